@@ -1,0 +1,150 @@
+#include "base/arena.h"
+
+#include <assert.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { FIRST_BLOCK = 4096, LARGEST_GROWTH = 1 << 20, ALIGNMENT = 16 };
+
+/* Blocks form a list, newest first; `size` counts the bytes behind the header. */
+typedef struct block {
+    struct block *older;
+    size_t size, used;
+    size_t padding; /* keeps what follows aligned */
+} block;
+
+struct arena {
+    memory_source source;
+    guard *on_exhausted;
+    block *newest;
+    size_t total;
+};
+
+static void *system_take(void *context, size_t size)
+{
+    (void)context;
+    return malloc(size);
+}
+
+static void system_give_back(void *context, void *taken)
+{
+    (void)context;
+    free(taken);
+}
+
+const memory_source memory_from_system = {system_take, system_give_back, NULL};
+
+arena *arena_new(const memory_source *source, guard *on_exhausted)
+{
+    if (source == NULL) source = &memory_from_system;
+    arena *a = source->take(source->context, sizeof *a);
+    if (a == NULL) return NULL;
+    *a = (arena){.source = *source, .on_exhausted = on_exhausted};
+    return a;
+}
+
+static void drop_newest(arena *a)
+{
+    block *gone = a->newest;
+    assert(gone != NULL);
+    a->newest = gone->older;
+    a->total -= gone->used;
+    a->source.give_back(a->source.context, gone);
+}
+
+void arena_free(arena *a)
+{
+    if (a == NULL) return;
+    while (a->newest != NULL) drop_newest(a);
+    a->source.give_back(a->source.context, a);
+}
+
+guard *arena_guard(arena *a, guard *on_exhausted)
+{
+    guard *before = a->on_exhausted;
+    a->on_exhausted = on_exhausted;
+    return before;
+}
+
+static size_t block_size_for(const arena *a, size_t size)
+{
+#ifdef TT_ARENA_EACH
+    (void)a;
+    return size;
+#else
+    size_t grown = a->newest == NULL ? FIRST_BLOCK : a->newest->size * 2;
+    if (grown > LARGEST_GROWTH) grown = LARGEST_GROWTH;
+    return size > grown ? size : grown;
+#endif
+}
+
+static block *new_block(arena *a, size_t size)
+{
+    size_t wanted = block_size_for(a, size);
+    if (wanted > SIZE_MAX - sizeof(block)) return NULL;
+    block *b = a->source.take(a->source.context, sizeof(block) + wanted);
+    if (b == NULL) return NULL;
+    *b = (block){.older = a->newest, .size = wanted};
+    a->newest = b;
+    return b;
+}
+
+static size_t rounded(size_t size)
+{
+#ifdef TT_ARENA_EACH
+    return size;
+#else
+    return (size + ALIGNMENT - 1) & ~(size_t)(ALIGNMENT - 1);
+#endif
+}
+
+void *arena_try(arena *a, size_t size)
+{
+    assert(a != NULL);
+    if (size > SIZE_MAX / 2) return NULL;
+    size_t needed = rounded(size == 0 ? 1 : size);
+    block *b = a->newest;
+#ifdef TT_ARENA_EACH
+    b = NULL;
+#endif
+    if (b == NULL || b->size - b->used < needed) b = new_block(a, needed);
+    if (b == NULL) return NULL;
+    void *taken = (char *)(b + 1) + b->used;
+    b->used += needed;
+    a->total += needed;
+    assert(b->used <= b->size);
+    return memset(taken, 0, needed);
+}
+
+void *arena_take(arena *a, size_t size)
+{
+    void *taken = arena_try(a, size);
+    if (taken == NULL) guard_leave(a->on_exhausted);
+    return taken;
+}
+
+void *arena_take_array(arena *a, size_t count, size_t size)
+{
+    if (size != 0 && count > SIZE_MAX / 2 / size) guard_leave(a->on_exhausted);
+    return arena_take(a, count * size);
+}
+
+arena_mark arena_here(const arena *a)
+{
+    return (arena_mark){.block = a->newest, .used = a->newest == NULL ? 0 : a->newest->used};
+}
+
+void arena_back_to(arena *a, arena_mark mark)
+{
+    while (a->newest != mark.block) drop_newest(a);
+    if (a->newest == NULL) return;
+    assert(mark.used <= a->newest->used);
+    a->total -= a->newest->used - mark.used;
+    a->newest->used = mark.used;
+}
+
+size_t arena_size(const arena *a)
+{
+    return a->total;
+}

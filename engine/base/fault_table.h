@@ -1,0 +1,23 @@
+/* Every diagnostic, once: the enum, `check`, the docs test and docs/faults.md all read this table.
+ * T1xx bytes and YAML · T2xx shape and names · T3xx conditions · T4xx numbers and meaning · T5xx compiled tables ·
+ * T6xx chaining · T7xx answers and worked cases. A code never changes its meaning; retired codes are not reused. */
+#ifndef TT_BASE_FAULT_TABLE_H
+#define TT_BASE_FAULT_TABLE_H
+
+/* clang-format off */
+#define FAULT_TABLE_LOAD(X) \
+    X(NOT_UTF8, "T101", SEVERITY_ERROR, "The file is not UTF-8 text")
+
+#define FAULT_TABLE_MODEL(X)
+
+#define FAULT_TABLE_COMPILE(X)
+
+#define FAULT_TABLE_CHAIN(X)
+
+#define FAULT_TABLE_ANSWERS(X)
+/* clang-format on */
+
+#define FAULT_TABLE(X) \
+    FAULT_TABLE_LOAD(X) FAULT_TABLE_MODEL(X) FAULT_TABLE_COMPILE(X) FAULT_TABLE_CHAIN(X) FAULT_TABLE_ANSWERS(X)
+
+#endif

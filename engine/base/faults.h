@@ -1,0 +1,69 @@
+/* What is wrong with an input, as data: wrong input is never a failure of the program. Any number of faults are
+ * collected, then sorted, capped with a count, and printed for people or machines.
+ *
+ * Printed form:   file:line:column: error: what is wrong [CODE]
+ *                    41 |     shown-by: {foam-air-hihg: often}
+ *                       |                ^~~~~~~~~~~~~
+ *                 file:line:column: note: what stands at the other place
+ *                 help: what to write instead                                                      */
+#ifndef TT_BASE_FAULTS_H
+#define TT_BASE_FAULTS_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/source.h"
+#include "base/str.h"
+
+/* The one table: X(name, "CODE", severity, "title of its section in docs/faults.md") */
+#include "base/fault_table.h"
+
+typedef enum fault_code {
+#define X(name, code, severity, title) FAULT_##name,
+    FAULT_TABLE(X)
+#undef X
+        FAULT_COUNT
+} fault_code;
+
+typedef enum fault_severity { SEVERITY_ERROR, SEVERITY_WARNING } fault_severity;
+
+typedef struct fault_note {
+    span at;
+    str text;
+    struct fault_note *next;
+} fault_note;
+
+typedef struct fault {
+    fault_code code;
+    span at;
+    str text; /* what and why */
+    str help; /* what to write instead; may be empty */
+    fault_note *notes;
+} fault;
+
+typedef struct faults faults;
+
+/* `keep` outlives the list. */
+faults *faults_new(arena *keep);
+
+/* Adds one; the text is one or two plain sentences without a final code. Two faults with the same code and place
+ * are reported once. The result stays valid for fault_help and fault_note_at, and is never null. */
+fault *fault_add(faults *list, fault_code code, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
+void fault_help(faults *list, fault *f, const char *format, ...) __attribute__((format(printf, 3, 4)));
+void fault_note_at(faults *list, fault *f, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
+
+uint32_t faults_errors(const faults *list);
+uint32_t faults_warnings(const faults *list);
+
+const char *fault_id(fault_code code);    /* "T101" */
+const char *fault_title(fault_code code);
+fault_severity fault_severity_of(fault_code code);
+
+/* Sorted by file, place, code. Valid until the next fault_add. */
+const fault *faults_sorted(faults *list, arena *scratch, uint32_t *count);
+
+/* The printed form of all, at most `most` of them (0: all), with a last line that counts errors and warnings. */
+str faults_text(faults *list, arena *keep, const sources *all, uint32_t most);
+
+#endif

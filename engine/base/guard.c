@@ -1,0 +1,9 @@
+#include "base/guard.h"
+
+#include <assert.h>
+
+_Noreturn void guard_leave(guard *g)
+{
+    assert(g != NULL);
+    longjmp(g->place, 1);
+}

@@ -1,0 +1,45 @@
+#include "base/source.h"
+
+#include <assert.h>
+#include <stdlib.h>
+
+static bool continues_character(char byte)
+{
+    return ((unsigned char)byte & 0xC0) == 0x80;
+}
+
+place source_place(const source *s, uint32_t offset)
+{
+    place p = {1, 1};
+    size_t end = offset < s->bytes.n ? offset : s->bytes.n;
+    for (size_t i = 0; i < end; i++) {
+        if (s->bytes.p[i] == '\n') {
+            p.line++;
+            p.column = 1;
+        } else if (!continues_character(s->bytes.p[i])) {
+            p.column++;
+        }
+    }
+    return p;
+}
+
+str span_short(arena *keep, const sources *all, span at)
+{
+    if (at.file == NO_FILE || all == NULL) return STR("");
+    assert(at.file < all->count);
+    const source *s = &all->items[at.file];
+    return str_printf(keep, "%.*s:%u", STR_ARG(s->name), source_place(s, at.start).line);
+}
+
+static int by_name(const void *a, const void *b)
+{
+    return str_cmp(((const source *)a)->name, ((const source *)b)->name);
+}
+
+sources sources_sorted(arena *keep, const source *items, uint32_t count)
+{
+    source *sorted = ARENA_ARRAY(keep, source, count);
+    for (uint32_t i = 0; i < count; i++) sorted[i] = items[i];
+    if (count > 1) qsort(sorted, count, sizeof *sorted, by_name);
+    return (sources){sorted, count};
+}

@@ -1,0 +1,40 @@
+/* Source files as handed in, and places in them. The engine opens no file itself. */
+#ifndef TT_BASE_SOURCE_H
+#define TT_BASE_SOURCE_H
+
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/str.h"
+
+typedef struct source {
+    str name;  /* path relative to the rulebook's folder, '/' between parts */
+    str bytes; /* as read */
+} source;
+
+typedef struct sources {
+    const source *items; /* sorted by name */
+    uint32_t count;
+} sources;
+
+/* Bytes [start, end) of sources.items[file]. */
+typedef struct span {
+    uint32_t file, start, end;
+} span;
+
+#define NO_FILE UINT32_MAX
+static inline span span_nowhere(void) { return (span){NO_FILE, 0, 0}; }
+
+/* Line and column from 1; column in characters (code points), as editors count. */
+typedef struct place {
+    uint32_t line, column;
+} place;
+place source_place(const source *s, uint32_t offset);
+
+/* "air.yaml:41", or the empty text for span_nowhere. */
+str span_short(arena *keep, const sources *all, span at);
+
+/* Sorted copy by name. */
+sources sources_sorted(arena *keep, const source *items, uint32_t count);
+
+#endif

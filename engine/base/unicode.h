@@ -1,0 +1,35 @@
+/* What Telltale needs of Unicode. The only file behind it that knows utf8proc is unicode.c. */
+#ifndef TT_BASE_UNICODE_H
+#define TT_BASE_UNICODE_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/str.h"
+
+/* First byte offset that is not valid UTF-8 (overlong, surrogate, above U+10FFFF), or SIZE_MAX. */
+size_t unicode_first_bad(str text);
+
+/* First byte offset of a character that text from outside must not hold: C0 but tab and newline, DEL, C1, NUL,
+ * bidirectional controls (U+061C, U+200E/F, U+202A–E, U+2066–9), U+FEFF, U+2028/9; or SIZE_MAX. */
+size_t unicode_first_unsafe(str text);
+
+/* The same text with those characters and ESC [ … sequences left out, for showing answers and old records. */
+str unicode_clean(arena *keep, str text);
+
+/* NFC, and NFC of the case-folded text. Invalid bytes are replaced by U+FFFD first. */
+str unicode_nfc(arena *keep, str text);
+str unicode_fold(arena *keep, str text);
+
+/* For comparing what people type: folded, marks removed (é = e), runs of anything but letters and digits
+ * become one space, trimmed. */
+str unicode_plain(arena *keep, str text);
+
+/* Decodes one code point at *offset and moves it on; U+FFFD for a bad byte. */
+uint32_t unicode_next(str text, size_t *offset);
+
+/* Display cells (East Asian wide 2, combining 0; tab counts to the next multiple of 8 from `start_cell`). */
+size_t unicode_width(str text, size_t start_cell);
+
+#endif

@@ -1,0 +1,85 @@
+/* Posterior over causes, exact. Hypotheses: 0 is "something not listed", 1 + c is cause c alone, then (with two faults) the
+ * pairs (c, c') in lexicographic order. Everything is recomputed from scratch on each change, in log space between
+ * components and linear inside one, sums in index order, ties to the lowest index.
+ * Mathematics: docs/mathematics.md (priors, likelihood, outcomes). */
+#ifndef TT_BELIEVE_BELIEF_H
+#define TT_BELIEVE_BELIEF_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "compile/net.h"
+
+/* What was answered: weights[f] points to s[0 … states-1] ≥ 0, not all 0; null where nothing was answered. Hard answer:
+ * one-hot; not sure: all 1; "not dry": 0 there, 1 elsewhere; "probably": any weights. */
+typedef struct evidence {
+    const double *const *weights;
+} evidence;
+
+enum { BELIEF_PAIRS_MAX_CAUSES = 1500 }; /* above it two-fault hypotheses are left out */
+
+typedef struct belief belief;
+
+/* `most_faults` 1 or 2. The result and all it needs live in `keep`. */
+belief *belief_new(arena *keep, const net *n, uint32_t most_faults);
+
+/* Start again from the prior, no evidence, no outcomes. */
+void belief_restart(belief *b);
+
+/* Recompute with the evidence as it stands. `factor[c]` ≥ 0 multiplies how often cause c occurs (0: ruled out); null: all 1. */
+void belief_weigh(belief *b, const evidence *seen, const double *factor);
+
+uint32_t belief_count(const belief *b);              /* hypotheses */
+const double *belief_posterior(const belief *b);     /* [hypothesis], sums to 1 */
+double belief_log_evidence(const belief *b);         /* natural log of P(answers) */
+void belief_hypothesis(const belief *b, uint32_t hypothesis, uint32_t *size, uint32_t causes[2]);
+/* [1 + c] chance of cause c: with pairs, the sum over hypotheses that hold it; [0]: something not listed. */
+void belief_marginals(const belief *b, double *out);
+double belief_two_faults(const belief *b);           /* P(two faults) */
+bool belief_all_ruled_out(const belief *b);
+/* [0] and [1 + c]: weights for planning: w_c + ½ Σ pairs holding c (a projection; equals the posterior with single faults). */
+void belief_projected(const belief *b, double *out);
+
+/* P(next answer y of finding f | hypothesis, answers so far), for single hypotheses, sparse. */
+typedef struct prediction {
+    uint32_t states;
+    const double *base;      /* [y] every cause not in `listed` */
+    const double *other;     /* [y] something not listed */
+    uint32_t listed_count;
+    const uint32_t *listed;  /* causes, rising */
+    const double *rows;      /* [listed][y] */
+} prediction;
+prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
+
+/* P(y) into answer[states] (if not null) and the expected information gain in bits, over all hypotheses of b (pairs too). */
+double belief_gain(const belief *b, arena *scratch, const evidence *seen, uint32_t finding, double *answer);
+/* The same from a prediction and single-hypothesis weights w[0 … n] (need not be normalised): O(listed) given the totals. */
+double prediction_gain(const prediction *p, const double *w, uint32_t cause_count, double *answer);
+
+/* What happened after a fix was tried. */
+typedef enum fix_outcome { OUTCOME_GONE, OUTCOME_BETTER, OUTCOME_SAME } fix_outcome;
+
+typedef struct outcome_rates {
+    double better_though_kept; /* beta 0.10: "better" though nothing was removed, some cause targeted */
+    double better_untargeted;  /* eta 0.02 */
+    double same_though_removed; /* nu 0.20: "no change" though one of two causes is gone */
+} outcome_rates;
+extern const outcome_rates outcome_rates_default;
+
+/* Moves the belief over the outcome of a fix that cures cause c with chance cures[i].chance. Call belief_weigh first. `stale[f]`
+ * (may be null; set with BETTER) marks findings that may have changed: their likelihood starts again at 1, and evidence handed in
+ * later on them counts as new. Returns P(outcome). GONE leaves the belief as it is. With single faults BETTER restarts from
+ * the prior with the factors (1 - chance) of all failed fixes. */
+double belief_outcome(belief *b, const net_rate *cures, uint32_t cure_count, fix_outcome outcome, const outcome_rates *rates,
+                      const bool *stale);
+
+/* Bhattacharyya coefficient of two causes over the findings in `askable` (null: all): 1 means no question tells them apart.
+ * `best` (may be null) gets the component with the smallest factor. */
+double belief_overlap(const net *n, arena *scratch, uint32_t cause, uint32_t rival, const bool *askable, uint32_t *best);
+
+/* Weight of evidence in decibels for cause against rival, component by component (bars[component_count]), prior apart; they add up
+ * exactly to 10 log10 of the posterior odds under single faults (outcomes of fixes excepted). Good 1950. */
+void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t cause, uint32_t rival, double *prior, double *bars);
+
+#endif

@@ -1,0 +1,85 @@
+/* The next step: ask, fix, or call somebody. The balanced test, with gates and prices that put safe fixes first.
+ * Mathematics: docs/mathematics.md (fixes; next step). */
+#ifndef TT_CHOOSE_CHOOSE_H
+#define TT_CHOOSE_CHOOSE_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/str.h"
+#include "believe/belief.h"
+#include "compile/net.h"
+
+/* MIL-STD-882E Table III bands, with the named protection and isolation in place. High is never offered. */
+typedef enum risk_level { RISK_LOW, RISK_MEDIUM, RISK_SERIOUS, RISK_HIGH } risk_level;
+
+typedef struct choice_rules {
+    double gate[4];      /* a fix of this level is worth trying from this chance on */
+    double price[4];     /* minutes that a needless job of this level counts as, more */
+    double likely;       /* chance from which a fix is among the likely ones */
+    double call_minutes; /* what calling somebody costs (ESC) */
+    uint32_t short_list; /* questions looked at closely; 12 */
+    bool soonest;        /* no likely group: order by ratio alone */
+} choice_rules;
+extern const choice_rules choice_rules_default; /* .05 .05 .20 .40 · 0 10 30 120 · .20 · 240 · 12 */
+
+typedef struct fix_option {
+    str name; /* ties go to the lower level, then to the name */
+    double minutes;
+    risk_level level;
+    bool cannot_undo; /* next level's gate and price */
+    const net_rate *cures; /* rising causes */
+    uint32_t cure_count;
+    bool open; /* within the role, not tried yet, applicable, below High */
+} fix_option;
+
+typedef struct question_option {
+    str name;
+    double minutes;        /* counts as at least 0.1 */
+    bool first;            /* rules out danger: before anything else */
+    const prediction *seen; /* P(answer | hypothesis); rows need not sum to 1 per hypothesis (facts that move the prior) */
+} question_option;
+
+typedef struct choice_input {
+    uint32_t cause_count;
+    const fix_option *fixes;
+    uint32_t fix_count;
+    const question_option *questions; /* those that may be asked now */
+    uint32_t question_count;
+    choice_rules rules;
+} choice_input;
+
+typedef enum fix_standing { FIX_LIKELY, FIX_POSSIBLE, FIX_NOT_YET, FIX_CLOSED } fix_standing;
+
+typedef struct ranked_fix {
+    uint32_t fix;
+    fix_standing standing;
+    double chance; /* rho: chance that it cures, of the weights given */
+} ranked_fix;
+
+/* Order to try now: likely ones lowest level first, then possible ones by ratio, then not yet (by ratio), then closed (by ratio).
+ * w[0] something not listed, w[1 + c] cause c; need not be normalised. out[fix_count]. */
+void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out);
+
+/* UF(w): expected minutes (unnormalised: times Σw) of trying fixes in order under the gates, recomputed after each failure, stopping
+ * at the cheapest prefix and calling then. `first` (may be null) gets the first fix, or UINT32_MAX. */
+double choose_fix_value(const choice_input *in, arena *scratch, const double *w, uint32_t *first);
+
+typedef enum step_kind { STEP_ASK, STEP_FIX, STEP_CALL } step_kind;
+
+typedef struct choice {
+    step_kind step;
+    uint32_t question; /* q*, the best question, or UINT32_MAX; also when the step is not ASK */
+    uint32_t fix;      /* the first fix, or UINT32_MAX */
+    double bits;       /* gain of q* */
+    double value_ask, value_fix, value_call; /* minutes per call (normalised); INFINITY where there is none */
+    double saves_minutes; /* min(fix, call) − ask: what asking first saves */
+} choice;
+
+choice choose_step(const choice_input *in, arena *scratch, const double *w);
+
+/* Parts of it, for tests and golden cases: minutes_q Z + Σ_y UF(w_y), and V_ask, V_fix, U1 as in the mathematics (unnormalised). */
+double choose_ask_once(const choice_input *in, arena *scratch, const double *w, uint32_t question);
+
+#endif

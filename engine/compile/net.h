@@ -1,0 +1,103 @@
+/* The evidence network: priors, findings, and for every component of findings a table P(atom | cause).
+ * (An atom here is a set of cells with the same truth vector over the component's symptoms.)
+ * Mathematics: docs/mathematics.md, sections "Priors" and "Components, atoms, fitting".
+ * All chances an author gives are clipped to [1e-6, 1-1e-6]. */
+#ifndef TT_COMPILE_NET_H
+#define TT_COMPILE_NET_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/faults.h"
+#include "base/str.h"
+#include "compile/expr.h"
+
+#define NO_STATE UINT32_MAX
+#define NO_COMPONENT UINT32_MAX
+
+enum {
+    NET_CELLS_MAX = 4096,  /* of one component */
+    NET_SYMPTOMS_MAX = 16, /* of one component */
+};
+
+typedef struct net_rate {
+    uint32_t cause;
+    double chance;
+} net_rate;
+
+typedef struct net_symptom {
+    str name;
+    span at;
+    const expr *when; /* over findings only: no ATOM, no KNOWN */
+    double otherwise; /* chance to see it with some other listed cause */
+    const net_rate *listed;
+    uint32_t listed_count;
+} net_symptom;
+
+typedef struct net_finding {
+    str name;
+    uint32_t states; /* 1 … EXPR_STATES_MAX */
+    uint32_t usual;  /* NO_STATE: none given */
+    double right;    /* reliability r: how often people answer it right, (0, 1] */
+    bool fact;       /* a fact of the site or of today: certain, no table */
+} net_finding;
+
+typedef struct net_pair {
+    uint32_t first, second; /* causes */
+} net_pair;
+
+typedef struct net_input {
+    const net_finding *findings;
+    uint32_t finding_count;
+    const net_symptom *symptoms;
+    uint32_t symptom_count;
+    const str *cause_names;
+    const double *weights; /* how often each cause occurs, relative; ≥ 0, not all 0 */
+    uint32_t cause_count;
+    double not_listed; /* u = P(something not listed), [0, 1) */
+    double two_faults; /* d2, share of two-fault calls, [0, 1) */
+    const net_pair *never_with;
+    uint32_t never_with_count;
+} net_input;
+
+/* Findings connected by standing in one symptom's condition. Cells count with the last finding fastest. */
+typedef struct component {
+    const uint32_t *findings; /* rising */
+    uint32_t finding_count;
+    const uint32_t *stride; /* of each of its findings, in cells */
+    uint32_t cell_count, atom_count;
+    const uint32_t *cell_atom;  /* [cell], atoms numbered in order of first appearance */
+    const double *within;       /* [cell] P(cell | its atom) */
+    const double *base;         /* [atom] q0 */
+    uint32_t usual_atom;        /* v0 */
+    const uint32_t *symptoms;   /* indices into net_input.symptoms, rising */
+    uint32_t symptom_count;
+    const uint32_t *listed;     /* causes listed by any of its symptoms, rising */
+    uint32_t listed_count;
+    const double *table;        /* [listed][atom] T_c; every other cause has `base` */
+    const double *other;        /* [atom] O, for something not listed */
+} component;
+
+typedef struct net {
+    net_input in; /* shallow copy; chances clipped */
+    const double *share; /* [cause] pi_c, sums to 1 */
+    const component *components;
+    uint32_t component_count;
+    const uint32_t *component_of; /* [finding] or NO_COMPONENT (facts, findings without symptom) */
+    const uint32_t *slot_of;      /* [finding] index within its component */
+} net;
+
+/* Builds it. Faults go to `list` (may be null): sum of weights 0, component too big (errors: the result is null); exclusive rates
+ * that sum above 1, contradictory numbers, unlisted compound symptoms off by more than a factor 2 (warnings). */
+const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *list);
+
+/* Row of a cause in a component: its own if listed, else base. */
+const double *component_row(const component *g, uint32_t cause);
+
+/* FIT (exposed for tests): T over `count` atoms from q, with `symptoms` sets given as masks over atoms: inside[s*count + a].
+ * Closed form if the sets are disjoint and `single_finding`; else ridge maximum entropy by damped Newton. */
+void net_fit(arena *scratch, const double *q, uint32_t count, const bool *inside, const double *target, uint32_t symptoms,
+             bool single_finding, double *out);
+
+#endif

@@ -1,0 +1,47 @@
+/* Rulebook → program: what runs. Question q is finding q. Readings become the intervals that conditions cut. */
+#ifndef TT_COMPILE_PROGRAM_H
+#define TT_COMPILE_PROGRAM_H
+
+#include "base/arena.h"
+#include "base/faults.h"
+#include "compile/logic.h"
+#include "compile/net.h"
+#include "model/rulebook.h"
+
+/* States of a reading: state i lies between cut i-1 and cut i. A cut belongs to the state above it, unless `above` is set ("at most 20"
+ * keeps 20 in the state below). */
+typedef struct cut {
+    double at;
+    bool above;
+} cut;
+
+typedef struct state_table {
+    const cut *cuts; /* rising; states = cut_count + 1 */
+    uint32_t cut_count;
+} state_table;
+
+typedef struct program {
+    const rulebook *book;
+    const state_table *tables; /* [question]; no cuts for choices */
+    const net *evidence;
+    const logic *rules;
+    /* Atoms of the logic, or NO_ID: */
+    const uint32_t *symptom_atom; /* [symptom] */
+    const uint32_t *rule_atom;    /* [rule] */
+    const uint32_t *ask_atom;     /* [question] its only-when, NO_ID: always */
+    const uint32_t *fix_atom;     /* [fix] its only-when, NO_ID: always */
+    const uint32_t *const *conclusion_atom; /* [conclusion][answer] */
+    const expr *const *ask_when;  /* [question] only-when as expression, or null */
+    const net_rate *const *cures; /* [fix], as choose wants them */
+    const bool *is_evidence;      /* [question] has a component */
+    const bool *is_used;          /* [question] stands in some condition that matters */
+} program;
+
+/* Null if there were errors. */
+const program *program_build(arena *keep, arena *scratch, const rulebook *book, faults *list);
+
+/* State of a reading; states of a choice are its answers in name order. */
+uint32_t program_state_of(const program *p, uint32_t question, double number);
+uint32_t program_states(const program *p, uint32_t question);
+
+#endif

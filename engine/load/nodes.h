@@ -1,0 +1,53 @@
+/* Bytes → nodes. YAML 1.2 syntax through libyaml's events, with no implicit types: every scalar is its text.
+ * Refused, each with its own fault: a name twice in one map, anchor, alias, tag, merge key, directive, second document,
+ * tab as indentation, a key without a value, a key that is not plain text, control and bidi characters after decoding,
+ * anything above the limits below. After a fault inside one file loading goes on as far as it makes sense, never cascading. */
+#ifndef TT_LOAD_NODES_H
+#define TT_LOAD_NODES_H
+
+#include "base/arena.h"
+#include "base/faults.h"
+#include "base/source.h"
+#include "base/str.h"
+
+enum {
+    LOAD_DEPTH_MAX = 32,
+    LOAD_SCALAR_MAX = 16 * 1024,
+    LOAD_NODES_MAX = 1000000,          /* of all files together */
+    LOAD_FILE_MAX = 64 * 1024 * 1024,  /* bytes of one file */
+    LOAD_FILES_MAX = 10000,
+};
+
+typedef enum node_kind { NODE_TEXT, NODE_LIST, NODE_MAP } node_kind;
+
+typedef enum node_style { STYLE_PLAIN, STYLE_SINGLE, STYLE_DOUBLE, STYLE_LITERAL, STYLE_FOLDED, STYLE_FLOW, STYLE_BLOCK } node_style;
+
+typedef struct node node;
+
+typedef struct node_entry {
+    str key;
+    span key_at;
+    const node *value;
+} node_entry;
+
+struct node {
+    node_kind kind;
+    node_style style;  /* text: how quoted; list and map: flow or block */
+    bool in_flow;      /* stands inside { } or [ ] */
+    span at;           /* the scalar's own bytes (quotes included); list and map: first byte to end of last item */
+    str text;          /* NODE_TEXT */
+    uint32_t count;
+    const node *const *items;   /* NODE_LIST */
+    const node_entry *entries;  /* NODE_MAP, in file order */
+};
+
+/* Loads one source; returns its root, or null if it is empty or nothing could be read of it. `budget` counts nodes left
+ * over all files. */
+const node *load_source(arena *keep, arena *scratch, const sources *all, uint32_t file, uint32_t *budget, faults *list);
+
+/* Loads all; roots[i] may be null. */
+const node **load_sources(arena *keep, arena *scratch, const sources *all, faults *list);
+
+const node *node_get(const node *map, const char *key); /* null if absent or not a map */
+
+#endif

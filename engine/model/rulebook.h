@@ -1,0 +1,263 @@
+/* The typed rulebook: what the author wrote, with names resolved to indices and every place kept. Entries of each section stand in name
+ * order, so that nothing depends on the order of files, entries or keys. */
+#ifndef TT_MODEL_RULEBOOK_H
+#define TT_MODEL_RULEBOOK_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/faults.h"
+#include "base/pattern.h"
+#include "base/source.h"
+#include "base/str.h"
+#include "load/nodes.h"
+
+#define NO_ID UINT32_MAX
+
+typedef struct label { /* a name and where it stands */
+    str name;
+    span at;
+} label;
+
+/* Text by language; items[0] is the default language's if there is one. An insert {name} is kept in the text as written; a literal
+ * brace is doubled. */
+typedef struct text_item {
+    str language; /* BCP 47 tag */
+    str text;
+} text_item;
+typedef struct texts {
+    const text_item *items;
+    uint32_t count; /* 0: none given */
+    span at;
+} texts;
+typedef struct texts_list {
+    const texts *items;
+    uint32_t count;
+} texts_list;
+/* By RFC 4647 look-up: the wanted tag, its shorter forms, then the default, then the first. Empty if none. */
+str texts_for(const texts *t, str language);
+
+typedef struct ids {
+    const uint32_t *items; /* rising */
+    uint32_t count;
+} ids;
+
+/* ---- conditions ---- */
+typedef enum cond_kind {
+    COND_ANSWER,     /* question `subject` has one of `answers` (mask over its answers) */
+    COND_RANGE,      /* reading or count `subject` lies in the interval */
+    COND_KNOWN,      /* question answered with certainty */
+    COND_SYMPTOM,    /* symptom `subject` shown */
+    COND_CONCLUSION, /* conclusion `subject` has one of `answers` */
+    COND_ALL, COND_ANY, COND_NONE, COND_AT_LEAST, COND_NOT /* NOT: parts[0] */
+} cond_kind;
+typedef struct cond cond;
+struct cond {
+    cond_kind kind;
+    span at;
+    uint32_t subject;
+    uint64_t answers;
+    double low, high;        /* -INFINITY, INFINITY: open ended */
+    bool low_in, high_in;    /* does the interval include that end? */
+    uint32_t number;         /* AT_LEAST */
+    uint32_t count;
+    const cond *const *parts;
+};
+
+/* ---- words ---- */
+typedef struct heard { /* one of: */
+    span at;
+    str plain;              /* plain words, matched loosely */
+    const pattern *pattern; /* or a compiled pattern */
+} heard;
+typedef struct heard_list {
+    const heard *items;
+    uint32_t count;
+} heard_list;
+
+/* ---- harm ---- */
+typedef enum harm_worst { HARM_CATASTROPHIC, HARM_CRITICAL, HARM_MARGINAL, HARM_NEGLIGIBLE } harm_worst;
+typedef enum harm_chance { CHANCE_FREQUENT, CHANCE_PROBABLE, CHANCE_OCCASIONAL, CHANCE_REMOTE, CHANCE_IMPROBABLE, CHANCE_ELIMINATED } harm_chance;
+typedef enum hazard { HAZARD_MOVING_PARTS, HAZARD_ELECTRICITY, HAZARD_PRESSURE, HAZARD_CHEMICALS, HAZARD_HOT_WATER, HAZARD_SLIPS, HAZARD_HEIGHT, HAZARD_VEHICLES, HAZARD_COUNT } hazard;
+const char *hazard_name(hazard h); /* as the author writes it */
+typedef struct safety {
+    bool any;                     /* false: harm: none */
+    bool hazards[HAZARD_COUNT];
+    harm_worst unprotected_worst, protected_worst;
+    harm_chance unprotected_chance, protected_chance;
+    texts_list protect, isolate;  /* what to wear; what to isolate and lock, in order */
+} safety;
+typedef enum put_back_kind { PUT_BACK_TEXT, PUT_BACK_NOT_NEEDED, PUT_BACK_IMPOSSIBLE } put_back_kind;
+typedef struct put_back {
+    put_back_kind kind;
+    texts text;
+} put_back;
+
+/* ---- sections ---- */
+typedef struct answer_option {
+    label id;
+    texts text;
+    heard_list heard;
+    double share; /* facts only: how often, sums to 1 */
+} answer_option;
+
+typedef enum question_kind { QUESTION_CHOICE, QUESTION_READING, QUESTION_COUNT } question_kind; /* yes/no is a choice of `no`, `yes` */
+typedef enum question_about { ABOUT_FAULT, ABOUT_SITE, ABOUT_TODAY } question_about;
+typedef struct question {
+    label id;
+    question_kind kind;
+    bool yes_no;
+    texts ask, look, say;
+    const answer_option *answers; /* CHOICE: in name order; shown in the author's order by `shown_order` */
+    uint32_t answer_count;
+    const uint32_t *shown_order;
+    str measures, unit;           /* READING, COUNT: "pressure", "psi" (count: empty unit) */
+    bool has_plausible;
+    double plausible_low, plausible_high;
+    bool has_usual;
+    uint32_t usual_answer;        /* CHOICE */
+    double usual_low, usual_high; /* READING, COUNT */
+    double minutes;
+    uint32_t role;
+    const cond *only_when;        /* null: always */
+    bool first;
+    double read_right;
+    question_about about;
+    safety harm;
+    put_back undo;
+} question;
+
+typedef struct rate { /* chance with a cause */
+    uint32_t cause;
+    double chance;
+    span at;
+} rate;
+
+typedef struct symptom {
+    label id;
+    texts text;          /* empty: rests on one answer, reads as that answer */
+    const cond *when;
+    heard_list heard;
+    const rate *shown_by; /* in cause order */
+    uint32_t shown_by_count;
+    double otherwise;
+    span otherwise_at;
+    bool from_confirms;  /* made from a question's `confirms` */
+    bool rests_on_one;   /* on one answer of one question: confirming the complaint answers it */
+    uint32_t one_question, one_answer;
+} symptom;
+
+typedef struct cause {
+    label id;
+    texts text, means, part;
+    double how_often; /* relative */
+    texts_list spare_parts;
+    uint32_t confirmed_by; /* role or NO_ID */
+    ids never_with, brought_on_by;
+} cause;
+
+typedef struct fix {
+    label id;
+    texts text;
+    texts_list steps, parts;
+    texts cost;
+    const rate *cures; /* in cause order */
+    uint32_t cures_count;
+    double minutes;
+    uint32_t role;
+    safety harm;
+    put_back undo;
+    const cond *only_when;
+    ids look_again; /* questions */
+} fix;
+
+typedef struct conclusion {
+    label id;
+    texts text;
+    const answer_option *answers; /* in name order; default: one, `yes` */
+    uint32_t answer_count;
+} conclusion;
+
+typedef struct rule_set { uint32_t conclusion, answer; span at; } rule_set;
+typedef struct rule_factor { uint32_t cause; double factor; span at; } rule_factor; /* 0: ruled out; less-likely 3 times: 1/3 */
+typedef enum signal_word { SIGNAL_DANGER, SIGNAL_WARNING, SIGNAL_CAUTION, SIGNAL_NOTICE } signal_word;
+typedef struct rule {
+    label id;
+    const cond *when;
+    const rule_set *sets;
+    uint32_t set_count;
+    const rule_factor *factors;
+    uint32_t factor_count;
+    ids skip_questions, skip_fixes;
+    bool has_caution;
+    signal_word signal;
+    texts caution;
+    bool stops;
+    texts stop;
+    uint32_t call; /* role or NO_ID */
+} rule;
+
+/* ---- answers, as in an answers file and in worked cases ---- */
+typedef enum reply_kind { REPLY_UNSURE, REPLY_ANSWER, REPLY_READING, REPLY_NOT, REPLY_LIKELY } reply_kind;
+typedef struct reply {
+    reply_kind kind;
+    uint32_t question;
+    span at;
+    uint32_t answer;       /* ANSWER */
+    double number;         /* READING, in the question's unit */
+    uint64_t excluded;     /* NOT: mask over answers */
+    const double *weights; /* LIKELY: [answer_count] ≥ 0, not all 0 */
+} reply;
+
+typedef struct worked_case {
+    label id;
+    uint32_t role;      /* or NO_ID: the lowest */
+    uint32_t complaint; /* symptom or NO_ID */
+    const reply *replies; /* in question order */
+    uint32_t reply_count;
+    /* expectations; NO_ID: none. leading/among cause may be CAUSE_NOT_LISTED. */
+    uint32_t leading_cause; span leading_at;
+    uint32_t among_cause, among_count; span among_at;
+    uint32_t first_fix; span first_fix_at;
+    uint32_t caution_rule; span caution_at;
+    uint32_t stop_rule; span stop_at;
+    uint32_t next_question; span next_at;
+    ids never_asked; span never_asked_at;
+} worked_case;
+#define CAUSE_NOT_LISTED (UINT32_MAX - 1)
+
+typedef struct rulebook {
+    const sources *files;
+    texts title;
+    str edition, language;
+    const label *roles; /* rising */
+    uint32_t role_count;
+    double not_listed, two_faults, call_minutes;
+    double gate[4], price[4]; /* low, medium, serious, high */
+    texts_list cautions;
+    const question *questions;     uint32_t question_count;
+    const symptom *symptoms;       uint32_t symptom_count; /* those made from `confirms` too: named "question-answer-confirmed"? see model.c */
+    const cause *causes;           uint32_t cause_count;
+    const fix *fixes;              uint32_t fix_count;
+    const conclusion *conclusions; uint32_t conclusion_count;
+    const rule *rules;             uint32_t rule_count;
+    const worked_case *cases;      uint32_t case_count;
+} rulebook;
+
+/* Nodes → rulebook. Every fault of every file is reported; the result is null if there were errors. roots[i] belongs to files->items[i]. */
+const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files, const node *const *roots, faults *list);
+
+/* Reads one answer as the answers file and the prompt's machine form give it (node) against a question. False: a fault was added. */
+bool reply_read(arena *keep, arena *scratch, const rulebook *r, uint32_t question, const node *value, faults *list, reply *out);
+
+/* Reads an answers file's root into replies in question order. `files` of the faults list are the answers file's own. */
+const reply *replies_read(arena *keep, arena *scratch, const rulebook *r, const node *root, faults *list, uint32_t *count);
+
+uint32_t rulebook_question(const rulebook *r, str name); /* or NO_ID; likewise: */
+uint32_t rulebook_symptom(const rulebook *r, str name);
+uint32_t rulebook_cause(const rulebook *r, str name);
+uint32_t rulebook_fix(const rulebook *r, str name);
+uint32_t rulebook_role(const rulebook *r, str name);
+
+#endif

@@ -1,0 +1,254 @@
+/* Telltale: fault diagnosis from symptom rules. The public face of the library.
+ *
+ * The library takes and gives buffers: it opens no file and no terminal, reads no clock and no locale, and has no global state.
+ * Text is UTF-8, NUL-ended where it is a `const char *`. What a call returns belongs to the object it came from and lives until that object is
+ * freed, unless said otherwise. Objects of one rulebook may be used from several threads if each session stays in one. */
+#ifndef TELLTALE_H
+#define TELLTALE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#if defined(__GNUC__)
+#define TT_PUBLIC __attribute__((visibility("default")))
+#else
+#define TT_PUBLIC
+#endif
+
+#define TT_NONE UINT32_MAX
+
+typedef enum tt_status {
+    TT_OK,
+    TT_FAULTY,    /* the input is wrong: see the report */
+    TT_NO_MEMORY,
+    TT_NOT_NOW,   /* the call makes no sense at this point of the case */
+} tt_status;
+
+/* One file as read; `name` is its path inside the rulebook's folder. */
+typedef struct tt_source {
+    const char *name;
+    const char *bytes;
+    size_t length;
+} tt_source;
+
+/* ---- what was wrong with an input ---- */
+typedef struct tt_report tt_report;
+TT_PUBLIC void tt_report_free(tt_report *report);
+TT_PUBLIC uint32_t tt_report_errors(const tt_report *report);
+TT_PUBLIC uint32_t tt_report_warnings(const tt_report *report);
+TT_PUBLIC const char *tt_report_text(const tt_report *report); /* as shown to people; empty if nothing was wrong */
+typedef struct tt_fault {
+    const char *code, *severity, *file; /* "T201"; "error" or "warning"; file may be "" */
+    uint32_t line, column, end_line, end_column;
+    const char *text, *help;
+} tt_fault;
+TT_PUBLIC uint32_t tt_report_count(const tt_report *report);
+TT_PUBLIC tt_fault tt_report_fault(const tt_report *report, uint32_t index);
+/* Every code there is, for the documentation: returns false past the end. */
+TT_PUBLIC bool tt_fault_code(uint32_t index, const char **code, const char **title);
+
+/* ---- rulebook ---- */
+typedef struct tt_rulebook tt_rulebook;
+
+/* Loads, checks and compiles. `*out` is null unless TT_OK. `*report` (freed by the caller) holds faults, also the warnings of a good rulebook. */
+TT_PUBLIC tt_status tt_rulebook_load(const tt_source *sources, size_t count, tt_rulebook **out, tt_report **report);
+TT_PUBLIC void tt_rulebook_free(tt_rulebook *book);
+
+typedef struct tt_rulebook_info {
+    const char *title, *edition, *language;
+    uint32_t roles, questions, symptoms, causes, fixes, rules, conclusions, cases;
+    const char *const *cautions; /* shown before anything else */
+    uint32_t caution_count;
+} tt_rulebook_info;
+TT_PUBLIC tt_rulebook_info tt_rulebook_describe(const tt_rulebook *book);
+TT_PUBLIC const char *tt_role_name(const tt_rulebook *book, uint32_t role);
+TT_PUBLIC uint32_t tt_role_find(const tt_rulebook *book, const char *name); /* or TT_NONE */
+TT_PUBLIC uint32_t tt_question_find(const tt_rulebook *book, const char *name);
+TT_PUBLIC uint32_t tt_fix_find(const tt_rulebook *book, const char *name);
+TT_PUBLIC uint32_t tt_symptom_find(const tt_rulebook *book, const char *name);
+
+/* A complaint: a symptom that people put in words. */
+typedef struct tt_complaint {
+    uint32_t symptom;
+    const char *name, *text;
+    double match; /* (0, 1] for tt_complaints_heard */
+} tt_complaint;
+/* All complaints of the rulebook, by name. The array is freed by the caller with free(). */
+TT_PUBLIC tt_status tt_complaints(const tt_rulebook *book, tt_complaint **out, uint32_t *count);
+/* Those that the words fit, best first. */
+TT_PUBLIC tt_status tt_complaints_heard(const tt_rulebook *book, const char *words, tt_complaint **out, uint32_t *count);
+
+/* ---- a question as a person sees it ---- */
+typedef enum tt_question_kind { TT_YES_NO, TT_CHOICE, TT_READING, TT_COUNT } tt_question_kind;
+typedef struct tt_option {
+    const char *name, *text;
+} tt_option;
+typedef struct tt_safety {
+    const char *const *hazards;  uint32_t hazard_count;  /* plain words: "moving parts" */
+    const char *const *protect;  uint32_t protect_count;
+    const char *const *isolate;  uint32_t isolate_count;
+    const char *unprotected_risk, *risk; /* "low", "medium", "serious", "high"; without and with protection; unprotected may be "" for harm: none */
+} tt_safety;
+typedef struct tt_question {
+    const char *name, *ask, *look, *say; /* look and say may be "" */
+    tt_question_kind kind;
+    const tt_option *options; uint32_t option_count; /* in the author's order */
+    const char *measures, *unit; /* readings */
+    bool has_plausible; double plausible_low, plausible_high;
+    double minutes;
+    uint32_t role;
+    tt_safety safety;
+    const char *put_back; /* or "" */
+    bool is_fact;
+    const char *at; /* "air.yaml:41" */
+} tt_question;
+
+/* ---- a case ---- */
+typedef struct tt_case tt_case;
+typedef struct tt_options {
+    uint32_t role;        /* who asks; TT_NONE: the lowest */
+    const char *language; /* BCP 47; null: the rulebook's */
+    bool soonest;         /* order fixes by minutes alone within the gates */
+} tt_options;
+TT_PUBLIC tt_status tt_case_new(const tt_rulebook *book, const tt_options *options, tt_case **out);
+TT_PUBLIC void tt_case_free(tt_case *c);
+TT_PUBLIC tt_status tt_question_show(tt_case *c, uint32_t question, tt_question *out);
+
+/* An answer. */
+typedef enum tt_reply_kind { TT_UNSURE, TT_CANNOT, TT_ANSWER, TT_NUMBER, TT_NOT, TT_LIKELY } tt_reply_kind;
+typedef struct tt_reply {
+    tt_reply_kind kind;
+    uint32_t option;        /* TT_ANSWER: index into tt_question.options */
+    double number;          /* TT_NUMBER, in the question's unit */
+    uint64_t not_options;   /* TT_NOT: mask over options */
+    const double *weights;  /* TT_LIKELY: [option_count] */
+} tt_reply;
+/* Answers or changes an answer; everything that follows is worked out again. TT_FAULTY: not an answer to this question. */
+TT_PUBLIC tt_status tt_answer(tt_case *c, uint32_t question, const tt_reply *reply);
+TT_PUBLIC tt_status tt_retract(tt_case *c, uint32_t question);
+/* The complaint, confirmed: an answer if it rests on one; else the questions beneath it come first. */
+TT_PUBLIC tt_status tt_complain(tt_case *c, uint32_t symptom);
+/* What a person typed at the prompt of this question: number of an option, its name or words, a reading with or without unit.
+ * TT_OK: *out is the answer. TT_FAULTY: *why says what to type instead (lives until the next call on this case). */
+TT_PUBLIC tt_status tt_reply_read(tt_case *c, uint32_t question, const char *typed, tt_reply *out, const char **why);
+/* Answers file (YAML or JSON): answers all of it, or nothing and a report. */
+TT_PUBLIC tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report);
+
+typedef enum tt_outcome { TT_GONE, TT_BETTER, TT_NO_CHANGE, TT_COULD_NOT } tt_outcome;
+TT_PUBLIC tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome);
+/* Takes the last step back (answer, complaint or outcome). TT_NOT_NOW: nothing to take back. */
+TT_PUBLIC tt_status tt_undo(tt_case *c);
+
+/* ---- where the case stands; valid until the case changes ---- */
+typedef struct tt_fact {
+    const char *name, *text; /* text: in words */
+    const char *value;       /* option name, number, "yes"; "unsure"; "cannot"; a soft answer in the answers file's JSON form */
+    bool is_number; double number;
+    const char *unit;        /* or null */
+    const char *from;        /* "answer", "site", "rule", "quantity" */
+    const char *at;          /* "air.yaml:41", or null */
+    uint32_t question;       /* or TT_NONE */
+    bool stale;              /* answered before a fix changed things */
+} tt_fact;
+typedef struct tt_cause {
+    const char *name; /* null: something not listed */
+    const char *text, *means;
+    double chance;
+    const char *at;
+} tt_cause;
+typedef struct tt_pair {
+    const char *first, *second, *first_text, *second_text;
+    double chance;
+} tt_pair;
+typedef enum tt_standing { TT_LIKELY_FIX, TT_POSSIBLE_FIX, TT_NOT_YET, TT_OTHER_ROLE } tt_standing;
+typedef struct tt_fix {
+    uint32_t fix;
+    const char *name, *text, *risk; /* "low", "medium", "serious" */
+    double chance, minutes;
+    const char *role;
+    tt_standing standing;
+} tt_fix;
+typedef struct tt_caution {
+    const char *signal, *text, *rule, *at; /* "danger", "warning", "caution", "notice" */
+} tt_caution;
+typedef enum tt_step { TT_ASK, TT_FIX, TT_CALL, TT_STOP, TT_CLOSED } tt_step;
+typedef struct tt_next {
+    uint32_t question; /* TT_NONE: none left */
+    double bits, minutes, saves_minutes;
+    const char *reason; /* in words */
+} tt_next;
+typedef struct tt_view {
+    const tt_fact *facts;       uint32_t fact_count;    /* by name */
+    const tt_cause *causes;     uint32_t cause_count;   /* chance falling, then name */
+    const tt_pair *pairs;       uint32_t pair_count;    /* chance falling, at most 10 */
+    double two_faults;
+    bool pairs_matter;          /* show them: two faults likely, or "better, not gone" */
+    const tt_fix *fixes;        uint32_t fix_count;     /* in the order to try */
+    const tt_caution *cautions; uint32_t caution_count; /* gravest first */
+    tt_next next;
+    tt_step step;
+    uint32_t fix;               /* TT_FIX: which */
+    const char *stop_text, *call_role; /* TT_STOP, TT_CALL */
+    bool not_listed_leads;      /* 'your answers do not fit any listed fault' */
+    bool all_ruled_out;
+} tt_view;
+TT_PUBLIC tt_status tt_look(tt_case *c, const tt_view **out);
+
+/* A fix as a person carries it out. */
+typedef struct tt_fix_plan {
+    const char *name, *text, *role;
+    const char *const *steps; uint32_t step_count;
+    double minutes;
+    tt_safety safety;
+    const char *put_back;     /* text; "" if not needed */
+    bool cannot_put_back;
+    const uint32_t *look_again; uint32_t look_again_count; /* questions */
+    const char *const *parts; uint32_t part_count;
+    const char *cost;
+    const char *at;
+} tt_fix_plan;
+TT_PUBLIC tt_status tt_fix_show(tt_case *c, uint32_t fix, tt_fix_plan *out);
+
+/* Fixes that were tried, in order. */
+typedef struct tt_tried {
+    uint32_t fix;
+    const char *name, *text;
+    tt_outcome outcome;
+    const char *put_back; /* what to put back now, or "" */
+    const char *cured;    /* GONE: text of the cause it most likely cured, or "" */
+} tt_tried;
+TT_PUBLIC tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count);
+
+/* Why is this asked: reasons as lines of plain words. Why is this cause likely: its evidence against its strongest rival, in decibels.
+ * Valid until the case changes. */
+TT_PUBLIC tt_status tt_why_asked(tt_case *c, uint32_t question, const char *const **lines, uint32_t *count);
+typedef struct tt_bar {
+    const char *text; /* answer or group of answers in words; "before any answer"; "fixes that did not help" */
+    double decibels;  /* against the rival */
+    const char *strength; /* "slight", "some", "strong", "very strong" */
+} tt_bar;
+TT_PUBLIC tt_status tt_why_cause(tt_case *c, uint32_t rank, const char **rival, const tt_bar **bars, uint32_t *count);
+
+/* ---- worked cases ---- */
+typedef struct tt_trial {
+    const char *name, *at;
+    bool passed;
+    const char *why; /* what was expected and what came, or "" */
+} tt_trial;
+/* Runs all worked cases; arrays live in the rulebook. `unused` names the rules, causes and fixes that no case exercises. */
+typedef struct tt_trials {
+    const tt_trial *items; uint32_t count, passed;
+    const char *const *unused; uint32_t unused_count;
+} tt_trials;
+TT_PUBLIC tt_status tt_try(tt_rulebook *book, tt_trials *out);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

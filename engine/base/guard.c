@@ -1,6 +1,7 @@
 #include "base/guard.h"
 
 #include <assert.h>
+#include <stddef.h>
 
 _Noreturn void guard_leave(guard *g)
 {

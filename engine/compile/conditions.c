@@ -1,0 +1,98 @@
+#include <assert.h>
+
+#include "compile/program_parts.h"
+
+static void each_part(const cond *c, void (*visit)(void *, const cond *), void *context)
+{
+    if (c == NULL) return;
+    visit(context, c);
+    for (uint32_t i = 0; i < c->count; i++) each_part(c->parts[i], visit, context);
+}
+
+void program_each_condition(const rulebook *book, void (*visit)(void *, const cond *), void *context)
+{
+    for (uint32_t i = 0; i < book->question_count; i++) each_part(book->questions[i].only_when, visit, context);
+    for (uint32_t i = 0; i < book->symptom_count; i++) each_part(book->symptoms[i].when, visit, context);
+    for (uint32_t i = 0; i < book->fix_count; i++) each_part(book->fixes[i].only_when, visit, context);
+    for (uint32_t i = 0; i < book->rule_count; i++) each_part(book->rules[i].when, visit, context);
+}
+
+/* One walk serves both readings of a condition: with atoms, or expanded to the findings beneath them. */
+typedef struct reading {
+    arena *keep;
+    const program *p;
+    bool expand;
+} reading;
+
+static const expr *read_condition(const reading *r, const cond *c);
+
+static const expr *any_of(const reading *r, const expr **parts, uint32_t count, span at)
+{
+    return count == 1 ? parts[0] : expr_many(r->keep, EXPR_ANY, parts, count, at);
+}
+
+/* A conclusion has a value if some rule that sets it holds. */
+static const expr *conclusion_beneath(const reading *r, const cond *c)
+{
+    const rulebook *book = r->p->book;
+    const expr **parts = ARENA_ARRAY(r->keep, const expr *, book->rule_count);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < book->rule_count; i++) {
+        bool sets = false;
+        for (uint32_t k = 0; k < book->rules[i].set_count; k++)
+            sets |= book->rules[i].sets[k].conclusion == c->subject && ((c->answers >> book->rules[i].sets[k].answer) & 1) != 0;
+        if (sets) parts[count++] = read_condition(r, book->rules[i].when);
+    }
+    return any_of(r, parts, count, c->at);
+}
+
+static const expr *conclusion_atoms(const reading *r, const cond *c)
+{
+    uint32_t count = 0, answers = r->p->book->conclusions[c->subject].answer_count;
+    const expr **parts = ARENA_ARRAY(r->keep, const expr *, answers);
+    for (uint32_t i = 0; i < answers; i++)
+        if (((c->answers >> i) & 1) != 0)
+            parts[count++] = expr_atom(r->keep, r->p->conclusion_atom[c->subject][i], c->at);
+    return any_of(r, parts, count, c->at);
+}
+
+static const expr **read_parts(const reading *r, const cond *c)
+{
+    const expr **parts = ARENA_ARRAY(r->keep, const expr *, c->count);
+    for (uint32_t i = 0; i < c->count; i++) parts[i] = read_condition(r, c->parts[i]);
+    return parts;
+}
+
+static const expr *read_symptom(const reading *r, const cond *c)
+{
+    if (r->expand) return read_condition(r, r->p->book->symptoms[c->subject].when);
+    return expr_atom(r->keep, r->p->symptom_atom[c->subject], c->at);
+}
+
+static const expr *read_condition(const reading *r, const cond *c)
+{
+    switch (c->kind) {
+    case COND_ANSWER: return expr_is(r->keep, c->subject, c->answers, c->at);
+    case COND_RANGE: return expr_is(r->keep, c->subject, program_range_mask(r->p, c), c->at);
+    case COND_KNOWN: return expr_known(r->keep, c->subject, c->at);
+    case COND_SYMPTOM: return read_symptom(r, c);
+    case COND_CONCLUSION: return r->expand ? conclusion_beneath(r, c) : conclusion_atoms(r, c);
+    case COND_ALL: return expr_many(r->keep, EXPR_ALL, read_parts(r, c), c->count, c->at);
+    case COND_ANY: return expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at);
+    case COND_NONE: return expr_not(r->keep, expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at), c->at);
+    case COND_NOT: return expr_not(r->keep, read_condition(r, c->parts[0]), c->at);
+    case COND_AT_LEAST: return expr_at_least(r->keep, c->number, read_parts(r, c), c->count, c->at);
+    }
+    assert(!"every kind of condition is handled");
+    return NULL;
+}
+
+const expr *program_condition(arena *keep, const program *p, const cond *c)
+{
+    return read_condition(&(reading){keep, p, false}, c);
+}
+
+const expr *program_expanded(arena *keep, const program *p, const cond *c)
+{
+    return read_condition(&(reading){keep, p, true}, c);
+}

@@ -1,0 +1,35 @@
+#include "compile/program.h"
+
+#include "compile/program_parts.h"
+
+/* Facts of the rulebook in the forms that chaining and belief want. */
+const program *program_build(arena *keep, arena *scratch, const rulebook *book, faults *list)
+{
+    program *p = ARENA_NEW(keep, program);
+    p->book = book;
+    p->tables = program_cut_readings(keep, scratch, book);
+    program_name_atoms(keep, p);
+    const logic_input *rules = program_logic(keep, scratch, p);
+    p->rules = logic_build(keep, scratch, rules, list);
+    if (p->rules == NULL) return NULL; /* with a loop there is no way to expand the symptoms */
+    const net_input *evidence = program_evidence(keep, scratch, p, list);
+    p->evidence = net_build(keep, scratch, evidence, list);
+    if (p->evidence == NULL) return NULL;
+    program_mark_use(keep, p);
+    return p;
+}
+
+uint32_t program_states(const program *p, uint32_t question)
+{
+    const struct question *q = &p->book->questions[question];
+    return q->kind == QUESTION_CHOICE ? q->answer_count : p->tables[question].cut_count + 1;
+}
+
+uint32_t program_state_of(const program *p, uint32_t question, double number)
+{
+    const state_table *t = &p->tables[question];
+    uint32_t state = 0;
+    while (state < t->cut_count && (t->cuts[state].above ? number > t->cuts[state].at : number >= t->cuts[state].at))
+        state++;
+    return state;
+}

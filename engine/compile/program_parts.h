@@ -1,0 +1,27 @@
+/* The steps of program_build, shared by the files that hold them; nobody else includes this. */
+#ifndef TT_COMPILE_PROGRAM_PARTS_H
+#define TT_COMPILE_PROGRAM_PARTS_H
+
+#include "compile/program.h"
+
+/* readings.c: every bound that a condition names cuts the reading there. */
+const state_table *program_cut_readings(arena *keep, arena *scratch, const rulebook *book);
+/* States of a reading that lie inside a condition's interval. */
+state_mask program_range_mask(const program *p, const cond *c);
+/* The state in words: "below 20 psi". */
+str program_state_words(arena *keep, const program *p, uint32_t question, uint32_t state);
+
+/* conditions.c: conditions over questions and atoms. `expand` follows symptoms and conclusions down to the findings beneath. */
+const expr *program_condition(arena *keep, const program *p, const cond *c);
+const expr *program_expanded(arena *keep, const program *p, const cond *c);
+void program_each_condition(const rulebook *book, void (*visit)(void *context, const cond *c), void *context);
+
+/* atoms.c */
+void program_name_atoms(arena *keep, program *p);
+const logic_input *program_logic(arena *keep, arena *scratch, program *p);
+
+/* evidence.c */
+const net_input *program_evidence(arena *keep, arena *scratch, program *p, faults *list);
+void program_mark_use(arena *keep, program *p);
+
+#endif

@@ -1,0 +1,112 @@
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "compile/program_parts.h"
+
+typedef struct gathering {
+    arena *scratch;
+    cut **cuts;       /* [question] */
+    uint32_t *counts; /* [question] */
+    uint32_t *rooms;
+} gathering;
+
+static void add_cut(gathering *g, uint32_t question, double at, bool above)
+{
+    if (!isfinite(at)) return;
+    if (g->counts[question] == g->rooms[question]) {
+        uint32_t room = g->rooms[question] == 0 ? 4 : g->rooms[question] * 2;
+        cut *more = ARENA_ARRAY(g->scratch, cut, room);
+        for (uint32_t i = 0; i < g->counts[question]; i++) more[i] = g->cuts[question][i];
+        g->cuts[question] = more;
+        g->rooms[question] = room;
+    }
+    g->cuts[question][g->counts[question]++] = (cut){at, above};
+}
+
+/* The low end belongs to the interval: cut below it. It does not: cut above it. */
+static void add_bounds(void *context, const cond *c)
+{
+    if (c->kind != COND_RANGE) return;
+    add_cut(context, c->subject, c->low, !c->low_in);
+    add_cut(context, c->subject, c->high, c->high_in);
+}
+
+static int by_place(const void *a, const void *b)
+{
+    const cut *x = a, *y = b;
+    if (x->at != y->at) return x->at < y->at ? -1 : 1;
+    return (int)x->above - (int)y->above;
+}
+
+static uint32_t without_repeats(cut *cuts, uint32_t count)
+{
+    uint32_t kept = 0;
+    for (uint32_t i = 0; i < count; i++)
+        if (kept == 0 || by_place(&cuts[kept - 1], &cuts[i]) != 0) cuts[kept++] = cuts[i];
+    return kept;
+}
+
+static state_table finished_table(arena *keep, cut *cuts, uint32_t count)
+{
+    if (count > 1) qsort(cuts, count, sizeof *cuts, by_place);
+    count = without_repeats(cuts, count);
+    cut *kept = ARENA_ARRAY(keep, cut, count);
+    for (uint32_t i = 0; i < count; i++) kept[i] = cuts[i];
+    return (state_table){kept, count};
+}
+
+const state_table *program_cut_readings(arena *keep, arena *scratch, const rulebook *book)
+{
+    gathering g = {scratch, ARENA_ARRAY(scratch, cut *, book->question_count),
+                   ARENA_ARRAY(scratch, uint32_t, book->question_count), ARENA_ARRAY(scratch, uint32_t, book->question_count)};
+    program_each_condition(book, add_bounds, &g);
+    state_table *tables = ARENA_ARRAY(keep, state_table, book->question_count);
+    for (uint32_t q = 0; q < book->question_count; q++) tables[q] = finished_table(keep, g.cuts[q], g.counts[q]);
+    return tables;
+}
+
+/* Is there anything of state i inside the interval? The interval's own ends are cuts, so a state lies wholly in or out: a point
+ * strictly inside it decides, and for the one-point state between "below x" and "above x" that point is x. */
+static bool state_inside(const state_table *t, uint32_t state, const cond *c)
+{
+    bool from_start = state == 0 || c->low == -INFINITY;
+    bool to_end = state == t->cut_count || c->high == INFINITY;
+    if (!from_start || c->low != -INFINITY) {
+        if (state == 0) return false;
+        const cut low = {c->low, !c->low_in};
+        if (by_place(&t->cuts[state - 1], &low) < 0) return false;
+    }
+    if (!to_end || c->high != INFINITY) {
+        if (state == t->cut_count) return false;
+        const cut high = {c->high, c->high_in};
+        if (by_place(&t->cuts[state], &high) > 0) return false;
+    }
+    return true;
+}
+
+state_mask program_range_mask(const program *p, const cond *c)
+{
+    const state_table *t = &p->tables[c->subject];
+    assert(t->cut_count < EXPR_STATES_MAX);
+    state_mask mask = 0;
+    for (uint32_t state = 0; state <= t->cut_count; state++)
+        if (state_inside(t, state, c)) mask |= (state_mask)1 << state;
+    return mask;
+}
+
+/* "below 20 psi", "20 to 40 psi (not 40)": how people say an interval; the edge's side is told only where it matters. */
+str program_state_words(arena *keep, const program *p, uint32_t question, uint32_t state)
+{
+    const state_table *t = &p->tables[question];
+    str unit = p->book->questions[question].unit;
+    const char *gap = unit.n == 0 ? "" : " ";
+    if (t->cut_count == 0) return STR("any reading");
+    const cut *low = state == 0 ? NULL : &t->cuts[state - 1], *high = state == t->cut_count ? NULL : &t->cuts[state];
+    if (low == NULL)
+        return str_printf(keep, "%s %g%s%.*s", high->above ? "at most" : "below", high->at, gap, STR_ARG(unit));
+    if (high == NULL)
+        return str_printf(keep, "%s %g%s%.*s", low->above ? "above" : "at least", low->at, gap, STR_ARG(unit));
+    if (low->at == high->at) return str_printf(keep, "just %g%s%.*s", low->at, gap, STR_ARG(unit));
+    return str_printf(keep, "%g to %g%s%.*s", low->at, high->at, gap, STR_ARG(unit));
+}

@@ -1,0 +1,223 @@
+/* The order of fixes, and what is worth trying. */
+#include "choose/fix_order.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+
+/* What the order compares: a fix as it stands on some weights. */
+typedef struct fix_rank {
+    fix_standing standing;
+    risk_level level;
+    double ratio; /* weight cured per minute */
+    str name;
+    uint32_t fix;
+} fix_rank;
+
+const choice_rules choice_rules_default = {
+    .gate = {0.05, 0.05, 0.20, 0.40},
+    .price = {0, 10, 30, 120},
+    .likely = 0.20,
+    .call_minutes = 240,
+    .short_list = 12,
+    .soonest = false,
+};
+
+double weights_total(const double *w, uint32_t cause_count)
+{
+    double total = 0;
+    for (uint32_t h = 0; h <= cause_count; h++) {
+        assert(w[h] >= 0 && isfinite(w[h]));
+        total += w[h];
+    }
+    return total;
+}
+
+static double cured_weight(const fix_option *f, const double *w)
+{
+    double cured = 0;
+    for (uint32_t i = 0; i < f->cure_count; i++) cured += w[1 + f->cures[i].cause] * f->cures[i].chance;
+    return cured;
+}
+
+void fix_failed(const fix_option *f, double *w)
+{
+    for (uint32_t i = 0; i < f->cure_count; i++) w[1 + f->cures[i].cause] *= 1 - f->cures[i].chance;
+}
+
+static bool may_be_offered(const fix_option *f)
+{
+    return f->open && f->level != RISK_HIGH;
+}
+
+/* What can't be put back is held to the next level's standard. */
+static risk_level held_to(const fix_option *f)
+{
+    assert(f->level <= RISK_HIGH);
+    return f->cannot_undo && f->level < RISK_HIGH ? (risk_level)(f->level + 1) : f->level;
+}
+
+static void index_cures(fix_course *run, arena *keep)
+{
+    const choice_input *in = run->in;
+    uint32_t *start = ARENA_ARRAY(keep, uint32_t, (size_t)in->cause_count + 2);
+    for (uint32_t f = 0; f < in->fix_count; f++)
+        for (uint32_t i = 0; run->open[f] && i < in->fixes[f].cure_count; i++) {
+            assert(in->fixes[f].cures[i].cause < in->cause_count);
+            start[in->fixes[f].cures[i].cause + 2]++;
+        }
+    /* Counts stand two places up: the sums leave start[c + 1] at the beginning of c, and filling moves it to the end. */
+    for (uint32_t c = 0; c < in->cause_count; c++) start[c + 2] += start[c + 1];
+    uint32_t *fixes = ARENA_ARRAY(keep, uint32_t, start[in->cause_count + 1]);
+    for (uint32_t f = 0; f < in->fix_count; f++)
+        for (uint32_t i = 0; run->open[f] && i < in->fixes[f].cure_count; i++)
+            fixes[start[in->fixes[f].cures[i].cause + 1]++] = f;
+    run->cure_start = start;
+    run->cure_fixes = fixes;
+}
+
+fix_course *fix_course_new(arena *keep, const choice_input *in)
+{
+    fix_course *run = ARENA_NEW(keep, fix_course);
+    double *gate = ARENA_ARRAY(keep, double, in->fix_count);
+    double *price = ARENA_ARRAY(keep, double, in->fix_count);
+    bool *open = ARENA_ARRAY(keep, bool, in->fix_count);
+    for (uint32_t f = 0; f < in->fix_count; f++) {
+        assert(in->fixes[f].minutes >= 0);
+        gate[f] = in->rules.gate[held_to(&in->fixes[f])];
+        price[f] = in->rules.price[held_to(&in->fixes[f])];
+        open[f] = may_be_offered(&in->fixes[f]);
+    }
+    *run = (fix_course){.in = in, .gate = gate, .price = price, .open = open};
+    run->left = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
+    run->cured = ARENA_ARRAY(keep, double, in->fix_count);
+    run->spent = ARENA_ARRAY(keep, bool, in->fix_count);
+    index_cures(run, keep);
+    return run;
+}
+
+double fix_course_cost(const fix_course *run, uint32_t f, const double *w)
+{
+    const fix_option *fix = &run->in->fixes[f];
+    double total = weights_total(w, run->in->cause_count), helped = 0;
+    for (uint32_t i = 0; i < fix->cure_count; i++)
+        if (fix->cures[i].chance > 0) helped += w[1 + fix->cures[i].cause];
+    return fix->minutes * total + run->price[f] * fmax(0, total - helped);
+}
+
+/* A fix that cures nothing of what is left is never worth trying, however low the gate. */
+static fix_standing standing_of(const fix_course *run, uint32_t f, double cured, double total)
+{
+    if (!run->open[f]) return FIX_CLOSED;
+    if (cured <= 0 || cured < run->gate[f] * total) return FIX_NOT_YET;
+    bool likely = !run->in->rules.soonest && cured >= run->in->rules.likely * total;
+    return likely ? FIX_LIKELY : FIX_POSSIBLE;
+}
+
+static fix_rank rank_of(const fix_course *run, uint32_t f, double cured, double total)
+{
+    const double least_cost = 1e-9; /* a fix that takes no time still has a ratio */
+    const fix_option *fix = &run->in->fixes[f];
+    return (fix_rank){
+        .standing = standing_of(run, f, cured, total),
+        .level = fix->level,
+        .ratio = cured / fmax(fix->minutes + run->price[f], least_cost),
+        .name = fix->name,
+        .fix = f,
+    };
+}
+
+/* Negative: a comes first. Never 0 for two different fixes. */
+static int compare_ranks(const fix_rank *a, const fix_rank *b)
+{
+    if (a->standing != b->standing) return a->standing < b->standing ? -1 : 1;
+    if (a->standing == FIX_LIKELY && a->level != b->level) return a->level < b->level ? -1 : 1;
+    if (a->ratio > b->ratio || a->ratio < b->ratio) return a->ratio > b->ratio ? -1 : 1;
+    if (a->level != b->level) return a->level < b->level ? -1 : 1;
+    int by_name = str_cmp(a->name, b->name);
+    return by_name != 0 ? by_name : (a->fix > b->fix) - (a->fix < b->fix);
+}
+
+static int compare_for_sort(const void *a, const void *b)
+{
+    return compare_ranks(a, b);
+}
+
+void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out)
+{
+    arena_mark before = arena_here(scratch);
+    const fix_course *run = fix_course_new(scratch, in);
+    fix_rank *ranks = ARENA_ARRAY(scratch, fix_rank, in->fix_count);
+    double total = weights_total(w, in->cause_count);
+    for (uint32_t f = 0; f < in->fix_count; f++) ranks[f] = rank_of(run, f, cured_weight(&in->fixes[f], w), total);
+    qsort(ranks, in->fix_count, sizeof *ranks, compare_for_sort);
+    for (uint32_t i = 0; i < in->fix_count; i++) {
+        uint32_t f = ranks[i].fix;
+        double chance = total > 0 ? cured_weight(&in->fixes[f], w) / total : 0;
+        out[i] = (ranked_fix){.fix = f, .standing = ranks[i].standing, .chance = chance};
+    }
+    arena_back_to(scratch, before);
+}
+
+static void set_out(fix_course *run, const double *w, uint32_t without)
+{
+    const choice_input *in = run->in;
+    for (uint32_t h = 0; h <= in->cause_count; h++) run->left[h] = w[h];
+    for (uint32_t f = 0; f < in->fix_count; f++) {
+        run->spent[f] = !run->open[f] || f == without;
+        run->cured[f] = -1;
+    }
+}
+
+/* First of the order among those worth trying, or NO_FIX. */
+static uint32_t next_fix(fix_course *run, double total)
+{
+    fix_rank best = {.standing = FIX_NOT_YET, .fix = NO_FIX};
+    for (uint32_t f = 0; f < run->in->fix_count; f++) {
+        if (run->spent[f]) continue;
+        if (run->cured[f] < 0) run->cured[f] = cured_weight(&run->in->fixes[f], run->left);
+        fix_rank rank = rank_of(run, f, run->cured[f], total);
+        if (rank.standing >= FIX_NOT_YET) continue;
+        if (best.fix == NO_FIX || compare_ranks(&rank, &best) < 0) best = rank;
+    }
+    return best.fix;
+}
+
+static void try_in_vain(fix_course *run, uint32_t f)
+{
+    const fix_option *fix = &run->in->fixes[f];
+    assert(!run->spent[f]);
+    run->spent[f] = true;
+    fix_failed(fix, run->left);
+    for (uint32_t i = 0; i < fix->cure_count; i++) {
+        uint32_t c = fix->cures[i].cause;
+        for (uint32_t k = run->cure_start[c]; k < run->cure_start[c + 1]; k++) run->cured[run->cure_fixes[k]] = -1;
+    }
+}
+
+double fix_course_value(fix_course *run, const double *w, uint32_t without, uint32_t *first)
+{
+    set_out(run, w, without);
+    const uint32_t causes = run->in->cause_count;
+    const double call = run->in->rules.call_minutes;
+    double total = weights_total(run->left, causes), spent = 0, best = call * total;
+    uint32_t f = next_fix(run, total);
+    if (first != NULL) *first = f;
+    /* Nothing later can be cheaper than what was spent to get there. */
+    while (f != NO_FIX && spent < best) {
+        spent += fix_course_cost(run, f, run->left);
+        try_in_vain(run, f);
+        total = weights_total(run->left, causes);
+        best = fmin(best, spent + call * total);
+        f = next_fix(run, total);
+    }
+    return best;
+}
+
+double choose_fix_value(const choice_input *in, arena *scratch, const double *w, uint32_t *first)
+{
+    arena_mark before = arena_here(scratch);
+    double value = fix_course_value(fix_course_new(scratch, in), w, NO_FIX, first);
+    arena_back_to(scratch, before);
+    return value;
+}

@@ -1,0 +1,86 @@
+# Installs the build into SCRATCH, then is a stranger there: compiles a program against the installed
+# header and library as pkg-config tells it to, runs it, and looks at what the library shows.
+
+cmake_minimum_required(VERSION 3.25)
+
+set(prefix "${SCRATCH}/usr")
+file(REMOVE_RECURSE "${SCRATCH}")
+
+function(run out)
+    execute_process(COMMAND ${ARGN}
+        RESULT_VARIABLE status OUTPUT_VARIABLE text ERROR_VARIABLE error)
+    if(NOT status EQUAL 0)
+        list(JOIN ARGN " " command)
+        message(FATAL_ERROR "${command}: ${status}\n${text}${error}")
+    endif()
+    string(STRIP "${text}" text)
+    set(${out} "${text}" PARENT_SCOPE)
+endfunction()
+
+run(ignored "${CMAKE_COMMAND}" --install "${BUILD}" --prefix "${prefix}")
+
+foreach(file IN ITEMS
+    include/telltale.h ${LIBDIR}/libtelltale.so ${LIBDIR}/libtelltale.a
+    ${LIBDIR}/pkgconfig/telltale.pc ${BINDIR}/telltale)
+    if(NOT EXISTS "${prefix}/${file}")
+        message(FATAL_ERROR "not installed: ${file}")
+    endif()
+endforeach()
+
+# Every rulebook of the source tree, whole.
+file(GLOB_RECURSE ours RELATIVE "${SOURCE}/rules" "${SOURCE}/rules/*.yaml")
+file(GLOB_RECURSE theirs RELATIVE "${prefix}/share/telltale/rules"
+    "${prefix}/share/telltale/rules/*.yaml")
+if(NOT ours STREQUAL theirs)
+    message(FATAL_ERROR "rules/ and what is installed of it differ:\n${ours}\n${theirs}")
+endif()
+
+run(version "${prefix}/${BINDIR}/telltale" --version)
+if(NOT version MATCHES "^telltale ${VERSION}(\n|$)")
+    message(FATAL_ERROR "telltale --version says: ${version}")
+endif()
+
+# The shared library shows what the header declares, and nothing else.
+run(symbols "${NM}" -D --defined-only "${prefix}/${LIBDIR}/libtelltale.so")
+string(REGEX MATCHALL "[^ \n]+(\n|$)" shown "${symbols}")
+list(TRANSFORM shown STRIP)
+file(READ "${prefix}/include/telltale.h" header)
+string(REGEX MATCHALL "TT_PUBLIC [^(;]*[ *]tt_[a-z0-9_]+\\(" declared "${header}")
+list(TRANSFORM declared REPLACE ".*[ *](tt_[a-z0-9_]+)\\($" "\\1")
+foreach(name IN LISTS shown)
+    if(NOT name IN_LIST declared)
+        message(FATAL_ERROR "libtelltale.so shows ${name}, which telltale.h does not declare")
+    endif()
+endforeach()
+foreach(name IN LISTS declared)
+    if(NOT name IN_LIST shown)
+        message(FATAL_ERROR "telltale.h declares ${name}, which libtelltale.so does not have")
+    endif()
+endforeach()
+if(NOT declared)
+    message(FATAL_ERROR "telltale.h declares nothing")
+endif()
+
+# A stranger's program.
+set(ENV{PKG_CONFIG_PATH} "${prefix}/${LIBDIR}/pkgconfig")
+run(flags pkg-config "--define-variable=prefix=${prefix}"
+    "--define-variable=libdir=${prefix}/${LIBDIR}" "--define-variable=includedir=${prefix}/include"
+    --cflags --libs telltale)
+separate_arguments(flags UNIX_COMMAND "${flags}")
+file(WRITE "${SCRATCH}/stranger.c" "
+#include <telltale.h>
+int main(void)
+{
+    const tt_source nothing = {\"empty.yaml\", \"\", 0};
+    tt_rulebook *book = 0;
+    tt_report *report = 0;
+    tt_status status = tt_rulebook_load(&nothing, 1, &book, &report);
+    int refused = status == TT_FAULTY && tt_report_errors(report) > 0 && book == 0;
+    tt_report_free(report);
+    tt_rulebook_free(book);
+    return refused ? 0 : 1;
+}
+")
+run(ignored "${COMPILER}" -std=c11 -Wall -Wextra -Wpedantic -Werror
+    "${SCRATCH}/stranger.c" -o "${SCRATCH}/stranger" ${flags} "-Wl,-rpath,${prefix}/${LIBDIR}")
+run(ignored "${SCRATCH}/stranger")

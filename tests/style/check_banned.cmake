@@ -1,0 +1,20 @@
+# Functions with a safer sister. Names in comments count too: write about them without the bracket.
+
+include("${CMAKE_CURRENT_LIST_DIR}/house.cmake")
+
+set(banned gets sprintf vsprintf strcat strcpy strtok localtime atoi atol atof alloca)
+list(JOIN banned "|" names)
+
+sources_of(files engine cli tests)
+foreach(file IN LISTS files)
+    file(STRINGS "${ROOT}/${file}" hits REGEX "(^|[^A-Za-z0-9_])(${names})[ \t]*\\(")
+    if(hits)
+        string(REGEX MATCHALL "(^|[^A-Za-z0-9_])(${names})[ \t]*\\(" calls "${hits}")
+        list(TRANSFORM calls REPLACE "[^a-z]" "")
+        list(REMOVE_DUPLICATES calls)
+        list(JOIN calls ", " calls)
+        complain("${file}: ${calls}")
+    endif()
+endforeach()
+
+report()

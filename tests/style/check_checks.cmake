@@ -1,0 +1,70 @@
+# Each check of this folder must see what it is there for: a small tree with every fault in it is
+# laid out in SCRATCH, and each check has to complain of the right thing.
+
+cmake_minimum_required(VERSION 3.25)
+
+file(REMOVE_RECURSE "${SCRATCH}")
+function(lay file)
+    string(JOIN "\n" text ${ARGN})
+    file(WRITE "${SCRATCH}/${file}" "${text}\n")
+endfunction()
+
+lay(engine/load/upward.h "#include \"session/turn.h\"")
+lay(engine/load/foreign.c "#include <yaml.h>")
+lay(engine/load/sideways.c "#include \"upward.h\"")
+lay(engine/base/ring_a.h "#include \"base/ring_b.h\"")
+lay(engine/base/ring_b.h "#include \"base/ring_a.h\"")
+lay(engine/elsewhere/lost.c "int lost(void)\;")
+lay(engine/telltale.h "#include \"base/ring_a.h\"")
+lay(engine/session/turn.h "")
+lay(cli/inside.c "#include \"base/ring_a.h\"")
+lay(cli/careless.c "void f(char *t) { strcpy (t, a[0])\; b = snprintf(t)\; }")
+lay(tests/unit/careless.c "int x = atoi(s)\;")
+string(REPEAT "int x\;\n" 501 text)
+lay(engine/base/long.c "${text}")
+lay(stray.txt "")
+lay(.hidden "")
+lay(out/CMakeCache.txt "")
+
+set(failures "")
+# Arguments: the check, then "+pattern" for what it must say and "-pattern" for what it must not.
+function(expect check)
+    execute_process(COMMAND "${CMAKE_COMMAND}" -DROOT=${SCRATCH}
+        -P "${CMAKE_CURRENT_LIST_DIR}/${check}.cmake"
+        RESULT_VARIABLE status OUTPUT_VARIABLE said ERROR_VARIABLE said)
+    string(REGEX REPLACE "[ \n]+" " " said "${said}")
+    if(status EQUAL 0)
+        list(APPEND failures "${check} found nothing")
+    endif()
+    foreach(pattern IN LISTS ARGN)
+        string(SUBSTRING "${pattern}" 0 1 sign)
+        string(SUBSTRING "${pattern}" 1 -1 words)
+        string(FIND "${said}" "${words}" place)
+        if((sign STREQUAL "+" AND place LESS 0) OR (sign STREQUAL "-" AND NOT place LESS 0))
+            list(APPEND failures "${check}: ${sign} '${words}' in: ${said}")
+        endif()
+    endforeach()
+    set(failures "${failures}" PARENT_SCOPE)
+endfunction()
+
+expect(check_includes
+    "+engine/load/upward.h: load may not include \"session/turn.h\""
+    "+engine/load/foreign.c: only engine/load/yaml_nodes.c may see <yaml.h>"
+    "+engine/load/sideways.c: \"upward.h\" should be written from engine/"
+    "+engine/elsewhere/lost.c: include-table.txt has no line for elsewhere"
+    "+engine/telltale.h: the public face includes nothing of ours"
+    "+cli/inside.c: cli may not include \"base/ring_a.h\""
+    "+include each other, or need one of those: base/ring_a.h;base/ring_b.h"
+    "-turn.h: ")
+expect(check_banned
+    "+cli/careless.c: strcpy"
+    "+tests/unit/careless.c: atoi"
+    "-sprintf")
+expect(check_names "+careless.c: both cli/careless.c and tests/unit/careless.c" "-long.c")
+expect(check_size "+engine/base/long.c: 502 lines" "-careless")
+expect(check_top_level "+stray.txt is not" "+README.md is missing" "-hidden" "-out")
+
+if(failures)
+    list(JOIN failures "\n  " text)
+    message(FATAL_ERROR "\n  ${text}")
+endif()

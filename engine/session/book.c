@@ -1,0 +1,230 @@
+#include <assert.h>
+#include <stdlib.h>
+
+#include "load/nodes.h"
+#include "session/session.h"
+
+/* ---- loading ---- */
+
+typedef struct loading {
+    const tt_source *sources;
+    uint32_t count;
+    tt_rulebook *book;
+    tt_report *report;
+    arena *scratch;
+} loading;
+
+static source source_copied(arena *keep, const tt_source *s)
+{
+    return (source){str_copy(keep, str_of(s->name)), str_copy(keep, (str){s->bytes, s->length})};
+}
+
+static sources sources_copied(arena *keep, const tt_source *items, uint32_t count)
+{
+    source *copies = ARENA_ARRAY(keep, source, count);
+    for (uint32_t i = 0; i < count; i++) copies[i] = source_copied(keep, &items[i]);
+    return sources_sorted(keep, copies, count);
+}
+
+static void finish_report(tt_report *r, arena *scratch)
+{
+    r->text = cstr(r->keep, faults_text(r->list, r->keep, &r->files, 100));
+    const fault *sorted = faults_sorted(r->list, scratch, &r->count);
+    fault *kept = ARENA_ARRAY(r->keep, fault, r->count);
+    for (uint32_t i = 0; i < r->count; i++) kept[i] = sorted[i];
+    r->sorted = kept;
+}
+
+static void describe(tt_rulebook *b)
+{
+    const rulebook *r = b->book;
+    const char **cautions = ARENA_ARRAY(b->keep, const char *, r->cautions.count);
+    for (uint32_t i = 0; i < r->cautions.count; i++)
+        cautions[i] = cstr(b->keep, texts_for(&r->cautions.items[i], r->language));
+    b->info = (tt_rulebook_info){cstr(b->keep, texts_for(&r->title, r->language)), cstr(b->keep, r->edition),
+                                 cstr(b->keep, r->language), r->role_count, r->question_count, r->symptom_count,
+                                 r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
+                                 cautions, r->cautions.count};
+}
+
+/* bytes → nodes → rulebook → program */
+static tt_status load_all(void *context)
+{
+    loading *l = context;
+    tt_rulebook *b = l->book;
+    tt_report *r = l->report;
+    r->files = sources_copied(r->keep, l->sources, l->count);
+    r->list = faults_new(r->keep);
+    b->files = sources_copied(b->keep, l->sources, l->count);
+    const node *const *roots = load_sources(b->keep, l->scratch, &b->files, r->list);
+    b->book = rulebook_read(b->keep, l->scratch, &b->files, roots, r->list);
+    if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
+    finish_report(r, l->scratch);
+    if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;
+    describe(b);
+    return TT_OK;
+}
+
+tt_status tt_rulebook_load(const tt_source *files, size_t count, tt_rulebook **out, tt_report **report)
+{
+    assert(out != NULL && report != NULL && count < UINT32_MAX);
+    *out = NULL;
+    *report = NULL;
+    tt_rulebook *b = calloc(1, sizeof *b);
+    tt_report *r = calloc(1, sizeof *r);
+    arena *scratch = arena_new(NULL, NULL);
+    if (b != NULL) b->keep = arena_new(NULL, NULL);
+    if (r != NULL) r->keep = arena_new(NULL, NULL);
+    tt_status status = TT_NO_MEMORY;
+    if (b != NULL && r != NULL && b->keep != NULL && r->keep != NULL && scratch != NULL) {
+        loading l = {files, (uint32_t)count, b, r, scratch};
+        status = guarded((arena *[]){b->keep, r->keep, scratch}, 3, load_all, &l);
+    }
+    arena_free(scratch);
+    if (status == TT_OK) *out = b;
+    else tt_rulebook_free(b);
+    if (status == TT_NO_MEMORY) tt_report_free(r);
+    else *report = r;
+    return status;
+}
+
+void tt_rulebook_free(tt_rulebook *book)
+{
+    if (book == NULL) return;
+    arena_free(book->keep);
+    free(book);
+}
+
+/* ---- answers files share the report ---- */
+
+typedef struct answering {
+    tt_case *c;
+    const tt_source *file;
+    tt_report *report;
+} answering;
+
+static tt_status load_answers(void *context)
+{
+    answering *a = context;
+    tt_report *r = a->report;
+    r->files = sources_copied(r->keep, a->file, 1);
+    r->list = faults_new(r->keep);
+    const node **roots = load_sources(a->c->keep, a->c->scratch, &r->files, r->list);
+    uint32_t count = 0;
+    const reply *replies = NULL;
+    if (roots[0] != NULL)
+        replies = replies_read(a->c->keep, a->c->scratch, a->c->book->book, roots[0], r->list, &count);
+    finish_report(r, a->c->scratch);
+    if (faults_errors(r->list) > 0) return TT_FAULTY;
+    for (uint32_t i = 0; i < count; i++)
+        case_push(a->c, (event){.kind = EVENT_ANSWER, .subject = replies[i].question, .reply = replies[i]});
+    return TT_OK;
+}
+
+tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report)
+{
+    *report = NULL;
+    tt_report *r = calloc(1, sizeof *r);
+    if (r != NULL) r->keep = arena_new(NULL, NULL);
+    if (r == NULL || r->keep == NULL) {
+        free(r);
+        return TT_NO_MEMORY;
+    }
+    uint32_t before = c->event_count;
+    answering a = {c, file, r};
+    tt_status status = guarded((arena *[]){c->keep, c->scratch, r->keep}, 3, load_answers, &a);
+    if (status == TT_NO_MEMORY) {
+        c->event_count = before;
+        tt_report_free(r);
+    } else {
+        *report = r;
+    }
+    return status;
+}
+
+/* ---- reports ---- */
+
+void tt_report_free(tt_report *report)
+{
+    if (report == NULL) return;
+    arena_free(report->keep);
+    free(report);
+}
+
+uint32_t tt_report_errors(const tt_report *report)
+{
+    return faults_errors(report->list);
+}
+
+uint32_t tt_report_warnings(const tt_report *report)
+{
+    return faults_warnings(report->list);
+}
+
+const char *tt_report_text(const tt_report *report)
+{
+    return report->text;
+}
+
+uint32_t tt_report_count(const tt_report *report)
+{
+    return report->count;
+}
+
+tt_fault tt_report_fault(const tt_report *report, uint32_t index)
+{
+    assert(index < report->count);
+    const fault *f = &report->sorted[index];
+    tt_fault out = {fault_id(f->code), fault_severity_of(f->code) == SEVERITY_ERROR ? "error" : "warning", "",
+                    0, 0, 0, 0, f->text.p, f->help.n == 0 ? "" : f->help.p};
+    if (f->at.file == NO_FILE || f->at.file >= report->files.count) return out;
+    const source *s = &report->files.items[f->at.file];
+    place from = source_place(s, f->at.start), to = source_place(s, f->at.end);
+    out.file = s->name.p;
+    out.line = from.line;
+    out.column = from.column;
+    out.end_line = to.line;
+    out.end_column = to.column;
+    return out;
+}
+
+bool tt_fault_code(uint32_t index, const char **code, const char **title)
+{
+    if (index >= FAULT_COUNT) return false;
+    *code = fault_id((fault_code)index);
+    *title = fault_title((fault_code)index);
+    return true;
+}
+
+/* ---- what a rulebook holds ---- */
+
+tt_rulebook_info tt_rulebook_describe(const tt_rulebook *book)
+{
+    return book->info;
+}
+
+const char *tt_role_name(const tt_rulebook *book, uint32_t role)
+{
+    assert(role < book->book->role_count);
+    return book->book->roles[role].name.p;
+}
+
+uint32_t tt_role_find(const tt_rulebook *book, const char *name)
+{
+    return rulebook_role(book->book, str_of(name));
+}
+
+uint32_t tt_question_find(const tt_rulebook *book, const char *name)
+{
+    return rulebook_question(book->book, str_of(name));
+}
+
+uint32_t tt_fix_find(const tt_rulebook *book, const char *name)
+{
+    return rulebook_fix(book->book, str_of(name));
+}
+
+uint32_t tt_symptom_find(const tt_rulebook *book, const char *name)
+{
+    return rulebook_symptom(book->book, str_of(name));
+}

@@ -1,0 +1,183 @@
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "session/session.h"
+
+/* ---- beginning and end ---- */
+
+typedef struct opening {
+    tt_case *c;
+    const tt_options *options;
+} opening;
+
+static tt_status open_case(void *context)
+{
+    const opening *o = context;
+    tt_case *c = o->c;
+    const rulebook *b = c->book->book;
+    const char *language = o->options == NULL ? NULL : o->options->language;
+    c->role = o->options == NULL || o->options->role == TT_NONE ? 0 : o->options->role;
+    c->soonest = o->options != NULL && o->options->soonest;
+    c->language = language == NULL ? b->language : str_copy(c->keep, str_of(language));
+    c->memory = wm_new(c->keep, c->book->prog->rules);
+    c->told = ARENA_ARRAY(c->keep, state_mask, b->question_count);
+    c->told_known = ARENA_ARRAY(c->keep, bool, b->question_count);
+    if (c->role >= b->role_count) return TT_FAULTY;
+    return TT_OK;
+}
+
+tt_status tt_case_new(const tt_rulebook *book, const tt_options *settings, tt_case **out)
+{
+    *out = NULL;
+    tt_case *c = calloc(1, sizeof *c);
+    if (c == NULL) return TT_NO_MEMORY;
+    c->book = book;
+    c->keep = arena_new(NULL, NULL);
+    c->derived = arena_new(NULL, NULL);
+    c->scratch = arena_new(NULL, NULL);
+    tt_status status = TT_NO_MEMORY;
+    if (c->keep != NULL && c->derived != NULL && c->scratch != NULL)
+        status = guarded_case(c, open_case, &(opening){c, settings});
+    if (status == TT_OK) *out = c;
+    else tt_case_free(c);
+    return status;
+}
+
+void tt_case_free(tt_case *c)
+{
+    if (c == NULL) return;
+    arena_free(c->keep);
+    arena_free(c->derived);
+    arena_free(c->scratch);
+    free(c);
+}
+
+/* ---- changes ---- */
+
+typedef struct change {
+    tt_case *c;
+    uint32_t subject;
+    const tt_reply *given;
+    tt_outcome outcome;
+} change;
+
+static uint64_t answers_mask(const struct question *q, uint64_t options_mask)
+{
+    uint64_t mask = 0;
+    for (uint32_t i = 0; i < q->answer_count; i++)
+        if (((options_mask >> i) & 1) != 0) mask |= (uint64_t)1 << q->shown_order[i];
+    return mask;
+}
+
+static bool read_likely(arena *keep, const struct question *q, const double *given, reply *r)
+{
+    double *weights = ARENA_ARRAY(keep, double, q->answer_count), sum = 0;
+    for (uint32_t i = 0; i < q->answer_count; i++) {
+        if (!(given[i] >= 0) || !isfinite(given[i])) return false;
+        weights[q->shown_order[i]] = given[i];
+        sum += given[i];
+    }
+    r->kind = REPLY_LIKELY;
+    r->weights = weights;
+    return sum > 0;
+}
+
+/* Options are numbered as shown, answers by name. */
+static bool read_reply(arena *keep, const struct question *q, const tt_reply *given, reply *r)
+{
+    bool choice = q->kind == QUESTION_CHOICE;
+    uint64_t all = choice && q->answer_count < 64 ? ((uint64_t)1 << q->answer_count) - 1 : ~(uint64_t)0;
+    switch (given->kind) {
+    case TT_UNSURE:
+    case TT_CANNOT: r->kind = REPLY_UNSURE; return true;
+    case TT_ANSWER:
+        if (!choice || given->option >= q->answer_count) return false;
+        r->kind = REPLY_ANSWER;
+        r->answer = q->shown_order[given->option];
+        return true;
+    case TT_NUMBER:
+        r->kind = REPLY_READING;
+        r->number = given->number;
+        return !choice && isfinite(given->number) &&
+               (!q->has_plausible || (given->number >= q->plausible_low && given->number <= q->plausible_high));
+    case TT_NOT:
+        r->kind = REPLY_NOT;
+        r->excluded = choice ? answers_mask(q, given->not_options) : 0;
+        return choice && r->excluded != 0 && r->excluded != all;
+    case TT_LIKELY: return choice && given->weights != NULL && read_likely(keep, q, given->weights, r);
+    }
+    return false;
+}
+
+static tt_status do_answer(void *context)
+{
+    const change *x = context;
+    tt_case *c = x->c;
+    if (x->subject >= c->book->book->question_count) return TT_FAULTY;
+    event e = {.kind = EVENT_ANSWER, .subject = x->subject, .cannot = x->given->kind == TT_CANNOT,
+               .reply = {.question = x->subject, .at = span_nowhere()}};
+    if (!read_reply(c->keep, &c->book->book->questions[x->subject], x->given, &e.reply)) return TT_FAULTY;
+    case_push(c, e);
+    return TT_OK;
+}
+
+tt_status tt_answer(tt_case *c, uint32_t question, const tt_reply *reply)
+{
+    return guarded_case(c, do_answer, &(change){.c = c, .subject = question, .given = reply});
+}
+
+static tt_status do_retract(void *context)
+{
+    const change *x = context;
+    if (x->subject >= x->c->book->book->question_count) return TT_FAULTY;
+    case_push(x->c, (event){.kind = EVENT_RETRACT, .subject = x->subject});
+    return TT_OK;
+}
+
+tt_status tt_retract(tt_case *c, uint32_t question)
+{
+    return guarded_case(c, do_retract, &(change){.c = c, .subject = question});
+}
+
+/* A complaint that rests on one answer gives it; else the questions beneath it come first and nothing is counted. */
+static tt_status do_complain(void *context)
+{
+    const change *x = context;
+    const rulebook *b = x->c->book->book;
+    if (x->subject >= b->symptom_count) return TT_FAULTY;
+    const struct symptom *s = &b->symptoms[x->subject];
+    if (!s->rests_on_one) {
+        case_push(x->c, (event){.kind = EVENT_COMPLAINT, .subject = x->subject});
+        return TT_OK;
+    }
+    reply said = {.kind = REPLY_ANSWER, .question = s->one_question, .answer = s->one_answer, .at = span_nowhere()};
+    case_push(x->c, (event){.kind = EVENT_ANSWER, .subject = s->one_question, .reply = said});
+    return TT_OK;
+}
+
+tt_status tt_complain(tt_case *c, uint32_t symptom)
+{
+    return guarded_case(c, do_complain, &(change){.c = c, .subject = symptom});
+}
+
+static tt_status do_outcome(void *context)
+{
+    const change *x = context;
+    if (x->subject >= x->c->book->book->fix_count) return TT_FAULTY;
+    case_push(x->c, (event){.kind = EVENT_OUTCOME, .subject = x->subject, .outcome = x->outcome});
+    return TT_OK;
+}
+
+tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome)
+{
+    return guarded_case(c, do_outcome, &(change){.c = c, .subject = fix, .outcome = outcome});
+}
+
+tt_status tt_undo(tt_case *c)
+{
+    if (c->event_count == 0) return TT_NOT_NOW;
+    c->event_count--;
+    c->fresh = false;
+    return TT_OK;
+}

@@ -1,0 +1,194 @@
+#include <assert.h>
+#include <math.h>
+
+#include "choose/risk_matrix.h"
+#include "session/session.h"
+
+risk_level safety_risk(const safety *s, bool protected)
+{
+    if (!s->any) return RISK_LOW;
+    return protected ? risk_of((risk_severity)s->protected_worst, (risk_probability)s->protected_chance)
+                     : risk_of((risk_severity)s->unprotected_worst, (risk_probability)s->unprotected_chance);
+}
+
+/* ---- fixes ---- */
+
+bool fix_is_possible(const tt_case *c, uint32_t fix)
+{
+    return safety_risk(&c->book->book->fixes[fix].harm, true) != RISK_HIGH && !case_skipped_fix(c, fix) &&
+           case_truth(c, c->book->prog->fix_atom[fix]) != TRUTH_FALSE;
+}
+
+bool fix_waits(const tt_case *c, uint32_t fix)
+{
+    return case_truth(c, c->book->prog->fix_atom[fix]) == TRUTH_UNKNOWN;
+}
+
+static void add_fixes(tt_case *c, options *o)
+{
+    const rulebook *b = c->book->book;
+    fix_option *all = ARENA_ARRAY(c->derived, fix_option, b->fix_count);
+    uint32_t *fix_of = ARENA_ARRAY(c->derived, uint32_t, b->fix_count);
+    uint32_t count = 0;
+    for (uint32_t f = 0; f < b->fix_count; f++) {
+        if (!fix_is_possible(c, f)) continue;
+        const struct fix *x = &b->fixes[f];
+        bool open = !c->now.tried[f] && x->role <= c->role && !fix_waits(c, f);
+        fix_of[count] = f;
+        all[count++] = (fix_option){x->id.name, x->minutes, safety_risk(&x->harm, true), x->undo.kind == PUT_BACK_IMPOSSIBLE,
+                                    c->book->prog->cures[f], x->cures_count, open};
+    }
+    o->in.fixes = all;
+    o->in.fix_count = count;
+    o->fix_of = fix_of;
+}
+
+/* ---- questions ---- */
+
+static bool unanswered(const tt_case *c, uint32_t question)
+{
+    return c->now.replies[question] == NULL || c->now.stale[question];
+}
+
+/* Role, risk and rules allow it; its only-when may still be open. */
+static bool could_ask(const tt_case *c, uint32_t question)
+{
+    const struct question *q = &c->book->book->questions[question];
+    return unanswered(c, question) && q->role <= c->role && safety_risk(&q->harm, true) != RISK_HIGH &&
+           !case_skipped_question(c, question);
+}
+
+bool case_may_ask(const tt_case *c, uint32_t question)
+{
+    return could_ask(c, question) && case_truth(c, c->book->prog->ask_atom[question]) == TRUTH_TRUE;
+}
+
+/* The first fact that would decide the question's only-when, or NO_ID. */
+static uint32_t missing_fact(tt_case *c, uint32_t question)
+{
+    justification why = wm_why(c->memory, c->derived, c->book->prog->ask_atom[question]);
+    for (uint32_t i = 0; i < why.finding_count; i++) {
+        uint32_t f = why.findings[i];
+        if (!c->book->prog->is_evidence[f] && case_may_ask(c, f)) return f;
+    }
+    return NO_ID;
+}
+
+/* ---- facts: what an answer would do to how often each cause occurs ---- */
+
+static double answer_share(const tt_case *c, uint32_t question, uint32_t state, uint32_t states)
+{
+    const struct question *q = &c->book->book->questions[question];
+    double share = q->kind == QUESTION_CHOICE && q->about != ABOUT_FAULT ? q->answers[state].share : 0;
+    return share > 0 ? share : 1.0 / states;
+}
+
+/* Ratio of each hypothesis' prior to what it is now, if the factors were `then`. */
+static void prior_ratio(const tt_case *c, const double *then, double *ratio)
+{
+    const net *n = c->book->prog->evidence;
+    uint32_t causes = n->in.cause_count;
+    double sum_now = 0, sum_then = 0;
+    for (uint32_t i = 0; i < causes; i++) {
+        sum_now += n->share[i] * c->now.factor[i];
+        sum_then += n->share[i] * then[i];
+    }
+    ratio[0] = 1;
+    for (uint32_t i = 0; i < causes; i++) {
+        bool known = c->now.factor[i] > 0 && sum_then > 0;
+        ratio[1 + i] = known ? then[i] / c->now.factor[i] * sum_now / sum_then : 0;
+    }
+}
+
+/* Tries each answer in the working memory and takes it back. True if some answer changes some factor. */
+static bool try_answers(tt_case *c, uint32_t question, uint32_t states, double *ratios, uint32_t width)
+{
+    double *then = ARENA_ARRAY(c->derived, double, width);
+    state_mask told = c->told[question];
+    bool known = c->told_known[question], differs = false;
+    for (uint32_t s = 0; s < states; s++) {
+        case_remember(c, question, (state_mask)1 << s, true);
+        case_factors(c, then);
+        for (uint32_t i = 0; i + 1 < width; i++) differs |= then[i] != c->now.factor[i];
+        prior_ratio(c, then, ratios + (size_t)s * width);
+    }
+    case_remember(c, question, told, known);
+    return differs;
+}
+
+/* The belief after answer y is the one with y's factors; y itself comes as often as the author says, whatever the cause. */
+static const prediction *fact_prediction(tt_case *c, uint32_t question, bool *matters)
+{
+    uint32_t states = program_states(c->book->prog, question), causes = c->book->book->cause_count, width = causes + 1;
+    double *ratios = ARENA_ARRAY(c->derived, double, (size_t)states * width);
+    double *rows = ARENA_ARRAY(c->derived, double, (size_t)states * causes);
+    double *other = ARENA_ARRAY(c->derived, double, states), *base = ARENA_ARRAY(c->derived, double, states);
+    uint32_t *listed = ARENA_ARRAY(c->derived, uint32_t, causes);
+    *matters = try_answers(c, question, states, ratios, width);
+    for (uint32_t i = 0; i < causes; i++) listed[i] = i;
+    for (uint32_t s = 0; s < states; s++) {
+        const double *ratio = ratios + (size_t)s * width;
+        double total = 0, sum = 0;
+        for (uint32_t h = 0; h < width; h++) {
+            total += c->now.planning[h] * ratio[h];
+            sum += c->now.planning[h];
+        }
+        double scale = total > 0 ? answer_share(c, question, s, states) * sum / total : 0;
+        base[s] = scale;
+        other[s] = scale * ratio[0];
+        for (uint32_t i = 0; i < causes; i++) rows[(size_t)i * states + s] = scale * ratio[1 + i];
+    }
+    prediction *p = ARENA_NEW(c->derived, prediction);
+    *p = (prediction){states, base, other, causes, listed, rows};
+    return p;
+}
+
+/* ---- all together ---- */
+
+static const prediction *evidence_prediction(tt_case *c, uint32_t question)
+{
+    prediction *p = ARENA_NEW(c->derived, prediction);
+    const evidence seen = {c->now.weights};
+    *p = belief_predict(c->derived, c->now.single, &seen, question);
+    return p;
+}
+
+static void add_question(tt_case *c, options *o, uint32_t question)
+{
+    const struct question *q = &c->book->book->questions[question];
+    if (!could_ask(c, question)) return;
+    uint32_t ask = question;
+    truth applies = case_truth(c, c->book->prog->ask_atom[question]);
+    if (applies == TRUTH_UNKNOWN) ask = missing_fact(c, question);
+    if (applies == TRUTH_FALSE || ask == NO_ID) return;
+    const prediction *seen;
+    bool matters = c->book->prog->is_evidence[question] && program_states(c->book->prog, question) > 1;
+    if (matters) seen = evidence_prediction(c, question);
+    else seen = fact_prediction(c, question, &matters);
+    if (!matters && !q->first) return;
+    double minutes = q->minutes + (ask == question ? 0 : c->book->book->questions[ask].minutes);
+    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes, q->first, seen};
+    o->question_of[o->count] = question;
+    o->ask_first[o->count++] = ask;
+}
+
+options case_options(tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    options o = {0};
+    o.in.questions = ARENA_ARRAY(c->derived, question_option, b->question_count);
+    o.question_of = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
+    o.ask_first = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
+    for (uint32_t q = 0; q < b->question_count; q++) add_question(c, &o, q);
+    o.in.question_count = o.count;
+    o.in.cause_count = b->cause_count;
+    add_fixes(c, &o);
+    o.in.rules = choice_rules_default;
+    for (int level = 0; level < 4; level++) {
+        o.in.rules.gate[level] = b->gate[level];
+        o.in.rules.price[level] = b->price[level];
+    }
+    o.in.rules.call_minutes = b->call_minutes;
+    o.in.rules.soonest = c->soonest;
+    return o;
+}

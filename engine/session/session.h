@@ -1,0 +1,116 @@
+/* Inside of the public objects. Here, and only here, the stages meet. */
+#ifndef TT_SESSION_SESSION_H
+#define TT_SESSION_SESSION_H
+
+#include "base/arena.h"
+#include "base/faults.h"
+#include "base/str.h"
+#include "believe/belief.h"
+#include "chain/working_memory.h"
+#include "choose/choose.h"
+#include "compile/program.h"
+#include "model/rulebook.h"
+#include "telltale.h"
+
+struct tt_report {
+    arena *keep;
+    sources files;
+    faults *list;
+    const fault *sorted;
+    uint32_t count;
+    const char *text;
+};
+
+struct tt_rulebook {
+    arena *keep;
+    sources files;
+    const rulebook *book;
+    const program *prog;
+    tt_rulebook_info info;
+};
+
+/* What happened in a case, in order. The case is always worked out again from these, so undo is exact. */
+typedef enum event_kind { EVENT_ANSWER, EVENT_RETRACT, EVENT_COMPLAINT, EVENT_OUTCOME } event_kind;
+typedef struct event {
+    event_kind kind;
+    uint32_t subject; /* question, symptom or fix */
+    bool cannot;      /* ANSWER: "can't do that" */
+    reply reply;      /* ANSWER */
+    tt_outcome outcome;
+} event;
+
+/* Where the events lead: rebuilt after every change, in the arena `derived`. */
+typedef struct standing {
+    const reply **replies;   /* [question] what counts now, or null */
+    bool *cannot;            /* [question] */
+    bool *stale;             /* [question] answered before a fix changed things */
+    const double **weights;  /* [question] soft evidence, or null */
+    double *factor;          /* [cause] */
+    tt_outcome *outcomes;    /* [fix] */
+    bool *tried;             /* [fix] */
+    bool any_better, closed;
+    uint32_t complaint;      /* symptom or NO_ID */
+    belief *single, *pairs;  /* one fault; up to two (null if there are too many causes) */
+    bool pairs_matter;
+    const double *planning;  /* [1 + cause] weights that fixes and questions are weighed with */
+} standing;
+
+struct tt_case {
+    const tt_rulebook *book;
+    uint32_t role;
+    str language;
+    bool soonest;
+    arena *keep, *derived, *scratch;
+    event *events;
+    uint32_t event_count, event_room;
+    working_memory *memory;
+    state_mask *told; /* [question] what the working memory was last told */
+    bool *told_known;
+    bool fresh;       /* `now` and `view` are up to date */
+    standing now;
+    tt_view view;
+    const char *why_not; /* last refusal in words */
+};
+
+/* guarded.c: the one place with a guard. Runs work(context) with the arenas set to leave by it; TT_NO_MEMORY if they did. */
+tt_status guarded(arena *const *arenas, uint32_t count, tt_status (*work)(void *context), void *context);
+tt_status guarded_case(tt_case *c, tt_status (*work)(void *context), void *context);
+
+/* timeline.c */
+void case_push(tt_case *c, event e);
+void case_stand(tt_case *c); /* events → c->now */
+truth case_truth(const tt_case *c, uint32_t atom); /* NO_ID: TRUE */
+bool case_skipped_question(const tt_case *c, uint32_t question);
+bool case_skipped_fix(const tt_case *c, uint32_t fix);
+void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known);
+state_mask reply_mask(const program *p, const reply *r, bool *known);
+void case_factors(const tt_case *c, double *factor);
+
+/* options.c: what can be asked and done now */
+typedef struct options {
+    choice_input in;
+    uint32_t *question_of;    /* [option] the question it weighs */
+    uint32_t *ask_first;      /* [option] a fact to be asked before it, or the question itself */
+    const uint32_t *fix_of;   /* [option] the fix it weighs */
+    uint32_t count;
+} options;
+bool case_may_ask(const tt_case *c, uint32_t question);
+options case_options(tt_case *c);
+bool fix_is_possible(const tt_case *c, uint32_t fix);  /* below High, not ruled out by facts */
+bool fix_waits(const tt_case *c, uint32_t fix);        /* its only-when is not known yet */
+risk_level safety_risk(const safety *s, bool protected);
+
+/* view.c */
+void case_view(tt_case *c, options *o, choice *step);
+
+/* words.c */
+const char *cstr(arena *keep, str s);
+const char *case_text(tt_case *c, const texts *t); /* in the case's language, inserts filled in */
+const char *reply_words(tt_case *c, uint32_t question, const reply *r);
+const char *const *case_text_list(tt_case *c, const texts_list *list);
+const char *symptom_words(tt_case *c, uint32_t symptom);
+const char *risk_name(risk_level level);
+tt_safety safety_words(tt_case *c, const safety *s);
+str number_words(arena *keep, double number);
+
+#endif

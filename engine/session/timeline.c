@@ -1,0 +1,230 @@
+#include <assert.h>
+
+#include "session/session.h"
+
+void case_push(tt_case *c, event e)
+{
+    if (c->event_count == c->event_room) {
+        uint32_t room = c->event_room == 0 ? 32 : c->event_room * 2;
+        event *more = ARENA_ARRAY(c->keep, event, room);
+        for (uint32_t i = 0; i < c->event_count; i++) more[i] = c->events[i];
+        c->events = more;
+        c->event_room = room;
+    }
+    c->events[c->event_count++] = e;
+    c->fresh = false;
+}
+
+/* ---- answers as evidence and as facts ---- */
+
+static state_mask all_states(uint32_t states)
+{
+    return states >= EXPR_STATES_MAX ? ~(state_mask)0 : ((state_mask)1 << states) - 1;
+}
+
+/* Chaining needs certainty: what is unsure or soft leaves every state open. */
+state_mask reply_mask(const program *p, const reply *r, bool *known)
+{
+    state_mask all = all_states(program_states(p, r->question));
+    *known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING;
+    if (r->kind == REPLY_ANSWER) return (state_mask)1 << r->answer;
+    if (r->kind == REPLY_READING) return (state_mask)1 << program_state_of(p, r->question, r->number);
+    if (r->kind == REPLY_NOT) return all & ~r->excluded;
+    return all;
+}
+
+static const double *reply_weights(arena *keep, const program *p, const reply *r)
+{
+    if (r->kind == REPLY_UNSURE) return NULL;
+    uint32_t states = program_states(p, r->question);
+    double *weights = ARENA_ARRAY(keep, double, states);
+    bool known;
+    state_mask mask = reply_mask(p, r, &known);
+    for (uint32_t s = 0; s < states; s++)
+        weights[s] = r->kind == REPLY_LIKELY ? r->weights[s] : (double)((mask >> s) & 1);
+    return weights;
+}
+
+void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known)
+{
+    if (c->told[question] == possible && c->told_known[question] == known) return;
+    wm_set(c->memory, question, possible, known);
+    c->told[question] = possible;
+    c->told_known[question] = known;
+}
+
+truth case_truth(const tt_case *c, uint32_t atom)
+{
+    return atom == NO_ID ? TRUTH_TRUE : wm_truth(c->memory, atom);
+}
+
+/* What the working memory holds is what counts now: a stale answer is no longer known. */
+static void tell_memory(tt_case *c)
+{
+    const program *p = c->book->prog;
+    for (uint32_t q = 0; q < p->book->question_count; q++) {
+        bool known = false;
+        state_mask mask = all_states(program_states(p, q));
+        if (c->now.replies[q] != NULL && !c->now.stale[q]) mask = reply_mask(p, c->now.replies[q], &known);
+        case_remember(c, q, mask, known);
+    }
+}
+
+void case_factors(const tt_case *c, double *factor)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t i = 0; i < b->cause_count; i++) factor[i] = 1;
+    for (uint32_t r = 0; r < b->rule_count; r++) {
+        if (case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
+        for (uint32_t i = 0; i < b->rules[r].factor_count; i++)
+            factor[b->rules[r].factors[i].cause] *= b->rules[r].factors[i].factor;
+    }
+}
+
+static void weigh(tt_case *c)
+{
+    const evidence seen = {c->now.weights};
+    tell_memory(c);
+    case_factors(c, c->now.factor);
+    belief_weigh(c->now.single, &seen, c->now.factor);
+    if (c->now.pairs != NULL) belief_weigh(c->now.pairs, &seen, c->now.factor);
+}
+
+/* ---- what a fix may have changed ---- */
+
+typedef struct marking {
+    bool *stale;
+} marking;
+
+static void mark_finding(void *context, uint32_t finding)
+{
+    ((marking *)context)->stale[finding] = true;
+}
+
+static bool lists_any(const struct symptom *s, const struct fix *f)
+{
+    for (uint32_t i = 0; i < s->shown_by_count; i++)
+        for (uint32_t k = 0; k < f->cures_count; k++)
+            if (s->shown_by[i].cause == f->cures[k].cause) return true;
+    return false;
+}
+
+/* Findings of the symptoms that list any cause the fix cures. */
+static const bool *findings_of_fix(tt_case *c, uint32_t fix)
+{
+    const program *p = c->book->prog;
+    bool *stale = ARENA_ARRAY(c->derived, bool, p->book->question_count);
+    for (uint32_t s = 0; s < p->book->symptom_count; s++)
+        if (lists_any(&p->book->symptoms[s], &p->book->fixes[fix]))
+            expr_each_finding(p->evidence->in.symptoms[s].when, mark_finding, &(marking){stale});
+    return stale;
+}
+
+static void play_outcome(tt_case *c, const event *e)
+{
+    const program *p = c->book->prog;
+    c->now.tried[e->subject] = true;
+    c->now.outcomes[e->subject] = e->outcome;
+    if (e->outcome == TT_COULD_NOT) return;
+    if (e->outcome == TT_GONE) c->now.closed = true;
+    weigh(c);
+    fix_outcome what = e->outcome == TT_GONE ? OUTCOME_GONE : e->outcome == TT_BETTER ? OUTCOME_BETTER : OUTCOME_SAME;
+    const bool *stale = e->outcome == TT_BETTER ? findings_of_fix(c, e->subject) : NULL;
+    uint32_t count = p->book->fixes[e->subject].cures_count;
+    belief_outcome(c->now.single, p->cures[e->subject], count, what, &outcome_rates_default, stale);
+    if (c->now.pairs != NULL)
+        belief_outcome(c->now.pairs, p->cures[e->subject], count, what, &outcome_rates_default, stale);
+    if (stale == NULL) return;
+    c->now.any_better = true;
+    for (uint32_t q = 0; q < p->book->question_count; q++)
+        if (stale[q] && c->now.replies[q] != NULL) {
+            c->now.stale[q] = true;
+            c->now.weights[q] = NULL;
+        }
+}
+
+static void play_answer(tt_case *c, const event *e)
+{
+    c->now.replies[e->subject] = &e->reply;
+    c->now.cannot[e->subject] = e->cannot;
+    c->now.stale[e->subject] = false;
+    c->now.weights[e->subject] = reply_weights(c->derived, c->book->prog, &e->reply);
+}
+
+static void play_retraction(tt_case *c, uint32_t question)
+{
+    c->now.replies[question] = NULL;
+    c->now.cannot[question] = false;
+    c->now.stale[question] = false;
+    c->now.weights[question] = NULL;
+}
+
+static void play(tt_case *c, const event *e)
+{
+    switch (e->kind) {
+    case EVENT_ANSWER: play_answer(c, e); return;
+    case EVENT_RETRACT: play_retraction(c, e->subject); return;
+    case EVENT_COMPLAINT: c->now.complaint = e->subject; return;
+    case EVENT_OUTCOME: play_outcome(c, e); return;
+    }
+}
+
+static void start_afresh(tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    arena_back_to(c->derived, (arena_mark){NULL, 0});
+    standing *now = &c->now;
+    *now = (standing){.complaint = NO_ID};
+    now->replies = ARENA_ARRAY(c->derived, const reply *, b->question_count);
+    now->cannot = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->stale = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->weights = ARENA_ARRAY(c->derived, const double *, b->question_count);
+    now->factor = ARENA_ARRAY(c->derived, double, b->cause_count);
+    now->outcomes = ARENA_ARRAY(c->derived, tt_outcome, b->fix_count);
+    now->tried = ARENA_ARRAY(c->derived, bool, b->fix_count);
+    now->single = belief_new(c->derived, c->book->prog->evidence, 1);
+    bool few = b->cause_count > 1 && b->cause_count <= BELIEF_PAIRS_MAX_CAUSES && b->two_faults > 0;
+    now->pairs = few ? belief_new(c->derived, c->book->prog->evidence, 2) : NULL;
+}
+
+static const double two_faults_worth_showing = 0.3;
+
+/* Pairs are shown, and planned with, once two faults are likely or something helped without ending the complaint. */
+static void choose_weights(tt_case *c)
+{
+    standing *now = &c->now;
+    now->pairs_matter = now->pairs != NULL &&
+                        (now->any_better || belief_two_faults(now->pairs) >= two_faults_worth_showing);
+    double *planning = ARENA_ARRAY(c->derived, double, c->book->book->cause_count + 1);
+    belief_projected(now->pairs_matter ? now->pairs : now->single, planning);
+    now->planning = planning;
+}
+
+void case_stand(tt_case *c)
+{
+    start_afresh(c);
+    for (uint32_t i = 0; i < c->event_count; i++) play(c, &c->events[i]);
+    weigh(c);
+    choose_weights(c);
+}
+
+bool case_skipped_question(const tt_case *c, uint32_t question)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t r = 0; r < b->rule_count; r++)
+        for (uint32_t i = 0; i < b->rules[r].skip_questions.count; i++)
+            if (b->rules[r].skip_questions.items[i] == question &&
+                case_truth(c, c->book->prog->rule_atom[r]) == TRUTH_TRUE)
+                return true;
+    return false;
+}
+
+bool case_skipped_fix(const tt_case *c, uint32_t fix)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t r = 0; r < b->rule_count; r++)
+        for (uint32_t i = 0; i < b->rules[r].skip_fixes.count; i++)
+            if (b->rules[r].skip_fixes.items[i] == fix && case_truth(c, c->book->prog->rule_atom[r]) == TRUTH_TRUE)
+                return true;
+    return false;
+}

@@ -1,0 +1,133 @@
+#include <assert.h>
+#include <string.h>
+
+#include "session/session.h"
+
+const char *cstr(arena *keep, str s)
+{
+    return str_copy(keep, s).p;
+}
+
+/* At most 10 significant digits, without a locale's comma. */
+str number_words(arena *keep, double number)
+{
+    str text = str_printf(keep, "%.10g", number);
+    size_t comma = str_find_byte(text, ',');
+    if (comma != SIZE_MAX) ((char *)text.p)[comma] = '.';
+    return text;
+}
+
+static const char *reading_words(tt_case *c, uint32_t question, double number)
+{
+    str unit = c->book->book->questions[question].unit;
+    return str_printf(c->derived, "%s%s%.*s", number_words(c->derived, number).p, unit.n == 0 ? "" : " ", STR_ARG(unit)).p;
+}
+
+static const char *answer_words(tt_case *c, uint32_t question, uint32_t answer)
+{
+    const answer_option *a = &c->book->book->questions[question].answers[answer];
+    str text = texts_for(&a->text, c->language);
+    return cstr(c->derived, text.n == 0 ? a->id.name : text);
+}
+
+static const char *excluded_words(tt_case *c, uint32_t question, uint64_t excluded)
+{
+    text_builder b = {.keep = c->derived};
+    for (uint32_t a = 0; a < c->book->book->questions[question].answer_count; a++)
+        if (((excluded >> a) & 1) != 0)
+            text_addf(&b, "%s%s", b.length == 0 ? "not: " : ", ", answer_words(c, question, a));
+    return text_done(&b).p;
+}
+
+static const char *likely_words(tt_case *c, uint32_t question, const double *weights)
+{
+    uint32_t count = c->book->book->questions[question].answer_count, best = 0;
+    for (uint32_t a = 1; a < count; a++)
+        if (weights[a] > weights[best]) best = a;
+    return str_printf(c->derived, "probably %s", answer_words(c, question, best)).p;
+}
+
+const char *reply_words(tt_case *c, uint32_t question, const reply *r)
+{
+    if (c->now.cannot != NULL && c->now.cannot[question]) return "can't be done";
+    switch (r->kind) {
+    case REPLY_UNSURE: return "not sure";
+    case REPLY_ANSWER: return answer_words(c, question, r->answer);
+    case REPLY_READING: return reading_words(c, question, r->number);
+    case REPLY_NOT: return excluded_words(c, question, r->excluded);
+    case REPLY_LIKELY: return likely_words(c, question, r->weights);
+    }
+    return "";
+}
+
+static const char *insert_words(tt_case *c, str name)
+{
+    uint32_t q = rulebook_question(c->book->book, str_trim(name));
+    bool known = q != NO_ID && c->now.replies != NULL && c->now.replies[q] != NULL && !c->now.stale[q];
+    if (!known || c->now.replies[q]->kind == REPLY_UNSURE) return "not read yet";
+    return reply_words(c, q, c->now.replies[q]);
+}
+
+/* {name} is filled in; {{ and }} are braces. */
+static const char *filled_in(tt_case *c, str text)
+{
+    text_builder b = {.keep = c->derived};
+    size_t i = 0;
+    while (i < text.n) {
+        bool doubled = i + 1 < text.n && text.p[i] == text.p[i + 1] && (text.p[i] == '{' || text.p[i] == '}');
+        size_t end = text.p[i] == '{' && !doubled ? str_find_byte(str_slice(text, i, text.n), '}') : SIZE_MAX;
+        if (end != SIZE_MAX) {
+            text_add(&b, str_of(insert_words(c, str_slice(text, i + 1, i + end))));
+            i += end + 1;
+        } else {
+            text_add(&b, str_slice(text, i, i + 1));
+            i += doubled ? 2 : 1;
+        }
+    }
+    return b.length == 0 ? "" : text_done(&b).p;
+}
+
+const char *case_text(tt_case *c, const texts *t)
+{
+    return filled_in(c, texts_for(t, c->language));
+}
+
+const char *const *case_text_list(tt_case *c, const texts_list *list)
+{
+    const char **all = ARENA_ARRAY(c->derived, const char *, list->count);
+    for (uint32_t i = 0; i < list->count; i++) all[i] = case_text(c, &list->items[i]);
+    return all;
+}
+
+const char *symptom_words(tt_case *c, uint32_t symptom)
+{
+    const struct symptom *s = &c->book->book->symptoms[symptom];
+    if (s->text.count > 0) return case_text(c, &s->text);
+    return s->rests_on_one ? answer_words(c, s->one_question, s->one_answer) : cstr(c->derived, s->id.name);
+}
+
+const char *risk_name(risk_level level)
+{
+    static const char *const names[] = {"low", "medium", "serious", "high"};
+    return names[level];
+}
+
+static const char *hazard_words(tt_case *c, hazard h)
+{
+    char *words = (char *)cstr(c->derived, str_of(hazard_name(h)));
+    for (char *p = words; *p != '\0'; p++)
+        if (*p == '-') *p = ' ';
+    return words;
+}
+
+tt_safety safety_words(tt_case *c, const safety *s)
+{
+    const char **hazards = ARENA_ARRAY(c->derived, const char *, HAZARD_COUNT);
+    tt_safety out = {.hazards = hazards, .protect = case_text_list(c, &s->protect), .protect_count = s->protect.count,
+                     .isolate = case_text_list(c, &s->isolate), .isolate_count = s->isolate.count,
+                     .unprotected_risk = s->any ? risk_name(safety_risk(s, false)) : "",
+                     .risk = risk_name(safety_risk(s, true))};
+    for (int h = 0; h < HAZARD_COUNT; h++)
+        if (s->hazards[h]) hazards[out.hazard_count++] = hazard_words(c, (hazard)h);
+    return out;
+}

@@ -1,0 +1,67 @@
+/* From sources to a rulebook that can be used, with the digest by which a case knows it again. */
+#include <assert.h>
+#include <sha256.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "plain_text.h"
+#include "read_rulebook.h"
+#include "screen.h"
+
+static void digest_length(SHA2_CTX *digest, uint64_t length)
+{
+    uint8_t bytes[8];
+    for (unsigned i = 0; i < 8; i++) bytes[i] = (uint8_t)(length >> (56 - 8 * i));
+    SHA256Update(digest, bytes, sizeof bytes);
+}
+
+static void write_revision(const sources *all, char out[REVISION_SIZE])
+{
+    assert(REVISION_SIZE == SHA256_DIGEST_STRING_LENGTH);
+    SHA2_CTX digest;
+    SHA256Init(&digest);
+    for (size_t i = 0; i < all->count; i++) {
+        const tt_source *source = &all->items[i];
+        assert(i == 0 || strcmp(all->items[i - 1].name, source->name) < 0);
+        SHA256Update(&digest, (const uint8_t *)source->name, strlen(source->name) + 1);
+        digest_length(&digest, source->length);
+        SHA256Update(&digest, (const uint8_t *)source->bytes, source->length);
+    }
+    SHA256End(&digest, out);
+}
+
+static exit_status load(const char *folder, const sources *all, tt_rulebook **book)
+{
+    tt_report *report = NULL;
+    tt_status status = tt_rulebook_load(all->items, all->count, book, &report);
+    if (status == TT_FAULTY) {
+        fputs(tt_report_text(report), stderr);
+        complain("%s can't be used before this is mended", folder);
+    }
+    tt_report_free(report);
+    if (status == TT_OK) return EXIT_DONE;
+    if (status == TT_NO_MEMORY) complain("there is no memory left");
+    return status == TT_FAULTY ? EXIT_BAD_DATA : EXIT_OUR_BUG;
+}
+
+exit_status rulebook_open(const char *folder, opened_rulebook *out)
+{
+    *out = (opened_rulebook){.book = NULL};
+    sources all;
+    exit_status status = sources_read(folder, &all);
+    if (status == EXIT_DONE) status = load(folder, &all, &out->book);
+    if (status == EXIT_DONE) {
+        write_revision(&all, out->revision);
+        out->folder = rulebook_folder(folder);
+        if (out->folder == NULL) out->folder = copy_text(folder);
+    }
+    sources_free(&all);
+    return status;
+}
+
+void rulebook_close(opened_rulebook *rulebook)
+{
+    tt_rulebook_free(rulebook->book);
+    free(rulebook->folder);
+    *rulebook = (opened_rulebook){.book = NULL};
+}

@@ -1,0 +1,39 @@
+/* From a folder to a rulebook. Reads the .yaml and .yml files of the folder and its subfolders and nothing outside:
+ * symbolic links are reported and not followed, whatever is no regular file is left alone. */
+#ifndef TT_CLI_READ_RULEBOOK_H
+#define TT_CLI_READ_RULEBOOK_H
+
+#include "exits.h"
+#include "telltale.h"
+
+/* A digest in hexadecimal, and the NUL. */
+enum { REVISION_SIZE = 65 };
+
+typedef struct sources {
+    tt_source *items; /* by name */
+    size_t count;
+    size_t bytes;
+} sources;
+
+/* A folder as it stands. A name that is no folder, and no path, is looked up among the rulebooks that came with the
+ * program. Says on standard error what went wrong. */
+exit_status sources_read(const char *folder, sources *out);
+void sources_free(sources *s);
+
+/* A file, or standard input for "-". Of at most 1 MiB. */
+exit_status source_read_file(const char *path, tt_source *out);
+void source_free(tt_source *source);
+
+typedef struct opened_rulebook {
+    tt_rulebook *book;
+    char *folder; /* absolute */
+    char revision[REVISION_SIZE]; /* SHA-256 over name, NUL, length as 8 bytes (big end first) and bytes of each source */
+} opened_rulebook;
+
+/* A rulebook to be used. Faults go to standard error: EXIT_BAD_DATA. */
+exit_status rulebook_open(const char *folder, opened_rulebook *out);
+void rulebook_close(opened_rulebook *rulebook);
+/* Where a rulebook named so would be: absolute, freed by the caller, or null if nothing is there. */
+char *rulebook_folder(const char *named);
+
+#endif

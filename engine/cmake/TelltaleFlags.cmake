@@ -14,7 +14,8 @@ target_compile_options(telltale_flags INTERFACE
     -ffp-contract=off
     -Wall -Wextra -Wpedantic -Wconversion -Wstrict-prototypes -Wmissing-prototypes
     $<$<C_COMPILER_ID:GNU>:-Wshadow=local> $<$<C_COMPILER_ID:Clang>:-Wshadow>
-    -Wvla -Wformat=2 -Wundef
+    -Wvla -Wundef -Wformat-security
+    $<$<C_COMPILER_ID:Clang>:-Wno-string-conversion> # assert(!"why this can't be")
     $<$<BOOL:${TELLTALE_WERROR}>:-Werror>)
 target_compile_definitions(telltale_flags INTERFACE
     _POSIX_C_SOURCE=200809L

@@ -117,16 +117,21 @@ void *arena_try(arena *a, size_t size)
     return memset(taken, 0, needed);
 }
 
+_Noreturn void arena_leave(arena *a)
+{
+    guard_leave(a->on_exhausted);
+}
+
 void *arena_take(arena *a, size_t size)
 {
     void *taken = arena_try(a, size);
-    if (taken == NULL) guard_leave(a->on_exhausted);
+    if (taken == NULL) arena_leave(a);
     return taken;
 }
 
 void *arena_take_array(arena *a, size_t count, size_t size)
 {
-    if (size != 0 && count > SIZE_MAX / 2 / size) guard_leave(a->on_exhausted);
+    if (size != 0 && count > SIZE_MAX / 2 / size) arena_leave(a);
     return arena_take(a, count * size);
 }
 

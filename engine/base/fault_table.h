@@ -12,7 +12,10 @@
 
 #define FAULT_TABLE_COMPILE(X)
 
-#define FAULT_TABLE_CHAIN(X)
+#define FAULT_TABLE_CHAIN(X) \
+    X(LOOP_THROUGH_NOT, "T601", SEVERITY_ERROR, "Rules depend on their own opposite") \
+    X(VALUES_CLASH, "T602", SEVERITY_ERROR, "Rules set two values at once") \
+    X(CLASH_UNDECIDED, "T603", SEVERITY_WARNING, "Whether two values can meet was not decided")
 
 #define FAULT_TABLE_ANSWERS(X)
 /* clang-format on */

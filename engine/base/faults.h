@@ -47,11 +47,17 @@ typedef struct faults faults;
 /* `keep` outlives the list. */
 faults *faults_new(arena *keep);
 
+enum { FAULTS_KEPT_MAX = 5000 }; /* of a hostile file: what comes after them is only counted */
+
 /* Adds one; the text is one or two plain sentences without a final code. Two faults with the same code and place
- * are reported once. The result stays valid for fault_help and fault_note_at, and is never null. */
+ * are reported once (the first text and help stay; notes of both are kept). The result stays valid for fault_help and fault_note_at, and is never null. */
 fault *fault_add(faults *list, fault_code code, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
 void fault_help(faults *list, fault *f, const char *format, ...) __attribute__((format(printf, 3, 4)));
 void fault_note_at(faults *list, fault *f, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
+
+/* What is wrong there has been said: later faults inside this range are dropped, so that no later stage reports what
+ * only follows from it. */
+void faults_silence(faults *list, span at);
 
 uint32_t faults_errors(const faults *list);
 uint32_t faults_warnings(const faults *list);

@@ -8,12 +8,23 @@ static bool continues_character(char byte)
     return ((unsigned char)byte & 0xC0) == 0x80;
 }
 
-place source_place(const source *s, uint32_t offset)
+size_t source_text_start(const source *s)
 {
-    place p = {1, 1};
+    return str_starts(s->bytes, "\xEF\xBB\xBF") ? 3 : 0;
+}
+
+static bool ends_line(str bytes, size_t i)
+{
+    if (bytes.p[i] == '\n') return true;
+    return bytes.p[i] == '\r' && (i + 1 == bytes.n || bytes.p[i + 1] != '\n');
+}
+
+place source_place_after(const source *s, place p, uint32_t known, uint32_t offset)
+{
     size_t end = offset < s->bytes.n ? offset : s->bytes.n;
-    for (size_t i = 0; i < end; i++) {
-        if (s->bytes.p[i] == '\n') {
+    size_t start = known == 0 ? source_text_start(s) : known;
+    for (size_t i = start; i < end; i++) {
+        if (ends_line(s->bytes, i)) {
             p.line++;
             p.column = 1;
         } else if (!continues_character(s->bytes.p[i])) {
@@ -21,6 +32,11 @@ place source_place(const source *s, uint32_t offset)
         }
     }
     return p;
+}
+
+place source_place(const source *s, uint32_t offset)
+{
+    return source_place_after(s, (place){1, 1}, 0, offset);
 }
 
 str span_short(arena *keep, const sources *all, span at)

@@ -31,6 +31,12 @@ typedef struct place {
 } place;
 place source_place(const source *s, uint32_t offset);
 
+/* The same, going on from the place of an earlier offset that is known already. */
+place source_place_after(const source *s, place known_place, uint32_t known, uint32_t offset);
+
+/* Where the text begins: after a byte-order mark, which belongs to no column. */
+size_t source_text_start(const source *s);
+
 /* "air.yaml:41", or the empty text for span_nowhere. */
 str span_short(arena *keep, const sources *all, span at);
 

@@ -55,7 +55,7 @@ str str_trim(str a)
 str str_slice(str a, size_t from, size_t to)
 {
     assert(from <= to && to <= a.n);
-    return (str){a.p + from, to - from};
+    return a.p == NULL ? a : (str){a.p + from, to - from};
 }
 
 size_t str_find_byte(str a, char byte)

@@ -32,7 +32,7 @@ size_t str_find_byte(str a, char byte);
 size_t str_find(str a, str part);
 str str_copy(arena *keep, str a);
 str str_printf(arena *keep, const char *format, ...) __attribute__((format(printf, 2, 3)));
-str str_vprintf(arena *keep, const char *format, va_list arguments);
+str str_vprintf(arena *keep, const char *format, va_list arguments) __attribute__((format(printf, 2, 0)));
 
 /* A decimal number, with '.' in every locale: the whole text must be the number (optional sign, digits,
  * optional fraction, optional exponent). No hex, inf or nan. */

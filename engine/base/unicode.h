@@ -11,6 +11,9 @@
 /* First byte offset that is not valid UTF-8 (overlong, surrogate, above U+10FFFF), or SIZE_MAX. */
 size_t unicode_first_bad(str text);
 
+/* A character that text from outside must not hold (the list is at unicode_first_unsafe). */
+bool unicode_unsafe(uint32_t point);
+
 /* First byte offset of a character that text from outside must not hold: C0 but tab and newline, DEL, C1, NUL,
  * bidirectional controls (U+061C, U+200E/F, U+202A–E, U+2066–9), U+FEFF, U+2028/9; or SIZE_MAX. */
 size_t unicode_first_unsafe(str text);
@@ -23,7 +26,7 @@ str unicode_nfc(arena *keep, str text);
 str unicode_fold(arena *keep, str text);
 
 /* For comparing what people type: folded, marks removed (é = e), runs of anything but letters and digits
- * become one space, trimmed. */
+ * become one space, trimmed. An apostrophe is left out, so that "won't" and "wont" are the same word. */
 str unicode_plain(arena *keep, str text);
 
 /* Decodes one code point at *offset and moves it on; U+FFFD for a bad byte. */

@@ -1,0 +1,229 @@
+#include "base/faults.h"
+
+#include <assert.h>
+#include <stdlib.h>
+
+#include "base/unicode.h"
+
+typedef struct silence {
+    span at;
+    struct silence *next;
+} silence;
+
+struct faults {
+    arena *keep;
+    fault **items; /* in order of adding */
+    uint32_t count, capacity;
+    uint32_t *slots; /* hash table over items: index + 1, 0 is free; twice the capacity */
+    silence *silences;
+    uint32_t errors, warnings;
+};
+
+typedef struct fault_row {
+    const char *id;
+    fault_severity severity;
+    const char *title;
+} fault_row;
+
+static const fault_row rows[] = {
+#define X(name, code, severity, title) {code, severity, title},
+    FAULT_TABLE(X)
+#undef X
+};
+
+const char *fault_id(fault_code code)
+{
+    assert(code < FAULT_COUNT);
+    return rows[code].id;
+}
+
+const char *fault_title(fault_code code)
+{
+    assert(code < FAULT_COUNT);
+    return rows[code].title;
+}
+
+fault_severity fault_severity_of(fault_code code)
+{
+    assert(code < FAULT_COUNT);
+    return rows[code].severity;
+}
+
+faults *faults_new(arena *keep)
+{
+    faults *list = ARENA_NEW(keep, faults);
+    list->keep = keep;
+    return list;
+}
+
+/* ---- the same fault twice ---- */
+
+static bool same_span(span a, span b)
+{
+    return a.file == b.file && a.start == b.start && a.end == b.end;
+}
+
+/* Faults without a place are told apart by their text. */
+static bool same_fault(const fault *f, fault_code code, span at, str text)
+{
+    return f->code == code && same_span(f->at, at) && (at.file != NO_FILE || str_eq(f->text, text));
+}
+
+static uint32_t hash_of(fault_code code, span at)
+{
+    uint32_t h = (uint32_t)code * 0x9E3779B1U ^ at.file * 0x85EBCA77U;
+    h = (h ^ at.start) * 0xC2B2AE3DU;
+    h = (h ^ at.end) * 0x27D4EB2FU;
+    return h ^ h >> 15;
+}
+
+/* The slot of the fault, or the free one where it belongs. */
+static uint32_t *slot_of(const faults *list, fault_code code, span at, str text)
+{
+    uint32_t mask = list->capacity * 2 - 1;
+    uint32_t i = hash_of(code, at) & mask;
+    while (list->slots[i] != 0 && !same_fault(list->items[list->slots[i] - 1], code, at, text))
+        i = (i + 1) & mask;
+    return &list->slots[i];
+}
+
+static void make_room(faults *list)
+{
+    if (list->count < list->capacity) return;
+    uint32_t capacity = list->capacity == 0 ? 16 : list->capacity * 2;
+    fault **items = ARENA_ARRAY(list->keep, fault *, capacity);
+    for (uint32_t i = 0; i < list->count; i++) items[i] = list->items[i];
+    list->slots = ARENA_ARRAY(list->keep, uint32_t, (size_t)capacity * 2);
+    list->items = items;
+    list->capacity = capacity;
+    for (uint32_t i = 0; i < list->count; i++)
+        *slot_of(list, items[i]->code, items[i]->at, items[i]->text) = i + 1;
+}
+
+void faults_silence(faults *list, span at)
+{
+    silence *s = ARENA_NEW(list->keep, silence);
+    *s = (silence){at, list->silences};
+    list->silences = s;
+}
+
+static bool is_silenced(const faults *list, span at)
+{
+    for (const silence *s = list->silences; s != NULL; s = s->next)
+        if (s->at.file == at.file && s->at.start <= at.start && at.end <= s->at.end) return true;
+    return false;
+}
+
+/* ---- adding ---- */
+
+/* Words of authors stand in the texts: shown on one line, and without what a terminal would obey. */
+static str one_line(arena *keep, str text)
+{
+    text_builder b = {.keep = keep};
+    for (size_t i = 0; i < text.n;) {
+        size_t start = i;
+        uint32_t point = unicode_next(text, &i);
+        if (point == '\n' || point == '\t') text_add(&b, STR(" "));
+        else if (point == 0xFFFD || unicode_unsafe(point)) text_add(&b, STR("\xEF\xBF\xBD"));
+        else text_add(&b, str_slice(text, start, i));
+    }
+    return text_done(&b);
+}
+
+__attribute__((format(printf, 2, 0)))
+static str formatted(arena *keep, const char *format, va_list arguments)
+{
+    return one_line(keep, str_vprintf(keep, format, arguments));
+}
+
+static fault *spare_fault(faults *list, fault_code code, span at)
+{
+    fault *f = ARENA_NEW(list->keep, fault);
+    *f = (fault){.code = code, .at = at, .text = STR(""), .help = STR("")};
+    return f;
+}
+
+static void count_fault(faults *list, fault_code code)
+{
+    if (fault_severity_of(code) == SEVERITY_ERROR) list->errors++;
+    else list->warnings++;
+}
+
+fault *fault_add(faults *list, fault_code code, span at, const char *format, ...)
+{
+    assert(code < FAULT_COUNT && at.start <= at.end);
+    if (is_silenced(list, at)) return spare_fault(list, code, at);
+    va_list arguments;
+    va_start(arguments, format);
+    str text = formatted(list->keep, format, arguments);
+    va_end(arguments);
+    make_room(list);
+    uint32_t *slot = slot_of(list, code, at, text);
+    if (*slot != 0) return list->items[*slot - 1];
+    count_fault(list, code);
+    fault *f = spare_fault(list, code, at);
+    f->text = text;
+    if (list->count == FAULTS_KEPT_MAX) return f;
+    list->items[list->count++] = f;
+    *slot = list->count;
+    return f;
+}
+
+void fault_help(faults *list, fault *f, const char *format, ...)
+{
+    if (f->help.n > 0) return;
+    va_list arguments;
+    va_start(arguments, format);
+    f->help = formatted(list->keep, format, arguments);
+    va_end(arguments);
+}
+
+void fault_note_at(faults *list, fault *f, span at, const char *format, ...)
+{
+    fault_note **end = &f->notes;
+    while (*end != NULL && !same_span((*end)->at, at)) end = &(*end)->next;
+    if (*end != NULL) return;
+    fault_note *n = ARENA_NEW(list->keep, fault_note);
+    va_list arguments;
+    va_start(arguments, format);
+    *n = (fault_note){.at = at, .text = formatted(list->keep, format, arguments)};
+    va_end(arguments);
+    *end = n;
+}
+
+uint32_t faults_errors(const faults *list)
+{
+    return list->errors;
+}
+
+uint32_t faults_warnings(const faults *list)
+{
+    return list->warnings;
+}
+
+/* ---- in order ---- */
+
+static int by_number(uint32_t a, uint32_t b)
+{
+    return (a > b) - (a < b);
+}
+
+/* Sources are in the order of their names, so files compare by number; faults of no file come last. */
+static int by_place(const void *left, const void *right)
+{
+    const fault *a = left, *b = right;
+    int order = by_number(a->at.file, b->at.file);
+    if (order == 0) order = by_number(a->at.start, b->at.start);
+    if (order == 0) order = str_cmp(str_of(fault_id(a->code)), str_of(fault_id(b->code)));
+    if (order == 0) order = by_number(a->at.end, b->at.end);
+    return order == 0 ? str_cmp(a->text, b->text) : order;
+}
+
+const fault *faults_sorted(faults *list, arena *scratch, uint32_t *count)
+{
+    fault *sorted = ARENA_ARRAY(scratch, fault, list->count);
+    for (uint32_t i = 0; i < list->count; i++) sorted[i] = *list->items[i];
+    if (list->count > 1) qsort(sorted, list->count, sizeof *sorted, by_place);
+    *count = list->count;
+    return sorted;
+}

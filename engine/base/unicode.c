@@ -1,0 +1,189 @@
+#include "base/unicode.h"
+
+#include <assert.h>
+#include <string.h>
+#include <utf8proc.h>
+
+enum { REPLACEMENT = 0xFFFD, TAB_CELLS = 8 };
+
+/* Length of the well-formed character at `offset` and its code point, or 0. */
+static size_t decode(str text, size_t offset, uint32_t *point)
+{
+    static const uint32_t least[5] = {0, 0, 0x80, 0x800, 0x10000};
+    const unsigned char *p = (const unsigned char *)text.p + offset;
+    if (p[0] < 0x80) {
+        *point = p[0];
+        return 1;
+    }
+    size_t length = p[0] >= 0xF0 ? 4 : p[0] >= 0xE0 ? 3 : 2;
+    if (p[0] < 0xC2 || p[0] > 0xF4 || text.n - offset < length) return 0;
+    uint32_t value = p[0] & (0x7FU >> length);
+    for (size_t i = 1; i < length; i++) {
+        if ((p[i] & 0xC0) != 0x80) return 0;
+        value = value << 6 | (p[i] & 0x3F);
+    }
+    bool surrogate = value >= 0xD800 && value <= 0xDFFF;
+    if (value < least[length] || value > 0x10FFFF || surrogate) return 0;
+    *point = value;
+    return length;
+}
+
+size_t unicode_first_bad(str text)
+{
+    uint32_t point;
+    for (size_t i = 0; i < text.n;) {
+        size_t length = decode(text, i, &point);
+        if (length == 0) return i;
+        i += length;
+    }
+    return SIZE_MAX;
+}
+
+uint32_t unicode_next(str text, size_t *offset)
+{
+    assert(*offset < text.n);
+    uint32_t point = REPLACEMENT;
+    size_t length = decode(text, *offset, &point);
+    *offset += length == 0 ? 1 : length;
+    return point;
+}
+
+bool unicode_unsafe(uint32_t point)
+{
+    if (point < 0x20) return point != '\t' && point != '\n';
+    if (point < 0x7F) return false;
+    if (point < 0xA0) return true;
+    return point == 0x061C || point == 0x200E || point == 0x200F || (point >= 0x2028 && point <= 0x202E) ||
+           (point >= 0x2066 && point <= 0x2069) || point == 0xFEFF;
+}
+
+size_t unicode_first_unsafe(str text)
+{
+    for (size_t i = 0; i < text.n;) {
+        size_t start = i;
+        if (unicode_unsafe(unicode_next(text, &i))) return start;
+    }
+    return SIZE_MAX;
+}
+
+static void put(char *bytes, size_t *length, uint32_t point)
+{
+    utf8proc_ssize_t n =
+        utf8proc_encode_char((utf8proc_int32_t)point, (utf8proc_uint8_t *)bytes + *length);
+    assert(n > 0);
+    *length += (size_t)n;
+}
+
+/* End of the terminal's control sequence whose introducer ends at `i`. */
+static size_t control_sequence_end(str text, size_t i)
+{
+    while (i < text.n && text.p[i] >= 0x20 && text.p[i] <= 0x3F) i++;
+    return i < text.n && text.p[i] >= 0x40 && text.p[i] <= 0x7E ? i + 1 : i;
+}
+
+/* A bad byte becomes three bytes, so three times the length is room enough. */
+static str cleaned(arena *keep, str text, bool only_bad)
+{
+    char *bytes = arena_take_array(keep, text.n + 1, 3);
+    size_t length = 0;
+    for (size_t i = 0; i < text.n;) {
+        uint32_t point = unicode_next(text, &i);
+        bool escape = point == 0x9B || (point == 0x1B && i < text.n && text.p[i] == '[');
+        if (only_bad || !unicode_unsafe(point)) put(bytes, &length, point);
+        else if (escape) i = control_sequence_end(text, point == 0x1B ? i + 1 : i);
+    }
+    return (str){bytes, length};
+}
+
+str unicode_clean(arena *keep, str text)
+{
+    return cleaned(keep, text, false);
+}
+
+static bool is_ascii(str text)
+{
+    for (size_t i = 0; i < text.n; i++)
+        if ((unsigned char)text.p[i] >= 0x80) return false;
+    return true;
+}
+
+/* Decomposed and, if the options say so, composed again: in the arena's memory, never in utf8proc's. */
+static str transformed(arena *keep, str text, utf8proc_option_t options)
+{
+    if (unicode_first_bad(text) != SIZE_MAX) text = cleaned(keep, text, true);
+    const utf8proc_uint8_t *bytes = (const utf8proc_uint8_t *)text.p;
+    utf8proc_ssize_t size = (utf8proc_ssize_t)text.n;
+    utf8proc_ssize_t needed = utf8proc_decompose(bytes, size, NULL, 0, options);
+    assert(needed >= 0);
+    utf8proc_int32_t *points = ARENA_ARRAY(keep, utf8proc_int32_t, (size_t)needed + 1);
+    utf8proc_ssize_t written = utf8proc_decompose(bytes, size, points, needed, options);
+    assert(written == needed);
+    utf8proc_ssize_t length = utf8proc_reencode(points, written, options);
+    assert(length >= 0);
+    return (str){(const char *)points, (size_t)length};
+}
+
+str unicode_nfc(arena *keep, str text)
+{
+    if (is_ascii(text)) return str_copy(keep, text);
+    return transformed(keep, text, UTF8PROC_STABLE | UTF8PROC_COMPOSE);
+}
+
+static str ascii_lower(arena *keep, str text)
+{
+    char *lower = arena_take(keep, text.n + 1);
+    for (size_t i = 0; i < text.n; i++) {
+        char c = text.p[i];
+        lower[i] = c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+    }
+    return (str){lower, text.n};
+}
+
+str unicode_fold(arena *keep, str text)
+{
+    if (is_ascii(text)) return ascii_lower(keep, text);
+    return transformed(keep, text, UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_CASEFOLD);
+}
+
+static bool letter_or_digit(uint32_t point)
+{
+    utf8proc_category_t c = utf8proc_category((utf8proc_int32_t)point);
+    bool letter = c >= UTF8PROC_CATEGORY_LU && c <= UTF8PROC_CATEGORY_LO;
+    return letter || (c >= UTF8PROC_CATEGORY_ND && c <= UTF8PROC_CATEGORY_NO);
+}
+
+static bool is_apostrophe(uint32_t point)
+{
+    return point == '\'' || point == 0x2019 || point == 0x02BC;
+}
+
+str unicode_plain(arena *keep, str text)
+{
+    utf8proc_option_t options = UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_COMPAT |
+                                UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK;
+    str folded = is_ascii(text) ? ascii_lower(keep, text) : transformed(keep, text, options);
+    char *plain = arena_take(keep, folded.n + 1);
+    size_t length = 0;
+    bool gap = false;
+    for (size_t i = 0; i < folded.n;) {
+        uint32_t point = unicode_next(folded, &i);
+        bool word = letter_or_digit(point);
+        if (word && gap && length > 0) plain[length++] = ' ';
+        if (word) put(plain, &length, point);
+        /* "won't", "won’t" and "wont" are one word to those who type them */
+        if (word || !is_apostrophe(point)) gap = !word;
+    }
+    assert(length <= folded.n);
+    return (str){plain, length};
+}
+
+size_t unicode_width(str text, size_t start_cell)
+{
+    size_t cell = start_cell;
+    for (size_t i = 0; i < text.n;) {
+        uint32_t point = unicode_next(text, &i);
+        if (point == '\t') cell += TAB_CELLS - cell % TAB_CELLS;
+        else cell += (size_t)utf8proc_charwidth((utf8proc_int32_t)point);
+    }
+    return cell - start_cell;
+}

@@ -1,0 +1,300 @@
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "session/session.h"
+
+/* ---- facts ---- */
+
+static const char *place_of(tt_case *c, span at)
+{
+    str text = span_short(c->derived, &c->book->files, at);
+    return text.n == 0 ? NULL : text.p;
+}
+
+static const char *reply_value(tt_case *c, uint32_t question, const reply *r)
+{
+    if (c->now.cannot[question]) return "cannot";
+    if (r->kind == REPLY_ANSWER) return cstr(c->derived, c->book->book->questions[question].answers[r->answer].id.name);
+    if (r->kind == REPLY_READING) return number_words(c->derived, r->number).p;
+    return r->kind == REPLY_UNSURE ? "unsure" : reply_words(c, question, r);
+}
+
+static tt_fact answered_fact(tt_case *c, uint32_t question)
+{
+    const struct question *q = &c->book->book->questions[question];
+    const reply *r = c->now.replies[question];
+    tt_fact f = {.name = cstr(c->derived, q->id.name), .value = reply_value(c, question, r), .from = "answer",
+                 .question = question, .stale = c->now.stale[question]};
+    f.text = reply_words(c, question, r);
+    f.is_number = r->kind == REPLY_READING;
+    f.number = f.is_number ? r->number : 0;
+    f.unit = f.is_number && q->unit.n > 0 ? cstr(c->derived, q->unit) : NULL;
+    return f;
+}
+
+static tt_fact derived_fact(tt_case *c, const label *id, const char *text, const char *value)
+{
+    return (tt_fact){.name = cstr(c->derived, id->name), .text = text, .value = value, .from = "rule",
+                     .at = place_of(c, id->at), .question = TT_NONE};
+}
+
+static int fact_order(const void *a, const void *b)
+{
+    const tt_fact *x = a, *y = b;
+    int names = strcmp(x->name, y->name);
+    return names != 0 ? names : strcmp(x->value, y->value);
+}
+
+static void view_facts(tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    uint32_t room = b->question_count + b->symptom_count, count = 0;
+    for (uint32_t i = 0; i < b->conclusion_count; i++) room += b->conclusions[i].answer_count;
+    tt_fact *facts = ARENA_ARRAY(c->derived, tt_fact, room);
+    for (uint32_t q = 0; q < b->question_count; q++)
+        if (c->now.replies[q] != NULL) facts[count++] = answered_fact(c, q);
+    for (uint32_t s = 0; s < b->symptom_count; s++)
+        if (!b->symptoms[s].from_confirms && case_truth(c, c->book->prog->symptom_atom[s]) == TRUTH_TRUE)
+            facts[count++] = derived_fact(c, &b->symptoms[s].id, symptom_words(c, s), "shown");
+    for (uint32_t i = 0; i < b->conclusion_count; i++)
+        for (uint32_t a = 0; a < b->conclusions[i].answer_count; a++)
+            if (case_truth(c, c->book->prog->conclusion_atom[i][a]) == TRUTH_TRUE)
+                facts[count++] = derived_fact(c, &b->conclusions[i].id, case_text(c, &b->conclusions[i].text),
+                                              cstr(c->derived, b->conclusions[i].answers[a].id.name));
+    if (count > 1) qsort(facts, count, sizeof *facts, fact_order);
+    c->view.facts = facts;
+    c->view.fact_count = count;
+}
+
+/* ---- causes and pairs ---- */
+
+static int cause_order(const void *a, const void *b)
+{
+    const tt_cause *x = a, *y = b;
+    if (x->chance != y->chance) return x->chance > y->chance ? -1 : 1;
+    if (x->name == NULL || y->name == NULL) return (x->name == NULL) - (y->name == NULL);
+    return strcmp(x->name, y->name);
+}
+
+static void view_causes(tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    double *chance = ARENA_ARRAY(c->derived, double, b->cause_count + 1);
+    belief_marginals(c->now.pairs_matter ? c->now.pairs : c->now.single, chance);
+    tt_cause *causes = ARENA_ARRAY(c->derived, tt_cause, b->cause_count + 1);
+    causes[0] = (tt_cause){.text = "Something not listed here", .means = "", .chance = chance[0]};
+    for (uint32_t i = 0; i < b->cause_count; i++)
+        causes[1 + i] = (tt_cause){cstr(c->derived, b->causes[i].id.name), case_text(c, &b->causes[i].text),
+                                   case_text(c, &b->causes[i].means), chance[1 + i], place_of(c, b->causes[i].id.at)};
+    qsort(causes, b->cause_count + 1, sizeof *causes, cause_order);
+    c->view.causes = causes;
+    c->view.cause_count = b->cause_count + 1;
+    c->view.not_listed_leads = causes[0].name == NULL;
+    c->view.all_ruled_out = belief_all_ruled_out(c->now.single);
+}
+
+typedef struct ranked_pair {
+    uint32_t hypothesis;
+    double chance;
+} ranked_pair;
+
+static int pair_order(const void *a, const void *b)
+{
+    const ranked_pair *x = a, *y = b;
+    if (x->chance != y->chance) return x->chance > y->chance ? -1 : 1;
+    return (x->hypothesis > y->hypothesis) - (x->hypothesis < y->hypothesis);
+}
+
+static tt_pair pair_words(tt_case *c, const ranked_pair *r)
+{
+    uint32_t size, causes[2];
+    belief_hypothesis(c->now.pairs, r->hypothesis, &size, causes);
+    assert(size == 2);
+    const struct cause *first = &c->book->book->causes[causes[0]], *second = &c->book->book->causes[causes[1]];
+    return (tt_pair){cstr(c->derived, first->id.name), cstr(c->derived, second->id.name), case_text(c, &first->text),
+                     case_text(c, &second->text), r->chance};
+}
+
+static void view_pairs(tt_case *c)
+{
+    enum { SHOWN = 10 };
+    c->view.pairs_matter = c->now.pairs_matter;
+    if (c->now.pairs == NULL) return;
+    c->view.two_faults = belief_two_faults(c->now.pairs);
+    uint32_t first = c->book->book->cause_count + 1, count = belief_count(c->now.pairs) - first;
+    ranked_pair *all = ARENA_ARRAY(c->derived, ranked_pair, count);
+    for (uint32_t i = 0; i < count; i++)
+        all[i] = (ranked_pair){first + i, belief_posterior(c->now.pairs)[first + i]};
+    if (count > 1) qsort(all, count, sizeof *all, pair_order);
+    uint32_t shown = count < SHOWN ? count : SHOWN;
+    tt_pair *pairs = ARENA_ARRAY(c->derived, tt_pair, shown);
+    for (uint32_t i = 0; i < shown; i++) pairs[i] = pair_words(c, &all[i]);
+    c->view.pairs = pairs;
+    c->view.pair_count = shown;
+}
+
+/* ---- fixes ---- */
+
+static tt_standing standing_of(const tt_case *c, uint32_t fix, fix_standing s)
+{
+    if (c->book->book->fixes[fix].role > c->role) return TT_OTHER_ROLE;
+    if (s == FIX_LIKELY) return TT_LIKELY_FIX;
+    return s == FIX_POSSIBLE ? TT_POSSIBLE_FIX : TT_NOT_YET;
+}
+
+static void view_fixes(tt_case *c, const options *o)
+{
+    const rulebook *b = c->book->book;
+    ranked_fix *order = ARENA_ARRAY(c->derived, ranked_fix, o->in.fix_count);
+    choose_order(&o->in, c->scratch, c->now.planning, order);
+    tt_fix *fixes = ARENA_ARRAY(c->derived, tt_fix, o->in.fix_count);
+    uint32_t count = 0;
+    for (int pass = 0; pass < 2; pass++) /* those of other roles last */
+        for (uint32_t i = 0; i < o->in.fix_count; i++) {
+            uint32_t f = o->fix_of[order[i].fix];
+            const struct fix *x = &b->fixes[f];
+            if (c->now.tried[f] || (x->role > c->role) != (pass == 1)) continue;
+            fixes[count++] = (tt_fix){f, cstr(c->derived, x->id.name), case_text(c, &x->text),
+                                      risk_name(o->in.fixes[order[i].fix].level), order[i].chance, x->minutes,
+                                      cstr(c->derived, b->roles[x->role].name), standing_of(c, f, order[i].standing)};
+        }
+    c->view.fixes = fixes;
+    c->view.fix_count = count;
+}
+
+/* ---- cautions and stops ---- */
+
+typedef struct found_caution {
+    signal_word signal;
+    uint32_t rule;
+} found_caution;
+
+static int caution_order(const void *a, const void *b)
+{
+    const found_caution *x = a, *y = b;
+    if (x->signal != y->signal) return x->signal < y->signal ? -1 : 1;
+    return (x->rule > y->rule) - (x->rule < y->rule);
+}
+
+static void view_cautions(tt_case *c)
+{
+    static const char *const signals[] = {"danger", "warning", "caution", "notice"};
+    const rulebook *b = c->book->book;
+    found_caution *found = ARENA_ARRAY(c->derived, found_caution, b->rule_count);
+    uint32_t count = 0;
+    for (uint32_t r = 0; r < b->rule_count; r++)
+        if (b->rules[r].has_caution && case_truth(c, c->book->prog->rule_atom[r]) == TRUTH_TRUE)
+            found[count++] = (found_caution){b->rules[r].signal, r};
+    if (count > 1) qsort(found, count, sizeof *found, caution_order);
+    tt_caution *cautions = ARENA_ARRAY(c->derived, tt_caution, count);
+    for (uint32_t i = 0; i < count; i++) {
+        const struct rule *r = &b->rules[found[i].rule];
+        cautions[i] = (tt_caution){signals[r->signal], case_text(c, &r->caution), cstr(c->derived, r->id.name),
+                                   place_of(c, r->id.at)};
+    }
+    c->view.cautions = cautions;
+    c->view.caution_count = count;
+}
+
+static bool view_stop(tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t r = 0; r < b->rule_count; r++) {
+        if (!b->rules[r].stops || case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
+        c->view.step = TT_STOP;
+        c->view.stop_text = case_text(c, &b->rules[r].stop);
+        c->view.call_role = b->rules[r].call == NO_ID ? NULL : cstr(c->derived, b->roles[b->rules[r].call].name);
+        return true;
+    }
+    return false;
+}
+
+/* ---- the next step ---- */
+
+/* Whom to call: who may do the most promising fix that is above this role; else the next role. */
+static const char *role_to_call(tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t i = 0; i < c->view.fix_count; i++)
+        if (c->view.fixes[i].standing == TT_OTHER_ROLE) return c->view.fixes[i].role;
+    uint32_t next = c->role + 1 < b->role_count ? c->role + 1 : c->role;
+    return cstr(c->derived, b->roles[next].name);
+}
+
+/* A complaint that rests on several answers puts the questions beneath it first, the most telling one at the head. */
+static uint32_t complaint_option(const tt_case *c, const options *o)
+{
+    if (c->now.complaint == NO_ID) return NO_ID;
+    const net *n = c->book->prog->evidence;
+    uint32_t best = NO_ID;
+    double most = -1;
+    for (uint32_t i = 0; i < o->count; i++) {
+        const component *g = n->component_of[o->question_of[i]] == NO_COMPONENT
+                                 ? NULL : &n->components[n->component_of[o->question_of[i]]];
+        bool same = false;
+        for (uint32_t s = 0; g != NULL && s < g->symptom_count; s++) same |= g->symptoms[s] == c->now.complaint;
+        if (!same) continue;
+        double bits = prediction_gain(o->in.questions[i].seen, c->now.planning, o->in.cause_count, NULL);
+        if (bits > most) {
+            most = bits;
+            best = i;
+        }
+    }
+    return best;
+}
+
+static const char *reason_words(tt_case *c, const choice *step, bool first, bool beneath)
+{
+    if (first) return "It rules out a danger, so it comes before anything else.";
+    if (beneath) return "It belongs to what you said is wrong.";
+    if (step->saves_minutes >= 0.5)
+        return str_printf(c->derived, "Asking first saves about %.0f minute%s.", step->saves_minutes,
+                          step->saves_minutes < 1.5 ? "" : "s").p;
+    return "It is quick, and it narrows down what is wrong.";
+}
+
+void case_view(tt_case *c, options *o, choice *step)
+{
+    tt_view *v = &c->view;
+    *v = (tt_view){.next = {.question = TT_NONE, .reason = ""}, .fix = TT_NONE, .step = TT_CALL};
+    view_facts(c);
+    view_causes(c);
+    view_pairs(c);
+    view_fixes(c, o);
+    view_cautions(c);
+    uint32_t beneath = complaint_option(c, o);
+    bool first = step->question != UINT32_MAX && o->in.questions[step->question].first;
+    uint32_t chosen = beneath != NO_ID && !first ? beneath : step->question;
+    if (chosen != UINT32_MAX)
+        v->next = (tt_next){o->ask_first[chosen],
+                            prediction_gain(o->in.questions[chosen].seen, c->now.planning, o->in.cause_count, NULL),
+                            c->book->book->questions[o->ask_first[chosen]].minutes,
+                            isfinite(step->saves_minutes) ? step->saves_minutes : 0,
+                            reason_words(c, step, first, chosen == beneath)};
+    v->step = step->step == STEP_ASK || (beneath != NO_ID && !first) ? TT_ASK : step->step == STEP_FIX ? TT_FIX : TT_CALL;
+    if (v->step == TT_FIX) v->fix = o->fix_of[step->fix];
+    if (v->step == TT_CALL) v->call_role = role_to_call(c);
+    if (!view_stop(c) && c->now.closed) v->step = TT_CLOSED;
+}
+
+static tt_status look(void *context)
+{
+    tt_case *c = context;
+    if (c->fresh) return TT_OK;
+    arena_back_to(c->scratch, (arena_mark){NULL, 0});
+    case_stand(c);
+    options o = case_options(c);
+    choice step = choose_step(&o.in, c->scratch, c->now.planning);
+    case_view(c, &o, &step);
+    c->fresh = true;
+    return TT_OK;
+}
+
+tt_status tt_look(tt_case *c, const tt_view **out)
+{
+    tt_status status = guarded_case(c, look, c);
+    *out = status == TT_OK ? &c->view : NULL;
+    return status;
+}

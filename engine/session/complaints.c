@@ -1,0 +1,94 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/pattern.h"
+#include "base/unicode.h"
+#include "session/session.h"
+
+typedef struct listening {
+    const tt_rulebook *book;
+    const char *words; /* null: all complaints */
+    arena *scratch;
+    tt_complaint *out; /* malloc'd, room for every symptom */
+    uint32_t count;
+} listening;
+
+/* A pattern that fits counts full; plain words count by the share of them that was found. */
+static double one_match(listening *l, const heard *h, str nfc, str plain)
+{
+    if (h->pattern != NULL) return pattern_match(h->pattern, l->scratch, nfc, NULL, NULL) == PATTERN_YES ? 1 : 0;
+    size_t all = 0, found = words_found(unicode_plain(l->scratch, h->plain), plain, &all);
+    return all == 0 ? 0 : (double)found / (double)all;
+}
+
+static double best_match(listening *l, const struct symptom *s, str nfc, str plain)
+{
+    enum { WORTH_ASKING_PERCENT = 60 };
+    double best = 0;
+    for (uint32_t i = 0; i < s->heard.count; i++) {
+        double match = one_match(l, &s->heard.items[i], nfc, plain);
+        if (match > best) best = match;
+    }
+    return best * 100 < WORTH_ASKING_PERCENT ? 0 : best;
+}
+
+static const char *complaint_text(const rulebook *b, const struct symptom *s)
+{
+    str text = texts_for(&s->text, b->language);
+    if (text.n == 0 && s->rests_on_one) text = texts_for(&b->questions[s->one_question].answers[s->one_answer].text, b->language);
+    return text.n == 0 ? s->id.name.p : text.p;
+}
+
+static int by_match(const void *a, const void *b)
+{
+    const tt_complaint *x = a, *y = b;
+    if (x->match != y->match) return x->match > y->match ? -1 : 1;
+    return strcmp(x->name, y->name);
+}
+
+static tt_status listen(void *context)
+{
+    listening *l = context;
+    const rulebook *b = l->book->book;
+    str nfc = STR(""), plain = STR("");
+    if (l->words != NULL) {
+        str clean = unicode_clean(l->scratch, str_of(l->words));
+        nfc = unicode_nfc(l->scratch, clean);
+        plain = unicode_plain(l->scratch, clean);
+    }
+    for (uint32_t s = 0; s < b->symptom_count; s++) {
+        if (b->symptoms[s].heard.count == 0) continue;
+        double match = l->words == NULL ? 1 : best_match(l, &b->symptoms[s], nfc, plain);
+        if (match > 0)
+            l->out[l->count++] = (tt_complaint){s, b->symptoms[s].id.name.p, complaint_text(b, &b->symptoms[s]), match};
+    }
+    if (l->count > 1) qsort(l->out, l->count, sizeof *l->out, by_match);
+    return TT_OK;
+}
+
+static tt_status complaints(const tt_rulebook *book, const char *words, tt_complaint **out, uint32_t *count)
+{
+    *out = NULL;
+    *count = 0;
+    listening l = {book, words, arena_new(NULL, NULL), calloc(book->book->symptom_count + 1, sizeof(tt_complaint)), 0};
+    tt_status status = TT_NO_MEMORY;
+    if (l.scratch != NULL && l.out != NULL) status = guarded(&l.scratch, 1, listen, &l);
+    arena_free(l.scratch);
+    if (status != TT_OK) {
+        free(l.out);
+        return status;
+    }
+    *out = l.out;
+    *count = l.count;
+    return TT_OK;
+}
+
+tt_status tt_complaints(const tt_rulebook *book, tt_complaint **out, uint32_t *count)
+{
+    return complaints(book, NULL, out, count);
+}
+
+tt_status tt_complaints_heard(const tt_rulebook *book, const char *words, tt_complaint **out, uint32_t *count)
+{
+    return complaints(book, words, out, count);
+}

@@ -1,0 +1,207 @@
+#include <assert.h>
+#include <string.h>
+
+#include "session/session.h"
+
+/* Runs the worked cases that stand beside the rules, and notes what none of them exercises. */
+typedef struct trying {
+    tt_rulebook *book;
+    tt_case *c; /* the one at work */
+    tt_trial *trials;
+    uint32_t passed;
+    bool *rule_used, *symptom_used, *cause_led;
+    const char **unused;
+    uint32_t unused_count;
+} trying;
+
+static str entry_name(const rulebook *b, uint32_t cause)
+{
+    return cause == CAUSE_NOT_LISTED ? STR("something-not-listed") : b->causes[cause].id.name;
+}
+
+static bool leads(const tt_view *v, const rulebook *b, uint32_t cause, uint32_t first)
+{
+    for (uint32_t i = 0; i < first && i < v->cause_count; i++) {
+        bool same = v->causes[i].name == NULL ? cause == CAUSE_NOT_LISTED
+                                              : cause != CAUSE_NOT_LISTED && str_is(b->causes[cause].id.name, v->causes[i].name);
+        if (same) return true;
+    }
+    return false;
+}
+
+static const char *leader(const tt_view *v)
+{
+    return v->causes[0].name == NULL ? "something-not-listed" : v->causes[0].name;
+}
+
+static bool caution_shown(const tt_view *v, str rule)
+{
+    for (uint32_t i = 0; i < v->caution_count; i++)
+        if (str_is(rule, v->cautions[i].rule)) return true;
+    return false;
+}
+
+static void complain_of(text_builder *why, const char *expected, str wanted, const char *came)
+{
+    text_addf(why, "%s%s: expected %.*s, got %s", why->length == 0 ? "" : "; ", expected, STR_ARG(wanted), came);
+}
+
+static const char *first_fix(const tt_view *v)
+{
+    return v->fix_count == 0 || v->fixes[0].standing > TT_POSSIBLE_FIX ? "no fix worth trying yet" : v->fixes[0].name;
+}
+
+static void check_view(trying *t, const worked_case *w, const tt_view *v, text_builder *why)
+{
+    const rulebook *b = t->book->book;
+    if (w->leading_cause != NO_ID && !leads(v, b, w->leading_cause, 1))
+        complain_of(why, "leading cause", entry_name(b, w->leading_cause), leader(v));
+    if (w->among_cause != NO_ID && !leads(v, b, w->among_cause, w->among_count))
+        complain_of(why, "among the first", entry_name(b, w->among_cause), leader(v));
+    if (w->first_fix != NO_ID && !str_is(b->fixes[w->first_fix].id.name, first_fix(v)))
+        complain_of(why, "first fix", b->fixes[w->first_fix].id.name, first_fix(v));
+    if (w->caution_rule != NO_ID && !caution_shown(v, b->rules[w->caution_rule].id.name))
+        complain_of(why, "caution", b->rules[w->caution_rule].id.name, "none of that rule");
+    if (w->stop_rule != NO_ID && case_truth(t->c, t->book->prog->rule_atom[w->stop_rule]) != TRUTH_TRUE)
+        complain_of(why, "stop", b->rules[w->stop_rule].id.name, "no stop by that rule");
+    if (w->next_question != NO_ID && v->next.question != w->next_question)
+        complain_of(why, "next question", b->questions[w->next_question].id.name,
+                    v->next.question == TT_NONE ? "none" : b->questions[v->next.question].id.name.p);
+}
+
+static void note_use(trying *t, const tt_view *v)
+{
+    const program *p = t->book->prog;
+    for (uint32_t r = 0; r < p->book->rule_count; r++)
+        t->rule_used[r] |= case_truth(t->c, p->rule_atom[r]) == TRUTH_TRUE;
+    for (uint32_t s = 0; s < p->book->symptom_count; s++)
+        t->symptom_used[s] |= case_truth(t->c, p->symptom_atom[s]) == TRUTH_TRUE;
+    if (v->causes[0].name != NULL) t->cause_led[rulebook_cause(p->book, str_of(v->causes[0].name))] = true;
+}
+
+static tt_status begin(trying *t, const worked_case *w)
+{
+    tt_case_free(t->c);
+    t->c = NULL;
+    tt_status status = tt_case_new(t->book, &(tt_options){.role = w->role == NO_ID ? 0 : w->role}, &t->c);
+    if (status == TT_OK && w->complaint != NO_ID) status = tt_complain(t->c, w->complaint);
+    return status;
+}
+
+typedef struct pushing {
+    tt_case *c;
+    event e;
+} pushing;
+
+static tt_status push(void *context)
+{
+    const pushing *p = context;
+    case_push(p->c, p->e);
+    return TT_OK;
+}
+
+/* Outside of public calls a case's arenas have no guard. */
+static tt_status push_guarded(tt_case *c, event e)
+{
+    return guarded_case(c, push, &(pushing){c, e});
+}
+
+static tt_status answer_all(trying *t, const worked_case *w)
+{
+    tt_status status = TT_OK;
+    for (uint32_t i = 0; i < w->reply_count && status == TT_OK; i++)
+        status = push_guarded(t->c, (event){.kind = EVENT_ANSWER, .subject = w->replies[i].question, .reply = w->replies[i]});
+    return status;
+}
+
+static bool listed(const ids *list, uint32_t id)
+{
+    for (uint32_t i = 0; i < list->count; i++)
+        if (list->items[i] == id) return true;
+    return false;
+}
+
+static event answer_from(const worked_case *w, uint32_t question)
+{
+    for (uint32_t i = 0; i < w->reply_count; i++)
+        if (w->replies[i].question == question)
+            return (event){.kind = EVENT_ANSWER, .subject = question, .reply = w->replies[i]};
+    return (event){.kind = EVENT_ANSWER, .subject = question,
+                   .reply = {.kind = REPLY_UNSURE, .question = question, .at = span_nowhere()}};
+}
+
+/* Plays the case as a session: what is asked and not among its answers is answered "not sure". */
+static tt_status check_never_asked(trying *t, const worked_case *w, text_builder *why)
+{
+    tt_status status = w->never_asked.count == 0 ? TT_NOT_NOW : begin(t, w);
+    const tt_view *v = NULL;
+    while (status == TT_OK && (status = tt_look(t->c, &v)) == TT_OK && v->step == TT_ASK) {
+        if (listed(&w->never_asked, v->next.question)) {
+            complain_of(why, "never asked", t->book->book->questions[v->next.question].id.name, "it was asked");
+            return TT_OK;
+        }
+        status = push_guarded(t->c, answer_from(w, v->next.question));
+    }
+    return status == TT_NOT_NOW ? TT_OK : status;
+}
+
+static tt_status run_one(trying *t, uint32_t index)
+{
+    const worked_case *w = &t->book->book->cases[index];
+    text_builder why = {.keep = t->book->keep};
+    const tt_view *v;
+    tt_status status = begin(t, w);
+    if (status == TT_OK) status = answer_all(t, w);
+    if (status != TT_OK || (status = tt_look(t->c, &v)) != TT_OK) return status;
+    check_view(t, w, v, &why);
+    note_use(t, v);
+    if ((status = check_never_asked(t, w, &why)) != TT_OK) return status;
+    t->passed += why.length == 0;
+    t->trials[index] = (tt_trial){cstr(t->book->keep, w->id.name), span_short(t->book->keep, &t->book->files, w->id.at).p,
+                                  why.length == 0, why.length == 0 ? "" : text_done(&why).p};
+    return TT_OK;
+}
+
+static void add_unused(trying *t, const char *kind, str name)
+{
+    t->unused[t->unused_count++] = str_printf(t->book->keep, "%s %.*s", kind, STR_ARG(name)).p;
+}
+
+static void list_unused(trying *t)
+{
+    const rulebook *b = t->book->book;
+    t->unused = ARENA_ARRAY(t->book->keep, const char *, b->rule_count + b->symptom_count + b->cause_count);
+    for (uint32_t r = 0; r < b->rule_count; r++)
+        if (!t->rule_used[r]) add_unused(t, "rule", b->rules[r].id.name);
+    for (uint32_t s = 0; s < b->symptom_count; s++)
+        if (!t->symptom_used[s] && !b->symptoms[s].from_confirms) add_unused(t, "symptom", b->symptoms[s].id.name);
+    for (uint32_t i = 0; i < b->cause_count; i++)
+        if (!t->cause_led[i]) add_unused(t, "cause", b->causes[i].id.name);
+}
+
+static tt_status run_all(void *context)
+{
+    trying *t = context;
+    const rulebook *b = t->book->book;
+    t->trials = ARENA_ARRAY(t->book->keep, tt_trial, b->case_count);
+    t->rule_used = ARENA_ARRAY(t->book->keep, bool, b->rule_count);
+    t->symptom_used = ARENA_ARRAY(t->book->keep, bool, b->symptom_count);
+    t->cause_led = ARENA_ARRAY(t->book->keep, bool, b->cause_count);
+    for (uint32_t i = 0; i < b->case_count; i++) {
+        tt_status status = run_one(t, i);
+        if (status != TT_OK) return status;
+    }
+    list_unused(t);
+    return TT_OK;
+}
+
+tt_status tt_try(tt_rulebook *book, tt_trials *out)
+{
+    trying t = {.book = book};
+    *out = (tt_trials){0};
+    tt_status status = guarded(&book->keep, 1, run_all, &t);
+    tt_case_free(t.c);
+    if (status == TT_OK)
+        *out = (tt_trials){t.trials, book->book->case_count, t.passed, t.unused, t.unused_count};
+    return status;
+}

@@ -1,0 +1,161 @@
+#include <assert.h>
+#include <math.h>
+
+#include "session/session.h"
+
+typedef struct asking_why {
+    tt_case *c;
+    uint32_t subject;
+    const char **lines;
+    uint32_t count;
+} asking_why;
+
+/* ---- why is this asked ---- */
+
+/* The likeliest cause if the answer were y, and its chance. */
+static uint32_t leader_after(const tt_case *c, const prediction *p, uint32_t y, double *chance)
+{
+    uint32_t causes = c->book->book->cause_count, best = 0, next = 0;
+    double total = 0, most = -1;
+    for (uint32_t h = 0; h <= causes; h++) {
+        bool listed = h > 0 && next < p->listed_count && p->listed[next] == h - 1;
+        double row = h == 0 ? p->other[y] : listed ? p->rows[(size_t)next * p->states + y] : p->base[y];
+        if (listed) next++;
+        double weight = c->now.planning[h] * row;
+        total += weight;
+        if (weight > most) {
+            most = weight;
+            best = h;
+        }
+    }
+    *chance = total > 0 ? most / total : 0;
+    return best;
+}
+
+static const char *state_text(tt_case *c, uint32_t question, uint32_t state)
+{
+    const struct question *q = &c->book->book->questions[question];
+    if (q->kind == QUESTION_CHOICE)
+        return reply_words(c, question, &(reply){.kind = REPLY_ANSWER, .question = question, .answer = state});
+    return c->book->prog->rules == NULL ? "" : logic_source(c->book->prog->rules)->findings[question].state_names[state].p;
+}
+
+static void say(asking_why *w, str line)
+{
+    w->lines[w->count++] = line.p;
+}
+
+static void say_what_answers_mean(asking_why *w)
+{
+    tt_case *c = w->c;
+    const evidence seen = {c->now.weights};
+    prediction p = belief_predict(c->derived, c->now.single, &seen, w->subject);
+    for (uint32_t y = 0; y < p.states; y++) {
+        double chance;
+        uint32_t best = leader_after(c, &p, y, &chance);
+        const char *cause = best == 0 ? "something not listed here" : case_text(c, &c->book->book->causes[best - 1].text);
+        say(w, str_printf(c->derived, "If the answer is '%s', the likeliest is: %s (%.0f of 100).",
+                          state_text(c, w->subject, y), cause, 100 * chance));
+    }
+}
+
+static tt_status why_asked(void *context)
+{
+    asking_why *w = context;
+    tt_case *c = w->c;
+    if (w->subject >= c->book->book->question_count) return TT_FAULTY;
+    const struct question *q = &c->book->book->questions[w->subject];
+    w->lines = ARENA_ARRAY(c->derived, const char *, EXPR_STATES_MAX + 4);
+    if (c->view.next.question == w->subject) say(w, str_of(c->view.next.reason));
+    if (q->about != ABOUT_FAULT) say(w, STR("It is a fact that other questions and rules need."));
+    if (c->book->prog->is_evidence[w->subject]) say_what_answers_mean(w);
+    say(w, str_printf(c->derived, "Written in %s.", span_short(c->derived, &c->book->files, q->id.at).p));
+    return TT_OK;
+}
+
+tt_status tt_why_asked(tt_case *c, uint32_t question, const char *const **lines, uint32_t *count)
+{
+    const tt_view *view;
+    asking_why w = {.c = c, .subject = question};
+    tt_status status = tt_look(c, &view);
+    if (status == TT_OK) status = guarded_case(c, why_asked, &w);
+    *lines = w.lines;
+    *count = status == TT_OK ? w.count : 0;
+    return status;
+}
+
+/* ---- why is this cause likely ---- */
+
+typedef struct weighing {
+    tt_case *c;
+    uint32_t rank;
+    const char *rival;
+    tt_bar *bars;
+    uint32_t count;
+} weighing;
+
+static const char *strength_of(double decibels)
+{
+    double size = fabs(decibels);
+    return size < 3 ? "slight" : size < 7 ? "some" : size <= 13 ? "strong" : "very strong";
+}
+
+/* The answers that stand in one component, in words; null if none. */
+static const char *component_words(tt_case *c, const component *g)
+{
+    text_builder b = {.keep = c->derived};
+    for (uint32_t i = 0; i < g->finding_count; i++) {
+        uint32_t q = g->findings[i];
+        if (c->now.weights[q] == NULL) continue;
+        text_addf(&b, "%s%s %s", b.length == 0 ? "" : " and ", case_text(c, &c->book->book->questions[q].ask),
+                  reply_words(c, q, c->now.replies[q]));
+    }
+    return b.length == 0 ? NULL : text_done(&b).p;
+}
+
+static void add_bar(weighing *w, const char *text, double decibels)
+{
+    w->bars[w->count++] = (tt_bar){text, decibels, strength_of(decibels)};
+}
+
+/* The strongest listed rival: the best-ranked other cause. */
+static uint32_t rival_rank(const weighing *w)
+{
+    for (uint32_t i = 0; i < w->c->view.cause_count; i++)
+        if (i != w->rank && w->c->view.causes[i].name != NULL) return i;
+    return TT_NONE;
+}
+
+static tt_status why_cause(void *context)
+{
+    weighing *w = context;
+    tt_case *c = w->c;
+    uint32_t rival = rival_rank(w);
+    if (w->rank >= c->view.cause_count || c->view.causes[w->rank].name == NULL || rival == TT_NONE) return TT_NOT_NOW;
+    const net *n = c->book->prog->evidence;
+    uint32_t cause = rulebook_cause(c->book->book, str_of(c->view.causes[w->rank].name));
+    uint32_t against = rulebook_cause(c->book->book, str_of(c->view.causes[rival].name));
+    const evidence seen = {c->now.weights};
+    double prior, *bars = ARENA_ARRAY(c->derived, double, n->component_count);
+    w->bars = ARENA_ARRAY(c->derived, tt_bar, n->component_count + 2);
+    w->rival = c->view.causes[rival].text;
+    belief_bars(c->now.single, c->scratch, &seen, cause, against, &prior, bars);
+    add_bar(w, "How often it happens, before any answer", prior);
+    for (uint32_t g = 0; g < n->component_count; g++) {
+        const char *words = component_words(c, &n->components[g]);
+        if (words != NULL) add_bar(w, words, bars[g]);
+    }
+    return TT_OK;
+}
+
+tt_status tt_why_cause(tt_case *c, uint32_t rank, const char **rival, const tt_bar **bars, uint32_t *count)
+{
+    const tt_view *view;
+    weighing w = {.c = c, .rank = rank, .rival = ""};
+    tt_status status = tt_look(c, &view);
+    if (status == TT_OK) status = guarded_case(c, why_cause, &w);
+    *rival = w.rival;
+    *bars = w.bars;
+    *count = status == TT_OK ? w.count : 0;
+    return status;
+}

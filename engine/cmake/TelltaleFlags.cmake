@@ -22,6 +22,8 @@ target_compile_definitions(telltale_flags INTERFACE
     _XOPEN_SOURCE=700
     $<$<BOOL:${TELLTALE_ARENA_EACH}>:TT_ARENA_EACH>)
 
+target_link_options(telltale_flags INTERFACE LINKER:--as-needed)
+
 if(TELLTALE_SANITIZE)
     target_compile_options(telltale_flags INTERFACE
         -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -g)

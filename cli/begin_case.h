@@ -1,0 +1,17 @@
+/* A case of the engine, begun as the command line says. */
+#ifndef TT_CLI_BEGIN_CASE_H
+#define TT_CLI_BEGIN_CASE_H
+
+#include "options.h"
+#include "read_rulebook.h"
+#include "telltale.h"
+
+/* `role` and `language` may be null. Says what is wrong with them. */
+exit_status case_begin(const opened_rulebook *rulebook, const char *role, const char *language, bool soonest,
+                       tt_case **out);
+/* Answers a whole file, or says what is wrong with it. */
+exit_status case_answer_file(tt_case *c, const tt_source *file);
+/* The status after a call that can only fail for want of memory or by a fault of ours. */
+exit_status status_of(tt_status status);
+
+#endif

@@ -1,0 +1,137 @@
+#include "rank_json.h"
+
+#include <assert.h>
+#include <jansson.h>
+#include <math.h>
+#include <string.h>
+
+#include "words.h"
+
+enum { DIGITS = 10 };
+
+static json_t *text_or_null(const char *text)
+{
+    return text != NULL && *text != 0 ? json_string(text) : json_null();
+}
+
+static json_t *number_json(double number)
+{
+    return isfinite(number) ? json_real(number + 0.0) : json_null();
+}
+
+static json_t *fact_json(const tt_fact *fact)
+{
+    json_t *item = json_object();
+    json_object_set_new(item, "name", json_string(fact->name));
+    json_object_set_new(item, "value", fact->is_number ? number_json(fact->number) : json_string(fact->value));
+    json_object_set_new(item, "unit", text_or_null(fact->unit));
+    json_object_set_new(item, "from", json_string(fact->from));
+    json_object_set_new(item, "at", text_or_null(fact->at));
+    return item;
+}
+
+static json_t *cause_json(const tt_cause *cause)
+{
+    json_t *item = json_object();
+    json_object_set_new(item, "name", text_or_null(cause->name));
+    json_object_set_new(item, "text", json_string(cause_words(cause)));
+    json_object_set_new(item, "chance", number_json(cause->chance));
+    return item;
+}
+
+static json_t *pair_json(const tt_pair *pair)
+{
+    json_t *item = json_object(), *names = json_array();
+    json_array_append_new(names, json_string(pair->first));
+    json_array_append_new(names, json_string(pair->second));
+    json_object_set_new(item, "names", names);
+    json_object_set_new(item, "chance", number_json(pair->chance));
+    return item;
+}
+
+static json_t *fix_json(const tt_fix *fix)
+{
+    json_t *item = json_object();
+    json_object_set_new(item, "name", json_string(fix->name));
+    json_object_set_new(item, "text", json_string(fix->text));
+    json_object_set_new(item, "risk", json_string(fix->risk));
+    json_object_set_new(item, "chance", number_json(fix->chance));
+    json_object_set_new(item, "minutes", number_json(fix->minutes));
+    json_object_set_new(item, "role", json_string(fix->role));
+    json_object_set_new(item, "standing", json_string(standing_words(fix->standing)));
+    return item;
+}
+
+static json_t *caution_json(const tt_caution *caution)
+{
+    json_t *item = json_object();
+    json_object_set_new(item, "signal", json_string(caution->signal));
+    json_object_set_new(item, "text", json_string(caution->text));
+    return item;
+}
+
+static json_t *rulebook_json(const opened_rulebook *rulebook)
+{
+    tt_rulebook_info info = tt_rulebook_describe(rulebook->book);
+    json_t *item = json_object();
+    json_object_set_new(item, "name", json_string(info.title));
+    json_object_set_new(item, "edition", json_string(info.edition));
+    json_object_set_new(item, "revision", json_string(rulebook->revision));
+    return item;
+}
+
+static json_t *next_json(tt_case *c, const tt_next *next)
+{
+    tt_question question;
+    if (next->question == TT_NONE || tt_question_show(c, next->question, &question) != TT_OK) return json_null();
+    json_t *item = json_object();
+    json_object_set_new(item, "question", json_string(question.name));
+    json_object_set_new(item, "ask", json_string(question.ask));
+    json_object_set_new(item, "bits", number_json(next->bits));
+    json_object_set_new(item, "minutes", number_json(next->minutes));
+    json_object_set_new(item, "saves_minutes", number_json(next->saves_minutes));
+    return item;
+}
+
+static json_t *stop_json(const tt_view *view)
+{
+    if (view->stop_text == NULL) return json_null();
+    json_t *item = json_object();
+    json_object_set_new(item, "text", json_string(view->stop_text));
+    json_object_set_new(item, "call", text_or_null(view->call_role));
+    return item;
+}
+
+static const char *step_name(tt_step step)
+{
+    return step == TT_ASK ? "ask" : step == TT_FIX ? "fix" : "call";
+}
+
+/* An array of `count` items, each made by `make`. */
+#define ARRAY_OF(all, make, items, count) \
+    for (uint32_t index = 0; index < (count); index++) json_array_append_new(all, make(&(items)[index]))
+
+void print_rank_json(FILE *out, const opened_rulebook *rulebook, tt_case *c, const tt_view *view)
+{
+    json_t *facts = json_array(), *causes = json_array(), *pairs = json_array(), *fixes = json_array();
+    json_t *cautions = json_array(), *all = json_object();
+    ARRAY_OF(facts, fact_json, view->facts, view->fact_count);
+    ARRAY_OF(causes, cause_json, view->causes, view->cause_count);
+    ARRAY_OF(pairs, pair_json, view->pairs, view->pair_count);
+    ARRAY_OF(fixes, fix_json, view->fixes, view->fix_count);
+    ARRAY_OF(cautions, caution_json, view->cautions, view->caution_count);
+    json_object_set_new(all, "version", json_integer(1));
+    json_object_set_new(all, "rulebook", rulebook_json(rulebook));
+    json_object_set_new(all, "facts", facts);
+    json_object_set_new(all, "causes", causes);
+    json_object_set_new(all, "pairs", pairs);
+    json_object_set_new(all, "two_faults", number_json(view->two_faults));
+    json_object_set_new(all, "next", next_json(c, &view->next));
+    json_object_set_new(all, "fixes", fixes);
+    json_object_set_new(all, "do_next", json_string(step_name(view->step)));
+    json_object_set_new(all, "cautions", cautions);
+    json_object_set_new(all, "stop", stop_json(view));
+    json_dumpf(all, out, JSON_INDENT(2) | JSON_REAL_PRECISION(DIGITS));
+    fputc('\n', out);
+    json_decref(all);
+}

@@ -1,0 +1,105 @@
+#include "show_standing.h"
+
+#include <assert.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "plain_text.h"
+#include "words.h"
+
+void show_facts(const screen *s, const tt_view *view)
+{
+    if (view->fact_count == 0) {
+        say(s, "Nothing is known so far.");
+        return;
+    }
+    say(s, "What is known so far:");
+    for (uint32_t i = 0; i < view->fact_count; i++) {
+        const tt_fact *fact = &view->facts[i];
+        char *value = value_words(fact);
+        bool concluded = strcmp(fact->from, "rule") == 0;
+        say_item(s, "  - ", "%s: %s%s%s", fact->text, value, concluded ? " (follows from the rest)" : "",
+                 fact->stale ? " (before a fix changed things)" : "");
+        free(value);
+    }
+}
+
+static void show_pairs(const screen *s, const tt_view *view)
+{
+    if (!view->pairs_matter || view->pair_count == 0) return;
+    char *both = percent_words(view->two_faults);
+    say(s, "Two faults at once (%s):", both);
+    free(both);
+    for (uint32_t i = 0; i < view->pair_count && i < 3; i++) {
+        const tt_pair *pair = &view->pairs[i];
+        char *chance = percent_words(pair->chance);
+        say_item(s, "  - ", "%s: %s, and %s", chance, pair->first_text, pair->second_text);
+        free(chance);
+    }
+}
+
+void show_causes(const screen *s, const tt_view *view, uint32_t most)
+{
+    say(s, "What it points to:");
+    for (uint32_t i = 0; i < view->cause_count && i < most; i++) {
+        const tt_cause *cause = &view->causes[i];
+        if (i >= 3 && cause->chance < 0.05) break;
+        char *chance = percent_words(cause->chance), *lead = format_text("%3u. ", i + 1);
+        say_item(s, lead, "%s (%s, %s)", cause_words(cause), chance, chance_words(cause->chance));
+        free(lead);
+        free(chance);
+    }
+    show_pairs(s, view);
+    if (view->not_listed_leads)
+        say(s, "The answers fit none of the listed faults well. It may be something that these rules don't know.");
+    if (view->all_ruled_out) say(s, "The answers rule out every listed fault. One of them may be mistaken.");
+}
+
+static const char *standing_heading(tt_standing standing)
+{
+    switch (standing) {
+    case TT_LIKELY_FIX: return "Likely to help, the safest first:";
+    case TT_POSSIBLE_FIX: return "May help:";
+    case TT_NOT_YET: return "Not yet worth it:";
+    case TT_OTHER_ROLE: return "For somebody else to do:";
+    }
+    assert(false);
+    return "";
+}
+
+void show_fixes(const screen *s, const tt_view *view, uint32_t most)
+{
+    if (view->fix_count == 0) {
+        say(s, "These rules know no fix for it.");
+        return;
+    }
+    say(s, "Fixes, in the order to try them.");
+    for (uint32_t i = 0; i < view->fix_count && i < most; i++) {
+        const tt_fix *fix = &view->fixes[i];
+        if (i == 0 || fix->standing != view->fixes[i - 1].standing) say(s, "%s", standing_heading(fix->standing));
+        char *chance = percent_words(fix->chance), *minutes = minutes_words(fix->minutes);
+        char *lead = format_text("%3u. ", i + 1);
+        say_item(s, lead, "%s (helps with %s; %s risk; %s; %s)", fix->text, chance, fix->risk, minutes, fix->role);
+        free(lead);
+        free(minutes);
+        free(chance);
+    }
+    if (view->fix_count > most) say(s, "and %u more", view->fix_count - most);
+}
+
+void show_caution(const screen *s, const tt_caution *caution)
+{
+    char *signal = copy_text(caution->signal);
+    for (char *p = signal; *p != 0; p++)
+        if (*p >= 'a' && *p <= 'z') *p = (char)(*p - 'a' + 'A');
+    char *lead = format_text("%s: ", signal);
+    say(s, "%s%s", lead, caution->text);
+    free(lead);
+    free(signal);
+}
+
+void show_stop(const screen *s, const tt_view *view)
+{
+    if (view->stop_text != NULL) say(s, "STOP: %s", view->stop_text);
+    if (view->call_role != NULL) say(s, "Call: %s.", view->call_role);
+}

@@ -1,0 +1,15 @@
+/* Where a case stands, in words: what is known, what it points to, what to do about it. */
+#ifndef TT_CLI_SHOW_STANDING_H
+#define TT_CLI_SHOW_STANDING_H
+
+#include "screen.h"
+#include "telltale.h"
+
+void show_facts(const screen *s, const tt_view *view);
+/* At most `most` causes, leaving out the unlikely after the third. */
+void show_causes(const screen *s, const tt_view *view, uint32_t most);
+void show_fixes(const screen *s, const tt_view *view, uint32_t most);
+void show_caution(const screen *s, const tt_caution *caution);
+void show_stop(const screen *s, const tt_view *view);
+
+#endif

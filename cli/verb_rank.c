@@ -1,0 +1,71 @@
+/* rank: answers in, causes and fixes out, in one go. */
+#include <stdio.h>
+#include <string.h>
+
+#include "begin_case.h"
+#include "rank_json.h"
+#include "read_rulebook.h"
+#include "screen.h"
+#include "show_standing.h"
+#include "verbs.h"
+
+enum { MOST_SHOWN = 20 };
+
+static void print_next(const screen *s, tt_case *c, const tt_view *view)
+{
+    tt_question question;
+    say_nothing(s);
+    if (view->step == TT_STOP || view->step == TT_CALL) {
+        show_stop(s, view);
+    } else if (view->step == TT_FIX) {
+        tt_fix_plan plan;
+        if (tt_fix_show(c, view->fix, &plan) == TT_OK) say(s, "Do next: %s", plan.text);
+    } else if (tt_question_show(c, view->next.question, &question) == TT_OK) {
+        say(s, "Ask next: %s", question.ask);
+        if (*view->next.reason != 0) say_item(s, "  ", "%s", view->next.reason);
+    }
+}
+
+static void print_words(tt_case *c, const tt_view *view)
+{
+    screen s = screen_on(stdout);
+    for (uint32_t i = 0; i < view->caution_count; i++) show_caution(&s, &view->cautions[i]);
+    if (view->caution_count > 0) say_nothing(&s);
+    show_facts(&s, view);
+    say_nothing(&s);
+    show_causes(&s, view, MOST_SHOWN);
+    say_nothing(&s);
+    show_fixes(&s, view, MOST_SHOWN);
+    print_next(&s, c, view);
+}
+
+static exit_status print_case(const command_line *line, const opened_rulebook *rulebook, tt_case *c)
+{
+    const tt_view *view;
+    exit_status status = status_of(tt_look(c, &view));
+    if (status != EXIT_DONE) return status;
+    if (is_given(line, OPTION_JSON))
+        print_rank_json(stdout, rulebook, c, view);
+    else
+        print_words(c, view);
+    return EXIT_DONE;
+}
+
+exit_status verb_rank(const command_line *line)
+{
+    opened_rulebook rulebook;
+    tt_source answers;
+    tt_case *c = NULL;
+    exit_status status = rulebook_open(line->words[1], &rulebook);
+    if (status != EXIT_DONE) return status;
+    status = source_read_file(line->words[2], &answers);
+    if (status == EXIT_DONE)
+        status = case_begin(&rulebook, line->values[OPTION_AS], line->values[OPTION_LANGUAGE],
+                            is_given(line, OPTION_SOONEST), &c);
+    if (status == EXIT_DONE) status = case_answer_file(c, &answers);
+    if (status == EXIT_DONE) status = print_case(line, &rulebook, c);
+    tt_case_free(c);
+    source_free(&answers);
+    rulebook_close(&rulebook);
+    return status;
+}

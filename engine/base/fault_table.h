@@ -10,7 +10,13 @@
 
 #define FAULT_TABLE_MODEL(X)
 
-#define FAULT_TABLE_COMPILE(X)
+#define FAULT_TABLE_COMPILE(X) \
+    X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \
+    X(NET_TOO_BIG, "T502", SEVERITY_ERROR, "Symptoms chain too many questions together") \
+    X(NET_SUM_OFF, "T503", SEVERITY_WARNING, "Chances over the answers of one question do not add up") \
+    X(NET_OTHERWISE_MUCH, "T504", SEVERITY_WARNING, "'otherwise' leaves little for the usual answer") \
+    X(NET_CONTRADICTION, "T505", SEVERITY_WARNING, "Numbers contradict each other") \
+    X(NET_UNLISTED_OFF, "T506", SEVERITY_WARNING, "A cause that is not listed shows the symptom all the same")
 
 #define FAULT_TABLE_CHAIN(X) \
     X(LOOP_THROUGH_NOT, "T601", SEVERITY_ERROR, "Rules depend on their own opposite") \

@@ -1,0 +1,47 @@
+/* The steps of net_build, shared by the files that hold them; nobody else includes this. */
+#ifndef TT_COMPILE_NET_PARTS_H
+#define TT_COMPILE_NET_PARTS_H
+
+#include "compile/net.h"
+
+#define CHANCE_LEAST 1e-6
+#define CHANCE_MOST  (1 - 1e-6)
+
+/* A component while it is built. What only the lints need lives in scratch, and so does this. */
+typedef struct draft {
+    const net *n;
+    component *made;
+    uint32_t *state;      /* [finding of the net] the cell at hand, for expr_holds */
+    const uint32_t *only; /* [symptom] slot of the one finding that it names, or NO_SLOT */
+    const bool *inside;   /* [symptom][atom] */
+    const double *target; /* [row][symptom] as the author wrote it, NAN: not listed. Row
+                             `listed_count`: otherwise */
+    double *fitted;       /* [row][symptom] what FIT made of it, before smoothing */
+} draft;
+#define NO_SLOT UINT32_MAX
+
+/* net_groups.c: findings that stand in one symptom's condition, and the symptoms over them. */
+typedef struct net_group {
+    const uint32_t *findings, *symptoms; /* rising */
+    uint32_t finding_count, symptom_count;
+} net_group;
+const net_group *net_groups(arena *scratch, const net_input *in, uint32_t *count);
+
+/* net_component.c. Scratch is the caller's to give back. */
+draft *component_build(arena *keep, arena *scratch, const net *n, const net_group *from,
+                       uint32_t *state, component *out);
+uint64_t net_group_cells(const net_input *in,
+                         const net_group *from); /* product of states, NET_CELLS_MAX + 1 if more */
+
+/* net_lint.c */
+void lint_no_weight(faults *list, const net_input *in);
+void lint_too_big(faults *list, arena *scratch, const net_input *in, const net_group *from);
+void lint_component(faults *list, arena *scratch, const draft *d);
+
+/* net_fit.c: every entry at least CHANCE_LEAST, then sum 1. */
+void floor_and_normalise(double *p, uint32_t count);
+
+/* Chance that a set of atoms (inside[count]) has under p. */
+double chance_inside(const double *p, const bool *inside, uint32_t count);
+
+#endif

@@ -1,0 +1,154 @@
+/* The next step against its plain twin, on random problems with every rule in force. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "choice_twin.h"
+#include "choose/choose.h"
+
+enum { CAUSES = 9, FIXES = 7, QUESTIONS = 6, STATES = 3, SHORT = 4, PROBLEMS = 400 };
+
+typedef struct random_problem {
+    choice_input in;
+    fix_option fixes[FIXES];
+    char names[FIXES][8];
+    net_rate cures[FIXES][CAUSES];
+    question_option questions[QUESTIONS];
+    prediction seen[QUESTIONS];
+    double base[QUESTIONS][STATES], other[QUESTIONS][STATES], rows[QUESTIONS][CAUSES * STATES];
+    uint32_t listed[QUESTIONS][CAUSES];
+    double w[CAUSES + 1];
+} random_problem;
+
+static void draw_row(uint64_t *random, uint32_t states, double *row)
+{
+    double total = 0;
+    for (uint32_t y = 0; y < states; y++) total += row[y] = .02 + pow(twin_random(random), 3);
+    for (uint32_t y = 0; y < states; y++) row[y] /= total;
+}
+
+static void draw_question(random_problem *p, uint32_t q, uint64_t *random)
+{
+    uint32_t states = 2 + twin_random_below(random, STATES - 1), count = 0;
+    draw_row(random, states, p->base[q]);
+    draw_row(random, states, p->other[q]);
+    for (uint32_t c = 0; c < CAUSES; c++) {
+        if (twin_random(random) < .5) continue;
+        draw_row(random, states, &p->rows[q][count * states]);
+        p->listed[q][count++] = c;
+    }
+    p->seen[q] = (prediction){states, p->base[q], p->other[q], count, p->listed[q], p->rows[q]};
+    p->questions[q] = (question_option){.minutes = 10 * twin_random(random), .seen = &p->seen[q]};
+}
+
+static void draw_fix(random_problem *p, uint32_t f, uint64_t *random)
+{
+    fix_option *fix = &p->fixes[f];
+    snprintf(p->names[f], sizeof p->names[f], "f%u", f % 100);
+    *fix = (fix_option){.name = str_of(p->names[f]), .minutes = 1 + 40 * twin_random(random), .cures = p->cures[f]};
+    fix->level = (risk_level)twin_random_below(random, 4);
+    fix->cannot_undo = fix->level < RISK_HIGH && twin_random(random) < .2;
+    fix->open = twin_random(random) < .85;
+    for (uint32_t c = 0; c < CAUSES; c++)
+        if (c % FIXES == f || twin_random(random) < .15) p->cures[f][fix->cure_count++] = (net_rate){c, .3 + .7 * twin_random(random)};
+}
+
+static void draw(random_problem *p, uint64_t *random)
+{
+    *p = (random_problem){.in = {.cause_count = CAUSES, .fix_count = FIXES, .question_count = QUESTIONS}};
+    p->in.fixes = p->fixes;
+    p->in.questions = p->questions;
+    p->in.rules = choice_rules_default;
+    p->in.rules.short_list = SHORT;
+    p->in.rules.soonest = twin_random(random) < .2;
+    p->in.rules.call_minutes = 20 + 220 * twin_random(random);
+    double total = 0;
+    for (uint32_t h = 0; h <= CAUSES; h++) total += p->w[h] = pow(twin_random(random), 4);
+    for (uint32_t h = 0; h <= CAUSES; h++) p->w[h] /= total;
+    for (uint32_t f = 0; f < FIXES; f++) draw_fix(p, f, random);
+    for (uint32_t q = 0; q < QUESTIONS; q++) draw_question(p, q, random);
+}
+
+/* The best `SHORT` by bits per minute, as bits, and the very best. */
+static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
+{
+    uint32_t listed = 0;
+    for (int i = 0; i < SHORT; i++) {
+        uint32_t top = UINT32_MAX;
+        double top_score = -1;
+        for (uint32_t q = 0; q < QUESTIONS; q++) {
+            double score = prediction_gain(&p->seen[q], p->w, CAUSES, NULL) / fmax(.1, p->questions[q].minutes);
+            if (listed >> q & 1 || score <= top_score) continue;
+            top = q;
+            top_score = score;
+        }
+        if (i == 0) *best = top;
+        listed |= UINT32_C(1) << top;
+    }
+    return listed;
+}
+
+static void near(double found, double expected)
+{
+    if (isinf(expected) && found == expected) return;
+    if (!(fabs(found - expected) <= 1e-11 * fmax(1, fabs(expected)))) fail_msg("%.17g, expected %.17g", found, expected);
+}
+
+static void compare(const random_problem *p, arena *scratch, int steps[3])
+{
+    const twin_course start = {0, 0};
+    uint32_t first = 0, best = 0, listed = plain_short_list(p, &best);
+    near(choose_fix_value(&p->in, scratch, p->w, &first), twin_fix_value(&p->in, scratch, p->w, start));
+    assert_int_equal(first, twin_first(&p->in, scratch, p->w, start));
+    for (uint32_t q = 0; q < QUESTIONS; q++)
+        near(choose_ask_once(&p->in, scratch, p->w, q), twin_ask(&p->in, scratch, p->w, q, start, listed, 0));
+
+    choice c = choose_step(&p->in, scratch, p->w);
+    double fix = INFINITY, left[CAUSES + 1];
+    if (first != UINT32_MAX) {
+        twin_fail(&p->in, first, p->w, left);
+        twin_course failed = {UINT32_C(1) << first, 0};
+        fix = twin_cost(&p->in, first, p->w) + twin_value(&p->in, scratch, left, failed, listed, 1);
+    }
+    assert_int_equal(c.fix, first);
+    assert_int_equal(c.question, best);
+    near(c.value_fix, fix);
+    near(c.value_ask, twin_ask(&p->in, scratch, p->w, best, start, listed, 1));
+    near(c.value_call, p->in.rules.call_minutes);
+    if (c.value_ask < fmin(c.value_fix, c.value_call)) assert_int_equal(c.step, STEP_ASK);
+    else if (first != UINT32_MAX) assert_int_equal(c.step, c.value_fix <= c.value_call ? STEP_FIX : STEP_CALL);
+    else assert_int_not_equal(c.step, STEP_FIX);
+    steps[c.step]++;
+}
+
+static void values_equal_the_plain_recursion(void **state)
+{
+    (void)state;
+    guard way_out;
+    arena *scratch = arena_new(NULL, &way_out);
+    assert_non_null(scratch);
+    assert_int_equal(setjmp(way_out.place), 0);
+    uint64_t random = 7;
+    int steps[3] = {0, 0, 0};
+    for (int i = 0; i < PROBLEMS; i++) {
+        random_problem p;
+        draw(&p, &random);
+        compare(&p, scratch, steps);
+    }
+    print_message("%d problems: %d ask, %d fix, %d call\n", PROBLEMS, steps[STEP_ASK], steps[STEP_FIX], steps[STEP_CALL]);
+    for (int kind = 0; kind < 3; kind++) assert_true(steps[kind] > PROBLEMS / 50);
+    arena_free(scratch);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(values_equal_the_plain_recursion)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

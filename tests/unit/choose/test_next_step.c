@@ -1,0 +1,370 @@
+/* Ask, fix or call: the balanced test on problems small enough to do by hand. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <math.h>
+#include <string.h>
+
+#include "choose/choose.h"
+
+enum { CAUSES = 40, QUESTIONS = 8 };
+
+/* Causes 0 … n-1, each with a fix of its own for certain, and yes/no questions. */
+typedef struct call_desk {
+    choice_input in;
+    fix_option fixes[CAUSES];
+    net_rate cures[CAUSES];
+    question_option questions[QUESTIONS];
+    prediction seen[QUESTIONS];
+    double flat[QUESTIONS][2];
+    double rows[QUESTIONS][2 * CAUSES];
+    uint32_t every[CAUSES];
+    double w[CAUSES + 1];
+    arena *scratch;
+    guard way_out;
+} call_desk;
+
+static int set_up(void **state)
+{
+    static call_desk d;
+    memset(&d, 0, sizeof d);
+    d.scratch = arena_new(NULL, &d.way_out);
+    if (d.scratch == NULL || setjmp(d.way_out.place) != 0) return 1;
+    d.in = (choice_input){.fixes = d.fixes, .questions = d.questions, .rules = choice_rules_default};
+    for (uint32_t c = 0; c < CAUSES; c++) d.every[c] = c;
+    *state = &d;
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    arena_free(((call_desk *)*state)->scratch);
+    return 0;
+}
+
+static fix_option *cause(call_desk *d, double chance, double minutes, risk_level level)
+{
+    uint32_t c = d->in.cause_count++;
+    d->in.fix_count = d->in.cause_count;
+    d->w[1 + c] = chance;
+    d->cures[c] = (net_rate){c, 1};
+    d->fixes[c] = (fix_option){.minutes = minutes, .level = level, .cures = &d->cures[c], .cure_count = 1, .open = true};
+    return &d->fixes[c];
+}
+
+/* A question to which nobody's answer depends on the cause, until `says` is called. Add it after the causes. */
+static question_option *question(call_desk *d, double minutes)
+{
+    uint32_t q = d->in.question_count++;
+    d->flat[q][0] = d->flat[q][1] = .5;
+    for (uint32_t i = 0; i < 2 * d->in.cause_count; i++) d->rows[q][i] = .5;
+    d->seen[q] = (prediction){.states = 2, .base = d->flat[q], .other = d->flat[q], .listed_count = d->in.cause_count,
+                              .listed = d->every, .rows = d->rows[q]};
+    d->questions[q] = (question_option){.minutes = minutes, .seen = &d->seen[q]};
+    return &d->questions[q];
+}
+
+static void says(call_desk *d, uint32_t q, uint32_t c, double yes)
+{
+    d->rows[q][2 * c] = 1 - yes;
+    d->rows[q][2 * c + 1] = yes;
+}
+
+static choice step(call_desk *d)
+{
+    return choose_step(&d->in, d->scratch, d->w);
+}
+
+static void near(double found, double expected)
+{
+    if (!(fabs(found - expected) <= 1e-12 * fmax(1, fabs(expected)))) fail_msg("%.17g, expected %.17g", found, expected);
+}
+
+/* Two causes, 20 and 40 minutes; one question tells them apart. */
+static void two_causes(call_desk *d, double question_minutes)
+{
+    cause(d, .5, 20, RISK_LOW);
+    cause(d, .5, 40, RISK_LOW);
+    question(d, question_minutes);
+    says(d, 0, 0, 0);
+    says(d, 0, 1, 1);
+}
+
+static void asks_when_an_answer_saves_more_than_it_costs(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 5);
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_ASK);
+    assert_int_equal(c.question, 0);
+    assert_int_equal(c.fix, 0);
+    near(c.bits, 1);
+    near(c.value_ask, 5 + .5 * 20 + .5 * 40);
+    near(c.value_fix, 20 + .5 * 40); /* after that there's no doubt left to ask about */
+    near(c.value_call, 240);
+    near(c.saves_minutes, 5);
+}
+
+static void fixes_when_asking_costs_more_than_it_saves(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 11);
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_FIX);
+    assert_int_equal(c.fix, 0);
+    assert_int_equal(c.question, 0);
+    near(c.saves_minutes, -1);
+}
+
+static void even_goes_to_the_fix(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 10);
+    choice c = step(d);
+    near(c.value_ask, c.value_fix);
+    assert_int_equal(c.step, STEP_FIX);
+}
+
+static void weights_need_not_sum_to_one(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 5);
+    for (uint32_t h = 0; h < 3; h++) d->w[h] *= 1024;
+    choice c = step(d);
+    near(c.value_ask, 35);
+    near(c.value_call, 240);
+    near(choose_ask_once(&d->in, d->scratch, d->w, 0), 35 * 1024);
+}
+
+/* The balanced test lets the fix be followed by a question too: fixing first keeps what the question is worth. */
+static void a_question_is_still_there_after_the_fix(void **state)
+{
+    call_desk *d = *state;
+    cause(d, .6, 2, RISK_LOW);
+    cause(d, .2, 60, RISK_LOW);
+    cause(d, .2, 60, RISK_LOW);
+    question(d, 5);
+    for (uint32_t c = 0; c < 3; c++) says(d, 0, c, c == 2);
+    choice c = step(d);
+    /* fix 0 (2), then with .4 ask (5) and do the right one (60) */
+    near(c.value_fix, 2 + .4 * (5 + 60));
+    assert_int_equal(c.step, STEP_FIX);
+    assert_int_equal(c.fix, 0);
+}
+
+static void best_question_by_bits_per_minute(void **state)
+{
+    call_desk *d = *state;
+    for (int i = 0; i < 4; i++) cause(d, .25, 60, RISK_LOW);
+    question(d, 10); /* 1 bit */
+    question(d, 2);  /* .81 bits */
+    for (uint32_t c = 0; c < 4; c++) {
+        says(d, 0, c, c < 2);
+        says(d, 1, c, c < 1);
+    }
+    choice c = step(d);
+    assert_int_equal(c.question, 1);
+    near(c.bits, 2 - .75 * log2(3));
+    d->questions[0].minutes = 2;
+    assert_int_equal(step(d).question, 0);
+    d->questions[0].minutes = d->questions[1].minutes = 0; /* counts as a tenth of a minute */
+    /* 0 or 1: the other question tells which; 2 or 3: try one, then the other. */
+    near(step(d).value_ask, .1 + .5 * (.1 + 60) + .5 * (60 + .5 * 60));
+}
+
+static void what_rules_out_danger_comes_first(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 5);
+    question(d, 200)->first = true; /* tells nothing */
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_ASK);
+    assert_int_equal(c.question, 1);
+    near(c.bits, 0);
+    /* Between two of them: what tells more per minute. */
+    question(d, 3)->first = true;
+    says(d, 2, 0, .2);
+    assert_int_equal(step(d).question, 2);
+    /* Even where nothing is listed any more. */
+    memset(d->w, 0, sizeof d->w);
+    assert_int_equal(step(d).step, STEP_ASK);
+}
+
+static void a_question_without_a_table_teaches_nothing(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 11);
+    d->questions[0].seen = NULL;
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_FIX);
+    near(c.bits, 0);
+    near(c.value_ask, 11 + 40);
+    d->questions[0].first = true;
+    assert_int_equal(step(d).step, STEP_ASK);
+}
+
+static void no_question_left(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 5);
+    d->in.question_count = 0;
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_FIX);
+    assert_int_equal(c.question, UINT32_MAX);
+    assert_true(isinf(c.value_ask));
+    near(c.saves_minutes, 0);
+}
+
+static void nothing_left_to_do_but_call(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 5);
+    d->fixes[0].open = d->fixes[1].open = false;
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_CALL);
+    assert_int_equal(c.fix, UINT32_MAX);
+    assert_true(isinf(c.value_fix));
+    near(c.value_ask, 245);
+}
+
+static void high_risk_is_never_the_next_step(void **state)
+{
+    call_desk *d = *state;
+    cause(d, .99, 1, RISK_HIGH);
+    cause(d, .01, 1, RISK_LOW);
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_CALL);
+    assert_int_equal(c.fix, UINT32_MAX);
+}
+
+static void calls_when_calling_is_cheaper(void **state)
+{
+    call_desk *d = *state;
+    cause(d, .3, 100, RISK_LOW);
+    d->w[0] = .7;
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_CALL);
+    near(c.value_fix, 100 + .7 * 240);
+}
+
+static void nothing_known_at_all_calls(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 5);
+    memset(d->w, 0, sizeof d->w);
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_CALL);
+    near(c.value_ask, 245);
+    near(c.bits, 0);
+}
+
+/* Thirty-two equal causes: no fix passes its gate before three answers are in, which is further than the values look. */
+static void many_causes(call_desk *d, double yes)
+{
+    d->in.rules.gate[RISK_LOW] = .2;
+    for (int i = 0; i < 32; i++) cause(d, 1. / 32, 10, RISK_LOW);
+    for (uint32_t q = 0; q < 5; q++) {
+        question(d, 2);
+        for (uint32_t c = 0; c < 32; c++) says(d, q, c, c >> q & 1 ? yes : 1 - yes);
+    }
+}
+
+static void goes_on_asking_while_every_fix_is_below_its_gate(void **state)
+{
+    call_desk *d = *state;
+    many_causes(d, .95);
+    choice c = step(d);
+    assert_int_equal(c.fix, UINT32_MAX);
+    assert_true(c.value_ask > c.value_call);
+    assert_true(c.saves_minutes < 0);
+    assert_int_equal(c.step, STEP_ASK);
+}
+
+/* The same with answers that hardly tell anything: five bits at this rate would take days. */
+static void does_not_ask_what_would_never_lead_there(void **state)
+{
+    call_desk *d = *state;
+    many_causes(d, .52);
+    assert_int_equal(step(d).step, STEP_CALL);
+}
+
+/* And where no fix is open to anybody here, knowing the cause saves nothing. */
+static void does_not_ask_when_no_fix_is_open(void **state)
+{
+    call_desk *d = *state;
+    many_causes(d, .95);
+    for (uint32_t f = 0; f < d->in.fix_count; f++) d->fixes[f].open = false;
+    assert_int_equal(step(d).step, STEP_CALL);
+}
+
+/* Facts move the prior: rows are shares times factors and need not sum to 1 for a cause. The answers keep their proportions, and no
+ * weight is won or lost by asking. */
+static void facts_that_move_the_prior(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 5);
+    d->rows[0][0] = .5;
+    d->rows[0][1] = .5 * 3; /* yes makes cause 0 three times as likely */
+    d->rows[0][2] = .5;
+    d->rows[0][3] = .5;
+    double no = .25 + .25, yes = .75 + .25, scale = 1 / (no + yes);
+    double value = 5 + scale * (20 * no + 40 * .25) + scale * (20 * yes + 40 * .25);
+    near(choose_ask_once(&d->in, d->scratch, d->w, 0), value);
+    near(step(d).value_ask, value);
+}
+
+static void the_short_list_bounds_what_is_looked_at(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 5);
+    question(d, 1); /* .03 bits a minute or so: not on a list of one */
+    says(d, 1, 0, .45);
+    d->in.rules.short_list = 1;
+    near(step(d).value_ask, 35);
+    d->in.rules.short_list = 0;
+    choice c = step(d);
+    assert_int_equal(c.question, UINT32_MAX);
+    assert_int_equal(c.step, STEP_FIX);
+}
+
+static void scratch_is_given_back(void **state)
+{
+    call_desk *d = *state;
+    many_causes(d, .95);
+    size_t before = arena_size(d->scratch);
+    step(d);
+    choose_ask_once(&d->in, d->scratch, d->w, 0);
+    assert_int_equal(arena_size(d->scratch), before);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(asks_when_an_answer_saves_more_than_it_costs),
+        TEST(fixes_when_asking_costs_more_than_it_saves),
+        TEST(even_goes_to_the_fix),
+        TEST(weights_need_not_sum_to_one),
+        TEST(a_question_is_still_there_after_the_fix),
+        TEST(best_question_by_bits_per_minute),
+        TEST(what_rules_out_danger_comes_first),
+        TEST(a_question_without_a_table_teaches_nothing),
+        TEST(no_question_left),
+        TEST(nothing_left_to_do_but_call),
+        TEST(high_risk_is_never_the_next_step),
+        TEST(calls_when_calling_is_cheaper),
+        TEST(nothing_known_at_all_calls),
+        TEST(goes_on_asking_while_every_fix_is_below_its_gate),
+        TEST(does_not_ask_what_would_never_lead_there),
+        TEST(does_not_ask_when_no_fix_is_open),
+        TEST(facts_that_move_the_prior),
+        TEST(the_short_list_bounds_what_is_looked_at),
+        TEST(scratch_is_given_back),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

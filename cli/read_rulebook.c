@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "files.h"
 #include "plain_text.h"
 #include "screen.h"
 
@@ -20,34 +21,6 @@ enum {
     LARGEST_ANSWERS = 1 << 20,
 };
 
-static exit_status say_failure(const char *path, int error)
-{
-    complain("%s: %s", path, strerror(error));
-    if (error == ENOENT || error == ENOTDIR) return EXIT_NO_FILE;
-    return error == EACCES || error == EPERM ? EXIT_NOT_ALLOWED : EXIT_IO;
-}
-
-/* All of it up to `most` bytes; -1 with errno, EFBIG if there is more. The bytes are freed by the caller. */
-static ssize_t read_all(int fd, size_t most, char **bytes)
-{
-    size_t length = 0, room = 4096;
-    char *buffer = take_memory(room);
-    for (;;) {
-        ssize_t got = read(fd, buffer + length, room - length);
-        if (got < 0 && errno == EINTR) continue;
-        if (got > 0) length += (size_t)got;
-        if (length > most) errno = EFBIG;
-        if (got < 0 || length > most) {
-            free(buffer);
-            return -1;
-        }
-        if (got == 0) break;
-        if (length == room) buffer = more_memory(buffer, room *= 2);
-    }
-    *bytes = buffer;
-    return (ssize_t)length;
-}
-
 static bool is_rule_file(const char *name)
 {
     const char *end = strrchr(name, '.');
@@ -57,12 +30,12 @@ static bool is_rule_file(const char *name)
 static exit_status add_file(sources *all, int folder, const char *entry, const char *path)
 {
     int fd = openat(folder, entry, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    if (fd < 0) return say_failure(path, errno);
+    if (fd < 0) return say_file_failure(path, errno);
     char *bytes = NULL;
-    ssize_t length = read_all(fd, LARGEST_FILE, &bytes);
+    ssize_t length = read_descriptor(fd, LARGEST_FILE, &bytes);
     int error = errno;
     close(fd);
-    if (length < 0) return say_failure(path, error);
+    if (length < 0) return say_file_failure(path, error);
     all->bytes += (size_t)length;
     all->items = room_for_one(all->items, all->count, sizeof *all->items);
     all->items[all->count++] =
@@ -82,14 +55,14 @@ static exit_status add_subfolder(sources *all, int folder, const char *entry, co
         return EXIT_BAD_DATA;
     }
     int fd = openat(folder, entry, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-    if (fd < 0) return say_failure(path, errno);
+    if (fd < 0) return say_file_failure(path, errno);
     return add_folder(all, fd, path, depth + 1);
 }
 
 static exit_status add_entry(sources *all, int folder, const char *entry, const char *path, unsigned depth)
 {
     struct stat about;
-    if (fstatat(folder, entry, &about, AT_SYMLINK_NOFOLLOW) != 0) return say_failure(path, errno);
+    if (fstatat(folder, entry, &about, AT_SYMLINK_NOFOLLOW) != 0) return say_file_failure(path, errno);
     bool folder_within = S_ISDIR(about.st_mode);
     if (!folder_within && !is_rule_file(entry) && !S_ISLNK(about.st_mode)) return EXIT_DONE;
     if (!is_clean_name(entry)) {
@@ -109,7 +82,7 @@ static exit_status add_folder(sources *all, int fd, const char *path, unsigned d
     if (folder == NULL) {
         int error = errno;
         close(fd);
-        return say_failure(path, error);
+        return say_file_failure(path, error);
     }
     exit_status status = EXIT_DONE;
     for (struct dirent *entry; status == EXIT_DONE && (entry = readdir(folder)) != NULL;) {
@@ -162,7 +135,7 @@ exit_status sources_read(const char *folder, sources *out)
         complain("%s: this is no folder; a rulebook is a folder of .yaml files", folder);
         return EXIT_NO_FILE;
     }
-    if (fd < 0) return say_failure(folder, error);
+    if (fd < 0) return say_file_failure(folder, error);
     exit_status status = add_folder(out, fd, "", 0);
     if (out->count > 0) qsort(out->items, out->count, sizeof *out->items, by_name);
     if (status == EXIT_DONE && out->count == 0) {
@@ -191,12 +164,12 @@ exit_status source_read_file(const char *path, tt_source *out)
     bool standard = strcmp(path, "-") == 0;
     *out = (tt_source){.name = NULL};
     int fd = standard ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
-    if (fd < 0) return say_failure(path, errno);
+    if (fd < 0) return say_file_failure(path, errno);
     char *bytes = NULL;
-    ssize_t length = read_all(fd, LARGEST_ANSWERS, &bytes);
+    ssize_t length = read_descriptor(fd, LARGEST_ANSWERS, &bytes);
     int error = errno;
     if (!standard) close(fd);
-    if (length < 0) return say_failure(path, error);
+    if (length < 0) return say_file_failure(path, error);
     *out = (tt_source){.bytes = bytes, .length = (size_t)length};
     out->name = standard ? copy_text("standard input") : clean_text(path);
     return EXIT_DONE;

@@ -6,9 +6,104 @@
 
 /* clang-format off */
 #define FAULT_TABLE_LOAD(X) \
-    X(NOT_UTF8, "T101", SEVERITY_ERROR, "The file is not UTF-8 text")
+    X(NOT_UTF8, "T101", SEVERITY_ERROR, "The file is not UTF-8 text") \
+    X(FILE_TOO_LARGE, "T102", SEVERITY_ERROR, "The file is too large") \
+    X(TOO_MANY_FILES, "T103", SEVERITY_ERROR, "There are too many files") \
+    X(TOO_DEEP, "T104", SEVERITY_ERROR, "Lists and maps stand too deep in each other") \
+    X(TOO_MANY_NODES, "T105", SEVERITY_ERROR, "There are too many entries") \
+    X(TEXT_TOO_LONG, "T106", SEVERITY_ERROR, "The text is too long") \
+    X(UNSAFE_CHARACTER, "T107", SEVERITY_ERROR, "A character that must not stand in a file") \
+    X(DIRECTIVE, "T108", SEVERITY_ERROR, "A line begins with %") \
+    X(SECOND_DOCUMENT, "T109", SEVERITY_ERROR, "A second document in one file") \
+    X(ANCHOR, "T110", SEVERITY_ERROR, "An anchor") \
+    X(ALIAS, "T111", SEVERITY_ERROR, "An alias") \
+    X(TAG, "T112", SEVERITY_ERROR, "A tag") \
+    X(MERGE_KEY, "T113", SEVERITY_ERROR, "A merge key") \
+    X(KEY_NOT_TEXT, "T114", SEVERITY_ERROR, "A key that is not a word") \
+    X(KEY_TWICE, "T115", SEVERITY_ERROR, "The same key twice in one map") \
+    X(KEY_WITHOUT_VALUE, "T116", SEVERITY_ERROR, "A key without a value") \
+    X(ITEM_EMPTY, "T117", SEVERITY_ERROR, "A list item without a value") \
+    X(FLOW_SENTENCE, "T118", SEVERITY_ERROR, "A comma splits a text inside { }") \
+    X(TAB_INDENT, "T119", SEVERITY_ERROR, "A tab where spaces must stand") \
+    X(MISSING_COLON, "T120", SEVERITY_ERROR, "A colon is missing, or the space after it") \
+    X(COLON_IN_TEXT, "T121", SEVERITY_ERROR, "A colon inside a text") \
+    X(QUOTE_OPEN, "T122", SEVERITY_ERROR, "A quote that is not closed") \
+    X(BRACKET_OPEN, "T123", SEVERITY_ERROR, "A bracket that is not closed, or one too many") \
+    X(MISSING_COMMA, "T124", SEVERITY_ERROR, "A comma is missing, or one too many") \
+    X(BAD_INDENTATION, "T125", SEVERITY_ERROR, "A line is not indented like its neighbours") \
+    X(TEXT_LIKE_MAP, "T126", SEVERITY_ERROR, "A text that begins with { or [") \
+    X(LEADING_SIGN, "T127", SEVERITY_ERROR, "A text that begins with a sign") \
+    X(BAD_ESCAPE, "T128", SEVERITY_ERROR, "A backslash in double quotes") \
+    X(PATTERN_IN_QUOTES, "T129", SEVERITY_ERROR, "A pattern in double quotes") \
+    X(TEXT_AFTER_QUOTE, "T130", SEVERITY_ERROR, "Text after a closing quote") \
+    X(LIST_IN_TEXT, "T131", SEVERITY_ERROR, "A list that became part of a text") \
+    X(LOST_WORDS, "T132", SEVERITY_WARNING, "Words lost after #") \
+    X(NOT_YAML, "T133", SEVERITY_ERROR, "A line that can't be understood")
 
-#define FAULT_TABLE_MODEL(X)
+#define FAULT_TABLE_MODEL(X) \
+    X(WRONG_KIND, "T201", SEVERITY_ERROR, "A list, a map or a single value in the wrong place") \
+    X(UNKNOWN_SECTION, "T202", SEVERITY_ERROR, "A section that does not exist") \
+    X(UNKNOWN_KEY, "T203", SEVERITY_ERROR, "A key that does not exist") \
+    X(MISSING_KEY, "T204", SEVERITY_ERROR, "Something that must be there is missing") \
+    X(BAD_NAME, "T205", SEVERITY_ERROR, "A name that can't be used") \
+    X(NAME_TWICE, "T206", SEVERITY_ERROR, "Two entries with one name") \
+    X(NAME_CLASH, "T207", SEVERITY_ERROR, "One name for a question, a symptom or a conclusion") \
+    X(UNKNOWN_NAME, "T208", SEVERITY_ERROR, "A name that nothing has") \
+    X(UNKNOWN_ROLE, "T209", SEVERITY_ERROR, "A role that does not exist") \
+    X(UNKNOWN_WORD, "T210", SEVERITY_ERROR, "A word that does not belong here") \
+    X(ITEM_TWICE, "T211", SEVERITY_ERROR, "The same thing twice in one list") \
+    X(EMPTY, "T212", SEVERITY_ERROR, "Nothing where something must stand") \
+    X(SENTENCE_IN_FLOW, "T213", SEVERITY_ERROR, "A sentence inside braces or brackets") \
+    X(UNKNOWN_INSERT, "T214", SEVERITY_ERROR, "Braces in a text with no question in them") \
+    X(BRACE_ALONE, "T215", SEVERITY_ERROR, "A brace that stands alone") \
+    X(MANIFEST_TWICE, "T216", SEVERITY_ERROR, "The section rulebook twice") \
+    X(MANIFEST_MISSING, "T217", SEVERITY_ERROR, "No section rulebook") \
+    X(BAD_LANGUAGE, "T218", SEVERITY_ERROR, "No language tag") \
+    X(NO_CAUSE, "T219", SEVERITY_ERROR, "No cause to find") \
+    X(SECTION_EMPTY, "T220", SEVERITY_WARNING, "A rulebook without questions, symptoms or fixes") \
+    X(MADE_NAME_TAKEN, "T221", SEVERITY_ERROR, "The name of a symptom that confirms makes") \
+    X(BAD_PATTERN, "T222", SEVERITY_ERROR, "A pattern that can't be used") \
+    X(ANSWER_COUNT, "T223", SEVERITY_ERROR, "Too few or too many answers") \
+    X(TWO_KINDS, "T224", SEVERITY_ERROR, "A question of two kinds") \
+    X(KEY_OUT_OF_PLACE, "T225", SEVERITY_ERROR, "A key that has no meaning for this question") \
+    X(BARE_LIST, "T301", SEVERITY_ERROR, "A condition that is a bare list") \
+    X(CONDITION_EMPTY, "T302", SEVERITY_ERROR, "An empty condition") \
+    X(UNKNOWN_IN_CONDITION, "T303", SEVERITY_ERROR, "A condition over something that does not exist") \
+    X(NOT_AN_ANSWER, "T304", SEVERITY_ERROR, "No answer of this question") \
+    X(SHOWN_OR_NOT, "T305", SEVERITY_ERROR, "A symptom is shown or not shown") \
+    X(NEEDS_RANGE, "T306", SEVERITY_ERROR, "A reading is compared with a range") \
+    X(RANGE_BACKWARDS, "T307", SEVERITY_ERROR, "A range that runs backwards") \
+    X(MISPLACED_NOT, "T308", SEVERITY_ERROR, "A not in the wrong place") \
+    X(AT_LEAST_COUNT, "T309", SEVERITY_ERROR, "A count that can't be reached") \
+    X(CONDITION_TOO_DEEP, "T310", SEVERITY_ERROR, "Conditions too deep in one another") \
+    X(FACTS_ALONE, "T311", SEVERITY_ERROR, "A symptom on facts alone") \
+    X(KNOWN_IN_SYMPTOM, "T312", SEVERITY_ERROR, "A symptom on whether something is known") \
+    X(EXCLUDES_ALL, "T313", SEVERITY_ERROR, "A condition that leaves no answer over") \
+    X(NEVER_PLAUSIBLE, "T314", SEVERITY_WARNING, "A condition that no plausible reading meets") \
+    X(BAD_CHANCE, "T401", SEVERITY_ERROR, "Not a chance") \
+    X(CHANCE_OUTSIDE, "T402", SEVERITY_ERROR, "A chance outside 0 to 100 %") \
+    X(BAD_NUMBER, "T403", SEVERITY_ERROR, "Not a number") \
+    X(WRONG_UNIT, "T404", SEVERITY_ERROR, "Another unit than the question's, or none") \
+    X(BAD_MINUTES, "T405", SEVERITY_ERROR, "Not a number of minutes") \
+    X(BAD_RANGE, "T406", SEVERITY_ERROR, "Not a range") \
+    X(USUAL_IMPLAUSIBLE, "T407", SEVERITY_ERROR, "Usual readings outside the plausible ones") \
+    X(BAD_SHARES, "T408", SEVERITY_ERROR, "Shares that do not make 100 %") \
+    X(BAD_HOW_OFTEN, "T409", SEVERITY_ERROR, "Not how often a cause is met") \
+    X(BAD_FACTOR, "T410", SEVERITY_ERROR, "Not how many times likelier") \
+    X(FACTOR_TWICE, "T411", SEVERITY_ERROR, "One rule says two things about a cause") \
+    X(WORDS_NOT_RISING, "T412", SEVERITY_ERROR, "Chance words out of their order") \
+    X(WITH_ITSELF, "T413", SEVERITY_ERROR, "A cause named with itself") \
+    X(CALL_WITHOUT_STOP, "T414", SEVERITY_ERROR, "Whom to call, but no stop") \
+    X(CAUSE_NOT_SHOWN, "T415", SEVERITY_WARNING, "A cause without symptom") \
+    X(CAUSE_NOT_CURED, "T416", SEVERITY_WARNING, "A cause without fix") \
+    X(QUESTION_UNUSED, "T417", SEVERITY_WARNING, "A question that nothing uses") \
+    X(CONCLUSION_NEVER_SET, "T418", SEVERITY_WARNING, "A conclusion that no rule sets") \
+    X(NEVER_OFFERED, "T419", SEVERITY_WARNING, "A risk that stays High with protection") \
+    X(HAZARD_UNGUARDED, "T420", SEVERITY_WARNING, "A hazard without protection or isolation") \
+    X(NOT_ISOLATED, "T421", SEVERITY_WARNING, "Electricity or moving parts without isolation") \
+    X(PROTECTION_HARMS, "T422", SEVERITY_WARNING, "More danger with protection than without") \
+    X(COUNTED_TWICE, "T423", SEVERITY_WARNING, "The same answer counted twice") \
+    X(READS_AS_YES, "T424", SEVERITY_WARNING, "A symptom that reads as a bare yes or no")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \
@@ -23,7 +118,21 @@
     X(VALUES_CLASH, "T602", SEVERITY_ERROR, "Rules set two values at once") \
     X(CLASH_UNDECIDED, "T603", SEVERITY_WARNING, "Whether two values can meet was not decided")
 
-#define FAULT_TABLE_ANSWERS(X)
+#define FAULT_TABLE_ANSWERS(X) \
+    X(REPLY_NO_QUESTION, "T701", SEVERITY_ERROR, "An answer to a question that does not exist") \
+    X(REPLY_NO_ANSWER, "T702", SEVERITY_ERROR, "Not one of the answers") \
+    X(REPLY_NO_NUMBER, "T703", SEVERITY_ERROR, "Not a reading or count") \
+    X(REPLY_UNIT, "T704", SEVERITY_ERROR, "A reading in another unit, or without one") \
+    X(REPLY_IMPLAUSIBLE, "T705", SEVERITY_ERROR, "A reading that can hardly be") \
+    X(REPLY_FORM, "T706", SEVERITY_ERROR, "An answer in a form that does not fit") \
+    X(REPLY_NONE_LEFT, "T707", SEVERITY_ERROR, "An answer that leaves nothing over") \
+    X(REPLY_WEIGHT, "T708", SEVERITY_ERROR, "Not a chance of an answer") \
+    X(REPLIES_NO_MAP, "T709", SEVERITY_ERROR, "Answers that are no map") \
+    X(CASE_NO_NAME, "T710", SEVERITY_ERROR, "A case names what is not there") \
+    X(CASE_COUNT, "T711", SEVERITY_ERROR, "Not a number of places") \
+    X(CASE_EXPECTS_NOTHING, "T712", SEVERITY_ERROR, "A case that expects nothing") \
+    X(CASE_RULE_SILENT, "T713", SEVERITY_ERROR, "A case expects words that a rule does not say") \
+    X(CASE_COMPLAINT, "T714", SEVERITY_ERROR, "A case begins with what nobody says")
 /* clang-format on */
 
 #define FAULT_TABLE(X) \

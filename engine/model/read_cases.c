@@ -1,0 +1,142 @@
+/* Worked cases. */
+#include "model/reader.h"
+
+static uint32_t case_name(reader *r, section s, const node *n, span *at)
+{
+    str name;
+    if (n == NULL) return NO_ID;
+    *at = n->at;
+    if (!read_word(r, n, "a name", &name)) return NO_ID;
+    const name_table *t = &r->tables[s];
+    uint32_t id = table_find(t, name);
+    bool lost = id == NO_ID && r->names_lost && str_nearest(r->scratch, name, t->names, t->count) == SIZE_MAX;
+    if (id != NO_ID || lost || missing_before(r, (int)s, name)) return id;
+    fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at, "The case names the %s '%.*s', which is not there.", section_entry(s), STR_ARG(name));
+    suggest(r, f, name, t->names, t->count);
+    return NO_ID;
+}
+
+static uint32_t case_cause(reader *r, const node *n, span *at)
+{
+    if (n == NULL || n->kind != NODE_TEXT || !str_is(str_trim(n->text), "something-not-listed")) return case_name(r, SECTION_CAUSES, n, at);
+    *at = n->at;
+    return CAUSE_NOT_LISTED;
+}
+
+static void read_among(reader *r, const node *n, worked_case *c)
+{
+    static const char *const keys[] = {"count", "cause", NULL};
+    if (n == NULL || !check_map(r, n, "'among-first'", keys)) return;
+    label here = {STR(""), n->at};
+    const node *number = need(r, n, here, "'among-first'", "count", "3"), *name = need(r, n, here, "'among-first'", "cause", "name");
+    str text;
+    c->among_cause = case_cause(r, name, &c->among_at);
+    c->among_at = n->at;
+    if (number == NULL || !read_word(r, number, "a count", &text)) return;
+    if (read_whole(text, &c->among_count) && c->among_count >= 1) return;
+    fault *f = fault_add(r->list, FAULT_CASE_COUNT, number->at, "'%.*s' is no number of places.", STR_ARG(text));
+    fault_help(r->list, f, "Write a whole number from 1.");
+}
+
+static void says_nothing(reader *r, uint32_t id, span at, const char *key)
+{
+    fault *f = fault_add(r->list, FAULT_CASE_RULE_SILENT, at, "The rule '%.*s' has no '%s', so the case could never hold.",
+                         STR_ARG(r->book->rules[id].id.name), key);
+    fault_note_at(r->list, f, r->book->rules[id].id.at, "The rule stands here.");
+    fault_help(r->list, f, "Name a rule with '%s' in its 'then'.", key);
+}
+
+static void read_never_asked(reader *r, const node *n, worked_case *c)
+{
+    if (n == NULL) return;
+    c->never_asked_at = n->at;
+    if (n->kind != NODE_LIST) {
+        wrong_kind(r, n, "'never-asked'", "a list of questions");
+        return;
+    }
+    bool *marks = ARENA_ARRAY(r->scratch, bool, r->book->question_count);
+    for (uint32_t i = 0; i < n->count; i++) {
+        span at;
+        if (n->items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
+        uint32_t id = case_name(r, SECTION_QUESTIONS, n->items[i], &at);
+        if (id != NO_ID) marks[id] = true;
+    }
+    c->never_asked = ids_of_marks(r, marks, r->book->question_count);
+}
+
+static void read_expect(reader *r, const node *n, worked_case *c)
+{
+    static const char *const keys[] = {"leading-cause", "among-first", "first-fix", "caution", "stop", "next", "never-asked", NULL};
+    if (!check_map(r, n, "'expect'", keys)) return;
+    if (n->count == 0) {
+        fault *f = fault_add(r->list, FAULT_CASE_EXPECTS_NOTHING, n->at, "The case '%.*s' expects nothing, so it can't fail.", STR_ARG(c->id.name));
+        fault_help(r->list, f, "Write such as 'leading-cause: name'.");
+    }
+    c->leading_cause = case_cause(r, node_get(n, "leading-cause"), &c->leading_at);
+    read_among(r, node_get(n, "among-first"), c);
+    c->first_fix = case_name(r, SECTION_FIXES, node_get(n, "first-fix"), &c->first_fix_at);
+    c->caution_rule = case_name(r, SECTION_RULES, node_get(n, "caution"), &c->caution_at);
+    c->stop_rule = case_name(r, SECTION_RULES, node_get(n, "stop"), &c->stop_at);
+    c->next_question = case_name(r, SECTION_QUESTIONS, node_get(n, "next"), &c->next_at);
+    read_never_asked(r, node_get(n, "never-asked"), c);
+    if (c->caution_rule != NO_ID && !r->book->rules[c->caution_rule].has_caution) says_nothing(r, c->caution_rule, c->caution_at, "caution");
+    if (c->stop_rule != NO_ID && !r->book->rules[c->stop_rule].stops) says_nothing(r, c->stop_rule, c->stop_at, "stop");
+}
+
+static void read_complaint(reader *r, const node *n, worked_case *c)
+{
+    span at;
+    c->complaint = case_name(r, SECTION_SYMPTOMS, n, &at);
+    if (c->complaint == NO_ID || r->book->symptoms[c->complaint].heard.count > 0) return;
+    const named *e = &r->tables[SECTION_SYMPTOMS].items[c->complaint];
+    if (e->body != NULL && node_get(e->body, "heard") != NULL) return; /* it has one, which is faulty */
+    fault *f = fault_add(r->list, FAULT_CASE_COMPLAINT, at, "No call can begin with '%.*s': it does not say how people put it.", STR_ARG(e->id.name));
+    fault_help(r->list, f, "Add 'heard' to the symptom, or answer its question instead.");
+}
+
+/* Questions that could not be read are left out: nothing can be said about their answers. */
+static void read_case_answers(reader *r, const node *n, worked_case *c)
+{
+    if (n->kind != NODE_MAP) {
+        wrong_kind(r, n, "'answers'", "a map from question to answer");
+        return;
+    }
+    const node_entry **sorted = entries_by_key(r, n);
+    reply *replies = ARENA_ARRAY(r->keep, reply, n->count);
+    for (uint32_t i = 0; i < n->count; i++) {
+        const node_entry *e = sorted[i];
+        node key = {.kind = NODE_TEXT, .at = e->key_at, .text = e->key};
+        span at;
+        uint32_t id = case_name(r, SECTION_QUESTIONS, &key, &at);
+        if (id == NO_ID || e->value == NULL || r->tables[SECTION_QUESTIONS].items[id].broken) continue;
+        if (reply_read(r->keep, r->scratch, r->book, id, e->value, r->list, &replies[c->reply_count])) c->reply_count++;
+    }
+    c->replies = replies;
+}
+
+static void read_case(reader *r, const node *map, worked_case *c)
+{
+    static const char *const keys[] = {"answers", "as", "complaint", "expect", NULL};
+    if (!check_map(r, map, "A case", keys)) return;
+    const node *answers = node_get(map, "answers"), *role = node_get(map, "as"), *complaint = node_get(map, "complaint");
+    const node *expect = need(r, map, c->id, "The case", "expect", "{leading-cause: name}");
+    if (role != NULL) c->role = resolve_role(r, role);
+    if (complaint != NULL) read_complaint(r, complaint, c);
+    if (answers != NULL) read_case_answers(r, answers, c);
+    if (expect != NULL) read_expect(r, expect, c);
+}
+
+void read_cases(reader *r)
+{
+    const name_table *t = &r->tables[SECTION_CASES];
+    worked_case *cases = ARENA_ARRAY(r->keep, worked_case, t->count);
+    r->book->cases = cases;
+    r->book->case_count = t->count;
+    for (uint32_t i = 0; i < t->count; i++) {
+        span no = span_nowhere();
+        cases[i] = (worked_case){.id = t->items[i].id, .role = NO_ID, .complaint = NO_ID, .leading_cause = NO_ID, .among_cause = NO_ID,
+                                 .first_fix = NO_ID, .caution_rule = NO_ID, .stop_rule = NO_ID, .next_question = NO_ID, .leading_at = no,
+                                 .among_at = no, .first_fix_at = no, .caution_at = no, .stop_at = no, .next_at = no, .never_asked_at = no};
+        if (t->items[i].body != NULL) read_case(r, t->items[i].body, &cases[i]);
+    }
+}

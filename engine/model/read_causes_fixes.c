@@ -1,0 +1,100 @@
+/* Causes, and what cures them. */
+#include "model/reader.h"
+
+static const char *const cause_keys[] = {"text", "how-often", "part", "means", "spare-parts", "confirmed-by", "never-with", "brought-on-by", NULL};
+static const char *const fix_keys[] = {"text", "steps",    "cures",     "minutes",    "role",  "harm", "protect", "isolate",
+                                       "put-back", "only-when", "look-again", "parts", "cost", NULL};
+enum { HOW_OFTEN_LEFT_OUT = 1 };
+
+static ids read_other_causes(reader *r, const node *map, const char *key, label self)
+{
+    const node *n = node_get(map, key);
+    if (n == NULL) return (ids){0};
+    for (uint32_t i = 0; n->kind == NODE_LIST && i < n->count; i++) {
+        if (n->items[i]->kind != NODE_TEXT || !str_eq(n->items[i]->text, self.name)) continue;
+        fault *f = fault_add(r->list, FAULT_WITH_ITSELF, n->items[i]->at, "'%.*s' stands in its own '%s'.", STR_ARG(self.name), key);
+        fault_help(r->list, f, "Leave it out; name other causes only.");
+    }
+    return read_ids(r, SECTION_CAUSES, n, key);
+}
+
+static void check_not_reserved(reader *r, const cause *c)
+{
+    if (!str_is(c->id.name, "something-not-listed")) return;
+    fault *f = fault_add(r->list, FAULT_BAD_NAME, c->id.at, "'something-not-listed' can't name a cause: it stands for all that has no name here.");
+    fault_help(r->list, f, "Give the cause a name of its own.");
+}
+
+static void read_cause(reader *r, const node *map, cause *c)
+{
+    c->how_often = HOW_OFTEN_LEFT_OUT;
+    c->confirmed_by = NO_ID;
+    check_not_reserved(r, c);
+    if (!check_map(r, map, "A cause", cause_keys)) return;
+    const node *text = need(r, map, c->id, "The cause", "text", "what is wrong"), *often = node_get(map, "how-often");
+    const node *spare = node_get(map, "spare-parts"), *role = node_get(map, "confirmed-by");
+    if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &c->text);
+    if (often != NULL) read_how_often(r, often, &c->how_often);
+    read_texts_at(r, map, "part", &c->part);
+    read_texts_at(r, map, "means", &c->means);
+    if (spare != NULL) read_texts_list(r, spare, "'spare-parts'", TEXT_PHRASE, &c->spare_parts);
+    if (role != NULL) c->confirmed_by = resolve_role(r, role);
+    c->never_with = read_other_causes(r, map, "never-with", c->id);
+    c->brought_on_by = read_other_causes(r, map, "brought-on-by", c->id);
+}
+
+void read_causes(reader *r)
+{
+    const name_table *t = &r->tables[SECTION_CAUSES];
+    cause *causes = ARENA_ARRAY(r->keep, cause, t->count);
+    r->book->causes = causes;
+    r->book->cause_count = t->count;
+    for (uint32_t i = 0; i < t->count; i++) {
+        causes[i].id = t->items[i].id;
+        if (t->items[i].body != NULL) read_cause(r, t->items[i].body, &causes[i]);
+    }
+    if (t->count > 0 || r->names_lost) return;
+    fault *f = fault_add(r->list, FAULT_NO_CAUSE, span_nowhere(), "No file names a cause, so there is nothing to find.");
+    fault_help(r->list, f, "Add a section 'causes' with at least one cause.");
+}
+
+static void read_fix_work(reader *r, const node *map, fix *f)
+{
+    const node *minutes = node_get(map, "minutes"), *role = node_get(map, "role");
+    const node *look_again = node_get(map, "look-again");
+    f->minutes = 2;
+    if (minutes != NULL) read_minutes(r, minutes, &f->minutes);
+    uint32_t id = role == NULL ? 0 : resolve_role(r, role);
+    f->role = id == NO_ID ? 0 : id;
+    f->only_when = read_condition_at(r, map, "only-when");
+    if (look_again != NULL) f->look_again = read_ids(r, SECTION_QUESTIONS, look_again, "'look-again'");
+}
+
+static void read_fix(reader *r, const node *map, fix *f)
+{
+    if (!check_map(r, map, "A fix", fix_keys)) return;
+    const node *text = need(r, map, f->id, "The fix", "text", "what to do");
+    const node *cures = need(r, map, f->id, "The fix", "cures", "{cause: usually}");
+    const node *back = need(r, map, f->id, "The fix", "put-back", "not needed");
+    const node *steps = node_get(map, "steps"), *parts = node_get(map, "parts");
+    if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &f->text);
+    if (steps != NULL) read_texts_list(r, steps, "'steps'", TEXT_SENTENCE, &f->steps);
+    if (parts != NULL) read_texts_list(r, parts, "'parts'", TEXT_PHRASE, &f->parts);
+    read_texts_at(r, map, "cost", &f->cost);
+    if (cures != NULL) f->cures = read_rates(r, cures, "'cures'", &f->cures_count);
+    read_fix_work(r, map, f);
+    read_safety(r, map, f->id, "The fix", true, &f->harm);
+    if (back != NULL) read_put_back(r, back, &f->undo);
+}
+
+void read_fixes(reader *r)
+{
+    const name_table *t = &r->tables[SECTION_FIXES];
+    fix *fixes = ARENA_ARRAY(r->keep, fix, t->count);
+    r->book->fixes = fixes;
+    r->book->fix_count = t->count;
+    for (uint32_t i = 0; i < t->count; i++) {
+        fixes[i].id = t->items[i].id;
+        if (t->items[i].body != NULL) read_fix(r, t->items[i].body, &fixes[i]);
+    }
+}

@@ -1,0 +1,139 @@
+/* The section `rulebook`. */
+#include <assert.h>
+
+#include "model/reader.h"
+
+static const char *const keys[] = {"title",    "edition", "roles", "not-listed", "two-faults", "call-out", "language",
+                                   "cautions", "words",   "gates", "prices",     NULL};
+static const char *const levels[] = {"low", "medium", "serious", NULL};
+enum { LEVELS = 3 };
+
+static void defaults(reader *r)
+{
+    rulebook *b = r->book;
+    b->edition = STR("1");
+    b->language = STR("en");
+    b->not_listed = 0.03;
+    b->two_faults = 0.05;
+    b->call_minutes = 240;
+    static const double gate[4] = {0.05, 0.05, 0.20, 0.40}, price[4] = {0, 10, 30, 120};
+    for (int i = 0; i < 4; i++) {
+        b->gate[i] = gate[i];
+        b->price[i] = price[i];
+    }
+}
+
+static void read_language(reader *r, const node *n)
+{
+    str tag;
+    if (!read_word(r, n, "a language tag", &tag)) return;
+    if (is_language(tag)) {
+        r->book->language = str_copy(r->keep, tag);
+        return;
+    }
+    fault *f = fault_add(r->list, FAULT_BAD_LANGUAGE, n->at, "'%.*s' is no language tag.", STR_ARG(tag));
+    fault_help(r->list, f, "Write a tag such as 'en', 'de' or 'pt-BR'.");
+}
+
+static void read_roles(reader *r, const node *n)
+{
+    r->roles_lost = n == NULL || n->kind != NODE_LIST || n->count == 0;
+    if (n == NULL) return;
+    if (n->kind != NODE_LIST) {
+        wrong_kind(r, n, "'roles'", "a list of names");
+        return;
+    }
+    if (n->count == 0) {
+        fault *f = fault_add(r->list, FAULT_EMPTY, n->at, "There is no role; the first one is who asks for help.");
+        fault_help(r->list, f, "Write 'roles: [attendant]'.");
+    }
+    label *roles = ARENA_ARRAY(r->keep, label, n->count);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < n->count; i++) {
+        str name;
+        if (!read_word(r, n->items[i], "a role", &name) || item_twice(r, n, i)) continue;
+        check_name(r, name, n->items[i]->at, "a role");
+        roles[count++] = label_kept(r, name, n->items[i]->at);
+    }
+    r->book->roles = roles;
+    r->book->role_count = count;
+}
+
+/* A share of calls: a chance, but not all of them. */
+static void read_share(reader *r, const node *map, const char *key, double *share)
+{
+    const node *n = node_get(map, key);
+    double chance;
+    if (n == NULL || !read_plain_chance(r, n, "a share of calls", &chance)) return;
+    if (chance < 1) {
+        *share = chance;
+        return;
+    }
+    fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at, "'%s' can't be all calls: then no cause would be left to find.", key);
+    fault_help(r->list, f, "Write a share such as '3 %%'.");
+}
+
+static void read_gates(reader *r, const node *map)
+{
+    if (map == NULL || !check_map(r, map, "'gates'", levels)) return;
+    for (int i = 0; i < LEVELS; i++) {
+        const node *n = node_get(map, levels[i]);
+        if (n != NULL) read_plain_chance(r, n, "a gate", &r->book->gate[i]);
+    }
+}
+
+static void read_prices(reader *r, const node *map)
+{
+    if (map == NULL || !check_map(r, map, "'prices'", levels)) return;
+    for (int i = 0; i < LEVELS; i++) {
+        const node *n = node_get(map, levels[i]);
+        if (n != NULL) read_minutes(r, n, &r->book->price[i]);
+    }
+}
+
+static void read_edition(reader *r, const node *n)
+{
+    str word;
+    if (n != NULL && read_word(r, n, "'edition'", &word)) r->book->edition = str_copy(r->keep, word);
+}
+
+static void read_manifest_map(reader *r, const node *m)
+{
+    label here = {STR(""), m->at};
+    const node *language = node_get(m, "language"), *words = node_get(m, "words");
+    const node *call_out = node_get(m, "call-out"), *cautions = node_get(m, "cautions");
+    if (language != NULL) read_language(r, language);
+    if (words != NULL) set_word_chances(r, words);
+    const node *title = need(r, m, here, "The section 'rulebook'", "title", "House well");
+    if (title != NULL) read_texts(r, title, "'title'", TEXT_SENTENCE, &r->book->title);
+    read_edition(r, node_get(m, "edition"));
+    read_roles(r, need(r, m, here, "The section 'rulebook'", "roles", "[attendant, technician]"));
+    read_share(r, m, "not-listed", &r->book->not_listed);
+    read_share(r, m, "two-faults", &r->book->two_faults);
+    if (call_out != NULL) read_minutes(r, call_out, &r->book->call_minutes);
+    if (cautions != NULL) read_texts_list(r, cautions, "'cautions'", TEXT_SENTENCE, &r->book->cautions);
+    read_gates(r, node_get(m, "gates"));
+    read_prices(r, node_get(m, "prices"));
+}
+
+static void manifest_missing(reader *r)
+{
+    r->roles_lost = true;
+    if (r->names_lost) return;
+    fault *f = fault_add(r->list, FAULT_MANIFEST_MISSING, span_nowhere(), "No file has the section 'rulebook', which says the title and the roles.");
+    fault_help(r->list, f, "Add a section 'rulebook' with 'title' and 'roles' to one file.");
+}
+
+void read_manifest(reader *r)
+{
+    defaults(r);
+    default_word_chances(r);
+    if (r->manifest == NULL) {
+        manifest_missing(r);
+    } else if (!check_map(r, r->manifest, "The section 'rulebook'", keys)) {
+        r->roles_lost = true;
+    } else {
+        read_manifest_map(r, r->manifest);
+    }
+    assert(r->roles_lost || r->book->role_count > 0 || faults_errors(r->list) > 0);
+}

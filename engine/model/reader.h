@@ -1,0 +1,164 @@
+/* What the files of this folder share while a rulebook is being read. Two passes: first the names of every section over
+ * all files, then the bodies, so that no entry depends on standing before or after another.
+ *
+ * Every read_… function reports what is wrong and goes on. It returns false or null when its result can't be used; an
+ * entry whose body could not be understood is marked broken, and what refers to it is then not checked against it. */
+#ifndef TT_MODEL_READER_H
+#define TT_MODEL_READER_H
+
+#include "model/rulebook.h"
+
+typedef enum section {
+    SECTION_QUESTIONS,
+    SECTION_SYMPTOMS,
+    SECTION_CONCLUSIONS,
+    SECTION_CAUSES,
+    SECTION_FIXES,
+    SECTION_RULES,
+    SECTION_CASES,
+    SECTION_COUNT,
+} section;
+
+typedef struct named { /* an entry of a section */
+    label id;
+    const node *body;        /* null for a symptom made from `confirms` */
+    bool broken;
+    uint32_t made_question;  /* symptoms made from `confirms`; else NO_ID */
+    str made_answer;
+    const node *made_cause;
+} named;
+
+typedef struct name_table { /* in name order, each name once */
+    named *items;
+    const str *names;
+    uint32_t count;
+} name_table;
+
+typedef struct missing_name { /* reported once is enough */
+    int where;
+    str name;
+    struct missing_name *next;
+} missing_name;
+
+enum {
+    ANSWERS_MAX = 64,         /* a condition holds a question's answers as bits */
+    CONDITION_DEPTH_MAX = 12, /* within what the loader's own depth lets through */
+    CHANCE_WORDS = 9,
+};
+
+typedef struct reader {
+    arena *keep, *scratch;
+    faults *list;
+    rulebook *book; /* being built */
+    const node *manifest;
+    name_table tables[SECTION_COUNT];
+    bool names_lost; /* a file could not be read: names may be missing for that reason */
+    bool roles_lost;
+    double word_chance[CHANCE_WORDS];
+    missing_name *missing;
+} reader;
+
+/* ---- names.c ---- */
+void collect_names(reader *r, const node *const *roots);
+const char *section_entry(section s); /* "question" */
+uint32_t table_find(const name_table *t, str name);
+/* Index of the entry, or NO_ID with a fault. */
+uint32_t resolve(reader *r, section s, str name, span at);
+uint32_t resolve_role(reader *r, const node *n);
+bool missing_before(reader *r, int where, str name);
+/* Adds "write 'nearest'" or the list of what there is. */
+void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count);
+/* Where else the name stands, for "'x' is a cause, not a fix"; null if nowhere. */
+const char *name_elsewhere(const reader *r, str name);
+bool check_name(reader *r, str name, span at, const char *what);
+
+/* ---- shapes.c ---- */
+const char *node_says(const node *n); /* "a list" */
+void wrong_kind(reader *r, const node *n, const char *what, const char *wanted);
+/* A map, every key of which is in the list that NULL ends. */
+bool check_map(reader *r, const node *n, const char *what, const char *const *keys);
+/* The value of a key that must be there. */
+const node *need(reader *r, const node *map, label owner, const char *what, const char *key, const char *example);
+bool read_word(reader *r, const node *n, const char *what, str *word);
+/* Index in the list of words that NULL ends, or NO_ID with a fault. */
+uint32_t read_choice(reader *r, const node *n, const char *what, const char *const *words);
+bool read_yes(reader *r, const node *n, const char *what, bool *yes);
+ids read_ids(reader *r, section s, const node *n, const char *what);
+ids ids_of_marks(reader *r, const bool *marks, uint32_t count);
+label label_kept(reader *r, str name, span at);
+bool item_twice(reader *r, const node *list, uint32_t i);
+/* The entries of a map in the order of their keys. */
+const node_entry **entries_by_key(reader *r, const node *map);
+
+/* ---- texts.c ---- */
+typedef enum text_place { TEXT_SENTENCE, TEXT_PHRASE } text_place; /* a phrase may stand in [ ] if it has no punctuation */
+bool read_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
+void read_texts_list(reader *r, const node *n, const char *what, text_place where, texts_list *out);
+/* The value of a key that may be left out. */
+void read_texts_at(reader *r, const node *map, const char *key, texts *out);
+span span_in_text(const reader *r, const node *n, size_t from, size_t to);
+bool is_language(str tag);
+
+/* ---- heard.c ---- */
+void read_heard(reader *r, const node *n, heard_list *out);
+
+/* ---- amounts.c, chances.c ---- */
+typedef enum amount_state { AMOUNT_READ, AMOUNT_NO_NUMBER, AMOUNT_NO_UNIT, AMOUNT_OTHER_UNIT } amount_state;
+/* "20 psi" against the unit; the unit may be empty. */
+amount_state amount_of(str text, str unit, double *number);
+typedef enum range_state { RANGE_READ, RANGE_NONE, RANGE_BAD_AMOUNT, RANGE_BACKWARDS } range_state;
+/* "20 to 40 psi". On RANGE_BAD_AMOUNT `state` and `part` say which end and why. */
+range_state range_of(str text, str unit, double *low, double *high, amount_state *state, str *part);
+void amount_fault(reader *r, const node *n, str part, amount_state state, str unit);
+bool chance_of(str text, double *chance); /* "70 %", "0.7", "7 of 10" */
+bool read_chance(reader *r, const node *n, const char *what, double *chance);
+bool read_plain_chance(reader *r, const node *n, const char *what, double *chance); /* no words */
+bool read_minutes(reader *r, const node *n, double *minutes);
+bool read_times(reader *r, const node *n, double *factor);
+bool read_how_often(reader *r, const node *n, double *often);
+bool read_whole(str text, uint32_t *number);
+void set_word_chances(reader *r, const node *map);
+void default_word_chances(reader *r);
+const char *chance_word(uint32_t i);
+double chance_always(const reader *r);
+double chance_never(const reader *r);
+double chance_rarely(const reader *r);
+
+/* ---- read_safety.c ---- */
+void read_safety(reader *r, const node *map, label owner, const char *what, bool harm_needed, safety *out);
+bool read_put_back(reader *r, const node *n, put_back *out);
+bool harm_is_high(harm_worst worst, harm_chance chance);
+
+/* ---- read_answers.c: what may be answered ---- */
+bool read_answer_options(reader *r, const node *n, label owner, answer_option **answers, uint32_t *count,
+                         const uint32_t **shown_order);
+void yes_no_options(reader *r, span at, bool both, answer_option **answers, uint32_t *count);
+uint32_t option_find(const answer_option *answers, uint32_t count, str id);
+const str *option_names(arena *scratch, const answer_option *answers, uint32_t count);
+/* An answer of a question or conclusion; NO_ID with a fault. */
+uint32_t read_option(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count);
+
+/* ---- read_conditions.c, compare.c ---- */
+const cond *read_condition(reader *r, const node *n);
+const cond *read_condition_at(reader *r, const node *map, const char *key); /* null if left out */
+const cond *read_reading_condition(reader *r, const question *q, const node *n, cond *c);
+
+/* ---- the sections ---- */
+void read_manifest(reader *r);
+void read_questions(reader *r);
+void read_question_conditions(reader *r); /* once every question's answers are known */
+void read_conclusions(reader *r);
+void read_causes(reader *r);
+void read_symptoms(reader *r);
+void read_fixes(reader *r);
+void read_rules(reader *r);
+void read_cases(reader *r);
+/* `shown-by` and `cures`: {cause: chance}, in cause order. */
+const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *count);
+
+/* ---- checks.c, usage.c: what only the whole shows ---- */
+void check_symptom_conditions(reader *r);
+void check_counted_twice(reader *r);
+void check_usage(reader *r);
+
+#endif

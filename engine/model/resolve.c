@@ -1,0 +1,80 @@
+/* Names looked up, and what is said of one that nothing has. */
+#include <assert.h>
+
+#include "model/reader.h"
+
+enum { LISTED_MAX = 10, WHERE_ROLE = SECTION_COUNT };
+
+uint32_t table_find(const name_table *t, str name)
+{
+    uint32_t low = 0, high = t->count;
+    while (low < high) {
+        uint32_t middle = low + (high - low) / 2;
+        int order = str_cmp(t->names[middle], name);
+        if (order == 0) return middle;
+        if (order < 0) low = middle + 1;
+        else high = middle;
+    }
+    assert(low == t->count || str_cmp(t->names[low], name) > 0);
+    return NO_ID;
+}
+
+bool missing_before(reader *r, int where, str name)
+{
+    for (const missing_name *m = r->missing; m != NULL; m = m->next)
+        if (m->where == where && str_eq(m->name, name)) return true;
+    missing_name *m = ARENA_NEW(r->scratch, missing_name);
+    *m = (missing_name){where, name, r->missing};
+    r->missing = m;
+    return false;
+}
+
+void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
+{
+    size_t nearest = str_nearest(r->scratch, wrong, names, count);
+    if (nearest != SIZE_MAX) {
+        fault_help(r->list, f, "Did you mean '%.*s'?", STR_ARG(names[nearest]));
+        return;
+    }
+    if (count == 0 || count > LISTED_MAX) return;
+    text_builder b = {.keep = r->scratch};
+    for (uint32_t i = 0; i < count; i++) text_addf(&b, "%s%.*s", i == 0 ? "" : ", ", STR_ARG(names[i]));
+    fault_help(r->list, f, "%s %.*s.", count == 1 ? "There is only" : "Use one of these:", STR_ARG(text_done(&b)));
+}
+
+const char *name_elsewhere(const reader *r, str name)
+{
+    for (uint32_t s = 0; s < SECTION_CASES; s++)
+        if (table_find(&r->tables[s], name) != NO_ID) return section_entry((section)s);
+    return NULL;
+}
+
+uint32_t resolve(reader *r, section s, str name, span at)
+{
+    const name_table *t = &r->tables[s];
+    uint32_t id = table_find(t, name);
+    if (id != NO_ID) return id;
+    const char *elsewhere = name_elsewhere(r, name);
+    bool near = str_nearest(r->scratch, name, t->names, t->count) != SIZE_MAX;
+    if (r->names_lost && elsewhere == NULL && !near) return NO_ID; /* it may stand in what could not be read */
+    if (missing_before(r, (int)s, name)) return NO_ID;
+    fault *f = elsewhere != NULL
+                   ? fault_add(r->list, FAULT_UNKNOWN_NAME, at, "'%.*s' is a %s; here the name of a %s is wanted.",
+                               STR_ARG(name), elsewhere, section_entry(s))
+                   : fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no %s '%.*s'.", section_entry(s), STR_ARG(name));
+    suggest(r, f, name, t->names, t->count);
+    return NO_ID;
+}
+
+uint32_t resolve_role(reader *r, const node *n)
+{
+    str name;
+    if (!read_word(r, n, "a role", &name)) return NO_ID;
+    uint32_t id = rulebook_role(r->book, name);
+    if (id != NO_ID || r->roles_lost || missing_before(r, WHERE_ROLE, name)) return id;
+    str *roles = ARENA_ARRAY(r->scratch, str, r->book->role_count);
+    for (uint32_t i = 0; i < r->book->role_count; i++) roles[i] = r->book->roles[i].name;
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_ROLE, n->at, "There is no role '%.*s' among the roles of this rulebook.", STR_ARG(name));
+    suggest(r, f, name, roles, r->book->role_count);
+    return NO_ID;
+}

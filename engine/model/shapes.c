@@ -1,0 +1,165 @@
+/* Maps with known keys, lists, fixed words. */
+#include <assert.h>
+#include <stdlib.h>
+
+#include "model/reader.h"
+
+const char *node_says(const node *n)
+{
+    return n->kind == NODE_LIST ? "a list" : n->kind == NODE_MAP ? "a map" : "one value";
+}
+
+void wrong_kind(reader *r, const node *n, const char *what, const char *wanted)
+{
+    fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at, "Here stands %s, but %s must be %s.", node_says(n), what, wanted);
+    if (n->kind == NODE_TEXT && str_starts(str_of(wanted), "a list"))
+        fault_help(r->list, f, "Write [%.*s].", STR_ARG(n->text));
+}
+
+label label_kept(reader *r, str name, span at)
+{
+    return (label){str_copy(r->keep, name), at};
+}
+
+static bool key_known(str key, const char *const *keys)
+{
+    for (; *keys != NULL; keys++)
+        if (str_is(key, *keys)) return true;
+    return false;
+}
+
+static void unknown_key(reader *r, const node_entry *e, const char *what, const char *const *keys)
+{
+    uint32_t count = 0;
+    while (keys[count] != NULL) count++;
+    str *names = ARENA_ARRAY(r->scratch, str, count);
+    for (uint32_t i = 0; i < count; i++) names[i] = str_of(keys[i]);
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_KEY, e->key_at, "%s has no key '%.*s'.", what, STR_ARG(e->key));
+    suggest(r, f, e->key, names, count);
+}
+
+bool check_map(reader *r, const node *n, const char *what, const char *const *keys)
+{
+    if (n->kind != NODE_MAP) {
+        wrong_kind(r, n, what, "a map");
+        return false;
+    }
+    for (uint32_t i = 0; i < n->count; i++)
+        if (!key_known(n->entries[i].key, keys)) unknown_key(r, &n->entries[i], what, keys);
+    return true;
+}
+
+static bool has_key(const node *map, const char *key)
+{
+    for (uint32_t i = 0; i < map->count; i++)
+        if (str_is(map->entries[i].key, key)) return true;
+    return false;
+}
+
+/* A misspelt key is reported as unknown; it isn't missing besides. */
+static bool misspelt(reader *r, const node *map, const char *key)
+{
+    str wanted = str_of(key);
+    for (uint32_t i = 0; i < map->count; i++)
+        if (str_nearest(r->scratch, map->entries[i].key, &wanted, 1) == 0) return true;
+    return false;
+}
+
+const node *need(reader *r, const node *map, label owner, const char *what, const char *key, const char *example)
+{
+    assert(map->kind == NODE_MAP);
+    const node *value = node_get(map, key);
+    if (value != NULL || has_key(map, key) || misspelt(r, map, key)) return value;
+    fault *f = owner.name.n > 0
+                   ? fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s '%.*s' has no '%s'.", what, STR_ARG(owner.name), key)
+                   : fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s has no '%s'.", what, key);
+    fault_help(r->list, f, "Add '%s: %s'.", key, example);
+    return NULL;
+}
+
+bool read_word(reader *r, const node *n, const char *what, str *word)
+{
+    if (n->kind != NODE_TEXT) {
+        wrong_kind(r, n, what, "a single word");
+        return false;
+    }
+    *word = str_trim(n->text);
+    if (word->n > 0) return true;
+    fault_add(r->list, FAULT_EMPTY, n->at, "Here stands nothing, but %s is wanted.", what);
+    return false;
+}
+
+uint32_t read_choice(reader *r, const node *n, const char *what, const char *const *words)
+{
+    str word;
+    if (!read_word(r, n, what, &word)) return NO_ID;
+    uint32_t count = 0;
+    for (; words[count] != NULL; count++)
+        if (str_is(word, words[count])) return count;
+    str *names = ARENA_ARRAY(r->scratch, str, count);
+    for (uint32_t i = 0; i < count; i++) names[i] = str_of(words[i]);
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at, "'%.*s' is no word for %s.", STR_ARG(word), what);
+    suggest(r, f, word, names, count);
+    return NO_ID;
+}
+
+bool read_yes(reader *r, const node *n, const char *what, bool *yes)
+{
+    static const char *const words[] = {"no", "yes", NULL};
+    uint32_t word = read_choice(r, n, what, words);
+    *yes = word == 1;
+    return word != NO_ID;
+}
+
+bool item_twice(reader *r, const node *list, uint32_t i)
+{
+    const node *item = list->items[i];
+    for (uint32_t k = 0; k < i; k++) {
+        if (list->items[k]->kind != NODE_TEXT || !str_eq(list->items[k]->text, item->text)) continue;
+        fault *f = fault_add(r->list, FAULT_ITEM_TWICE, item->at, "'%.*s' stands twice in this list.", STR_ARG(item->text));
+        fault_note_at(r->list, f, list->items[k]->at, "It stands here already.");
+        fault_help(r->list, f, "Leave one of them out.");
+        return true;
+    }
+    return false;
+}
+
+ids ids_of_marks(reader *r, const bool *marks, uint32_t count)
+{
+    uint32_t *items = ARENA_ARRAY(r->keep, uint32_t, count), used = 0;
+    for (uint32_t i = 0; i < count; i++)
+        if (marks[i]) items[used++] = i;
+    return (ids){items, used};
+}
+
+ids read_ids(reader *r, section s, const node *n, const char *what)
+{
+    uint32_t count = r->tables[s].count;
+    bool *marks = ARENA_ARRAY(r->scratch, bool, count);
+    if (n->kind != NODE_LIST) {
+        wrong_kind(r, n, what, "a list of names");
+        return (ids){0};
+    }
+    for (uint32_t i = 0; i < n->count; i++) {
+        str name;
+        if (!read_word(r, n->items[i], "a name", &name) || item_twice(r, n, i)) continue;
+        uint32_t id = resolve(r, s, name, n->items[i]->at);
+        if (id != NO_ID) marks[id] = true;
+    }
+    return ids_of_marks(r, marks, count);
+}
+
+static int by_key(const void *a, const void *b)
+{
+    const node_entry *x = *(const node_entry *const *)a, *y = *(const node_entry *const *)b;
+    return str_cmp(x->key, y->key);
+}
+
+const node_entry **entries_by_key(reader *r, const node *map)
+{
+    assert(map->kind == NODE_MAP);
+    const node_entry **sorted = ARENA_ARRAY(r->scratch, const node_entry *, map->count);
+    for (uint32_t i = 0; i < map->count; i++) sorted[i] = &map->entries[i];
+    if (map->count > 0) qsort(sorted, map->count, sizeof *sorted, by_key);
+    return sorted;
+}

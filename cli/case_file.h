@@ -5,6 +5,7 @@
 
 #include <jansson.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "case_number.h"
 #include "exits.h"

@@ -2,7 +2,7 @@
 #ifndef TT_CLI_BEGIN_CASE_H
 #define TT_CLI_BEGIN_CASE_H
 
-#include "options.h"
+#include "command_line.h"
 #include "read_rulebook.h"
 #include "telltale.h"
 

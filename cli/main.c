@@ -6,7 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "options.h"
+#include "command_line.h"
 #include "plain_text.h"
 #include "screen.h"
 #include "verbs.h"

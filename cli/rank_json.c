@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "words.h"
+#include "wordings.h"
 
 enum { DIGITS = 10 };
 

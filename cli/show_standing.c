@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "plain_text.h"
-#include "words.h"
+#include "wordings.h"
 
 void show_facts(const screen *s, const tt_view *view)
 {

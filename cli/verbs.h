@@ -1,11 +1,11 @@
 /* The verbs, once: what the program can do, how each is called, and where it is done. To add one: a row here, its bit in
- * options.h, a file of its own. */
+ * command_line.h, a file of its own. */
 #ifndef TT_CLI_VERBS_H
 #define TT_CLI_VERBS_H
 
 #include <stdio.h>
 
-#include "options.h"
+#include "command_line.h"
 
 typedef struct verb_entry {
     const char *name;

@@ -1,6 +1,6 @@
 /* Every option, once: parsing, help and the manual's list follow this table. The same name means the same everywhere. */
-#ifndef TT_CLI_OPTIONS_H
-#define TT_CLI_OPTIONS_H
+#ifndef TT_CLI_COMMAND_LINE_H
+#define TT_CLI_COMMAND_LINE_H
 
 #include <stdbool.h>
 #include <stddef.h>

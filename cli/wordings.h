@@ -1,6 +1,6 @@
 /* The wordings that several places share, so that the same thing reads the same everywhere. */
-#ifndef TT_CLI_WORDS_H
-#define TT_CLI_WORDS_H
+#ifndef TT_CLI_WORDINGS_H
+#define TT_CLI_WORDINGS_H
 
 #include "telltale.h"
 

@@ -1,4 +1,4 @@
-#include "words.h"
+#include "wordings.h"
 
 #include <assert.h>
 #include <stdlib.h>

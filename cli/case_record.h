@@ -4,7 +4,7 @@
 
 #include "case_file.h"
 
-enum { LINE_HASH_SIZE = 65, WRITER_SIZE = 13, RECORD_VERSION = 1, LONGEST_LINE = 1 << 20 };
+enum { LINE_HASH_SIZE = 65, WRITER_SIZE = 13, RECORD_VERSION = 1, LONGEST_LINE = 4 << 20 };
 
 void line_hash(const char *line, size_t length, char hash[LINE_HASH_SIZE]);
 /* Twelve digits that stand for this user on this machine. */

@@ -7,20 +7,44 @@
 #include "plain_text.h"
 #include "wordings.h"
 
-void show_facts(const screen *s, const tt_view *view)
+static bool is_answer(const tt_fact *fact)
 {
-    if (view->fact_count == 0) {
-        say(s, "Nothing is known so far.");
-        return;
-    }
-    say(s, "What is known so far:");
+    return fact->question != TT_NONE;
+}
+
+/* A symptom that says no more than an answer did is not said again. */
+static bool is_repeated(const tt_view *view, const tt_fact *fact)
+{
+    for (uint32_t i = 0; i < view->fact_count; i++)
+        if (is_answer(&view->facts[i]) && strcmp(view->facts[i].text, fact->text) == 0) return true;
+    return false;
+}
+
+static void show_answer(const screen *s, tt_case *c, const tt_fact *fact)
+{
+    tt_question question;
+    const char *asked = tt_question_show(c, fact->question, &question) == TT_OK ? question.ask : fact->name;
+    say_item(s, "  - ", "%s %s%s", asked, fact->text, fact->stale ? " (before a fix changed things)" : "");
+}
+
+static void show_derived(const screen *s, const tt_fact *fact)
+{
+    bool plain = strcmp(fact->value, "shown") == 0 || strcmp(fact->value, "yes") == 0;
+    say_item(s, "  - ", "%s%s%s", fact->text, plain ? "" : ": ", plain ? "" : fact->value);
+}
+
+void show_facts(const screen *s, tt_case *c, const tt_view *view)
+{
+    say(s, view->fact_count > 0 ? "What is known so far:" : "Nothing is known so far.");
+    for (uint32_t i = 0; i < view->fact_count; i++)
+        if (is_answer(&view->facts[i])) show_answer(s, c, &view->facts[i]);
+    bool first = true;
     for (uint32_t i = 0; i < view->fact_count; i++) {
         const tt_fact *fact = &view->facts[i];
-        char *value = value_words(fact);
-        bool concluded = strcmp(fact->from, "rule") == 0;
-        say_item(s, "  - ", "%s: %s%s%s", fact->text, value, concluded ? " (follows from the rest)" : "",
-                 fact->stale ? " (before a fix changed things)" : "");
-        free(value);
+        if (is_answer(fact) || is_repeated(view, fact)) continue;
+        if (first) say(s, "From this follows:");
+        first = false;
+        show_derived(s, fact);
     }
 }
 

@@ -31,7 +31,7 @@ static void print_words(tt_case *c, const tt_view *view)
     screen s = screen_on(stdout);
     for (uint32_t i = 0; i < view->caution_count; i++) show_caution(&s, &view->cautions[i]);
     if (view->caution_count > 0) say_nothing(&s);
-    show_facts(&s, view);
+    show_facts(&s, c, view);
     say_nothing(&s);
     show_causes(&s, view, MOST_SHOWN);
     say_nothing(&s);

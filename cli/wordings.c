@@ -1,7 +1,6 @@
 #include "wordings.h"
 
 #include <assert.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "plain_text.h"
@@ -29,11 +28,6 @@ char *minutes_words(double minutes)
     if (minutes < 1.5) return copy_text("about a minute");
     if (minutes < 90) return format_text("about %.0f minutes", minutes);
     return format_text("about %.0f hours", minutes / 60);
-}
-
-char *number_words(double number)
-{
-    return format_text("%.10g", number + 0.0);
 }
 
 const char *standing_words(tt_standing standing)
@@ -74,17 +68,6 @@ tt_outcome outcome_of_name(const char *name)
     unsigned i = 0;
     while (i <= TT_COULD_NOT && strcmp(outcome_names[i], name) != 0) i++;
     return (tt_outcome)i;
-}
-
-char *value_words(const tt_fact *fact)
-{
-    if (strcmp(fact->value, "unsure") == 0) return copy_text("not sure");
-    if (strcmp(fact->value, "cannot") == 0) return copy_text("could not look");
-    if (!fact->is_number) return copy_text(fact->value);
-    const char *unit = fact->unit != NULL ? fact->unit : "";
-    char *number = number_words(fact->number), *both = format_text("%s%s%s", number, *unit != 0 ? " " : "", unit);
-    free(number);
-    return both;
 }
 
 const char *cause_words(const tt_cause *cause)

@@ -1,0 +1,129 @@
+/* A guided case, as the parts of `ask` share it. */
+#ifndef TT_CLI_ASK_H
+#define TT_CLI_ASK_H
+
+#include <jansson.h>
+
+#include "case_file.h"
+#include "command_line.h"
+#include "line_input.h"
+#include "read_rulebook.h"
+#include "screen.h"
+#include "telltale.h"
+
+typedef enum leaving {
+    STAYING,
+    LEAVING_STOPPED, /* the person said so */
+    LEAVING_ENDED,   /* no more input */
+    LEAVING_SIGNAL,
+    LEAVING_CLOSED,
+    LEAVING_FAILED, /* see ask.failure */
+} leaving;
+
+/* What `back` can take back, the last one first. */
+typedef enum ask_step {
+    STEP_COMPLAINT,
+    STEP_NO_COMPLAINT,
+    STEP_ANSWER,
+    STEP_TRIED,
+    STEP_FILE,
+    STEP_LEFT_OUT, /* kept in the case, but unknown to the rulebook as it is now */
+} ask_step;
+
+typedef struct ask {
+    screen s;
+    const command_line *line;
+    opened_rulebook rulebook;
+    tt_case *c;
+    case_file *file; /* null: nothing is kept */
+    line_input input;
+    ask_step *steps;
+    size_t step_count;
+    bool replaying; /* steps come from the case's file and are not written again */
+    leaving leaving;
+    exit_status failure;
+    char **cautions_shown; /* their texts */
+    size_t caution_count;
+    uint32_t question_shown; /* in full, just now; or TT_NONE */
+    uint32_t fix_shown;
+} ask;
+
+/* ---- steps: each is done in the engine, then kept on the disk ---- */
+
+/* False: it is no answer to this question; nothing is kept then. `typed` may be "". */
+bool step_answer(ask *a, uint32_t question, const tt_reply *reply, const char *typed);
+/* `said`: in which words, or "". */
+void step_complaint(ask *a, uint32_t symptom, const char *name, const char *said);
+void step_no_complaint(ask *a);
+void step_tried(ask *a, uint32_t fix, tt_outcome outcome);
+exit_status step_file(ask *a, const tt_source *file);
+/* False: there is nothing to take back. */
+bool step_back(ask *a);
+/* Something that is no step: keeps a record alone. Takes over `data`. */
+void keep_note(ask *a, const char *kind, json_t *data);
+/* A step of the case's file that means nothing to the rulebook any more; `back` counts it all the same. */
+void step_left_out(ask *a);
+/* Replays the case's records. */
+exit_status replay(ask *a);
+
+/* ---- prompts ---- */
+
+/* X(id, word, meaning) */
+#define WORD_TABLE(X) \
+    X(WORD_UNSURE, "unsure", "I looked, and can't tell") \
+    X(WORD_CANNOT, "cannot", "I can't look there or do that") \
+    X(WORD_WHY, "why", "why is this asked?") \
+    X(WORD_KNOWN, "known", "what is known so far, and what it points to") \
+    X(WORD_CHANGE, "change", "change an answer given before") \
+    X(WORD_BACK, "back", "take the last step back") \
+    X(WORD_STOP, "stop", "stop here, and go on some other time") \
+    X(WORD_HELP, "?", "show these words")
+
+#define WORD_ENUM_ENTRY(id, word, meaning) id,
+typedef enum ask_word { WORD_TABLE(WORD_ENUM_ENTRY) WORD_NONE } ask_word;
+#undef WORD_ENUM_ENTRY
+
+/* Words as bits, for what a prompt offers. */
+enum {
+    AT_ALL = 1 << WORD_KNOWN | 1 << WORD_CHANGE | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP,
+    AT_FIX = AT_ALL | 1 << WORD_WHY,
+    AT_QUESTION = AT_ALL | 1 << WORD_UNSURE | 1 << WORD_CANNOT | 1 << WORD_WHY,
+};
+
+/* The words offered, in one line. A word that is an answer to this question (or TT_NONE) gets a colon. */
+void offer_words(ask *a, unsigned offered, uint32_t question);
+/* Reads a line; null when the person leaves. Freed by the caller. */
+char *hear(ask *a);
+/* Which word of ours a line is; ":stop" always is one. */
+ask_word word_of(const char *line);
+/* Does what the word says. `question`: the one being asked, or TT_NONE. */
+void do_word(ask *a, ask_word word, uint32_t question);
+/* Numbered choices and the words; the index of the choice, or -1 if something else was done instead. */
+int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered);
+void show_choices(const ask *a, const char *const *choices, unsigned count);
+
+/* ---- what is asked and shown ---- */
+
+void ask_complaint(ask *a);
+/* Answered, or left for something else: true. A wrong answer, and it should be asked again: false. */
+bool ask_question(ask *a, uint32_t question);
+void ask_change(ask *a);
+void ask_fix(ask *a, const tt_view *view);
+void ask_whom_to_call(ask *a, const tt_view *view);
+/* Where the case stands: null after noting a failure. */
+const tt_view *look(ask *a);
+void show_known(ask *a);
+/* Why this question; or, for TT_NONE, why the first cause rather than the next. */
+void show_why(ask *a, uint32_t question);
+void show_new_cautions(ask *a, const tt_view *view);
+void show_rulebook_cautions(ask *a);
+/* What makes it dangerous, what to isolate and what to wear; nothing if it is harmless. */
+void show_safety(const ask *a, const tt_safety *safety);
+void show_summary(ask *a);
+/* How to go on, or that the case is closed. */
+void show_leaving(ask *a);
+
+/* Notes a failure that ends the session; EXIT_DONE is none. */
+void note_failure(ask *a, exit_status failure);
+
+#endif

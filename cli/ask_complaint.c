@@ -1,0 +1,99 @@
+/* How a case begins: what is wrong, in the person's own words or from the list, and confirmed. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "ask.h"
+#include "begin_case.h"
+#include "plain_text.h"
+
+enum { MOST_OFFERED = 4 };
+
+static const char none_of_these[] = "None of these";
+
+/* The texts of the complaints, "none of these" behind them. */
+static const char **choices_of(const tt_complaint *all, uint32_t count)
+{
+    const char **choices = take_memory((count + 1) * sizeof *choices);
+    for (uint32_t i = 0; i < count; i++) choices[i] = all[i].text;
+    choices[count] = none_of_these;
+    return choices;
+}
+
+static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const char *said)
+{
+    if (count > MOST_OFFERED) count = MOST_OFFERED;
+    const char **choices = choices_of(heard, count);
+    char *yes = format_text("Yes: %s", heard[0].text);
+    choices[0] = yes;
+    say_nothing(&a->s);
+    say(&a->s, "Is it this: %s?", heard[0].text);
+    int chosen = choose_one(a, choices, count + 1, AT_ALL);
+    if (chosen == (int)count)
+        say(&a->s, "Then try other words, or type a number from the list.");
+    else if (chosen >= 0)
+        step_complaint(a, heard[chosen].symptom, heard[chosen].name, said);
+    free(yes);
+    free(choices);
+}
+
+static void listen(ask *a, const char *said)
+{
+    tt_complaint *heard = NULL;
+    uint32_t count = 0;
+    note_failure(a, status_of(tt_complaints_heard(a->rulebook.book, said, &heard, &count)));
+    if (a->leaving == STAYING && count > 0)
+        confirm(a, heard, count, said);
+    else if (a->leaving == STAYING)
+        say(&a->s, "These words are not in the list. Try other words, or type a number.");
+    free(heard);
+}
+
+/* The number of a complaint, its name or its whole text; `count` for none of them; -1 for other words. */
+static int pick(const tt_complaint *all, uint32_t count, const char *line)
+{
+    char *plain = fold_text(line), *end;
+    long number = strtol(plain, &end, 10);
+    int picked = -1;
+    if (*plain != 0 && *end == 0 && number >= 1 && number <= (long)count + 1) picked = (int)number - 1;
+    for (uint32_t i = 0; picked < 0 && i <= count; i++) {
+        char *text = fold_text(i < count ? all[i].text : none_of_these);
+        if (strcmp(plain, text) == 0 || (i < count && strcmp(plain, all[i].name) == 0)) picked = (int)i;
+        free(text);
+    }
+    free(plain);
+    return picked;
+}
+
+static void take(ask *a, const tt_complaint *all, uint32_t count, const char *line)
+{
+    int picked = *line != ':' ? pick(all, count, line) : -1;
+    ask_word word = picked < 0 ? word_of(line) : WORD_NONE;
+    if (word != WORD_NONE)
+        do_word(a, word, TT_NONE);
+    else if (picked == (int)count)
+        step_no_complaint(a);
+    else if (picked >= 0)
+        step_complaint(a, all[picked].symptom, all[picked].name, "");
+    else if (*line != 0)
+        listen(a, line);
+}
+
+void ask_complaint(ask *a)
+{
+    tt_complaint *all = NULL;
+    uint32_t count = 0;
+    note_failure(a, status_of(tt_complaints(a->rulebook.book, &all, &count)));
+    if (a->leaving == STAYING && count == 0) step_no_complaint(a);
+    if (a->leaving == STAYING && count > 0) {
+        const char **choices = choices_of(all, count);
+        say_nothing(&a->s);
+        say(&a->s, "What is wrong? Say it in your own words, or type a number.");
+        show_choices(a, choices, count + 1);
+        offer_words(a, AT_ALL, TT_NONE);
+        char *line = hear(a);
+        if (line != NULL) take(a, all, count, line);
+        free(line);
+        free(choices);
+    }
+    free(all);
+}

@@ -1,0 +1,140 @@
+/* What every prompt shares: hearing a line, the words that always work, numbered choices. */
+#include <assert.h>
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ask.h"
+#include "plain_text.h"
+
+#define WORD_ENTRY(id, word, meaning) [id] = {word, meaning},
+static const struct {
+    const char *word, *meaning;
+} word_table[WORD_NONE] = {WORD_TABLE(WORD_ENTRY)};
+
+ask_word word_of(const char *line)
+{
+    char *plain = fold_text(*line == ':' ? line + 1 : line);
+    unsigned i = 0;
+    while (i < WORD_NONE && strcmp(word_table[i].word, plain) != 0) i++;
+    free(plain);
+    return (ask_word)i;
+}
+
+static bool is_an_answer(ask *a, uint32_t question, const char *word)
+{
+    tt_reply reply;
+    const char *why;
+    return question != TT_NONE && tt_reply_read(a->c, question, word, &reply, &why) == TT_OK;
+}
+
+void offer_words(ask *a, unsigned offered, uint32_t question)
+{
+    char *all = copy_text("Or:");
+    for (unsigned i = 0; i < WORD_NONE; i++) {
+        if ((offered & 1u << i) == 0) continue;
+        bool taken = is_an_answer(a, question, word_table[i].word);
+        char *longer = format_text("%s %s%s", all, taken ? ":" : "", word_table[i].word);
+        free(all);
+        all = longer;
+    }
+    say(&a->s, "%s", all);
+    free(all);
+}
+
+char *hear(ask *a)
+{
+    char *line = NULL;
+    say_prompt(&a->s, "> ");
+    if (ferror(a->s.out) != 0) {
+        note_failure(a, EXIT_IO);
+        return NULL;
+    }
+    line_got got = line_input_next(&a->input, &line);
+    if (got != GOT_LINE || !a->input.terminal) fprintf(a->s.out, "%s\n", line != NULL ? line : "");
+    a->s = screen_on(a->s.out); /* the window may have another width by now */
+    if (got == GOT_END) a->leaving = LEAVING_ENDED;
+    if (got == GOT_SIGNAL) a->leaving = LEAVING_SIGNAL;
+    if (got == GOT_FAILURE) {
+        complain("what you type can't be read: %s", strerror(errno));
+        note_failure(a, EXIT_IO);
+    }
+    return line;
+}
+
+static void show_words(const ask *a)
+{
+    say(&a->s, "Type the number beside your answer, or the answer itself. These words always work:");
+    for (unsigned i = 0; i < WORD_NONE; i++) {
+        char *lead = format_text("  %-7s ", word_table[i].word);
+        say_item(&a->s, lead, "%s", word_table[i].meaning);
+        free(lead);
+    }
+    say(&a->s, "If one of them is also an answer, the answer counts: then put a colon before the word, like :stop.");
+    say(&a->s, "Every answer is kept at once. You can close this window at any time.");
+}
+
+void do_word(ask *a, ask_word word, uint32_t question)
+{
+    say_nothing(&a->s);
+    switch (word) {
+    case WORD_WHY: show_why(a, question); return;
+    case WORD_KNOWN: show_known(a); return;
+    case WORD_CHANGE: ask_change(a); return;
+    case WORD_BACK: say(&a->s, step_back(a) ? "One step back." : "There is no step to take back."); return;
+    case WORD_STOP:
+        keep_note(a, "stop", json_object());
+        if (a->leaving == STAYING) a->leaving = LEAVING_STOPPED;
+        return;
+    case WORD_HELP: show_words(a); return;
+    case WORD_UNSURE:
+    case WORD_CANNOT: say(&a->s, "That is no answer here."); return;
+    case WORD_NONE: return;
+    }
+}
+
+void show_choices(const ask *a, const char *const *choices, unsigned count)
+{
+    for (unsigned i = 0; i < count; i++) {
+        char *lead = format_text("%3u. ", i + 1);
+        say_item(&a->s, lead, "%s", choices[i]);
+        free(lead);
+    }
+}
+
+/* By number, or by its words or how they begin, if no other begins so. */
+static int choice_of(const char *line, const char *const *choices, unsigned count)
+{
+    char *end, *plain = fold_text(line);
+    long number = strtol(plain, &end, 10);
+    int found = -1;
+    size_t length = strlen(plain);
+    if (length > 0 && *end == 0) {
+        found = number >= 1 && number <= (long)count ? (int)number - 1 : -1;
+    } else if (length > 0) {
+        for (unsigned i = 0; i < count; i++) {
+            char *choice = fold_text(choices[i]);
+            if (strncmp(choice, plain, length) == 0) found = found == -1 || choice[length] == 0 ? (int)i : -2;
+            free(choice);
+        }
+    }
+    free(plain);
+    return found;
+}
+
+int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered)
+{
+    assert(count > 0);
+    show_choices(a, choices, count);
+    offer_words(a, offered, TT_NONE);
+    char *line = hear(a);
+    if (line == NULL) return -1;
+    int chosen = *line != ':' ? choice_of(line, choices, count) : -1;
+    ask_word word = chosen < 0 ? word_of(line) : WORD_NONE;
+    if (word != WORD_NONE)
+        do_word(a, word, TT_NONE);
+    else if (chosen < 0)
+        say(&a->s, "That is none of the answers. Type a number from 1 to %u, or one of the words.", count);
+    free(line);
+    return chosen < 0 ? -1 : chosen;
+}

@@ -1,0 +1,133 @@
+/* One question: shown, answered, or changed later. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "ask.h"
+#include "begin_case.h"
+#include "plain_text.h"
+#include "wordings.h"
+
+void show_safety(const ask *a, const tt_safety *safety)
+{
+    const screen *s = &a->s;
+    if (safety->hazard_count > 0) say_list(s, "Danger from:", safety->hazards, safety->hazard_count);
+    if (*safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0)
+        say(s, "Risk: %s as it is, %s if you do what stands here:", safety->unprotected_risk, safety->risk);
+    else if (*safety->unprotected_risk != 0)
+        say(s, "Risk: %s.", safety->risk);
+    say_list(s, "First switch off and lock, in this order:", safety->isolate, safety->isolate_count);
+    say_list(s, "Wear:", safety->protect, safety->protect_count);
+}
+
+static unsigned answers_so_far(const ask *a)
+{
+    unsigned count = 0;
+    for (size_t i = 0; i < a->step_count; i++) count += a->steps[i] == STEP_ANSWER;
+    return count;
+}
+
+static void show_options(const ask *a, const tt_question *question)
+{
+    if (question->kind == TT_READING)
+        say(&a->s, "Type the number%s%s.", *question->unit != 0 ? " in " : "", question->unit);
+    if (question->kind == TT_COUNT) say(&a->s, "Type how many.");
+    for (uint32_t i = 0; i < question->option_count; i++) {
+        char *lead = format_text("%3u. ", i + 1);
+        say_item(&a->s, lead, "%s", question->options[i].text);
+        free(lead);
+    }
+}
+
+static void show_question(ask *a, uint32_t index, const tt_question *question)
+{
+    bool shown_before = a->question_shown == index;
+    say_nothing(&a->s);
+    say(&a->s, "Question %u", answers_so_far(a) + 1);
+    say(&a->s, "%s", question->ask);
+    if (!shown_before) {
+        show_safety(a, &question->safety);
+        if (*question->look != 0) say_item(&a->s, "  ", "%s", question->look);
+        if (question->minutes >= 3) {
+            char *minutes = minutes_words(question->minutes);
+            say_item(&a->s, "  ", "This takes %s.", minutes);
+            free(minutes);
+        }
+    }
+    a->question_shown = index;
+    show_options(a, question);
+    offer_words(a, AT_QUESTION, index);
+}
+
+static void answer(ask *a, uint32_t index, const tt_reply *reply, const char *typed, const char *put_back)
+{
+    char *back = copy_text(put_back);
+    if (!step_answer(a, index, reply, typed))
+        say(&a->s, "That does not fit this question.");
+    else if (*back != 0)
+        say(&a->s, "Now put it back: %s", back);
+    free(back);
+}
+
+/* An answer wins over a word of ours; a colon before the word makes it ours. */
+static bool take_line(ask *a, uint32_t index, const tt_question *question, const char *line)
+{
+    tt_reply reply;
+    const char *why = "";
+    tt_status status = *line != ':' ? tt_reply_read(a->c, index, line, &reply, &why) : TT_FAULTY;
+    if (status == TT_OK) {
+        answer(a, index, &reply, line, question->put_back);
+        return true;
+    }
+    ask_word word = word_of(line);
+    if (word == WORD_UNSURE || word == WORD_CANNOT) {
+        reply = (tt_reply){.kind = word == WORD_UNSURE ? TT_UNSURE : TT_CANNOT};
+        answer(a, index, &reply, line, word == WORD_UNSURE ? question->put_back : "");
+        return true;
+    }
+    if (word != WORD_NONE) {
+        do_word(a, word, index);
+        return true;
+    }
+    if (status != TT_FAULTY) note_failure(a, status_of(status));
+    say_nothing(&a->s);
+    say(&a->s, "%s", *why != 0 ? why : "That is none of the answers.");
+    return false;
+}
+
+bool ask_question(ask *a, uint32_t index)
+{
+    tt_question question;
+    note_failure(a, status_of(tt_question_show(a->c, index, &question)));
+    if (a->leaving != STAYING) return true;
+    show_question(a, index, &question);
+    char *line = hear(a);
+    bool done = line == NULL || take_line(a, index, &question, line);
+    free(line);
+    return done;
+}
+
+void ask_change(ask *a)
+{
+    const tt_view *view = look(a);
+    if (view == NULL) return;
+    const char **choices = take_memory((view->fact_count + 1) * sizeof *choices);
+    uint32_t *questions = take_memory((view->fact_count + 1) * sizeof *questions);
+    unsigned count = 0;
+    for (uint32_t i = 0; i < view->fact_count; i++) {
+        tt_question question;
+        if (view->facts[i].question == TT_NONE) continue;
+        if (tt_question_show(a->c, view->facts[i].question, &question) != TT_OK) continue;
+        questions[count] = view->facts[i].question;
+        choices[count++] = format_text("%s %s", question.ask, view->facts[i].text);
+    }
+    if (count == 0) {
+        say(&a->s, "There is no answer to change yet.");
+    } else {
+        say(&a->s, "Which answer was wrong?");
+        int chosen = choose_one(a, choices, count, AT_ALL & ~(1u << WORD_CHANGE));
+        while (chosen >= 0 && a->leaving == STAYING && !ask_question(a, questions[chosen])) {}
+    }
+    for (unsigned i = 0; i < count; i++) free((char *)(uintptr_t)choices[i]);
+    free(questions);
+    free(choices);
+}

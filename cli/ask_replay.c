@@ -1,0 +1,94 @@
+/* Taking a case up again: its records, in order, through the same steps. What the rulebook no longer knows is left out and
+ * said so. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "ask.h"
+#include "plain_text.h"
+#include "reply_json.h"
+#include "wordings.h"
+
+static const char *text_in(const json_t *data, const char *key)
+{
+    const char *text = json_string_value(json_object_get(data, key));
+    return text != NULL ? text : "";
+}
+
+static bool replay_answer(ask *a, const json_t *data)
+{
+    uint32_t question = tt_question_find(a->rulebook.book, text_in(data, "question"));
+    tt_question shown;
+    tt_reply reply;
+    if (question == TT_NONE || tt_question_show(a->c, question, &shown) != TT_OK) return false;
+    double *weights = take_memory((shown.option_count + 1) * sizeof *weights);
+    bool fits = reply_of_json(&shown, json_object_get(data, "reply"), weights, &reply) &&
+                step_answer(a, question, &reply, "");
+    free(weights);
+    return fits;
+}
+
+static bool replay_complaint(ask *a, const json_t *data)
+{
+    uint32_t symptom = tt_symptom_find(a->rulebook.book, text_in(data, "symptom"));
+    if (symptom == TT_NONE) return false;
+    step_complaint(a, symptom, text_in(data, "symptom"), "");
+    return true;
+}
+
+static bool replay_tried(ask *a, const json_t *data)
+{
+    uint32_t fix = tt_fix_find(a->rulebook.book, text_in(data, "fix"));
+    tt_outcome outcome = outcome_of_name(text_in(data, "outcome"));
+    if (fix == TT_NONE || outcome > TT_COULD_NOT) return false;
+    step_tried(a, fix, outcome);
+    return true;
+}
+
+static bool replay_file(ask *a, const json_t *data)
+{
+    const char *text = text_in(data, "text");
+    return step_file(a, &(tt_source){.name = text_in(data, "name"), .bytes = text, .length = strlen(text)}) == EXIT_DONE;
+}
+
+static bool replay_no_complaint(ask *a, const json_t *data)
+{
+    (void)data;
+    step_no_complaint(a);
+    return true;
+}
+
+static bool replay_back(ask *a, const json_t *data)
+{
+    (void)data;
+    step_back(a);
+    return true;
+}
+
+static const struct {
+    const char *kind;
+    bool (*replay)(ask *a, const json_t *data);
+} replayed[] = {
+    {"answer", replay_answer}, {"complaint", replay_complaint}, {"no-complaint", replay_no_complaint},
+    {"tried", replay_tried},   {"answers", replay_file},        {"back", replay_back},
+};
+
+static void replay_record(ask *a, const case_record *record)
+{
+    for (size_t i = 0; i < sizeof replayed / sizeof replayed[0]; i++) {
+        if (strcmp(replayed[i].kind, record->kind) != 0) continue;
+        if (replayed[i].replay(a, record->data)) return;
+        step_left_out(a);
+        say(&a->s, "Left out, because the rules no longer know it: %s %s%s%s", record->kind,
+            text_in(record->data, "question"), text_in(record->data, "symptom"), text_in(record->data, "fix"));
+        return;
+    }
+}
+
+exit_status replay(ask *a)
+{
+    a->replaying = true;
+    for (size_t i = 0; i < case_file_count(a->file) && a->leaving == STAYING; i++)
+        replay_record(a, case_file_record(a->file, i));
+    a->replaying = false;
+    return a->leaving == LEAVING_FAILED ? a->failure : EXIT_DONE;
+}

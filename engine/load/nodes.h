@@ -41,8 +41,9 @@ struct node {
     const node_entry *entries;  /* NODE_MAP, in file order */
 };
 
-/* Loads one source; returns its root, or null if it is empty or nothing could be read of it. `budget` counts nodes left
- * over all files. */
+/* Loads one source; returns its root, or null if it is empty or could not be read to its end. `budget` counts nodes left
+ * over all files; 0 means that this has been reported and nothing more is read. The list keeps its faults elsewhere than
+ * in `scratch`. What was reported and left out is silenced (faults_silence): a value that was missing is an empty text. */
 const node *load_source(arena *keep, arena *scratch, const sources *all, uint32_t file, uint32_t *budget, faults *list);
 
 /* Loads all; roots[i] may be null. */

@@ -1,0 +1,93 @@
+#include <assert.h>
+
+#include "base/unicode.h"
+#include "load/checks.h"
+
+static bool check_size(const source *s, uint32_t file, faults *list)
+{
+    if (s->bytes.n <= LOAD_FILE_MAX) return true;
+    fault *f = fault_add(list, FAULT_FILE_TOO_LARGE, (span){file, 0, 0},
+                         "This file has %zu bytes; the most is %u MiB", s->bytes.n,
+                         (unsigned)LOAD_FILE_MAX / 1024 / 1024);
+    fault_help(list, f, "split it: any file of the folder may hold any section");
+    return false;
+}
+
+static bool is_utf16(str bytes)
+{
+    return bytes.n >= 2 && (str_starts(bytes, "\xFF\xFE") || str_starts(bytes, "\xFE\xFF"));
+}
+
+static bool check_encoding(const source *s, uint32_t file, faults *list)
+{
+    size_t bad = unicode_first_bad(s->bytes);
+    if (bad == SIZE_MAX) return true;
+    fault *f;
+    if (is_utf16(s->bytes))
+        f = fault_add(list, FAULT_NOT_UTF8, (span){file, 0, 0}, "This file is UTF-16, not UTF-8");
+    else
+        f = fault_add(list, FAULT_NOT_UTF8, (span){file, (uint32_t)bad, (uint32_t)bad + 1},
+                      "This file is not UTF-8: the byte 0x%02X makes no character here",
+                      (unsigned)(unsigned char)s->bytes.p[bad]);
+    fault_help(list, f, "in the editor, save the file with the encoding UTF-8");
+    return false;
+}
+
+/* In a file an end of line may be a carriage return; in a text it never is. */
+static bool unsafe_at(str bytes, size_t *i, uint32_t *point)
+{
+    *point = unicode_next(bytes, i);
+    return unicode_unsafe(*point) && *point != '\r';
+}
+
+static uint32_t count_unsafe(str bytes, size_t i)
+{
+    uint32_t count = 0, point;
+    while (i < bytes.n) count += unsafe_at(bytes, &i, &point);
+    return count;
+}
+
+static bool check_characters(const source *s, uint32_t file, faults *list)
+{
+    for (size_t i = source_text_start(s); i < s->bytes.n;) {
+        size_t start = i;
+        uint32_t point;
+        if (!unsafe_at(s->bytes, &i, &point)) continue;
+        fault *f = fault_add(list, FAULT_UNSAFE_CHARACTER, (span){file, (uint32_t)start, (uint32_t)i},
+                             "The character U+%04X is invisible, or changes how a screen shows what "
+                             "follows it",
+                             point);
+        uint32_t more = count_unsafe(s->bytes, i);
+        if (more == 0) fault_help(list, f, "delete it");
+        else fault_help(list, f, "delete it, and %u more after it in this file", more);
+        return false;
+    }
+    return true;
+}
+
+/* Each costs the parser time that grows with the square of their number, and none has a meaning here. */
+static bool check_directives(const source *s, uint32_t file, faults *list)
+{
+    str bytes = s->bytes;
+    bool fresh = true;
+    for (size_t i = source_text_start(s); i < bytes.n; i++) {
+        if (fresh && bytes.p[i] == '%') {
+            size_t end = i;
+            while (end < bytes.n && bytes.p[end] != '\n' && bytes.p[end] != '\r') end++;
+            fault *f = fault_add(list, FAULT_DIRECTIVE, (span){file, (uint32_t)i, (uint32_t)end},
+                                 "A line can't begin with %%");
+            fault_help(list, f, "delete the line; if it belongs to a text, indent it");
+            return false;
+        }
+        fresh = bytes.p[i] == '\n' || bytes.p[i] == '\r';
+    }
+    return true;
+}
+
+bool check_bytes(const sources *all, uint32_t file, faults *list)
+{
+    assert(file < all->count);
+    const source *s = &all->items[file];
+    return check_size(s, file, list) && check_encoding(s, file, list) &&
+           check_characters(s, file, list) && check_directives(s, file, list);
+}

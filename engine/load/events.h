@@ -1,0 +1,56 @@
+/* What the parser says of one file, in bytes of the file and without its own types. No tree yet: the parser is gone
+ * before anything is built that may run out of memory. */
+#ifndef TT_LOAD_EVENTS_H
+#define TT_LOAD_EVENTS_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/source.h"
+#include "base/str.h"
+#include "load/nodes.h"
+
+typedef enum event_kind {
+    EVENT_TEXT,
+    EVENT_ALIAS,
+    EVENT_LIST_START,
+    EVENT_LIST_END,
+    EVENT_MAP_START,
+    EVENT_MAP_END,
+} event_kind;
+
+typedef struct event {
+    event_kind kind;
+    node_style style;
+    bool anchored, tagged; /* an anchor or tag stands before it, inside start … end */
+    bool too_long;         /* a text above LOAD_SCALAR_MAX, which is then not kept */
+    uint32_t start, end;   /* bytes of the file; a block list or map has no end of its own */
+    uint32_t children;     /* of a list its items, of a map its keys and values */
+    str text;              /* EVENT_TEXT */
+} event;
+
+typedef enum stop_cause {
+    STOP_AT_END,
+    STOP_SYNTAX,
+    STOP_DEPTH,
+    STOP_NODES,
+    STOP_SECOND_DOCUMENT,
+    STOP_NO_MEMORY,
+} stop_cause;
+
+typedef struct events {
+    event *items;
+    uint32_t count;
+    stop_cause stop;
+    uint32_t at;             /* where it stopped */
+    uint32_t context;        /* STOP_SYNTAX: where that began which could not be finished */
+    const char *while_doing; /* STOP_SYNTAX: the parser's own words, or empty */
+    const char *problem;
+} events;
+
+/* Texts go to `keep`, the list itself to `scratch`. The text must be valid UTF-8. Takes one from `budget` for each node;
+ * a budget of 0 is spent. Does not leave by the guard: STOP_NO_MEMORY instead. */
+events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget);
+
+#endif

@@ -1,0 +1,93 @@
+#include <assert.h>
+
+#include "base/unicode.h"
+#include "load/checks.h"
+
+/* A file may be free of unsafe characters and still write one as an escape in double quotes. */
+static void check_unsafe(str text, span at, faults *list)
+{
+    size_t i = unicode_first_unsafe(text);
+    if (i == SIZE_MAX) return;
+    fault *f = fault_add(list, FAULT_UNSAFE_CHARACTER, at,
+                         "This text holds the character U+%04X, which is invisible, or changes how a "
+                         "screen shows what follows it",
+                         unicode_next(text, &i));
+    fault_help(list, f, "leave it out");
+}
+
+/* In double quotes a backslash belongs to the quotes, so that the pattern gets something else than what is seen. */
+static void check_pattern(const source *s, str text, node_style style, span at, faults *list)
+{
+    if (style != STYLE_DOUBLE || text.n < 2 || text.p[0] != '/' || text.p[text.n - 1] != '/') return;
+    str raw = str_slice(s->bytes, at.start, at.end);
+    if (str_find_byte(raw, '\\') == SIZE_MAX) return;
+    fault *f = fault_add(list, FAULT_PATTERN_IN_QUOTES, at,
+                         "A backslash in double quotes does not reach the pattern as it stands");
+    fault_help(list, f, "write the pattern without quotes, or in single quotes: '%.*s'",
+               STR_ARG(str_slice(raw, 1, raw.n - 1)));
+}
+
+/* A list below a text that began on the key's line is taken as more of that text. */
+static void check_swallowed_list(const source *s, node_style style, span at, faults *list)
+{
+    if (style != STYLE_PLAIN) return;
+    str raw = str_slice(s->bytes, at.start, at.end);
+    for (size_t i = 0; i < raw.n; i++) {
+        if (raw.p[i] != '\n') continue;
+        size_t dash = i + 1;
+        while (dash < raw.n && raw.p[dash] == ' ') dash++;
+        if (dash + 1 >= raw.n || raw.p[dash] != '-' || raw.p[dash + 1] != ' ') continue;
+        uint32_t start = at.start + (uint32_t)dash;
+        fault *f = fault_add(list, FAULT_LIST_IN_TEXT, (span){at.file, start, start + 1},
+                             "This is not read as a list item but as more of the text above it");
+        fault_note_at(list, f, at, "the text begins here");
+        fault_help(list, f, "for a list, write the first item too as '- ' on a line of its own");
+        return;
+    }
+}
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* One word, or a number and its unit: what follows can hardly have been meant as more of it. */
+static bool is_short(str text)
+{
+    size_t blank = str_find_byte(text, ' ');
+    if (blank == SIZE_MAX) return true;
+    return is_digit(text.p[0]) && str_find_byte(str_slice(text, blank + 1, text.n), ' ') == SIZE_MAX;
+}
+
+/* `Press button #3`: everything from # on is a comment to YAML. A comment that is meant as one has two spaces before it,
+ * or stands after a single word. */
+static void check_lost_words(const source *s, str text, node_style style, span at, faults *list)
+{
+    str bytes = s->bytes;
+    size_t sign = (size_t)at.end + 1;
+    if (style != STYLE_PLAIN || sign >= bytes.n || bytes.p[at.end] != ' ' || bytes.p[sign] != '#') return;
+    bool spaced = sign + 1 < bytes.n && (bytes.p[sign + 1] == ' ' || bytes.p[sign + 1] == '\t');
+    if (spaced && is_short(text)) return;
+    size_t end = sign;
+    while (end < bytes.n && bytes.p[end] != '\n' && bytes.p[end] != '\r') end++;
+    str lost = str_trim(str_slice(bytes, sign, end));
+    span from_sign = {at.file, (uint32_t)sign, (uint32_t)(sign + lost.n)};
+    fault *f = fault_add(list, FAULT_LOST_WORDS, from_sign, "'%.*s' is a comment, not part of the text before it",
+                         STR_ARG(lost));
+    fault_help(list, f, "if it belongs to the text, put the whole text in quotes; if it is a comment, put "
+                        "two spaces before '#'");
+}
+
+void check_text(const source *s, str text, node_style style, span at, faults *list)
+{
+    assert(at.start <= at.end && at.end <= s->bytes.n);
+    check_unsafe(text, at, list);
+    check_pattern(s, text, style, at, list);
+}
+
+void check_value(const source *s, str text, node_style style, span at, faults *list)
+{
+    check_text(s, text, style, at, list);
+    check_swallowed_list(s, style, at, list);
+    check_lost_words(s, text, style, at, list);
+}

@@ -1,0 +1,194 @@
+/* The only file that knows the YAML parser. While the parser lives nothing here leaves by the guard: all memory is asked
+ * for with arena_try, so that the parser's own memory is always given back. */
+#include <assert.h>
+#include <string.h>
+#include <yaml.h>
+
+#include "load/events.h"
+
+enum { FIRST_EVENTS = 64 };
+
+typedef struct reading {
+    arena *keep, *scratch;
+    const source *source;
+    uint32_t *budget;
+    yaml_parser_t parser;
+    events out;
+    uint32_t capacity, documents;
+    uint32_t open[LOAD_DEPTH_MAX], depth; /* the lists and maps that we are inside of, by number of event */
+    size_t character, byte; /* the same place, as the parser counts and as we do */
+} reading;
+
+/* The parser counts characters from where the text begins. Places come nearly in order, so one cursor moves along. */
+static uint32_t byte_of(reading *r, yaml_mark_t mark)
+{
+    str bytes = r->source->bytes;
+    while (r->character < mark.index && r->byte < bytes.n) {
+        r->byte++;
+        while (r->byte < bytes.n && ((unsigned char)bytes.p[r->byte] & 0xC0) == 0x80) r->byte++;
+        r->character++;
+    }
+    while (r->character > mark.index) {
+        do r->byte--;
+        while (((unsigned char)bytes.p[r->byte] & 0xC0) == 0x80);
+        r->character--;
+    }
+    return (uint32_t)r->byte;
+}
+
+static bool stop(reading *r, stop_cause cause, uint32_t at)
+{
+    assert(cause != STOP_AT_END && r->out.stop == STOP_AT_END);
+    r->out.stop = cause;
+    r->out.at = at;
+    return false;
+}
+
+static event *add_event(reading *r)
+{
+    if (r->out.count == r->capacity) {
+        uint32_t capacity = r->capacity == 0 ? FIRST_EVENTS : r->capacity * 2;
+        event *items = arena_try(r->scratch, capacity * sizeof *items);
+        if (items == NULL) return NULL;
+        if (r->out.count > 0) memcpy(items, r->out.items, r->out.count * sizeof *items);
+        r->out.items = items;
+        r->capacity = capacity;
+    }
+    return &r->out.items[r->out.count++];
+}
+
+static node_style text_style(yaml_scalar_style_t style)
+{
+    switch (style) {
+    case YAML_SINGLE_QUOTED_SCALAR_STYLE: return STYLE_SINGLE;
+    case YAML_DOUBLE_QUOTED_SCALAR_STYLE: return STYLE_DOUBLE;
+    case YAML_LITERAL_SCALAR_STYLE: return STYLE_LITERAL;
+    case YAML_FOLDED_SCALAR_STYLE: return STYLE_FOLDED;
+    default: return STYLE_PLAIN;
+    }
+}
+
+static bool fill_text(reading *r, event *e, const yaml_event_t *y)
+{
+    size_t length = y->data.scalar.length;
+    e->kind = EVENT_TEXT;
+    e->style = text_style(y->data.scalar.style);
+    e->anchored = y->data.scalar.anchor != NULL;
+    e->tagged = y->data.scalar.tag != NULL;
+    e->too_long = length > LOAD_SCALAR_MAX;
+    e->text = STR("");
+    if (e->too_long || length == 0) return true;
+    char *copy = arena_try(r->keep, length + 1);
+    if (copy == NULL) return stop(r, STOP_NO_MEMORY, e->start);
+    memcpy(copy, y->data.scalar.value, length);
+    e->text = (str){copy, length};
+    return true;
+}
+
+static void fill_list(event *e, const yaml_event_t *y)
+{
+    e->kind = EVENT_LIST_START;
+    e->style = y->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE ? STYLE_FLOW : STYLE_BLOCK;
+    e->anchored = y->data.sequence_start.anchor != NULL;
+    e->tagged = y->data.sequence_start.tag != NULL;
+}
+
+static void fill_map(event *e, const yaml_event_t *y)
+{
+    e->kind = EVENT_MAP_START;
+    e->style = y->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE ? STYLE_FLOW : STYLE_BLOCK;
+    e->anchored = y->data.mapping_start.anchor != NULL;
+    e->tagged = y->data.mapping_start.tag != NULL;
+}
+
+/* The parser's work grows with the square of the depth of [ and {, so depth is looked at before each next step. */
+static bool within_limits(reading *r, const event *e)
+{
+    bool starts = e->kind == EVENT_LIST_START || e->kind == EVENT_MAP_START;
+    bool ends = e->kind == EVENT_LIST_END || e->kind == EVENT_MAP_END;
+    assert(!ends || r->depth > 0);
+    if (ends) {
+        r->depth--;
+        return true;
+    }
+    if (*r->budget <= 1) return stop(r, STOP_NODES, e->start);
+    --*r->budget;
+    if (r->depth > 0) r->out.items[r->open[r->depth - 1]].children++;
+    if (!starts) return true;
+    if (r->depth == LOAD_DEPTH_MAX) return stop(r, STOP_DEPTH, e->start);
+    r->open[r->depth++] = r->out.count - 1;
+    return true;
+}
+
+static bool take_node(reading *r, const yaml_event_t *y)
+{
+    event *e = add_event(r);
+    if (e == NULL) return stop(r, STOP_NO_MEMORY, 0);
+    e->start = byte_of(r, y->start_mark);
+    e->end = byte_of(r, y->end_mark);
+    switch (y->type) {
+    case YAML_SCALAR_EVENT:
+        if (!fill_text(r, e, y)) return false;
+        break;
+    case YAML_SEQUENCE_START_EVENT: fill_list(e, y); break;
+    case YAML_MAPPING_START_EVENT: fill_map(e, y); break;
+    case YAML_SEQUENCE_END_EVENT: e->kind = EVENT_LIST_END; break;
+    case YAML_MAPPING_END_EVENT: e->kind = EVENT_MAP_END; break;
+    default: e->kind = EVENT_ALIAS; break;
+    }
+    return within_limits(r, e);
+}
+
+static bool take_event(reading *r, const yaml_event_t *y)
+{
+    switch (y->type) {
+    case YAML_NO_EVENT:
+    case YAML_STREAM_END_EVENT: return false;
+    case YAML_STREAM_START_EVENT:
+    case YAML_DOCUMENT_END_EVENT: return true;
+    case YAML_DOCUMENT_START_EVENT:
+        if (r->documents++ == 0) return true;
+        return stop(r, STOP_SECOND_DOCUMENT, byte_of(r, y->start_mark));
+    default: return take_node(r, y);
+    }
+}
+
+static void take_error(reading *r)
+{
+    const yaml_parser_t *p = &r->parser;
+    bool no_memory = p->error == YAML_MEMORY_ERROR;
+    stop(r, no_memory ? STOP_NO_MEMORY : STOP_SYNTAX, byte_of(r, p->problem_mark));
+    r->out.context = byte_of(r, p->context_mark);
+    r->out.while_doing = p->context == NULL ? "" : p->context;
+    r->out.problem = p->problem == NULL ? "" : p->problem;
+}
+
+static void parse_all(reading *r)
+{
+    bool more = true;
+    while (more) {
+        yaml_event_t y;
+        if (!yaml_parser_parse(&r->parser, &y)) {
+            take_error(r);
+            return;
+        }
+        more = take_event(r, &y);
+        yaml_event_delete(&y);
+    }
+}
+
+events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget)
+{
+    size_t first = source_text_start(s);
+    reading r = {.keep = keep, .scratch = scratch, .source = s, .budget = budget, .byte = first};
+    if (!yaml_parser_initialize(&r.parser)) {
+        r.out.stop = STOP_NO_MEMORY;
+        return r.out;
+    }
+    str text = str_slice(s->bytes, first, s->bytes.n);
+    yaml_parser_set_encoding(&r.parser, YAML_UTF8_ENCODING);
+    yaml_parser_set_input_string(&r.parser, (const unsigned char *)text.p, text.n);
+    parse_all(&r);
+    yaml_parser_delete(&r.parser);
+    return r.out;
+}

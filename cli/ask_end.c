@@ -1,0 +1,97 @@
+/* How a case ends: somebody to call, the summary, how to go on. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "ask.h"
+#include "begin_case.h"
+#include "plain_text.h"
+#include "show_standing.h"
+#include "wordings.h"
+
+enum { CAUSES_SHOWN = 3 };
+
+static void show_tried(const ask *a, const tt_tried *tried, uint32_t count)
+{
+    if (count > 0) say(&a->s, "What was tried:");
+    for (uint32_t i = 0; i < count; i++)
+        say_item(&a->s, "  - ", "%s: %s", tried[i].text, outcome_words(tried[i].outcome));
+    bool first = true;
+    for (uint32_t i = 0; i < count; i++) {
+        if (*tried[i].put_back == 0) continue;
+        if (first) say(&a->s, "See that this was put back:");
+        first = false;
+        say_item(&a->s, "  - ", "%s", tried[i].put_back);
+    }
+}
+
+static void show_found(const ask *a, const tt_view *view, const tt_tried *tried, uint32_t count)
+{
+    if (view->step != TT_CLOSED || count == 0) {
+        show_causes(&a->s, view, CAUSES_SHOWN);
+        return;
+    }
+    const tt_tried *last = &tried[count - 1];
+    say(&a->s, "The trouble is gone. What helped: %s", last->text);
+    if (*last->cured != 0) say(&a->s, "What it most likely was: %s", last->cured);
+}
+
+void show_summary(ask *a)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    const tt_view *view = look(a);
+    if (view == NULL) return;
+    note_failure(a, status_of(tt_tried_fixes(a->c, &tried, &count)));
+    if (a->leaving == LEAVING_FAILED) return;
+    say_nothing(&a->s);
+    show_found(a, view, tried, count);
+    show_facts(&a->s, a->c, view);
+    show_tried(a, tried, count);
+    if (a->file != NULL) say(&a->s, "Case number: %s", case_file_number(a->file));
+}
+
+void ask_whom_to_call(ask *a, const tt_view *view)
+{
+    static const char *const choices[] = {"Close the case"};
+    say_nothing(&a->s);
+    if (view->step == TT_CALL) say(&a->s, "There is nothing left here that is worth trying yourself.");
+    show_stop(&a->s, view);
+    bool stopped = view->step == TT_STOP;
+    say(&a->s, "Tell them what stands here.");
+    show_summary(a);
+    if (a->leaving != STAYING) return;
+    say_nothing(&a->s);
+    if (choose_one(a, choices, 1, AT_FIX) != 0) return;
+    json_t *data = json_object();
+    json_object_set_new(data, "how", json_string(stopped ? "stop" : "call"));
+    keep_note(a, "close", data);
+    if (a->leaving == STAYING) a->leaving = LEAVING_CLOSED;
+}
+
+static char *resume_command(const ask *a)
+{
+    char *program = shell_word(strchr(a->line->program, '/') != NULL ? a->line->program : "telltale");
+    const char *cases = a->line->values[OPTION_CASES];
+    char *where = cases != NULL ? shell_word(cases) : copy_text("");
+    char *command = format_text("%s ask --case %s%s%s", program, case_file_number(a->file),
+                                cases != NULL ? " --cases " : "", where);
+    free(where);
+    free(program);
+    return command;
+}
+
+void show_leaving(ask *a)
+{
+    say_nothing(&a->s);
+    if (a->leaving == LEAVING_CLOSED) {
+        say(&a->s, "The case is closed.");
+    } else if (a->file == NULL) {
+        say(&a->s, "Nothing of this case was kept.");
+    } else {
+        char *command = resume_command(a);
+        say(&a->s, "Everything you answered is kept. To go on, type:");
+        say_command(&a->s, command);
+        free(command);
+    }
+    fflush(a->s.out);
+}

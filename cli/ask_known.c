@@ -1,0 +1,93 @@
+/* Where a case stands, on demand; why a question is asked; cautions, each said once. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "ask.h"
+#include "begin_case.h"
+#include "plain_text.h"
+#include "show_standing.h"
+#include "wordings.h"
+
+enum { CAUSES_SHOWN = 5, FIXES_SHOWN = 5 };
+
+const tt_view *look(ask *a)
+{
+    const tt_view *view = NULL;
+    note_failure(a, status_of(tt_look(a->c, &view)));
+    return view;
+}
+
+void show_known(ask *a)
+{
+    const tt_view *view = look(a);
+    if (view == NULL) return;
+    show_facts(&a->s, a->c, view);
+    say_nothing(&a->s);
+    show_causes(&a->s, view, CAUSES_SHOWN);
+    say_nothing(&a->s);
+    show_fixes(&a->s, view, FIXES_SHOWN);
+}
+
+static void show_bars(ask *a, const tt_view *view)
+{
+    const char *rival;
+    const tt_bar *bars;
+    uint32_t count;
+    if (view->cause_count == 0 || tt_why_cause(a->c, 0, &rival, &bars, &count) != TT_OK) {
+        say(&a->s, "The answers so far fit nothing that these rules list.");
+        return;
+    }
+    say(&a->s, "Why rather this: %s", cause_words(&view->causes[0]));
+    say(&a->s, "than this: %s", rival);
+    for (uint32_t i = 0; i < count; i++) {
+        if (bars[i].decibels == 0) continue;
+        say_item(&a->s, "  - ", "%s: %s sign %s it", bars[i].text, bars[i].strength, bars[i].decibels > 0 ? "for" : "against");
+    }
+}
+
+static void show_lines(const screen *s, const char *const *lines, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++) say_item(s, "  ", "%s", lines[i]);
+}
+
+void show_why(ask *a, uint32_t question)
+{
+    const tt_view *view = look(a);
+    if (view == NULL) return;
+    if (question == TT_NONE) {
+        show_bars(a, view);
+        return;
+    }
+    const char *const *lines;
+    uint32_t count;
+    note_failure(a, status_of(tt_why_asked(a->c, question, &lines, &count)));
+    if (a->leaving == STAYING) show_lines(&a->s, lines, count);
+}
+
+static bool was_shown(const ask *a, const char *text)
+{
+    for (size_t i = 0; i < a->caution_count; i++)
+        if (strcmp(a->cautions_shown[i], text) == 0) return true;
+    return false;
+}
+
+void show_new_cautions(ask *a, const tt_view *view)
+{
+    for (uint32_t i = 0; i < view->caution_count; i++) {
+        const tt_caution *caution = &view->cautions[i];
+        if (was_shown(a, caution->text)) continue;
+        a->cautions_shown = room_for_one(a->cautions_shown, a->caution_count, sizeof *a->cautions_shown);
+        a->cautions_shown[a->caution_count++] = copy_text(caution->text);
+        say_nothing(&a->s);
+        show_caution(&a->s, caution);
+    }
+}
+
+void show_rulebook_cautions(ask *a)
+{
+    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    say(&a->s, "%s", info.title);
+    if (info.caution_count == 0) return;
+    say_nothing(&a->s);
+    say_list(&a->s, "Before you begin:", info.cautions, info.caution_count);
+}

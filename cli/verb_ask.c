@@ -1,0 +1,279 @@
+/* ask: the guided case, from the complaint to the end. */
+#include <assert.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "ask.h"
+#include "begin_case.h"
+#include "case_folder.h"
+#include "plain_text.h"
+#include "show_standing.h"
+#include "verbs.h"
+#include "wordings.h"
+
+static const char default_rulebook[] = "foam-line";
+
+/* ---- beginning ---- */
+
+static exit_status keep_beginning(ask *a)
+{
+    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    const char *role = a->line->values[OPTION_AS], *language = a->line->values[OPTION_LANGUAGE];
+    json_t *data = json_object();
+    json_object_set_new(data, "number", json_string(case_file_number(a->file)));
+    json_object_set_new(data, "rulebook", json_string(a->rulebook.folder));
+    json_object_set_new(data, "title", json_string(info.title));
+    json_object_set_new(data, "edition", json_string(info.edition));
+    json_object_set_new(data, "revision", json_string(a->rulebook.revision));
+    json_object_set_new(data, "role", role != NULL ? json_string(role) : json_null());
+    json_object_set_new(data, "language", language != NULL ? json_string(language) : json_null());
+    json_object_set_new(data, "soonest", json_boolean(is_given(a->line, OPTION_SOONEST)));
+    json_object_set_new(data, "program", json_string(TELLTALE_VERSION));
+    return case_file_add(a->file, "begin", data);
+}
+
+static exit_status begin_anew(ask *a)
+{
+    const char *named = a->line->count > 1 ? a->line->words[1] : default_rulebook;
+    exit_status status = rulebook_open(named, &a->rulebook);
+    if (status == EXIT_DONE)
+        status = case_begin(&a->rulebook, a->line->values[OPTION_AS], a->line->values[OPTION_LANGUAGE],
+                            is_given(a->line, OPTION_SOONEST), &a->c);
+    if (status != EXIT_DONE || is_given(a->line, OPTION_UNSAVED)) return status;
+    char *root = cases_root(a->line->values[OPTION_CASES]);
+    status = root != NULL ? case_file_new(root, &a->file) : EXIT_CANNOT_CREATE;
+    free(root);
+    return status == EXIT_DONE ? keep_beginning(a) : status;
+}
+
+/* ---- taking up again ---- */
+
+static const json_t *beginning_of(const ask *a)
+{
+    for (size_t i = 0; i < case_file_count(a->file); i++)
+        if (strcmp(case_file_record(a->file, i)->kind, "begin") == 0) return case_file_record(a->file, i)->data;
+    return NULL;
+}
+
+static const char *text_of(const json_t *data, const char *key)
+{
+    return json_string_value(json_object_get(data, key));
+}
+
+/* What was last worked with: a later record may have accepted other rules. */
+static const char *last_revision(const ask *a)
+{
+    const char *last = "";
+    for (size_t i = 0; i < case_file_count(a->file); i++) {
+        const case_record *record = case_file_record(a->file, i);
+        const char *revision = text_of(record->data, "revision");
+        bool names_one = strcmp(record->kind, "begin") == 0 || strcmp(record->kind, "resume") == 0;
+        if (names_one && revision != NULL) last = revision;
+    }
+    return last;
+}
+
+static exit_status open_its_rulebook(ask *a)
+{
+    const json_t *begun = beginning_of(a);
+    const char *folder = a->line->count > 1 ? a->line->words[1] : begun != NULL ? text_of(begun, "rulebook") : NULL;
+    if (begun == NULL || folder == NULL) {
+        complain("%s does not say which rulebook it is about. Name it: telltale ask RULEBOOK --case ...",
+                 case_file_folder(a->file));
+        return EXIT_BAD_DATA;
+    }
+    const char *role = a->line->values[OPTION_AS], *language = a->line->values[OPTION_LANGUAGE];
+    exit_status status = rulebook_open(folder, &a->rulebook);
+    if (status != EXIT_DONE) return status;
+    return case_begin(&a->rulebook, role != NULL ? role : text_of(begun, "role"),
+                      language != NULL ? language : text_of(begun, "language"),
+                      is_given(a->line, OPTION_SOONEST) || json_is_true(json_object_get(begun, "soonest")), &a->c);
+}
+
+static exit_status take_up(ask *a)
+{
+    char *root = cases_root(a->line->values[OPTION_CASES]);
+    if (root == NULL) return EXIT_CANNOT_CREATE;
+    exit_status status = case_file_open(root, a->line->values[OPTION_CASE], &a->file);
+    free(root);
+    if (status == EXIT_DONE) status = open_its_rulebook(a);
+    return status == EXIT_DONE ? replay(a) : status;
+}
+
+static void agree_to_rules(ask *a)
+{
+    static const char *const choices[] = {"Go on with the rules as they are now", "Stop here"};
+    if (strcmp(last_revision(a), a->rulebook.revision) == 0) return;
+    int chosen = -1;
+    while (chosen < 0 && a->leaving == STAYING) {
+        say_nothing(&a->s);
+        say(&a->s, "The rules have changed since this case was last worked on.");
+        chosen = choose_one(a, choices, 2, 1 << WORD_STOP | 1 << WORD_HELP);
+    }
+    if (chosen == 1) a->leaving = LEAVING_STOPPED;
+}
+
+static bool is_closed(const ask *a)
+{
+    const char *last = "";
+    for (size_t i = 0; i < case_file_count(a->file); i++) {
+        const char *kind = case_file_record(a->file, i)->kind;
+        if (strcmp(kind, "resume") != 0 && strcmp(kind, "stop") != 0) last = kind;
+    }
+    return strcmp(last, "close") == 0;
+}
+
+/* A closed case stays so, unless its last step was a mistake. */
+static void open_again(ask *a)
+{
+    static const char *const choices[] = {"Leave it closed", "Open it again and take its last step back"};
+    show_summary(a);
+    int chosen = -1;
+    while (chosen < 0 && a->leaving == STAYING) {
+        say_nothing(&a->s);
+        say(&a->s, "This case is closed.");
+        chosen = choose_one(a, choices, 2, 1 << WORD_KNOWN | 1 << WORD_STOP | 1 << WORD_HELP);
+    }
+    if (a->leaving != STAYING) return;
+    if (chosen == 0)
+        a->leaving = LEAVING_CLOSED;
+    else
+        step_back(a);
+}
+
+static void say_where_it_stands(ask *a)
+{
+    say(&a->s, "Case %s is taken up again.", case_file_number(a->file));
+    agree_to_rules(a);
+    if (a->leaving != STAYING) return;
+    if (is_closed(a)) open_again(a);
+    if (a->leaving != STAYING) return;
+    json_t *data = json_object();
+    json_object_set_new(data, "revision", json_string(a->rulebook.revision));
+    keep_note(a, "resume", data);
+    say_nothing(&a->s);
+    show_facts(&a->s, a->c, look(a));
+}
+
+/* ---- the case ---- */
+
+static void close_cured(ask *a)
+{
+    json_t *data = json_object();
+    json_object_set_new(data, "how", json_string("gone"));
+    keep_note(a, "close", data);
+    if (a->leaving != STAYING) return;
+    a->leaving = LEAVING_CLOSED;
+    show_summary(a);
+}
+
+static void take_turn(ask *a)
+{
+    if (a->step_count == 0) {
+        ask_complaint(a);
+        return;
+    }
+    const tt_view *view = look(a);
+    if (view == NULL) return;
+    show_new_cautions(a, view);
+    switch (view->step) {
+    case TT_ASK: ask_question(a, view->next.question); return;
+    case TT_FIX: ask_fix(a, view); return;
+    case TT_CALL:
+    case TT_STOP: ask_whom_to_call(a, view); return;
+    case TT_CLOSED: close_cured(a); return;
+    }
+}
+
+/* With --no-input: what would come next, and the end. */
+static void show_without_asking(ask *a)
+{
+    const tt_view *view = look(a);
+    if (view == NULL) return;
+    show_new_cautions(a, view);
+    say_nothing(&a->s);
+    show_known(a);
+    show_stop(&a->s, view);
+    tt_question question;
+    if (view->step == TT_ASK && tt_question_show(a->c, view->next.question, &question) == TT_OK)
+        say(&a->s, "Next question: %s", question.ask);
+    a->leaving = LEAVING_ENDED;
+}
+
+static exit_status add_answers(ask *a)
+{
+    if (!is_given(a->line, OPTION_ANSWERS)) return EXIT_DONE;
+    tt_source file;
+    exit_status status = source_read_file(a->line->values[OPTION_ANSWERS], &file);
+    if (status == EXIT_DONE) status = step_file(a, &file);
+    source_free(&file);
+    return status;
+}
+
+static exit_status status_at_end(const ask *a, tt_step step)
+{
+    switch (a->leaving) {
+    case LEAVING_CLOSED: return step == TT_CLOSED ? EXIT_DONE : EXIT_PROBLEMS;
+    case LEAVING_FAILED: return a->failure;
+    default: return EXIT_UNFINISHED;
+    }
+}
+
+static exit_status hold_session(ask *a)
+{
+    show_rulebook_cautions(a);
+    if (is_given(a->line, OPTION_CASE))
+        say_where_it_stands(a);
+    else if (a->file != NULL)
+        say(&a->s, "Case number: %s", case_file_number(a->file));
+    if (a->leaving == STAYING && is_given(a->line, OPTION_NO_INPUT)) show_without_asking(a);
+    while (a->leaving == STAYING) take_turn(a);
+    const tt_view *view = NULL;
+    tt_step step = tt_look(a->c, &view) == TT_OK ? view->step : TT_CALL;
+    if (a->leaving == LEAVING_STOPPED) show_summary(a);
+    if (a->leaving != LEAVING_FAILED || a->failure != EXIT_IO) show_leaving(a);
+    return status_at_end(a, step);
+}
+
+static exit_status check_together(const command_line *line)
+{
+    bool resumes = is_given(line, OPTION_CASE);
+    if (resumes && is_given(line, OPTION_UNSAVED)) {
+        complain("--case and --unsaved don't go together");
+        return EXIT_USAGE;
+    }
+    const char *answers = line->values[OPTION_ANSWERS];
+    bool takes_input = answers != NULL && strcmp(answers, "-") == 0;
+    if (takes_input && !is_given(line, OPTION_NO_INPUT)) {
+        complain("--answers - takes all of standard input, so nothing can be asked: add --no-input");
+        return EXIT_USAGE;
+    }
+    return EXIT_DONE;
+}
+
+static void free_all(ask *a)
+{
+    for (size_t i = 0; i < a->caution_count; i++) free(a->cautions_shown[i]);
+    free(a->cautions_shown);
+    free(a->steps);
+    tt_case_free(a->c);
+    case_file_close(a->file);
+    rulebook_close(&a->rulebook);
+}
+
+exit_status verb_ask(const command_line *line)
+{
+    exit_status status = check_together(line);
+    if (status != EXIT_DONE) return status;
+    ask *a = take_memory(sizeof *a);
+    *a = (ask){.s = screen_on(stdout), .line = line, .question_shown = TT_NONE, .fix_shown = TT_NONE};
+    line_input_begin(&a->input, STDIN_FILENO);
+    status = is_given(line, OPTION_CASE) ? take_up(a) : begin_anew(a);
+    if (status == EXIT_DONE) status = add_answers(a);
+    if (status == EXIT_DONE) status = hold_session(a);
+    free_all(a);
+    line_input_end(&a->input);
+    free(a);
+    return status;
+}

@@ -9,7 +9,8 @@ endforeach()
 
 add_library(telltale_flags INTERFACE)
 
-# No fused multiply-add: the same case gives the same bytes on every machine.
+# No fused multiply-add: the same case gives the same bytes on every machine. gcc's whole -Wshadow
+# also refuses a variable named as a type is (cause, question); clang's doesn't.
 target_compile_options(telltale_flags INTERFACE
     -ffp-contract=off
     -Wall -Wextra -Wpedantic -Wconversion -Wstrict-prototypes -Wmissing-prototypes

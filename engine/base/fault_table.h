@@ -66,6 +66,7 @@
     X(ANSWER_COUNT, "T223", SEVERITY_ERROR, "Too few or too many answers") \
     X(TWO_KINDS, "T224", SEVERITY_ERROR, "A question of two kinds") \
     X(KEY_OUT_OF_PLACE, "T225", SEVERITY_ERROR, "A key that has no meaning for this question") \
+    X(TOO_MANY, "T226", SEVERITY_ERROR, "More than fits") \
     X(BARE_LIST, "T301", SEVERITY_ERROR, "A condition that is a bare list") \
     X(CONDITION_EMPTY, "T302", SEVERITY_ERROR, "An empty condition") \
     X(UNKNOWN_IN_CONDITION, "T303", SEVERITY_ERROR, "A condition over something that does not exist") \
@@ -111,7 +112,9 @@
     X(NET_SUM_OFF, "T503", SEVERITY_WARNING, "Chances over the answers of one question do not add up") \
     X(NET_OTHERWISE_MUCH, "T504", SEVERITY_WARNING, "'otherwise' leaves little for the usual answer") \
     X(NET_CONTRADICTION, "T505", SEVERITY_WARNING, "Numbers contradict each other") \
-    X(NET_UNLISTED_OFF, "T506", SEVERITY_WARNING, "A cause that is not listed shows the symptom all the same")
+    X(NET_UNLISTED_OFF, "T506", SEVERITY_WARNING, "A cause that is not listed shows the symptom all the same") \
+    X(READING_TOO_FINE, "T507", SEVERITY_ERROR, "A reading is judged by too many different numbers") \
+    X(SYMPTOM_TOO_LONG, "T508", SEVERITY_ERROR, "A symptom rests on too long a chain of rules")
 
 #define FAULT_TABLE_CHAIN(X) \
     X(LOOP_THROUGH_NOT, "T601", SEVERITY_ERROR, "Rules depend on their own opposite") \

@@ -111,9 +111,8 @@ static void count_atoms(const rulebook *b, uint32_t *atoms, uint32_t *bodies)
     for (uint32_t r = 0; r < b->rule_count; r++) *bodies += b->rules[r].set_count;
 }
 
-const logic_input *program_logic(arena *keep, arena *scratch, program *p)
+const logic_input *program_logic(arena *keep, const program *p)
 {
-    (void)scratch;
     const rulebook *b = p->book;
     uint32_t atoms, bodies;
     count_atoms(b, &atoms, &bodies);

@@ -17,12 +17,33 @@ void program_each_condition(const rulebook *book, void (*visit)(void *, const co
     for (uint32_t i = 0; i < book->rule_count; i++) each_part(book->rules[i].when, visit, context);
 }
 
+/* What is being followed, up to where the walk began: a symptom or conclusion that rests on itself, and on nothing
+ * else, never holds. */
+typedef struct ancestor {
+    const cond *followed;
+    const struct ancestor *above;
+} ancestor;
+
 /* One walk serves both readings of a condition: with atoms, or expanded to the findings beneath them. */
 typedef struct reading {
     arena *keep;
     const program *p;
     bool expand;
+    uint32_t *left; /* parts that may still be made */
+    const ancestor *above;
 } reading;
+
+static bool same_proposition(const cond *a, const cond *b)
+{
+    return a->kind == b->kind && a->subject == b->subject && (a->kind == COND_SYMPTOM || a->answers == b->answers);
+}
+
+static bool is_followed(const reading *r, const cond *c)
+{
+    for (const ancestor *a = r->above; a != NULL; a = a->above)
+        if (same_proposition(a->followed, c)) return true;
+    return false;
+}
 
 static const expr *read_condition(const reading *r, const cond *c);
 
@@ -69,14 +90,26 @@ static const expr *read_symptom(const reading *r, const cond *c)
     return expr_atom(r->keep, r->p->symptom_atom[c->subject], c->at);
 }
 
+static const expr *followed(const reading *r, const cond *c)
+{
+    if (is_followed(r, c)) return expr_many(r->keep, EXPR_ANY, NULL, 0, c->at);
+    const ancestor here = {c, r->above};
+    reading below = *r;
+    below.above = &here;
+    return c->kind == COND_SYMPTOM ? read_symptom(&below, c) : conclusion_beneath(&below, c);
+}
+
 static const expr *read_condition(const reading *r, const cond *c)
 {
+    if (*r->left == 0) return expr_many(r->keep, EXPR_ANY, NULL, 0, c->at);
+    (*r->left)--;
+    if (r->expand && (c->kind == COND_SYMPTOM || c->kind == COND_CONCLUSION)) return followed(r, c);
     switch (c->kind) {
     case COND_ANSWER: return expr_is(r->keep, c->subject, c->answers, c->at);
     case COND_RANGE: return expr_is(r->keep, c->subject, program_range_mask(r->p, c), c->at);
     case COND_KNOWN: return expr_known(r->keep, c->subject, c->at);
     case COND_SYMPTOM: return read_symptom(r, c);
-    case COND_CONCLUSION: return r->expand ? conclusion_beneath(r, c) : conclusion_atoms(r, c);
+    case COND_CONCLUSION: return conclusion_atoms(r, c);
     case COND_ALL: return expr_many(r->keep, EXPR_ALL, read_parts(r, c), c->count, c->at);
     case COND_ANY: return expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at);
     case COND_NONE: return expr_not(r->keep, expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at), c->at);
@@ -89,10 +122,13 @@ static const expr *read_condition(const reading *r, const cond *c)
 
 const expr *program_condition(arena *keep, const program *p, const cond *c)
 {
-    return read_condition(&(reading){keep, p, false}, c);
+    uint32_t left = UINT32_MAX;
+    return read_condition(&(reading){keep, p, false, &left, NULL}, c);
 }
 
 const expr *program_expanded(arena *keep, const program *p, const cond *c)
 {
-    return read_condition(&(reading){keep, p, true}, c);
+    uint32_t left = EXPANDED_PARTS_MAX;
+    const expr *e = read_condition(&(reading){keep, p, true, &left, NULL}, c);
+    return left == 0 ? NULL : e;
 }

@@ -28,15 +28,27 @@ static const net_rate *net_rates(arena *keep, const rate *rates, uint32_t count)
     return all;
 }
 
-static const net_symptom *net_symptoms(arena *keep, const program *p)
+static void tell_too_long(const struct symptom *s, faults *list)
+{
+    fault *f = fault_add(list, FAULT_SYMPTOM_TOO_LONG, s->when->at,
+                         "The symptom '%.*s' rests on rules that rest on rules, more than %d conditions in all.",
+                         STR_ARG(s->id.name), EXPANDED_PARTS_MAX);
+    fault_help(list, f, "Let the symptom rest on the questions themselves.");
+}
+
+/* Null if one of them rests on too much. */
+static const net_symptom *net_symptoms(arena *keep, const program *p, faults *list)
 {
     net_symptom *all = ARENA_ARRAY(keep, net_symptom, p->book->symptom_count);
+    bool fit = true;
     for (uint32_t i = 0; i < p->book->symptom_count; i++) {
         const struct symptom *s = &p->book->symptoms[i];
         all[i] = (net_symptom){s->id.name, s->id.at, program_expanded(keep, p, s->when), s->otherwise,
                                net_rates(keep, s->shown_by, s->shown_by_count), s->shown_by_count};
+        if (all[i].when == NULL) tell_too_long(s, list);
+        fit &= all[i].when != NULL;
     }
-    return all;
+    return fit ? all : NULL;
 }
 
 static void add_causes(arena *keep, const rulebook *b, net_input *in)
@@ -61,22 +73,14 @@ static void add_causes(arena *keep, const rulebook *b, net_input *in)
     in->never_with = never;
 }
 
-const net_input *program_evidence(arena *keep, arena *scratch, program *p, faults *list)
+const net_input *program_evidence(arena *keep, const program *p, faults *list)
 {
-    (void)scratch;
-    (void)list;
     net_input *in = ARENA_NEW(keep, net_input);
     *in = (net_input){.findings = net_findings(keep, p), .finding_count = p->book->question_count,
-                      .symptoms = net_symptoms(keep, p), .symptom_count = p->book->symptom_count,
+                      .symptoms = net_symptoms(keep, p, list), .symptom_count = p->book->symptom_count,
                       .not_listed = p->book->not_listed, .two_faults = p->book->two_faults};
     add_causes(keep, p->book, in);
-    return in;
-}
-
-static void mark(void *context, const cond *c)
-{
-    bool *used = context;
-    if (c->kind == COND_ANSWER || c->kind == COND_RANGE || c->kind == COND_KNOWN) used[c->subject] = true;
+    return in->symptoms == NULL ? NULL : in;
 }
 
 static void add_cures(arena *keep, program *p)
@@ -89,14 +93,8 @@ static void add_cures(arena *keep, program *p)
 
 void program_mark_use(arena *keep, program *p)
 {
-    bool *evidence = ARENA_ARRAY(keep, bool, p->book->question_count), *used = ARENA_ARRAY(keep, bool, p->book->question_count);
+    bool *evidence = ARENA_ARRAY(keep, bool, p->book->question_count);
     for (uint32_t q = 0; q < p->book->question_count; q++) evidence[q] = p->evidence->component_of[q] != NO_COMPONENT;
-    program_each_condition(p->book, mark, used);
-    const expr **when = ARENA_ARRAY(keep, const expr *, p->book->question_count);
-    for (uint32_t q = 0; q < p->book->question_count; q++)
-        if (p->book->questions[q].only_when != NULL) when[q] = program_expanded(keep, p, p->book->questions[q].only_when);
     p->is_evidence = evidence;
-    p->is_used = used;
-    p->ask_when = when;
     add_cures(keep, p);
 }

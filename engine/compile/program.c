@@ -7,12 +7,14 @@ const program *program_build(arena *keep, arena *scratch, const rulebook *book, 
 {
     program *p = ARENA_NEW(keep, program);
     p->book = book;
-    p->tables = program_cut_readings(keep, scratch, book);
+    p->tables = program_cut_readings(keep, scratch, book, list);
+    if (p->tables == NULL) return NULL;
     program_name_atoms(keep, p);
-    const logic_input *rules = program_logic(keep, scratch, p);
+    const logic_input *rules = program_logic(keep, p);
     p->rules = logic_build(keep, scratch, rules, list);
     if (p->rules == NULL) return NULL; /* with a loop there is no way to expand the symptoms */
-    const net_input *evidence = program_evidence(keep, scratch, p, list);
+    const net_input *evidence = program_evidence(keep, p, list);
+    if (evidence == NULL) return NULL;
     p->evidence = net_build(keep, scratch, evidence, list);
     if (p->evidence == NULL) return NULL;
     program_mark_use(keep, p);

@@ -31,10 +31,8 @@ typedef struct program {
     const uint32_t *ask_atom;     /* [question] its only-when, NO_ID: always */
     const uint32_t *fix_atom;     /* [fix] its only-when, NO_ID: always */
     const uint32_t *const *conclusion_atom; /* [conclusion][answer] */
-    const expr *const *ask_when;  /* [question] only-when as expression, or null */
     const net_rate *const *cures; /* [fix], as choose wants them */
     const bool *is_evidence;      /* [question] has a component */
-    const bool *is_used;          /* [question] stands in some condition that matters */
 } program;
 
 /* Null if there were errors. */

@@ -5,23 +5,28 @@
 #include "compile/program.h"
 
 /* readings.c: every bound that a condition names cuts the reading there. */
-const state_table *program_cut_readings(arena *keep, arena *scratch, const rulebook *book);
+const state_table *program_cut_readings(arena *keep, arena *scratch, const rulebook *book, faults *list);
 /* States of a reading that lie inside a condition's interval. */
 state_mask program_range_mask(const program *p, const cond *c);
 /* The state in words: "below 20 psi". */
 str program_state_words(arena *keep, const program *p, uint32_t question, uint32_t state);
 
-/* conditions.c: conditions over questions and atoms. `expand` follows symptoms and conclusions down to the findings beneath. */
+/* A symptom may rest on rules that rest on rules: this many parts of conditions in all. */
+enum { EXPANDED_PARTS_MAX = 4096 };
+
+/* conditions.c: conditions over questions and atoms; expanded, they follow symptoms and conclusions down to the findings
+ * beneath (null: more parts than are allowed). */
 const expr *program_condition(arena *keep, const program *p, const cond *c);
 const expr *program_expanded(arena *keep, const program *p, const cond *c);
 void program_each_condition(const rulebook *book, void (*visit)(void *context, const cond *c), void *context);
 
 /* atoms.c */
 void program_name_atoms(arena *keep, program *p);
-const logic_input *program_logic(arena *keep, arena *scratch, program *p);
+const logic_input *program_logic(arena *keep, const program *p);
 
 /* evidence.c */
-const net_input *program_evidence(arena *keep, arena *scratch, program *p, faults *list);
+/* Null: a symptom can't be expanded. */
+const net_input *program_evidence(arena *keep, const program *p, faults *list);
 void program_mark_use(arena *keep, program *p);
 
 #endif

@@ -56,14 +56,28 @@ static state_table finished_table(arena *keep, cut *cuts, uint32_t count)
     return (state_table){kept, count};
 }
 
-const state_table *program_cut_readings(arena *keep, arena *scratch, const rulebook *book)
+static bool fits_mask(const state_table *t, const struct question *q, faults *list)
+{
+    if (t->cut_count < EXPR_STATES_MAX) return true;
+    fault *f = fault_add(list, FAULT_READING_TOO_FINE, q->id.at,
+                         "The conditions judge '%.*s' by %u different numbers; at most %d can be told apart.",
+                         STR_ARG(q->id.name), t->cut_count, EXPR_STATES_MAX - 1);
+    fault_help(list, f, "Use the same few limits, for example 'below 20' and 'above 40', in all conditions on it.");
+    return false;
+}
+
+const state_table *program_cut_readings(arena *keep, arena *scratch, const rulebook *book, faults *list)
 {
     gathering g = {scratch, ARENA_ARRAY(scratch, cut *, book->question_count),
                    ARENA_ARRAY(scratch, uint32_t, book->question_count), ARENA_ARRAY(scratch, uint32_t, book->question_count)};
     program_each_condition(book, add_bounds, &g);
     state_table *tables = ARENA_ARRAY(keep, state_table, book->question_count);
-    for (uint32_t q = 0; q < book->question_count; q++) tables[q] = finished_table(keep, g.cuts[q], g.counts[q]);
-    return tables;
+    bool fit = true;
+    for (uint32_t q = 0; q < book->question_count; q++) {
+        tables[q] = finished_table(keep, g.cuts[q], g.counts[q]);
+        fit &= fits_mask(&tables[q], &book->questions[q], list);
+    }
+    return fit ? tables : NULL;
 }
 
 /* Is there anything of state i inside the interval? The interval's own ends are cuts, so a state lies wholly in or out: a point

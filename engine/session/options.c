@@ -15,7 +15,7 @@ risk_level safety_risk(const safety *s, bool protected)
 
 bool fix_is_possible(const tt_case *c, uint32_t fix)
 {
-    return safety_risk(&c->book->book->fixes[fix].harm, true) != RISK_HIGH && !case_skipped_fix(c, fix) &&
+    return safety_risk(&c->book->book->fixes[fix].harm, true) != RISK_HIGH && !c->now.skip_fixes[fix] &&
            case_truth(c, c->book->prog->fix_atom[fix]) != TRUTH_FALSE;
 }
 
@@ -55,7 +55,7 @@ static bool could_ask(const tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
     return unanswered(c, question) && q->role <= c->role && safety_risk(&q->harm, true) != RISK_HIGH &&
-           !case_skipped_question(c, question);
+           !c->now.skip_questions[question];
 }
 
 bool case_may_ask(const tt_case *c, uint32_t question)

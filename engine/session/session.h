@@ -46,6 +46,7 @@ typedef struct standing {
     bool *stale;             /* [question] answered before a fix changed things */
     const double **weights;  /* [question] soft evidence, or null */
     double *factor;          /* [cause] */
+    bool *skip_questions, *skip_fixes; /* rules in force say they don't apply */
     tt_outcome *outcomes;    /* [fix] */
     bool *tried;             /* [fix] */
     bool any_better, closed;
@@ -80,8 +81,6 @@ tt_status guarded_case(tt_case *c, tt_status (*work)(void *context), void *conte
 void case_push(tt_case *c, event e);
 void case_stand(tt_case *c); /* events → c->now */
 truth case_truth(const tt_case *c, uint32_t atom); /* NO_ID: TRUE */
-bool case_skipped_question(const tt_case *c, uint32_t question);
-bool case_skipped_fix(const tt_case *c, uint32_t fix);
 void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known);
 state_mask reply_mask(const program *p, const reply *r, bool *known);
 void case_factors(const tt_case *c, double *factor);

@@ -200,31 +200,25 @@ static void choose_weights(tt_case *c)
     now->planning = planning;
 }
 
+static void mark_skips(tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    c->now.skip_questions = ARENA_ARRAY(c->derived, bool, b->question_count);
+    c->now.skip_fixes = ARENA_ARRAY(c->derived, bool, b->fix_count);
+    for (uint32_t r = 0; r < b->rule_count; r++) {
+        if (case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
+        for (uint32_t i = 0; i < b->rules[r].skip_questions.count; i++)
+            c->now.skip_questions[b->rules[r].skip_questions.items[i]] = true;
+        for (uint32_t i = 0; i < b->rules[r].skip_fixes.count; i++)
+            c->now.skip_fixes[b->rules[r].skip_fixes.items[i]] = true;
+    }
+}
+
 void case_stand(tt_case *c)
 {
     start_afresh(c);
     for (uint32_t i = 0; i < c->event_count; i++) play(c, &c->events[i]);
     weigh(c);
+    mark_skips(c);
     choose_weights(c);
-}
-
-bool case_skipped_question(const tt_case *c, uint32_t question)
-{
-    const rulebook *b = c->book->book;
-    for (uint32_t r = 0; r < b->rule_count; r++)
-        for (uint32_t i = 0; i < b->rules[r].skip_questions.count; i++)
-            if (b->rules[r].skip_questions.items[i] == question &&
-                case_truth(c, c->book->prog->rule_atom[r]) == TRUTH_TRUE)
-                return true;
-    return false;
-}
-
-bool case_skipped_fix(const tt_case *c, uint32_t fix)
-{
-    const rulebook *b = c->book->book;
-    for (uint32_t r = 0; r < b->rule_count; r++)
-        for (uint32_t i = 0; i < b->rules[r].skip_fixes.count; i++)
-            if (b->rules[r].skip_fixes.items[i] == fix && case_truth(c, c->book->prog->rule_atom[r]) == TRUTH_TRUE)
-                return true;
-    return false;
 }

@@ -65,8 +65,13 @@ static pattern *refused_by_library(arena *keep, int error, size_t at, str *reaso
 /* Composing moves what stands behind: the byte of `source` that makes this much of the composed text. */
 static size_t offset_before(arena *keep, str source, size_t composed)
 {
-    size_t i = 0;
-    while (i < source.n && unicode_nfc(keep, str_slice(source, 0, i)).n < composed) unicode_next(source, &i);
+    size_t i = 0, made = 0;
+    while (i < source.n && made < composed) {
+        unicode_next(source, &i);
+        arena_mark mark = arena_here(keep);
+        made = unicode_nfc(keep, str_slice(source, 0, i)).n;
+        arena_back_to(keep, mark);
+    }
     return i;
 }
 

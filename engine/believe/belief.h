@@ -54,8 +54,15 @@ prediction belief_predict(arena *keep, const belief *b, const evidence *seen, ui
 
 /* P(y) into answer[states] (if not null) and the expected information gain in bits, over all hypotheses of b (pairs too). */
 double belief_gain(const belief *b, arena *scratch, const evidence *seen, uint32_t finding, double *answer);
-/* The same from a prediction and single-hypothesis weights w[0 … n] (need not be normalised): O(listed) given the totals. */
+/* The same from a prediction and single-hypothesis weights w[0 … n] (need not be normalised). Rows need not sum to 1 per
+ * hypothesis; P(y) is then their share of the whole. */
 double prediction_gain(const prediction *p, const double *w, uint32_t cause_count, double *answer);
+/* The same given the totals of w, which every question shares: O(listed). */
+typedef struct weight_totals {
+    double sum, sum_log; /* Σ w, Σ w ln w */
+} weight_totals;
+weight_totals weight_totals_of(const double *w, uint32_t count); /* count: causes + 1 */
+double prediction_gain_given(const prediction *p, const double *w, weight_totals all, double *answer);
 
 /* What happened after a fix was tried. */
 typedef enum fix_outcome { OUTCOME_GONE, OUTCOME_BETTER, OUTCOME_SAME } fix_outcome;
@@ -81,5 +88,7 @@ double belief_overlap(const net *n, arena *scratch, uint32_t cause, uint32_t riv
 /* Weight of evidence in decibels for cause against rival, component by component (bars[component_count]), prior apart; they add up
  * exactly to 10 log10 of the posterior odds under single faults (outcomes of fixes excepted). Good 1950. */
 void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t cause, uint32_t rival, double *prior, double *bars);
+/* The bar of all outcomes of fixes together, in the same decibels; with it the bars add up after outcomes too. */
+double belief_bar_of_outcomes(const belief *b, uint32_t cause, uint32_t rival);
 
 #endif

@@ -1,0 +1,266 @@
+#include "believe/belief.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "believe/belief_parts.h"
+
+/* ---- making room ---- */
+
+static void number_pairs(arena *keep, belief *b)
+{
+    uint32_t *first = ARENA_ARRAY(keep, uint32_t, b->causes), next = 1 + b->causes;
+    for (uint32_t c = 0; c < b->causes; c++) {
+        first[c] = next;
+        if (b->pairs) next += b->causes - 1 - c;
+    }
+    b->first_pair = first;
+    b->count = next;
+}
+
+static void bar_pairs(arena *keep, belief *b)
+{
+    bool *barred = ARENA_ARRAY(keep, bool, b->count);
+    for (uint32_t i = 0; b->pairs && i < b->n->in.never_with_count; i++) {
+        net_pair p = b->n->in.never_with[i];
+        assert(p.first < b->causes && p.second < b->causes);
+        if (p.first < p.second) barred[pair_at(b, p.first, p.second)] = true;
+        if (p.second < p.first) barred[pair_at(b, p.second, p.first)] = true;
+    }
+    b->barred = barred;
+}
+
+static void make_room_for_answers(arena *keep, belief *b)
+{
+    const net_input *in = &b->n->in;
+    b->answered = ARENA_ARRAY(keep, bool, in->finding_count);
+    double **lambda = ARENA_ARRAY(keep, double *, in->finding_count);
+    for (uint32_t f = 0; f < in->finding_count; f++)
+        if (b->n->component_of[f] != NO_COMPONENT)
+            lambda[f] = ARENA_ARRAY(keep, double, in->findings[f].states);
+    b->lambda = lambda;
+}
+
+static uint32_t larger(uint32_t a, uint32_t b)
+{
+    return a > b ? a : b;
+}
+
+static void make_room_for_components(arena *keep, belief *b)
+{
+    uint32_t atoms = 0, listed = 0, findings = 0;
+    for (uint32_t i = 0; i < b->n->component_count; i++) {
+        atoms = larger(atoms, b->n->components[i].atom_count);
+        listed = larger(listed, b->n->components[i].listed_count);
+        findings = larger(findings, b->n->components[i].finding_count);
+    }
+    b->atom_weight = ARENA_ARRAY(keep, double, atoms);
+    b->row = ARENA_ARRAY(keep, double, atoms);
+    b->log_listed = ARENA_ARRAY(keep, double, listed);
+    b->lambda_of_slot = ARENA_ARRAY(keep, const double *, findings);
+}
+
+static void make_room_for_hypotheses(arena *keep, belief *b)
+{
+    b->share = ARENA_ARRAY(keep, double, b->causes);
+    b->log_share = ARENA_ARRAY(keep, double, b->causes);
+    b->log_failed = ARENA_ARRAY(keep, double, b->causes);
+    b->cure = ARENA_ARRAY(keep, double, b->causes);
+    b->marginal = ARENA_ARRAY(keep, double, (size_t)b->causes + 1);
+    b->log_prior = ARENA_ARRAY(keep, double, b->count);
+    b->history = ARENA_ARRAY(keep, double, b->count);
+    b->log_likelihood = ARENA_ARRAY(keep, double, b->count);
+    b->log_weight = ARENA_ARRAY(keep, double, b->count);
+    b->posterior = ARENA_ARRAY(keep, double, b->count);
+}
+
+belief *belief_new(arena *keep, const net *n, uint32_t most_faults)
+{
+    assert(most_faults == 1 || most_faults == 2);
+    belief *b = ARENA_NEW(keep, belief);
+    b->n = n;
+    b->causes = n->in.cause_count;
+    b->pairs = most_faults == 2 && n->in.two_faults > 0 && b->causes >= 2 &&
+               b->causes <= BELIEF_PAIRS_MAX_CAUSES;
+    number_pairs(keep, b);
+    bar_pairs(keep, b);
+    if (b->pairs) b->races = races_of(keep, n);
+    make_room_for_answers(keep, b);
+    make_room_for_components(keep, b);
+    make_room_for_hypotheses(keep, b);
+    belief_restart(b);
+    return b;
+}
+
+/* ---- prior ---- */
+
+/* Shares of the causes with their factors; false if nothing is left. */
+static bool weigh_shares(belief *b, const double *factor)
+{
+    double sum = 0;
+    for (uint32_t c = 0; c < b->causes; c++) {
+        assert(factor == NULL || factor[c] >= 0);
+        b->share[c] = b->n->in.weights[c] * (factor == NULL ? 1 : factor[c]);
+        sum += b->share[c];
+    }
+    for (uint32_t c = 0; c < b->causes; c++) {
+        b->share[c] = sum > 0 ? b->share[c] / sum : 0;
+        b->log_share[c] = log(b->share[c]);
+    }
+    return sum > 0;
+}
+
+/* Sum of share × share over the pairs that can be. */
+static double mass_of_pairs(const belief *b)
+{
+    double sum = 0;
+    for (uint32_t c = 0; b->pairs && c < b->causes; c++)
+        for (uint32_t d = c + 1; d < b->causes; d++)
+            if (!b->barred[pair_at(b, c, d)]) sum += b->share[c] * b->share[d];
+    return sum;
+}
+
+static void weigh_prior(belief *b, const double *factor)
+{
+    double not_listed = b->n->in.not_listed;
+    b->all_ruled_out = !weigh_shares(b, factor);
+    double pairs = mass_of_pairs(b), two = pairs > 0 ? b->n->in.two_faults : 0;
+    b->log_one = log((1 - not_listed) * (1 - two));
+    b->log_two = pairs > 0 ? log((1 - not_listed) * two / pairs) : -INFINITY;
+    b->log_prior[0] = b->all_ruled_out ? 0 : log(not_listed);
+    for (uint32_t c = 0; c < b->causes; c++) b->log_prior[1 + c] = b->log_share[c] + b->log_one;
+    for (uint32_t c = 0; b->pairs && c < b->causes; c++)
+        for (uint32_t d = c + 1; d < b->causes; d++) {
+            uint32_t h = pair_at(b, c, d);
+            b->log_prior[h] =
+                b->barred[h] ? -INFINITY : b->log_share[c] + b->log_share[d] + b->log_two;
+        }
+}
+
+/* ---- posterior ---- */
+
+static void sum_marginals(belief *b)
+{
+    memcpy(b->marginal, b->posterior, ((size_t)b->causes + 1) * sizeof *b->marginal);
+    for (uint32_t c = 0; b->pairs && c < b->causes; c++)
+        for (uint32_t d = c + 1; d < b->causes; d++) {
+            b->marginal[1 + c] += b->posterior[pair_at(b, c, d)];
+            b->marginal[1 + d] += b->posterior[pair_at(b, c, d)];
+        }
+}
+
+/* Nothing that is left can have led here: what remains is something not listed. */
+static void give_up(belief *b)
+{
+    for (uint32_t h = 0; h < b->count; h++) b->posterior[h] = h == 0 ? 1 : 0;
+    b->log_evidence = -INFINITY;
+}
+
+static void normalise(belief *b, double top)
+{
+    double sum = 0;
+    for (uint32_t h = 0; h < b->count; h++) sum += b->posterior[h] = exp(b->log_weight[h] - top);
+    assert(sum >= 1);
+    for (uint32_t h = 0; h < b->count; h++) b->posterior[h] /= sum;
+    b->log_evidence = top + log(sum);
+}
+
+void belief_combine(belief *b)
+{
+    double top = -INFINITY;
+    for (uint32_t h = 0; h < b->count; h++) {
+        b->log_weight[h] = b->log_prior[h] + b->history[h] + b->log_likelihood[h];
+        top = fmax(top, b->log_weight[h]);
+    }
+    if (isinf(top))
+        give_up(b);
+    else
+        normalise(b, top);
+    sum_marginals(b);
+}
+
+static void remember_answers(belief *b, const evidence *seen)
+{
+    const net_input *in = &b->n->in;
+    for (uint32_t f = 0; f < in->finding_count; f++)
+        b->answered[f] = b->lambda[f] != NULL && seen->weights[f] != NULL &&
+                         answer_lambda(&in->findings[f], seen->weights[f], b->lambda[f]);
+}
+
+void belief_weigh(belief *b, const evidence *seen, const double *factor)
+{
+    remember_answers(b, seen);
+    weigh_prior(b, factor);
+    belief_weigh_answers(b);
+    belief_combine(b);
+}
+
+void belief_restart(belief *b)
+{
+    for (uint32_t h = 0; h < b->count; h++) b->history[h] = 0;
+    for (uint32_t c = 0; c < b->causes; c++) b->log_failed[c] = 0;
+    for (uint32_t f = 0; f < b->n->in.finding_count; f++) b->answered[f] = false;
+    weigh_prior(b, NULL);
+    belief_weigh_answers(b);
+    belief_combine(b);
+}
+
+/* ---- reading it ---- */
+
+uint32_t belief_count(const belief *b)
+{
+    return b->count;
+}
+
+const double *belief_posterior(const belief *b)
+{
+    return b->posterior;
+}
+
+double belief_log_evidence(const belief *b)
+{
+    return b->log_evidence;
+}
+
+void belief_hypothesis(const belief *b, uint32_t hypothesis, uint32_t *size, uint32_t causes[2])
+{
+    assert(hypothesis < b->count);
+    *size = hypothesis == 0 ? 0 : hypothesis <= b->causes ? 1 : 2;
+    if (*size == 1) causes[0] = hypothesis - 1;
+    if (*size < 2) return;
+    uint32_t low = 0,
+             high = b->causes - 1; /* the last first cause whose pairs begin at or before */
+    while (high - low > 1) {
+        uint32_t middle = low + (high - low) / 2;
+        if (b->first_pair[middle] <= hypothesis)
+            low = middle;
+        else
+            high = middle;
+    }
+    causes[0] = low;
+    causes[1] = low + 1 + (hypothesis - b->first_pair[low]);
+    assert(causes[1] < b->causes);
+}
+
+void belief_marginals(const belief *b, double *out)
+{
+    memcpy(out, b->marginal, ((size_t)b->causes + 1) * sizeof *out);
+}
+
+double belief_two_faults(const belief *b)
+{
+    double sum = 0;
+    for (uint32_t h = b->causes + 1; h < b->count; h++) sum += b->posterior[h];
+    return sum;
+}
+
+bool belief_all_ruled_out(const belief *b)
+{
+    return b->all_ruled_out;
+}
+
+void belief_projected(const belief *b, double *out)
+{
+    for (uint32_t h = 0; h <= b->causes; h++) out[h] = 0.5 * (b->posterior[h] + b->marginal[h]);
+}

@@ -1,0 +1,77 @@
+/* What a belief holds, and the steps that its files share; nobody else includes this. */
+#ifndef TT_BELIEVE_BELIEF_PARTS_H
+#define TT_BELIEVE_BELIEF_PARTS_H
+
+#include "believe/belief.h"
+
+#define LIKELIHOOD_LEAST 1e-300
+
+/* How often each atom but the usual one is brought about, as independent Poisson clocks (competing
+ * risks): two causes together race, with the base as the leak. */
+typedef struct race {
+    const double *hazard; /* [listed][atom] H_c, 0 at the usual atom */
+    const double *leak;   /* [atom] H_0 */
+} race;
+
+struct belief {
+    const net *n;
+    uint32_t causes, count; /* count: hypotheses */
+    bool pairs;
+    const race *races;          /* [component], with pairs */
+    const uint32_t *first_pair; /* [cause] hypothesis of the pair with the next cause */
+    const bool *barred;         /* [hypothesis] pairs that never stand together */
+
+    /* What was answered, as last handed in. */
+    bool *answered;        /* [finding] and it says something */
+    double *const *lambda; /* [finding][state] chance of the answer given the true state */
+
+    /* Prior with the factors as last handed in. */
+    double *share, *log_share; /* [cause] */
+    double log_one, log_two; /* prior of a single is share × one, of a pair share × share × two */
+    bool all_ruled_out;
+
+    double *log_prior; /* [hypothesis] */
+    double *history; /* [hypothesis] ln of what outcomes of fixes did, over the likelihood standing
+                        then */
+    double *log_failed; /* [cause] ln of the chance that every failed fix missed it */
+    double *log_likelihood, *log_weight, *posterior; /* [hypothesis] */
+    double *marginal;                                /* [0] not listed, [1 + cause] */
+    double log_evidence;
+
+    double *cure; /* [cause] room for a fix's chances */
+
+    /* Room for one component at a time. */
+    double *atom_weight, *row;     /* [largest atom count] */
+    double *log_listed;            /* [longest list of causes] */
+    const double **lambda_of_slot; /* [most findings] */
+};
+
+/* Hypothesis of a pair, first < second. */
+static inline uint32_t pair_at(const belief *b, uint32_t first, uint32_t second)
+{
+    return b->first_pair[first] + (second - first - 1);
+}
+
+/* likelihood.c */
+const race *races_of(arena *keep, const net *n);
+/* P(atom | both causes), given by their places in the component's list. */
+void race_row(const component *g, const race *r, uint32_t one, uint32_t two, double *row);
+/* Chance of each wrong answer: (1 - r) / (k - 1). */
+double chance_of_each_slip(const net_finding *f);
+/* lambda[states] from weights; false if the answer says nothing ("not sure"). */
+bool answer_lambda(const net_finding *f, const double *weights, double *lambda);
+/* The answers to a component's findings as lambda[slot], null where nothing was answered and at
+ * slot `but_for`. */
+const double *const *answers_in(arena *a, const net *n, const component *g, const evidence *seen,
+                                uint32_t but_for);
+uint32_t states_in(const component *g, uint32_t slot);
+/* w_a: chance of the answers in each atom. lambda[slot] is null where nothing was answered. */
+void weigh_atoms(const component *g, const double *const *lambda, double *out);
+double log_likelihood_of(const double *row, const double *atom_weight, uint32_t atoms);
+/* ln P(answers remembered | hypothesis), for all. */
+void belief_weigh_answers(belief *b);
+
+/* belief.c: prior, history and likelihood to posterior. */
+void belief_combine(belief *b);
+
+#endif

@@ -1,0 +1,111 @@
+/* Why one cause rather than another, and which causes no question tells apart. */
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "believe/belief_parts.h"
+
+#define ROUNDING 1e-12 /* an overlap this close to 1 is 1: no answer differs */
+
+/* ---- weight of evidence ---- */
+
+static double decibels(double natural_log)
+{
+    return 10 / log(10) * natural_log;
+}
+
+static double bar_of(arena *scratch, const net *n, const component *g, const evidence *seen,
+                     uint32_t cause, uint32_t rival)
+{
+    const double *mine = component_row(g, cause), *theirs = component_row(g, rival);
+    if (mine == theirs) return 0;
+    arena_mark mark = arena_here(scratch);
+    double *atom_weight = ARENA_ARRAY(scratch, double, g->atom_count);
+    weigh_atoms(g, answers_in(scratch, n, g, seen, g->finding_count), atom_weight);
+    double bar = log_likelihood_of(mine, atom_weight, g->atom_count) -
+                 log_likelihood_of(theirs, atom_weight, g->atom_count);
+    arena_back_to(scratch, mark);
+    return decibels(bar);
+}
+
+static bool is_answered(const component *g, const evidence *seen)
+{
+    for (uint32_t i = 0; i < g->finding_count; i++)
+        if (seen->weights[g->findings[i]] != NULL) return true;
+    return false;
+}
+
+void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t cause,
+                 uint32_t rival, double *prior, double *bars)
+{
+    assert(cause < b->causes && rival < b->causes);
+    *prior = decibels(b->log_share[cause] - b->log_share[rival]);
+    for (uint32_t i = 0; i < b->n->component_count; i++) {
+        const component *g = &b->n->components[i];
+        bars[i] = is_answered(g, seen) ? bar_of(scratch, b->n, g, seen, cause, rival) : 0;
+    }
+}
+
+double belief_bar_of_outcomes(const belief *b, uint32_t cause, uint32_t rival)
+{
+    assert(cause < b->causes && rival < b->causes);
+    return decibels(b->history[1 + cause] - b->history[1 + rival]);
+}
+
+/* ---- hard to tell apart ---- */
+
+/* P(state) along one finding becomes P(answer), or goes into the first state where nobody is asked.
+ */
+static void read_off(const net_finding *f, bool asked, double *p, uint32_t stride)
+{
+    double sum = 0, slip = chance_of_each_slip(f), right = f->states > 1 ? f->right : 1;
+    for (uint32_t v = 0; v < f->states; v++) sum += p[v * stride];
+    for (uint32_t v = 0; v < f->states; v++) {
+        double *at = &p[v * stride];
+        *at = asked ? slip * (sum - *at) + right * *at : v == 0 ? sum : 0;
+    }
+}
+
+/* Chance of each combination of answers with a row. */
+static double *answers_with(arena *scratch, const net *n, const component *g, const double *row,
+                            const bool *askable)
+{
+    double *p = ARENA_ARRAY(scratch, double, g->cell_count);
+    for (uint32_t x = 0; x < g->cell_count; x++) p[x] = g->within[x] * row[g->cell_atom[x]];
+    for (uint32_t i = 0; i < g->finding_count; i++) {
+        bool asked = askable == NULL || askable[g->findings[i]];
+        for (uint32_t x = 0; x < g->cell_count; x++)
+            if (x / g->stride[i] % states_in(g, i) == 0)
+                read_off(&n->in.findings[g->findings[i]], asked, p + x, g->stride[i]);
+    }
+    return p;
+}
+
+static double overlap_in(arena *scratch, const net *n, const component *g, uint32_t cause,
+                         uint32_t rival, const bool *askable)
+{
+    const double *mine = component_row(g, cause), *theirs = component_row(g, rival);
+    if (mine == theirs) return 1;
+    arena_mark mark = arena_here(scratch);
+    const double *p = answers_with(scratch, n, g, mine, askable),
+                 *q = answers_with(scratch, n, g, theirs, askable);
+    double sum = 0;
+    for (uint32_t x = 0; x < g->cell_count; x++) sum += sqrt(p[x] * q[x]);
+    arena_back_to(scratch, mark);
+    return sum > 1 - ROUNDING ? 1 : sum;
+}
+
+double belief_overlap(const net *n, arena *scratch, uint32_t cause, uint32_t rival,
+                      const bool *askable, uint32_t *best)
+{
+    double product = 1, least = 1;
+    if (best != NULL) *best = NO_COMPONENT;
+    for (uint32_t i = 0; i < n->component_count; i++) {
+        double factor = overlap_in(scratch, n, &n->components[i], cause, rival, askable);
+        product *= factor;
+        if (factor >= least) continue;
+        least = factor;
+        if (best != NULL) *best = i;
+    }
+    return product;
+}

@@ -1,0 +1,167 @@
+/* How well each hypothesis fits the answers, component by component. */
+#include <assert.h>
+#include <math.h>
+
+#include "believe/belief_parts.h"
+
+#define SPENT_MOST (1 - 1e-6) /* a cause leaves the usual atom at most this often */
+
+/* ---- two causes at once ---- */
+
+/* -log1p(-s)/s: clocks of total rate -log(1-s) ring within the time with chance s. */
+static double rate_per_chance(double s)
+{
+    return s == 0 ? 1 : -log1p(-s) / s;
+}
+
+static void hazards(const component *g, const double *row, double *out)
+{
+    double scale = rate_per_chance(fmin(1 - row[g->usual_atom], SPENT_MOST));
+    for (uint32_t a = 0; a < g->atom_count; a++) out[a] = a == g->usual_atom ? 0 : row[a] * scale;
+}
+
+const race *races_of(arena *keep, const net *n)
+{
+    race *races = ARENA_ARRAY(keep, race, n->component_count);
+    for (uint32_t i = 0; i < n->component_count; i++) {
+        const component *g = &n->components[i];
+        double *hazard = ARENA_ARRAY(keep, double, (size_t)g->listed_count * g->atom_count);
+        double *leak = ARENA_ARRAY(keep, double, g->atom_count);
+        for (uint32_t c = 0; c < g->listed_count; c++)
+            hazards(g, g->table + (size_t)c * g->atom_count, hazard + (size_t)c * g->atom_count);
+        hazards(g, g->base, leak);
+        races[i] = (race){hazard, leak};
+    }
+    return races;
+}
+
+void race_row(const component *g, const race *r, uint32_t one, uint32_t two, double *row)
+{
+    assert(one < two && two < g->listed_count);
+    const double *first = r->hazard + (size_t)one * g->atom_count,
+                 *second = r->hazard + (size_t)two * g->atom_count;
+    double total = 0;
+    for (uint32_t a = 0; a < g->atom_count; a++) {
+        row[a] = fmax(0, first[a] + second[a] - r->leak[a]);
+        total += row[a];
+    }
+    double scale = total > 0 ? -expm1(-total) / total : 0;
+    for (uint32_t a = 0; a < g->atom_count; a++) row[a] *= scale;
+    row[g->usual_atom] = exp(-total);
+}
+
+/* ---- answers ---- */
+
+double chance_of_each_slip(const net_finding *f)
+{
+    return f->states > 1 ? (1 - f->right) / (f->states - 1) : 0;
+}
+
+bool answer_lambda(const net_finding *f, const double *weights, double *lambda)
+{
+    double slip = chance_of_each_slip(f), right = f->states > 1 ? f->right : 1, sum = 0;
+    bool same = true;
+    for (uint32_t a = 0; a < f->states; a++) {
+        assert(weights[a] >= 0);
+        sum += weights[a];
+        if (weights[a] != weights[0]) same = false;
+    }
+    assert(sum > 0);
+    for (uint32_t v = 0; v < f->states; v++)
+        lambda[v] = same ? weights[0] : slip * (sum - weights[v]) + right * weights[v];
+    return !(same && weights[0] == 1);
+}
+
+const double *const *answers_in(arena *a, const net *n, const component *g, const evidence *seen,
+                                uint32_t but_for)
+{
+    const double **lambda = ARENA_ARRAY(a, const double *, g->finding_count);
+    for (uint32_t i = 0; i < g->finding_count; i++) {
+        const net_finding *f = &n->in.findings[g->findings[i]];
+        const double *weights = seen->weights[g->findings[i]];
+        if (i == but_for || weights == NULL) continue;
+        double *out = ARENA_ARRAY(a, double, f->states);
+        if (answer_lambda(f, weights, out)) lambda[i] = out;
+    }
+    return lambda;
+}
+
+uint32_t states_in(const component *g, uint32_t slot)
+{
+    return (slot == 0 ? g->cell_count : g->stride[slot - 1]) / g->stride[slot];
+}
+
+void weigh_atoms(const component *g, const double *const *lambda, double *out)
+{
+    for (uint32_t a = 0; a < g->atom_count; a++) out[a] = 0;
+    for (uint32_t x = 0; x < g->cell_count; x++) {
+        double weight = g->within[x];
+        for (uint32_t i = 0; i < g->finding_count; i++)
+            if (lambda[i] != NULL) weight *= lambda[i][x / g->stride[i] % states_in(g, i)];
+        out[g->cell_atom[x]] += weight;
+    }
+}
+
+double log_likelihood_of(const double *row, const double *atom_weight, uint32_t atoms)
+{
+    double sum = 0;
+    for (uint32_t a = 0; a < atoms; a++) sum += row[a] * atom_weight[a];
+    return log(fmax(sum, LIKELIHOOD_LEAST));
+}
+
+/* ---- all hypotheses ---- */
+
+/* Pairs of two listed causes are more than the sum of both: what is more. */
+static void weigh_listed_pairs(belief *b, uint32_t index, double log_base)
+{
+    const component *g = &b->n->components[index];
+    for (uint32_t i = 0; i < g->listed_count; i++)
+        for (uint32_t j = i + 1; j < g->listed_count; j++) {
+            race_row(g, &b->races[index], i, j, b->row);
+            double both = log_likelihood_of(b->row, b->atom_weight, g->atom_count);
+            b->log_likelihood[pair_at(b, g->listed[i], g->listed[j])] +=
+                (both - log_base) - (b->log_listed[i] - log_base) - (b->log_listed[j] - log_base);
+        }
+}
+
+/* Adds what a component says of the causes it lists, beyond what it says of all the others
+ * (returned). */
+static double weigh_component(belief *b, uint32_t index)
+{
+    const component *g = &b->n->components[index];
+    double log_base = log_likelihood_of(g->base, b->atom_weight, g->atom_count);
+    b->log_likelihood[0] += log_likelihood_of(g->other, b->atom_weight, g->atom_count) - log_base;
+    for (uint32_t i = 0; i < g->listed_count; i++) {
+        b->log_listed[i] =
+            log_likelihood_of(g->table + (size_t)i * g->atom_count, b->atom_weight, g->atom_count);
+        b->log_likelihood[1 + g->listed[i]] += b->log_listed[i] - log_base;
+    }
+    if (b->pairs) weigh_listed_pairs(b, index, log_base);
+    return log_base;
+}
+
+static bool look_up_lambdas(const belief *b, const component *g)
+{
+    bool any = false;
+    for (uint32_t i = 0; i < g->finding_count; i++) {
+        b->lambda_of_slot[i] = b->answered[g->findings[i]] ? b->lambda[g->findings[i]] : NULL;
+        any |= b->answered[g->findings[i]];
+    }
+    return any;
+}
+
+void belief_weigh_answers(belief *b)
+{
+    double common = 0;
+    for (uint32_t h = 0; h < b->count; h++) b->log_likelihood[h] = 0;
+    for (uint32_t i = 0; i < b->n->component_count; i++) {
+        if (!look_up_lambdas(b, &b->n->components[i])) continue;
+        weigh_atoms(&b->n->components[i], b->lambda_of_slot, b->atom_weight);
+        common += weigh_component(b, i);
+    }
+    const double *single = b->log_likelihood + 1;
+    for (uint32_t c = 0; b->pairs && c < b->causes; c++)
+        for (uint32_t d = c + 1; d < b->causes; d++)
+            b->log_likelihood[pair_at(b, c, d)] += common + single[c] + single[d];
+    for (uint32_t h = 0; h <= b->causes; h++) b->log_likelihood[h] += common;
+}

@@ -1,0 +1,196 @@
+/* What the next answer to a question will be, and how much it would tell. */
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "believe/belief_parts.h"
+
+/* One question's component, with all other answers in it taken in. */
+typedef struct outlook {
+    const component *g;
+    uint32_t slot, states;
+    double right, slip;
+    const double
+        *joint; /* [atom][state] chance of the other answers, and of this state, in the atom */
+} outlook;
+
+static outlook look_ahead(arena *a, const net *n, const evidence *seen, uint32_t finding)
+{
+    const net_finding *f = &n->in.findings[finding];
+    const component *g = &n->components[n->component_of[finding]];
+    uint32_t slot = n->slot_of[finding];
+    const double *const *lambda = answers_in(a, n, g, seen, slot);
+    double *joint = ARENA_ARRAY(a, double, (size_t)g->atom_count * f->states);
+    for (uint32_t x = 0; x < g->cell_count; x++) {
+        double weight = g->within[x];
+        for (uint32_t i = 0; i < g->finding_count; i++)
+            if (lambda[i] != NULL) weight *= lambda[i][x / g->stride[i] % states_in(g, i)];
+        joint[(size_t)g->cell_atom[x] * f->states + x / g->stride[slot] % f->states] += weight;
+    }
+    double right = f->states > 1 ? f->right : 1;
+    return (outlook){g, slot, f->states, right, chance_of_each_slip(f), joint};
+}
+
+/* P(answer) from a row P(atom); sums to 1 because misreading only moves chances between answers. */
+static void answer_row(const outlook *o, const double *row, double *out)
+{
+    double sum = 0;
+    for (uint32_t y = 0; y < o->states; y++) out[y] = 0;
+    for (uint32_t a = 0; a < o->g->atom_count; a++)
+        for (uint32_t y = 0; y < o->states; y++)
+            out[y] += row[a] * o->joint[(size_t)a * o->states + y];
+    for (uint32_t y = 0; y < o->states; y++) sum += out[y];
+    assert(sum > 0);
+    for (uint32_t y = 0; y < o->states; y++)
+        out[y] = (o->slip * (sum - out[y]) + o->right * out[y]) / sum;
+}
+
+/* A finding that no table holds: every answer is as likely, whatever the cause. */
+static prediction blank(arena *keep, uint32_t states)
+{
+    double *even = ARENA_ARRAY(keep, double, states);
+    for (uint32_t y = 0; y < states; y++) even[y] = 1.0 / states;
+    return (prediction){.states = states, .base = even, .other = even};
+}
+
+prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding)
+{
+    assert(finding < b->n->in.finding_count);
+    uint32_t states = b->n->in.findings[finding].states;
+    if (b->n->component_of[finding] == NO_COMPONENT) return blank(keep, states);
+    const component *g = &b->n->components[b->n->component_of[finding]];
+    double *base = ARENA_ARRAY(keep, double, states), *other = ARENA_ARRAY(keep, double, states);
+    double *rows = ARENA_ARRAY(keep, double, (size_t)g->listed_count *states);
+    arena_mark mark = arena_here(keep);
+    outlook o = look_ahead(keep, b->n, seen, finding);
+    answer_row(&o, g->base, base);
+    answer_row(&o, g->other, other);
+    for (uint32_t i = 0; i < g->listed_count; i++)
+        answer_row(&o, g->table + (size_t)i * g->atom_count, rows + (size_t)i * states);
+    arena_back_to(keep, mark);
+    return (prediction){states, base, other, g->listed_count, g->listed, rows};
+}
+
+/* ---- gain ---- */
+
+static double x_log_x(double x)
+{
+    return x > 0 ? x * log(x) : 0;
+}
+
+/* Gain = H(p) - sum P(y) H(p|y). With w and rows r, m_y = sum w r_y, M = sum m_y:
+ *     ln W - (sum w ln w)/W - (1/M) sum_y [m_y ln m_y - sum_S w r_y ln(w r_y)],
+ * and sum_S w r_y ln(w r_y) = sum_S [r_y (w ln w) + w (r_y ln r_y)] needs totals for all that share
+ * the base row. */
+typedef struct tally {
+    weight_totals left; /* of the hypotheses that no row was added for yet */
+    double *mass;       /* [y] m_y */
+    double inner;       /* sum over S, y of w r ln(w r) */
+    uint32_t states;
+} tally;
+
+static void add_row(tally *t, const double *row, weight_totals w)
+{
+    for (uint32_t y = 0; y < t->states; y++) {
+        t->mass[y] += w.sum * row[y];
+        t->inner += row[y] * w.sum_log + w.sum * x_log_x(row[y]);
+    }
+}
+
+static void add_one(tally *t, const double *row, double w)
+{
+    weight_totals own = {w, x_log_x(w)};
+    t->left.sum -= own.sum;
+    t->left.sum_log -= own.sum_log;
+    add_row(t, row, own);
+}
+
+static double finish(tally *t, const double *base, weight_totals all, double *answer)
+{
+    double mass = 0, outer = 0;
+    t->left.sum = fmax(0, t->left.sum);
+    add_row(t, base, t->left);
+    for (uint32_t y = 0; y < t->states; y++) {
+        mass += t->mass[y];
+        outer += x_log_x(t->mass[y]);
+    }
+    for (uint32_t y = 0; answer != NULL && y < t->states; y++) answer[y] = t->mass[y] / mass;
+    return (log(all.sum) - all.sum_log / all.sum - (outer - t->inner) / mass) / log(2);
+}
+
+weight_totals weight_totals_of(const double *w, uint32_t count)
+{
+    weight_totals all = {0, 0};
+    for (uint32_t i = 0; i < count; i++) {
+        all.sum += w[i];
+        all.sum_log += x_log_x(w[i]);
+    }
+    return all;
+}
+
+double prediction_gain_given(const prediction *p, const double *w, weight_totals all,
+                             double *answer)
+{
+    double mass[EXPR_STATES_MAX] = {0};
+    assert(p->states <= EXPR_STATES_MAX);
+    if (!(all.sum > 0)) {
+        for (uint32_t y = 0; answer != NULL && y < p->states; y++) answer[y] = p->base[y];
+        return 0;
+    }
+    tally t = {.left = all, .mass = mass, .states = p->states};
+    add_one(&t, p->other, w[0]);
+    for (uint32_t i = 0; i < p->listed_count; i++)
+        add_one(&t, p->rows + (size_t)i * p->states, w[1 + p->listed[i]]);
+    return finish(&t, p->base, all, answer);
+}
+
+double prediction_gain(const prediction *p, const double *w, uint32_t cause_count, double *answer)
+{
+    return prediction_gain_given(p, w, weight_totals_of(w, cause_count + 1), answer);
+}
+
+/* Takes a group of hypotheses that share a row out of what is left. Rows sum to 1 here, so that the
+ * groups' own spread cancels. */
+static void add_group(tally *t, const double *row, double mass)
+{
+    mass = fmax(0, mass);
+    t->left.sum -= mass;
+    add_row(t, row, (weight_totals){mass, 0});
+}
+
+/* Pairs of two listed causes have rows of their own; what is left of each listed cause stays with
+ * its row. */
+static void add_listed_pairs(tally *t, const belief *b, const outlook *o, const race *r,
+                             double *alone, double *atoms)
+{
+    double row[EXPR_STATES_MAX];
+    for (uint32_t i = 0; i < o->g->listed_count; i++)
+        for (uint32_t j = i + 1; j < o->g->listed_count; j++) {
+            double mass = b->posterior[pair_at(b, o->g->listed[i], o->g->listed[j])];
+            race_row(o->g, r, i, j, atoms);
+            answer_row(o, atoms, row);
+            add_group(t, row, mass);
+            alone[i] -= mass;
+            alone[j] -= mass;
+        }
+}
+
+double belief_gain(const belief *b, arena *scratch, const evidence *seen, uint32_t finding,
+                   double *answer)
+{
+    prediction p = belief_predict(scratch, b, seen, finding);
+    double mass[EXPR_STATES_MAX] = {0};
+    double *alone = ARENA_ARRAY(scratch, double, p.listed_count);
+    tally t = {.left = {1, 0}, .mass = mass, .states = p.states};
+    add_group(&t, p.other, b->posterior[0]);
+    for (uint32_t i = 0; i < p.listed_count; i++) alone[i] = b->marginal[1 + p.listed[i]];
+    if (b->pairs && p.listed_count > 1) {
+        uint32_t index = b->n->component_of[finding];
+        outlook o = look_ahead(scratch, b->n, seen, finding);
+        double *atoms = ARENA_ARRAY(scratch, double, o.g->atom_count);
+        add_listed_pairs(&t, b, &o, &b->races[index], alone, atoms);
+    }
+    for (uint32_t i = 0; i < p.listed_count; i++)
+        add_group(&t, p.rows + (size_t)i * p.states, alone[i]);
+    return finish(&t, p.base, (weight_totals){1, 0}, answer);
+}

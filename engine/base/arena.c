@@ -122,11 +122,6 @@ _Noreturn void arena_leave(arena *a)
     guard_leave(a->on_exhausted);
 }
 
-_Noreturn void arena_exhausted(arena *a)
-{
-    guard_leave(a->on_exhausted);
-}
-
 void *arena_take(arena *a, size_t size)
 {
     void *taken = arena_try(a, size);

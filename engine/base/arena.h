@@ -40,11 +40,8 @@ void *arena_take(arena *a, size_t size);
 /* Same, but returns null when there is no memory. */
 void *arena_try(arena *a, size_t size);
 
-/* Leaves by the guard, as arena_take does, for those who got a null by arena_try. */
+/* Leaves by the guard, as arena_take does, for those who got a null by arena_try or from foreign code. */
 _Noreturn void arena_leave(arena *a);
-
-/* Leaves by the guard: for code that had a null from elsewhere. */
-_Noreturn void arena_exhausted(arena *a);
 
 /* count × size, overflow counts as no memory. */
 void *arena_take_array(arena *a, size_t count, size_t size);

@@ -135,17 +135,29 @@ static void sort_table(reader *r, section s, pile *p)
     t->names = names;
 }
 
+static void section_full(reader *r, section s, const node_entry *e)
+{
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "There are more than %d %s.", SECTION_ENTRIES_MAX, sections[s].key);
+    fault_help(r->list, f, "Split the rulebook in two.");
+    r->names_lost = true;
+}
+
 static void collect_section(reader *r, section s, const node_entry *e, pile *p)
 {
     if (e->value->kind != NODE_MAP) {
-        wrong_kind(r, e->value, sections[s].key, "a map of names");
+        str what = str_printf(r->scratch, "'%s'", sections[s].key);
+        wrong_kind(r, e->value, what.p, "a map of names");
         r->names_lost = true;
         return;
     }
-    const char *what = s == SECTION_QUESTIONS ? "a question" : s == SECTION_FIXES ? "a fix" : "an entry";
+    str what = str_printf(r->scratch, "a %s", sections[s].entry);
     for (uint32_t i = 0; i < e->value->count; i++) {
         const node_entry *one = &e->value->entries[i];
-        check_name(r, one->key, one->key_at, what);
+        if (p->count == SECTION_ENTRIES_MAX) {
+            section_full(r, s, one);
+            return;
+        }
+        check_name(r, one->key, one->key_at, what.p);
         pile_add(r, p, (named){.id = label_kept(r, one->key, one->key_at),
                                .body = one->value, .broken = one->value == NULL, .made_question = NO_ID});
     }
@@ -155,11 +167,12 @@ static void collect_manifest(reader *r, const node_entry *e)
 {
     if (r->manifest == NULL) {
         r->manifest = e->value;
+        r->manifest_at = e->key_at;
         return;
     }
     fault *f = fault_add(r->list, FAULT_MANIFEST_TWICE, e->key_at,
-                         "'rulebook' stands in two files, so it isn't clear which one holds.");
-    fault_note_at(r->list, f, r->manifest->at, "The other one stands here.");
+                         "'rulebook' stands in two places, so it isn't clear which one holds.");
+    fault_note_at(r->list, f, r->manifest_at, "The other one stands here.");
     fault_help(r->list, f, "Keep one 'rulebook' section in the whole folder.");
 }
 

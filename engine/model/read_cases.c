@@ -9,8 +9,8 @@ static uint32_t case_name(reader *r, section s, const node *n, span *at)
     if (!read_word(r, n, "a name", &name)) return NO_ID;
     const name_table *t = &r->tables[s];
     uint32_t id = table_find(t, name);
-    bool lost = id == NO_ID && r->names_lost && str_nearest(r->scratch, name, t->names, t->count) == SIZE_MAX;
-    if (id != NO_ID || lost || missing_before(r, (int)s, name)) return id;
+    if (id != NO_ID || missing_before(r, (int)s, name)) return id;
+    if (r->names_lost && nearest_name(r, name, t->names, t->count) == SIZE_MAX) return NO_ID;
     fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at, "The case names the %s '%.*s', which is not there.", section_entry(s), STR_ARG(name));
     suggest(r, f, name, t->names, t->count);
     return NO_ID;
@@ -40,6 +40,7 @@ static void read_among(reader *r, const node *n, worked_case *c)
 
 static void says_nothing(reader *r, uint32_t id, span at, const char *key)
 {
+    if (r->tables[SECTION_RULES].items[id].broken) return; /* it has faults of its own, perhaps just there */
     fault *f = fault_add(r->list, FAULT_CASE_RULE_SILENT, at, "The rule '%.*s' has no '%s', so the case could never hold.",
                          STR_ARG(r->book->rules[id].id.name), key);
     fault_note_at(r->list, f, r->book->rules[id].id.at, "The rule stands here.");
@@ -54,14 +55,14 @@ static void read_never_asked(reader *r, const node *n, worked_case *c)
         wrong_kind(r, n, "'never-asked'", "a list of questions");
         return;
     }
-    bool *marks = ARENA_ARRAY(r->scratch, bool, r->book->question_count);
+    uint32_t *items = ARENA_ARRAY(r->keep, uint32_t, n->count), count = 0;
     for (uint32_t i = 0; i < n->count; i++) {
         span at;
         if (n->items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
         uint32_t id = case_name(r, SECTION_QUESTIONS, n->items[i], &at);
-        if (id != NO_ID) marks[id] = true;
+        if (id != NO_ID) items[count++] = id;
     }
-    c->never_asked = ids_of_marks(r, marks, r->book->question_count);
+    c->never_asked = ids_of(items, count);
 }
 
 static void read_expect(reader *r, const node *n, worked_case *c)
@@ -89,7 +90,7 @@ static void read_complaint(reader *r, const node *n, worked_case *c)
     c->complaint = case_name(r, SECTION_SYMPTOMS, n, &at);
     if (c->complaint == NO_ID || r->book->symptoms[c->complaint].heard.count > 0) return;
     const named *e = &r->tables[SECTION_SYMPTOMS].items[c->complaint];
-    if (e->body != NULL && node_get(e->body, "heard") != NULL) return; /* it has one, which is faulty */
+    if (e->broken) return;
     fault *f = fault_add(r->list, FAULT_CASE_COMPLAINT, at, "No call can begin with '%.*s': it does not say how people put it.", STR_ARG(e->id.name));
     fault_help(r->list, f, "Add 'heard' to the symptom, or answer its question instead.");
 }

@@ -175,18 +175,26 @@ static const cond *read_conclusion_condition(reader *r, uint32_t id, const node_
     return read_values(r, e->value, k->id.name, k->answers, k->answer_count, c);
 }
 
+static void gather_condition_names(reader *r)
+{
+    if (r->condition_names != NULL) return;
+    uint32_t count = 0;
+    for (uint32_t s = 0; s <= SECTION_CONCLUSIONS; s++) count += r->tables[s].count;
+    str *names = ARENA_ARRAY(r->scratch, str, count);
+    for (uint32_t s = 0; s <= SECTION_CONCLUSIONS; s++)
+        for (uint32_t i = 0; i < r->tables[s].count; i++) names[r->condition_name_count++] = r->tables[s].names[i];
+    assert(r->condition_name_count == count);
+    r->condition_names = names;
+}
+
 static const cond *unknown_in_condition(reader *r, const node_entry *e)
 {
-    enum { KINDS = SECTION_CONCLUSIONS + 1 };
-    uint32_t count = 0;
-    for (uint32_t s = 0; s < KINDS; s++) count += r->tables[s].count;
-    str *names = ARENA_ARRAY(r->scratch, str, count);
-    count = 0;
-    for (uint32_t s = 0; s < KINDS; s++)
-        for (uint32_t i = 0; i < r->tables[s].count; i++) names[count++] = r->tables[s].names[i];
+    if (missing_before(r, WHERE_CONDITION, e->key)) return NULL;
+    gather_condition_names(r);
+    const str *names = r->condition_names;
+    uint32_t count = r->condition_name_count;
     const char *elsewhere = name_elsewhere(r, e->key);
-    bool near = str_nearest(r->scratch, e->key, names, count) != SIZE_MAX;
-    if ((r->names_lost && elsewhere == NULL && !near) || missing_before(r, WHERE_CONDITION, e->key)) return NULL;
+    if (r->names_lost && elsewhere == NULL && nearest_name(r, e->key, names, count) == SIZE_MAX) return NULL;
     fault *f = elsewhere != NULL
                    ? fault_add(r->list, FAULT_UNKNOWN_IN_CONDITION, e->key_at,
                                "'%.*s' is a %s; a condition is over questions, symptoms and conclusions.", STR_ARG(e->key), elsewhere)
@@ -199,7 +207,7 @@ static const cond *unknown_in_condition(reader *r, const node_entry *e)
 static const cond *misplaced_not(reader *r, const node_entry *e)
 {
     fault *f = fault_add(r->list, FAULT_MISPLACED_NOT, e->key_at, "'not' stands under the name of a question, not before a condition.");
-    fault_help(r->list, f, "Write {foam-look: {not: stiff}}, or {none: [...]} for whole conditions.");
+    fault_help(r->list, f, "Write {question: {not: answer}}, or {none: [...]} for whole conditions.");
     return NULL;
 }
 
@@ -230,10 +238,10 @@ static bool is_condition(reader *r, const node *n, uint32_t depth)
     if (n->kind == NODE_LIST) {
         bare_list(r, n);
     } else if (n->kind == NODE_TEXT) {
-        wrong_kind(r, n, "a condition", "a map, such as {foam-look: stiff}");
+        wrong_kind(r, n, "a condition", "a map, such as {question: answer}");
     } else if (n->count == 0) {
         fault *f = fault_add(r->list, FAULT_CONDITION_EMPTY, n->at, "There is nothing in this condition, so nothing could decide it.");
-        fault_help(r->list, f, "Write what must hold, such as {foam-look: stiff}.");
+        fault_help(r->list, f, "Write what must hold, such as {question: answer}.");
     } else if (depth > CONDITION_DEPTH_MAX) {
         fault *f = fault_add(r->list, FAULT_CONDITION_TOO_DEEP, n->at, "Conditions stand more than %d deep in one another.", CONDITION_DEPTH_MAX);
         fault_help(r->list, f, "Give a part of it a name: let a rule set a conclusion, and use that.");

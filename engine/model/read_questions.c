@@ -218,7 +218,7 @@ static void read_doing(reader *r, const node *map, question *q)
     q->role = lowest == NO_ID ? 0 : lowest;
     if (first != NULL) read_yes(r, first, "'first'", &q->first);
     if (back != NULL) read_put_back(r, back, &q->undo);
-    read_safety(r, map, q->id, "the question", false, &q->harm);
+    read_safety(r, map, q->id, "The question", false, &q->harm);
 }
 
 static bool read_body(reader *r, const node *map, question *q)

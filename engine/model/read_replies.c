@@ -143,7 +143,7 @@ const reply *replies_read(arena *keep, arena *scratch, const rulebook *book, con
     if (root == NULL) return NULL;
     if (root->kind != NODE_MAP) {
         fault *f = fault_add(list, FAULT_REPLIES_NO_MAP, root->at, "Here stands %s, but answers are a map from question to answer.", node_says(root));
-        fault_help(list, f, "Write one line for each answer, such as 'foam-look: stiff'.");
+        fault_help(list, f, "Write one line for each answer, such as 'question: answer'.");
         return NULL;
     }
     reply *replies = ARENA_ARRAY(keep, reply, root->count);

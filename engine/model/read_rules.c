@@ -128,13 +128,16 @@ static void read_factors(reader *r, const node *then, rule *out)
 static void no_such_skip(reader *r, str name, span at)
 {
     const name_table *q = &r->tables[SECTION_QUESTIONS], *f = &r->tables[SECTION_FIXES];
+    if (missing_before(r, SECTION_FIXES, name)) return;
+    arena_mark here = arena_here(r->scratch);
     str *names = ARENA_ARRAY(r->scratch, str, q->count + f->count);
     for (uint32_t i = 0; i < q->count; i++) names[i] = q->names[i];
     for (uint32_t i = 0; i < f->count; i++) names[q->count + i] = f->names[i];
-    bool near = str_nearest(r->scratch, name, names, q->count + f->count) != SIZE_MAX;
-    if ((r->names_lost && !near) || missing_before(r, SECTION_FIXES, name)) return;
-    fault *missing = fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no question or fix '%.*s' to skip.", STR_ARG(name));
-    suggest(r, missing, name, names, q->count + f->count);
+    if (!r->names_lost || nearest_name(r, name, names, q->count + f->count) != SIZE_MAX) {
+        fault *missing = fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no question or fix '%.*s' to skip.", STR_ARG(name));
+        suggest(r, missing, name, names, q->count + f->count);
+    }
+    arena_back_to(r->scratch, here);
 }
 
 static void read_skip(reader *r, const node *n, rule *out)
@@ -143,18 +146,18 @@ static void read_skip(reader *r, const node *n, rule *out)
         wrong_kind(r, n, "'skip'", "a list of questions and fixes");
         return;
     }
-    bool *questions = ARENA_ARRAY(r->scratch, bool, r->book->question_count);
-    bool *fixes = ARENA_ARRAY(r->scratch, bool, r->book->fix_count);
+    uint32_t *questions = ARENA_ARRAY(r->keep, uint32_t, n->count), *fixes = ARENA_ARRAY(r->keep, uint32_t, n->count);
+    uint32_t question_count = 0, fix_count = 0;
     for (uint32_t i = 0; i < n->count; i++) {
         str name;
         if (!read_word(r, n->items[i], "a question or fix", &name) || item_twice(r, n, i)) continue;
         uint32_t q = table_find(&r->tables[SECTION_QUESTIONS], name), f = table_find(&r->tables[SECTION_FIXES], name);
-        if (q != NO_ID) questions[q] = true;
-        if (f != NO_ID) fixes[f] = true;
+        if (q != NO_ID) questions[question_count++] = q;
+        if (f != NO_ID) fixes[fix_count++] = f;
         if (q == NO_ID && f == NO_ID) no_such_skip(r, name, n->items[i]->at);
     }
-    out->skip_questions = ids_of_marks(r, questions, r->book->question_count);
-    out->skip_fixes = ids_of_marks(r, fixes, r->book->fix_count);
+    out->skip_questions = ids_of(questions, question_count);
+    out->skip_fixes = ids_of(fixes, fix_count);
 }
 
 static void read_caution(reader *r, const node *n, rule *out)
@@ -205,18 +208,21 @@ static void read_then(reader *r, const node *then, rule *out)
 void read_rules(reader *r)
 {
     static const char *const keys[] = {"when", "then", NULL};
-    const name_table *t = &r->tables[SECTION_RULES];
+    name_table *t = &r->tables[SECTION_RULES];
     rule *rules = ARENA_ARRAY(r->keep, rule, t->count);
     r->book->rules = rules;
     r->book->rule_count = t->count;
     for (uint32_t i = 0; i < t->count; i++) {
         const node *body = t->items[i].body;
+        uint32_t before = faults_errors(r->list);
+        t->items[i].broken = true;
         rules[i] = (rule){.id = t->items[i].id, .call = NO_ID};
         if (body == NULL || !check_map(r, body, "A rule", keys)) continue;
         const node *when = need(r, body, rules[i].id, "The rule", "when", "{question: answer}");
         const node *then = need(r, body, rules[i].id, "The rule", "then", "{likelier: {cause: 3 times}}");
         rules[i].when = when == NULL ? NULL : read_condition(r, when);
         if (then != NULL) read_then(r, then, &rules[i]);
+        t->items[i].broken = faults_errors(r->list) > before;
         assert(!rules[i].stops || node_get(then, "stop") != NULL);
     }
 }

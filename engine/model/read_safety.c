@@ -54,21 +54,21 @@ static bool read_level(reader *r, const node *n, const char *what, harm_worst *w
     return true;
 }
 
-static void check_levels(reader *r, const node *n, label owner, const char *what, const safety *s)
+static void check_levels(reader *r, const node *n, label owner, const safety *s)
 {
     if (harm_level(s->protected_worst, s->protected_chance) > harm_level(s->unprotected_worst, s->unprotected_chance)) {
-        fault *f = fault_add(r->list, FAULT_PROTECTION_HARMS, n->at, "By this, %s '%.*s' is more dangerous with protection than without.",
-                             what, STR_ARG(owner.name));
+        fault *f = fault_add(r->list, FAULT_PROTECTION_HARMS, n->at, "By this, '%.*s' is more dangerous with protection than without.",
+                             STR_ARG(owner.name));
         fault_help(r->list, f, "Check 'unprotected' and 'protected'; they may be exchanged.");
     } else if (harm_is_high(s->protected_worst, s->protected_chance)) {
         fault *f = fault_add(r->list, FAULT_NEVER_OFFERED, n->at,
-                             "Even with protection the risk of %s '%.*s' is High (MIL-STD-882E, Table III), so it is never offered.",
-                             what, STR_ARG(owner.name));
+                             "Even with protection the risk of '%.*s' is High (MIL-STD-882E, Table III), so it is never offered.",
+                             STR_ARG(owner.name));
         fault_help(r->list, f, "Find a safer way, or a 'role' and protection that bring the risk down.");
     }
 }
 
-static void read_harm(reader *r, const node *n, label owner, const char *what, safety *out)
+static void read_harm(reader *r, const node *n, label owner, safety *out)
 {
     static const char *const keys[] = {"from", "unprotected", "protected", NULL};
     if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "none")) return;
@@ -86,19 +86,19 @@ static void read_harm(reader *r, const node *n, label owner, const char *what, s
     if (from != NULL) read_hazards(r, from, out);
     bool good = without != NULL && read_level(r, without, "'unprotected'", &out->unprotected_worst, &out->unprotected_chance);
     good &= with != NULL && read_level(r, with, "'protected'", &out->protected_worst, &out->protected_chance);
-    if (good) check_levels(r, with, owner, what, out);
+    if (good) check_levels(r, with, owner, out);
 }
 
-static void check_guarded(reader *r, const node *harm, label owner, const char *what, const safety *s)
+static void check_guarded(reader *r, const node *harm, label owner, const safety *s)
 {
     if (!s->any) return;
     if (s->protect.count == 0 && s->isolate.count == 0) {
-        fault *f = fault_add(r->list, FAULT_HAZARD_UNGUARDED, harm->at, "%s '%.*s' names a hazard, but neither protection nor isolation against it.",
-                             what, STR_ARG(owner.name));
+        fault *f = fault_add(r->list, FAULT_HAZARD_UNGUARDED, harm->at, "'%.*s' names a hazard, but neither protection nor isolation against it.",
+                             STR_ARG(owner.name));
         fault_help(r->list, f, "Say what to wear under 'protect', and what to switch off and lock under 'isolate'.");
     } else if (s->isolate.count == 0 && (s->hazards[HAZARD_ELECTRICITY] || s->hazards[HAZARD_MOVING_PARTS])) {
-        fault *f = fault_add(r->list, FAULT_NOT_ISOLATED, harm->at, "%s '%.*s' names %s, which no clothing keeps off, and no isolation.",
-                             what, STR_ARG(owner.name), s->hazards[HAZARD_ELECTRICITY] ? "electricity" : "moving parts");
+        fault *f = fault_add(r->list, FAULT_NOT_ISOLATED, harm->at, "'%.*s' names %s, which no clothing keeps off, and no isolation.",
+                             STR_ARG(owner.name), s->hazards[HAZARD_ELECTRICITY] ? "electricity" : "moving parts");
         fault_help(r->list, f, "Say under 'isolate' what to switch off and lock, in order.");
     }
 }
@@ -112,8 +112,8 @@ void read_safety(reader *r, const node *map, label owner, const char *what, bool
     if (isolate != NULL) read_texts_list(r, isolate, "'isolate'", TEXT_SENTENCE, &out->isolate);
     if (harm == NULL) return;
     uint32_t before = faults_errors(r->list);
-    read_harm(r, harm, owner, what, out);
-    if (faults_errors(r->list) == before) check_guarded(r, harm, owner, what, out);
+    read_harm(r, harm, owner, out);
+    if (faults_errors(r->list) == before) check_guarded(r, harm, owner, out);
 }
 
 bool read_put_back(reader *r, const node *n, put_back *out)

@@ -98,14 +98,16 @@ static void make_confirmed(reader *r, const named *e, symptom *s)
 
 void read_symptoms(reader *r)
 {
-    const name_table *t = &r->tables[SECTION_SYMPTOMS];
+    name_table *t = &r->tables[SECTION_SYMPTOMS];
     symptom *symptoms = ARENA_ARRAY(r->keep, symptom, t->count);
     r->book->symptoms = symptoms;
     r->book->symptom_count = t->count;
     for (uint32_t i = 0; i < t->count; i++) {
-        const named *e = &t->items[i];
+        named *e = &t->items[i];
+        uint32_t before = faults_errors(r->list);
         symptoms[i] = (symptom){.id = e->id, .one_question = NO_ID, .text = {.at = span_nowhere()}};
         if (e->made_question != NO_ID) make_confirmed(r, e, &symptoms[i]);
         else if (e->body != NULL) read_written(r, e, &symptoms[i]);
+        e->broken = faults_errors(r->list) > before;
     }
 }

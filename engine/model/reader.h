@@ -42,6 +42,10 @@ typedef struct missing_name { /* reported once is enough */
 
 enum {
     ANSWERS_MAX = 64,         /* a condition holds a question's answers as bits */
+    SECTION_ENTRIES_MAX = 20000,
+    LIST_ITEMS_MAX = 250,
+    SUGGESTIONS_MAX = 200000, /* names compared for suggestions in all, so that a million wrong names take no hours */
+    MISSING_BUCKETS = 4096,
     CONDITION_DEPTH_MAX = 12, /* within what the loader's own depth lets through */
     CHANCE_WORDS = 9,
 };
@@ -51,11 +55,15 @@ typedef struct reader {
     faults *list;
     rulebook *book; /* being built */
     const node *manifest;
+    span manifest_at;
     name_table tables[SECTION_COUNT];
     bool names_lost; /* a file could not be read: names may be missing for that reason */
     bool roles_lost;
     double word_chance[CHANCE_WORDS];
-    missing_name *missing;
+    missing_name **missing; /* [MISSING_BUCKETS] */
+    const str *condition_names; /* all that may stand in a condition; made when first wanted */
+    uint32_t condition_name_count;
+    uint32_t compared;
 } reader;
 
 /* ---- names.c ---- */
@@ -66,6 +74,8 @@ uint32_t table_find(const name_table *t, str name);
 uint32_t resolve(reader *r, section s, str name, span at);
 uint32_t resolve_role(reader *r, const node *n);
 bool missing_before(reader *r, int where, str name);
+/* Index of a name near enough to be meant, or SIZE_MAX. */
+size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count);
 /* Adds "write 'nearest'" or the list of what there is. */
 void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count);
 /* Where else the name stands, for "'x' is a cause, not a fix"; null if nowhere. */
@@ -84,7 +94,8 @@ bool read_word(reader *r, const node *n, const char *what, str *word);
 uint32_t read_choice(reader *r, const node *n, const char *what, const char *const *words);
 bool read_yes(reader *r, const node *n, const char *what, bool *yes);
 ids read_ids(reader *r, section s, const node *n, const char *what);
-ids ids_of_marks(reader *r, const bool *marks, uint32_t count);
+/* Sorts them and leaves out what stands twice. */
+ids ids_of(uint32_t *items, uint32_t count);
 label label_kept(reader *r, str name, span at);
 bool item_twice(reader *r, const node *list, uint32_t i);
 /* The entries of a map in the order of their keys. */

@@ -21,17 +21,28 @@ uint32_t table_find(const name_table *t, str name)
 
 bool missing_before(reader *r, int where, str name)
 {
-    for (const missing_name *m = r->missing; m != NULL; m = m->next)
+    if (r->missing == NULL) r->missing = ARENA_ARRAY(r->keep, missing_name *, MISSING_BUCKETS);
+    uint32_t hash = (uint32_t)where;
+    for (size_t i = 0; i < name.n; i++) hash = (hash ^ (unsigned char)name.p[i]) * UINT32_C(16777619);
+    missing_name **bucket = &r->missing[hash % MISSING_BUCKETS];
+    for (const missing_name *m = *bucket; m != NULL; m = m->next)
         if (m->where == where && str_eq(m->name, name)) return true;
-    missing_name *m = ARENA_NEW(r->scratch, missing_name);
-    *m = (missing_name){where, name, r->missing};
-    r->missing = m;
+    missing_name *m = ARENA_NEW(r->keep, missing_name);
+    *m = (missing_name){where, name, *bucket};
+    *bucket = m;
     return false;
+}
+
+size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count)
+{
+    if (count > SUGGESTIONS_MAX - r->compared) return SIZE_MAX;
+    r->compared += count;
+    return str_nearest(r->scratch, wrong, names, count);
 }
 
 void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
 {
-    size_t nearest = str_nearest(r->scratch, wrong, names, count);
+    size_t nearest = nearest_name(r, wrong, names, count);
     if (nearest != SIZE_MAX) {
         fault_help(r->list, f, "Did you mean '%.*s'?", STR_ARG(names[nearest]));
         return;
@@ -54,10 +65,10 @@ uint32_t resolve(reader *r, section s, str name, span at)
     const name_table *t = &r->tables[s];
     uint32_t id = table_find(t, name);
     if (id != NO_ID) return id;
-    const char *elsewhere = name_elsewhere(r, name);
-    bool near = str_nearest(r->scratch, name, t->names, t->count) != SIZE_MAX;
-    if (r->names_lost && elsewhere == NULL && !near) return NO_ID; /* it may stand in what could not be read */
     if (missing_before(r, (int)s, name)) return NO_ID;
+    const char *elsewhere = name_elsewhere(r, name);
+    bool lost = r->names_lost && elsewhere == NULL && nearest_name(r, name, t->names, t->count) == SIZE_MAX;
+    if (lost) return NO_ID; /* it may stand in what could not be read */
     fault *f = elsewhere != NULL
                    ? fault_add(r->list, FAULT_UNKNOWN_NAME, at, "'%.*s' is a %s; here the name of a %s is wanted.",
                                STR_ARG(name), elsewhere, section_entry(s))

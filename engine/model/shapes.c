@@ -61,7 +61,7 @@ static bool misspelt(reader *r, const node *map, const char *key)
 {
     str wanted = str_of(key);
     for (uint32_t i = 0; i < map->count; i++)
-        if (str_nearest(r->scratch, map->entries[i].key, &wanted, 1) == 0) return true;
+        if (nearest_name(r, map->entries[i].key, &wanted, 1) == 0) return true;
     return false;
 }
 
@@ -114,6 +114,11 @@ bool read_yes(reader *r, const node *n, const char *what, bool *yes)
 bool item_twice(reader *r, const node *list, uint32_t i)
 {
     const node *item = list->items[i];
+    if (i == LIST_ITEMS_MAX) {
+        fault *f = fault_add(r->list, FAULT_TOO_MANY, item->at, "This list has more than %d items.", LIST_ITEMS_MAX);
+        fault_help(r->list, f, "Shorten it.");
+    }
+    if (i >= LIST_ITEMS_MAX) return true;
     for (uint32_t k = 0; k < i; k++) {
         if (list->items[k]->kind != NODE_TEXT || !str_eq(list->items[k]->text, item->text)) continue;
         fault *f = fault_add(r->list, FAULT_ITEM_TWICE, item->at, "'%.*s' stands twice in this list.", STR_ARG(item->text));
@@ -124,29 +129,35 @@ bool item_twice(reader *r, const node *list, uint32_t i)
     return false;
 }
 
-ids ids_of_marks(reader *r, const bool *marks, uint32_t count)
+static int by_id(const void *a, const void *b)
 {
-    uint32_t *items = ARENA_ARRAY(r->keep, uint32_t, count), used = 0;
+    uint32_t x = *(const uint32_t *)a, y = *(const uint32_t *)b;
+    return (x > y) - (x < y);
+}
+
+ids ids_of(uint32_t *items, uint32_t count)
+{
+    uint32_t used = 0;
+    if (count > 0) qsort(items, count, sizeof *items, by_id);
     for (uint32_t i = 0; i < count; i++)
-        if (marks[i]) items[used++] = i;
+        if (used == 0 || items[used - 1] != items[i]) items[used++] = items[i];
     return (ids){items, used};
 }
 
 ids read_ids(reader *r, section s, const node *n, const char *what)
 {
-    uint32_t count = r->tables[s].count;
-    bool *marks = ARENA_ARRAY(r->scratch, bool, count);
     if (n->kind != NODE_LIST) {
         wrong_kind(r, n, what, "a list of names");
         return (ids){0};
     }
+    uint32_t *items = ARENA_ARRAY(r->keep, uint32_t, n->count), count = 0;
     for (uint32_t i = 0; i < n->count; i++) {
         str name;
         if (!read_word(r, n->items[i], "a name", &name) || item_twice(r, n, i)) continue;
         uint32_t id = resolve(r, s, name, n->items[i]->at);
-        if (id != NO_ID) marks[id] = true;
+        if (id != NO_ID) items[count++] = id;
     }
-    return ids_of_marks(r, marks, count);
+    return ids_of(items, count);
 }
 
 static int by_key(const void *a, const void *b)

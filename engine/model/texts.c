@@ -30,10 +30,10 @@ static void check_insert(reader *r, const node *n, size_t from, size_t to)
     str name = str_slice(n->text, from + 1, to - 1);
     const name_table *questions = &r->tables[SECTION_QUESTIONS];
     if (table_find(questions, name) != NO_ID) return;
-    const char *elsewhere = name_elsewhere(r, name);
-    bool near = str_nearest(r->scratch, name, questions->names, questions->count) != SIZE_MAX;
-    if (r->names_lost && elsewhere == NULL && !near) return;
     if (missing_before(r, WHERE_INSERT, name)) return;
+    const char *elsewhere = name_elsewhere(r, name);
+    bool lost = r->names_lost && elsewhere == NULL && nearest_name(r, name, questions->names, questions->count) == SIZE_MAX;
+    if (lost) return;
     span at = span_in_text(r, n, from, to);
     fault *f = elsewhere != NULL
                    ? fault_add(r->list, FAULT_UNKNOWN_INSERT, at, "'%.*s' is a %s; braces show the answer to a question.",
@@ -76,7 +76,7 @@ static void check_inserts(reader *r, const node *n)
 /* Inside { } and [ ] YAML gives commas, colons and braces meanings of their own and would cut a sentence to pieces. */
 static bool splits_in_flow(str text, text_place where)
 {
-    static const char marks[] = ",.:;?!{}\"'";
+    static const char marks[] = ",.:;?!{}";
     for (size_t i = 0; i < text.n; i++) {
         char c = text.p[i];
         if (c == '\n' || (c == ' ' && where == TEXT_SENTENCE) || (c != '\0' && strchr(marks, c) != NULL)) return true;

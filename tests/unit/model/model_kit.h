@@ -1,0 +1,105 @@
+/* For the tests of this folder: rulebooks read from files and from texts, every fault as it is printed. */
+#ifndef TT_TESTS_MODEL_KIT_H
+#define TT_TESTS_MODEL_KIT_H
+
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+#include <setjmp.h>
+
+#include <cmocka.h>
+
+#include "model/rulebook.h"
+
+#define MODEL_FOLDER TT_SOURCE_DIR "/tests/unit/model/"
+enum { KIT_FILES_MAX = 16 };
+
+typedef struct kit {
+    guard out;
+    arena *keep, *scratch;
+    source items[KIT_FILES_MAX];
+    uint32_t count;
+    sources files;
+    faults *list;
+    const rulebook *book;
+} kit;
+
+static inline void kit_begin(kit *k)
+{
+    memset(k, 0, sizeof *k);
+    k->keep = arena_new(NULL, &k->out);
+    k->scratch = arena_new(NULL, &k->out);
+    assert_non_null(k->keep);
+    assert_non_null(k->scratch);
+    k->list = faults_new(k->keep);
+}
+
+static inline void kit_end(kit *k)
+{
+    arena_free(k->scratch);
+    arena_free(k->keep);
+}
+
+static inline str kit_file(kit *k, const char *path)
+{
+    FILE *f = fopen(path, "rb");
+    if (f == NULL) return (str){NULL, 0};
+    enum { MOST = 1 << 18 };
+    char *bytes = arena_take(k->keep, MOST);
+    size_t n = fread(bytes, 1, MOST - 1, f);
+    fclose(f);
+    return (str){bytes, n};
+}
+
+static inline void kit_add(kit *k, str name, str bytes)
+{
+    assert_true(k->count < KIT_FILES_MAX);
+    k->items[k->count++] = (source){name, bytes};
+}
+
+/* The file of this folder; false if there is none. */
+static inline bool kit_add_file(kit *k, str name)
+{
+    str bytes = kit_file(k, str_printf(k->keep, MODEL_FOLDER "%.*s", STR_ARG(name)).p);
+    size_t slash = str_find_byte(name, '/');
+    if (bytes.p == NULL) return false;
+    kit_add(k, slash == SIZE_MAX ? name : str_slice(name, slash + 1, name.n), bytes);
+    return true;
+}
+
+static inline const rulebook *kit_read(kit *k)
+{
+    if (setjmp(k->out.place)) fail_msg("memory ended");
+    k->files = sources_sorted(k->keep, k->items, k->count);
+    const node **roots = load_sources(k->keep, k->scratch, &k->files, k->list);
+    k->book = rulebook_read(k->keep, k->scratch, &k->files, roots, k->list);
+    return k->book;
+}
+
+static inline const char *kit_said(kit *k)
+{
+    return faults_text(k->list, k->keep, &k->files, 0).p;
+}
+
+static inline const rulebook *kit_read_text(kit *k, const char *text)
+{
+    kit_add(k, STR("rules.yaml"), str_of(text));
+    const rulebook *b = kit_read(k);
+    if (b == NULL) print_error("%s\n", kit_said(k));
+    return b;
+}
+
+#define assert_text(actual, expected) \
+    do { \
+        str text_ = (actual); \
+        if (!str_is(text_, (expected))) fail_msg("'%.*s' is not '%s'", STR_ARG(text_), (expected)); \
+    } while (0)
+#define assert_near(actual, expected) \
+    do { \
+        double is_ = (actual), want_ = (expected); \
+        if (!(is_ <= want_ + 1e-12 && is_ >= want_ - 1e-12)) fail_msg("%.17g is not %.17g", is_, want_); \
+    } while (0)
+
+#endif

@@ -1,0 +1,217 @@
+/* Every fault of the rulebook reader, each from a tiny file with the exact report beside it; and many at once. */
+#include "model_kit.h"
+
+#include <dirent.h>
+#include <stdlib.h>
+
+static bool of_this_stage(const char *code)
+{
+    return code[0] == 'T' && (strchr("234", code[1]) != NULL || code[1] == '7');
+}
+
+/* ---- one tiny file per way to be wrong ---- */
+
+/* What is said of faults/STEM.yaml, with STEM.2.yaml beside it, or of the answers STEM.answers.yaml to base.yaml. */
+static const char *said_of(kit *k, const char *stem)
+{
+    str answers = str_printf(k->keep, "faults/%s.answers.yaml", stem);
+    if (!kit_add_file(k, answers)) {
+        assert_true(kit_add_file(k, str_printf(k->keep, "faults/%s.yaml", stem)));
+        kit_add_file(k, str_printf(k->keep, "faults/%s.2.yaml", stem));
+        kit_read(k);
+        return kit_said(k);
+    }
+    source given = k->items[0];
+    k->count = 0;
+    assert_true(kit_add_file(k, STR("faults/base.yaml")));
+    assert_non_null(kit_read(k));
+    faults *of_answers = faults_new(k->keep);
+    sources only = {&given, 1};
+    const node **root = load_sources(k->keep, k->scratch, &only, of_answers);
+    uint32_t count = 0;
+    replies_read(k->keep, k->scratch, k->book, root[0], of_answers, &count);
+    assert_int_equal(faults_warnings(k->list), 0);
+    return faults_text(of_answers, k->keep, &only, 0).p;
+}
+
+static int by_text(const void *a, const void *b)
+{
+    return strcmp(*(char *const *)a, *(char *const *)b);
+}
+
+static size_t stems(kit *k, char **out, size_t most)
+{
+    static const char end[] = ".expected";
+    DIR *folder = opendir(MODEL_FOLDER "faults");
+    assert_non_null(folder);
+    size_t count = 0;
+    for (struct dirent *e = readdir(folder); e != NULL; e = readdir(folder)) {
+        size_t length = strlen(e->d_name);
+        if (length < sizeof end || strcmp(e->d_name + length - (sizeof end - 1), end) != 0) continue;
+        assert_true(count < most);
+        str stem = str_copy(k->keep, (str){e->d_name, length - (sizeof end - 1)});
+        out[count] = arena_take(k->keep, stem.n + 1);
+        memcpy(out[count++], stem.p, stem.n);
+    }
+    closedir(folder);
+    qsort(out, count, sizeof *out, by_text);
+    return count;
+}
+
+static bool as_expected(const char *stem)
+{
+    kit k;
+    kit_begin(&k);
+    const char *said = said_of(&k, stem);
+    str expected = kit_file(&k, str_printf(k.keep, MODEL_FOLDER "faults/%s.expected", stem).p);
+    bool same = str_eq(str_trim(str_of(said)), str_trim(expected));
+    if (!same) print_error("%s: said\n%s\nbut expected\n%.*s\n", stem, said, STR_ARG(expected));
+    char code[8] = {0};
+    memcpy(code, stem, 4);
+    if (strstr(said, code) == NULL) {
+        print_error("%s does not show its code\n", stem);
+        same = false;
+    }
+    kit_end(&k);
+    return same;
+}
+
+static void test_each_fault_reads_as_written_beside_it(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    char *names[256];
+    size_t count = stems(&k, names, 256), wrong = 0;
+    for (size_t i = 0; i < count; i++) wrong += !as_expected(names[i]);
+    assert_int_equal(wrong, 0);
+    kit_end(&k);
+}
+
+static void test_every_code_has_a_file(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    char *names[256];
+    size_t count = stems(&k, names, 256), without = 0;
+    for (int code = 0; code < FAULT_COUNT; code++) {
+        const char *id = fault_id((fault_code)code);
+        bool found = !of_this_stage(id);
+        for (size_t i = 0; i < count; i++) found = found || strncmp(names[i], id, 4) == 0;
+        if (!found) print_error("no file shows %s\n", id);
+        without += !found;
+    }
+    assert_int_equal(without, 0);
+    kit_end(&k);
+}
+
+static void test_every_code_has_a_section(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    str page = kit_file(&k, TT_SOURCE_DIR "/docs/faults-model.md");
+    assert_non_null(page.p);
+    size_t without = 0;
+    for (int code = 0; code < FAULT_COUNT; code++) {
+        const char *id = fault_id((fault_code)code);
+        str title = str_printf(k.keep, "\n## %s %s\n", id, fault_title((fault_code)code));
+        bool found = !of_this_stage(id) || str_find(page, title) != SIZE_MAX;
+        if (!found) print_error("docs/faults-model.md lacks%s", title.p);
+        without += !found;
+    }
+    assert_int_equal(without, 0);
+    kit_end(&k);
+}
+
+/* ---- many at once ---- */
+
+static void test_twenty_faults_give_twenty_reports(void **state)
+{
+    static const char *const places[] = {
+        "questions.yaml:12 T406", "questions.yaml:13 T204", "questions.yaml:17 T210", "rulebook.yaml:4 T401", "rulebook.yaml:5 T203",
+        "rulebook.yaml:9 T409",   "rulebook.yaml:12 T209",  "rulebook.yaml:13 T205",  "symptoms.yaml:3 T304", "symptoms.yaml:7 T301",
+        "symptoms.yaml:8 T401",   "symptoms.yaml:11 T404",  "symptoms.yaml:11 T303",  "symptoms.yaml:12 T208", "symptoms.yaml:13 T211",
+        "symptoms.yaml:16 T307",  "work.yaml:3 T214",       "work.yaml:5 T210",       "work.yaml:12 T405",    "work.yaml:17 T414",
+    };
+    enum { TWENTY = sizeof places / sizeof *places };
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    const char *const names[] = {"work", "symptoms", "rulebook", "questions"};
+    for (int i = 0; i < 4; i++) assert_true(kit_add_file(&k, str_printf(k.keep, "twenty/%s.yaml", names[i])));
+    assert_null(kit_read(&k));
+    uint32_t count;
+    const fault *sorted = faults_sorted(k.list, k.scratch, &count);
+    for (uint32_t i = 0; i < count && i < TWENTY; i++) {
+        str where = str_printf(k.keep, "%.*s %s", STR_ARG(span_short(k.keep, &k.files, sorted[i].at)), fault_id(sorted[i].code));
+        assert_text(where, places[i]);
+    }
+    assert_int_equal(TWENTY, 20);
+    assert_int_equal(count, TWENTY);
+    kit_end(&k);
+}
+
+static void test_a_wrong_name_is_reported_once(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    kit_add(&k, STR("rules.yaml"),
+            str_of("rulebook:\n  title: T\n  roles: [helper]\ncauses:\n  a:\n    text: A\n    never-with: [bb]\n    brought-on-by: [bb]\n"
+                   "  b:\n    text: B\n    never-with: [bb]\n"));
+    assert_null(kit_read(&k));
+    assert_int_equal(faults_errors(k.list), 1);
+    kit_end(&k);
+}
+
+/* An entry with faults of its own is there all the same for who refers to it. */
+static void test_no_cascade_from_a_faulty_entry(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    kit_add(&k, STR("rules.yaml"),
+            str_of("rulebook:\n  title: T\n  roles: [helper]\n"
+                   "questions:\n  q:\n    ask: Q?\n    answers: [x, y]\n"
+                   "symptoms:\n  s:\n    when: {q: x}\n    text: S\n    shown-by: {a: often}\n"
+                   "causes:\n  a: none\n"
+                   "fixes:\n  f:\n    text: F at {q}\n    cures: {a: usually}\n    harm: none\n    put-back: not needed\n    look-again: [q]\n"
+                   "rules:\n  r:\n    when: {q: z, s: shown}\n    then: {cautoin: Ice}\n"
+                   "cases:\n  c:\n    answers: {q: x}\n    expect: {leading-cause: a, first-fix: f, caution: r}\n"));
+    assert_null(kit_read(&k));
+    if (faults_errors(k.list) != 3) print_error("%s\n", kit_said(&k));
+    assert_int_equal(faults_errors(k.list), 3);
+    kit_end(&k);
+}
+
+/* What stood in a file that could not be read is not missed besides; a slip of the pen still is. */
+static void test_no_cascade_from_an_unreadable_file(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    kit_add(&k, STR("causes.yaml"), str_of("causes:\n  worn-seal: {text: [\n"));
+    kit_add(&k, STR("rules.yaml"),
+            str_of("rulebook:\n  title: T\n  roles: [helper]\nquestions:\n  drip:\n    ask: Q?\n"
+                   "symptoms:\n  s:\n    text: S\n    when: {drip: yes}\n    shown-by: {worn-seal: often}\n"));
+    assert_null(kit_read(&k));
+    if (faults_errors(k.list) != 1) print_error("%s\n", kit_said(&k));
+    assert_int_equal(faults_errors(k.list), 1);
+    kit_end(&k);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_each_fault_reads_as_written_beside_it),
+        cmocka_unit_test(test_every_code_has_a_file),
+        cmocka_unit_test(test_every_code_has_a_section),
+        cmocka_unit_test(test_twenty_faults_give_twenty_reports),
+        cmocka_unit_test(test_a_wrong_name_is_reported_once),
+        cmocka_unit_test(test_no_cascade_from_a_faulty_entry),
+        cmocka_unit_test(test_no_cascade_from_an_unreadable_file),
+    };
+    return cmocka_run_group_tests_name("faults of the rulebook reader", tests, NULL, NULL);
+}

@@ -1,4 +1,4 @@
 # SHA-256: target LibMD::LibMD
 
 include(TelltaleFindLibrary)
-telltale_find_library(LibMD TARGET LibMD::LibMD PKG_CONFIG libmd HEADER sha2.h LIBRARY md)
+telltale_find_library(LibMD TARGET LibMD::LibMD PKG_CONFIG libmd HEADER sha256.h LIBRARY md)

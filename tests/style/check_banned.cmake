@@ -3,10 +3,17 @@
 include("${CMAKE_CURRENT_LIST_DIR}/house.cmake")
 
 set(banned gets sprintf vsprintf strcat strcpy strtok localtime atoi atol atof alloca)
-list(JOIN banned "|" names)
+# The engine is handed what it needs, and hands back what it has to say.
+set(banned_in_engine ${banned} printf vprintf fprintf vfprintf puts fputs putchar putc fputc fopen
+    open getenv setlocale system exit time)
 
 sources_of(files engine cli tests)
 foreach(file IN LISTS files)
+    if(file MATCHES "^engine/")
+        list(JOIN banned_in_engine "|" names)
+    else()
+        list(JOIN banned "|" names)
+    endif()
     file(STRINGS "${ROOT}/${file}" hits REGEX "(^|[^A-Za-z0-9_])(${names})[ \t]*\\(")
     if(hits)
         string(REGEX MATCHALL "(^|[^A-Za-z0-9_])(${names})[ \t]*\\(" calls "${hits}")

@@ -11,6 +11,7 @@ endfunction()
 
 lay(engine/load/upward.h "#include \"session/turn.h\"")
 lay(engine/load/foreign.c "#include <yaml.h>")
+lay(engine/load/clock.c "#include <time.h>" "#include <sys/time.h>" "#include <stdio.h>")
 lay(engine/load/sideways.c "#include \"upward.h\"")
 lay(engine/base/ring_a.h "#include \"base/ring_b.h\"")
 lay(engine/base/ring_b.h "#include \"base/ring_a.h\"")
@@ -18,6 +19,8 @@ lay(engine/elsewhere/lost.c "int lost(void)\;")
 lay(engine/telltale.h "#include \"base/ring_a.h\"")
 lay(engine/session/turn.h "")
 lay(cli/inside.c "#include \"base/ring_a.h\"")
+lay(engine/base/talks.c "void f(void) { printf(t)\; str_printf(t)\; snprintf(t)\; getenv(t)\; }")
+lay(cli/talks_too.c "void f(void) { printf(t)\; }")
 lay(cli/careless.c "void f(char *t) { strcpy (t, a[0])\; b = snprintf(t)\; }")
 lay(tests/unit/careless.c "int x = atoi(s)\;")
 string(REPEAT "int x\;\n" 501 text)
@@ -50,6 +53,9 @@ endfunction()
 expect(check_includes
     "+engine/load/upward.h: load may not include \"session/turn.h\""
     "+engine/load/foreign.c: only engine/load/yaml_nodes.c may see <yaml.h>"
+    "+engine/load/clock.c: the engine may not see <time.h>"
+    "+engine/load/clock.c: the engine may not see <sys/time.h>"
+    "-stdio"
     "+engine/load/sideways.c: \"upward.h\" should be written from engine/"
     "+engine/elsewhere/lost.c: include-table.txt has no line for elsewhere"
     "+engine/telltale.h: the public face includes nothing of ours"
@@ -59,7 +65,8 @@ expect(check_includes
 expect(check_banned
     "+cli/careless.c: strcpy"
     "+tests/unit/careless.c: atoi"
-    "-sprintf")
+    "+engine/base/talks.c: printf, getenv"
+    "-talks_too" "-sprintf")
 expect(check_names "+careless.c: both cli/careless.c and tests/unit/careless.c" "-long.c")
 expect(check_size "+engine/base/long.c: 502 lines" "-careless")
 expect(check_top_level "+stray.txt is not" "+README.md is missing" "-hidden" "-out")

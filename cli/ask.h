@@ -107,6 +107,9 @@ void show_choices(const ask *a, const char *const *choices, unsigned count);
 void ask_complaint(ask *a);
 /* Answered, or left for something else: true. A wrong answer, and it should be asked again: false. */
 bool ask_question(ask *a, uint32_t question);
+/* Whether a line answers the question. An answer wins over a word of ours, but not over one that merely begins like it, and
+ * not over one with a colon. If not, *why says what to type instead, or is "". */
+bool is_answer(ask *a, uint32_t question, const char *line, tt_reply *reply, const char **why);
 void ask_change(ask *a);
 void ask_fix(ask *a, const tt_view *view);
 void ask_whom_to_call(ask *a, const tt_view *view);

@@ -23,8 +23,8 @@ static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const cha
 {
     if (count > MOST_OFFERED) count = MOST_OFFERED;
     const char **choices = choices_of(heard, count);
-    char *yes = format_text("Yes: %s", heard[0].text);
-    choices[0] = yes;
+    choices[0] = "Yes";
+    for (uint32_t i = 1; i < count; i++) choices[i] = format_text("No: %s", heard[i].text);
     say_nothing(&a->s);
     say(&a->s, "Is it this: %s?", heard[0].text);
     int chosen = choose_one(a, choices, count + 1, AT_ALL);
@@ -32,7 +32,7 @@ static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const cha
         say(&a->s, "Then try other words, or type a number from the list.");
     else if (chosen >= 0)
         step_complaint(a, heard[chosen].symptom, heard[chosen].name, said);
-    free(yes);
+    for (uint32_t i = 1; i < count; i++) free((char *)(uintptr_t)choices[i]);
     free(choices);
 }
 

@@ -21,7 +21,9 @@ static void show_standing(const screen *s, const tt_fix *fix)
 {
     if (fix == NULL) return;
     char *chance = percent_words(fix->chance), *minutes = minutes_words(fix->minutes);
-    say(s, "It helps with %s (%s), is done by: %s, and takes %s.", chance, chance_words(fix->chance), fix->role, minutes);
+    say(s, "Chance to help: %s, %s", chance, chance_words(fix->chance));
+    say(s, "Who: %s", fix->role);
+    say(s, "Time: %s", minutes);
     free(minutes);
     free(chance);
 }

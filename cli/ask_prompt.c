@@ -21,20 +21,17 @@ ask_word word_of(const char *line)
     return (ask_word)i;
 }
 
-static bool is_an_answer(ask *a, uint32_t question, const char *word)
-{
-    tt_reply reply;
-    const char *why;
-    return question != TT_NONE && tt_reply_read(a->c, question, word, &reply, &why) == TT_OK;
-}
-
 void offer_words(ask *a, unsigned offered, uint32_t question)
 {
-    char *all = copy_text("Or:");
+    char *all = copy_text("Or type");
+    bool first = true;
     for (unsigned i = 0; i < WORD_NONE; i++) {
         if ((offered & 1u << i) == 0) continue;
-        bool taken = is_an_answer(a, question, word_table[i].word);
-        char *longer = format_text("%s %s%s", all, taken ? ":" : "", word_table[i].word);
+        tt_reply reply;
+        const char *why;
+        bool taken = question != TT_NONE && is_answer(a, question, word_table[i].word, &reply, &why);
+        char *longer = format_text("%s%s %s%s", all, first ? ":" : ",", taken ? ":" : "", word_table[i].word);
+        first = false;
         free(all);
         all = longer;
     }

@@ -1,4 +1,5 @@
 /* One question: shown, answered, or changed later. */
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -12,9 +13,9 @@ void show_safety(const ask *a, const tt_safety *safety)
     const screen *s = &a->s;
     if (safety->hazard_count > 0) say_list(s, "Danger from:", safety->hazards, safety->hazard_count);
     if (*safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0)
-        say(s, "Risk: %s as it is, %s if you do what stands here:", safety->unprotected_risk, safety->risk);
+        say(s, "Risk: %s; %s with what follows.", safety->unprotected_risk, safety->risk);
     else if (*safety->unprotected_risk != 0)
-        say(s, "Risk: %s.", safety->risk);
+        say(s, "Risk: %s", safety->risk);
     say_list(s, "First switch off and lock, in this order:", safety->isolate, safety->isolate_count);
     say_list(s, "Wear:", safety->protect, safety->protect_count);
 }
@@ -68,13 +69,37 @@ static void answer(ask *a, uint32_t index, const tt_reply *reply, const char *ty
     free(back);
 }
 
-/* An answer wins over a word of ours; a colon before the word makes it ours. */
+static bool begins(const char *text, const char *start)
+{
+    char *folded = fold_text(text);
+    size_t length = strlen(start);
+    bool longer = strncmp(folded, start, length) == 0 && folded[length] != 0;
+    free(folded);
+    return longer;
+}
+
+bool is_answer(ask *a, uint32_t index, const char *line, tt_reply *reply, const char **why)
+{
+    tt_question question;
+    *why = "";
+    if (*line == ':' || tt_question_show(a->c, index, &question) != TT_OK) return false;
+    if (tt_reply_read(a->c, index, line, reply, why) != TT_OK) return false;
+    ask_word word = word_of(line);
+    if (word == WORD_NONE || reply->kind != TT_ANSWER) return true;
+    assert(reply->option < question.option_count);
+    const tt_option *option = &question.options[reply->option];
+    char *plain = fold_text(line);
+    bool shortened = begins(option->name, plain) || begins(option->text, plain);
+    bool exact = strcmp(option->name, plain) == 0;
+    free(plain);
+    return exact || !shortened;
+}
+
 static bool take_line(ask *a, uint32_t index, const tt_question *question, const char *line)
 {
     tt_reply reply;
-    const char *why = "";
-    tt_status status = *line != ':' ? tt_reply_read(a->c, index, line, &reply, &why) : TT_FAULTY;
-    if (status == TT_OK) {
+    const char *why;
+    if (is_answer(a, index, line, &reply, &why)) {
         answer(a, index, &reply, line, question->put_back);
         return true;
     }
@@ -88,7 +113,6 @@ static bool take_line(ask *a, uint32_t index, const tt_question *question, const
         do_word(a, word, index);
         return true;
     }
-    if (status != TT_FAULTY) note_failure(a, status_of(status));
     say_nothing(&a->s);
     say(&a->s, "%s", *why != 0 ? why : "That is none of the answers.");
     return false;

@@ -97,13 +97,13 @@ void show_fixes(const screen *s, const tt_view *view, uint32_t most)
         say(s, "These rules know no fix for it.");
         return;
     }
-    say(s, "Fixes, in the order to try them.");
+    say(s, "Fixes, in the order to try them (chance to help, risk, time, who):");
     for (uint32_t i = 0; i < view->fix_count && i < most; i++) {
         const tt_fix *fix = &view->fixes[i];
         if (i == 0 || fix->standing != view->fixes[i - 1].standing) say(s, "%s", standing_heading(fix->standing));
         char *chance = percent_words(fix->chance), *minutes = minutes_words(fix->minutes);
         char *lead = format_text("%3u. ", i + 1);
-        say_item(s, lead, "%s (helps with %s; %s risk; %s; %s)", fix->text, chance, fix->risk, minutes, fix->role);
+        say_item(s, lead, "%s (%s, %s risk, %s, %s)", fix->text, chance, fix->risk, minutes, fix->role);
         free(lead);
         free(minutes);
         free(chance);

@@ -8,9 +8,9 @@
 char *percent_words(double chance)
 {
     assert(chance >= 0 && chance <= 1 + 1e-9);
-    if (chance < 0.01) return copy_text("under 1 %");
-    if (chance > 0.99) return copy_text("over 99 %");
-    return format_text("%.0f %%", 100 * chance);
+    if (chance < 0.01) return copy_text("under 1%");
+    if (chance > 0.99) return copy_text("over 99%");
+    return format_text("%.0f%%", 100 * chance);
 }
 
 const char *chance_words(double chance)

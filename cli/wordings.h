@@ -4,7 +4,7 @@
 
 #include "telltale.h"
 
-/* "72 %", "under 1 %", "over 99 %"; freed by the caller. */
+/* "72%", "under 1%", "over 99%"; freed by the caller. */
 char *percent_words(double chance);
 /* "very likely", "likely", "quite possible", "possible", "unlikely". */
 const char *chance_words(double chance);

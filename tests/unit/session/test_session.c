@@ -106,8 +106,10 @@ static const char fixes[] =
     "      from: [electricity]\n"
     "      unprotected: {worst: catastrophic, chance: occasional}\n"
     "      protected: {worst: critical, chance: improbable}\n"
-    "    protect: [Insulated gloves]\n"
-    "    isolate: [Lock the breaker]\n"
+    "    protect:\n"
+    "      - Insulated gloves\n"
+    "    isolate:\n"
+    "      - Lock the breaker\n"
     "    put-back: not needed\n";
 
 static const char rules[] =

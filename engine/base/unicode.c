@@ -54,7 +54,7 @@ bool unicode_unsafe(uint32_t point)
     if (point < 0x7F) return false;
     if (point < 0xA0) return true;
     return point == 0x061C || point == 0x200E || point == 0x200F || (point >= 0x2028 && point <= 0x202E) ||
-           (point >= 0x2066 && point <= 0x2069) || point == 0xFEFF;
+           (point >= 0x2066 && point <= 0x2069) || point == 0xFEFF || point == 0xFFFE || point == 0xFFFF;
 }
 
 size_t unicode_first_unsafe(str text)

@@ -15,7 +15,8 @@ size_t unicode_first_bad(str text);
 bool unicode_unsafe(uint32_t point);
 
 /* First byte offset of a character that text from outside must not hold: C0 but tab and newline, DEL, C1, NUL,
- * bidirectional controls (U+061C, U+200E/F, U+202A–E, U+2066–9), U+FEFF, U+2028/9; or SIZE_MAX. */
+ * bidirectional controls (U+061C, U+200E/F, U+202A–E, U+2066–9), U+FEFF, U+FFFE/F,
+ * U+2028/9; or SIZE_MAX. */
 size_t unicode_first_unsafe(str text);
 
 /* The same text with those characters and ESC [ … sequences left out, for showing answers and old records. */

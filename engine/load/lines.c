@@ -26,6 +26,14 @@ uint32_t line_end_trimmed(str bytes, uint32_t i)
     return end;
 }
 
+uint32_t comment_start(str bytes, uint32_t from, uint32_t to)
+{
+    uint32_t end = from;
+    while (end < to && !(is_blank(bytes.p[end]) && end + 1 < to && bytes.p[end + 1] == '#')) end++;
+    while (end > from && end < to && is_blank(bytes.p[end - 1])) end--;
+    return end;
+}
+
 uint32_t line_content(str bytes, uint32_t i)
 {
     uint32_t content = line_start(bytes, i);

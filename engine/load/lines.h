@@ -9,6 +9,7 @@
 
 uint32_t line_start(str bytes, uint32_t i);
 uint32_t line_end_trimmed(str bytes, uint32_t i); /* without blanks at its end; never before i */
+uint32_t comment_start(str bytes, uint32_t from, uint32_t to); /* where ' #' ends what came before, or to */
 uint32_t line_content(str bytes, uint32_t i);     /* the first byte of the line that is not a blank */
 uint32_t item_content(str bytes, uint32_t dash);  /* what stands behind '- ', or '- - ' */
 uint32_t indentation(str bytes, uint32_t i);      /* of the line */

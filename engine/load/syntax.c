@@ -67,6 +67,7 @@ static const event *last_read(const syntax *x)
 static void report_missing_colon(const syntax *x, uint32_t start)
 {
     span at = to_line_end(x, start);
+    at.end = comment_start(x->bytes, at.start, at.end);
     str line = text_at(x, at);
     size_t colon = str_find_byte(line, ':'), blank = str_find_byte(line, ' ');
     fault *f;
@@ -107,12 +108,24 @@ static void report_colon_in_lines(const syntax *x, const event *text)
     fault_help(x->list, f, "put the whole text in quotes, or indent the line like the key it stands beside");
 }
 
+static void report_lone_colon(const syntax *x)
+{
+    fault *f = fault_add(x->list, FAULT_KEY_NOT_TEXT, (span){x->file, x->at, x->at + 1}, "There is no key before this colon");
+    fault_help(x->list, f, "delete it, or give the key and its value a line of their own");
+}
+
+static void explain_no_space(const syntax *x)
+{
+    fault *f = fault_add(x->list, FAULT_MISSING_COLON, (span){x->file, x->at, x->at + 1}, "There is no space after the colon");
+    fault_help(x->list, f, "write ': ' between a key and its value");
+}
+
 /* "mapping values are not allowed": a second ': ' where only one can be. */
 static void explain_colon(const syntax *x)
 {
     const event *e = last_read(x);
     if (e == NULL || e->kind != EVENT_TEXT || e->end > x->at) {
-        explain_otherwise(x);
+        report_lone_colon(x);
         return;
     }
     uint32_t content = line_content(x->bytes, e->start);
@@ -141,7 +154,8 @@ static void report_sign(const syntax *x, uint32_t start)
 {
     span at = to_line_end(x, start);
     fault *f = fault_add(x->list, FAULT_LEADING_SIGN, at, "A text can't begin with '%c'", byte_at(x, start));
-    help_quotes(x, f, "", text_at(x, at));
+    bool greater = byte_at(x, start) == '>';
+    help_quotes(x, f, greater ? "for a comparison write 'above' or 'at least'; for a text, " : "", text_at(x, at));
 }
 
 static void explain_token(const syntax *x)
@@ -174,7 +188,7 @@ static void explain_dash(const syntax *x)
     fault *f = fault_add(x->list, own_line ? FAULT_BAD_INDENTATION : FAULT_LEADING_SIGN, at,
                          "A list can't begin here");
     if (own_line) fault_help(x->list, f, "indent the '-' like the other items, below the key that has no value of its own");
-    else help_quotes(x, f, "give each item of a list a line of its own, below the key; for a text ", text_at(x, at));
+    else help_quotes(x, f, "give each item of a list a line of its own, below the key; for a text, ", text_at(x, at));
 }
 
 /* ---- quotes ---- */
@@ -195,8 +209,11 @@ static void explain_escape(const syntax *x)
         fault_help(x->list, f, "write the pattern without quotes, or in single quotes");
         return;
     }
-    span at = {x->file, x->at, character_end(x->bytes, x->at + 1)};
-    bool number = byte_at(x, x->at + 1) == 'u' || byte_at(x, x->at + 1) == 'U' || byte_at(x, x->at + 1) == 'x';
+    uint32_t start = x->at; /* of a character's number the parser names what is behind \u */
+    while (start > x->context && byte_at(x, start) != '\\') start--;
+    char kind = byte_at(x, start + 1);
+    span at = {x->file, start, character_end(x->bytes, start + 1)};
+    bool number = kind == 'u' || kind == 'U' || kind == 'x';
     if (number) at.end = escape_end(x->bytes, at.end);
     fault *f = fault_add(x->list, FAULT_BAD_ESCAPE, at, "'%.*s' is no character in double quotes", STR_ARG(text_at(x, at)));
     fault_help(x->list, f, "%s", number ? "write the character itself"
@@ -299,17 +316,24 @@ static void explain_flow(const syntax *x)
     else report_colon_in_flow(x, e);
 }
 
+static void report_no_key(const syntax *x)
+{
+    fault *f = fault_add(x->list, FAULT_KEY_NOT_TEXT, to_line_end(x, x->at), "A value stands here without a key");
+    fault_help(x->list, f, "write a word before the colon");
+}
+
 static void explain_node(const syntax *x)
 {
     char c = byte_at(x, x->at);
     bool in_flow = strstr(x->seen->while_doing, "flow") != NULL;
     if (c == '\0') explain_otherwise(x);
+    else if (c == ':') report_no_key(x);
     else if (!in_flow && (c == ',' || is_closing(c))) report_sign(x, x->at);
     else if (is_closing(c)) report_extra_bracket(x);
     else if (c == ',') {
         fault *f = fault_add(x->list, FAULT_MISSING_COMMA, (span){x->file, x->at, x->at + 1}, "There is nothing before this comma");
         fault_help(x->list, f, "delete it");
-    } else explain_otherwise(x);
+    } else report_sign(x, x->at);
 }
 
 /* ---- lines that fit nowhere ---- */
@@ -328,12 +352,6 @@ static void report_same_line(const syntax *x, const event *e)
     else if (quoted) report_after_quote(x, e);
     else if (e->kind == EVENT_ALIAS) report_sign(x, e->start);
     else explain_otherwise(x);
-}
-
-static void report_no_key(const syntax *x)
-{
-    fault *f = fault_add(x->list, FAULT_KEY_NOT_TEXT, to_line_end(x, x->at), "A value stands here without a key");
-    fault_help(x->list, f, "write a word before the colon");
 }
 
 /* Begins a line, at the same column as the entries around it, but is no such entry. */
@@ -424,6 +442,7 @@ static const struct {
     {"while scanning a tag", "", explain_context_sign},
     {"while parsing a tag", "", explain_context_sign},
     {"", "found a tab character", explain_tab},
+    {"while scanning a plain scalar", "found unexpected ':'", explain_no_space},
     {"while scanning a block scalar", "", explain_context_sign},
     {"while scanning a quoted scalar", "", explain_open_quote},
     {"while parsing a quoted scalar", "", explain_escape},

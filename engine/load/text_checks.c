@@ -16,15 +16,16 @@ static void check_unsafe(str text, span at, faults *list)
 }
 
 /* In double quotes a backslash belongs to the quotes, so that the pattern gets something else than what is seen. */
-static void check_pattern(const source *s, str text, node_style style, span at, faults *list)
+static bool check_pattern(const source *s, str text, node_style style, span at, faults *list)
 {
-    if (style != STYLE_DOUBLE || text.n < 2 || text.p[0] != '/' || text.p[text.n - 1] != '/') return;
+    if (style != STYLE_DOUBLE || text.n < 2 || text.p[0] != '/' || text.p[text.n - 1] != '/') return true;
     str raw = str_slice(s->bytes, at.start, at.end);
-    if (str_find_byte(raw, '\\') == SIZE_MAX) return;
+    if (str_find_byte(raw, '\\') == SIZE_MAX) return true;
     fault *f = fault_add(list, FAULT_PATTERN_IN_QUOTES, at,
                          "A backslash in double quotes does not reach the pattern as it stands");
     fault_help(list, f, "write the pattern without quotes, or in single quotes: '%.*s'",
                STR_ARG(str_slice(raw, 1, raw.n - 1)));
+    return false;
 }
 
 /* A list below a text that began on the key's line is taken as more of that text. */
@@ -81,8 +82,7 @@ static void check_lost_words(const source *s, str text, node_style style, span a
 void check_text(const source *s, str text, node_style style, span at, faults *list)
 {
     assert(at.start <= at.end && at.end <= s->bytes.n);
-    check_unsafe(text, at, list);
-    check_pattern(s, text, style, at, list);
+    if (check_pattern(s, text, style, at, list)) check_unsafe(text, at, list);
 }
 
 void check_value(const source *s, str text, node_style style, span at, faults *list)

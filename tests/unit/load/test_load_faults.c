@@ -1,0 +1,38 @@
+/* Every way a file can be wrong as text: one tiny file each in faults/, with the exact message beside it. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+
+#include "fault_files.h"
+#include "load/nodes.h"
+
+#define FOLDER TT_SOURCE_DIR "/tests/unit/load/faults"
+
+static void find(arena *keep, arena *scratch, const sources *all, faults *list)
+{
+    (void)load_sources(keep, scratch, all, list);
+}
+
+static void each_file_has_its_message(void **state)
+{
+    (void)state;
+    assert_int_equal(fault_files_check(FOLDER, find), 0);
+}
+
+static void each_code_has_a_file(void **state)
+{
+    (void)state;
+    /* too large for a file here: test_load_limits.c. T133: test_load_otherwise.c */
+    static const char *const elsewhere[] = {"T102", "T103", "T105", NULL};
+    assert_int_equal(fault_codes_without_file(FOLDER, "T1", elsewhere), 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(each_file_has_its_message),
+        cmocka_unit_test(each_code_has_a_file),
+    };
+    return cmocka_run_group_tests_name("load faults", tests, NULL, NULL);
+}

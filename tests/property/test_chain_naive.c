@@ -53,7 +53,7 @@ static const expr *random_expr(world *w, uint32_t level, bool negated, uint32_t 
     const expr *parts[4];
     uint32_t count = below(5);
     for (uint32_t i = 0; i < count; i++) parts[i] = random_expr(w, level, negated, depth - 1);
-    if (kind == 5) return expr_at_least(w->k.keep, below(count + 2), parts, count, span_nowhere());
+    if (kind == 5) return expr_at_least(w->k.keep, below(count + 4), parts, count, span_nowhere());
     return expr_many(w->k.keep, kind == 6 ? EXPR_ANY : EXPR_ALL, parts, count, span_nowhere());
 }
 

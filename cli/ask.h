@@ -100,6 +100,7 @@ ask_word word_of(const char *line);
 void do_word(ask *a, ask_word word, uint32_t question);
 /* Numbered choices and the words; the index of the choice, or -1 if something else was done instead. */
 int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered);
+/* Each with its number. */
 void show_choices(const ask *a, const char *const *choices, unsigned count);
 
 /* ---- what is asked and shown ---- */

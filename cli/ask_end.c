@@ -50,12 +50,23 @@ void show_summary(ask *a)
     if (a->file != NULL) say(&a->s, "Case number: %s", case_file_number(a->file));
 }
 
+/* The most promising fix that is for somebody else. */
+static void show_their_fix(const ask *a, const tt_view *view)
+{
+    for (uint32_t i = 0; i < view->fix_count; i++) {
+        if (view->fixes[i].standing != TT_OTHER_ROLE) continue;
+        say(&a->s, "They may begin with: %s", view->fixes[i].text);
+        return;
+    }
+}
+
 void ask_whom_to_call(ask *a, const tt_view *view)
 {
     static const char *const choices[] = {"Close the case"};
     say_nothing(&a->s);
     if (view->step == TT_CALL) say(&a->s, "There is nothing left here that is worth trying yourself.");
     show_stop(&a->s, view);
+    if (view->step == TT_CALL) show_their_fix(a, view);
     bool stopped = view->step == TT_STOP;
     say(&a->s, "Tell them what stands here.");
     show_summary(a);

@@ -16,7 +16,8 @@ void show_safety(const ask *a, const tt_safety *safety)
         say(s, "Risk: %s; %s with what follows.", safety->unprotected_risk, safety->risk);
     else if (*safety->unprotected_risk != 0)
         say(s, "Risk: %s", safety->risk);
-    say_list(s, "First switch off and lock, in this order:", safety->isolate, safety->isolate_count);
+    if (safety->isolate_count > 0) say(s, "First switch off and lock, in this order:");
+    show_choices(a, safety->isolate, safety->isolate_count);
     say_list(s, "Wear:", safety->protect, safety->protect_count);
 }
 

@@ -64,10 +64,7 @@ exit_status case_answer_file(tt_case *c, const tt_source *file)
 {
     tt_report *report = NULL;
     tt_status status = tt_answers_load(c, file, &report);
-    if (report != NULL) {
-        fflush(stdout);
-        fputs(tt_report_text(report), stderr);
-    }
+    show_report(stderr, report);
     tt_report_free(report);
     return status == TT_FAULTY ? EXIT_BAD_DATA : status_of(status);
 }

@@ -30,12 +30,21 @@ static void write_revision(const sources *all, char out[REVISION_SIZE])
     SHA256End(&digest, out);
 }
 
+void show_report(FILE *out, const tt_report *report)
+{
+    const char *text = report != NULL ? tt_report_text(report) : "";
+    size_t length = strlen(text);
+    fflush(stdout);
+    fputs(text, out);
+    if (length > 0 && text[length - 1] != '\n') fputc('\n', out);
+}
+
 static exit_status load(const char *folder, const sources *all, tt_rulebook **book)
 {
     tt_report *report = NULL;
     tt_status status = tt_rulebook_load(all->items, all->count, book, &report);
     if (status == TT_FAULTY) {
-        fputs(tt_report_text(report), stderr);
+        show_report(stderr, report);
         complain("%s can't be used before this is mended", folder);
     }
     tt_report_free(report);

@@ -3,6 +3,8 @@
 #ifndef TT_CLI_READ_RULEBOOK_H
 #define TT_CLI_READ_RULEBOOK_H
 
+#include <stdio.h>
+
 #include "exits.h"
 #include "telltale.h"
 
@@ -23,6 +25,9 @@ void sources_free(sources *s);
 /* A file, or standard input for "-". Of at most 1 MiB. */
 exit_status source_read_file(const char *path, tt_source *out);
 void source_free(tt_source *source);
+
+/* As people read it, ending with a newline; nothing if nothing was wrong. */
+void show_report(FILE *out, const tt_report *report);
 
 typedef struct opened_rulebook {
     tt_rulebook *book;

@@ -41,7 +41,7 @@ static void print_report(const tt_report *report, const tt_rulebook *book, bool 
         return;
     }
     screen s = screen_on(stdout);
-    fputs(tt_report_text(report), stdout);
+    show_report(stdout, report);
     if (tt_report_errors(report) == 0 && tt_report_warnings(report) == 0) print_size(&s, book);
 }
 

@@ -1,0 +1,152 @@
+/* A rulebook as text, all of it but places and the order in which answers are shown: equal rulebooks give equal text. */
+#ifndef TT_TESTS_RULEBOOK_DUMP_H
+#define TT_TESTS_RULEBOOK_DUMP_H
+
+#include "model_kit.h"
+
+static inline void dump_texts(text_builder *b, const char *key, texts t)
+{
+    for (uint32_t i = 0; i < t.count; i++)
+        text_addf(b, "  %s %.*s=%.*s\n", key, STR_ARG(t.items[i].language), STR_ARG(t.items[i].text));
+}
+
+static inline void dump_list(text_builder *b, const char *key, texts_list l)
+{
+    for (uint32_t i = 0; i < l.count; i++) dump_texts(b, key, l.items[i]);
+}
+
+static inline void dump_ids(text_builder *b, const char *key, ids i)
+{
+    text_addf(b, "  %s", key);
+    for (uint32_t k = 0; k < i.count; k++) text_addf(b, " %u", i.items[k]);
+    text_addf(b, "\n");
+}
+
+static inline void dump_cond(text_builder *b, const cond *c)
+{
+    if (c == NULL) return;
+    text_addf(b, "(%d %u %llx %d%g..%g%d %u", c->kind, c->subject, (unsigned long long)c->answers, c->low_in, c->low, c->high, c->high_in, c->number);
+    for (uint32_t i = 0; i < c->count; i++) dump_cond(b, c->parts[i]);
+    text_addf(b, ")");
+}
+
+static inline void dump_heard(text_builder *b, heard_list h)
+{
+    for (uint32_t i = 0; i < h.count; i++) text_addf(b, "  heard %.*s%d\n", STR_ARG(h.items[i].plain), h.items[i].pattern != NULL);
+}
+
+static inline void dump_safety(text_builder *b, safety s, put_back p)
+{
+    text_addf(b, "  harm %d %d%d%d%d from", s.any, s.unprotected_worst, s.unprotected_chance, s.protected_worst, s.protected_chance);
+    for (int i = 0; i < HAZARD_COUNT; i++) text_addf(b, " %d", s.hazards[i]);
+    text_addf(b, "\n  back %d\n", p.kind);
+    dump_texts(b, "back", p.text);
+    dump_list(b, "protect", s.protect);
+    dump_list(b, "isolate", s.isolate);
+}
+
+static inline void dump_rates(text_builder *b, const rate *r, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++) text_addf(b, "  rate %u %.17g\n", r[i].cause, r[i].chance);
+}
+
+static inline void dump_question(text_builder *b, const question *q)
+{
+    text_addf(b, "question %.*s %d%d %d %.*s %.*s\n", STR_ARG(q->id.name), q->kind, q->yes_no, q->about, STR_ARG(q->measures), STR_ARG(q->unit));
+    for (uint32_t i = 0; i < q->answer_count; i++) {
+        text_addf(b, "  answer %.*s %.17g\n", STR_ARG(q->answers[i].id.name), q->answers[i].share);
+        dump_texts(b, "text", q->answers[i].text);
+        dump_heard(b, q->answers[i].heard);
+    }
+    text_addf(b, "  plausible %d %g %g usual %d %u %g %g\n", q->has_plausible, q->plausible_low, q->plausible_high, q->has_usual, q->usual_answer,
+              q->usual_low, q->usual_high);
+    text_addf(b, "  minutes %g role %u first %d right %.17g\n", q->minutes, q->role, q->first, q->read_right);
+    dump_texts(b, "ask", q->ask);
+    dump_texts(b, "look", q->look);
+    dump_texts(b, "say", q->say);
+    dump_cond(b, q->only_when);
+    dump_safety(b, q->harm, q->undo);
+}
+
+static inline void dump_symptom(text_builder *b, const symptom *s)
+{
+    text_addf(b, "symptom %.*s %d%d %u %u otherwise %.17g\n", STR_ARG(s->id.name), s->from_confirms, s->rests_on_one, s->one_question, s->one_answer,
+              s->otherwise);
+    dump_texts(b, "text", s->text);
+    dump_heard(b, s->heard);
+    dump_cond(b, s->when);
+    dump_rates(b, s->shown_by, s->shown_by_count);
+}
+
+static inline void dump_cause(text_builder *b, const cause *c)
+{
+    text_addf(b, "cause %.*s %.17g by %u\n", STR_ARG(c->id.name), c->how_often, c->confirmed_by);
+    dump_texts(b, "text", c->text);
+    dump_texts(b, "means", c->means);
+    dump_texts(b, "part", c->part);
+    dump_list(b, "spare", c->spare_parts);
+    dump_ids(b, "never", c->never_with);
+    dump_ids(b, "brought", c->brought_on_by);
+}
+
+static inline void dump_fix(text_builder *b, const fix *f)
+{
+    text_addf(b, "fix %.*s %g %u\n", STR_ARG(f->id.name), f->minutes, f->role);
+    dump_texts(b, "text", f->text);
+    dump_list(b, "step", f->steps);
+    dump_list(b, "part", f->parts);
+    dump_texts(b, "cost", f->cost);
+    dump_rates(b, f->cures, f->cures_count);
+    dump_cond(b, f->only_when);
+    dump_ids(b, "again", f->look_again);
+    dump_safety(b, f->harm, f->undo);
+}
+
+static inline void dump_rule(text_builder *b, const rule *r)
+{
+    text_addf(b, "rule %.*s %d %d %d %u\n", STR_ARG(r->id.name), r->has_caution, r->signal, r->stops, r->call);
+    dump_cond(b, r->when);
+    for (uint32_t i = 0; i < r->set_count; i++) text_addf(b, "  set %u %u\n", r->sets[i].conclusion, r->sets[i].answer);
+    for (uint32_t i = 0; i < r->factor_count; i++) text_addf(b, "  factor %u %.17g\n", r->factors[i].cause, r->factors[i].factor);
+    dump_ids(b, "skip", r->skip_questions);
+    dump_ids(b, "skip-fix", r->skip_fixes);
+    dump_texts(b, "caution", r->caution);
+    dump_texts(b, "stop", r->stop);
+}
+
+static inline void dump_case(text_builder *b, const rulebook *r, const worked_case *c)
+{
+    text_addf(b, "case %.*s %u %u | %u %u/%u %u %u %u %u\n", STR_ARG(c->id.name), c->role, c->complaint, c->leading_cause, c->among_cause, c->among_count,
+              c->first_fix, c->caution_rule, c->stop_rule, c->next_question);
+    dump_ids(b, "never", c->never_asked);
+    for (uint32_t i = 0; i < c->reply_count; i++) {
+        const reply *a = &c->replies[i];
+        text_addf(b, "  reply %u %d %u %g %llx", a->question, a->kind, a->answer, a->number, (unsigned long long)a->excluded);
+        for (uint32_t k = 0; a->kind == REPLY_LIKELY && k < r->questions[a->question].answer_count; k++) text_addf(b, " %.17g", a->weights[k]);
+        text_addf(b, "\n");
+    }
+}
+
+static inline str rulebook_dump(arena *keep, const rulebook *r)
+{
+    text_builder b = {.keep = keep};
+    dump_texts(&b, "title", r->title);
+    text_addf(&b, "%.*s %.*s %g %g %g\n", STR_ARG(r->edition), STR_ARG(r->language), r->not_listed, r->two_faults, r->call_minutes);
+    for (uint32_t i = 0; i < r->role_count; i++) text_addf(&b, "role %.*s\n", STR_ARG(r->roles[i].name));
+    for (int i = 0; i < 4; i++) text_addf(&b, "gate %g price %g\n", r->gate[i], r->price[i]);
+    dump_list(&b, "caution", r->cautions);
+    for (uint32_t i = 0; i < r->question_count; i++) dump_question(&b, &r->questions[i]);
+    for (uint32_t i = 0; i < r->symptom_count; i++) dump_symptom(&b, &r->symptoms[i]);
+    for (uint32_t i = 0; i < r->cause_count; i++) dump_cause(&b, &r->causes[i]);
+    for (uint32_t i = 0; i < r->fix_count; i++) dump_fix(&b, &r->fixes[i]);
+    for (uint32_t i = 0; i < r->conclusion_count; i++) {
+        text_addf(&b, "conclusion %.*s", STR_ARG(r->conclusions[i].id.name));
+        for (uint32_t k = 0; k < r->conclusions[i].answer_count; k++) text_addf(&b, " %.*s", STR_ARG(r->conclusions[i].answers[k].id.name));
+        dump_texts(&b, "", r->conclusions[i].text);
+    }
+    for (uint32_t i = 0; i < r->rule_count; i++) dump_rule(&b, &r->rules[i]);
+    for (uint32_t i = 0; i < r->case_count; i++) dump_case(&b, r, &r->cases[i]);
+    return text_done(&b);
+}
+
+#endif

@@ -40,7 +40,11 @@ static void answer_row(const outlook *o, const double *row, double *out)
         for (uint32_t y = 0; y < o->states; y++)
             out[y] += row[a] * o->joint[(size_t)a * o->states + y];
     for (uint32_t y = 0; y < o->states; y++) sum += out[y];
-    assert(sum > 0);
+    if (!(sum > 0)) { /* answers that two causes together can't give: such a pair has no weight
+                         left, any row will do */
+        for (uint32_t y = 0; y < o->states; y++) out[y] = 1;
+        sum = o->states;
+    }
     for (uint32_t y = 0; y < o->states; y++)
         out[y] = (o->slip * (sum - out[y]) + o->right * out[y]) / sum;
 }

@@ -241,6 +241,7 @@ static double *fitted_reference(builder *b, uint32_t slot)
     }
     *state = 0;
     net_fit(b->scratch, m, states, inside, target, given, true, out);
+    floor_and_normalise(out, states); /* rates that contradict each other can push a state to 0 */
     return out;
 }
 

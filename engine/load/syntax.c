@@ -388,6 +388,10 @@ static bool ended_by_comment(const syntax *x, const event *e)
 
 static void report_cut_text(const syntax *x, const event *text)
 {
+    if (line_content(x->bytes, text->start) == text->start) {
+        report_missing_colon(x, text->start);
+        return;
+    }
     fault *f = fault_add(x->list, FAULT_BAD_INDENTATION, to_line_end(x, x->at),
                          "This line can't be more of the text above it, which ended before its '#'");
     fault_note_at(x->list, f, (span){x->file, text->start, text->end}, "this is the whole text");

@@ -23,7 +23,7 @@ static void each_file_has_its_message(void **state)
 static void each_code_has_a_file(void **state)
 {
     (void)state;
-    /* too large for a file here: test_load_limits.c. T133: test_load_otherwise.c */
+    /* too large for a file here: test_load_limits.c */
     static const char *const elsewhere[] = {"T102", "T103", "T105", NULL};
     assert_int_equal(fault_codes_without_file(FOLDER, "T1", elsewhere), 0);
 }

@@ -1,0 +1,195 @@
+/* `ask` from a pipe and from a terminal, as a person would go through it. */
+#include "run_telltale.h"
+
+/* Types these lines ("\n" between them); output in "out" and "err". */
+static int session(const char *lines, const char *more)
+{
+    return sh("printf '%s\\n' | $T ask --cases cases %s >out 2>err", lines, more);
+}
+
+/* Byte offset of a text in "out", which must be there. */
+static long place_of(const char *part)
+{
+    char *text = contents("out"), *found = strstr(text, part);
+    if (found == NULL) print_error("\"%s\" is not in:\n%s\n", part, text);
+    assert_non_null(found);
+    long place = found - text;
+    free(text);
+    return place;
+}
+
+static void a_cured_case_ends_well(void **state)
+{
+    (void)state;
+    assert_int_equal(session("it goes on and off\\n1\\nno\\n1", "$WELL"), 0);
+    assert_holds("out", "Is it this: The pump starts and stops?");
+    assert_holds("out", "Question 1\nIs there smoke at the pump?");
+    assert_holds("out", "The trouble is gone. What helped: Charge the tank with air");
+    assert_holds("out", "The case is closed.");
+    assert_int_equal(sh("test -s err"), 1);
+}
+
+static void safety_comes_before_the_first_step(void **state)
+{
+    (void)state;
+    assert_int_equal(session("short cycling\\n1\\nno", "$WELL"), 3);
+    long cautions = place_of("Stand dry."), complaint = place_of("What is wrong?"), fix = place_of("Try this: ");
+    long who = place_of("Who: householder"), danger = place_of("Danger from:"), risk = place_of("Risk: serious; medium");
+    long lock = place_of("Switch the pump off at its breaker"), wear = place_of("Safety glasses"), step = place_of("Drain the tank.");
+    assert_true(cautions < complaint && complaint < fix && fix < who && who < step);
+    assert_true(danger < risk && risk < lock && lock < wear && wear < step);
+    assert_true(step < place_of("did it help?"));
+}
+
+static void what_did_not_help_is_put_back(void **state)
+{
+    (void)state;
+    assert_int_equal(session("short cycling\\n1\\nno\\nNo change\\nstop", "$WELL"), 3);
+    assert_holds("out", "put it back first: Let the air out again.");
+    assert_holds("out", "See that this was put back:\n  - Let the air out again.");
+    assert_holds("out", "Charge the tank with air: no change");
+}
+
+static void better_looks_again(void **state)
+{
+    (void)state;
+    assert_int_equal(session("short cycling\\n1\\nno\\n2\\n45\\nknown", "$WELL"), 3);
+    assert_true(place_of("did it help?") < place_of("What does the gauge at the tank read while nobody draws water?\nType"));
+    assert_holds("out", "nobody draws water? 45 psi");
+}
+
+static void a_danger_stops_the_case(void **state)
+{
+    (void)state;
+    assert_int_equal(session("silent\\n1\\nyes\\n1", "$WELL"), 1);
+    assert_true(place_of("DANGER: Something burns.") < place_of("STOP: Leave the room and close the door."));
+    assert_holds("out", "Call: technician.");
+    assert_false(holds("out", "Try this:"));
+}
+
+static void nobody_is_left_without_a_call(void **state)
+{
+    (void)state;
+    assert_int_equal(session("silent\\n1\\nno\\n4\\nunsure\\nunsure\\nunsure\\n1\\n1\\n1", "$WELL"), 1);
+    assert_holds("out", "There is nothing left here that is worth trying yourself.");
+    assert_holds("out", "Call: technician.");
+    assert_holds("out", "Switch the breaker on: could not be done");
+}
+
+static void a_wrong_answer_never_ends_it(void **state)
+{
+    (void)state;
+    assert_int_equal(session("quxx\\n99\\n\\n4\\nmaybe\\n7\\n\\nno\\nlots\\n900\\n3 bar\\n45 psi\\nstop", "$WELL"), 3);
+    assert_holds("out", "These words are not in the list.");
+    assert_holds("out", "That is none of the answers. Type a number from 1 to 2");
+    assert_int_equal(sh("test \"$(grep -c 'Is there smoke' out)\" -ge 4"), 0);
+}
+
+static void every_word_works(void **state)
+{
+    (void)state;
+    assert_int_equal(session("?\\nknown\\nback\\nchange\\nshort cycling\\n1\\nwhy\\nknown\\nunsure\\nback\\nno\\nchange\\n2\\nyes\\n:STOP",
+                             "$WELL"), 3);
+    assert_holds("out", "I looked, and can't tell");
+    assert_holds("out", "Nothing is known so far.");
+    assert_holds("out", "There is no step to take back.");
+    assert_holds("out", "There is no answer to change yet.");
+    assert_holds("out", "It rules out a danger");
+    assert_holds("out", "What it points to:");
+    assert_holds("out", "One step back.");
+    assert_holds("out", "Which answer was wrong?");
+    assert_true(place_of("Which answer was wrong?") < place_of("DANGER: Something burns."));
+}
+
+static void cannot_is_kept_as_said(void **state)
+{
+    (void)state;
+    assert_int_equal(session("none of these\\ncannot\\nknown", "$WELL"), 3);
+    assert_holds("out", "Is there smoke at the pump? can't be done");
+}
+
+/* "stop" as an answer is the answer; as the beginning of one it is our word. */
+static void an_answer_wins_over_a_word(void **state)
+{
+    (void)state;
+    sh("rm -rf words && cp -r $WELL words && sed -i 's/      stopped: .*/      stop: It stops/' words/parts/questions.yaml");
+    sh("printf 'smoke: no\\ntank-gauge: 10 psi\\n' >a.yaml");
+    assert_int_equal(session("stop\\nknown", "words --answers a.yaml"), 3);
+    assert_holds("out", "Or type: unsure, cannot, why, known, change, back, :stop, ?");
+    assert_holds("out", "What do you hear at the pump? It stops");
+    assert_int_equal(session("stop\\nknown", "$WELL --answers a.yaml"), 3);
+    assert_holds("out", "Or type: unsure, cannot, why, known, change, back, stop, ?");
+    assert_int_equal(sh("grep -q '^> known' out"), 1);
+}
+
+static void answers_may_come_from_a_file(void **state)
+{
+    (void)state;
+    sh("printf 'smoke: no\\npump-sound: rapid\\n' >a.yaml");
+    assert_int_equal(session("", "$WELL --answers a.yaml --no-input"), 3);
+    assert_holds("out", "What it points to:\n  1. The tank has lost its air cushion");
+    assert_holds("out", "Fixes, in the order to try them");
+    assert_int_equal(sh("grep -c '^>' out | grep -qx 0"), 0);
+    assert_int_equal(sh("$T ask $WELL --unsaved --no-input --answers - <a.yaml >out 2>err"), 3);
+    assert_holds("out", "Nothing of this case was kept.");
+    assert_int_equal(sh("$T ask $WELL --answers - <a.yaml >out 2>err"), 2);
+    sh("echo 'smoke: blue' >a.yaml");
+    assert_int_equal(session("", "$WELL --answers a.yaml --no-input"), 65);
+    assert_holds("err", "a.yaml:1");
+}
+
+static void what_is_typed_steers_no_terminal(void **state)
+{
+    (void)state;
+    assert_int_equal(session("\\033[2Jshort\\033]0;x\\007 cycling\\342\\200\\256\\n1\\nstop", "$WELL"), 3);
+    assert_int_equal(sh("LC_ALL=C grep -q '[^[:print:][:space:]]' out"), 1);
+    assert_int_equal(sh("! LC_ALL=C grep -q '[^ -~]' cases/*/*/*/*.jsonl"), 0);
+}
+
+static void a_long_line_is_survived(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("(head -c 100000 /dev/zero | tr '\\0' x; printf '\\n4\\nno\\n') | $T ask $WELL --cases cases >out 2>err"), 3);
+    assert_holds("out", "Is there smoke at the pump?");
+}
+
+/* `script` gives the program a terminal of 40 columns. */
+static void forty_columns_are_enough(void **state)
+{
+    (void)state;
+    if (sh("command -v script >/dev/null") != 0) skip();
+    assert_int_equal(sh("(sleep 0.5; printf 'short cycling\\r'; sleep 0.3; printf '1\\r'; sleep 0.3; printf 'no\\r'; sleep 0.3;"
+                        " printf 'known\\r'; sleep 0.3; printf 'stop\\r'; sleep 0.3) |"
+                        " COLUMNS=40 script -qec \"$T ask $WELL --unsaved\" /dev/null >out"), 3);
+    assert_holds("out", "Charge the tank with air");
+    assert_int_equal(sh("tr -d '\\r' <out | awk 'length > 40 { print; bad = 1 } END { exit bad }' >long"), 0);
+}
+
+static void nothing_is_wrapped_in_a_pipe(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("COLUMNS=20 $T check $WELL >out"), 0);
+    assert_int_equal(sh("test \"$(wc -l <out)\" = 2"), 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_cured_case_ends_well),
+        cmocka_unit_test(safety_comes_before_the_first_step),
+        cmocka_unit_test(what_did_not_help_is_put_back),
+        cmocka_unit_test(better_looks_again),
+        cmocka_unit_test(a_danger_stops_the_case),
+        cmocka_unit_test(nobody_is_left_without_a_call),
+        cmocka_unit_test(a_wrong_answer_never_ends_it),
+        cmocka_unit_test(every_word_works),
+        cmocka_unit_test(cannot_is_kept_as_said),
+        cmocka_unit_test(an_answer_wins_over_a_word),
+        cmocka_unit_test(answers_may_come_from_a_file),
+        cmocka_unit_test(what_is_typed_steers_no_terminal),
+        cmocka_unit_test(a_long_line_is_survived),
+        cmocka_unit_test(forty_columns_are_enough),
+        cmocka_unit_test(nothing_is_wrapped_in_a_pipe),
+    };
+    return cmocka_run_group_tests_name("ask", tests, NULL, NULL);
+}

@@ -1,0 +1,290 @@
+/* Nothing that was answered is lost: end of input, signals, kill -9, torn lines, full disks; and taking a case up again. */
+#include "run_telltale.h"
+
+#include <unistd.h>
+
+#include "case_number.h"
+
+static int fresh(void **state)
+{
+    (void)state;
+    return sh("rm -rf cases && mkdir cases");
+}
+
+static int session(const char *lines, const char *more)
+{
+    return sh("printf '%s\\n' | $T ask --cases cases %s >out 2>err", lines, more);
+}
+
+/* The number of the only case there is, in "number". */
+static void note_number(void)
+{
+    assert_int_equal(sh("sed -n 's/^Case number: //p' out | head -1 >number && test -s number"), 0);
+}
+
+static int resume(const char *lines)
+{
+    return sh("printf '%s\\n' | $T ask --cases cases --case \"$(cat number)\" >out 2>err", lines);
+}
+
+static void end_of_input_keeps_everything(void **state)
+{
+    (void)state;
+    assert_int_equal(session("short cycling\\n1\\nno", "$WELL"), 3);
+    note_number();
+    assert_int_equal(sh("grep -q \"^    .* ask --case $(cat number) --cases cases$\" out"), 0);
+    assert_int_equal(sh("$(sed -n 's/^    \\(.* ask --case .*\\)/\\1/p' out) </dev/null >again"), 3);
+    assert_holds("again", "Is there smoke at the pump? No");
+    assert_holds("again", "Try this: Charge the tank with air");
+}
+
+static void one_record_a_step(void **state)
+{
+    (void)state;
+    assert_int_equal(session("short cycling\\n1\\nno\\nback\\nyes\\nstop", "$WELL"), 3);
+    sh("cat cases/*/*/*/*.jsonl >lines");
+    assert_int_equal(sh("sed -E 's/.*\"kind\":\"([^\"]*)\".*/\\1/' lines | tr '\\n' ' ' >kinds"), 0);
+    assert_holds("kinds", "begin complaint answer back answer stop ");
+    assert_int_equal(sh("test \"$(wc -l <lines)\" = 6"), 0);
+    assert_int_equal(sh("grep -cE '^\\{\"version\":1,\"case\":\"[0-9a-f-]{36}\",\"writer\":\"[0-9a-f]{12}\",\"seq\":[0-9]+,"
+                        "\"lamport\":[0-9]+,\"time\":\"[0-9]{4}-[0-9-]{5}T[0-9:.]{12}[+-][0-9]{2}:[0-9]{2}\","
+                        "\"before\":\"([0-9a-f]{64})?\",' lines | grep -qx 6"), 0);
+    assert_int_equal(sh("test \"$(sed -n 2p lines | sed -E 's/.*\"before\":\"([0-9a-f]*)\".*/\\1/')\" ="
+                        " \"$(head -1 lines | tr -d '\\n' | sha256sum | cut -c1-64)\""), 0);
+    assert_int_equal(sh("ls -d cases/*/*/*/ | grep -qEx 'cases/[0-9]{4}/[0-9]{2}/[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}/'"), 0);
+}
+
+/* Feeds through a FIFO, so that the program waits at a prompt when it is killed. */
+static void start_and_kill(const char *lines, const char *signal_name)
+{
+    assert_int_equal(sh("rm -f feed status && mkfifo feed; ($T ask $WELL --cases cases <feed >out 2>err & p=$!;"
+                        " exec 3>feed; printf '%s' >&3;"
+                        " n=0; until grep -q 'did it help' out || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
+                        " cat cases/*/*/*/*.jsonl >before; kill -%s $p; wait $p; echo $? >status)", lines, signal_name), 0);
+    note_number();
+}
+
+static void killed_outright_nothing_is_lost(void **state)
+{
+    (void)state;
+    start_and_kill("short cycling\\n1\\nno\\n", "KILL");
+    assert_int_equal(sh("grep -qx 137 status && test \"$(wc -l <before)\" = 3"), 0);
+    assert_int_equal(resume("known\\n1"), 0);
+    assert_holds("out", "Is there smoke at the pump? No");
+    assert_holds("out", "The trouble is gone.");
+    assert_int_equal(sh("head -3 cases/*/*/*/*.jsonl | cmp - before"), 0);
+}
+
+static void interrupted_it_says_how_to_go_on(void **state)
+{
+    (void)state;
+    start_and_kill("short cycling\\n1\\nno\\n", "TERM");
+    assert_int_equal(sh("grep -qx 143 status"), 0);
+    assert_holds("out", "To go on, type:");
+    fresh(state);
+    start_and_kill("short cycling\\n1\\nno\\n", "HUP");
+    assert_int_equal(sh("grep -qx 129 status"), 0);
+}
+
+static void a_torn_line_stays_and_is_reported(void **state)
+{
+    (void)state;
+    session("short cycling\\n1\\nno", "$WELL");
+    note_number();
+    assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl); printf '{\"version\":1,\"case\":\"x' >>$f; cp $f torn"), 0);
+    assert_int_equal(resume("3"), 3);
+    assert_holds("err", "line 4 is left out: it was not written to its end");
+    assert_holds("out", "put it back first");
+    assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl); head -c $(wc -c <torn) $f | cmp - torn"), 0);
+    assert_int_equal(resume(""), 3);
+    assert_int_equal(sh("grep -c 'left out' err | grep -qx 1"), 0);
+    assert_false(holds("err", "does not follow"));
+    assert_holds("out", "Is there smoke at the pump? No");
+}
+
+/* Cut anywhere, the file still gives the steps that are whole. */
+static void cut_at_any_byte_it_can_be_read(void **state)
+{
+    (void)state;
+    session("short cycling\\n1\\nno\\nunsure", "$WELL");
+    note_number();
+    assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl); cp $f whole; n=$(wc -c <whole); first=$(head -1 whole | wc -c);"
+                        " at=$first; while [ $at -lt $n ]; do head -c $at whole >$f;"
+                        " $T ask --cases cases --case $(cat number) </dev/null >out 2>err; [ $? = 3 ] || exit 1;"
+                        " at=$((at + 37)); done"), 0);
+}
+
+static void a_damaged_line_is_left_out(void **state)
+{
+    (void)state;
+    session("short cycling\\n1\\nno", "$WELL");
+    note_number();
+    assert_int_equal(sh("sed -i '3s/\"no\"/\"xx\"/; 2s/short/shore/' cases/*/*/*/*.jsonl"), 0);
+    assert_int_equal(resume(""), 3);
+    assert_holds("err", "line 3 does not follow from the one before");
+    assert_holds("out", "Left out, because the rules no longer know it: answer smoke");
+    assert_holds("out", "Is there smoke at the pump?\n  1. Yes");
+    assert_int_equal(sh("sed -i '3s/\"version\":1/\"version\":9/' cases/*/*/*/*.jsonl"), 0);
+    assert_int_equal(resume(""), 3);
+    assert_holds("err", "another version of telltale wrote it");
+}
+
+static void other_writers_count_too(void **state)
+{
+    (void)state;
+    session("short cycling\\n1", "$WELL");
+    note_number();
+    assert_int_equal(sh("d=$(dirname cases/*/*/*/*.jsonl); u=$(basename $d); f=$(ls $d/*.jsonl);"
+                        " sed -n 1p $f | sed -E 's/\"writer\":\"[^\"]*\"/\"writer\":\"0000aaaa0000\"/; s/\"seq\":[0-9]+/\"seq\":1/;"
+                        " s/\"lamport\":[0-9]+/\"lamport\":77/; s/\"kind\".*/\"kind\":\"answer\",\"data\":{\"question\":\"smoke\","
+                        "\"reply\":{\"kind\":\"answer\",\"option\":\"no\"},\"typed\":\"no\"}}/' >$d/0000aaaa0000.jsonl"), 0);
+    assert_int_equal(resume("unsure"), 3);
+    assert_holds("out", "Is there smoke at the pump? No");
+    assert_int_equal(sh("test \"$(cat cases/*/*/*/*.jsonl | grep -c '\"lamport\":78,')\" = 1"), 0);
+}
+
+static void a_wrong_number_is_caught(void **state)
+{
+    (void)state;
+    session("short cycling\\n1", "$WELL");
+    note_number();
+    assert_int_equal(sh("$T ask --cases cases --case 12345 </dev/null 2>err"), 2);
+    assert_holds("err", "six digits and a letter");
+    char *number = contents("number");
+    number[0] = number[0] == '9' ? '0' : (char)(number[0] + 1);
+    number[7] = 0;
+    assert_int_equal(sh("$T ask --cases cases --case %s </dev/null 2>err", number), 2);
+    assert_holds("err", "the letter doesn't fit");
+    free(number);
+    assert_int_equal(sh("n=$(cut -c1-3 number)-$(cut -c4-6 number)-$(cut -c7 number | tr A-Z a-z);"
+                        " $T ask --cases cases --case \"$n\" </dev/null >out 2>err"), 3);
+    assert_int_equal(sh("rm -r cases/*; $T ask --cases cases --case $(cat number) </dev/null 2>err"), 66);
+}
+
+static void check_letters_tell_slips(void **state)
+{
+    (void)state;
+    char uuid[CASE_UUID_SIZE], number[CASE_NUMBER_SIZE], read[CASE_NUMBER_SIZE];
+    for (int round = 0; round < 200; round++) {
+        assert_true(case_uuid_new(uuid));
+        assert_true(is_case_uuid(uuid));
+        case_number_of(uuid, number);
+        assert_int_equal(case_number_read(number, read), NUMBER_READ);
+        for (int i = 0; i < 6; i++) {
+            char slip[CASE_NUMBER_SIZE];
+            memcpy(slip, number, sizeof slip);
+            slip[i] = (char)('0' + (slip[i] - '0' + 1 + round % 9) % 10);
+            assert_int_equal(case_number_read(slip, read), NUMBER_WRONG_LETTER);
+            memcpy(slip, number, sizeof slip);
+            if (i == 5 || slip[i] == slip[i + 1]) continue;
+            slip[i] = number[i + 1];
+            slip[i + 1] = number[i];
+            assert_int_equal(case_number_read(slip, read), NUMBER_WRONG_LETTER);
+        }
+    }
+}
+
+static void one_window_at_a_time(void **state)
+{
+    (void)state;
+    session("short cycling\\n1", "$WELL");
+    note_number();
+    assert_int_equal(sh("rm -f feed && mkfifo feed; ($T ask --cases cases --case $(cat number) <feed >one 2>&1 & exec 3>feed;"
+                        " n=0; until grep -q '^Or type' one || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
+                        " $T ask --cases cases --case $(cat number) </dev/null >out 2>err; echo $? >status; exec 3>&-; wait)"), 0);
+    assert_int_equal(sh("grep -qx 75 status"), 0);
+    assert_holds("err", "open in another window");
+}
+
+static void where_it_cant_be_kept_is_said(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("echo >file; echo silent | $T ask $WELL --cases file/cases >out 2>err"), 73);
+    assert_holds("err", "--unsaved");
+    assert_false(holds("out", "What is wrong?"));
+    assert_int_equal(sh("echo silent | $T ask $WELL --cases file/cases --unsaved >out 2>err"), 3);
+    assert_holds("out", "Nothing of this case was kept.");
+    assert_int_equal(sh("(unset HOME XDG_DATA_HOME; echo silent | $T ask $WELL >out 2>err)"), 73);
+}
+
+/* A limit on file size stands in for a full disk. */
+static void a_full_disk_ends_it_at_once(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("n=0; { printf 'short cycling\\n1\\n'; while [ $n -lt 20 ]; do printf 'unsure\\nback\\n'; n=$((n+1)); done; }"
+                        " >lines; (trap '' XFSZ; ulimit -f 6; $T ask $WELL --cases cases <lines 2>&1; echo status $?) | cat >out"), 0);
+    assert_holds("out", "this could not be kept in ");
+    assert_holds("out", "status 74");
+    note_number();
+    assert_int_equal(resume(""), 3);
+}
+
+static void changed_rules_are_asked_about(void **state)
+{
+    (void)state;
+    sh("rm -rf book && cp -r $WELL book");
+    session("short cycling\\n1\\nno", "book");
+    note_number();
+    sh("echo '# a remark' >>book/rulebook.yaml");
+    assert_int_equal(resume("2"), 3);
+    assert_holds("out", "The rules have changed");
+    assert_false(holds("out", "Try this"));
+    assert_int_equal(resume("1"), 3);
+    assert_holds("out", "Try this: Charge the tank with air");
+    assert_int_equal(resume(""), 3);
+    assert_false(holds("out", "The rules have changed"));
+    sh("sed -i 's/^  smoke:/  fire:/; s/smoke: no/fire: no/; s/{smoke: yes}/{fire: yes}/' book/*.yaml book/parts/*");
+    assert_int_equal(resume("1"), 3);
+    assert_holds("out", "Left out, because the rules no longer know it: answer smoke");
+    sh("rm -rf book");
+    assert_int_equal(resume(""), 66);
+}
+
+static void a_closed_case_can_be_opened_again(void **state)
+{
+    (void)state;
+    session("short cycling\\n1\\nno\\n1", "$WELL");
+    note_number();
+    assert_int_equal(resume("1"), 0);
+    assert_holds("out", "The trouble is gone.");
+    assert_int_equal(resume("2\\n3\\nstop"), 3);
+    assert_holds("out", "did it help?");
+    assert_int_equal(resume("known"), 3);
+    assert_holds("out", "Is there smoke at the pump? No");
+    assert_false(holds("out", "This case is closed."));
+}
+
+static void data_folders_are_where_they_should_be(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf home data; mkdir home; echo silent | HOME=$PWD/home XDG_DATA_HOME=relative $T ask $WELL >out"), 3);
+    assert_int_equal(sh("test -d home/.local/share/telltale/cases -a ! -e relative"), 0);
+    assert_int_equal(sh("echo silent | XDG_DATA_HOME=$PWD/data $T ask $WELL >out && false || test -d data/telltale/cases"), 0);
+    assert_int_equal(sh("echo silent | TELLTALE_CASES=cases $T ask $WELL >out && false || ls cases/*/*/*/*.jsonl"), 0);
+    assert_int_equal(sh("find home/.local data -perm /077 | grep -q ."), 1);
+}
+
+#define IN_FRESH_FOLDER(test) cmocka_unit_test_setup(test, fresh)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        IN_FRESH_FOLDER(end_of_input_keeps_everything),
+        IN_FRESH_FOLDER(one_record_a_step),
+        IN_FRESH_FOLDER(killed_outright_nothing_is_lost),
+        IN_FRESH_FOLDER(interrupted_it_says_how_to_go_on),
+        IN_FRESH_FOLDER(a_torn_line_stays_and_is_reported),
+        IN_FRESH_FOLDER(cut_at_any_byte_it_can_be_read),
+        IN_FRESH_FOLDER(a_damaged_line_is_left_out),
+        IN_FRESH_FOLDER(other_writers_count_too),
+        IN_FRESH_FOLDER(a_wrong_number_is_caught),
+        IN_FRESH_FOLDER(check_letters_tell_slips),
+        IN_FRESH_FOLDER(one_window_at_a_time),
+        IN_FRESH_FOLDER(where_it_cant_be_kept_is_said),
+        IN_FRESH_FOLDER(a_full_disk_ends_it_at_once),
+        IN_FRESH_FOLDER(changed_rules_are_asked_about),
+        IN_FRESH_FOLDER(a_closed_case_can_be_opened_again),
+        IN_FRESH_FOLDER(data_folders_are_where_they_should_be),
+    };
+    return cmocka_run_group_tests_name("journal", tests, NULL, NULL);
+}

@@ -1,0 +1,136 @@
+/* docs/rulebook.schema.json and the reader name the same keys. */
+#include "model_kit.h"
+
+#include <jansson.h>
+
+static const struct {
+    const char *section, *definition;
+} entries[] = {
+    {"questions", "question"}, {"symptoms", "symptom"}, {"conclusions", "conclusion"}, {"causes", "cause"},
+    {"fixes", "fix"},          {"rules", "rule"},       {"cases", "case"},
+};
+enum { ENTRIES = sizeof entries / sizeof *entries };
+
+static json_t *schema(void)
+{
+    json_error_t why;
+    json_t *root = json_load_file(TT_SOURCE_DIR "/docs/rulebook.schema.json", JSON_REJECT_DUPLICATES, &why);
+    if (root == NULL) print_error("%s at %d\n", why.text, why.line);
+    assert_non_null(root);
+    return root;
+}
+
+static json_t *keys_of(json_t *root, const char *definition)
+{
+    json_t *keys = json_object_get(json_object_get(json_object_get(root, "definitions"), definition), "properties");
+    assert_true(json_is_object(keys));
+    return keys;
+}
+
+/* Whether the reader calls this text's key unknown. */
+static bool unknown_key(const char *text)
+{
+    kit k;
+    kit_begin(&k);
+    kit_add(&k, STR("rules.yaml"), str_of(text));
+    kit_read(&k);
+    bool unknown = strstr(kit_said(&k), "[T203]") != NULL || strstr(kit_said(&k), "[T202]") != NULL;
+    kit_end(&k);
+    return unknown;
+}
+
+static void test_every_key_of_the_schema_is_read(void **state)
+{
+    (void)state;
+    json_t *root = schema();
+    char text[256];
+    const char *key;
+    json_t *value;
+    for (int i = 0; i < ENTRIES; i++)
+        json_object_foreach(keys_of(root, entries[i].definition), key, value) {
+            snprintf(text, sizeof text, "%s:\n  some-name:\n    %s: some\n", entries[i].section, key);
+            if (unknown_key(text)) fail_msg("the schema knows '%s' of %s, the reader does not", key, entries[i].section);
+        }
+    json_object_foreach(keys_of(root, "manifest"), key, value) {
+        snprintf(text, sizeof text, "rulebook:\n  %s: some\n", key);
+        if (unknown_key(text)) fail_msg("the schema knows '%s' of the manifest, the reader does not", key);
+    }
+    json_object_foreach(keys_of(root, "then"), key, value) {
+        snprintf(text, sizeof text, "rules:\n  some-name:\n    then:\n      %s: some\n", key);
+        if (unknown_key(text)) fail_msg("the schema knows '%s' of 'then', the reader does not", key);
+    }
+    json_decref(root);
+}
+
+static void check_keys(const node *map, json_t *keys, const char *what)
+{
+    for (uint32_t i = 0; i < map->count; i++) {
+        char key[64];
+        snprintf(key, sizeof key, "%.*s", STR_ARG(map->entries[i].key));
+        if (json_object_get(keys, key) == NULL) fail_msg("the schema does not know '%s' of %s", key, what);
+    }
+}
+
+static void test_every_key_that_is_read_is_in_the_schema(void **state)
+{
+    (void)state;
+    json_t *root = schema();
+    kit k;
+    kit_begin(&k);
+    assert_true(kit_add_file(&k, STR("full.yaml")));
+    k.files = sources_sorted(k.keep, k.items, k.count);
+    const node *top = load_sources(k.keep, k.scratch, &k.files, k.list)[0];
+    check_keys(top, json_object_get(root, "properties"), "a file");
+    check_keys(node_get(top, "rulebook"), keys_of(root, "manifest"), "the manifest");
+    for (int i = 0; i < ENTRIES; i++) {
+        const node *section = node_get(top, entries[i].section);
+        assert_non_null(section);
+        for (uint32_t e = 0; e < section->count; e++) {
+            const node *entry = section->entries[e].value, *then = node_get(entry, "then");
+            check_keys(entry, keys_of(root, entries[i].definition), entries[i].section);
+            if (then != NULL) check_keys(then, keys_of(root, "then"), "then");
+        }
+    }
+    kit_end(&k);
+    json_decref(root);
+}
+
+static void count_refs(json_t *value, json_t *definitions, size_t *refs)
+{
+    const char *key;
+    json_t *part;
+    size_t i;
+    json_array_foreach(value, i, part) count_refs(part, definitions, refs);
+    json_object_foreach(value, key, part) {
+        const char *target = json_string_value(part);
+        if (strcmp(key, "$ref") == 0) {
+            assert_int_equal(strncmp(target, "#/definitions/", 14), 0);
+            if (json_object_get(definitions, target + 14) == NULL) fail_msg("%s is not there", target);
+            assert_int_equal(json_object_size(value), 1); /* what stands beside a $ref is not read */
+            (*refs)++;
+        }
+        count_refs(part, definitions, refs);
+    }
+}
+
+static void test_references_and_descriptions(void **state)
+{
+    (void)state;
+    json_t *root = schema(), *definitions = json_object_get(root, "definitions"), *one;
+    const char *name;
+    size_t refs = 0;
+    count_refs(root, definitions, &refs);
+    assert_true(refs > 50);
+    json_object_foreach(definitions, name, one) if (!json_is_string(json_object_get(one, "description"))) fail_msg("%s has no description", name);
+    json_decref(root);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_every_key_of_the_schema_is_read),
+        cmocka_unit_test(test_every_key_that_is_read_is_in_the_schema),
+        cmocka_unit_test(test_references_and_descriptions),
+    };
+    return cmocka_run_group_tests_name("schema of the rule files", tests, NULL, NULL);
+}

@@ -71,7 +71,7 @@ step() {
     shift
     printf '\n== %s\n' "$*" >>"$log"
     "$@" >>"$log" 2>&1 </dev/null && return
-    cat "$log" >&2
+    grep -v '^\[[0-9]*/[0-9]*\] ' "$log" >&2 # all but the lines that say how far it is
     say "this did not work: $*"
     say "the lines above are also in $log"
     exit 1

@@ -39,6 +39,29 @@ place source_place(const source *s, uint32_t offset)
     return source_place_after(s, (place){1, 1}, 0, offset);
 }
 
+line_index source_lines(arena *keep, const source *s)
+{
+    uint32_t count = 1, at = 0;
+    for (size_t i = 0; i < s->bytes.n; i++) count += s->bytes.p[i] == '\n';
+    uint32_t *starts = ARENA_ARRAY(keep, uint32_t, count);
+    for (size_t i = 0; i < s->bytes.n; i++)
+        if (s->bytes.p[i] == '\n') starts[++at] = (uint32_t)i + 1;
+    assert(at + 1 == count);
+    return (line_index){starts, count};
+}
+
+uint32_t source_line_of(line_index lines, uint32_t offset)
+{
+    uint32_t low = 0, high = lines.count; /* starts[low] <= offset < starts[high] */
+    assert(lines.count > 0);
+    while (high - low > 1) {
+        uint32_t middle = low + (high - low) / 2;
+        if (lines.starts[middle] <= offset) low = middle;
+        else high = middle;
+    }
+    return low + 1;
+}
+
 str span_short(arena *keep, const sources *all, span at)
 {
     if (at.file == NO_FILE || all == NULL) return STR("");

@@ -37,6 +37,14 @@ place source_place_after(const source *s, place known_place, uint32_t known, uin
 /* Where the text begins: after a byte-order mark, which belongs to no column. */
 size_t source_text_start(const source *s);
 
+/* Where each line begins, so that a place is found without reading the file again. */
+typedef struct line_index {
+    const uint32_t *starts; /* rising; the first is 0 */
+    uint32_t count;
+} line_index;
+line_index source_lines(arena *keep, const source *s);
+uint32_t source_line_of(line_index lines, uint32_t offset); /* from 1 */
+
 /* "air.yaml:41", or the empty text for span_nowhere. */
 str span_short(arena *keep, const sources *all, span at);
 

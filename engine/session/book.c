@@ -35,9 +35,17 @@ static void finish_report(tt_report *r, arena *scratch)
     r->sorted = kept;
 }
 
+static const line_index *lines_of(arena *keep, const sources *files)
+{
+    line_index *all = ARENA_ARRAY(keep, line_index, files->count);
+    for (uint32_t i = 0; i < files->count; i++) all[i] = source_lines(keep, &files->items[i]);
+    return all;
+}
+
 static void describe(tt_rulebook *b)
 {
     const rulebook *r = b->book;
+    b->lines = lines_of(b->keep, &b->files);
     const char **cautions = ARENA_ARRAY(b->keep, const char *, r->cautions.count);
     for (uint32_t i = 0; i < r->cautions.count; i++)
         cautions[i] = cstr(b->keep, texts_for(&r->cautions.items[i], r->language));

@@ -24,6 +24,7 @@ struct tt_report {
 struct tt_rulebook {
     arena *keep;
     sources files;
+    const line_index *lines; /* [file] */
     const rulebook *book;
     const program *prog;
     tt_rulebook_info info;
@@ -109,6 +110,7 @@ const char *reply_words(tt_case *c, uint32_t question, const reply *r);
 const char *const *case_text_list(tt_case *c, const texts_list *list);
 const char *symptom_words(tt_case *c, uint32_t symptom);
 const char *risk_name(risk_level level);
+const char *place_words(arena *keep, const tt_rulebook *book, span at); /* "air.yaml:41"; "" for nowhere */
 tt_safety safety_words(tt_case *c, const safety *s);
 str number_words(arena *keep, double number);
 

@@ -45,7 +45,7 @@ static tt_status show_question(void *context)
         .measures = cstr(c->derived, q->measures), .unit = cstr(c->derived, q->unit), .has_plausible = q->has_plausible,
         .plausible_low = q->plausible_low, .plausible_high = q->plausible_high, .minutes = q->minutes, .role = q->role,
         .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo), .is_fact = q->about != ABOUT_FAULT,
-        .at = span_short(c->derived, &c->book->files, q->id.at).p};
+        .at = place_words(c->derived, c->book, q->id.at)};
     return TT_OK;
 }
 
@@ -70,7 +70,7 @@ static tt_status show_fix(void *context)
         .put_back = put_back_words(c, &f->undo), .cannot_put_back = f->undo.kind == PUT_BACK_IMPOSSIBLE,
         .look_again = f->look_again.items, .look_again_count = f->look_again.count,
         .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = case_text(c, &f->cost),
-        .at = span_short(c->derived, &c->book->files, f->id.at).p};
+        .at = place_words(c->derived, c->book, f->id.at)};
     return TT_OK;
 }
 

@@ -157,7 +157,7 @@ static tt_status run_one(trying *t, uint32_t index)
     note_use(t, v);
     if ((status = check_never_asked(t, w, &why)) != TT_OK) return status;
     t->passed += why.length == 0;
-    t->trials[index] = (tt_trial){cstr(t->book->keep, w->id.name), span_short(t->book->keep, &t->book->files, w->id.at).p,
+    t->trials[index] = (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),
                                   why.length == 0, why.length == 0 ? "" : text_done(&why).p};
     return TT_OK;
 }

@@ -9,8 +9,7 @@
 
 static const char *place_of(tt_case *c, span at)
 {
-    str text = span_short(c->derived, &c->book->files, at);
-    return text.n == 0 ? NULL : text.p;
+    return at.file == NO_FILE ? NULL : place_words(c->derived, c->book, at);
 }
 
 static const char *reply_value(tt_case *c, uint32_t question, const reply *r)

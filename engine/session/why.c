@@ -69,7 +69,7 @@ static tt_status why_asked(void *context)
     if (c->view.next.question == w->subject) say(w, str_of(c->view.next.reason));
     if (q->about != ABOUT_FAULT) say(w, STR("It is a fact that other questions and rules need."));
     if (c->book->prog->is_evidence[w->subject]) say_what_answers_mean(w);
-    say(w, str_printf(c->derived, "Written in %s.", span_short(c->derived, &c->book->files, q->id.at).p));
+    say(w, str_printf(c->derived, "Written in %s.", place_words(c->derived, c->book, q->id.at)));
     return TT_OK;
 }
 

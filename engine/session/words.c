@@ -8,6 +8,13 @@ const char *cstr(arena *keep, str s)
     return str_copy(keep, s).p;
 }
 
+const char *place_words(arena *keep, const tt_rulebook *book, span at)
+{
+    if (at.file == NO_FILE) return "";
+    uint32_t line = source_line_of(book->lines[at.file], at.start);
+    return str_printf(keep, "%.*s:%u", STR_ARG(book->files.items[at.file].name), line).p;
+}
+
 /* At most 10 significant digits, without a locale's comma. */
 str number_words(arena *keep, double number)
 {

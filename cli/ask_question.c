@@ -13,7 +13,7 @@ void show_safety(const ask *a, const tt_safety *safety)
     const screen *s = &a->s;
     if (safety->hazard_count > 0) say_list(s, "Danger from:", safety->hazards, safety->hazard_count);
     if (*safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0)
-        say(s, "Risk: %s; %s with what follows.", safety->unprotected_risk, safety->risk);
+        say(s, "Risk: %s; with what follows: %s", safety->unprotected_risk, safety->risk);
     else if (*safety->unprotected_risk != 0)
         say(s, "Risk: %s", safety->risk);
     if (safety->isolate_count > 0) say(s, "First switch off and lock, in this order:");

@@ -34,7 +34,7 @@ static void safety_comes_before_the_first_step(void **state)
     (void)state;
     assert_int_equal(session("short cycling\\n1\\nno", "$WELL"), 3);
     long cautions = place_of("Stand dry."), complaint = place_of("What is wrong?"), fix = place_of("Try this: ");
-    long who = place_of("Who: householder"), danger = place_of("Danger from:"), risk = place_of("Risk: serious; medium");
+    long who = place_of("Who: householder"), danger = place_of("Danger from:"), risk = place_of("Risk: serious; with what follows: medium");
     long lock = place_of("Switch the pump off at its breaker"), wear = place_of("Safety glasses"), step = place_of("Drain the tank.");
     assert_true(cautions < complaint && complaint < fix && fix < who && who < step);
     assert_true(danger < risk && risk < lock && lock < wear && wear < step);

@@ -85,9 +85,10 @@ static json_t *next_json(tt_case *c, const tt_next *next)
     tt_question question;
     if (next->question == TT_NONE || tt_question_show(c, next->question, &question) != TT_OK) return json_null();
     json_t *item = json_object();
+    /* A sum of differences: what tells nothing may come out as a hair below nothing. */
     json_object_set_new(item, "question", json_string(question.name));
     json_object_set_new(item, "ask", json_string(question.ask));
-    json_object_set_new(item, "bits", number_json(next->bits));
+    json_object_set_new(item, "bits", number_json(next->bits > 0 ? next->bits : 0));
     json_object_set_new(item, "minutes", number_json(next->minutes));
     json_object_set_new(item, "saves_minutes", number_json(next->saves_minutes));
     return item;

@@ -1,0 +1,282 @@
+/* The manual, the pages on faults and the schema say what the program's own tables say. */
+#include <dirent.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+
+#include <cmocka.h>
+#include <jansson.h>
+
+#include "ask.h"
+#include "telltale.h"
+#include "verbs.h"
+
+enum { TEXT_ROOM = 1 << 20 };
+
+static char *page_text(const char *name)
+{
+    char path[4096];
+    snprintf(path, sizeof path, "%s/docs/%s", TT_SOURCE_DIR, name);
+    FILE *file = fopen(path, "rb");
+    if (file == NULL) fail_msg("%s can't be read", path);
+    char *text = calloc(1, TEXT_ROOM);
+    assert_non_null(text);
+    text[fread(text, 1, TEXT_ROOM - 1, file)] = 0;
+    fclose(file);
+    return text;
+}
+
+static unsigned times(const char *text, const char *part)
+{
+    unsigned count = 0;
+    for (; (text = strstr(text, part)) != NULL; text++) count++;
+    return count;
+}
+
+/* The line with which the manual's list introduces an option. */
+static void manual_item(const option_entry *option, char *out, size_t room)
+{
+    char value[64] = "", letter[16] = "";
+    if (option->value != NULL) snprintf(value, sizeof value, " Ar %s", option->value);
+    for (char *p = value + (*value != 0 ? 4 : 0); *p != 0; p++)
+        if (*p >= 'A' && *p <= 'Z') *p = (char)(*p - 'A' + 'a');
+    if (option->letter != 0) snprintf(letter, sizeof letter, "%c , ", option->letter);
+    snprintf(out, room, "\n.It Fl %s-%s%s\n", letter, option->name, value);
+}
+
+static void the_manual_lists_every_option(void **state)
+{
+    (void)state;
+    char *manual = page_text("telltale.1"), item[256];
+    for (int i = 0; i < OPTION_COUNT; i++) {
+        manual_item(&option_table[i], item, sizeof item);
+        if (times(manual, item) != 1) fail_msg("the manual lacks%s", item);
+    }
+    assert_int_equal(times(manual, "\n.It Fl "), OPTION_COUNT);
+    free(manual);
+}
+
+static const char *synopsis_of(const char *manual, const char *verb, size_t *length)
+{
+    char start[64];
+    snprintf(start, sizeof start, "\n.Cm %s\n", verb);
+    const char *from = strstr(manual, start);
+    if (from == NULL) fail_msg("the manual's synopsis lacks %s", verb);
+    const char *end = strstr(from + 1, "\n.Nm\n"), *section = strstr(from + 1, "\n.Sh ");
+    if (end == NULL || end > section) end = section;
+    *length = (size_t)(end - from);
+    return from;
+}
+
+static void the_synopsis_knows_each_verbs_options(void **state)
+{
+    (void)state;
+    char *manual = page_text("telltale.1"), part[64];
+    for (unsigned v = 0; v < verb_count; v++) {
+        size_t length;
+        const char *from = synopsis_of(manual, verb_table[v].name, &length);
+        char *own = calloc(1, length + 2);
+        assert_non_null(own);
+        memcpy(own, from, length);
+        own[length] = '\n';
+        for (int i = 0; i < OPTION_COUNT; i++) {
+            if (option_table[i].verbs == FOR_ALL) continue;
+            snprintf(part, sizeof part, "\n.Op Fl -%s%s", option_table[i].name, option_table[i].value != NULL ? " Ar " : "\n");
+            bool wanted = (option_table[i].verbs & verb_table[v].bit) != 0;
+            if (times(own, part) != wanted) fail_msg("%s and --%s in the synopsis", verb_table[v].name, option_table[i].name);
+        }
+        free(own);
+        snprintf(part, sizeof part, "\n.It Cm %s\n", verb_table[v].name);
+        assert_int_equal(times(manual, part), 1);
+    }
+    free(manual);
+}
+
+static void the_manual_lists_words_and_exit_statuses(void **state)
+{
+    (void)state;
+    char *manual = page_text("telltale.1"), item[256];
+    unsigned statuses = 0;
+#define STATUS_ITEM(name, number, text) \
+    snprintf(item, sizeof item, "\n.It %d\n%s\n", number, text); \
+    if (times(manual, item) != 1) fail_msg("the manual lacks%s", item); \
+    statuses++;
+    EXIT_TABLE(STATUS_ITEM)
+    const char *list = strstr(manual, "\n.Sh EXIT STATUS");
+    assert_non_null(list);
+    char *own = strdup(list);
+    *strstr(own, "\n.El") = 0;
+    assert_int_equal(times(own, "\n.It "), statuses);
+    free(own);
+#define WORD_ITEM(id, word, meaning) \
+    snprintf(item, sizeof item, "\n.It Ic %s%s\n%s\n", strcmp(word, "?") == 0 ? "\\&" : "", word, meaning); \
+    if (times(manual, item) != 1) fail_msg("the manual lacks%s", item);
+    WORD_TABLE(WORD_ITEM)
+    free(manual);
+}
+
+static void the_help_lists_every_option(void **state)
+{
+    (void)state;
+    for (unsigned v = 0; v < verb_count; v++) {
+        char command[4096];
+        snprintf(command, sizeof command, "'%s' help %s >help.txt", TT_PROGRAM, verb_table[v].name);
+        assert_int_equal(system(command), 0);
+        for (int i = 0; i < OPTION_COUNT; i++) {
+            snprintf(command, sizeof command, "grep -q -- '--%s\\b' help.txt", option_table[i].name);
+            bool wanted = (option_table[i].verbs & verb_table[v].bit) != 0;
+            if ((system(command) == 0) != wanted) fail_msg("--%s and help %s", option_table[i].name, verb_table[v].name);
+        }
+    }
+}
+
+static int only_faults(const struct dirent *entry)
+{
+    return strncmp(entry->d_name, "faults-", 7) == 0 && strstr(entry->d_name, ".md") != NULL;
+}
+
+/* All pages on faults, one behind the other; each is named in the index. */
+static char *fault_pages(void)
+{
+    struct dirent **pages;
+    int count = scandir(TT_SOURCE_DIR "/docs", &pages, only_faults, alphasort);
+    assert_true(count > 0);
+    char *all = calloc((size_t)count + 1, TEXT_ROOM), *end = all, *index = page_text("faults.md");
+    assert_non_null(all);
+    for (int i = 0; i < count; i++) {
+        char *page = page_text(pages[i]->d_name);
+        if (times(index, pages[i]->d_name) == 0) fail_msg("faults.md does not name %s", pages[i]->d_name);
+        end += snprintf(end, TEXT_ROOM, "\n%s", page);
+        free(page);
+        free(pages[i]);
+    }
+    free(pages);
+    free(index);
+    return all;
+}
+
+static void every_fault_has_its_section(void **state)
+{
+    (void)state;
+    const char *code, *title;
+    uint32_t count = 0, lacking = 0;
+    char *all = fault_pages();
+    for (; tt_fault_code(count, &code, &title); count++) {
+        char heading[256];
+        snprintf(heading, sizeof heading, "\n## %s %s\n", code, title);
+        if (times(all, heading) == 1) continue;
+        print_error("docs/faults-*.md lack the section%s", heading);
+        lacking++;
+    }
+    assert_int_equal(lacking, 0);
+    assert_int_equal(times(all, "\n## T"), count);
+    free(all);
+}
+
+/* ---- rank's output against its schema: the part of draft-07 that it uses ---- */
+
+static bool fits(const json_t *schema, const json_t *value);
+
+static bool type_fits(const char *type, const json_t *value)
+{
+    if (strcmp(type, "object") == 0) return json_is_object(value);
+    if (strcmp(type, "array") == 0) return json_is_array(value);
+    if (strcmp(type, "string") == 0) return json_is_string(value);
+    if (strcmp(type, "number") == 0) return json_is_number(value);
+    return strcmp(type, "null") == 0 && json_is_null(value);
+}
+
+static bool types_fit(const json_t *types, const json_t *value)
+{
+    if (types == NULL) return true;
+    if (json_is_string(types)) return type_fits(json_string_value(types), value);
+    for (size_t i = 0; i < json_array_size(types); i++)
+        if (type_fits(json_string_value(json_array_get(types, i)), value)) return true;
+    return false;
+}
+
+static bool is_among(const json_t *values, const json_t *value)
+{
+    for (size_t i = 0; i < json_array_size(values); i++)
+        if (json_equal(json_array_get(values, i), value)) return true;
+    return values == NULL;
+}
+
+/* Every key is described, and every required one is there. */
+static bool keys_fit(const json_t *schema, const json_t *value)
+{
+    const json_t *properties = json_object_get(schema, "properties"), *required = json_object_get(schema, "required");
+    if (properties == NULL || !json_is_object(value)) return true;
+    for (size_t i = 0; i < json_array_size(required); i++)
+        if (json_object_get(value, json_string_value(json_array_get(required, i))) == NULL) return false;
+    for (void *at = json_object_iter((json_t *)(uintptr_t)value); at != NULL;
+         at = json_object_iter_next((json_t *)(uintptr_t)value, at)) {
+        const json_t *described = json_object_get(properties, json_object_iter_key(at));
+        if (described == NULL || !fits(described, json_object_iter_value(at))) return false;
+    }
+    return true;
+}
+
+static bool numbers_fit(const json_t *schema, const json_t *value)
+{
+    const json_t *least = json_object_get(schema, "minimum"), *most = json_object_get(schema, "maximum");
+    if (!json_is_number(value)) return true;
+    return (least == NULL || json_number_value(value) >= json_number_value(least)) &&
+           (most == NULL || json_number_value(value) <= json_number_value(most));
+}
+
+static bool fits(const json_t *schema, const json_t *value)
+{
+    const json_t *one_of = json_object_get(schema, "oneOf"), *items = json_object_get(schema, "items");
+    const json_t *constant = json_object_get(schema, "const");
+    unsigned fitting = 0;
+    for (size_t i = 0; i < json_array_size(one_of); i++) fitting += fits(json_array_get(one_of, i), value);
+    if (one_of != NULL && fitting != 1) return false;
+    if (constant != NULL && !json_equal(constant, value)) return false;
+    for (size_t i = 0; items != NULL && i < json_array_size(value); i++)
+        if (!fits(items, json_array_get(value, i))) return false;
+    return types_fit(json_object_get(schema, "type"), value) && is_among(json_object_get(schema, "enum"), value) &&
+           keys_fit(schema, value) && numbers_fit(schema, value);
+}
+
+static void rank_fits_its_schema(void **state)
+{
+    (void)state;
+    static const char *const answers[] = {"pump-sound: rapid", "smoke: yes", "tank-gauge: 45 psi", "drip: {likely: {yes: 0.7, no: 0.3}}"};
+    json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/rank.schema.json", 0, NULL);
+    assert_non_null(schema);
+    for (size_t i = 0; i < sizeof answers / sizeof answers[0]; i++) {
+        char command[4096];
+        snprintf(command, sizeof command, "echo '%s' | '%s' rank '%s/tests/cli/well' - --json >ranked", answers[i], TT_PROGRAM,
+                 TT_SOURCE_DIR);
+        assert_int_equal(system(command), 0);
+        json_t *ranked = json_load_file("ranked", 0, NULL);
+        assert_non_null(ranked);
+        if (!fits(schema, ranked)) fail_msg("what rank says of '%s' does not fit its schema", answers[i]);
+        json_object_set_new(ranked, "do_next", json_string("dance"));
+        assert_false(fits(schema, ranked));
+        json_object_del(ranked, "do_next");
+        assert_false(fits(schema, ranked));
+        json_decref(ranked);
+    }
+    json_decref(schema);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_manual_lists_every_option),
+        cmocka_unit_test(the_synopsis_knows_each_verbs_options),
+        cmocka_unit_test(the_manual_lists_words_and_exit_statuses),
+        cmocka_unit_test(the_help_lists_every_option),
+        cmocka_unit_test(every_fault_has_its_section),
+        cmocka_unit_test(rank_fits_its_schema),
+    };
+    return cmocka_run_group_tests_name("docs tables", tests, NULL, NULL);
+}

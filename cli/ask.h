@@ -61,7 +61,8 @@ exit_status step_file(ask *a, const tt_source *file);
 bool step_back(ask *a);
 /* Something that is no step: keeps a record alone. Takes over `data`. */
 void keep_note(ask *a, const char *kind, json_t *data);
-/* A step of the case's file that means nothing to the rulebook any more; `back` counts it all the same. */
+/* A step of the case's file that means nothing to the rulebook any more; `back` counts it all the
+ * same. */
 void step_left_out(ask *a);
 /* Replays the case's records. */
 exit_status replay(ask *a);
@@ -90,7 +91,8 @@ enum {
     AT_QUESTION = AT_ALL | 1 << WORD_UNSURE | 1 << WORD_CANNOT | 1 << WORD_WHY,
 };
 
-/* The words offered, in one line. A word that is an answer to this question (or TT_NONE) gets a colon. */
+/* The words offered, in one line. A word that is an answer to this question (or TT_NONE) gets a
+ * colon. */
 void offer_words(ask *a, unsigned offered, uint32_t question);
 /* Reads a line; null when the person leaves. Freed by the caller. */
 char *hear(ask *a);
@@ -98,7 +100,8 @@ char *hear(ask *a);
 ask_word word_of(const char *line);
 /* Does what the word says. `question`: the one being asked, or TT_NONE. */
 void do_word(ask *a, ask_word word, uint32_t question);
-/* Numbered choices and the words; the index of the choice, or -1 if something else was done instead. */
+/* Numbered choices and the words; the index of the choice, or -1 if something else was done
+ * instead. */
 int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered);
 /* Each with its number. */
 void show_choices(const ask *a, const char *const *choices, unsigned count);
@@ -106,10 +109,12 @@ void show_choices(const ask *a, const char *const *choices, unsigned count);
 /* ---- what is asked and shown ---- */
 
 void ask_complaint(ask *a);
-/* Answered, or left for something else: true. A wrong answer, and it should be asked again: false. */
+/* Answered, or left for something else: true. A wrong answer, and it should be asked again: false.
+ */
 bool ask_question(ask *a, uint32_t question);
-/* Whether a line answers the question. An answer wins over a word of ours, but not over one that merely begins like it, and
- * not over one with a colon. If not, *why says what to type instead, or is "". */
+/* Whether a line answers the question. An answer wins over a word of ours, but not over one that
+ * merely begins like it, and not over one with a colon. If not, *why says what to type instead, or
+ * is "". */
 bool is_answer(ask *a, uint32_t question, const char *line, tt_reply *reply, const char **why);
 void ask_change(ask *a);
 void ask_fix(ask *a, const tt_view *view);

@@ -48,16 +48,19 @@ static void listen(ask *a, const char *said)
     free(heard);
 }
 
-/* The number of a complaint, its name or its whole text; `count` for none of them; -1 for other words. */
+/* The number of a complaint, its name or its whole text; `count` for none of them; -1 for other
+ * words. */
 static int pick(const tt_complaint *all, uint32_t count, const char *line)
 {
     char *plain = fold_text(line), *end;
     long number = strtol(plain, &end, 10);
     int picked = -1;
-    if (*plain != 0 && *end == 0 && number >= 1 && number <= (long)count + 1) picked = (int)number - 1;
+    if (*plain != 0 && *end == 0 && number >= 1 && number <= (long)count + 1)
+        picked = (int)number - 1;
     for (uint32_t i = 0; picked < 0 && i <= count; i++) {
         char *text = fold_text(i < count ? all[i].text : none_of_these);
-        if (strcmp(plain, text) == 0 || (i < count && strcmp(plain, all[i].name) == 0)) picked = (int)i;
+        if (strcmp(plain, text) == 0 || (i < count && strcmp(plain, all[i].name) == 0))
+            picked = (int)i;
         free(text);
     }
     free(plain);

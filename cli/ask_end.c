@@ -64,7 +64,8 @@ void ask_whom_to_call(ask *a, const tt_view *view)
 {
     static const char *const choices[] = {"Close the case"};
     say_nothing(&a->s);
-    if (view->step == TT_CALL) say(&a->s, "There is nothing left here that is worth trying yourself.");
+    if (view->step == TT_CALL)
+        say(&a->s, "There is nothing left here that is worth trying yourself.");
     show_stop(&a->s, view);
     if (view->step == TT_CALL) show_their_fix(a, view);
     bool stopped = view->step == TT_STOP;
@@ -81,7 +82,8 @@ void ask_whom_to_call(ask *a, const tt_view *view)
 
 static char *resume_command(const ask *a)
 {
-    char *program = shell_word(strchr(a->line->program, '/') != NULL ? a->line->program : "telltale");
+    char *program =
+        shell_word(strchr(a->line->program, '/') != NULL ? a->line->program : "telltale");
     const char *cases = a->line->values[OPTION_CASES];
     char *where = cases != NULL ? shell_word(cases) : copy_text("");
     char *command = format_text("%s ask --case %s%s%s", program, case_file_number(a->file),

@@ -1,4 +1,5 @@
-/* One fix: what it is and whether it helps, then everything that keeps people safe, then its steps, then "did it help?". */
+/* One fix: what it is and whether it helps, then everything that keeps people safe, then its steps,
+ * then "did it help?". */
 #include <stdlib.h>
 #include <string.h>
 
@@ -46,7 +47,8 @@ static void show_look_again(ask *a, const uint32_t *questions, uint32_t count)
     if (count > 0) say(&a->s, "Afterwards look again:");
     for (uint32_t i = 0; i < count; i++) {
         tt_question question;
-        if (tt_question_show(a->c, questions[i], &question) == TT_OK) say_item(&a->s, "  - ", "%s", question.ask);
+        if (tt_question_show(a->c, questions[i], &question) == TT_OK)
+            say_item(&a->s, "  - ", "%s", question.ask);
     }
 }
 
@@ -63,7 +65,8 @@ static void show_fix(ask *a, const tt_view *view, const tt_fix_plan *plan)
     show_look_again(a, plan->look_again, plan->look_again_count);
 }
 
-/* What to do right after an outcome. Texts of the plan are gone by then: the list of tried fixes has its own. */
+/* What to do right after an outcome. Texts of the plan are gone by then: the list of tried fixes
+ * has its own. */
 static void follow_up(ask *a, tt_outcome outcome, const uint32_t *look_again, uint32_t count)
 {
     const tt_tried *tried;
@@ -75,7 +78,8 @@ static void follow_up(ask *a, tt_outcome outcome, const uint32_t *look_again, ui
         say(&a->s, "It did not help, so put it back first: %s", tried[tried_count - 1].put_back);
     }
     for (uint32_t i = 0; outcome == TT_BETTER && i < count; i++)
-        while (a->leaving == STAYING && !ask_question(a, look_again[i])) {}
+        while (a->leaving == STAYING && !ask_question(a, look_again[i])) {
+        }
 }
 
 static void take_outcome(ask *a, uint32_t fix, tt_outcome outcome)

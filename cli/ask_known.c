@@ -41,7 +41,8 @@ static void show_bars(ask *a, const tt_view *view)
     say(&a->s, "than this: %s", rival);
     for (uint32_t i = 0; i < count; i++) {
         if (bars[i].decibels == 0) continue;
-        say_item(&a->s, "  - ", "%s: %s sign %s it", bars[i].text, bars[i].strength, bars[i].decibels > 0 ? "for" : "against");
+        say_item(&a->s, "  - ", "%s: %s sign %s it", bars[i].text, bars[i].strength,
+                 bars[i].decibels > 0 ? "for" : "against");
     }
 }
 
@@ -76,7 +77,8 @@ void show_new_cautions(ask *a, const tt_view *view)
     for (uint32_t i = 0; i < view->caution_count; i++) {
         const tt_caution *caution = &view->cautions[i];
         if (was_shown(a, caution->text)) continue;
-        a->cautions_shown = room_for_one(a->cautions_shown, a->caution_count, sizeof *a->cautions_shown);
+        a->cautions_shown =
+            room_for_one(a->cautions_shown, a->caution_count, sizeof *a->cautions_shown);
         a->cautions_shown[a->caution_count++] = copy_text(caution->text);
         say_nothing(&a->s);
         show_caution(&a->s, caution);

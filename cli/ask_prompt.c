@@ -29,8 +29,10 @@ void offer_words(ask *a, unsigned offered, uint32_t question)
         if ((offered & 1u << i) == 0) continue;
         tt_reply reply;
         const char *why;
-        bool taken = question != TT_NONE && is_answer(a, question, word_table[i].word, &reply, &why);
-        char *longer = format_text("%s%s %s%s", all, first ? ":" : ",", taken ? ":" : "", word_table[i].word);
+        bool taken =
+            question != TT_NONE && is_answer(a, question, word_table[i].word, &reply, &why);
+        char *longer =
+            format_text("%s%s %s%s", all, first ? ":" : ",", taken ? ":" : "", word_table[i].word);
         first = false;
         free(all);
         all = longer;
@@ -61,13 +63,15 @@ char *hear(ask *a)
 
 static void show_words(const ask *a)
 {
-    say(&a->s, "Type the number beside your answer, or the answer itself. These words always work:");
+    say(&a->s,
+        "Type the number beside your answer, or the answer itself. These words always work:");
     for (unsigned i = 0; i < WORD_NONE; i++) {
         char *lead = format_text("  %-7s ", word_table[i].word);
         say_item(&a->s, lead, "%s", word_table[i].meaning);
         free(lead);
     }
-    say(&a->s, "If one of them is also an answer, the answer counts: then put a colon before the word, like :stop.");
+    say(&a->s, "If one of them is also an answer, the answer counts: then put a colon before the "
+               "word, like :stop.");
     say(&a->s, "Every answer is kept at once. You can close this window at any time.");
 }
 
@@ -75,18 +79,31 @@ void do_word(ask *a, ask_word word, uint32_t question)
 {
     say_nothing(&a->s);
     switch (word) {
-    case WORD_WHY: show_why(a, question); return;
-    case WORD_KNOWN: show_known(a); return;
-    case WORD_CHANGE: ask_change(a); return;
-    case WORD_BACK: say(&a->s, step_back(a) ? "One step back." : "There is no step to take back."); return;
+    case WORD_WHY:
+        show_why(a, question);
+        return;
+    case WORD_KNOWN:
+        show_known(a);
+        return;
+    case WORD_CHANGE:
+        ask_change(a);
+        return;
+    case WORD_BACK:
+        say(&a->s, step_back(a) ? "One step back." : "There is no step to take back.");
+        return;
     case WORD_STOP:
         keep_note(a, "stop", json_object());
         if (a->leaving == STAYING) a->leaving = LEAVING_STOPPED;
         return;
-    case WORD_HELP: show_words(a); return;
+    case WORD_HELP:
+        show_words(a);
+        return;
     case WORD_UNSURE:
-    case WORD_CANNOT: say(&a->s, "That is no answer here."); return;
-    case WORD_NONE: return;
+    case WORD_CANNOT:
+        say(&a->s, "That is no answer here.");
+        return;
+    case WORD_NONE:
+        return;
     }
 }
 
@@ -111,7 +128,8 @@ static int choice_of(const char *line, const char *const *choices, unsigned coun
     } else if (length > 0) {
         for (unsigned i = 0; i < count; i++) {
             char *choice = fold_text(choices[i]);
-            if (strncmp(choice, plain, length) == 0) found = found == -1 || choice[length] == 0 ? (int)i : -2;
+            if (strncmp(choice, plain, length) == 0)
+                found = found == -1 || choice[length] == 0 ? (int)i : -2;
             free(choice);
         }
     }
@@ -131,7 +149,8 @@ int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offe
     if (word != WORD_NONE)
         do_word(a, word, TT_NONE);
     else if (chosen < 0)
-        say(&a->s, "That is none of the answers. Type a number from 1 to %u, or one of the words.", count);
+        say(&a->s, "That is none of the answers. Type a number from 1 to %u, or one of the words.",
+            count);
     free(line);
     return chosen < 0 ? -1 : chosen;
 }

@@ -11,7 +11,8 @@
 void show_safety(const ask *a, const tt_safety *safety)
 {
     const screen *s = &a->s;
-    if (safety->hazard_count > 0) say_list(s, "Danger from:", safety->hazards, safety->hazard_count);
+    if (safety->hazard_count > 0)
+        say_list(s, "Danger from:", safety->hazards, safety->hazard_count);
     if (*safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0)
         say(s, "Risk: %s; with what follows: %s", safety->unprotected_risk, safety->risk);
     else if (*safety->unprotected_risk != 0)
@@ -60,7 +61,8 @@ static void show_question(ask *a, uint32_t index, const tt_question *question)
     offer_words(a, AT_QUESTION, index);
 }
 
-static void answer(ask *a, uint32_t index, const tt_reply *reply, const char *typed, const char *put_back)
+static void answer(ask *a, uint32_t index, const tt_reply *reply, const char *typed,
+                   const char *put_back)
 {
     char *back = copy_text(put_back);
     if (!step_answer(a, index, reply, typed))
@@ -150,7 +152,8 @@ void ask_change(ask *a)
     } else {
         say(&a->s, "Which answer was wrong?");
         int chosen = choose_one(a, choices, count, AT_ALL & ~(1u << WORD_CHANGE));
-        while (chosen >= 0 && a->leaving == STAYING && !ask_question(a, questions[chosen])) {}
+        while (chosen >= 0 && a->leaving == STAYING && !ask_question(a, questions[chosen])) {
+        }
     }
     for (unsigned i = 0; i < count; i++) free((char *)(uintptr_t)choices[i]);
     free(questions);

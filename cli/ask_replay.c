@@ -1,5 +1,5 @@
-/* Taking a case up again: its records, in order, through the same steps. What the rulebook no longer knows is left out and
- * said so. */
+/* Taking a case up again: its records, in order, through the same steps. What the rulebook no
+ * longer knows is left out and said so. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -47,7 +47,9 @@ static bool replay_tried(ask *a, const json_t *data)
 static bool replay_file(ask *a, const json_t *data)
 {
     const char *text = text_in(data, "text");
-    return step_file(a, &(tt_source){.name = text_in(data, "name"), .bytes = text, .length = strlen(text)}) == EXIT_DONE;
+    return step_file(a, &(tt_source){.name = text_in(data, "name"),
+                                     .bytes = text,
+                                     .length = strlen(text)}) == EXIT_DONE;
 }
 
 static bool replay_no_complaint(ask *a, const json_t *data)
@@ -68,8 +70,12 @@ static const struct {
     const char *kind;
     bool (*replay)(ask *a, const json_t *data);
 } replayed[] = {
-    {"answer", replay_answer}, {"complaint", replay_complaint}, {"no-complaint", replay_no_complaint},
-    {"tried", replay_tried},   {"answers", replay_file},        {"back", replay_back},
+    {"answer", replay_answer},
+    {"complaint", replay_complaint},
+    {"no-complaint", replay_no_complaint},
+    {"tried", replay_tried},
+    {"answers", replay_file},
+    {"back", replay_back},
 };
 
 static void replay_record(ask *a, const case_record *record)
@@ -79,7 +85,8 @@ static void replay_record(ask *a, const case_record *record)
         if (replayed[i].replay(a, record->data)) return;
         step_left_out(a);
         say(&a->s, "Left out, because the rules no longer know it: %s %s%s%s", record->kind,
-            text_in(record->data, "question"), text_in(record->data, "symptom"), text_in(record->data, "fix"));
+            text_in(record->data, "question"), text_in(record->data, "symptom"),
+            text_in(record->data, "fix"));
         return;
     }
 }

@@ -11,7 +11,8 @@
 exit_status status_of(tt_status status)
 {
     if (status == TT_OK) return EXIT_DONE;
-    complain(status == TT_NO_MEMORY ? "there is no memory left" : "this is a fault of telltale itself, please report it");
+    complain(status == TT_NO_MEMORY ? "there is no memory left"
+                                    : "this is a fault of telltale itself, please report it");
     return EXIT_OUR_BUG;
 }
 
@@ -46,8 +47,8 @@ static bool is_language_tag(const char *tag)
     }
 }
 
-exit_status case_begin(const opened_rulebook *rulebook, const char *role, const char *language, bool soonest,
-                       tt_case **out)
+exit_status case_begin(const opened_rulebook *rulebook, const char *role, const char *language,
+                       bool soonest, tt_case **out)
 {
     *out = NULL;
     tt_options options = {.language = language, .soonest = soonest};

@@ -7,8 +7,8 @@
 #include "telltale.h"
 
 /* `role` and `language` may be null. Says what is wrong with them. */
-exit_status case_begin(const opened_rulebook *rulebook, const char *role, const char *language, bool soonest,
-                       tt_case **out);
+exit_status case_begin(const opened_rulebook *rulebook, const char *role, const char *language,
+                       bool soonest, tt_case **out);
 /* Answers a whole file, or says what is wrong with it. */
 exit_status case_answer_file(tt_case *c, const tt_source *file);
 /* The status after a call that can only fail for want of memory or by a fault of ours. */

@@ -77,7 +77,8 @@ static void settle_names(case_file *file)
 static exit_status lock(const case_file *file)
 {
     struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
-    if (fcntl(file->fd, F_SETLK, &whole) == 0 || (errno != EACCES && errno != EAGAIN)) return EXIT_DONE;
+    if (fcntl(file->fd, F_SETLK, &whole) == 0 || (errno != EACCES && errno != EAGAIN))
+        return EXIT_DONE;
     complain("case %s is open in another window. Close it there first", file->number);
     return EXIT_BUSY;
 }
@@ -95,8 +96,8 @@ static exit_status open_own(case_file *file)
     return EXIT_CANNOT_CREATE;
 }
 
-static void read_line(case_file *file, const char *path, const char *line, size_t length, uint64_t place,
-                      const char *before)
+static void read_line(case_file *file, const char *path, const char *line, size_t length,
+                      uint64_t place, const char *before)
 {
     case_record record;
     bool follows;
@@ -105,7 +106,9 @@ static void read_line(case_file *file, const char *path, const char *line, size_
         complain("%s, line %llu is left out: %s", path, (unsigned long long)place, why);
         return;
     }
-    if (!follows) complain("%s, line %llu does not follow from the one before", path, (unsigned long long)place);
+    if (!follows)
+        complain("%s, line %llu does not follow from the one before", path,
+                 (unsigned long long)place);
     if (record.lamport > file->lamport) file->lamport = record.lamport;
     file->records = room_for_one(file->records, file->count, sizeof *file->records);
     file->records[file->count++] = record;
@@ -208,7 +211,8 @@ exit_status case_file_open(const char *root, const char *named, case_file **out)
     return status;
 }
 
-/* One write, so that no other line can come in between; what was cut short stays, and the next line begins anew. */
+/* One write, so that no other line can come in between; what was cut short stays, and the next line
+ * begins anew. */
 static int write_line(case_file *file, const char *line)
 {
     size_t length = strlen(line);

@@ -1,5 +1,6 @@
-/* A case on the disk: JSON Lines, one file for each writer, only ever added to. A record is written in one piece and is on
- * the disk before case_file_add returns. The state of a case is what all its writers' records give, replayed in order. */
+/* A case on the disk: JSON Lines, one file for each writer, only ever added to. A record is written
+ * in one piece and is on the disk before case_file_add returns. The state of a case is what all its
+ * writers' records give, replayed in order. */
 #ifndef TT_CLI_CASE_FILE_H
 #define TT_CLI_CASE_FILE_H
 
@@ -21,8 +22,8 @@ typedef struct case_file case_file;
 
 /* These say what went wrong. */
 exit_status case_file_new(const char *root, case_file **out);
-/* Also reports, on standard error, lines that can't be used: those stay where they are. EXIT_BUSY if somebody has the
- * case open as this writer. */
+/* Also reports, on standard error, lines that can't be used: those stay where they are. EXIT_BUSY
+ * if somebody has the case open as this writer. */
 exit_status case_file_open(const char *root, const char *named, case_file **out);
 void case_file_close(case_file *file);
 

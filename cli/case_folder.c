@@ -21,7 +21,8 @@ char *cases_root(const char *given)
     const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
     if (data != NULL && *data == '/') return format_text("%s/telltale/cases", data);
     if (home != NULL && *home == '/') return format_text("%s/.local/share/telltale/cases", home);
-    complain("there is no home folder to keep cases in. Name one with --cases FOLDER, or keep nothing with --unsaved");
+    complain("there is no home folder to keep cases in. Name one with --cases FOLDER, or keep "
+             "nothing with --unsaved");
     return NULL;
 }
 
@@ -81,7 +82,8 @@ static bool is_number_free(const char *root, const char *uuid)
 
 static exit_status say_cannot_keep(const char *path, int error)
 {
-    complain("the case can't be kept in %s: %s.\nName another folder with --cases FOLDER, or keep nothing with --unsaved",
+    complain("the case can't be kept in %s: %s.\nName another folder with --cases FOLDER, or keep "
+             "nothing with --unsaved",
              path, strerror(error));
     return EXIT_CANNOT_CREATE;
 }
@@ -122,7 +124,8 @@ static exit_status use_path(const char *path, char **folder, char uuid[CASE_UUID
     return EXIT_DONE;
 }
 
-exit_status case_folder_find(const char *root, const char *named, char **folder, char uuid[CASE_UUID_SIZE])
+exit_status case_folder_find(const char *root, const char *named, char **folder,
+                             char uuid[CASE_UUID_SIZE])
 {
     char number[CASE_NUMBER_SIZE];
     *folder = NULL;
@@ -130,7 +133,8 @@ exit_status case_folder_find(const char *root, const char *named, char **folder,
     number_read read = case_number_read(named, number);
     if (read != NUMBER_READ) {
         complain(read == NUMBER_WRONG_LETTER
-                     ? "%s can't be right: the letter doesn't fit the digits. Please look at the number again"
+                     ? "%s can't be right: the letter doesn't fit the digits. Please look at the "
+                       "number again"
                      : "%s is no case number. One looks like 483201K: six digits and a letter",
                  named);
         return EXIT_USAGE;

@@ -5,14 +5,16 @@
 #include "case_number.h"
 #include "exits.h"
 
-/* The folder given, else TELLTALE_CASES, else telltale/cases in the user's data folder as the XDG base directory
- * specification says. Freed by the caller; null after saying that there is no such place. */
+/* The folder given, else TELLTALE_CASES, else telltale/cases in the user's data folder as the XDG
+ * base directory specification says. Freed by the caller; null after saying that there is no such
+ * place. */
 char *cases_root(const char *given);
 
 /* A new, empty case folder whose number no other case under the root has. Says what went wrong. */
 exit_status case_folder_new(const char *root, char **folder, char uuid[CASE_UUID_SIZE]);
 
 /* `named` is a case number as typed, or the path of a case folder. Says what went wrong. */
-exit_status case_folder_find(const char *root, const char *named, char **folder, char uuid[CASE_UUID_SIZE]);
+exit_status case_folder_find(const char *root, const char *named, char **folder,
+                             char uuid[CASE_UUID_SIZE]);
 
 #endif

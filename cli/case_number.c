@@ -10,8 +10,8 @@
 #include <time.h>
 #include <unistd.h>
 
-/* 23 letters, none that is taken for a digit or, written, for another: with a prime number of them, and weights that
- * differ, one wrong digit or two swapped ones always change the letter. */
+/* 23 letters, none that is taken for a digit or, written, for another: with a prime number of them,
+ * and weights that differ, one wrong digit or two swapped ones always change the letter. */
 static const char letters[] = "ABCDEFGHJKLMNPRSTUVWXYZ";
 enum { DIGITS_IN_NUMBER = 6, UUID_BYTES = 16 };
 
@@ -29,7 +29,8 @@ bool case_uuid_new(char uuid[CASE_UUID_SIZE])
 {
     uint8_t bytes[UUID_BYTES];
     struct timespec now;
-    if (!random_bytes(bytes, sizeof bytes) || clock_gettime(CLOCK_REALTIME, &now) != 0) return false;
+    if (!random_bytes(bytes, sizeof bytes) || clock_gettime(CLOCK_REALTIME, &now) != 0)
+        return false;
     uint64_t milliseconds = (uint64_t)now.tv_sec * 1000 + (uint64_t)now.tv_nsec / 1000000;
     for (unsigned i = 0; i < 6; i++) bytes[i] = (uint8_t)(milliseconds >> (40 - 8 * i));
     bytes[6] = (uint8_t)(0x70 | (bytes[6] & 0x0F));
@@ -83,7 +84,9 @@ number_read case_number_read(const char *typed, char number[CASE_NUMBER_SIZE])
         if (*typed == ' ' || *typed == '-') continue;
         bool digit = *typed >= '0' && *typed <= '9';
         char letter = *typed >= 'a' && *typed <= 'z' ? (char)(*typed - 'a' + 'A') : *typed;
-        bool fits = length < DIGITS_IN_NUMBER ? digit : length == DIGITS_IN_NUMBER && letter >= 'A' && letter <= 'Z';
+        bool fits = length < DIGITS_IN_NUMBER
+                        ? digit
+                        : length == DIGITS_IN_NUMBER && letter >= 'A' && letter <= 'Z';
         if (!fits) return NUMBER_NOT_ONE;
         number[length++] = letter;
     }

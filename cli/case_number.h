@@ -1,5 +1,5 @@
-/* How a case is called: a UUID (version 7: they sort by time) in files, and for the telephone a number made from it, six
- * digits and a letter that gives a slip of the tongue away. */
+/* How a case is called: a UUID (version 7: they sort by time) in files, and for the telephone a
+ * number made from it, six digits and a letter that gives a slip of the tongue away. */
 #ifndef TT_CLI_CASE_NUMBER_H
 #define TT_CLI_CASE_NUMBER_H
 

@@ -69,7 +69,8 @@ char *record_line(const line_head *head, const char *kind, json_t *data)
     return text;
 }
 
-static const char *fill_record(json_t *whole, const char *uuid, case_record *out, const char **before)
+static const char *fill_record(json_t *whole, const char *uuid, case_record *out,
+                               const char **before)
 {
     const char *its_case = json_string_value(json_object_get(whole, "case"));
     json_t *number = json_object_get(whole, "seq"), *lamport = json_object_get(whole, "lamport");
@@ -78,9 +79,9 @@ static const char *fill_record(json_t *whole, const char *uuid, case_record *out
     out->writer = json_string_value(json_object_get(whole, "writer"));
     out->time = json_string_value(json_object_get(whole, "time"));
     out->data = json_object_get(whole, "data");
-    bool complete = its_case != NULL && *before != NULL && out->kind != NULL && out->writer != NULL &&
-                    out->time != NULL && json_is_object(out->data) && json_is_integer(number) &&
-                    json_is_integer(lamport);
+    bool complete = its_case != NULL && *before != NULL && out->kind != NULL &&
+                    out->writer != NULL && out->time != NULL && json_is_object(out->data) &&
+                    json_is_integer(number) && json_is_integer(lamport);
     if (!complete || json_integer_value(number) < 0 || json_integer_value(lamport) < 0)
         return "something is missing in it";
     out->number = (uint64_t)json_integer_value(number);
@@ -88,8 +89,8 @@ static const char *fill_record(json_t *whole, const char *uuid, case_record *out
     return strcmp(its_case, uuid) == 0 ? NULL : "it belongs to another case";
 }
 
-const char *record_read(const char *line, size_t length, const char *uuid, const char *before, case_record *out,
-                        bool *follows)
+const char *record_read(const char *line, size_t length, const char *uuid, const char *before,
+                        case_record *out, bool *follows)
 {
     *out = (case_record){.kind = NULL};
     *follows = true;

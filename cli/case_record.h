@@ -17,9 +17,10 @@ typedef struct line_head {
 /* The line with its newline, freed by the caller. Takes over `data`. */
 char *record_line(const line_head *head, const char *kind, json_t *data);
 
-/* Why a line is no record that this program knows, or null and `out`. Takes over nothing; out->whole is decref'd by the
- * caller. `before` is the hash of the line before: one that differs is no reason, but *follows is false. */
-const char *record_read(const char *line, size_t length, const char *uuid, const char *before, case_record *out,
-                        bool *follows);
+/* Why a line is no record that this program knows, or null and `out`. Takes over nothing;
+ * out->whole is decref'd by the caller. `before` is the hash of the line before: one that differs
+ * is no reason, but *follows is false. */
+const char *record_read(const char *line, size_t length, const char *uuid, const char *before,
+                        case_record *out, bool *follows);
 
 #endif

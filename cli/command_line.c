@@ -8,7 +8,8 @@
 #include "plain_text.h"
 #include "screen.h"
 
-#define OPTION_ENTRY(id, name, letter, value, verbs, help) [id] = {name, letter, value, verbs, help},
+#define OPTION_ENTRY(id, name, letter, value, verbs, help) \
+    [id] = {name, letter, value, verbs, help},
 const option_entry option_table[OPTION_COUNT] = {OPTION_TABLE(OPTION_ENTRY)};
 
 /* getopt_long returns FIRST_LONG + id, whether the short or the long form was written. */
@@ -62,7 +63,8 @@ static exit_status wrong_option(int got, char **argv)
     }
     int id = optopt >= FIRST_LONG ? optopt - FIRST_LONG : option_of_letter(optopt);
     assert(id < OPTION_COUNT);
-    complain("--%s needs a value: --%s %s", option_table[id].name, option_table[id].name, option_table[id].value);
+    complain("--%s needs a value: --%s %s", option_table[id].name, option_table[id].name,
+             option_table[id].value);
     return EXIT_USAGE;
 }
 

@@ -1,4 +1,5 @@
-/* Every option, once: parsing, help and the manual's list follow this table. The same name means the same everywhere. */
+/* Every option, once: parsing, help and the manual's list follow this table. The same name means
+ * the same everywhere. */
 #ifndef TT_CLI_COMMAND_LINE_H
 #define TT_CLI_COMMAND_LINE_H
 
@@ -12,14 +13,22 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
-    X(OPTION_AS, "as", 0, "ROLE", FOR_ASK | FOR_RANK, "who asks: a role of the rulebook (left out: the lowest)") \
-    X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, "begin with these answers; - reads standard input") \
-    X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK, "take up the case with this number, or in this folder, again") \
-    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK, "keep cases here instead of in your data folder") \
-    X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, "keep nothing; the case can't be taken up again") \
-    X(OPTION_NO_INPUT, "no-input", 0, NULL, FOR_ASK, "ask nothing: say where the case stands, and end") \
-    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK, "language of the texts, such as en or de-CH") \
-    X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, "among the fixes allowed, the quickest first") \
+    X(OPTION_AS, "as", 0, "ROLE", FOR_ASK | FOR_RANK, \
+      "who asks: a role of the rulebook (left out: the lowest)") \
+    X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
+      "begin with these answers; - reads standard input") \
+    X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK, \
+      "take up the case with this number, or in this folder, again") \
+    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK, \
+      "keep cases here instead of in your data folder") \
+    X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, \
+      "keep nothing; the case can't be taken up again") \
+    X(OPTION_NO_INPUT, "no-input", 0, NULL, FOR_ASK, \
+      "ask nothing: say where the case stands, and end") \
+    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK, \
+      "language of the texts, such as en or de-CH") \
+    X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \
+      "among the fixes allowed, the quickest first") \
     X(OPTION_JSON, "json", 0, NULL, FOR_RANK | FOR_CHECK | FOR_TRY, "print JSON for programs") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")
@@ -38,13 +47,14 @@ typedef struct option_entry {
 extern const option_entry option_table[OPTION_COUNT];
 
 typedef struct command_line {
-    const char *program;            /* as it was called, for commands that can be pasted */
+    const char *program;              /* as it was called, for commands that can be pasted */
     const char *values[OPTION_COUNT]; /* null: not given; options without value hold "" */
-    const char **words;             /* the verb and what follows it; count words, then a null */
+    const char **words;               /* the verb and what follows it; count words, then a null */
     size_t count;
 } command_line;
 
-/* EXIT_DONE, or EXIT_USAGE after saying what was wrong. `out` points into argv and is freed by command_line_free. */
+/* EXIT_DONE, or EXIT_USAGE after saying what was wrong. `out` points into argv and is freed by
+ * command_line_free. */
 exit_status command_line_read(int argc, char **argv, command_line *out);
 void command_line_free(command_line *line);
 bool is_given(const command_line *line, option_id option);

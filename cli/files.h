@@ -11,10 +11,12 @@
 /* Says what went wrong with the path, and gives the status for it. */
 exit_status say_file_failure(const char *path, int error);
 
-/* All of it up to `most` bytes; -1 with errno, EFBIG if there is more. The bytes are freed by the caller. */
+/* All of it up to `most` bytes; -1 with errno, EFBIG if there is more. The bytes are freed by the
+ * caller. */
 ssize_t read_descriptor(int fd, size_t most, char **bytes);
 
-/* The folder and those above it, only for their owner; each new name is on the disk when this returns. 0, or errno. */
+/* The folder and those above it, only for their owner; each new name is on the disk when this
+ * returns. 0, or errno. */
 int make_folders(const char *path);
 /* Brings the names in a folder to the disk. 0, or errno. */
 int sync_folder(const char *path);

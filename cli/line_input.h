@@ -1,5 +1,6 @@
-/* Lines that a person types, or that come from a pipe. While a line is awaited, and only then, SIGINT, SIGTERM and SIGHUP
- * come through: so none of them can fall between an answer and its record. */
+/* Lines that a person types, or that come from a pipe. While a line is awaited, and only then,
+ * SIGINT, SIGTERM and SIGHUP come through: so none of them can fall between an answer and its
+ * record. */
 #ifndef TT_CLI_LINE_INPUT_H
 #define TT_CLI_LINE_INPUT_H
 
@@ -20,7 +21,8 @@ typedef struct line_input {
 typedef enum line_got { GOT_LINE, GOT_END, GOT_SIGNAL, GOT_FAILURE } line_got;
 
 void line_input_begin(line_input *input, int fd);
-/* The line without its newline and cleaned, freed by the caller. A line longer than the room is cut. */
+/* The line without its newline and cleaned, freed by the caller. A line longer than the room is
+ * cut. */
 line_got line_input_next(line_input *input, char **line);
 /* The signal that came, or 0. */
 int line_input_signal(void);

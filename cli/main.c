@@ -1,4 +1,5 @@
-/* The program `telltale`: reads the command line, finds the verb, and sees that all output arrived. */
+/* The program `telltale`: reads the command line, finds the verb, and sees that all output arrived.
+ */
 #include <errno.h>
 #include <langinfo.h>
 #include <locale.h>
@@ -22,7 +23,8 @@ static exit_status check_options(const command_line *line, const verb_entry *ver
 {
     for (int i = 0; i < OPTION_COUNT; i++) {
         if (!is_given(line, (option_id)i) || (option_table[i].verbs & verb->bit) != 0) continue;
-        complain("--%s is no option of %s. See telltale help %s", option_table[i].name, verb->name, verb->name);
+        complain("--%s is no option of %s. See telltale help %s", option_table[i].name, verb->name,
+                 verb->name);
         return EXIT_USAGE;
     }
     return EXIT_DONE;
@@ -33,7 +35,8 @@ static exit_status check_words(const command_line *line, const verb_entry *verb)
     size_t given = line->count - 1;
     if (given >= verb->least && given <= verb->most) return EXIT_DONE;
     if (given > verb->most)
-        complain("%s is one word too many: telltale %s %s", line->words[verb->most + 1], verb->name, verb->words);
+        complain("%s is one word too many: telltale %s %s", line->words[verb->most + 1], verb->name,
+                 verb->words);
     else
         complain("something is missing: telltale %s %s", verb->name, verb->words);
     return EXIT_USAGE;

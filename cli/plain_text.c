@@ -189,7 +189,8 @@ char *fold_text(const char *text)
 
 char *shell_word(const char *text)
 {
-    static const char plain[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./-+,:@%";
+    static const char plain[] =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./-+,:@%";
     if (*text != 0 && strspn(text, plain) == strlen(text)) return copy_text(text);
     char *out = take_memory(4 * strlen(text) + 3), *end = out;
     *end++ = '\'';

@@ -1,5 +1,6 @@
-/* Text in the program: making it, cleaning it, measuring it. Every returned text is freed by the caller. Memory that
- * can't be had ends the program with EXIT_OUR_BUG: all that was answered is on the disk by then. */
+/* Text in the program: making it, cleaning it, measuring it. Every returned text is freed by the
+ * caller. Memory that can't be had ends the program with EXIT_OUR_BUG: all that was answered is on
+ * the disk by then. */
 #ifndef TT_CLI_PLAIN_TEXT_H
 #define TT_CLI_PLAIN_TEXT_H
 
@@ -8,21 +9,24 @@
 #include <stddef.h>
 #include <stdint.h>
 
-void *take_memory(size_t size);                 /* zeroed */
-void *more_memory(void *old, size_t new_size);  /* as realloc */
-/* Makes room for one element more in an array of `count`: grows it to the next power of two when it is full. */
+void *take_memory(size_t size);                /* zeroed */
+void *more_memory(void *old, size_t new_size); /* as realloc */
+/* Makes room for one element more in an array of `count`: grows it to the next power of two when it
+ * is full. */
 void *room_for_one(void *array, size_t count, size_t element_size);
 
 char *copy_text(const char *text);
 char *format_text(const char *format, ...) __attribute__((format(printf, 1, 2)));
 char *format_text_list(const char *format, va_list arguments) __attribute__((format(printf, 1, 0)));
 
-/* Without what could steer a terminal or mislead the eye: escape sequences, control characters but newline (a tab
- * becomes a space), bidirectional controls; bytes that are no UTF-8 become U+FFFD. */
+/* Without what could steer a terminal or mislead the eye: escape sequences, control characters but
+ * newline (a tab becomes a space), bidirectional controls; bytes that are no UTF-8 become U+FFFD.
+ */
 char *clean_text(const char *text);
 bool is_clean_name(const char *name); /* nothing there to clean, and no newline */
 
-/* Decodes one code point of UTF-8 and moves on; U+FFFD for a bad byte, 0 (without moving) at the end. */
+/* Decodes one code point of UTF-8 and moves on; U+FFFD for a bad byte, 0 (without moving) at the
+ * end. */
 uint32_t next_code_point(const char **text);
 /* Cells on a terminal of `bytes` bytes: wide letters 2, combining marks 0. */
 size_t display_width(const char *text, size_t bytes);

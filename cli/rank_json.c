@@ -23,7 +23,8 @@ static json_t *fact_json(const tt_fact *fact)
 {
     json_t *item = json_object();
     json_object_set_new(item, "name", json_string(fact->name));
-    json_object_set_new(item, "value", fact->is_number ? number_json(fact->number) : json_string(fact->value));
+    json_object_set_new(item, "value",
+                        fact->is_number ? number_json(fact->number) : json_string(fact->value));
     json_object_set_new(item, "unit", text_or_null(fact->unit));
     json_object_set_new(item, "from", json_string(fact->from));
     json_object_set_new(item, "at", text_or_null(fact->at));
@@ -83,7 +84,8 @@ static json_t *rulebook_json(const opened_rulebook *rulebook)
 static json_t *next_json(tt_case *c, const tt_next *next)
 {
     tt_question question;
-    if (next->question == TT_NONE || tt_question_show(c, next->question, &question) != TT_OK) return json_null();
+    if (next->question == TT_NONE || tt_question_show(c, next->question, &question) != TT_OK)
+        return json_null();
     json_t *item = json_object();
     /* A sum of differences: what tells nothing may come out as a hair below nothing. */
     json_object_set_new(item, "question", json_string(question.name));
@@ -110,11 +112,13 @@ static const char *step_name(tt_step step)
 
 /* An array of `count` items, each made by `make`. */
 #define ARRAY_OF(all, make, items, count) \
-    for (uint32_t index = 0; index < (count); index++) json_array_append_new(all, make(&(items)[index]))
+    for (uint32_t index = 0; index < (count); index++) \
+    json_array_append_new(all, make(&(items)[index]))
 
 void print_rank_json(FILE *out, const opened_rulebook *rulebook, tt_case *c, const tt_view *view)
 {
-    json_t *facts = json_array(), *causes = json_array(), *pairs = json_array(), *fixes = json_array();
+    json_t *facts = json_array(), *causes = json_array(), *pairs = json_array(),
+           *fixes = json_array();
     json_t *cautions = json_array(), *all = json_object();
     ARRAY_OF(facts, fact_json, view->facts, view->fact_count);
     ARRAY_OF(causes, cause_json, view->causes, view->cause_count);

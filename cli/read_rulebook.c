@@ -48,7 +48,8 @@ static exit_status add_file(sources *all, int folder, const char *entry, const c
 
 static exit_status add_folder(sources *all, int fd, const char *path, unsigned depth);
 
-static exit_status add_subfolder(sources *all, int folder, const char *entry, const char *path, unsigned depth)
+static exit_status add_subfolder(sources *all, int folder, const char *entry, const char *path,
+                                 unsigned depth)
 {
     if (depth == DEEPEST) {
         complain("%s: folders lie more than %d deep", path, DEEPEST);
@@ -59,10 +60,12 @@ static exit_status add_subfolder(sources *all, int folder, const char *entry, co
     return add_folder(all, fd, path, depth + 1);
 }
 
-static exit_status add_entry(sources *all, int folder, const char *entry, const char *path, unsigned depth)
+static exit_status add_entry(sources *all, int folder, const char *entry, const char *path,
+                             unsigned depth)
 {
     struct stat about;
-    if (fstatat(folder, entry, &about, AT_SYMLINK_NOFOLLOW) != 0) return say_file_failure(path, errno);
+    if (fstatat(folder, entry, &about, AT_SYMLINK_NOFOLLOW) != 0)
+        return say_file_failure(path, errno);
     bool folder_within = S_ISDIR(about.st_mode);
     if (!folder_within && !is_rule_file(entry) && !S_ISLNK(about.st_mode)) return EXIT_DONE;
     if (!is_clean_name(entry)) {

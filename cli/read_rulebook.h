@@ -1,5 +1,6 @@
-/* From a folder to a rulebook. Reads the .yaml and .yml files of the folder and its subfolders and nothing outside:
- * symbolic links are reported and not followed, whatever is no regular file is left alone. */
+/* From a folder to a rulebook. Reads the .yaml and .yml files of the folder and its subfolders and
+ * nothing outside: symbolic links are reported and not followed, whatever is no regular file is
+ * left alone. */
 #ifndef TT_CLI_READ_RULEBOOK_H
 #define TT_CLI_READ_RULEBOOK_H
 
@@ -17,8 +18,8 @@ typedef struct sources {
     size_t bytes;
 } sources;
 
-/* A folder as it stands. A name that is no folder, and no path, is looked up among the rulebooks that came with the
- * program. Says on standard error what went wrong. */
+/* A folder as it stands. A name that is no folder, and no path, is looked up among the rulebooks
+ * that came with the program. Says on standard error what went wrong. */
 exit_status sources_read(const char *folder, sources *out);
 void sources_free(sources *s);
 
@@ -31,14 +32,16 @@ void show_report(FILE *out, const tt_report *report);
 
 typedef struct opened_rulebook {
     tt_rulebook *book;
-    char *folder; /* absolute */
-    char revision[REVISION_SIZE]; /* SHA-256 over name, NUL, length as 8 bytes (big end first) and bytes of each source */
+    char *folder;                 /* absolute */
+    char revision[REVISION_SIZE]; /* SHA-256 over name, NUL, length as 8 bytes (big end first) and
+                                     bytes of each source */
 } opened_rulebook;
 
 /* A rulebook to be used. Faults go to standard error: EXIT_BAD_DATA. */
 exit_status rulebook_open(const char *folder, opened_rulebook *out);
 void rulebook_close(opened_rulebook *rulebook);
-/* Where a rulebook named so would be: absolute, freed by the caller, or null if nothing is there. */
+/* Where a rulebook named so would be: absolute, freed by the caller, or null if nothing is there.
+ */
 char *rulebook_folder(const char *named);
 
 #endif

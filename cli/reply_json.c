@@ -3,8 +3,9 @@
 #include <assert.h>
 #include <string.h>
 
-static const char *const kind_names[] = {[TT_UNSURE] = "unsure", [TT_CANNOT] = "cannot", [TT_ANSWER] = "answer",
-                                         [TT_NUMBER] = "number", [TT_NOT] = "not",       [TT_LIKELY] = "likely"};
+static const char *const kind_names[] = {
+    [TT_UNSURE] = "unsure", [TT_CANNOT] = "cannot", [TT_ANSWER] = "answer",
+    [TT_NUMBER] = "number", [TT_NOT] = "not",       [TT_LIKELY] = "likely"};
 
 json_t *reply_to_json(const tt_question *question, const tt_reply *reply)
 {
@@ -13,8 +14,10 @@ json_t *reply_to_json(const tt_question *question, const tt_reply *reply)
     json_object_set_new(json, "kind", json_string(kind_names[reply->kind]));
     for (uint32_t i = 0; i < question->option_count; i++) {
         const char *name = question->options[i].name;
-        if (reply->kind == TT_NOT && (reply->not_options >> i & 1) != 0) json_array_append_new(names, json_string(name));
-        if (reply->kind == TT_LIKELY) json_object_set_new(weights, name, json_real(reply->weights[i]));
+        if (reply->kind == TT_NOT && (reply->not_options >> i & 1) != 0)
+            json_array_append_new(names, json_string(name));
+        if (reply->kind == TT_LIKELY)
+            json_object_set_new(weights, name, json_real(reply->weights[i]));
     }
     if (reply->kind == TT_ANSWER) {
         assert(reply->option < question->option_count);
@@ -46,7 +49,8 @@ static bool read_not(const tt_question *question, const json_t *names, tt_reply 
     return reply->not_options != 0;
 }
 
-static bool read_likely(const tt_question *question, const json_t *given, double *weights, tt_reply *reply)
+static bool read_likely(const tt_question *question, const json_t *given, double *weights,
+                        tt_reply *reply)
 {
     for (uint32_t i = 0; i < question->option_count; i++)
         weights[i] = json_number_value(json_object_get(given, question->options[i].name));
@@ -54,7 +58,8 @@ static bool read_likely(const tt_question *question, const json_t *given, double
     return json_object_size(given) > 0;
 }
 
-bool reply_of_json(const tt_question *question, const json_t *json, double *weights, tt_reply *reply)
+bool reply_of_json(const tt_question *question, const json_t *json, double *weights,
+                   tt_reply *reply)
 {
     const char *kind = json_string_value(json_object_get(json, "kind"));
     *reply = (tt_reply){.kind = TT_UNSURE};
@@ -64,15 +69,18 @@ bool reply_of_json(const tt_question *question, const json_t *json, double *weig
     reply->kind = (tt_reply_kind)which;
     switch (reply->kind) {
     case TT_UNSURE:
-    case TT_CANNOT: return true;
+    case TT_CANNOT:
+        return true;
     case TT_ANSWER:
         reply->option = option_named(question, json_string_value(json_object_get(json, "option")));
         return reply->option != TT_NONE;
     case TT_NUMBER:
         reply->number = json_number_value(json_object_get(json, "number"));
         return json_is_number(json_object_get(json, "number"));
-    case TT_NOT: return read_not(question, json_object_get(json, "options"), reply);
-    case TT_LIKELY: return read_likely(question, json_object_get(json, "weights"), weights, reply);
+    case TT_NOT:
+        return read_not(question, json_object_get(json, "options"), reply);
+    case TT_LIKELY:
+        return read_likely(question, json_object_get(json, "weights"), weights, reply);
     }
     return false;
 }

@@ -43,7 +43,8 @@ static void indent(const screen *s, size_t cells)
 }
 
 /* One line's worth of text without newlines, after `column` cells that are already there. */
-static void put_wrapped(const screen *s, const char *text, size_t length, size_t column, size_t hang)
+static void put_wrapped(const screen *s, const char *text, size_t length, size_t column,
+                        size_t hang)
 {
     bool fresh = true;
     const char *end = text + length;

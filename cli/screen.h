@@ -1,5 +1,5 @@
-/* Linear text for people: wrapped at the terminal's width, never wrapped when it goes elsewhere. No colour, no cursor
- * movement, nothing redrawn. Whatever is shown is cleaned first. */
+/* Linear text for people: wrapped at the terminal's width, never wrapped when it goes elsewhere. No
+ * colour, no cursor movement, nothing redrawn. Whatever is shown is cleaned first. */
 #ifndef TT_CLI_SCREEN_H
 #define TT_CLI_SCREEN_H
 
@@ -16,7 +16,8 @@ screen screen_on(FILE *out);
 
 /* A paragraph; an item whose further lines stand `hang` cells in, after `lead` ("  1  "). */
 void say(const screen *s, const char *format, ...) __attribute__((format(printf, 2, 3)));
-void say_item(const screen *s, const char *lead, const char *format, ...) __attribute__((format(printf, 3, 4)));
+void say_item(const screen *s, const char *lead, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
 void say_nothing(const screen *s); /* an empty line */
 /* One item a line, each with a dash, under a heading; nothing at all if there are none. */
 void say_list(const screen *s, const char *heading, const char *const *items, unsigned count);

@@ -23,8 +23,10 @@ static bool is_repeated(const tt_view *view, const tt_fact *fact)
 static void show_answer(const screen *s, tt_case *c, const tt_fact *fact)
 {
     tt_question question;
-    const char *asked = tt_question_show(c, fact->question, &question) == TT_OK ? question.ask : fact->name;
-    say_item(s, "  - ", "%s %s%s", asked, fact->text, fact->stale ? " (before a fix changed things)" : "");
+    const char *asked =
+        tt_question_show(c, fact->question, &question) == TT_OK ? question.ask : fact->name;
+    say_item(s, "  - ", "%s %s%s", asked, fact->text,
+             fact->stale ? " (before a fix changed things)" : "");
 }
 
 static void show_derived(const screen *s, const tt_fact *fact)
@@ -75,17 +77,23 @@ void show_causes(const screen *s, const tt_view *view, uint32_t most)
     }
     show_pairs(s, view);
     if (view->not_listed_leads)
-        say(s, "The answers fit none of the listed faults well. It may be something that these rules don't know.");
-    if (view->all_ruled_out) say(s, "The answers rule out every listed fault. One of them may be mistaken.");
+        say(s, "The answers fit none of the listed faults well. It may be something that these "
+               "rules don't know.");
+    if (view->all_ruled_out)
+        say(s, "The answers rule out every listed fault. One of them may be mistaken.");
 }
 
 static const char *standing_heading(tt_standing standing)
 {
     switch (standing) {
-    case TT_LIKELY_FIX: return "Likely to help, the safest first:";
-    case TT_POSSIBLE_FIX: return "May help:";
-    case TT_NOT_YET: return "Not yet worth it:";
-    case TT_OTHER_ROLE: return "For somebody else to do:";
+    case TT_LIKELY_FIX:
+        return "Likely to help, the safest first:";
+    case TT_POSSIBLE_FIX:
+        return "May help:";
+    case TT_NOT_YET:
+        return "Not yet worth it:";
+    case TT_OTHER_ROLE:
+        return "For somebody else to do:";
     }
     assert(false);
     return "";
@@ -100,10 +108,12 @@ void show_fixes(const screen *s, const tt_view *view, uint32_t most)
     say(s, "Fixes, in the order to try them (chance to help, risk, time, who):");
     for (uint32_t i = 0; i < view->fix_count && i < most; i++) {
         const tt_fix *fix = &view->fixes[i];
-        if (i == 0 || fix->standing != view->fixes[i - 1].standing) say(s, "%s", standing_heading(fix->standing));
+        if (i == 0 || fix->standing != view->fixes[i - 1].standing)
+            say(s, "%s", standing_heading(fix->standing));
         char *chance = percent_words(fix->chance), *minutes = minutes_words(fix->minutes);
         char *lead = format_text("%3u. ", i + 1);
-        say_item(s, lead, "%s (%s, %s risk, %s, %s)", fix->text, chance, fix->risk, minutes, fix->role);
+        say_item(s, lead, "%s (%s, %s risk, %s, %s)", fix->text, chance, fix->risk, minutes,
+                 fix->role);
         free(lead);
         free(minutes);
         free(chance);

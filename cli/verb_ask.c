@@ -38,8 +38,9 @@ static exit_status begin_anew(ask *a)
     const char *named = a->line->count > 1 ? a->line->words[1] : default_rulebook;
     exit_status status = rulebook_open(named, &a->rulebook);
     if (status == EXIT_DONE)
-        status = case_begin(&a->rulebook, a->line->values[OPTION_AS], a->line->values[OPTION_LANGUAGE],
-                            is_given(a->line, OPTION_SOONEST), &a->c);
+        status =
+            case_begin(&a->rulebook, a->line->values[OPTION_AS], a->line->values[OPTION_LANGUAGE],
+                       is_given(a->line, OPTION_SOONEST), &a->c);
     if (status != EXIT_DONE || is_given(a->line, OPTION_UNSAVED)) return status;
     char *root = cases_root(a->line->values[OPTION_CASES]);
     status = root != NULL ? case_file_new(root, &a->file) : EXIT_CANNOT_CREATE;
@@ -52,7 +53,8 @@ static exit_status begin_anew(ask *a)
 static const json_t *beginning_of(const ask *a)
 {
     for (size_t i = 0; i < case_file_count(a->file); i++)
-        if (strcmp(case_file_record(a->file, i)->kind, "begin") == 0) return case_file_record(a->file, i)->data;
+        if (strcmp(case_file_record(a->file, i)->kind, "begin") == 0)
+            return case_file_record(a->file, i)->data;
     return NULL;
 }
 
@@ -77,10 +79,13 @@ static const char *last_revision(const ask *a)
 static exit_status open_its_rulebook(ask *a)
 {
     const json_t *begun = beginning_of(a);
-    const char *folder = a->line->count > 1 ? a->line->words[1] : begun != NULL ? text_of(begun, "rulebook") : NULL;
+    const char *folder = a->line->count > 1 ? a->line->words[1]
+                         : begun != NULL    ? text_of(begun, "rulebook")
+                                            : NULL;
     if (begun == NULL || folder == NULL) {
-        complain("%s does not say which rulebook it is about. Name it: telltale ask RULEBOOK --case ...",
-                 case_file_folder(a->file));
+        complain(
+            "%s does not say which rulebook it is about. Name it: telltale ask RULEBOOK --case ...",
+            case_file_folder(a->file));
         return EXIT_BAD_DATA;
     }
     const char *role = a->line->values[OPTION_AS], *language = a->line->values[OPTION_LANGUAGE];
@@ -88,7 +93,9 @@ static exit_status open_its_rulebook(ask *a)
     if (status != EXIT_DONE) return status;
     return case_begin(&a->rulebook, role != NULL ? role : text_of(begun, "role"),
                       language != NULL ? language : text_of(begun, "language"),
-                      is_given(a->line, OPTION_SOONEST) || json_is_true(json_object_get(begun, "soonest")), &a->c);
+                      is_given(a->line, OPTION_SOONEST) ||
+                          json_is_true(json_object_get(begun, "soonest")),
+                      &a->c);
 }
 
 static exit_status take_up(ask *a)
@@ -127,7 +134,8 @@ static bool is_closed(const ask *a)
 /* A closed case stays so, unless its last step was a mistake. */
 static void open_again(ask *a)
 {
-    static const char *const choices[] = {"Leave it closed", "Open it again and take its last step back"};
+    static const char *const choices[] = {"Leave it closed",
+                                          "Open it again and take its last step back"};
     show_summary(a);
     int chosen = -1;
     while (chosen < 0 && a->leaving == STAYING) {
@@ -178,11 +186,19 @@ static void take_turn(ask *a)
     if (view == NULL) return;
     show_new_cautions(a, view);
     switch (view->step) {
-    case TT_ASK: ask_question(a, view->next.question); return;
-    case TT_FIX: ask_fix(a, view); return;
+    case TT_ASK:
+        ask_question(a, view->next.question);
+        return;
+    case TT_FIX:
+        ask_fix(a, view);
+        return;
     case TT_CALL:
-    case TT_STOP: ask_whom_to_call(a, view); return;
-    case TT_CLOSED: close_cured(a); return;
+    case TT_STOP:
+        ask_whom_to_call(a, view);
+        return;
+    case TT_CLOSED:
+        close_cured(a);
+        return;
     }
 }
 
@@ -214,9 +230,12 @@ static exit_status add_answers(ask *a)
 static exit_status status_at_end(const ask *a, tt_step step)
 {
     switch (a->leaving) {
-    case LEAVING_CLOSED: return step == TT_CLOSED ? EXIT_DONE : EXIT_PROBLEMS;
-    case LEAVING_FAILED: return a->failure;
-    default: return EXIT_UNFINISHED;
+    case LEAVING_CLOSED:
+        return step == TT_CLOSED ? EXIT_DONE : EXIT_PROBLEMS;
+    case LEAVING_FAILED:
+        return a->failure;
+    default:
+        return EXIT_UNFINISHED;
     }
 }
 
@@ -246,7 +265,8 @@ static exit_status check_together(const command_line *line)
     const char *answers = line->values[OPTION_ANSWERS];
     bool takes_input = answers != NULL && strcmp(answers, "-") == 0;
     if (takes_input && !is_given(line, OPTION_NO_INPUT)) {
-        complain("--answers - takes all of standard input, so nothing can be asked: add --no-input");
+        complain(
+            "--answers - takes all of standard input, so nothing can be asked: add --no-input");
         return EXIT_USAGE;
     }
     return EXIT_DONE;
@@ -267,7 +287,8 @@ exit_status verb_ask(const command_line *line)
     exit_status status = check_together(line);
     if (status != EXIT_DONE) return status;
     ask *a = take_memory(sizeof *a);
-    *a = (ask){.s = screen_on(stdout), .line = line, .question_shown = TT_NONE, .fix_shown = TT_NONE};
+    *a = (ask){
+        .s = screen_on(stdout), .line = line, .question_shown = TT_NONE, .fix_shown = TT_NONE};
     line_input_begin(&a->input, STDIN_FILENO);
     status = is_given(line, OPTION_CASE) ? take_up(a) : begin_anew(a);
     if (status == EXIT_DONE) status = add_answers(a);

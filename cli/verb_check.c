@@ -26,8 +26,11 @@ static void print_fault_line(const tt_fault *fault)
 static void print_size(const screen *s, const tt_rulebook *book)
 {
     tt_rulebook_info info = tt_rulebook_describe(book);
-    say(s, "%s, edition %s: %u questions, %u symptoms, %u causes, %u fixes, %u rules, %u worked cases.", info.title,
-        info.edition, info.questions, info.symptoms, info.causes, info.fixes, info.rules, info.cases);
+    say(s,
+        "%s, edition %s: %u questions, %u symptoms, %u causes, %u fixes, %u rules, %u worked "
+        "cases.",
+        info.title, info.edition, info.questions, info.symptoms, info.causes, info.fixes,
+        info.rules, info.cases);
     say(s, "No faults.");
 }
 

@@ -38,7 +38,8 @@ static void say_option(const screen *s, const option_entry *option)
 void help_short(FILE *out)
 {
     screen s = screen_on(out);
-    say(&s, "telltale finds out what is wrong with a piece of equipment, by the rules of those who know it.");
+    say(&s, "telltale finds out what is wrong with a piece of equipment, by the rules of those who "
+            "know it.");
     say_nothing(&s);
     say_command(&s, "telltale ask rules/foam-line");
     say_command(&s, "telltale help");
@@ -47,7 +48,8 @@ void help_short(FILE *out)
 void help_overview(void)
 {
     screen s = screen_on(stdout);
-    say(&s, "telltale finds out what is wrong with a piece of equipment, by the rules of those who know it.");
+    say(&s, "telltale finds out what is wrong with a piece of equipment, by the rules of those who "
+            "know it.");
     say_nothing(&s);
     say(&s, "Examples");
     say_command(&s, "telltale ask rules/foam-line");

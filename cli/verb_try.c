@@ -19,8 +19,8 @@ static void print_words(const tt_trials *trials)
     if (trials->passed == trials->count)
         say(&s, "All %u worked cases came out as expected.", trials->count);
     else
-        say(&s, "%u of %u worked cases came out as expected, %u did not.", trials->passed, trials->count,
-            trials->count - trials->passed);
+        say(&s, "%u of %u worked cases came out as expected, %u did not.", trials->passed,
+            trials->count, trials->count - trials->passed);
 }
 
 static json_t *trial_json(const tt_trial *trial)
@@ -36,8 +36,10 @@ static json_t *trial_json(const tt_trial *trial)
 static void print_json(const tt_trials *trials)
 {
     json_t *all = json_object(), *cases = json_array(), *unused = json_array();
-    for (uint32_t i = 0; i < trials->count; i++) json_array_append_new(cases, trial_json(&trials->items[i]));
-    for (uint32_t i = 0; i < trials->unused_count; i++) json_array_append_new(unused, json_string(trials->unused[i]));
+    for (uint32_t i = 0; i < trials->count; i++)
+        json_array_append_new(cases, trial_json(&trials->items[i]));
+    for (uint32_t i = 0; i < trials->unused_count; i++)
+        json_array_append_new(unused, json_string(trials->unused[i]));
     json_object_set_new(all, "version", json_integer(1));
     json_object_set_new(all, "count", json_integer(trials->count));
     json_object_set_new(all, "passed", json_integer(trials->passed));

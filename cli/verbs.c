@@ -7,20 +7,25 @@
 
 const verb_entry verb_table[] = {
     {"ask", FOR_ASK, "RULEBOOK", 0, 1, "find out what is wrong, question by question",
-     "Hears the complaint, asks what tells most, ranks the likely causes and leads through fixes, the safe ones first. "
-     "Every answer is kept the moment it is given: stop whenever you like and take the case up again by its number.",
+     "Hears the complaint, asks what tells most, ranks the likely causes and leads through fixes, "
+     "the safe ones first. "
+     "Every answer is kept the moment it is given: stop whenever you like and take the case up "
+     "again by its number.",
      "telltale ask rules/foam-line", verb_ask},
     {"rank", FOR_RANK, "RULEBOOK ANSWERS", 2, 2, "rank causes and fixes for answers in a file",
-     "ANSWERS is a file in YAML or JSON that gives each question its answer; - reads it from standard input.",
+     "ANSWERS is a file in YAML or JSON that gives each question its answer; - reads it from "
+     "standard input.",
      "telltale rank rules/foam-line answers.yaml --json", verb_rank},
     {"check", FOR_CHECK, "RULEBOOK", 1, 1, "report every fault of a rulebook",
-     "Reads all .yaml and .yml files of the folder and says what is wrong, where, and what to write instead.",
+     "Reads all .yaml and .yml files of the folder and says what is wrong, where, and what to "
+     "write instead.",
      "telltale check rules/foam-line", verb_check},
     {"try", FOR_TRY, "RULEBOOK", 1, 1, "run the worked cases of a rulebook",
-     "Says of every worked case whether it came out as expected, and which rules, causes and fixes no case touches.",
+     "Says of every worked case whether it came out as expected, and which rules, causes and fixes "
+     "no case touches.",
      "telltale try rules/foam-line", verb_try},
-    {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.", "telltale help ask",
-     verb_help},
+    {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.",
+     "telltale help ask", verb_help},
 };
 const unsigned verb_count = sizeof verb_table / sizeof verb_table[0];
 

@@ -1,5 +1,5 @@
-/* The verbs, once: what the program can do, how each is called, and where it is done. To add one: a row here, its bit in
- * command_line.h, a file of its own. */
+/* The verbs, once: what the program can do, how each is called, and where it is done. To add one: a
+ * row here, its bit in command_line.h, a file of its own. */
 #ifndef TT_CLI_VERBS_H
 #define TT_CLI_VERBS_H
 

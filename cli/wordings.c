@@ -33,10 +33,14 @@ char *minutes_words(double minutes)
 const char *standing_words(tt_standing standing)
 {
     switch (standing) {
-    case TT_LIKELY_FIX: return "likely";
-    case TT_POSSIBLE_FIX: return "possible";
-    case TT_NOT_YET: return "not yet";
-    case TT_OTHER_ROLE: return "needs another role";
+    case TT_LIKELY_FIX:
+        return "likely";
+    case TT_POSSIBLE_FIX:
+        return "possible";
+    case TT_NOT_YET:
+        return "not yet";
+    case TT_OTHER_ROLE:
+        return "needs another role";
     }
     assert(false);
     return "";
@@ -45,17 +49,23 @@ const char *standing_words(tt_standing standing)
 const char *outcome_words(tt_outcome outcome)
 {
     switch (outcome) {
-    case TT_GONE: return "the trouble is gone";
-    case TT_BETTER: return "better, but not gone";
-    case TT_NO_CHANGE: return "no change";
-    case TT_COULD_NOT: return "could not be done";
+    case TT_GONE:
+        return "the trouble is gone";
+    case TT_BETTER:
+        return "better, but not gone";
+    case TT_NO_CHANGE:
+        return "no change";
+    case TT_COULD_NOT:
+        return "could not be done";
     }
     assert(false);
     return "";
 }
 
-static const char *const outcome_names[] = {
-    [TT_GONE] = "gone", [TT_BETTER] = "better", [TT_NO_CHANGE] = "no-change", [TT_COULD_NOT] = "could-not"};
+static const char *const outcome_names[] = {[TT_GONE] = "gone",
+                                            [TT_BETTER] = "better",
+                                            [TT_NO_CHANGE] = "no-change",
+                                            [TT_COULD_NOT] = "could-not"};
 
 const char *outcome_name(tt_outcome outcome)
 {

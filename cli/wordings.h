@@ -10,9 +10,12 @@ char *percent_words(double chance);
 const char *chance_words(double chance);
 /* "about 5 minutes", "under a minute", "about 2 hours"; freed by the caller. */
 char *minutes_words(double minutes);
-const char *standing_words(tt_standing standing); /* as in `rank --json`: "likely", "possible", "not yet", ... */
-const char *outcome_words(tt_outcome outcome);    /* "gone", "better", "no change", "could not do it" */
-/* "gone", "better", "no-change", "could-not": as kept in a case. TT_COULD_NOT + 1 for no such word. */
+const char *standing_words(
+    tt_standing standing); /* as in `rank --json`: "likely", "possible", "not yet", ... */
+const char *
+outcome_words(tt_outcome outcome); /* "gone", "better", "no change", "could not do it" */
+/* "gone", "better", "no-change", "could-not": as kept in a case. TT_COULD_NOT + 1 for no such word.
+ */
 const char *outcome_name(tt_outcome outcome);
 tt_outcome outcome_of_name(const char *name);
 const char *cause_words(const tt_cause *cause); /* also for what is not listed */

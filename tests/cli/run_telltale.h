@@ -16,7 +16,8 @@
 
 #define WELL TT_SOURCE_DIR "/tests/cli/well"
 
-/* The exit status of a shell command; $T is the program. Signals come as 128 + number, as the shell says. */
+/* The exit status of a shell command; $T is the program. Signals come as 128 + number, as the shell
+ * says. */
 __attribute__((format(printf, 1, 2))) static inline int sh(const char *format, ...)
 {
     char command[4096];

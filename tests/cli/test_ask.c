@@ -33,9 +33,12 @@ static void safety_comes_before_the_first_step(void **state)
 {
     (void)state;
     assert_int_equal(session("short cycling\\n1\\nno", "$WELL"), 3);
-    long cautions = place_of("Stand dry."), complaint = place_of("What is wrong?"), fix = place_of("Try this: ");
-    long who = place_of("Who: householder"), danger = place_of("Danger from:"), risk = place_of("Risk: serious; with what follows: medium");
-    long lock = place_of("Switch the pump off at its breaker"), wear = place_of("Safety glasses"), step = place_of("Drain the tank.");
+    long cautions = place_of("Stand dry."), complaint = place_of("What is wrong?"),
+         fix = place_of("Try this: ");
+    long who = place_of("Who: householder"), danger = place_of("Danger from:"),
+         risk = place_of("Risk: serious; with what follows: medium");
+    long lock = place_of("Switch the pump off at its breaker"), wear = place_of("Safety glasses"),
+         step = place_of("Drain the tank.");
     assert_true(cautions < complaint && complaint < fix && fix < who && who < step);
     assert_true(danger < risk && risk < lock && lock < wear && wear < step);
     assert_true(step < place_of("did it help?"));
@@ -54,7 +57,8 @@ static void better_looks_again(void **state)
 {
     (void)state;
     assert_int_equal(session("short cycling\\n1\\nno\\n2\\n45\\nknown", "$WELL"), 3);
-    assert_true(place_of("did it help?") < place_of("What does the gauge at the tank read while nobody draws water?\nType"));
+    assert_true(place_of("did it help?") <
+                place_of("What does the gauge at the tank read while nobody draws water?\nType"));
     assert_holds("out", "nobody draws water? 45 psi");
 }
 
@@ -62,7 +66,8 @@ static void a_danger_stops_the_case(void **state)
 {
     (void)state;
     assert_int_equal(session("silent\\n1\\nyes\\n1", "$WELL"), 1);
-    assert_true(place_of("DANGER: Something burns.") < place_of("STOP: Leave the room and close the door."));
+    assert_true(place_of("DANGER: Something burns.") <
+                place_of("STOP: Leave the room and close the door."));
     assert_holds("out", "Call: technician.");
     assert_false(holds("out", "Try this:"));
 }
@@ -70,7 +75,8 @@ static void a_danger_stops_the_case(void **state)
 static void nobody_is_left_without_a_call(void **state)
 {
     (void)state;
-    assert_int_equal(session("silent\\n1\\nno\\n4\\nunsure\\nunsure\\nunsure\\n1\\n1\\n1", "$WELL"), 1);
+    assert_int_equal(session("silent\\n1\\nno\\n4\\nunsure\\nunsure\\nunsure\\n1\\n1\\n1", "$WELL"),
+                     1);
     assert_holds("out", "There is nothing left here that is worth trying yourself.");
     assert_holds("out", "Call: technician.");
     assert_holds("out", "Switch the breaker on: could not be done");
@@ -79,7 +85,10 @@ static void nobody_is_left_without_a_call(void **state)
 static void a_wrong_answer_never_ends_it(void **state)
 {
     (void)state;
-    assert_int_equal(session("quxx\\n99\\n\\n4\\nmaybe\\n7\\n\\nno\\nlots\\n900\\n3 bar\\n45 psi\\nstop", "$WELL"), 3);
+    assert_int_equal(
+        session("quxx\\n99\\n\\n4\\nmaybe\\n7\\n\\nno\\nlots\\n900\\n3 bar\\n45 psi\\nstop",
+                "$WELL"),
+        3);
     assert_holds("out", "These words are not in the list.");
     assert_holds("out", "That is none of the answers. Type a number from 1 to 2");
     assert_int_equal(sh("test \"$(grep -c 'Is there smoke' out)\" -ge 4"), 0);
@@ -88,8 +97,11 @@ static void a_wrong_answer_never_ends_it(void **state)
 static void every_word_works(void **state)
 {
     (void)state;
-    assert_int_equal(session("?\\nknown\\nback\\nchange\\nshort cycling\\n1\\nwhy\\nknown\\nunsure\\nback\\nno\\nchange\\n2\\nyes\\n:STOP",
-                             "$WELL"), 3);
+    assert_int_equal(
+        session("?\\nknown\\nback\\nchange\\nshort "
+                "cycling\\n1\\nwhy\\nknown\\nunsure\\nback\\nno\\nchange\\n2\\nyes\\n:STOP",
+                "$WELL"),
+        3);
     assert_holds("out", "I looked, and can't tell");
     assert_holds("out", "Nothing is known so far.");
     assert_holds("out", "There is no step to take back.");
@@ -112,7 +124,8 @@ static void cannot_is_kept_as_said(void **state)
 static void an_answer_wins_over_a_word(void **state)
 {
     (void)state;
-    sh("rm -rf words && cp -r $WELL words && sed -i 's/      stopped: .*/      stop: It stops/' words/parts/questions.yaml");
+    sh("rm -rf words && cp -r $WELL words && sed -i 's/      stopped: .*/      stop: It stops/' "
+       "words/parts/questions.yaml");
     sh("printf 'smoke: no\\ntank-gauge: 10 psi\\n' >a.yaml");
     assert_int_equal(session("stop\\nknown", "words --answers a.yaml"), 3);
     assert_holds("out", "Or type: unsure, cannot, why, known, change, back, :stop, ?");
@@ -141,7 +154,8 @@ static void answers_may_come_from_a_file(void **state)
 static void what_is_typed_steers_no_terminal(void **state)
 {
     (void)state;
-    assert_int_equal(session("\\033[2Jshort\\033]0;x\\007 cycling\\342\\200\\256\\n1\\nstop", "$WELL"), 3);
+    assert_int_equal(
+        session("\\033[2Jshort\\033]0;x\\007 cycling\\342\\200\\256\\n1\\nstop", "$WELL"), 3);
     assert_int_equal(sh("LC_ALL=C grep -q '[^[:print:][:space:]]' out"), 1);
     assert_int_equal(sh("! LC_ALL=C grep -q '[^ -~]' cases/*/*/*/*.jsonl"), 0);
 }
@@ -149,7 +163,9 @@ static void what_is_typed_steers_no_terminal(void **state)
 static void a_long_line_is_survived(void **state)
 {
     (void)state;
-    assert_int_equal(sh("(head -c 100000 /dev/zero | tr '\\0' x; printf '\\n4\\nno\\n') | $T ask $WELL --cases cases >out 2>err"), 3);
+    assert_int_equal(sh("(head -c 100000 /dev/zero | tr '\\0' x; printf '\\n4\\nno\\n') | $T ask "
+                        "$WELL --cases cases >out 2>err"),
+                     3);
     assert_holds("out", "Is there smoke at the pump?");
 }
 
@@ -158,11 +174,14 @@ static void forty_columns_are_enough(void **state)
 {
     (void)state;
     if (sh("command -v script >/dev/null") != 0) skip();
-    assert_int_equal(sh("(sleep 0.5; printf 'short cycling\\r'; sleep 0.3; printf '1\\r'; sleep 0.3; printf 'no\\r'; sleep 0.3;"
+    assert_int_equal(sh("(sleep 0.5; printf 'short cycling\\r'; sleep 0.3; printf '1\\r'; sleep "
+                        "0.3; printf 'no\\r'; sleep 0.3;"
                         " printf 'known\\r'; sleep 0.3; printf 'stop\\r'; sleep 0.3) |"
-                        " COLUMNS=40 script -qec \"$T ask $WELL --unsaved\" /dev/null >out"), 3);
+                        " COLUMNS=40 script -qec \"$T ask $WELL --unsaved\" /dev/null >out"),
+                     3);
     assert_holds("out", "Charge the tank with air");
-    assert_int_equal(sh("tr -d '\\r' <out | awk 'length > 40 { print; bad = 1 } END { exit bad }' >long"), 0);
+    assert_int_equal(
+        sh("tr -d '\\r' <out | awk 'length > 40 { print; bad = 1 } END { exit bad }' >long"), 0);
 }
 
 static void nothing_is_wrapped_in_a_pipe(void **state)

@@ -1,4 +1,5 @@
-/* Nothing that was answered is lost: end of input, signals, kill -9, torn lines, full disks; and taking a case up again. */
+/* Nothing that was answered is lost: end of input, signals, kill -9, torn lines, full disks; and
+ * taking a case up again. */
 #include "run_telltale.h"
 
 #include <unistd.h>
@@ -33,7 +34,8 @@ static void end_of_input_keeps_everything(void **state)
     assert_int_equal(session("short cycling\\n1\\nno", "$WELL"), 3);
     note_number();
     assert_int_equal(sh("grep -q \"^    .* ask --case $(cat number) --cases cases$\" out"), 0);
-    assert_int_equal(sh("$(sed -n 's/^    \\(.* ask --case .*\\)/\\1/p' out) </dev/null >again"), 3);
+    assert_int_equal(sh("$(sed -n 's/^    \\(.* ask --case .*\\)/\\1/p' out) </dev/null >again"),
+                     3);
     assert_holds("again", "Is there smoke at the pump? No");
     assert_holds("again", "Try this: Charge the tank with air");
 }
@@ -43,24 +45,37 @@ static void one_record_a_step(void **state)
     (void)state;
     assert_int_equal(session("short cycling\\n1\\nno\\nback\\nyes\\nstop", "$WELL"), 3);
     sh("cat cases/*/*/*/*.jsonl >lines");
-    assert_int_equal(sh("sed -E 's/.*\"kind\":\"([^\"]*)\".*/\\1/' lines | tr '\\n' ' ' >kinds"), 0);
+    assert_int_equal(sh("sed -E 's/.*\"kind\":\"([^\"]*)\".*/\\1/' lines | tr '\\n' ' ' >kinds"),
+                     0);
     assert_holds("kinds", "begin complaint answer back answer stop ");
     assert_int_equal(sh("test \"$(wc -l <lines)\" = 6"), 0);
-    assert_int_equal(sh("grep -cE '^\\{\"version\":1,\"case\":\"[0-9a-f-]{36}\",\"writer\":\"[0-9a-f]{12}\",\"seq\":[0-9]+,"
-                        "\"lamport\":[0-9]+,\"time\":\"[0-9]{4}-[0-9-]{5}T[0-9:.]{12}[+-][0-9]{2}:[0-9]{2}\","
-                        "\"before\":\"([0-9a-f]{64})?\",' lines | grep -qx 6"), 0);
-    assert_int_equal(sh("test \"$(sed -n 2p lines | sed -E 's/.*\"before\":\"([0-9a-f]*)\".*/\\1/')\" ="
-                        " \"$(head -1 lines | tr -d '\\n' | sha256sum | cut -c1-64)\""), 0);
-    assert_int_equal(sh("ls -d cases/*/*/*/ | grep -qEx 'cases/[0-9]{4}/[0-9]{2}/[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}/'"), 0);
+    assert_int_equal(
+        sh("grep -cE "
+           "'^\\{\"version\":1,\"case\":\"[0-9a-f-]{36}\",\"writer\":\"[0-9a-f]{12}\",\"seq\":[0-9]"
+           "+,"
+           "\"lamport\":[0-9]+,\"time\":\"[0-9]{4}-[0-9-]{5}T[0-9:.]{12}[+-][0-9]{2}:[0-9]{2}\","
+           "\"before\":\"([0-9a-f]{64})?\",' lines | grep -qx 6"),
+        0);
+    assert_int_equal(
+        sh("test \"$(sed -n 2p lines | sed -E 's/.*\"before\":\"([0-9a-f]*)\".*/\\1/')\" ="
+           " \"$(head -1 lines | tr -d '\\n' | sha256sum | cut -c1-64)\""),
+        0);
+    assert_int_equal(sh("ls -d cases/*/*/*/ | grep -qEx "
+                        "'cases/[0-9]{4}/[0-9]{2}/"
+                        "[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}/'"),
+                     0);
 }
 
 /* Feeds through a FIFO, so that the program waits at a prompt when it is killed. */
 static void start_and_kill(const char *lines, const char *signal_name)
 {
-    assert_int_equal(sh("rm -f feed status && mkfifo feed; ($T ask $WELL --cases cases <feed >out 2>err & p=$!;"
-                        " exec 3>feed; printf '%s' >&3;"
-                        " n=0; until grep -q 'did it help' out || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
-                        " cat cases/*/*/*/*.jsonl >before; kill -%s $p; wait $p; echo $? >status)", lines, signal_name), 0);
+    assert_int_equal(
+        sh("rm -f feed status && mkfifo feed; ($T ask $WELL --cases cases <feed >out 2>err & p=$!;"
+           " exec 3>feed; printf '%s' >&3;"
+           " n=0; until grep -q 'did it help' out || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
+           " cat cases/*/*/*/*.jsonl >before; kill -%s $p; wait $p; echo $? >status)",
+           lines, signal_name),
+        0);
     note_number();
 }
 
@@ -91,7 +106,9 @@ static void a_torn_line_stays_and_is_reported(void **state)
     (void)state;
     session("short cycling\\n1\\nno", "$WELL");
     note_number();
-    assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl); printf '{\"version\":1,\"case\":\"x' >>$f; cp $f torn"), 0);
+    assert_int_equal(
+        sh("f=$(ls cases/*/*/*/*.jsonl); printf '{\"version\":1,\"case\":\"x' >>$f; cp $f torn"),
+        0);
     assert_int_equal(resume("3"), 3);
     assert_holds("err", "line 4 is left out: it was not written to its end");
     assert_holds("out", "put it back first");
@@ -108,10 +125,13 @@ static void cut_at_any_byte_it_can_be_read(void **state)
     (void)state;
     session("short cycling\\n1\\nno\\nunsure", "$WELL");
     note_number();
-    assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl); cp $f whole; n=$(wc -c <whole); first=$(head -1 whole | wc -c);"
-                        " at=$first; while [ $at -lt $n ]; do head -c $at whole >$f;"
-                        " $T ask --cases cases --case $(cat number) </dev/null >out 2>err; [ $? = 3 ] || exit 1;"
-                        " at=$((at + 37)); done"), 0);
+    assert_int_equal(
+        sh("f=$(ls cases/*/*/*/*.jsonl); cp $f whole; n=$(wc -c <whole); first=$(head -1 whole | "
+           "wc -c);"
+           " at=$first; while [ $at -lt $n ]; do head -c $at whole >$f;"
+           " $T ask --cases cases --case $(cat number) </dev/null >out 2>err; [ $? = 3 ] || exit 1;"
+           " at=$((at + 37)); done"),
+        0);
 }
 
 static void a_damaged_line_is_left_out(void **state)
@@ -134,10 +154,15 @@ static void other_writers_count_too(void **state)
     (void)state;
     session("short cycling\\n1", "$WELL");
     note_number();
-    assert_int_equal(sh("d=$(dirname cases/*/*/*/*.jsonl); u=$(basename $d); f=$(ls $d/*.jsonl);"
-                        " sed -n 1p $f | sed -E 's/\"writer\":\"[^\"]*\"/\"writer\":\"0000aaaa0000\"/; s/\"seq\":[0-9]+/\"seq\":1/;"
-                        " s/\"lamport\":[0-9]+/\"lamport\":77/; s/\"kind\".*/\"kind\":\"answer\",\"data\":{\"question\":\"smoke\","
-                        "\"reply\":{\"kind\":\"answer\",\"option\":\"no\"},\"typed\":\"no\"}}/' >$d/0000aaaa0000.jsonl"), 0);
+    assert_int_equal(
+        sh("d=$(dirname cases/*/*/*/*.jsonl); u=$(basename $d); f=$(ls $d/*.jsonl);"
+           " sed -n 1p $f | sed -E 's/\"writer\":\"[^\"]*\"/\"writer\":\"0000aaaa0000\"/; "
+           "s/\"seq\":[0-9]+/\"seq\":1/;"
+           " s/\"lamport\":[0-9]+/\"lamport\":77/; "
+           "s/\"kind\".*/\"kind\":\"answer\",\"data\":{\"question\":\"smoke\","
+           "\"reply\":{\"kind\":\"answer\",\"option\":\"no\"},\"typed\":\"no\"}}/' "
+           ">$d/0000aaaa0000.jsonl"),
+        0);
     assert_int_equal(resume("unsure"), 3);
     assert_holds("out", "Is there smoke at the pump? No");
     assert_int_equal(sh("test \"$(cat cases/*/*/*/*.jsonl | grep -c '\"lamport\":78,')\" = 1"), 0);
@@ -157,8 +182,10 @@ static void a_wrong_number_is_caught(void **state)
     assert_holds("err", "the letter doesn't fit");
     free(number);
     assert_int_equal(sh("n=$(cut -c1-3 number)-$(cut -c4-6 number)-$(cut -c7 number | tr A-Z a-z);"
-                        " $T ask --cases cases --case \"$n\" </dev/null >out 2>err"), 3);
-    assert_int_equal(sh("rm -r cases/*; $T ask --cases cases --case $(cat number) </dev/null 2>err"), 66);
+                        " $T ask --cases cases --case \"$n\" </dev/null >out 2>err"),
+                     3);
+    assert_int_equal(
+        sh("rm -r cases/*; $T ask --cases cases --case $(cat number) </dev/null 2>err"), 66);
 }
 
 static void check_letters_tell_slips(void **state)
@@ -189,9 +216,13 @@ static void one_window_at_a_time(void **state)
     (void)state;
     session("short cycling\\n1", "$WELL");
     note_number();
-    assert_int_equal(sh("rm -f feed && mkfifo feed; ($T ask --cases cases --case $(cat number) <feed >one 2>&1 & exec 3>feed;"
-                        " n=0; until grep -q '^Or type' one || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
-                        " $T ask --cases cases --case $(cat number) </dev/null >out 2>err; echo $? >status; exec 3>&-; wait)"), 0);
+    assert_int_equal(
+        sh("rm -f feed && mkfifo feed; ($T ask --cases cases --case $(cat number) <feed >one 2>&1 "
+           "& exec 3>feed;"
+           " n=0; until grep -q '^Or type' one || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
+           " $T ask --cases cases --case $(cat number) </dev/null >out 2>err; echo $? >status; "
+           "exec 3>&-; wait)"),
+        0);
     assert_int_equal(sh("grep -qx 75 status"), 0);
     assert_holds("err", "open in another window");
 }
@@ -199,7 +230,8 @@ static void one_window_at_a_time(void **state)
 static void where_it_cant_be_kept_is_said(void **state)
 {
     (void)state;
-    assert_int_equal(sh("echo >file; echo silent | $T ask $WELL --cases file/cases >out 2>err"), 73);
+    assert_int_equal(sh("echo >file; echo silent | $T ask $WELL --cases file/cases >out 2>err"),
+                     73);
     assert_holds("err", "--unsaved");
     assert_false(holds("out", "What is wrong?"));
     assert_int_equal(sh("echo silent | $T ask $WELL --cases file/cases --unsaved >out 2>err"), 3);
@@ -211,8 +243,11 @@ static void where_it_cant_be_kept_is_said(void **state)
 static void a_full_disk_ends_it_at_once(void **state)
 {
     (void)state;
-    assert_int_equal(sh("n=0; { printf 'short cycling\\n1\\n'; while [ $n -lt 20 ]; do printf 'unsure\\nback\\n'; n=$((n+1)); done; }"
-                        " >lines; (trap '' XFSZ; ulimit -f 6; $T ask $WELL --cases cases <lines 2>&1; echo status $?) | cat >out"), 0);
+    assert_int_equal(sh("n=0; { printf 'short cycling\\n1\\n'; while [ $n -lt 20 ]; do printf "
+                        "'unsure\\nback\\n'; n=$((n+1)); done; }"
+                        " >lines; (trap '' XFSZ; ulimit -f 6; $T ask $WELL --cases cases <lines "
+                        "2>&1; echo status $?) | cat >out"),
+                     0);
     assert_holds("out", "this could not be kept in ");
     assert_holds("out", "status 74");
     note_number();
@@ -233,7 +268,8 @@ static void changed_rules_are_asked_about(void **state)
     assert_holds("out", "Try this: Charge the tank with air");
     assert_int_equal(resume(""), 3);
     assert_false(holds("out", "The rules have changed"));
-    sh("sed -i 's/^  smoke:/  fire:/; s/smoke: no/fire: no/; s/{smoke: yes}/{fire: yes}/' book/*.yaml book/parts/*");
+    sh("sed -i 's/^  smoke:/  fire:/; s/smoke: no/fire: no/; s/{smoke: yes}/{fire: yes}/' "
+       "book/*.yaml book/parts/*");
     assert_int_equal(resume("1"), 3);
     assert_holds("out", "Left out, because the rules no longer know it: answer smoke");
     sh("rm -rf book");
@@ -257,10 +293,16 @@ static void a_closed_case_can_be_opened_again(void **state)
 static void data_folders_are_where_they_should_be(void **state)
 {
     (void)state;
-    assert_int_equal(sh("rm -rf home data; mkdir home; echo silent | HOME=$PWD/home XDG_DATA_HOME=relative $T ask $WELL >out"), 3);
+    assert_int_equal(sh("rm -rf home data; mkdir home; echo silent | HOME=$PWD/home "
+                        "XDG_DATA_HOME=relative $T ask $WELL >out"),
+                     3);
     assert_int_equal(sh("test -d home/.local/share/telltale/cases -a ! -e relative"), 0);
-    assert_int_equal(sh("echo silent | XDG_DATA_HOME=$PWD/data $T ask $WELL >out && false || test -d data/telltale/cases"), 0);
-    assert_int_equal(sh("echo silent | TELLTALE_CASES=cases $T ask $WELL >out && false || ls cases/*/*/*/*.jsonl"), 0);
+    assert_int_equal(sh("echo silent | XDG_DATA_HOME=$PWD/data $T ask $WELL >out && false || test "
+                        "-d data/telltale/cases"),
+                     0);
+    assert_int_equal(sh("echo silent | TELLTALE_CASES=cases $T ask $WELL >out && false || ls "
+                        "cases/*/*/*/*.jsonl"),
+                     0);
     assert_int_equal(sh("find home/.local data -perm /077 | grep -q ."), 1);
 }
 

@@ -20,7 +20,8 @@ static void assert_keys(const json_t *object, const char *keys)
     json_t *value;
     json_object_foreach((json_t *)(uintptr_t)object, key, value)
     {
-        length += (size_t)snprintf(found + length, sizeof found - length, "%s%s", length > 0 ? " " : "", key);
+        length += (size_t)snprintf(found + length, sizeof found - length, "%s%s",
+                                   length > 0 ? " " : "", key);
         assert_true(length < sizeof found);
     }
     assert_string_equal(found, keys);
@@ -31,15 +32,18 @@ static void shape_is_as_documented(void **state)
     (void)state;
     sh("printf 'pump-sound: rapid\\ntank-gauge: 45 psi\\n' >a.yaml");
     json_t *all = ranked("$WELL a.yaml");
-    assert_keys(all, "version rulebook facts causes pairs two_faults next fixes do_next cautions stop");
+    assert_keys(all,
+                "version rulebook facts causes pairs two_faults next fixes do_next cautions stop");
     assert_int_equal(json_integer_value(json_object_get(all, "version")), 1);
     assert_keys(json_object_get(all, "rulebook"), "name edition revision");
-    assert_int_equal(json_string_length(json_object_get(json_object_get(all, "rulebook"), "revision")), 64);
+    assert_int_equal(
+        json_string_length(json_object_get(json_object_get(all, "rulebook"), "revision")), 64);
     assert_keys(json_array_get(json_object_get(all, "facts"), 0), "name value unit from at");
     assert_keys(json_array_get(json_object_get(all, "causes"), 0), "name text chance");
     assert_keys(json_array_get(json_object_get(all, "pairs"), 0), "names chance");
     assert_keys(json_object_get(all, "next"), "question ask bits minutes saves_minutes");
-    assert_keys(json_array_get(json_object_get(all, "fixes"), 0), "name text risk chance minutes role standing");
+    assert_keys(json_array_get(json_object_get(all, "fixes"), 0),
+                "name text risk chance minutes role standing");
     assert_true(json_is_null(json_object_get(all, "stop")));
     json_decref(all);
 }
@@ -83,7 +87,8 @@ static void answers_are_facts(void **state)
         if (strcmp(name, "low-pressure") == 0) {
             derived = true;
             assert_string_equal(json_string_value(json_object_get(fact, "from")), "rule");
-            assert_non_null(strstr(json_string_value(json_object_get(fact, "at")), "parts/faults.yml:"));
+            assert_non_null(
+                strstr(json_string_value(json_object_get(fact, "at")), "parts/faults.yml:"));
         }
     }
     assert_true(gauge);
@@ -109,16 +114,20 @@ static void roles_open_fixes(void **state)
 {
     (void)state;
     sh("printf 'drip: yes\\nsmoke: no\\n' >a.yaml");
-    assert_int_equal(sh("$T rank $WELL a.yaml >one && $T rank $WELL a.yaml --as technician >two"), 0);
+    assert_int_equal(sh("$T rank $WELL a.yaml >one && $T rank $WELL a.yaml --as technician >two"),
+                     0);
     assert_holds("one", "For somebody else to do:");
     assert_false(holds("two", "For somebody else to do:"));
 }
 
-/* All but the revision and the line numbers, which are about the files and not about what they say. */
+/* All but the revision and the line numbers, which are about the files and not about what they say.
+ */
 static void assert_same_meaning(const char *one, const char *two)
 {
-    assert_int_equal(sh("for f in %s %s; do sed -E 's/\"revision\": \"[0-9a-f]*\"//; s/\"at\": \"[^\"]*\"//' $f >$f.plain; done",
-                        one, two), 0);
+    assert_int_equal(sh("for f in %s %s; do sed -E 's/\"revision\": \"[0-9a-f]*\"//; s/\"at\": "
+                        "\"[^\"]*\"//' $f >$f.plain; done",
+                        one, two),
+                     0);
     char a[64], b[64];
     snprintf(a, sizeof a, "%s.plain", one);
     snprintf(b, sizeof b, "%s.plain", two);
@@ -130,8 +139,10 @@ static void order_and_place_change_nothing(void **state)
     (void)state;
     sh("printf 'pump-sound: rapid\\ntank-gauge: 45 psi\\ndrip: no\\n' >a.yaml");
     sh("printf 'drip: no\\ntank-gauge: 45 psi\\npump-sound: rapid\\n' >b.yaml");
-    sh("printf '{\"drip\": \"no\", \"pump-sound\": \"rapid\", \"tank-gauge\": \"45 psi\"}' >c.json");
-    sh("printf '\\357\\273\\277drip: no\\r\\ntank-gauge: 45 psi\\r\\npump-sound: rapid\\r\\n' >d.yaml");
+    sh("printf '{\"drip\": \"no\", \"pump-sound\": \"rapid\", \"tank-gauge\": \"45 psi\"}' "
+       ">c.json");
+    sh("printf '\\357\\273\\277drip: no\\r\\ntank-gauge: 45 psi\\r\\npump-sound: rapid\\r\\n' "
+       ">d.yaml");
     assert_int_equal(sh("$T rank $WELL a.yaml --json >one"), 0);
     assert_int_equal(sh("$T rank $WELL b.yaml --json >two"), 0);
     assert_int_equal(sh("$T rank $WELL c.json --json >three"), 0);
@@ -139,8 +150,11 @@ static void order_and_place_change_nothing(void **state)
     assert_same("one", "two");
     assert_same("one", "three");
     assert_same("one", "four");
-    assert_int_equal(sh("rm -rf moved && mkdir -p moved/z && cat $WELL/parts/faults.yml $WELL/rulebook.yaml >moved/z/a.yaml"
-                        " && cp $WELL/parts/cases.yaml moved/q.yml && cp $WELL/parts/questions.yaml moved/0.yaml"), 0);
+    assert_int_equal(sh("rm -rf moved && mkdir -p moved/z && cat $WELL/parts/faults.yml "
+                        "$WELL/rulebook.yaml >moved/z/a.yaml"
+                        " && cp $WELL/parts/cases.yaml moved/q.yml && cp "
+                        "$WELL/parts/questions.yaml moved/0.yaml"),
+                     0);
     assert_int_equal(sh("$T rank moved a.yaml --json >five"), 0);
     assert_same_meaning("one", "five");
     assert_int_equal(sh("LC_ALL=de_DE.UTF-8 LANG=tr_TR.UTF-8 $T rank $WELL a.yaml --json >six"), 0);

@@ -83,7 +83,9 @@ static void check_tells_good_from_bad(void **state)
     (void)state;
     assert_int_equal(sh("$T check $WELL >out 2>err"), 0);
     assert_holds("out", "No faults.");
-    assert_int_equal(sh("rm -rf bad && cp -r $WELL bad && printf 'questions:\\n  smoke:\\n    ask: Twice?\\n' >bad/more.yaml"), 0);
+    assert_int_equal(sh("rm -rf bad && cp -r $WELL bad && printf 'questions:\\n  smoke:\\n    ask: "
+                        "Twice?\\n' >bad/more.yaml"),
+                     0);
     assert_int_equal(sh("$T check bad >out 2>err"), 1);
     assert_holds("out", "more.yaml:2");
     assert_int_equal(sh("$T check bad --json >out 2>err"), 1);
@@ -112,7 +114,8 @@ static void nothing_outside_the_folder_is_read(void **state)
     (void)state;
     assert_int_equal(sh("rm -rf inside outside && cp -r $WELL inside && mkdir outside"), 0);
     assert_int_equal(sh("echo 'broken: [' >outside/evil.yaml"), 0);
-    assert_int_equal(sh("ln -s ../outside/evil.yaml inside/link.yaml && ln -s ../outside inside/folder.d"), 0);
+    assert_int_equal(
+        sh("ln -s ../outside/evil.yaml inside/link.yaml && ln -s ../outside inside/folder.d"), 0);
     assert_int_equal(sh("mkfifo inside/pipe.yaml"), 0);
     assert_int_equal(sh("timeout 10 $T check inside >out 2>err"), 0);
     assert_holds("err", "link.yaml: left out, it is a link");
@@ -128,7 +131,9 @@ static void try_counts_and_names(void **state)
     assert_int_equal(sh("$T try $WELL >out"), 0);
     assert_holds("out", "All 2 worked cases");
     assert_holds("out", "burning");
-    assert_int_equal(sh("rm -rf wrong && cp -r $WELL wrong && sed -i s/reset-breaker}/find-leak}/ wrong/parts/cases.yaml"), 0);
+    assert_int_equal(sh("rm -rf wrong && cp -r $WELL wrong && sed -i s/reset-breaker}/find-leak}/ "
+                        "wrong/parts/cases.yaml"),
+                     0);
     assert_int_equal(sh("$T try wrong >out"), 1);
     assert_holds("out", "FAILED dark (");
     assert_holds("out", "1 of 2 worked cases");
@@ -149,7 +154,8 @@ static void a_full_disk_is_noticed(void **state)
 static void a_reader_may_leave(void **state)
 {
     (void)state;
-    assert_int_equal(sh("rm -f status; (trap '' PIPE; sleep 0.3; $T help 2>err; echo $? >status) | true"), 0);
+    assert_int_equal(
+        sh("rm -f status; (trap '' PIPE; sleep 0.3; $T help 2>err; echo $? >status) | true"), 0);
     assert_int_equal(sh("sleep 0.6; grep -qx 141 status"), 0);
     assert_int_equal(sh("test -s err"), 1);
 }

@@ -1,8 +1,10 @@
 /* What README and docs/ show is what the program does. In the pages:
- *   ```yaml example=FOLDER/FILE   all blocks of one FOLDER are one rulebook, which check finds without fault and try passes;
- *   ```console session=RULEBOOK   lines after "> " are typed at `telltale ask RULEBOOK`, the rest is what comes;
- *   ```console                    lines after "$ " are run in the top folder, the rest is what comes.
- * A line of dots leaves something out; how lines are broken does not count. */
+ *   ```yaml example=FOLDER/FILE   all blocks of one FOLDER are one rulebook, which check finds
+ * without fault and try passes;
+ *   ```console session=RULEBOOK   lines after "> " are typed at `telltale ask RULEBOOK`, the rest
+ * is what comes;
+ *   ```console                    lines after "$ " are run in the top folder, the rest is what
+ * comes. A line of dots leaves something out; how lines are broken does not count. */
 #include <dirent.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -107,7 +109,8 @@ static void write_example(const block *b, void *context)
     if (sscanf(b->heading, "yaml example=%255s", path) != 1) return;
     snprintf(folder, sizeof folder, "%s", path);
     char *slash = strchr(folder, '/');
-    if (slash == NULL || strstr(path, "..") != NULL) fail_msg("%s: example=%s is no FOLDER/FILE", b->page, path);
+    if (slash == NULL || strstr(path, "..") != NULL)
+        fail_msg("%s: example=%s is no FOLDER/FILE", b->page, path);
     *strrchr(folder, '/') = 0;
     assert_int_equal(sh("mkdir -p 'examples/%s'", folder), 0);
     char whole[600];
@@ -123,8 +126,10 @@ static void rulebooks_in_the_pages_are_sound(void **state)
     assert_int_equal(sh("rm -rf examples && mkdir examples"), 0);
     each_block(write_example, &count);
     assert_true(count > 0);
-    assert_int_equal(sh("for r in examples/*; do '%s' check $r && '%s' try $r >tried || { cat tried; exit 1; }; done", TT_PROGRAM,
-                        TT_PROGRAM), 0);
+    assert_int_equal(sh("for r in examples/*; do '%s' check $r && '%s' try $r >tried || { cat "
+                        "tried; exit 1; }; done",
+                        TT_PROGRAM, TT_PROGRAM),
+                     0);
 }
 
 /* ---- what the program says ---- */
@@ -135,7 +140,8 @@ static char *flattened(const char *text, size_t length)
     char *out = calloc(1, length + 2), *end = out;
     assert_non_null(out);
     for (size_t i = 0; i < length; i++) {
-        bool dots = (i == 0 || text[i - 1] == '\n') && length - i >= 4 && strncmp(text + i, "...\n", 4) == 0;
+        bool dots = (i == 0 || text[i - 1] == '\n') && length - i >= 4 &&
+                    strncmp(text + i, "...\n", 4) == 0;
         if (dots) {
             while (end > out && end[-1] == ' ') end--;
             *end++ = '\001';
@@ -153,13 +159,15 @@ static char *flattened(const char *text, size_t length)
 
 static void assert_shown(const block *b, const char *expected, size_t length)
 {
-    char *got = file_text("shown"), *flat = flattened(got, strlen(got)), *wanted = flattened(expected, length);
+    char *got = file_text("shown"), *flat = flattened(got, strlen(got)),
+         *wanted = flattened(expected, length);
     const char *from = flat;
     for (char *piece = wanted; piece != NULL;) {
         char *mark = strchr(piece, '\001');
         if (mark != NULL) *mark = 0;
         const char *found = strstr(from, piece);
-        if (found == NULL) fail_msg("%s shows\n%s\nwhich is not (or not here) in\n%s", b->page, piece, got);
+        if (found == NULL)
+            fail_msg("%s shows\n%s\nwhich is not (or not here) in\n%s", b->page, piece, got);
         from = found + strlen(piece);
         piece = mark != NULL ? mark + 1 : NULL;
     }
@@ -173,10 +181,13 @@ static void play_session(const block *b, const char *rulebook)
     FILE *typed = fopen("typed", "wb");
     assert_non_null(typed);
     for (const char *line = b->text; line < b->text + b->length; line += strcspn(line, "\n") + 1)
-        if (strncmp(line, "> ", 2) == 0) fprintf(typed, "%.*s\n", (int)strcspn(line + 2, "\n"), line + 2);
+        if (strncmp(line, "> ", 2) == 0)
+            fprintf(typed, "%.*s\n", (int)strcspn(line + 2, "\n"), line + 2);
     fclose(typed);
-    int status = sh("'%s' ask '%s/%s' --unsaved <typed >shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR, rulebook);
-    if (status != 0 && status != 1 && status != 3) fail_msg("%s: %s ends with %d", b->page, b->heading, status);
+    int status =
+        sh("'%s' ask '%s/%s' --unsaved <typed >shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR, rulebook);
+    if (status != 0 && status != 1 && status != 3)
+        fail_msg("%s: %s ends with %d", b->page, b->heading, status);
     assert_shown(b, b->text, b->length);
 }
 
@@ -190,9 +201,12 @@ static void run_commands(const block *b)
         assert_in_range(length, 3, sizeof command - 1);
         snprintf(command, sizeof command, "%.*s", (int)length - 2, line + 2);
         const char *output = line + length + 1;
-        for (line = output; line < end && strncmp(line, "$ ", 2) != 0;) line += strcspn(line, "\n") + 1;
+        for (line = output; line < end && strncmp(line, "$ ", 2) != 0;)
+            line += strcspn(line, "\n") + 1;
         write_text("command", command, strlen(command));
-        sh("here=$PWD; ln -sf '%s' telltale; PATH=$here:$PATH; cd '%s' && sh $here/command >$here/shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR);
+        sh("here=$PWD; ln -sf '%s' telltale; PATH=$here:$PATH; cd '%s' && sh $here/command "
+           ">$here/shown 2>&1",
+           TT_PROGRAM, TT_SOURCE_DIR);
         assert_shown(b, output, (size_t)(line - output));
     }
 }

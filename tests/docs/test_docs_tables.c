@@ -87,9 +87,11 @@ static void the_synopsis_knows_each_verbs_options(void **state)
         own[length] = '\n';
         for (int i = 0; i < OPTION_COUNT; i++) {
             if (option_table[i].verbs == FOR_ALL) continue;
-            snprintf(part, sizeof part, "\n.Op Fl -%s%s", option_table[i].name, option_table[i].value != NULL ? " Ar " : "\n");
+            snprintf(part, sizeof part, "\n.Op Fl -%s%s", option_table[i].name,
+                     option_table[i].value != NULL ? " Ar " : "\n");
             bool wanted = (option_table[i].verbs & verb_table[v].bit) != 0;
-            if (times(own, part) != wanted) fail_msg("%s and --%s in the synopsis", verb_table[v].name, option_table[i].name);
+            if (times(own, part) != wanted)
+                fail_msg("%s and --%s in the synopsis", verb_table[v].name, option_table[i].name);
         }
         free(own);
         snprintf(part, sizeof part, "\n.It Cm %s\n", verb_table[v].name);
@@ -115,7 +117,8 @@ static void the_manual_lists_words_and_exit_statuses(void **state)
     assert_int_equal(times(own, "\n.It "), statuses);
     free(own);
 #define WORD_ITEM(id, word, meaning) \
-    snprintf(item, sizeof item, "\n.It Ic %s%s\n%s\n", strcmp(word, "?") == 0 ? "\\&" : "", word, meaning); \
+    snprintf(item, sizeof item, "\n.It Ic %s%s\n%s\n", strcmp(word, "?") == 0 ? "\\&" : "", word, \
+             meaning); \
     if (times(manual, item) != 1) fail_msg("the manual lacks%s", item);
     WORD_TABLE(WORD_ITEM)
     free(manual);
@@ -129,9 +132,11 @@ static void the_help_lists_every_option(void **state)
         snprintf(command, sizeof command, "'%s' help %s >help.txt", TT_PROGRAM, verb_table[v].name);
         assert_int_equal(system(command), 0);
         for (int i = 0; i < OPTION_COUNT; i++) {
-            snprintf(command, sizeof command, "grep -q -- '--%s\\b' help.txt", option_table[i].name);
+            snprintf(command, sizeof command, "grep -q -- '--%s\\b' help.txt",
+                     option_table[i].name);
             bool wanted = (option_table[i].verbs & verb_table[v].bit) != 0;
-            if ((system(command) == 0) != wanted) fail_msg("--%s and help %s", option_table[i].name, verb_table[v].name);
+            if ((system(command) == 0) != wanted)
+                fail_msg("--%s and help %s", option_table[i].name, verb_table[v].name);
         }
     }
 }
@@ -151,7 +156,8 @@ static char *fault_pages(void)
     assert_non_null(all);
     for (int i = 0; i < count; i++) {
         char *page = page_text(pages[i]->d_name);
-        if (times(index, pages[i]->d_name) == 0) fail_msg("faults.md does not name %s", pages[i]->d_name);
+        if (times(index, pages[i]->d_name) == 0)
+            fail_msg("faults.md does not name %s", pages[i]->d_name);
         end += snprintf(end, TEXT_ROOM, "\n%s", page);
         free(page);
         free(pages[i]);
@@ -211,10 +217,12 @@ static bool is_among(const json_t *values, const json_t *value)
 /* Every key is described, and every required one is there. */
 static bool keys_fit(const json_t *schema, const json_t *value)
 {
-    const json_t *properties = json_object_get(schema, "properties"), *required = json_object_get(schema, "required");
+    const json_t *properties = json_object_get(schema, "properties"),
+                 *required = json_object_get(schema, "required");
     if (properties == NULL || !json_is_object(value)) return true;
     for (size_t i = 0; i < json_array_size(required); i++)
-        if (json_object_get(value, json_string_value(json_array_get(required, i))) == NULL) return false;
+        if (json_object_get(value, json_string_value(json_array_get(required, i))) == NULL)
+            return false;
     for (void *at = json_object_iter((json_t *)(uintptr_t)value); at != NULL;
          at = json_object_iter_next((json_t *)(uintptr_t)value, at)) {
         const json_t *described = json_object_get(properties, json_object_iter_key(at));
@@ -225,7 +233,8 @@ static bool keys_fit(const json_t *schema, const json_t *value)
 
 static bool numbers_fit(const json_t *schema, const json_t *value)
 {
-    const json_t *least = json_object_get(schema, "minimum"), *most = json_object_get(schema, "maximum");
+    const json_t *least = json_object_get(schema, "minimum"),
+                 *most = json_object_get(schema, "maximum");
     if (!json_is_number(value)) return true;
     return (least == NULL || json_number_value(value) >= json_number_value(least)) &&
            (most == NULL || json_number_value(value) <= json_number_value(most));
@@ -233,32 +242,38 @@ static bool numbers_fit(const json_t *schema, const json_t *value)
 
 static bool fits(const json_t *schema, const json_t *value)
 {
-    const json_t *one_of = json_object_get(schema, "oneOf"), *items = json_object_get(schema, "items");
+    const json_t *one_of = json_object_get(schema, "oneOf"),
+                 *items = json_object_get(schema, "items");
     const json_t *constant = json_object_get(schema, "const");
     unsigned fitting = 0;
-    for (size_t i = 0; i < json_array_size(one_of); i++) fitting += fits(json_array_get(one_of, i), value);
+    for (size_t i = 0; i < json_array_size(one_of); i++)
+        fitting += fits(json_array_get(one_of, i), value);
     if (one_of != NULL && fitting != 1) return false;
     if (constant != NULL && !json_equal(constant, value)) return false;
     for (size_t i = 0; items != NULL && i < json_array_size(value); i++)
         if (!fits(items, json_array_get(value, i))) return false;
-    return types_fit(json_object_get(schema, "type"), value) && is_among(json_object_get(schema, "enum"), value) &&
-           keys_fit(schema, value) && numbers_fit(schema, value);
+    return types_fit(json_object_get(schema, "type"), value) &&
+           is_among(json_object_get(schema, "enum"), value) && keys_fit(schema, value) &&
+           numbers_fit(schema, value);
 }
 
 static void rank_fits_its_schema(void **state)
 {
     (void)state;
-    static const char *const answers[] = {"pump-sound: rapid", "smoke: yes", "tank-gauge: 45 psi", "drip: {likely: {yes: 0.7, no: 0.3}}"};
+    static const char *const answers[] = {"pump-sound: rapid", "smoke: yes", "tank-gauge: 45 psi",
+                                          "drip: {likely: {yes: 0.7, no: 0.3}}"};
     json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/rank.schema.json", 0, NULL);
     assert_non_null(schema);
     for (size_t i = 0; i < sizeof answers / sizeof answers[0]; i++) {
         char command[4096];
-        snprintf(command, sizeof command, "echo '%s' | '%s' rank '%s/tests/cli/well' - --json >ranked", answers[i], TT_PROGRAM,
-                 TT_SOURCE_DIR);
+        snprintf(command, sizeof command,
+                 "echo '%s' | '%s' rank '%s/tests/cli/well' - --json >ranked", answers[i],
+                 TT_PROGRAM, TT_SOURCE_DIR);
         assert_int_equal(system(command), 0);
         json_t *ranked = json_load_file("ranked", 0, NULL);
         assert_non_null(ranked);
-        if (!fits(schema, ranked)) fail_msg("what rank says of '%s' does not fit its schema", answers[i]);
+        if (!fits(schema, ranked))
+            fail_msg("what rank says of '%s' does not fit its schema", answers[i]);
         json_object_set_new(ranked, "do_next", json_string("dance"));
         assert_false(fits(schema, ranked));
         json_object_del(ranked, "do_next");

@@ -4,19 +4,21 @@
 
 #include "believe/belief_parts.h"
 
-#define SPENT_MOST (1 - 1e-6) /* a cause leaves the usual atom at most this often */
+#define USUAL_LEAST \
+    1e-6 /* a cause leaves the usual atom this often at least, for its rate to be finite */
 
 /* ---- two causes at once ---- */
 
-/* -log1p(-s)/s: clocks of total rate -log(1-s) ring within the time with chance s. */
-static double rate_per_chance(double s)
+/* Clocks of total rate -ln(1-s) ring within the time with chance s = 1 - usual. Written with
+ * `usual`, since 1 - s would lose the digits of a small one. */
+static double rate_per_chance(double usual)
 {
-    return s == 0 ? 1 : -log1p(-s) / s;
+    return usual == 1 ? 1 : log(usual) / (usual - 1);
 }
 
 static void hazards(const component *g, const double *row, double *out)
 {
-    double scale = rate_per_chance(fmin(1 - row[g->usual_atom], SPENT_MOST));
+    double scale = rate_per_chance(fmax(row[g->usual_atom], USUAL_LEAST));
     for (uint32_t a = 0; a < g->atom_count; a++) out[a] = a == g->usual_atom ? 0 : row[a] * scale;
 }
 

@@ -198,7 +198,7 @@ static long double hazard(const component *g, const double *row, uint32_t atom)
     return s == 0 ? row[atom] : row[atom] * (-log1pl(-s) / s);
 }
 
-/* Competing risks; causes that are not listed bring the leak and nothing else. */
+/* Competing risks. */
 static long double hazard_of_set(const net *n, const component *g, uint32_t set, uint32_t atom)
 {
     long double leak = hazard(g, g->base, atom), sum = leak;
@@ -207,11 +207,27 @@ static long double hazard_of_set(const net *n, const component *g, uint32_t set,
     return fmaxl(0, sum);
 }
 
+/* A cause that is not listed brings nothing but the leak, which the others bring too: it drops out.
+ */
+static uint32_t listed_of(const net *n, const component *g, uint32_t set)
+{
+    uint32_t listed = 0;
+    for (uint32_t c = 0; c < n->in.cause_count; c++)
+        if ((set >> c & 1) != 0 && component_row(g, c) != g->base) listed |= 1U << c;
+    return listed;
+}
+
+static const double *row_of(const net *n, const component *g, uint32_t set)
+{
+    if (set == 0) return g->other;
+    for (uint32_t c = 0; c < n->in.cause_count; c++)
+        if (listed_of(n, g, set) == 1U << c) return component_row(g, c);
+    return g->base;
+}
+
 static long double chance_of_atom(const net *n, const component *g, uint32_t set, uint32_t atom)
 {
-    if (set == 0) return g->other[atom];
-    for (uint32_t c = 0; size_of(set) == 1 && c < n->in.cause_count; c++)
-        if (set == 1U << c) return component_row(g, c)[atom];
+    if (size_of(listed_of(n, g, set)) < 2) return row_of(n, g, set)[atom];
     long double total = 0;
     for (uint32_t a = 0; a < g->atom_count; a++)
         if (a != g->usual_atom) total += hazard_of_set(n, g, set, a);

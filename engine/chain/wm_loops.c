@@ -48,9 +48,7 @@ static bool is_in(const working_memory *m, const logic_loop *p, uint32_t node, i
 
 static bool enough_inputs(const working_memory *m, uint32_t node, int layer)
 {
-    const logic_gate *g = logic_gate_at(m->l, node);
-    if (layer == CERTAIN) return wm_true_inputs(m->counts[node]) >= g->least;
-    return wm_false_inputs(m->counts[node]) < g->fails;
+    return layer == CERTAIN ? wm_is_true(m->counts[node]) : !wm_is_false(m->counts[node]);
 }
 
 static bool holds_outside(const working_memory *m, literal x, int layer)
@@ -103,7 +101,7 @@ static void flip(working_memory *m, const logic_loop *p, uint32_t node, int laye
     uint32_t slot = slot_of(p, node);
     s->marks[slot] ^= (uint8_t)(1 << layer);
     bool in = is_in(m, p, node, layer);
-    uint64_t one = layer == CERTAIN ? 1 : (uint64_t)-1 << 32;
+    uint64_t one = layer == CERTAIN ? WM_ONE_TRUE : -WM_ONE_FALSE;
     wm_loops_touch(m, node);
     for (uint32_t i = l->fan_first[node]; i < l->fan_first[node + 1]; i++) {
         uint32_t target = literal_node(l->fan[i]);

@@ -22,7 +22,7 @@ typedef struct wm_loops {
 struct working_memory {
     const logic *l;
     uint8_t *truth;        /* [node] NODE_* */
-    uint64_t *counts;      /* [node] true inputs, and from bit 32 on false inputs; unused for leaves */
+    uint64_t *counts;      /* [node] of its inputs, see below; unused for leaves */
     state_mask *possible;  /* [finding] */
     bool *known;           /* [finding] */
     agenda open;           /* gates to look at again */
@@ -37,15 +37,25 @@ struct working_memory {
     wm_loops loops;
 };
 
-/* What a node's truth adds to the counts of a gate that has it as an input: index is truth × 2 + negated. */
-extern const uint64_t wm_step[6];
-
-static inline uint64_t wm_true_inputs(uint64_t counts) { return counts & UINT32_MAX; }
-static inline uint64_t wm_false_inputs(uint64_t counts) { return counts >> 32; }
-
-static inline uint8_t wm_gate_truth(const logic_gate *g, uint64_t counts)
+/* Counts of a gate: its true inputs in the lower half, its false ones in the upper, both begun so far below 2^31 that
+ * the half's highest bit says that there are enough. */
+static inline uint64_t wm_no_inputs(const logic_gate *g)
 {
-    return wm_true_inputs(counts) >= g->least ? NODE_TRUE : wm_false_inputs(counts) >= g->fails ? NODE_FALSE : NODE_UNKNOWN;
+    return (uint64_t)((UINT32_C(1) << 31) - g->fails) << 32 | ((UINT32_C(1) << 31) - g->least);
+}
+
+/* What a true and a false input add. */
+#define WM_ONE_TRUE UINT64_C(1)
+#define WM_ONE_FALSE (UINT64_C(1) << 32)
+
+static inline bool wm_is_true(uint64_t counts) { return (counts >> 31 & 1) != 0; }
+static inline bool wm_is_false(uint64_t counts) { return counts >> 63 != 0; }
+
+/* Without a branch, since no two gates in a row have much in common. */
+static inline uint8_t wm_gate_truth(uint64_t counts)
+{
+    unsigned holds = (unsigned)(counts >> 31) & 1, fails = (unsigned)(counts >> 63);
+    return (uint8_t)(holds | ((holds | fails) ^ 1) << 1);
 }
 
 void wm_loops_make(wm_loops *s, arena *keep, const logic *l);

@@ -8,15 +8,10 @@
 _Static_assert(NODE_FALSE == (int)TRUTH_FALSE && NODE_TRUE == (int)TRUTH_TRUE && NODE_UNKNOWN == (int)TRUTH_UNKNOWN,
                "nodes and atoms share their truths");
 
-#define ONE_TRUE UINT64_C(1)
-#define ONE_FALSE (UINT64_C(1) << 32)
+_Static_assert(NODE_FALSE == 0 && NODE_TRUE == 1 && NODE_UNKNOWN == 2, "wm_gate_truth computes them");
 
-const uint64_t wm_step[6] = {ONE_FALSE, ONE_TRUE, ONE_TRUE, ONE_FALSE, 0, 0};
-
-static uint64_t step(uint8_t v, literal x)
-{
-    return wm_step[v * 2u + (x & 1)];
-}
+/* What an input adds to the counts of a gate: by its truth × 2, plus 1 if it is negated. */
+static const uint64_t step[6] = {WM_ONE_FALSE, WM_ONE_TRUE, WM_ONE_TRUE, WM_ONE_FALSE, 0, 0};
 
 static uint8_t leaf_truth(const working_memory *m, uint32_t leaf)
 {
@@ -27,15 +22,12 @@ static uint8_t leaf_truth(const working_memory *m, uint32_t leaf)
     return (possible & x->mask) == 0 ? NODE_FALSE : NODE_UNKNOWN;
 }
 
-static void pull_counts(working_memory *m, uint32_t node)
+static inline uint64_t pulled_counts(const logic_gate *g, const literal *inputs, const uint8_t *truths)
 {
-    const logic_gate *g = logic_gate_at(m->l, node);
-    uint64_t counts = 0;
-    for (uint32_t i = g->first; i < g[1].first; i++) {
-        literal x = m->l->inputs[i];
-        counts += step(m->truth[literal_node(x)], x);
-    }
-    m->counts[node] = counts;
+    uint64_t counts = wm_no_inputs(g);
+    for (uint32_t i = g[0].first; i < g[1].first; i++)
+        counts += step[truths[literal_node(inputs[i])] * 2u + (inputs[i] & 1)];
+    return counts;
 }
 
 /* At first nothing in a loop is in either layer, which counts as false; what outside supports is built up from there. */
@@ -43,32 +35,42 @@ static void close_loop(working_memory *m, const logic_loop *p)
 {
     for (uint32_t node = p->first; node < p->end; node++) m->truth[node] = NODE_FALSE;
     for (uint32_t node = p->first; node < p->end; node++) {
-        pull_counts(m, node);
+        m->counts[node] = pulled_counts(logic_gate_at(m->l, node), m->l->inputs, m->truth);
         wm_loops_touch(m, node);
     }
     wm_loops_settle(m, p);
     for (uint32_t node = p->first; node < p->end; node++) {
         m->truth[node] = wm_loops_truth(m, p, node);
-        assert(m->truth[node] == wm_gate_truth(logic_gate_at(m->l, node), m->counts[node]));
+        assert(m->truth[node] == wm_gate_truth(m->counts[node]));
     }
     wm_loops_done(m, p);
+}
+
+/* Gates [from, to), none of them in a loop. */
+static void close_gates(working_memory *m, uint32_t from, uint32_t to)
+{
+    const logic_gate *g = logic_gate_at(m->l, from);
+    const literal *inputs = m->l->inputs;
+    uint8_t *truths = m->truth;
+    uint64_t *counts = m->counts;
+    for (uint32_t node = from; node < to; node++, g++) {
+        counts[node] = pulled_counts(g, inputs, truths);
+        truths[node] = wm_gate_truth(counts[node]);
+    }
 }
 
 /* The first closure reads the gates once, in order, and pulls; after that, changes are pushed. */
 static void close_all(working_memory *m)
 {
     const logic *l = m->l;
+    uint32_t from = l->leaf_count;
     for (uint32_t i = 0; i < l->leaf_count; i++) m->truth[i] = leaf_truth(m, i);
-    for (uint32_t node = l->leaf_count; node < l->node_count; node++) {
-        const logic_gate *g = logic_gate_at(l, node);
-        if (g->loop == NO_LOOP) {
-            pull_counts(m, node);
-            m->truth[node] = wm_gate_truth(g, m->counts[node]);
-        } else {
-            close_loop(m, &l->loops[g->loop]);
-            node = l->loops[g->loop].end - 1;
-        }
+    for (uint32_t i = 0; i < l->loop_count; i++) {
+        close_gates(m, from, l->loops[i].first);
+        close_loop(m, &l->loops[i]);
+        from = l->loops[i].end;
     }
+    close_gates(m, from, l->node_count);
     m->work += l->node_count;
 }
 
@@ -112,23 +114,24 @@ static bool is_fellow(const logic *l, uint32_t node, uint32_t target)
 static void set_truth(working_memory *m, uint32_t node, uint8_t now)
 {
     const logic *l = m->l;
-    uint8_t before = m->truth[node];
+    const unsigned new_row = now * 2u, old_row = m->truth[node] * 2u;
+    const uint64_t change[2] = {step[new_row] - step[old_row], step[new_row + 1] - step[old_row + 1]};
+    const bool loops = l->loop_count > 0;
     m->truth[node] = now;
     if (l->node_atom[node] != NO_ATOM) agenda_add(&m->changed, l->node_atom[node]);
     for (uint32_t i = l->fan_first[node]; i < l->fan_first[node + 1]; i++) {
-        literal x = l->fan[i];
-        uint32_t target = literal_node(x);
-        if (is_fellow(l, node, target)) continue;
+        uint32_t target = literal_node(l->fan[i]);
+        if (loops && is_fellow(l, node, target)) continue;
         m->work++;
-        m->counts[target] += step(now, x) - step(before, x);
-        const logic_gate *g = logic_gate_at(l, target);
-        if (g->loop != NO_LOOP || wm_gate_truth(g, m->counts[target]) != m->truth[target]) agenda_add(&m->open, target);
+        m->counts[target] += change[l->fan[i] & 1];
+        bool moved = wm_gate_truth(m->counts[target]) != m->truth[target];
+        if (moved || (loops && logic_gate_at(l, target)->loop != NO_LOOP)) agenda_add(&m->open, target);
     }
 }
 
 static void settle_gate(working_memory *m, uint32_t node)
 {
-    uint8_t now = wm_gate_truth(logic_gate_at(m->l, node), m->counts[node]);
+    uint8_t now = wm_gate_truth(m->counts[node]);
     agenda_remove(&m->open, node);
     m->work++;
     if (now != m->truth[node]) set_truth(m, node, now);
@@ -144,7 +147,7 @@ static void settle_loop(working_memory *m, const logic_loop *p)
     for (uint32_t i = 0; i < m->loops.touched_count; i++) {
         uint32_t node = m->loops.touched[i];
         uint8_t now = wm_loops_truth(m, p, node);
-        assert(now == wm_gate_truth(logic_gate_at(m->l, node), m->counts[node]));
+        assert(now == wm_gate_truth(m->counts[node]));
         if (now != m->truth[node]) set_truth(m, node, now);
     }
     wm_loops_done(m, p);

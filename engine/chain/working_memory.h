@@ -22,7 +22,7 @@ void wm_set(working_memory *m, uint32_t finding, state_mask possible, bool known
 
 truth wm_truth(const working_memory *m, uint32_t atom);
 
-/* Atoms whose truth changed since the last call of wm_changes_seen, each once, rising. */
+/* Atoms whose truth changed since the last call of wm_changes_seen, or since wm_new, each once, rising. Changed and changed back is no change. */
 const uint32_t *wm_changes(working_memory *m, uint32_t *count);
 void wm_changes_seen(working_memory *m);
 

@@ -51,7 +51,8 @@ typedef struct logic_input {
 typedef struct logic logic;
 
 /* Faults (errors; result null): a loop through negation, told with the whole path; two rules that set different values and can both hold, told with
- * answers that make both hold and the chain from them. Search for those answers is bounded; when the bound is reached, a warning. */
+ * answers that make both hold and the chain from them. Search for those answers is bounded; when the bound is reached, a warning.
+ * The arrays that `in` points to are kept, not copied; the answers looked through are single states and, where a condition asks `known`, none. */
 const logic *logic_build(arena *keep, arena *scratch, const logic_input *in, faults *list);
 
 const logic_input *logic_source(const logic *l);

@@ -1,0 +1,79 @@
+#include "unit.h"
+
+#include "base/source.h"
+#include "test_sources.h"
+
+static void check_place(str bytes, uint32_t offset, uint32_t line, uint32_t column)
+{
+    const source s = {STR("a.yaml"), bytes};
+    place p = source_place(&s, offset);
+    assert_int_equal(p.line, line);
+    assert_int_equal(p.column, column);
+}
+
+static void places(void **state)
+{
+    (void)state;
+    str text = STR("one\ntw\xC3\xB6 x\r\n\tthree");
+    check_place(text, 0, 1, 1);
+    check_place(text, 3, 1, 4);
+    check_place(text, 4, 2, 1);
+    check_place(text, 8, 2, 4); /* two bytes are one column */
+    check_place(text, 12, 3, 1);
+    check_place(text, 13, 3, 2); /* a tab is one, as in editors */
+    check_place(text, 18, 3, 7);
+    check_place(text, 1000, 3, 7);
+    check_place(STR(""), 0, 1, 1);
+    check_place((str){NULL, 0}, 5, 1, 1);
+}
+
+static void a_byte_order_mark_has_no_column(void **state)
+{
+    (void)state;
+    str text = STR("\xEF\xBB\xBF" "a: b");
+    check_place(text, 0, 1, 1);
+    check_place(text, 3, 1, 1);
+    check_place(text, 6, 1, 4);
+    const source s = {STR("a.yaml"), text}, short_one = {STR("a.yaml"), STR("\xEF\xBB")};
+    assert_int_equal(source_text_start(&s), 3);
+    assert_int_equal(source_text_start(&short_one), 0);
+}
+
+static void going_on_is_the_same_as_beginning_anew(void **state)
+{
+    (void)state;
+    const source s = {STR("a.yaml"), STR("\xEF\xBB\xBFone\n\nt\xE2\x82\xACo\r\nthree\n")};
+    for (uint32_t from = 0; from < s.bytes.n; from++) {
+        for (uint32_t to = from; to <= s.bytes.n; to++) {
+            place straight = source_place(&s, to), on = source_place_after(&s, source_place(&s, from), from, to);
+            assert_int_equal(on.line, straight.line);
+            assert_int_equal(on.column, straight.column);
+        }
+    }
+}
+
+static void short_form_and_order(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    sources all = sources_from_texts(a, "pump.yaml", "x", "air/b.yaml", "1\n2\n3", "air.yaml", "", NULL);
+    assert_int_equal(all.count, 3);
+    assert_str(all.items[0].name, "air.yaml");
+    assert_str(all.items[1].name, "air/b.yaml");
+    assert_str(all.items[2].name, "pump.yaml");
+    assert_str(span_short(a, &all, (span){1, 4, 5}), "air/b.yaml:3");
+    assert_str(span_short(a, &all, span_nowhere()), "");
+    assert_int_equal(sources_sorted(a, NULL, 0).count, 0);
+    arena_free(a);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(places),
+        cmocka_unit_test(a_byte_order_mark_has_no_column),
+        cmocka_unit_test(going_on_is_the_same_as_beginning_anew),
+        cmocka_unit_test(short_form_and_order),
+    };
+    return cmocka_run_group_tests_name("source", tests, NULL, NULL);
+}

@@ -244,6 +244,12 @@ static uint32_t complaint_option(const tt_case *c, const options *o)
     return best;
 }
 
+/* Below this a gain is rounding, which may differ between machines. */
+static double clean_bits(double bits)
+{
+    return fabs(bits) < 1e-12 ? 0 : bits;
+}
+
 static const char *reason_words(tt_case *c, const choice *step, bool first, bool beneath)
 {
     if (first) return "It rules out a danger, so it comes before anything else.";
@@ -268,7 +274,8 @@ void case_view(tt_case *c, options *o, choice *step)
     uint32_t chosen = beneath != NO_ID && !first ? beneath : step->question;
     if (chosen != UINT32_MAX)
         v->next = (tt_next){o->ask_first[chosen],
-                            prediction_gain(o->in.questions[chosen].seen, c->now.planning, o->in.cause_count, NULL),
+                            clean_bits(prediction_gain(o->in.questions[chosen].seen, c->now.planning,
+                                                       o->in.cause_count, NULL)),
                             c->book->book->questions[o->ask_first[chosen]].minutes,
                             isfinite(step->saves_minutes) ? step->saves_minutes : 0,
                             reason_words(c, step, first, chosen == beneath)};

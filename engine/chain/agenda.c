@@ -46,7 +46,8 @@ uint32_t agenda_next(const agenda *a, uint32_t from)
     uint32_t bound = a->bound;
     for (uint32_t level = 0; level < a->levels && from < bound; level++) {
         uint64_t rest = a->words[level][from >> 6] & ~(uint64_t)0 << (from & 63);
-        if (rest != 0) return least_beneath(a, level, (from & ~63u) | (uint32_t)__builtin_ctzll(rest));
+        if (rest != 0)
+            return least_beneath(a, level, (from & ~63u) | (uint32_t)__builtin_ctzll(rest));
         from = (from >> 6) + 1;
         bound = bound / 64 + (bound % 64 != 0 ? 1 : 0);
     }

@@ -1,5 +1,6 @@
-/* A set of numbers below a bound that gives its least: words of 64 bits with words above that tell which of them are not empty.
- * Adding and taking cost the number of levels: three for a quarter of a million. */
+/* A set of numbers below a bound that gives its least: words of 64 bits with words above that tell
+ * which of them are not empty. Adding and taking cost the number of levels: three for a quarter of
+ * a million. */
 #ifndef TT_CHAIN_AGENDA_H
 #define TT_CHAIN_AGENDA_H
 

@@ -1,6 +1,7 @@
-/* Loops among rules, kept settled. A change takes away whatever can no longer be built up from outside, and then builds up again what still
- * can, so the cost is that of the gates concerned and not of the whole loop (delete and rederive: Gupta, Mumick, Subrahmanian 1993,
- * "Maintaining views incrementally"; the stamps keep the part that is taken away small). */
+/* Loops among rules, kept settled. A change takes away whatever can no longer be built up from
+ * outside, and then builds up again what still can, so the cost is that of the gates concerned and
+ * not of the whole loop (delete and rederive: Gupta, Mumick, Subrahmanian 1993, "Maintaining views
+ * incrementally"; the stamps keep the part that is taken away small). */
 #include <assert.h>
 
 #include "chain/wm_state.h"
@@ -28,7 +29,8 @@ static const logic_loop *loop_of(const logic *l, uint32_t node)
 void wm_loops_make(wm_loops *s, arena *keep, const logic *l)
 {
     s->marks = ARENA_ARRAY(keep, uint8_t, l->loop_gates);
-    for (int layer = 0; layer < LAYERS; layer++) s->stamp[layer] = ARENA_ARRAY(keep, uint64_t, l->loop_gates);
+    for (int layer = 0; layer < LAYERS; layer++)
+        s->stamp[layer] = ARENA_ARRAY(keep, uint64_t, l->loop_gates);
     s->touched = ARENA_ARRAY(keep, uint32_t, l->largest_loop);
     s->stack = ARENA_ARRAY(keep, uint32_t, l->largest_loop);
 }
@@ -72,7 +74,8 @@ static bool is_founded(working_memory *m, const logic_loop *p, uint32_t node, in
         if (!within(p, input))
             found += holds_outside(m, x, layer);
         else
-            found += is_in(m, p, input, layer) && stamp[slot_of(p, input)] < stamp[slot_of(p, node)];
+            found +=
+                is_in(m, p, input, layer) && stamp[slot_of(p, input)] < stamp[slot_of(p, node)];
     }
     return found >= g->least;
 }
@@ -93,7 +96,8 @@ static uint32_t take(working_memory *m, const logic_loop *p)
     return node;
 }
 
-/* Puts the gate into the layer or takes it out, and counts that at its fellows; those that may follow are queued. */
+/* Puts the gate into the layer or takes it out, and counts that at its fellows; those that may
+ * follow are queued. */
 static void flip(working_memory *m, const logic_loop *p, uint32_t node, int layer)
 {
     const logic *l = m->l;
@@ -110,7 +114,8 @@ static void flip(working_memory *m, const logic_loop *p, uint32_t node, int laye
         m->counts[target] += in ? one : -one;
         m->work++;
         bool follows = in ? !is_in(m, p, target, layer) && enough_inputs(m, target, layer)
-                          : is_in(m, p, target, layer) && s->stamp[layer][slot_of(p, target)] > s->stamp[layer][slot];
+                          : is_in(m, p, target, layer) &&
+                                s->stamp[layer][slot_of(p, target)] > s->stamp[layer][slot];
         if (follows) queue(m, p, target);
     }
 }
@@ -130,7 +135,8 @@ static void build_up(working_memory *m, const logic_loop *p, int layer)
 {
     wm_loops *s = &m->loops;
     for (uint32_t i = 0; i < s->touched_count; i++)
-        if (!is_in(m, p, s->touched[i], layer) && enough_inputs(m, s->touched[i], layer)) queue(m, p, s->touched[i]);
+        if (!is_in(m, p, s->touched[i], layer) && enough_inputs(m, s->touched[i], layer))
+            queue(m, p, s->touched[i]);
     while (s->height > 0) {
         uint32_t node = take(m, p);
         if (is_in(m, p, node, layer)) continue;
@@ -152,12 +158,15 @@ uint8_t wm_loops_truth(const working_memory *m, const logic_loop *p, uint32_t no
 {
     uint8_t mark = m->loops.marks[slot_of(p, node)];
     assert((mark & IN_CERTAIN) == 0 || (mark & IN_POSSIBLE) != 0);
-    return (mark & IN_CERTAIN) != 0 ? NODE_TRUE : (mark & IN_POSSIBLE) != 0 ? NODE_UNKNOWN : NODE_FALSE;
+    return (mark & IN_CERTAIN) != 0    ? NODE_TRUE
+           : (mark & IN_POSSIBLE) != 0 ? NODE_UNKNOWN
+                                       : NODE_FALSE;
 }
 
 void wm_loops_done(working_memory *m, const logic_loop *p)
 {
     wm_loops *s = &m->loops;
-    for (uint32_t i = 0; i < s->touched_count; i++) s->marks[slot_of(p, s->touched[i])] &= (uint8_t)~TOUCHED;
+    for (uint32_t i = 0; i < s->touched_count; i++)
+        s->marks[slot_of(p, s->touched[i])] &= (uint8_t)~TOUCHED;
     s->touched_count = 0;
 }

@@ -1,5 +1,6 @@
-/* The rules read straight from their conditions, again and again until nothing changes, by the alternating fixpoint
- * (Van Gelder 1989, "The alternating fixpoint of logic programs with negation"): no gates, no counts, no order. */
+/* The rules read straight from their conditions, again and again until nothing changes, by the
+ * alternating fixpoint (Van Gelder 1989, "The alternating fixpoint of logic programs with
+ * negation"): no gates, no counts, no order. */
 #include <string.h>
 
 #include "chain/working_memory.h"
@@ -33,13 +34,20 @@ static bool state_holds(const reading *r, const expr *e, bool surely)
 static bool holds(const reading *r, const expr *e, bool surely)
 {
     switch (e->kind) {
-    case EXPR_IS: return state_holds(r, e, surely);
-    case EXPR_KNOWN: return r->known[e->subject];
-    case EXPR_ATOM: return surely ? r->certain[e->subject] : r->may[e->subject];
-    case EXPR_ALL: return holding_parts(r, e, surely) == e->count;
-    case EXPR_ANY: return holding_parts(r, e, surely) > 0;
-    case EXPR_NOT: return !holds(r, e->parts[0], !surely);
-    case EXPR_AT_LEAST: break;
+    case EXPR_IS:
+        return state_holds(r, e, surely);
+    case EXPR_KNOWN:
+        return r->known[e->subject];
+    case EXPR_ATOM:
+        return surely ? r->certain[e->subject] : r->may[e->subject];
+    case EXPR_ALL:
+        return holding_parts(r, e, surely) == e->count;
+    case EXPR_ANY:
+        return holding_parts(r, e, surely) > 0;
+    case EXPR_NOT:
+        return !holds(r, e->parts[0], !surely);
+    case EXPR_AT_LEAST:
+        break;
     }
     return holding_parts(r, e, surely) >= e->number;
 }
@@ -58,7 +66,8 @@ static void close_up(const reading *r, bool *set, bool surely)
     }
 }
 
-void wm_naive(arena *scratch, const logic *l, const state_mask *possible, const bool *known, truth *out)
+void wm_naive(arena *scratch, const logic *l, const state_mask *possible, const bool *known,
+              truth *out)
 {
     const logic_input *in = logic_source(l);
     uint32_t atoms = in->atom_count;
@@ -74,6 +83,7 @@ void wm_naive(arena *scratch, const logic *l, const state_mask *possible, const 
         memset(r.certain, 0, atoms * sizeof *r.certain);
         close_up(&r, r.certain, true);
     } while (memcmp(before, r.certain, atoms * sizeof *before) != 0);
-    for (uint32_t a = 0; a < atoms; a++) out[a] = r.certain[a] ? TRUTH_TRUE : r.may[a] ? TRUTH_UNKNOWN : TRUTH_FALSE;
+    for (uint32_t a = 0; a < atoms; a++)
+        out[a] = r.certain[a] ? TRUTH_TRUE : r.may[a] ? TRUTH_UNKNOWN : TRUTH_FALSE;
     arena_back_to(scratch, mark);
 }

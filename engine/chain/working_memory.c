@@ -5,10 +5,12 @@
 
 #include "chain/wm_state.h"
 
-_Static_assert(NODE_FALSE == (int)TRUTH_FALSE && NODE_TRUE == (int)TRUTH_TRUE && NODE_UNKNOWN == (int)TRUTH_UNKNOWN,
+_Static_assert(NODE_FALSE == (int)TRUTH_FALSE && NODE_TRUE == (int)TRUTH_TRUE &&
+                   NODE_UNKNOWN == (int)TRUTH_UNKNOWN,
                "nodes and atoms share their truths");
 
-_Static_assert(NODE_FALSE == 0 && NODE_TRUE == 1 && NODE_UNKNOWN == 2, "wm_gate_truth computes them");
+_Static_assert(NODE_FALSE == 0 && NODE_TRUE == 1 && NODE_UNKNOWN == 2,
+               "wm_gate_truth computes them");
 
 /* What an input adds to the counts of a gate: by its truth × 2, plus 1 if it is negated. */
 static const uint64_t step[6] = {WM_ONE_FALSE, WM_ONE_TRUE, WM_ONE_TRUE, WM_ONE_FALSE, 0, 0};
@@ -22,7 +24,8 @@ static uint8_t leaf_truth(const working_memory *m, uint32_t leaf)
     return (possible & x->mask) == 0 ? NODE_FALSE : NODE_UNKNOWN;
 }
 
-static inline uint64_t pulled_counts(const logic_gate *g, const literal *inputs, const uint8_t *truths)
+static inline uint64_t pulled_counts(const logic_gate *g, const literal *inputs,
+                                     const uint8_t *truths)
 {
     uint64_t counts = wm_no_inputs(g);
     for (uint32_t i = g[0].first; i < g[1].first; i++)
@@ -30,7 +33,8 @@ static inline uint64_t pulled_counts(const logic_gate *g, const literal *inputs,
     return counts;
 }
 
-/* At first nothing in a loop is in either layer, which counts as false; what outside supports is built up from there. */
+/* At first nothing in a loop is in either layer, which counts as false; what outside supports is
+ * built up from there. */
 static void close_loop(working_memory *m, const logic_loop *p)
 {
     for (uint32_t node = p->first; node < p->end; node++) m->truth[node] = NODE_FALSE;
@@ -98,7 +102,8 @@ working_memory *wm_new(arena *keep, const logic *l)
     working_memory *m = ARENA_NEW(keep, working_memory);
     m->l = l;
     take_memory(m, keep);
-    for (uint32_t f = 0; f < l->source.finding_count; f++) m->possible[f] = states_mask(l->source.findings[f].states);
+    for (uint32_t f = 0; f < l->source.finding_count; f++)
+        m->possible[f] = states_mask(l->source.findings[f].states);
     close_all(m);
     for (uint32_t a = 0; a < l->source.atom_count; a++) m->seen[a] = m->truth[l->atom_node[a]];
     return m;
@@ -110,12 +115,14 @@ static bool is_fellow(const logic *l, uint32_t node, uint32_t target)
     return loop != NO_LOOP && node >= l->loops[loop].first && node < l->loops[loop].end;
 }
 
-/* Gives a node its truth and counts that at the gates it feeds; fellows of its loop have it counted already. */
+/* Gives a node its truth and counts that at the gates it feeds; fellows of its loop have it counted
+ * already. */
 static void set_truth(working_memory *m, uint32_t node, uint8_t now)
 {
     const logic *l = m->l;
     const unsigned new_row = now * 2u, old_row = m->truth[node] * 2u;
-    const uint64_t change[2] = {step[new_row] - step[old_row], step[new_row + 1] - step[old_row + 1]};
+    const uint64_t change[2] = {step[new_row] - step[old_row],
+                                step[new_row + 1] - step[old_row + 1]};
     const bool loops = l->loop_count > 0;
     m->truth[node] = now;
     if (l->node_atom[node] != NO_ATOM) agenda_add(&m->changed, l->node_atom[node]);
@@ -125,7 +132,8 @@ static void set_truth(working_memory *m, uint32_t node, uint8_t now)
         m->work++;
         m->counts[target] += change[l->fan[i] & 1];
         bool moved = wm_gate_truth(m->counts[target]) != m->truth[target];
-        if (moved || (loops && logic_gate_at(l, target)->loop != NO_LOOP)) agenda_add(&m->open, target);
+        if (moved || (loops && logic_gate_at(l, target)->loop != NO_LOOP))
+            agenda_add(&m->open, target);
     }
 }
 
@@ -209,14 +217,16 @@ truth wm_truth(const working_memory *m, uint32_t atom)
 const uint32_t *wm_changes(working_memory *m, uint32_t *count)
 {
     *count = 0;
-    for (uint32_t a = agenda_next(&m->changed, 0); a != AGENDA_NONE; a = agenda_next(&m->changed, a + 1))
+    for (uint32_t a = agenda_next(&m->changed, 0); a != AGENDA_NONE;
+         a = agenda_next(&m->changed, a + 1))
         if (m->seen[a] != m->truth[m->l->atom_node[a]]) m->change_list[(*count)++] = a;
     return m->change_list;
 }
 
 void wm_changes_seen(working_memory *m)
 {
-    for (uint32_t a = agenda_next(&m->changed, 0); a != AGENDA_NONE; a = agenda_next(&m->changed, a + 1)) {
+    for (uint32_t a = agenda_next(&m->changed, 0); a != AGENDA_NONE;
+         a = agenda_next(&m->changed, a + 1)) {
         m->seen[a] = m->truth[m->l->atom_node[a]];
         agenda_remove(&m->changed, a);
     }

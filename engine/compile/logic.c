@@ -29,7 +29,8 @@ static void lay_leaves(arena *keep, const draft *d, logic *l, uint32_t *leaf_nod
     l->node_count = d->leaf_count + d->gate_count;
 }
 
-static void number_gates(arena *keep, const draft *d, const components *c, logic *l, uint32_t *gate_node)
+static void number_gates(arena *keep, const draft *d, const components *c, logic *l,
+                         uint32_t *gate_node)
 {
     uint32_t *node_atom = ARENA_ARRAY(keep, uint32_t, l->node_count);
     uint32_t *atom_node = ARENA_ARRAY(keep, uint32_t, d->in->atom_count);
@@ -54,7 +55,8 @@ static void lay_inputs(const draft *d, const draft_gate *g, const numbering *n, 
     }
 }
 
-static void lay_gates(arena *keep, const draft *d, const components *c, logic *l, const numbering *n)
+static void lay_gates(arena *keep, const draft *d, const components *c, logic *l,
+                      const numbering *n)
 {
     logic_gate *gates = ARENA_ARRAY(keep, logic_gate, (size_t)d->gate_count + 1);
     literal *inputs = ARENA_ARRAY(keep, literal, d->input_count);
@@ -77,7 +79,8 @@ static void lay_loop(logic_loop *loops, logic *l, logic_gate *gates, uint32_t st
 {
     uint32_t size = end - start;
     for (uint32_t i = start; i < end; i++) gates[i].loop = l->loop_count;
-    loops[l->loop_count++] = (logic_loop){l->leaf_count + start, l->leaf_count + end, l->loop_gates};
+    loops[l->loop_count++] =
+        (logic_loop){l->leaf_count + start, l->leaf_count + end, l->loop_gates};
     l->loop_gates += size;
     if (size > l->largest_loop) l->largest_loop = size;
 }

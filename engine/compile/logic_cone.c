@@ -13,7 +13,9 @@ enum {
 static uint8_t leaf_standing(const logic *l, const logic_leaf *x, uint32_t choice)
 {
     if (x->asks_known)
-        return choice == CHOICE_OPEN ? STANDS_OPEN : choice == CHOICE_NOT_KNOWN ? STANDS_FALSE : STANDS_TRUE;
+        return choice == CHOICE_OPEN        ? STANDS_OPEN
+               : choice == CHOICE_NOT_KNOWN ? STANDS_FALSE
+                                            : STANDS_TRUE;
     if (x->mask == states_mask(l->source.findings[x->finding].states)) return STANDS_TRUE;
     if (x->mask == 0) return STANDS_FALSE;
     if (choice == CHOICE_OPEN) return STANDS_OPEN;
@@ -78,7 +80,8 @@ void cone_of(cone *c, uint32_t a, uint32_t b)
     while (height > 0) {
         const logic_gate *g = logic_gate_at(l, c->stack[--height]);
         c->work += g[1].first - g->first + 1;
-        for (uint32_t i = g->first; i < g[1].first; i++) height = meet(c, literal_node(l->inputs[i]), height);
+        for (uint32_t i = g->first; i < g[1].first; i++)
+            height = meet(c, literal_node(l->inputs[i]), height);
     }
     if (c->gate_count > 0) qsort(c->gates, c->gate_count, sizeof *c->gates, rising);
     if (c->finding_count > 0) qsort(c->findings, c->finding_count, sizeof *c->findings, rising);
@@ -112,7 +115,8 @@ static uint8_t gate_standing(cone *c, uint32_t node)
                      (can_hold >= g->least ? CAN_HOLD : 0) | (can_fail >= g->fails ? CAN_FAIL : 0));
 }
 
-/* From "nothing holds" upward until nothing changes: within a loop no input is negated, so this ends. */
+/* From "nothing holds" upward until nothing changes: within a loop no input is negated, so this
+ * ends. */
 static void evaluate_loop(cone *c, const uint32_t *gates, uint32_t count)
 {
     bool changed = true;
@@ -127,7 +131,8 @@ static void evaluate_loop(cone *c, const uint32_t *gates, uint32_t count)
     }
 }
 
-/* Gates of the cone from place i that belong to the same loop; a loop is in the cone as a whole or not at all. */
+/* Gates of the cone from place i that belong to the same loop; a loop is in the cone as a whole or
+ * not at all. */
 static uint32_t loop_length(const cone *c, uint32_t i)
 {
     uint32_t loop = logic_gate_at(c->l, c->gates[i])->loop;
@@ -154,7 +159,8 @@ static bool is_undecided(uint8_t s)
 }
 
 /* Marks the undecided inputs of a marked gate; true if that was news. */
-static bool mark_inputs(cone *c, uint32_t node, void (*visit)(void *context, uint32_t finding), void *context)
+static bool mark_inputs(cone *c, uint32_t node, void (*visit)(void *context, uint32_t finding),
+                        void *context)
 {
     const logic *l = c->l;
     const logic_gate *g = logic_gate_at(l, node);
@@ -171,18 +177,21 @@ static bool mark_inputs(cone *c, uint32_t node, void (*visit)(void *context, uin
     return news;
 }
 
-void cone_each_open(cone *c, uint32_t a, uint32_t b, void (*visit)(void *context, uint32_t finding), void *context)
+void cone_each_open(cone *c, uint32_t a, uint32_t b, void (*visit)(void *context, uint32_t finding),
+                    void *context)
 {
     const uint32_t tops[2] = {c->l->atom_node[a], c->l->atom_node[b]};
     c->round++;
     for (int i = 0; i < 2; i++)
         if (is_undecided(c->standing[tops[i]])) c->mark[tops[i]] = c->round;
     for (uint32_t end = c->gate_count; end > 0;) {
-        uint32_t loop = logic_gate_at(c->l, c->gates[end - 1])->loop, length = loop_length(c, end - 1);
+        uint32_t loop = logic_gate_at(c->l, c->gates[end - 1])->loop,
+                 length = loop_length(c, end - 1);
         bool again = true;
         while (again) {
             again = false;
-            for (uint32_t i = end; i-- > end - length;) again |= mark_inputs(c, c->gates[i], visit, context);
+            for (uint32_t i = end; i-- > end - length;)
+                again |= mark_inputs(c, c->gates[i], visit, context);
             again = again && loop != NO_LOOP;
         }
         end -= length;

@@ -41,7 +41,8 @@ static str choice_text(arena *scratch, const cone *c, uint32_t finding)
 {
     const logic_finding *f = &c->l->source.findings[finding];
     uint32_t choice = c->chosen[finding];
-    if (choice == CHOICE_NOT_KNOWN) return str_printf(scratch, "%.*s is not known", STR_ARG(f->name));
+    if (choice == CHOICE_NOT_KNOWN)
+        return str_printf(scratch, "%.*s is not known", STR_ARG(f->name));
     assert(choice < f->states);
     return str_printf(scratch, "%.*s is %.*s", STR_ARG(f->name), STR_ARG(f->state_names[choice]));
 }
@@ -57,7 +58,8 @@ static str answers_text(arena *scratch, const cone *c)
 {
     text_builder text = {.keep = scratch};
     uint32_t count = 0, done = 0;
-    for (uint32_t i = 0; i < c->finding_count; i++) count += c->chosen[c->findings[i]] != CHOICE_OPEN;
+    for (uint32_t i = 0; i < c->finding_count; i++)
+        count += c->chosen[c->findings[i]] != CHOICE_OPEN;
     if (count == 0) return STR("whatever is answered");
     text_add(&text, STR("when "));
     for (uint32_t i = 0; i < c->finding_count; i++) {
@@ -100,7 +102,9 @@ static str reason_text(const story *s, const reason *r)
 {
     if (!r->is_atom) return choice_text(s->scratch, s->c, r->subject);
     str name = s->c->l->source.atoms[r->subject].name;
-    return str_printf(s->scratch, does_hold(s->c, r->subject) ? "\"%.*s\" holds" : "\"%.*s\" does not hold", STR_ARG(name));
+    return str_printf(s->scratch,
+                      does_hold(s->c, r->subject) ? "\"%.*s\" holds" : "\"%.*s\" does not hold",
+                      STR_ARG(name));
 }
 
 static str step_text(const story *s, uint32_t step, uint32_t atom)
@@ -108,7 +112,8 @@ static str step_text(const story *s, uint32_t step, uint32_t atom)
     text_builder text = {.keep = s->scratch};
     uint32_t count = 0, done = 0;
     for (uint32_t i = s->first[step]; i != 0; i = s->reasons[i - 1].next) count++;
-    text_addf(&text, "\"%.*s\" %s", STR_ARG(s->c->l->source.atoms[atom].name), does_hold(s->c, atom) ? "holds" : "does not hold");
+    text_addf(&text, "\"%.*s\" %s", STR_ARG(s->c->l->source.atoms[atom].name),
+              does_hold(s->c, atom) ? "holds" : "does not hold");
     if (count > 0) text_add(&text, STR(": "));
     for (uint32_t i = s->first[step]; i != 0 && done < REASONS_TOLD; i = s->reasons[i - 1].next) {
         join(&text, done++, count);
@@ -134,7 +139,8 @@ static int by_node(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-static void note_chain(const story *s, const trace_step *steps, uint32_t count, fault *f, faults *list)
+static void note_chain(const story *s, const trace_step *steps, uint32_t count, fault *f,
+                       faults *list)
 {
     const logic *l = s->c->l;
     ranked *order = ARENA_ARRAY(s->scratch, ranked, count);
@@ -149,14 +155,17 @@ static void note_chain(const story *s, const trace_step *steps, uint32_t count, 
 
 static uint8_t truth_of(uint8_t standing)
 {
-    return (standing & HOLDS) != 0 ? NODE_TRUE : (standing & FAILS) != 0 ? NODE_FALSE : NODE_UNKNOWN;
+    return (standing & HOLDS) != 0   ? NODE_TRUE
+           : (standing & FAILS) != 0 ? NODE_FALSE
+                                     : NODE_UNKNOWN;
 }
 
 static void set_truths(story *s)
 {
     const cone *c = s->c;
     const uint32_t *leaf_first = c->l->leaf_first;
-    for (uint32_t i = 0; i < c->gate_count; i++) s->truth[c->gates[i]] = truth_of(c->standing[c->gates[i]]);
+    for (uint32_t i = 0; i < c->gate_count; i++)
+        s->truth[c->gates[i]] = truth_of(c->standing[c->gates[i]]);
     for (uint32_t i = 0; i < c->finding_count; i++)
         for (uint32_t x = leaf_first[c->findings[i]]; x < leaf_first[c->findings[i] + 1]; x++)
             s->truth[x] = truth_of(c->standing[x]);
@@ -188,30 +197,37 @@ static span carrier(story *s, uint32_t atom)
     return at;
 }
 
-void conflict_tell(conflict_teller *s, const logic_group *group, uint32_t a, uint32_t b, faults *list)
+void conflict_tell(conflict_teller *s, const logic_group *group, uint32_t a, uint32_t b,
+                   faults *list)
 {
     arena_mark mark = arena_here(s->scratch);
     const logic_atom *atoms = s->c->l->source.atoms;
     set_truths(s);
     str answers = answers_text(s->scratch, s->c);
     fault *f = fault_add(list, FAULT_VALUES_CLASH, carrier(s, a),
-                         "\"%.*s\" and \"%.*s\" both hold %.*s, but %.*s can have one value only.", STR_ARG(atoms[a].name),
-                         STR_ARG(atoms[b].name), STR_ARG(answers), STR_ARG(group->name));
+                         "\"%.*s\" and \"%.*s\" both hold %.*s, but %.*s can have one value only.",
+                         STR_ARG(atoms[a].name), STR_ARG(atoms[b].name), STR_ARG(answers),
+                         STR_ARG(group->name));
     fault_help(list, f, "Give one of the rules a condition that keeps it from holding then.");
     note_value(s, a, f, list);
     note_value(s, b, f, list);
     arena_back_to(s->scratch, mark);
 }
 
-void conflict_tell_undecided(const logic *l, const logic_group *group, uint32_t a, uint32_t b, uint64_t others, faults *list)
+void conflict_tell_undecided(const logic *l, const logic_group *group, uint32_t a, uint32_t b,
+                             uint64_t others, faults *list)
 {
     const logic_atom *x = &l->source.atoms[a], *y = &l->source.atoms[b];
     fault *f = fault_add(list, FAULT_CLASH_UNDECIDED, x->at,
-                         "Whether \"%.*s\" and \"%.*s\" can hold at once was not decided: too many answers play a part.",
+                         "Whether \"%.*s\" and \"%.*s\" can hold at once was not decided: too many "
+                         "answers play a part.",
                          STR_ARG(x->name), STR_ARG(y->name));
     if (others > 0)
-        fault_note_at(list, f, y->at, "and %llu more pairs of values of %.*s", (unsigned long long)others, STR_ARG(group->name));
+        fault_note_at(list, f, y->at, "and %llu more pairs of values of %.*s",
+                      (unsigned long long)others, STR_ARG(group->name));
     else
         fault_note_at(list, f, y->at, "the other value of %.*s", STR_ARG(group->name));
-    fault_help(list, f, "Let both sets of rules ask for one answer in common, so that it is plain which of them applies.");
+    fault_help(list, f,
+               "Let both sets of rules ask for one answer in common, so that it is plain which of "
+               "them applies.");
 }

@@ -1,5 +1,6 @@
-/* Can two values of one conclusion hold under the same answers? A search with bounds: first each atom alone is tried
- * against every single answer, which tells most pairs apart; what is left is searched by trying answers in turn. */
+/* Can two values of one conclusion hold under the same answers? A search with bounds: first each
+ * atom alone is tried against every single answer, which tells most pairs apart; what is left is
+ * searched by trying answers in turn. */
 #include "compile/logic_conflicts.h"
 
 #include <assert.h>
@@ -8,7 +9,12 @@
 #include "compile/logic_draft.h"
 
 /* In gates and inputs looked at: some milliseconds a group, some tenths of a second in all. */
-enum { WORK_PER_PROBE = 100 * 1000, WORK_PER_GROUP = 4 * 1000 * 1000, WORK_IN_ALL = 64 * 1000 * 1000, TOLD_PER_GROUP = 8 };
+enum {
+    WORK_PER_PROBE = 100 * 1000,
+    WORK_PER_GROUP = 4 * 1000 * 1000,
+    WORK_IN_ALL = 64 * 1000 * 1000,
+    TOLD_PER_GROUP = 8
+};
 
 /* Choices that one atom leaves to a finding it asks. */
 typedef struct scope {
@@ -51,7 +57,8 @@ static uint32_t choices(const scope *s)
 
 static scope whole_scope(const hunt *h, uint32_t finding)
 {
-    return (scope){finding, h->may_be_unknown[finding], states_mask(h->l->source.findings[finding].states)};
+    return (scope){finding, h->may_be_unknown[finding],
+                   states_mask(h->l->source.findings[finding].states)};
 }
 
 static bool is_spent(const hunt *h)
@@ -102,7 +109,9 @@ static bool told_apart(hunt *h, const outline *x, const outline *y)
     while (i < x->count && j < y->count) {
         const scope *a = &x->scopes[i], *b = &y->scopes[j];
         h->c->work++;
-        if (a->finding == b->finding && (a->states & b->states) == 0 && !(a->not_known && b->not_known)) return true;
+        if (a->finding == b->finding && (a->states & b->states) == 0 &&
+            !(a->not_known && b->not_known))
+            return true;
         if (a->finding <= b->finding) i++;
         if (b->finding <= a->finding) j++;
     }
@@ -147,7 +156,8 @@ static bool next_choice(hunt *h)
 {
     while (h->depth > 0) {
         trial *t = &h->trials[h->depth - 1];
-        while (t->next <= CHOICE_NOT_KNOWN && !is_allowed(&h->domain[t->finding], t->next)) t->next++;
+        while (t->next <= CHOICE_NOT_KNOWN && !is_allowed(&h->domain[t->finding], t->next))
+            t->next++;
         if (t->next <= CHOICE_NOT_KNOWN) {
             cone_choose(h->c, t->finding, t->next++);
             return true;
@@ -214,7 +224,8 @@ typedef struct tally {
     uint64_t undecided;
 } tally;
 
-static void hunt_pair(hunt *h, const logic_group *group, const outline *outlines, const uint32_t pair[2], tally *t, faults *list)
+static void hunt_pair(hunt *h, const logic_group *group, const outline *outlines,
+                      const uint32_t pair[2], tally *t, faults *list)
 {
     h->a = group->atoms[pair[0]];
     h->b = group->atoms[pair[1]];
@@ -250,7 +261,8 @@ static bool hunt_group(hunt *h, const logic_group *group, faults *list)
             t.undecided += pairs_after(group->count, i, j);
             i = j = group->count;
         }
-    if (t.undecided > 0) conflict_tell_undecided(h->l, group, t.first_a, t.first_b, t.undecided - 1, list);
+    if (t.undecided > 0)
+        conflict_tell_undecided(h->l, group, t.first_a, t.first_b, t.undecided - 1, list);
     arena_back_to(h->scratch, mark);
     return t.told > 0;
 }

@@ -1,4 +1,5 @@
-/* Between the rules as written and the laid-out logic: gates in the order they were met. Only logic*.c see this. */
+/* Between the rules as written and the laid-out logic: gates in the order they were met. Only
+ * logic*.c see this. */
 #ifndef TT_COMPILE_LOGIC_DRAFT_H
 #define TT_COMPILE_LOGIC_DRAFT_H
 
@@ -6,9 +7,18 @@
 
 /* id × 4, plus 2 for a leaf, plus 1 if negated. */
 typedef uint32_t draft_literal;
-static inline uint32_t draft_id(draft_literal x) { return x >> 2; }
-static inline bool draft_is_leaf(draft_literal x) { return (x & 2) != 0; }
-static inline bool draft_negated(draft_literal x) { return (x & 1) != 0; }
+static inline uint32_t draft_id(draft_literal x)
+{
+    return x >> 2;
+}
+static inline bool draft_is_leaf(draft_literal x)
+{
+    return (x & 2) != 0;
+}
+static inline bool draft_negated(draft_literal x)
+{
+    return (x & 1) != 0;
+}
 static inline draft_literal draft_of(uint32_t id, bool leaf, bool negated)
 {
     return id << 2 | (leaf ? 2u : 0u) | (negated ? 1u : 0u);
@@ -35,9 +45,9 @@ draft draft_make(arena *keep, arena *scratch, const logic_input *in);
 
 /* Strongly connected components, each after those it needs. */
 typedef struct components {
-    const uint32_t *order;  /* gates */
-    const uint32_t *first;  /* [component + 1] in order */
-    const uint32_t *of;     /* [gate] */
+    const uint32_t *order; /* gates */
+    const uint32_t *first; /* [component + 1] in order */
+    const uint32_t *of;    /* [gate] */
     uint32_t count;
 } components;
 

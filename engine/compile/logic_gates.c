@@ -34,7 +34,8 @@ static void *with_room(arena *scratch, void *items, uint32_t count, uint32_t *ro
 
 static void pend(builder *b, draft_literal x)
 {
-    b->pending = with_room(b->scratch, b->pending, b->pending_count, &b->pending_room, sizeof *b->pending);
+    b->pending =
+        with_room(b->scratch, b->pending, b->pending_count, &b->pending_room, sizeof *b->pending);
     b->pending[b->pending_count++] = x;
 }
 
@@ -73,7 +74,8 @@ static void put(uint32_t *slots, uint32_t slot_count, uint64_t hash, uint32_t id
 static void rehash_leaves(builder *b)
 {
     b->leaf_slots = wider_slots(b, &b->leaf_slot_count);
-    for (uint32_t i = 0; i < b->leaf_count; i++) put(b->leaf_slots, b->leaf_slot_count, leaf_hash(&b->leaves[i]), i);
+    for (uint32_t i = 0; i < b->leaf_count; i++)
+        put(b->leaf_slots, b->leaf_slot_count, leaf_hash(&b->leaves[i]), i);
 }
 
 static uint64_t hash_of_gate(const builder *b, uint32_t id)
@@ -98,7 +100,9 @@ static uint32_t leaf_id(builder *b, logic_leaf wanted)
         uint32_t id = b->leaf_slots[at & (b->leaf_slot_count - 1)];
         if (id == 0) break;
         const logic_leaf *x = &b->leaves[id - 1];
-        if (x->finding == wanted.finding && x->asks_known == wanted.asks_known && x->mask == wanted.mask) return id - 1;
+        if (x->finding == wanted.finding && x->asks_known == wanted.asks_known &&
+            x->mask == wanted.mask)
+            return id - 1;
     }
     b->leaves = with_room(b->scratch, b->leaves, b->leaf_count, &b->leaf_room, sizeof *b->leaves);
     b->leaves[b->leaf_count] = wanted;
@@ -113,7 +117,8 @@ static draft_gate gate_from_pending(builder *b, uint32_t count, uint32_t least)
     b->pending_count -= count;
     draft_gate g = {b->input_count, count, least};
     for (uint32_t i = 0; i < count; i++) {
-        b->inputs = with_room(b->scratch, b->inputs, b->input_count, &b->input_room, sizeof *b->inputs);
+        b->inputs =
+            with_room(b->scratch, b->inputs, b->input_count, &b->input_room, sizeof *b->inputs);
         b->inputs[b->input_count++] = b->pending[b->pending_count + i];
     }
     return g;
@@ -167,7 +172,8 @@ static uint32_t pend_parts(builder *b, const expr *e, bool negated)
 static draft_literal leaf_for(builder *b, const expr *e, bool negated)
 {
     assert(e->subject < b->in->finding_count);
-    if (e->kind == EXPR_KNOWN) return draft_of(leaf_id(b, (logic_leaf){e->subject, true, 0}), true, negated);
+    if (e->kind == EXPR_KNOWN)
+        return draft_of(leaf_id(b, (logic_leaf){e->subject, true, 0}), true, negated);
     state_mask all = states_mask(b->in->findings[e->subject].states);
     state_mask mask = (negated ? ~e->mask : e->mask) & all;
     return draft_of(leaf_id(b, (logic_leaf){e->subject, false, mask}), true, false);
@@ -178,12 +184,17 @@ static draft_literal literal_for(builder *b, const expr *e, bool negated)
 {
     switch (e->kind) {
     case EXPR_IS:
-    case EXPR_KNOWN: return leaf_for(b, e, negated);
-    case EXPR_ATOM: assert(e->subject < b->in->atom_count); return draft_of(e->subject, false, negated);
-    case EXPR_NOT: return literal_for(b, e->parts[0], !negated);
+    case EXPR_KNOWN:
+        return leaf_for(b, e, negated);
+    case EXPR_ATOM:
+        assert(e->subject < b->in->atom_count);
+        return draft_of(e->subject, false, negated);
+    case EXPR_NOT:
+        return literal_for(b, e->parts[0], !negated);
     case EXPR_ALL:
     case EXPR_ANY:
-    case EXPR_AT_LEAST: break;
+    case EXPR_AT_LEAST:
+        break;
     }
     uint32_t least = pend_parts(b, e, negated);
     if (e->count == 1 && least == 1) return b->pending[--b->pending_count];
@@ -205,12 +216,14 @@ static void define_atom(builder *b, uint32_t atom, const uint32_t *bodies, uint3
         b->gates[atom] = only;
         return;
     }
-    for (uint32_t i = 0; i < count; i++) pend(b, literal_for(b, b->in->bodies[bodies[i]].when, false));
+    for (uint32_t i = 0; i < count; i++)
+        pend(b, literal_for(b, b->in->bodies[bodies[i]].when, false));
     draft_gate any = gate_from_pending(b, count, 1);
     b->gates[atom] = any;
 }
 
-static void bodies_by_atom(arena *keep, const logic_input *in, uint32_t **first_out, uint32_t **bodies_out)
+static void bodies_by_atom(arena *keep, const logic_input *in, uint32_t **first_out,
+                           uint32_t **bodies_out)
 {
     uint32_t *first = ARENA_ARRAY(keep, uint32_t, (size_t)in->atom_count + 2);
     uint32_t *bodies = ARENA_ARRAY(keep, uint32_t, in->body_count);
@@ -230,9 +243,11 @@ draft draft_make(arena *keep, arena *scratch, const logic_input *in)
     assert(in->atom_count < LARGEST_ID);
     uint32_t *first, *bodies;
     bodies_by_atom(keep, in, &first, &bodies);
-    builder b = {.scratch = scratch, .in = in, .gate_count = in->atom_count, .gate_room = in->atom_count};
+    builder b = {
+        .scratch = scratch, .in = in, .gate_count = in->atom_count, .gate_room = in->atom_count};
     b.gates = ARENA_ARRAY(scratch, draft_gate, in->atom_count);
-    for (uint32_t a = 0; a < in->atom_count; a++) define_atom(&b, a, bodies + first[a], first[a + 1] - first[a]);
+    for (uint32_t a = 0; a < in->atom_count; a++)
+        define_atom(&b, a, bodies + first[a], first[a + 1] - first[a]);
     assert(b.pending_count == 0);
     return (draft){.in = in,
                    .gates = b.gates,

@@ -1,4 +1,5 @@
-/* A loop through a negation has no one meaning ("a unless b, b unless a"), so it is refused, with the whole way round it shown to the author. */
+/* A loop through a negation has no one meaning ("a unless b, b unless a"), so it is refused, with
+ * the whole way round it shown to the author. */
 #include <assert.h>
 #include <string.h>
 
@@ -21,9 +22,9 @@ typedef struct loop_search {
     bool *bad; /* [component] a negation within */
     edge *edges;
     uint32_t edge_count, edge_room;
-    uint32_t *first;     /* [atom + 1] edges by `from` */
-    uint32_t *came_by;   /* [atom] edge, of the search under way */
-    uint32_t *searched;  /* [atom] number of the search that reached it */
+    uint32_t *first;    /* [atom + 1] edges by `from` */
+    uint32_t *came_by;  /* [atom] edge, of the search under way */
+    uint32_t *searched; /* [atom] number of the search that reached it */
     uint32_t *queue;
     bool *told; /* [edge] part of a loop already reported */
     uint32_t searches;
@@ -56,10 +57,12 @@ static void add_edge(loop_search *s, edge e)
 static void edges_of(loop_search *s, uint32_t from, const expr *e, bool negated)
 {
     if (e->kind == EXPR_ATOM) {
-        if (s->c->of[e->subject] == s->c->of[from]) add_edge(s, (edge){from, e->subject, negated, e->at});
+        if (s->c->of[e->subject] == s->c->of[from])
+            add_edge(s, (edge){from, e->subject, negated, e->at});
         return;
     }
-    for (uint32_t i = 0; i < e->count; i++) edges_of(s, from, e->parts[i], negated != (e->kind == EXPR_NOT));
+    for (uint32_t i = 0; i < e->count; i++)
+        edges_of(s, from, e->parts[i], negated != (e->kind == EXPR_NOT));
 }
 
 static void collect_edges(loop_search *s)
@@ -120,8 +123,8 @@ static bool is_told(uint32_t step, uint32_t length)
 static void add_step(text_builder *text, const loop_search *s, const edge *e)
 {
     str from = name_of(s, e->from), to = name_of(s, e->to);
-    text_addf(text, e->negated ? "\"%.*s\" needs \"%.*s\" not to hold" : "\"%.*s\" needs \"%.*s\"", STR_ARG(from),
-              STR_ARG(to));
+    text_addf(text, e->negated ? "\"%.*s\" needs \"%.*s\" not to hold" : "\"%.*s\" needs \"%.*s\"",
+              STR_ARG(from), STR_ARG(to));
 }
 
 static str story_of(const loop_search *s, const uint32_t *way, uint32_t length)
@@ -129,7 +132,8 @@ static str story_of(const loop_search *s, const uint32_t *way, uint32_t length)
     text_builder text = {.keep = s->scratch};
     for (uint32_t i = 0; i < length; i++) {
         if (!is_told(i, length)) {
-            if (is_told(i - 1, length)) text_addf(&text, "; and so on over %u steps", (unsigned)(length - STEPS_TOLD));
+            if (is_told(i - 1, length))
+                text_addf(&text, "; and so on over %u steps", (unsigned)(length - STEPS_TOLD));
             continue;
         }
         if (i > 0) text_add(&text, STR("; "));
@@ -138,7 +142,8 @@ static str story_of(const loop_search *s, const uint32_t *way, uint32_t length)
     return text_done(&text);
 }
 
-static void note_steps(const loop_search *s, const uint32_t *way, uint32_t length, faults *list, fault *f)
+static void note_steps(const loop_search *s, const uint32_t *way, uint32_t length, faults *list,
+                       fault *f)
 {
     for (uint32_t i = 0; i < length; i++) {
         if (!is_told(i, length)) continue;
@@ -154,9 +159,12 @@ static void report_loop(loop_search *s, uint32_t closing, uint32_t *way, faults 
     uint32_t length = loop_through(s, closing, way);
     for (uint32_t i = 0; i < length; i++) s->told[way[i]] = true;
     str story = story_of(s, way, length), first = name_of(s, s->edges[closing].from);
-    fault *f = fault_add(list, FAULT_LOOP_THROUGH_NOT, s->edges[closing].at,
-                         "\"%.*s\" depends on its own opposite: %.*s.", STR_ARG(first), STR_ARG(story));
-    fault_help(list, f, "Take one of these conditions out, or let it ask for an answer instead of for what a rule sets.");
+    fault *f =
+        fault_add(list, FAULT_LOOP_THROUGH_NOT, s->edges[closing].at,
+                  "\"%.*s\" depends on its own opposite: %.*s.", STR_ARG(first), STR_ARG(story));
+    fault_help(list, f,
+               "Take one of these conditions out, or let it ask for an answer instead of for what "
+               "a rule sets.");
     note_steps(s, way, length, list, f);
 }
 

@@ -1,5 +1,5 @@
-/* Strongly connected components (Tarjan 1972, "Depth-first search and linear graph algorithms"), with a stack of our
- * own: rules may chain a hundred thousand deep. */
+/* Strongly connected components (Tarjan 1972, "Depth-first search and linear graph algorithms"),
+ * with a stack of our own: rules may chain a hundred thousand deep. */
 #include "compile/logic_draft.h"
 
 #include <assert.h>

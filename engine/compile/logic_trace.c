@@ -6,17 +6,17 @@
 struct logic_tracer {
     const logic *l;
     const uint8_t *truth;
-    uint32_t tick;       /* rises with every step and every trace; marks are ticks, so nothing is cleared */
-    uint32_t trace;      /* tick at which this trace began */
-    uint32_t *expanded;  /* [node] tick of the step that expanded it */
-    uint32_t *reached;   /* [atom] trace that reached it */
-    uint32_t *stack;     /* gates of the step under way */
+    uint32_t tick;      /* rises with every step; marks are ticks, so nothing need be cleared */
+    uint32_t trace;     /* tick at which this trace began */
+    uint32_t *expanded; /* [node] tick of the step that expanded it */
+    uint32_t *reached;  /* [atom] trace that reached it */
+    uint32_t *stack;    /* gates of the step under way */
     trace_step *steps;
     uint32_t step_count;
-    uint32_t *levelled;  /* [loop] trace that has levels for it */
-    uint32_t *level;     /* [slot] round in which a gate of a loop became true */
-    uint32_t *held;      /* [slot] true inputs met so far */
-    uint32_t *queue;     /* gates of one loop */
+    uint32_t *levelled; /* [loop] trace that has levels for it */
+    uint32_t *level;    /* [slot] round in which a gate of a loop became true */
+    uint32_t *held;     /* [slot] true inputs met so far */
+    uint32_t *queue;    /* gates of one loop */
     trace_visit *visit;
     void *context;
 };
@@ -75,7 +75,8 @@ static uint32_t push_fan(logic_tracer *t, const logic_loop *p, uint32_t node, ui
     return tail;
 }
 
-/* Rounds of the least fixpoint: they depend on what holds, not on the order in which it came to hold. */
+/* Rounds of the least fixpoint: they depend on what holds, not on the order in which it came to
+ * hold. */
 static void find_levels(logic_tracer *t, uint32_t loop)
 {
     const logic_loop *p = &t->l->loops[loop];
@@ -112,7 +113,8 @@ static bool may_lean(logic_tracer *t, uint32_t node, literal x)
 
 static bool is_constant(const logic *l, const logic_leaf *x)
 {
-    return !x->asks_known && (x->mask == 0 || x->mask == states_mask(l->source.findings[x->finding].states));
+    return !x->asks_known &&
+           (x->mask == 0 || x->mask == states_mask(l->source.findings[x->finding].states));
 }
 
 static void reach_atom(logic_tracer *t, uint32_t atom)
@@ -122,7 +124,8 @@ static void reach_atom(logic_tracer *t, uint32_t atom)
     t->steps[t->step_count++] = (trace_step){atom, NO_BODY};
 }
 
-/* One input that was chosen: a reason, or a nameless gate to look into. Returns the new height of the stack. */
+/* One input that was chosen: a reason, or a nameless gate to look into. Returns the new height of
+ * the stack. */
 static uint32_t take_input(logic_tracer *t, uint32_t step, uint32_t node, uint32_t height)
 {
     const logic *l = t->l;
@@ -156,7 +159,9 @@ static uint32_t look_into(logic_tracer *t, uint32_t step, uint32_t node, uint32_
     const logic_gate *g = logic_gate_at(t->l, node);
     uint8_t v = t->truth[node];
     bool of_atom = t->l->node_atom[node] != NO_ATOM;
-    uint32_t wanted = v == NODE_TRUE ? g->least : v == NODE_FALSE ? g->fails : g[1].first - g->first;
+    uint32_t wanted = v == NODE_TRUE    ? g->least
+                      : v == NODE_FALSE ? g->fails
+                                        : g[1].first - g->first;
     if (of_atom && v == NODE_TRUE && wanted == 0) carry(t, step, 0);
     for (uint32_t i = g->first; i < g[1].first && wanted > 0; i++) {
         if (!may_lean(t, node, t->l->inputs[i])) continue;
@@ -193,8 +198,8 @@ static void begin_trace(logic_tracer *t)
     t->step_count = 0;
 }
 
-const trace_step *trace_from(logic_tracer *t, const uint8_t *truth, uint32_t atom, trace_visit *visit, void *context,
-                             uint32_t *count)
+const trace_step *trace_from(logic_tracer *t, const uint8_t *truth, uint32_t atom,
+                             trace_visit *visit, void *context, uint32_t *count)
 {
     assert(atom < t->l->source.atom_count);
     t->truth = truth;

@@ -1,4 +1,5 @@
-/* Why a node has its truth: walks from an atom to the findings that suffice for it, nearest atoms first. */
+/* Why a node has its truth: walks from an atom to the findings that suffice for it, nearest atoms
+ * first. */
 #ifndef TT_COMPILE_LOGIC_TRACE_H
 #define TT_COMPILE_LOGIC_TRACE_H
 
@@ -17,10 +18,11 @@ typedef struct trace_step {
 /* A direct reason of the atom of step `step`: another atom, or a finding. */
 typedef void trace_visit(void *context, uint32_t step, bool is_atom, uint32_t subject);
 
-/* Truth of the nodes as NODE_*, settled; returns the steps, the atom itself first. Valid until the next trace. A reason may be visited more than
- * once. True: inputs that suffice, never leaning on themselves. False: inputs that suffice, where a loop may lean on its own falsity.
- * Unknown: all inputs it waits for. */
-const trace_step *trace_from(logic_tracer *t, const uint8_t *truth, uint32_t atom, trace_visit *visit, void *context,
-                             uint32_t *count);
+/* Truth of the nodes as NODE_*, settled; returns the steps, the atom itself first. Valid until the
+ * next trace. A reason may be visited more than once. True: inputs that suffice, never leaning on
+ * themselves. False: inputs that suffice, where a loop may lean on its own falsity. Unknown: all
+ * inputs it waits for. */
+const trace_step *trace_from(logic_tracer *t, const uint8_t *truth, uint32_t atom,
+                             trace_visit *visit, void *context, uint32_t *count);
 
 #endif

@@ -1,4 +1,5 @@
-/* Random rules under random answers: working memory against the slow reading of the same rules, step by step. */
+/* Random rules under random answers: working memory against the slow reading of the same rules,
+ * step by step. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -9,7 +10,14 @@
 
 #include "rule_kit.h"
 
-enum { RULE_SETS = 2500, STEPS = 14, FINDINGS_MOST = 6, ATOMS_MOST = 14, BODIES_MOST = 24, ROOM = 64 };
+enum {
+    RULE_SETS = 2500,
+    STEPS = 14,
+    FINDINGS_MOST = 6,
+    ATOMS_MOST = 14,
+    BODIES_MOST = 24,
+    ROOM = 64
+};
 
 static uint64_t seed;
 
@@ -39,7 +47,8 @@ static const expr *random_atom(world *w, uint32_t level, bool negated)
 {
     for (int tries = 0; tries < 8; tries++) {
         uint32_t a = below(w->k.atom_count);
-        if (w->any_level || w->level[a] < level || (w->level[a] == level && !negated)) return kit_needs(&w->k, a);
+        if (w->any_level || w->level[a] < level || (w->level[a] == level && !negated))
+            return kit_needs(&w->k, a);
     }
     return random_leaf(w);
 }
@@ -60,7 +69,8 @@ static const expr *random_expr(world *w, uint32_t level, bool negated, uint32_t 
 static world random_world(bool any_level)
 {
     world w = {.k = kit_new(ROOM), .any_level = any_level};
-    uint32_t findings = 1 + below(FINDINGS_MOST), atoms = 1 + below(ATOMS_MOST), bodies = below(BODIES_MOST);
+    uint32_t findings = 1 + below(FINDINGS_MOST), atoms = 1 + below(ATOMS_MOST),
+             bodies = below(BODIES_MOST);
     uint32_t levels = 1 + below(4);
     for (uint32_t i = 0; i < findings; i++) kit_finding(&w.k, "finding", 1 + below(5));
     for (uint32_t i = 0; i < atoms; i++) {
@@ -108,7 +118,8 @@ static shuffled shuffled_world(const world *w)
     uint32_t order[ROOM];
     shuffle(s.atom, w->k.atom_count);
     shuffle(order, w->k.body_count);
-    for (uint32_t f = 0; f < w->k.finding_count; f++) kit_finding(&s.k, "finding", w->k.findings[f].states);
+    for (uint32_t f = 0; f < w->k.finding_count; f++)
+        kit_finding(&s.k, "finding", w->k.findings[f].states);
     for (uint32_t a = 0; a < w->k.atom_count; a++) kit_atom(&s.k, "atom");
     for (uint32_t i = 0; i < w->k.body_count; i++) {
         const logic_body *b = &w->k.bodies[order[i]];
@@ -147,13 +158,15 @@ static uint32_t random_telling(const world *w, told *t)
     return f;
 }
 
-static void compare(rule_kit *k, const logic *l, const working_memory *m, const told *t, uint32_t set)
+static void compare(rule_kit *k, const logic *l, const working_memory *m, const told *t,
+                    uint32_t set)
 {
     truth expected[ROOM];
     wm_naive(k->scratch, l, t->possible, t->known, expected);
     for (uint32_t a = 0; a < k->atom_count; a++)
         if (wm_truth(m, a) != expected[a])
-            fail_msg("rule set %u, atom %u: %d, wanted %d", set, a, (int)wm_truth(m, a), (int)expected[a]);
+            fail_msg("rule set %u, atom %u: %d, wanted %d", set, a, (int)wm_truth(m, a),
+                     (int)expected[a]);
 }
 
 static void compare_changes(working_memory *m, const truth *before, uint32_t atoms)
@@ -169,7 +182,8 @@ static void compare_changes(working_memory *m, const truth *before, uint32_t ato
 }
 
 /* With only the findings of the justification told, the atom has the same truth. */
-static void check_why(rule_kit *k, const world *w, const logic *l, const working_memory *m, const told *t, uint32_t atom)
+static void check_why(rule_kit *k, const world *w, const logic *l, const working_memory *m,
+                      const told *t, uint32_t atom)
 {
     justification why = wm_why(m, k->scratch, atom);
     told less = nothing_told(w);
@@ -187,12 +201,15 @@ static void check_why(rule_kit *k, const world *w, const logic *l, const working
     wm_naive(k->scratch, l, less.possible, less.known, out);
     if (wm_truth(m, atom) != TRUTH_UNKNOWN) assert_int_equal(out[atom], wm_truth(m, atom));
     if (wm_truth(m, atom) == TRUTH_UNKNOWN) assert_true(why.finding_count > 0);
-    if (wm_truth(m, atom) != TRUTH_TRUE) assert_int_equal(why.body, UINT32_MAX);
-    else assert_int_equal(k->bodies[why.body].atom, atom);
+    if (wm_truth(m, atom) != TRUTH_TRUE)
+        assert_int_equal(why.body, UINT32_MAX);
+    else
+        assert_int_equal(k->bodies[why.body].atom, atom);
 }
 
 /* A justification is the same however the answers came. */
-static void check_same_why(rule_kit *k, const working_memory *m, const logic *l, const told *t, uint32_t atom)
+static void check_same_why(rule_kit *k, const working_memory *m, const logic *l, const told *t,
+                           uint32_t atom)
 {
     working_memory *fresh = wm_new(k->scratch, l);
     for (uint32_t f = k->finding_count; f-- > 0;) wm_set(fresh, f, t->possible[f], t->known[f]);
@@ -217,7 +234,8 @@ static void run_steps(world *w, const logic *l, shuffled *s, const logic *other,
         wm_set(m, f, t.possible[f], t.known[f]);
         wm_set(n, f, t.possible[f], t.known[f]);
         compare(&w->k, l, m, &t, set);
-        for (uint32_t a = 0; a < w->k.atom_count; a++) assert_int_equal(wm_truth(n, s->atom[a]), wm_truth(m, a));
+        for (uint32_t a = 0; a < w->k.atom_count; a++)
+            assert_int_equal(wm_truth(n, s->atom[a]), wm_truth(m, a));
         compare_changes(m, before, w->k.atom_count);
         for (uint32_t a = 0; a < w->k.atom_count; a++) check_why(&w->k, w, l, m, &t, a);
         check_same_why(&w->k, m, l, &t, below(w->k.atom_count));
@@ -258,14 +276,16 @@ static void add_needs(needs *n, uint32_t atom, const expr *e, bool negated)
         n->reach[atom][e->subject] = true;
         if (negated) n->against[atom][e->subject] = true;
     }
-    for (uint32_t i = 0; i < e->count; i++) add_needs(n, atom, e->parts[i], negated != (e->kind == EXPR_NOT));
+    for (uint32_t i = 0; i < e->count; i++)
+        add_needs(n, atom, e->parts[i], negated != (e->kind == EXPR_NOT));
 }
 
 static bool has_bad_loop(const rule_kit *k)
 {
     static needs n;
     memset(&n, 0, sizeof n);
-    for (uint32_t i = 0; i < k->body_count; i++) add_needs(&n, k->bodies[i].atom, k->bodies[i].when, false);
+    for (uint32_t i = 0; i < k->body_count; i++)
+        add_needs(&n, k->bodies[i].atom, k->bodies[i].when, false);
     for (uint32_t v = 0; v < k->atom_count; v++)
         for (uint32_t a = 0; a < k->atom_count; a++)
             for (uint32_t b = 0; b < k->atom_count; b++)

@@ -8,7 +8,8 @@
 
 enum { PARTS_MOST = 16 };
 
-static const str state_names[] = {{"a", 1}, {"b", 1}, {"c", 1}, {"d", 1}, {"e", 1}, {"f", 1}, {"g", 1}, {"h", 1}};
+static const str state_names[] = {{"a", 1}, {"b", 1}, {"c", 1}, {"d", 1},
+                                  {"e", 1}, {"f", 1}, {"g", 1}, {"h", 1}};
 
 rule_kit kit_new(uint32_t room)
 {
@@ -38,7 +39,8 @@ static span next_place(rule_kit *k)
 uint32_t kit_finding(rule_kit *k, const char *name, uint32_t states)
 {
     assert_true(k->finding_count < k->room);
-    k->findings[k->finding_count] = (logic_finding){str_copy(k->keep, str_of(name)), states, state_names};
+    k->findings[k->finding_count] =
+        (logic_finding){str_copy(k->keep, str_of(name)), states, state_names};
     return k->finding_count++;
 }
 

@@ -1,4 +1,5 @@
-/* Rules for tests without a rulebook around them: findings, atoms and bodies added one by one, then built. */
+/* Rules for tests without a rulebook around them: findings, atoms and bodies added one by one, then
+ * built. */
 #ifndef TT_SUPPORT_RULE_KIT_H
 #define TT_SUPPORT_RULE_KIT_H
 

@@ -49,8 +49,10 @@ static void against_flags(void **state)
         for (int i = 0; i < 3000; i++) {
             uint32_t n = kit_random(&seed, bounds[b]), from = kit_random(&seed, bounds[b] + 1);
             flags[n] = kit_random(&seed, 2) == 0;
-            if (flags[n]) agenda_add(&a, n);
-            else agenda_remove(&a, n);
+            if (flags[n])
+                agenda_add(&a, n);
+            else
+                agenda_remove(&a, n);
             uint32_t wanted = from;
             while (wanted < bounds[b] && !flags[wanted]) wanted++;
             assert_int_equal(agenda_next(&a, from), wanted < bounds[b] ? wanted : AGENDA_NONE);

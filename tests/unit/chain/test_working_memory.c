@@ -29,10 +29,11 @@ static void kleenes_tables(void **state)
     static const int values[3] = {T, F, U};
     static const int all[3][3] = {{T, F, U}, {F, F, F}, {U, F, U}};
     static const int any[3][3] = {{T, T, T}, {T, F, U}, {T, U, U}};
-    static const int not[3] = {F, T, U};
+    static const int not [3] = {F, T, U};
     rule_kit k = kit_new(8);
     uint32_t p = kit_finding(&k, "p", 2), q = kit_finding(&k, "q", 2);
-    uint32_t both = kit_atom(&k, "both"), either = kit_atom(&k, "either"), neither = kit_atom(&k, "not p");
+    uint32_t both = kit_atom(&k, "both"), either = kit_atom(&k, "either"),
+             neither = kit_atom(&k, "not p");
     kit_body(&k, both, kit_all(&k, kit_is(&k, p, 1), kit_is(&k, q, 1), NULL));
     kit_body(&k, either, kit_any(&k, kit_is(&k, p, 1), kit_is(&k, q, 1), NULL));
     kit_body(&k, neither, kit_not(&k, kit_is(&k, p, 1)));
@@ -43,12 +44,13 @@ static void kleenes_tables(void **state)
             tell(m, q, values[j]);
             assert_int_equal(wm_truth(m, both), all[i][j]);
             assert_int_equal(wm_truth(m, either), any[i][j]);
-            assert_int_equal(wm_truth(m, neither), not[i]);
+            assert_int_equal(wm_truth(m, neither), not [i]);
         }
     kit_free(&k);
 }
 
-/* At least n of three, for every n and all 27 readings: true by the true ones, false by the false ones. */
+/* At least n of three, for every n and all 27 readings: true by the true ones, false by the false
+ * ones. */
 static void at_least(void **state)
 {
     (void)state;
@@ -56,7 +58,8 @@ static void at_least(void **state)
     uint32_t f[3], counted[5], denied[5];
     for (int i = 0; i < 3; i++) f[i] = kit_finding(&k, "f", 2);
     for (uint32_t n = 0; n < 5; n++) {
-        const expr *e = kit_at_least(&k, n, kit_is(&k, f[0], 1), kit_is(&k, f[1], 1), kit_is(&k, f[2], 1), NULL);
+        const expr *e = kit_at_least(&k, n, kit_is(&k, f[0], 1), kit_is(&k, f[1], 1),
+                                     kit_is(&k, f[2], 1), NULL);
         kit_body(&k, counted[n] = kit_atom(&k, "counted"), e);
         kit_body(&k, denied[n] = kit_atom(&k, "denied"), kit_not(&k, e));
     }
@@ -83,7 +86,8 @@ static void nothing_and_everything(void **state)
     (void)state;
     rule_kit k = kit_new(8);
     uint32_t f = kit_finding(&k, "f", 3);
-    uint32_t always = kit_atom(&k, "all of nothing"), never = kit_atom(&k, "any of nothing"), bodiless = kit_atom(&k, "set by no rule");
+    uint32_t always = kit_atom(&k, "all of nothing"), never = kit_atom(&k, "any of nothing"),
+             bodiless = kit_atom(&k, "set by no rule");
     uint32_t whole = kit_atom(&k, "any state"), none = kit_atom(&k, "no state");
     kit_body(&k, always, kit_all(&k, NULL));
     kit_body(&k, never, kit_any(&k, NULL));
@@ -105,7 +109,8 @@ static void states_that_are_left(void **state)
 {
     (void)state;
     rule_kit k = kit_new(8);
-    uint32_t f = kit_finding(&k, "f", 64), low = kit_atom(&k, "low"), known = kit_atom(&k, "known"), open = kit_atom(&k, "open");
+    uint32_t f = kit_finding(&k, "f", 64), low = kit_atom(&k, "low"), known = kit_atom(&k, "known"),
+             open = kit_atom(&k, "open");
     kit_body(&k, low, kit_is(&k, f, 0xFF));
     kit_body(&k, known, kit_known(&k, f));
     kit_body(&k, open, kit_not(&k, kit_known(&k, f)));
@@ -126,14 +131,17 @@ static void states_that_are_left(void **state)
     kit_free(&k);
 }
 
-/* Facts: pump_on. air_ok :- not air_fault. valve_open :- pump_on, air_ok. low_pressure :- pump_on, not valve_open.
- * alarm :- low_pressure. The one stable model has pump_on, air_ok and valve_open. */
+/* Facts: pump_on. air_ok :- not air_fault. valve_open :- pump_on, air_ok. low_pressure :- pump_on,
+ * not valve_open. alarm :- low_pressure. The one stable model has pump_on, air_ok and valve_open.
+ */
 static void a_small_program(void **state)
 {
     (void)state;
     rule_kit k = kit_new(16);
-    uint32_t failed = kit_atom(&k, "air_fault"), alarm = kit_atom(&k, "alarm"), low = kit_atom(&k, "low_pressure");
-    uint32_t open = kit_atom(&k, "valve_open"), ok = kit_atom(&k, "air_ok"), on = kit_atom(&k, "pump_on");
+    uint32_t failed = kit_atom(&k, "air_fault"), alarm = kit_atom(&k, "alarm"),
+             low = kit_atom(&k, "low_pressure");
+    uint32_t open = kit_atom(&k, "valve_open"), ok = kit_atom(&k, "air_ok"),
+             on = kit_atom(&k, "pump_on");
     kit_body(&k, on, kit_all(&k, NULL));
     kit_body(&k, ok, kit_not(&k, kit_needs(&k, failed)));
     kit_body(&k, open, kit_all(&k, kit_needs(&k, on), kit_needs(&k, ok), NULL));
@@ -262,7 +270,9 @@ static void counting_loops(void **state)
     uint32_t f[2] = {kit_finding(&k, "f", 2), kit_finding(&k, "g", 2)}, a[3];
     for (int i = 0; i < 3; i++) a[i] = kit_atom(&k, "a");
     for (int i = 0; i < 3; i++)
-        kit_body(&k, a[i], kit_at_least(&k, 2, kit_is(&k, f[0], 1), kit_is(&k, f[1], 1), kit_needs(&k, a[(i + 1) % 3]), NULL));
+        kit_body(&k, a[i],
+                 kit_at_least(&k, 2, kit_is(&k, f[0], 1), kit_is(&k, f[1], 1),
+                              kit_needs(&k, a[(i + 1) % 3]), NULL));
     working_memory *m = memory_of(&k);
     tell(m, f[0], T);
     for (int i = 0; i < 3; i++) assert_int_equal(wm_truth(m, a[i]), U);
@@ -349,7 +359,8 @@ static void a_long_chain(void **state)
     rule_kit k = kit_new(MANY);
     uint32_t f = kit_finding(&k, "f", 2);
     for (uint32_t i = 0; i < MANY; i++) kit_atom(&k, "a");
-    for (uint32_t i = 0; i < MANY; i++) kit_body(&k, i, i == MANY - 1 ? kit_is(&k, f, 1) : kit_needs(&k, i + 1));
+    for (uint32_t i = 0; i < MANY; i++)
+        kit_body(&k, i, i == MANY - 1 ? kit_is(&k, f, 1) : kit_needs(&k, i + 1));
     working_memory *m = memory_of(&k);
     assert_int_equal(wm_truth(m, 0), U);
     tell(m, f, T);
@@ -390,7 +401,9 @@ static rule_kit many_rules(void)
     for (uint32_t i = 0; i < RULES; i++) kit_atom(&k, "a");
     for (uint32_t i = 0; i < RULES; i++) {
         const expr *own = kit_is(&k, i / PER_FINDING, 1);
-        kit_body(&k, i, i % PER_FINDING == 0 ? own : kit_all(&k, own, kit_needs(&k, i - i % PER_FINDING), NULL));
+        kit_body(&k, i,
+                 i % PER_FINDING == 0 ? own
+                                      : kit_all(&k, own, kit_needs(&k, i - i % PER_FINDING), NULL));
     }
     return k;
 }

@@ -62,8 +62,9 @@ static void two_that_exclude_each_other(void **state)
     assert_int_equal(kit_faults(&k), 1);
     const fault *f = kit_fault(&k, 0);
     assert_string_equal(fault_id(f->code), "T601");
-    assert_text(f->text, "\"rule a\" depends on its own opposite: \"rule a\" needs \"rule b\" not to hold; "
-                         "\"rule b\" needs \"rule a\" not to hold.");
+    assert_text(f->text,
+                "\"rule a\" depends on its own opposite: \"rule a\" needs \"rule b\" not to hold; "
+                "\"rule b\" needs \"rule a\" not to hold.");
     assert_true(same_place(f->at, to_b->at));
     assert_int_equal(note_count(f), 2);
     assert_true(same_place(note_of(f, 1)->at, to_a->at));
@@ -90,15 +91,17 @@ static void the_whole_way_round_is_told(void **state)
     (void)state;
     rule_kit k = kit_new(8);
     uint32_t f = kit_finding(&k, "valve", 2);
-    uint32_t a = kit_atom(&k, "rule a"), wet = kit_atom(&k, "wet-line is yes"), b = kit_atom(&k, "rule b");
+    uint32_t a = kit_atom(&k, "rule a"), wet = kit_atom(&k, "wet-line is yes"),
+             b = kit_atom(&k, "rule b");
     kit_body(&k, a, kit_all(&k, kit_is(&k, f, 1), kit_not(&k, kit_needs(&k, wet)), NULL));
     kit_body(&k, wet, kit_needs(&k, b));
     kit_body(&k, b, kit_at_least(&k, 1, kit_is(&k, f, 2), kit_needs(&k, a), NULL));
     assert_null(kit_build(&k));
     assert_int_equal(kit_faults(&k), 1);
-    assert_text(kit_fault(&k, 0)->text,
-                "\"rule a\" depends on its own opposite: \"rule a\" needs \"wet-line is yes\" not to hold; "
-                "\"wet-line is yes\" needs \"rule b\"; \"rule b\" needs \"rule a\".");
+    assert_text(
+        kit_fault(&k, 0)->text,
+        "\"rule a\" depends on its own opposite: \"rule a\" needs \"wet-line is yes\" not to hold; "
+        "\"wet-line is yes\" needs \"rule b\"; \"rule b\" needs \"rule a\".");
     assert_int_equal(note_count(kit_fault(&k, 0)), 3);
     kit_free(&k);
 }
@@ -108,7 +111,8 @@ static void each_loop_once(void **state)
 {
     (void)state;
     rule_kit k = kit_new(16);
-    uint32_t a = kit_atom(&k, "a"), b = kit_atom(&k, "b"), c = kit_atom(&k, "c"), d = kit_atom(&k, "d");
+    uint32_t a = kit_atom(&k, "a"), b = kit_atom(&k, "b"), c = kit_atom(&k, "c"),
+             d = kit_atom(&k, "d");
     kit_body(&k, a, kit_not(&k, kit_needs(&k, b)));
     kit_body(&k, b, kit_not(&k, kit_needs(&k, a)));
     kit_body(&k, c, kit_not(&k, kit_needs(&k, d)));
@@ -140,7 +144,8 @@ static void a_long_loop(void **state)
     assert_null(kit_build(&k));
     const fault *f = kit_fault(&k, 0);
     assert_int_equal(note_count(f), 24);
-    assert_non_null(strstr(f->text.p, "; and so on over 99976 steps; \"r99988\" needs \"r99989\"; "));
+    assert_non_null(
+        strstr(f->text.p, "; and so on over 99976 steps; \"r99988\" needs \"r99989\"; "));
     assert_non_null(strstr(f->text.p, "\"r99999\" needs \"r0\"."));
     kit_free(&k);
 }
@@ -162,7 +167,8 @@ static void two_negations_cancel(void **state)
     (void)state;
     rule_kit k = kit_new(8);
     uint32_t f = kit_finding(&k, "valve", 2), a = kit_atom(&k, "a"), b = kit_atom(&k, "b");
-    kit_body(&k, a, kit_not(&k, kit_all(&k, kit_not(&k, kit_needs(&k, b)), kit_is(&k, f, 1), NULL)));
+    kit_body(&k, a,
+             kit_not(&k, kit_all(&k, kit_not(&k, kit_needs(&k, b)), kit_is(&k, f, 1), NULL)));
     kit_body(&k, b, kit_needs(&k, a));
     assert_non_null(kit_build(&k));
     kit_free(&k);
@@ -193,20 +199,23 @@ static void both_values_are_told_with_their_chains(void **state)
     clash c = new_clash();
     uint32_t dry = kit_atom(&c.k, "rule dry-air"), stiff = kit_atom(&c.k, "symptom stiff");
     uint32_t carrier = kit_body(&c.k, c.yes, kit_needs(&c.k, dry));
-    uint32_t rule = kit_body(&c.k, dry, kit_all(&c.k, kit_is(&c.k, c.air, 1), kit_needs(&c.k, stiff), NULL));
+    uint32_t rule =
+        kit_body(&c.k, dry, kit_all(&c.k, kit_is(&c.k, c.air, 1), kit_needs(&c.k, stiff), NULL));
     uint32_t shown = kit_body(&c.k, stiff, kit_is(&c.k, c.look, 2));
     uint32_t other = kit_body(&c.k, c.no, kit_is(&c.k, c.air, 3));
     assert_null(kit_build(&c.k));
     assert_int_equal(kit_faults(&c.k), 1);
     const fault *f = kit_fault(&c.k, 0);
     assert_string_equal(fault_id(f->code), "T602");
-    assert_text(f->text, "\"wet-line is yes\" and \"wet-line is no\" both hold when pump-air is a and foam-look is b, "
+    assert_text(f->text, "\"wet-line is yes\" and \"wet-line is no\" both hold when pump-air is a "
+                         "and foam-look is b, "
                          "but wet-line can have one value only.");
     assert_true(same_place(f->at, c.k.bodies[carrier].at));
     assert_int_equal(note_count(f), 4);
     assert_text(note_of(f, 0)->text, "\"symptom stiff\" holds: foam-look is b");
     assert_true(same_place(note_of(f, 0)->at, c.k.bodies[shown].at));
-    assert_text(note_of(f, 1)->text, "\"rule dry-air\" holds: pump-air is a and \"symptom stiff\" holds");
+    assert_text(note_of(f, 1)->text,
+                "\"rule dry-air\" holds: pump-air is a and \"symptom stiff\" holds");
     assert_true(same_place(note_of(f, 1)->at, c.k.bodies[rule].at));
     assert_text(note_of(f, 2)->text, "\"wet-line is yes\" holds: \"rule dry-air\" holds");
     assert_text(note_of(f, 3)->text, "\"wet-line is no\" holds: pump-air is a");
@@ -233,7 +242,8 @@ static void apart_through_not(void **state)
     uint32_t rule = kit_atom(&c.k, "rule soaked");
     kit_body(&c.k, rule, kit_any(&c.k, kit_is(&c.k, c.air, 1), kit_is(&c.k, c.look, 1), NULL));
     kit_body(&c.k, c.yes, kit_needs(&c.k, rule));
-    kit_body(&c.k, c.no, kit_all(&c.k, kit_not(&c.k, kit_needs(&c.k, rule)), kit_is(&c.k, c.look, 2), NULL));
+    kit_body(&c.k, c.no,
+             kit_all(&c.k, kit_not(&c.k, kit_needs(&c.k, rule)), kit_is(&c.k, c.look, 2), NULL));
     assert_non_null(kit_build(&c.k));
     assert_int_equal(kit_faults(&c.k), 0);
     kit_free(&c.k);
@@ -264,9 +274,9 @@ static void not_known_is_a_choice(void **state)
     kit_body(&c.k, c.yes, kit_not(&c.k, kit_known(&c.k, c.air)));
     kit_body(&c.k, c.no, kit_is(&c.k, c.look, 1));
     assert_null(kit_build(&c.k));
-    assert_text(kit_fault(&c.k, 0)->text,
-                "\"wet-line is yes\" and \"wet-line is no\" both hold when pump-air is not known and foam-look is a, "
-                "but wet-line can have one value only.");
+    assert_text(kit_fault(&c.k, 0)->text, "\"wet-line is yes\" and \"wet-line is no\" both hold "
+                                          "when pump-air is not known and foam-look is a, "
+                                          "but wet-line can have one value only.");
     kit_free(&c.k);
 
     c = new_clash();
@@ -301,23 +311,27 @@ static void not_upon_not(void **state)
     kit_body(&c.k, c.yes, kit_not(&c.k, kit_needs(&c.k, high)));
     kit_body(&c.k, c.no, kit_is(&c.k, c.air, 3));
     assert_null(kit_build(&c.k));
-    assert_text(kit_fault(&c.k, 0)->text, "\"wet-line is yes\" and \"wet-line is no\" both hold when pump-air is a, "
-                                          "but wet-line can have one value only.");
+    assert_text(kit_fault(&c.k, 0)->text,
+                "\"wet-line is yes\" and \"wet-line is no\" both hold when pump-air is a, "
+                "but wet-line can have one value only.");
     kit_free(&c.k);
 }
 
-/* The search tries foam-look before it finds that pump-air decides; the author is not told of it. */
+/* The search tries foam-look before it finds that pump-air decides; the author is not told of it.
+ */
 static void only_answers_that_matter(void **state)
 {
     (void)state;
     clash c = new_clash();
     uint32_t side = kit_finding(&c.k, "side", 4), first = kit_finding(&c.k, "first", 3);
-    kit_body(&c.k, c.yes, kit_any(&c.k, kit_all(&c.k, kit_is(&c.k, c.look, 1), kit_is(&c.k, side, 1), NULL),
-                                  kit_is(&c.k, first, 1), NULL));
+    kit_body(&c.k, c.yes,
+             kit_any(&c.k, kit_all(&c.k, kit_is(&c.k, c.look, 1), kit_is(&c.k, side, 1), NULL),
+                     kit_is(&c.k, first, 1), NULL));
     kit_body(&c.k, c.no, kit_all(&c.k, NULL));
     assert_null(kit_build(&c.k));
-    assert_text(kit_fault(&c.k, 0)->text, "\"wet-line is yes\" and \"wet-line is no\" both hold when first is a, "
-                                          "but wet-line can have one value only.");
+    assert_text(kit_fault(&c.k, 0)->text,
+                "\"wet-line is yes\" and \"wet-line is no\" both hold when first is a, "
+                "but wet-line can have one value only.");
     kit_free(&c.k);
 }
 
@@ -328,8 +342,9 @@ static void whatever_is_answered(void **state)
     kit_body(&c.k, c.yes, kit_all(&c.k, NULL));
     kit_body(&c.k, c.no, kit_is(&c.k, c.air, 7));
     assert_null(kit_build(&c.k));
-    assert_text(kit_fault(&c.k, 0)->text, "\"wet-line is yes\" and \"wet-line is no\" both hold whatever is answered, "
-                                          "but wet-line can have one value only.");
+    assert_text(kit_fault(&c.k, 0)->text,
+                "\"wet-line is yes\" and \"wet-line is no\" both hold whatever is answered, "
+                "but wet-line can have one value only.");
     kit_free(&c.k);
 }
 
@@ -348,27 +363,32 @@ static void unsupported_loops_clash_with_nothing(void **state)
     assert_null(kit_build(&c.k));
     const fault *f = kit_fault(&c.k, 0);
     assert_int_equal(note_count(f), 4);
-    assert_true(same_place(note_of(f, 0)->at, c.k.bodies[body].at) || same_place(note_of(f, 1)->at, c.k.bodies[body].at));
+    assert_true(same_place(note_of(f, 0)->at, c.k.bodies[body].at) ||
+                same_place(note_of(f, 1)->at, c.k.bodies[body].at));
     kit_free(&c.k);
 }
 
-/* Sixty answers that play together: parity can't be decided by trying, so the search must stop and say so. */
+/* Sixty answers that play together: parity can't be decided by trying, so the search must stop and
+ * say so. */
 static void the_search_is_bounded(void **state)
 {
     (void)state;
     rule_kit k = kit_new(400);
     uint32_t odd = UINT32_MAX, even = UINT32_MAX;
     for (uint32_t i = 0; i < 60; i++) {
-        uint32_t f = kit_finding(&k, "switch", 2), next_odd = kit_atom(&k, "odd"), next_even = kit_atom(&k, "even");
+        uint32_t f = kit_finding(&k, "switch", 2), next_odd = kit_atom(&k, "odd"),
+                 next_even = kit_atom(&k, "even");
         const expr *on = kit_is(&k, f, 1), *off = kit_is(&k, f, 2);
         if (i == 0) {
             kit_body(&k, next_odd, on);
             kit_body(&k, next_even, off);
         } else {
-            kit_body(&k, next_odd, kit_any(&k, kit_all(&k, on, kit_needs(&k, even), NULL),
-                                           kit_all(&k, off, kit_needs(&k, odd), NULL), NULL));
-            kit_body(&k, next_even, kit_any(&k, kit_all(&k, on, kit_needs(&k, odd), NULL),
-                                            kit_all(&k, off, kit_needs(&k, even), NULL), NULL));
+            kit_body(&k, next_odd,
+                     kit_any(&k, kit_all(&k, on, kit_needs(&k, even), NULL),
+                             kit_all(&k, off, kit_needs(&k, odd), NULL), NULL));
+            kit_body(&k, next_even,
+                     kit_any(&k, kit_all(&k, on, kit_needs(&k, odd), NULL),
+                             kit_all(&k, off, kit_needs(&k, even), NULL), NULL));
         }
         odd = next_odd;
         even = next_even;
@@ -382,7 +402,8 @@ static void the_search_is_bounded(void **state)
     kit_free(&k);
 }
 
-/* Sixty-four values, each for its own answer: two thousand pairs, none in doubt. Then two that meet. */
+/* Sixty-four values, each for its own answer: two thousand pairs, none in doubt. Then two that
+ * meet. */
 static void many_values(void **state)
 {
     (void)state;

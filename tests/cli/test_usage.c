@@ -109,6 +109,19 @@ static void what_is_missing_is_named(void **state)
     assert_int_equal(sh("$T ask $WELL --language '../x' </dev/null 2>err"), 2);
 }
 
+static void ask_needs_a_rulebook(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("$T ask </dev/null >out 2>err; s=$?; [ $s = 3 ] || grep -q 'telltale ask RULEBOOK' err"),
+        0);
+    assert_int_equal(
+        sh("rm -rf foam-line && cp -r $WELL foam-line && $T ask --unsaved </dev/null >out 2>err"),
+        3);
+    assert_holds("out", "House well");
+    assert_int_equal(sh("rm -r foam-line"), 0);
+}
+
 static void nothing_outside_the_folder_is_read(void **state)
 {
     (void)state;
@@ -171,6 +184,7 @@ int main(void)
         cmocka_unit_test(options_stand_anywhere),
         cmocka_unit_test(check_tells_good_from_bad),
         cmocka_unit_test(what_is_missing_is_named),
+        cmocka_unit_test(ask_needs_a_rulebook),
         cmocka_unit_test(nothing_outside_the_folder_is_read),
         cmocka_unit_test(try_counts_and_names),
         cmocka_unit_test(a_full_disk_is_noticed),

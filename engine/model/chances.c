@@ -9,15 +9,23 @@ static const struct {
     const char *word;
     double chance;
 } words[CHANCE_WORDS] = {
-    {"never", 0.01},     {"rarely", 0.05},  {"seldom", 0.15},        {"sometimes", 0.30}, {"about half the time", 0.50},
-    {"often", 0.70},     {"usually", 0.85}, {"almost always", 0.95}, {"always", 0.99},
+    {"never", 0.01},
+    {"rarely", 0.05},
+    {"seldom", 0.15},
+    {"sometimes", 0.30},
+    {"about half the time", 0.50},
+    {"often", 0.70},
+    {"usually", 0.85},
+    {"almost always", 0.95},
+    {"always", 0.99},
 };
 enum { WORD_NEVER = 0, WORD_RARELY = 1, WORD_ALWAYS = CHANCE_WORDS - 1 };
 
 static const struct {
     const char *word;
     double share;
-} how_often[] = {{"very common", 10}, {"common", 5}, {"occasional", 2}, {"uncommon", 1}, {"rare", 0.3}};
+} how_often[] = {
+    {"very common", 10}, {"common", 5}, {"occasional", 2}, {"uncommon", 1}, {"rare", 0.3}};
 
 const char *chance_word(uint32_t i)
 {
@@ -57,8 +65,8 @@ bool chance_of(str text, double *chance)
     double whole = 1;
     size_t of = str_find(text, STR(" of "));
     if (of != SIZE_MAX) {
-        bool numbers = str_to_double(str_trim(str_slice(text, 0, of)), chance)
-                       && str_to_double(str_trim(str_slice(text, of + 4, text.n)), &whole);
+        bool numbers = str_to_double(str_trim(str_slice(text, 0, of)), chance) &&
+                       str_to_double(str_trim(str_slice(text, of + 4, text.n)), &whole);
         if (!numbers || whole <= 0) return false;
     } else if (str_ends(text, "%")) {
         whole = 100;
@@ -73,16 +81,20 @@ bool chance_of(str text, double *chance)
 static bool within_one(reader *r, const node *n, str text, double chance)
 {
     if (chance >= 0 && chance <= 1) return true;
-    fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at, "'%.*s' is no chance: it must lie from 0 %% to 100 %%.", STR_ARG(text));
+    fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at,
+                         "'%.*s' is no chance: it must lie from 0 %% to 100 %%.", STR_ARG(text));
     double number;
     if (str_to_double(text, &number) && number > 1 && number <= 100)
-        fault_help(r->list, f, "Write '%.*s %%' if you mean %.*s of 100.", STR_ARG(text), STR_ARG(text));
+        fault_help(r->list, f, "Write '%.*s %%' if you mean %.*s of 100.", STR_ARG(text),
+                   STR_ARG(text));
     return false;
 }
 
 static void no_chance(reader *r, const node *n, const char *what, str text, bool with_words)
 {
-    fault *f = fault_add(r->list, FAULT_BAD_CHANCE, n->at, "'%.*s' is no chance for %s.", STR_ARG(text), what);
+    assert(n->kind == NODE_TEXT);
+    fault *f = fault_add(r->list, FAULT_BAD_CHANCE, n->at, "'%.*s' is no chance for %s.",
+                         STR_ARG(text), what);
     if (!with_words) {
         fault_help(r->list, f, "Write '70 %%', '0.7' or '7 of 10'.");
         return;
@@ -90,14 +102,19 @@ static void no_chance(reader *r, const node *n, const char *what, str text, bool
     str names[CHANCE_WORDS];
     for (uint32_t i = 0; i < CHANCE_WORDS; i++) names[i] = str_of(words[i].word);
     size_t nearest = str_nearest(r->scratch, text, names, CHANCE_WORDS);
-    if (nearest != SIZE_MAX) fault_help(r->list, f, "Did you mean '%s'?", words[nearest].word);
+    if (nearest != SIZE_MAX)
+        fault_help(r->list, f, "Did you mean '%s'?", words[nearest].word);
     else
-        fault_help(r->list, f, "Write never, rarely, seldom, sometimes, about half the time, often, usually, almost always "
-                               "or always; or '70 %%', '0.7', '7 of 10'.");
+        fault_help(r->list, f,
+                   "Write never, rarely, seldom, sometimes, about half the time, often, usually, "
+                   "almost always "
+                   "or always; or '70 %%', '0.7', '7 of 10'.");
 }
 
-static bool read_any_chance(reader *r, const node *n, const char *what, bool with_words, double *chance)
+static bool read_any_chance(reader *r, const node *n, const char *what, bool with_words,
+                            double *chance)
 {
+    assert(r->word_chance[WORD_ALWAYS] >= 0);
     str text;
     if (!read_word(r, n, what, &text)) return false;
     uint32_t word = with_words ? word_of(text) : NO_ID;
@@ -124,13 +141,16 @@ bool read_plain_chance(reader *r, const node *n, const char *what, double *chanc
 
 static void check_words_rise(reader *r, const node *map)
 {
+    assert(map->kind == NODE_MAP);
     for (uint32_t i = 1; i < CHANCE_WORDS; i++) {
         if (r->word_chance[i] > r->word_chance[i - 1]) continue;
         const node *own = node_get(map, words[i].word);
         if (own == NULL) own = node_get(map, words[i - 1].word);
         assert(own != NULL); /* the table itself rises */
-        fault *f = fault_add(r->list, FAULT_WORDS_NOT_RISING, own->at, "'%s' (%g %%) would not be more than '%s' (%g %%).",
-                             words[i].word, r->word_chance[i] * 100, words[i - 1].word, r->word_chance[i - 1] * 100);
+        fault *f =
+            fault_add(r->list, FAULT_WORDS_NOT_RISING, own->at,
+                      "'%s' (%g %%) would not be more than '%s' (%g %%).", words[i].word,
+                      r->word_chance[i] * 100, words[i - 1].word, r->word_chance[i - 1] * 100);
         fault_help(r->list, f, "Keep the words in their order, from never to always.");
         return;
     }
@@ -138,16 +158,19 @@ static void check_words_rise(reader *r, const node *map)
 
 void set_word_chances(reader *r, const node *map)
 {
-    static const char *const keys[] = {"never", "rarely", "seldom", "sometimes", "about half the time",
-                                       "often", "usually", "almost always", "always", NULL};
+    static const char *const keys[] = {
+        "never", "rarely",  "seldom",        "sometimes", "about half the time",
+        "often", "usually", "almost always", "always",    NULL};
     if (!check_map(r, map, "'words'", keys)) return;
     bool good = true;
     for (uint32_t i = 0; i < map->count; i++) {
         uint32_t word = word_of(map->entries[i].key);
         double chance;
         if (word == NO_ID || map->entries[i].value == NULL) continue;
-        if (read_plain_chance(r, map->entries[i].value, "a word", &chance)) r->word_chance[word] = chance;
-        else good = false;
+        if (read_plain_chance(r, map->entries[i].value, "a word", &chance))
+            r->word_chance[word] = chance;
+        else
+            good = false;
     }
     if (good) check_words_rise(r, map);
 }
@@ -156,23 +179,26 @@ void set_word_chances(reader *r, const node *map)
 
 bool read_minutes(reader *r, const node *n, double *minutes)
 {
+    assert(minutes != NULL);
     str text;
     double number = 0;
     if (!read_word(r, n, "a number of minutes", &text)) return false;
-    bool good = amount_of(text, STR(""), &number) == AMOUNT_READ || amount_of(text, STR("minutes"), &number) == AMOUNT_READ
-                || amount_of(text, STR("minute"), &number) == AMOUNT_READ;
+    bool good = amount_of(text, STR(""), &number) == AMOUNT_READ ||
+                amount_of(text, STR("minutes"), &number) == AMOUNT_READ ||
+                amount_of(text, STR("minute"), &number) == AMOUNT_READ;
     if (good && number >= 0 && number <= 1e6) {
         *minutes = number;
         return true;
     }
-    fault *f = fault_add(r->list, FAULT_BAD_MINUTES, n->at, "'%.*s' is no number of minutes%s.", STR_ARG(text),
-                         good ? "; it must lie from 0 to a million" : "");
+    fault *f = fault_add(r->list, FAULT_BAD_MINUTES, n->at, "'%.*s' is no number of minutes%s.",
+                         STR_ARG(text), good ? "; it must lie from 0 to a million" : "");
     fault_help(r->list, f, "Write a number such as '20', or '20 minutes'.");
     return false;
 }
 
 bool read_times(reader *r, const node *n, double *factor)
 {
+    assert(factor != NULL);
     str text;
     double number = 0;
     if (!read_word(r, n, "a number of times", &text)) return false;
@@ -181,10 +207,12 @@ bool read_times(reader *r, const node *n, double *factor)
         *factor = number;
         return true;
     }
-    fault *f = fault_add(r->list, FAULT_BAD_FACTOR, n->at, "'%.*s' does not say how many times%s.", STR_ARG(text),
-                         good ? "; it must be more than 1 and at most 1000" : "");
-    fault_help(r->list, f, good && number <= 1 ? "Swap 'likelier' and 'less-likely' to turn it round, and write '3 times'."
-                                               : "Write '3 times'.");
+    fault *f = fault_add(r->list, FAULT_BAD_FACTOR, n->at, "'%.*s' does not say how many times%s.",
+                         STR_ARG(text), good ? "; it must be more than 1 and at most 1000" : "");
+    fault_help(r->list, f,
+               good && number <= 1
+                   ? "Swap 'likelier' and 'less-likely' to turn it round, and write '3 times'."
+                   : "Write '3 times'.");
     return false;
 }
 
@@ -199,9 +227,13 @@ bool read_how_often(reader *r, const node *n, double *often)
         if (str_eq(text, names[i])) return true;
     }
     if (str_to_double(text, often) && *often > 0 && *often <= 1e6) return true;
-    fault *f = fault_add(r->list, FAULT_BAD_HOW_OFTEN, n->at, "'%.*s' does not say how often a cause is met.", STR_ARG(text));
+    fault *f = fault_add(r->list, FAULT_BAD_HOW_OFTEN, n->at,
+                         "'%.*s' does not say how often a cause is met.", STR_ARG(text));
     size_t nearest = str_nearest(r->scratch, text, names, WORDS);
-    if (nearest != SIZE_MAX) fault_help(r->list, f, "Did you mean '%s'?", how_often[nearest].word);
-    else fault_help(r->list, f, "Write very common, common, occasional, uncommon, rare, or a number above 0.");
+    if (nearest != SIZE_MAX)
+        fault_help(r->list, f, "Did you mean '%s'?", how_often[nearest].word);
+    else
+        fault_help(r->list, f,
+                   "Write very common, common, occasional, uncommon, rare, or a number above 0.");
     return false;
 }

@@ -4,7 +4,7 @@
 
 #include "model/reader.h"
 
-/* ---- two sorted lists of pairs: by which rules a conclusion is set, which symptoms list a cause ---- */
+/* ---- sorted pairs: which rules use a conclusion, which symptoms list a cause ---- */
 
 typedef struct pair {
     uint32_t key, value;
@@ -26,22 +26,12 @@ static uint32_t pairs_from(const pairs *p, uint32_t key)
     uint32_t low = 0, high = p->count;
     while (low < high) {
         uint32_t middle = low + (high - low) / 2;
-        if (p->items[middle].key < key) low = middle + 1;
-        else high = middle;
+        if (p->items[middle].key < key)
+            low = middle + 1;
+        else
+            high = middle;
     }
     return low;
-}
-
-static pairs rules_by_conclusion(reader *r)
-{
-    const rulebook *b = r->book;
-    uint32_t count = 0;
-    for (uint32_t i = 0; i < b->rule_count; i++) count += b->rules[i].set_count;
-    pairs p = {ARENA_ARRAY(r->scratch, pair, count), 0};
-    for (uint32_t i = 0; i < b->rule_count; i++)
-        for (uint32_t k = 0; k < b->rules[i].set_count; k++) p.items[p.count++] = (pair){b->rules[i].sets[k].conclusion, i};
-    if (p.count > 0) qsort(p.items, p.count, sizeof *p.items, by_pair);
-    return p;
 }
 
 static pairs symptoms_by_cause(reader *r)
@@ -51,87 +41,161 @@ static pairs symptoms_by_cause(reader *r)
     for (uint32_t i = 0; i < b->symptom_count; i++) count += b->symptoms[i].shown_by_count;
     pairs p = {ARENA_ARRAY(r->scratch, pair, count), 0};
     for (uint32_t i = 0; i < b->symptom_count; i++)
-        for (uint32_t k = 0; k < b->symptoms[i].shown_by_count; k++) p.items[p.count++] = (pair){b->symptoms[i].shown_by[k].cause, i};
+        for (uint32_t k = 0; k < b->symptoms[i].shown_by_count; k++)
+            p.items[p.count++] = (pair){b->symptoms[i].shown_by[k].cause, i};
     if (p.count > 0) qsort(p.items, p.count, sizeof *p.items, by_pair);
     return p;
 }
 
-/* ---- what a condition rests on, through conclusions and the rules that set them ---- */
+/* ---- what conclusions rest on, through the rules that set them ---- */
 
-typedef struct descent {
+static const cond unread; /* stands for what has been reported already: a conclusion that nothing
+                             sets, a rule without `when` */
+
+/* For each conclusion a condition on `known` beneath it, and one on a sign of a fault; null if
+ * there is none. */
+typedef struct basis {
     const reader *r;
-    pairs setters;
-    bool *entered; /* conclusions; each is entered once */
-    bool for_sign; /* a sign of a fault is wanted; else `known` */
-} descent;
-
-static const cond *first_leaf(descent *d, const cond *c);
-
-/* A conclusion that nothing sets, or a rule that could not be read, has been reported; it passes for a sign. */
-static const cond *through_conclusion(descent *d, const cond *c)
-{
-    uint32_t first = pairs_from(&d->setters, c->subject);
-    bool unset = first == d->setters.count || d->setters.items[first].key != c->subject;
-    if (d->entered[c->subject]) return NULL;
-    d->entered[c->subject] = true;
-    if (unset) return d->for_sign ? c : NULL;
-    for (uint32_t i = first; i < d->setters.count && d->setters.items[i].key == c->subject; i++) {
-        const cond *when = d->r->book->rules[d->setters.items[i].value].when;
-        const cond *found = when != NULL ? first_leaf(d, when) : d->for_sign ? c : NULL;
-        if (found != NULL) return found;
-    }
-    return NULL;
-}
+    const cond **known, **sign;
+    pairs users; /* conclusion → rules whose `when` names it */
+    uint32_t *queue, queued;
+    bool for_sign;
+} basis;
 
 static bool is_sign(const reader *r, const cond *leaf)
 {
-    return leaf->kind == COND_SYMPTOM || r->tables[SECTION_QUESTIONS].items[leaf->subject].broken
-           || r->book->questions[leaf->subject].about == ABOUT_FAULT;
+    return leaf->kind == COND_SYMPTOM || r->tables[SECTION_QUESTIONS].items[leaf->subject].broken ||
+           r->book->questions[leaf->subject].about == ABOUT_FAULT;
 }
 
-static const cond *first_leaf(descent *d, const cond *c)
+static const cond *first_leaf(const basis *b, const cond *c)
 {
-    if (c->kind == COND_CONCLUSION) return through_conclusion(d, c);
-    if (c->count == 0) return (d->for_sign ? is_sign(d->r, c) : c->kind == COND_KNOWN) ? c : NULL;
+    if (c->kind == COND_CONCLUSION) return (b->for_sign ? b->sign : b->known)[c->subject];
+    if (c->count == 0) return (b->for_sign ? is_sign(b->r, c) : c->kind == COND_KNOWN) ? c : NULL;
     for (uint32_t i = 0; i < c->count; i++) {
-        const cond *found = first_leaf(d, c->parts[i]);
+        const cond *found = first_leaf(b, c->parts[i]);
         if (found != NULL) return found;
     }
     return NULL;
 }
 
-static const cond *search(descent *d, const cond *c, bool for_sign)
+static void found_beneath(basis *b, const rule *one, const cond *leaf)
 {
-    for (uint32_t i = 0; i < d->r->book->conclusion_count; i++) d->entered[i] = false;
-    d->for_sign = for_sign;
-    return first_leaf(d, c);
+    const cond **of = b->for_sign ? b->sign : b->known;
+    for (uint32_t i = 0; leaf != NULL && i < one->set_count; i++) {
+        uint32_t id = one->sets[i].conclusion;
+        if (of[id] != NULL) continue;
+        of[id] = leaf;
+        b->queue[b->queued++] = id;
+    }
 }
+
+/* Every conclusion enters the queue at most once, so a long chain of rules costs no more than its
+ * length. */
+static void settle(basis *b, bool for_sign)
+{
+    const rulebook *book = b->r->book;
+    b->for_sign = for_sign;
+    for (uint32_t i = 0; i < book->rule_count; i++) {
+        const rule *one = &book->rules[i];
+        found_beneath(b, one,
+                      one->when != NULL ? first_leaf(b, one->when)
+                      : for_sign        ? &unread
+                                        : NULL);
+    }
+    for (uint32_t next = 0; next < b->queued; next++) {
+        uint32_t id = b->queue[next];
+        for (uint32_t i = pairs_from(&b->users, id);
+             i < b->users.count && b->users.items[i].key == id; i++)
+            found_beneath(b, &book->rules[b->users.items[i].value],
+                          (for_sign ? b->sign : b->known)[id]);
+    }
+    assert(b->queued <= book->conclusion_count);
+    b->queued = 0;
+}
+
+static uint32_t conclusions_in(const cond *c, uint32_t of_rule, pairs *out)
+{
+    uint32_t count = c->kind == COND_CONCLUSION ? 1 : 0;
+    if (count > 0 && out != NULL) out->items[out->count++] = (pair){c->subject, of_rule};
+    for (uint32_t i = 0; i < c->count; i++) count += conclusions_in(c->parts[i], of_rule, out);
+    return count;
+}
+
+static pairs users_of_conclusions(reader *r)
+{
+    const rulebook *b = r->book;
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < b->rule_count; i++)
+        count += b->rules[i].when == NULL ? 0 : conclusions_in(b->rules[i].when, i, NULL);
+    pairs p = {ARENA_ARRAY(r->scratch, pair, count), 0};
+    for (uint32_t i = 0; i < b->rule_count; i++)
+        if (b->rules[i].when != NULL) conclusions_in(b->rules[i].when, i, &p);
+    if (p.count > 0) qsort(p.items, p.count, sizeof *p.items, by_pair);
+    return p;
+}
+
+static basis basis_of(reader *r)
+{
+    const rulebook *book = r->book;
+    uint32_t count = book->conclusion_count;
+    basis b = {.r = r, .users = users_of_conclusions(r)};
+    b.known = ARENA_ARRAY(r->scratch, const cond *, count);
+    b.sign = ARENA_ARRAY(r->scratch, const cond *, count);
+    b.queue = ARENA_ARRAY(r->scratch, uint32_t, count);
+    bool *set = ARENA_ARRAY(r->scratch, bool, count);
+    for (uint32_t i = 0; i < book->rule_count; i++)
+        for (uint32_t k = 0; k < book->rules[i].set_count; k++)
+            set[book->rules[i].sets[k].conclusion] = true;
+    settle(&b, false);
+    for (uint32_t i = 0; i < count; i++) {
+        if (set[i]) continue;
+        b.sign[i] = &unread;
+        b.queue[b.queued++] = i;
+    }
+    settle(&b, true);
+    return b;
+}
+
+/* ---- symptoms ---- */
 
 static void report_known(reader *r, const symptom *s, const cond *known)
 {
-    bool here = known->at.file == s->when->at.file && known->at.start >= s->when->at.start && known->at.end <= s->when->at.end;
-    fault *f = fault_add(r->list, FAULT_KNOWN_IN_SYMPTOM, here ? known->at : s->when->at,
-                         "The symptom '%.*s' rests on whether something is known; that is no sign of a fault.", STR_ARG(s->id.name));
+    assert(s->when != NULL && known != NULL);
+    bool here = known->at.file == s->when->at.file && known->at.start >= s->when->at.start &&
+                known->at.end <= s->when->at.end;
+    fault *f = fault_add(
+        r->list, FAULT_KNOWN_IN_SYMPTOM, here ? known->at : s->when->at,
+        "The symptom '%.*s' rests on whether something is known; that is no sign of a fault.",
+        STR_ARG(s->id.name));
     if (!here) fault_note_at(r->list, f, known->at, "A rule on which it rests asks that here.");
     fault_help(r->list, f, "Use 'known' in rules and 'only-when'; a symptom needs answers.");
 }
 
 static void report_facts_alone(reader *r, const symptom *s)
 {
-    fault *f = fault_add(r->list, FAULT_FACTS_ALONE, s->when->at, "The symptom '%.*s' rests on facts alone, and a fact is no sign of a fault.",
-                         STR_ARG(s->id.name));
-    fault_help(r->list, f, "Write a rule with 'likelier' for what the fact changes, or add an observation to 'when'.");
+    fault *f =
+        fault_add(r->list, FAULT_FACTS_ALONE, s->when->at,
+                  "The symptom '%.*s' rests on facts alone, and a fact is no sign of a fault.",
+                  STR_ARG(s->id.name));
+    fault_help(
+        r->list, f,
+        "Write a rule with 'likelier' for what the fact changes, or add an observation to 'when'.");
 }
 
 void check_symptom_conditions(reader *r)
 {
-    descent d = {.r = r, .setters = rules_by_conclusion(r), .entered = ARENA_ARRAY(r->scratch, bool, r->book->conclusion_count)};
+    basis b = basis_of(r);
     for (uint32_t i = 0; i < r->book->symptom_count; i++) {
         const symptom *s = &r->book->symptoms[i];
         if (s->when == NULL) continue;
-        const cond *known = search(&d, s->when, false);
-        if (known != NULL) report_known(r, s, known);
-        else if (search(&d, s->when, true) == NULL) report_facts_alone(r, s);
+        b.for_sign = false;
+        const cond *known = first_leaf(&b, s->when);
+        b.for_sign = true;
+        if (known != NULL)
+            report_known(r, s, known);
+        else if (first_leaf(&b, s->when) == NULL)
+            report_facts_alone(r, s);
     }
 }
 
@@ -139,6 +203,7 @@ void check_symptom_conditions(reader *r)
 
 static void mark_questions(const cond *c, bool *marks)
 {
+    assert(c != NULL && marks != NULL);
     bool answer = c->kind == COND_ANSWER || c->kind == COND_RANGE;
     if (answer) marks[c->subject] = true;
     for (uint32_t i = 0; i < c->count; i++) mark_questions(c->parts[i], marks);
@@ -152,14 +217,18 @@ static bool asks_one_of(const cond *c, const bool *marks)
     return false;
 }
 
-static void check_factor(reader *r, const rule *one, const rule_factor *factor, const bool *marks, const pairs *listed)
+static void check_factor(reader *r, const rule *one, const rule_factor *factor, const bool *marks,
+                         const pairs *listed)
 {
-    for (uint32_t i = pairs_from(listed, factor->cause); i < listed->count && listed->items[i].key == factor->cause; i++) {
+    for (uint32_t i = pairs_from(listed, factor->cause);
+         i < listed->count && listed->items[i].key == factor->cause; i++) {
         const symptom *s = &r->book->symptoms[listed->items[i].value];
         if (s->when == NULL || !asks_one_of(s->when, marks)) continue;
-        fault *f = fault_add(r->list, FAULT_COUNTED_TWICE, factor->at,
-                             "The rule '%.*s' weighs '%.*s' by a question whose symptom lists it already: it counts twice.",
-                             STR_ARG(one->id.name), STR_ARG(r->book->causes[factor->cause].id.name));
+        fault *f =
+            fault_add(r->list, FAULT_COUNTED_TWICE, factor->at,
+                      "The rule '%.*s' weighs '%.*s' by a question whose symptom lists it already: "
+                      "it counts twice.",
+                      STR_ARG(one->id.name), STR_ARG(r->book->causes[factor->cause].id.name));
         fault_note_at(r->list, f, s->id.at, "The symptom stands here.");
         fault_help(r->list, f, "Keep the symptom, and let the rule rest on facts only.");
         return;

@@ -1,4 +1,6 @@
 /* What people say: plain words, or a pattern between slashes. */
+#include <assert.h>
+
 #include "base/unicode.h"
 #include "model/reader.h"
 
@@ -9,18 +11,22 @@ static bool is_pattern(str text)
 
 static void bad_pattern(reader *r, const node *n, str body, str reason, size_t offset)
 {
+    assert(n->kind == NODE_TEXT && n->text.n >= 2);
     size_t from = 1 + offset < n->text.n ? 1 + offset : n->text.n - 1;
-    fault *f = fault_add(r->list, FAULT_BAD_PATTERN, span_in_text(r, n, from, n->text.n - 1 > from ? from + 1 : n->text.n),
+    fault *f = fault_add(r->list, FAULT_BAD_PATTERN,
+                         span_in_text(r, n, from, n->text.n - 1 > from ? from + 1 : n->text.n),
                          "This pattern can't be used: %.*s.", STR_ARG(reason));
     fault_help(r->list, f, "Mend '%.*s', or write plain words without slashes.", STR_ARG(body));
 }
 
 static bool read_pattern(reader *r, const node *n, str text, heard *out)
 {
+    assert(is_pattern(text));
     str body = str_slice(text, 1, text.n - 1), reason = STR("");
     size_t offset = 0;
     if (body.n == 0) {
-        fault_add(r->list, FAULT_EMPTY, n->at, "There is nothing between the slashes, so this would match whatever people say.");
+        fault_add(r->list, FAULT_EMPTY, n->at,
+                  "There is nothing between the slashes, so this would match whatever people say.");
         return false;
     }
     out->pattern = pattern_compile(r->keep, unicode_nfc(r->keep, body), &reason, &offset);
@@ -39,7 +45,8 @@ static bool read_one_heard(reader *r, const node *n, heard *out)
         out->plain = str_copy(r->keep, text);
         return true;
     }
-    fault *f = fault_add(r->list, FAULT_EMPTY, n->at, "'%.*s' has no letter or digit that could be heard.", STR_ARG(text));
+    fault *f = fault_add(r->list, FAULT_EMPTY, n->at,
+                         "'%.*s' has no letter or digit that could be heard.", STR_ARG(text));
     fault_help(r->list, f, "Write words, or a pattern between slashes.");
     return false;
 }
@@ -53,7 +60,8 @@ void read_heard(reader *r, const node *n, heard_list *out)
     }
     uint32_t count = list ? n->count : 1, used = 0;
     heard *items = ARENA_ARRAY(r->keep, heard, count);
-    if (count == 0) fault_add(r->list, FAULT_EMPTY, n->at, "This list is empty. Leave 'heard' out instead.");
+    if (count == 0)
+        fault_add(r->list, FAULT_EMPTY, n->at, "This list is empty. Leave 'heard' out instead.");
     for (uint32_t i = 0; i < count; i++) {
         const node *item = list ? n->items[i] : n;
         if (list && item->kind == NODE_TEXT && item_twice(r, n, i)) continue;

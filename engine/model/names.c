@@ -6,9 +6,12 @@
 static const struct {
     const char *key, *entry;
 } sections[SECTION_COUNT] = {
-    [SECTION_QUESTIONS] = {"questions", "question"}, [SECTION_SYMPTOMS] = {"symptoms", "symptom"},
-    [SECTION_CONCLUSIONS] = {"conclusions", "conclusion"}, [SECTION_CAUSES] = {"causes", "cause"},
-    [SECTION_FIXES] = {"fixes", "fix"}, [SECTION_RULES] = {"rules", "rule"},
+    [SECTION_QUESTIONS] = {"questions", "question"},
+    [SECTION_SYMPTOMS] = {"symptoms", "symptom"},
+    [SECTION_CONCLUSIONS] = {"conclusions", "conclusion"},
+    [SECTION_CAUSES] = {"causes", "cause"},
+    [SECTION_FIXES] = {"fixes", "fix"},
+    [SECTION_RULES] = {"rules", "rule"},
     [SECTION_CASES] = {"cases", "case"},
 };
 
@@ -60,13 +63,21 @@ bool check_name(reader *r, str name, span at, const char *what)
 {
     if (is_reserved(name)) {
         fault *f = fault_add(r->list, FAULT_BAD_NAME, at,
-                             "'%.*s' can't name %s: the language uses this word itself.", STR_ARG(name), what);
+                             "'%.*s' can't name %s: the language uses this word itself.",
+                             STR_ARG(name), what);
         fault_help(r->list, f, "Choose a longer name, such as '%.*s-one'.", STR_ARG(name));
+        return false;
+    }
+    if (name.n > NAME_LENGTH_MAX) {
+        fault *f = fault_add(r->list, FAULT_BAD_NAME, at, "This name has more than %d characters.",
+                             NAME_LENGTH_MAX);
+        fault_help(r->list, f, "Shorten it.");
         return false;
     }
     if (is_name(name)) return true;
     fault *f = fault_add(r->list, FAULT_BAD_NAME, at,
-                         "'%.*s' can't name %s: a name is small letters, digits and hyphens, and begins with a letter.",
+                         "'%.*s' can't name %s: a name is small letters, digits and hyphens, and "
+                         "begins with a letter.",
                          STR_ARG(name), what);
     str better = as_name(r->scratch, name);
     if (better.n > 0) fault_help(r->list, f, "Write '%.*s'.", STR_ARG(better));
@@ -103,17 +114,22 @@ static int by_name_and_place(const void *a, const void *b)
 
 static void report_twice(reader *r, section s, const named *again, const named *before)
 {
+    assert(str_eq(again->id.name, before->id.name));
     if (again->made_question != NO_ID || before->made_question != NO_ID) {
         const named *made = again->made_question != NO_ID ? again : before;
         const named *other = made == again ? before : again;
-        fault *f = fault_add(r->list, FAULT_MADE_NAME_TAKEN, other->id.at,
-                             "The name '%.*s' is taken: 'confirms' of a question makes a symptom of this name.",
-                             STR_ARG(other->id.name));
+        fault *f = fault_add(
+            r->list, FAULT_MADE_NAME_TAKEN, other->id.at,
+            "The name '%.*s' is taken: 'confirms' of a question makes a symptom of this name.",
+            STR_ARG(other->id.name));
         fault_note_at(r->list, f, made->id.at, "'confirms' stands here.");
-        fault_help(r->list, f, "Name this symptom otherwise, or leave out 'confirms' and write the symptom in full.");
+        fault_help(
+            r->list, f,
+            "Name this symptom otherwise, or leave out 'confirms' and write the symptom in full.");
         return;
     }
-    fault *f = fault_add(r->list, FAULT_NAME_TWICE, again->id.at, "There are two %s named '%.*s', so nobody could tell which is meant.",
+    fault *f = fault_add(r->list, FAULT_NAME_TWICE, again->id.at,
+                         "There are two %s named '%.*s', so nobody could tell which is meant.",
                          sections[s].key, STR_ARG(again->id.name));
     fault_note_at(r->list, f, before->id.at, "The other one stands here.");
     fault_help(r->list, f, "Rename one of them, or join the two.");
@@ -127,8 +143,10 @@ static void sort_table(reader *r, section s, pile *p)
     t->count = 0;
     for (uint32_t i = 0; i < p->count; i++) {
         named *last = t->count > 0 ? &t->items[t->count - 1] : NULL;
-        if (last != NULL && str_eq(last->id.name, p->items[i].id.name)) report_twice(r, s, &p->items[i], last);
-        else t->items[t->count++] = p->items[i];
+        if (last != NULL && str_eq(last->id.name, p->items[i].id.name))
+            report_twice(r, s, &p->items[i], last);
+        else
+            t->items[t->count++] = p->items[i];
     }
     str *names = ARENA_ARRAY(r->scratch, str, t->count);
     for (uint32_t i = 0; i < t->count; i++) names[i] = t->items[i].id.name;
@@ -137,7 +155,9 @@ static void sort_table(reader *r, section s, pile *p)
 
 static void section_full(reader *r, section s, const node_entry *e)
 {
-    fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "There are more than %d %s.", SECTION_ENTRIES_MAX, sections[s].key);
+    assert(s < SECTION_COUNT);
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "There are more than %d %s.",
+                         SECTION_ENTRIES_MAX, sections[s].key);
     fault_help(r->list, f, "Split the rulebook in two.");
     r->names_lost = true;
 }
@@ -158,13 +178,17 @@ static void collect_section(reader *r, section s, const node_entry *e, pile *p)
             return;
         }
         check_name(r, one->key, one->key_at, what.p);
-        pile_add(r, p, (named){.id = label_kept(r, one->key, one->key_at),
-                               .body = one->value, .broken = one->value == NULL, .made_question = NO_ID});
+        pile_add(r, p,
+                 (named){.id = label_kept(r, one->key, one->key_at),
+                         .body = one->value,
+                         .broken = one->value == NULL,
+                         .made_question = NO_ID});
     }
 }
 
 static void collect_manifest(reader *r, const node_entry *e)
 {
+    assert(e->value != NULL);
     if (r->manifest == NULL) {
         r->manifest = e->value;
         r->manifest_at = e->key_at;
@@ -180,13 +204,15 @@ static void unknown_section(reader *r, const node_entry *e)
 {
     str names[SECTION_COUNT + 1] = {STR("rulebook")};
     for (uint32_t s = 0; s < SECTION_COUNT; s++) names[s + 1] = str_of(sections[s].key);
-    fault *f = fault_add(r->list, FAULT_UNKNOWN_SECTION, e->key_at, "There is no section '%.*s'.", STR_ARG(e->key));
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_SECTION, e->key_at, "There is no section '%.*s'.",
+                         STR_ARG(e->key));
     suggest(r, f, e->key, names, SECTION_COUNT + 1);
     r->names_lost = true;
 }
 
 static void collect_entry(reader *r, const node_entry *e, pile *piles)
 {
+    assert(r->book != NULL);
     if (e->value == NULL) return;
     if (str_is(e->key, "rulebook")) {
         collect_manifest(r, e);
@@ -221,9 +247,13 @@ static void collect_confirms(reader *r, pile *symptoms)
         for (uint32_t i = 0; i < confirms->count; i++) {
             const node_entry *e = &confirms->entries[i];
             if (e->value == NULL || !has_answer(asked->body, e->key)) continue;
-            str name = str_printf(r->keep, "%.*s-%.*s-confirmed", STR_ARG(asked->id.name), STR_ARG(e->key));
-            pile_add(r, symptoms, (named){.id = {name, e->key_at}, .made_question = q,
-                                          .made_answer = e->key, .made_cause = e->value});
+            str name = str_printf(r->keep, "%.*s-%.*s-confirmed", STR_ARG(asked->id.name),
+                                  STR_ARG(e->key));
+            pile_add(r, symptoms,
+                     (named){.id = {name, e->key_at},
+                             .made_question = q,
+                             .made_answer = e->key,
+                             .made_cause = e->value});
         }
     }
 }
@@ -231,6 +261,7 @@ static void collect_confirms(reader *r, pile *symptoms)
 /* Conditions name questions, symptoms and conclusions alike, so one name must mean one of them. */
 static void check_shared_names(reader *r)
 {
+    assert(r->tables[SECTION_SYMPTOMS].names != NULL);
     for (uint32_t s = SECTION_SYMPTOMS; s <= SECTION_CONCLUSIONS; s++)
         for (uint32_t i = 0; i < r->tables[s].count; i++) {
             const named *here = &r->tables[s].items[i];
@@ -238,9 +269,11 @@ static void check_shared_names(reader *r)
                 uint32_t there = table_find(&r->tables[t], here->id.name);
                 if (there == NO_ID) continue;
                 fault *f = fault_add(r->list, FAULT_NAME_CLASH, here->id.at,
-                                     "'%.*s' is the name of a %s and of a %s, so a condition could not tell them apart.",
+                                     "'%.*s' is the name of a %s and of a %s, so a condition could "
+                                     "not tell them apart.",
                                      STR_ARG(here->id.name), sections[t].entry, sections[s].entry);
-                fault_note_at(r->list, f, r->tables[t].items[there].id.at, "The %s stands here.", sections[t].entry);
+                fault_note_at(r->list, f, r->tables[t].items[there].id.at, "The %s stands here.",
+                              sections[t].entry);
                 fault_help(r->list, f, "Rename one of them.");
                 break;
             }
@@ -262,6 +295,7 @@ void collect_names(reader *r, const node *const *roots)
     }
     sort_table(r, SECTION_QUESTIONS, &piles[SECTION_QUESTIONS]);
     collect_confirms(r, &piles[SECTION_SYMPTOMS]);
-    for (uint32_t s = SECTION_QUESTIONS + 1; s < SECTION_COUNT; s++) sort_table(r, (section)s, &piles[s]);
+    for (uint32_t s = SECTION_QUESTIONS + 1; s < SECTION_COUNT; s++)
+        sort_table(r, (section)s, &piles[s]);
     check_shared_names(r);
 }

@@ -5,6 +5,7 @@
 
 uint32_t option_find(const answer_option *answers, uint32_t count, str id)
 {
+    assert(count <= ANSWERS_MAX);
     for (uint32_t i = 0; i < count; i++)
         if (str_eq(answers[i].id.name, id)) return i;
     return NO_ID;
@@ -17,16 +18,21 @@ const str *option_names(arena *scratch, const answer_option *answers, uint32_t c
     return names;
 }
 
-uint32_t read_option(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count)
+uint32_t read_option(reader *r, const node *n, str owner, const answer_option *answers,
+                     uint32_t count)
 {
+    assert(count > 0 && count <= ANSWERS_MAX);
     str word;
     if (!read_word(r, n, "an answer", &word)) return NO_ID;
     uint32_t id = option_find(answers, count, word);
     if (id != NO_ID) return id;
-    fault *f = fault_add(r->list, FAULT_NOT_AN_ANSWER, n->at, "'%.*s' is no answer of '%.*s'.", STR_ARG(word), STR_ARG(owner));
+    fault *f = fault_add(r->list, FAULT_NOT_AN_ANSWER, n->at, "'%.*s' is no answer of '%.*s'.",
+                         STR_ARG(word), STR_ARG(owner));
     str rest = str_starts(word, "not ") ? str_trim(str_slice(word, 4, word.n)) : STR("");
-    if (option_find(answers, count, rest) != NO_ID) fault_help(r->list, f, "Write {not: %.*s}.", STR_ARG(rest));
-    else suggest(r, f, word, option_names(r->scratch, answers, count), count);
+    if (option_find(answers, count, rest) != NO_ID)
+        fault_help(r->list, f, "Write {not: %.*s}.", STR_ARG(rest));
+    else
+        suggest(r, f, word, option_names(r->scratch, answers, count), count);
     return NO_ID;
 }
 
@@ -39,19 +45,22 @@ void yes_no_options(reader *r, span at, bool both, answer_option **answers, uint
     for (uint32_t i = first; i < 2; i++) {
         text_item *item = ARENA_NEW(r->keep, text_item);
         *item = (text_item){STR("en"), str_of(words[i])};
-        (*answers)[i - first] = (answer_option){.id = {str_of(names[i]), at}, .text = {item, 1, at}, .share = 1.0 / *count};
+        (*answers)[i - first] = (answer_option){
+            .id = {str_of(names[i]), at}, .text = {item, 1, at}, .share = 1.0 / *count};
     }
 }
 
 static void read_option_body(reader *r, const node *n, answer_option *out)
 {
+    assert(out->id.name.p != NULL);
     static const char *const keys[] = {"text", "heard", NULL};
     if (n->kind != NODE_MAP || (node_get(n, "text") == NULL && node_get(n, "heard") == NULL)) {
         read_texts(r, n, "an answer", TEXT_SENTENCE, &out->text);
         return;
     }
     check_map(r, n, "An answer", keys);
-    const node *text = need(r, n, out->id, "The answer", "text", "what the person sees"), *words = node_get(n, "heard");
+    const node *text = need(r, n, out->id, "The answer", "text", "what the person sees"),
+               *words = node_get(n, "heard");
     if (text != NULL) read_texts(r, text, "an answer", TEXT_SENTENCE, &out->text);
     if (words != NULL) read_heard(r, words, &out->heard);
 }
@@ -59,15 +68,17 @@ static void read_option_body(reader *r, const node *n, answer_option *out)
 static bool check_answer_count(reader *r, const node *n, label owner)
 {
     if (n->count >= 2 && n->count <= ANSWERS_MAX) return true;
-    fault *f = fault_add(r->list, FAULT_ANSWER_COUNT, n->count == 0 ? owner.at : n->at, "'%.*s' has %u answer%s; it needs at least 2 and at most %d.",
+    fault *f = fault_add(r->list, FAULT_ANSWER_COUNT, n->count == 0 ? owner.at : n->at,
+                         "'%.*s' has %u answer%s; it needs at least 2 and at most %d.",
                          STR_ARG(owner.name), n->count, n->count == 1 ? "" : "s", ANSWERS_MAX);
-    fault_help(r->list, f, n->count < 2 ? "Add another answer, or leave 'answers' out for yes or no."
-                                        : "Split the question in two, or make it a reading.");
+    fault_help(r->list, f,
+               n->count < 2 ? "Add another answer, or leave 'answers' out for yes or no."
+                            : "Split the question in two, or make it a reading.");
     return false;
 }
 
-bool read_answer_options(reader *r, const node *n, label owner, answer_option **answers, uint32_t *count,
-                         const uint32_t **shown_order)
+bool read_answer_options(reader *r, const node *n, label owner, answer_option **answers,
+                         uint32_t *count, const uint32_t **shown_order)
 {
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, "'answers'", "a map of names to texts");
@@ -80,7 +91,8 @@ bool read_answer_options(reader *r, const node *n, label owner, answer_option **
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = sorted[i];
         check_name(r, e->key, e->key_at, "an answer");
-        options[i] = (answer_option){.id = label_kept(r, e->key, e->key_at), .share = 1.0 / n->count};
+        options[i] =
+            (answer_option){.id = label_kept(r, e->key, e->key_at), .share = 1.0 / n->count};
         if (e->value != NULL) read_option_body(r, e->value, &options[i]);
         assert(e >= n->entries && e < n->entries + n->count);
         order[e - n->entries] = i;

@@ -1,8 +1,11 @@
 /* Worked cases. */
+#include <assert.h>
+
 #include "model/reader.h"
 
 static uint32_t case_name(reader *r, section s, const node *n, span *at)
 {
+    assert(s < SECTION_COUNT && at != NULL);
     str name;
     if (n == NULL) return NO_ID;
     *at = n->at;
@@ -11,14 +14,17 @@ static uint32_t case_name(reader *r, section s, const node *n, span *at)
     uint32_t id = table_find(t, name);
     if (id != NO_ID || missing_before(r, (int)s, name)) return id;
     if (r->names_lost && nearest_name(r, name, t->names, t->count) == SIZE_MAX) return NO_ID;
-    fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at, "The case names the %s '%.*s', which is not there.", section_entry(s), STR_ARG(name));
+    fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at,
+                         "The case names the %s '%.*s', which is not there.", section_entry(s),
+                         STR_ARG(name));
     suggest(r, f, name, t->names, t->count);
     return NO_ID;
 }
 
 static uint32_t case_cause(reader *r, const node *n, span *at)
 {
-    if (n == NULL || n->kind != NODE_TEXT || !str_is(str_trim(n->text), "something-not-listed")) return case_name(r, SECTION_CAUSES, n, at);
+    if (n == NULL || n->kind != NODE_TEXT || !str_is(str_trim(n->text), "something-not-listed"))
+        return case_name(r, SECTION_CAUSES, n, at);
     *at = n->at;
     return CAUSE_NOT_LISTED;
 }
@@ -28,20 +34,25 @@ static void read_among(reader *r, const node *n, worked_case *c)
     static const char *const keys[] = {"count", "cause", NULL};
     if (n == NULL || !check_map(r, n, "'among-first'", keys)) return;
     label here = {STR(""), n->at};
-    const node *number = need(r, n, here, "'among-first'", "count", "3"), *name = need(r, n, here, "'among-first'", "cause", "name");
+    const node *number = need(r, n, here, "'among-first'", "count", "3"),
+               *name = need(r, n, here, "'among-first'", "cause", "name");
     str text;
     c->among_cause = case_cause(r, name, &c->among_at);
     c->among_at = n->at;
     if (number == NULL || !read_word(r, number, "a count", &text)) return;
     if (read_whole(text, &c->among_count) && c->among_count >= 1) return;
-    fault *f = fault_add(r->list, FAULT_CASE_COUNT, number->at, "'%.*s' is no number of places.", STR_ARG(text));
+    fault *f = fault_add(r->list, FAULT_CASE_COUNT, number->at, "'%.*s' is no number of places.",
+                         STR_ARG(text));
     fault_help(r->list, f, "Write a whole number from 1.");
 }
 
 static void says_nothing(reader *r, uint32_t id, span at, const char *key)
 {
-    if (r->tables[SECTION_RULES].items[id].broken) return; /* it has faults of its own, perhaps just there */
-    fault *f = fault_add(r->list, FAULT_CASE_RULE_SILENT, at, "The rule '%.*s' has no '%s', so the case could never hold.",
+    assert(id < r->book->rule_count);
+    if (r->tables[SECTION_RULES].items[id].broken)
+        return; /* it has faults of its own, perhaps just there */
+    fault *f = fault_add(r->list, FAULT_CASE_RULE_SILENT, at,
+                         "The rule '%.*s' has no '%s', so the case could never hold.",
                          STR_ARG(r->book->rules[id].id.name), key);
     fault_note_at(r->list, f, r->book->rules[id].id.at, "The rule stands here.");
     fault_help(r->list, f, "Name a rule with '%s' in its 'then'.", key);
@@ -67,10 +78,13 @@ static void read_never_asked(reader *r, const node *n, worked_case *c)
 
 static void read_expect(reader *r, const node *n, worked_case *c)
 {
-    static const char *const keys[] = {"leading-cause", "among-first", "first-fix", "caution", "stop", "next", "never-asked", NULL};
+    static const char *const keys[] = {"leading-cause", "among-first", "first-fix",   "caution",
+                                       "stop",          "next",        "never-asked", NULL};
     if (!check_map(r, n, "'expect'", keys)) return;
     if (n->count == 0) {
-        fault *f = fault_add(r->list, FAULT_CASE_EXPECTS_NOTHING, n->at, "The case '%.*s' expects nothing, so it can't fail.", STR_ARG(c->id.name));
+        fault *f =
+            fault_add(r->list, FAULT_CASE_EXPECTS_NOTHING, n->at,
+                      "The case '%.*s' expects nothing, so it can't fail.", STR_ARG(c->id.name));
         fault_help(r->list, f, "Write such as 'leading-cause: name'.");
     }
     c->leading_cause = case_cause(r, node_get(n, "leading-cause"), &c->leading_at);
@@ -80,8 +94,10 @@ static void read_expect(reader *r, const node *n, worked_case *c)
     c->stop_rule = case_name(r, SECTION_RULES, node_get(n, "stop"), &c->stop_at);
     c->next_question = case_name(r, SECTION_QUESTIONS, node_get(n, "next"), &c->next_at);
     read_never_asked(r, node_get(n, "never-asked"), c);
-    if (c->caution_rule != NO_ID && !r->book->rules[c->caution_rule].has_caution) says_nothing(r, c->caution_rule, c->caution_at, "caution");
-    if (c->stop_rule != NO_ID && !r->book->rules[c->stop_rule].stops) says_nothing(r, c->stop_rule, c->stop_at, "stop");
+    if (c->caution_rule != NO_ID && !r->book->rules[c->caution_rule].has_caution)
+        says_nothing(r, c->caution_rule, c->caution_at, "caution");
+    if (c->stop_rule != NO_ID && !r->book->rules[c->stop_rule].stops)
+        says_nothing(r, c->stop_rule, c->stop_at, "stop");
 }
 
 static void read_complaint(reader *r, const node *n, worked_case *c)
@@ -91,13 +107,16 @@ static void read_complaint(reader *r, const node *n, worked_case *c)
     if (c->complaint == NO_ID || r->book->symptoms[c->complaint].heard.count > 0) return;
     const named *e = &r->tables[SECTION_SYMPTOMS].items[c->complaint];
     if (e->broken) return;
-    fault *f = fault_add(r->list, FAULT_CASE_COMPLAINT, at, "No call can begin with '%.*s': it does not say how people put it.", STR_ARG(e->id.name));
+    fault *f = fault_add(r->list, FAULT_CASE_COMPLAINT, at,
+                         "No call can begin with '%.*s': it does not say how people put it.",
+                         STR_ARG(e->id.name));
     fault_help(r->list, f, "Add 'heard' to the symptom, or answer its question instead.");
 }
 
 /* Questions that could not be read are left out: nothing can be said about their answers. */
 static void read_case_answers(reader *r, const node *n, worked_case *c)
 {
+    assert(c->reply_count == 0);
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, "'answers'", "a map from question to answer");
         return;
@@ -109,8 +128,11 @@ static void read_case_answers(reader *r, const node *n, worked_case *c)
         node key = {.kind = NODE_TEXT, .at = e->key_at, .text = e->key};
         span at;
         uint32_t id = case_name(r, SECTION_QUESTIONS, &key, &at);
-        if (id == NO_ID || e->value == NULL || r->tables[SECTION_QUESTIONS].items[id].broken) continue;
-        if (reply_read(r->keep, r->scratch, r->book, id, e->value, r->list, &replies[c->reply_count])) c->reply_count++;
+        if (id == NO_ID || e->value == NULL || r->tables[SECTION_QUESTIONS].items[id].broken)
+            continue;
+        if (reply_read(r->keep, r->scratch, r->book, id, e->value, r->list,
+                       &replies[c->reply_count]))
+            c->reply_count++;
     }
     c->replies = replies;
 }
@@ -119,7 +141,8 @@ static void read_case(reader *r, const node *map, worked_case *c)
 {
     static const char *const keys[] = {"answers", "as", "complaint", "expect", NULL};
     if (!check_map(r, map, "A case", keys)) return;
-    const node *answers = node_get(map, "answers"), *role = node_get(map, "as"), *complaint = node_get(map, "complaint");
+    const node *answers = node_get(map, "answers"), *role = node_get(map, "as"),
+               *complaint = node_get(map, "complaint");
     const node *expect = need(r, map, c->id, "The case", "expect", "{leading-cause: name}");
     if (role != NULL) c->role = resolve_role(r, role);
     if (complaint != NULL) read_complaint(r, complaint, c);
@@ -135,9 +158,22 @@ void read_cases(reader *r)
     r->book->case_count = t->count;
     for (uint32_t i = 0; i < t->count; i++) {
         span no = span_nowhere();
-        cases[i] = (worked_case){.id = t->items[i].id, .role = NO_ID, .complaint = NO_ID, .leading_cause = NO_ID, .among_cause = NO_ID,
-                                 .first_fix = NO_ID, .caution_rule = NO_ID, .stop_rule = NO_ID, .next_question = NO_ID, .leading_at = no,
-                                 .among_at = no, .first_fix_at = no, .caution_at = no, .stop_at = no, .next_at = no, .never_asked_at = no};
+        cases[i] = (worked_case){.id = t->items[i].id,
+                                 .role = NO_ID,
+                                 .complaint = NO_ID,
+                                 .leading_cause = NO_ID,
+                                 .among_cause = NO_ID,
+                                 .first_fix = NO_ID,
+                                 .caution_rule = NO_ID,
+                                 .stop_rule = NO_ID,
+                                 .next_question = NO_ID,
+                                 .leading_at = no,
+                                 .among_at = no,
+                                 .first_fix_at = no,
+                                 .caution_at = no,
+                                 .stop_at = no,
+                                 .next_at = no,
+                                 .never_asked_at = no};
         if (t->items[i].body != NULL) read_case(r, t->items[i].body, &cases[i]);
     }
 }

@@ -1,18 +1,25 @@
 /* Causes, and what cures them. */
+#include <assert.h>
+
 #include "model/reader.h"
 
-static const char *const cause_keys[] = {"text", "how-often", "part", "means", "spare-parts", "confirmed-by", "never-with", "brought-on-by", NULL};
-static const char *const fix_keys[] = {"text", "steps",    "cures",     "minutes",    "role",  "harm", "protect", "isolate",
-                                       "put-back", "only-when", "look-again", "parts", "cost", NULL};
+static const char *const cause_keys[] = {"text",       "how-often",     "part",
+                                         "means",      "spare-parts",   "confirmed-by",
+                                         "never-with", "brought-on-by", NULL};
+static const char *const fix_keys[] = {"text",       "steps",   "cures",   "minutes",  "role",
+                                       "harm",       "protect", "isolate", "put-back", "only-when",
+                                       "look-again", "parts",   "cost",    NULL};
 enum { HOW_OFTEN_LEFT_OUT = 1 };
 
 static ids read_other_causes(reader *r, const node *map, const char *key, label self)
 {
+    assert(map->kind == NODE_MAP);
     const node *n = node_get(map, key);
     if (n == NULL) return (ids){0};
     for (uint32_t i = 0; n->kind == NODE_LIST && i < n->count; i++) {
         if (n->items[i]->kind != NODE_TEXT || !str_eq(n->items[i]->text, self.name)) continue;
-        fault *f = fault_add(r->list, FAULT_WITH_ITSELF, n->items[i]->at, "'%.*s' stands in its own '%s'.", STR_ARG(self.name), key);
+        fault *f = fault_add(r->list, FAULT_WITH_ITSELF, n->items[i]->at,
+                             "'%.*s' stands in its own '%s'.", STR_ARG(self.name), key);
         fault_help(r->list, f, "Leave it out; name other causes only.");
     }
     return read_ids(r, SECTION_CAUSES, n, key);
@@ -21,7 +28,9 @@ static ids read_other_causes(reader *r, const node *map, const char *key, label 
 static void check_not_reserved(reader *r, const cause *c)
 {
     if (!str_is(c->id.name, "something-not-listed")) return;
-    fault *f = fault_add(r->list, FAULT_BAD_NAME, c->id.at, "'something-not-listed' can't name a cause: it stands for all that has no name here.");
+    fault *f = fault_add(
+        r->list, FAULT_BAD_NAME, c->id.at,
+        "'something-not-listed' can't name a cause: it stands for all that has no name here.");
     fault_help(r->list, f, "Give the cause a name of its own.");
 }
 
@@ -31,7 +40,8 @@ static void read_cause(reader *r, const node *map, cause *c)
     c->confirmed_by = NO_ID;
     check_not_reserved(r, c);
     if (!check_map(r, map, "A cause", cause_keys)) return;
-    const node *text = need(r, map, c->id, "The cause", "text", "what is wrong"), *often = node_get(map, "how-often");
+    const node *text = need(r, map, c->id, "The cause", "text", "what is wrong"),
+               *often = node_get(map, "how-often");
     const node *spare = node_get(map, "spare-parts"), *role = node_get(map, "confirmed-by");
     if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &c->text);
     if (often != NULL) read_how_often(r, often, &c->how_often);
@@ -54,12 +64,14 @@ void read_causes(reader *r)
         if (t->items[i].body != NULL) read_cause(r, t->items[i].body, &causes[i]);
     }
     if (t->count > 0 || r->names_lost) return;
-    fault *f = fault_add(r->list, FAULT_NO_CAUSE, span_nowhere(), "No file names a cause, so there is nothing to find.");
+    fault *f = fault_add(r->list, FAULT_NO_CAUSE, span_nowhere(),
+                         "No file names a cause, so there is nothing to find.");
     fault_help(r->list, f, "Add a section 'causes' with at least one cause.");
 }
 
 static void read_fix_work(reader *r, const node *map, fix *f)
 {
+    assert(r->book->question_count == r->tables[SECTION_QUESTIONS].count);
     const node *minutes = node_get(map, "minutes"), *role = node_get(map, "role");
     const node *look_again = node_get(map, "look-again");
     f->minutes = 2;
@@ -67,7 +79,8 @@ static void read_fix_work(reader *r, const node *map, fix *f)
     uint32_t id = role == NULL ? 0 : resolve_role(r, role);
     f->role = id == NO_ID ? 0 : id;
     f->only_when = read_condition_at(r, map, "only-when");
-    if (look_again != NULL) f->look_again = read_ids(r, SECTION_QUESTIONS, look_again, "'look-again'");
+    if (look_again != NULL)
+        f->look_again = read_ids(r, SECTION_QUESTIONS, look_again, "'look-again'");
 }
 
 static void read_fix(reader *r, const node *map, fix *f)

@@ -17,6 +17,7 @@ static cond *cond_new(reader *r, cond_kind kind, span at)
 
 static span entry_span(const node_entry *e)
 {
+    assert(e->value != NULL);
     span at = e->key_at;
     if (e->value->at.file == at.file && e->value->at.end > at.end) at.end = e->value->at.end;
     return at;
@@ -26,8 +27,12 @@ static span entry_span(const node_entry *e)
 
 static void bare_list(reader *r, const node *n)
 {
-    fault *f = fault_add(r->list, FAULT_BARE_LIST, n->at, "A condition is a map; a list alone does not say whether all or any must hold.");
-    fault_help(r->list, f, "Write {all: [...]} or {any: [...]}; a map such as {a: yes, b: no} means all of it.");
+    fault *f =
+        fault_add(r->list, FAULT_BARE_LIST, n->at,
+                  "A condition is a map; a list alone does not say whether all or any must hold.");
+    fault_help(
+        r->list, f,
+        "Write {all: [...]} or {any: [...]}; a map such as {a: yes, b: no} means all of it.");
 }
 
 static bool read_parts(reader *r, const node *n, const char *what, uint32_t depth, cond *c)
@@ -37,7 +42,8 @@ static bool read_parts(reader *r, const node *n, const char *what, uint32_t dept
         return false;
     }
     if (n->count == 0) {
-        fault_add(r->list, FAULT_CONDITION_EMPTY, n->at, "There is no condition in this list, so nothing could decide it.");
+        fault_add(r->list, FAULT_CONDITION_EMPTY, n->at,
+                  "There is no condition in this list, so nothing could decide it.");
         return false;
     }
     const cond **parts = ARENA_ARRAY(r->keep, const cond *, n->count);
@@ -51,7 +57,8 @@ static bool read_parts(reader *r, const node *n, const char *what, uint32_t dept
     return good;
 }
 
-static const cond *read_group(reader *r, const node_entry *e, cond_kind kind, const char *what, uint32_t depth)
+static const cond *read_group(reader *r, const node_entry *e, cond_kind kind, const char *what,
+                              uint32_t depth)
 {
     cond *c = cond_new(r, kind, entry_span(e));
     return read_parts(r, e->value, what, depth, c) ? c : NULL;
@@ -71,7 +78,8 @@ static const cond *read_at_least(reader *r, const node_entry *e, uint32_t depth)
     uint32_t most = of != NULL && of->kind == NODE_LIST ? of->count : UINT32_MAX;
     if (read_whole(text, &c->number) && c->number >= 1 && c->number <= most) return good ? c : NULL;
     if (!good) return NULL;
-    fault *f = fault_add(r->list, FAULT_AT_LEAST_COUNT, number->at, "'%.*s' can't be reached out of %u condition%s.", STR_ARG(text), most,
+    fault *f = fault_add(r->list, FAULT_AT_LEAST_COUNT, number->at,
+                         "'%.*s' can't be reached out of %u condition%s.", STR_ARG(text), most,
                          most == 1 ? "" : "s");
     fault_help(r->list, f, "Write a whole number from 1 to %u.", most);
     return NULL;
@@ -79,49 +87,60 @@ static const cond *read_at_least(reader *r, const node_entry *e, uint32_t depth)
 
 /* ---- answers of a question, values of a conclusion ---- */
 
-static bool mask_of(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count, uint64_t *mask)
+static bool mask_of(reader *r, const node *n, str owner, const answer_option *answers,
+                    uint32_t count, uint64_t *mask)
 {
     assert(count <= ANSWERS_MAX);
     bool list = n->kind == NODE_LIST, good = true;
     *mask = 0;
     if (n->kind == NODE_MAP || (list && n->count == 0)) {
-        fault *f = fault_add(r->list, FAULT_CONDITION_EMPTY, n->at, "Here an answer of '%.*s' is wanted, or a list of answers.", STR_ARG(owner));
+        fault *f =
+            fault_add(r->list, FAULT_CONDITION_EMPTY, n->at,
+                      "Here an answer of '%.*s' is wanted, or a list of answers.", STR_ARG(owner));
         suggest(r, f, STR(""), option_names(r->scratch, answers, count), count);
         return false;
     }
     for (uint32_t i = 0; i < (list ? n->count : 1); i++) {
         const node *item = list ? n->items[i] : n;
         uint32_t id = read_option(r, item, owner, answers, count);
-        if (id == NO_ID || (list && item_twice(r, n, i))) good = false;
-        else *mask |= UINT64_C(1) << id;
+        if (id == NO_ID || (list && item_twice(r, n, i)))
+            good = false;
+        else
+            *mask |= UINT64_C(1) << id;
     }
     return good;
 }
 
 static uint64_t all_answers(uint32_t count)
 {
+    assert(count > 0 && count <= ANSWERS_MAX);
     return count == ANSWERS_MAX ? UINT64_MAX : (UINT64_C(1) << count) - 1;
 }
 
 /* `{not: x}`: the other answers. */
-static bool mask_of_others(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count, uint64_t *mask)
+static bool mask_of_others(reader *r, const node *n, str owner, const answer_option *answers,
+                           uint32_t count, uint64_t *mask)
 {
     static const char *const keys[] = {"not", NULL};
     if (!check_map(r, n, "The condition on an answer", keys)) return false;
     const node *not = node_get(n, "not");
     if (not == NULL) {
-        if (n->count == 0) fault_add(r->list, FAULT_CONDITION_EMPTY, n->at, "Nothing stands between the braces.");
+        if (n->count == 0)
+            fault_add(r->list, FAULT_CONDITION_EMPTY, n->at, "Nothing stands between the braces.");
         return false;
     }
     if (!mask_of(r, not, owner, answers, count, mask)) return false;
     *mask = all_answers(count) & ~*mask;
     if (*mask != 0) return true;
-    fault *f = fault_add(r->list, FAULT_EXCLUDES_ALL, n->at, "This leaves no answer of '%.*s' over, so it could never hold.", STR_ARG(owner));
+    fault *f =
+        fault_add(r->list, FAULT_EXCLUDES_ALL, n->at,
+                  "This leaves no answer of '%.*s' over, so it could never hold.", STR_ARG(owner));
     fault_help(r->list, f, "Leave at least one answer out of the list.");
     return false;
 }
 
-static const cond *read_values(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count, cond *c)
+static const cond *read_values(reader *r, const node *n, str owner, const answer_option *answers,
+                               uint32_t count, cond *c)
 {
     bool good = n->kind == NODE_MAP ? mask_of_others(r, n, owner, answers, count, &c->answers)
                                     : mask_of(r, n, owner, answers, count, &c->answers);
@@ -132,16 +151,18 @@ static const cond *read_values(reader *r, const node *n, str owner, const answer
 
 static const cond *negated(reader *r, const cond *c)
 {
+    assert(c != NULL);
     const cond **part = ARENA_NEW(r->keep, const cond *);
     *part = c;
     cond *not = cond_new(r, COND_NOT, c->at);
-    not->parts = part;
-    not->count = 1;
-    return not;
+    not ->parts = part;
+    not ->count = 1;
+    return not ;
 }
 
 static const cond *read_question_condition(reader *r, uint32_t id, const node_entry *e)
 {
+    assert(id < r->book->question_count);
     const question *q = &r->book->questions[id];
     const node *n = e->value;
     cond *c = cond_new(r, COND_KNOWN, entry_span(e));
@@ -156,18 +177,22 @@ static const cond *read_question_condition(reader *r, uint32_t id, const node_en
 
 static const cond *read_symptom_condition(reader *r, uint32_t id, const node_entry *e)
 {
+    assert(id < r->tables[SECTION_SYMPTOMS].count);
     cond *c = cond_new(r, COND_SYMPTOM, entry_span(e));
     c->subject = id;
     str word = e->value->kind == NODE_TEXT ? str_trim(e->value->text) : STR("");
     if (str_is(word, "shown")) return c;
     if (str_is(word, "not shown")) return negated(r, c);
-    fault *f = fault_add(r->list, FAULT_SHOWN_OR_NOT, e->value->at, "'%.*s' is a symptom, which is 'shown' or 'not shown'.", STR_ARG(e->key));
-    fault_help(r->list, f, "Write '%.*s: shown' or '%.*s: not shown'.", STR_ARG(e->key), STR_ARG(e->key));
+    fault *f = fault_add(r->list, FAULT_SHOWN_OR_NOT, e->value->at,
+                         "'%.*s' is a symptom, which is 'shown' or 'not shown'.", STR_ARG(e->key));
+    fault_help(r->list, f, "Write '%.*s: shown' or '%.*s: not shown'.", STR_ARG(e->key),
+               STR_ARG(e->key));
     return NULL;
 }
 
 static const cond *read_conclusion_condition(reader *r, uint32_t id, const node_entry *e)
 {
+    assert(id < r->book->conclusion_count);
     if (r->tables[SECTION_CONCLUSIONS].items[id].broken) return NULL;
     const conclusion *k = &r->book->conclusions[id];
     cond *c = cond_new(r, COND_CONCLUSION, entry_span(e));
@@ -182,7 +207,8 @@ static void gather_condition_names(reader *r)
     for (uint32_t s = 0; s <= SECTION_CONCLUSIONS; s++) count += r->tables[s].count;
     str *names = ARENA_ARRAY(r->scratch, str, count);
     for (uint32_t s = 0; s <= SECTION_CONCLUSIONS; s++)
-        for (uint32_t i = 0; i < r->tables[s].count; i++) names[r->condition_name_count++] = r->tables[s].names[i];
+        for (uint32_t i = 0; i < r->tables[s].count; i++)
+            names[r->condition_name_count++] = r->tables[s].names[i];
     assert(r->condition_name_count == count);
     r->condition_names = names;
 }
@@ -194,20 +220,25 @@ static const cond *unknown_in_condition(reader *r, const node_entry *e)
     const str *names = r->condition_names;
     uint32_t count = r->condition_name_count;
     const char *elsewhere = name_elsewhere(r, e->key);
-    if (r->names_lost && elsewhere == NULL && nearest_name(r, e->key, names, count) == SIZE_MAX) return NULL;
-    fault *f = elsewhere != NULL
-                   ? fault_add(r->list, FAULT_UNKNOWN_IN_CONDITION, e->key_at,
-                               "'%.*s' is a %s; a condition is over questions, symptoms and conclusions.", STR_ARG(e->key), elsewhere)
-                   : fault_add(r->list, FAULT_UNKNOWN_IN_CONDITION, e->key_at,
-                               "There is no question, symptom or conclusion '%.*s'.", STR_ARG(e->key));
+    if (r->names_lost && elsewhere == NULL && nearest_name(r, e->key, names, count) == SIZE_MAX)
+        return NULL;
+    fault *f =
+        elsewhere != NULL
+            ? fault_add(r->list, FAULT_UNKNOWN_IN_CONDITION, e->key_at,
+                        "'%.*s' is a %s; a condition is over questions, symptoms and conclusions.",
+                        STR_ARG(e->key), elsewhere)
+            : fault_add(r->list, FAULT_UNKNOWN_IN_CONDITION, e->key_at,
+                        "There is no question, symptom or conclusion '%.*s'.", STR_ARG(e->key));
     suggest(r, f, e->key, names, count);
     return NULL;
 }
 
 static const cond *misplaced_not(reader *r, const node_entry *e)
 {
-    fault *f = fault_add(r->list, FAULT_MISPLACED_NOT, e->key_at, "'not' stands under the name of a question, not before a condition.");
-    fault_help(r->list, f, "Write {question: {not: answer}}, or {none: [...]} for whole conditions.");
+    fault *f = fault_add(r->list, FAULT_MISPLACED_NOT, e->key_at,
+                         "'not' stands under the name of a question, not before a condition.");
+    fault_help(r->list, f,
+               "Write {question: {not: answer}}, or {none: [...]} for whole conditions.");
     return NULL;
 }
 
@@ -240,11 +271,15 @@ static bool is_condition(reader *r, const node *n, uint32_t depth)
     } else if (n->kind == NODE_TEXT) {
         wrong_kind(r, n, "a condition", "a map, such as {question: answer}");
     } else if (n->count == 0) {
-        fault *f = fault_add(r->list, FAULT_CONDITION_EMPTY, n->at, "There is nothing in this condition, so nothing could decide it.");
+        fault *f = fault_add(r->list, FAULT_CONDITION_EMPTY, n->at,
+                             "There is nothing in this condition, so nothing could decide it.");
         fault_help(r->list, f, "Write what must hold, such as {question: answer}.");
     } else if (depth > CONDITION_DEPTH_MAX) {
-        fault *f = fault_add(r->list, FAULT_CONDITION_TOO_DEEP, n->at, "Conditions stand more than %d deep in one another.", CONDITION_DEPTH_MAX);
-        fault_help(r->list, f, "Give a part of it a name: let a rule set a conclusion, and use that.");
+        fault *f =
+            fault_add(r->list, FAULT_CONDITION_TOO_DEEP, n->at,
+                      "Conditions stand more than %d deep in one another.", CONDITION_DEPTH_MAX);
+        fault_help(r->list, f,
+                   "Give a part of it a name: let a rule set a conclusion, and use that.");
     } else {
         return true;
     }
@@ -254,6 +289,7 @@ static bool is_condition(reader *r, const node *n, uint32_t depth)
 /* The entries go in the order of their keys, so that the author's order changes nothing. */
 static const cond *read_map(reader *r, const node *n, uint32_t depth)
 {
+    assert(depth >= 1 && depth <= CONDITION_DEPTH_MAX + 1);
     if (!is_condition(r, n, depth)) return NULL;
     const node_entry **sorted = entries_by_key(r, n);
     if (n->count == 1) return read_entry(r, sorted[0], depth);

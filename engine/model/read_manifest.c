@@ -3,8 +3,9 @@
 
 #include "model/reader.h"
 
-static const char *const keys[] = {"title",    "edition", "roles", "not-listed", "two-faults", "call-out", "language",
-                                   "cautions", "words",   "gates", "prices",     NULL};
+static const char *const keys[] = {"title",      "edition",  "roles",    "not-listed",
+                                   "two-faults", "call-out", "language", "cautions",
+                                   "words",      "gates",    "prices",   NULL};
 static const char *const levels[] = {"low", "medium", "serious", NULL};
 enum { LEVELS = 3 };
 
@@ -31,7 +32,8 @@ static void read_language(reader *r, const node *n)
         r->book->language = str_copy(r->keep, tag);
         return;
     }
-    fault *f = fault_add(r->list, FAULT_BAD_LANGUAGE, n->at, "'%.*s' is no language tag.", STR_ARG(tag));
+    fault *f =
+        fault_add(r->list, FAULT_BAD_LANGUAGE, n->at, "'%.*s' is no language tag.", STR_ARG(tag));
     fault_help(r->list, f, "Write a tag such as 'en', 'de' or 'pt-BR'.");
 }
 
@@ -44,7 +46,8 @@ static void read_roles(reader *r, const node *n)
         return;
     }
     if (n->count == 0) {
-        fault *f = fault_add(r->list, FAULT_EMPTY, n->at, "There is no role; the first one is who asks for help.");
+        fault *f = fault_add(r->list, FAULT_EMPTY, n->at,
+                             "There is no role; the first one is who asks for help.");
         fault_help(r->list, f, "Write 'roles: [attendant]'.");
     }
     label *roles = ARENA_ARRAY(r->keep, label, n->count);
@@ -62,6 +65,7 @@ static void read_roles(reader *r, const node *n)
 /* A share of calls: a chance, but not all of them. */
 static void read_share(reader *r, const node *map, const char *key, double *share)
 {
+    assert(*share >= 0 && *share < 1);
     const node *n = node_get(map, key);
     double chance;
     if (n == NULL || !read_plain_chance(r, n, "a share of calls", &chance)) return;
@@ -69,7 +73,8 @@ static void read_share(reader *r, const node *map, const char *key, double *shar
         *share = chance;
         return;
     }
-    fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at, "'%s' can't be all calls: then no cause would be left to find.", key);
+    fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at,
+                         "'%s' can't be all calls: then no cause would be left to find.", key);
     fault_help(r->list, f, "Write a share such as '3 %%'.");
 }
 
@@ -94,11 +99,13 @@ static void read_prices(reader *r, const node *map)
 static void read_edition(reader *r, const node *n)
 {
     str word;
-    if (n != NULL && read_word(r, n, "'edition'", &word)) r->book->edition = str_copy(r->keep, word);
+    if (n != NULL && read_word(r, n, "'edition'", &word))
+        r->book->edition = str_copy(r->keep, word);
 }
 
 static void read_manifest_map(reader *r, const node *m)
 {
+    assert(m->kind == NODE_MAP);
     label here = {STR(""), m->at};
     const node *language = node_get(m, "language"), *words = node_get(m, "words");
     const node *call_out = node_get(m, "call-out"), *cautions = node_get(m, "cautions");
@@ -111,7 +118,8 @@ static void read_manifest_map(reader *r, const node *m)
     read_share(r, m, "not-listed", &r->book->not_listed);
     read_share(r, m, "two-faults", &r->book->two_faults);
     if (call_out != NULL) read_minutes(r, call_out, &r->book->call_minutes);
-    if (cautions != NULL) read_texts_list(r, cautions, "'cautions'", TEXT_SENTENCE, &r->book->cautions);
+    if (cautions != NULL)
+        read_texts_list(r, cautions, "'cautions'", TEXT_SENTENCE, &r->book->cautions);
     read_gates(r, node_get(m, "gates"));
     read_prices(r, node_get(m, "prices"));
 }
@@ -120,7 +128,8 @@ static void manifest_missing(reader *r)
 {
     r->roles_lost = true;
     if (r->names_lost) return;
-    fault *f = fault_add(r->list, FAULT_MANIFEST_MISSING, span_nowhere(), "No file has the section 'rulebook', which says the title and the roles.");
+    fault *f = fault_add(r->list, FAULT_MANIFEST_MISSING, span_nowhere(),
+                         "No file has the section 'rulebook', which says the title and the roles.");
     fault_help(r->list, f, "Add a section 'rulebook' with 'title' and 'roles' to one file.");
 }
 

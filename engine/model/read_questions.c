@@ -4,17 +4,20 @@
 
 #include "model/reader.h"
 
-static const char *const keys[] = {"ask",   "look",      "say",        "answers", "reading", "unit",     "count",   "plausible", "usual", "minutes",
-                                   "role",  "only-when", "first",      "about",   "shares",  "confirms", "harm",    "protect",   "isolate",
-                                   "put-back", "read-right", NULL};
+static const char *const keys[] = {
+    "ask",   "look",    "say",     "answers",   "reading",    "unit",  "count",  "plausible",
+    "usual", "minutes", "role",    "only-when", "first",      "about", "shares", "confirms",
+    "harm",  "protect", "isolate", "put-back",  "read-right", NULL};
 
 /* ---- the kind ---- */
 
-static bool wrong_together(reader *r, const node *map, const char *key, const char *why, const char *remedy)
+static bool wrong_together(reader *r, const node *map, const char *key, const char *why,
+                           const char *remedy)
 {
     for (uint32_t i = 0; i < map->count; i++) {
         if (!str_is(map->entries[i].key, key)) continue;
-        fault *f = fault_add(r->list, FAULT_KEY_OUT_OF_PLACE, map->entries[i].key_at, "'%s' has no meaning here: %s.", key, why);
+        fault *f = fault_add(r->list, FAULT_KEY_OUT_OF_PLACE, map->entries[i].key_at,
+                             "'%s' has no meaning here: %s.", key, why);
         fault_help(r->list, f, "%s", remedy);
         return true;
     }
@@ -23,9 +26,11 @@ static bool wrong_together(reader *r, const node *map, const char *key, const ch
 
 static bool two_kinds(reader *r, const question *q, const node *map)
 {
-    int kinds = (node_get(map, "answers") != NULL) + (node_get(map, "reading") != NULL) + (node_get(map, "count") != NULL);
+    int kinds = (node_get(map, "answers") != NULL) + (node_get(map, "reading") != NULL) +
+                (node_get(map, "count") != NULL);
     if (kinds <= 1) return false;
-    fault *f = fault_add(r->list, FAULT_TWO_KINDS, q->id.at, "'%.*s' would be answered in two ways at once.", STR_ARG(q->id.name));
+    fault *f = fault_add(r->list, FAULT_TWO_KINDS, q->id.at,
+                         "'%.*s' would be answered in two ways at once.", STR_ARG(q->id.name));
     fault_help(r->list, f, "Keep one of 'answers', 'reading' and 'count'.");
     return true;
 }
@@ -38,10 +43,13 @@ static bool read_choice_kind(reader *r, const node *map, question *q)
     bool good = true;
     q->yes_no = answers == NULL;
     q->shown_order = yes_first;
-    if (q->yes_no) yes_no_options(r, q->id.at, true, &options, &q->answer_count);
-    else good = read_answer_options(r, answers, q->id, &options, &q->answer_count, &q->shown_order);
+    if (q->yes_no)
+        yes_no_options(r, q->id.at, true, &options, &q->answer_count);
+    else
+        good = read_answer_options(r, answers, q->id, &options, &q->answer_count, &q->shown_order);
     q->answers = options;
-    const char *why = "the question is not a reading", *remedy = "Leave it out, or add 'reading:' with what is measured.";
+    const char *why = "the question is not a reading",
+               *remedy = "Leave it out, or add 'reading:' with what is measured.";
     wrong_together(r, map, "unit", why, remedy);
     wrong_together(r, map, "plausible", why, remedy);
     return good;
@@ -53,23 +61,28 @@ static bool read_measured_kind(reader *r, const node *map, question *q)
     str word;
     q->kind = count ? QUESTION_COUNT : QUESTION_READING;
     q->unit = STR("");
-    if (read_word(r, node_get(map, count ? "count" : "reading"), "what is measured", &word)) q->measures = str_copy(r->keep, word);
+    if (read_word(r, node_get(map, count ? "count" : "reading"), "what is measured", &word))
+        q->measures = str_copy(r->keep, word);
     if (count) {
-        wrong_together(r, map, "unit", "a count is a whole number without unit", "Leave it out, or write 'reading' instead of 'count'.");
+        wrong_together(r, map, "unit", "a count is a whole number without unit",
+                       "Leave it out, or write 'reading' instead of 'count'.");
     } else {
         const node *unit = need(r, map, q->id, "The reading", "unit", "psi");
         good = unit != NULL && read_word(r, unit, "a unit", &word);
         if (good) q->unit = str_copy(r->keep, word);
     }
     wrong_together(r, map, "shares", "a reading has no shares", "Leave it out.");
-    wrong_together(r, map, "confirms", "only an answer can confirm a cause", "Write a symptom with a range in its 'when'.");
+    wrong_together(r, map, "confirms", "only an answer can confirm a cause",
+                   "Write a symptom with a range in its 'when'.");
     return good;
 }
 
 /* ---- ranges ---- */
 
-static bool read_range(reader *r, const question *q, const node *n, const char *what, double *low, double *high)
+static bool read_range(reader *r, const question *q, const node *n, const char *what, double *low,
+                       double *high)
 {
+    assert(q->kind != QUESTION_CHOICE);
     str text, part;
     amount_state state;
     if (!read_word(r, n, what, &text)) return false;
@@ -83,14 +96,19 @@ static bool read_range(reader *r, const question *q, const node *n, const char *
         *high = *low;
         return true;
     }
-    fault *f = fault_add(r->list, FAULT_BAD_RANGE, n->at, "%s must be a range from a lower number to a higher one, not '%.*s'.", what, STR_ARG(text));
-    fault_help(r->list, f, "Write such as '0 to 150%s%.*s'.", q->unit.n > 0 ? " " : "", STR_ARG(q->unit));
+    fault *f = fault_add(r->list, FAULT_BAD_RANGE, n->at,
+                         "%s must be a range from a lower number to a higher one, not '%.*s'.",
+                         what, STR_ARG(text));
+    fault_help(r->list, f, "Write such as '0 to 150%s%.*s'.", q->unit.n > 0 ? " " : "",
+               STR_ARG(q->unit));
     return false;
 }
 
 static void usual_implausible(reader *r, const question *q, const node *n)
 {
-    fault *f = fault_add(r->list, FAULT_USUAL_IMPLAUSIBLE, n->at, "'usual' reaches outside 'plausible', %g to %g%s%.*s.", q->plausible_low,
+    assert(q->has_usual && q->has_plausible);
+    fault *f = fault_add(r->list, FAULT_USUAL_IMPLAUSIBLE, n->at,
+                         "'usual' reaches outside 'plausible', %g to %g%s%.*s.", q->plausible_low,
                          q->plausible_high, q->unit.n > 0 ? " " : "", STR_ARG(q->unit));
     fault_help(r->list, f, "Widen 'plausible', or narrow 'usual'.");
 }
@@ -99,13 +117,18 @@ static void read_usual(reader *r, const node *map, question *q)
 {
     const node *plausible = node_get(map, "plausible"), *usual = node_get(map, "usual");
     if (q->kind == QUESTION_CHOICE) {
-        q->usual_answer = usual == NULL ? NO_ID : read_option(r, usual, q->id.name, q->answers, q->answer_count);
+        q->usual_answer =
+            usual == NULL ? NO_ID : read_option(r, usual, q->id.name, q->answers, q->answer_count);
         q->has_usual = q->usual_answer != NO_ID;
         return;
     }
-    if (plausible != NULL) q->has_plausible = read_range(r, q, plausible, "'plausible'", &q->plausible_low, &q->plausible_high);
-    if (usual != NULL) q->has_usual = read_range(r, q, usual, "'usual'", &q->usual_low, &q->usual_high);
-    bool outside = q->has_usual && q->has_plausible && (q->usual_low < q->plausible_low || q->usual_high > q->plausible_high);
+    if (plausible != NULL)
+        q->has_plausible =
+            read_range(r, q, plausible, "'plausible'", &q->plausible_low, &q->plausible_high);
+    if (usual != NULL)
+        q->has_usual = read_range(r, q, usual, "'usual'", &q->usual_low, &q->usual_high);
+    bool outside = q->has_usual && q->has_plausible &&
+                   (q->usual_low < q->plausible_low || q->usual_high > q->plausible_high);
     if (outside) usual_implausible(r, q, usual);
 }
 
@@ -120,14 +143,17 @@ static question_about read_about(reader *r, const node *n)
 
 static void bad_shares(reader *r, const node *n, double sum, bool all)
 {
-    fault *f = fault_add(r->list, FAULT_BAD_SHARES, n->at, "The shares of the answers make %g %% together%s.", sum * 100,
+    fault *f = fault_add(r->list, FAULT_BAD_SHARES, n->at,
+                         "The shares of the answers make %g %% together%s.", sum * 100,
                          all ? ", not 100 %" : ", which leaves less than nothing for the others");
-    fault_help(r->list, f, "Make them sum to 100 %%, or leave some out: they share evenly what is left.");
+    fault_help(r->list, f,
+               "Make them sum to 100 %%, or leave some out: they share evenly what is left.");
 }
 
 /* What is left out shares the rest evenly. */
 static void read_shares(reader *r, const node *n, question *q)
 {
+    assert(q->kind == QUESTION_CHOICE && q->about != ABOUT_FAULT);
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, "'shares'", "a map of answers to shares");
         return;
@@ -141,7 +167,8 @@ static void read_shares(reader *r, const node *n, question *q)
         const node_entry *e = &n->entries[i];
         node key = {.kind = NODE_TEXT, .at = e->key_at, .text = e->key};
         uint32_t id = read_option(r, &key, q->id.name, q->answers, q->answer_count);
-        bool read = id != NO_ID && e->value != NULL && read_plain_chance(r, e->value, "a share", &answers[id].share);
+        bool read = id != NO_ID && e->value != NULL &&
+                    read_plain_chance(r, e->value, "a share", &answers[id].share);
         good &= read;
         if (!read) continue;
         given[id] = true;
@@ -165,10 +192,12 @@ static void read_fact(reader *r, const node *map, question *q)
     if (q->kind != QUESTION_CHOICE) return;
     if (q->about == ABOUT_FAULT) {
         if (node_get(map, "about") == NULL)
-            wrong_together(r, map, "shares", "how often an answer comes is told only of facts", "Leave it out, or add 'about: the site' or 'about: today'.");
+            wrong_together(r, map, "shares", "how often an answer comes is told only of facts",
+                           "Leave it out, or add 'about: the site' or 'about: today'.");
     } else {
         if (shares != NULL) read_shares(r, shares, q);
-        wrong_together(r, map, "confirms", "a fact is no sign of a fault", "Leave it out, or leave out 'about'.");
+        wrong_together(r, map, "confirms", "a fact is no sign of a fault",
+                       "Leave it out, or leave out 'about'.");
     }
 }
 
@@ -181,12 +210,14 @@ static void read_right(reader *r, const node *n, question *q)
         q->read_right = chance;
         return;
     }
-    fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at, "If nobody ever gets it right, there is no use in asking.");
+    fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at,
+                         "If nobody ever gets it right, there is no use in asking.");
     fault_help(r->list, f, "Write how many of 100 people get it right, such as '95 %%'.");
 }
 
 static void read_confirms(reader *r, const node *n, const question *q)
 {
+    assert(q->kind == QUESTION_CHOICE);
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, "'confirms'", "a map of answers to causes");
         return;
@@ -254,6 +285,7 @@ void read_questions(reader *r)
 
 void read_question_conditions(reader *r)
 {
+    assert(r->book->question_count == r->tables[SECTION_QUESTIONS].count);
     const name_table *t = &r->tables[SECTION_QUESTIONS];
     question *questions = ARENA_ARRAY(r->keep, question, t->count);
     for (uint32_t i = 0; i < t->count; i++) {

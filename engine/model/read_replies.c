@@ -9,48 +9,65 @@ static bool not_a_number(reader *r, const question *q, const node *n, str text, 
 {
     const char *gap = q->unit.n > 0 ? " " : "";
     bool unit = state == AMOUNT_OTHER_UNIT || state == AMOUNT_NO_UNIT;
-    fault *f = unit && q->unit.n > 0
-                   ? fault_add(r->list, FAULT_REPLY_UNIT, n->at, "'%.*s' is not in %.*s, the unit of '%.*s'.", STR_ARG(text), STR_ARG(q->unit),
-                               STR_ARG(q->id.name))
-                   : fault_add(r->list, FAULT_REPLY_NO_NUMBER, n->at, "'%.*s' is no %s for '%.*s'.", STR_ARG(text),
-                               q->kind == QUESTION_COUNT ? "whole number" : "reading", STR_ARG(q->id.name));
-    if (state == AMOUNT_NO_UNIT) fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(text), STR_ARG(q->unit));
-    else fault_help(r->list, f, "Write a number such as '20%s%.*s', or 'unsure'.", gap, STR_ARG(q->unit));
+    fault *f =
+        unit && q->unit.n > 0
+            ? fault_add(r->list, FAULT_REPLY_UNIT, n->at,
+                        "'%.*s' is not in %.*s, the unit of '%.*s'.", STR_ARG(text),
+                        STR_ARG(q->unit), STR_ARG(q->id.name))
+            : fault_add(r->list, FAULT_REPLY_NO_NUMBER, n->at, "'%.*s' is no %s for '%.*s'.",
+                        STR_ARG(text), q->kind == QUESTION_COUNT ? "whole number" : "reading",
+                        STR_ARG(q->id.name));
+    if (state == AMOUNT_NO_UNIT)
+        fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(text), STR_ARG(q->unit));
+    else
+        fault_help(r->list, f, "Write a number such as '20%s%.*s', or 'unsure'.", gap,
+                   STR_ARG(q->unit));
     return false;
 }
 
 static bool read_number(reader *r, const question *q, const node *n, str text, reply *out)
 {
+    assert(q->kind != QUESTION_CHOICE);
     amount_state state = amount_of(text, q->unit, &out->number);
-    bool whole = q->kind != QUESTION_COUNT || (out->number >= 0 && floor(out->number) >= out->number);
+    bool whole =
+        q->kind != QUESTION_COUNT || (out->number >= 0 && floor(out->number) >= out->number);
     if (state != AMOUNT_READ || !whole) return not_a_number(r, q, n, text, state);
     out->kind = REPLY_READING;
-    if (!q->has_plausible || (out->number >= q->plausible_low && out->number <= q->plausible_high)) return true;
-    fault *f = fault_add(r->list, FAULT_REPLY_IMPLAUSIBLE, n->at, "'%.*s' can hardly be: '%.*s' lies from %g to %g%s%.*s.", STR_ARG(text),
-                         STR_ARG(q->id.name), q->plausible_low, q->plausible_high, q->unit.n > 0 ? " " : "", STR_ARG(q->unit));
+    if (!q->has_plausible || (out->number >= q->plausible_low && out->number <= q->plausible_high))
+        return true;
+    fault *f = fault_add(r->list, FAULT_REPLY_IMPLAUSIBLE, n->at,
+                         "'%.*s' can hardly be: '%.*s' lies from %g to %g%s%.*s.", STR_ARG(text),
+                         STR_ARG(q->id.name), q->plausible_low, q->plausible_high,
+                         q->unit.n > 0 ? " " : "", STR_ARG(q->unit));
     fault_help(r->list, f, "Read it again, or write 'unsure'.");
     return false;
 }
 
 static uint32_t reply_answer(reader *r, const question *q, str word, span at)
 {
+    assert(q->kind == QUESTION_CHOICE);
     uint32_t id = option_find(q->answers, q->answer_count, word);
     if (id != NO_ID) return id;
-    fault *f = fault_add(r->list, FAULT_REPLY_NO_ANSWER, at, "'%.*s' is no answer of '%.*s'.", STR_ARG(word), STR_ARG(q->id.name));
+    fault *f = fault_add(r->list, FAULT_REPLY_NO_ANSWER, at, "'%.*s' is no answer of '%.*s'.",
+                         STR_ARG(word), STR_ARG(q->id.name));
     suggest(r, f, word, option_names(r->scratch, q->answers, q->answer_count), q->answer_count);
     return NO_ID;
 }
 
 static bool wrong_form(reader *r, const question *q, const node *n)
 {
-    fault *f = fault_add(r->list, FAULT_REPLY_FORM, n->at, "This is not how '%.*s' can be answered.", STR_ARG(q->id.name));
-    fault_help(r->list, f, q->kind == QUESTION_CHOICE ? "Write an answer, 'unsure', {not: answer} or {likely: {answer: 70 %%}}."
-                                                      : "Write the reading, or 'unsure'.");
+    fault *f = fault_add(r->list, FAULT_REPLY_FORM, n->at,
+                         "This is not how '%.*s' can be answered.", STR_ARG(q->id.name));
+    fault_help(r->list, f,
+               q->kind == QUESTION_CHOICE
+                   ? "Write an answer, 'unsure', {not: answer} or {likely: {answer: 70 %%}}."
+                   : "Write the reading, or 'unsure'.");
     return false;
 }
 
 static bool read_excluded(reader *r, const question *q, const node *n, reply *out)
 {
+    assert(q->answer_count > 0 && q->answer_count <= ANSWERS_MAX);
     bool list = n->kind == NODE_LIST, good = n->kind != NODE_MAP && (!list || n->count > 0);
     if (!good) return wrong_form(r, q, n);
     out->kind = REPLY_NOT;
@@ -61,15 +78,18 @@ static bool read_excluded(reader *r, const question *q, const node *n, reply *ou
         good &= id != NO_ID && !(list && item_twice(r, n, i));
         if (id != NO_ID) out->excluded |= UINT64_C(1) << id;
     }
-    uint64_t all = q->answer_count == ANSWERS_MAX ? UINT64_MAX : (UINT64_C(1) << q->answer_count) - 1;
+    uint64_t all =
+        q->answer_count == ANSWERS_MAX ? UINT64_MAX : (UINT64_C(1) << q->answer_count) - 1;
     if (!good || out->excluded != all) return good;
-    fault *f = fault_add(r->list, FAULT_REPLY_NONE_LEFT, n->at, "This leaves no answer of '%.*s' over.", STR_ARG(q->id.name));
+    fault *f = fault_add(r->list, FAULT_REPLY_NONE_LEFT, n->at,
+                         "This leaves no answer of '%.*s' over.", STR_ARG(q->id.name));
     fault_help(r->list, f, "Leave at least one answer out, or write 'unsure'.");
     return false;
 }
 
 static bool read_likely(reader *r, const question *q, const node *n, reply *out)
 {
+    assert(q->answer_count > 0);
     if (n->kind != NODE_MAP || n->count == 0) return wrong_form(r, q, n);
     double *weights = ARENA_ARRAY(r->keep, double, q->answer_count), sum = 0;
     bool good = true;
@@ -79,17 +99,21 @@ static bool read_likely(reader *r, const question *q, const node *n, reply *out)
         const node_entry *e = &n->entries[i];
         uint32_t id = reply_answer(r, q, e->key, e->key_at);
         double chance = 0;
-        bool read = e->value != NULL && e->value->kind == NODE_TEXT && chance_of(str_trim(e->value->text), &chance) && chance >= 0 && chance <= 1;
+        bool read = e->value != NULL && e->value->kind == NODE_TEXT &&
+                    chance_of(str_trim(e->value->text), &chance) && chance >= 0 && chance <= 1;
         good &= read && id != NO_ID;
         if (!read) {
-            fault *f = fault_add(r->list, FAULT_REPLY_WEIGHT, e->value == NULL ? e->key_at : e->value->at, "This is no chance from 0 %% to 100 %%.");
+            fault *f =
+                fault_add(r->list, FAULT_REPLY_WEIGHT, e->value == NULL ? e->key_at : e->value->at,
+                          "This is no chance from 0 %% to 100 %%.");
             fault_help(r->list, f, "Write such as '70 %%', '0.7' or '7 of 10'.");
         }
         if (read && id != NO_ID) weights[id] = chance;
         sum += chance;
     }
     if (!good || sum > 0) return good;
-    fault *f = fault_add(r->list, FAULT_REPLY_WEIGHT, n->at, "Every chance here is 0, so no answer is left.");
+    fault *f = fault_add(r->list, FAULT_REPLY_WEIGHT, n->at,
+                         "Every chance here is 0, so no answer is left.");
     fault_help(r->list, f, "Give one answer a chance above 0, or write 'unsure'.");
     return false;
 }
@@ -97,12 +121,15 @@ static bool read_likely(reader *r, const question *q, const node *n, reply *out)
 static bool read_map_reply(reader *r, const question *q, const node *n, reply *out)
 {
     bool one = n->count == 1 && n->entries[0].value != NULL && q->kind == QUESTION_CHOICE;
-    if (one && str_is(n->entries[0].key, "not")) return read_excluded(r, q, n->entries[0].value, out);
-    if (one && str_is(n->entries[0].key, "likely")) return read_likely(r, q, n->entries[0].value, out);
+    if (one && str_is(n->entries[0].key, "not"))
+        return read_excluded(r, q, n->entries[0].value, out);
+    if (one && str_is(n->entries[0].key, "likely"))
+        return read_likely(r, q, n->entries[0].value, out);
     return wrong_form(r, q, n);
 }
 
-bool reply_read(arena *keep, arena *scratch, const rulebook *book, uint32_t question_id, const node *n, faults *list, reply *out)
+bool reply_read(arena *keep, arena *scratch, const rulebook *book, uint32_t question_id,
+                const node *n, faults *list, reply *out)
 {
     assert(question_id < book->question_count);
     reader r = {.keep = keep, .scratch = scratch, .list = list};
@@ -125,7 +152,8 @@ static uint32_t reply_question(reader *r, const rulebook *book, const node_entry
     if (id != NO_ID) return id;
     str *names = ARENA_ARRAY(r->scratch, str, book->question_count);
     for (uint32_t i = 0; i < book->question_count; i++) names[i] = book->questions[i].id.name;
-    fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at, "The rulebook has no question '%.*s'.", STR_ARG(e->key));
+    fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,
+                         "The rulebook has no question '%.*s'.", STR_ARG(e->key));
     suggest(r, f, e->key, names, book->question_count);
     return NO_ID;
 }
@@ -136,13 +164,16 @@ static int by_question(const void *a, const void *b)
     return (x->question > y->question) - (x->question < y->question);
 }
 
-const reply *replies_read(arena *keep, arena *scratch, const rulebook *book, const node *root, faults *list, uint32_t *count)
+const reply *replies_read(arena *keep, arena *scratch, const rulebook *book, const node *root,
+                          faults *list, uint32_t *count)
 {
     reader r = {.keep = keep, .scratch = scratch, .list = list};
     *count = 0;
     if (root == NULL) return NULL;
     if (root->kind != NODE_MAP) {
-        fault *f = fault_add(list, FAULT_REPLIES_NO_MAP, root->at, "Here stands %s, but answers are a map from question to answer.", node_says(root));
+        fault *f = fault_add(list, FAULT_REPLIES_NO_MAP, root->at,
+                             "Here stands %s, but answers are a map from question to answer.",
+                             node_says(root));
         fault_help(list, f, "Write one line for each answer, such as 'question: answer'.");
         return NULL;
     }

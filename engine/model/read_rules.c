@@ -10,13 +10,16 @@ static bool read_conclusion(reader *r, const node *map, conclusion *k)
 {
     static const char *const keys[] = {"text", "answers", NULL};
     if (!check_map(r, map, "A conclusion", keys)) return false;
-    const node *text = need(r, map, k->id, "The conclusion", "text", "what it means"), *answers = node_get(map, "answers");
+    const node *text = need(r, map, k->id, "The conclusion", "text", "what it means"),
+               *answers = node_get(map, "answers");
     if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &k->text);
     answer_option *options = NULL;
     const uint32_t *order;
     bool good = true;
-    if (answers == NULL) yes_no_options(r, k->id.at, false, &options, &k->answer_count);
-    else good = read_answer_options(r, answers, k->id, &options, &k->answer_count, &order);
+    if (answers == NULL)
+        yes_no_options(r, k->id.at, false, &options, &k->answer_count);
+    else
+        good = read_answer_options(r, answers, k->id, &options, &k->answer_count, &order);
     k->answers = options;
     return good;
 }
@@ -44,6 +47,7 @@ static int by_conclusion(const void *a, const void *b)
 
 static void read_sets(reader *r, const node *n, rule *out)
 {
+    assert(out->set_count == 0);
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, "'set'", "a map of conclusions to values");
         return;
@@ -52,7 +56,8 @@ static void read_sets(reader *r, const node *n, rule *out)
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
         uint32_t id = resolve(r, SECTION_CONCLUSIONS, e->key, e->key_at);
-        if (id == NO_ID || e->value == NULL || r->tables[SECTION_CONCLUSIONS].items[id].broken) continue;
+        if (id == NO_ID || e->value == NULL || r->tables[SECTION_CONCLUSIONS].items[id].broken)
+            continue;
         const conclusion *k = &r->book->conclusions[id];
         uint32_t answer = read_option(r, e->value, k->id.name, k->answers, k->answer_count);
         if (answer != NO_ID) sets[out->set_count++] = (rule_set){id, answer, e->key_at};
@@ -68,7 +73,8 @@ static int by_factor_cause(const void *a, const void *b)
     return (x->at.start > y->at.start) - (x->at.start < y->at.start);
 }
 
-static void add_factors(reader *r, const node *n, const char *what, bool likelier, rule_factor *factors, uint32_t *count)
+static void add_factors(reader *r, const node *n, const char *what, bool likelier,
+                        rule_factor *factors, uint32_t *count)
 {
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, what, "a map of causes, such as {cause: 3 times}");
@@ -99,9 +105,11 @@ static void add_ruled_out(reader *r, const node *n, rule_factor *factors, uint32
 
 static void check_one_factor(reader *r, const rule_factor *factors, uint32_t count)
 {
+    assert(count == 0 || factors != NULL);
     for (uint32_t i = 1; i < count; i++) {
         if (factors[i].cause != factors[i - 1].cause) continue;
-        fault *f = fault_add(r->list, FAULT_FACTOR_TWICE, factors[i].at, "One rule says two things about the cause '%.*s'.",
+        fault *f = fault_add(r->list, FAULT_FACTOR_TWICE, factors[i].at,
+                             "One rule says two things about the cause '%.*s'.",
                              STR_ARG(r->book->causes[factors[i].cause].id.name));
         fault_note_at(r->list, f, factors[i - 1].at, "The other one stands here.");
         fault_help(r->list, f, "Keep one of them.");
@@ -115,8 +123,10 @@ static uint32_t entries_of(const node *n)
 
 static void read_factors(reader *r, const node *then, rule *out)
 {
-    const node *likelier = node_get(then, "likelier"), *less = node_get(then, "less-likely"), *rule_out = node_get(then, "rule-out");
-    rule_factor *factors = ARENA_ARRAY(r->keep, rule_factor, entries_of(likelier) + entries_of(less) + entries_of(rule_out));
+    const node *likelier = node_get(then, "likelier"), *less = node_get(then, "less-likely"),
+               *rule_out = node_get(then, "rule-out");
+    rule_factor *factors = ARENA_ARRAY(
+        r->keep, rule_factor, entries_of(likelier) + entries_of(less) + entries_of(rule_out));
     if (likelier != NULL) add_factors(r, likelier, "'likelier'", true, factors, &out->factor_count);
     if (less != NULL) add_factors(r, less, "'less-likely'", false, factors, &out->factor_count);
     if (rule_out != NULL) add_ruled_out(r, rule_out, factors, &out->factor_count);
@@ -134,7 +144,8 @@ static void no_such_skip(reader *r, str name, span at)
     for (uint32_t i = 0; i < q->count; i++) names[i] = q->names[i];
     for (uint32_t i = 0; i < f->count; i++) names[q->count + i] = f->names[i];
     if (!r->names_lost || nearest_name(r, name, names, q->count + f->count) != SIZE_MAX) {
-        fault *missing = fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no question or fix '%.*s' to skip.", STR_ARG(name));
+        fault *missing = fault_add(r->list, FAULT_UNKNOWN_NAME, at,
+                                   "There is no question or fix '%.*s' to skip.", STR_ARG(name));
         suggest(r, missing, name, names, q->count + f->count);
     }
     arena_back_to(r->scratch, here);
@@ -146,12 +157,14 @@ static void read_skip(reader *r, const node *n, rule *out)
         wrong_kind(r, n, "'skip'", "a list of questions and fixes");
         return;
     }
-    uint32_t *questions = ARENA_ARRAY(r->keep, uint32_t, n->count), *fixes = ARENA_ARRAY(r->keep, uint32_t, n->count);
+    uint32_t *questions = ARENA_ARRAY(r->keep, uint32_t, n->count),
+             *fixes = ARENA_ARRAY(r->keep, uint32_t, n->count);
     uint32_t question_count = 0, fix_count = 0;
     for (uint32_t i = 0; i < n->count; i++) {
         str name;
         if (!read_word(r, n->items[i], "a question or fix", &name) || item_twice(r, n, i)) continue;
-        uint32_t q = table_find(&r->tables[SECTION_QUESTIONS], name), f = table_find(&r->tables[SECTION_FIXES], name);
+        uint32_t q = table_find(&r->tables[SECTION_QUESTIONS], name),
+                 f = table_find(&r->tables[SECTION_FIXES], name);
         if (q != NO_ID) questions[question_count++] = q;
         if (f != NO_ID) fixes[fix_count++] = f;
         if (q == NO_ID && f == NO_ID) no_such_skip(r, name, n->items[i]->at);
@@ -171,7 +184,9 @@ static void read_caution(reader *r, const node *n, rule *out)
         return;
     }
     check_map(r, n, "'caution'", keys);
-    const node *text = need(r, n, (label){STR(""), n->at}, "'caution'", "text", "what to beware of"), *signal = node_get(n, "signal");
+    const node *text =
+                   need(r, n, (label){STR(""), n->at}, "'caution'", "text", "what to beware of"),
+               *signal = node_get(n, "signal");
     if (text != NULL) read_texts(r, text, "'caution'", TEXT_SENTENCE, &out->caution);
     uint32_t word = signal == NULL ? NO_ID : read_choice(r, signal, "a signal", signals);
     if (word != NO_ID) out->signal = (signal_word)word;
@@ -179,24 +194,33 @@ static void read_caution(reader *r, const node *n, rule *out)
 
 static void read_stop(reader *r, const node *then, rule *out)
 {
+    assert(out->call == NO_ID);
     const node *stop = node_get(then, "stop"), *call = node_get(then, "call");
     out->stops = stop != NULL;
     if (stop != NULL) read_texts(r, stop, "'stop'", TEXT_SENTENCE, &out->stop);
     if (call == NULL) return;
     out->call = resolve_role(r, call);
     if (stop != NULL) return;
-    fault *f = fault_add(r->list, FAULT_CALL_WITHOUT_STOP, call->at, "'call' says whom to call once the work is stopped, but there is no 'stop'.");
-    fault_help(r->list, f, "Add 'stop' with a sentence on how to stop safely, or leave 'call' out.");
+    fault *f =
+        fault_add(r->list, FAULT_CALL_WITHOUT_STOP, call->at,
+                  "'call' says whom to call once the work is stopped, but there is no 'stop'.");
+    fault_help(r->list, f,
+               "Add 'stop' with a sentence on how to stop safely, or leave 'call' out.");
 }
 
 static void read_then(reader *r, const node *then, rule *out)
 {
-    static const char *const keys[] = {"set", "rule-out", "likelier", "less-likely", "skip", "caution", "stop", "call", NULL};
+    assert(out->factor_count == 0 && !out->has_caution);
+    static const char *const keys[] = {"set",     "rule-out", "likelier", "less-likely", "skip",
+                                       "caution", "stop",     "call",     NULL};
     if (!check_map(r, then, "'then'", keys)) return;
-    const node *set = node_get(then, "set"), *skip = node_get(then, "skip"), *caution = node_get(then, "caution");
+    const node *set = node_get(then, "set"), *skip = node_get(then, "skip"),
+               *caution = node_get(then, "caution");
     if (then->count == 0) {
         fault *f = fault_add(r->list, FAULT_EMPTY, then->at, "This rule does nothing.");
-        fault_help(r->list, f, "Say what follows: set, rule-out, likelier, less-likely, skip, caution or stop.");
+        fault_help(
+            r->list, f,
+            "Say what follows: set, rule-out, likelier, less-likely, skip, caution or stop.");
     }
     if (set != NULL) read_sets(r, set, out);
     read_factors(r, then, out);
@@ -219,7 +243,8 @@ void read_rules(reader *r)
         rules[i] = (rule){.id = t->items[i].id, .call = NO_ID};
         if (body == NULL || !check_map(r, body, "A rule", keys)) continue;
         const node *when = need(r, body, rules[i].id, "The rule", "when", "{question: answer}");
-        const node *then = need(r, body, rules[i].id, "The rule", "then", "{likelier: {cause: 3 times}}");
+        const node *then =
+            need(r, body, rules[i].id, "The rule", "then", "{likelier: {cause: 3 times}}");
         rules[i].when = when == NULL ? NULL : read_condition(r, when);
         if (then != NULL) read_then(r, then, &rules[i]);
         t->items[i].broken = faults_errors(r->list) > before;

@@ -1,10 +1,14 @@
 /* Harm, protection, isolation, and how a step is taken back. */
+#include <assert.h>
+
 #include "model/reader.h"
 
-static const char *const hazards[] = {"moving-parts", "electricity", "pressure", "chemicals", "hot-water",
-                                      "slips",        "height",      "vehicles", NULL};
+static const char *const hazards[] = {"moving-parts", "electricity", "pressure",
+                                      "chemicals",    "hot-water",   "slips",
+                                      "height",       "vehicles",    NULL};
 static const char *const worsts[] = {"catastrophic", "critical", "marginal", "negligible", NULL};
-static const char *const chances[] = {"frequent", "probable", "occasional", "remote", "improbable", "eliminated", NULL};
+static const char *const chances[] = {"frequent",   "probable",   "occasional", "remote",
+                                      "improbable", "eliminated", NULL};
 
 const char *hazard_name(hazard h)
 {
@@ -21,7 +25,9 @@ bool harm_is_high(harm_worst worst, harm_chance chance)
 /* Low 0 … Serious 2, High 3, by the same table; eliminated is Low. */
 static int harm_level(harm_worst worst, harm_chance chance)
 {
-    static const int level[4][6] = {{3, 3, 3, 2, 1, 0}, {3, 3, 2, 1, 1, 0}, {2, 2, 1, 1, 1, 0}, {1, 1, 0, 0, 0, 0}};
+    assert(worst <= HARM_NEGLIGIBLE && chance <= CHANCE_ELIMINATED);
+    static const int level[4][6] = {
+        {3, 3, 3, 2, 1, 0}, {3, 3, 2, 1, 1, 0}, {2, 2, 1, 1, 1, 0}, {1, 1, 0, 0, 0, 0}};
     return level[worst][chance];
 }
 
@@ -31,7 +37,9 @@ static void read_hazards(reader *r, const node *n, safety *out)
         wrong_kind(r, n, "'from'", "a list of hazards");
         return;
     }
-    if (n->count == 0) fault_add(r->list, FAULT_EMPTY, n->at, "No hazard is named. Write 'harm: none' if there is none.");
+    if (n->count == 0)
+        fault_add(r->list, FAULT_EMPTY, n->at,
+                  "No hazard is named. Write 'harm: none' if there is none.");
     for (uint32_t i = 0; i < n->count; i++) {
         if (n->items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
         uint32_t h = read_choice(r, n->items[i], "a hazard", hazards);
@@ -39,7 +47,8 @@ static void read_hazards(reader *r, const node *n, safety *out)
     }
 }
 
-static bool read_level(reader *r, const node *n, const char *what, harm_worst *worst, harm_chance *chance)
+static bool read_level(reader *r, const node *n, const char *what, harm_worst *worst,
+                       harm_chance *chance)
 {
     static const char *const keys[] = {"worst", "chance", NULL};
     if (!check_map(r, n, what, keys)) return false;
@@ -56,15 +65,20 @@ static bool read_level(reader *r, const node *n, const char *what, harm_worst *w
 
 static void check_levels(reader *r, const node *n, label owner, const safety *s)
 {
-    if (harm_level(s->protected_worst, s->protected_chance) > harm_level(s->unprotected_worst, s->unprotected_chance)) {
-        fault *f = fault_add(r->list, FAULT_PROTECTION_HARMS, n->at, "By this, '%.*s' is more dangerous with protection than without.",
+    assert(s->any);
+    if (harm_level(s->protected_worst, s->protected_chance) >
+        harm_level(s->unprotected_worst, s->unprotected_chance)) {
+        fault *f = fault_add(r->list, FAULT_PROTECTION_HARMS, n->at,
+                             "By this, '%.*s' is more dangerous with protection than without.",
                              STR_ARG(owner.name));
         fault_help(r->list, f, "Check 'unprotected' and 'protected'; they may be exchanged.");
     } else if (harm_is_high(s->protected_worst, s->protected_chance)) {
         fault *f = fault_add(r->list, FAULT_NEVER_OFFERED, n->at,
-                             "Even with protection the risk of '%.*s' is High (MIL-STD-882E, Table III), so it is never offered.",
+                             "Even with protection the risk of '%.*s' is High (MIL-STD-882E, Table "
+                             "III), so it is never offered.",
                              STR_ARG(owner.name));
-        fault_help(r->list, f, "Find a safer way, or a 'role' and protection that bring the risk down.");
+        fault_help(r->list, f,
+                   "Find a safer way, or a 'role' and protection that bring the risk down.");
     }
 }
 
@@ -73,19 +87,25 @@ static void read_harm(reader *r, const node *n, label owner, safety *out)
     static const char *const keys[] = {"from", "unprotected", "protected", NULL};
     if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "none")) return;
     if (n->kind != NODE_MAP) {
-        fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at, "'harm' is 'none' or says what from, and how bad.");
-        fault_help(r->list, f, "Write 'harm: none', or 'from', 'unprotected' and 'protected' beneath it.");
+        fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at,
+                             "'harm' is 'none' or says what from, and how bad.");
+        fault_help(r->list, f,
+                   "Write 'harm: none', or 'from', 'unprotected' and 'protected' beneath it.");
         return;
     }
     check_map(r, n, "'harm'", keys);
     out->any = true;
     label here = {STR(""), n->at};
     const node *from = need(r, n, here, "'harm'", "from", "[pressure]");
-    const node *without = need(r, n, here, "'harm'", "unprotected", "{worst: critical, chance: occasional}");
-    const node *with = need(r, n, here, "'harm'", "protected", "{worst: marginal, chance: improbable}");
+    const node *without =
+        need(r, n, here, "'harm'", "unprotected", "{worst: critical, chance: occasional}");
+    const node *with =
+        need(r, n, here, "'harm'", "protected", "{worst: marginal, chance: improbable}");
     if (from != NULL) read_hazards(r, from, out);
-    bool good = without != NULL && read_level(r, without, "'unprotected'", &out->unprotected_worst, &out->unprotected_chance);
-    good &= with != NULL && read_level(r, with, "'protected'", &out->protected_worst, &out->protected_chance);
+    bool good = without != NULL && read_level(r, without, "'unprotected'", &out->unprotected_worst,
+                                              &out->unprotected_chance);
+    good &= with != NULL &&
+            read_level(r, with, "'protected'", &out->protected_worst, &out->protected_chance);
     if (good) check_levels(r, with, owner, out);
 }
 
@@ -93,20 +113,30 @@ static void check_guarded(reader *r, const node *harm, label owner, const safety
 {
     if (!s->any) return;
     if (s->protect.count == 0 && s->isolate.count == 0) {
-        fault *f = fault_add(r->list, FAULT_HAZARD_UNGUARDED, harm->at, "'%.*s' names a hazard, but neither protection nor isolation against it.",
-                             STR_ARG(owner.name));
-        fault_help(r->list, f, "Say what to wear under 'protect', and what to switch off and lock under 'isolate'.");
-    } else if (s->isolate.count == 0 && (s->hazards[HAZARD_ELECTRICITY] || s->hazards[HAZARD_MOVING_PARTS])) {
-        fault *f = fault_add(r->list, FAULT_NOT_ISOLATED, harm->at, "'%.*s' names %s, which no clothing keeps off, and no isolation.",
-                             STR_ARG(owner.name), s->hazards[HAZARD_ELECTRICITY] ? "electricity" : "moving parts");
+        fault *f =
+            fault_add(r->list, FAULT_HAZARD_UNGUARDED, harm->at,
+                      "'%.*s' names a hazard, but neither protection nor isolation against it.",
+                      STR_ARG(owner.name));
+        fault_help(
+            r->list, f,
+            "Say what to wear under 'protect', and what to switch off and lock under 'isolate'.");
+    } else if (s->isolate.count == 0 &&
+               (s->hazards[HAZARD_ELECTRICITY] || s->hazards[HAZARD_MOVING_PARTS])) {
+        fault *f = fault_add(r->list, FAULT_NOT_ISOLATED, harm->at,
+                             "'%.*s' names %s, which no clothing keeps off, and no isolation.",
+                             STR_ARG(owner.name),
+                             s->hazards[HAZARD_ELECTRICITY] ? "electricity" : "moving parts");
         fault_help(r->list, f, "Say under 'isolate' what to switch off and lock, in order.");
     }
 }
 
-void read_safety(reader *r, const node *map, label owner, const char *what, bool harm_needed, safety *out)
+void read_safety(reader *r, const node *map, label owner, const char *what, bool harm_needed,
+                 safety *out)
 {
+    assert(map->kind == NODE_MAP && out != NULL);
     *out = (safety){0};
-    const node *harm = harm_needed ? need(r, map, owner, what, "harm", "none") : node_get(map, "harm");
+    const node *harm =
+        harm_needed ? need(r, map, owner, what, "harm", "none") : node_get(map, "harm");
     const node *protect = node_get(map, "protect"), *isolate = node_get(map, "isolate");
     if (protect != NULL) read_texts_list(r, protect, "'protect'", TEXT_PHRASE, &out->protect);
     if (isolate != NULL) read_texts_list(r, isolate, "'isolate'", TEXT_SENTENCE, &out->isolate);
@@ -119,8 +149,11 @@ void read_safety(reader *r, const node *map, label owner, const char *what, bool
 bool read_put_back(reader *r, const node *n, put_back *out)
 {
     *out = (put_back){.kind = PUT_BACK_TEXT};
-    if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "not needed")) out->kind = PUT_BACK_NOT_NEEDED;
-    else if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "impossible")) out->kind = PUT_BACK_IMPOSSIBLE;
-    else return read_texts(r, n, "'put-back'", TEXT_SENTENCE, &out->text);
+    if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "not needed"))
+        out->kind = PUT_BACK_NOT_NEEDED;
+    else if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "impossible"))
+        out->kind = PUT_BACK_IMPOSSIBLE;
+    else
+        return read_texts(r, n, "'put-back'", TEXT_SENTENCE, &out->text);
     return true;
 }

@@ -14,6 +14,7 @@ static int by_cause(const void *a, const void *b)
 
 const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *count)
 {
+    assert(count != NULL);
     *count = 0;
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, what, "a map of causes to chances");
@@ -27,7 +28,8 @@ const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *cou
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
         rate one = {.cause = resolve(r, SECTION_CAUSES, e->key, e->key_at), .at = e->key_at};
-        if (e->value == NULL || !read_chance(r, e->value, what, &one.chance) || one.cause == NO_ID) continue;
+        if (e->value == NULL || !read_chance(r, e->value, what, &one.chance) || one.cause == NO_ID)
+            continue;
         rates[(*count)++] = one;
     }
     if (*count > 0) qsort(rates, *count, sizeof *rates, by_cause);
@@ -53,7 +55,8 @@ static void check_text(reader *r, const node *map, const symptom *s)
     if (!s->rests_on_one) {
         need(r, map, s->id, "The symptom", "text", "what is seen");
     } else if (r->book->questions[s->one_question].yes_no) {
-        fault *f = fault_add(r->list, FAULT_READS_AS_YES, s->id.at, "Without a 'text' the symptom '%.*s' is shown as a bare '%s'.",
+        fault *f = fault_add(r->list, FAULT_READS_AS_YES, s->id.at,
+                             "Without a 'text' the symptom '%.*s' is shown as a bare '%s'.",
                              STR_ARG(s->id.name), s->one_answer == 1 ? "Yes" : "No");
         fault_help(r->list, f, "Add 'text' with what is seen, in a few words.");
     }
@@ -61,6 +64,7 @@ static void check_text(reader *r, const node *map, const symptom *s)
 
 static void read_written(reader *r, const named *e, symptom *s)
 {
+    assert(e->body != NULL && e->made_question == NO_ID);
     if (!check_map(r, e->body, "A symptom", keys)) return;
     const node *when = need(r, e->body, s->id, "The symptom", "when", "{question: answer}");
     const node *shown_by = need(r, e->body, s->id, "The symptom", "shown-by", "{cause: often}");
@@ -78,20 +82,28 @@ static void read_written(reader *r, const named *e, symptom *s)
 
 static void make_confirmed(reader *r, const named *e, symptom *s)
 {
+    assert(e->made_question < r->book->question_count && e->made_cause != NULL);
     const question *q = &r->book->questions[e->made_question];
-    if (r->tables[SECTION_QUESTIONS].items[e->made_question].broken || q->kind != QUESTION_CHOICE) return;
+    if (r->tables[SECTION_QUESTIONS].items[e->made_question].broken || q->kind != QUESTION_CHOICE)
+        return;
     uint32_t answer = option_find(q->answers, q->answer_count, e->made_answer);
     str name;
-    if (answer == NO_ID || q->about != ABOUT_FAULT || !read_word(r, e->made_cause, "a cause", &name)) return;
+    if (answer == NO_ID || q->about != ABOUT_FAULT ||
+        !read_word(r, e->made_cause, "a cause", &name))
+        return;
     cond *when = ARENA_NEW(r->keep, cond);
-    *when = (cond){.kind = COND_ANSWER, .at = e->id.at, .subject = e->made_question, .answers = UINT64_C(1) << answer};
+    *when = (cond){.kind = COND_ANSWER,
+                   .at = e->id.at,
+                   .subject = e->made_question,
+                   .answers = UINT64_C(1) << answer};
     s->when = when;
     note_rest(r, s);
     s->from_confirms = true;
     s->otherwise = chance_never(r);
     s->otherwise_at = e->id.at;
     rate *shown = ARENA_NEW(r->keep, rate);
-    *shown = (rate){resolve(r, SECTION_CAUSES, name, e->made_cause->at), chance_always(r), e->made_cause->at};
+    *shown = (rate){resolve(r, SECTION_CAUSES, name, e->made_cause->at), chance_always(r),
+                    e->made_cause->at};
     s->shown_by = shown;
     s->shown_by_count = shown->cause == NO_ID ? 0 : 1;
 }
@@ -106,8 +118,10 @@ void read_symptoms(reader *r)
         named *e = &t->items[i];
         uint32_t before = faults_errors(r->list);
         symptoms[i] = (symptom){.id = e->id, .one_question = NO_ID, .text = {.at = span_nowhere()}};
-        if (e->made_question != NO_ID) make_confirmed(r, e, &symptoms[i]);
-        else if (e->body != NULL) read_written(r, e, &symptoms[i]);
+        if (e->made_question != NO_ID)
+            make_confirmed(r, e, &symptoms[i]);
+        else if (e->body != NULL)
+            read_written(r, e, &symptoms[i]);
         e->broken = faults_errors(r->list) > before;
     }
 }

@@ -1,8 +1,10 @@
-/* What the files of this folder share while a rulebook is being read. Two passes: first the names of every section over
- * all files, then the bodies, so that no entry depends on standing before or after another.
+/* What the files of this folder share while a rulebook is being read. Two passes: first the names
+ * of every section over all files, then the bodies, so that no entry depends on standing before or
+ * after another.
  *
- * Every read_… function reports what is wrong and goes on. It returns false or null when its result can't be used; an
- * entry whose body could not be understood is marked broken, and what refers to it is then not checked against it. */
+ * Every read_… function reports what is wrong and goes on. It returns false or null when its result
+ * can't be used; an entry whose body could not be understood is marked broken, and what refers to
+ * it is then not checked against it. */
 #ifndef TT_MODEL_READER_H
 #define TT_MODEL_READER_H
 
@@ -21,9 +23,9 @@ typedef enum section {
 
 typedef struct named { /* an entry of a section */
     label id;
-    const node *body;        /* null for a symptom made from `confirms` */
+    const node *body; /* null for a symptom made from `confirms` */
     bool broken;
-    uint32_t made_question;  /* symptoms made from `confirms`; else NO_ID */
+    uint32_t made_question; /* symptoms made from `confirms`; else NO_ID */
     str made_answer;
     const node *made_cause;
 } named;
@@ -41,10 +43,12 @@ typedef struct missing_name { /* reported once is enough */
 } missing_name;
 
 enum {
-    ANSWERS_MAX = 64,         /* a condition holds a question's answers as bits */
+    ANSWERS_MAX = 64, /* a condition holds a question's answers as bits */
+    NAME_LENGTH_MAX = 64,
     SECTION_ENTRIES_MAX = 20000,
     LIST_ITEMS_MAX = 250,
-    SUGGESTIONS_MAX = 200000, /* names compared for suggestions in all, so that a million wrong names take no hours */
+    SUGGESTIONS_MAX = 200000, /* names compared for suggestions in all, so that a million wrong
+                                 names take no hours */
     MISSING_BUCKETS = 4096,
     CONDITION_DEPTH_MAX = 12, /* within what the loader's own depth lets through */
     CHANCE_WORDS = 9,
@@ -60,7 +64,7 @@ typedef struct reader {
     bool names_lost; /* a file could not be read: names may be missing for that reason */
     bool roles_lost;
     double word_chance[CHANCE_WORDS];
-    missing_name **missing; /* [MISSING_BUCKETS] */
+    missing_name **missing;     /* [MISSING_BUCKETS] */
     const str *condition_names; /* all that may stand in a condition; made when first wanted */
     uint32_t condition_name_count;
     uint32_t compared;
@@ -88,7 +92,8 @@ void wrong_kind(reader *r, const node *n, const char *what, const char *wanted);
 /* A map, every key of which is in the list that NULL ends. */
 bool check_map(reader *r, const node *n, const char *what, const char *const *keys);
 /* The value of a key that must be there. */
-const node *need(reader *r, const node *map, label owner, const char *what, const char *key, const char *example);
+const node *need(reader *r, const node *map, label owner, const char *what, const char *key,
+                 const char *example);
 bool read_word(reader *r, const node *n, const char *what, str *word);
 /* Index in the list of words that NULL ends, or NO_ID with a fault. */
 uint32_t read_choice(reader *r, const node *n, const char *what, const char *const *words);
@@ -102,7 +107,10 @@ bool item_twice(reader *r, const node *list, uint32_t i);
 const node_entry **entries_by_key(reader *r, const node *map);
 
 /* ---- texts.c ---- */
-typedef enum text_place { TEXT_SENTENCE, TEXT_PHRASE } text_place; /* a phrase may stand in [ ] if it has no punctuation */
+typedef enum text_place {
+    TEXT_SENTENCE,
+    TEXT_PHRASE
+} text_place; /* a phrase may stand in [ ] if it has no punctuation */
 bool read_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
 void read_texts_list(reader *r, const node *n, const char *what, text_place where, texts_list *out);
 /* The value of a key that may be left out. */
@@ -114,7 +122,12 @@ bool is_language(str tag);
 void read_heard(reader *r, const node *n, heard_list *out);
 
 /* ---- amounts.c, chances.c ---- */
-typedef enum amount_state { AMOUNT_READ, AMOUNT_NO_NUMBER, AMOUNT_NO_UNIT, AMOUNT_OTHER_UNIT } amount_state;
+typedef enum amount_state {
+    AMOUNT_READ,
+    AMOUNT_NO_NUMBER,
+    AMOUNT_NO_UNIT,
+    AMOUNT_OTHER_UNIT
+} amount_state;
 /* "20 psi" against the unit; the unit may be empty. */
 amount_state amount_of(str text, str unit, double *number);
 typedef enum range_state { RANGE_READ, RANGE_NONE, RANGE_BAD_AMOUNT, RANGE_BACKWARDS } range_state;
@@ -136,18 +149,20 @@ double chance_never(const reader *r);
 double chance_rarely(const reader *r);
 
 /* ---- read_safety.c ---- */
-void read_safety(reader *r, const node *map, label owner, const char *what, bool harm_needed, safety *out);
+void read_safety(reader *r, const node *map, label owner, const char *what, bool harm_needed,
+                 safety *out);
 bool read_put_back(reader *r, const node *n, put_back *out);
 bool harm_is_high(harm_worst worst, harm_chance chance);
 
 /* ---- read_answers.c: what may be answered ---- */
-bool read_answer_options(reader *r, const node *n, label owner, answer_option **answers, uint32_t *count,
-                         const uint32_t **shown_order);
+bool read_answer_options(reader *r, const node *n, label owner, answer_option **answers,
+                         uint32_t *count, const uint32_t **shown_order);
 void yes_no_options(reader *r, span at, bool both, answer_option **answers, uint32_t *count);
 uint32_t option_find(const answer_option *answers, uint32_t count, str id);
 const str *option_names(arena *scratch, const answer_option *answers, uint32_t count);
 /* An answer of a question or conclusion; NO_ID with a fault. */
-uint32_t read_option(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count);
+uint32_t read_option(reader *r, const node *n, str owner, const answer_option *answers,
+                     uint32_t count);
 
 /* ---- read_conditions.c, compare.c ---- */
 const cond *read_condition(reader *r, const node *n);

@@ -12,8 +12,10 @@ uint32_t table_find(const name_table *t, str name)
         uint32_t middle = low + (high - low) / 2;
         int order = str_cmp(t->names[middle], name);
         if (order == 0) return middle;
-        if (order < 0) low = middle + 1;
-        else high = middle;
+        if (order < 0)
+            low = middle + 1;
+        else
+            high = middle;
     }
     assert(low == t->count || str_cmp(t->names[low], name) > 0);
     return NO_ID;
@@ -21,9 +23,11 @@ uint32_t table_find(const name_table *t, str name)
 
 bool missing_before(reader *r, int where, str name)
 {
+    assert(where >= 0);
     if (r->missing == NULL) r->missing = ARENA_ARRAY(r->keep, missing_name *, MISSING_BUCKETS);
     uint32_t hash = (uint32_t)where;
-    for (size_t i = 0; i < name.n; i++) hash = (hash ^ (unsigned char)name.p[i]) * UINT32_C(16777619);
+    for (size_t i = 0; i < name.n; i++)
+        hash = (hash ^ (unsigned char)name.p[i]) * UINT32_C(16777619);
     missing_name **bucket = &r->missing[hash % MISSING_BUCKETS];
     for (const missing_name *m = *bucket; m != NULL; m = m->next)
         if (m->where == where && str_eq(m->name, name)) return true;
@@ -35,6 +39,7 @@ bool missing_before(reader *r, int where, str name)
 
 size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count)
 {
+    assert(r->compared <= SUGGESTIONS_MAX);
     if (count > SUGGESTIONS_MAX - r->compared) return SIZE_MAX;
     r->compared += count;
     return str_nearest(r->scratch, wrong, names, count);
@@ -42,6 +47,7 @@ size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count)
 
 void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
 {
+    assert(f != NULL);
     size_t nearest = nearest_name(r, wrong, names, count);
     if (nearest != SIZE_MAX) {
         fault_help(r->list, f, "Did you mean '%.*s'?", STR_ARG(names[nearest]));
@@ -49,8 +55,10 @@ void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
     }
     if (count == 0 || count > LISTED_MAX) return;
     text_builder b = {.keep = r->scratch};
-    for (uint32_t i = 0; i < count; i++) text_addf(&b, "%s%.*s", i == 0 ? "" : ", ", STR_ARG(names[i]));
-    fault_help(r->list, f, "%s %.*s.", count == 1 ? "There is only" : "Use one of these:", STR_ARG(text_done(&b)));
+    for (uint32_t i = 0; i < count; i++)
+        text_addf(&b, "%s%.*s", i == 0 ? "" : ", ", STR_ARG(names[i]));
+    fault_help(r->list, f, "%s %.*s.",
+               count == 1 ? "There is only" : "Use one of these:", STR_ARG(text_done(&b)));
 }
 
 const char *name_elsewhere(const reader *r, str name)
@@ -62,17 +70,21 @@ const char *name_elsewhere(const reader *r, str name)
 
 uint32_t resolve(reader *r, section s, str name, span at)
 {
+    assert(s < SECTION_COUNT);
     const name_table *t = &r->tables[s];
     uint32_t id = table_find(t, name);
     if (id != NO_ID) return id;
     if (missing_before(r, (int)s, name)) return NO_ID;
     const char *elsewhere = name_elsewhere(r, name);
-    bool lost = r->names_lost && elsewhere == NULL && nearest_name(r, name, t->names, t->count) == SIZE_MAX;
+    bool lost =
+        r->names_lost && elsewhere == NULL && nearest_name(r, name, t->names, t->count) == SIZE_MAX;
     if (lost) return NO_ID; /* it may stand in what could not be read */
     fault *f = elsewhere != NULL
-                   ? fault_add(r->list, FAULT_UNKNOWN_NAME, at, "'%.*s' is a %s; here the name of a %s is wanted.",
-                               STR_ARG(name), elsewhere, section_entry(s))
-                   : fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no %s '%.*s'.", section_entry(s), STR_ARG(name));
+                   ? fault_add(r->list, FAULT_UNKNOWN_NAME, at,
+                               "'%.*s' is a %s; here the name of a %s is wanted.", STR_ARG(name),
+                               elsewhere, section_entry(s))
+                   : fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no %s '%.*s'.",
+                               section_entry(s), STR_ARG(name));
     suggest(r, f, name, t->names, t->count);
     return NO_ID;
 }
@@ -85,7 +97,9 @@ uint32_t resolve_role(reader *r, const node *n)
     if (id != NO_ID || r->roles_lost || missing_before(r, WHERE_ROLE, name)) return id;
     str *roles = ARENA_ARRAY(r->scratch, str, r->book->role_count);
     for (uint32_t i = 0; i < r->book->role_count; i++) roles[i] = r->book->roles[i].name;
-    fault *f = fault_add(r->list, FAULT_UNKNOWN_ROLE, n->at, "There is no role '%.*s' among the roles of this rulebook.", STR_ARG(name));
+    fault *f =
+        fault_add(r->list, FAULT_UNKNOWN_ROLE, n->at,
+                  "There is no role '%.*s' among the roles of this rulebook.", STR_ARG(name));
     suggest(r, f, name, roles, r->book->role_count);
     return NO_ID;
 }

@@ -1,4 +1,6 @@
 /* Looking things up in a rulebook that has been read. */
+#include <assert.h>
+
 #include "model/rulebook.h"
 
 static char lower(char c)
@@ -34,14 +36,17 @@ str texts_for(const texts *t, str language)
 /* Every section's entries begin with their label and stand in name order. */
 static uint32_t find(const void *items, uint32_t count, size_t size, str name)
 {
+    assert(count == 0 || items != NULL);
     uint32_t low = 0, high = count;
     while (low < high) {
         uint32_t middle = low + (high - low) / 2;
         const label *id = (const label *)(const void *)((const char *)items + middle * size);
         int order = str_cmp(id->name, name);
         if (order == 0) return middle;
-        if (order < 0) low = middle + 1;
-        else high = middle;
+        if (order < 0)
+            low = middle + 1;
+        else
+            high = middle;
     }
     return NO_ID;
 }

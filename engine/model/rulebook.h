@@ -237,7 +237,7 @@ typedef struct rulebook {
     double gate[4], price[4]; /* low, medium, serious, high */
     texts_list cautions;
     const question *questions;     uint32_t question_count;
-    const symptom *symptoms;       uint32_t symptom_count; /* those made from `confirms` too: named "question-answer-confirmed"? see model.c */
+    const symptom *symptoms;       uint32_t symptom_count; /* those made from `confirms` too, named question-answer-confirmed */
     const cause *causes;           uint32_t cause_count;
     const fix *fixes;              uint32_t fix_count;
     const conclusion *conclusions; uint32_t conclusion_count;

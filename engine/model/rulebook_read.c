@@ -12,16 +12,22 @@ static bool blank(str bytes)
 static bool files_lost(const sources *files, const node *const *roots, const faults *list)
 {
     for (uint32_t i = 0; i < files->count; i++)
-        if (roots[i] == NULL && !blank(files->items[i].bytes) && faults_errors(list) > 0) return true;
+        if (roots[i] == NULL && !blank(files->items[i].bytes) && faults_errors(list) > 0)
+            return true;
     return false;
 }
 
-const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files, const node *const *roots, faults *list)
+const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
+                              const node *const *roots, faults *list)
 {
     assert(files != NULL && list != NULL);
     rulebook *book = ARENA_NEW(keep, rulebook);
     book->files = files;
-    reader r = {.keep = keep, .scratch = scratch, .list = list, .book = book, .names_lost = files_lost(files, roots, list)};
+    reader r = {.keep = keep,
+                .scratch = scratch,
+                .list = list,
+                .book = book,
+                .names_lost = files_lost(files, roots, list)};
 
     collect_names(&r, roots);
     read_manifest(&r);

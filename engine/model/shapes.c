@@ -11,7 +11,8 @@ const char *node_says(const node *n)
 
 void wrong_kind(reader *r, const node *n, const char *what, const char *wanted)
 {
-    fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at, "Here stands %s, but %s must be %s.", node_says(n), what, wanted);
+    fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at, "Here stands %s, but %s must be %s.",
+                         node_says(n), what, wanted);
     if (n->kind == NODE_TEXT && str_starts(str_of(wanted), "a list"))
         fault_help(r->list, f, "Write [%.*s].", STR_ARG(n->text));
 }
@@ -34,12 +35,14 @@ static void unknown_key(reader *r, const node_entry *e, const char *what, const 
     while (keys[count] != NULL) count++;
     str *names = ARENA_ARRAY(r->scratch, str, count);
     for (uint32_t i = 0; i < count; i++) names[i] = str_of(keys[i]);
-    fault *f = fault_add(r->list, FAULT_UNKNOWN_KEY, e->key_at, "%s has no key '%.*s'.", what, STR_ARG(e->key));
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_KEY, e->key_at, "%s has no key '%.*s'.", what,
+                         STR_ARG(e->key));
     suggest(r, f, e->key, names, count);
 }
 
 bool check_map(reader *r, const node *n, const char *what, const char *const *keys)
 {
+    assert(keys != NULL && keys[0] != NULL);
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, what, "a map");
         return false;
@@ -59,19 +62,22 @@ static bool has_key(const node *map, const char *key)
 /* A misspelt key is reported as unknown; it isn't missing besides. */
 static bool misspelt(reader *r, const node *map, const char *key)
 {
+    assert(map->kind == NODE_MAP);
     str wanted = str_of(key);
     for (uint32_t i = 0; i < map->count; i++)
         if (nearest_name(r, map->entries[i].key, &wanted, 1) == 0) return true;
     return false;
 }
 
-const node *need(reader *r, const node *map, label owner, const char *what, const char *key, const char *example)
+const node *need(reader *r, const node *map, label owner, const char *what, const char *key,
+                 const char *example)
 {
     assert(map->kind == NODE_MAP);
     const node *value = node_get(map, key);
     if (value != NULL || has_key(map, key) || misspelt(r, map, key)) return value;
     fault *f = owner.name.n > 0
-                   ? fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s '%.*s' has no '%s'.", what, STR_ARG(owner.name), key)
+                   ? fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s '%.*s' has no '%s'.", what,
+                               STR_ARG(owner.name), key)
                    : fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s has no '%s'.", what, key);
     fault_help(r->list, f, "Add '%s: %s'.", key, example);
     return NULL;
@@ -79,6 +85,7 @@ const node *need(reader *r, const node *map, label owner, const char *what, cons
 
 bool read_word(reader *r, const node *n, const char *what, str *word)
 {
+    assert(n != NULL && word != NULL);
     if (n->kind != NODE_TEXT) {
         wrong_kind(r, n, what, "a single word");
         return false;
@@ -91,6 +98,7 @@ bool read_word(reader *r, const node *n, const char *what, str *word)
 
 uint32_t read_choice(reader *r, const node *n, const char *what, const char *const *words)
 {
+    assert(words[0] != NULL);
     str word;
     if (!read_word(r, n, what, &word)) return NO_ID;
     uint32_t count = 0;
@@ -98,7 +106,8 @@ uint32_t read_choice(reader *r, const node *n, const char *what, const char *con
         if (str_is(word, words[count])) return count;
     str *names = ARENA_ARRAY(r->scratch, str, count);
     for (uint32_t i = 0; i < count; i++) names[i] = str_of(words[i]);
-    fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at, "'%.*s' is no word for %s.", STR_ARG(word), what);
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at, "'%.*s' is no word for %s.",
+                         STR_ARG(word), what);
     suggest(r, f, word, names, count);
     return NO_ID;
 }
@@ -113,15 +122,19 @@ bool read_yes(reader *r, const node *n, const char *what, bool *yes)
 
 bool item_twice(reader *r, const node *list, uint32_t i)
 {
+    assert(list->kind == NODE_LIST && i < list->count);
     const node *item = list->items[i];
     if (i == LIST_ITEMS_MAX) {
-        fault *f = fault_add(r->list, FAULT_TOO_MANY, item->at, "This list has more than %d items.", LIST_ITEMS_MAX);
+        fault *f = fault_add(r->list, FAULT_TOO_MANY, item->at, "This list has more than %d items.",
+                             LIST_ITEMS_MAX);
         fault_help(r->list, f, "Shorten it.");
     }
     if (i >= LIST_ITEMS_MAX) return true;
     for (uint32_t k = 0; k < i; k++) {
-        if (list->items[k]->kind != NODE_TEXT || !str_eq(list->items[k]->text, item->text)) continue;
-        fault *f = fault_add(r->list, FAULT_ITEM_TWICE, item->at, "'%.*s' stands twice in this list.", STR_ARG(item->text));
+        if (list->items[k]->kind != NODE_TEXT || !str_eq(list->items[k]->text, item->text))
+            continue;
+        fault *f = fault_add(r->list, FAULT_ITEM_TWICE, item->at,
+                             "'%.*s' stands twice in this list.", STR_ARG(item->text));
         fault_note_at(r->list, f, list->items[k]->at, "It stands here already.");
         fault_help(r->list, f, "Leave one of them out.");
         return true;
@@ -146,6 +159,7 @@ ids ids_of(uint32_t *items, uint32_t count)
 
 ids read_ids(reader *r, section s, const node *n, const char *what)
 {
+    assert(s < SECTION_COUNT && n != NULL);
     if (n->kind != NODE_LIST) {
         wrong_kind(r, n, what, "a list of names");
         return (ids){0};

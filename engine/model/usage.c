@@ -1,5 +1,5 @@
-/* Doubts about the whole: what nothing uses, what nothing leads to. Only a rulebook without errors is looked at, so that
- * a misspelt name is not followed by doubts about the right one. */
+/* Doubts about the whole: what nothing uses, what nothing leads to. Only a rulebook without errors
+ * is looked at, so that a misspelt name is not followed by doubts about the right one. */
 #include <assert.h>
 
 #include "model/reader.h"
@@ -14,12 +14,15 @@ static void mark_condition(const cond *c, bool *questions)
 
 static void mark_inserts(const reader *r, const texts *t, bool *questions)
 {
+    assert(t->count == 0 || t->items != NULL);
     for (uint32_t i = 0; i < t->count; i++) {
         str rest = t->items[i].text;
-        for (size_t from = str_find_byte(rest, '{'); from != SIZE_MAX; from = str_find_byte(rest, '{')) {
+        for (size_t from = str_find_byte(rest, '{'); from != SIZE_MAX;
+             from = str_find_byte(rest, '{')) {
             rest = str_slice(rest, from + 1, rest.n);
             size_t close = str_find_byte(rest, '}');
-            uint32_t id = close == SIZE_MAX ? NO_ID : rulebook_question(r->book, str_slice(rest, 0, close));
+            uint32_t id =
+                close == SIZE_MAX ? NO_ID : rulebook_question(r->book, str_slice(rest, 0, close));
             if (id != NO_ID) questions[id] = true;
         }
     }
@@ -44,7 +47,8 @@ static void check_questions(reader *r)
     const rulebook *b = r->book;
     bool *used = ARENA_ARRAY(r->scratch, bool, b->question_count);
     for (uint32_t i = 0; i < b->symptom_count; i++) mark_condition(b->symptoms[i].when, used);
-    for (uint32_t i = 0; i < b->question_count; i++) mark_condition(b->questions[i].only_when, used);
+    for (uint32_t i = 0; i < b->question_count; i++)
+        mark_condition(b->questions[i].only_when, used);
     for (uint32_t i = 0; i < b->fix_count; i++) mark_fix(r, &b->fixes[i], used);
     for (uint32_t i = 0; i < b->rule_count; i++) {
         mark_condition(b->rules[i].when, used);
@@ -53,8 +57,10 @@ static void check_questions(reader *r)
     }
     for (uint32_t i = 0; i < b->question_count; i++) {
         if (used[i]) continue;
-        fault *f = fault_add(r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at, "No rule, symptom or fix uses the answer to '%.*s', so it is never asked.",
-                             STR_ARG(b->questions[i].id.name));
+        fault *f =
+            fault_add(r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at,
+                      "No rule, symptom or fix uses the answer to '%.*s', so it is never asked.",
+                      STR_ARG(b->questions[i].id.name));
         fault_help(r->list, f, "Write a symptom for it, or leave the question out.");
     }
 }
@@ -62,22 +68,28 @@ static void check_questions(reader *r)
 static void check_causes(reader *r)
 {
     const rulebook *b = r->book;
-    bool *shown = ARENA_ARRAY(r->scratch, bool, b->cause_count), *cured = ARENA_ARRAY(r->scratch, bool, b->cause_count);
+    bool *shown = ARENA_ARRAY(r->scratch, bool, b->cause_count),
+         *cured = ARENA_ARRAY(r->scratch, bool, b->cause_count);
     for (uint32_t i = 0; i < b->symptom_count; i++)
-        for (uint32_t k = 0; k < b->symptoms[i].shown_by_count; k++) shown[b->symptoms[i].shown_by[k].cause] = true;
+        for (uint32_t k = 0; k < b->symptoms[i].shown_by_count; k++)
+            shown[b->symptoms[i].shown_by[k].cause] = true;
     for (uint32_t i = 0; i < b->fix_count; i++)
-        for (uint32_t k = 0; k < b->fixes[i].cures_count; k++) cured[b->fixes[i].cures[k].cause] = true;
+        for (uint32_t k = 0; k < b->fixes[i].cures_count; k++)
+            cured[b->fixes[i].cures[k].cause] = true;
     for (uint32_t i = 0; i < b->cause_count && b->symptom_count > 0; i++) {
         if (shown[i]) continue;
-        fault *f = fault_add(r->list, FAULT_CAUSE_NOT_SHOWN, b->causes[i].id.at, "No symptom lists the cause '%.*s', so no answer can point to it.",
+        fault *f = fault_add(r->list, FAULT_CAUSE_NOT_SHOWN, b->causes[i].id.at,
+                             "No symptom lists the cause '%.*s', so no answer can point to it.",
                              STR_ARG(b->causes[i].id.name));
         fault_help(r->list, f, "Name it in the 'shown-by' of what it makes people see.");
     }
     for (uint32_t i = 0; i < b->cause_count && b->fix_count > 0; i++) {
         if (cured[i]) continue;
-        fault *f = fault_add(r->list, FAULT_CAUSE_NOT_CURED, b->causes[i].id.at, "No fix cures the cause '%.*s', so a call that finds it ends there.",
+        fault *f = fault_add(r->list, FAULT_CAUSE_NOT_CURED, b->causes[i].id.at,
+                             "No fix cures the cause '%.*s', so a call that finds it ends there.",
                              STR_ARG(b->causes[i].id.name));
-        fault_help(r->list, f, "Write a fix that lists it in 'cures', if only to say whom to call.");
+        fault_help(r->list, f,
+                   "Write a fix that lists it in 'cures', if only to say whom to call.");
     }
 }
 
@@ -86,10 +98,12 @@ static void check_conclusions(reader *r)
     const rulebook *b = r->book;
     bool *set = ARENA_ARRAY(r->scratch, bool, b->conclusion_count);
     for (uint32_t i = 0; i < b->rule_count; i++)
-        for (uint32_t k = 0; k < b->rules[i].set_count; k++) set[b->rules[i].sets[k].conclusion] = true;
+        for (uint32_t k = 0; k < b->rules[i].set_count; k++)
+            set[b->rules[i].sets[k].conclusion] = true;
     for (uint32_t i = 0; i < b->conclusion_count; i++) {
         if (set[i]) continue;
-        fault *f = fault_add(r->list, FAULT_CONCLUSION_NEVER_SET, b->conclusions[i].id.at, "No rule sets the conclusion '%.*s', so it is never known.",
+        fault *f = fault_add(r->list, FAULT_CONCLUSION_NEVER_SET, b->conclusions[i].id.at,
+                             "No rule sets the conclusion '%.*s', so it is never known.",
                              STR_ARG(b->conclusions[i].id.name));
         fault_help(r->list, f, "Set it in the 'then' of a rule, or leave it out.");
     }
@@ -104,7 +118,9 @@ static void check_sections(reader *r)
                   {SECTION_SYMPTOMS, "symptoms, so no answer can point to a cause"},
                   {SECTION_FIXES, "fixes, so nothing can be done about a cause"}};
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++)
-        if (r->tables[wanted[i].s].count == 0) fault_add(r->list, FAULT_SECTION_EMPTY, span_nowhere(), "The rulebook has no %s.", wanted[i].without);
+        if (r->tables[wanted[i].s].count == 0)
+            fault_add(r->list, FAULT_SECTION_EMPTY, span_nowhere(), "The rulebook has no %s.",
+                      wanted[i].without);
 }
 
 void check_usage(reader *r)

@@ -1,13 +1,14 @@
-/* For the tests of this folder: rulebooks read from files and from texts, every fault as it is printed. */
+/* For the tests of this folder: rulebooks read from files and from texts, every fault as it is
+ * printed. */
 #ifndef TT_TESTS_MODEL_KIT_H
 #define TT_TESTS_MODEL_KIT_H
 
+#include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
-#include <setjmp.h>
 
 #include <cmocka.h>
 
@@ -94,12 +95,14 @@ static inline const rulebook *kit_read_text(kit *k, const char *text)
 #define assert_text(actual, expected) \
     do { \
         str text_ = (actual); \
-        if (!str_is(text_, (expected))) fail_msg("'%.*s' is not '%s'", STR_ARG(text_), (expected)); \
+        if (!str_is(text_, (expected))) \
+            fail_msg("'%.*s' is not '%s'", STR_ARG(text_), (expected)); \
     } while (0)
 #define assert_near(actual, expected) \
     do { \
         double is_ = (actual), want_ = (expected); \
-        if (!(is_ <= want_ + 1e-12 && is_ >= want_ - 1e-12)) fail_msg("%.17g is not %.17g", is_, want_); \
+        if (!(is_ <= want_ + 1e-12 && is_ >= want_ - 1e-12)) \
+            fail_msg("%.17g is not %.17g", is_, want_); \
     } while (0)
 
 #endif

@@ -1,4 +1,5 @@
-/* A rulebook as text, all of it but places and the order in which answers are shown: equal rulebooks give equal text. */
+/* A rulebook as text, all of it but places and the order in which answers are shown: equal
+ * rulebooks give equal text. */
 #ifndef TT_TESTS_RULEBOOK_DUMP_H
 #define TT_TESTS_RULEBOOK_DUMP_H
 
@@ -7,7 +8,8 @@
 static inline void dump_texts(text_builder *b, const char *key, texts t)
 {
     for (uint32_t i = 0; i < t.count; i++)
-        text_addf(b, "  %s %.*s=%.*s\n", key, STR_ARG(t.items[i].language), STR_ARG(t.items[i].text));
+        text_addf(b, "  %s %.*s=%.*s\n", key, STR_ARG(t.items[i].language),
+                  STR_ARG(t.items[i].text));
 }
 
 static inline void dump_list(text_builder *b, const char *key, texts_list l)
@@ -25,19 +27,22 @@ static inline void dump_ids(text_builder *b, const char *key, ids i)
 static inline void dump_cond(text_builder *b, const cond *c)
 {
     if (c == NULL) return;
-    text_addf(b, "(%d %u %llx %d%g..%g%d %u", c->kind, c->subject, (unsigned long long)c->answers, c->low_in, c->low, c->high, c->high_in, c->number);
+    text_addf(b, "(%d %u %llx %d%g..%g%d %u", c->kind, c->subject, (unsigned long long)c->answers,
+              c->low_in, c->low, c->high, c->high_in, c->number);
     for (uint32_t i = 0; i < c->count; i++) dump_cond(b, c->parts[i]);
     text_addf(b, ")");
 }
 
 static inline void dump_heard(text_builder *b, heard_list h)
 {
-    for (uint32_t i = 0; i < h.count; i++) text_addf(b, "  heard %.*s%d\n", STR_ARG(h.items[i].plain), h.items[i].pattern != NULL);
+    for (uint32_t i = 0; i < h.count; i++)
+        text_addf(b, "  heard %.*s%d\n", STR_ARG(h.items[i].plain), h.items[i].pattern != NULL);
 }
 
 static inline void dump_safety(text_builder *b, safety s, put_back p)
 {
-    text_addf(b, "  harm %d %d%d%d%d from", s.any, s.unprotected_worst, s.unprotected_chance, s.protected_worst, s.protected_chance);
+    text_addf(b, "  harm %d %d%d%d%d from", s.any, s.unprotected_worst, s.unprotected_chance,
+              s.protected_worst, s.protected_chance);
     for (int i = 0; i < HAZARD_COUNT; i++) text_addf(b, " %d", s.hazards[i]);
     text_addf(b, "\n  back %d\n", p.kind);
     dump_texts(b, "back", p.text);
@@ -52,15 +57,17 @@ static inline void dump_rates(text_builder *b, const rate *r, uint32_t count)
 
 static inline void dump_question(text_builder *b, const question *q)
 {
-    text_addf(b, "question %.*s %d%d %d %.*s %.*s\n", STR_ARG(q->id.name), q->kind, q->yes_no, q->about, STR_ARG(q->measures), STR_ARG(q->unit));
+    text_addf(b, "question %.*s %d%d %d %.*s %.*s\n", STR_ARG(q->id.name), q->kind, q->yes_no,
+              q->about, STR_ARG(q->measures), STR_ARG(q->unit));
     for (uint32_t i = 0; i < q->answer_count; i++) {
         text_addf(b, "  answer %.*s %.17g\n", STR_ARG(q->answers[i].id.name), q->answers[i].share);
         dump_texts(b, "text", q->answers[i].text);
         dump_heard(b, q->answers[i].heard);
     }
-    text_addf(b, "  plausible %d %g %g usual %d %u %g %g\n", q->has_plausible, q->plausible_low, q->plausible_high, q->has_usual, q->usual_answer,
-              q->usual_low, q->usual_high);
-    text_addf(b, "  minutes %g role %u first %d right %.17g\n", q->minutes, q->role, q->first, q->read_right);
+    text_addf(b, "  plausible %d %g %g usual %d %u %g %g\n", q->has_plausible, q->plausible_low,
+              q->plausible_high, q->has_usual, q->usual_answer, q->usual_low, q->usual_high);
+    text_addf(b, "  minutes %g role %u first %d right %.17g\n", q->minutes, q->role, q->first,
+              q->read_right);
     dump_texts(b, "ask", q->ask);
     dump_texts(b, "look", q->look);
     dump_texts(b, "say", q->say);
@@ -70,8 +77,8 @@ static inline void dump_question(text_builder *b, const question *q)
 
 static inline void dump_symptom(text_builder *b, const symptom *s)
 {
-    text_addf(b, "symptom %.*s %d%d %u %u otherwise %.17g\n", STR_ARG(s->id.name), s->from_confirms, s->rests_on_one, s->one_question, s->one_answer,
-              s->otherwise);
+    text_addf(b, "symptom %.*s %d%d %u %u otherwise %.17g\n", STR_ARG(s->id.name), s->from_confirms,
+              s->rests_on_one, s->one_question, s->one_answer, s->otherwise);
     dump_texts(b, "text", s->text);
     dump_heard(b, s->heard);
     dump_cond(b, s->when);
@@ -104,10 +111,13 @@ static inline void dump_fix(text_builder *b, const fix *f)
 
 static inline void dump_rule(text_builder *b, const rule *r)
 {
-    text_addf(b, "rule %.*s %d %d %d %u\n", STR_ARG(r->id.name), r->has_caution, r->signal, r->stops, r->call);
+    text_addf(b, "rule %.*s %d %d %d %u\n", STR_ARG(r->id.name), r->has_caution, r->signal,
+              r->stops, r->call);
     dump_cond(b, r->when);
-    for (uint32_t i = 0; i < r->set_count; i++) text_addf(b, "  set %u %u\n", r->sets[i].conclusion, r->sets[i].answer);
-    for (uint32_t i = 0; i < r->factor_count; i++) text_addf(b, "  factor %u %.17g\n", r->factors[i].cause, r->factors[i].factor);
+    for (uint32_t i = 0; i < r->set_count; i++)
+        text_addf(b, "  set %u %u\n", r->sets[i].conclusion, r->sets[i].answer);
+    for (uint32_t i = 0; i < r->factor_count; i++)
+        text_addf(b, "  factor %u %.17g\n", r->factors[i].cause, r->factors[i].factor);
     dump_ids(b, "skip", r->skip_questions);
     dump_ids(b, "skip-fix", r->skip_fixes);
     dump_texts(b, "caution", r->caution);
@@ -116,13 +126,17 @@ static inline void dump_rule(text_builder *b, const rule *r)
 
 static inline void dump_case(text_builder *b, const rulebook *r, const worked_case *c)
 {
-    text_addf(b, "case %.*s %u %u | %u %u/%u %u %u %u %u\n", STR_ARG(c->id.name), c->role, c->complaint, c->leading_cause, c->among_cause, c->among_count,
-              c->first_fix, c->caution_rule, c->stop_rule, c->next_question);
+    text_addf(b, "case %.*s %u %u | %u %u/%u %u %u %u %u\n", STR_ARG(c->id.name), c->role,
+              c->complaint, c->leading_cause, c->among_cause, c->among_count, c->first_fix,
+              c->caution_rule, c->stop_rule, c->next_question);
     dump_ids(b, "never", c->never_asked);
     for (uint32_t i = 0; i < c->reply_count; i++) {
         const reply *a = &c->replies[i];
-        text_addf(b, "  reply %u %d %u %g %llx", a->question, a->kind, a->answer, a->number, (unsigned long long)a->excluded);
-        for (uint32_t k = 0; a->kind == REPLY_LIKELY && k < r->questions[a->question].answer_count; k++) text_addf(b, " %.17g", a->weights[k]);
+        text_addf(b, "  reply %u %d %u %g %llx", a->question, a->kind, a->answer, a->number,
+                  (unsigned long long)a->excluded);
+        for (uint32_t k = 0; a->kind == REPLY_LIKELY && k < r->questions[a->question].answer_count;
+             k++)
+            text_addf(b, " %.17g", a->weights[k]);
         text_addf(b, "\n");
     }
 }
@@ -131,8 +145,10 @@ static inline str rulebook_dump(arena *keep, const rulebook *r)
 {
     text_builder b = {.keep = keep};
     dump_texts(&b, "title", r->title);
-    text_addf(&b, "%.*s %.*s %g %g %g\n", STR_ARG(r->edition), STR_ARG(r->language), r->not_listed, r->two_faults, r->call_minutes);
-    for (uint32_t i = 0; i < r->role_count; i++) text_addf(&b, "role %.*s\n", STR_ARG(r->roles[i].name));
+    text_addf(&b, "%.*s %.*s %g %g %g\n", STR_ARG(r->edition), STR_ARG(r->language), r->not_listed,
+              r->two_faults, r->call_minutes);
+    for (uint32_t i = 0; i < r->role_count; i++)
+        text_addf(&b, "role %.*s\n", STR_ARG(r->roles[i].name));
     for (int i = 0; i < 4; i++) text_addf(&b, "gate %g price %g\n", r->gate[i], r->price[i]);
     dump_list(&b, "caution", r->cautions);
     for (uint32_t i = 0; i < r->question_count; i++) dump_question(&b, &r->questions[i]);
@@ -141,7 +157,8 @@ static inline str rulebook_dump(arena *keep, const rulebook *r)
     for (uint32_t i = 0; i < r->fix_count; i++) dump_fix(&b, &r->fixes[i]);
     for (uint32_t i = 0; i < r->conclusion_count; i++) {
         text_addf(&b, "conclusion %.*s", STR_ARG(r->conclusions[i].id.name));
-        for (uint32_t k = 0; k < r->conclusions[i].answer_count; k++) text_addf(&b, " %.*s", STR_ARG(r->conclusions[i].answers[k].id.name));
+        for (uint32_t k = 0; k < r->conclusions[i].answer_count; k++)
+            text_addf(&b, " %.*s", STR_ARG(r->conclusions[i].answers[k].id.name));
         dump_texts(&b, "", r->conclusions[i].text);
     }
     for (uint32_t i = 0; i < r->rule_count; i++) dump_rule(&b, &r->rules[i]);

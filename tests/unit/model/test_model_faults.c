@@ -1,4 +1,5 @@
-/* Every fault of the rulebook reader, each from a tiny file with the exact report beside it; and many at once. */
+/* Every fault of the rulebook reader, each from a tiny file with the exact report beside it; and
+ * many at once. */
 #include "model_kit.h"
 
 #include <dirent.h>
@@ -11,7 +12,8 @@ static bool of_this_stage(const char *code)
 
 /* ---- one tiny file per way to be wrong ---- */
 
-/* What is said of faults/STEM.yaml, with STEM.2.yaml beside it, or of the answers STEM.answers.yaml to base.yaml. */
+/* What is said of faults/STEM.yaml, with STEM.2.yaml beside it, or of the answers STEM.answers.yaml
+ * to base.yaml. */
 static const char *said_of(kit *k, const char *stem)
 {
     str answers = str_printf(k->keep, "faults/%s.answers.yaml", stem);
@@ -47,7 +49,8 @@ static size_t stems(kit *k, char **out, size_t most)
     size_t count = 0;
     for (struct dirent *e = readdir(folder); e != NULL; e = readdir(folder)) {
         size_t length = strlen(e->d_name);
-        if (length < sizeof end || strcmp(e->d_name + length - (sizeof end - 1), end) != 0) continue;
+        if (length < sizeof end || strcmp(e->d_name + length - (sizeof end - 1), end) != 0)
+            continue;
         assert_true(count < most);
         str stem = str_copy(k->keep, (str){e->d_name, length - (sizeof end - 1)});
         out[count] = arena_take(k->keep, stem.n + 1);
@@ -130,22 +133,28 @@ static void test_every_code_has_a_section(void **state)
 static void test_twenty_faults_give_twenty_reports(void **state)
 {
     static const char *const places[] = {
-        "questions.yaml:12 T406", "questions.yaml:13 T204", "questions.yaml:17 T210", "rulebook.yaml:4 T401", "rulebook.yaml:5 T203",
-        "rulebook.yaml:9 T409",   "rulebook.yaml:12 T209",  "rulebook.yaml:13 T205",  "symptoms.yaml:3 T304", "symptoms.yaml:7 T301",
-        "symptoms.yaml:8 T401",   "symptoms.yaml:11 T404",  "symptoms.yaml:11 T303",  "symptoms.yaml:12 T208", "symptoms.yaml:13 T211",
-        "symptoms.yaml:16 T307",  "work.yaml:3 T214",       "work.yaml:5 T210",       "work.yaml:12 T405",    "work.yaml:17 T414",
+        "questions.yaml:12 T406", "questions.yaml:13 T204", "questions.yaml:17 T210",
+        "rulebook.yaml:4 T401",   "rulebook.yaml:5 T203",   "rulebook.yaml:9 T409",
+        "rulebook.yaml:12 T209",  "rulebook.yaml:13 T205",  "symptoms.yaml:3 T304",
+        "symptoms.yaml:7 T301",   "symptoms.yaml:8 T401",   "symptoms.yaml:11 T404",
+        "symptoms.yaml:11 T303",  "symptoms.yaml:12 T208",  "symptoms.yaml:13 T211",
+        "symptoms.yaml:16 T307",  "work.yaml:3 T214",       "work.yaml:5 T210",
+        "work.yaml:12 T405",      "work.yaml:17 T414",
     };
     enum { TWENTY = sizeof places / sizeof *places };
     (void)state;
     kit k;
     kit_begin(&k);
     const char *const names[] = {"work", "symptoms", "rulebook", "questions"};
-    for (int i = 0; i < 4; i++) assert_true(kit_add_file(&k, str_printf(k.keep, "twenty/%s.yaml", names[i])));
+    for (int i = 0; i < 4; i++)
+        assert_true(kit_add_file(&k, str_printf(k.keep, "twenty/%s.yaml", names[i])));
     assert_null(kit_read(&k));
     uint32_t count;
     const fault *sorted = faults_sorted(k.list, k.scratch, &count);
     for (uint32_t i = 0; i < count && i < TWENTY; i++) {
-        str where = str_printf(k.keep, "%.*s %s", STR_ARG(span_short(k.keep, &k.files, sorted[i].at)), fault_id(sorted[i].code));
+        str where =
+            str_printf(k.keep, "%.*s %s", STR_ARG(span_short(k.keep, &k.files, sorted[i].at)),
+                       fault_id(sorted[i].code));
         assert_text(where, places[i]);
     }
     assert_int_equal(TWENTY, 20);
@@ -159,7 +168,8 @@ static void test_a_wrong_name_is_reported_once(void **state)
     kit k;
     kit_begin(&k);
     kit_add(&k, STR("rules.yaml"),
-            str_of("rulebook:\n  title: T\n  roles: [helper]\ncauses:\n  a:\n    text: A\n    never-with: [bb]\n    brought-on-by: [bb]\n"
+            str_of("rulebook:\n  title: T\n  roles: [helper]\ncauses:\n  a:\n    text: A\n    "
+                   "never-with: [bb]\n    brought-on-by: [bb]\n"
                    "  b:\n    text: B\n    never-with: [bb]\n"));
     assert_null(kit_read(&k));
     assert_int_equal(faults_errors(k.list), 1);
@@ -177,9 +187,11 @@ static void test_no_cascade_from_a_faulty_entry(void **state)
                    "questions:\n  q:\n    ask: Q?\n    answers: [x, y]\n"
                    "symptoms:\n  s:\n    when: {q: x}\n    text: S\n    shown-by: {a: often}\n"
                    "causes:\n  a: none\n"
-                   "fixes:\n  f:\n    text: F at {q}\n    cures: {a: usually}\n    harm: none\n    put-back: not needed\n    look-again: [q]\n"
+                   "fixes:\n  f:\n    text: F at {q}\n    cures: {a: usually}\n    harm: none\n    "
+                   "put-back: not needed\n    look-again: [q]\n"
                    "rules:\n  r:\n    when: {q: z, s: shown}\n    then: {cautoin: Ice}\n"
-                   "cases:\n  c:\n    answers: {q: x}\n    expect: {leading-cause: a, first-fix: f, caution: r}\n"));
+                   "cases:\n  c:\n    answers: {q: x}\n    expect: {leading-cause: a, first-fix: "
+                   "f, caution: r}\n"));
     assert_null(kit_read(&k));
     if (faults_errors(k.list) != 3) print_error("%s\n", kit_said(&k));
     assert_int_equal(faults_errors(k.list), 3);
@@ -195,7 +207,8 @@ static void test_no_cascade_from_an_unreadable_file(void **state)
     kit_add(&k, STR("causes.yaml"), str_of("causes:\n  worn-seal: {text: [\n"));
     kit_add(&k, STR("rules.yaml"),
             str_of("rulebook:\n  title: T\n  roles: [helper]\nquestions:\n  drip:\n    ask: Q?\n"
-                   "symptoms:\n  s:\n    text: S\n    when: {drip: yes}\n    shown-by: {worn-seal: often}\n"));
+                   "symptoms:\n  s:\n    text: S\n    when: {drip: yes}\n    shown-by: {worn-seal: "
+                   "often}\n"));
     assert_null(kit_read(&k));
     if (faults_errors(k.list) != 1) print_error("%s\n", kit_said(&k));
     assert_int_equal(faults_errors(k.list), 1);

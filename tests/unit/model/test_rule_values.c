@@ -10,12 +10,23 @@ static void test_amounts(void **state)
         amount_state state;
         double number;
     } table[] = {
-        {"20 psi", "psi", AMOUNT_READ, 20},       {"20psi", "psi", AMOUNT_READ, 20},         {"-2.5 degF", "degF", AMOUNT_READ, -2.5},
-        {" 7 ", "", AMOUNT_READ, 7},              {"0.50 gal/min", "gal/min", AMOUNT_READ, 0.5}, {"3 %", "%", AMOUNT_READ, 3},
-        {"20", "psi", AMOUNT_NO_UNIT, 20},        {"20 bar", "psi", AMOUNT_OTHER_UNIT, 20},  {"20 psi more", "psi", AMOUNT_OTHER_UNIT, 20},
-        {"2,5 psi", "psi", AMOUNT_OTHER_UNIT, 2}, {"psi", "psi", AMOUNT_NO_NUMBER, 0},       {"", "", AMOUNT_NO_NUMBER, 0},
-        {"--2 psi", "psi", AMOUNT_NO_NUMBER, 0},  {"1:50", "", AMOUNT_OTHER_UNIT, 1},        {"0x10", "", AMOUNT_OTHER_UNIT, 0},
-        {"nan psi", "psi", AMOUNT_NO_NUMBER, 0},  {"1.2.3", "", AMOUNT_NO_NUMBER, 0},
+        {"20 psi", "psi", AMOUNT_READ, 20},
+        {"20psi", "psi", AMOUNT_READ, 20},
+        {"-2.5 degF", "degF", AMOUNT_READ, -2.5},
+        {" 7 ", "", AMOUNT_READ, 7},
+        {"0.50 gal/min", "gal/min", AMOUNT_READ, 0.5},
+        {"3 %", "%", AMOUNT_READ, 3},
+        {"20", "psi", AMOUNT_NO_UNIT, 20},
+        {"20 bar", "psi", AMOUNT_OTHER_UNIT, 20},
+        {"20 psi more", "psi", AMOUNT_OTHER_UNIT, 20},
+        {"2,5 psi", "psi", AMOUNT_OTHER_UNIT, 2},
+        {"psi", "psi", AMOUNT_NO_NUMBER, 0},
+        {"", "", AMOUNT_NO_NUMBER, 0},
+        {"--2 psi", "psi", AMOUNT_NO_NUMBER, 0},
+        {"1:50", "", AMOUNT_OTHER_UNIT, 1},
+        {"0x10", "", AMOUNT_OTHER_UNIT, 0},
+        {"nan psi", "psi", AMOUNT_NO_NUMBER, 0},
+        {"1.2.3", "", AMOUNT_NO_NUMBER, 0},
     };
     (void)state;
     for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
@@ -32,9 +43,17 @@ static void test_ranges(void **state)
         const char *text;
         range_state state;
     } table[] = {
-        {"20 to 40 psi", RANGE_READ},     {"20 psi to 40 psi", RANGE_READ},    {"-5 to -1 psi", RANGE_READ}, {"20 to 20 psi", RANGE_READ},
-        {"40 to 20 psi", RANGE_BACKWARDS}, {"20-40 psi", RANGE_NONE},           {"20 psi", RANGE_NONE},       {"20 to 40", RANGE_BAD_AMOUNT},
-        {"20 bar to 40 psi", RANGE_BAD_AMOUNT}, {"low to 40 psi", RANGE_BAD_AMOUNT}, {"20 to 40 to 60 psi", RANGE_BAD_AMOUNT},
+        {"20 to 40 psi", RANGE_READ},
+        {"20 psi to 40 psi", RANGE_READ},
+        {"-5 to -1 psi", RANGE_READ},
+        {"20 to 20 psi", RANGE_READ},
+        {"40 to 20 psi", RANGE_BACKWARDS},
+        {"20-40 psi", RANGE_NONE},
+        {"20 psi", RANGE_NONE},
+        {"20 to 40", RANGE_BAD_AMOUNT},
+        {"20 bar to 40 psi", RANGE_BAD_AMOUNT},
+        {"low to 40 psi", RANGE_BAD_AMOUNT},
+        {"20 to 40 to 60 psi", RANGE_BAD_AMOUNT},
     };
     (void)state;
     for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
@@ -51,8 +70,10 @@ static void test_chances(void **state)
     static const struct {
         const char *text;
         double chance;
-    } good[] = {{"70 %", 0.7}, {"70%", 0.7}, {"0.7", 0.7}, {"7 of 10", 0.7}, {"1", 1}, {"0", 0}, {"0.5 %", 0.005}, {"1 of 3", 1.0 / 3}};
-    static const char *const bad[] = {"possible", "%", "seven of 10", "1 of 0", "1 of -2", "70 percent", "1/3", ""};
+    } good[] = {{"70 %", 0.7}, {"70%", 0.7}, {"0.7", 0.7},     {"7 of 10", 0.7},
+                {"1", 1},      {"0", 0},     {"0.5 %", 0.005}, {"1 of 3", 1.0 / 3}};
+    static const char *const bad[] = {"possible", "%",          "seven of 10", "1 of 0",
+                                      "1 of -2",  "70 percent", "1/3",         ""};
     (void)state;
     double chance;
     for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
@@ -71,7 +92,8 @@ static void test_words_rise(void **state)
     assert_near(chance_never(&r), 0.01);
     assert_near(chance_rarely(&r), 0.05);
     assert_near(chance_always(&r), 0.99);
-    for (uint32_t i = 1; i < CHANCE_WORDS; i++) assert_true(r.word_chance[i] > r.word_chance[i - 1]);
+    for (uint32_t i = 1; i < CHANCE_WORDS; i++)
+        assert_true(r.word_chance[i] > r.word_chance[i - 1]);
     assert_string_equal(chance_word(4), "about half the time");
 }
 
@@ -81,13 +103,16 @@ static void test_high_risk(void **state)
     static const char *const high = "hhh...hh................";
     for (int worst = 0; worst < 4; worst++)
         for (int chance = 0; chance < 6; chance++)
-            assert_int_equal(harm_is_high((harm_worst)worst, (harm_chance)chance), high[worst * 6 + chance] == 'h');
+            assert_int_equal(harm_is_high((harm_worst)worst, (harm_chance)chance),
+                             high[worst * 6 + chance] == 'h');
 }
 
 static void test_languages(void **state)
 {
-    static const char *const good[] = {"en", "de-CH", "pt-BR", "zh-Hans-CN", "sr-Latn", "gsw", "en-u-co-phonebk"};
-    static const char *const bad[] = {"", "e", "english", "en-", "-en", "en_GB", "e1", "en-toolongpart", "de CH"};
+    static const char *const good[] = {"en",      "de-CH", "pt-BR",          "zh-Hans-CN",
+                                       "sr-Latn", "gsw",   "en-u-co-phonebk"};
+    static const char *const bad[] = {"",      "e",  "english",        "en-",  "-en",
+                                      "en_GB", "e1", "en-toolongpart", "de CH"};
     (void)state;
     for (size_t i = 0; i < sizeof good / sizeof *good; i++)
         if (!is_language(str_of(good[i]))) fail_msg("'%s' is a language tag", good[i]);
@@ -98,7 +123,8 @@ static void test_languages(void **state)
 static void test_language_look_up(void **state)
 {
     (void)state;
-    text_item items[] = {{STR("en"), STR("plain")}, {STR("de"), STR("german")}, {STR("de-CH"), STR("swiss")}};
+    text_item items[] = {
+        {STR("en"), STR("plain")}, {STR("de"), STR("german")}, {STR("de-CH"), STR("swiss")}};
     texts t = {items, 3, span_nowhere()};
     assert_text(texts_for(&t, STR("de-CH-1996")), "swiss");
     assert_text(texts_for(&t, STR("DE-at")), "german");
@@ -111,8 +137,10 @@ static void test_language_look_up(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_amounts),   cmocka_unit_test(test_ranges),    cmocka_unit_test(test_chances),          cmocka_unit_test(test_words_rise),
-        cmocka_unit_test(test_high_risk), cmocka_unit_test(test_languages), cmocka_unit_test(test_language_look_up),
+        cmocka_unit_test(test_amounts),          cmocka_unit_test(test_ranges),
+        cmocka_unit_test(test_chances),          cmocka_unit_test(test_words_rise),
+        cmocka_unit_test(test_high_risk),        cmocka_unit_test(test_languages),
+        cmocka_unit_test(test_language_look_up),
     };
     return cmocka_run_group_tests_name("values in rules", tests, NULL, NULL);
 }

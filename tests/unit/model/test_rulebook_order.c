@@ -67,14 +67,17 @@ static void deal(str section, text_builder *files, uint64_t *seed)
     size_t head = first_line(section);
     str name = str_slice(section, 0, head);
     bool manifest = str_starts(name, "rulebook:");
-    uint32_t count = blocks(str_slice(section, head, section.n), 2, entries, BLOCKS_MAX), only = roll(seed, FILES);
+    uint32_t count = blocks(str_slice(section, head, section.n), 2, entries, BLOCKS_MAX),
+             only = roll(seed, FILES);
     shuffle(entries, count, seed);
     for (uint32_t i = 0; i < count; i++) {
         uint32_t f = manifest ? only : roll(seed, FILES);
         if (!begun[f]) text_add(&files[f], name);
         begun[f] = true;
-        if (manifest) text_add(&files[f], entries[i]);
-        else add_shuffled_entry(&files[f], entries[i], seed);
+        if (manifest)
+            text_add(&files[f], entries[i]);
+        else
+            add_shuffled_entry(&files[f], entries[i], seed);
     }
 }
 
@@ -88,7 +91,9 @@ static str shuffled_dump(str text, uint64_t *seed, arena *keep)
     shuffle(sections, count, seed);
     for (int i = 0; i < FILES; i++) files[i] = (text_builder){.keep = k.keep};
     for (uint32_t i = 0; i < count; i++) deal(sections[i], files, seed);
-    for (uint32_t i = 0; i < FILES; i++) kit_add(&k, str_printf(k.keep, "%u.yaml", roll(seed, 1000) * FILES + i), text_done(&files[i]));
+    for (uint32_t i = 0; i < FILES; i++)
+        kit_add(&k, str_printf(k.keep, "%u.yaml", roll(seed, 1000) * FILES + i),
+                text_done(&files[i]));
     const rulebook *b = kit_read(&k);
     if (b == NULL) print_error("%s\n", kit_said(&k));
     assert_non_null(b);
@@ -110,7 +115,8 @@ static void test_order_changes_nothing(void **state)
     uint64_t seed = 20260301;
     for (int i = 0; i < ROUNDS; i++) {
         str other = shuffled_dump(text, &seed, k.keep);
-        if (!str_eq(other, straight)) print_error("%.*s\n---\n%.*s\n", STR_ARG(straight), STR_ARG(other));
+        if (!str_eq(other, straight))
+            print_error("%.*s\n---\n%.*s\n", STR_ARG(straight), STR_ARG(other));
         assert_true(str_eq(other, straight));
     }
     kit_end(&k);

@@ -1,4 +1,5 @@
-/* A rulebook that uses the whole language, and the one on the language page: every value where it belongs. */
+/* A rulebook that uses the whole language, and the one on the language page: every value where it
+ * belongs. */
 #include "model_kit.h"
 
 #include <math.h>
@@ -10,7 +11,8 @@ static int set_up(void **state)
     (void)state;
     kit_begin(&shared);
     if (!kit_add_file(&shared, STR("full.yaml"))) return -1;
-    if (kit_read(&shared) == NULL || faults_warnings(shared.list) > 0) print_error("%s\n", kit_said(&shared));
+    if (kit_read(&shared) == NULL || faults_warnings(shared.list) > 0)
+        print_error("%s\n", kit_said(&shared));
     return shared.book == NULL;
 }
 
@@ -71,7 +73,8 @@ static void test_manifest(void **state)
     assert_near(b->two_faults, 0.04);
     assert_near(b->call_minutes, 90);
     assert_int_equal(b->cautions.count, 1);
-    assert_text(texts_for(&b->cautions.items[0], STR("en")), "Water and current: keep {{dry}} hands.");
+    assert_text(texts_for(&b->cautions.items[0], STR("en")),
+                "Water and current: keep {{dry}} hands.");
     static const double gate[] = {0.05, 0.05, 0.25, 0.40}, price[] = {0, 15, 30, 120};
     for (int i = 0; i < 4; i++) {
         assert_near(b->gate[i], gate[i]);
@@ -151,7 +154,8 @@ static void test_facts(void **state)
     const question *q = question_named("season");
     assert_int_equal(q->about, ABOUT_TODAY);
     assert_near(q->read_right, 1);
-    for (uint32_t i = 0; i < q->answer_count; i++) assert_near(q->answers[i].share, str_is(q->answers[i].id.name, "summer") ? 0.4 : 0.2);
+    for (uint32_t i = 0; i < q->answer_count; i++)
+        assert_near(q->answers[i].share, str_is(q->answers[i].id.name, "summer") ? 0.4 : 0.2);
     assert_int_equal(question_named("second-pump")->about, ABOUT_SITE);
     assert_near(question_named("second-pump")->answers[0].share, 0.5);
 }
@@ -187,7 +191,8 @@ static void test_symptom_on_one_answer(void **state)
     assert_false(symptom_named("weak")->rests_on_one);
     assert_near(symptom_named("weak")->otherwise, 0.05);
     assert_near(symptom_named("silent")->otherwise, 0.005);
-    assert_near(symptom_named("weak")->shown_by[1].chance, 0.65); /* `often` as the manifest has it */
+    assert_near(symptom_named("weak")->shown_by[1].chance,
+                0.65); /* `often` as the manifest has it */
 }
 
 static void test_symptom_made_by_confirms(void **state)
@@ -319,7 +324,8 @@ static void test_rules(void **state)
 static const reply *reply_to(const worked_case *c, const char *name)
 {
     for (uint32_t i = 0; i < c->reply_count; i++)
-        if (c->replies[i].question == rulebook_question(shared.book, str_of(name))) return &c->replies[i];
+        if (c->replies[i].question == rulebook_question(shared.book, str_of(name)))
+            return &c->replies[i];
     fail_msg("no reply to %s", name);
     return NULL;
 }
@@ -333,7 +339,8 @@ static void test_worked_cases(void **state)
     assert_int_equal(c->role, 1);
     assert_int_equal(c->complaint, rulebook_symptom(b, STR("drips")));
     assert_int_equal(c->reply_count, 6);
-    for (uint32_t i = 1; i < c->reply_count; i++) assert_true(c->replies[i - 1].question < c->replies[i].question);
+    for (uint32_t i = 1; i < c->reply_count; i++)
+        assert_true(c->replies[i - 1].question < c->replies[i].question);
     const reply *drip = reply_to(c, "drip");
     assert_int_equal(drip->kind, REPLY_LIKELY);
     assert_near(drip->weights[0], 0);
@@ -395,7 +402,9 @@ static void test_answers_file(void **state)
     (void)state;
     kit k;
     kit_begin(&k);
-    source given = {STR("answers.yaml"), STR("running: yes\ngauge: -0.5e1 psi\n\"drip\": {\"not\": [\"dry\"]}\ndrops: 7\n")};
+    source given = {
+        STR("answers.yaml"),
+        STR("running: yes\ngauge: -0.5e1 psi\n\"drip\": {\"not\": [\"dry\"]}\ndrops: 7\n")};
     sources only = {&given, 1};
     const node **root = load_sources(k.keep, k.scratch, &only, k.list);
     uint32_t count = 9;

@@ -6,15 +6,17 @@
 static const struct {
     const char *section, *definition;
 } entries[] = {
-    {"questions", "question"}, {"symptoms", "symptom"}, {"conclusions", "conclusion"}, {"causes", "cause"},
-    {"fixes", "fix"},          {"rules", "rule"},       {"cases", "case"},
+    {"questions", "question"}, {"symptoms", "symptom"}, {"conclusions", "conclusion"},
+    {"causes", "cause"},       {"fixes", "fix"},        {"rules", "rule"},
+    {"cases", "case"},
 };
 enum { ENTRIES = sizeof entries / sizeof *entries };
 
 static json_t *schema(void)
 {
     json_error_t why;
-    json_t *root = json_load_file(TT_SOURCE_DIR "/docs/rulebook.schema.json", JSON_REJECT_DUPLICATES, &why);
+    json_t *root =
+        json_load_file(TT_SOURCE_DIR "/docs/rulebook.schema.json", JSON_REJECT_DUPLICATES, &why);
     if (root == NULL) print_error("%s at %d\n", why.text, why.line);
     assert_non_null(root);
     return root;
@@ -22,7 +24,8 @@ static json_t *schema(void)
 
 static json_t *keys_of(json_t *root, const char *definition)
 {
-    json_t *keys = json_object_get(json_object_get(json_object_get(root, "definitions"), definition), "properties");
+    json_t *keys = json_object_get(
+        json_object_get(json_object_get(root, "definitions"), definition), "properties");
     assert_true(json_is_object(keys));
     return keys;
 }
@@ -47,17 +50,25 @@ static void test_every_key_of_the_schema_is_read(void **state)
     const char *key;
     json_t *value;
     for (int i = 0; i < ENTRIES; i++)
-        json_object_foreach(keys_of(root, entries[i].definition), key, value) {
-            snprintf(text, sizeof text, "%s:\n  some-name:\n    %s: some\n", entries[i].section, key);
-            if (unknown_key(text)) fail_msg("the schema knows '%s' of %s, the reader does not", key, entries[i].section);
+        json_object_foreach(keys_of(root, entries[i].definition), key, value)
+        {
+            snprintf(text, sizeof text, "%s:\n  some-name:\n    %s: some\n", entries[i].section,
+                     key);
+            if (unknown_key(text))
+                fail_msg("the schema knows '%s' of %s, the reader does not", key,
+                         entries[i].section);
         }
-    json_object_foreach(keys_of(root, "manifest"), key, value) {
+    json_object_foreach(keys_of(root, "manifest"), key, value)
+    {
         snprintf(text, sizeof text, "rulebook:\n  %s: some\n", key);
-        if (unknown_key(text)) fail_msg("the schema knows '%s' of the manifest, the reader does not", key);
+        if (unknown_key(text))
+            fail_msg("the schema knows '%s' of the manifest, the reader does not", key);
     }
-    json_object_foreach(keys_of(root, "then"), key, value) {
+    json_object_foreach(keys_of(root, "then"), key, value)
+    {
         snprintf(text, sizeof text, "rules:\n  some-name:\n    then:\n      %s: some\n", key);
-        if (unknown_key(text)) fail_msg("the schema knows '%s' of 'then', the reader does not", key);
+        if (unknown_key(text))
+            fail_msg("the schema knows '%s' of 'then', the reader does not", key);
     }
     json_decref(root);
 }
@@ -67,7 +78,8 @@ static void check_keys(const node *map, json_t *keys, const char *what)
     for (uint32_t i = 0; i < map->count; i++) {
         char key[64];
         snprintf(key, sizeof key, "%.*s", STR_ARG(map->entries[i].key));
-        if (json_object_get(keys, key) == NULL) fail_msg("the schema does not know '%s' of %s", key, what);
+        if (json_object_get(keys, key) == NULL)
+            fail_msg("the schema does not know '%s' of %s", key, what);
     }
 }
 
@@ -101,12 +113,15 @@ static void count_refs(json_t *value, json_t *definitions, size_t *refs)
     json_t *part;
     size_t i;
     json_array_foreach(value, i, part) count_refs(part, definitions, refs);
-    json_object_foreach(value, key, part) {
+    json_object_foreach(value, key, part)
+    {
         const char *target = json_string_value(part);
         if (strcmp(key, "$ref") == 0) {
             assert_int_equal(strncmp(target, "#/definitions/", 14), 0);
-            if (json_object_get(definitions, target + 14) == NULL) fail_msg("%s is not there", target);
-            assert_int_equal(json_object_size(value), 1); /* what stands beside a $ref is not read */
+            if (json_object_get(definitions, target + 14) == NULL)
+                fail_msg("%s is not there", target);
+            assert_int_equal(json_object_size(value),
+                             1); /* what stands beside a $ref is not read */
             (*refs)++;
         }
         count_refs(part, definitions, refs);
@@ -121,7 +136,9 @@ static void test_references_and_descriptions(void **state)
     size_t refs = 0;
     count_refs(root, definitions, &refs);
     assert_true(refs > 50);
-    json_object_foreach(definitions, name, one) if (!json_is_string(json_object_get(one, "description"))) fail_msg("%s has no description", name);
+    json_object_foreach(definitions, name,
+                        one) if (!json_is_string(json_object_get(one, "description")))
+        fail_msg("%s has no description", name);
     json_decref(root);
 }
 

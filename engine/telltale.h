@@ -181,6 +181,7 @@ typedef struct tt_next {
     uint32_t question; /* TT_NONE: none left */
     double bits, minutes, saves_minutes;
     const char *reason; /* in words */
+    bool first;         /* it rules out danger: to be asked before the complaint and anything else */
 } tt_next;
 typedef struct tt_view {
     const tt_fact *facts;       uint32_t fact_count;    /* by name */

@@ -260,6 +260,14 @@ static const char *reason_words(tt_case *c, const choice *step, bool first, bool
     return "It is quick, and it narrows down what is wrong.";
 }
 
+/* Stopped: nothing is asked, and nothing is to be tried. */
+static void hold_everything(tt_view *v)
+{
+    v->next = (tt_next){.question = TT_NONE, .reason = ""};
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (v->fixes[i].standing < TT_NOT_YET) ((tt_fix *)v->fixes)[i].standing = TT_NOT_YET;
+}
+
 void case_view(tt_case *c, options *o, choice *step)
 {
     tt_view *v = &c->view;
@@ -278,11 +286,12 @@ void case_view(tt_case *c, options *o, choice *step)
                                                        o->in.cause_count, NULL)),
                             c->book->book->questions[o->ask_first[chosen]].minutes,
                             isfinite(step->saves_minutes) ? step->saves_minutes : 0,
-                            reason_words(c, step, first, chosen == beneath)};
+                            reason_words(c, step, first, chosen == beneath), first};
     v->step = step->step == STEP_ASK || (beneath != NO_ID && !first) ? TT_ASK : step->step == STEP_FIX ? TT_FIX : TT_CALL;
     if (v->step == TT_FIX) v->fix = o->fix_of[step->fix];
     if (v->step == TT_CALL) v->call_role = role_to_call(c);
-    if (!view_stop(c) && c->now.closed) v->step = TT_CLOSED;
+    if (view_stop(c)) hold_everything(v);
+    else if (c->now.closed) v->step = TT_CLOSED;
 }
 
 static tt_status look(void *context)

@@ -210,10 +210,13 @@ static void danger_comes_first_and_stops(void **state)
     const tt_view *v = look(c);
     assert_int_equal(v->step, TT_ASK);
     assert_int_equal(v->next.question, tt_question_find(book, "smell"));
+    assert_true(v->next.first);
     say(book, c, "smell", "yes");
     v = look(c);
     assert_int_equal(v->step, TT_STOP);
     assert_string_equal(v->call_role, "electrician");
+    assert_int_equal(v->next.question, TT_NONE);
+    for (uint32_t i = 0; i < v->fix_count; i++) assert_true(v->fixes[i].standing >= TT_NOT_YET);
     assert_string_equal(v->stop_text, "Switch off at the breaker and keep away.");
     tt_case_free(c);
 }

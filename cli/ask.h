@@ -25,6 +25,7 @@ typedef enum ask_step {
     STEP_COMPLAINT,
     STEP_NO_COMPLAINT,
     STEP_ANSWER,
+    STEP_CHANGED, /* an answer to a question that had one */
     STEP_TRIED,
     STEP_FILE,
     STEP_LEFT_OUT, /* kept in the case, but unknown to the rulebook as it is now */
@@ -121,6 +122,7 @@ void ask_fix(ask *a, const tt_view *view);
 void ask_whom_to_call(ask *a, const tt_view *view);
 /* Where the case stands: null after noting a failure. */
 const tt_view *look(ask *a);
+bool has_answer(ask *a, uint32_t question);
 void show_known(ask *a);
 /* Why this question; or, for TT_NONE, why the first cause rather than the next. */
 void show_why(ask *a, uint32_t question);

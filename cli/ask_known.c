@@ -17,6 +17,14 @@ const tt_view *look(ask *a)
     return view;
 }
 
+bool has_answer(ask *a, uint32_t question)
+{
+    const tt_view *view = look(a);
+    for (uint32_t i = 0; view != NULL && i < view->fact_count; i++)
+        if (view->facts[i].question == question) return true;
+    return false;
+}
+
 void show_known(ask *a)
 {
     const tt_view *view = look(a);

@@ -45,7 +45,10 @@ static void show_question(ask *a, uint32_t index, const tt_question *question)
 {
     bool shown_before = a->question_shown == index;
     say_nothing(&a->s);
-    say(&a->s, "Question %u", answers_so_far(a) + 1);
+    if (has_answer(a, index))
+        say(&a->s, "Once more:");
+    else
+        say(&a->s, "Question %u", answers_so_far(a) + 1);
     say(&a->s, "%s", question->ask);
     if (!shown_before) {
         show_safety(a, &question->safety);

@@ -50,12 +50,13 @@ bool step_answer(ask *a, uint32_t question, const tt_reply *reply, const char *t
     json_object_set_new(data, "question", json_string(shown.name));
     json_object_set_new(data, "reply", reply_to_json(&shown, reply));
     json_object_set_new(data, "typed", json_string(typed));
+    ask_step step = has_answer(a, question) ? STEP_CHANGED : STEP_ANSWER;
     status = tt_answer(a->c, question, reply);
     if (status == TT_FAULTY) {
         json_decref(data);
         return false;
     }
-    took(a, status, STEP_ANSWER, "answer", data);
+    took(a, status, step, "answer", data);
     return true;
 }
 

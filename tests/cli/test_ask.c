@@ -110,6 +110,7 @@ static void every_word_works(void **state)
     assert_holds("out", "What it points to:");
     assert_holds("out", "One step back.");
     assert_holds("out", "Which answer was wrong?");
+    assert_holds("out", "Once more:\nIs there smoke at the pump?");
     assert_true(place_of("Which answer was wrong?") < place_of("DANGER: Something burns."));
 }
 

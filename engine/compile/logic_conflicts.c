@@ -8,11 +8,12 @@
 
 #include "compile/logic_draft.h"
 
-/* In gates and inputs looked at: some milliseconds a group, some tenths of a second in all. */
+/* In gates and inputs looked at: some milliseconds a group, and in all about as long as reading the
+ * rules took. */
 enum {
     WORK_PER_PROBE = 100 * 1000,
     WORK_PER_GROUP = 4 * 1000 * 1000,
-    WORK_IN_ALL = 64 * 1000 * 1000,
+    WORK_PER_NODE = 500,
     TOLD_PER_GROUP = 8
 };
 
@@ -275,6 +276,11 @@ static bool *findings_asked_known(arena *scratch, const logic *l)
     return asked;
 }
 
+static uint32_t input_count(const logic *l)
+{
+    return l->gates[l->node_count - l->leaf_count].first;
+}
+
 bool conflicts_refused(arena *scratch, const logic *l, faults *list)
 {
     if (l->source.group_count == 0) return false;
@@ -283,10 +289,12 @@ bool conflicts_refused(arena *scratch, const logic *l, faults *list)
     h.domain = ARENA_ARRAY(scratch, scope, l->source.finding_count);
     h.trials = ARENA_ARRAY(scratch, trial, l->source.finding_count);
     h.teller = conflict_teller_new(scratch, h.c);
+    uint64_t most = WORK_PER_GROUP + WORK_PER_NODE * (uint64_t)(l->node_count + input_count(l));
     bool any = false;
     for (uint32_t g = 0; g < l->source.group_count; g++) {
+        if (l->source.groups[g].count < 2) continue;
         h.c->limit = h.c->work + WORK_PER_GROUP;
-        if (h.c->limit > WORK_IN_ALL) h.c->limit = WORK_IN_ALL;
+        if (h.c->limit > most) h.c->limit = most;
         any |= hunt_group(&h, &l->source.groups[g], list);
     }
     return any;

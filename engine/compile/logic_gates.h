@@ -59,15 +59,13 @@ struct logic {
     const logic_gate *gates;    /* [node - leaf_count], one more at the end */
     const literal *inputs;
     const uint32_t *fan_first; /* [node + 1] */
-    const literal
-        *fan; /* gates that the node is an input of; negated: it counts there when false */
+    const literal *fan; /* gates it is an input of; negated: it counts there when false */
     const logic_loop *loops;
     uint32_t loop_count, loop_gates, largest_loop;
     const uint32_t *atom_node;  /* [atom] */
     const uint32_t *node_atom;  /* [node], NO_ATOM for what has no name */
     const uint32_t *body_first; /* [atom + 1] */
-    const uint32_t
-        *bodies; /* by atom, rising: with several, input i of the atom's gate is body i */
+    const uint32_t *bodies;     /* by atom, rising; of several, input i of its gate is body i */
 };
 
 static inline const logic_gate *logic_gate_at(const logic *l, uint32_t node)

@@ -130,6 +130,8 @@ void show_new_cautions(ask *a, const tt_view *view);
 void show_rulebook_cautions(ask *a);
 /* What makes it dangerous, what to isolate and what to wear; nothing if it is harmless. */
 void show_safety(const ask *a, const tt_safety *safety);
+/* Fixes tried, what is to be put back, and a fix that was begun and not finished. */
+void show_what_was_tried(ask *a);
 void show_summary(ask *a);
 /* How to go on, or that the case is closed. */
 void show_leaving(ask *a);

@@ -10,18 +10,44 @@
 
 enum { CAUSES_SHOWN = 3 };
 
-static void show_tried(const ask *a, const tt_tried *tried, uint32_t count)
+static void show_put_back(const ask *a, const tt_tried *tried, uint32_t count)
 {
-    if (count > 0) say(&a->s, "What was tried:");
-    for (uint32_t i = 0; i < count; i++)
-        say_item(&a->s, "  - ", "%s: %s", tried[i].text, outcome_words(tried[i].outcome));
     bool first = true;
     for (uint32_t i = 0; i < count; i++) {
         if (*tried[i].put_back == 0) continue;
         if (first) say(&a->s, "See that this was put back:");
         first = false;
-        say_item(&a->s, "  - ", "%s", tried[i].put_back);
+        say_item(&a->s, "  - ", "%s (after: %s)", tried[i].put_back, tried[i].text);
     }
+}
+
+/* A fix that was on the screen when the person left may be half done. */
+static void show_unfinished(const ask *a)
+{
+    tt_fix_plan plan;
+    if (a->fix_shown == TT_NONE || tt_fix_show(a->c, a->fix_shown, &plan) != TT_OK) return;
+    say(&a->s, "Begun, and not finished: %s", plan.text);
+    if (*plan.put_back != 0) say_item(&a->s, "  - ", "If it is left so: %s", plan.put_back);
+    if (plan.safety.isolate_count > 0)
+        say_item(&a->s, "  - ", "Take your own lock off when everybody is clear, or leave it on and "
+                                "tell whoever comes next.");
+}
+
+static void show_tried(const ask *a, const tt_tried *tried, uint32_t count)
+{
+    if (count > 0) say(&a->s, "What was tried:");
+    for (uint32_t i = 0; i < count; i++)
+        say_item(&a->s, "  - ", "%s: %s", tried[i].text, outcome_words(tried[i].outcome));
+    show_put_back(a, tried, count);
+    show_unfinished(a);
+}
+
+void show_what_was_tried(ask *a)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    note_failure(a, status_of(tt_tried_fixes(a->c, &tried, &count)));
+    if (a->leaving != LEAVING_FAILED) show_tried(a, tried, count);
 }
 
 static void show_found(const ask *a, const tt_view *view, const tt_tried *tried, uint32_t count)
@@ -45,8 +71,8 @@ void show_summary(ask *a)
     if (a->leaving == LEAVING_FAILED) return;
     say_nothing(&a->s);
     show_found(a, view, tried, count);
-    show_facts(&a->s, a->c, view);
     show_tried(a, tried, count);
+    show_facts(&a->s, a->c, view);
     if (a->file != NULL) say(&a->s, "Case number: %s", case_file_number(a->file));
 }
 
@@ -68,9 +94,10 @@ void ask_whom_to_call(ask *a, const tt_view *view)
         say(&a->s, "There is nothing left here that is worth trying yourself.");
     show_stop(&a->s, view);
     if (view->step == TT_CALL) show_their_fix(a, view);
-    bool stopped = view->step == TT_STOP;
-    say(&a->s, "Tell them what stands here.");
-    show_summary(a);
+    bool stopped = view->step == TT_STOP; /* then nothing may push it off a small screen */
+    say(&a->s, "Tell them what %s.", stopped ? "you saw; 'known' shows the rest" : "stands here");
+    if (!stopped) show_summary(a);
+    else if (a->file != NULL) say(&a->s, "Case number: %s", case_file_number(a->file));
     if (a->leaving != STAYING) return;
     say_nothing(&a->s);
     if (choose_one(a, choices, 1, AT_FIX) != 0) return;

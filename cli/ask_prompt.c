@@ -12,11 +12,19 @@ static const struct {
     const char *word, *meaning;
 } word_table[WORD_NONE] = {WORD_TABLE(WORD_ENTRY)};
 
+/* What people also type when they mean a word of ours. */
+static const struct {
+    const char *typed;
+    ask_word meant;
+} also_meant[] = {{"quit", WORD_STOP}, {"exit", WORD_STOP}, {"help", WORD_HELP}, {"not sure", WORD_UNSURE}};
+
 ask_word word_of(const char *line)
 {
     char *plain = fold_text(*line == ':' ? line + 1 : line);
     unsigned i = 0;
     while (i < WORD_NONE && strcmp(word_table[i].word, plain) != 0) i++;
+    for (unsigned k = 0; i == WORD_NONE && k < sizeof also_meant / sizeof also_meant[0]; k++)
+        if (strcmp(also_meant[k].typed, plain) == 0) i = also_meant[k].meant;
     free(plain);
     return (ask_word)i;
 }

@@ -20,6 +20,12 @@ static bool is_repeated(const tt_view *view, const tt_fact *fact)
     return false;
 }
 
+/* Asked, and nobody could tell. */
+static bool tells_nothing(const tt_fact *fact)
+{
+    return strcmp(fact->value, "unsure") == 0 || strcmp(fact->value, "cannot") == 0;
+}
+
 static void show_answer(const screen *s, tt_case *c, const tt_fact *fact)
 {
     tt_question question;
@@ -38,8 +44,14 @@ static void show_derived(const screen *s, const tt_fact *fact)
 void show_facts(const screen *s, tt_case *c, const tt_view *view)
 {
     say(s, view->fact_count > 0 ? "What is known so far:" : "Nothing is known so far.");
-    for (uint32_t i = 0; i < view->fact_count; i++)
-        if (is_answer(&view->facts[i])) show_answer(s, c, &view->facts[i]);
+    uint32_t untold = 0;
+    for (uint32_t i = 0; i < view->fact_count; i++) {
+        if (!is_answer(&view->facts[i])) continue;
+        if (tells_nothing(&view->facts[i])) untold++;
+        else show_answer(s, c, &view->facts[i]);
+    }
+    if (untold > 0)
+        say_item(s, "  - ", "%u question%s nobody could answer", untold, untold == 1 ? "" : "s");
     bool first = true;
     for (uint32_t i = 0; i < view->fact_count; i++) {
         const tt_fact *fact = &view->facts[i];
@@ -99,26 +111,33 @@ static const char *standing_heading(tt_standing standing)
     return "";
 }
 
+/* Fixes that help less often than this are counted only. */
+static const double worth_telling = 0.01;
+
 void show_fixes(const screen *s, const tt_view *view, uint32_t most)
 {
+    tt_standing last = TT_LIKELY_FIX;
     if (view->fix_count == 0) {
         say(s, "These rules know no fix for it.");
         return;
     }
     say(s, "Fixes, in the order to try them (chance to help, risk, time, who):");
-    for (uint32_t i = 0; i < view->fix_count && i < most; i++) {
+    uint32_t shown = 0;
+    for (uint32_t i = 0; i < view->fix_count && shown < most; i++) {
         const tt_fix *fix = &view->fixes[i];
-        if (i == 0 || fix->standing != view->fixes[i - 1].standing)
+        if (shown > 0 && fix->chance < worth_telling) continue;
+        if (shown == 0 || fix->standing != last)
             say(s, "%s", standing_heading(fix->standing));
         char *chance = percent_words(fix->chance), *minutes = minutes_words(fix->minutes);
-        char *lead = format_text("%3u. ", i + 1);
+        last = fix->standing;
+        char *lead = format_text("%3u. ", ++shown);
         say_item(s, lead, "%s (%s, %s risk, %s, %s)", fix->text, chance, fix->risk, minutes,
                  fix->role);
         free(lead);
         free(minutes);
         free(chance);
     }
-    if (view->fix_count > most) say(s, "and %u more", view->fix_count - most);
+    if (view->fix_count > shown) say(s, "and %u more, less likely to help", view->fix_count - shown);
 }
 
 void show_caution(const screen *s, const tt_caution *caution)

@@ -173,7 +173,10 @@ static void say_where_it_stands(ask *a)
     json_object_set_new(data, "revision", json_string(a->rulebook.revision));
     keep_note(a, "resume", data);
     say_nothing(&a->s);
-    show_facts(&a->s, a->c, look(a));
+    const tt_view *view = look(a);
+    if (view == NULL) return;
+    show_facts(&a->s, a->c, view);
+    show_what_was_tried(a);
 }
 
 /* ---- the case ---- */
@@ -188,15 +191,24 @@ static void close_cured(ask *a)
     show_summary(a);
 }
 
+/* Nobody has said yet what is wrong, nor that it is none of the list. */
+static bool complaint_is_open(const ask *a)
+{
+    for (size_t i = 0; i < a->step_count; i++)
+        if (a->steps[i] != STEP_ANSWER && a->steps[i] != STEP_CHANGED) return false;
+    return true;
+}
+
 static void take_turn(ask *a)
 {
-    if (a->step_count == 0) {
-        ask_complaint(a);
-        return;
-    }
     const tt_view *view = look(a);
     if (view == NULL) return;
     show_new_cautions(a, view);
+    bool danger = view->step == TT_STOP || (view->step == TT_ASK && view->next.first);
+    if (!danger && complaint_is_open(a)) {
+        ask_complaint(a);
+        return;
+    }
     switch (view->step) {
     case TT_ASK:
         ask_question(a, view->next.question);

@@ -17,8 +17,8 @@ const char *chance_words(double chance)
 {
     if (chance >= 0.8) return "very likely";
     if (chance >= 0.5) return "likely";
-    if (chance >= 0.2) return "quite possible";
-    return chance >= 0.05 ? "possible" : "unlikely";
+    if (chance >= 0.2) return "a fair chance";
+    return chance >= 0.05 ? "a small chance" : "unlikely";
 }
 
 char *minutes_words(double minutes)

@@ -59,7 +59,7 @@ struct logic {
     const logic_gate *gates;    /* [node - leaf_count], one more at the end */
     const literal *inputs;
     const uint32_t *fan_first; /* [node + 1] */
-    const literal *fan; /* gates it is an input of; negated: it counts there when false */
+    const literal *fan;        /* gates it is an input of; negated: it counts there when false */
     const logic_loop *loops;
     uint32_t loop_count, loop_gates, largest_loop;
     const uint32_t *atom_node;  /* [atom] */

@@ -103,11 +103,11 @@ static void chances_are_whole_numbers(void **state)
         double chance;
         const char *words, *in_words;
     } rows[] = {{0, "under 1%", "unlikely"},        {0.0099, "under 1%", "unlikely"},
-                {0.01, "1%", "unlikely"},           {0.05, "5%", "possible"},
-                {0.2, "20%", "quite possible"},     {0.5, "50%", "likely"},
+                {0.01, "1%", "unlikely"},           {0.05, "5%", "a small chance"},
+                {0.2, "20%", "a fair chance"},     {0.5, "50%", "likely"},
                 {0.8, "80%", "very likely"},        {0.99, "99%", "very likely"},
                 {0.991, "over 99%", "very likely"}, {1, "over 99%", "very likely"},
-                {0.345, "34%", "quite possible"}};
+                {0.345, "34%", "a fair chance"}};
     for (unsigned i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char *words = percent_words(rows[i].chance);
         assert_string_equal(words, rows[i].words);

@@ -260,6 +260,31 @@ static const char *reason_words(tt_case *c, const choice *step, bool first, bool
     return "It is quick, and it narrows down what is wrong.";
 }
 
+/* The first question that a fix waits for and that may be asked, or NO_ID. */
+static uint32_t missing_for_fix(tt_case *c, uint32_t fix)
+{
+    justification why = wm_why(c->memory, c->derived, c->book->prog->fix_atom[fix]);
+    for (uint32_t i = 0; i < why.finding_count; i++)
+        if (case_may_ask(c, why.findings[i])) return why.findings[i];
+    return NO_ID;
+}
+
+/* Before anybody is called: is there a fix worth trying that only waits for an answer? */
+static void ask_for_waiting_fix(tt_case *c, const options *o)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t i = 0; i < c->view.fix_count && c->view.step == TT_CALL; i++) {
+        const tt_fix *f = &c->view.fixes[i];
+        double gate = o->in.rules.gate[safety_risk(&b->fixes[f->fix].harm, true)];
+        if (b->fixes[f->fix].role > c->role || !fix_waits(c, f->fix) || f->chance < gate) continue;
+        uint32_t missing = missing_for_fix(c, f->fix);
+        if (missing == NO_ID) continue;
+        c->view.step = TT_ASK;
+        c->view.next = (tt_next){.question = missing, .minutes = b->questions[missing].minutes,
+                                 .reason = "Whether a fix can be tried depends on it."};
+    }
+}
+
 /* Stopped: nothing is asked, and nothing is to be tried. */
 static void hold_everything(tt_view *v)
 {
@@ -289,6 +314,7 @@ void case_view(tt_case *c, options *o, choice *step)
                             reason_words(c, step, first, chosen == beneath), first};
     v->step = step->step == STEP_ASK || (beneath != NO_ID && !first) ? TT_ASK : step->step == STEP_FIX ? TT_FIX : TT_CALL;
     if (v->step == TT_FIX) v->fix = o->fix_of[step->fix];
+    ask_for_waiting_fix(c, o);
     if (v->step == TT_CALL) v->call_role = role_to_call(c);
     if (view_stop(c)) hold_everything(v);
     else if (c->now.closed) v->step = TT_CLOSED;

@@ -43,6 +43,12 @@ static const char questions[] =
     "    usual: no\n"
     "    only-when: {season: no}\n";
 
+static const char more_questions[] =
+    "questions:\n"
+    "  tap-shut:\n"
+    "    ask: Can the tap behind the tank be shut?\n"
+    "    about: today\n";
+
 static const char symptoms[] =
     "symptoms:\n"
     "  short-cycling:\n"
@@ -93,6 +99,7 @@ static const char fixes[] =
     "    put-back: Let the air out again\n"
     "  close-leak:\n"
     "    text: Close the leak\n"
+    "    only-when: {tap-shut: yes}\n"
     "    cures: {leak: usually}\n"
     "    harm: none\n"
     "    minutes: 30\n"
@@ -145,10 +152,12 @@ static const char cases[] =
 static const tt_source in_order[] = {
     SOURCE("a.yaml", manifest), SOURCE("b.yaml", questions), SOURCE("c.yaml", symptoms), SOURCE("d.yaml", causes),
     SOURCE("e.yaml", fixes),    SOURCE("f.yaml", rules),     SOURCE("g.yaml", cases),
+    SOURCE("h.yaml", more_questions),
 };
 static const tt_source shuffled[] = {
     SOURCE("1.yaml", rules),  SOURCE("2.yaml", cases), SOURCE("3.yaml", causes),   SOURCE("4.yaml", manifest),
     SOURCE("5.yaml", fixes),  SOURCE("6.yaml", symptoms), SOURCE("7.yaml", questions),
+    SOURCE("8.yaml", more_questions),
 };
 
 static tt_rulebook *load(const tt_source *files)
@@ -327,6 +336,31 @@ static void failed_fix_lowers_its_cause_and_is_put_back(void **state)
     tt_case_free(c);
 }
 
+/* The fact counts for no cause; it is asked because a fix worth trying waits for it. */
+static void a_fix_that_waits_has_its_fact_asked(void **state)
+{
+    tt_rulebook *book = *state;
+    tt_case *c = begin(book, NULL);
+    say(book, c, "smell", "no");
+    say(book, c, "pump-sound", "steady");
+    say(book, c, "tank-gauge", "10");
+    say(book, c, "season", "no");
+    say(book, c, "damp", "yes");
+    const tt_view *v = look(c);
+    assert_true(fix_named(v, "close-leak")->standing == TT_NOT_YET);
+    while (v->step == TT_FIX) {
+        assert_int_equal(tt_fix_tried(c, v->fix, TT_NO_CHANGE), TT_OK);
+        v = look(c);
+    }
+    assert_int_equal(v->step, TT_ASK);
+    assert_int_equal(v->next.question, tt_question_find(book, "tap-shut"));
+    say(book, c, "tap-shut", "yes");
+    v = look(c);
+    assert_int_equal(v->step, TT_FIX);
+    assert_int_equal(v->fix, tt_fix_find(book, "close-leak"));
+    tt_case_free(c);
+}
+
 static void better_shows_pairs_and_asks_again(void **state)
 {
     tt_rulebook *book = *state;
@@ -431,6 +465,7 @@ int main(void)
         cmocka_unit_test(rules_chain_and_move_the_prior),
         cmocka_unit_test(a_question_waits_for_the_fact_it_needs),
         cmocka_unit_test(failed_fix_lowers_its_cause_and_is_put_back),
+        cmocka_unit_test(a_fix_that_waits_has_its_fact_asked),
         cmocka_unit_test(better_shows_pairs_and_asks_again),
         cmocka_unit_test(complaints_are_heard_in_own_words),
         cmocka_unit_test(wrong_answers_say_what_to_type),

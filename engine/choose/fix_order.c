@@ -26,17 +26,16 @@ const choice_rules choice_rules_default = {
 double weights_total(const double *w, uint32_t cause_count)
 {
     double total = 0;
-    for (uint32_t h = 0; h <= cause_count; h++) {
-        assert(w[h] >= 0 && isfinite(w[h]));
-        total += w[h];
-    }
+    for (uint32_t h = 0; h <= cause_count; h++) total += w[h];
+    assert(total >= 0 && isfinite(total));
     return total;
 }
 
 static double cured_weight(const fix_option *f, const double *w)
 {
     double cured = 0;
-    for (uint32_t i = 0; i < f->cure_count; i++) cured += w[1 + f->cures[i].cause] * f->cures[i].chance;
+    for (uint32_t i = 0; i < f->cure_count; i++)
+        cured += w[1 + f->cures[i].cause] * f->cures[i].chance;
     return cured;
 }
 
@@ -63,10 +62,13 @@ static void index_cures(fix_course *run, arena *keep)
     uint32_t *start = ARENA_ARRAY(keep, uint32_t, (size_t)in->cause_count + 2);
     for (uint32_t f = 0; f < in->fix_count; f++)
         for (uint32_t i = 0; run->open[f] && i < in->fixes[f].cure_count; i++) {
-            assert(in->fixes[f].cures[i].cause < in->cause_count);
-            start[in->fixes[f].cures[i].cause + 2]++;
+            net_rate cure = in->fixes[f].cures[i];
+            assert(cure.cause < in->cause_count);
+            assert(cure.chance >= 0 && cure.chance <= 1);
+            start[cure.cause + 2]++;
         }
-    /* Counts stand two places up: the sums leave start[c + 1] at the beginning of c, and filling moves it to the end. */
+    /* Counts stand two places up: the sums leave start[c + 1] at the beginning of c, and filling
+     * moves it to the end. */
     for (uint32_t c = 0; c < in->cause_count; c++) start[c + 2] += start[c + 1];
     uint32_t *fixes = ARENA_ARRAY(keep, uint32_t, start[in->cause_count + 1]);
     for (uint32_t f = 0; f < in->fix_count; f++)
@@ -86,6 +88,7 @@ fix_course *fix_course_new(arena *keep, const choice_input *in)
         assert(in->fixes[f].minutes >= 0);
         gate[f] = in->rules.gate[held_to(&in->fixes[f])];
         price[f] = in->rules.price[held_to(&in->fixes[f])];
+        assert(price[f] >= 0);
         open[f] = may_be_offered(&in->fixes[f]);
     }
     *run = (fix_course){.in = in, .gate = gate, .price = price, .open = open};
@@ -96,10 +99,10 @@ fix_course *fix_course_new(arena *keep, const choice_input *in)
     return run;
 }
 
-double fix_course_cost(const fix_course *run, uint32_t f, const double *w)
+double fix_course_cost(const fix_course *run, uint32_t f, const double *w, double total)
 {
     const fix_option *fix = &run->in->fixes[f];
-    double total = weights_total(w, run->in->cause_count), helped = 0;
+    double helped = 0;
     for (uint32_t i = 0; i < fix->cure_count; i++)
         if (fix->cures[i].chance > 0) helped += w[1 + fix->cures[i].cause];
     return fix->minutes * total + run->price[f] * fmax(0, total - helped);
@@ -149,7 +152,8 @@ void choose_order(const choice_input *in, arena *scratch, const double *w, ranke
     const fix_course *run = fix_course_new(scratch, in);
     fix_rank *ranks = ARENA_ARRAY(scratch, fix_rank, in->fix_count);
     double total = weights_total(w, in->cause_count);
-    for (uint32_t f = 0; f < in->fix_count; f++) ranks[f] = rank_of(run, f, cured_weight(&in->fixes[f], w), total);
+    for (uint32_t f = 0; f < in->fix_count; f++)
+        ranks[f] = rank_of(run, f, cured_weight(&in->fixes[f], w), total);
     qsort(ranks, in->fix_count, sizeof *ranks, compare_for_sort);
     for (uint32_t i = 0; i < in->fix_count; i++) {
         uint32_t f = ranks[i].fix;
@@ -191,21 +195,24 @@ static void try_in_vain(fix_course *run, uint32_t f)
     fix_failed(fix, run->left);
     for (uint32_t i = 0; i < fix->cure_count; i++) {
         uint32_t c = fix->cures[i].cause;
-        for (uint32_t k = run->cure_start[c]; k < run->cure_start[c + 1]; k++) run->cured[run->cure_fixes[k]] = -1;
+        for (uint32_t k = run->cure_start[c]; k < run->cure_start[c + 1]; k++)
+            run->cured[run->cure_fixes[k]] = -1;
     }
 }
 
 double fix_course_value(fix_course *run, const double *w, uint32_t without, uint32_t *first)
 {
     set_out(run, w, without);
+    assert(without == NO_FIX || without < run->in->fix_count);
     const uint32_t causes = run->in->cause_count;
     const double call = run->in->rules.call_minutes;
     double total = weights_total(run->left, causes), spent = 0, best = call * total;
     uint32_t f = next_fix(run, total);
+    assert(f == NO_FIX || run->in->fixes[f].level < RISK_HIGH);
     if (first != NULL) *first = f;
     /* Nothing later can be cheaper than what was spent to get there. */
     while (f != NO_FIX && spent < best) {
-        spent += fix_course_cost(run, f, run->left);
+        spent += fix_course_cost(run, f, run->left, total);
         try_in_vain(run, f);
         total = weights_total(run->left, causes);
         best = fmin(best, spent + call * total);

@@ -1,4 +1,4 @@
-/* The balanced test: what asking is worth against what fixing is worth, both looked at equally far ahead. */
+/* The balanced test: asking against fixing, both looked at equally far ahead. */
 #include <assert.h>
 #include <math.h>
 
@@ -29,10 +29,17 @@ static double minutes_of(const question_option *q)
     return fmax(q->minutes, least);
 }
 
+static uint32_t short_list_length(const choice_input *in)
+{
+    uint32_t most = in->rules.short_list;
+    return most < in->question_count ? most : in->question_count;
+}
+
 static planner planner_new(arena *scratch, const choice_input *in)
 {
+    assert(in->rules.call_minutes >= 0);
     planner p = {.in = in, .fixes = fix_course_new(scratch, in)};
-    uint32_t length = in->rules.short_list < in->question_count ? in->rules.short_list : in->question_count;
+    uint32_t length = short_list_length(in);
     p.listed = ARENA_ARRAY(scratch, uint32_t, length);
     p.score = ARENA_ARRAY(scratch, double, length);
     for (uint32_t i = 0; i < QUESTIONS_AHEAD; i++)
@@ -41,7 +48,8 @@ static planner planner_new(arena *scratch, const choice_input *in)
 }
 
 /* Weights after answer y. Returns their sum. */
-static double weights_after(const prediction *seen, const double *w, uint32_t cause_count, uint32_t y, double *out)
+static double weights_after(const prediction *seen, const double *w, uint32_t cause_count,
+                            uint32_t y, double *out)
 {
     out[0] = w[0] * seen->other[y];
     for (uint32_t c = 0; c < cause_count; c++) out[1 + c] = w[1 + c] * seen->base[y];
@@ -53,20 +61,24 @@ static double weights_after(const prediction *seen, const double *w, uint32_t ca
     return weights_total(out, cause_count);
 }
 
-static double ask_value(const planner *p, const double *w, uint32_t q, course so_far, uint32_t ahead);
+static double ask_value(const planner *p, const double *w, uint32_t q, course so_far,
+                        uint32_t ahead);
 
 /* The best of fixing, calling, and asking `ahead` more questions of the short list before that. */
 static double best_value(const planner *p, const double *w, course so_far, uint32_t ahead)
 {
     double best = fix_course_value(p->fixes, w, so_far.failed, NULL);
     for (uint32_t i = 0; ahead > 0 && i < p->listed_count; i++)
-        if (p->listed[i] != so_far.asked) best = fmin(best, ask_value(p, w, p->listed[i], so_far, ahead - 1));
+        if (p->listed[i] != so_far.asked)
+            best = fmin(best, ask_value(p, w, p->listed[i], so_far, ahead - 1));
     return best;
 }
 
-/* Asking q, then the best with `ahead` more questions. All values grow in proportion to the weights, so where rows do not sum
- * to 1 (facts that move the prior) the answers' values are scaled to the weight at hand. A question that has no table teaches nothing. */
-static double ask_value(const planner *p, const double *w, uint32_t q, course so_far, uint32_t ahead)
+/* Asking q, then the best with `ahead` more questions. All values grow in proportion to the
+ * weights, so where rows do not sum to 1 (facts that move the prior) the answers' values are scaled
+ * to the weight at hand. A question that has no table teaches nothing. */
+static double ask_value(const planner *p, const double *w, uint32_t q, course so_far,
+                        uint32_t ahead)
 {
     const question_option *question = &p->in->questions[q];
     assert(ahead < QUESTIONS_AHEAD);
@@ -77,15 +89,17 @@ static double ask_value(const planner *p, const double *w, uint32_t q, course so
         mass += weights_after(question->seen, w, p->in->cause_count, y, after);
         value += best_value(p, after, so_far, ahead);
     }
-    if (mass > 0) value *= total / mass;
-    else value = best_value(p, w, so_far, ahead);
+    if (mass > 0)
+        value *= total / mass;
+    else
+        value = best_value(p, w, so_far, ahead);
     return minutes_of(question) * total + value;
 }
 
-static double bits_of(const planner *p, const double *w, uint32_t q)
+static double bits_of(const planner *p, const double *w, weight_totals all, uint32_t q)
 {
     const prediction *seen = p->in->questions[q].seen;
-    return seen == NULL ? 0 : prediction_gain(seen, w, p->in->cause_count, NULL);
+    return seen == NULL ? 0 : prediction_gain_given(seen, w, all, NULL);
 }
 
 /* Keeps the list sorted; the first of equals stays ahead. */
@@ -97,19 +111,21 @@ static void list_question(planner *p, uint32_t q, double score, uint32_t length)
         p->score[at] = p->score[at - 1];
         p->listed[at] = p->listed[at - 1];
     }
+    assert(at < length && (at == 0 || p->score[at - 1] >= score));
     p->score[at] = score;
     p->listed[at] = q;
 }
 
-/* Fills the short list. Returns q*: the best question that rules out danger if there is one, else the best. */
-static uint32_t rank_questions(planner *p, const double *w)
+/* Fills the short list. Returns q*: the best question that rules out danger if there is one, else
+ * the best. */
+static uint32_t rank_questions(planner *p, const double *w, weight_totals all)
 {
     const choice_input *in = p->in;
-    uint32_t length = in->rules.short_list < in->question_count ? in->rules.short_list : in->question_count;
+    uint32_t length = short_list_length(in);
     uint32_t danger = NO_QUESTION;
     double danger_score = -1;
     for (uint32_t q = 0; q < in->question_count; q++) {
-        double score = bits_of(p, w, q) / minutes_of(&in->questions[q]);
+        double score = bits_of(p, w, all, q) / minutes_of(&in->questions[q]);
         list_question(p, q, score, length);
         if (in->questions[q].first && score > danger_score) {
             danger = q;
@@ -120,7 +136,7 @@ static uint32_t rank_questions(planner *p, const double *w)
     return p->listed[0];
 }
 
-/* Weights that sum to 1. Where everything was ruled out, something not listed is all that remains. */
+/* Weights that sum to 1. Where everything was ruled out, something not listed remains. */
 static const double *normalised(arena *scratch, const double *w, uint32_t cause_count)
 {
     double *out = ARENA_ARRAY(scratch, double, (size_t)cause_count + 1);
@@ -135,7 +151,8 @@ static double value_of_fixing(planner *p, arena *scratch, const double *w, uint3
     double *left = ARENA_ARRAY(scratch, double, (size_t)p->in->cause_count + 1);
     for (uint32_t h = 0; h <= p->in->cause_count; h++) left[h] = w[h];
     fix_failed(&p->in->fixes[first], left);
-    return fix_course_cost(p->fixes, first, w) + best_value(p, left, (course){first, NO_QUESTION}, 1);
+    return fix_course_cost(p->fixes, first, w, weights_total(w, p->in->cause_count)) +
+           best_value(p, left, (course){first, NO_QUESTION}, 1);
 }
 
 static double entropy_bits(const double *w, uint32_t cause_count)
@@ -152,21 +169,25 @@ static double knowing_saves(planner *p, arena *scratch, const double *w)
     const choice_input *in = p->in;
     double *only = ARENA_ARRAY(scratch, double, (size_t)in->cause_count + 1), saved = 0;
     for (uint32_t h = 1; h <= in->cause_count; h++) {
+        if (w[h] <= 0) continue;
         only[h] = 1;
-        if (w[h] > 0) saved += w[h] * (in->rules.call_minutes - fix_course_value(p->fixes, only, NO_FIX, NULL));
+        double known = fix_course_value(p->fixes, only, NO_FIX, NULL);
+        saved += w[h] * (in->rules.call_minutes - known);
         only[h] = 0;
     }
     return saved;
 }
 
-/* With many causes no fix may pass its gate before several answers are in, further than the values look. Calling then would be
- * giving up before starting. So go on asking while the whole uncertainty, taken away at the rate of this question, would cost
- * less than knowing saves. */
+/* With many causes no fix may pass its gate before several answers are in, further than the values
+ * look. Calling then would be giving up before starting. So go on asking while taking away half of
+ * the uncertainty, at the rate of this question, would cost less than knowing saves. Half, because
+ * a fix passes its gate long before everything is known. */
 static bool worth_asking_on(planner *p, arena *scratch, const double *w, const choice *c)
 {
     if (c->question == NO_QUESTION || c->fix != NO_FIX) return false;
-    double price_of_knowing = minutes_of(&p->in->questions[c->question]) * entropy_bits(w, p->in->cause_count);
-    return c->bits * knowing_saves(p, scratch, w) > price_of_knowing;
+    double half = entropy_bits(w, p->in->cause_count) / 2;
+    return c->bits * knowing_saves(p, scratch, w) >
+           minutes_of(&p->in->questions[c->question]) * half;
 }
 
 static step_kind decide(planner *p, arena *scratch, const double *w, const choice *c)
@@ -182,15 +203,20 @@ choice choose_step(const choice_input *in, arena *scratch, const double *w)
     arena_mark before = arena_here(scratch);
     planner p = planner_new(scratch, in);
     const double *now = normalised(scratch, w, in->cause_count);
-    choice c = {.question = rank_questions(&p, now), .value_ask = INFINITY, .value_call = in->rules.call_minutes};
+    const weight_totals all = weight_totals_of(now, in->cause_count + 1);
+    choice c = {.question = rank_questions(&p, now, all),
+                .value_ask = INFINITY,
+                .value_call = in->rules.call_minutes};
     fix_course_value(p.fixes, now, NO_FIX, &c.fix);
     c.value_fix = value_of_fixing(&p, scratch, now, c.fix);
     if (c.question != NO_QUESTION) {
-        c.bits = bits_of(&p, now, c.question);
+        c.bits = bits_of(&p, now, all, c.question);
         c.value_ask = ask_value(&p, now, c.question, (course){NO_FIX, NO_QUESTION}, 1);
         c.saves_minutes = fmin(c.value_fix, c.value_call) - c.value_ask;
     }
     c.step = decide(&p, scratch, now, &c);
+    assert(c.step != STEP_ASK || c.question != NO_QUESTION);
+    assert(c.step != STEP_FIX || (c.fix != NO_FIX && in->fixes[c.fix].open));
     arena_back_to(scratch, before);
     return c;
 }

@@ -1,4 +1,5 @@
-/* MIL-STD-882E (11 May 2012), Table III: how bad the harm would be and how likely it is give one of four bands. */
+/* MIL-STD-882E (11 May 2012), Table III: how bad the harm would be and how likely it is give one of
+ * four bands. */
 #ifndef TT_CHOOSE_RISK_MATRIX_H
 #define TT_CHOOSE_RISK_MATRIX_H
 

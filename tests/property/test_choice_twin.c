@@ -52,17 +52,20 @@ static void draw_fix(random_problem *p, uint32_t f, uint64_t *random)
 {
     fix_option *fix = &p->fixes[f];
     snprintf(p->names[f], sizeof p->names[f], "f%u", f % 100);
-    *fix = (fix_option){.name = str_of(p->names[f]), .minutes = 1 + 40 * twin_random(random), .cures = p->cures[f]};
+    *fix = (fix_option){
+        .name = str_of(p->names[f]), .minutes = 1 + 40 * twin_random(random), .cures = p->cures[f]};
     fix->level = (risk_level)twin_random_below(random, 4);
     fix->cannot_undo = fix->level < RISK_HIGH && twin_random(random) < .2;
     fix->open = twin_random(random) < .85;
     for (uint32_t c = 0; c < CAUSES; c++)
-        if (c % FIXES == f || twin_random(random) < .15) p->cures[f][fix->cure_count++] = (net_rate){c, .3 + .7 * twin_random(random)};
+        if (c % FIXES == f || twin_random(random) < .15)
+            p->cures[f][fix->cure_count++] = (net_rate){c, .3 + .7 * twin_random(random)};
 }
 
 static void draw(random_problem *p, uint64_t *random)
 {
-    *p = (random_problem){.in = {.cause_count = CAUSES, .fix_count = FIXES, .question_count = QUESTIONS}};
+    *p = (random_problem){
+        .in = {.cause_count = CAUSES, .fix_count = FIXES, .question_count = QUESTIONS}};
     p->in.fixes = p->fixes;
     p->in.questions = p->questions;
     p->in.rules = choice_rules_default;
@@ -84,7 +87,8 @@ static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
         uint32_t top = UINT32_MAX;
         double top_score = -1;
         for (uint32_t q = 0; q < QUESTIONS; q++) {
-            double score = prediction_gain(&p->seen[q], p->w, CAUSES, NULL) / fmax(.1, p->questions[q].minutes);
+            double score = prediction_gain(&p->seen[q], p->w, CAUSES, NULL) /
+                           fmax(.1, p->questions[q].minutes);
             if (listed >> q & 1 || score <= top_score) continue;
             top = q;
             top_score = score;
@@ -98,17 +102,20 @@ static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
 static void near(double found, double expected)
 {
     if (isinf(expected) && found == expected) return;
-    if (!(fabs(found - expected) <= 1e-11 * fmax(1, fabs(expected)))) fail_msg("%.17g, expected %.17g", found, expected);
+    if (!(fabs(found - expected) <= 1e-11 * fmax(1, fabs(expected))))
+        fail_msg("%.17g, expected %.17g", found, expected);
 }
 
 static void compare(const random_problem *p, arena *scratch, int steps[3])
 {
     const twin_course start = {0, 0};
     uint32_t first = 0, best = 0, listed = plain_short_list(p, &best);
-    near(choose_fix_value(&p->in, scratch, p->w, &first), twin_fix_value(&p->in, scratch, p->w, start));
+    near(choose_fix_value(&p->in, scratch, p->w, &first),
+         twin_fix_value(&p->in, scratch, p->w, start));
     assert_int_equal(first, twin_first(&p->in, scratch, p->w, start));
     for (uint32_t q = 0; q < QUESTIONS; q++)
-        near(choose_ask_once(&p->in, scratch, p->w, q), twin_ask(&p->in, scratch, p->w, q, start, listed, 0));
+        near(choose_ask_once(&p->in, scratch, p->w, q),
+             twin_ask(&p->in, scratch, p->w, q, start, listed, 0));
 
     choice c = choose_step(&p->in, scratch, p->w);
     double fix = INFINITY, left[CAUSES + 1];
@@ -122,9 +129,12 @@ static void compare(const random_problem *p, arena *scratch, int steps[3])
     near(c.value_fix, fix);
     near(c.value_ask, twin_ask(&p->in, scratch, p->w, best, start, listed, 1));
     near(c.value_call, p->in.rules.call_minutes);
-    if (c.value_ask < fmin(c.value_fix, c.value_call)) assert_int_equal(c.step, STEP_ASK);
-    else if (first != UINT32_MAX) assert_int_equal(c.step, c.value_fix <= c.value_call ? STEP_FIX : STEP_CALL);
-    else assert_int_not_equal(c.step, STEP_FIX);
+    if (c.value_ask < fmin(c.value_fix, c.value_call))
+        assert_int_equal(c.step, STEP_ASK);
+    else if (first != UINT32_MAX)
+        assert_int_equal(c.step, c.value_fix <= c.value_call ? STEP_FIX : STEP_CALL);
+    else
+        assert_int_not_equal(c.step, STEP_FIX);
     steps[c.step]++;
 }
 
@@ -142,7 +152,8 @@ static void values_equal_the_plain_recursion(void **state)
         draw(&p, &random);
         compare(&p, scratch, steps);
     }
-    print_message("%d problems: %d ask, %d fix, %d call\n", PROBLEMS, steps[STEP_ASK], steps[STEP_FIX], steps[STEP_CALL]);
+    print_message("%d problems: %d ask, %d fix, %d call\n", PROBLEMS, steps[STEP_ASK],
+                  steps[STEP_FIX], steps[STEP_CALL]);
     for (int kind = 0; kind < 3; kind++) assert_true(steps[kind] > PROBLEMS / 50);
     arena_free(scratch);
 }

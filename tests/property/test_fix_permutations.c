@@ -1,5 +1,6 @@
-/* Within one risk level, without gates: the order by chance per minute against every order there is.
- * The theorem (Kadane and Simon 1977; Smith 1956 for the sum that it minimises) is about fixes that serve a cause each. */
+/* Within one risk level, without gates: the order by chance per minute against every order there
+ * is. The theorem (Kadane and Simon 1977; Smith 1956 for the sum that it minimises) is about fixes
+ * that serve a cause each. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -24,7 +25,8 @@ typedef struct permuted {
 
 static void draw(permuted *p, uint64_t *random, bool own_cause)
 {
-    *p = (permuted){.in = {.cause_count = FIXES, .fix_count = FIXES, .rules = choice_rules_default}};
+    *p =
+        (permuted){.in = {.cause_count = FIXES, .fix_count = FIXES, .rules = choice_rules_default}};
     memset(p->in.rules.gate, 0, sizeof p->in.rules.gate);
     memset(p->in.rules.price, 0, sizeof p->in.rules.price);
     p->in.rules.soonest = true;
@@ -33,12 +35,14 @@ static void draw(permuted *p, uint64_t *random, bool own_cause)
     for (uint32_t f = 0; f < FIXES; f++) {
         p->cures[f][0] = (net_rate){f, .2 + .8 * twin_random(random)};
         p->cures[f][1] = (net_rate){FIXES - 1, .2 + .8 * twin_random(random)};
-        p->fixes[f] = (fix_option){.minutes = 1 + 99 * twin_random(random), .cures = p->cures[f], .open = true};
+        p->fixes[f] = (fix_option){
+            .minutes = 1 + 99 * twin_random(random), .cures = p->cures[f], .open = true};
         p->fixes[f].cure_count = own_cause || f == FIXES - 1 ? 1 : 2;
     }
 }
 
-/* The cheapest way to go on with any of the fixes not yet in `failed`: every order, and calling after every prefix. */
+/* The cheapest way to go on with any of the fixes not yet in `failed`: every order, and calling
+ * after every prefix. */
 static double best_of_all(const permuted *p, const double *w, uint32_t failed)
 {
     double total = 0, best;
@@ -48,7 +52,8 @@ static double best_of_all(const permuted *p, const double *w, uint32_t failed)
         if (failed >> f & 1) continue;
         double left[FIXES + 1];
         twin_fail(&p->in, f, w, left);
-        best = fmin(best, p->fixes[f].minutes * total + best_of_all(p, left, failed | UINT32_C(1) << f));
+        best = fmin(best,
+                    p->fixes[f].minutes * total + best_of_all(p, left, failed | UINT32_C(1) << f));
     }
     return best;
 }
@@ -77,7 +82,8 @@ static void a_fix_for_each_cause_is_the_best_order(void **state)
     (void)state;
     double worst, mean;
     run(true, &worst, &mean);
-    print_message("%d problems, a cause each: mean %.6f, worst %.6f of the best of 720 orders\n", PROBLEMS, mean, worst);
+    print_message("%d problems, a cause each: mean %.6f, worst %.6f of the best of 720 orders\n",
+                  PROBLEMS, mean, worst);
     assert_true(worst <= 1 + 1e-12);
 }
 
@@ -87,7 +93,8 @@ static void fixes_that_overlap_are_near_the_best_order(void **state)
     (void)state;
     double worst, mean;
     run(false, &worst, &mean);
-    print_message("%d problems, overlapping: mean %.6f, worst %.6f of the best of 720 orders\n", PROBLEMS, mean, worst);
+    print_message("%d problems, overlapping: mean %.6f, worst %.6f of the best of 720 orders\n",
+                  PROBLEMS, mean, worst);
     assert_true(mean <= 1.01 && worst <= 1.15);
 }
 

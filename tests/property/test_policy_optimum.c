@@ -1,4 +1,5 @@
-/* The next step against the best policy there is, found by dynamic programming; both judged exactly, without sampling. */
+/* The next step against the best policy there is, found by dynamic programming; both judged
+ * exactly, without sampling. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -39,7 +40,8 @@ static double mean(spread s)
     return s.sum / PROBLEMS;
 }
 
-/* Whatever a policy does, the optimum is a lower bound: otherwise one of the two is counted wrongly. */
+/* Whatever a policy does, the optimum is a lower bound: otherwise one of the two is counted
+ * wrongly. */
 static void never_better_than_the_best(double found, double best)
 {
     assert_true(found >= best * (1 - 1e-12));
@@ -76,7 +78,8 @@ static void without_rules_near_the_optimum(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof regimes / sizeof *regimes; i++) {
         spread s = minutes_against_the_optimum(&regimes[i]);
-        print_message("%-5s no gates or prices: minutes / optimum mean %.4f worst %.4f\n", regimes[i].name, mean(s), s.worst);
+        print_message("%-5s no gates or prices: minutes / optimum mean %.4f worst %.4f\n",
+                      regimes[i].name, mean(s), s.worst);
         assert_true(mean(s) <= 1.02);
         assert_true(s.worst <= 1.05);
     }
@@ -116,10 +119,13 @@ static void under_the_rules_near_the_best_under_the_rules(void **state)
     (void)state;
     for (size_t i = 0; i < sizeof regimes / sizeof *regimes; i++) {
         ruled all = under_rules_against_the_best(&regimes[i]);
-        print_message("%-5s gates and prices: priced minutes / best mean %.4f worst %.4f; real minutes %.4f (%.4f); "
-                      "against the optimum without rules %.3f (%.3f); needless jobs of Medium and up a call %.2f, best %.2f\n",
-                      regimes[i].name, mean(all.priced), all.priced.worst, mean(all.minutes), all.minutes.worst,
-                      mean(all.optimum), all.optimum.worst, all.needless, all.needless_best);
+        print_message("%-5s gates and prices: priced minutes / best mean %.4f worst %.4f; real "
+                      "minutes %.4f (%.4f); "
+                      "against the optimum without rules %.3f (%.3f); needless jobs of Medium and "
+                      "up a call %.2f, best %.2f\n",
+                      regimes[i].name, mean(all.priced), all.priced.worst, mean(all.minutes),
+                      all.minutes.worst, mean(all.optimum), all.optimum.worst, all.needless,
+                      all.needless_best);
         assert_true(mean(all.priced) <= 1.03);
     }
 }

@@ -45,7 +45,8 @@ double twin_cost(const choice_input *in, uint32_t f, const double *w)
 void twin_fail(const choice_input *in, uint32_t f, const double *w, double *out)
 {
     out[0] = w[0];
-    for (uint32_t c = 0; c < in->cause_count; c++) out[1 + c] = w[1 + c] * (1 - cure_chance(&in->fixes[f], c));
+    for (uint32_t c = 0; c < in->cause_count; c++)
+        out[1 + c] = w[1 + c] * (1 - cure_chance(&in->fixes[f], c));
 }
 
 void twin_answer(const choice_input *in, uint32_t q, uint32_t y, const double *w, double *out)
@@ -71,15 +72,18 @@ double twin_fix_value(const choice_input *in, arena *scratch, const double *w, t
     return fmin(call, twin_cost(in, f, w) + twin_fix_value(in, scratch, left, so_far));
 }
 
-double twin_value(const choice_input *in, arena *scratch, const double *w, twin_course so_far, uint32_t listed, int ahead)
+double twin_value(const choice_input *in, arena *scratch, const double *w, twin_course so_far,
+                  uint32_t listed, int ahead)
 {
     double best = twin_fix_value(in, scratch, w, so_far);
     for (uint32_t q = 0; ahead > 0 && q < in->question_count; q++)
-        if ((listed & ~so_far.asked) >> q & 1) best = fmin(best, twin_ask(in, scratch, w, q, so_far, listed, ahead - 1));
+        if ((listed & ~so_far.asked) >> q & 1)
+            best = fmin(best, twin_ask(in, scratch, w, q, so_far, listed, ahead - 1));
     return best;
 }
 
-double twin_ask(const choice_input *in, arena *scratch, const double *w, uint32_t q, twin_course so_far, uint32_t listed, int ahead)
+double twin_ask(const choice_input *in, arena *scratch, const double *w, uint32_t q,
+                twin_course so_far, uint32_t listed, int ahead)
 {
     double after[TWIN_CAUSES + 1], value = fmax(.1, in->questions[q].minutes) * sum(in, w);
     so_far.asked |= UINT32_C(1) << q;

@@ -1,5 +1,6 @@
-/* The values behind the next step, written down as plainly as the mathematics says them: whole vectors are copied, the order
- * is made anew after every failure, nothing is kept. Slow, and a second opinion on engine/choose. */
+/* The values behind the next step, written down as plainly as the mathematics says them: whole
+ * vectors are copied, the order is made anew after every failure, nothing is kept. Slow, and a
+ * second opinion on engine/choose. */
 #ifndef TT_TESTS_CHOICE_TWIN_H
 #define TT_TESTS_CHOICE_TWIN_H
 
@@ -22,10 +23,13 @@ double twin_cost(const choice_input *in, uint32_t f, const double *w);
 void twin_fail(const choice_input *in, uint32_t f, const double *w, double *out);
 void twin_answer(const choice_input *in, uint32_t q, uint32_t y, const double *w, double *out);
 
-/* UF; the best of it and of asking one or more questions of `listed` (bits) before; asking q and then that. */
+/* UF; the best of it and of asking one or more questions of `listed` (bits) before; asking q and
+ * then that. */
 double twin_fix_value(const choice_input *in, arena *scratch, const double *w, twin_course so_far);
-double twin_value(const choice_input *in, arena *scratch, const double *w, twin_course so_far, uint32_t listed, int ahead);
-double twin_ask(const choice_input *in, arena *scratch, const double *w, uint32_t q, twin_course so_far, uint32_t listed, int ahead);
+double twin_value(const choice_input *in, arena *scratch, const double *w, twin_course so_far,
+                  uint32_t listed, int ahead);
+double twin_ask(const choice_input *in, arena *scratch, const double *w, uint32_t q,
+                twin_course so_far, uint32_t listed, int ahead);
 
 /* The same numbers in every run. */
 double twin_random(uint64_t *state); /* [0, 1) */

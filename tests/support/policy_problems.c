@@ -61,18 +61,22 @@ static void draw_question(policy_problem *p, arena *keep, uint32_t q, uint64_t *
 {
     static const double right[] = {.90, .95, .98}, otherwise[] = {.01, .05, .15};
     p->minutes[q] = between(random, .5, 10);
-    p->findings[q] = (net_finding){.name = STR("question"), .states = 2, .usual = 1, .right = one_of(random, right, 3)};
-    p->symptoms[q] = (net_symptom){.name = STR("symptom"), .when = expr_is(keep, q, 1, span_nowhere())};
+    p->findings[q] = (net_finding){
+        .name = STR("question"), .states = 2, .usual = 1, .right = one_of(random, right, 3)};
+    p->symptoms[q] =
+        (net_symptom){.name = STR("symptom"), .when = expr_is(keep, q, 1, span_nowhere())};
     p->symptoms[q].otherwise = one_of(random, otherwise, 3);
     draw_listed(p, q, random);
 }
 
-/* Either of the first two questions: the chance of it agrees with theirs if they are independent given the cause. */
+/* Either of the first two questions: the chance of it agrees with theirs if they are independent
+ * given the cause. */
 static void draw_compound(policy_problem *p, arena *keep, uint64_t *random)
 {
     net_symptom *either = &p->symptoms[POLICY_QUESTIONS];
     const expr *parts[2] = {p->symptoms[0].when, p->symptoms[1].when};
-    *either = (net_symptom){.name = STR("either"), .when = expr_many(keep, EXPR_ANY, parts, 2, span_nowhere())};
+    *either = (net_symptom){.name = STR("either"),
+                            .when = expr_many(keep, EXPR_ANY, parts, 2, span_nowhere())};
     either->otherwise = 1 - (1 - p->symptoms[0].otherwise) * (1 - p->symptoms[1].otherwise);
     net_rate *own = &p->listed[POLICY_QUESTIONS][0];
     *own = p->listed[0][twin_random_below(random, p->symptoms[0].listed_count)];
@@ -80,7 +84,8 @@ static void draw_compound(policy_problem *p, arena *keep, uint64_t *random)
     for (uint32_t i = 0; i < p->symptoms[1].listed_count; i++) {
         const net_rate *second = &p->symptoms[1].listed[i];
         if (second->cause == own->cause)
-            own->chance = 1 - (1 - own->chance) / (1 - p->symptoms[1].otherwise) * (1 - second->chance);
+            own->chance =
+                1 - (1 - own->chance) / (1 - p->symptoms[1].otherwise) * (1 - second->chance);
     }
     either->listed = own;
     either->listed_count = 1;
@@ -90,7 +95,8 @@ static void draw_fix(policy_problem *p, uint32_t f, uint64_t *random, minutes_ra
 {
     uint32_t level = twin_random_below(random, 3), other = twin_random_below(random, POLICY_CAUSES);
     snprintf(p->fix_names[f], sizeof p->fix_names[f], "fix %u", f % 10);
-    p->fixes[f] = (fix_option){.name = str_of(p->fix_names[f]), .cures = p->cures[f], .cure_count = 1, .open = true};
+    p->fixes[f] = (fix_option){
+        .name = str_of(p->fix_names[f]), .cures = p->cures[f], .cure_count = 1, .open = true};
     p->fixes[f].minutes = range.least * pow(range.most / range.least, twin_random(random));
     p->fixes[f].level = (risk_level)level;
     p->cures[f][0] = (net_rate){f, between(random, .7, .95)};
@@ -158,7 +164,8 @@ static void fill_tables(policy_problem *p)
         evidence seen = evidence_of(a, weights);
         belief_weigh(p->b, &seen, NULL);
         double mass = exp(belief_log_evidence(p->b));
-        for (uint32_t h = 0; h < POLICY_WEIGHTS; h++) p->joint[a][h] = mass * belief_posterior(p->b)[h];
+        for (uint32_t h = 0; h < POLICY_WEIGHTS; h++)
+            p->joint[a][h] = mass * belief_posterior(p->b)[h];
     }
     for (uint32_t t = 0; t < POLICY_TRIED; t++) {
         for (uint32_t h = 0; h < POLICY_WEIGHTS; h++) p->kept[t][h] = 1;
@@ -167,11 +174,13 @@ static void fill_tables(policy_problem *p)
     }
 }
 
-policy_problem *policy_problem_new(arena *keep, arena *scratch, uint64_t seed, minutes_range fixes, bool under_rules)
+policy_problem *policy_problem_new(arena *keep, arena *scratch, uint64_t seed, minutes_range fixes,
+                                   bool under_rules)
 {
     policy_problem *p = ARENA_NEW(keep, policy_problem);
     uint64_t random = seed;
-    p->in = (choice_input){.cause_count = POLICY_CAUSES, .fixes = p->fixes, .rules = choice_rules_default};
+    p->in = (choice_input){
+        .cause_count = POLICY_CAUSES, .fixes = p->fixes, .rules = choice_rules_default};
     p->in.fix_count = 5 + twin_random_below(&random, 2);
     for (uint32_t c = 0; c < POLICY_CAUSES; c++) {
         p->cause_names[c] = STR("cause");
@@ -193,7 +202,8 @@ policy_problem *policy_problem_new(arena *keep, arena *scratch, uint64_t seed, m
 static double weights_of(const policy_problem *p, uint32_t answers, uint32_t tried, double *w)
 {
     double total = 0;
-    for (uint32_t h = 0; h < POLICY_WEIGHTS; h++) total += w[h] = p->joint[answers][h] * p->kept[tried][h];
+    for (uint32_t h = 0; h < POLICY_WEIGHTS; h++)
+        total += w[h] = p->joint[answers][h] * p->kept[tried][h];
     return total;
 }
 
@@ -211,7 +221,7 @@ static double needless_weight(const policy_problem *p, uint32_t f, const double 
 double policy_optimum(const policy_problem *p, arena *scratch)
 {
     arena_mark before = arena_here(scratch);
-    double (*best)[POLICY_TRIED] = arena_take_array(scratch, POLICY_ANSWERS, sizeof *best);
+    double(*best)[POLICY_TRIED] = arena_take_array(scratch, POLICY_ANSWERS, sizeof *best);
     uint32_t sets = UINT32_C(1) << p->in.fix_count;
     /* Asking and failing lead to higher numbers only. */
     for (uint32_t a = POLICY_ANSWERS; a-- > 0;)
@@ -219,10 +229,13 @@ double policy_optimum(const policy_problem *p, arena *scratch)
             double w[POLICY_WEIGHTS], total = weights_of(p, a, t, w);
             double value = p->in.rules.call_minutes * total;
             for (uint32_t f = 0; f < p->in.fix_count; f++)
-                if (!(t >> f & 1)) value = fmin(value, p->fixes[f].minutes * total + best[a][t | UINT32_C(1) << f]);
+                if (!(t >> f & 1))
+                    value =
+                        fmin(value, p->fixes[f].minutes * total + best[a][t | UINT32_C(1) << f]);
             for (uint32_t q = 0, place = 1; q < POLICY_QUESTIONS; q++, place *= 3)
                 if (a / place % 3 == 0)
-                    value = fmin(value, p->minutes[q] * total + best[a + place][t] + best[a + 2 * place][t]);
+                    value = fmin(value, p->minutes[q] * total + best[a + place][t] +
+                                            best[a + 2 * place][t]);
             best[a][t] = value;
         }
     double optimum = best[0][0];
@@ -249,20 +262,23 @@ static policy_cost plus(policy_cost a, policy_cost b)
 
 /* ---- the best under the same rules ---- */
 
-static policy_cost best_from(const policy_problem *p, arena *scratch, memory (*seen)[POLICY_TRIED], uint32_t a, uint32_t t)
+static policy_cost best_from(const policy_problem *p, arena *scratch, memory (*seen)[POLICY_TRIED],
+                             uint32_t a, uint32_t t)
 {
     if (seen[a][t].known) return seen[a][t].cost;
     double w[POLICY_WEIGHTS], total = weights_of(p, a, t, w);
     policy_cost best = cost_of_minutes(p->in.rules.call_minutes * total);
     uint32_t f = twin_first(&p->in, scratch, w, (twin_course){t, 0});
     if (f != UINT32_MAX) {
-        policy_cost fix = plus(cost_of_fix(p, f, w, total), best_from(p, scratch, seen, a, t | UINT32_C(1) << f));
+        policy_cost fix =
+            plus(cost_of_fix(p, f, w, total), best_from(p, scratch, seen, a, t | UINT32_C(1) << f));
         if (fix.priced < best.priced) best = fix;
     }
     for (uint32_t q = 0; q < POLICY_QUESTIONS; q++) {
         if (digit(a, q) != 0) continue;
         policy_cost ask = cost_of_minutes(p->minutes[q] * total);
-        for (uint32_t y = 1; y <= 2; y++) ask = plus(ask, best_from(p, scratch, seen, a + y * power_of_3(q), t));
+        for (uint32_t y = 1; y <= 2; y++)
+            ask = plus(ask, best_from(p, scratch, seen, a + y * power_of_3(q), t));
         if (ask.priced < best.priced) best = ask;
     }
     seen[a][t] = (memory){true, best};
@@ -272,7 +288,7 @@ static policy_cost best_from(const policy_problem *p, arena *scratch, memory (*s
 policy_cost policy_best_under_rules(const policy_problem *p, arena *scratch)
 {
     arena_mark before = arena_here(scratch);
-    memory (*seen)[POLICY_TRIED] = arena_take_array(scratch, POLICY_ANSWERS, sizeof *seen);
+    memory(*seen)[POLICY_TRIED] = arena_take_array(scratch, POLICY_ANSWERS, sizeof *seen);
     policy_cost best = best_from(p, scratch, seen, 0, 0);
     arena_back_to(scratch, before);
     return best;
@@ -289,18 +305,22 @@ typedef struct table_of_questions {
 } table_of_questions;
 
 /* A prediction must lead to the weights that the belief has after the answer. */
-static void check_prediction(const policy_problem *p, const prediction *seen, uint32_t a, uint32_t q)
+static void check_prediction(const policy_problem *p, const prediction *seen, uint32_t a,
+                             uint32_t q)
 {
     for (uint32_t y = 0; y < 2; y++) {
-        choice_input one = {.cause_count = POLICY_CAUSES, .questions = &(question_option){.seen = seen}};
+        choice_input one = {.cause_count = POLICY_CAUSES,
+                            .questions = &(question_option){.seen = seen}};
         double after[POLICY_WEIGHTS];
         twin_answer(&one, 0, y, p->joint[a], after);
         const double *belief_says = p->joint[a + (y == 0 ? 2 : 1) * power_of_3(q)];
-        for (uint32_t h = 0; h < POLICY_WEIGHTS; h++) assert(fabs(after[h] - belief_says[h]) <= 1e-12 * p->joint[a][h]);
+        for (uint32_t h = 0; h < POLICY_WEIGHTS; h++)
+            assert(fabs(after[h] - belief_says[h]) <= 1e-12 * p->joint[a][h]);
     }
 }
 
-static void lay_out(policy_problem *p, arena *scratch, uint32_t a, uint32_t t, table_of_questions *o)
+static void lay_out(policy_problem *p, arena *scratch, uint32_t a, uint32_t t,
+                    table_of_questions *o)
 {
     const double *weights[POLICY_QUESTIONS];
     evidence seen = evidence_of(a, weights);
@@ -322,7 +342,8 @@ static void lay_out(policy_problem *p, arena *scratch, uint32_t a, uint32_t t, t
     o->in.fixes = o->fixes;
 }
 
-static policy_cost follow(policy_problem *p, arena *scratch, memory (*seen)[POLICY_TRIED], uint32_t a, uint32_t t)
+static policy_cost follow(policy_problem *p, arena *scratch, memory (*seen)[POLICY_TRIED],
+                          uint32_t a, uint32_t t)
 {
     if (seen[a][t].known) return seen[a][t].cost;
     double w[POLICY_WEIGHTS], total = weights_of(p, a, t, w);
@@ -335,11 +356,13 @@ static policy_cost follow(policy_problem *p, arena *scratch, memory (*seen)[POLI
     policy_cost cost = cost_of_minutes(p->in.rules.call_minutes * total);
     if (c.step == STEP_FIX) {
         assert(!(t >> c.fix & 1));
-        cost = plus(cost_of_fix(p, c.fix, w, total), follow(p, scratch, seen, a, t | UINT32_C(1) << c.fix));
+        cost = plus(cost_of_fix(p, c.fix, w, total),
+                    follow(p, scratch, seen, a, t | UINT32_C(1) << c.fix));
     } else if (c.step == STEP_ASK) {
         uint32_t q = offer.finding[c.question];
         cost = cost_of_minutes(p->minutes[q] * total);
-        for (uint32_t y = 1; y <= 2; y++) cost = plus(cost, follow(p, scratch, seen, a + y * power_of_3(q), t));
+        for (uint32_t y = 1; y <= 2; y++)
+            cost = plus(cost, follow(p, scratch, seen, a + y * power_of_3(q), t));
     }
     seen[a][t] = (memory){true, cost};
     return cost;
@@ -348,7 +371,7 @@ static policy_cost follow(policy_problem *p, arena *scratch, memory (*seen)[POLI
 policy_cost policy_followed(policy_problem *p, arena *scratch)
 {
     arena_mark before = arena_here(scratch);
-    memory (*seen)[POLICY_TRIED] = arena_take_array(scratch, POLICY_ANSWERS, sizeof *seen);
+    memory(*seen)[POLICY_TRIED] = arena_take_array(scratch, POLICY_ANSWERS, sizeof *seen);
     policy_cost cost = follow(p, scratch, seen, 0, 0);
     arena_back_to(scratch, before);
     return cost;

@@ -54,7 +54,8 @@ static fix_option *add(bench_table *b, const char *name, double minutes, risk_le
 {
     uint32_t f = b->in.fix_count++;
     assert_true(f < MOST);
-    b->fixes[f] = (fix_option){.name = str_of(name), .minutes = minutes, .level = level, .open = true};
+    b->fixes[f] =
+        (fix_option){.name = str_of(name), .minutes = minutes, .level = level, .open = true};
     b->fixes[f].cures = b->cures[f];
     return &b->fixes[f];
 }
@@ -67,7 +68,8 @@ static void cures(bench_table *b, fix_option *fix, uint32_t cause, double chance
 }
 
 /* A fix for a cause of its own. */
-static fix_option *add_single(bench_table *b, const char *name, double chance, double minutes, risk_level level)
+static fix_option *add_single(bench_table *b, const char *name, double chance, double minutes,
+                              risk_level level)
 {
     fix_option *fix = add(b, name, minutes, level);
     uint32_t cause = b->in.cause_count;
@@ -101,12 +103,14 @@ static double value(bench_table *b)
 
 static void near(double found, double expected)
 {
-    if (!(fabs(found - expected) <= 1e-12 * fmax(1, fabs(expected)))) fail_msg("%.17g, expected %.17g", found, expected);
+    if (!(fabs(found - expected) <= 1e-12 * fmax(1, fabs(expected))))
+        fail_msg("%.17g, expected %.17g", found, expected);
 }
 
 /* ---- chance per minute, from published examples; all fixes on one level, no gates ---- */
 
-/* Two boxes: order 1-2 costs 3.4, the other 4.4 (cs.stackexchange.com, question 144646). By cost alone box 2 would come first. */
+/* Two boxes: order 1-2 costs 3.4, the other 4.4 (cs.stackexchange.com, question 144646). By cost
+ * alone box 2 would come first. */
 static void two_boxes(void **state)
 {
     bench_table *b = *state;
@@ -117,8 +121,9 @@ static void two_boxes(void **state)
     near(value(b), 3.4);
 }
 
-/* Machine breakdown, an exercise of the kind in Ross, A First Course in Probability: check 1 first if and only if p/C1 >= (1-p)/C2.
- * With p = .3, C = (10, 20) the expected costs are 60.5 and 59.5 (repair costs cancel): check 2 first. */
+/* Machine breakdown, an exercise of the kind in Ross, A First Course in Probability: check 1 first
+ * if and only if p/C1 >= (1-p)/C2. With p = .3, C = (10, 20) the expected costs are 60.5 and 59.5
+ * (repair costs cancel): check 2 first. */
 static void machine_breakdown(void **state)
 {
     bench_table *b = *state;
@@ -129,7 +134,8 @@ static void machine_breakdown(void **state)
     near(value(b), 20 + .3 * 10);
 }
 
-/* Optimum of all 120 orders, computed: 28.46 = order 4 2 3 1 5; by chance alone 40.05, by cost alone 33.06. */
+/* Optimum of all 120 orders, computed: 28.46 = order 4 2 3 1 5; by chance alone 40.05, by cost
+ * alone 33.06. */
 static void five_actions(void **state)
 {
     bench_table *b = *state;
@@ -143,8 +149,8 @@ static void five_actions(void **state)
     near(value(b), 28.46);
 }
 
-/* Weighted completion times (Smith's rule), t = (3,1,2), w = (2,5,1): order 2,1,3 (exercise in Kleinberg and Tardos, Algorithm Design);
- * the best of the six sums is 19. */
+/* Weighted completion times (Smith's rule), t = (3,1,2), w = (2,5,1): order 2,1,3 (exercise in
+ * Kleinberg and Tardos, Algorithm Design); the best of the six sums is 19. */
 static void weighted_completion(void **state)
 {
     bench_table *b = *state;
@@ -156,8 +162,9 @@ static void weighted_completion(void **state)
     near(value(b), 19);
 }
 
-/* Looks that may overlook (Blackwell, in Chew, "A Sequential Search Procedure", Ann. Math. Stat. 38, 1967): p = (.6, .4), overlooked
- * with chance (.5, .1). Greedy looks 2,1,1,1,1,2,1,1,1,2 are the best of all 1024 sequences of ten: 2.464075 with 3 per unresolved. */
+/* Looks that may overlook (Blackwell, in Chew, "A Sequential Search Procedure", Ann. Math. Stat.
+ * 38, 1967): p = (.6, .4), overlooked with chance (.5, .1). Greedy looks 2,1,1,1,1,2,1,1,1,2 are
+ * the best of all 1024 sequences of ten: 2.464075 with 3 per unresolved. */
 static void looks_that_overlook(void **state)
 {
     bench_table *b = *state;
@@ -190,7 +197,8 @@ static void likely_ones_come_first_lowest_level_first(void **state)
     add_single(b, "p", .06, 20, RISK_MEDIUM);  /* possible: .06/30 */
     add_single(b, "s", .11, 20, RISK_SERIOUS); /* not yet: below .20 */
     assert_string_equal(order_of(b, 6), "klmqps");
-    static const fix_standing standing[] = {FIX_LIKELY, FIX_LIKELY, FIX_LIKELY, FIX_POSSIBLE, FIX_POSSIBLE, FIX_NOT_YET};
+    static const fix_standing standing[] = {FIX_LIKELY,   FIX_LIKELY,   FIX_LIKELY,
+                                            FIX_POSSIBLE, FIX_POSSIBLE, FIX_NOT_YET};
     for (uint32_t i = 0; i < 6; i++) assert_int_equal(nth(b, i).standing, standing[i]);
     near(nth(b, 5).chance, .11);
 }
@@ -282,7 +290,8 @@ static void stops_at_the_cheapest_prefix(void **state)
     near(value(b), 1);
 }
 
-/* Both serve cause 0: once one has failed, the other is worth less than a fix that it was ahead of. */
+/* Both serve cause 0: once one has failed, the other is worth less than a fix that it was ahead of.
+ */
 static void recomputed_after_each_failure(void **state)
 {
     bench_table *b = *state;

@@ -35,7 +35,8 @@ static int set_up(void **state)
     d.scratch = arena_new(NULL, &d.way_out);
     if (d.scratch == NULL) return 1;
     if (setjmp(d.way_out.place) != 0) return 1;
-    d.in = (choice_input){.fixes = d.fixes, .questions = d.questions, .rules = choice_rules_default};
+    d.in =
+        (choice_input){.fixes = d.fixes, .questions = d.questions, .rules = choice_rules_default};
     for (uint32_t c = 0; c < CAUSES; c++) d.every[c] = c;
     *state = &d;
     return 0;
@@ -53,18 +54,24 @@ static fix_option *cause(call_desk *d, double chance, double minutes, risk_level
     d->in.fix_count = d->in.cause_count;
     d->w[1 + c] = chance;
     d->cures[c] = (net_rate){c, 1};
-    d->fixes[c] = (fix_option){.minutes = minutes, .level = level, .cures = &d->cures[c], .cure_count = 1, .open = true};
+    d->fixes[c] = (fix_option){
+        .minutes = minutes, .level = level, .cures = &d->cures[c], .cure_count = 1, .open = true};
     return &d->fixes[c];
 }
 
-/* A question to which nobody's answer depends on the cause, until `says` is called. Add it after the causes. */
+/* A question to which nobody's answer depends on the cause, until `says` is called. Add it after
+ * the causes. */
 static question_option *question(call_desk *d, double minutes)
 {
     uint32_t q = d->in.question_count++;
     d->flat[q][0] = d->flat[q][1] = .5;
     for (uint32_t i = 0; i < 2 * d->in.cause_count; i++) d->rows[q][i] = .5;
-    d->seen[q] = (prediction){.states = 2, .base = d->flat[q], .other = d->flat[q], .listed_count = d->in.cause_count,
-                              .listed = d->every, .rows = d->rows[q]};
+    d->seen[q] = (prediction){.states = 2,
+                              .base = d->flat[q],
+                              .other = d->flat[q],
+                              .listed_count = d->in.cause_count,
+                              .listed = d->every,
+                              .rows = d->rows[q]};
     d->questions[q] = (question_option){.minutes = minutes, .seen = &d->seen[q]};
     return &d->questions[q];
 }
@@ -82,7 +89,8 @@ static choice step(call_desk *d)
 
 static void near(double found, double expected)
 {
-    if (!(fabs(found - expected) <= 1e-12 * fmax(1, fabs(expected)))) fail_msg("%.17g, expected %.17g", found, expected);
+    if (!(fabs(found - expected) <= 1e-12 * fmax(1, fabs(expected))))
+        fail_msg("%.17g, expected %.17g", found, expected);
 }
 
 /* Two causes, 20 and 40 minutes; one question tells them apart. */
@@ -141,7 +149,8 @@ static void weights_need_not_sum_to_one(void **state)
     near(choose_ask_once(&d->in, d->scratch, d->w, 0), 35 * 1024);
 }
 
-/* The balanced test lets the fix be followed by a question too: fixing first keeps what the question is worth. */
+/* The balanced test lets the fix be followed by a question too: fixing first keeps what the
+ * question is worth. */
 static void a_question_is_still_there_after_the_fix(void **state)
 {
     call_desk *d = *state;
@@ -263,7 +272,8 @@ static void nothing_known_at_all_calls(void **state)
     near(c.bits, 0);
 }
 
-/* Thirty-two equal causes: no fix passes its gate before three answers are in, which is further than the values look. */
+/* Thirty-two equal causes: no fix passes its gate before three answers are in, which is further
+ * than the values look. */
 static void many_causes(call_desk *d, double yes)
 {
     d->in.rules.gate[RISK_LOW] = .2;
@@ -302,8 +312,8 @@ static void does_not_ask_when_no_fix_is_open(void **state)
     assert_int_equal(step(d).step, STEP_CALL);
 }
 
-/* Facts move the prior: rows are shares times factors and need not sum to 1 for a cause. The answers keep their proportions, and no
- * weight is won or lost by asking. */
+/* Facts move the prior: rows are shares times factors and need not sum to 1 for a cause. The
+ * answers keep their proportions, and no weight is won or lost by asking. */
 static void facts_that_move_the_prior(void **state)
 {
     call_desk *d = *state;

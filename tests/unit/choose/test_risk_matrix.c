@@ -1,5 +1,6 @@
-/* MIL-STD-882E (11 May 2012), Table III, all cells, as read in two independent secondary copies that agree, and derived
- * from MIL-STD-882D, Table A-III. Copies that print 3E as Low, or another matrix altogether, are in circulation. */
+/* MIL-STD-882E (11 May 2012), Table III, all cells, as read in two independent secondary copies
+ * that agree, and derived from MIL-STD-882D, Table A-III. Copies that print 3E as Low, or another
+ * matrix altogether, are in circulation. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -12,7 +13,8 @@
 static void mil_std_882e_table_3(void **state)
 {
     (void)state;
-    /* Rows A Frequent, B Probable, C Occasional, D Remote, E Improbable; columns 1 Catastrophic to 4 Negligible. */
+    /* Rows A Frequent, B Probable, C Occasional, D Remote, E Improbable; columns 1 Catastrophic to
+     * 4 Negligible. */
     static const char table[5][5] = {"HHSM", "HHSM", "HSML", "SMML", "MMML"};
     for (int p = 0; p < 5; p++)
         for (int s = 0; s < 4; s++) {
@@ -21,7 +23,8 @@ static void mil_std_882e_table_3(void **state)
         }
 }
 
-/* Row F of the standard says "Eliminated" in all four columns; the ladder here has no rung below Low. */
+/* Row F of the standard says "Eliminated" in all four columns; the ladder here has no rung below
+ * Low. */
 static void what_was_eliminated_is_low(void **state)
 {
     (void)state;

@@ -104,7 +104,8 @@
     X(NOT_ISOLATED, "T421", SEVERITY_WARNING, "Electricity or moving parts without isolation") \
     X(PROTECTION_HARMS, "T422", SEVERITY_WARNING, "More danger with protection than without") \
     X(COUNTED_TWICE, "T423", SEVERITY_WARNING, "The same answer counted twice") \
-    X(READS_AS_YES, "T424", SEVERITY_WARNING, "A symptom that reads as a bare yes or no")
+    X(READS_AS_YES, "T424", SEVERITY_WARNING, "A symptom that reads as a bare yes or no") \
+    X(GUARDED_WITHOUT_HARM, "T425", SEVERITY_ERROR, "Protection against no harm")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

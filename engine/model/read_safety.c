@@ -82,6 +82,13 @@ static void check_levels(reader *r, const node *n, label owner, const safety *s)
     }
 }
 
+/* What can hurt must be said, if only that nothing can. */
+static const node *need_harm(reader *r, const node *map, label owner, const char *what)
+{
+    return need(r, map, owner, what, "harm", "' with 'from', 'unprotected' and 'protected' beneath it; "
+                                             "only if nothing can hurt, 'harm: none");
+}
+
 static void read_harm(reader *r, const node *n, label owner, safety *out)
 {
     static const char *const keys[] = {"from", "unprotected", "protected", NULL};
@@ -130,20 +137,35 @@ static void check_guarded(reader *r, const node *harm, label owner, const safety
     }
 }
 
+/* Whoever writes what to wear or to lock knows of a harm: without it the risk would count as low. */
+static void check_harm_told(reader *r, const node *at, label owner, const safety *s)
+{
+    if (s->any || (s->protect.count == 0 && s->isolate.count == 0)) return;
+    fault *f = fault_add(r->list, FAULT_GUARDED_WITHOUT_HARM, at->at,
+                         "'%.*s' says what to %s, but not what can hurt, so its risk would count as low.",
+                         STR_ARG(owner.name), s->isolate.count > 0 ? "switch off and lock" : "wear");
+    fault_help(r->list, f,
+               "Say under 'harm' what from, and how bad it can get 'unprotected' and 'protected'.");
+}
+
 void read_safety(reader *r, const node *map, label owner, const char *what, bool harm_needed,
                  safety *out)
 {
     assert(map->kind == NODE_MAP && out != NULL);
     *out = (safety){0};
     const node *harm =
-        harm_needed ? need(r, map, owner, what, "harm", "none") : node_get(map, "harm");
+        harm_needed ? need_harm(r, map, owner, what) : node_get(map, "harm");
     const node *protect = node_get(map, "protect"), *isolate = node_get(map, "isolate");
     if (protect != NULL) read_texts_list(r, protect, "'protect'", TEXT_PHRASE, &out->protect);
     if (isolate != NULL) read_texts_list(r, isolate, "'isolate'", TEXT_SENTENCE, &out->isolate);
+    if (harm == NULL && !harm_needed && (protect != NULL || isolate != NULL))
+        check_harm_told(r, isolate != NULL ? isolate : protect, owner, out);
     if (harm == NULL) return;
     uint32_t before = faults_errors(r->list);
     read_harm(r, harm, owner, out);
-    if (faults_errors(r->list) == before) check_guarded(r, harm, owner, out);
+    if (faults_errors(r->list) > before) return;
+    check_guarded(r, harm, owner, out);
+    check_harm_told(r, harm, owner, out);
 }
 
 bool read_put_back(reader *r, const node *n, put_back *out)

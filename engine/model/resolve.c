@@ -49,6 +49,12 @@ void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
 {
     assert(f != NULL);
     size_t nearest = nearest_name(r, wrong, names, count);
+    if (nearest != SIZE_MAX && r->names_lost) {
+        fault_help(r->list, f,
+                   "First mend the file that can't be read: this may stand there. If not: did you mean '%.*s'?",
+                   STR_ARG(names[nearest]));
+        return;
+    }
     if (nearest != SIZE_MAX) {
         fault_help(r->list, f, "Did you mean '%.*s'?", STR_ARG(names[nearest]));
         return;

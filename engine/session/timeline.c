@@ -22,11 +22,12 @@ static state_mask all_states(uint32_t states)
     return states >= EXPR_STATES_MAX ? ~(state_mask)0 : ((state_mask)1 << states) - 1;
 }
 
-/* Chaining needs certainty: what is unsure or soft leaves every state open. */
+/* Chaining needs certainty: what is unsure or soft leaves every state open. An exclusion is certain, if not the whole
+ * answer: it counts as known, so that what holds then also holds for one of the states left. */
 state_mask reply_mask(const program *p, const reply *r, bool *known)
 {
     state_mask all = all_states(program_states(p, r->question));
-    *known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING;
+    *known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING || r->kind == REPLY_NOT;
     if (r->kind == REPLY_ANSWER) return (state_mask)1 << r->answer;
     if (r->kind == REPLY_READING) return (state_mask)1 << program_state_of(p, r->question, r->number);
     if (r->kind == REPLY_NOT) return all & ~r->excluded;

@@ -2,20 +2,18 @@
 
 #include <assert.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/unicode.h"
-
-typedef struct silence {
-    span at;
-    struct silence *next;
-} silence;
 
 struct faults {
     arena *keep;
     fault **items; /* in order of adding */
     uint32_t count, capacity;
     uint32_t *slots; /* hash table over items: index + 1, 0 is free; twice the capacity */
-    silence *silences;
+    span *silences;  /* in order of place, none inside another */
+    uint32_t silence_count, silence_capacity;
+    fault *unsaid;   /* what fault_add returns for a fault that is not kept */
     uint32_t errors, warnings;
 };
 
@@ -53,6 +51,7 @@ faults *faults_new(arena *keep)
 {
     faults *list = ARENA_NEW(keep, faults);
     list->keep = keep;
+    list->unsaid = ARENA_NEW(keep, fault);
     return list;
 }
 
@@ -100,18 +99,59 @@ static void make_room(faults *list)
         *slot_of(list, items[i]->code, items[i]->at, items[i]->text) = i + 1;
 }
 
-void faults_silence(faults *list, span at)
+/* ---- what is said already ---- */
+
+static bool covers(span outer, span inner)
 {
-    silence *s = ARENA_NEW(list->keep, silence);
-    *s = (silence){at, list->silences};
-    list->silences = s;
+    return outer.file == inner.file && outer.start <= inner.start && inner.end <= outer.end;
+}
+
+static bool begins_after(span a, span b)
+{
+    return a.file != b.file ? a.file > b.file : a.start > b.start;
+}
+
+/* How many silences begin before or where the span does. */
+static uint32_t silences_before(const faults *list, span at)
+{
+    uint32_t low = 0, high = list->silence_count;
+    while (low < high) {
+        uint32_t middle = low + (high - low) / 2;
+        if (begins_after(list->silences[middle], at)) high = middle;
+        else low = middle + 1;
+    }
+    return low;
 }
 
 static bool is_silenced(const faults *list, span at)
 {
-    for (const silence *s = list->silences; s != NULL; s = s->next)
-        if (s->at.file == at.file && s->at.start <= at.start && at.end <= s->at.end) return true;
-    return false;
+    uint32_t before = silences_before(list, at);
+    return before > 0 && covers(list->silences[before - 1], at);
+}
+
+static void make_silence_room(faults *list)
+{
+    if (list->silence_count < list->silence_capacity) return;
+    uint32_t capacity = list->silence_capacity == 0 ? 16 : list->silence_capacity * 2;
+    span *silences = ARENA_ARRAY(list->keep, span, capacity);
+    for (uint32_t i = 0; i < list->silence_count; i++) silences[i] = list->silences[i];
+    list->silences = silences;
+    list->silence_capacity = capacity;
+}
+
+/* Files are read from front to back, so nearly always this adds at the end. */
+void faults_silence(faults *list, span at)
+{
+    if (is_silenced(list, at)) return;
+    make_silence_room(list);
+    span *all = list->silences;
+    uint32_t first = silences_before(list, at);
+    if (first > 0 && covers(at, all[first - 1])) first--;
+    uint32_t last = first;
+    while (last < list->silence_count && covers(at, all[last])) last++;
+    memmove(&all[first + 1], &all[last], (list->silence_count - last) * sizeof *all);
+    all[first] = at;
+    list->silence_count = list->silence_count - (last - first) + 1;
 }
 
 /* ---- adding ---- */
@@ -136,11 +176,10 @@ static str formatted(arena *keep, const char *format, va_list arguments)
     return one_line(keep, str_vprintf(keep, format, arguments));
 }
 
-static fault *spare_fault(faults *list, fault_code code, span at)
+static fault *unsaid_fault(faults *list, fault_code code, span at)
 {
-    fault *f = ARENA_NEW(list->keep, fault);
-    *f = (fault){.code = code, .at = at, .text = STR(""), .help = STR("")};
-    return f;
+    *list->unsaid = (fault){.code = code, .at = at, .text = STR(""), .help = STR("")};
+    return list->unsaid;
 }
 
 static void count_fault(faults *list, fault_code code)
@@ -149,29 +188,40 @@ static void count_fault(faults *list, fault_code code)
     else list->warnings++;
 }
 
+static fault *kept_fault(faults *list, fault_code code, span at, str text)
+{
+    make_room(list);
+    fault *f = ARENA_NEW(list->keep, fault);
+    *f = (fault){.code = code, .at = at, .text = text, .help = STR("")};
+    list->items[list->count++] = f;
+    *slot_of(list, code, at, text) = list->count;
+    return f;
+}
+
+static fault *fault_before(const faults *list, fault_code code, span at, str text)
+{
+    uint32_t slot = list->count == 0 ? 0 : *slot_of(list, code, at, text);
+    return slot == 0 ? NULL : list->items[slot - 1];
+}
+
 fault *fault_add(faults *list, fault_code code, span at, const char *format, ...)
 {
     assert(code < FAULT_COUNT && at.start <= at.end);
-    if (is_silenced(list, at)) return spare_fault(list, code, at);
+    if (is_silenced(list, at)) return unsaid_fault(list, code, at);
     va_list arguments;
     va_start(arguments, format);
-    str text = formatted(list->keep, format, arguments);
+    bool full = list->count == FAULTS_KEPT_MAX;
+    str text = full ? STR("") : formatted(list->keep, format, arguments);
     va_end(arguments);
-    make_room(list);
-    uint32_t *slot = slot_of(list, code, at, text);
-    if (*slot != 0) return list->items[*slot - 1];
+    fault *before = fault_before(list, code, at, text);
+    if (before != NULL) return before;
     count_fault(list, code);
-    fault *f = spare_fault(list, code, at);
-    f->text = text;
-    if (list->count == FAULTS_KEPT_MAX) return f;
-    list->items[list->count++] = f;
-    *slot = list->count;
-    return f;
+    return full ? unsaid_fault(list, code, at) : kept_fault(list, code, at, text);
 }
 
 void fault_help(faults *list, fault *f, const char *format, ...)
 {
-    if (f->help.n > 0) return;
+    if (f == list->unsaid || f->help.n > 0) return;
     va_list arguments;
     va_start(arguments, format);
     f->help = formatted(list->keep, format, arguments);
@@ -180,6 +230,7 @@ void fault_help(faults *list, fault *f, const char *format, ...)
 
 void fault_note_at(faults *list, fault *f, span at, const char *format, ...)
 {
+    if (f == list->unsaid) return;
     fault_note **end = &f->notes;
     while (*end != NULL && !same_span((*end)->at, at)) end = &(*end)->next;
     if (*end != NULL) return;

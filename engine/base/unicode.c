@@ -32,7 +32,7 @@ size_t unicode_first_bad(str text)
 {
     uint32_t point;
     for (size_t i = 0; i < text.n;) {
-        size_t length = decode(text, i, &point);
+        size_t length = (unsigned char)text.p[i] < 0x80 ? 1 : decode(text, i, &point);
         if (length == 0) return i;
         i += length;
     }

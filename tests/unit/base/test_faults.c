@@ -130,6 +130,34 @@ static void silence(void **state)
     arena_free(k.keep);
 }
 
+/* Ranges in any order, inside each other and apart, against asking each of them. */
+static void silences_in_any_order(void **state)
+{
+    (void)state;
+    uint32_t random = 7;
+    for (int run = 0; run < 300; run++) {
+        kit k = kit_of("", "");
+        span said[12];
+        for (size_t i = 0; i < 12; i++) {
+            random = random * 1664525U + 1013904223U;
+            uint32_t start = (random >> 20) % 8 * 10, length = (random >> 24) % 3;
+            said[i] = at((random >> 28) % 2, start + 2 * length, start + 10 - 2 * length); /* nested or apart */
+            faults_silence(k.list, said[i]);
+        }
+        for (uint32_t file = 0; file < 2; file++) {
+            for (uint32_t start = 0; start < 90; start++) {
+                bool inside = false;
+                for (size_t i = 0; i < 12; i++)
+                    inside = inside || (said[i].file == file && said[i].start <= start && start + 1 <= said[i].end);
+                uint32_t before = faults_errors(k.list);
+                fault_add(k.list, FAULT_TAG, at(file, start, start + 1), "x");
+                assert_int_equal(faults_errors(k.list) - before, inside ? 0 : 1);
+            }
+        }
+        arena_free(k.keep);
+    }
+}
+
 static void many_are_capped_with_a_count(void **state)
 {
     (void)state;
@@ -265,6 +293,7 @@ int main(void)
         cmocka_unit_test(sorted_by_file_place_and_code),
         cmocka_unit_test(the_same_is_said_once),
         cmocka_unit_test(silence),
+        cmocka_unit_test(silences_in_any_order),
         cmocka_unit_test(many_are_capped_with_a_count),
         cmocka_unit_test(beyond_the_limit_they_are_only_counted),
         cmocka_unit_test(marks_stand_under_what_is_meant),

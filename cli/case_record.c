@@ -34,8 +34,10 @@ void writer_of_this_machine(char writer[WRITER_SIZE])
     writer[WRITER_SIZE - 1] = 0;
 }
 
+enum { TIME_SIZE = 64 };
+
 /* RFC 3339, local time with its offset. */
-static void write_time(char out[40])
+static void write_time(char out[TIME_SIZE])
 {
     struct timespec now = {.tv_sec = 0};
     struct tm local;
@@ -45,12 +47,12 @@ static void write_time(char out[40])
         strftime(date, sizeof date, "%Y-%m-%dT%H:%M:%S", &local);
         strftime(zone, sizeof zone, "%z", &local);
     }
-    snprintf(out, 40, "%s.%03ld%.3s:%s", date, now.tv_nsec / 1000000, zone, zone + 3);
+    snprintf(out, TIME_SIZE, "%s.%03ld%.3s:%s", date, now.tv_nsec / 1000000, zone, zone + 3);
 }
 
 char *record_line(const line_head *head, const char *kind, json_t *data)
 {
-    char moment[40];
+    char moment[TIME_SIZE];
     write_time(moment);
     json_t *line = json_object();
     json_object_set_new(line, "version", json_integer(RECORD_VERSION));

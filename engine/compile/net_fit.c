@@ -6,12 +6,16 @@
 
 #include "compile/net_parts.h"
 
-#define ALMOST_ALL \
-    0.999 /* disjoint sets may take this much and no more while something is uncovered */
+/* Disjoint sets may take this much and no more while something is uncovered. */
+#define ALMOST_ALL      0.999
 #define GRADIENT_ENOUGH 1e-14
 #define ARMIJO          1e-4
 #define ROUNDING        1e-13 /* of the objective: a smaller fall can't be told from none */
-enum { NEWTON_STEPS_MAX = 200, HALVINGS_MAX = 60 };
+/* Where the plain way gets stuck: how much stronger the first ridge is, and the next ones weaker.
+ */
+#define ROUNDEST 1048576.0
+#define ROUNDER  2.0
+enum { NEWTON_STEPS_MAX = 60, HALVINGS_MAX = 60 };
 
 double chance_inside(const double *p, const bool *inside, uint32_t count)
 {
@@ -193,12 +197,39 @@ static bool newton_step(dual *d)
     return false;
 }
 
+static bool is_settled(const dual *d)
+{
+    return d->steepest < GRADIENT_ENOUGH;
+}
+
+/* True if it came to rest: at the minimum, or where rounding hides any progress. */
+static bool descend(dual *d)
+{
+    evaluate(d);
+    for (int i = 0; i < NEWTON_STEPS_MAX; i++)
+        if (is_settled(d) || !newton_step(d)) return true;
+    return false;
+}
+
+/* Numbers that contradict each other wildly make the objective a plane with sharp edges, where
+ * Newton's steps are short. Then the minimum is followed from a round bowl (a strong ridge) to the
+ * wanted one, each a start for the next. */
+static void descend_from_round(dual *d, const double *variance, double *softened)
+{
+    d->variance = softened;
+    for (uint32_t s = 0; s < d->sets; s++) d->theta[s] = 0;
+    for (double more = ROUNDEST; more >= 1; more /= ROUNDER) {
+        for (uint32_t s = 0; s < d->sets; s++) softened[s] = more * variance[s];
+        descend(d);
+    }
+}
+
 static void fit_ridge(arena *scratch, const double *q, uint32_t count, const bool *inside,
                       const double *target, uint32_t sets, double *out)
 {
     assert(sets <= NET_SYMPTOMS_MAX);
-    double *variance = ARENA_ARRAY(scratch, double, sets),
-           *log_q = ARENA_ARRAY(scratch, double, count);
+    double variance[NET_SYMPTOMS_MAX], softened[NET_SYMPTOMS_MAX],
+        *log_q = ARENA_ARRAY(scratch, double, count);
     for (uint32_t a = 0; a < count; a++) log_q[a] = log(q[a]); /* -inf where q is 0: stays 0 */
     for (uint32_t s = 0; s < sets; s++) {
         double sigma = fmax(0.01, 0.2 * target[s] * (1 - target[s]));
@@ -211,9 +242,7 @@ static void fit_ridge(arena *scratch, const double *q, uint32_t count, const boo
               .count = count,
               .sets = sets,
               .tilted = out};
-    evaluate(&d);
-    for (int i = 0; i < NEWTON_STEPS_MAX && d.steepest >= GRADIENT_ENOUGH; i++)
-        if (!newton_step(&d)) break;
+    if (!descend(&d)) descend_from_round(&d, variance, softened);
 }
 
 void net_fit(arena *scratch, const double *q, uint32_t count, const bool *inside,

@@ -10,101 +10,6 @@
 #define OTHERWISE_MUCH  0.5
 #define CONTRADICTION   0.05
 #define UNLISTED_FACTOR 2
-enum { NAMES_SHOWN = 12 };
-
-void lint_no_weight(faults *list, const net_input *in)
-{
-    if (list == NULL) return;
-    fault *f =
-        fault_add(list, FAULT_NET_NO_WEIGHT, span_nowhere(),
-                  in->cause_count == 0 ? "This rulebook has no cause, so there is nothing to find."
-                                       : "No cause ever occurs: all 'how-often' add up to 0.");
-    fault_help(list, f, "Give at least one cause 'how-often: occasional'.");
-}
-
-/* ---- T502 ---- */
-
-static str finding_name(const net_input *in, const net_group *from, uint32_t slot)
-{
-    return in->findings[from->findings[slot]].name;
-}
-
-static void add_name(text_builder *b, str name, uint32_t index, uint32_t count)
-{
-    const char *before = index == 0 ? "" : index + 1 == count ? " and " : ", ";
-    text_addf(b, "%s'%.*s'", before, STR_ARG(name));
-}
-
-static str finding_names(arena *scratch, const net_input *in, const net_group *from)
-{
-    text_builder b = {.keep = scratch};
-    uint32_t shown = from->finding_count > NAMES_SHOWN ? NAMES_SHOWN : from->finding_count;
-    for (uint32_t i = 0; i < shown; i++)
-        add_name(&b, finding_name(in, from, i), i, from->finding_count);
-    if (shown < from->finding_count) text_addf(&b, " and %u more", from->finding_count - shown);
-    return text_done(&b);
-}
-
-typedef struct naming {
-    bool *named; /* [finding of the net] by the condition at hand */
-} naming;
-
-static void note_named(void *context, uint32_t finding)
-{
-    ((naming *)context)->named[finding] = true;
-}
-
-/* Notes which questions a symptom joins and counts for each in how many symptoms it stands. */
-static void note_links(faults *list, fault *f, arena *scratch, const net_input *in,
-                       const net_group *from, uint32_t *stands_in)
-{
-    for (uint32_t s = 0; s < from->symptom_count; s++) {
-        const net_symptom *symptom = &in->symptoms[from->symptoms[s]];
-        naming seen = {ARENA_ARRAY(scratch, bool, in->finding_count)};
-        text_builder b = {.keep = scratch};
-        uint32_t all = 0, index = 0;
-        expr_each_finding(symptom->when, note_named, &seen);
-        for (uint32_t i = 0; i < from->finding_count; i++) all += seen.named[from->findings[i]];
-        for (uint32_t i = 0; i < from->finding_count; i++) {
-            if (!seen.named[from->findings[i]]) continue;
-            stands_in[i]++;
-            add_name(&b, finding_name(in, from, i), index++, all);
-        }
-        str names = text_done(&b);
-        fault_note_at(list, f, symptom->at, "'%.*s' rests on %.*s", STR_ARG(symptom->name),
-                      STR_ARG(names));
-    }
-}
-
-static str combinations(arena *scratch, const net_input *in, const net_group *from)
-{
-    double product = 1;
-    for (uint32_t i = 0; i < from->finding_count; i++)
-        product *= in->findings[from->findings[i]].states;
-    if (product > 1e9) return STR("more than a thousand million");
-    return str_printf(scratch, "%.0f", product);
-}
-
-void lint_too_big(faults *list, arena *scratch, const net_input *in, const net_group *from)
-{
-    if (list == NULL) return;
-    str names = finding_names(scratch, in, from), cells = combinations(scratch, in, from);
-    fault *f = fault_add(list, FAULT_NET_TOO_BIG, in->symptoms[from->symptoms[0]].at,
-                         "%u symptoms chain these questions together: %.*s. That makes %.*s "
-                         "combinations of answers; "
-                         "one chain may hold %d, and %d symptoms.",
-                         from->symptom_count, STR_ARG(names), STR_ARG(cells), NET_CELLS_MAX,
-                         NET_SYMPTOMS_MAX);
-    uint32_t *stands_in = ARENA_ARRAY(scratch, uint32_t, from->finding_count), most = 0;
-    note_links(list, f, scratch, in, from, stands_in);
-    for (uint32_t i = 1; i < from->finding_count; i++)
-        if (stands_in[i] > stands_in[most]) most = i;
-    str busiest = finding_name(in, from, most);
-    fault_help(list, f,
-               "Split the chain: let these symptoms share fewer questions. Begin with '%.*s', "
-               "which stands in %u of them.",
-               STR_ARG(busiest), stands_in[most]);
-}
 
 /* ---- names and numbers of a component's rows ---- */
 
@@ -287,9 +192,10 @@ static void tell_contradiction(faults *list, arena *scratch, const draft *d, uin
                       "With %.*s, '%.*s' can't be %.3g %%%s%.*s. Used instead: %.3g %%.",
                       STR_ARG(who), STR_ARG(symptom_at(d, s)->name), wanted,
                       others.n > 0 ? ", given what is said of " : "", STR_ARG(others), used);
-    fault_help(
-        list, *told,
-        "These symptoms rest on the same questions. Change the number that you are least sure of.");
+    fault_help(list, *told, "%s",
+               others.n > 0 ? "These symptoms rest on the same questions. Change the number that "
+                              "you are least sure of."
+                            : "Look at its condition: it can't be met that often.");
 }
 
 static void lint_contradictions(faults *list, arena *scratch, const draft *d, const bool *row_told)

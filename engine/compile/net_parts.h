@@ -33,9 +33,13 @@ draft *component_build(arena *keep, arena *scratch, const net *n, const net_grou
 uint64_t net_group_cells(const net_input *in,
                          const net_group *from); /* product of states, NET_CELLS_MAX + 1 if more */
 
-/* net_lint.c */
+/* net_limits.c */
 void lint_no_weight(faults *list, const net_input *in);
 void lint_too_big(faults *list, arena *scratch, const net_input *in, const net_group *from);
+/* Adds item `index` of a list of `count` names: "'a', 'b' and 'c'". */
+void add_name(text_builder *b, str name, uint32_t index, uint32_t count);
+
+/* net_lint.c */
 void lint_component(faults *list, arena *scratch, const draft *d);
 
 /* net_fit.c: every entry at least CHANCE_LEAST, then sum 1. */

@@ -156,7 +156,8 @@ static bool take_event(reading *r, const yaml_event_t *y)
 static void take_error(reading *r)
 {
     const yaml_parser_t *p = &r->parser;
-    bool no_memory = p->error == YAML_MEMORY_ERROR;
+    /* at some places the parser fails for want of memory without saying so */
+    bool no_memory = p->error == YAML_MEMORY_ERROR || p->error == YAML_NO_ERROR;
     stop(r, no_memory ? STOP_NO_MEMORY : STOP_SYNTAX, byte_of(r, p->problem_mark));
     r->out.context = byte_of(r, p->context_mark);
     r->out.while_doing = p->context == NULL ? "" : p->context;

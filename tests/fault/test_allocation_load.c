@@ -1,0 +1,211 @@
+/* Memory ends at every place in turn while files are loaded, once and from then on: no crash, no leak, and the way out
+ * is the guard. First the arenas' memory, then also what the YAML parser takes for itself. */
+#include "unit.h"
+
+#include <stdlib.h>
+
+#include "failing_memory.h"
+#include "load/nodes.h"
+#include "test_sources.h"
+
+#define FAULTY TT_SOURCE_DIR "/tests/unit/load/faults"
+
+/* ---- malloc of this program, so that foreign code can be made to fail too; sanitizers have their own ---- */
+
+#if defined(__SANITIZE_ADDRESS__)
+#define OWN_MALLOC 0
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define OWN_MALLOC 0
+#endif
+#endif
+#if !defined(OWN_MALLOC) && defined(__GLIBC__)
+#define OWN_MALLOC 1
+#endif
+
+#if OWN_MALLOC
+extern void *__libc_malloc(size_t size);
+extern void *__libc_realloc(void *block, size_t size);
+extern void *__libc_calloc(size_t count, size_t size);
+extern void __libc_free(void *block);
+
+static struct {
+    bool on, from_then_on;
+    size_t fail_at, takings, failures;
+    long live;
+} system_memory;
+
+static bool system_fails(void)
+{
+    if (!system_memory.on) return false;
+    size_t n = ++system_memory.takings;
+    bool fails = n == system_memory.fail_at || (system_memory.from_then_on && n > system_memory.fail_at);
+    system_memory.failures += fails;
+    return fails;
+}
+
+static void *counted(void *block)
+{
+    if (system_memory.on && block != NULL) system_memory.live++;
+    return block;
+}
+
+void *malloc(size_t size)
+{
+    return system_fails() ? NULL : counted(__libc_malloc(size));
+}
+
+void *calloc(size_t count, size_t size)
+{
+    return system_fails() ? NULL : counted(__libc_calloc(count, size));
+}
+
+void *realloc(void *block, size_t size)
+{
+    if (system_fails()) return NULL;
+    void *larger = __libc_realloc(block, size);
+    return block == NULL ? counted(larger) : larger;
+}
+
+void free(void *block)
+{
+    if (system_memory.on && block != NULL) system_memory.live--;
+    __libc_free(block);
+}
+#endif
+
+/* ---- one attempt ---- */
+
+typedef enum ending { LOADED, LOADED_OTHERWISE, NO_MEMORY } ending;
+
+/* As the public function does it: two arenas, one guard. What is said must be `wanted`. */
+static ending attempt(const memory_source *memory, const sources *all, str wanted)
+{
+    guard way_out;
+    arena *volatile keep = NULL, *volatile scratch = NULL;
+    if (setjmp(way_out.place)) {
+        arena_free(keep);
+        arena_free(scratch);
+        return NO_MEMORY;
+    }
+    keep = arena_new(memory, &way_out);
+    scratch = keep == NULL ? NULL : arena_new(memory, &way_out);
+    if (scratch == NULL) {
+        arena_free(keep);
+        return NO_MEMORY;
+    }
+    faults *list = faults_new(keep);
+    load_sources(keep, scratch, all, list);
+    bool same = str_eq(faults_text(list, keep, all, 0), wanted);
+    arena_free(keep);
+    arena_free(scratch);
+    return same ? LOADED : LOADED_OTHERWISE;
+}
+
+static str said_of(arena *keep, const sources *all)
+{
+    arena *scratch = test_arena();
+    faults *list = faults_new(keep);
+    load_sources(keep, scratch, all, list);
+    arena_free(scratch);
+    return faults_text(list, keep, all, 0);
+}
+
+static sources good_and_bad_files(arena *a)
+{
+    file_names names = files_ending(a, FAULTY, ".yaml");
+    assert_true(names.count > 50);
+    source *items = ARENA_ARRAY(a, source, (uint32_t)names.count);
+    for (size_t i = 0; i < names.count; i++)
+        items[i] = (source){names.items[i], file_bytes(a, str_printf(a, FAULTY "/%.*s", STR_ARG(names.items[i])).p)};
+    return (sources){items, (uint32_t)names.count};
+}
+
+static sources ordinary_file(arena *a)
+{
+    text_builder b = {.keep = a};
+    text_add(&b, STR("causes:\n"));
+    for (int i = 0; i < 120; i++)
+        text_addf(&b, "  cause-%d:\n    text: >\n      The b\xC3\xBCrste is worn\n    shown-by: {a: often, b: [c, 'd']}\n    heard: [\"x %d\"]\n", i, i);
+    return source_from_text(a, "rules.yaml", text_done(&b));
+}
+
+/* ---- the arenas' memory ---- */
+
+static void sweep_arenas(arena *a, const sources *all, bool from_then_on)
+{
+    str wanted = said_of(a, all);
+    ending last = NO_MEMORY;
+    size_t n = 0;
+    while (last == NO_MEMORY) {
+        failing_memory m = {.fail_at = ++n, .from_then_on = from_then_on};
+        memory_source memory = failing_memory_source(&m);
+        last = attempt(&memory, all, wanted);
+        assert_int_equal(m.live, 0);
+        if ((last == NO_MEMORY) != (m.failures > 0)) fail_msg("taking %zu: %s", n, last == NO_MEMORY ? "left" : "loaded");
+        /* built to take block by block there are thousands: a sample of those */
+        n += n / 100;
+    }
+    assert_int_equal(last, LOADED);
+    assert_true(n > 5);
+}
+
+static void arenas_run_out(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    sources faulty = good_and_bad_files(a), ordinary = ordinary_file(a);
+    for (int from_then_on = 0; from_then_on < 2; from_then_on++) {
+        sweep_arenas(a, &faulty, from_then_on == 1);
+        sweep_arenas(a, &ordinary, from_then_on == 1);
+    }
+    arena_free(a);
+}
+
+/* ---- all memory, the parser's too ---- */
+
+#if OWN_MALLOC
+/* The system's sort does without memory if there is none, so to have loaded is right too, if the same is said. */
+static void sweep_system(arena *a, const sources *all, bool from_then_on)
+{
+    str wanted = said_of(a, all);
+    size_t n = 0, left = 0;
+    do {
+        memset(&system_memory, 0, sizeof system_memory);
+        system_memory.fail_at = ++n;
+        system_memory.from_then_on = from_then_on;
+        system_memory.on = true;
+        ending last = attempt(NULL, all, wanted);
+        system_memory.on = false;
+        assert_int_equal(system_memory.live, 0);
+        if (last == LOADED_OTHERWISE) fail_msg("taking %zu of all: loaded, but not the same", n);
+        left += last == NO_MEMORY;
+    } while (system_memory.failures > 0);
+    assert_true(n > 100 && left * 100 >= n * 99);
+}
+#endif
+
+static void everything_runs_out(void **state)
+{
+    (void)state;
+#if OWN_MALLOC
+    arena *a = test_arena();
+    sources faulty = good_and_bad_files(a), ordinary = ordinary_file(a);
+    for (int from_then_on = 0; from_then_on < 2; from_then_on++) {
+        sweep_system(a, &ordinary, from_then_on == 1);
+        sweep_system(a, &faulty, from_then_on == 1);
+    }
+    arena_free(a);
+#else
+    skip();
+#endif
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(arenas_run_out),
+        cmocka_unit_test(everything_runs_out),
+    };
+    return cmocka_run_group_tests_name("allocation while loading", tests, NULL, NULL);
+}

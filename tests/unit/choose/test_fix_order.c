@@ -229,6 +229,17 @@ static void gates_rise_with_the_level(void **state)
     for (uint32_t i = 1; i < 4; i++) assert_int_equal(nth(b, i).standing, FIX_NOT_YET);
 }
 
+static void likely_begins_at_its_number(void **state)
+{
+    bench_table *b = *state;
+    b->in.rules.likely = .25;
+    add_single(b, "a", .25, 10, RISK_LOW);
+    b->w[0] = .75;
+    assert_int_equal(nth(b, 0).standing, FIX_LIKELY);
+    b->w[0] = .7500001;
+    assert_int_equal(nth(b, 0).standing, FIX_POSSIBLE);
+}
+
 static void below_its_gate_a_fix_is_not_tried(void **state)
 {
     bench_table *b = *state;
@@ -422,6 +433,7 @@ int main(void)
         TEST(likely_ones_come_first_lowest_level_first),
         TEST(soonest_goes_by_ratio_alone),
         TEST(gates_rise_with_the_level),
+        TEST(likely_begins_at_its_number),
         TEST(below_its_gate_a_fix_is_not_tried),
         TEST(gates_are_looked_at_again_after_each_failure),
         TEST(what_cannot_be_undone_is_held_to_the_next_level),

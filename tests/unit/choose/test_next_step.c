@@ -138,6 +138,29 @@ static void even_goes_to_the_fix(void **state)
     assert_int_equal(c.step, STEP_FIX);
 }
 
+static void even_between_fix_and_call_goes_to_the_fix(void **state)
+{
+    call_desk *d = *state;
+    cause(d, .5, 120, RISK_LOW);
+    d->w[0] = .5;
+    choice c = step(d);
+    assert_true(c.value_fix == c.value_call);
+    assert_int_equal(c.step, STEP_FIX);
+}
+
+static void between_equal_questions_the_first_one(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 5);
+    question(d, 5);
+    says(d, 1, 0, 0);
+    says(d, 1, 1, 1);
+    for (d->in.rules.short_list = 1; d->in.rules.short_list <= 2; d->in.rules.short_list++)
+        assert_int_equal(step(d).question, 0);
+    d->questions[0].first = d->questions[1].first = true;
+    assert_int_equal(step(d).question, 0);
+}
+
 static void weights_need_not_sum_to_one(void **state)
 {
     call_desk *d = *state;
@@ -360,6 +383,8 @@ int main(void)
         TEST(asks_when_an_answer_saves_more_than_it_costs),
         TEST(fixes_when_asking_costs_more_than_it_saves),
         TEST(even_goes_to_the_fix),
+        TEST(even_between_fix_and_call_goes_to_the_fix),
+        TEST(between_equal_questions_the_first_one),
         TEST(weights_need_not_sum_to_one),
         TEST(a_question_is_still_there_after_the_fix),
         TEST(best_question_by_bits_per_minute),

@@ -13,18 +13,12 @@ size_t source_text_start(const source *s)
     return str_starts(s->bytes, "\xEF\xBB\xBF") ? 3 : 0;
 }
 
-static bool ends_line(str bytes, size_t i)
-{
-    if (bytes.p[i] == '\n') return true;
-    return bytes.p[i] == '\r' && (i + 1 == bytes.n || bytes.p[i + 1] != '\n');
-}
-
 place source_place_after(const source *s, place p, uint32_t known, uint32_t offset)
 {
     size_t end = offset < s->bytes.n ? offset : s->bytes.n;
     size_t start = known == 0 ? source_text_start(s) : known;
     for (size_t i = start; i < end; i++) {
-        if (ends_line(s->bytes, i)) {
+        if (s->bytes.p[i] == '\n') {
             p.line++;
             p.column = 1;
         } else if (!continues_character(s->bytes.p[i])) {

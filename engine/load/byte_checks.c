@@ -33,11 +33,12 @@ static bool check_encoding(const source *s, uint32_t file, faults *list)
     return false;
 }
 
-/* In a file an end of line may be a carriage return; in a text it never is. */
+/* In a file a line may end as on Windows, with a carriage return and a line feed. */
 static bool unsafe_at(str bytes, size_t *i, uint32_t *point)
 {
     *point = unicode_next(bytes, i);
-    return unicode_unsafe(*point) && *point != '\r';
+    bool line_end = *point == '\r' && *i < bytes.n && bytes.p[*i] == '\n';
+    return unicode_unsafe(*point) && !line_end;
 }
 
 static uint32_t count_unsafe(str bytes, size_t i)

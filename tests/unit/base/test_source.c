@@ -52,6 +52,19 @@ static void going_on_is_the_same_as_beginning_anew(void **state)
     }
 }
 
+static void a_line_index_tells_the_same_lines(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    static const char *const texts[] = {"", "a", "\n", "a\n\nb\r\nc", "\n\n\nx\n"};
+    for (size_t t = 0; t < sizeof texts / sizeof *texts; t++) {
+        const source s = {STR("a.yaml"), str_of(texts[t])};
+        line_index lines = source_lines(a, &s);
+        for (uint32_t i = 0; i <= s.bytes.n; i++) assert_int_equal(source_line_of(lines, i), source_place(&s, i).line);
+    }
+    arena_free(a);
+}
+
 static void short_form_and_order(void **state)
 {
     (void)state;
@@ -73,6 +86,7 @@ int main(void)
         cmocka_unit_test(places),
         cmocka_unit_test(a_byte_order_mark_has_no_column),
         cmocka_unit_test(going_on_is_the_same_as_beginning_anew),
+        cmocka_unit_test(a_line_index_tells_the_same_lines),
         cmocka_unit_test(short_form_and_order),
     };
     return cmocka_run_group_tests_name("source", tests, NULL, NULL);

@@ -74,15 +74,17 @@ typedef struct outcome_rates {
 } outcome_rates;
 extern const outcome_rates outcome_rates_default;
 
-/* Moves the belief over the outcome of a fix that cures cause c with chance cures[i].chance. Call belief_weigh first. `stale[f]`
- * (may be null; set with BETTER) marks findings that may have changed: their likelihood starts again at 1, and evidence handed in
- * later on them counts as new. Returns P(outcome). GONE leaves the belief as it is. With single faults BETTER restarts from
- * the prior with the factors (1 - chance) of all failed fixes. */
+/* Moves the belief over the outcome of a fix that cures cause c with chance cures[i].chance (0: it does not aim at it; no fix is
+ * certain). Call belief_weigh first; the posterior holds the outcome at once. `stale[f]` (may be null; set with BETTER) marks findings
+ * that may have changed: their likelihood starts again at 1, and evidence handed in later on them counts as new. So leave
+ * weights[f] of a stale finding null until it is answered again. Returns P(outcome). GONE leaves the belief as it is, and so
+ * does an outcome of chance 0. With single faults BETTER restarts from the prior with the factors (1 - chance) of all failed fixes.
+ * Afterwards belief_log_evidence is of answers and outcomes together (with single faults: since the last BETTER). */
 double belief_outcome(belief *b, const net_rate *cures, uint32_t cure_count, fix_outcome outcome, const outcome_rates *rates,
                       const bool *stale);
 
 /* Bhattacharyya coefficient of two causes over the findings in `askable` (null: all): 1 means no question tells them apart.
- * `best` (may be null) gets the component with the smallest factor. */
+ * `best` (may be null) gets the component with the smallest factor, NO_COMPONENT if none tells them apart. */
 double belief_overlap(const net *n, arena *scratch, uint32_t cause, uint32_t rival, const bool *askable, uint32_t *best);
 
 /* Weight of evidence in decibels for cause against rival, component by component (bars[component_count]), prior apart; they add up

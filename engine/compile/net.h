@@ -40,7 +40,7 @@ typedef struct net_finding {
     uint32_t states; /* 1 … EXPR_STATES_MAX */
     uint32_t usual;  /* NO_STATE: none given */
     double right;    /* reliability r: how often people answer it right, (0, 1] */
-    bool fact;       /* a fact of the site or of today: certain, no table */
+    bool fact;       /* a fact of the site or of today: certain; in a table only if a symptom names it beside a question */
 } net_finding;
 
 typedef struct net_pair {
@@ -84,12 +84,13 @@ typedef struct net {
     const double *share; /* [cause] pi_c, sums to 1 */
     const component *components;
     uint32_t component_count;
-    const uint32_t *component_of; /* [finding] or NO_COMPONENT (facts, findings without symptom) */
+    const uint32_t *component_of; /* [finding] or NO_COMPONENT (no symptom names it) */
     const uint32_t *slot_of;      /* [finding] index within its component */
 } net;
 
-/* Builds it. Faults go to `list` (may be null): sum of weights 0, component too big (errors: the result is null); exclusive rates
- * that sum above 1, contradictory numbers, unlisted compound symptoms off by more than a factor 2 (warnings). */
+/* Builds it; `keep` and `scratch` must be two arenas. Faults go to `list` (may be null). Errors, after which the result is null: sum of
+ * weights 0, component too big. Warnings: exclusive rates whose sum is off, 'otherwise' above a half, contradictory numbers, unlisted
+ * compound symptoms off by more than a factor 2. */
 const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *list);
 
 /* Row of a cause in a component: its own if listed, else base. */

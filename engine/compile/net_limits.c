@@ -1,6 +1,6 @@
 /* What an author should hear about a network that can't be built. */
-
 #include "compile/net_parts.h"
+
 enum { NAMES_SHOWN = 12, NOTES_SHOWN = 20 };
 
 void lint_no_weight(faults *list, const net_input *in)

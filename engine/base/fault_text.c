@@ -1,10 +1,14 @@
-/* Faults as people read them: place, text, the line with a mark under what is meant, notes, help. */
+/* Faults as people read them: place, text, the line with a mark under what is meant, notes, help.
+ */
 #include <assert.h>
 
 #include "base/faults.h"
 #include "base/unicode.h"
 
-enum { LINE_CELLS_MAX = 120, LEAD_CELLS = 30 }; /* of a long line only a window round the mark is shown */
+enum {
+    LINE_CELLS_MAX = 120,
+    LEAD_CELLS = 30
+}; /* of a long line only a window round the mark is shown */
 
 typedef struct printer {
     text_builder out;
@@ -54,8 +58,10 @@ static void add_shown(text_builder *b, str character, uint32_t point, size_t cel
 {
     if (point == '\t')
         for (size_t i = 0; i < cells; i++) text_add(b, STR(" "));
-    else if (point == 0xFFFD || unicode_unsafe(point)) text_add(b, STR("\xEF\xBF\xBD"));
-    else text_add(b, character);
+    else if (point == 0xFFFD || unicode_unsafe(point))
+        text_add(b, STR("\xEF\xBF\xBD"));
+    else
+        text_add(b, character);
 }
 
 static size_t shown_width(str character, uint32_t point, size_t cell)
@@ -76,7 +82,8 @@ static void add_mark(shown_line *l, size_t byte, size_t cells)
     for (size_t i = 0; i < cells; i++) {
         bool inside = byte >= l->from && byte < l->to;
         bool head = byte == l->from && i == 0;
-        if (byte <= l->from || inside) text_add(&l->mark, head ? STR("^") : inside ? STR("~") : STR(" "));
+        if (byte <= l->from || inside)
+            text_add(&l->mark, head ? STR("^") : inside ? STR("~") : STR(" "));
     }
 }
 
@@ -108,7 +115,7 @@ static void lay_out(shown_line *l)
         uint32_t point = unicode_next(l->bytes, &i);
         str character = str_slice(l->bytes, start, i);
         size_t cells = shown_width(character, point, l->cell);
-        bool left = l->cell < l->skipped, right = l->cell + cells > l->skipped + LINE_CELLS_MAX;
+        bool left = l->cell<l->skipped, right = l->cell + cells> l->skipped + LINE_CELLS_MAX;
         if (right) {
             text_add(&l->line, STR("..."));
             return;
@@ -151,7 +158,8 @@ static void add_fault(printer *p, const fault *f)
 {
     bool error = fault_severity_of(f->code) == SEVERITY_ERROR;
     add_place(p, f->at);
-    text_addf(&p->out, "%s: %.*s [%s]\n", error ? "error" : "warning", STR_ARG(f->text), fault_id(f->code));
+    text_addf(&p->out, "%s: %.*s [%s]\n", error ? "error" : "warning", STR_ARG(f->text),
+              fault_id(f->code));
     add_line(p, f->at);
     add_notes(p, f);
     if (f->help.n > 0) text_addf(&p->out, "help: %.*s\n", STR_ARG(f->help));
@@ -159,7 +167,9 @@ static void add_fault(printer *p, const fault *f)
 
 static void add_count(text_builder *out, uint32_t count, const char *what)
 {
-    if (count > 0) text_addf(out, "%s%u %s%s", out->length > 0 ? ", " : "", count, what, count == 1 ? "" : "s");
+    if (count > 0)
+        text_addf(out, "%s%u %s%s", out->length > 0 ? ", " : "", count, what,
+                  count == 1 ? "" : "s");
 }
 
 static void add_last_line(printer *p, uint32_t errors, uint32_t warnings, uint32_t shown)

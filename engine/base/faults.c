@@ -13,7 +13,7 @@ struct faults {
     uint32_t *slots; /* hash table over items: index + 1, 0 is free; twice the capacity */
     span *silences;  /* in order of place, none inside another */
     uint32_t silence_count, silence_capacity;
-    fault *unsaid;   /* what fault_add returns for a fault that is not kept */
+    fault *unsaid; /* what fault_add returns for a fault that is not kept */
     uint32_t errors, warnings;
 };
 
@@ -117,8 +117,10 @@ static uint32_t silences_before(const faults *list, span at)
     uint32_t low = 0, high = list->silence_count;
     while (low < high) {
         uint32_t middle = low + (high - low) / 2;
-        if (begins_after(list->silences[middle], at)) high = middle;
-        else low = middle + 1;
+        if (begins_after(list->silences[middle], at))
+            high = middle;
+        else
+            low = middle + 1;
     }
     return low;
 }
@@ -156,22 +158,26 @@ void faults_silence(faults *list, span at)
 
 /* ---- adding ---- */
 
-/* Words of authors stand in the texts: shown on one line, and without what a terminal would obey. */
+/* Words of authors stand in the texts: shown on one line, and without what a terminal would obey.
+ */
 static str one_line(arena *keep, str text)
 {
     text_builder b = {.keep = keep};
     for (size_t i = 0; i < text.n;) {
         size_t start = i;
         uint32_t point = unicode_next(text, &i);
-        if (point == '\n' || point == '\t') text_add(&b, STR(" "));
-        else if (point == 0xFFFD || unicode_unsafe(point)) text_add(&b, STR("\xEF\xBF\xBD"));
-        else text_add(&b, str_slice(text, start, i));
+        if (point == '\n' || point == '\t')
+            text_add(&b, STR(" "));
+        else if (point == 0xFFFD || unicode_unsafe(point))
+            text_add(&b, STR("\xEF\xBF\xBD"));
+        else
+            text_add(&b, str_slice(text, start, i));
     }
     return text_done(&b);
 }
 
-__attribute__((format(printf, 2, 0)))
-static str formatted(arena *keep, const char *format, va_list arguments)
+__attribute__((format(printf, 2, 0))) static str formatted(arena *keep, const char *format,
+                                                           va_list arguments)
 {
     return one_line(keep, str_vprintf(keep, format, arguments));
 }
@@ -184,8 +190,10 @@ static fault *unsaid_fault(faults *list, fault_code code, span at)
 
 static void count_fault(faults *list, fault_code code)
 {
-    if (fault_severity_of(code) == SEVERITY_ERROR) list->errors++;
-    else list->warnings++;
+    if (fault_severity_of(code) == SEVERITY_ERROR)
+        list->errors++;
+    else
+        list->warnings++;
 }
 
 static fault *kept_fault(faults *list, fault_code code, span at, str text)
@@ -259,7 +267,8 @@ static int by_number(uint32_t a, uint32_t b)
     return (a > b) - (a < b);
 }
 
-/* Sources are in the order of their names, so files compare by number; faults of no file come last. */
+/* Sources are in the order of their names, so files compare by number; faults of no file come last.
+ */
 static int by_place(const void *left, const void *right)
 {
     const fault *a = left, *b = right;

@@ -1,5 +1,5 @@
-/* How well what a person types fits a few plain words of an author. Both are plain text: small letters, digits, and one
- * space between words. */
+/* How well what a person types fits a few plain words of an author. Both are plain text: small
+ * letters, digits, and one space between words. */
 #include <assert.h>
 
 #include "base/pattern.h"
@@ -9,8 +9,8 @@ enum {
     WORDS_MAX = 64,      /* of an author's words; more than these never fit entirely */
     SUBJECT_WORDS = 512, /* PATTERN_SUBJECT_MAX characters hold no more */
     BETWEEN_MAX = 3,
-    SLIP_LENGTH = 6,     /* letters that a word must have for a slip of the finger to be forgiven */
-    ENDING_LENGTH = 4,   /* ... and for its plural to count as the same word */
+    SLIP_LENGTH = 6,   /* letters that a word must have for a slip of the finger to be forgiven */
+    ENDING_LENGTH = 4, /* ... and for its plural to count as the same word */
 };
 
 static size_t split(str text, str *words, size_t most)
@@ -32,18 +32,21 @@ static size_t count_words(str text)
     return count;
 }
 
-/* Without the s or es of a plural or of the third person: `starts` and `start`, `brushes` and `brush`. */
+/* Without the s or es of a plural or of the third person: `starts` and `start`, `brushes` and
+ * `brush`. */
 static bool same_but_for_ending(str shorter, str longer)
 {
     if (shorter.n < ENDING_LENGTH || longer.n <= shorter.n) return false;
     str ending = str_slice(longer, shorter.n, longer.n);
-    return str_eq(str_slice(longer, 0, shorter.n), shorter) && (str_is(ending, "s") || str_is(ending, "es"));
+    return str_eq(str_slice(longer, 0, shorter.n), shorter) &&
+           (str_is(ending, "s") || str_is(ending, "es"));
 }
 
 /* One letter wrong, missing or too many, or two neighbours swapped; never the first letter. */
 static bool one_slip(str shorter, str longer)
 {
-    if (shorter.n < SLIP_LENGTH || longer.n - shorter.n > 1 || shorter.p[0] != longer.p[0]) return false;
+    if (shorter.n < SLIP_LENGTH || longer.n - shorter.n > 1 || shorter.p[0] != longer.p[0])
+        return false;
     size_t same = 1;
     while (same < shorter.n && shorter.p[same] == longer.p[same]) same++;
     str rest = str_slice(shorter, same, shorter.n), other = str_slice(longer, same, longer.n);
@@ -67,7 +70,8 @@ static bool same_word(str a, str b)
     return same_but_for_ending(shorter, longer) || one_slip(shorter, longer);
 }
 
-/* The most words before `end` that are found in order, the last of them at most BETWEEN_MAX words away. */
+/* The most words before `end` that are found in order, the last of them at most BETWEEN_MAX words
+ * away. */
 static size_t best_before(const size_t *best, size_t end)
 {
     size_t most = 0;
@@ -80,8 +84,10 @@ static size_t best_before(const size_t *best, size_t end)
 size_t words_found(str plain_words, str plain_subject, size_t *all)
 {
     str words[WORDS_MAX], heard[SUBJECT_WORDS];
-    size_t best[SUBJECT_WORDS] = {0}; /* how many were found if the last of them is this word of the subject */
-    size_t count = split(plain_words, words, WORDS_MAX), length = split(plain_subject, heard, SUBJECT_WORDS);
+    size_t best[SUBJECT_WORDS] = {
+        0}; /* how many were found if the last of them is this word of the subject */
+    size_t count = split(plain_words, words, WORDS_MAX),
+           length = split(plain_subject, heard, SUBJECT_WORDS);
     size_t most = 0;
     *all = count_words(plain_words);
     assert(count <= *all);

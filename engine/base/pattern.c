@@ -11,7 +11,8 @@ struct pattern {
     pcre2_code *code;
 };
 
-/* ---- the library's memory: from an arena, never by the guard, since its frames can't be jumped through ---- */
+/* ---- the library's memory: from an arena, never by the guard, since its frames can't be jumped
+ * through ---- */
 
 static void *take_memory(PCRE2_SIZE size, void *a)
 {
@@ -26,7 +27,8 @@ static void give_back_nothing(void *block, void *a)
 
 static pcre2_general_context *context_in(arena *a)
 {
-    pcre2_general_context *context = pcre2_general_context_create(take_memory, give_back_nothing, a);
+    pcre2_general_context *context =
+        pcre2_general_context_create(take_memory, give_back_nothing, a);
     if (context == NULL) arena_leave(a);
     return context;
 }
@@ -62,7 +64,8 @@ static pattern *refused_by_library(arena *keep, int error, size_t at, str *reaso
     return refused(keep, str_of(words), at, reason, offset);
 }
 
-/* Composing moves what stands behind: the byte of `source` that makes this much of the composed text. */
+/* Composing moves what stands behind: the byte of `source` that makes this much of the composed
+ * text. */
 static size_t offset_before(arena *keep, str source, size_t composed)
 {
     size_t i = 0, made = 0;
@@ -127,14 +130,16 @@ static pattern_result result_of(int found)
     return found == PCRE2_ERROR_NOMATCH ? PATTERN_NO : PATTERN_TOO_HARD;
 }
 
-pattern_result pattern_match(const pattern *p, arena *scratch, str subject, size_t *from, size_t *to)
+pattern_result pattern_match(const pattern *p, arena *scratch, str subject, size_t *from,
+                             size_t *to)
 {
     assert(p != NULL && p->code != NULL);
     assert(unicode_first_bad(subject) == SIZE_MAX);
     arena_mark mark = arena_here(scratch);
     matching m = prepare(p, scratch);
     PCRE2_SPTR text = (PCRE2_SPTR)(subject.p == NULL ? "" : subject.p);
-    int found = pcre2_match(p->code, text, cut_at_points(subject, PATTERN_SUBJECT_MAX), 0, 0, m.data, m.limits);
+    int found = pcre2_match(p->code, text, cut_at_points(subject, PATTERN_SUBJECT_MAX), 0, 0,
+                            m.data, m.limits);
     if (found == PCRE2_ERROR_NOMEMORY) arena_leave(scratch);
     const PCRE2_SIZE *place = pcre2_get_ovector_pointer(m.data);
     if (found >= 0 && from != NULL) *from = place[0];

@@ -50,8 +50,10 @@ uint32_t source_line_of(line_index lines, uint32_t offset)
     assert(lines.count > 0);
     while (high - low > 1) {
         uint32_t middle = low + (high - low) / 2;
-        if (lines.starts[middle] <= offset) low = middle;
-        else high = middle;
+        if (lines.starts[middle] <= offset)
+            low = middle;
+        else
+            high = middle;
     }
     return low + 1;
 }

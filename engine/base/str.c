@@ -131,7 +131,8 @@ static double to_double(const char *text)
     size_t used = 0;
     char probe[8];
     snprintf(probe, sizeof probe, "%.1f", 0.5);
-    for (const char *c = text; *c != '\0' && used + 1 < sizeof local; c++) local[used++] = *c == '.' ? probe[1] : *c;
+    for (const char *c = text; *c != '\0' && used + 1 < sizeof local; c++)
+        local[used++] = *c == '.' ? probe[1] : *c;
     local[used] = '\0';
     return strtod(local, NULL);
 }
@@ -198,7 +199,8 @@ static size_t edit_distance(arena *scratch, str a, str b)
             size_t *cell = &table[i * width + j];
             *cell = smallest(table[(i - 1) * width + j] + 1, table[i * width + j - 1] + 1, change);
             bool swapped = i > 1 && j > 1 && a.p[i - 1] == b.p[j - 2] && a.p[i - 2] == b.p[j - 1];
-            if (swapped && table[(i - 2) * width + j - 2] + 1 < *cell) *cell = table[(i - 2) * width + j - 2] + 1;
+            if (swapped && table[(i - 2) * width + j - 2] + 1 < *cell)
+                *cell = table[(i - 2) * width + j - 2] + 1;
         }
     }
     return table[a.n * width + b.n];
@@ -210,7 +212,8 @@ size_t str_nearest(arena *scratch, str wrong, const str *candidates, size_t coun
     size_t best = SIZE_MAX, least = 2 + wrong.n / 4;
     if (wrong.n > LONGEST) return best;
     for (size_t i = 0; i < count; i++) {
-        size_t apart = candidates[i].n > wrong.n ? candidates[i].n - wrong.n : wrong.n - candidates[i].n;
+        size_t apart =
+            candidates[i].n > wrong.n ? candidates[i].n - wrong.n : wrong.n - candidates[i].n;
         if (apart >= least) continue;
         arena_mark mark = arena_here(scratch);
         size_t distance = edit_distance(scratch, wrong, candidates[i]);

@@ -53,8 +53,9 @@ bool unicode_unsafe(uint32_t point)
     if (point < 0x20) return point != '\t' && point != '\n';
     if (point < 0x7F) return false;
     if (point < 0xA0) return true;
-    return point == 0x061C || point == 0x200E || point == 0x200F || (point >= 0x2028 && point <= 0x202E) ||
-           (point >= 0x2066 && point <= 0x2069) || point == 0xFEFF || point == 0xFFFE || point == 0xFFFF;
+    return point == 0x061C || point == 0x200E || point == 0x200F ||
+           (point >= 0x2028 && point <= 0x202E) || (point >= 0x2066 && point <= 0x2069) ||
+           point == 0xFEFF || point == 0xFFFE || point == 0xFFFF;
 }
 
 size_t unicode_first_unsafe(str text)
@@ -89,8 +90,10 @@ static str cleaned(arena *keep, str text, bool only_bad)
     for (size_t i = 0; i < text.n;) {
         uint32_t point = unicode_next(text, &i);
         bool escape = point == 0x9B || (point == 0x1B && i < text.n && text.p[i] == '[');
-        if (only_bad || !unicode_unsafe(point)) put(bytes, &length, point);
-        else if (escape) i = control_sequence_end(text, point == 0x1B ? i + 1 : i);
+        if (only_bad || !unicode_unsafe(point))
+            put(bytes, &length, point);
+        else if (escape)
+            i = control_sequence_end(text, point == 0x1B ? i + 1 : i);
     }
     return (str){bytes, length};
 }
@@ -107,7 +110,8 @@ static bool is_ascii(str text)
     return true;
 }
 
-/* Decomposed and, if the options say so, composed again: in the arena's memory, never in utf8proc's. */
+/* Decomposed and, if the options say so, composed again: in the arena's memory, never in
+ * utf8proc's. */
 static str transformed(arena *keep, str text, utf8proc_option_t options)
 {
     if (unicode_first_bad(text) != SIZE_MAX) text = cleaned(keep, text, true);
@@ -182,8 +186,10 @@ size_t unicode_width(str text, size_t start_cell)
     size_t cell = start_cell;
     for (size_t i = 0; i < text.n;) {
         uint32_t point = unicode_next(text, &i);
-        if (point == '\t') cell += TAB_CELLS - cell % TAB_CELLS;
-        else cell += (size_t)utf8proc_charwidth((utf8proc_int32_t)point);
+        if (point == '\t')
+            cell += TAB_CELLS - cell % TAB_CELLS;
+        else
+            cell += (size_t)utf8proc_charwidth((utf8proc_int32_t)point);
     }
     return cell - start_cell;
 }

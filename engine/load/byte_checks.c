@@ -54,19 +54,23 @@ static bool check_characters(const source *s, uint32_t file, faults *list)
         size_t start = i;
         uint32_t point;
         if (!unsafe_at(s->bytes, &i, &point)) continue;
-        fault *f = fault_add(list, FAULT_UNSAFE_CHARACTER, (span){file, (uint32_t)start, (uint32_t)i},
-                             "The character U+%04X is invisible, or changes how a screen shows what "
-                             "follows it",
-                             point);
+        fault *f =
+            fault_add(list, FAULT_UNSAFE_CHARACTER, (span){file, (uint32_t)start, (uint32_t)i},
+                      "The character U+%04X is invisible, or changes how a screen shows what "
+                      "follows it",
+                      point);
         uint32_t more = count_unsafe(s->bytes, i);
-        if (more == 0) fault_help(list, f, "delete it");
-        else fault_help(list, f, "delete it, and %u more after it in this file", more);
+        if (more == 0)
+            fault_help(list, f, "delete it");
+        else
+            fault_help(list, f, "delete it, and %u more after it in this file", more);
         return false;
     }
     return true;
 }
 
-/* Each costs the parser time that grows with the square of their number, and none has a meaning here. */
+/* Each costs the parser time that grows with the square of their number, and none has a meaning
+ * here. */
 static bool check_directives(const source *s, uint32_t file, faults *list)
 {
     str bytes = s->bytes;

@@ -1,4 +1,5 @@
-/* What is looked at beside the tree: the bytes before they are parsed, each text after, and why the parser stopped. */
+/* The steps of loading one file: its bytes before they are parsed, then the tree with each of its
+ * texts, or why the parser stopped. */
 #ifndef TT_LOAD_CHECKS_H
 #define TT_LOAD_CHECKS_H
 
@@ -17,7 +18,12 @@ void check_text(const source *s, str text, node_style style, span at, faults *li
 /* A text as value or item: also what follows it on its line. */
 void check_value(const source *s, str text, node_style style, span at, faults *list);
 
-/* ---- stops.c, syntax.c: why a file was not read to its end, in the words of who writes rules ---- */
+/* ---- build_tree.c: of a file that was read to its end; null if it holds nothing ---- */
+const node *build_tree(arena *keep, arena *scratch, const source *s, uint32_t file,
+                       const events *seen, faults *list);
+
+/* ---- stops.c, syntax.c: why a file was not read to its end, in the words of who writes rules ----
+ */
 void report_stop(const source *s, uint32_t file, const events *seen, faults *list);
 void report_syntax(const source *s, uint32_t file, const events *seen, faults *list);
 

@@ -1,5 +1,5 @@
-/* What the parser says of one file, in bytes of the file and without its own types. No tree yet: the parser is gone
- * before anything is built that may run out of memory. */
+/* What the parser says of one file, in bytes of the file and without its own types. No tree yet:
+ * the parser is gone before anything is built that may run out of memory. */
 #ifndef TT_LOAD_EVENTS_H
 #define TT_LOAD_EVENTS_H
 
@@ -49,8 +49,9 @@ typedef struct events {
     const char *problem;
 } events;
 
-/* Texts go to `keep`, the list itself to `scratch`. The text must be valid UTF-8. Takes one from `budget` for each node;
- * a budget of 0 is spent. Does not leave by the guard: STOP_NO_MEMORY instead. */
+/* Texts go to `keep`, the list itself to `scratch`. The text must be valid UTF-8. Takes one from
+ * `budget` for each node; a budget of 0 is spent. Does not leave by the guard: STOP_NO_MEMORY
+ * instead. */
 events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget);
 
 #endif

@@ -88,6 +88,8 @@ uint32_t character_end(str bytes, uint32_t i)
 
 uint32_t escape_end(str bytes, uint32_t i)
 {
-    while (i < bytes.n && bytes.p[i] != '\0' && strchr("0123456789abcdefABCDEF", bytes.p[i]) != NULL) i++;
+    while (i < bytes.n && bytes.p[i] != '\0' &&
+           strchr("0123456789abcdefABCDEF", bytes.p[i]) != NULL)
+        i++;
     return i;
 }

@@ -1,357 +1,11 @@
-/* Events → tree. A fault never leaves a gap that the next stage would report again: what is missing is given an empty
- * text whose place is silenced. */
 #include "load/nodes.h"
 
 #include <assert.h>
-#include <stdlib.h>
-#include <string.h>
 
 #include "load/checks.h"
 
-typedef struct builder {
-    arena *keep, *scratch;
-    const source *source;
-    uint32_t file;
-    const events *seen;
-    uint32_t next;
-    faults *list;
-} builder;
-
-static const node *build_node(builder *b, bool in_flow);
-
-static const event *take(builder *b)
-{
-    assert(b->next < b->seen->count);
-    return &b->seen->items[b->next++];
-}
-
-static const event *coming(const builder *b)
-{
-    assert(b->next < b->seen->count);
-    return &b->seen->items[b->next];
-}
-
-/* ---- places ---- */
-
-static bool is_blank(char c)
-{
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
-
-static uint32_t skip_blanks(const builder *b, uint32_t i)
-{
-    while (i < b->source->bytes.n && is_blank(b->source->bytes.p[i])) i++;
-    return i;
-}
-
-static uint32_t skip_word(const builder *b, uint32_t i)
-{
-    while (i < b->source->bytes.n && !is_blank(b->source->bytes.p[i])) i++;
-    return i;
-}
-
-/* Says what is wrong with `&name` and `!tag` before a node; returns where the node itself begins. */
-static uint32_t check_properties(builder *b, const event *e)
-{
-    uint32_t i = e->start;
-    uint32_t left = (uint32_t)e->anchored + (uint32_t)e->tagged;
-    for (; left > 0; left--) {
-        uint32_t end = skip_word(b, i);
-        span at = {b->file, i, end};
-        str word = str_slice(b->source->bytes, i, end);
-        bool anchor = word.n > 0 && word.p[0] == '&';
-        fault *f;
-        if (anchor)
-            f = fault_add(b->list, FAULT_ANCHOR, at, "'%.*s' marks what follows for use elsewhere; that is not possible here",
-                          STR_ARG(word));
-        else
-            f = fault_add(b->list, FAULT_TAG, at, "'%.*s' is a tag; there are no tags here", STR_ARG(word));
-        fault_help(b->list, f, "if it belongs to a text, put the whole text in quotes; otherwise delete it");
-        i = skip_blanks(b, end);
-    }
-    return i;
-}
-
-/* Without the line ends behind a block of text. */
-static span text_span(builder *b, const event *e)
-{
-    uint32_t start = check_properties(b, e), end = e->end;
-    if (start > end) start = end;
-    while (end > start && is_blank(b->source->bytes.p[end - 1])) end--;
-    return (span){b->file, start, end};
-}
-
-/* ---- texts ---- */
-
-static bool is_absent(const event *e)
-{
-    return e->kind == EVENT_TEXT && e->style == STYLE_PLAIN && e->text.n == 0 && !e->too_long;
-}
-
-static const node *text_node(builder *b, str text, node_style style, bool in_flow, span at)
-{
-    node *n = ARENA_NEW(b->keep, node);
-    *n = (node){.kind = NODE_TEXT, .style = style, .in_flow = in_flow, .at = at, .text = text};
-    return n;
-}
-
-/* Stands for what was wrong; nothing more is said about it. */
-static const node *silent_node(builder *b, bool in_flow, span at)
-{
-    faults_silence(b->list, at);
-    return text_node(b, STR(""), STYLE_PLAIN, in_flow, at);
-}
-
-static void report_too_long(builder *b, span at)
-{
-    fault *f = fault_add(b->list, FAULT_TEXT_TOO_LONG, at, "This text is longer than %u bytes",
-                         (unsigned)LOAD_SCALAR_MAX);
-    fault_help(b->list, f, "look for a quote or a block of text that goes on too far; split long texts");
-}
-
-static const node *build_text(builder *b, const event *e, bool in_flow)
-{
-    span at = text_span(b, e);
-    if (e->too_long) {
-        report_too_long(b, at);
-        return silent_node(b, in_flow, at);
-    }
-    check_value(b->source, e->text, e->style, at, b->list);
-    return text_node(b, e->text, e->style, in_flow, at);
-}
-
-static void report_alias(builder *b, const event *e)
-{
-    span at = {b->file, e->start, e->end};
-    fault *f = fault_add(b->list, FAULT_ALIAS, at, "'%.*s' stands for something written elsewhere; that is not possible here",
-                         STR_ARG(str_slice(b->source->bytes, e->start, e->end)));
-    fault_help(b->list, f, "write it out; if it is a text that begins with *, put the text in quotes");
-}
-
-/* ---- lists ---- */
-
-static const node *build_item(builder *b, bool in_flow, uint32_t list_start)
-{
-    const event *e = coming(b);
-    if (!is_absent(e)) return build_node(b, in_flow);
-    take(b);
-    /* the parser's place of nothing is behind the '-' */
-    uint32_t start = e->start > list_start ? e->start - 1 : list_start;
-    span at = {b->file, start, e->start > start ? e->start : start + 1};
-    fault *f = fault_add(b->list, FAULT_ITEM_EMPTY, at, "This list item is empty");
-    fault_help(b->list, f, "write the item behind '- ', or delete the line");
-    return silent_node(b, in_flow, at);
-}
-
-static const node *build_list(builder *b, const event *e, bool in_flow)
-{
-    node *n = ARENA_NEW(b->keep, node);
-    const node **items = ARENA_ARRAY(b->keep, const node *, e->children);
-    uint32_t start = check_properties(b, e), end = start + 1;
-    for (uint32_t i = 0; i < e->children; i++) {
-        items[i] = build_item(b, e->style == STYLE_FLOW, start);
-        if (items[i]->at.end > end) end = items[i]->at.end;
-    }
-    const event *closing = take(b);
-    assert(closing->kind == EVENT_LIST_END);
-    if (e->style == STYLE_FLOW) end = closing->end;
-    *n = (node){.kind = NODE_LIST, .style = e->style, .in_flow = in_flow, .count = e->children, .items = items};
-    n->at = (span){b->file, start, end};
-    return n;
-}
-
-/* ---- maps ---- */
-
-/* Goes past a node that was refused as a key; nothing inside is looked at. */
-static span skip_node(builder *b)
-{
-    const event *first = take(b), *last = first;
-    uint32_t depth = first->kind == EVENT_LIST_START || first->kind == EVENT_MAP_START;
-    while (depth > 0) {
-        last = take(b);
-        if (last->kind == EVENT_LIST_START || last->kind == EVENT_MAP_START) depth++;
-        if (last->kind == EVENT_LIST_END || last->kind == EVENT_MAP_END) depth--;
-    }
-    return (span){b->file, first->start, last->end > first->start ? last->end : first->start};
-}
-
-static bool refuse_key(builder *b, const char *what)
-{
-    span at = skip_node(b);
-    fault *f = fault_add(b->list, FAULT_KEY_NOT_TEXT, at, "%s", what);
-    fault_help(b->list, f, "write a word, a colon and a space before the value: 'word: value'; a text that begins "
-                           "with { or [ needs quotes");
-    return false;
-}
-
-static bool refuse_merge(builder *b, span at)
-{
-    fault *f = fault_add(b->list, FAULT_MERGE_KEY, at, "'<<' would copy another map; that is not possible here");
-    fault_help(b->list, f, "write the entries out");
-    return false;
-}
-
-/* False if the entry is to be left out. */
-static bool take_key(builder *b, node_entry *entry)
-{
-    const event *e = coming(b);
-    if (e->kind == EVENT_LIST_START) return refuse_key(b, "A list can't be a key");
-    if (e->kind == EVENT_MAP_START) return refuse_key(b, "A map can't be a key");
-    if (is_absent(e)) return refuse_key(b, "A value stands here without a key");
-    take(b);
-    if (e->kind == EVENT_ALIAS) {
-        report_alias(b, e);
-        return false;
-    }
-    entry->key_at = text_span(b, e);
-    entry->key = e->text;
-    if (e->too_long) report_too_long(b, entry->key_at);
-    if (e->too_long) return false;
-    check_text(b->source, e->text, e->style, entry->key_at, b->list);
-    return e->style != STYLE_PLAIN || !str_is(e->text, "<<") || refuse_merge(b, entry->key_at);
-}
-
-static const node *take_value(builder *b, const event *map, node_entry *entry)
-{
-    bool in_flow = map->style == STYLE_FLOW;
-    if (!is_absent(coming(b))) return build_node(b, in_flow);
-    check_properties(b, take(b));
-    if (in_flow) return NULL;
-    fault *f = fault_add(b->list, FAULT_KEY_WITHOUT_VALUE, entry->key_at, "'%.*s' has no value", STR_ARG(entry->key));
-    fault_help(b->list, f, "write the value after the colon, or indented below it; if there is none, delete the line");
-    return silent_node(b, in_flow, entry->key_at);
-}
-
-/* What a refused key stood before is still looked at. */
-static const node *refused_value(builder *b, const event *map)
-{
-    if (!is_absent(coming(b))) return build_node(b, map->style == STYLE_FLOW);
-    take(b);
-    return NULL;
-}
-
-typedef struct keyed {
-    str key;
-    uint32_t position;
-} keyed;
-
-static int by_key(const void *left, const void *right)
-{
-    const keyed *a = left, *b = right;
-    int order = str_cmp(a->key, b->key);
-    return order != 0 ? order : (a->position > b->position) - (a->position < b->position);
-}
-
-static void report_twice(builder *b, const node_entry *first, const node_entry *again)
-{
-    fault *f = fault_add(b->list, FAULT_KEY_TWICE, again->key_at, "'%.*s' stands twice in the same map", STR_ARG(again->key));
-    fault_note_at(b->list, f, first->key_at, "it stands here first");
-    fault_help(b->list, f, "give one of them another name, or write both as one");
-}
-
-/* The first of each name stays. */
-static uint32_t without_doubles(builder *b, node_entry *entries, uint32_t count)
-{
-    if (count < 2) return count;
-    arena_mark mark = arena_here(b->scratch);
-    keyed *sorted = ARENA_ARRAY(b->scratch, keyed, count);
-    bool *gone = ARENA_ARRAY(b->scratch, bool, count);
-    for (uint32_t i = 0; i < count; i++) sorted[i] = (keyed){entries[i].key, i};
-    qsort(sorted, count, sizeof *sorted, by_key);
-    uint32_t first = 0, kept = 0;
-    for (uint32_t i = 1; i < count; i++) {
-        if (!str_eq(sorted[i].key, sorted[first].key)) {
-            first = i;
-            continue;
-        }
-        gone[sorted[i].position] = true;
-        report_twice(b, &entries[sorted[first].position], &entries[sorted[i].position]);
-    }
-    for (uint32_t i = 0; i < count; i++)
-        if (!gone[i]) entries[kept++] = entries[i];
-    arena_back_to(b->scratch, mark);
-    return kept;
-}
-
-/* `{drop, psi}` and `{x:1}`: nothing in it is an entry. `{text: One, two}`: a comma has split a text. */
-static void report_valueless(builder *b, const node_entry *entries, uint32_t i, span map)
-{
-    str key = entries[i].key;
-    size_t colon = str_find_byte(key, ':');
-    fault *f;
-    if (colon != SIZE_MAX && colon > 0 && colon + 1 < key.n) {
-        f = fault_add(b->list, FAULT_MISSING_COLON, entries[i].key_at, "There is no space after the colon");
-        fault_help(b->list, f, "write '%.*s: %.*s'", (int)colon, key.p, STR_ARG(str_slice(key, colon + 1, key.n)));
-    } else if (i == 0) {
-        f = fault_add(b->list, FAULT_TEXT_LIKE_MAP, map, "What stands in { } is a map, but '%.*s' has no value", STR_ARG(key));
-        fault_help(b->list, f, "if it is part of a sentence, put the whole sentence in quotes; otherwise write "
-                               "'{%.*s: value}'", STR_ARG(key));
-    } else {
-        f = fault_add(b->list, FAULT_FLOW_SENTENCE, entries[i].key_at, "'%.*s' has no value: inside { } a comma ends a text", STR_ARG(key));
-        fault_help(b->list, f, "give the text a line of its own: '%.*s: ...' without { }", STR_ARG(entries[i - 1].key));
-    }
-}
-
-/* One fault for the map, since one mistake makes several entries without a value. */
-static void check_flow_values(builder *b, node_entry *entries, uint32_t count, span at)
-{
-    bool reported = false;
-    for (uint32_t i = 0; i < count; i++) {
-        if (entries[i].value != NULL) continue;
-        if (!reported) report_valueless(b, entries, i, at);
-        reported = true;
-        entries[i].value = text_node(b, STR(""), STYLE_PLAIN, true, entries[i].key_at);
-    }
-    if (reported) faults_silence(b->list, at);
-}
-
-static const node *build_map(builder *b, const event *e, bool in_flow)
-{
-    node *n = ARENA_NEW(b->keep, node);
-    node_entry *entries = ARENA_ARRAY(b->keep, node_entry, e->children / 2);
-    uint32_t count = 0, start = check_properties(b, e), end = start + 1;
-    for (uint32_t i = 0; i < e->children / 2; i++) {
-        node_entry entry = {0};
-        bool good = take_key(b, &entry);
-        entry.value = good ? take_value(b, e, &entry) : refused_value(b, e);
-        if (entry.value != NULL && entry.value->at.end > end) end = entry.value->at.end;
-        if (good) entries[count++] = entry;
-    }
-    const event *closing = take(b);
-    assert(closing->kind == EVENT_MAP_END);
-    if (e->style == STYLE_FLOW && closing->end > end) end = closing->end;
-    span at = {b->file, start, end};
-    count = without_doubles(b, entries, count);
-    check_flow_values(b, entries, count, at);
-    *n = (node){.kind = NODE_MAP, .style = e->style, .in_flow = in_flow, .at = at, .count = count, .entries = entries};
-    return n;
-}
-
-static const node *build_node(builder *b, bool in_flow)
-{
-    const event *e = take(b);
-    switch (e->kind) {
-    case EVENT_TEXT: return build_text(b, e, in_flow);
-    case EVENT_LIST_START: return build_list(b, e, in_flow);
-    case EVENT_MAP_START: return build_map(b, e, in_flow);
-    default: assert(e->kind == EVENT_ALIAS);
-    }
-    report_alias(b, e);
-    return silent_node(b, in_flow, (span){b->file, e->start, e->end});
-}
-
-/* ---- files ---- */
-
-static const node *build_root(builder *b)
-{
-    if (b->seen->count == 0) return NULL;
-    if (is_absent(coming(b)) && !coming(b)->anchored && !coming(b)->tagged) return NULL;
-    const node *root = build_node(b, false);
-    assert(b->next == b->seen->count);
-    return root;
-}
-
-const node *load_source(arena *keep, arena *scratch, const sources *all, uint32_t file, uint32_t *budget, faults *list)
+const node *load_source(arena *keep, arena *scratch, const sources *all, uint32_t file,
+                        uint32_t *budget, faults *list)
 {
     assert(file < all->count && keep != scratch);
     const source *s = &all->items[file];
@@ -361,10 +15,11 @@ const node *load_source(arena *keep, arena *scratch, const sources *all, uint32_
     events seen = read_events(keep, scratch, s, budget);
     if (seen.stop == STOP_NO_MEMORY) arena_leave(keep);
     if (seen.stop == STOP_NODES) *budget = 0;
-    builder b = {.keep = keep, .scratch = scratch, .source = s, .file = file, .seen = &seen, .list = list};
     const node *root = NULL;
-    if (seen.stop == STOP_AT_END) root = build_root(&b);
-    else report_stop(s, file, &seen, list);
+    if (seen.stop == STOP_AT_END)
+        root = build_tree(keep, scratch, s, file, &seen, list);
+    else
+        report_stop(s, file, &seen, list);
     arena_back_to(scratch, mark);
     return root;
 }
@@ -372,8 +27,9 @@ const node *load_source(arena *keep, arena *scratch, const sources *all, uint32_
 static bool check_count(const sources *all, faults *list)
 {
     if (all->count <= LOAD_FILES_MAX) return true;
-    fault *f = fault_add(list, FAULT_TOO_MANY_FILES, span_nowhere(), "There are %u files; the most is %u", all->count,
-                         (unsigned)LOAD_FILES_MAX);
+    fault *f =
+        fault_add(list, FAULT_TOO_MANY_FILES, span_nowhere(), "There are %u files; the most is %u",
+                  all->count, (unsigned)LOAD_FILES_MAX);
     fault_help(list, f, "look whether this is the rulebook's own folder");
     return false;
 }
@@ -383,7 +39,8 @@ const node **load_sources(arena *keep, arena *scratch, const sources *all, fault
     const node **roots = ARENA_ARRAY(keep, const node *, all->count);
     uint32_t budget = LOAD_NODES_MAX + 1;
     if (!check_count(all, list)) return roots;
-    for (uint32_t i = 0; i < all->count; i++) roots[i] = load_source(keep, scratch, all, i, &budget, list);
+    for (uint32_t i = 0; i < all->count; i++)
+        roots[i] = load_source(keep, scratch, all, i, &budget, list);
     return roots;
 }
 

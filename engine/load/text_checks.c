@@ -8,17 +8,20 @@ static void check_unsafe(str text, span at, faults *list)
 {
     size_t i = unicode_first_unsafe(text);
     if (i == SIZE_MAX) return;
-    fault *f = fault_add(list, FAULT_UNSAFE_CHARACTER, at,
-                         "This text holds the character U+%04X, which is invisible, or changes how a "
-                         "screen shows what follows it",
-                         unicode_next(text, &i));
+    fault *f =
+        fault_add(list, FAULT_UNSAFE_CHARACTER, at,
+                  "This text holds the character U+%04X, which is invisible, or changes how a "
+                  "screen shows what follows it",
+                  unicode_next(text, &i));
     fault_help(list, f, "leave it out");
 }
 
-/* In double quotes a backslash belongs to the quotes, so that the pattern gets something else than what is seen. */
+/* In double quotes a backslash belongs to the quotes, so that the pattern gets something else than
+ * what is seen. */
 static bool check_pattern(const source *s, str text, node_style style, span at, faults *list)
 {
-    if (style != STYLE_DOUBLE || text.n < 2 || text.p[0] != '/' || text.p[text.n - 1] != '/') return true;
+    if (style != STYLE_DOUBLE || text.n < 2 || text.p[0] != '/' || text.p[text.n - 1] != '/')
+        return true;
     str raw = str_slice(s->bytes, at.start, at.end);
     if (str_find_byte(raw, '\\') == SIZE_MAX) return true;
     fault *f = fault_add(list, FAULT_PATTERN_IN_QUOTES, at,
@@ -57,26 +60,29 @@ static bool is_short(str text)
 {
     size_t blank = str_find_byte(text, ' ');
     if (blank == SIZE_MAX) return true;
-    return is_digit(text.p[0]) && str_find_byte(str_slice(text, blank + 1, text.n), ' ') == SIZE_MAX;
+    return is_digit(text.p[0]) &&
+           str_find_byte(str_slice(text, blank + 1, text.n), ' ') == SIZE_MAX;
 }
 
-/* `Press button #3`: everything from # on is a comment to YAML. A comment that is meant as one has two spaces before it,
- * or stands after a single word. */
+/* `Press button #3`: everything from # on is a comment to YAML. A comment that is meant as one has
+ * two spaces before it, or stands after a single word. */
 static void check_lost_words(const source *s, str text, node_style style, span at, faults *list)
 {
     str bytes = s->bytes;
     size_t sign = (size_t)at.end + 1;
-    if (style != STYLE_PLAIN || sign >= bytes.n || bytes.p[at.end] != ' ' || bytes.p[sign] != '#') return;
+    if (style != STYLE_PLAIN || sign >= bytes.n || bytes.p[at.end] != ' ' || bytes.p[sign] != '#')
+        return;
     bool spaced = sign + 1 < bytes.n && (bytes.p[sign + 1] == ' ' || bytes.p[sign + 1] == '\t');
     if (spaced && is_short(text)) return;
     size_t end = sign;
     while (end < bytes.n && bytes.p[end] != '\n' && bytes.p[end] != '\r') end++;
     str lost = str_trim(str_slice(bytes, sign, end));
     span from_sign = {at.file, (uint32_t)sign, (uint32_t)(sign + lost.n)};
-    fault *f = fault_add(list, FAULT_LOST_WORDS, from_sign, "'%.*s' is a comment, not part of the text before it",
-                         STR_ARG(lost));
-    fault_help(list, f, "if it belongs to the text, put the whole text in quotes; if it is a comment, put "
-                        "two spaces before '#'");
+    fault *f = fault_add(list, FAULT_LOST_WORDS, from_sign,
+                         "'%.*s' is a comment, not part of the text before it", STR_ARG(lost));
+    fault_help(list, f,
+               "if it belongs to the text, put the whole text in quotes; if it is a comment, put "
+               "two spaces before '#'");
 }
 
 void check_text(const source *s, str text, node_style style, span at, faults *list)

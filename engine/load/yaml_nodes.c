@@ -1,5 +1,6 @@
-/* The only file that knows the YAML parser. While the parser lives nothing here leaves by the guard: all memory is asked
- * for with arena_try, so that the parser's own memory is always given back. */
+/* The only file that knows the YAML parser. While the parser lives nothing here leaves by the
+ * guard: all memory is asked for with arena_try, so that the parser's own memory is always given
+ * back. */
 #include <assert.h>
 #include <string.h>
 #include <yaml.h>
@@ -15,11 +16,13 @@ typedef struct reading {
     yaml_parser_t parser;
     events out;
     uint32_t capacity, documents;
-    uint32_t open[LOAD_DEPTH_MAX], depth; /* the lists and maps that we are inside of, by number of event */
+    uint32_t open[LOAD_DEPTH_MAX],
+        depth;              /* the lists and maps that we are inside of, by number of event */
     size_t character, byte; /* the same place, as the parser counts and as we do */
 } reading;
 
-/* The parser counts characters from where the text begins. Places come nearly in order, so one cursor moves along. */
+/* The parser counts characters from where the text begins. Places come nearly in order, so one
+ * cursor moves along. */
 static uint32_t byte_of(reading *r, yaml_mark_t mark)
 {
     str bytes = r->source->bytes;
@@ -60,11 +63,16 @@ static event *add_event(reading *r)
 static node_style text_style(yaml_scalar_style_t style)
 {
     switch (style) {
-    case YAML_SINGLE_QUOTED_SCALAR_STYLE: return STYLE_SINGLE;
-    case YAML_DOUBLE_QUOTED_SCALAR_STYLE: return STYLE_DOUBLE;
-    case YAML_LITERAL_SCALAR_STYLE: return STYLE_LITERAL;
-    case YAML_FOLDED_SCALAR_STYLE: return STYLE_FOLDED;
-    default: return STYLE_PLAIN;
+    case YAML_SINGLE_QUOTED_SCALAR_STYLE:
+        return STYLE_SINGLE;
+    case YAML_DOUBLE_QUOTED_SCALAR_STYLE:
+        return STYLE_DOUBLE;
+    case YAML_LITERAL_SCALAR_STYLE:
+        return STYLE_LITERAL;
+    case YAML_FOLDED_SCALAR_STYLE:
+        return STYLE_FOLDED;
+    default:
+        return STYLE_PLAIN;
     }
 }
 
@@ -101,7 +109,8 @@ static void fill_map(event *e, const yaml_event_t *y)
     e->tagged = y->data.mapping_start.tag != NULL;
 }
 
-/* The parser's work grows with the square of the depth of [ and {, so depth is looked at before each next step. */
+/* The parser's work grows with the square of the depth of [ and {, so depth is looked at before
+ * each next step. */
 static bool within_limits(reading *r, const event *e)
 {
     bool starts = e->kind == EVENT_LIST_START || e->kind == EVENT_MAP_START;
@@ -130,11 +139,21 @@ static bool take_node(reading *r, const yaml_event_t *y)
     case YAML_SCALAR_EVENT:
         if (!fill_text(r, e, y)) return false;
         break;
-    case YAML_SEQUENCE_START_EVENT: fill_list(e, y); break;
-    case YAML_MAPPING_START_EVENT: fill_map(e, y); break;
-    case YAML_SEQUENCE_END_EVENT: e->kind = EVENT_LIST_END; break;
-    case YAML_MAPPING_END_EVENT: e->kind = EVENT_MAP_END; break;
-    default: e->kind = EVENT_ALIAS; break;
+    case YAML_SEQUENCE_START_EVENT:
+        fill_list(e, y);
+        break;
+    case YAML_MAPPING_START_EVENT:
+        fill_map(e, y);
+        break;
+    case YAML_SEQUENCE_END_EVENT:
+        e->kind = EVENT_LIST_END;
+        break;
+    case YAML_MAPPING_END_EVENT:
+        e->kind = EVENT_MAP_END;
+        break;
+    default:
+        e->kind = EVENT_ALIAS;
+        break;
     }
     return within_limits(r, e);
 }
@@ -143,13 +162,16 @@ static bool take_event(reading *r, const yaml_event_t *y)
 {
     switch (y->type) {
     case YAML_NO_EVENT:
-    case YAML_STREAM_END_EVENT: return false;
+    case YAML_STREAM_END_EVENT:
+        return false;
     case YAML_STREAM_START_EVENT:
-    case YAML_DOCUMENT_END_EVENT: return true;
+    case YAML_DOCUMENT_END_EVENT:
+        return true;
     case YAML_DOCUMENT_START_EVENT:
         if (r->documents++ == 0) return true;
         return stop(r, STOP_SECOND_DOCUMENT, byte_of(r, y->start_mark));
-    default: return take_node(r, y);
+    default:
+        return take_node(r, y);
     }
 }
 

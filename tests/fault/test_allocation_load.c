@@ -1,5 +1,6 @@
-/* Memory ends at every place in turn while files are loaded, once and from then on: no crash, no leak, and the way out
- * is the guard. First the arenas' memory, then also what the YAML parser takes for itself. */
+/* Memory ends at every place in turn while files are loaded, once and from then on: no crash, no
+ * leak, and the way out is the guard. First the arenas' memory, then also what the YAML parser
+ * takes for itself. */
 #include "unit.h"
 
 #include <stdlib.h>
@@ -10,7 +11,8 @@
 
 #define FAULTY TT_SOURCE_DIR "/tests/unit/load/faults"
 
-/* ---- malloc of this program, so that foreign code can be made to fail too; sanitizers have their own ---- */
+/* ---- malloc of this program, so that foreign code can be made to fail too; sanitizers have their
+ * own ---- */
 
 #if defined(__SANITIZE_ADDRESS__)
 #define OWN_MALLOC 0
@@ -39,7 +41,8 @@ static bool system_fails(void)
 {
     if (!system_memory.on) return false;
     size_t n = ++system_memory.takings;
-    bool fails = n == system_memory.fail_at || (system_memory.from_then_on && n > system_memory.fail_at);
+    bool fails =
+        n == system_memory.fail_at || (system_memory.from_then_on && n > system_memory.fail_at);
     system_memory.failures += fails;
     return fails;
 }
@@ -117,7 +120,9 @@ static sources good_and_bad_files(arena *a)
     assert_true(names.count > 50);
     source *items = ARENA_ARRAY(a, source, (uint32_t)names.count);
     for (size_t i = 0; i < names.count; i++)
-        items[i] = (source){names.items[i], file_bytes(a, str_printf(a, FAULTY "/%.*s", STR_ARG(names.items[i])).p)};
+        items[i] =
+            (source){names.items[i],
+                     file_bytes(a, str_printf(a, FAULTY "/%.*s", STR_ARG(names.items[i])).p)};
     return (sources){items, (uint32_t)names.count};
 }
 
@@ -126,7 +131,10 @@ static sources ordinary_file(arena *a)
     text_builder b = {.keep = a};
     text_add(&b, STR("causes:\n"));
     for (int i = 0; i < 120; i++)
-        text_addf(&b, "  cause-%d:\n    text: >\n      The b\xC3\xBCrste is worn\n    shown-by: {a: often, b: [c, 'd']}\n    heard: [\"x %d\"]\n", i, i);
+        text_addf(&b,
+                  "  cause-%d:\n    text: >\n      The b\xC3\xBCrste is worn\n    shown-by: {a: "
+                  "often, b: [c, 'd']}\n    heard: [\"x %d\"]\n",
+                  i, i);
     return source_from_text(a, "rules.yaml", text_done(&b));
 }
 
@@ -142,7 +150,8 @@ static void sweep_arenas(arena *a, const sources *all, bool from_then_on)
         memory_source memory = failing_memory_source(&m);
         last = attempt(&memory, all, wanted);
         assert_int_equal(m.live, 0);
-        if ((last == NO_MEMORY) != (m.failures > 0)) fail_msg("taking %zu: %s", n, last == NO_MEMORY ? "left" : "loaded");
+        if ((last == NO_MEMORY) != (m.failures > 0))
+            fail_msg("taking %zu: %s", n, last == NO_MEMORY ? "left" : "loaded");
         /* built to take block by block there are thousands: a sample of those */
         n += n / 100;
     }
@@ -165,7 +174,8 @@ static void arenas_run_out(void **state)
 /* ---- all memory, the parser's too ---- */
 
 #if OWN_MALLOC
-/* The system's sort does without memory if there is none, so to have loaded is right too, if the same is said. */
+/* The system's sort does without memory if there is none, so to have loaded is right too, if the
+ * same is said. */
 static void sweep_system(arena *a, const sources *all, bool from_then_on)
 {
     str wanted = said_of(a, all);

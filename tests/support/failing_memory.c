@@ -7,10 +7,13 @@ static void *take(void *context, size_t size)
 {
     failing_memory *m = context;
     m->takings++;
-    bool fails = m->fail_at != 0 && (m->takings == m->fail_at || (m->from_then_on && m->takings > m->fail_at));
+    bool fails = m->fail_at != 0 &&
+                 (m->takings == m->fail_at || (m->from_then_on && m->takings > m->fail_at));
     void *block = fails ? NULL : malloc(size);
-    if (block == NULL) m->failures++;
-    else m->live++;
+    if (block == NULL)
+        m->failures++;
+    else
+        m->live++;
     return block;
 }
 

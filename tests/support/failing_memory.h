@@ -8,7 +8,7 @@
 #include "base/arena.h"
 
 typedef struct failing_memory {
-    size_t fail_at;   /* the taking that fails, from 1; 0: none */
+    size_t fail_at;    /* the taking that fails, from 1; 0: none */
     bool from_then_on; /* ... and all after it */
     size_t takings, failures, live;
 } failing_memory;

@@ -31,7 +31,8 @@ static bool agrees(str name, str got, str wanted)
     snprintf(code, sizeof code, "[%.*s]", CODE_LENGTH, name.p);
     bool same = str_eq(got, wanted), has_code = str_find(got, str_of(code)) != SIZE_MAX;
     if (!same)
-        fprintf(stderr, "%.*s: wanted\n%.*sgot\n%.*s", STR_ARG(name), STR_ARG(wanted), STR_ARG(got));
+        fprintf(stderr, "%.*s: wanted\n%.*sgot\n%.*s", STR_ARG(name), STR_ARG(wanted),
+                STR_ARG(got));
     if (!has_code) fprintf(stderr, "%.*s: no fault with the code %s\n", STR_ARG(name), code);
     return same && has_code;
 }
@@ -72,7 +73,8 @@ static bool is_listed(const char *const *list, const char *code)
     return *list != NULL;
 }
 
-unsigned fault_codes_without_file(const char *folder, const char *beginning, const char *const *elsewhere)
+unsigned fault_codes_without_file(const char *folder, const char *beginning,
+                                  const char *const *elsewhere)
 {
     arena *keep = test_arena();
     file_names names = files_ending(keep, folder, ".yaml");

@@ -27,7 +27,8 @@ sources sources_from_texts(arena *keep, const char *name, const char *text, ...)
     uint32_t count = 1;
     va_list more;
     va_start(more, text);
-    for (const char *next = va_arg(more, const char *); next != NULL; next = va_arg(more, const char *)) {
+    for (const char *next = va_arg(more, const char *); next != NULL;
+         next = va_arg(more, const char *)) {
         if (count == 16) give_up("more than 16 sources", next);
         items[count++] = (source){str_of(next), str_of(va_arg(more, const char *))};
     }

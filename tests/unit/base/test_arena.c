@@ -83,8 +83,10 @@ static bool left_by_guard(failing_memory *m, bool array)
         arena_free(a);
         return true;
     }
-    if (array) arena_take_array(a, SIZE_MAX / 4, 16);
-    else arena_take(a, 100);
+    if (array)
+        arena_take_array(a, SIZE_MAX / 4, 16);
+    else
+        arena_take(a, 100);
     arena_free(a);
     return false;
 }
@@ -119,8 +121,10 @@ static void the_guard_can_be_changed_for_a_while(void **state)
     arena *a = arena_new(NULL, &outer);
     assert_ptr_equal(arena_guard(a, &inner), &outer);
     volatile bool left = false;
-    if (setjmp(inner.place)) left = true;
-    else arena_leave(a);
+    if (setjmp(inner.place))
+        left = true;
+    else
+        arena_leave(a);
     assert_true(left);
     assert_ptr_equal(arena_guard(a, &outer), &inner);
     arena_free(a);

@@ -43,7 +43,8 @@ static void the_whole_form(void **state)
 {
     (void)state;
     kit k = kit_of("one: two\n    shown-by: {foam-air-hihg: often}\n", "x: y\n");
-    fault *f = fault_add(k.list, FAULT_KEY_TWICE, at(0, 24, 37), "There is no cause '%s'", "foam-air-hihg");
+    fault *f = fault_add(k.list, FAULT_KEY_TWICE, at(0, 24, 37), "There is no cause '%s'",
+                         "foam-air-hihg");
     fault_help(k.list, f, "write '%s'", "foam-air-high");
     fault_note_at(k.list, f, at(1, 3, 4), "it stands here");
     fault_note_at(k.list, f, at(0, 5, 8), "and here");
@@ -141,14 +142,16 @@ static void silences_in_any_order(void **state)
         for (size_t i = 0; i < 12; i++) {
             random = random * 1664525U + 1013904223U;
             uint32_t start = (random >> 20) % 8 * 10, length = (random >> 24) % 3;
-            said[i] = at((random >> 28) % 2, start + 2 * length, start + 10 - 2 * length); /* nested or apart */
+            said[i] = at((random >> 28) % 2, start + 2 * length,
+                         start + 10 - 2 * length); /* nested or apart */
             faults_silence(k.list, said[i]);
         }
         for (uint32_t file = 0; file < 2; file++) {
             for (uint32_t start = 0; start < 90; start++) {
                 bool inside = false;
                 for (size_t i = 0; i < 12; i++)
-                    inside = inside || (said[i].file == file && said[i].start <= start && start + 1 <= said[i].end);
+                    inside = inside || (said[i].file == file && said[i].start <= start &&
+                                        start + 1 <= said[i].end);
                 uint32_t before = faults_errors(k.list);
                 fault_add(k.list, FAULT_TAG, at(file, start, start + 1), "x");
                 assert_int_equal(faults_errors(k.list) - before, inside ? 0 : 1);
@@ -191,7 +194,8 @@ static void beyond_the_limit_they_are_only_counted(void **state)
 }
 
 /* The two lines under a fault at [start, end) of the text. */
-static void check_mark(const char *text, uint32_t start, uint32_t end, const char *line, const char *mark)
+static void check_mark(const char *text, uint32_t start, uint32_t end, const char *line,
+                       const char *mark)
 {
     kit k = kit_of(text, "");
     fault_add(k.list, FAULT_TAG, at(0, start, end), "x");
@@ -217,10 +221,12 @@ static void marks_stand_under_what_is_meant(void **state)
     check_mark("\ta: b\n", 1, 2, "        a: b", "        ^");
     check_mark("ab\tc: d\n", 3, 4, "ab      c: d", "        ^");
     check_mark("\tb", 0, 1, "        b", "^~~~~~~~");
-    check_mark("\xE6\xB0\xB4: x\n", 5, 6, "\xE6\xB0\xB4: x", "    ^");            /* wide */
-    check_mark("\xE6\xB0\xB4: x\n", 0, 3, "\xE6\xB0\xB4: x", "^~");               /* wide */
-    check_mark("e\xCC\x81: x\n", 5, 6, "e\xCC\x81: x", "   ^");                   /* combining */
-    check_mark("\xEF\xBB\xBF" "a: b\n", 3, 4, "a: b", "^");                       /* byte-order mark */
+    check_mark("\xE6\xB0\xB4: x\n", 5, 6, "\xE6\xB0\xB4: x", "    ^"); /* wide */
+    check_mark("\xE6\xB0\xB4: x\n", 0, 3, "\xE6\xB0\xB4: x", "^~");    /* wide */
+    check_mark("e\xCC\x81: x\n", 5, 6, "e\xCC\x81: x", "   ^");        /* combining */
+    check_mark("\xEF\xBB\xBF"
+               "a: b\n",
+               3, 4, "a: b", "^"); /* byte-order mark */
     check_mark("a\x1B[1m\xE2\x80\xAE: b", 10, 11, "a\xEF\xBF\xBD[1m\xEF\xBF\xBD: b", "        ^");
     check_mark("b\xFC: c", 4, 5, "b\xEF\xBF\xBD: c", "    ^");
 }
@@ -250,7 +256,8 @@ static void words_of_others_cannot_rule_the_terminal(void **state)
 {
     (void)state;
     kit k = kit_of("x", "");
-    fault *f = fault_add(k.list, FAULT_TAG, at(0, 0, 1), "'%s' and '%s'", "one\ntwo\x1B[31m", "\xE2\x80\xAE\xFF");
+    fault *f = fault_add(k.list, FAULT_TAG, at(0, 0, 1), "'%s' and '%s'", "one\ntwo\x1B[31m",
+                         "\xE2\x80\xAE\xFF");
     fault_help(k.list, f, "not '%s'", "\x07");
     fault_note_at(k.list, f, at(0, 0, 1), "'%s'", "a\r\tb");
     assert_str(f->text, "'one two\xEF\xBF\xBD[31m' and '\xEF\xBF\xBD\xEF\xBF\xBD'");
@@ -278,7 +285,8 @@ static void the_table_is_sound(void **state)
         assert_null(strchr(".:", title[strlen(title) - 1]));
         for (unsigned j = 0; j < i; j++) {
             if (strcmp(fault_id((fault_code)j), code) == 0) fail_msg("%s stands twice", code);
-            if (strcmp(fault_title((fault_code)j), title) == 0) fail_msg("%s: '%s' stands twice", code, title);
+            if (strcmp(fault_title((fault_code)j), title) == 0)
+                fail_msg("%s: '%s' stands twice", code, title);
         }
     }
     assert_int_equal(fault_severity_of(FAULT_LOST_WORDS), SEVERITY_WARNING);

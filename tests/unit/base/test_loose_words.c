@@ -67,15 +67,15 @@ static void endings(void **state)
 static void slips(void **state)
 {
     (void)state;
-    assert_true(fits("whistling", "whisling"));   /* missing */
-    assert_true(fits("rattling", "rattlling"));   /* too many */
-    assert_true(fits("rattling", "rattlimg"));    /* wrong */
-    assert_true(fits("rattling", "ratlting"));    /* swapped */
+    assert_true(fits("whistling", "whisling")); /* missing */
+    assert_true(fits("rattling", "rattlling")); /* too many */
+    assert_true(fits("rattling", "rattlimg"));  /* wrong */
+    assert_true(fits("rattling", "ratlting"));  /* swapped */
     assert_true(fits("cartridge", "catrridge"));
-    assert_false(fits("rattling", "battling"));   /* never the first letter */
-    assert_false(fits("rattling", "ratltign"));   /* two slips */
-    assert_false(fits("water", "wafer"));         /* short words: exactly */
-    assert_false(fits("100000", "100001"));       /* numbers: exactly */
+    assert_false(fits("rattling", "battling")); /* never the first letter */
+    assert_false(fits("rattling", "ratltign")); /* two slips */
+    assert_false(fits("water", "wafer"));       /* short words: exactly */
+    assert_false(fits("100000", "100001"));     /* numbers: exactly */
     assert_false(fits("whistle", "whisk"));
 }
 
@@ -96,8 +96,9 @@ static void long_texts(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(words_in_order), cmocka_unit_test(few_words_between), cmocka_unit_test(counting),
-        cmocka_unit_test(endings),        cmocka_unit_test(slips),             cmocka_unit_test(long_texts),
+        cmocka_unit_test(words_in_order), cmocka_unit_test(few_words_between),
+        cmocka_unit_test(counting),       cmocka_unit_test(endings),
+        cmocka_unit_test(slips),          cmocka_unit_test(long_texts),
     };
     return cmocka_run_group_tests_name("loose words", tests, NULL, NULL);
 }

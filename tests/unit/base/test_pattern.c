@@ -19,7 +19,8 @@ static pattern *compiled(arena *a, str written)
 static pattern_result match(const char *written, const char *subject)
 {
     arena *a = test_arena(), *scratch = test_arena();
-    pattern_result r = pattern_match(compiled(a, str_of(written)), scratch, unicode_nfc(a, str_of(subject)), NULL, NULL);
+    pattern_result r = pattern_match(compiled(a, str_of(written)), scratch,
+                                     unicode_nfc(a, str_of(subject)), NULL, NULL);
     assert_int_equal(arena_size(scratch), 0);
     arena_free(a);
     arena_free(scratch);
@@ -48,8 +49,12 @@ static void matching(void **state)
     assert_int_equal(match("b\xC3\x9CRSTE", "B\xC3\xBCrste"), PATTERN_YES);
     assert_int_equal(match("caf\xC3\xA9", "CAFE\xCC\x81"), PATTERN_YES);
     assert_int_equal(match("cafe\xCC\x81", "caf\xC3\xA9"), PATTERN_YES);
-    assert_int_equal(match("^\\w+$", "gr\xC3\xBC\xC3\x9F" "e"), PATTERN_YES);
-    assert_int_equal(match("a.b", "a\xE6\xB0\xB4" "b"), PATTERN_YES);
+    assert_int_equal(match("^\\w+$", "gr\xC3\xBC\xC3\x9F"
+                                     "e"),
+                     PATTERN_YES);
+    assert_int_equal(match("a.b", "a\xE6\xB0\xB4"
+                                  "b"),
+                     PATTERN_YES);
 }
 
 static void places(void **state)
@@ -97,7 +102,8 @@ static void length_and_nesting_have_limits(void **state)
     assert_non_null(compiled(a, str_of(repeated(a, "a", PATTERN_LENGTH_MAX))));
     assert_non_null(compiled(a, str_of(repeated(a, "\xC3\xA9", PATTERN_LENGTH_MAX))));
     refused_at(repeated(a, "a", PATTERN_LENGTH_MAX + 1));
-    str deepest = str_printf(a, "%sa%s", repeated(a, "(", PATTERN_NESTING_MAX), repeated(a, ")", PATTERN_NESTING_MAX));
+    str deepest = str_printf(a, "%sa%s", repeated(a, "(", PATTERN_NESTING_MAX),
+                             repeated(a, ")", PATTERN_NESTING_MAX));
     assert_non_null(compiled(a, deepest));
     refused_at(str_printf(a, "(%s)", deepest.p).p);
     refused_at("((a{1,9999}){1,9999}){1,9999}");

@@ -30,7 +30,8 @@ static void places(void **state)
 static void a_byte_order_mark_has_no_column(void **state)
 {
     (void)state;
-    str text = STR("\xEF\xBB\xBF" "a: b");
+    str text = STR("\xEF\xBB\xBF"
+                   "a: b");
     check_place(text, 0, 1, 1);
     check_place(text, 3, 1, 1);
     check_place(text, 6, 1, 4);
@@ -45,7 +46,8 @@ static void going_on_is_the_same_as_beginning_anew(void **state)
     const source s = {STR("a.yaml"), STR("\xEF\xBB\xBFone\n\nt\xE2\x82\xACo\r\nthree\n")};
     for (uint32_t from = 0; from < s.bytes.n; from++) {
         for (uint32_t to = from; to <= s.bytes.n; to++) {
-            place straight = source_place(&s, to), on = source_place_after(&s, source_place(&s, from), from, to);
+            place straight = source_place(&s, to),
+                  on = source_place_after(&s, source_place(&s, from), from, to);
             assert_int_equal(on.line, straight.line);
             assert_int_equal(on.column, straight.column);
         }
@@ -60,7 +62,8 @@ static void a_line_index_tells_the_same_lines(void **state)
     for (size_t t = 0; t < sizeof texts / sizeof *texts; t++) {
         const source s = {STR("a.yaml"), str_of(texts[t])};
         line_index lines = source_lines(a, &s);
-        for (uint32_t i = 0; i <= s.bytes.n; i++) assert_int_equal(source_line_of(lines, i), source_place(&s, i).line);
+        for (uint32_t i = 0; i <= s.bytes.n; i++)
+            assert_int_equal(source_line_of(lines, i), source_place(&s, i).line);
     }
     arena_free(a);
 }
@@ -69,7 +72,8 @@ static void short_form_and_order(void **state)
 {
     (void)state;
     arena *a = test_arena();
-    sources all = sources_from_texts(a, "pump.yaml", "x", "air/b.yaml", "1\n2\n3", "air.yaml", "", NULL);
+    sources all =
+        sources_from_texts(a, "pump.yaml", "x", "air/b.yaml", "1\n2\n3", "air.yaml", "", NULL);
     assert_int_equal(all.count, 3);
     assert_str(all.items[0].name, "air.yaml");
     assert_str(all.items[1].name, "air/b.yaml");

@@ -85,8 +85,9 @@ static void numbers(void **state)
     check_number("+3E-1", 0.3);
     check_number("0.1", 0.1);
     check_number("9007199254740993", 9007199254740992.0);
-    const char *const refused[] = {"",     " 1",  "1 ",    "1,5", "0x10", "inf", "nan",   "1e",    "e5",   ".",
-                                   "+",    "1e+", "1e999", "--1", "1.2.3", "1_000", "1:50", "1\n", "1f"};
+    const char *const refused[] = {"",      " 1",    "1 ",   "1,5", "0x10", "inf",   "nan",
+                                   "1e",    "e5",    ".",    "+",   "1e+",  "1e999", "--1",
+                                   "1.2.3", "1_000", "1:50", "1\n", "1f"};
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) refuse_number(refused[i]);
     char many[200];
     memset(many, '1', sizeof many);
@@ -139,9 +140,12 @@ static void suggestions(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(comparing),         cmocka_unit_test(cutting_and_finding),
-        cmocka_unit_test(making_text),       cmocka_unit_test(numbers),
-        cmocka_unit_test(numbers_in_any_locale), cmocka_unit_test(suggestions),
+        cmocka_unit_test(comparing),
+        cmocka_unit_test(cutting_and_finding),
+        cmocka_unit_test(making_text),
+        cmocka_unit_test(numbers),
+        cmocka_unit_test(numbers_in_any_locale),
+        cmocka_unit_test(suggestions),
     };
     return cmocka_run_group_tests_name("str", tests, NULL, NULL);
 }

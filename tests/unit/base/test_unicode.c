@@ -9,14 +9,22 @@ static void bad_bytes_are_found(void **state)
     assert_int_equal(unicode_first_bad(STR("")), SIZE_MAX);
     assert_int_equal(unicode_first_bad(STR("caf\xC3\xA9 \xE2\x82\xAC \xF0\x9F\x92\xA7")), SIZE_MAX);
     assert_int_equal(unicode_first_bad(STR("\xF4\x8F\xBF\xBF")), SIZE_MAX);
-    static const char *const bad[] = {"\x80",             /* no start */
-                                      "\xC0\xAF",         /* overlong */
-                                      "\xC1\xBF",         "\xE0\x80\xAF", "\xF0\x80\x80\xAF",
-                                      "\xED\xA0\x80",     /* surrogate */
-                                      "\xED\xBF\xBF",     "\xF4\x90\x80\x80", /* above U+10FFFF */
-                                      "\xF5\x80\x80\x80", "\xFE",         "\xFF",
-                                      "\xC3",             "\xE2\x82",     "\xF0\x9F\x92", /* cut short */
-                                      "\xC3\x41",         "\xE2\x82\x41"};
+    static const char *const bad[] = {"\x80",     /* no start */
+                                      "\xC0\xAF", /* overlong */
+                                      "\xC1\xBF",
+                                      "\xE0\x80\xAF",
+                                      "\xF0\x80\x80\xAF",
+                                      "\xED\xA0\x80", /* surrogate */
+                                      "\xED\xBF\xBF",
+                                      "\xF4\x90\x80\x80", /* above U+10FFFF */
+                                      "\xF5\x80\x80\x80",
+                                      "\xFE",
+                                      "\xFF",
+                                      "\xC3",
+                                      "\xE2\x82",
+                                      "\xF0\x9F\x92", /* cut short */
+                                      "\xC3\x41",
+                                      "\xE2\x82\x41"};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         char text[8] = "ok";
         memcpy(text + 2, bad[i], strlen(bad[i]));
@@ -54,10 +62,13 @@ static void a_bad_byte_is_one_character(void **state)
 static void unsafe_characters_are_found(void **state)
 {
     (void)state;
-    static const uint32_t unsafe[] = {0,      1,      0x0B,   '\r',   0x1B,   0x1F,   0x7F,   0x80,   0x9B,   0x9F,
-                                      0x061C, 0x200E, 0x200F, 0x2028, 0x2029, 0x202A, 0x202E, 0x2066, 0x2069, 0xFEFF};
-    for (size_t i = 0; i < sizeof unsafe / sizeof *unsafe; i++) assert_true(unicode_unsafe(unsafe[i]));
-    static const uint32_t safe[] = {'\t', '\n', ' ', '~', 0xA0, 0xE9, 0x061B, 0x200D, 0x2010, 0x202F, 0x2065, 0x206A, 0xFFFD, 0x1F4A7};
+    static const uint32_t unsafe[] = {0,      1,      0x0B,   '\r',   0x1B,   0x1F,   0x7F,
+                                      0x80,   0x9B,   0x9F,   0x061C, 0x200E, 0x200F, 0x2028,
+                                      0x2029, 0x202A, 0x202E, 0x2066, 0x2069, 0xFEFF};
+    for (size_t i = 0; i < sizeof unsafe / sizeof *unsafe; i++)
+        assert_true(unicode_unsafe(unsafe[i]));
+    static const uint32_t safe[] = {'\t',   '\n',   ' ',    '~',    0xA0,   0xE9,   0x061B,
+                                    0x200D, 0x2010, 0x202F, 0x2065, 0x206A, 0xFFFD, 0x1F4A7};
     for (size_t i = 0; i < sizeof safe / sizeof *safe; i++) assert_false(unicode_unsafe(safe[i]));
     assert_int_equal(unicode_first_unsafe(STR("one\ttwo\n\xC3\xA9")), SIZE_MAX);
     assert_int_equal(unicode_first_unsafe(STR("\xC3\xA9\x1B[0m")), 2);
@@ -71,9 +82,13 @@ static void cleaning(void **state)
     arena *a = test_arena();
     assert_str(unicode_clean(a, STR("a\x1B[31;1mred\x1B[0m b")), "ared b");
     assert_str(unicode_clean(a, STR("\x1B[2K\x1B[1A")), "");
-    assert_str(unicode_clean(a, STR("\xC2\x9B" "31mred")), "red");
+    assert_str(unicode_clean(a, STR("\xC2\x9B"
+                                    "31mred")),
+               "red");
     assert_str(unicode_clean(a, STR("cut \x1B[31")), "cut ");
-    assert_str(unicode_clean(a, STR("\x1B" "c bell\x07")), "c bell");
+    assert_str(unicode_clean(a, STR("\x1B"
+                                    "c bell\x07")),
+               "c bell");
     assert_str(unicode_clean(a, STR("one\xE2\x80\xAEtwo\r\n\tthree")), "onetwo\n\tthree");
     assert_str(unicode_clean(a, STR("b\xFCrste")), "b\xEF\xBF\xBDrste");
     assert_str(unicode_clean(a, STR("")), "");
@@ -87,11 +102,14 @@ static void composing_and_folding(void **state)
     (void)state;
     arena *a = test_arena();
     assert_str(unicode_nfc(a, STR("e\xCC\x81")), "\xC3\xA9");
-    assert_str(unicode_nfc(a, STR("\xE1\x84\x92\xE1\x85\xA1\xE1\x86\xAB")), "\xED\x95\x9C"); /* Hangul */
+    assert_str(unicode_nfc(a, STR("\xE1\x84\x92\xE1\x85\xA1\xE1\x86\xAB")),
+               "\xED\x95\x9C"); /* Hangul */
     assert_str(unicode_nfc(a, STR("Plain text")), "Plain text");
     assert_str(unicode_nfc(a, STR("\xFF\xC3\xA9")), "\xEF\xBF\xBD\xC3\xA9");
     assert_str(unicode_fold(a, STR("PUMP 3")), "pump 3");
-    assert_str(unicode_fold(a, STR("STRA\xC3\x9F" "E \xC3\x89")), "strasse \xC3\xA9");
+    assert_str(unicode_fold(a, STR("STRA\xC3\x9F"
+                                   "E \xC3\x89")),
+               "strasse \xC3\xA9");
     assert_str(unicode_fold(a, STR("\xCE\xA3\xCF\x82")), "\xCF\x83\xCF\x83"); /* both sigmas */
     assert_str(unicode_fold(a, STR("")), "");
     arena_free(a);

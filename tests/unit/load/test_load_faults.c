@@ -1,8 +1,9 @@
-/* Every way a file can be wrong as text: one tiny file each in faults/, with the exact message beside it. */
+/* Every way a file can be wrong as text: one tiny file each in faults/, with the exact message
+ * beside it. */
+#include <cmocka.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
-#include <cmocka.h>
 
 #include "fault_files.h"
 #include "load/nodes.h"

@@ -1,4 +1,5 @@
-/* Limits, at the limit and one beyond it; and inputs made to hurt: they end soon and are told by the right code. */
+/* Limits, at the limit and one beyond it; and inputs made to hurt: they end soon and are told by
+ * the right code. */
 #include "unit.h"
 
 #include <stdlib.h>
@@ -34,7 +35,8 @@ static const char *codes_of_all(arena *keep, const sources *all)
     uint32_t count;
     const fault *sorted = faults_sorted(list, keep, &count);
     text_builder b = {.keep = keep};
-    for (uint32_t i = 0; i < count && i < 3; i++) text_addf(&b, "%s%s", i == 0 ? "" : " ", fault_id(sorted[i].code));
+    for (uint32_t i = 0; i < count && i < 3; i++)
+        text_addf(&b, "%s%s", i == 0 ? "" : " ", fault_id(sorted[i].code));
     arena_free(scratch);
     return b.bytes == NULL ? "" : b.bytes;
 }
@@ -81,8 +83,10 @@ static void length_of_a_text(void **state)
     arena *a = test_arena();
     assert_string_equal(codes_of(a, times(a, "a: ", "x", LOAD_SCALAR_MAX, "\n")), "");
     assert_string_equal(codes_of(a, times(a, "a: ", "x", LOAD_SCALAR_MAX + 1, "\n")), "T106");
-    assert_string_equal(codes_of(a, times(a, "a: \"", "x", LOAD_SCALAR_MAX + 1, "\"\nb: *c\n")), "T106 T111");
-    assert_string_equal(codes_of(a, times(a, "? \"", "x", LOAD_SCALAR_MAX + 1, "\"\n: b\n")), "T106");
+    assert_string_equal(codes_of(a, times(a, "a: \"", "x", LOAD_SCALAR_MAX + 1, "\"\nb: *c\n")),
+                        "T106 T111");
+    assert_string_equal(codes_of(a, times(a, "? \"", "x", LOAD_SCALAR_MAX + 1, "\"\n: b\n")),
+                        "T106");
     arena_free(a);
 }
 
@@ -106,7 +110,8 @@ static void number_of_files(void **state)
 {
     (void)state;
     arena *a = test_arena();
-    sources most = many_files(a, LOAD_FILES_MAX, STR("a: b\n")), more = many_files(a, LOAD_FILES_MAX + 1, STR("a: &x\n"));
+    sources most = many_files(a, LOAD_FILES_MAX, STR("a: b\n")),
+            more = many_files(a, LOAD_FILES_MAX + 1, STR("a: &x\n"));
     assert_string_equal(codes_of_all(a, &most), "");
     assert_string_equal(codes_of_all(a, &more), "T103");
     arena_free(a);
@@ -143,25 +148,82 @@ static void files_share_the_number_of_nodes(void **state)
 
 /* ---- made to hurt ---- */
 
-static str many_brackets(arena *a) { return times(a, "", "[", 100000, ""); }
-static str many_braces(arena *a) { return times(a, "", "{a: ", 100000, ""); }
-static str many_dashes(arena *a) { return times(a, "", "- ", 200000, "x\n"); }
-static str many_questions(arena *a) { return times(a, "", "? ", 200000, "x\n"); }
-static str tag_lines(arena *a) { return times(a, "", "%TAG !a! tag:example,2026:\n", 20000, "---\na: b\n"); }
-static str comment_then_tag_lines(arena *a) { return times(a, "# x\r\n", "%TAG !a! tag:x:\r\n", 20000, "---\na: b\n"); }
-static str anchors(arena *a) { return times(a, "", "- &a x\n", 40000, ""); }
-static str long_text(arena *a) { return times(a, "a: ", "word ", 80000, "\n"); }
-static str long_quoted(arena *a) { return times(a, "a: \"", "\\u00e9", 70000, "\"\n"); }
-static str long_folded(arena *a) { return times(a, "a: >\n", "  word\n\n", 50000, ""); }
-static str open_quote(arena *a) { return times(a, "a: \"", "one two\n", 50000, ""); }
-static str many_documents(arena *a) { return times(a, "", "--- a\n", 200000, ""); }
-static str many_comments(arena *a) { return times(a, "", "# comment\n", 200000, ""); }
-static str blank_lines(arena *a) { return times(a, "a: b", "\n", 400000, "c: d\n"); }
-static str wide_text(arena *a) { return times(a, "- ", "\xF0\x9F\x92\xA7", 100000, "\n- b\n"); }
-static str many_same_keys(arena *a) { return times(a, "", "a: b\n", 100000, ""); }
-static str many_flow_pairs(arena *a) { return times(a, "[", "{a}, ", 20000, "]\n"); }
-static str bad_bytes(arena *a) { return times(a, "", "\xFF", 100000, ""); }
-static str long_key(arena *a) { return times(a, "", "k", 100000, ": x\n"); }
+static str many_brackets(arena *a)
+{
+    return times(a, "", "[", 100000, "");
+}
+static str many_braces(arena *a)
+{
+    return times(a, "", "{a: ", 100000, "");
+}
+static str many_dashes(arena *a)
+{
+    return times(a, "", "- ", 200000, "x\n");
+}
+static str many_questions(arena *a)
+{
+    return times(a, "", "? ", 200000, "x\n");
+}
+static str tag_lines(arena *a)
+{
+    return times(a, "", "%TAG !a! tag:example,2026:\n", 20000, "---\na: b\n");
+}
+static str comment_then_tag_lines(arena *a)
+{
+    return times(a, "# x\r\n", "%TAG !a! tag:x:\r\n", 20000, "---\na: b\n");
+}
+static str anchors(arena *a)
+{
+    return times(a, "", "- &a x\n", 40000, "");
+}
+static str long_text(arena *a)
+{
+    return times(a, "a: ", "word ", 80000, "\n");
+}
+static str long_quoted(arena *a)
+{
+    return times(a, "a: \"", "\\u00e9", 70000, "\"\n");
+}
+static str long_folded(arena *a)
+{
+    return times(a, "a: >\n", "  word\n\n", 50000, "");
+}
+static str open_quote(arena *a)
+{
+    return times(a, "a: \"", "one two\n", 50000, "");
+}
+static str many_documents(arena *a)
+{
+    return times(a, "", "--- a\n", 200000, "");
+}
+static str many_comments(arena *a)
+{
+    return times(a, "", "# comment\n", 200000, "");
+}
+static str blank_lines(arena *a)
+{
+    return times(a, "a: b", "\n", 400000, "c: d\n");
+}
+static str wide_text(arena *a)
+{
+    return times(a, "- ", "\xF0\x9F\x92\xA7", 100000, "\n- b\n");
+}
+static str many_same_keys(arena *a)
+{
+    return times(a, "", "a: b\n", 100000, "");
+}
+static str many_flow_pairs(arena *a)
+{
+    return times(a, "[", "{a}, ", 20000, "]\n");
+}
+static str bad_bytes(arena *a)
+{
+    return times(a, "", "\xFF", 100000, "");
+}
+static str long_key(arena *a)
+{
+    return times(a, "", "k", 100000, ": x\n");
+}
 
 static str alias_bomb(arena *a)
 {
@@ -204,8 +266,11 @@ static void hostile_inputs(void **state)
 static void random_bytes(void **state)
 {
     (void)state;
-    static const char *const pieces[] = {"a", "b c", ": ", "- ", "\n", "\n  ", "{", "}", "[", "]", ", ", "\"", "'", "#", " #", "|", ">", "&a ", "*a", "!t ",
-                                         "? ", "%", "@", "\t", "\\", "\r\n", "---\n", "...\n", "\xC3\xA9", "\xE2\x80\xAE", "\xFF", "<<", "/x/", "0"};
+    static const char *const pieces[] = {
+        "a",     "b c",      ": ",           "- ",   "\n", "\n  ", "{",  "}",    "[",
+        "]",     ", ",       "\"",           "'",    "#",  " #",   "|",  ">",    "&a ",
+        "*a",    "!t ",      "? ",           "%",    "@",  "\t",   "\\", "\r\n", "---\n",
+        "...\n", "\xC3\xA9", "\xE2\x80\xAE", "\xFF", "<<", "/x/",  "0"};
     uint32_t random = 20260101;
     for (uint32_t run = 0; run < 20000; run++) {
         arena *a = test_arena(), *scratch = test_arena();
@@ -220,7 +285,8 @@ static void random_bytes(void **state)
         str text = faults_text(list, a, &all, 0);
         str whole = str_trim(all.items[0].bytes);
         bool may_be_nothing = whole.n == 0 || strchr("#-.", whole.p[0]) != NULL;
-        if (roots[0] == NULL && text.n == 0 && !may_be_nothing) fail_msg("nothing is said of: %.*s", STR_ARG(whole));
+        if (roots[0] == NULL && text.n == 0 && !may_be_nothing)
+            fail_msg("nothing is said of: %.*s", STR_ARG(whole));
         arena_free(a);
         arena_free(scratch);
     }
@@ -229,14 +295,10 @@ static void random_bytes(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(depth),
-        cmocka_unit_test(length_of_a_text),
-        cmocka_unit_test(size_of_a_file),
-        cmocka_unit_test(number_of_files),
-        cmocka_unit_test(number_of_nodes),
-        cmocka_unit_test(files_share_the_number_of_nodes),
-        cmocka_unit_test(hostile_inputs),
-        cmocka_unit_test(random_bytes),
+        cmocka_unit_test(depth),           cmocka_unit_test(length_of_a_text),
+        cmocka_unit_test(size_of_a_file),  cmocka_unit_test(number_of_files),
+        cmocka_unit_test(number_of_nodes), cmocka_unit_test(files_share_the_number_of_nodes),
+        cmocka_unit_test(hostile_inputs),  cmocka_unit_test(random_bytes),
     };
     return cmocka_run_group_tests_name("load limits", tests, NULL, NULL);
 }

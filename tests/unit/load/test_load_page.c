@@ -1,4 +1,5 @@
-/* The examples of docs/faults-load.md: each wrong piece shows its section's code, each right piece has no fault. */
+/* The examples of docs/faults-load.md: each wrong piece shows its section's code, each right piece
+ * has no fault. */
 #include "unit.h"
 
 #include "load/nodes.h"
@@ -34,7 +35,8 @@ static bool check_section(arena *keep, str section)
     if (!between(body.p, "```yaml\n# wrong\n", "# right\n", &wrong)) return false;
     assert_true(between(body.p, "# right\n", "```", &right));
     const char *of_wrong = faults_in(keep, wrong), *of_right = faults_in(keep, right);
-    if (strstr(of_wrong, code) == NULL) fail_msg("%s: the wrong example gives:\n%s", code, of_wrong);
+    if (strstr(of_wrong, code) == NULL)
+        fail_msg("%s: the wrong example gives:\n%s", code, of_wrong);
     if (*of_right != '\0') fail_msg("%s: the right example gives:\n%s", code, of_right);
     return true;
 }

@@ -24,7 +24,8 @@ static kit load(str bytes)
 static kit load_good(const char *text)
 {
     kit k = load(str_of(text));
-    if (faults_errors(k.list) + faults_warnings(k.list) > 0) fail_msg("%s", faults_text(k.list, k.keep, &k.all, 0).p);
+    if (faults_errors(k.list) + faults_warnings(k.list) > 0)
+        fail_msg("%s", faults_text(k.list, k.keep, &k.all, 0).p);
     return k;
 }
 
@@ -34,12 +35,19 @@ static void done(kit *k)
     arena_free(k->scratch);
 }
 
-/* One line that says all of a tree: maps {a=b}, lists [a,b], texts with a mark for their style, * inside brackets. */
+/* One line that says all of a tree: maps {a=b}, lists [a,b], texts with a mark for their style, *
+ * inside brackets. */
 static void tell(text_builder *b, const node *n)
 {
     if (n->in_flow) text_add(b, STR("*"));
     if (n->kind == NODE_TEXT) {
-        text_addf(b, "%s%.*s", n->style == STYLE_PLAIN ? "" : n->style == STYLE_SINGLE ? "'" : n->style == STYLE_DOUBLE ? "\"" : n->style == STYLE_LITERAL ? "|" : ">", STR_ARG(n->text));
+        text_addf(b, "%s%.*s",
+                  n->style == STYLE_PLAIN     ? ""
+                  : n->style == STYLE_SINGLE  ? "'"
+                  : n->style == STYLE_DOUBLE  ? "\""
+                  : n->style == STYLE_LITERAL ? "|"
+                                              : ">",
+                  STR_ARG(n->text));
         return;
     }
     bool map = n->kind == NODE_MAP;
@@ -81,7 +89,8 @@ static void texts(void **state)
 {
     (void)state;
     check_tree("a: 'it''s'\nb: \"x\\ty\\u00e9\"\n", "b{a='it's,b=\"x\ty\xC3\xA9}");
-    check_tree("a: |\n  one\n   two\n\nb: >-\n  three\n  four\n", "b{a=|one\n two\n,b=>three four}");
+    check_tree("a: |\n  one\n   two\n\nb: >-\n  three\n  four\n",
+               "b{a=|one\n two\n,b=>three four}");
     check_tree("a: one\n  two\n\n  three\n", "b{a=one two\nthree}");
     check_tree("a: ''\nb: \"\"\n", "b{a=',b=\"}");
     check_tree("a: b # comment\nc: one two  # comment\n# all of it\n", "b{a=b,c=one two}");
@@ -100,7 +109,9 @@ static void nothing_is_converted(void **state)
 static void nothing_at_all(void **state)
 {
     (void)state;
-    static const char *const empty[] = {"", "\n\n", "# only a comment\n", "   \n", "---\n", "---\n...\n", "\xEF\xBB\xBF", "\xEF\xBB\xBF\n# x\n"};
+    static const char *const empty[] = {
+        "",      "\n\n",       "# only a comment\n", "   \n",
+        "---\n", "---\n...\n", "\xEF\xBB\xBF",       "\xEF\xBB\xBF\n# x\n"};
     for (size_t i = 0; i < sizeof empty / sizeof *empty; i++) {
         kit k = load_good(empty[i]);
         assert_null(k.root);
@@ -124,7 +135,9 @@ static void check_span(const kit *k, span at, const char *wanted)
 static void places_are_bytes_of_the_file(void **state)
 {
     (void)state;
-    kit k = load_good("\xEF\xBB\xBF" "b\xC3\xBCrste: '\xE6\xB0\xB4 x'  # \xF0\x9F\x92\xA7\nlist:\n  - one\n  - \xC3\xA9t\xC3\xA9: {x: [y]}\nlast: \xC3\xA9\xC3\xA9 z  \n\n# end\n");
+    kit k = load_good("\xEF\xBB\xBF"
+                      "b\xC3\xBCrste: '\xE6\xB0\xB4 x'  # \xF0\x9F\x92\xA7\nlist:\n  - one\n  - "
+                      "\xC3\xA9t\xC3\xA9: {x: [y]}\nlast: \xC3\xA9\xC3\xA9 z  \n\n# end\n");
     const node *r = k.root;
     check_span(&k, r->entries[0].key_at, "b\xC3\xBCrste");
     check_span(&k, r->entries[0].value->at, "'\xE6\xB0\xB4 x'");
@@ -178,8 +191,10 @@ static void getting_values(void **state)
 static void json(void **state)
 {
     (void)state;
-    check_tree("{\"answers\": {\"foam-look\":\"stiff\",\"psi\":55,\"ok\":true,\"x\":null},\n\t\"list\": [\"a\",\"b\"], \"e\":\"\"}\n",
-               "f{answers=*f{foam-look=*\"stiff,psi=*55,ok=*true,x=*null},list=*f[*\"a,*\"b],e=*\"}");
+    check_tree(
+        "{\"answers\": {\"foam-look\":\"stiff\",\"psi\":55,\"ok\":true,\"x\":null},\n\t\"list\": "
+        "[\"a\",\"b\"], \"e\":\"\"}\n",
+        "f{answers=*f{foam-look=*\"stiff,psi=*55,ok=*true,x=*null},list=*f[*\"a,*\"b],e=*\"}");
     check_tree("{\"a\": \"x\\/y \\\"z\\\" \\\\ \\u00e9\\n\"}", "f{a=*\"x/y \"z\" \\ \xC3\xA9\n}");
     check_tree("{\"a\":1,\"b\":-2.5e3,\"c\":[]}", "f{a=*1,b=*-2.5e3,c=*f[]}");
     check_tree("[]", "f[]");
@@ -204,7 +219,8 @@ static void other_files_are_read_all_the_same(void **state)
     (void)state;
     arena *keep = test_arena(), *scratch = test_arena();
     faults *list = faults_new(keep);
-    sources all = sources_from_texts(keep, "a.yaml", "a: [b\n", "b.yaml", "c: d\n", "c.yaml", "e: 'f\n", "d.yaml", "g: h\n", NULL);
+    sources all = sources_from_texts(keep, "a.yaml", "a: [b\n", "b.yaml", "c: d\n", "c.yaml",
+                                     "e: 'f\n", "d.yaml", "g: h\n", NULL);
     const node **roots = load_sources(keep, scratch, &all, list);
     assert_null(roots[0]);
     assert_str(node_get(roots[1], "c")->text, "d");
@@ -225,9 +241,11 @@ static void gaps_are_silent(void **state)
     uint32_t before = faults_errors(k.list);
     assert_int_equal(before, 6);
     assert_int_equal(k.root->count, 5);
-    const node *gaps[] = {node_get(k.root, "a"), node_get(k.root, "b"), node_get(k.root, "d")->items[0], node_get(k.root, "f"),
+    const node *gaps[] = {node_get(k.root, "a"), node_get(k.root, "b"),
+                          node_get(k.root, "d")->items[0], node_get(k.root, "f"),
                           node_get(node_get(k.root, "f"), "g")};
-    for (size_t i = 0; i < 5; i++) fault_add(k.list, FAULT_NOT_YAML, gaps[i]->at, "follows from it");
+    for (size_t i = 0; i < 5; i++)
+        fault_add(k.list, FAULT_NOT_YAML, gaps[i]->at, "follows from it");
     fault_add(k.list, FAULT_NOT_YAML, k.root->entries[0].key_at, "follows from it");
     assert_int_equal(faults_errors(k.list), before);
     for (size_t i = 0; i < 3; i++) assert_int_equal(gaps[i]->text.n, 0);

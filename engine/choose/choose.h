@@ -7,12 +7,10 @@
 #include <stdint.h>
 
 #include "base/arena.h"
+#include "base/risk_matrix.h"
 #include "base/str.h"
 #include "believe/belief.h"
 #include "compile/net.h"
-
-/* MIL-STD-882E Table III bands, with the named protection and isolation in place. High is never offered. */
-typedef enum risk_level { RISK_LOW, RISK_MEDIUM, RISK_SERIOUS, RISK_HIGH } risk_level;
 
 typedef struct choice_rules {
     double gate[4];      /* a fix of this level is worth trying from this chance on */

@@ -1,6 +1,7 @@
 /* Harm, protection, isolation, and how a step is taken back. */
 #include <assert.h>
 
+#include "base/risk_matrix.h"
 #include "model/reader.h"
 
 static const char *const hazards[] = {"moving-parts", "electricity", "pressure",
@@ -15,20 +16,15 @@ const char *hazard_name(hazard h)
     return h < HAZARD_COUNT ? hazards[h] : "";
 }
 
-/* MIL-STD-882E, Table III: 1A, 1B, 1C, 2A, 2B. */
-bool harm_is_high(harm_worst worst, harm_chance chance)
+/* Both tables of words stand in the standard's order, as the matrix has them. */
+static risk_level harm_level(harm_worst worst, harm_chance chance)
 {
-    if (worst == HARM_CATASTROPHIC) return chance <= CHANCE_OCCASIONAL;
-    return worst == HARM_CRITICAL && chance <= CHANCE_PROBABLE;
+    return risk_of((risk_severity)worst, (risk_probability)chance);
 }
 
-/* Low 0 … Serious 2, High 3, by the same table; eliminated is Low. */
-static int harm_level(harm_worst worst, harm_chance chance)
+bool harm_is_high(harm_worst worst, harm_chance chance)
 {
-    assert(worst <= HARM_NEGLIGIBLE && chance <= CHANCE_ELIMINATED);
-    static const int level[4][6] = {
-        {3, 3, 3, 2, 1, 0}, {3, 3, 2, 1, 1, 0}, {2, 2, 1, 1, 1, 0}, {1, 1, 0, 0, 0, 0}};
-    return level[worst][chance];
+    return harm_level(worst, chance) == RISK_HIGH;
 }
 
 static void read_hazards(reader *r, const node *n, safety *out)

@@ -1,7 +1,7 @@
 #include <assert.h>
 #include <math.h>
 
-#include "choose/risk_matrix.h"
+#include "base/risk_matrix.h"
 #include "session/session.h"
 
 risk_level safety_risk(const safety *s, bool protected)

@@ -1,4 +1,4 @@
-#include "choose/risk_matrix.h"
+#include "base/risk_matrix.h"
 
 #include <assert.h>
 

@@ -1,9 +1,10 @@
 /* MIL-STD-882E (11 May 2012), Table III: how bad the harm would be and how likely it is give one of
  * four bands. */
-#ifndef TT_CHOOSE_RISK_MATRIX_H
-#define TT_CHOOSE_RISK_MATRIX_H
+#ifndef TT_BASE_RISK_MATRIX_H
+#define TT_BASE_RISK_MATRIX_H
 
-#include "choose/choose.h"
+/* The bands of Table III. High is never offered. */
+typedef enum risk_level { RISK_LOW, RISK_MEDIUM, RISK_SERIOUS, RISK_HIGH } risk_level;
 
 /* Table I, worst first. */
 typedef enum risk_severity {

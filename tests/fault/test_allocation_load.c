@@ -26,6 +26,9 @@
 #endif
 
 #if OWN_MALLOC
+/* seen by the libraries too, which is the point */
+#define SEEN __attribute__((visibility("default")))
+
 extern void *__libc_malloc(size_t size);
 extern void *__libc_realloc(void *block, size_t size);
 extern void *__libc_calloc(size_t count, size_t size);
@@ -53,24 +56,24 @@ static void *counted(void *block)
     return block;
 }
 
-void *malloc(size_t size)
+SEEN void *malloc(size_t size)
 {
     return system_fails() ? NULL : counted(__libc_malloc(size));
 }
 
-void *calloc(size_t count, size_t size)
+SEEN void *calloc(size_t count, size_t size)
 {
     return system_fails() ? NULL : counted(__libc_calloc(count, size));
 }
 
-void *realloc(void *block, size_t size)
+SEEN void *realloc(void *block, size_t size)
 {
     if (system_fails()) return NULL;
     void *larger = __libc_realloc(block, size);
     return block == NULL ? counted(larger) : larger;
 }
 
-void free(void *block)
+SEEN void free(void *block)
 {
     if (system_memory.on && block != NULL) system_memory.live--;
     __libc_free(block);

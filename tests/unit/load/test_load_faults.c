@@ -1,9 +1,6 @@
 /* Every way a file can be wrong as text: one tiny file each in faults/, with the exact message
  * beside it. */
-#include <cmocka.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
+#include "unit.h"
 
 #include "fault_files.h"
 #include "load/nodes.h"

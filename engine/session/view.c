@@ -257,6 +257,7 @@ static const char *reason_words(tt_case *c, const choice *step, bool first, bool
     if (step->saves_minutes >= 0.5)
         return str_printf(c->derived, "Asking first saves about %.0f minute%s.", step->saves_minutes,
                           step->saves_minutes < 1.5 ? "" : "s").p;
+    if (step->saves_minutes < 0) return "Nothing is likely enough yet to be tried.";
     return "It is quick, and it narrows down what is wrong.";
 }
 

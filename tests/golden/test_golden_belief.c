@@ -8,6 +8,7 @@
 
 #include "believe/belief_parts.h"
 #include "golden_model.h"
+#include "test_sources.h"
 
 #define TOLERANCE 1e-12
 
@@ -213,6 +214,16 @@ static void no_change_with_two_faults(void **state)
 
 #define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
+/* A case put into the folder is checked without being named here. */
+static void every_case_in_the_folder(void **state)
+{
+    fixture *f = *state;
+    file_names found = files_ending(f->keep, TT_SOURCE_DIR "/tests/golden/data", ".json");
+    assert_true(found.count >= 5);
+    for (size_t i = 0; i < found.count; i++)
+        check_case(state, str_copy(f->keep, str_slice(found.items[i], 0, found.items[i].n - 5)).p);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -225,6 +236,7 @@ int main(void)
         CASE(no_change_with_single_faults),
         CASE(better_with_two_faults),
         CASE(no_change_with_two_faults),
+        cmocka_unit_test_setup_teardown(every_case_in_the_folder, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -6,6 +6,7 @@
 #include <cmocka.h>
 
 #include "golden_model.h"
+#include "test_sources.h"
 
 typedef struct fixture {
     arena *keep, *scratch;
@@ -87,6 +88,16 @@ static void tables_without_a_usual_state(void **state)
     check_case(state, "g5_decisions");
 }
 
+/* A case put into the folder is checked without being named here. */
+static void every_case_in_the_folder(void **state)
+{
+    fixture *f = *state;
+    file_names found = files_ending(f->keep, TT_SOURCE_DIR "/tests/golden/data", ".json");
+    assert_true(found.count >= 5);
+    for (size_t i = 0; i < found.count; i++)
+        check_case(state, str_copy(f->keep, str_slice(found.items[i], 0, found.items[i].n - 5)).p);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -98,6 +109,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(tables_of_six_symptoms_over_three_findings, set_up,
                                         tear_down),
         cmocka_unit_test_setup_teardown(tables_without_a_usual_state, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(every_case_in_the_folder, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

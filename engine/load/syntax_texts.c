@@ -147,16 +147,9 @@ void explain_context_sign(const syntax *x)
 void explain_dash(const syntax *x)
 {
     span at = to_line_end(x, x->at);
-    bool own_line = line_content(x->bytes, x->at) == x->at;
-    fault *f = fault_add(x->list, own_line ? FAULT_BAD_INDENTATION : FAULT_LEADING_SIGN, at,
-                         "A list can't begin here");
-    if (own_line)
-        fault_help(
-            x->list, f,
-            "indent the '-' like the other items, below the key that has no value of its own");
-    else
-        help_quotes(x, f, "give each item of a list a line of its own, below the key; for a text, ",
-                    text_at(x, at));
+    fault *f = fault_add(x->list, FAULT_LEADING_SIGN, at, "A list can't begin here");
+    help_quotes(x, f, "give each item of a list a line of its own, below the key; for a text, ",
+                text_at(x, at));
 }
 
 /* ---- quotes ---- */

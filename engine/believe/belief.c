@@ -15,6 +15,7 @@ static void number_pairs(arena *keep, belief *b)
         first[c] = next;
         if (b->pairs) next += b->causes - 1 - c;
     }
+    assert(next > b->causes);
     b->first_pair = first;
     b->count = next;
 }

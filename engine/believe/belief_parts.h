@@ -2,6 +2,8 @@
 #ifndef TT_BELIEVE_BELIEF_PARTS_H
 #define TT_BELIEVE_BELIEF_PARTS_H
 
+#include <assert.h>
+
 #include "believe/belief.h"
 
 #define LIKELIHOOD_LEAST 1e-300
@@ -49,6 +51,7 @@ struct belief {
 /* Hypothesis of a pair, first < second. */
 static inline uint32_t pair_at(const belief *b, uint32_t first, uint32_t second)
 {
+    assert(first < second && second < b->causes);
     return b->first_pair[first] + (second - first - 1);
 }
 

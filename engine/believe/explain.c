@@ -59,6 +59,7 @@ double belief_bar_of_outcomes(const belief *b, uint32_t cause, uint32_t rival)
 static void read_off(const net_finding *f, bool asked, double *p, uint32_t stride)
 {
     double sum = 0, slip = chance_of_each_slip(f), right = f->states > 1 ? f->right : 1;
+    assert(stride > 0);
     for (uint32_t v = 0; v < f->states; v++) sum += p[v * stride];
     for (uint32_t v = 0; v < f->states; v++) {
         double *at = &p[v * stride];
@@ -92,6 +93,7 @@ static double overlap_in(arena *scratch, const net *n, const component *g, uint3
     double sum = 0;
     for (uint32_t x = 0; x < g->cell_count; x++) sum += sqrt(p[x] * q[x]);
     arena_back_to(scratch, mark);
+    assert(sum <= 1 + ROUNDING); /* Cauchy and Schwarz */
     return sum > 1 - ROUNDING ? 1 : sum;
 }
 

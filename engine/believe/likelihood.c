@@ -18,6 +18,7 @@ static double rate_per_chance(double usual)
 
 static void hazards(const component *g, const double *row, double *out)
 {
+    assert(row[g->usual_atom] > 0);
     double scale = rate_per_chance(fmax(row[g->usual_atom], USUAL_LEAST));
     for (uint32_t a = 0; a < g->atom_count; a++) out[a] = a == g->usual_atom ? 0 : row[a] * scale;
 }
@@ -90,6 +91,7 @@ const double *const *answers_in(arena *a, const net *n, const component *g, cons
 
 uint32_t states_in(const component *g, uint32_t slot)
 {
+    assert(slot < g->finding_count && g->stride[slot] > 0);
     return (slot == 0 ? g->cell_count : g->stride[slot - 1]) / g->stride[slot];
 }
 
@@ -108,6 +110,7 @@ double log_likelihood_of(const double *row, const double *atom_weight, uint32_t 
 {
     double sum = 0;
     for (uint32_t a = 0; a < atoms; a++) sum += row[a] * atom_weight[a];
+    assert(sum >= 0);
     return log(fmax(sum, LIKELIHOOD_LEAST));
 }
 

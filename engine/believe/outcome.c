@@ -32,7 +32,7 @@ static void note_cures(belief *b, const net_rate *cures, uint32_t count)
 /* Of "better", or else of "no change". */
 static double split(const trial *t, double better)
 {
-    assert(t->outcome != OUTCOME_GONE);
+    assert(t->outcome != OUTCOME_GONE && better >= 0 && better <= 1);
     return t->outcome == OUTCOME_BETTER ? better : 1 - better;
 }
 
@@ -95,6 +95,7 @@ static double log_seen(const belief *b, uint32_t hypothesis)
 static double log_inflow(const trial *t, uint32_t c, uint32_t d)
 {
     const belief *b = t->b;
+    assert(b->pairs && c != d);
     uint32_t pair = c < d ? pair_at(b, c, d) : pair_at(b, d, c);
     if (b->barred[pair] || b->cure[d] == 0) return -INFINITY;
     return log_seen(b, pair) + b->log_share[d] + b->log_two - b->log_one +
@@ -155,6 +156,7 @@ double belief_outcome(belief *b, const net_rate *cures, uint32_t cure_count, fix
     note_cures(b, cures, cure_count);
     double chance = chance_of_report(&t);
     if (outcome == OUTCOME_GONE || chance <= 0) return chance;
+    assert(chance <= 1 + 1e-9);
     for (uint32_t c = 0; c < b->causes; c++) b->log_failed[c] += log1p(-b->cure[c]);
     if (outcome == OUTCOME_BETTER && !b->pairs)
         start_afresh(b, stale);

@@ -19,6 +19,7 @@ static outlook look_ahead(arena *a, const net *n, const evidence *seen, uint32_t
     const net_finding *f = &n->in.findings[finding];
     const component *g = &n->components[n->component_of[finding]];
     uint32_t slot = n->slot_of[finding];
+    assert(g->findings[slot] == finding);
     const double *const *lambda = answers_in(a, n, g, seen, slot);
     double *joint = ARENA_ARRAY(a, double, (size_t)g->atom_count * f->states);
     for (uint32_t x = 0; x < g->cell_count; x++) {
@@ -119,6 +120,7 @@ static double finish(tally *t, const double *base, weight_totals all, double *an
         outer += x_log_x(t->mass[y]);
     }
     for (uint32_t y = 0; answer != NULL && y < t->states; y++) answer[y] = t->mass[y] / mass;
+    assert(mass > 0);
     return (log(all.sum) - all.sum_log / all.sum - (outer - t->inner) / mass) / log(2);
 }
 

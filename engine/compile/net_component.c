@@ -67,6 +67,7 @@ static void go_to_cell(builder *b, uint32_t cell)
 static uint32_t truth_at(builder *b, uint32_t cell)
 {
     uint32_t truth = 0;
+    assert(b->from->symptom_count <= NET_SYMPTOMS_MAX);
     go_to_cell(b, cell);
     for (uint32_t s = 0; s < b->from->symptom_count; s++)
         if (expr_holds(symptom_of(b, s)->when, b->d->state)) truth |= 1u << s;
@@ -87,6 +88,7 @@ static void number_atoms(builder *b)
         }
         cell_atom[x] = atom_plus_one[truth] - 1;
     }
+    assert(g->atom_count >= 1 && g->atom_count <= g->cell_count);
     g->cell_atom = cell_atom;
     b->inside = ARENA_ARRAY(b->scratch, bool, (size_t)g->symptom_count * g->atom_count);
     for (uint32_t s = 0; s < g->symptom_count; s++)
@@ -195,6 +197,7 @@ static void lay_out_targets(builder *b)
 static void fit_row(builder *b, const double *q, uint32_t row, double *out)
 {
     const component *g = b->d->made;
+    assert(row <= g->listed_count);
     arena_mark mark = arena_here(b->scratch);
     bool *inside = ARENA_ARRAY(b->scratch, bool, (size_t)g->symptom_count * g->atom_count);
     double target[NET_SYMPTOMS_MAX];
@@ -258,7 +261,10 @@ static double *reference(builder *b)
             within[x] *= m[x / g->stride[i] % states_of(b, i)];
     }
     for (uint32_t x = 0; x < g->cell_count; x++) atom[g->cell_atom[x]] += within[x];
-    for (uint32_t x = 0; x < g->cell_count; x++) within[x] /= atom[g->cell_atom[x]];
+    for (uint32_t x = 0; x < g->cell_count; x++) {
+        assert(atom[g->cell_atom[x]] > 0);
+        within[x] /= atom[g->cell_atom[x]];
+    }
     g->within = within;
     return atom;
 }

@@ -72,6 +72,7 @@ static void fit_disjoint(const double *q, uint32_t count, const bool *inside, co
     else if (sum > ALMOST_ALL)
         scale = ALMOST_ALL / sum;
     double left = 1 - scale * sum;
+    assert(scale > 0 && left > -1e-12);
     for (uint32_t a = 0; a < count; a++) out[a] = uncovered > 0 ? left * q[a] / uncovered : 0;
     for (uint32_t s = 0; s < sets; s++) {
         const bool *in = inside + (size_t)s * count;

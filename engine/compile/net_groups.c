@@ -84,6 +84,7 @@ const net_group *net_groups(arena *scratch, const net_input *in, uint32_t *count
 uint64_t net_group_cells(const net_input *in, const net_group *from)
 {
     uint64_t cells = 1;
+    assert(from->finding_count > 0);
     for (uint32_t i = 0; i < from->finding_count; i++) {
         cells *= in->findings[from->findings[i]].states;
         if (cells > NET_CELLS_MAX) return NET_CELLS_MAX + 1;

@@ -123,6 +123,7 @@ static void tell_sum(faults *list, arena *scratch, const draft *d, uint32_t row,
     str given = list_answers(scratch, d, row, slot, all->count, false),
         used = list_answers(scratch, d, row, slot, all->count, true);
     str question = d->n->in.findings[d->made->findings[slot]].name;
+    assert(all->count > 0 && all->disjoint);
     *told = fault_add(list, FAULT_NET_SUM_OFF, first_answer(d, row, slot),
                       "With %.*s, %.*s make %.3g %%, but %s. Used instead: %.*s.", STR_ARG(who),
                       STR_ARG(given), 100 * all->sum,

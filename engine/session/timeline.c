@@ -22,15 +22,17 @@ static state_mask all_states(uint32_t states)
     return states >= EXPR_STATES_MAX ? ~(state_mask)0 : ((state_mask)1 << states) - 1;
 }
 
-/* Chaining needs certainty: what is unsure or soft leaves every state open. An exclusion is certain, if not the whole
- * answer: it counts as known, so that what holds then also holds for one of the states left. */
+/* Chaining needs certainty: what is unsure or soft leaves every state open. An exclusion closes what it names; it makes
+ * the answer known only if it leaves one state. */
 state_mask reply_mask(const program *p, const reply *r, bool *known)
 {
     state_mask all = all_states(program_states(p, r->question));
-    *known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING || r->kind == REPLY_NOT;
+    state_mask left = r->kind == REPLY_NOT ? all & ~r->excluded : 0;
+    bool one_left = left != 0 && (left & (left - 1)) == 0;
+    *known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING || one_left;
     if (r->kind == REPLY_ANSWER) return (state_mask)1 << r->answer;
     if (r->kind == REPLY_READING) return (state_mask)1 << program_state_of(p, r->question, r->number);
-    if (r->kind == REPLY_NOT) return all & ~r->excluded;
+    if (r->kind == REPLY_NOT) return left;
     return all;
 }
 

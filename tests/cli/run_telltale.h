@@ -16,16 +16,19 @@
 
 #define WELL TT_SOURCE_DIR "/tests/cli/well"
 
-/* The exit status of a shell command; $T is the program. Signals come as 128 + number, as the shell
- * says. */
+/* The exit status of a shell command; $T is the program, $WELL a rulebook: words are parted at line
+ * ends only, so that both may hold spaces. Signals come as 128 + number, as the shell says. */
 __attribute__((format(printf, 1, 2))) static inline int sh(const char *format, ...)
 {
+    static const char words[] = "IFS='\n'\n";
     char command[4096];
+    size_t room = sizeof command - strlen(words);
+    memcpy(command, words, sizeof words);
     va_list arguments;
     va_start(arguments, format);
-    int length = vsnprintf(command, sizeof command, format, arguments);
+    int length = vsnprintf(command + strlen(words), room, format, arguments);
     va_end(arguments);
-    assert_in_range(length, 1, sizeof command - 1);
+    assert_in_range(length, 1, room - 1);
     setenv("T", TT_PROGRAM, 1);
     setenv("WELL", WELL, 1);
     int status = system(command);

@@ -178,7 +178,7 @@ static void forty_columns_are_enough(void **state)
     assert_int_equal(sh("(sleep 0.5; printf 'short cycling\\r'; sleep 0.3; printf '1\\r'; sleep "
                         "0.3; printf 'no\\r'; sleep 0.3;"
                         " printf 'known\\r'; sleep 0.3; printf 'stop\\r'; sleep 0.3) |"
-                        " COLUMNS=40 script -qec \"$T ask $WELL --unsaved\" /dev/null >out"),
+                        " COLUMNS=40 script -qec '\"$T\" ask \"$WELL\" --unsaved' /dev/null >out"),
                      3);
     assert_holds("out", "Charge the tank with air");
     assert_int_equal(

@@ -34,7 +34,7 @@ static void end_of_input_keeps_everything(void **state)
     assert_int_equal(session("no\\nshort cycling\\n1", "$WELL"), 3);
     note_number();
     assert_int_equal(sh("grep -q \"^    .* ask --case $(cat number) --cases cases$\" out"), 0);
-    assert_int_equal(sh("$(sed -n 's/^    \\(.* ask --case .*\\)/\\1/p' out) </dev/null >again"),
+    assert_int_equal(sh("eval \"$(sed -n 's/^    \\(.* ask --case .*\\)/\\1/p' out)\" </dev/null >again"),
                      3);
     assert_holds("again", "Is there smoke at the pump? No");
     assert_holds("again", "Try this: Charge the tank with air");

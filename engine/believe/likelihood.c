@@ -63,16 +63,16 @@ double chance_of_each_slip(const net_finding *f)
 bool answer_lambda(const net_finding *f, const double *weights, double *lambda)
 {
     double slip = chance_of_each_slip(f), right = f->states > 1 ? f->right : 1, sum = 0;
-    bool same = true;
+    bool unsure = true;
     for (uint32_t a = 0; a < f->states; a++) {
         assert(weights[a] >= 0);
         sum += weights[a];
-        if (weights[a] != weights[0]) same = false;
+        if (weights[a] != 1) unsure = false;
     }
     assert(sum > 0);
     for (uint32_t v = 0; v < f->states; v++)
-        lambda[v] = same ? weights[0] : slip * (sum - weights[v]) + right * weights[v];
-    return !(same && weights[0] == 1);
+        lambda[v] = slip * (sum - weights[v]) + right * weights[v];
+    return !unsure;
 }
 
 const double *const *answers_in(arena *a, const net *n, const component *g, const evidence *seen,

@@ -435,6 +435,20 @@ static void misreading_blurs_the_prediction(void **state)
           3);
 }
 
+/* A second answer replaces the first, so what it will be does not depend on the first. */
+static void a_question_asked_again_is_predicted_without_its_answer(void **state)
+{
+    net_kit *k = *state;
+    add_three_causes(k);
+    belief *b = believe(k, 1);
+    evidence before = answers(k, NULL, no), after = answers(k, yes, no);
+    prediction first = belief_predict(k->keep, b, &before, 0),
+               second = belief_predict(k->keep, b, &after, 0);
+    assert_memory_equal(first.rows, second.rows, 2 * sizeof *first.rows);
+    assert_memory_equal(first.base, second.base, 2 * sizeof *first.base);
+    check(second.rows, (double[]){0.2, 0.8}, 2);
+}
+
 static void a_finding_without_a_symptom_tells_nothing(void **state)
 {
     net_kit *k = *state;
@@ -479,6 +493,7 @@ int main(void)
         CASE(what_cannot_happen_changes_nothing),
         CASE(restart_forgets_everything),
         CASE(misreading_blurs_the_prediction),
+        CASE(a_question_asked_again_is_predicted_without_its_answer),
         CASE(a_finding_without_a_symptom_tells_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

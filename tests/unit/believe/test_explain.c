@@ -168,6 +168,8 @@ static void overlap_is_brute_force(void **state)
         double back = belief_overlap(t.n, t.scratch, c.rival, c.cause, c.askable, NULL);
         if (!(fabsl(got - wanted) <= 1e-11L)) fail_msg("%.17g, wanted %.17Lg", got, wanted);
         assert_true(fabs(got - back) < 1e-15);
+        const bool *nobody_asks = ARENA_ARRAY(t.keep, bool, t.n->in.finding_count);
+        assert_true(belief_overlap(t.n, t.scratch, c.cause, c.rival, nobody_asks, NULL) == 1);
         trial_free(&t);
     }
 }

@@ -177,9 +177,9 @@ static void a_reader_may_leave(void **state)
 static void the_shipped_rulebook_is_in_order(void **state)
 {
     (void)state;
-    assert_int_equal(sh("$T check " TT_SOURCE_DIR "/rules/foam-line >out 2>err"), 0);
+    assert_int_equal(sh("$T check '" TT_SOURCE_DIR "/rules/foam-line' >out 2>err"), 0);
     assert_holds("out", "No faults.");
-    assert_int_equal(sh("$T try " TT_SOURCE_DIR "/rules/foam-line >out 2>err"), 0);
+    assert_int_equal(sh("$T try '" TT_SOURCE_DIR "/rules/foam-line' >out 2>err"), 0);
     assert_holds("out", "worked cases came out as expected.");
 }
 

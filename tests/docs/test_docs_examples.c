@@ -204,8 +204,8 @@ static void run_commands(const block *b)
         for (line = output; line < end && strncmp(line, "$ ", 2) != 0;)
             line += strcspn(line, "\n") + 1;
         write_text("command", command, strlen(command));
-        sh("here=$PWD; ln -sf '%s' telltale; PATH=$here:$PATH; cd '%s' && sh $here/command "
-           ">$here/shown 2>&1",
+        sh("here=$PWD; ln -sf '%s' telltale; PATH=\"$here:$PATH\"; cd '%s' && "
+           "sh \"$here/command\" >\"$here/shown\" 2>&1",
            TT_PROGRAM, TT_SOURCE_DIR);
         assert_shown(b, output, (size_t)(line - output));
     }

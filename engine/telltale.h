@@ -57,6 +57,10 @@ typedef struct tt_rulebook tt_rulebook;
 
 /* Loads, checks and compiles. `*out` is null unless TT_OK. `*report` (freed by the caller) holds faults, also the warnings of a good rulebook. */
 TT_PUBLIC tt_status tt_rulebook_load(const tt_source *sources, size_t count, tt_rulebook **out, tt_report **report);
+/* The same for a site, whose file says what equipment there is; it takes the place of the section `site` in the rulebook, and the rulebook's
+ * worked cases, which are about that one, are left out. `site` null: as above. */
+TT_PUBLIC tt_status tt_rulebook_load_at(const tt_source *sources, size_t count, const tt_source *site, tt_rulebook **out,
+                                        tt_report **report);
 TT_PUBLIC void tt_rulebook_free(tt_rulebook *book);
 
 typedef struct tt_rulebook_info {

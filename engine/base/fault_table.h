@@ -67,6 +67,15 @@
     X(TWO_KINDS, "T224", SEVERITY_ERROR, "A question of two kinds") \
     X(KEY_OUT_OF_PLACE, "T225", SEVERITY_ERROR, "A key that has no meaning for this question") \
     X(TOO_MANY, "T226", SEVERITY_ERROR, "More than fits") \
+    X(PIECE_WANTED, "T241", SEVERITY_ERROR, "For which piece of equipment is not said") \
+    X(UNKNOWN_PIECE, "T242", SEVERITY_ERROR, "A piece of equipment that the site does not have") \
+    X(PIECE_OF_SHARED, "T243", SEVERITY_ERROR, "A piece of equipment named with what is there once") \
+    X(UNKNOWN_KIND, "T244", SEVERITY_ERROR, "A kind of equipment that does not exist") \
+    X(SEVERAL_FOR_ONE, "T245", SEVERITY_ERROR, "Several where one is wanted") \
+    X(ORDER_LOOP, "T246", SEVERITY_ERROR, "A piece of equipment that comes before itself") \
+    X(SITE_TWICE, "T247", SEVERITY_ERROR, "The section site twice") \
+    X(SITE_FILE_HOLDS, "T248", SEVERITY_ERROR, "A site file with something else in it") \
+    X(NO_SITE_FACT, "T249", SEVERITY_ERROR, "The site answers what is no fact of the site") \
     X(BARE_LIST, "T301", SEVERITY_ERROR, "A condition that is a bare list") \
     X(CONDITION_EMPTY, "T302", SEVERITY_ERROR, "An empty condition") \
     X(UNKNOWN_IN_CONDITION, "T303", SEVERITY_ERROR, "A condition over something that does not exist") \
@@ -81,6 +90,7 @@
     X(KNOWN_IN_SYMPTOM, "T312", SEVERITY_ERROR, "A symptom on whether something is known") \
     X(EXCLUDES_ALL, "T313", SEVERITY_ERROR, "A condition that leaves no answer over") \
     X(NEVER_PLAUSIBLE, "T314", SEVERITY_WARNING, "A condition that no plausible reading meets") \
+    X(SEVERAL_IN_SYMPTOM, "T321", SEVERITY_ERROR, "A symptom over every or any piece of equipment") \
     X(BAD_CHANCE, "T401", SEVERITY_ERROR, "Not a chance") \
     X(CHANCE_OUTSIDE, "T402", SEVERITY_ERROR, "A chance outside 0 to 100 %") \
     X(BAD_NUMBER, "T403", SEVERITY_ERROR, "Not a number") \

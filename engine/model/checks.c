@@ -71,7 +71,7 @@ static bool is_sign(const reader *r, const cond *leaf)
 static const cond *first_leaf(const basis *b, const cond *c)
 {
     if (c->kind == COND_CONCLUSION) return (b->for_sign ? b->sign : b->known)[c->subject];
-    if (c->count == 0) return (b->for_sign ? is_sign(b->r, c) : c->kind == COND_KNOWN) ? c : NULL;
+    if (c->kind < COND_ALL) return (b->for_sign ? is_sign(b->r, c) : c->kind == COND_KNOWN) ? c : NULL;
     for (uint32_t i = 0; i < c->count; i++) {
         const cond *found = first_leaf(b, c->parts[i]);
         if (found != NULL) return found;

@@ -11,8 +11,8 @@ static uint32_t case_name(reader *r, section s, const node *n, span *at)
     *at = n->at;
     if (!read_word(r, n, "a name", &name)) return NO_ID;
     const name_table *t = &r->tables[s];
-    uint32_t id = table_find(t, name);
-    if (id != NO_ID || missing_before(r, (int)s, name)) return id;
+    uint32_t id;
+    if (look_up_one(r, s, name, n->at, &id) != LOOK_UP_MISSING || missing_before(r, (int)s, name)) return id;
     if (r->names_lost && nearest_name(r, name, t->names, t->count) == SIZE_MAX) return NO_ID;
     fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at,
                          "The case names the %s '%.*s', which is not there.", section_entry(s),
@@ -139,13 +139,14 @@ static void read_case_answers(reader *r, const node *n, worked_case *c)
 
 static void read_case(reader *r, const node *map, worked_case *c)
 {
-    static const char *const keys[] = {"answers", "as", "complaint", "expect", NULL};
+    static const char *const keys[] = {"answers", "as", "at", "complaint", "expect", NULL};
     if (!check_map(r, map, "A case", keys)) return;
     const node *answers = node_get(map, "answers"), *role = node_get(map, "as"),
-               *complaint = node_get(map, "complaint");
+               *complaint = node_get(map, "complaint"), *at = node_get(map, "at");
     const node *expect = need(r, map, c->id, "The case", "expect", "{leading-cause: name}");
     if (role != NULL) c->role = resolve_role(r, role);
     if (complaint != NULL) read_complaint(r, complaint, c);
+    if (at != NULL) c->at = pieces_named(r, at);
     if (answers != NULL) read_case_answers(r, answers, c);
     if (expect != NULL) read_expect(r, expect, c);
 }
@@ -174,6 +175,7 @@ void read_cases(reader *r)
                                  .stop_at = no,
                                  .next_at = no,
                                  .never_asked_at = no};
+        enter(r, &t->items[i]);
         if (t->items[i].body != NULL) read_case(r, t->items[i].body, &cases[i]);
     }
 }

@@ -5,10 +5,11 @@
 
 static const char *const cause_keys[] = {"text",       "how-often",     "part",
                                          "means",      "spare-parts",   "confirmed-by",
-                                         "never-with", "brought-on-by", NULL};
+                                         "never-with", "brought-on-by", "only-when",
+                                         "for-each",   "each",          NULL};
 static const char *const fix_keys[] = {"text",       "steps",   "cures",   "minutes",  "role",
                                        "harm",       "protect", "isolate", "put-back", "only-when",
-                                       "look-again", "parts",   "cost",    NULL};
+                                       "look-again", "parts",   "cost",    "for-each", NULL};
 enum { HOW_OFTEN_LEFT_OUT = 1 };
 
 static ids read_other_causes(reader *r, const node *map, const char *key, label self)
@@ -34,6 +35,16 @@ static void check_not_reserved(reader *r, const cause *c)
     fault_help(r->list, f, "Give the cause a name of its own.");
 }
 
+/* How often is said of the kind together, unless "each: yes". */
+static void read_each(reader *r, const node *n, cause *c)
+{
+    if (n != NULL) read_yes(r, n, "'each'", &c->each);
+    if (c->of.piece == NO_ID || c->each) return;
+    uint32_t kind = r->book->pieces[c->of.piece].kind, count = 0;
+    for (uint32_t i = 0; i < r->book->piece_count; i++) count += r->book->pieces[i].kind == kind;
+    c->how_often /= count;
+}
+
 static void read_cause(reader *r, const node *map, cause *c)
 {
     c->how_often = HOW_OFTEN_LEFT_OUT;
@@ -49,6 +60,8 @@ static void read_cause(reader *r, const node *map, cause *c)
     read_texts_at(r, map, "means", &c->means);
     if (spare != NULL) read_texts_list(r, spare, "'spare-parts'", TEXT_PHRASE, &c->spare_parts);
     if (role != NULL) c->confirmed_by = resolve_role(r, role);
+    c->only_when = read_condition_at(r, map, "only-when");
+    read_each(r, node_get(map, "each"), c);
     c->never_with = read_other_causes(r, map, "never-with", c->id);
     c->brought_on_by = read_other_causes(r, map, "brought-on-by", c->id);
 }
@@ -60,7 +73,9 @@ void read_causes(reader *r)
     r->book->causes = causes;
     r->book->cause_count = t->count;
     for (uint32_t i = 0; i < t->count; i++) {
+        enter(r, &t->items[i]);
         causes[i].id = t->items[i].id;
+        causes[i].of = t->items[i].of;
         if (t->items[i].body != NULL) read_cause(r, t->items[i].body, &causes[i]);
     }
     if (t->count > 0 || r->names_lost) return;
@@ -107,7 +122,9 @@ void read_fixes(reader *r)
     r->book->fixes = fixes;
     r->book->fix_count = t->count;
     for (uint32_t i = 0; i < t->count; i++) {
+        enter(r, &t->items[i]);
         fixes[i].id = t->items[i].id;
+        fixes[i].of = t->items[i].of;
         if (t->items[i].body != NULL) read_fix(r, t->items[i].body, &fixes[i]);
     }
 }

@@ -242,14 +242,44 @@ static const cond *misplaced_not(reader *r, const node_entry *e)
     return NULL;
 }
 
+static const cond *read_ground(reader *r, section s, uint32_t id, const node_entry *e)
+{
+    if (s == SECTION_QUESTIONS) return read_question_condition(r, id, e);
+    if (s == SECTION_SYMPTOMS) return read_symptom_condition(r, id, e);
+    return read_conclusion_condition(r, id, e);
+}
+
+/* Over every or any piece: all of them, one of them. */
+static const cond *read_several(reader *r, section s, const names_found *found, const node_entry *e)
+{
+    cond *c = cond_new(r, found->how == NAMES_ANY ? COND_ANY : COND_ALL, entry_span(e));
+    const cond **parts = ARENA_ARRAY(r->keep, const cond *, found->count);
+    bool good = !r->in_symptom;
+    if (r->in_symptom) {
+        fault *f = fault_add(r->list, FAULT_SEVERAL_IN_SYMPTOM, e->key_at,
+                             "A symptom rests on one piece of equipment; '%.*s' would chain them all together.",
+                             STR_ARG(e->key));
+        fault_help(r->list, f, "Write the symptom 'for-each', or put this condition into a rule.");
+    }
+    for (uint32_t i = 0; i < found->count; i++) {
+        parts[i] = read_ground(r, s, found->ids[i], e);
+        good &= parts[i] != NULL;
+    }
+    c->parts = parts;
+    c->count = found->count;
+    return good ? c : NULL;
+}
+
 static const cond *read_named(reader *r, const node_entry *e)
 {
-    uint32_t id = table_find(&r->tables[SECTION_QUESTIONS], e->key);
-    if (id != NO_ID) return read_question_condition(r, id, e);
-    id = table_find(&r->tables[SECTION_SYMPTOMS], e->key);
-    if (id != NO_ID) return read_symptom_condition(r, id, e);
-    id = table_find(&r->tables[SECTION_CONCLUSIONS], e->key);
-    if (id != NO_ID) return read_conclusion_condition(r, id, e);
+    for (int s = SECTION_QUESTIONS; s <= SECTION_CONCLUSIONS; s++) {
+        names_found found;
+        look_up_state state = look_up(r, (section)s, e->key, e->key_at, &found);
+        if (state == LOOK_UP_MISSING) continue;
+        if (state == LOOK_UP_REPORTED) return NULL;
+        return found.how == NAMES_ONE ? read_ground(r, (section)s, found.ids[0], e)
+                                      : read_several(r, (section)s, &found, e);
+    }
     return unknown_in_condition(r, e);
 }
 

@@ -7,7 +7,7 @@
 static const char *const keys[] = {
     "ask",   "look",    "say",     "answers",   "reading",    "unit",  "count",  "plausible",
     "usual", "minutes", "role",    "only-when", "first",      "about", "shares", "confirms",
-    "harm",  "protect", "isolate", "put-back",  "read-right", NULL};
+    "harm",  "protect", "isolate", "put-back",  "read-right", "for-each", NULL};
 
 /* ---- the kind ---- */
 
@@ -277,7 +277,9 @@ void read_questions(reader *r)
     r->book->question_count = t->count;
     for (uint32_t i = 0; i < t->count; i++) {
         named *e = &t->items[i];
+        enter(r, e);
         questions[i].id = e->id;
+        questions[i].of = e->of;
         e->broken = e->body == NULL || !read_body(r, e->body, &questions[i]);
         assert(e->broken || questions[i].kind != QUESTION_CHOICE || questions[i].answer_count >= 2);
     }
@@ -291,6 +293,7 @@ void read_question_conditions(reader *r)
     for (uint32_t i = 0; i < t->count; i++) {
         questions[i] = r->book->questions[i];
         const node *body = t->items[i].body;
+        enter(r, &t->items[i]);
         if (body != NULL) questions[i].only_when = read_condition_at(r, body, "only-when");
     }
     r->book->questions = questions;

@@ -8,7 +8,7 @@
 
 static bool read_conclusion(reader *r, const node *map, conclusion *k)
 {
-    static const char *const keys[] = {"text", "answers", NULL};
+    static const char *const keys[] = {"text", "answers", "for-each", NULL};
     if (!check_map(r, map, "A conclusion", keys)) return false;
     const node *text = need(r, map, k->id, "The conclusion", "text", "what it means"),
                *answers = node_get(map, "answers");
@@ -32,6 +32,7 @@ void read_conclusions(reader *r)
     r->book->conclusion_count = t->count;
     for (uint32_t i = 0; i < t->count; i++) {
         named *e = &t->items[i];
+        enter(r, e);
         conclusions[i].id = e->id;
         e->broken = e->body == NULL || !read_conclusion(r, e->body, &conclusions[i]);
     }
@@ -83,9 +84,11 @@ static void add_factors(reader *r, const node *n, const char *what, bool likelie
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
         double times = 1;
-        uint32_t id = resolve(r, SECTION_CAUSES, e->key, e->key_at);
-        if (e->value == NULL || !read_times(r, e->value, &times) || id == NO_ID) continue;
-        factors[(*count)++] = (rule_factor){id, likelier ? times : 1 / times, e->key_at};
+        names_found found;
+        bool known = resolve_many(r, SECTION_CAUSES, e->key, e->key_at, &found);
+        if (e->value == NULL || !read_times(r, e->value, &times) || !known) continue;
+        for (uint32_t k = 0; k < found.count; k++)
+            factors[(*count)++] = (rule_factor){found.ids[k], likelier ? times : 1 / times, e->key_at};
     }
 }
 
@@ -98,8 +101,10 @@ static void add_ruled_out(reader *r, const node *n, rule_factor *factors, uint32
     for (uint32_t i = 0; i < n->count; i++) {
         str name;
         if (!read_word(r, n->items[i], "a cause", &name) || item_twice(r, n, i)) continue;
-        uint32_t id = resolve(r, SECTION_CAUSES, name, n->items[i]->at);
-        if (id != NO_ID) factors[(*count)++] = (rule_factor){id, 0, n->items[i]->at};
+        names_found found;
+        if (!resolve_many(r, SECTION_CAUSES, name, n->items[i]->at, &found)) continue;
+        for (uint32_t k = 0; k < found.count; k++)
+            factors[(*count)++] = (rule_factor){found.ids[k], 0, n->items[i]->at};
     }
 }
 
@@ -116,9 +121,11 @@ static void check_one_factor(reader *r, const rule_factor *factors, uint32_t cou
     }
 }
 
-static uint32_t entries_of(const node *n)
+/* Room for what a name may stand for: one, or each piece of a kind. */
+static uint32_t room_for(const reader *r, const node *n)
 {
-    return n == NULL || n->kind == NODE_TEXT ? 0 : n->count;
+    uint32_t most = r->book->piece_count > 1 ? r->book->piece_count : 1;
+    return n == NULL || n->kind == NODE_TEXT ? 0 : n->count * most;
 }
 
 static void read_factors(reader *r, const node *then, rule *out)
@@ -126,7 +133,7 @@ static void read_factors(reader *r, const node *then, rule *out)
     const node *likelier = node_get(then, "likelier"), *less = node_get(then, "less-likely"),
                *rule_out = node_get(then, "rule-out");
     rule_factor *factors = ARENA_ARRAY(
-        r->keep, rule_factor, entries_of(likelier) + entries_of(less) + entries_of(rule_out));
+        r->keep, rule_factor, room_for(r, likelier) + room_for(r, less) + room_for(r, rule_out));
     if (likelier != NULL) add_factors(r, likelier, "'likelier'", true, factors, &out->factor_count);
     if (less != NULL) add_factors(r, less, "'less-likely'", false, factors, &out->factor_count);
     if (rule_out != NULL) add_ruled_out(r, rule_out, factors, &out->factor_count);
@@ -157,20 +164,19 @@ static void read_skip(reader *r, const node *n, rule *out)
         wrong_kind(r, n, "'skip'", "a list of questions and fixes");
         return;
     }
-    uint32_t *questions = ARENA_ARRAY(r->keep, uint32_t, n->count),
-             *fixes = ARENA_ARRAY(r->keep, uint32_t, n->count);
-    uint32_t question_count = 0, fix_count = 0;
+    ids_draft questions = {0}, fixes = {0};
     for (uint32_t i = 0; i < n->count; i++) {
         str name;
         if (!read_word(r, n->items[i], "a question or fix", &name) || item_twice(r, n, i)) continue;
-        uint32_t q = table_find(&r->tables[SECTION_QUESTIONS], name),
-                 f = table_find(&r->tables[SECTION_FIXES], name);
-        if (q != NO_ID) questions[question_count++] = q;
-        if (f != NO_ID) fixes[fix_count++] = f;
-        if (q == NO_ID && f == NO_ID) no_such_skip(r, name, n->items[i]->at);
+        names_found found;
+        look_up_state q = look_up(r, SECTION_QUESTIONS, name, n->items[i]->at, &found);
+        if (q == LOOK_UP_FOUND) ids_add(r, &questions, &found);
+        look_up_state f = look_up(r, SECTION_FIXES, name, n->items[i]->at, &found);
+        if (f == LOOK_UP_FOUND) ids_add(r, &fixes, &found);
+        if (q == LOOK_UP_MISSING && f == LOOK_UP_MISSING) no_such_skip(r, name, n->items[i]->at);
     }
-    out->skip_questions = ids_of(questions, question_count);
-    out->skip_fixes = ids_of(fixes, fix_count);
+    out->skip_questions = ids_of(questions.items, questions.count);
+    out->skip_fixes = ids_of(fixes.items, fixes.count);
 }
 
 static void read_caution(reader *r, const node *n, rule *out)
@@ -231,7 +237,7 @@ static void read_then(reader *r, const node *then, rule *out)
 
 void read_rules(reader *r)
 {
-    static const char *const keys[] = {"when", "then", NULL};
+    static const char *const keys[] = {"when", "then", "for-each", "for-each-pair", NULL};
     name_table *t = &r->tables[SECTION_RULES];
     rule *rules = ARENA_ARRAY(r->keep, rule, t->count);
     r->book->rules = rules;
@@ -240,6 +246,7 @@ void read_rules(reader *r)
         const node *body = t->items[i].body;
         uint32_t before = faults_errors(r->list);
         t->items[i].broken = true;
+        enter(r, &t->items[i]);
         rules[i] = (rule){.id = t->items[i].id, .call = NO_ID};
         if (body == NULL || !check_map(r, body, "A rule", keys)) continue;
         const node *when = need(r, body, rules[i].id, "The rule", "when", "{question: answer}");

@@ -4,12 +4,36 @@
 
 #include "model/reader.h"
 
-static const char *const keys[] = {"when", "text", "heard", "shown-by", "otherwise", NULL};
+static const char *const keys[] = {"when", "text", "heard", "shown-by", "otherwise", "for-each", NULL};
 
 static int by_cause(const void *a, const void *b)
 {
     const rate *x = a, *y = b;
     return (x->cause > y->cause) - (x->cause < y->cause);
+}
+
+/* The causes that each key names; how many in all. */
+static uint32_t find_causes(reader *r, const node *n, names_found *causes)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < n->count; i++)
+        if (resolve_many(r, SECTION_CAUSES, n->entries[i].key, n->entries[i].key_at, &causes[i]))
+            count += causes[i].count;
+        else
+            causes[i].count = 0;
+    return count;
+}
+
+/* "x of any K" and "x of a" list the same cause twice. */
+static void check_once(reader *r, const rate *rates, uint32_t count)
+{
+    for (uint32_t i = 1; i < count; i++) {
+        if (rates[i].cause != rates[i - 1].cause) continue;
+        fault *f = fault_add(r->list, FAULT_ITEM_TWICE, rates[i].at, "'%.*s' is named twice here.",
+                             STR_ARG(r->tables[SECTION_CAUSES].names[rates[i].cause]));
+        fault_note_at(r->list, f, rates[i - 1].at, "It is named here already.");
+        fault_help(r->list, f, "Leave one of them out.");
+    }
 }
 
 const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *count)
@@ -24,15 +48,19 @@ const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *cou
         fault *f = fault_add(r->list, FAULT_EMPTY, n->at, "%s names no cause.", what);
         fault_help(r->list, f, "Write {cause: often}.");
     }
-    rate *rates = ARENA_ARRAY(r->keep, rate, n->count);
+    names_found *causes = ARENA_ARRAY(r->scratch, names_found, n->count);
+    rate *rates = ARENA_ARRAY(r->keep, rate, find_causes(r, n, causes));
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
-        rate one = {.cause = resolve(r, SECTION_CAUSES, e->key, e->key_at), .at = e->key_at};
-        if (e->value == NULL || !read_chance(r, e->value, what, &one.chance) || one.cause == NO_ID)
-            continue;
-        rates[(*count)++] = one;
+        rate one = {.at = e->key_at};
+        if (e->value == NULL || !read_chance(r, e->value, what, &one.chance)) continue;
+        for (uint32_t k = 0; k < causes[i].count; k++) {
+            one.cause = causes[i].ids[k];
+            rates[(*count)++] = one;
+        }
     }
     if (*count > 0) qsort(rates, *count, sizeof *rates, by_cause);
+    check_once(r, rates, *count);
     return rates;
 }
 
@@ -69,7 +97,9 @@ static void read_written(reader *r, const named *e, symptom *s)
     const node *when = need(r, e->body, s->id, "The symptom", "when", "{question: answer}");
     const node *shown_by = need(r, e->body, s->id, "The symptom", "shown-by", "{cause: often}");
     const node *words = node_get(e->body, "heard"), *otherwise = node_get(e->body, "otherwise");
+    r->in_symptom = true;
     s->when = when == NULL ? NULL : read_condition(r, when);
+    r->in_symptom = false;
     note_rest(r, s);
     read_texts_at(r, e->body, "text", &s->text);
     check_text(r, e->body, s);
@@ -117,7 +147,8 @@ void read_symptoms(reader *r)
     for (uint32_t i = 0; i < t->count; i++) {
         named *e = &t->items[i];
         uint32_t before = faults_errors(r->list);
-        symptoms[i] = (symptom){.id = e->id, .one_question = NO_ID, .text = {.at = span_nowhere()}};
+        enter(r, e);
+        symptoms[i] = (symptom){.id = e->id, .of = e->of, .one_question = NO_ID, .text = {.at = span_nowhere()}};
         if (e->made_question != NO_ID)
             make_confirmed(r, e, &symptoms[i]);
         else if (e->body != NULL)

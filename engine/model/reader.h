@@ -21,10 +21,12 @@ typedef enum section {
     SECTION_COUNT,
 } section;
 
-typedef struct named { /* an entry of a section */
+typedef struct named { /* an entry of a section, for one piece if it is written for each */
     label id;
+    owner of;
     const node *body; /* null for a symptom made from `confirms` */
     bool broken;
+    bool quantity;          /* in the table of questions: computed, not asked */
     uint32_t made_question; /* symptoms made from `confirms`; else NO_ID */
     str made_answer;
     const node *made_cause;
@@ -35,6 +37,17 @@ typedef struct name_table { /* in name order, each name once */
     const str *names;
     uint32_t count;
 } name_table;
+
+/* A name as written, before it is multiplied by the pieces of its kind. */
+typedef struct base_name {
+    str name;
+    span at;
+    uint32_t kind; /* NO_ID: shared */
+} base_name;
+typedef struct base_table { /* in name order */
+    base_name *items;
+    uint32_t count;
+} base_table;
 
 typedef struct missing_name { /* reported once is enough */
     int where;
@@ -54,6 +67,13 @@ enum {
     CHANCE_WORDS = 9,
 };
 
+typedef struct unit_insert { /* "{foam-air, bar}": does the unit fit the reading? */
+    uint32_t question;
+    str unit;
+    span at;
+    struct unit_insert *next;
+} unit_insert;
+
 typedef struct reader {
     arena *keep, *scratch;
     faults *list;
@@ -61,18 +81,31 @@ typedef struct reader {
     const node *manifest;
     span manifest_at;
     name_table tables[SECTION_COUNT];
+    base_table bases[SECTION_COUNT];
+    const node *site;            /* the section, or null */
+    span site_at;
+    uint32_t site_file;          /* file that stands in its place, or NO_FILE */
+    const node *const *kind_nodes; /* [kind] */
+    const node *const *piece_nodes; /* [piece], or null */
+    owner here;                  /* the entry that is being read */
+    bool in_symptom;             /* …and it is the condition of a symptom */
     bool names_lost; /* a file could not be read: names may be missing for that reason */
     bool roles_lost;
     double word_chance[CHANCE_WORDS];
     missing_name **missing;     /* [MISSING_BUCKETS] */
+    unit_insert *unit_inserts;
     const str *condition_names; /* all that may stand in a condition; made when first wanted */
     uint32_t condition_name_count;
     uint32_t compared;
 } reader;
 
-/* ---- names.c ---- */
+/* ---- collect.c ---- */
 void collect_names(reader *r, const node *const *roots);
+/* From here on entry `e` is being read: bare names mean its piece's. */
+void enter(reader *r, const named *e);
+/* ---- names.c, resolve.c ---- */
 const char *section_entry(section s); /* "question" */
+const char *section_key(section s);   /* "questions" */
 uint32_t table_find(const name_table *t, str name);
 /* Index of the entry, or NO_ID with a fault. */
 uint32_t resolve(reader *r, section s, str name, span at);
@@ -85,6 +118,40 @@ void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count);
 /* Where else the name stands, for "'x' is a cause, not a fix"; null if nowhere. */
 const char *name_elsewhere(const reader *r, str name);
 bool check_name(reader *r, str name, span at, const char *what);
+
+/* ---- kinds.c: which kinds and pieces of equipment there are ---- */
+/* First the names alone, since other names are multiplied by them; then, once the manifest says the language, the texts. */
+void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count);
+void collect_pieces(reader *r);
+void read_kinds(reader *r);
+uint32_t resolve_kind(reader *r, str name, span at);
+str name_of_piece(reader *r, str base, uint32_t piece, uint32_t second);
+
+/* `at: [floor-left]` */
+ids pieces_named(reader *r, const node *n);
+
+/* ---- look_up.c: names with and without "of …" ---- */
+typedef enum names_how { NAMES_ONE, NAMES_ANY, NAMES_EVERY } names_how;
+typedef struct names_found {
+    names_how how;
+    const uint32_t *ids;
+    uint32_t count;
+} names_found;
+typedef enum look_up_state {
+    LOOK_UP_FOUND,
+    LOOK_UP_MISSING, /* nothing has this name; the caller says so */
+    LOOK_UP_REPORTED,
+} look_up_state;
+/* "foam-look", "foam-look of floor-left", "… of first", "… of any applicator", "… of every applicator". */
+look_up_state look_up(reader *r, section s, str name, span at, names_found *out);
+/* The same where one is wanted. */
+look_up_state look_up_one(reader *r, section s, str name, span at, uint32_t *id);
+/* The name before " of ". */
+str base_of_name(str name);
+bool has_base(const reader *r, section s, str base);
+void suggest_pieces(reader *r, fault *f, str wrong, uint32_t kind);
+/* Like resolve, several at once: "x of any K" and "x of every K" mean each. False: a fault was added. */
+bool resolve_many(reader *r, section s, str name, span at, names_found *out);
 
 /* ---- shapes.c ---- */
 const char *node_says(const node *n); /* "a list" */
@@ -99,6 +166,10 @@ bool read_word(reader *r, const node *n, const char *what, str *word);
 uint32_t read_choice(reader *r, const node *n, const char *what, const char *const *words);
 bool read_yes(reader *r, const node *n, const char *what, bool *yes);
 ids read_ids(reader *r, section s, const node *n, const char *what);
+typedef struct ids_draft {
+    uint32_t *items, count, room;
+} ids_draft;
+void ids_add(reader *r, ids_draft *all, const names_found *more);
 /* Sorts them and leaves out what stands twice. */
 ids ids_of(uint32_t *items, uint32_t count);
 label label_kept(reader *r, str name, span at);
@@ -174,6 +245,7 @@ void read_manifest(reader *r);
 void read_questions(reader *r);
 void read_question_conditions(reader *r); /* once every question's answers are known */
 void read_conclusions(reader *r);
+void read_site(reader *r);
 void read_causes(reader *r);
 void read_symptoms(reader *r);
 void read_fixes(reader *r);

@@ -70,21 +70,18 @@ void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
 const char *name_elsewhere(const reader *r, str name)
 {
     for (uint32_t s = 0; s < SECTION_CASES; s++)
-        if (table_find(&r->tables[s], name) != NO_ID) return section_entry((section)s);
+        if (has_base(r, (section)s, base_of_name(name))) return section_entry((section)s);
     return NULL;
 }
 
-uint32_t resolve(reader *r, section s, str name, span at)
+static void no_such_name(reader *r, section s, str name, span at)
 {
-    assert(s < SECTION_COUNT);
     const name_table *t = &r->tables[s];
-    uint32_t id = table_find(t, name);
-    if (id != NO_ID) return id;
-    if (missing_before(r, (int)s, name)) return NO_ID;
+    if (missing_before(r, (int)s, name)) return;
     const char *elsewhere = name_elsewhere(r, name);
     bool lost =
         r->names_lost && elsewhere == NULL && nearest_name(r, name, t->names, t->count) == SIZE_MAX;
-    if (lost) return NO_ID; /* it may stand in what could not be read */
+    if (lost) return; /* it may stand in what could not be read */
     fault *f = elsewhere != NULL
                    ? fault_add(r->list, FAULT_UNKNOWN_NAME, at,
                                "'%.*s' is a %s; here the name of a %s is wanted.", STR_ARG(name),
@@ -92,7 +89,20 @@ uint32_t resolve(reader *r, section s, str name, span at)
                    : fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no %s '%.*s'.",
                                section_entry(s), STR_ARG(name));
     suggest(r, f, name, t->names, t->count);
-    return NO_ID;
+}
+
+uint32_t resolve(reader *r, section s, str name, span at)
+{
+    uint32_t id;
+    if (look_up_one(r, s, name, at, &id) == LOOK_UP_MISSING) no_such_name(r, s, name, at);
+    return id;
+}
+
+bool resolve_many(reader *r, section s, str name, span at, names_found *out)
+{
+    look_up_state state = look_up(r, s, name, at, out);
+    if (state == LOOK_UP_MISSING) no_such_name(r, s, name, at);
+    return state == LOOK_UP_FOUND;
 }
 
 uint32_t resolve_role(reader *r, const node *n)

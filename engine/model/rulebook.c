@@ -77,3 +77,15 @@ uint32_t rulebook_role(const rulebook *r, str name)
         if (str_eq(r->roles[i].name, name)) return i;
     return NO_ID;
 }
+
+uint32_t rulebook_kind(const rulebook *r, str name)
+{
+    return find(r->kinds, r->kind_count, sizeof *r->kinds, name);
+}
+
+uint32_t rulebook_piece(const rulebook *r, str name)
+{
+    for (uint32_t i = 0; i < r->piece_count; i++)
+        if (str_eq(r->pieces[i].id.name, name)) return i;
+    return NO_ID;
+}

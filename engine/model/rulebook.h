@@ -43,6 +43,26 @@ typedef struct ids {
     uint32_t count;
 } ids;
 
+/* ---- equipment ---- */
+/* A kind of equipment (foam applicator), and its pieces at the site (the left floor applicator). What is written once for each piece of a kind
+ * is read once for each piece there is, so all that follows sees ground entries only, named "foam-look of floor-left". */
+typedef struct equipment_kind {
+    label id;
+    texts one, ask; /* "applicator"; "Which applicators are there, in the order …?" */
+} equipment_kind;
+typedef struct piece {
+    label id;
+    uint32_t kind;
+    texts text;
+    ids after;      /* pieces that come after it, also by way of others */
+    bool stand_in;  /* no site says what there is: the rules are read with two of each kind */
+} piece;
+typedef struct owner { /* whose an entry is */
+    str base;              /* its name as the author wrote it */
+    uint32_t piece;        /* NO_ID: shared */
+    uint32_t second;       /* rules for each pair: the later piece; else NO_ID */
+} owner;
+
 /* ---- conditions ---- */
 typedef enum cond_kind {
     COND_ANSWER,     /* question `subject` has one of `answers` (mask over its answers) */
@@ -106,6 +126,7 @@ typedef enum question_kind { QUESTION_CHOICE, QUESTION_READING, QUESTION_COUNT }
 typedef enum question_about { ABOUT_FAULT, ABOUT_SITE, ABOUT_TODAY } question_about;
 typedef struct question {
     label id;
+    owner of;
     question_kind kind;
     bool yes_no;
     texts ask, look, say;
@@ -136,6 +157,7 @@ typedef struct rate { /* chance with a cause */
 
 typedef struct symptom {
     label id;
+    owner of;
     texts text;          /* empty: rests on one answer, reads as that answer */
     const cond *when;
     heard_list heard;
@@ -150,8 +172,11 @@ typedef struct symptom {
 
 typedef struct cause {
     label id;
+    owner of;
     texts text, means, part;
-    double how_often; /* relative */
+    double how_often; /* relative; of a kind's cause: this piece's even part of the kind's share */
+    bool each;        /* how often is meant for each piece, not for the kind together */
+    const cond *only_when; /* null: always; the cause is out once this is known not to hold */
     texts_list spare_parts;
     uint32_t confirmed_by; /* role or NO_ID */
     ids never_with, brought_on_by;
@@ -159,6 +184,7 @@ typedef struct cause {
 
 typedef struct fix {
     label id;
+    owner of;
     texts text;
     texts_list steps, parts;
     texts cost;
@@ -210,10 +236,16 @@ typedef struct reply {
     const double *weights; /* LIKELY: [answer_count] ≥ 0, not all 0 */
 } reply;
 
+typedef struct site_answer { /* what the site's file says in advance */
+    reply given;
+    texts source; /* how it is known; may be empty */
+} site_answer;
+
 typedef struct worked_case {
     label id;
     uint32_t role;      /* or NO_ID: the lowest */
     uint32_t complaint; /* symptom or NO_ID */
+    ids at;             /* pieces that the call is about; none: all */
     const reply *replies; /* in question order */
     uint32_t reply_count;
     /* expectations; NO_ID: none. leading/among cause may be CAUSE_NOT_LISTED. */
@@ -236,6 +268,11 @@ typedef struct rulebook {
     double not_listed, two_faults, call_minutes;
     double gate[4], price[4]; /* low, medium, serious, high */
     texts_list cautions;
+    const equipment_kind *kinds;   uint32_t kind_count;
+    const piece *pieces;           uint32_t piece_count; /* by kind, then name */
+    bool has_site;
+    texts site_title;
+    const site_answer *site_answers; uint32_t site_answer_count; /* in question order */
     const question *questions;     uint32_t question_count;
     const symptom *symptoms;       uint32_t symptom_count; /* those made from `confirms` too, named question-answer-confirmed */
     const cause *causes;           uint32_t cause_count;
@@ -245,8 +282,9 @@ typedef struct rulebook {
     const worked_case *cases;      uint32_t case_count;
 } rulebook;
 
-/* Nodes → rulebook. Every fault of every file is reported; the result is null if there were errors. roots[i] belongs to files->items[i]. */
-const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files, const node *const *roots, faults *list);
+/* Nodes → rulebook. `site` is the file of `files` that says what equipment there is (it then stands in place of the rulebook's own section
+ * `site`, and the worked cases, which are about that one, are left out); NO_FILE: none. Every fault of every file is reported; the result is null if there were errors. roots[i] belongs to files->items[i]. */
+const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files, uint32_t site, const node *const *roots, faults *list);
 
 /* Reads one answer as the answers file and the prompt's machine form give it (node) against a question. False: a fault was added. */
 bool reply_read(arena *keep, arena *scratch, const rulebook *r, uint32_t question, const node *value, faults *list, reply *out);
@@ -259,5 +297,7 @@ uint32_t rulebook_symptom(const rulebook *r, str name);
 uint32_t rulebook_cause(const rulebook *r, str name);
 uint32_t rulebook_fix(const rulebook *r, str name);
 uint32_t rulebook_role(const rulebook *r, str name);
+uint32_t rulebook_kind(const rulebook *r, str name);
+uint32_t rulebook_piece(const rulebook *r, str name);
 
 #endif

@@ -17,7 +17,7 @@ static bool files_lost(const sources *files, const node *const *roots, const fau
     return false;
 }
 
-const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
+const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files, uint32_t site,
                               const node *const *roots, faults *list)
 {
     assert(files != NULL && list != NULL);
@@ -27,13 +27,17 @@ const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
                 .scratch = scratch,
                 .list = list,
                 .book = book,
+                .site_file = site,
+                .here = {STR(""), NO_ID, NO_ID},
                 .names_lost = files_lost(files, roots, list)};
 
     collect_names(&r, roots);
     read_manifest(&r);
+    read_kinds(&r);
     read_questions(&r);
     read_conclusions(&r);
     read_question_conditions(&r);
+    read_site(&r);
     read_causes(&r);
     read_symptoms(&r);
     read_fixes(&r);

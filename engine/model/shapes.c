@@ -157,6 +157,17 @@ ids ids_of(uint32_t *items, uint32_t count)
     return (ids){items, used};
 }
 
+void ids_add(reader *r, ids_draft *all, const names_found *more)
+{
+    if (all->count + more->count > all->room) {
+        uint32_t *items = ARENA_ARRAY(r->keep, uint32_t, (all->count + more->count) * 2);
+        for (uint32_t i = 0; i < all->count; i++) items[i] = all->items[i];
+        all->items = items;
+        all->room = (all->count + more->count) * 2;
+    }
+    for (uint32_t i = 0; i < more->count; i++) all->items[all->count++] = more->ids[i];
+}
+
 ids read_ids(reader *r, section s, const node *n, const char *what)
 {
     assert(s < SECTION_COUNT && n != NULL);
@@ -164,14 +175,14 @@ ids read_ids(reader *r, section s, const node *n, const char *what)
         wrong_kind(r, n, what, "a list of names");
         return (ids){0};
     }
-    uint32_t *items = ARENA_ARRAY(r->keep, uint32_t, n->count), count = 0;
+    ids_draft all = {0};
     for (uint32_t i = 0; i < n->count; i++) {
         str name;
+        names_found found;
         if (!read_word(r, n->items[i], "a name", &name) || item_twice(r, n, i)) continue;
-        uint32_t id = resolve(r, s, name, n->items[i]->at);
-        if (id != NO_ID) items[count++] = id;
+        if (resolve_many(r, s, name, n->items[i]->at, &found)) ids_add(r, &all, &found);
     }
-    return ids_of(items, count);
+    return ids_of(all.items, all.count);
 }
 
 static int by_key(const void *a, const void *b)

@@ -26,20 +26,37 @@ span span_in_text(const reader *r, const node *n, size_t from, size_t to)
                   n->at.start + (uint32_t)(found + to - from)};
 }
 
-/* ---- {question} in texts ---- */
+/* ---- {name} in texts: answers, readings, pieces of equipment ---- */
 
-static void check_insert(reader *r, const node *n, size_t from, size_t to)
+/* "{foam-air of floor-left as found, bar}" taken apart. */
+typedef struct insert {
+    str name, when, unit;
+} insert;
+
+static insert take_insert_apart(str inside)
 {
-    assert(from + 2 <= to && n->text.p[from] == '{' && n->text.p[to - 1] == '}');
-    str name = str_slice(n->text, from + 1, to - 1);
+    insert in = {str_trim(inside), STR(""), STR("")};
+    size_t comma = str_find_byte(in.name, ',');
+    if (comma != SIZE_MAX) {
+        in.unit = str_trim(str_slice(in.name, comma + 1, in.name.n));
+        in.name = str_trim(str_slice(in.name, 0, comma));
+    }
+    size_t as = str_find(in.name, STR(" as "));
+    if (as != SIZE_MAX) {
+        in.when = str_trim(str_slice(in.name, as + 4, in.name.n));
+        in.name = str_trim(str_slice(in.name, 0, as));
+    }
+    return in;
+}
+
+static void no_such_insert(reader *r, str name, span at)
+{
     const name_table *questions = &r->tables[SECTION_QUESTIONS];
-    if (table_find(questions, name) != NO_ID) return;
     if (missing_before(r, WHERE_INSERT, name)) return;
     const char *elsewhere = name_elsewhere(r, name);
     bool lost = r->names_lost && elsewhere == NULL &&
                 nearest_name(r, name, questions->names, questions->count) == SIZE_MAX;
     if (lost) return;
-    span at = span_in_text(r, n, from, to);
     fault *f = elsewhere != NULL
                    ? fault_add(r->list, FAULT_UNKNOWN_INSERT, at,
                                "'%.*s' is a %s; braces show the answer to a question.",
@@ -48,6 +65,69 @@ static void check_insert(reader *r, const node *n, size_t from, size_t to)
                                "There is no question '%.*s' whose answer could be shown here.",
                                STR_ARG(name));
     suggest(r, f, name, questions->names, questions->count);
+}
+
+/* The unit is read once all questions are. */
+static void remember_unit(reader *r, uint32_t question, str unit, span at)
+{
+    unit_insert *one = ARENA_NEW(r->scratch, unit_insert);
+    *one = (unit_insert){question, str_copy(r->scratch, unit), at, r->unit_inserts};
+    r->unit_inserts = one;
+}
+
+static void bad_when(reader *r, str when, span at)
+{
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_INSERT, at,
+                         "'as %.*s' says nothing here; a reading can be shown as found or as left.", STR_ARG(when));
+    fault_help(r->list, f, "Write 'as found', 'as left', or the name alone.");
+}
+
+static void add_question_insert(reader *r, const insert *in, span at, text_builder *out)
+{
+    uint32_t id;
+    look_up_state state = look_up_one(r, SECTION_QUESTIONS, in->name, at, &id);
+    if (state == LOOK_UP_MISSING) no_such_insert(r, in->name, at);
+    if (id == NO_ID) return;
+    bool when = in->when.n > 0;
+    if (when && !str_is(in->when, "found") && !str_is(in->when, "left")) bad_when(r, in->when, at);
+    if (in->unit.n > 0) remember_unit(r, id, in->unit, at);
+    text_addf(out, "{%.*s%s%.*s%s%.*s}", STR_ARG(r->tables[SECTION_QUESTIONS].items[id].id.name),
+              when ? " as " : "", STR_ARG(in->when), in->unit.n > 0 ? ", " : "", STR_ARG(in->unit));
+}
+
+/* The piece that "{applicator}", "{first}" or "{second}" stands for here, or NO_ID. */
+static uint32_t piece_meant(const reader *r, str name)
+{
+    if (r->here.piece == NO_ID) return NO_ID;
+    bool pair = r->here.second != NO_ID;
+    if (pair && str_is(name, "first")) return r->here.piece;
+    if (pair && str_is(name, "second")) return r->here.second;
+    str kind = r->book->kinds[r->book->pieces[r->here.piece].kind].id.name;
+    return !pair && str_eq(kind, name) ? r->here.piece : NO_ID;
+}
+
+/* At the beginning of a sentence with a capital letter; braces of its own doubled. */
+static void add_piece(reader *r, uint32_t piece, str language, text_builder *out)
+{
+    str text = texts_for(&r->book->pieces[piece].text, language);
+    bool start = out->length == 0;
+    for (size_t i = 0; i < text.n; i++) {
+        char c = text.p[i];
+        if (start && i == 0 && c >= 'a' && c <= 'z') c = (char)(c - 'a' + 'A');
+        text_add(out, (str){&c, 1});
+        if (c == '{' || c == '}') text_add(out, (str){&c, 1});
+    }
+}
+
+static void add_insert(reader *r, const node *n, size_t from, size_t to, str language, text_builder *out)
+{
+    assert(from + 2 <= to && n->text.p[from] == '{' && n->text.p[to - 1] == '}');
+    insert in = take_insert_apart(str_slice(n->text, from + 1, to - 1));
+    uint32_t piece = piece_meant(r, in.name);
+    if (piece != NO_ID)
+        add_piece(r, piece, language, out);
+    else
+        add_question_insert(r, &in, span_in_text(r, n, from, to), out);
 }
 
 static void brace_alone(reader *r, const node *n, size_t at)
@@ -60,24 +140,28 @@ static void brace_alone(reader *r, const node *n, size_t at)
     fault_help(r->list, f, "Write '%c%c' if the brace itself should be read.", brace, brace);
 }
 
-static void check_inserts(reader *r, const node *n)
+/* The text with pieces of equipment named and every other name in full. */
+static str filled_in(reader *r, const node *n, str language)
 {
     str text = n->text;
+    text_builder out = {.keep = r->keep};
     for (size_t i = 0; i < text.n; i++) {
         char c = text.p[i];
-        if (c != '{' && c != '}') continue;
-        if (i + 1 < text.n && text.p[i + 1] == c) {
-            i++;
+        bool doubled = (c == '{' || c == '}') && i + 1 < text.n && text.p[i + 1] == c;
+        if (doubled || (c != '{' && c != '}')) {
+            text_add(&out, str_slice(text, i, i + (doubled ? 2 : 1)));
+            i += doubled;
             continue;
         }
         size_t close = c == '{' ? str_find_byte(str_slice(text, i, text.n), '}') : SIZE_MAX;
         if (close == SIZE_MAX) {
             brace_alone(r, n, i);
-            return;
+            break;
         }
-        check_insert(r, n, i, i + close + 1);
+        add_insert(r, n, i, i + close + 1, language, &out);
         i += close;
     }
+    return out.length == 0 ? STR("") : text_done(&out);
 }
 
 /* ---- one text ---- */
@@ -96,7 +180,12 @@ static bool splits_in_flow(str text, text_place where)
     return false;
 }
 
-static bool read_one(reader *r, const node *n, const char *what, text_place where, str *out)
+static bool has_brace(str text)
+{
+    return str_find_byte(text, '{') != SIZE_MAX || str_find_byte(text, '}') != SIZE_MAX;
+}
+
+static bool read_one(reader *r, const node *n, const char *what, text_place where, str language, str *out)
 {
     if (n->kind != NODE_TEXT) {
         wrong_kind(r, n, what, "a text");
@@ -117,8 +206,7 @@ static bool read_one(reader *r, const node *n, const char *what, text_place wher
                    STR_ARG(text));
         return false;
     }
-    check_inserts(r, n);
-    *out = str_copy(r->keep, text);
+    *out = has_brace(text) ? str_trim(filled_in(r, n, language)) : str_copy(r->keep, text);
     return true;
 }
 
@@ -175,7 +263,7 @@ static bool read_languages(reader *r, const node *n, const char *what, text_plac
             if (language_rank(e->key, r->book->language) != rank) continue;
             str text;
             good &= check_language(r, e) && e->value != NULL &&
-                    read_one(r, e->value, what, where, &text);
+                    read_one(r, e->value, what, where, e->key, &text);
             if (good) items[count++] = (text_item){str_copy(r->keep, e->key), text};
         }
     if (n->count == 0) {
@@ -193,7 +281,7 @@ bool read_texts(reader *r, const node *n, const char *what, text_place where, te
     *out = (texts){.at = n->at};
     if (n->kind == NODE_MAP) return read_languages(r, n, what, where, out);
     str text;
-    if (!read_one(r, n, what, where, &text)) return false;
+    if (!read_one(r, n, what, where, r->book->language, &text)) return false;
     text_item *item = ARENA_NEW(r->keep, text_item);
     *item = (text_item){r->book->language, text};
     *out = (texts){item, 1, n->at};

@@ -9,6 +9,7 @@
 typedef struct loading {
     const tt_source *sources;
     uint32_t count;
+    const tt_source *at;  /* the site's file, or null */
     tt_rulebook *book;
     tt_report *report;
     arena *scratch;
@@ -24,6 +25,17 @@ static sources sources_copied(arena *keep, const tt_source *items, uint32_t coun
     source *copies = ARENA_ARRAY(keep, source, count);
     for (uint32_t i = 0; i < count; i++) copies[i] = source_copied(keep, &items[i]);
     return sources_sorted(keep, copies, count);
+}
+
+/* The site's file comes last, whatever its name. */
+static sources all_copied(arena *keep, const loading *l)
+{
+    sources rules = sources_copied(keep, l->sources, l->count);
+    if (l->at == NULL) return rules;
+    source *all = ARENA_ARRAY(keep, source, (size_t)rules.count + 1);
+    for (uint32_t i = 0; i < rules.count; i++) all[i] = rules.items[i];
+    all[rules.count] = source_copied(keep, l->at);
+    return (sources){all, rules.count + 1};
 }
 
 static void finish_report(tt_report *r, arena *scratch)
@@ -61,11 +73,12 @@ static tt_status load_all(void *context)
     loading *l = context;
     tt_rulebook *b = l->book;
     tt_report *r = l->report;
-    r->files = sources_copied(r->keep, l->sources, l->count);
+    uint32_t site = l->at == NULL ? NO_FILE : l->count;
+    r->files = all_copied(r->keep, l);
     r->list = faults_new(r->keep);
-    b->files = sources_copied(b->keep, l->sources, l->count);
+    b->files = all_copied(b->keep, l);
     const node *const *roots = load_sources(b->keep, l->scratch, &b->files, r->list);
-    b->book = rulebook_read(b->keep, l->scratch, &b->files, roots, r->list);
+    b->book = rulebook_read(b->keep, l->scratch, &b->files, site, roots, r->list);
     if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
     finish_report(r, l->scratch);
     if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;
@@ -74,6 +87,11 @@ static tt_status load_all(void *context)
 }
 
 tt_status tt_rulebook_load(const tt_source *files, size_t count, tt_rulebook **out, tt_report **report)
+{
+    return tt_rulebook_load_at(files, count, NULL, out, report);
+}
+
+tt_status tt_rulebook_load_at(const tt_source *files, size_t count, const tt_source *site, tt_rulebook **out, tt_report **report)
 {
     assert(out != NULL && report != NULL && count < UINT32_MAX);
     *out = NULL;
@@ -85,7 +103,7 @@ tt_status tt_rulebook_load(const tt_source *files, size_t count, tt_rulebook **o
     if (r != NULL) r->keep = arena_new(NULL, NULL);
     tt_status status = TT_NO_MEMORY;
     if (b != NULL && r != NULL && b->keep != NULL && r->keep != NULL && scratch != NULL) {
-        loading l = {files, (uint32_t)count, b, r, scratch};
+        loading l = {files, (uint32_t)count, site, b, r, scratch};
         status = guarded((arena *[]){b->keep, r->keep, scratch}, 3, load_all, &l);
     }
     arena_free(scratch);

@@ -1,7 +1,7 @@
 /* Memory ends at every place in turn while files are loaded, once and from then on: no crash, no
  * leak, and the way out is the guard. First the arenas' memory, then also what the YAML parser
  * takes for itself. */
-#include "unit.h"
+#include "testing.h"
 
 #include <stdlib.h>
 

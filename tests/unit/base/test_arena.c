@@ -1,4 +1,4 @@
-#include "unit.h"
+#include "testing.h"
 
 #include "base/arena.h"
 #include "failing_memory.h"

@@ -1,4 +1,4 @@
-#include "unit.h"
+#include "testing.h"
 
 #include "base/source.h"
 #include "test_sources.h"

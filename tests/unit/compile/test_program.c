@@ -1,5 +1,5 @@
 /* Rulebook to program: readings cut where conditions cut them, symptoms expanded to what people answer. */
-#include "unit.h"
+#include "testing.h"
 
 #include "base/faults.h"
 #include "compile/program.h"
@@ -24,7 +24,7 @@ static built build(str rules)
     b.files = sources_from_texts(b.keep, "head.yaml", head, "rules.yaml", rules.p, (char *)NULL);
     b.list = faults_new(b.keep);
     const node *const *roots = load_sources(b.keep, b.scratch, &b.files, b.list);
-    b.book = rulebook_read(b.keep, b.scratch, &b.files, roots, b.list);
+    b.book = rulebook_read(b.keep, b.scratch, &b.files, NO_FILE, roots, b.list);
     if (b.book == NULL) print_error("%s", faults_text(b.list, b.keep, &b.files, 0).p);
     assert_non_null(b.book);
     b.prog = program_build(b.keep, b.scratch, b.book, b.list);

@@ -1,6 +1,6 @@
 /* Every way a file can be wrong as text: one tiny file each in faults/, with the exact message
  * beside it. */
-#include "unit.h"
+#include "testing.h"
 
 #include "fault_files.h"
 #include "load/nodes.h"

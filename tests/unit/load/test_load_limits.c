@@ -1,6 +1,6 @@
 /* Limits, at the limit and one beyond it; and inputs made to hurt: they end soon and are told by
  * the right code. */
-#include "unit.h"
+#include "testing.h"
 
 #include <stdlib.h>
 #include <time.h>

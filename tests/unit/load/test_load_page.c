@@ -1,6 +1,6 @@
 /* The examples of docs/faults-load.md: each wrong piece shows its section's code, each right piece
  * has no fault. */
-#include "unit.h"
+#include "testing.h"
 
 #include "load/nodes.h"
 #include "test_sources.h"

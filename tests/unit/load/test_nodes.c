@@ -1,5 +1,5 @@
 /* Bytes → nodes: shapes, texts, places. */
-#include "unit.h"
+#include "testing.h"
 
 #include "base/unicode.h"
 #include "load/nodes.h"

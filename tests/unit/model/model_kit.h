@@ -75,7 +75,7 @@ static inline const rulebook *kit_read(kit *k)
     if (setjmp(k->out.place)) fail_msg("memory ended");
     k->files = sources_sorted(k->keep, k->items, k->count);
     const node **roots = load_sources(k->keep, k->scratch, &k->files, k->list);
-    k->book = rulebook_read(k->keep, k->scratch, &k->files, roots, k->list);
+    k->book = rulebook_read(k->keep, k->scratch, &k->files, NO_FILE, roots, k->list);
     return k->book;
 }
 

@@ -42,7 +42,7 @@ static bool read_with(const char *file, size_t takings)
         k.list = faults_new(k.keep);
         k.files = sources_sorted(k.keep, plenty.items, 1);
         const node **roots = load_sources(k.keep, k.scratch, &k.files, k.list);
-        rulebook_read(k.keep, k.scratch, &k.files, roots, k.list);
+        rulebook_read(k.keep, k.scratch, &k.files, NO_FILE, roots, k.list);
         done = true;
     }
     kit_end(&k);

@@ -1,6 +1,6 @@
 /* What cmocka wants included before it, once. */
-#ifndef TT_SUPPORT_UNIT_H
-#define TT_SUPPORT_UNIT_H
+#ifndef TT_SUPPORT_TESTING_H
+#define TT_SUPPORT_TESTING_H
 
 #include <setjmp.h>
 #include <stdarg.h>

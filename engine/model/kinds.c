@@ -1,0 +1,352 @@
+/* Kinds of equipment, and which pieces of each the site has. */
+#include <assert.h>
+#include <stdlib.h>
+
+#include "model/reader.h"
+
+enum { WHERE_KIND = SECTION_COUNT + 3, STAND_INS = 2 };
+
+/* ---- kinds, by name ---- */
+
+typedef struct kind_draft {
+    label id;
+    const node *body;
+} kind_draft;
+
+static int by_kind_name(const void *a, const void *b)
+{
+    const kind_draft *x = a, *y = b;
+    int order = str_cmp(x->id.name, y->id.name);
+    if (order != 0) return order;
+    if (x->id.at.file != y->id.at.file) return x->id.at.file < y->id.at.file ? -1 : 1;
+    return (x->id.at.start > y->id.at.start) - (x->id.at.start < y->id.at.start);
+}
+
+static void kind_twice(reader *r, label again, label before)
+{
+    fault *f = fault_add(r->list, FAULT_NAME_TWICE, again.at,
+                         "There are two kinds named '%.*s', so nobody could tell which is meant.",
+                         STR_ARG(again.name));
+    fault_note_at(r->list, f, before.at, "The other one stands here.");
+    fault_help(r->list, f, "Rename one of them, or join the two.");
+}
+
+void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
+{
+    kind_draft *drafts = ARENA_ARRAY(r->scratch, kind_draft, count);
+    for (uint32_t i = 0; i < count; i++) {
+        check_name(r, entries[i]->key, entries[i]->key_at, "a kind of equipment");
+        drafts[i] = (kind_draft){label_kept(r, entries[i]->key, entries[i]->key_at), entries[i]->value};
+    }
+    if (count > 1) qsort(drafts, count, sizeof *drafts, by_kind_name);
+    equipment_kind *kinds = ARENA_ARRAY(r->keep, equipment_kind, count);
+    const node **nodes = ARENA_ARRAY(r->scratch, const node *, count);
+    uint32_t used = 0;
+    for (uint32_t i = 0; i < count; i++) {
+        if (used > 0 && str_eq(kinds[used - 1].id.name, drafts[i].id.name)) {
+            kind_twice(r, drafts[i].id, kinds[used - 1].id);
+            continue;
+        }
+        kinds[used].id = drafts[i].id;
+        nodes[used++] = drafts[i].body;
+    }
+    r->book->kinds = kinds;
+    r->book->kind_count = used;
+    r->kind_nodes = nodes;
+}
+
+uint32_t resolve_kind(reader *r, str name, span at)
+{
+    uint32_t id = rulebook_kind(r->book, name);
+    if (id != NO_ID || missing_before(r, WHERE_KIND, name)) return id;
+    str *names = ARENA_ARRAY(r->scratch, str, r->book->kind_count);
+    for (uint32_t i = 0; i < r->book->kind_count; i++) names[i] = r->book->kinds[i].id.name;
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_KIND, at, "There is no kind of equipment '%.*s'.", STR_ARG(name));
+    if (r->book->kind_count == 0)
+        fault_help(r->list, f, "Name it in a section 'kinds', with 'one: %.*s' and 'ask: Which are there?'.", STR_ARG(name));
+    else
+        suggest(r, f, name, names, r->book->kind_count);
+    return NO_ID;
+}
+
+str name_of_piece(reader *r, str base, uint32_t piece, uint32_t second)
+{
+    str first = r->book->pieces[piece].id.name;
+    if (second == NO_ID) return str_printf(r->keep, "%.*s of %.*s", STR_ARG(base), STR_ARG(first));
+    return str_printf(r->keep, "%.*s of %.*s and %.*s", STR_ARG(base), STR_ARG(first),
+                      STR_ARG(r->book->pieces[second].id.name));
+}
+
+/* ---- pieces, by kind and name ---- */
+
+typedef struct piece_draft {
+    piece made;
+    const node *body;
+} piece_draft;
+
+static int by_kind_and_name(const void *a, const void *b)
+{
+    const piece_draft *x = a, *y = b;
+    if (x->made.kind != y->made.kind) return x->made.kind < y->made.kind ? -1 : 1;
+    int order = str_cmp(x->made.id.name, y->made.id.name);
+    if (order != 0) return order;
+    return (x->made.id.at.start > y->made.id.at.start) - (x->made.id.at.start < y->made.id.at.start);
+}
+
+static const node *units_of_site(const reader *r)
+{
+    const node *units = r->site == NULL ? NULL : node_get(r->site, "units");
+    return units != NULL && units->kind == NODE_MAP ? units : NULL;
+}
+
+static uint32_t count_drafts(const reader *r, const node *units)
+{
+    if (r->site == NULL) return r->book->kind_count * STAND_INS;
+    uint32_t count = 0;
+    for (uint32_t i = 0; units != NULL && i < units->count; i++)
+        if (units->entries[i].value != NULL && units->entries[i].value->kind == NODE_MAP)
+            count += units->entries[i].value->count;
+    return count;
+}
+
+static uint32_t draft_site(reader *r, const node *units, piece_draft *drafts)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; units != NULL && i < units->count; i++) {
+        const node_entry *e = &units->entries[i];
+        uint32_t kind = resolve_kind(r, e->key, e->key_at);
+        if (e->value == NULL) continue;
+        if (e->value->kind != NODE_MAP) wrong_kind(r, e->value, "what there is of a kind", "a map of names");
+        for (uint32_t k = 0; kind != NO_ID && e->value->kind == NODE_MAP && k < e->value->count; k++) {
+            const node_entry *one = &e->value->entries[k];
+            check_name(r, one->key, one->key_at, "a piece of equipment");
+            drafts[count].made = (piece){.id = label_kept(r, one->key, one->key_at), .kind = kind};
+            drafts[count++].body = one->value;
+        }
+    }
+    return count;
+}
+
+/* Two of each kind, one after the other, so that rules for pairs are read as well. */
+static uint32_t draft_stand_ins(reader *r, piece_draft *drafts)
+{
+    uint32_t count = 0;
+    for (uint32_t kind = 0; kind < r->book->kind_count; kind++)
+        for (int i = 1; i <= STAND_INS; i++) {
+            label id = r->book->kinds[kind].id;
+            id.name = str_printf(r->keep, "%.*s-%d", STR_ARG(id.name), i);
+            drafts[count++].made = (piece){.id = id, .kind = kind, .stand_in = true};
+        }
+    return count;
+}
+
+static void piece_twice(reader *r, const piece *again, const piece *before)
+{
+    fault *f = fault_add(r->list, FAULT_NAME_TWICE, again->id.at,
+                         "Two pieces of equipment are named '%.*s', so nobody could tell which is meant.",
+                         STR_ARG(again->id.name));
+    fault_note_at(r->list, f, before->id.at, "The other one stands here.");
+    fault_help(r->list, f, "Rename one of them, even if they are of different kinds.");
+}
+
+static int by_piece_name(const void *a, const void *b)
+{
+    const piece *x = *(const piece *const *)a, *y = *(const piece *const *)b;
+    int order = str_cmp(x->id.name, y->id.name);
+    return order != 0 ? order : (x->id.at.start > y->id.at.start) - (x->id.at.start < y->id.at.start);
+}
+
+static void check_piece_names(reader *r, const piece *pieces, uint32_t count)
+{
+    const piece **sorted = ARENA_ARRAY(r->scratch, const piece *, count);
+    for (uint32_t i = 0; i < count; i++) sorted[i] = &pieces[i];
+    if (count > 1) qsort(sorted, count, sizeof *sorted, by_piece_name);
+    for (uint32_t i = 1; i < count; i++)
+        if (str_eq(sorted[i]->id.name, sorted[i - 1]->id.name)) piece_twice(r, sorted[i], sorted[i - 1]);
+}
+
+/* ---- which comes before which ---- */
+
+static uint32_t piece_of_kind(const reader *r, uint32_t kind, str name)
+{
+    for (uint32_t i = 0; i < r->book->piece_count; i++)
+        if (r->book->pieces[i].kind == kind && str_eq(r->book->pieces[i].id.name, name)) return i;
+    return NO_ID;
+}
+
+static uint32_t later_piece(reader *r, const piece *p, const node *n)
+{
+    str name;
+    if (!read_word(r, n, "a piece of equipment", &name)) return NO_ID;
+    uint32_t id = piece_of_kind(r, p->kind, name);
+    if (id == NO_ID) {
+        fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, n->at, "The site has no %.*s '%.*s'.",
+                             STR_ARG(r->book->kinds[p->kind].id.name), STR_ARG(name));
+        suggest_pieces(r, f, name, p->kind);
+    }
+    return id;
+}
+
+static ids read_comes_before(reader *r, const piece *p, const node *n)
+{
+    if (n->kind != NODE_LIST) {
+        wrong_kind(r, n, "'comes-before'", "a list of names");
+        return (ids){0};
+    }
+    uint32_t *items = ARENA_ARRAY(r->scratch, uint32_t, n->count), count = 0;
+    for (uint32_t i = 0; i < n->count; i++) {
+        uint32_t id = item_twice(r, n, i) ? NO_ID : later_piece(r, p, n->items[i]);
+        if (id != NO_ID) items[count++] = id;
+    }
+    return ids_of(items, count);
+}
+
+static void order_loop(reader *r, const piece *p)
+{
+    fault *f = fault_add(r->list, FAULT_ORDER_LOOP, p->id.at,
+                         "By 'comes-before', '%.*s' would come before itself.", STR_ARG(p->id.name));
+    fault_help(r->list, f, "Say of each piece only what comes after it, in the order the work meets them.");
+}
+
+/* All that comes after piece i, through others too: a walk from each piece over its own followers. */
+static void close_order(reader *r, piece *pieces, const ids *direct)
+{
+    uint32_t count = r->book->piece_count;
+    bool *seen = ARENA_ARRAY(r->scratch, bool, count);
+    uint32_t *queue = ARENA_ARRAY(r->scratch, uint32_t, count);
+    for (uint32_t i = 0; i < count; i++) {
+        uint32_t queued = 0;
+        for (uint32_t k = 0; k < count; k++) seen[k] = false;
+        const ids *from = &direct[i];
+        for (uint32_t next = 0;; next++) {
+            for (uint32_t k = 0; k < from->count; k++) {
+                if (seen[from->items[k]]) continue;
+                seen[from->items[k]] = true;
+                queue[queued++] = from->items[k];
+            }
+            if (next == queued) break;
+            from = &direct[queue[next]];
+        }
+        if (seen[i]) order_loop(r, &pieces[i]);
+        uint32_t *after = ARENA_ARRAY(r->keep, uint32_t, queued);
+        for (uint32_t k = 0; k < queued; k++) after[k] = queue[k];
+        pieces[i].after = ids_of(after, seen[i] ? 0 : queued);
+    }
+}
+
+static void read_order(reader *r, piece *pieces)
+{
+    uint32_t count = r->book->piece_count;
+    ids *direct = ARENA_ARRAY(r->scratch, ids, count);
+    for (uint32_t i = 0; i < count; i++) {
+        const node *n = r->piece_nodes[i] == NULL ? NULL : node_get(r->piece_nodes[i], "comes-before");
+        bool next = i + 1 < count && pieces[i + 1].kind == pieces[i].kind;
+        if (n != NULL) {
+            direct[i] = read_comes_before(r, &pieces[i], n);
+        } else if (pieces[i].stand_in && next) {
+            uint32_t *one = ARENA_NEW(r->scratch, uint32_t);
+            *one = i + 1;
+            direct[i] = (ids){one, 1};
+        }
+    }
+    close_order(r, pieces, direct);
+}
+
+void collect_pieces(reader *r)
+{
+    const node *units = units_of_site(r);
+    piece_draft *drafts = ARENA_ARRAY(r->scratch, piece_draft, count_drafts(r, units));
+    uint32_t count = r->site != NULL ? draft_site(r, units, drafts) : draft_stand_ins(r, drafts);
+    if (count > 1) qsort(drafts, count, sizeof *drafts, by_kind_and_name);
+    piece *pieces = ARENA_ARRAY(r->keep, piece, count);
+    const node **nodes = ARENA_ARRAY(r->scratch, const node *, count);
+    for (uint32_t i = 0; i < count; i++) {
+        pieces[i] = drafts[i].made;
+        nodes[i] = drafts[i].body;
+    }
+    r->book->pieces = pieces;
+    r->book->piece_count = count;
+    r->book->has_site = r->site != NULL;
+    r->piece_nodes = nodes;
+    check_piece_names(r, pieces, count);
+    read_order(r, pieces);
+}
+
+/* ---- their texts, once the language is known ---- */
+
+/* "floor-left" reads as "floor left" where nobody wrote more. */
+static texts words_of_name(reader *r, label id)
+{
+    str words = str_copy(r->keep, id.name);
+    for (size_t i = 0; i < words.n; i++)
+        if (words.p[i] == '-') ((char *)words.p)[i] = ' ';
+    text_item *item = ARENA_NEW(r->keep, text_item);
+    *item = (text_item){r->book->language, words};
+    return (texts){item, 1, id.at};
+}
+
+static void read_kind(reader *r, const node *body, equipment_kind *k)
+{
+    static const char *const keys[] = {"one", "ask", NULL};
+    k->one = words_of_name(r, k->id);
+    if (body == NULL || !check_map(r, body, "A kind of equipment", keys)) return;
+    const node *one = node_get(body, "one"), *ask = need(r, body, k->id, "The kind", "ask", "Which are there?");
+    if (one != NULL) read_texts(r, one, "'one'", TEXT_PHRASE, &k->one);
+    if (ask != NULL) read_texts(r, ask, "'ask'", TEXT_SENTENCE, &k->ask);
+}
+
+static void read_piece_text(reader *r, const node *body, piece *p)
+{
+    p->text = words_of_name(r, p->id);
+    if (body == NULL) return;
+    if (body->kind != NODE_MAP) {
+        wrong_kind(r, body, "a piece of equipment", "a map, such as {text: the left bar}, or {}");
+        return;
+    }
+    const node *text = node_get(body, "text");
+    if (text != NULL) read_texts(r, text, "'text'", TEXT_PHRASE, &p->text);
+}
+
+void read_kinds(reader *r)
+{
+    equipment_kind *kinds = ARENA_ARRAY(r->keep, equipment_kind, r->book->kind_count);
+    for (uint32_t i = 0; i < r->book->kind_count; i++) {
+        kinds[i] = r->book->kinds[i];
+        read_kind(r, r->kind_nodes[i], &kinds[i]);
+    }
+    r->book->kinds = kinds;
+    piece *pieces = ARENA_ARRAY(r->keep, piece, r->book->piece_count);
+    for (uint32_t i = 0; i < r->book->piece_count; i++) {
+        pieces[i] = r->book->pieces[i];
+        read_piece_text(r, r->piece_nodes[i], &pieces[i]);
+    }
+    r->book->pieces = pieces;
+    assert(r->book->kind_count == 0 || r->kind_nodes != NULL);
+}
+
+/* ---- the pieces that a case is about ---- */
+
+ids pieces_named(reader *r, const node *n)
+{
+    ids_draft all = {0};
+    if (n->kind == NODE_MAP) {
+        wrong_kind(r, n, "'at'", "a list of pieces of equipment");
+        return (ids){0};
+    }
+    bool list = n->kind == NODE_LIST;
+    for (uint32_t i = 0; i < (list ? n->count : 1); i++) {
+        const node *item = list ? n->items[i] : n;
+        str name;
+        if (!read_word(r, item, "a piece of equipment", &name) || (list && item_twice(r, n, i))) continue;
+        uint32_t id = rulebook_piece(r->book, name);
+        if (id != NO_ID) {
+            ids_add(r, &all, &(names_found){NAMES_ONE, &id, 1});
+            continue;
+        }
+        fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, item->at, "The site has no piece of equipment '%.*s'.", STR_ARG(name));
+        str *names = ARENA_ARRAY(r->scratch, str, r->book->piece_count);
+        for (uint32_t k = 0; k < r->book->piece_count; k++) names[k] = r->book->pieces[k].id.name;
+        suggest(r, f, name, names, r->book->piece_count);
+    }
+    return ids_of(all.items, all.count);
+}

@@ -1,0 +1,118 @@
+/* The site: what its file answers in advance. Which equipment it has was read with the names (kinds.c). */
+#include <assert.h>
+#include <stdlib.h>
+
+#include "model/reader.h"
+
+static void no_fact(reader *r, uint32_t question, span at)
+{
+    const struct question *q = &r->book->questions[question];
+    fault *f = fault_add(r->list, FAULT_NO_SITE_FACT, at,
+                         "'%.*s' is no fact of the site, so the site can't answer it in advance.", STR_ARG(q->id.name));
+    fault_note_at(r->list, f, q->id.at, "The question stands here.");
+    fault_help(r->list, f, "Add 'about: the site' to the question, or leave it out here.");
+}
+
+static bool has_source(const node *value)
+{
+    return value->kind == NODE_MAP && node_get(value, "value") != NULL;
+}
+
+/* "45 psi", or {value: 45 psi, source: the plate on the pump}. */
+static bool read_site_value(reader *r, uint32_t question, const node *value, site_answer *out)
+{
+    static const char *const keys[] = {"value", "source", NULL};
+    const node *given = value;
+    *out = (site_answer){0};
+    if (has_source(value)) {
+        check_map(r, value, "A value of the site", keys);
+        const node *source = node_get(value, "source");
+        given = node_get(value, "value");
+        if (source != NULL) read_texts(r, source, "'source'", TEXT_PHRASE, &out->source);
+    }
+    return reply_read(r->keep, r->scratch, r->book, question, given, r->list, &out->given);
+}
+
+typedef struct site_draft {
+    site_answer *items;
+    uint32_t count;
+} site_draft;
+
+static void add_answer(reader *r, str name, const node_entry *e, site_draft *all)
+{
+    uint32_t id = resolve(r, SECTION_QUESTIONS, name, e->key_at);
+    if (id == NO_ID || e->value == NULL || r->tables[SECTION_QUESTIONS].items[id].broken) return;
+    if (r->book->questions[id].about != ABOUT_SITE) {
+        no_fact(r, id, e->key_at);
+        return;
+    }
+    if (read_site_value(r, id, e->value, &all->items[all->count])) all->count++;
+}
+
+static bool is_text_of_piece(str key)
+{
+    return str_is(key, "text") || str_is(key, "comes-before");
+}
+
+static void read_piece_facts(reader *r, uint32_t piece, site_draft *all)
+{
+    const node *body = r->piece_nodes[piece];
+    r->here = (owner){STR(""), piece, NO_ID};
+    for (uint32_t i = 0; body != NULL && body->kind == NODE_MAP && i < body->count; i++)
+        if (!is_text_of_piece(body->entries[i].key)) add_answer(r, body->entries[i].key, &body->entries[i], all);
+    r->here = (owner){STR(""), NO_ID, NO_ID};
+}
+
+static uint32_t most_answers(const reader *r, const node *answers)
+{
+    uint32_t count = answers != NULL && answers->kind == NODE_MAP ? answers->count : 0;
+    for (uint32_t i = 0; i < r->book->piece_count; i++)
+        if (r->piece_nodes[i] != NULL && r->piece_nodes[i]->kind == NODE_MAP) count += r->piece_nodes[i]->count;
+    return count;
+}
+
+static int by_question(const void *a, const void *b)
+{
+    const site_answer *x = a, *y = b;
+    if (x->given.question != y->given.question) return x->given.question < y->given.question ? -1 : 1;
+    return (x->given.at.start > y->given.at.start) - (x->given.at.start < y->given.at.start);
+}
+
+static void check_answered_once(reader *r, const site_draft *all)
+{
+    for (uint32_t i = 1; i < all->count; i++) {
+        const reply *one = &all->items[i].given, *before = &all->items[i - 1].given;
+        if (one->question != before->question) continue;
+        fault *f = fault_add(r->list, FAULT_ITEM_TWICE, one->at, "The site answers '%.*s' twice.",
+                             STR_ARG(r->book->questions[one->question].id.name));
+        fault_note_at(r->list, f, before->at, "It is answered here already.");
+        fault_help(r->list, f, "Leave one of them out.");
+    }
+}
+
+static void read_answers_of(reader *r, const node *answers, site_draft *all)
+{
+    if (answers == NULL) return;
+    if (answers->kind != NODE_MAP) {
+        wrong_kind(r, answers, "'answers'", "a map from question to answer");
+        return;
+    }
+    for (uint32_t i = 0; i < answers->count; i++) add_answer(r, answers->entries[i].key, &answers->entries[i], all);
+}
+
+void read_site(reader *r)
+{
+    static const char *const keys[] = {"title", "units", "answers", "show", NULL};
+    if (r->site == NULL || !check_map(r, r->site, "The section 'site'", keys)) return;
+    const node *title = node_get(r->site, "title"), *answers = node_get(r->site, "answers");
+    const node *units = node_get(r->site, "units");
+    if (title != NULL) read_texts(r, title, "'title'", TEXT_SENTENCE, &r->book->site_title);
+    if (units != NULL && units->kind != NODE_MAP) wrong_kind(r, units, "'units'", "a map of kinds of equipment");
+    site_draft all = {ARENA_ARRAY(r->keep, site_answer, most_answers(r, answers)), 0};
+    for (uint32_t i = 0; i < r->book->piece_count; i++) read_piece_facts(r, i, &all);
+    read_answers_of(r, answers, &all);
+    if (all.count > 1) qsort(all.items, all.count, sizeof *all.items, by_question);
+    check_answered_once(r, &all);
+    r->book->site_answers = all.items;
+    r->book->site_answer_count = all.count;
+}

@@ -68,6 +68,8 @@ typedef struct tt_rulebook_info {
     uint32_t roles, questions, symptoms, causes, fixes, rules, conclusions, cases;
     const char *const *cautions; /* shown before anything else */
     uint32_t caution_count;
+    const char *site_title; /* of the site it was loaded for; "" if it has no title */
+    bool has_site;          /* false: nothing says what equipment there is; two stand-ins of each kind are taken */
 } tt_rulebook_info;
 TT_PUBLIC tt_rulebook_info tt_rulebook_describe(const tt_rulebook *book);
 TT_PUBLIC const char *tt_role_name(const tt_rulebook *book, uint32_t role);
@@ -76,11 +78,27 @@ TT_PUBLIC uint32_t tt_question_find(const tt_rulebook *book, const char *name);
 TT_PUBLIC uint32_t tt_fix_find(const tt_rulebook *book, const char *name);
 TT_PUBLIC uint32_t tt_symptom_find(const tt_rulebook *book, const char *name);
 
+/* Kinds of equipment and the pieces of each, in the rulebook's language. */
+typedef struct tt_kind {
+    const char *name, *one, *ask; /* "applicator", "foam applicator", "Which foam applicators are there, in the order …?" */
+} tt_kind;
+typedef struct tt_piece {
+    const char *name, *text; /* "floor-left", "the left floor applicator" */
+    uint32_t kind;
+} tt_piece;
+TT_PUBLIC uint32_t tt_kind_count(const tt_rulebook *book);
+TT_PUBLIC tt_kind tt_kind_show(const tt_rulebook *book, uint32_t kind);
+TT_PUBLIC uint32_t tt_piece_count(const tt_rulebook *book);
+TT_PUBLIC tt_piece tt_piece_show(const tt_rulebook *book, uint32_t piece);
+/* The same symptom at another piece of its kind, or TT_NONE. */
+TT_PUBLIC uint32_t tt_symptom_at(const tt_rulebook *book, uint32_t symptom, uint32_t piece);
+
 /* A complaint: a symptom that people put in words. */
 typedef struct tt_complaint {
     uint32_t symptom;
     const char *name, *text;
     double match; /* (0, 1] for tt_complaints_heard */
+    uint32_t kind; /* kind of equipment, one complaint for all its pieces: ask which, then take tt_symptom_at; TT_NONE: shared */
 } tt_complaint;
 /* All complaints of the rulebook, by name. The array is freed by the caller with free(). */
 TT_PUBLIC tt_status tt_complaints(const tt_rulebook *book, tt_complaint **out, uint32_t *count);
@@ -135,6 +153,8 @@ typedef struct tt_reply {
 /* Answers or changes an answer; everything that follows is worked out again. TT_FAULTY: not an answer to this question. */
 TT_PUBLIC tt_status tt_answer(tt_case *c, uint32_t question, const tt_reply *reply);
 TT_PUBLIC tt_status tt_retract(tt_case *c, uint32_t question);
+/* The pieces of equipment that the case is about, in place of those named before; at first all. A complaint about a piece adds it. */
+TT_PUBLIC tt_status tt_focus(tt_case *c, const uint32_t *pieces, uint32_t count);
 /* The complaint, confirmed: an answer if it rests on one; else the questions beneath it come first. */
 TT_PUBLIC tt_status tt_complain(tt_case *c, uint32_t symptom);
 /* What a person typed at the prompt of this question: number of an option, its name or words, a reading with or without unit.
@@ -155,6 +175,7 @@ typedef struct tt_fact {
     bool is_number; double number;
     const char *unit;        /* or null */
     const char *from;        /* "answer", "site", "rule", "quantity" */
+    const char *source;      /* site: how it is known, in the file's words; else "" */
     const char *at;          /* "air.yaml:41", or null */
     uint32_t question;       /* or TT_NONE */
     bool stale;              /* answered before a fix changed things */
@@ -199,6 +220,7 @@ typedef struct tt_view {
     tt_step step;
     uint32_t fix;               /* TT_FIX: which */
     const char *stop_text, *call_role; /* TT_STOP, TT_CALL */
+    const uint32_t *focus; uint32_t focus_count; /* pieces that the case is about; none named: count 0 */
     bool not_listed_leads;      /* 'your answers do not fit any listed fault' */
     bool all_ruled_out;
 } tt_view;

@@ -9,7 +9,7 @@ static uint32_t *numbered(arena *keep, uint32_t count, uint32_t *next)
     return atoms;
 }
 
-/* Atoms are numbered symptom, rule, applicability of questions and fixes, conclusion: the order that wm_changes gives them in. */
+/* Atoms are numbered symptom, rule, applicability of questions, fixes and causes, conclusion: the order that wm_changes gives them in. */
 void program_name_atoms(arena *keep, program *p)
 {
     const rulebook *b = p->book;
@@ -22,6 +22,9 @@ void program_name_atoms(arena *keep, program *p)
     uint32_t *offer = ARENA_ARRAY(keep, uint32_t, b->fix_count);
     for (uint32_t f = 0; f < b->fix_count; f++) offer[f] = b->fixes[f].only_when == NULL ? NO_ID : next++;
     p->fix_atom = offer;
+    uint32_t *possible = ARENA_ARRAY(keep, uint32_t, b->cause_count);
+    for (uint32_t c = 0; c < b->cause_count; c++) possible[c] = b->causes[c].only_when == NULL ? NO_ID : next++;
+    p->cause_atom = possible;
     const uint32_t **conclusions = ARENA_ARRAY(keep, const uint32_t *, b->conclusion_count);
     for (uint32_t c = 0; c < b->conclusion_count; c++) conclusions[c] = numbered(keep, b->conclusions[c].answer_count, &next);
     p->conclusion_atom = conclusions;
@@ -61,6 +64,9 @@ static void add_applicability(draft *d)
     for (uint32_t f = 0; f < b->fix_count; f++)
         if (d->p->fix_atom[f] != NO_ID)
             add_conditioned(d, d->p->fix_atom[f], "only-when of", &b->fixes[f].id, b->fixes[f].only_when);
+    for (uint32_t c = 0; c < b->cause_count; c++)
+        if (d->p->cause_atom[c] != NO_ID)
+            add_conditioned(d, d->p->cause_atom[c], "only-when of", &b->causes[c].id, b->causes[c].only_when);
 }
 
 static void add_conclusion(draft *d, uint32_t conclusion)
@@ -105,7 +111,7 @@ static const logic_group *conclusion_groups(arena *keep, const program *p)
 
 static void count_atoms(const rulebook *b, uint32_t *atoms, uint32_t *bodies)
 {
-    *bodies = b->symptom_count + b->rule_count + b->question_count + b->fix_count;
+    *bodies = b->symptom_count + b->rule_count + b->question_count + b->fix_count + b->cause_count;
     *atoms = *bodies;
     for (uint32_t c = 0; c < b->conclusion_count; c++) *atoms += b->conclusions[c].answer_count;
     for (uint32_t r = 0; r < b->rule_count; r++) *bodies += b->rules[r].set_count;

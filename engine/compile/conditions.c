@@ -14,6 +14,7 @@ void program_each_condition(const rulebook *book, void (*visit)(void *, const co
     for (uint32_t i = 0; i < book->question_count; i++) each_part(book->questions[i].only_when, visit, context);
     for (uint32_t i = 0; i < book->symptom_count; i++) each_part(book->symptoms[i].when, visit, context);
     for (uint32_t i = 0; i < book->fix_count; i++) each_part(book->fixes[i].only_when, visit, context);
+    for (uint32_t i = 0; i < book->cause_count; i++) each_part(book->causes[i].only_when, visit, context);
     for (uint32_t i = 0; i < book->rule_count; i++) each_part(book->rules[i].when, visit, context);
 }
 

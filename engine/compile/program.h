@@ -30,6 +30,7 @@ typedef struct program {
     const uint32_t *rule_atom;    /* [rule] */
     const uint32_t *ask_atom;     /* [question] its only-when, NO_ID: always */
     const uint32_t *fix_atom;     /* [fix] its only-when, NO_ID: always */
+    const uint32_t *cause_atom;   /* [cause] its only-when, NO_ID: always */
     const uint32_t *const *conclusion_atom; /* [conclusion][answer] */
     const net_rate *const *cures; /* [fix], as choose wants them */
     const bool *is_evidence;      /* [question] has a component */

@@ -165,10 +165,12 @@ static int by_question(const void *a, const void *b)
 }
 
 const reply *replies_read(arena *keep, arena *scratch, const rulebook *book, const node *root,
-                          faults *list, uint32_t *count)
+                          faults *list, ids *at, uint32_t *count)
 {
-    reader r = {.keep = keep, .scratch = scratch, .list = list};
+    rulebook looked_up = *book; /* pieces are looked up in it, nothing is changed */
+    reader r = {.keep = keep, .scratch = scratch, .list = list, .book = &looked_up};
     *count = 0;
+    *at = (ids){0};
     if (root == NULL) return NULL;
     if (root->kind != NODE_MAP) {
         fault *f = fault_add(list, FAULT_REPLIES_NO_MAP, root->at,
@@ -180,6 +182,10 @@ const reply *replies_read(arena *keep, arena *scratch, const rulebook *book, con
     reply *replies = ARENA_ARRAY(keep, reply, root->count);
     for (uint32_t i = 0; i < root->count; i++) {
         const node_entry *e = &root->entries[i];
+        if (str_is(e->key, "at")) {
+            if (e->value != NULL) *at = pieces_named(&r, e->value);
+            continue;
+        }
         uint32_t id = reply_question(&r, book, e);
         if (id == NO_ID || e->value == NULL) continue;
         if (reply_read(keep, scratch, book, id, e->value, list, &replies[*count])) (*count)++;

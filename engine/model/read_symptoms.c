@@ -102,6 +102,9 @@ static void read_written(reader *r, const named *e, symptom *s)
     r->in_symptom = false;
     note_rest(r, s);
     read_texts_at(r, e->body, "text", &s->text);
+    r->of_any = true;
+    if (e->of.piece != NO_ID) read_texts_at(r, e->body, "text", &s->of_any);
+    r->of_any = false;
     check_text(r, e->body, s);
     if (words != NULL) read_heard(r, words, &s->heard);
     if (shown_by != NULL) s->shown_by = read_rates(r, shown_by, "'shown-by'", &s->shown_by_count);

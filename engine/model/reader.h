@@ -88,6 +88,7 @@ typedef struct reader {
     const node *const *kind_nodes; /* [kind] */
     const node *const *piece_nodes; /* [piece], or null */
     owner here;                  /* the entry that is being read */
+    bool of_any;                 /* …and texts name its kind, not its piece */
     bool in_symptom;             /* …and it is the condition of a symptom */
     bool names_lost; /* a file could not be read: names may be missing for that reason */
     bool roles_lost;

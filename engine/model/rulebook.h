@@ -158,6 +158,7 @@ typedef struct rate { /* chance with a cause */
 typedef struct symptom {
     label id;
     owner of;
+    texts of_any;        /* written for each piece: the text with the kind's own word in place of the piece's */
     texts text;          /* empty: rests on one answer, reads as that answer */
     const cond *when;
     heard_list heard;
@@ -289,8 +290,8 @@ const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
 /* Reads one answer as the answers file and the prompt's machine form give it (node) against a question. False: a fault was added. */
 bool reply_read(arena *keep, arena *scratch, const rulebook *r, uint32_t question, const node *value, faults *list, reply *out);
 
-/* Reads an answers file's root into replies in question order. `files` of the faults list are the answers file's own. */
-const reply *replies_read(arena *keep, arena *scratch, const rulebook *r, const node *root, faults *list, uint32_t *count);
+/* Reads an answers file's root into replies in question order, and the pieces of equipment under `at` (none: count 0). `files` of the faults list are the answers file's own. */
+const reply *replies_read(arena *keep, arena *scratch, const rulebook *r, const node *root, faults *list, ids *at, uint32_t *count);
 
 uint32_t rulebook_question(const rulebook *r, str name); /* or NO_ID; likewise: */
 uint32_t rulebook_symptom(const rulebook *r, str name);

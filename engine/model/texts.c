@@ -109,7 +109,8 @@ static uint32_t piece_meant(const reader *r, str name)
 /* At the beginning of a sentence with a capital letter; braces of its own doubled. */
 static void add_piece(reader *r, uint32_t piece, str language, text_builder *out)
 {
-    str text = texts_for(&r->book->pieces[piece].text, language);
+    const rulebook *b = r->book;
+    str text = texts_for(r->of_any ? &b->kinds[b->pieces[piece].kind].one : &b->pieces[piece].text, language);
     bool start = out->length == 0;
     for (size_t i = 0; i < text.n; i++) {
         char c = text.p[i];

@@ -49,6 +49,7 @@ static void check_questions(reader *r)
     for (uint32_t i = 0; i < b->symptom_count; i++) mark_condition(b->symptoms[i].when, used);
     for (uint32_t i = 0; i < b->question_count; i++)
         mark_condition(b->questions[i].only_when, used);
+    for (uint32_t i = 0; i < b->cause_count; i++) mark_condition(b->causes[i].only_when, used);
     for (uint32_t i = 0; i < b->fix_count; i++) mark_fix(r, &b->fixes[i], used);
     for (uint32_t i = 0; i < b->rule_count; i++) {
         mark_condition(b->rules[i].when, used);

@@ -64,7 +64,8 @@ static void describe(tt_rulebook *b)
     b->info = (tt_rulebook_info){cstr(b->keep, texts_for(&r->title, r->language)), cstr(b->keep, r->edition),
                                  cstr(b->keep, r->language), r->role_count, r->question_count, r->symptom_count,
                                  r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
-                                 cautions, r->cautions.count};
+                                 cautions, r->cautions.count, cstr(b->keep, texts_for(&r->site_title, r->language)),
+                                 r->has_site};
 }
 
 /* bytes → nodes → rulebook → program */
@@ -138,10 +139,12 @@ static tt_status load_answers(void *context)
     const node **roots = load_sources(a->c->keep, a->c->scratch, &r->files, r->list);
     uint32_t count = 0;
     const reply *replies = NULL;
+    ids at = {0};
     if (roots[0] != NULL)
-        replies = replies_read(a->c->keep, a->c->scratch, a->c->book->book, roots[0], r->list, &count);
+        replies = replies_read(a->c->keep, a->c->scratch, a->c->book->book, roots[0], r->list, &at, &count);
     finish_report(r, a->c->scratch);
     if (faults_errors(r->list) > 0) return TT_FAULTY;
+    if (at.count > 0) case_push(a->c, (event){.kind = EVENT_FOCUS, .pieces = at});
     for (uint32_t i = 0; i < count; i++)
         case_push(a->c, (event){.kind = EVENT_ANSWER, .subject = replies[i].question, .reply = replies[i]});
     return TT_OK;

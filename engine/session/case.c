@@ -147,18 +147,45 @@ static tt_status do_complain(void *context)
     const rulebook *b = x->c->book->book;
     if (x->subject >= b->symptom_count) return TT_FAULTY;
     const struct symptom *s = &b->symptoms[x->subject];
+    bool about = s->of.piece != NO_ID;
+    uint32_t *piece = ARENA_NEW(x->c->keep, uint32_t);
+    *piece = s->of.piece;
+    const ids pieces = {piece, about ? 1 : 0};
     if (!s->rests_on_one) {
-        case_push(x->c, (event){.kind = EVENT_COMPLAINT, .subject = x->subject});
+        case_push(x->c, (event){.kind = EVENT_COMPLAINT, .subject = x->subject, .about = about, .pieces = pieces});
         return TT_OK;
     }
     reply said = {.kind = REPLY_ANSWER, .question = s->one_question, .answer = s->one_answer, .at = span_nowhere()};
-    case_push(x->c, (event){.kind = EVENT_ANSWER, .subject = s->one_question, .reply = said});
+    case_push(x->c, (event){.kind = EVENT_ANSWER, .subject = s->one_question, .reply = said, .about = about, .pieces = pieces});
     return TT_OK;
 }
 
 tt_status tt_complain(tt_case *c, uint32_t symptom)
 {
     return guarded_case(c, do_complain, &(change){.c = c, .subject = symptom});
+}
+
+typedef struct focusing {
+    tt_case *c;
+    const uint32_t *pieces;
+    uint32_t count;
+} focusing;
+
+static tt_status do_focus(void *context)
+{
+    const focusing *x = context;
+    uint32_t *pieces = ARENA_ARRAY(x->c->keep, uint32_t, x->count);
+    for (uint32_t i = 0; i < x->count; i++) {
+        if (x->pieces[i] >= x->c->book->book->piece_count) return TT_FAULTY;
+        pieces[i] = x->pieces[i];
+    }
+    if (x->count > 0) case_push(x->c, (event){.kind = EVENT_FOCUS, .pieces = {pieces, x->count}});
+    return x->count > 0 ? TT_OK : TT_FAULTY;
+}
+
+tt_status tt_focus(tt_case *c, const uint32_t *pieces, uint32_t count)
+{
+    return guarded_case(c, do_focus, &(focusing){c, pieces, count});
 }
 
 static tt_status do_outcome(void *context)

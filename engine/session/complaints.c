@@ -34,7 +34,7 @@ static double best_match(listening *l, const struct symptom *s, str nfc, str pla
 
 static const char *complaint_text(const rulebook *b, const struct symptom *s)
 {
-    str text = texts_for(&s->text, b->language);
+    str text = texts_for(s->of.piece == NO_ID ? &s->text : &s->of_any, b->language);
     if (text.n == 0 && s->rests_on_one) text = texts_for(&b->questions[s->one_question].answers[s->one_answer].text, b->language);
     return text.n == 0 ? s->id.name.p : text.p;
 }
@@ -44,6 +44,20 @@ static int by_match(const void *a, const void *b)
     const tt_complaint *x = a, *y = b;
     if (x->match != y->match) return x->match > y->match ? -1 : 1;
     return strcmp(x->name, y->name);
+}
+
+static uint32_t kind_of_symptom(const rulebook *b, uint32_t symptom)
+{
+    uint32_t piece = b->symptoms[symptom].of.piece;
+    return piece == NO_ID ? TT_NONE : b->pieces[piece].kind;
+}
+
+/* A symptom of every piece of a kind is one complaint; which piece it is about comes after. */
+static bool first_of_its_kind(const rulebook *b, uint32_t symptom)
+{
+    if (b->symptoms[symptom].of.piece == NO_ID || symptom == 0) return true;
+    const owner *of = &b->symptoms[symptom].of, *before = &b->symptoms[symptom - 1].of;
+    return before->piece == NO_ID || !str_eq(of->base, before->base);
 }
 
 static tt_status listen(void *context)
@@ -57,10 +71,11 @@ static tt_status listen(void *context)
         plain = unicode_plain(l->scratch, clean);
     }
     for (uint32_t s = 0; s < b->symptom_count; s++) {
-        if (b->symptoms[s].heard.count == 0) continue;
+        if (b->symptoms[s].heard.count == 0 || !first_of_its_kind(b, s)) continue;
         double match = l->words == NULL ? 1 : best_match(l, &b->symptoms[s], nfc, plain);
         if (match > 0)
-            l->out[l->count++] = (tt_complaint){s, b->symptoms[s].id.name.p, complaint_text(b, &b->symptoms[s]), match};
+            l->out[l->count++] = (tt_complaint){s, b->symptoms[s].of.base.p, complaint_text(b, &b->symptoms[s]), match,
+                                                kind_of_symptom(b, s)};
     }
     if (l->count > 1) qsort(l->out, l->count, sizeof *l->out, by_match);
     return TT_OK;

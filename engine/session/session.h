@@ -31,11 +31,13 @@ struct tt_rulebook {
 };
 
 /* What happened in a case, in order. The case is always worked out again from these, so undo is exact. */
-typedef enum event_kind { EVENT_ANSWER, EVENT_RETRACT, EVENT_COMPLAINT, EVENT_OUTCOME } event_kind;
+typedef enum event_kind { EVENT_ANSWER, EVENT_RETRACT, EVENT_COMPLAINT, EVENT_OUTCOME, EVENT_FOCUS } event_kind;
 typedef struct event {
     event_kind kind;
     uint32_t subject; /* question, symptom or fix */
     bool cannot;      /* ANSWER: "can't do that" */
+    bool about;       /* ANSWER, COMPLAINT: a complaint about the pieces of equipment in `pieces` */
+    ids pieces;       /* FOCUS too */
     reply reply;      /* ANSWER */
     tt_outcome outcome;
 } event;
@@ -44,6 +46,10 @@ typedef struct event {
 typedef struct standing {
     const reply **replies;   /* [question] what counts now, or null */
     bool *cannot;            /* [question] */
+    bool *of_site;           /* [question] the site's file said so */
+    bool focused;            /* the case is about some pieces of equipment only: */
+    bool *focus;             /* [piece] those that were named */
+    bool *in_focus;          /* [piece] and those where a symptom is shown */
     bool *stale;             /* [question] answered before a fix changed things */
     const double **weights;  /* [question] soft evidence, or null */
     double *factor;          /* [cause] */
@@ -85,6 +91,10 @@ truth case_truth(const tt_case *c, uint32_t atom); /* NO_ID: TRUE */
 void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known);
 state_mask reply_mask(const program *p, const reply *r, bool *known);
 void case_factors(const tt_case *c, double *factor);
+
+/* focus.c: which pieces of equipment the case is about, and what that makes of the causes' shares */
+void focus_on(tt_case *c, const ids *pieces, bool more); /* more: beside those named before */
+void focus_share(const tt_case *c, double *factor); /* [cause] in factor; multiplied in */
 
 /* options.c: what can be asked and done now */
 typedef struct options {

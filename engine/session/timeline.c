@@ -82,6 +82,7 @@ void case_factors(const tt_case *c, double *factor)
         for (uint32_t i = 0; i < b->rules[r].factor_count; i++)
             factor[b->rules[r].factors[i].cause] *= b->rules[r].factors[i].factor;
     }
+    focus_share(c, factor);
 }
 
 static void weigh(tt_case *c)
@@ -152,14 +153,36 @@ static void play_answer(tt_case *c, const event *e)
     c->now.cannot[e->subject] = e->cannot;
     c->now.stale[e->subject] = false;
     c->now.weights[e->subject] = reply_weights(c->derived, c->book->prog, &e->reply);
+    c->now.of_site[e->subject] = false;
+    if (e->about) focus_on(c, &e->pieces, true);
+}
+
+/* What the site's file says holds until the case says otherwise. */
+static void play_site_answer(tt_case *c, const site_answer *a)
+{
+    uint32_t q = a->given.question;
+    c->now.replies[q] = &a->given;
+    c->now.weights[q] = reply_weights(c->derived, c->book->prog, &a->given);
+    c->now.of_site[q] = true;
+}
+
+static const site_answer *answer_of_site(const rulebook *b, uint32_t question)
+{
+    for (uint32_t i = 0; i < b->site_answer_count; i++)
+        if (b->site_answers[i].given.question == question) return &b->site_answers[i];
+    return NULL;
 }
 
 static void play_retraction(tt_case *c, uint32_t question)
 {
+    bool own = c->now.replies[question] != NULL && !c->now.of_site[question];
+    const site_answer *before = own ? answer_of_site(c->book->book, question) : NULL;
     c->now.replies[question] = NULL;
+    c->now.of_site[question] = false;
     c->now.cannot[question] = false;
     c->now.stale[question] = false;
     c->now.weights[question] = NULL;
+    if (before != NULL) play_site_answer(c, before);
 }
 
 static void play(tt_case *c, const event *e)
@@ -167,7 +190,11 @@ static void play(tt_case *c, const event *e)
     switch (e->kind) {
     case EVENT_ANSWER: play_answer(c, e); return;
     case EVENT_RETRACT: play_retraction(c, e->subject); return;
-    case EVENT_COMPLAINT: c->now.complaint = e->subject; return;
+    case EVENT_COMPLAINT:
+        c->now.complaint = e->subject;
+        if (e->about) focus_on(c, &e->pieces, true);
+        return;
+    case EVENT_FOCUS: focus_on(c, &e->pieces, false); return;
     case EVENT_OUTCOME: play_outcome(c, e); return;
     }
 }
@@ -180,6 +207,9 @@ static void start_afresh(tt_case *c)
     *now = (standing){.complaint = NO_ID};
     now->replies = ARENA_ARRAY(c->derived, const reply *, b->question_count);
     now->cannot = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->of_site = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->focus = ARENA_ARRAY(c->derived, bool, b->piece_count);
+    now->in_focus = ARENA_ARRAY(c->derived, bool, b->piece_count);
     now->stale = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->weights = ARENA_ARRAY(c->derived, const double *, b->question_count);
     now->factor = ARENA_ARRAY(c->derived, double, b->cause_count);
@@ -188,6 +218,7 @@ static void start_afresh(tt_case *c)
     now->single = belief_new(c->derived, c->book->prog->evidence, 1);
     bool few = b->cause_count > 1 && b->cause_count <= BELIEF_PAIRS_MAX_CAUSES && b->two_faults > 0;
     now->pairs = few ? belief_new(c->derived, c->book->prog->evidence, 2) : NULL;
+    for (uint32_t i = 0; i < b->site_answer_count; i++) play_site_answer(c, &b->site_answers[i]);
 }
 
 static const double two_faults_worth_showing = 0.3;

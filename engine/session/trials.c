@@ -84,6 +84,7 @@ static tt_status begin(trying *t, const worked_case *w)
     tt_case_free(t->c);
     t->c = NULL;
     tt_status status = tt_case_new(t->book, &(tt_options){.role = w->role == NO_ID ? 0 : w->role}, &t->c);
+    if (status == TT_OK && w->at.count > 0) status = tt_focus(t->c, w->at.items, w->at.count);
     if (status == TT_OK && w->complaint != NO_ID) status = tt_complain(t->c, w->complaint);
     return status;
 }

@@ -20,12 +20,24 @@ static const char *reply_value(tt_case *c, uint32_t question, const reply *r)
     return r->kind == REPLY_UNSURE ? "unsure" : reply_words(c, question, r);
 }
 
+static void note_site(tt_case *c, uint32_t question, tt_fact *f)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t i = 0; i < b->site_answer_count; i++) {
+        if (b->site_answers[i].given.question != question) continue;
+        f->source = case_text(c, &b->site_answers[i].source);
+        f->at = place_of(c, b->site_answers[i].given.at);
+    }
+}
+
 static tt_fact answered_fact(tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
     const reply *r = c->now.replies[question];
-    tt_fact f = {.name = cstr(c->derived, q->id.name), .value = reply_value(c, question, r), .from = "answer",
+    tt_fact f = {.name = cstr(c->derived, q->id.name), .value = reply_value(c, question, r),
+                 .from = c->now.of_site[question] ? "site" : "answer", .source = "",
                  .question = question, .stale = c->now.stale[question]};
+    if (c->now.of_site[question]) note_site(c, question, &f);
     f.text = reply_words(c, question, r);
     f.is_number = r->kind == REPLY_READING;
     f.number = f.is_number ? r->number : 0;
@@ -35,7 +47,7 @@ static tt_fact answered_fact(tt_case *c, uint32_t question)
 
 static tt_fact derived_fact(tt_case *c, const label *id, const char *text, const char *value)
 {
-    return (tt_fact){.name = cstr(c->derived, id->name), .text = text, .value = value, .from = "rule",
+    return (tt_fact){.name = cstr(c->derived, id->name), .text = text, .value = value, .from = "rule", .source = "",
                      .at = place_of(c, id->at), .question = TT_NONE};
 }
 
@@ -65,6 +77,15 @@ static void view_facts(tt_case *c)
     if (count > 1) qsort(facts, count, sizeof *facts, fact_order);
     c->view.facts = facts;
     c->view.fact_count = count;
+}
+
+static void view_focus(tt_case *c)
+{
+    uint32_t pieces = c->book->book->piece_count, *all = ARENA_ARRAY(c->derived, uint32_t, pieces), count = 0;
+    for (uint32_t i = 0; i < pieces && c->now.focused; i++)
+        if (c->now.in_focus[i]) all[count++] = i;
+    c->view.focus = all;
+    c->view.focus_count = count;
 }
 
 /* ---- causes and pairs ---- */
@@ -298,6 +319,7 @@ void case_view(tt_case *c, options *o, choice *step)
 {
     tt_view *v = &c->view;
     *v = (tt_view){.next = {.question = TT_NONE, .reason = ""}, .fix = TT_NONE, .step = TT_CALL};
+    view_focus(c);
     view_facts(c);
     view_causes(c);
     view_pairs(c);

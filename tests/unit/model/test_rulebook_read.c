@@ -408,13 +408,14 @@ static void test_answers_file(void **state)
     sources only = {&given, 1};
     const node **root = load_sources(k.keep, k.scratch, &only, k.list);
     uint32_t count = 9;
-    const reply *r = replies_read(k.keep, k.scratch, shared.book, root[0], k.list, &count);
+    ids at;
+    const reply *r = replies_read(k.keep, k.scratch, shared.book, root[0], k.list, &at, &count);
     assert_int_equal(faults_errors(k.list), 1); /* -0.5e1 is no plain number */
     assert_int_equal(count, 3);
     assert_int_equal(r[0].kind, REPLY_NOT);
     assert_near(r[1].number, 7);
     assert_int_equal(r[2].answer, 1);
-    replies_read(k.keep, k.scratch, shared.book, NULL, k.list, &count);
+    replies_read(k.keep, k.scratch, shared.book, NULL, k.list, &at, &count);
     assert_int_equal(count, 0);
     kit_end(&k);
 }

@@ -1,0 +1,63 @@
+/* The pieces of equipment that a case is about. A kind's cause carries the whole kind's share, split evenly over the pieces in focus; at
+ * other pieces it is no hypothesis until a symptom of it is shown there. */
+#include <assert.h>
+
+#include "session/session.h"
+
+void focus_on(tt_case *c, const ids *pieces, bool more)
+{
+    const rulebook *b = c->book->book;
+    if (!more || !c->now.focused)
+        for (uint32_t i = 0; i < b->piece_count; i++) c->now.focus[i] = false;
+    c->now.focused = true;
+    for (uint32_t i = 0; i < pieces->count; i++) c->now.focus[pieces->items[i]] = true;
+}
+
+static bool lists_cause_of(const rulebook *b, const struct symptom *s, uint32_t piece)
+{
+    for (uint32_t i = 0; i < s->shown_by_count; i++)
+        if (b->causes[s->shown_by[i].cause].of.piece == piece) return true;
+    return false;
+}
+
+static void find_focus(const tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    bool *in = c->now.in_focus;
+    for (uint32_t i = 0; i < b->piece_count; i++) in[i] = !c->now.focused || c->now.focus[i];
+    if (!c->now.focused) return;
+    for (uint32_t s = 0; s < b->symptom_count; s++) {
+        uint32_t piece = b->symptoms[s].of.piece;
+        if (piece == NO_ID || in[piece] || case_truth(c, c->book->prog->symptom_atom[s]) != TRUTH_TRUE) continue;
+        in[piece] = lists_cause_of(b, &b->symptoms[s], piece);
+    }
+}
+
+static bool is_possible(const tt_case *c, uint32_t cause)
+{
+    uint32_t piece = c->book->book->causes[cause].of.piece;
+    return (piece == NO_ID || c->now.in_focus[piece]) && case_truth(c, c->book->prog->cause_atom[cause]) != TRUTH_FALSE;
+}
+
+/* Causes [from, to) are one cause at all the pieces of its kind: the compiled shares split it over all of them, here over those in focus. */
+static void split(const tt_case *c, uint32_t from, uint32_t to, double *factor)
+{
+    uint32_t among = 0;
+    for (uint32_t i = from; i < to; i++) among += is_possible(c, i);
+    for (uint32_t i = from; i < to; i++) {
+        double part = c->book->book->causes[i].each || among == 0 ? 1 : (double)(to - from) / among;
+        factor[i] *= is_possible(c, i) ? part : 0;
+    }
+}
+
+void focus_share(const tt_case *c, double *factor)
+{
+    const rulebook *b = c->book->book;
+    find_focus(c);
+    for (uint32_t from = 0, to; from < b->cause_count; from = to) {
+        const owner *of = &b->causes[from].of;
+        for (to = from + 1; to < b->cause_count && of->piece != NO_ID && str_eq(b->causes[to].of.base, of->base);) to++;
+        if (of->piece == NO_ID && c->book->prog->cause_atom[from] == NO_ID) continue;
+        split(c, from, to, factor);
+    }
+}

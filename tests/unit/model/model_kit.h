@@ -22,6 +22,7 @@ typedef struct kit {
     arena *keep, *scratch;
     source items[KIT_FILES_MAX];
     uint32_t count;
+    source site; /* the site's own file; without bytes: none */
     sources files;
     faults *list;
     const rulebook *book;
@@ -60,22 +61,40 @@ static inline void kit_add(kit *k, str name, str bytes)
     k->items[k->count++] = (source){name, bytes};
 }
 
-/* The file of this folder; false if there is none. */
-static inline bool kit_add_file(kit *k, str name)
+/* A file of this folder, named without it; no bytes if there is none. */
+static inline source kit_source(kit *k, str name)
 {
     str bytes = kit_file(k, str_printf(k->keep, MODEL_FOLDER "%.*s", STR_ARG(name)).p);
     size_t slash = str_find_byte(name, '/');
-    if (bytes.p == NULL) return false;
-    kit_add(k, slash == SIZE_MAX ? name : str_slice(name, slash + 1, name.n), bytes);
+    return (source){slash == SIZE_MAX ? name : str_slice(name, slash + 1, name.n), bytes};
+}
+
+/* The file of this folder; false if there is none. */
+static inline bool kit_add_file(kit *k, str name)
+{
+    source s = kit_source(k, name);
+    if (s.bytes.p == NULL) return false;
+    kit_add(k, s.name, s.bytes);
     return true;
+}
+
+/* The site's file comes last, whatever its name, as in the program. */
+static inline void kit_add_site(kit *k)
+{
+    source *all = ARENA_ARRAY(k->keep, source, (size_t)k->files.count + 1);
+    for (uint32_t i = 0; i < k->files.count; i++) all[i] = k->files.items[i];
+    all[k->files.count] = k->site;
+    k->files = (sources){all, k->files.count + 1};
 }
 
 static inline const rulebook *kit_read(kit *k)
 {
     if (setjmp(k->out.place)) fail_msg("memory ended");
+    bool site = k->site.bytes.p != NULL;
     k->files = sources_sorted(k->keep, k->items, k->count);
+    if (site) kit_add_site(k);
     const node **roots = load_sources(k->keep, k->scratch, &k->files, k->list);
-    k->book = rulebook_read(k->keep, k->scratch, &k->files, NO_FILE, roots, k->list);
+    k->book = rulebook_read(k->keep, k->scratch, &k->files, site ? k->count : NO_FILE, roots, k->list);
     return k->book;
 }
 
@@ -84,12 +103,18 @@ static inline const char *kit_said(kit *k)
     return faults_text(k->list, k->keep, &k->files, 0).p;
 }
 
-static inline const rulebook *kit_read_text(kit *k, const char *text)
+static inline const rulebook *kit_read_text_at(kit *k, const char *text, const char *site)
 {
     kit_add(k, STR("rules.yaml"), str_of(text));
+    if (site != NULL) k->site = (source){STR("site.yaml"), str_of(site)};
     const rulebook *b = kit_read(k);
     if (b == NULL) print_error("%s\n", kit_said(k));
     return b;
+}
+
+static inline const rulebook *kit_read_text(kit *k, const char *text)
+{
+    return kit_read_text_at(k, text, NULL);
 }
 
 #define assert_text(actual, expected) \

@@ -1,5 +1,6 @@
 /* Every fault of the rulebook reader, each from a tiny file with the exact report beside it; and
- * many at once. */
+ * many at once. With TT_UPDATE_EXPECTED set the reports are written instead of compared: a new
+ * file needs an empty .expected beside it first. */
 #include "model_kit.h"
 
 #include <dirent.h>
@@ -12,14 +13,15 @@ static bool of_this_stage(const char *code)
 
 /* ---- one tiny file per way to be wrong ---- */
 
-/* What is said of faults/STEM.yaml, with STEM.2.yaml beside it, or of the answers STEM.answers.yaml
- * to base.yaml. */
+/* What is said of faults/STEM.yaml, with STEM.2.yaml beside it, at the site of STEM.site.yaml if
+ * there is one; or of the answers STEM.answers.yaml to base.yaml. */
 static const char *said_of(kit *k, const char *stem)
 {
     str answers = str_printf(k->keep, "faults/%s.answers.yaml", stem);
     if (!kit_add_file(k, answers)) {
         assert_true(kit_add_file(k, str_printf(k->keep, "faults/%s.yaml", stem)));
         kit_add_file(k, str_printf(k->keep, "faults/%s.2.yaml", stem));
+        k->site = kit_source(k, str_printf(k->keep, "faults/%s.site.yaml", stem));
         kit_read(k);
         return kit_said(k);
     }
@@ -62,12 +64,22 @@ static size_t stems(kit *k, char **out, size_t most)
     return count;
 }
 
+static void write_expected(const char *path, const char *said)
+{
+    FILE *f = fopen(path, "wb");
+    assert_non_null(f);
+    fputs(said, f);
+    assert_int_equal(fclose(f), 0);
+}
+
 static bool as_expected(const char *stem)
 {
     kit k;
     kit_begin(&k);
     const char *said = said_of(&k, stem);
-    str expected = kit_file(&k, str_printf(k.keep, MODEL_FOLDER "faults/%s.expected", stem).p);
+    const char *path = str_printf(k.keep, MODEL_FOLDER "faults/%s.expected", stem).p;
+    if (getenv("TT_UPDATE_EXPECTED") != NULL) write_expected(path, said);
+    str expected = kit_file(&k, path);
     bool same = str_eq(str_trim(str_of(said)), str_trim(expected));
     if (!same) print_error("%s: said\n%s\nbut expected\n%.*s\n", stem, said, STR_ARG(expected));
     char code[8] = {0};

@@ -3,8 +3,8 @@
  * Every quantity has a dimension: powers of the base units metre, kilogram, second, kelvin, ampere and radian; counts and ratios have none.
  * base = number * factor + offset. Factors are those of NIST Special Publication 811 (2008), appendix B.8, or follow exactly from the
  * definitions there; the table names source and exactness of each. */
-#ifndef TT_MEASURE_UNIT_H
-#define TT_MEASURE_UNIT_H
+#ifndef TT_MEASURE_UNITS_H
+#define TT_MEASURE_UNITS_H
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -40,9 +40,15 @@ typedef enum unit_found {
     UNIT_MALFORMED,  /* *bad is where it can't be read on: "gal//min", "/ /" */
 } unit_found;
 
-/* Reads "psi", "gal/min", "oz per gal", "ft/min", "in^2" or "in²", "/h", "lb/ft3", "1:N", "1 in N", "%". Usual spellings in any case where that can't be
- * mistaken. `wanted` (may be null) decides where one spelling has several meanings: "oz" is a fluid ounce where a volume or a ratio of volumes
- * is wanted, else a weight; "degF" behind "/" is always an interval. Blank text is unit_none. */
+/* Reads "psi", "gal/min", "oz per gal", "oz per 5 gal", "ft/min", "in^2", "in2" or "in²", "sq in", "/h", "lb/ft3", "1:N", "1 in N", "%".
+ *
+ *   unit  = ["/"] piece { ("/" | "per" | "*" | "·") piece }    from left to right: gpm/psi/ft is gpm over (psi × ft); no "*" behind a "/"
+ *   piece = [number, only behind "/" or "per"] ["sq" | "square" | "cu" | "cubic"] spelling ["2" | "3" | "²" | "³" | "^" power]
+ *
+ * Spellings of the table in any case, except where case decides (mW and MW, m and M). A full stop that shortens a word ("gal.") counts for
+ * nothing. `wanted` (may be null) decides where one spelling has several meanings: "oz" is a fluid ounce where a volume or a ratio of volumes
+ * is wanted, else a weight. A temperature is on its scale only where it stands alone: behind "/", with a power, or followed by "interval" or
+ * "difference" it is an interval. Blank text is unit_none. `out->text` is the text as written, trimmed. */
 unit_found unit_read(arena *keep, str text, const dimension *wanted, unit *out, str *bad);
 
 bool dimension_same(dimension a, dimension b);
@@ -61,8 +67,8 @@ double unit_convert(const unit *from, const unit *to, double number);
 /* May a number of the first be given where the second is wanted? Same dimension; a temperature on its scale is not an interval. */
 bool unit_fits(const unit *given, const unit *wanted);
 
-/* For suggestions: every spelling in the table. */
-const str *unit_spellings(uint32_t *count);
+/* For suggestions: every spelling in the table, a row's name before its other spellings. */
+const str *unit_spellings(arena *keep, uint32_t *count);
 /* "psi, bar, kPa": the commonest units of a dimension, at most `most`; empty if the table has none. */
 str unit_examples(arena *keep, dimension d, uint32_t most);
 

@@ -2,7 +2,7 @@
 #ifndef TT_MEASURE_AMOUNT_H
 #define TT_MEASURE_AMOUNT_H
 
-#include "measure/units.h"
+#include "measure/unit.h"
 
 typedef enum amount_found {
     AMOUNT_FOUND,

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "measure/dimension_table.h"
-#include "measure/units.h"
+#include "measure/unit.h"
 
 typedef struct named_dimension {
     dimension dim;

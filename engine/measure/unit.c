@@ -1,5 +1,5 @@
 /* Units: the table, and conversion. */
-#include "measure/units.h"
+#include "measure/unit.h"
 
 #include <assert.h>
 #include <math.h>

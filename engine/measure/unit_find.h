@@ -2,7 +2,7 @@
 #ifndef TT_MEASURE_UNIT_FIND_H
 #define TT_MEASURE_UNIT_FIND_H
 
-#include "measure/units.h"
+#include "measure/unit.h"
 
 /* The row with this spelling; `meaning` 0 is the first, 1 the next one in the table, and so on. As
  * written, or else in any case where case does not decide. False if there is none. */

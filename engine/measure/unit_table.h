@@ -1,5 +1,5 @@
 /* Every unit that has a spelling of its own. X-macro:
- *   UNIT(name, spellings, says, dimension, factor, offset, form, exact, source, gnu)    as struct unit_row in units.h
+ *   UNIT(name, spellings, says, dimension, factor, offset, form, exact, source, gnu)    as struct unit_row in unit.h
  *
  * The first row of a spelling is what it means; a later row with the same spelling is what it means where that row's dimension is wanted
  * ("oz", "lb", "ppm"). Within a dimension the commonest stand first: examples in messages are taken from the top. What can be composed

@@ -1,4 +1,4 @@
-#include "unit.h"
+#include "testing.h"
 
 #include <locale.h>
 #include <math.h>

@@ -1,9 +1,9 @@
-#include "unit.h"
+#include "testing.h"
 
 #include <math.h>
 #include <stdio.h>
 
-#include "measure/units.h"
+#include "measure/unit.h"
 #include "measure/unit_find.h"
 #include "test_sources.h"
 

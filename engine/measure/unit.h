@@ -3,8 +3,8 @@
  * Every quantity has a dimension: powers of the base units metre, kilogram, second, kelvin, ampere and radian; counts and ratios have none.
  * base = number * factor + offset. Factors are those of NIST Special Publication 811 (2008), appendix B.8, or follow exactly from the
  * definitions there; the table names source and exactness of each. */
-#ifndef TT_MEASURE_UNITS_H
-#define TT_MEASURE_UNITS_H
+#ifndef TT_MEASURE_UNIT_H
+#define TT_MEASURE_UNIT_H
 
 #include <stdbool.h>
 #include <stdint.h>

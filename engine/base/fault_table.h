@@ -115,7 +115,14 @@
     X(PROTECTION_HARMS, "T422", SEVERITY_WARNING, "More danger with protection than without") \
     X(COUNTED_TWICE, "T423", SEVERITY_WARNING, "The same answer counted twice") \
     X(READS_AS_YES, "T424", SEVERITY_WARNING, "A symptom that reads as a bare yes or no") \
-    X(GUARDED_WITHOUT_HARM, "T425", SEVERITY_ERROR, "Protection against no harm")
+    X(GUARDED_WITHOUT_HARM, "T425", SEVERITY_ERROR, "Protection against no harm") \
+    X(ADJUST_NO_READING, "T430", SEVERITY_ERROR, "An adjustment of what is no reading") \
+    X(ADJUST_STEP, "T431", SEVERITY_ERROR, "A step of nothing, or larger than its limits") \
+    X(ADJUST_IMPLAUSIBLE, "T432", SEVERITY_ERROR, "An adjustment beyond plausible readings") \
+    X(ADJUST_COUNT, "T433", SEVERITY_ERROR, "Not how many steps") \
+    X(ADJUST_NOT_PUT_BACK, "T434", SEVERITY_ERROR, "An adjustment that is not put back") \
+    X(ADJUST_NO_ROLE, "T435", SEVERITY_WARNING, "Who may adjust may not read") \
+    X(NOT_ADJUSTED, "T436", SEVERITY_ERROR, "As found or as left of what no fix adjusts")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

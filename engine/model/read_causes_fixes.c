@@ -9,7 +9,8 @@ static const char *const cause_keys[] = {"text",       "how-often",     "part",
                                          "for-each",   "each",          NULL};
 static const char *const fix_keys[] = {"text",       "steps",   "cures",   "minutes",  "role",
                                        "harm",       "protect", "isolate", "put-back", "only-when",
-                                       "look-again", "parts",   "cost",    "for-each", NULL};
+                                       "look-again", "parts",   "cost",    "for-each",
+                                       "adjust",     NULL};
 enum { HOW_OFTEN_LEFT_OUT = 1 };
 
 static ids read_other_causes(reader *r, const node *map, const char *key, label self)
@@ -105,6 +106,7 @@ static void read_fix(reader *r, const node *map, fix *f)
     const node *cures = need(r, map, f->id, "The fix", "cures", "{cause: usually}");
     const node *back = need(r, map, f->id, "The fix", "put-back", "not needed");
     const node *steps = node_get(map, "steps"), *parts = node_get(map, "parts");
+    const node *adjust = node_get(map, "adjust");
     if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &f->text);
     if (steps != NULL) read_texts_list(r, steps, "'steps'", TEXT_SENTENCE, &f->steps);
     if (parts != NULL) read_texts_list(r, parts, "'parts'", TEXT_PHRASE, &f->parts);
@@ -113,6 +115,7 @@ static void read_fix(reader *r, const node *map, fix *f)
     read_fix_work(r, map, f);
     read_safety(r, map, f->id, "The fix", true, &f->harm);
     if (back != NULL) read_put_back(r, back, &f->undo);
+    if (adjust != NULL) read_adjust(r, adjust, f);
 }
 
 void read_fixes(reader *r)
@@ -125,6 +128,7 @@ void read_fixes(reader *r)
         enter(r, &t->items[i]);
         fixes[i].id = t->items[i].id;
         fixes[i].of = t->items[i].of;
+        fixes[i].adjust.reading = NO_ID;
         if (t->items[i].body != NULL) read_fix(r, t->items[i].body, &fixes[i]);
     }
 }

@@ -74,6 +74,12 @@ typedef struct unit_insert { /* "{foam-air, bar}": does the unit fit the reading
     struct unit_insert *next;
 } unit_insert;
 
+typedef struct when_insert { /* "{foam-air as found}": does any fix adjust the reading? */
+    uint32_t question;
+    span at;
+    struct when_insert *next;
+} when_insert;
+
 typedef struct reader {
     arena *keep, *scratch;
     faults *list;
@@ -95,6 +101,7 @@ typedef struct reader {
     double word_chance[CHANCE_WORDS];
     missing_name **missing;     /* [MISSING_BUCKETS] */
     unit_insert *unit_inserts;
+    when_insert *when_inserts;
     const str *condition_names; /* all that may stand in a condition; made when first wanted */
     uint32_t condition_name_count;
     uint32_t compared;
@@ -225,6 +232,10 @@ void read_safety(reader *r, const node *map, label owner, const char *what, bool
                  safety *out);
 bool read_put_back(reader *r, const node *n, put_back *out);
 bool harm_is_high(harm_worst worst, harm_chance chance);
+
+/* ---- read_adjust.c ---- */
+void read_adjust(reader *r, const node *n, fix *f);
+void check_adjusted(reader *r); /* once every section is read */
 
 /* ---- read_answers.c: what may be answered ---- */
 bool read_answer_options(reader *r, const node *n, label owner, answer_option **answers,

@@ -38,6 +38,12 @@ typedef struct texts_list {
 /* By RFC 4647 look-up: the wanted tag, its shorter forms, then the default, then the first. Empty if none. */
 str texts_for(const texts *t, str language);
 
+/* What stands between the braces of an insert, taken apart: {foam-air of floor-left as found, bar}. */
+typedef struct insert {
+    str name, when, unit; /* when: "found", "left"; when and unit may be empty */
+} insert;
+insert insert_parts(str inside);
+
 typedef struct ids {
     const uint32_t *items; /* rising */
     uint32_t count;
@@ -183,6 +189,15 @@ typedef struct cause {
     ids never_with, brought_on_by;
 } cause;
 
+/* A fix that changes a setting step by step: one step, look again, and so on; the setting is put back to
+ * as found if it did not help. All in the unit of the reading; step ≠ 0, low < high, at_most ≥ 1. */
+typedef struct adjustment {
+    uint32_t reading; /* question (a reading), or NO_ID: the fix adjusts nothing */
+    double step;
+    double low, high; /* no step leads outside */
+    uint32_t at_most; /* steps */
+} adjustment;
+
 typedef struct fix {
     label id;
     owner of;
@@ -197,6 +212,7 @@ typedef struct fix {
     put_back undo;
     const cond *only_when;
     ids look_again; /* questions */
+    adjustment adjust;
 } fix;
 
 typedef struct conclusion {

@@ -45,6 +45,7 @@ const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
     read_cases(&r);
     check_symptom_conditions(&r);
     check_counted_twice(&r);
+    if (faults_errors(list) == 0) check_adjusted(&r);
     if (faults_errors(list) == 0) check_usage(&r);
     return faults_errors(list) == 0 ? book : NULL;
 }

@@ -28,27 +28,6 @@ span span_in_text(const reader *r, const node *n, size_t from, size_t to)
 
 /* ---- {name} in texts: answers, readings, pieces of equipment ---- */
 
-/* "{foam-air of floor-left as found, bar}" taken apart. */
-typedef struct insert {
-    str name, when, unit;
-} insert;
-
-static insert take_insert_apart(str inside)
-{
-    insert in = {str_trim(inside), STR(""), STR("")};
-    size_t comma = str_find_byte(in.name, ',');
-    if (comma != SIZE_MAX) {
-        in.unit = str_trim(str_slice(in.name, comma + 1, in.name.n));
-        in.name = str_trim(str_slice(in.name, 0, comma));
-    }
-    size_t as = str_find(in.name, STR(" as "));
-    if (as != SIZE_MAX) {
-        in.when = str_trim(str_slice(in.name, as + 4, in.name.n));
-        in.name = str_trim(str_slice(in.name, 0, as));
-    }
-    return in;
-}
-
 static void no_such_insert(reader *r, str name, span at)
 {
     const name_table *questions = &r->tables[SECTION_QUESTIONS];
@@ -75,6 +54,14 @@ static void remember_unit(reader *r, uint32_t question, str unit, span at)
     r->unit_inserts = one;
 }
 
+/* Whether any fix adjusts it is known once all fixes are. */
+static void remember_when(reader *r, uint32_t question, span at)
+{
+    when_insert *one = ARENA_NEW(r->keep, when_insert);
+    *one = (when_insert){question, at, r->when_inserts};
+    r->when_inserts = one;
+}
+
 static void bad_when(reader *r, str when, span at)
 {
     fault *f = fault_add(r->list, FAULT_UNKNOWN_INSERT, at,
@@ -90,6 +77,7 @@ static void add_question_insert(reader *r, const insert *in, span at, text_build
     if (id == NO_ID) return;
     bool when = in->when.n > 0;
     if (when && !str_is(in->when, "found") && !str_is(in->when, "left")) bad_when(r, in->when, at);
+    else if (when) remember_when(r, id, at);
     if (in->unit.n > 0) remember_unit(r, id, in->unit, at);
     text_addf(out, "{%.*s%s%.*s%s%.*s}", STR_ARG(r->tables[SECTION_QUESTIONS].items[id].id.name),
               when ? " as " : "", STR_ARG(in->when), in->unit.n > 0 ? ", " : "", STR_ARG(in->unit));
@@ -123,7 +111,7 @@ static void add_piece(reader *r, uint32_t piece, str language, text_builder *out
 static void add_insert(reader *r, const node *n, size_t from, size_t to, str language, text_builder *out)
 {
     assert(from + 2 <= to && n->text.p[from] == '{' && n->text.p[to - 1] == '}');
-    insert in = take_insert_apart(str_slice(n->text, from + 1, to - 1));
+    insert in = insert_parts(str_slice(n->text, from + 1, to - 1));
     uint32_t piece = piece_meant(r, in.name);
     if (piece != NO_ID)
         add_piece(r, piece, language, out);

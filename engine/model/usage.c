@@ -21,8 +21,8 @@ static void mark_inserts(const reader *r, const texts *t, bool *questions)
              from = str_find_byte(rest, '{')) {
             rest = str_slice(rest, from + 1, rest.n);
             size_t close = str_find_byte(rest, '}');
-            uint32_t id =
-                close == SIZE_MAX ? NO_ID : rulebook_question(r->book, str_slice(rest, 0, close));
+            str inside = close == SIZE_MAX ? STR("") : str_slice(rest, 0, close);
+            uint32_t id = rulebook_question(r->book, insert_parts(inside).name);
             if (id != NO_ID) questions[id] = true;
         }
     }
@@ -40,6 +40,7 @@ static void mark_fix(const reader *r, const fix *f, bool *questions)
     mark_list(r, &f->steps, questions);
     mark_inserts(r, &f->undo.text, questions);
     for (uint32_t i = 0; i < f->look_again.count; i++) questions[f->look_again.items[i]] = true;
+    if (f->adjust.reading != NO_ID) questions[f->adjust.reading] = true;
 }
 
 static void check_questions(reader *r)

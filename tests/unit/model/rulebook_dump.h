@@ -106,6 +106,8 @@ static inline void dump_fix(text_builder *b, const fix *f)
     dump_rates(b, f->cures, f->cures_count);
     dump_cond(b, f->only_when);
     dump_ids(b, "again", f->look_again);
+    text_addf(b, "adjust %u %.17g %.17g %.17g %u\n", f->adjust.reading, f->adjust.step, f->adjust.low,
+              f->adjust.high, f->adjust.at_most);
     dump_safety(b, f->harm, f->undo);
 }
 

@@ -297,6 +297,33 @@ static void test_fixes(void **state)
     assert_string_equal(hazard_name(HAZARD_HOT_WATER), "hot-water");
 }
 
+static void test_adjusting_fixes(void **state)
+{
+    (void)state;
+    const rulebook *b = shared.book;
+    const fix *f = &b->fixes[rulebook_fix(b, STR("lower"))];
+    assert_int_equal(f->adjust.reading, rulebook_question(b, STR("gauge")));
+    assert_true(f->adjust.step == -2.5 && f->adjust.low == 20 && f->adjust.high == 60);
+    assert_int_equal(f->adjust.at_most, 2);
+    assert_int_equal(b->fixes[rulebook_fix(b, STR("power"))].adjust.reading, NO_ID);
+}
+
+static void check_insert(const char *inside, const char *name, const char *when, const char *unit)
+{
+    insert in = insert_parts(str_of(inside));
+    assert_true(str_is(in.name, name) && str_is(in.when, when) && str_is(in.unit, unit));
+}
+
+static void test_inserts_have_parts(void **state)
+{
+    (void)state;
+    check_insert("gauge", "gauge", "", "");
+    check_insert("gauge, psi", "gauge", "", "psi");
+    check_insert("gauge as found", "gauge", "found", "");
+    check_insert("gauge of left as left,1 in N", "gauge of left", "left", "1 in N");
+    check_insert("as found", "as found", "", "");
+}
+
 static void test_rules(void **state)
 {
     (void)state;
@@ -436,6 +463,8 @@ int main(void)
         cmocka_unit_test(test_conditions_of_rules),
         cmocka_unit_test(test_causes),
         cmocka_unit_test(test_fixes),
+        cmocka_unit_test(test_adjusting_fixes),
+        cmocka_unit_test(test_inserts_have_parts),
         cmocka_unit_test(test_rules),
         cmocka_unit_test(test_worked_cases),
         cmocka_unit_test(test_the_example_of_the_language_page),

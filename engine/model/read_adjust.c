@@ -1,0 +1,166 @@
+/* `adjust` of a fix: a setting that is changed step by step, and put back if it does not help. */
+#include <assert.h>
+#include <math.h>
+
+#include "model/reader.h"
+
+enum { STEPS_MAX = 100 };
+
+static const char *const keys[] = {"reading", "by", "within", "at-most", NULL};
+
+/* ---- what is adjusted ---- */
+
+static void no_reading(reader *r, span at, const question *q)
+{
+    fault *f = fault_add(r->list, FAULT_ADJUST_NO_READING, at,
+                         "'%.*s' is no reading, so it has no value to adjust step by step.",
+                         STR_ARG(q->id.name));
+    fault_note_at(r->list, f, q->id.at, "The question stands here.");
+    fault_help(r->list, f, "Name a question with 'reading:'.");
+}
+
+/* Null if there is none that could be adjusted. */
+static const question *read_reading(reader *r, const node *n)
+{
+    str name;
+    if (n == NULL || !read_word(r, n, "a question", &name)) return NULL;
+    uint32_t id = resolve(r, SECTION_QUESTIONS, name, n->at);
+    if (id == NO_ID || r->tables[SECTION_QUESTIONS].items[id].broken) return NULL;
+    const question *q = &r->book->questions[id];
+    if (q->kind == QUESTION_READING) return q;
+    no_reading(r, n->at, q);
+    return NULL;
+}
+
+static void check_role(reader *r, span at, const fix *f, const question *q)
+{
+    if (q->role <= f->role) return;
+    fault *found =
+        fault_add(r->list, FAULT_ADJUST_NO_ROLE, at,
+                  "A %.*s may do the fix '%.*s', but may not read '%.*s', where it starts from.",
+                  STR_ARG(r->book->roles[f->role].name), STR_ARG(f->id.name), STR_ARG(q->id.name));
+    fault_help(r->list, found, "Give the fix the 'role' of the question, or the other way round.");
+}
+
+/* ---- amounts, in the unit of the reading ---- */
+
+static bool read_step(reader *r, const node *n, str unit, double *step)
+{
+    str text;
+    if (n == NULL || !read_word(r, n, "a step", &text)) return false;
+    amount_state state = amount_of(text, unit, step);
+    if (state == AMOUNT_READ) return true;
+    amount_fault(r, n, text, state, unit);
+    return false;
+}
+
+static bool read_limits(reader *r, const node *n, str unit, adjustment *a)
+{
+    str text, part;
+    amount_state state;
+    if (n == NULL || !read_word(r, n, "'within'", &text)) return false;
+    range_state range = range_of(text, unit, &a->low, &a->high, &state, &part);
+    if (range == RANGE_READ && a->low < a->high) return true;
+    if (range == RANGE_BAD_AMOUNT) {
+        amount_fault(r, n, part, state, unit);
+        return false;
+    }
+    fault *f = fault_add(
+        r->list, FAULT_BAD_RANGE, n->at,
+        "'within' must be a range from a lower number to a higher one, not '%.*s'.", STR_ARG(text));
+    fault_help(r->list, f, "Write such as '35 to 60%s%.*s'.", unit.n > 0 ? " " : "", STR_ARG(unit));
+    return false;
+}
+
+static void check_limits(reader *r, const node *n, const question *q, const adjustment *a)
+{
+    assert(a->low < a->high);
+    if (!q->has_plausible || (a->low >= q->plausible_low && a->high <= q->plausible_high)) return;
+    fault *f =
+        fault_add(r->list, FAULT_ADJUST_IMPLAUSIBLE, n->at,
+                  "'within' reaches outside 'plausible' of '%.*s', %g to %g %.*s.",
+                  STR_ARG(q->id.name), q->plausible_low, q->plausible_high, STR_ARG(q->unit));
+    fault_note_at(r->list, f, q->id.at, "The question stands here.");
+    fault_help(r->list, f, "Narrow 'within'; a setting outside it could not even be read.");
+}
+
+static void check_step(reader *r, const node *n, const adjustment *a)
+{
+    assert(a->low < a->high);
+    double size = fabs(a->step);
+    if (size > 0 && size <= a->high - a->low) return;
+    fault *f = fault_add(r->list, FAULT_ADJUST_STEP, n->at,
+                         size > 0 ? "This step is larger than all that 'within' allows."
+                                  : "A step of 0 changes nothing.");
+    fault_help(r->list, f,
+               "Write what one step adds, such as '2 psi', or takes away, such as '-2 psi'.");
+}
+
+static void read_count(reader *r, const node *n, adjustment *a)
+{
+    str text;
+    if (n == NULL || !read_word(r, n, "a number of times", &text)) return;
+    str number = str_ends(text, " times")  ? str_slice(text, 0, text.n - 6)
+                 : str_ends(text, " time") ? str_slice(text, 0, text.n - 5)
+                                           : STR("");
+    if (read_whole(number, &a->at_most) && a->at_most >= 1 && a->at_most <= STEPS_MAX) return;
+    fault *f = fault_add(r->list, FAULT_ADJUST_COUNT, n->at,
+                         "'%.*s' does not say how many steps may be tried, from 1 to %d.",
+                         STR_ARG(text), STEPS_MAX);
+    fault_help(r->list, f, "Write such as '3 times'.");
+}
+
+/* ---- all together ---- */
+
+/* Whoever changes a setting must be able to say how it is set back. */
+static void check_put_back(reader *r, span at, const fix *f)
+{
+    if (f->undo.kind == PUT_BACK_TEXT) return;
+    fault *found = fault_add(r->list, FAULT_ADJUST_NOT_PUT_BACK, at,
+                             "A setting that did not help is put back as found, but 'put-back' of "
+                             "'%.*s' does not say how.",
+                             STR_ARG(f->id.name));
+    fault_help(r->list, found, "Write such as 'put-back: Set it back to {name as found}.'");
+}
+
+void read_adjust(reader *r, const node *n, fix *f)
+{
+    assert(f->adjust.reading == NO_ID);
+    if (!check_map(r, n, "'adjust'", keys)) return;
+    label here = {STR(""), n->at};
+    const node *reading = need(r, n, here, "'adjust'", "reading", "name"),
+               *by = need(r, n, here, "'adjust'", "by", "-5 psi"),
+               *within = need(r, n, here, "'adjust'", "within", "35 to 60 psi"),
+               *most = need(r, n, here, "'adjust'", "at-most", "3 times");
+    adjustment a = {.reading = NO_ID};
+    read_count(r, most, &a);
+    check_put_back(r, n->at, f);
+    const question *q = read_reading(r, reading);
+    if (q == NULL) return;
+    check_role(r, reading->at, f, q);
+    bool step = read_step(r, by, q->unit, &a.step), limits = read_limits(r, within, q->unit, &a);
+    if (limits) check_limits(r, within, q, &a);
+    if (step && limits) check_step(r, by, &a);
+    a.reading = (uint32_t)(q - r->book->questions);
+    f->adjust = a;
+}
+
+/* ---- as found, as left ---- */
+
+void check_adjusted(reader *r)
+{
+    const rulebook *b = r->book;
+    bool *adjusted = ARENA_ARRAY(r->scratch, bool, b->question_count);
+    for (uint32_t i = 0; i < b->fix_count; i++)
+        if (b->fixes[i].adjust.reading != NO_ID) adjusted[b->fixes[i].adjust.reading] = true;
+    for (const when_insert *one = r->when_inserts; one != NULL; one = one->next) {
+        if (adjusted[one->question]) continue;
+        str name = base_of_name(b->questions[one->question].id.name);
+        fault *f =
+            fault_add(r->list, FAULT_NOT_ADJUSTED, one->at,
+                      "No fix adjusts '%.*s', so nothing sets 'as found' apart from 'as left'.",
+                      STR_ARG(name));
+        fault_help(r->list, f, "Write {%.*s}, or a fix with 'adjust: {reading: %.*s, ...}'.",
+                   STR_ARG(name), STR_ARG(name));
+    }
+}

@@ -27,6 +27,7 @@ typedef enum ask_step {
     STEP_ANSWER,
     STEP_CHANGED, /* an answer to a question that had one */
     STEP_TRIED,
+    STEP_PUT_BACK,
     STEP_FILE,
     STEP_LEFT_OUT, /* kept in the case, but unknown to the rulebook as it is now */
 } ask_step;
@@ -47,6 +48,7 @@ typedef struct ask {
     size_t caution_count;
     uint32_t question_shown; /* in full, just now; or TT_NONE */
     uint32_t fix_shown;
+    uint32_t fix_explained; /* its safety was shown since the program began: later steps are short */
 } ask;
 
 /* ---- steps: each is done in the engine, then kept on the disk ---- */
@@ -56,7 +58,9 @@ bool step_answer(ask *a, uint32_t question, const tt_reply *reply, const char *t
 /* `said`: in which words, or "". */
 void step_complaint(ask *a, uint32_t symptom, const char *name, const char *said);
 void step_no_complaint(ask *a);
-void step_tried(ask *a, uint32_t fix, tt_outcome outcome);
+/* False: the fix can't be reported on now; nothing is kept then. */
+bool step_tried(ask *a, uint32_t fix, tt_outcome outcome);
+bool step_put_back(ask *a, uint32_t fix);
 exit_status step_file(ask *a, const tt_source *file);
 /* False: there is nothing to take back. */
 bool step_back(ask *a);
@@ -119,6 +123,12 @@ bool ask_question(ask *a, uint32_t question);
 bool is_answer(ask *a, uint32_t question, const char *line, tt_reply *reply, const char **why);
 void ask_change(ask *a);
 void ask_fix(ask *a, const tt_view *view);
+/* A setting that did not help, before anything else is tried. */
+void ask_put_back(ask *a, const tt_view *view);
+/* From what to what a fix sets something in its next step; nothing if it adjusts nothing. */
+void show_adjust_step(const ask *a, const tt_fix_plan *plan);
+/* What fixes have left different from before, one a line. */
+void show_settings(const ask *a, const tt_tried *tried, uint32_t count);
 void ask_whom_to_call(ask *a, const tt_view *view);
 /* Where the case stands: null after noting a failure. */
 const tt_view *look(ask *a);

@@ -27,17 +27,28 @@ static void show_unfinished(const ask *a)
     tt_fix_plan plan;
     if (a->fix_shown == TT_NONE || tt_fix_show(a->c, a->fix_shown, &plan) != TT_OK) return;
     say(&a->s, "Begun, and not finished: %s", plan.text);
-    if (*plan.put_back != 0) say_item(&a->s, "  - ", "If it is left so: %s", plan.put_back);
+    if (*plan.put_back != 0 && !plan.adjust.under_way) say_item(&a->s, "  - ", "If it is left so: %s", plan.put_back);
     if (plan.safety.isolate_count > 0)
         say_item(&a->s, "  - ", "Take your own lock off when everybody is clear, or leave it on and "
                                 "tell whoever comes next.");
 }
 
+static void show_outcome(const ask *a, const tt_tried *tried)
+{
+    const char *words = outcome_words(tried->outcome);
+    if (tried->was_put_back && tried->outcome == TT_NO_CHANGE)
+        words = "the trouble was not gone"; /* some steps may have made it better */
+    say_item(&a->s, "  - ", "%s: %s%s", tried->text, words,
+             tried->was_put_back ? "; put back as found"
+             : tried->under_way  ? "; not finished"
+                                 : "");
+}
+
 static void show_tried(const ask *a, const tt_tried *tried, uint32_t count)
 {
     if (count > 0) say(&a->s, "What was tried:");
-    for (uint32_t i = 0; i < count; i++)
-        say_item(&a->s, "  - ", "%s: %s", tried[i].text, outcome_words(tried[i].outcome));
+    for (uint32_t i = 0; i < count; i++) show_outcome(a, &tried[i]);
+    show_settings(a, tried, count);
     show_put_back(a, tried, count);
     show_unfinished(a);
 }
@@ -86,25 +97,56 @@ static void show_their_fix(const ask *a, const tt_view *view)
     }
 }
 
-void ask_whom_to_call(ask *a, const tt_view *view)
+/* A setting that is not as it was found: an adjustment under way. Null if there is none. */
+static const tt_tried *left_changed(const tt_tried *tried, uint32_t count)
 {
-    static const char *const choices[] = {"Close the case"};
-    say_nothing(&a->s);
+    return count > 0 && tried[count - 1].under_way ? &tried[count - 1] : NULL;
+}
+
+/* Nothing may push a stop off a small screen, but whoever comes must know what is different. */
+static void show_for_them(ask *a, const tt_view *view, const tt_tried *changed)
+{
+    bool stopped = view->step == TT_STOP;
     if (view->step == TT_CALL)
-        say(&a->s, "There is nothing left here that is worth trying yourself.");
+        say(&a->s, changed == NULL ? "There is nothing left here that is worth trying yourself."
+                                   : "Nothing else is tried until this is put back: %s",
+            changed == NULL ? "" : changed->put_back);
     show_stop(&a->s, view);
-    if (view->step == TT_CALL) show_their_fix(a, view);
-    bool stopped = view->step == TT_STOP; /* then nothing may push it off a small screen */
+    if (view->step == TT_CALL && changed == NULL) show_their_fix(a, view);
     say(&a->s, "Tell them what %s.", stopped ? "you saw; 'known' shows the rest" : "stands here");
-    if (!stopped) show_summary(a);
-    else if (a->file != NULL) say(&a->s, "Case number: %s", case_file_number(a->file));
-    if (a->leaving != STAYING) return;
-    say_nothing(&a->s);
-    if (choose_one(a, choices, 1, AT_FIX) != 0) return;
+    if (!stopped) {
+        show_summary(a);
+        return;
+    }
+    if (changed != NULL) show_settings(a, changed, 1);
+    if (a->file != NULL) say(&a->s, "Case number: %s", case_file_number(a->file));
+}
+
+static void close_for_them(ask *a, bool stopped)
+{
     json_t *data = json_object();
     json_object_set_new(data, "how", json_string(stopped ? "stop" : "call"));
     keep_note(a, "close", data);
     if (a->leaving == STAYING) a->leaving = LEAVING_CLOSED;
+}
+
+void ask_whom_to_call(ask *a, const tt_view *view)
+{
+    static const char *const choices[] = {"Close the case", "It is put back now"};
+    const tt_tried *tried;
+    uint32_t count;
+    note_failure(a, status_of(tt_tried_fixes(a->c, &tried, &count)));
+    if (a->leaving != STAYING) return;
+    const tt_tried *changed = left_changed(tried, count);
+    bool stopped = view->step == TT_STOP, may_put_back = changed != NULL && !stopped;
+    uint32_t fix = changed != NULL ? changed->fix : TT_NONE;
+    say_nothing(&a->s);
+    show_for_them(a, view, changed);
+    if (a->leaving != STAYING) return;
+    say_nothing(&a->s);
+    int chosen = choose_one(a, choices, may_put_back ? 2 : 1, AT_FIX);
+    if (chosen == 0) close_for_them(a, stopped);
+    if (chosen == 1) step_put_back(a, fix);
 }
 
 static char *resume_command(const ask *a)

@@ -52,9 +52,22 @@ static void show_look_again(ask *a, const uint32_t *questions, uint32_t count)
     }
 }
 
+/* Safety was told with the first step, and what is isolated stays so. */
+static void show_next_step(ask *a, const tt_fix_plan *plan)
+{
+    say_nothing(&a->s);
+    show_adjust_step(a, plan);
+    show_look_again(a, plan->look_again, plan->look_again_count);
+}
+
 static void show_fix(ask *a, const tt_view *view, const tt_fix_plan *plan)
 {
     const screen *s = &a->s;
+    if (plan->adjust.under_way && a->fix_explained == view->fix) {
+        show_next_step(a, plan);
+        return;
+    }
+    a->fix_explained = view->fix;
     say_nothing(s);
     show_causes(s, view, CAUSES_SHOWN);
     say_nothing(s);
@@ -62,22 +75,31 @@ static void show_fix(ask *a, const tt_view *view, const tt_fix_plan *plan)
     show_standing(s, standing_of(view, view->fix));
     show_safety(a, &plan->safety);
     show_steps(s, plan);
+    show_adjust_step(a, plan);
     show_look_again(a, plan->look_again, plan->look_again_count);
 }
 
+/* True if nothing more may be looked at or tried. */
+static bool is_held(ask *a)
+{
+    const tt_view *view = look(a);
+    return view == NULL || view->step == TT_STOP || view->step == TT_PUT_BACK;
+}
+
 /* What to do right after an outcome. Texts of the plan are gone by then: the list of tried fixes
- * has its own. */
+ * has its own. What adjusts is put back at a prompt of its own. */
 static void follow_up(ask *a, tt_outcome outcome, const uint32_t *look_again, uint32_t count)
 {
     const tt_tried *tried;
     uint32_t tried_count;
     note_failure(a, status_of(tt_tried_fixes(a->c, &tried, &tried_count)));
     if (a->leaving != STAYING) return;
-    if (tried_count > 0 && *tried[tried_count - 1].put_back != 0) {
+    const tt_tried *last = tried_count > 0 ? &tried[tried_count - 1] : NULL;
+    if (last != NULL && !last->under_way && *last->put_back != 0) {
         say_nothing(&a->s);
-        say(&a->s, "It did not help, so put it back first: %s", tried[tried_count - 1].put_back);
+        say(&a->s, "It did not help, so put it back first: %s", last->put_back);
     }
-    for (uint32_t i = 0; outcome == TT_BETTER && i < count; i++)
+    for (uint32_t i = 0; outcome == TT_BETTER && i < count && !is_held(a); i++)
         while (a->leaving == STAYING && !ask_question(a, look_again[i])) {
         }
 }

@@ -145,7 +145,7 @@ void ask_change(ask *a)
     unsigned count = 0;
     for (uint32_t i = 0; i < view->fact_count; i++) {
         tt_question question;
-        if (view->facts[i].question == TT_NONE) continue;
+        if (view->facts[i].question == TT_NONE || strcmp(view->facts[i].from, "fix") == 0) continue;
         if (tt_question_show(a->c, view->facts[i].question, &question) != TT_OK) continue;
         questions[count] = view->facts[i].question;
         choices[count++] = format_text("%s %s", question.ask, view->facts[i].text);

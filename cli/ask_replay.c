@@ -1,5 +1,6 @@
 /* Taking a case up again: its records, in order, through the same steps. What the rulebook no
  * longer knows is left out and said so. */
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -35,13 +36,36 @@ static bool replay_complaint(ask *a, const json_t *data)
     return true;
 }
 
+/* Somebody has set something: rules that would set it otherwise now can't take that for theirs. */
+static bool sets_the_same(const json_t *data, bool sets, double from, double to)
+{
+    const json_t *set = json_object_get(data, "set");
+    if (!json_is_object(set)) return !sets;
+    double was = json_number_value(json_object_get(set, "from")),
+           became = json_number_value(json_object_get(set, "to"));
+    return sets && fabs(was - from) <= 1e-9 * fmax(1, fabs(was)) &&
+           fabs(became - to) <= 1e-9 * fmax(1, fabs(became));
+}
+
 static bool replay_tried(ask *a, const json_t *data)
 {
     uint32_t fix = tt_fix_find(a->rulebook.book, text_in(data, "fix"));
     tt_outcome outcome = outcome_of_name(text_in(data, "outcome"));
-    if (fix == TT_NONE || outcome > TT_COULD_NOT) return false;
-    step_tried(a, fix, outcome);
-    return true;
+    tt_fix_plan plan;
+    if (fix == TT_NONE || outcome > TT_COULD_NOT || tt_fix_show(a->c, fix, &plan) != TT_OK)
+        return false;
+    bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
+    return sets_the_same(data, steps, plan.adjust.from, plan.adjust.to) &&
+           step_tried(a, fix, outcome);
+}
+
+static bool replay_put_back(ask *a, const json_t *data)
+{
+    uint32_t fix = tt_fix_find(a->rulebook.book, text_in(data, "fix"));
+    tt_fix_plan plan;
+    if (fix == TT_NONE || tt_fix_show(a->c, fix, &plan) != TT_OK) return false;
+    return sets_the_same(data, true, plan.adjust.from, plan.adjust.found) &&
+           step_put_back(a, fix);
 }
 
 static bool replay_file(ask *a, const json_t *data)
@@ -74,9 +98,19 @@ static const struct {
     {"complaint", replay_complaint},
     {"no-complaint", replay_no_complaint},
     {"tried", replay_tried},
+    {"put-back", replay_put_back},
     {"answers", replay_file},
     {"back", replay_back},
 };
+
+static void say_what_was_set(const ask *a, const json_t *data)
+{
+    const json_t *set = json_object_get(data, "set");
+    if (!json_is_object(set)) return;
+    say_item(&a->s, "  ", "It was set from %.10g to %.10g; see how it stands now.",
+             json_number_value(json_object_get(set, "from")),
+             json_number_value(json_object_get(set, "to")));
+}
 
 static void replay_record(ask *a, const case_record *record)
 {
@@ -87,6 +121,7 @@ static void replay_record(ask *a, const case_record *record)
         say(&a->s, "Left out, because the rules no longer know it: %s %s%s%s", record->kind,
             text_in(record->data, "question"), text_in(record->data, "symptom"),
             text_in(record->data, "fix"));
+        say_what_was_set(a, record->data);
         return;
     }
 }

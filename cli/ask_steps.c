@@ -73,7 +73,24 @@ void step_no_complaint(ask *a)
     took(a, TT_OK, STEP_NO_COMPLAINT, "no-complaint", json_object());
 }
 
-void step_tried(ask *a, uint32_t fix, tt_outcome outcome)
+/* What the step sets; the case's file says it as it was, whatever the rules say later. */
+static json_t *set_json(const tt_adjust *step, double to)
+{
+    json_t *set = json_object();
+    json_object_set_new(set, "from", json_real(step->from));
+    json_object_set_new(set, "to", json_real(to));
+    return set;
+}
+
+/* Takes over `data`. False if the engine says that it makes no sense now. */
+static bool took_if_now(ask *a, tt_status status, ask_step step, const char *kind, json_t *data)
+{
+    if (status == TT_NOT_NOW) json_decref(data);
+    else took(a, status, step, kind, data);
+    return status != TT_NOT_NOW;
+}
+
+bool step_tried(ask *a, uint32_t fix, tt_outcome outcome)
 {
     tt_fix_plan plan;
     json_t *data = json_object();
@@ -81,9 +98,24 @@ void step_tried(ask *a, uint32_t fix, tt_outcome outcome)
     if (status == TT_OK) {
         json_object_set_new(data, "fix", json_string(plan.name));
         json_object_set_new(data, "outcome", json_string(outcome_name(outcome)));
+        if (plan.adjust.step > 0 && outcome != TT_COULD_NOT)
+            json_object_set_new(data, "set", set_json(&plan.adjust, plan.adjust.to));
         status = tt_fix_tried(a->c, fix, outcome);
     }
-    took(a, status, STEP_TRIED, "tried", data);
+    return took_if_now(a, status, STEP_TRIED, "tried", data);
+}
+
+bool step_put_back(ask *a, uint32_t fix)
+{
+    tt_fix_plan plan;
+    json_t *data = json_object();
+    tt_status status = tt_fix_show(a->c, fix, &plan);
+    if (status == TT_OK) {
+        json_object_set_new(data, "fix", json_string(plan.name));
+        json_object_set_new(data, "set", set_json(&plan.adjust, plan.adjust.found));
+        status = tt_put_back(a->c, fix);
+    }
+    return took_if_now(a, status, STEP_PUT_BACK, "put-back", data);
 }
 
 void step_left_out(ask *a)

@@ -32,7 +32,9 @@ static void show_answer(const screen *s, tt_case *c, const tt_fact *fact)
     const char *asked =
         tt_question_show(c, fact->question, &question) == TT_OK ? question.ask : fact->name;
     say_item(s, "  - ", "%s %s%s", asked, fact->text,
-             fact->stale ? " (before a fix changed things)" : "");
+             fact->stale                       ? " (before a fix changed things)"
+             : strcmp(fact->from, "fix") == 0 ? " (as a fix left it)"
+                                               : "");
 }
 
 static void show_derived(const screen *s, const tt_fact *fact)

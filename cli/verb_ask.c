@@ -216,6 +216,9 @@ static void take_turn(ask *a)
     case TT_FIX:
         ask_fix(a, view);
         return;
+    case TT_PUT_BACK:
+        ask_put_back(a, view);
+        return;
     case TT_CALL:
     case TT_STOP:
         ask_whom_to_call(a, view);
@@ -312,7 +315,7 @@ exit_status verb_ask(const command_line *line)
     if (status != EXIT_DONE) return status;
     ask *a = take_memory(sizeof *a);
     *a = (ask){
-        .s = screen_on(stdout), .line = line, .question_shown = TT_NONE, .fix_shown = TT_NONE};
+        .s = screen_on(stdout), .line = line, .question_shown = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE};
     line_input_begin(&a->input, STDIN_FILENO);
     status = is_given(line, OPTION_CASE) ? take_up(a) : begin_anew(a);
     if (status == EXIT_DONE) status = add_answers(a);

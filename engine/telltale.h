@@ -164,8 +164,13 @@ TT_PUBLIC tt_status tt_reply_read(tt_case *c, uint32_t question, const char *typ
 TT_PUBLIC tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report);
 
 typedef enum tt_outcome { TT_GONE, TT_BETTER, TT_NO_CHANGE, TT_COULD_NOT } tt_outcome;
+/* Of a fix that adjusts (tt_fix_plan.adjust): the outcome of the step it shows. BETTER keeps the step and goes on to the next; NO_CHANGE,
+ * the last step, and COULD_NOT after a step lead to TT_PUT_BACK. TT_NOT_NOW: another adjustment is under way, the setting is not known, no
+ * step is left, or it must be put back (then TT_COULD_NOT says that it can't be, and somebody is called). */
 TT_PUBLIC tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome);
-/* Takes the last step back (answer, complaint or outcome). TT_NOT_NOW: nothing to take back. */
+/* The setting is as found again. TT_NOT_NOW: nothing was to be put back. */
+TT_PUBLIC tt_status tt_put_back(tt_case *c, uint32_t fix);
+/* Takes the last step back (answer, complaint, outcome, putting back). TT_NOT_NOW: nothing to take back. */
 TT_PUBLIC tt_status tt_undo(tt_case *c);
 
 /* ---- where the case stands; valid until the case changes ---- */
@@ -174,7 +179,7 @@ typedef struct tt_fact {
     const char *value;       /* option name, number, "yes"; "unsure"; "cannot"; a soft answer in the answers file's JSON form */
     bool is_number; double number;
     const char *unit;        /* or null */
-    const char *from;        /* "answer", "site", "rule", "quantity" */
+    const char *from;        /* "answer", "site", "rule", "quantity", "fix" (a setting as a fix left it) */
     const char *source;      /* site: how it is known, in the file's words; else "" */
     const char *at;          /* "air.yaml:41", or null */
     uint32_t question;       /* or TT_NONE */
@@ -201,7 +206,7 @@ typedef struct tt_fix {
 typedef struct tt_caution {
     const char *signal, *text, *rule, *at; /* "danger", "warning", "caution", "notice" */
 } tt_caution;
-typedef enum tt_step { TT_ASK, TT_FIX, TT_CALL, TT_STOP, TT_CLOSED } tt_step;
+typedef enum tt_step { TT_ASK, TT_FIX, TT_CALL, TT_STOP, TT_CLOSED, TT_PUT_BACK } tt_step;
 typedef struct tt_next {
     uint32_t question; /* TT_NONE: none left */
     double bits, minutes, saves_minutes;
@@ -218,13 +223,23 @@ typedef struct tt_view {
     const tt_caution *cautions; uint32_t caution_count; /* gravest first */
     tt_next next;
     tt_step step;
-    uint32_t fix;               /* TT_FIX: which */
+    uint32_t fix;               /* TT_FIX, TT_PUT_BACK: which */
     const char *stop_text, *call_role; /* TT_STOP, TT_CALL */
     const uint32_t *focus; uint32_t focus_count; /* pieces that the case is about; none named: count 0 */
     bool not_listed_leads;      /* 'your answers do not fit any listed fault' */
     bool all_ruled_out;
 } tt_view;
 TT_PUBLIC tt_status tt_look(tt_case *c, const tt_view **out);
+
+/* A fix that changes a setting step by step: one step, look again, and so on. Numbers are in the unit of the reading. */
+typedef struct tt_adjust {
+    uint32_t reading;       /* question, or TT_NONE: the fix adjusts nothing */
+    bool under_way;         /* a step was taken, and the fix has not ended */
+    bool known;             /* what follows is; else the reading is asked before the first step */
+    uint32_t step, at_most; /* the step to take now, from 1; 0: none is left */
+    double found, from, to; /* before the first step; before and after this one */
+    const char *found_text, *from_text, *to_text; /* "52 psi"; "" if not known */
+} tt_adjust;
 
 /* A fix as a person carries it out. */
 typedef struct tt_fix_plan {
@@ -237,17 +252,22 @@ typedef struct tt_fix_plan {
     const uint32_t *look_again; uint32_t look_again_count; /* questions */
     const char *const *parts; uint32_t part_count;
     const char *cost;
+    tt_adjust adjust;
     const char *at;
 } tt_fix_plan;
 TT_PUBLIC tt_status tt_fix_show(tt_case *c, uint32_t fix, tt_fix_plan *out);
 
-/* Fixes that were tried, in order. */
+/* Fixes that were tried, in order. All steps of an adjustment are one, with the outcome of the whole, or of the last step while it is
+ * under way. */
 typedef struct tt_tried {
     uint32_t fix;
     const char *name, *text;
     tt_outcome outcome;
     const char *put_back; /* what to put back now, or "" */
     const char *cured;    /* GONE: text of the cause it most likely cured, or "" */
+    bool under_way;       /* an adjustment that has not ended */
+    bool was_put_back;    /* an adjustment that ended so */
+    const char *setting;  /* what is different from before: "foam-air: 52 psi found, 47 psi left", or "" */
 } tt_tried;
 TT_PUBLIC tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count);
 

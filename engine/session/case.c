@@ -192,13 +192,34 @@ static tt_status do_outcome(void *context)
 {
     const change *x = context;
     if (x->subject >= x->c->book->book->fix_count) return TT_FAULTY;
+    if (!adjust_allows(x->c, x->subject, x->outcome)) return TT_NOT_NOW;
     case_push(x->c, (event){.kind = EVENT_OUTCOME, .subject = x->subject, .outcome = x->outcome});
     return TT_OK;
 }
 
 tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome)
 {
+    const tt_view *view;
+    tt_status status = tt_look(c, &view);
+    if (status != TT_OK) return status;
     return guarded_case(c, do_outcome, &(change){.c = c, .subject = fix, .outcome = outcome});
+}
+
+static tt_status do_put_back(void *context)
+{
+    const change *x = context;
+    if (x->subject >= x->c->book->book->fix_count) return TT_FAULTY;
+    if (x->c->now.adjust.fix != x->subject || !x->c->now.adjust.put_back_due) return TT_NOT_NOW;
+    case_push(x->c, (event){.kind = EVENT_PUT_BACK, .subject = x->subject});
+    return TT_OK;
+}
+
+tt_status tt_put_back(tt_case *c, uint32_t fix)
+{
+    const tt_view *view;
+    tt_status status = tt_look(c, &view);
+    if (status != TT_OK) return status;
+    return guarded_case(c, do_put_back, &(change){.c = c, .subject = fix});
 }
 
 tt_status tt_undo(tt_case *c)

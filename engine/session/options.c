@@ -13,15 +13,22 @@ risk_level safety_risk(const safety *s, bool protected)
 
 /* ---- fixes ---- */
 
-bool fix_is_possible(const tt_case *c, uint32_t fix)
+bool fix_is_possible(tt_case *c, uint32_t fix)
 {
     return safety_risk(&c->book->book->fixes[fix].harm, true) != RISK_HIGH && !c->now.skip_fixes[fix] &&
-           case_truth(c, c->book->prog->fix_atom[fix]) != TRUTH_FALSE;
+           case_truth(c, c->book->prog->fix_atom[fix]) != TRUTH_FALSE && adjust_is_possible(c, fix);
 }
 
 bool fix_waits(const tt_case *c, uint32_t fix)
 {
     return case_truth(c, c->book->prog->fix_atom[fix]) == TRUTH_UNKNOWN;
+}
+
+/* A reading that must be asked first takes its time too. */
+static double minutes_of_fix(tt_case *c, uint32_t fix)
+{
+    uint32_t asked = adjust_asks(c, fix);
+    return c->book->book->fixes[fix].minutes + (asked == NO_ID ? 0 : c->book->book->questions[asked].minutes);
 }
 
 static void add_fixes(tt_case *c, options *o)
@@ -35,7 +42,7 @@ static void add_fixes(tt_case *c, options *o)
         const struct fix *x = &b->fixes[f];
         bool open = !c->now.tried[f] && x->role <= c->role && !fix_waits(c, f);
         fix_of[count] = f;
-        all[count++] = (fix_option){x->id.name, x->minutes, safety_risk(&x->harm, true), x->undo.kind == PUT_BACK_IMPOSSIBLE,
+        all[count++] = (fix_option){x->id.name, minutes_of_fix(c, f), safety_risk(&x->harm, true), x->undo.kind == PUT_BACK_IMPOSSIBLE,
                                     c->book->prog->cures[f], x->cures_count, open};
     }
     o->in.fixes = all;
@@ -51,7 +58,7 @@ static bool unanswered(const tt_case *c, uint32_t question)
 }
 
 /* Role, risk and rules allow it; its only-when may still be open. */
-static bool could_ask(const tt_case *c, uint32_t question)
+bool case_could_ask(const tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
     return unanswered(c, question) && q->role <= c->role && safety_risk(&q->harm, true) != RISK_HIGH &&
@@ -60,7 +67,7 @@ static bool could_ask(const tt_case *c, uint32_t question)
 
 bool case_may_ask(const tt_case *c, uint32_t question)
 {
-    return could_ask(c, question) && case_truth(c, c->book->prog->ask_atom[question]) == TRUTH_TRUE;
+    return case_could_ask(c, question) && case_truth(c, c->book->prog->ask_atom[question]) == TRUTH_TRUE;
 }
 
 /* The first fact that would decide the question's only-when, or NO_ID. */
@@ -156,7 +163,7 @@ static const prediction *evidence_prediction(tt_case *c, uint32_t question)
 static void add_question(tt_case *c, options *o, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
-    if (!could_ask(c, question)) return;
+    if (!case_could_ask(c, question)) return;
     uint32_t ask = question;
     truth applies = case_truth(c, c->book->prog->ask_atom[question]);
     if (applies == TRUTH_UNKNOWN) ask = missing_fact(c, question);

@@ -31,7 +31,7 @@ struct tt_rulebook {
 };
 
 /* What happened in a case, in order. The case is always worked out again from these, so undo is exact. */
-typedef enum event_kind { EVENT_ANSWER, EVENT_RETRACT, EVENT_COMPLAINT, EVENT_OUTCOME, EVENT_FOCUS } event_kind;
+typedef enum event_kind { EVENT_ANSWER, EVENT_RETRACT, EVENT_COMPLAINT, EVENT_OUTCOME, EVENT_PUT_BACK, EVENT_FOCUS } event_kind;
 typedef struct event {
     event_kind kind;
     uint32_t subject; /* question, symptom or fix */
@@ -41,6 +41,25 @@ typedef struct event {
     reply reply;      /* ANSWER */
     tt_outcome outcome;
 } event;
+
+/* A fix that changes a setting step by step, while it is under way. What may change with the setting is held: as evidence it stays as
+ * found, since what somebody sets is no sign of a fault; as a fact it is what was set or seen last. */
+typedef struct adjusting {
+    uint32_t fix;          /* NO_ID: none is under way */
+    uint32_t steps;        /* taken so far */
+    double at;             /* the setting now, in the unit of its question */
+    tt_outcome outcome;    /* of the last step */
+    bool put_back_due;     /* it did not help: put back before anything else is tried */
+    bool stuck;            /* and that could not be done */
+    bool *held;            /* [question] the reading, and what is looked at again; null until a step is taken */
+    const reply **replies; /* [question] those held: as found */
+    bool *cannot, *stale, *of_site;
+} adjusting;
+
+typedef struct setting { /* a reading that a fix has changed */
+    bool changed, by_fix; /* by_fix: the reading is what a fix set, not what somebody read */
+    double found;
+} setting;
 
 /* Where the events lead: rebuilt after every change, in the arena `derived`. */
 typedef struct standing {
@@ -57,6 +76,8 @@ typedef struct standing {
     tt_outcome *outcomes;    /* [fix] */
     bool *tried;             /* [fix] */
     bool any_better, closed;
+    adjusting adjust;
+    setting *settings;       /* [question] */
     uint32_t complaint;      /* symptom or NO_ID */
     belief *single, *pairs;  /* one fault; up to two (null if there are too many causes) */
     bool pairs_matter;
@@ -96,6 +117,19 @@ void case_factors(const tt_case *c, double *factor);
 void focus_on(tt_case *c, const ids *pieces, bool more); /* more: beside those named before */
 void focus_share(const tt_case *c, double *factor); /* [cause] in factor; multiplied in */
 
+/* adjusting.c */
+bool adjust_step(tt_case *c, const event *e);         /* plays a step; false: the event is the outcome of the whole fix */
+tt_outcome adjust_put_back(tt_case *c);               /* plays it; the outcome of the whole fix */
+bool adjust_holds(const tt_case *c, uint32_t question);
+void adjust_answered(tt_case *c, uint32_t question);  /* after the answer counts */
+bool adjust_allows(tt_case *c, uint32_t fix, tt_outcome outcome);
+bool adjust_is_possible(tt_case *c, uint32_t fix);    /* a step could be taken, or the reading could be asked; true if it adjusts nothing */
+uint32_t adjust_asks(tt_case *c, uint32_t fix);       /* what to ask before its first step, or NO_ID */
+bool adjust_next(const adjustment *a, double at, uint32_t steps, double *next); /* false: no step is left */
+bool adjust_from(const tt_case *c, uint32_t fix, double *from); /* where its next step starts; false: not known */
+bool adjust_found(const tt_case *c, uint32_t question, double *found); /* before a fix changed it; false: none did */
+const reply *adjust_evidence(const tt_case *c, uint32_t question); /* the answer that counts as evidence */
+
 /* options.c: what can be asked and done now */
 typedef struct options {
     choice_input in;
@@ -104,9 +138,10 @@ typedef struct options {
     const uint32_t *fix_of;   /* [option] the fix it weighs */
     uint32_t count;
 } options;
+bool case_could_ask(const tt_case *c, uint32_t question); /* but for its only-when */
 bool case_may_ask(const tt_case *c, uint32_t question);
 options case_options(tt_case *c);
-bool fix_is_possible(const tt_case *c, uint32_t fix);  /* below High, not ruled out by facts */
+bool fix_is_possible(tt_case *c, uint32_t fix);        /* below High, not ruled out by facts */
 bool fix_waits(const tt_case *c, uint32_t fix);        /* its only-when is not known yet */
 risk_level safety_risk(const safety *s, bool protected);
 
@@ -117,6 +152,7 @@ void case_view(tt_case *c, options *o, choice *step);
 const char *cstr(arena *keep, str s);
 const char *case_text(tt_case *c, const texts *t); /* in the case's language, inserts filled in */
 const char *reply_words(tt_case *c, uint32_t question, const reply *r);
+const char *reading_words(tt_case *c, uint32_t question, double number); /* "52 psi" */
 const char *const *case_text_list(tt_case *c, const texts_list *list);
 const char *symptom_words(tt_case *c, uint32_t symptom);
 const char *risk_name(risk_level level);

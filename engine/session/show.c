@@ -57,6 +57,26 @@ tt_status tt_question_show(tt_case *c, uint32_t question, tt_question *out)
     return guarded_case(c, show_question, &(showing){.c = c, .subject = question, .question = out});
 }
 
+static tt_adjust adjust_words(tt_case *c, uint32_t fix)
+{
+    const adjustment *a = &c->book->book->fixes[fix].adjust;
+    if (a->reading == NO_ID) return (tt_adjust){.reading = TT_NONE, .found_text = "", .from_text = "", .to_text = ""};
+    bool under_way = c->now.adjust.fix == fix;
+    uint32_t steps = under_way ? c->now.adjust.steps : 0;
+    tt_adjust out = {.reading = a->reading, .under_way = under_way, .at_most = a->at_most,
+                     .found_text = "", .from_text = "", .to_text = ""};
+    out.known = adjust_from(c, fix, &out.from);
+    if (!out.known) return out;
+    out.found = out.from;
+    if (under_way) adjust_found(c, a->reading, &out.found);
+    bool left = !(under_way && c->now.adjust.put_back_due) && adjust_next(a, out.from, steps, &out.to);
+    out.step = left ? steps + 1 : 0;
+    out.found_text = reading_words(c, a->reading, out.found);
+    out.from_text = reading_words(c, a->reading, out.from);
+    out.to_text = left ? reading_words(c, a->reading, out.to) : "";
+    return out;
+}
+
 static tt_status show_fix(void *context)
 {
     const showing *x = context;
@@ -70,7 +90,7 @@ static tt_status show_fix(void *context)
         .put_back = put_back_words(c, &f->undo), .cannot_put_back = f->undo.kind == PUT_BACK_IMPOSSIBLE,
         .look_again = f->look_again.items, .look_again_count = f->look_again.count,
         .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = case_text(c, &f->cost),
-        .at = place_words(c->derived, c->book, f->id.at)};
+        .adjust = adjust_words(c, x->subject), .at = place_words(c->derived, c->book, f->id.at)};
     return TT_OK;
 }
 
@@ -107,20 +127,60 @@ static const char *cured_words(tt_case *c, uint32_t fix)
     return words;
 }
 
-static tt_tried tried_words(tt_case *c, const event *e)
+/* "foam-air: 52 psi found, 47 psi left", if a fix has left it so. */
+static const char *setting_words(tt_case *c, uint32_t fix)
 {
-    const struct fix *f = &c->book->book->fixes[e->subject];
-    bool undo = e->outcome == TT_NO_CHANGE;
-    return (tt_tried){e->subject, cstr(c->derived, f->id.name), case_text(c, &f->text), e->outcome,
-                      undo ? put_back_words(c, &f->undo) : "", e->outcome == TT_GONE ? cured_words(c, e->subject) : ""};
+    const adjustment *a = &c->book->book->fixes[fix].adjust;
+    double found, left;
+    if (a->reading == NO_ID || !adjust_found(c, a->reading, &found) || !adjust_from(c, fix, &left) || left == found)
+        return "";
+    return str_printf(c->derived, "%.*s: %s found, %s left", STR_ARG(c->book->book->questions[a->reading].id.name),
+                      reading_words(c, a->reading, found), reading_words(c, a->reading, left)).p;
+}
+
+static tt_tried tried_words(tt_case *c, uint32_t fix, tt_outcome outcome)
+{
+    const struct fix *f = &c->book->book->fixes[fix];
+    bool undo = outcome == TT_NO_CHANGE && f->adjust.reading == NO_ID;
+    return (tt_tried){fix, cstr(c->derived, f->id.name), case_text(c, &f->text), outcome,
+                      undo ? put_back_words(c, &f->undo) : "", outcome == TT_GONE ? cured_words(c, fix) : "",
+                      false, false, outcome == TT_GONE ? setting_words(c, fix) : ""};
+}
+
+/* Steps of one adjustment are one entry, by the outcome of the whole; while it is under way, by that of the last step. */
+static tt_tried under_way_words(tt_case *c)
+{
+    const adjusting *a = &c->now.adjust;
+    tt_tried t = tried_words(c, a->fix, a->outcome);
+    t.under_way = true;
+    t.put_back = put_back_words(c, &c->book->book->fixes[a->fix].undo);
+    t.setting = setting_words(c, a->fix);
+    return t;
+}
+
+static bool ends_fix(const tt_case *c, const event *e, bool *stepping)
+{
+    bool adjusts = e->kind == EVENT_OUTCOME && c->book->book->fixes[e->subject].adjust.reading != NO_ID;
+    bool step = adjusts && e->outcome != TT_GONE && (*stepping || e->outcome != TT_COULD_NOT);
+    bool ends = e->kind == EVENT_PUT_BACK || (e->kind == EVENT_OUTCOME && !step);
+    if (step || ends) *stepping = step;
+    return ends;
 }
 
 static tt_status list_tried(void *context)
 {
     listing *l = context;
-    tt_tried *all = ARENA_ARRAY(l->c->derived, tt_tried, l->c->event_count);
-    for (uint32_t i = 0; i < l->c->event_count; i++)
-        if (l->c->events[i].kind == EVENT_OUTCOME) all[l->count++] = tried_words(l->c, &l->c->events[i]);
+    tt_case *c = l->c;
+    tt_tried *all = ARENA_ARRAY(c->derived, tt_tried, c->event_count + 1);
+    bool stepping = false;
+    for (uint32_t i = 0; i < c->event_count; i++) {
+        const event *e = &c->events[i];
+        if (!ends_fix(c, e, &stepping)) continue;
+        bool back = e->kind == EVENT_PUT_BACK;
+        all[l->count] = tried_words(c, e->subject, back ? c->now.outcomes[e->subject] : e->outcome);
+        all[l->count++].was_put_back = back;
+    }
+    if (c->now.adjust.fix != NO_ID) all[l->count++] = under_way_words(c);
     l->items = all;
     return TT_OK;
 }

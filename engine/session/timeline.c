@@ -124,20 +124,20 @@ static const bool *findings_of_fix(tt_case *c, uint32_t fix)
     return stale;
 }
 
-static void play_outcome(tt_case *c, const event *e)
+static void play_outcome(tt_case *c, uint32_t fix, tt_outcome outcome)
 {
     const program *p = c->book->prog;
-    c->now.tried[e->subject] = true;
-    c->now.outcomes[e->subject] = e->outcome;
-    if (e->outcome == TT_COULD_NOT) return;
-    if (e->outcome == TT_GONE) c->now.closed = true;
+    c->now.tried[fix] = true;
+    c->now.outcomes[fix] = outcome;
+    if (outcome == TT_COULD_NOT) return;
+    if (outcome == TT_GONE) c->now.closed = true;
     weigh(c);
-    fix_outcome what = e->outcome == TT_GONE ? OUTCOME_GONE : e->outcome == TT_BETTER ? OUTCOME_BETTER : OUTCOME_SAME;
-    const bool *stale = e->outcome == TT_BETTER ? findings_of_fix(c, e->subject) : NULL;
-    uint32_t count = p->book->fixes[e->subject].cures_count;
-    belief_outcome(c->now.single, p->cures[e->subject], count, what, &outcome_rates_default, stale);
+    fix_outcome what = outcome == TT_GONE ? OUTCOME_GONE : outcome == TT_BETTER ? OUTCOME_BETTER : OUTCOME_SAME;
+    const bool *stale = outcome == TT_BETTER ? findings_of_fix(c, fix) : NULL;
+    uint32_t count = p->book->fixes[fix].cures_count;
+    belief_outcome(c->now.single, p->cures[fix], count, what, &outcome_rates_default, stale);
     if (c->now.pairs != NULL)
-        belief_outcome(c->now.pairs, p->cures[e->subject], count, what, &outcome_rates_default, stale);
+        belief_outcome(c->now.pairs, p->cures[fix], count, what, &outcome_rates_default, stale);
     if (stale == NULL) return;
     c->now.any_better = true;
     for (uint32_t q = 0; q < p->book->question_count; q++)
@@ -152,8 +152,9 @@ static void play_answer(tt_case *c, const event *e)
     c->now.replies[e->subject] = &e->reply;
     c->now.cannot[e->subject] = e->cannot;
     c->now.stale[e->subject] = false;
-    c->now.weights[e->subject] = reply_weights(c->derived, c->book->prog, &e->reply);
     c->now.of_site[e->subject] = false;
+    if (!adjust_holds(c, e->subject)) c->now.weights[e->subject] = reply_weights(c->derived, c->book->prog, &e->reply);
+    adjust_answered(c, e->subject);
     if (e->about) focus_on(c, &e->pieces, true);
 }
 
@@ -162,7 +163,7 @@ static void play_site_answer(tt_case *c, const site_answer *a)
 {
     uint32_t q = a->given.question;
     c->now.replies[q] = &a->given;
-    c->now.weights[q] = reply_weights(c->derived, c->book->prog, &a->given);
+    if (!adjust_holds(c, q)) c->now.weights[q] = reply_weights(c->derived, c->book->prog, &a->given);
     c->now.of_site[q] = true;
 }
 
@@ -181,7 +182,8 @@ static void play_retraction(tt_case *c, uint32_t question)
     c->now.of_site[question] = false;
     c->now.cannot[question] = false;
     c->now.stale[question] = false;
-    c->now.weights[question] = NULL;
+    if (!adjust_holds(c, question)) c->now.weights[question] = NULL;
+    c->now.settings[question].by_fix = false;
     if (before != NULL) play_site_answer(c, before);
 }
 
@@ -195,7 +197,10 @@ static void play(tt_case *c, const event *e)
         if (e->about) focus_on(c, &e->pieces, true);
         return;
     case EVENT_FOCUS: focus_on(c, &e->pieces, false); return;
-    case EVENT_OUTCOME: play_outcome(c, e); return;
+    case EVENT_OUTCOME:
+        if (!adjust_step(c, e)) play_outcome(c, e->subject, e->outcome);
+        return;
+    case EVENT_PUT_BACK: play_outcome(c, e->subject, adjust_put_back(c)); return;
     }
 }
 
@@ -204,7 +209,8 @@ static void start_afresh(tt_case *c)
     const rulebook *b = c->book->book;
     arena_back_to(c->derived, (arena_mark){NULL, 0});
     standing *now = &c->now;
-    *now = (standing){.complaint = NO_ID};
+    *now = (standing){.complaint = NO_ID, .adjust = {.fix = NO_ID}};
+    now->settings = ARENA_ARRAY(c->derived, setting, b->question_count);
     now->replies = ARENA_ARRAY(c->derived, const reply *, b->question_count);
     now->cannot = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->of_site = ARENA_ARRAY(c->derived, bool, b->question_count);

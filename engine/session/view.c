@@ -35,7 +35,7 @@ static tt_fact answered_fact(tt_case *c, uint32_t question)
     const struct question *q = &c->book->book->questions[question];
     const reply *r = c->now.replies[question];
     tt_fact f = {.name = cstr(c->derived, q->id.name), .value = reply_value(c, question, r),
-                 .from = c->now.of_site[question] ? "site" : "answer", .source = "",
+                 .from = c->now.settings[question].by_fix ? "fix" : c->now.of_site[question] ? "site" : "answer", .source = "",
                  .question = question, .stale = c->now.stale[question]};
     if (c->now.of_site[question]) note_site(c, question, &f);
     f.text = reply_words(c, question, r);
@@ -307,6 +307,31 @@ static void ask_for_waiting_fix(tt_case *c, const options *o)
     }
 }
 
+/* A fix that changes a setting starts from what it is. */
+static void ask_reading_first(tt_case *c)
+{
+    tt_view *v = &c->view;
+    uint32_t asked = v->step == TT_FIX ? adjust_asks(c, v->fix) : NO_ID;
+    if (asked == NO_ID) return;
+    v->step = TT_ASK;
+    v->fix = TT_NONE;
+    v->next = (tt_next){.question = asked, .minutes = c->book->book->questions[asked].minutes,
+                        .reason = "The fix that comes next starts from it."};
+}
+
+/* While a setting is being changed nothing else is tried; only what rules out a danger comes before. */
+static void hold_to_adjustment(tt_case *c)
+{
+    tt_view *v = &c->view;
+    const adjusting *a = &c->now.adjust;
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (v->fixes[i].fix != a->fix && v->fixes[i].standing < TT_NOT_YET) ((tt_fix *)v->fixes)[i].standing = TT_NOT_YET;
+    if (v->step == TT_ASK && v->next.first) return;
+    v->step = a->stuck ? TT_CALL : a->put_back_due ? TT_PUT_BACK : TT_FIX;
+    v->fix = a->stuck ? TT_NONE : a->fix;
+    v->next = (tt_next){.question = TT_NONE, .reason = ""};
+}
+
 /* Stopped: nothing is asked, and nothing is to be tried. */
 static void hold_everything(tt_view *v)
 {
@@ -337,7 +362,9 @@ void case_view(tt_case *c, options *o, choice *step)
                             reason_words(c, step, first, chosen == beneath), first};
     v->step = step->step == STEP_ASK || (beneath != NO_ID && !first) ? TT_ASK : step->step == STEP_FIX ? TT_FIX : TT_CALL;
     if (v->step == TT_FIX) v->fix = o->fix_of[step->fix];
+    ask_reading_first(c);
     ask_for_waiting_fix(c, o);
+    if (c->now.adjust.fix != NO_ID) hold_to_adjustment(c);
     if (v->step == TT_CALL) v->call_role = role_to_call(c);
     if (view_stop(c)) hold_everything(v);
     else if (c->now.closed) v->step = TT_CLOSED;

@@ -108,7 +108,7 @@ static const char *component_words(tt_case *c, const component *g)
         uint32_t q = g->findings[i];
         if (c->now.weights[q] == NULL) continue;
         text_addf(&b, "%s%s %s", b.length == 0 ? "" : " and ", case_text(c, &c->book->book->questions[q].ask),
-                  reply_words(c, q, c->now.replies[q]));
+                  reply_words(c, q, adjust_evidence(c, q)));
     }
     return b.length == 0 ? NULL : text_done(&b).p;
 }

@@ -24,7 +24,7 @@ str number_words(arena *keep, double number)
     return text;
 }
 
-static const char *reading_words(tt_case *c, uint32_t question, double number)
+const char *reading_words(tt_case *c, uint32_t question, double number)
 {
     str unit = c->book->book->questions[question].unit;
     return str_printf(c->derived, "%s%s%.*s", number_words(c->derived, number).p, unit.n == 0 ? "" : " ", STR_ARG(unit)).p;
@@ -67,9 +67,12 @@ const char *reply_words(tt_case *c, uint32_t question, const reply *r)
     return "";
 }
 
-static const char *insert_words(tt_case *c, str name)
+static const char *insert_words(tt_case *c, str inside)
 {
-    uint32_t q = rulebook_question(c->book->book, str_trim(name));
+    insert what = insert_parts(inside);
+    uint32_t q = rulebook_question(c->book->book, what.name);
+    double found;
+    if (q != NO_ID && str_is(what.when, "found") && adjust_found(c, q, &found)) return reading_words(c, q, found);
     bool known = q != NO_ID && c->now.replies != NULL && c->now.replies[q] != NULL && !c->now.stale[q];
     if (!known || c->now.replies[q]->kind == REPLY_UNSURE) return "not read yet";
     return reply_words(c, q, c->now.replies[q]);

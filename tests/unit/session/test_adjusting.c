@@ -1,0 +1,577 @@
+/* Fixes that change a setting step by step. The rulebook is that of the program's own transcripts,
+ * with changes where a test says so. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "telltale.h"
+
+enum { TEXT_MAX = 8192 };
+
+typedef struct bench {
+    tt_rulebook *book;
+    tt_case *c;
+} bench;
+
+static void read_file(char text[TEXT_MAX])
+{
+    FILE *file = fopen(TT_SOURCE_DIR "/tests/cli/regulator/rulebook.yaml", "rb");
+    assert_non_null(file);
+    size_t length = fread(text, 1, TEXT_MAX - 1, file);
+    text[length] = 0;
+    fclose(file);
+    assert_in_range(length, 1000, TEXT_MAX - 2000);
+}
+
+/* `old` must be there; null: nothing is replaced. */
+static void replace(char text[TEXT_MAX], const char *old, const char *new)
+{
+    if (old == NULL) return;
+    char *at = strstr(text, old);
+    assert_non_null(at);
+    memmove(at + strlen(new), at + strlen(old), strlen(at + strlen(old)) + 1);
+    memcpy(at, new, strlen(new));
+}
+
+static bench begin_with(const char *old, const char *new)
+{
+    char text[TEXT_MAX];
+    bench b;
+    tt_report *report;
+    read_file(text);
+    replace(text, old, new);
+    const tt_source source = {"rulebook.yaml", text, strlen(text)};
+    tt_status status = tt_rulebook_load(&source, 1, &b.book, &report);
+    if (status != TT_OK) print_error("%s\n", tt_report_text(report));
+    assert_int_equal(status, TT_OK);
+    tt_report_free(report);
+    assert_int_equal(tt_case_new(b.book, NULL, &b.c), TT_OK);
+    return b;
+}
+
+static bench begin(void)
+{
+    return begin_with(NULL, NULL);
+}
+
+static void end(bench b)
+{
+    tt_case_free(b.c);
+    tt_rulebook_free(b.book);
+}
+
+static void say(bench b, const char *question, const char *typed)
+{
+    tt_reply reply;
+    const char *why;
+    uint32_t q = tt_question_find(b.book, question);
+    assert_int_equal(tt_reply_read(b.c, q, typed, &reply, &why), TT_OK);
+    assert_int_equal(tt_answer(b.c, q, &reply), TT_OK);
+}
+
+static void say_unsure(bench b, const char *question)
+{
+    uint32_t q = tt_question_find(b.book, question);
+    assert_int_equal(tt_answer(b.c, q, &(tt_reply){.kind = TT_UNSURE}), TT_OK);
+}
+
+static bench begin_at(const char *reading)
+{
+    bench b = begin();
+    say(b, "foam-look", "stiff");
+    say(b, "foam-air", reading);
+    return b;
+}
+
+static const tt_view *look(bench b)
+{
+    const tt_view *v;
+    assert_int_equal(tt_look(b.c, &v), TT_OK);
+    return v;
+}
+
+static uint32_t fix_of(bench b, const char *name)
+{
+    uint32_t fix = tt_fix_find(b.book, name);
+    assert_int_not_equal(fix, TT_NONE);
+    return fix;
+}
+
+static tt_status try(bench b, const char *fix, tt_outcome outcome)
+{
+    return tt_fix_tried(b.c, fix_of(b, fix), outcome);
+}
+
+static void step(bench b, tt_outcome outcome)
+{
+    assert_int_equal(try(b, "lower-air", outcome), TT_OK);
+}
+
+static void put_back(bench b)
+{
+    assert_int_equal(look(b)->step, TT_PUT_BACK);
+    assert_int_equal(look(b)->fix, fix_of(b, "lower-air"));
+    assert_int_equal(tt_put_back(b.c, fix_of(b, "lower-air")), TT_OK);
+}
+
+static tt_fix_plan plan_of(bench b, const char *fix)
+{
+    tt_fix_plan plan;
+    assert_int_equal(tt_fix_show(b.c, fix_of(b, fix), &plan), TT_OK);
+    return plan;
+}
+
+/* Null if nothing is known of it. */
+static const tt_fact *fact(bench b, const char *name)
+{
+    const tt_view *v = look(b);
+    for (uint32_t i = 0; i < v->fact_count; i++)
+        if (strcmp(v->facts[i].name, name) == 0) return &v->facts[i];
+    return NULL;
+}
+
+static const tt_fix *listed(bench b, const char *name)
+{
+    const tt_view *v = look(b);
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (strcmp(v->fixes[i].name, name) == 0) return &v->fixes[i];
+    return NULL;
+}
+
+static tt_tried last_tried(bench b, uint32_t count_wanted)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    assert_int_equal(tt_tried_fixes(b.c, &tried, &count), TT_OK);
+    assert_int_equal(count, count_wanted);
+    return tried[count - 1];
+}
+
+/* Everything that a case shows, as text, so that two can be compared to the last bit. */
+static void dump(bench b, char out[TEXT_MAX])
+{
+    const tt_view *v = look(b);
+    size_t at =
+        (size_t)snprintf(out, TEXT_MAX, "%d %u %u\n", (int)v->step, v->fix, v->next.question);
+    for (uint32_t i = 0; i < v->cause_count; i++)
+        at += (size_t)snprintf(out + at, TEXT_MAX - at, "%s %a\n", v->causes[i].text,
+                               v->causes[i].chance);
+    for (uint32_t i = 0; i < v->pair_count; i++)
+        at += (size_t)snprintf(out + at, TEXT_MAX - at, "%s %a\n", v->pairs[i].first,
+                               v->pairs[i].chance);
+    for (uint32_t i = 0; i < v->fact_count; i++)
+        at += (size_t)snprintf(out + at, TEXT_MAX - at, "%s %s %s %d\n", v->facts[i].name,
+                               v->facts[i].value, v->facts[i].from, v->facts[i].stale);
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        at += (size_t)snprintf(out + at, TEXT_MAX - at, "%s %s %a %d\n", v->fixes[i].name,
+                               v->fixes[i].text, v->fixes[i].chance, (int)v->fixes[i].standing);
+    assert_in_range(at, 100, TEXT_MAX - 1);
+}
+
+static void assert_same_chances(bench b, bench other)
+{
+    const tt_view *v = look(b), *w = look(other);
+    assert_int_equal(v->cause_count, w->cause_count);
+    for (uint32_t i = 0; i < v->cause_count; i++) {
+        assert_string_equal(v->causes[i].text, w->causes[i].text);
+        assert_memory_equal(&v->causes[i].chance, &w->causes[i].chance, sizeof(double));
+    }
+}
+
+/* ---- the tests ---- */
+
+static void the_reading_is_asked_first(void **state)
+{
+    (void)state;
+    bench b = begin();
+    say(b, "foam-look", "stiff");
+    assert_int_equal(listed(b, "lower-air")->standing, TT_LIKELY_FIX);
+    assert_int_equal(look(b)->step, TT_ASK);
+    assert_int_equal(look(b)->next.question, tt_question_find(b.book, "foam-air"));
+    assert_false(plan_of(b, "lower-air").adjust.known);
+    assert_string_equal(plan_of(b, "lower-air").put_back,
+                        "Set the regulator back to not read yet.");
+    assert_int_equal(try(b, "lower-air", TT_BETTER), TT_NOT_NOW);
+    say(b, "foam-air", "52");
+    assert_int_equal(look(b)->step, TT_FIX);
+    assert_int_equal(look(b)->fix, fix_of(b, "lower-air"));
+    tt_fix_plan plan = plan_of(b, "lower-air");
+    assert_true(plan.adjust.known && !plan.adjust.under_way);
+    assert_int_equal(plan.adjust.step, 1);
+    assert_int_equal(plan.adjust.at_most, 3);
+    assert_string_equal(plan.adjust.from_text, "52 psi");
+    assert_string_equal(plan.adjust.to_text, "47 psi");
+    assert_string_equal(plan.put_back, "Set the regulator back to 52 psi.");
+    assert_int_equal(plan_of(b, "new-foamer").adjust.reading, TT_NONE);
+    end(b);
+}
+
+static void what_decides_about_the_reading_comes_before_it(void **state)
+{
+    (void)state;
+    bench b = begin_with("    plausible: 0 to 120 psi\n",
+                         "    plausible: 0 to 120 psi\n    only-when: {hose: no}\n");
+    say(b, "foam-look", "stiff");
+    assert_int_equal(look(b)->next.question, tt_question_find(b.book, "hose"));
+    say(b, "hose", "no");
+    assert_int_equal(look(b)->next.question, tt_question_find(b.book, "foam-air"));
+    end(b);
+}
+
+static void without_a_reading_it_is_not_offered(void **state)
+{
+    (void)state;
+    bench b = begin();
+    say(b, "foam-look", "stiff");
+    say_unsure(b, "foam-air");
+    assert_null(listed(b, "lower-air"));
+    assert_int_equal(try(b, "lower-air", TT_NO_CHANGE), TT_NOT_NOW);
+    end(b);
+}
+
+/* At the limit, and on either side of it: no step would stay within. */
+static void beyond_its_limits_it_is_not_offered(void **state)
+{
+    (void)state;
+    static const char *const readings[] = {"35", "34.5", "61", "110"};
+    for (size_t i = 0; i < sizeof readings / sizeof *readings; i++) {
+        bench b = begin_at(readings[i]);
+        assert_null(listed(b, "lower-air"));
+        assert_int_equal(try(b, "lower-air", TT_BETTER), TT_NOT_NOW);
+        end(b);
+    }
+    bench b = begin_at("60");
+    assert_string_equal(plan_of(b, "lower-air").adjust.to_text, "55 psi");
+    end(b);
+}
+
+static void the_last_step_is_shortened_to_the_limit(void **state)
+{
+    (void)state;
+    bench b = begin_at("42");
+    step(b, TT_BETTER);
+    assert_string_equal(plan_of(b, "lower-air").adjust.from_text, "37 psi");
+    assert_string_equal(plan_of(b, "lower-air").adjust.to_text, "35 psi");
+    step(b, TT_BETTER);
+    assert_int_equal(look(b)->step, TT_PUT_BACK);
+    assert_int_equal(plan_of(b, "lower-air").adjust.step, 0);
+    end(b);
+}
+
+static void steps_go_up_as_well(void **state)
+{
+    (void)state;
+    bench b = begin_with("by: -5 psi, within: 35 to 60 psi", "by: 0.1 psi, within: 0.1 to 0.3 psi");
+    say(b, "foam-look", "stiff");
+    say(b, "foam-air", "0.1");
+    step(b, TT_BETTER);
+    assert_string_equal(plan_of(b, "lower-air").adjust.to_text, "0.3 psi");
+    step(b, TT_BETTER);
+    assert_int_equal(look(b)->step, TT_PUT_BACK); /* 0.1 + 0.1 + 0.1 is a hair above 0.3 */
+    end(b);
+}
+
+static void gone_closes_and_says_what_is_different(void **state)
+{
+    (void)state;
+    bench b = begin_at("52");
+    step(b, TT_GONE);
+    assert_int_equal(look(b)->step, TT_CLOSED);
+    assert_string_equal(fact(b, "foam-air")->text, "47 psi");
+    assert_string_equal(fact(b, "foam-air")->from, "fix");
+    tt_tried tried = last_tried(b, 1);
+    assert_int_equal(tried.outcome, TT_GONE);
+    assert_string_equal(tried.setting, "foam-air: 52 psi found, 47 psi left");
+    assert_string_equal(tried.cured, "The foam air is set too high");
+    assert_string_equal(tried.put_back, "");
+    assert_false(tried.under_way);
+    end(b);
+}
+
+static void better_keeps_the_step_and_looks_again(void **state)
+{
+    (void)state;
+    bench b = begin_at("52"), before = begin_at("52");
+    step(b, TT_BETTER);
+    assert_int_equal(look(b)->step, TT_FIX);
+    assert_int_equal(look(b)->fix, fix_of(b, "lower-air"));
+    assert_int_equal(look(b)->next.question, TT_NONE);
+    assert_string_equal(fact(b, "foam-air")->text, "47 psi");
+    assert_string_equal(fact(b, "foam-air")->from, "fix");
+    assert_true(fact(b, "foam-look")->stale);
+    assert_null(fact(b, "hose"));
+    assert_string_equal(plan_of(b, "lower-air").put_back, "Set the regulator back to 52 psi.");
+    assert_string_equal(plan_of(b, "new-foamer").text,
+                        "Change the foamer; the air stands at 47 psi");
+    assert_same_chances(
+        b, before); /* what somebody set is no sign of a fault, and no outcome is known yet */
+    say(b, "foam-look", "runny");
+    assert_false(fact(b, "foam-look")->stale);
+    assert_same_chances(b, before);
+    tt_tried tried = last_tried(b, 1);
+    assert_true(tried.under_way);
+    assert_int_equal(tried.outcome, TT_BETTER);
+    assert_string_equal(tried.setting, "foam-air: 52 psi found, 47 psi left");
+    assert_string_equal(tried.put_back, "Set the regulator back to 52 psi.");
+    end(b);
+    end(before);
+}
+
+static void nothing_else_is_tried_meanwhile(void **state)
+{
+    (void)state;
+    bench b = begin_at("52");
+    assert_int_equal(listed(b, "new-foamer")->standing, TT_POSSIBLE_FIX);
+    assert_int_equal(tt_put_back(b.c, fix_of(b, "lower-air")), TT_NOT_NOW);
+    step(b, TT_BETTER);
+    assert_int_equal(listed(b, "new-foamer")->standing, TT_NOT_YET);
+    assert_int_equal(try(b, "new-foamer", TT_GONE), TT_NOT_NOW);
+    assert_int_equal(tt_put_back(b.c, fix_of(b, "lower-air")), TT_NOT_NOW);
+    step(b, TT_NO_CHANGE);
+    assert_int_equal(look(b)->step, TT_PUT_BACK);
+    assert_int_equal(listed(b, "new-foamer")->standing, TT_NOT_YET);
+    assert_int_equal(try(b, "new-foamer", TT_GONE), TT_NOT_NOW);
+    assert_int_equal(try(b, "lower-air", TT_GONE), TT_NOT_NOW);
+    assert_int_equal(tt_put_back(b.c, fix_of(b, "new-foamer")), TT_NOT_NOW);
+    assert_int_equal(tt_put_back(b.c, TT_NONE), TT_FAULTY);
+    put_back(b);
+    assert_int_equal(tt_put_back(b.c, fix_of(b, "lower-air")), TT_NOT_NOW);
+    assert_int_equal(look(b)->fix, fix_of(b, "new-foamer"));
+    end(b);
+}
+
+/* The whole sequence is one outcome: the same to the last bit as a plain fix that did not help. */
+static void putting_back_is_as_if_a_plain_fix_had_failed(void **state)
+{
+    (void)state;
+    bench plain = begin_with(
+        "    adjust: {reading: foam-air, by: -5 psi, within: 35 to 60 psi, at-most: 3 times}\n"
+        "    look-again: [foam-look, hose]\n"
+        "    put-back: Set the regulator back to {foam-air as found, psi}.\n",
+        "    put-back: Set it back.\n");
+    say(plain, "foam-look", "stiff");
+    say(plain, "foam-air", "52");
+    assert_int_equal(try(plain, "lower-air", TT_NO_CHANGE), TT_OK);
+    for (int kept = 0; kept <= 2; kept++) {
+        char before[TEXT_MAX], after[TEXT_MAX];
+        bench b = begin_at("52");
+        for (int i = 0; i < kept; i++) {
+            step(b, TT_BETTER);
+            say(b, "foam-look", "good");
+            say(b, "hose", "no");
+        }
+        step(b, kept == 2 ? TT_BETTER : TT_NO_CHANGE);
+        put_back(b);
+        dump(plain, before);
+        dump(b, after);
+        assert_string_equal(before, after);
+        tt_tried tried = last_tried(b, 1);
+        assert_int_equal(tried.outcome, TT_NO_CHANGE);
+        assert_true(tried.was_put_back);
+        assert_string_equal(tried.setting, "");
+        assert_string_equal(tried.put_back, "");
+        end(b);
+    }
+    end(plain);
+}
+
+static void undo_is_exact_at_every_step(void **state)
+{
+    (void)state;
+    enum { STEPS = 8 };
+    static char seen[STEPS + 1][TEXT_MAX], back[TEXT_MAX];
+    bench b = begin_at("52");
+    for (int i = 0; i <= STEPS; i++) {
+        dump(b, seen[i]);
+        switch (i) {
+        case 0:
+        case 3:
+            step(b, TT_BETTER);
+            break;
+        case 1:
+        case 4:
+            say(b, "foam-look", "good");
+            break;
+        case 2:
+            say(b, "hose", "no");
+            break;
+        case 5:
+            step(b, TT_NO_CHANGE);
+            break;
+        case 6:
+            put_back(b);
+            break;
+        case 7:
+            assert_int_equal(try(b, "new-foamer", TT_GONE), TT_OK);
+            break;
+        }
+    }
+    for (int i = STEPS - 1; i >= 0; i--) {
+        assert_int_equal(tt_undo(b.c), TT_OK);
+        dump(b, back);
+        assert_string_equal(back, seen[i]);
+    }
+    end(b);
+}
+
+static void a_stop_holds_everything_back(void **state)
+{
+    (void)state;
+    bench b = begin_at("52");
+    step(b, TT_BETTER);
+    say(b, "hose", "yes");
+    assert_int_equal(look(b)->step, TT_STOP);
+    for (uint32_t i = 0; i < look(b)->fix_count; i++)
+        assert_true(look(b)->fixes[i].standing >= TT_NOT_YET);
+    assert_true(last_tried(b, 1).under_way);
+    assert_int_equal(tt_undo(b.c), TT_OK);
+    assert_int_equal(look(b)->step, TT_FIX);
+    step(b, TT_NO_CHANGE);
+    say(b, "hose", "yes");
+    assert_int_equal(look(b)->step, TT_STOP);
+    end(b);
+}
+
+/* Rules see the setting as it is: here the step itself leads into a stop. */
+static void the_setting_itself_may_stop_it(void **state)
+{
+    (void)state;
+    bench b = begin_with("    when: {hose: yes}\n    then:",
+                         "    when: {foam-air: below 48 psi}\n    then:");
+    say(b, "foam-look", "stiff");
+    say(b, "foam-air", "52");
+    assert_int_equal(look(b)->step, TT_FIX);
+    step(b, TT_NO_CHANGE);
+    assert_int_equal(look(b)->step, TT_STOP);
+    assert_int_equal(tt_put_back(b.c, fix_of(b, "lower-air")), TT_OK);
+    assert_int_equal(look(b)->step, TT_FIX);
+    assert_int_equal(look(b)->fix, fix_of(b, "new-foamer"));
+    end(b);
+}
+
+static void what_rules_out_danger_is_asked_again_first(void **state)
+{
+    (void)state;
+    bench b = begin_with("    ask: Does the hose swell?\n",
+                         "    ask: Does the hose swell?\n    first: yes\n");
+    say(b, "hose", "no");
+    say(b, "foam-look", "stiff");
+    say(b, "foam-air", "52");
+    step(b, TT_BETTER);
+    assert_int_equal(look(b)->step, TT_ASK);
+    assert_int_equal(look(b)->next.question, tt_question_find(b.book, "hose"));
+    say(b, "hose", "no");
+    assert_int_equal(look(b)->step, TT_FIX);
+    assert_int_equal(look(b)->fix, fix_of(b, "lower-air"));
+    end(b);
+}
+
+static void what_could_not_be_done_tells_nothing(void **state)
+{
+    (void)state;
+    bench b = begin_at("52"), untouched = begin_at("52");
+    step(b, TT_COULD_NOT);
+    assert_same_chances(b, untouched);
+    assert_null(listed(b, "lower-air"));
+    assert_int_equal(look(b)->fix, fix_of(b, "new-foamer"));
+    assert_false(last_tried(b, 1).was_put_back);
+    assert_int_equal(tt_undo(b.c), TT_OK);
+    step(b, TT_BETTER);
+    step(b, TT_COULD_NOT); /* the second step: the first must be put back all the same */
+    assert_string_equal(fact(b, "foam-air")->text, "47 psi");
+    put_back(b);
+    assert_same_chances(b, untouched);
+    assert_null(listed(b, "lower-air"));
+    assert_string_equal(fact(b, "foam-air")->text, "52 psi");
+    assert_string_equal(fact(b, "foam-air")->from, "answer");
+    assert_int_equal(last_tried(b, 1).outcome, TT_COULD_NOT);
+    assert_true(last_tried(b, 1).was_put_back);
+    end(b);
+    end(untouched);
+}
+
+static void what_can_not_be_put_back_is_for_somebody_else(void **state)
+{
+    (void)state;
+    bench b = begin_at("52");
+    step(b, TT_NO_CHANGE);
+    step(b, TT_COULD_NOT);
+    assert_int_equal(look(b)->step, TT_CALL);
+    assert_string_equal(look(b)->call_role, "technician");
+    assert_int_equal(try(b, "new-foamer", TT_GONE), TT_NOT_NOW);
+    tt_tried tried = last_tried(b, 1);
+    assert_true(tried.under_way);
+    assert_string_equal(tried.put_back, "Set the regulator back to 52 psi.");
+    assert_string_equal(tried.setting, "foam-air: 52 psi found, 47 psi left");
+    assert_int_equal(tt_put_back(b.c, fix_of(b, "lower-air")), TT_OK);
+    assert_int_equal(look(b)->fix, fix_of(b, "new-foamer"));
+    end(b);
+}
+
+static void the_next_step_starts_where_it_was_read_again(void **state)
+{
+    (void)state;
+    bench b = begin_at("52");
+    step(b, TT_BETTER);
+    say(b, "foam-air", "48.5");
+    assert_string_equal(fact(b, "foam-air")->from, "answer");
+    assert_string_equal(plan_of(b, "lower-air").adjust.to_text, "43.5 psi");
+    assert_string_equal(plan_of(b, "lower-air").adjust.found_text, "52 psi");
+    assert_int_equal(tt_retract(b.c, tt_question_find(b.book, "foam-air")), TT_OK);
+    assert_string_equal(plan_of(b, "lower-air").adjust.to_text, "43.5 psi");
+    say(b, "foam-air", "34");
+    put_back(b);
+    assert_string_equal(fact(b, "foam-air")->text, "52 psi");
+    end(b);
+}
+
+static void a_second_adjustment_starts_afresh(void **state)
+{
+    (void)state;
+    bench b = begin_with(
+        "    put-back: not needed\n    harm: none\n    minutes: 20",
+        "    adjust: {reading: foam-air, by: 3 psi, within: 40 to 60 psi, at-most: 1 time}\n"
+        "    put-back: Back to {foam-air as found, psi} from {foam-air as left, psi}\n    harm: "
+        "none\n    minutes: 20");
+    say(b, "foam-look", "stiff");
+    say(b, "foam-air", "52");
+    step(b, TT_NO_CHANGE);
+    put_back(b);
+    assert_int_equal(look(b)->fix, fix_of(b, "new-foamer"));
+    assert_string_equal(plan_of(b, "new-foamer").adjust.to_text, "55 psi");
+    assert_int_equal(try(b, "new-foamer", TT_BETTER), TT_OK);
+    assert_int_equal(look(b)->step, TT_PUT_BACK);
+    assert_string_equal(plan_of(b, "new-foamer").put_back, "Back to 52 psi from 55 psi");
+    last_tried(b, 2);
+    end(b);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_reading_is_asked_first),
+        cmocka_unit_test(what_decides_about_the_reading_comes_before_it),
+        cmocka_unit_test(without_a_reading_it_is_not_offered),
+        cmocka_unit_test(beyond_its_limits_it_is_not_offered),
+        cmocka_unit_test(the_last_step_is_shortened_to_the_limit),
+        cmocka_unit_test(steps_go_up_as_well),
+        cmocka_unit_test(gone_closes_and_says_what_is_different),
+        cmocka_unit_test(better_keeps_the_step_and_looks_again),
+        cmocka_unit_test(nothing_else_is_tried_meanwhile),
+        cmocka_unit_test(putting_back_is_as_if_a_plain_fix_had_failed),
+        cmocka_unit_test(undo_is_exact_at_every_step),
+        cmocka_unit_test(a_stop_holds_everything_back),
+        cmocka_unit_test(the_setting_itself_may_stop_it),
+        cmocka_unit_test(what_rules_out_danger_is_asked_again_first),
+        cmocka_unit_test(what_could_not_be_done_tells_nothing),
+        cmocka_unit_test(what_can_not_be_put_back_is_for_somebody_else),
+        cmocka_unit_test(the_next_step_starts_where_it_was_read_again),
+        cmocka_unit_test(a_second_adjustment_starts_afresh),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -79,15 +79,15 @@ static void show_fix(ask *a, const tt_view *view, const tt_fix_plan *plan)
     show_look_again(a, plan->look_again, plan->look_again_count);
 }
 
-/* True if nothing more may be looked at or tried. */
-static bool is_held(ask *a)
+/* A danger that was seen in looking again: nothing more is looked at. */
+static bool is_stopped(ask *a)
 {
     const tt_view *view = look(a);
-    return view == NULL || view->step == TT_STOP || view->step == TT_PUT_BACK;
+    return view == NULL || view->step == TT_STOP;
 }
 
 /* What to do right after an outcome. Texts of the plan are gone by then: the list of tried fixes
- * has its own. What adjusts is put back at a prompt of its own. */
+ * has its own. While a setting is being changed the engine says what comes next. */
 static void follow_up(ask *a, tt_outcome outcome, const uint32_t *look_again, uint32_t count)
 {
     const tt_tried *tried;
@@ -95,11 +95,12 @@ static void follow_up(ask *a, tt_outcome outcome, const uint32_t *look_again, ui
     note_failure(a, status_of(tt_tried_fixes(a->c, &tried, &tried_count)));
     if (a->leaving != STAYING) return;
     const tt_tried *last = tried_count > 0 ? &tried[tried_count - 1] : NULL;
-    if (last != NULL && !last->under_way && *last->put_back != 0) {
+    if (last != NULL && last->under_way) return;
+    if (last != NULL && *last->put_back != 0) {
         say_nothing(&a->s);
         say(&a->s, "It did not help, so put it back first: %s", last->put_back);
     }
-    for (uint32_t i = 0; outcome == TT_BETTER && i < count && !is_held(a); i++)
+    for (uint32_t i = 0; outcome == TT_BETTER && i < count && !is_stopped(a); i++)
         while (a->leaving == STAYING && !ask_question(a, look_again[i])) {
         }
 }

@@ -164,9 +164,10 @@ TT_PUBLIC tt_status tt_reply_read(tt_case *c, uint32_t question, const char *typ
 TT_PUBLIC tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report);
 
 typedef enum tt_outcome { TT_GONE, TT_BETTER, TT_NO_CHANGE, TT_COULD_NOT } tt_outcome;
-/* Of a fix that adjusts (tt_fix_plan.adjust): the outcome of the step it shows. BETTER keeps the step and goes on to the next; NO_CHANGE,
- * the last step, and COULD_NOT after a step lead to TT_PUT_BACK. TT_NOT_NOW: another adjustment is under way, the setting is not known, no
- * step is left, or it must be put back (then TT_COULD_NOT says that it can't be, and somebody is called). */
+/* Of a fix that adjusts (tt_fix_plan.adjust): the outcome of the step it shows. BETTER keeps the step; what is to be looked at again is
+ * asked (TT_ASK), then the next step follows. NO_CHANGE, the last step, and COULD_NOT after a step lead to TT_PUT_BACK. TT_NOT_NOW: another
+ * adjustment is under way, the setting is not known, no step is left, or it must be put back (then TT_COULD_NOT says that it can't be, and
+ * somebody is called). */
 TT_PUBLIC tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome);
 /* The setting is as found again. TT_NOT_NOW: nothing was to be put back. */
 TT_PUBLIC tt_status tt_put_back(tt_case *c, uint32_t fix);

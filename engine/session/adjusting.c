@@ -207,6 +207,15 @@ uint32_t adjust_asks(tt_case *c, uint32_t fix)
     return NO_ID;
 }
 
+uint32_t adjust_looks(const tt_case *c)
+{
+    assert(c->now.adjust.fix != NO_ID);
+    const ids *again = &c->book->book->fixes[c->now.adjust.fix].look_again;
+    for (uint32_t i = 0; i < again->count && !c->now.adjust.put_back_due; i++)
+        if (case_may_ask(c, again->items[i])) return again->items[i];
+    return NO_ID;
+}
+
 bool adjust_is_possible(tt_case *c, uint32_t fix)
 {
     const adjustment *a = adjustment_of(c, fix);

@@ -125,6 +125,7 @@ void adjust_answered(tt_case *c, uint32_t question);  /* after the answer counts
 bool adjust_allows(tt_case *c, uint32_t fix, tt_outcome outcome);
 bool adjust_is_possible(tt_case *c, uint32_t fix);    /* a step could be taken, or the reading could be asked; true if it adjusts nothing */
 uint32_t adjust_asks(tt_case *c, uint32_t fix);       /* what to ask before its first step, or NO_ID */
+uint32_t adjust_looks(const tt_case *c);              /* what to look at before the next step of the one under way, or NO_ID */
 bool adjust_next(const adjustment *a, double at, uint32_t steps, double *next); /* false: no step is left */
 bool adjust_from(const tt_case *c, uint32_t fix, double *from); /* where its next step starts; false: not known */
 bool adjust_found(const tt_case *c, uint32_t question, double *found); /* before a fix changed it; false: none did */

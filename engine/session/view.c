@@ -327,9 +327,12 @@ static void hold_to_adjustment(tt_case *c)
     for (uint32_t i = 0; i < v->fix_count; i++)
         if (v->fixes[i].fix != a->fix && v->fixes[i].standing < TT_NOT_YET) ((tt_fix *)v->fixes)[i].standing = TT_NOT_YET;
     if (v->step == TT_ASK && v->next.first) return;
-    v->step = a->stuck ? TT_CALL : a->put_back_due ? TT_PUT_BACK : TT_FIX;
-    v->fix = a->stuck ? TT_NONE : a->fix;
-    v->next = (tt_next){.question = TT_NONE, .reason = ""};
+    uint32_t looks = adjust_looks(c);
+    bool asks = looks != NO_ID;
+    v->step = a->stuck ? TT_CALL : a->put_back_due ? TT_PUT_BACK : asks ? TT_ASK : TT_FIX;
+    v->fix = a->stuck || asks ? TT_NONE : a->fix;
+    v->next = (tt_next){.question = looks, .minutes = asks ? c->book->book->questions[looks].minutes : 0,
+                        .reason = asks ? "The last step may have changed it." : ""};
 }
 
 /* Stopped: nothing is asked, and nothing is to be tried. */

@@ -557,6 +557,98 @@ static void a_second_adjustment_starts_afresh(void **state)
     end(b);
 }
 
+/* ---- for each piece of equipment ---- */
+
+static const char of_pieces[] =
+    "rulebook:\n"
+    "  title: Two applicators\n"
+    "  roles: [attendant]\n"
+    "kinds:\n"
+    "  applicator:\n"
+    "    one: applicator\n"
+    "    ask: Which applicators are there?\n"
+    "questions:\n"
+    "  look:\n"
+    "    for-each: applicator\n"
+    "    ask: How does the foam of {applicator} look?\n"
+    "    answers: {stiff: Stiff, good: Good}\n"
+    "  air:\n"
+    "    for-each: applicator\n"
+    "    ask: At what is the air of {applicator} set?\n"
+    "    reading: pressure\n"
+    "    unit: psi\n"
+    "    about: the site\n"
+    "symptoms:\n"
+    "  stiff-foam:\n"
+    "    for-each: applicator\n"
+    "    text: The foam of {applicator} is stiff\n"
+    "    when: {look: stiff}\n"
+    "    shown-by: {air-high: almost always}\n"
+    "causes:\n"
+    "  air-high:\n"
+    "    for-each: applicator\n"
+    "    text: The air of {applicator} is too high\n"
+    "fixes:\n"
+    "  lower:\n"
+    "    for-each: applicator\n"
+    "    text: Lower the air of {applicator} from {air as found} to {air as left}\n"
+    "    cures: {air-high: usually}\n"
+    "    adjust: {reading: air, by: -5 psi, within: 30 to 60 psi, at-most: 2 times}\n"
+    "    look-again: [look]\n"
+    "    put-back: Back to {air as found, psi}\n"
+    "    harm: none\n"
+    "site:\n"
+    "  units:\n"
+    "    applicator:\n"
+    "      left: {text: the left applicator, air: 50 psi}\n"
+    "      right: {text: the right applicator, air: 44 psi}\n";
+
+static bench begin_of_pieces(void)
+{
+    bench b;
+    tt_report *report;
+    const tt_source source = {"rulebook.yaml", of_pieces, sizeof of_pieces - 1};
+    tt_status status = tt_rulebook_load(&source, 1, &b.book, &report);
+    if (status != TT_OK) print_error("%s\n", tt_report_text(report));
+    assert_int_equal(status, TT_OK);
+    tt_report_free(report);
+    assert_int_equal(tt_case_new(b.book, NULL, &b.c), TT_OK);
+    return b;
+}
+
+static void each_piece_has_a_setting_of_its_own(void **state)
+{
+    (void)state;
+    bench b = begin_of_pieces();
+    char before[TEXT_MAX], after[TEXT_MAX];
+    say(b, "look of left", "stiff");
+    say(b, "look of right", "stiff");
+    dump(b, before);
+    assert_int_equal(try(b, "lower of left", TT_BETTER), TT_OK);
+    assert_int_equal(try(b, "lower of right", TT_BETTER), TT_NOT_NOW);
+    assert_string_equal(fact(b, "air of left")->from, "fix");
+    assert_string_equal(fact(b, "air of left")->source, "");
+    assert_string_equal(fact(b, "air of right")->from, "site");
+    assert_string_equal(plan_of(b, "lower of left").text,
+                        "Lower the air of the left applicator from 50 psi to 45 psi");
+    assert_string_equal(plan_of(b, "lower of right").text,
+                        "Lower the air of the right applicator from 44 psi to 44 psi");
+    assert_string_equal(last_tried(b, 1).setting, "air of left: 50 psi found, 45 psi left");
+    assert_int_equal(look(b)->next.question, tt_question_find(b.book, "look of left"));
+    assert_int_equal(try(b, "lower of left", TT_NO_CHANGE), TT_OK);
+    assert_string_equal(last_tried(b, 1).put_back, "Back to 50 psi");
+    assert_int_equal(tt_put_back(b.c, fix_of(b, "lower of left")), TT_OK);
+    assert_string_equal(fact(b, "air of left")->from, "site");
+    assert_string_equal(fact(b, "air of left")->text, "50 psi");
+    assert_false(fact(b, "look of left")->stale);
+    assert_int_equal(try(b, "lower of right", TT_GONE), TT_OK);
+    assert_string_equal(last_tried(b, 2).setting, "air of right: 44 psi found, 39 psi left");
+    for (int i = 0; i < 4; i++) assert_int_equal(tt_undo(b.c), TT_OK);
+    dump(b, after);
+    assert_string_equal(before, after);
+    end(b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -578,6 +670,7 @@ int main(void)
         cmocka_unit_test(what_can_not_be_put_back_is_for_somebody_else),
         cmocka_unit_test(the_next_step_starts_where_it_was_read_again),
         cmocka_unit_test(a_second_adjustment_starts_afresh),
+        cmocka_unit_test(each_piece_has_a_setting_of_its_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

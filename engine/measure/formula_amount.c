@@ -197,7 +197,6 @@ static formula_node *read_unit(formula_reader *r, formula_node *n, const dimensi
     for (uint32_t i = count; i-- > 0;) {
         str bad, text = formula_joined(r->keep, formula_text(r, from, ends[i]));
         if (unit_read(r->keep, text, wanted, &n->in, &bad) != UNIT_FOUND) continue;
-        n->in.text = text;
         r->at = ends[i];
         return n;
     }
@@ -233,7 +232,6 @@ bool formula_amount_as(formula_reader *r, formula_node *n, dimension wanted)
     if (n->kind != FORMULA_NUMBER || n->in.text.n == 0) return false;
     if (unit_read(r->keep, n->in.text, &wanted, &u, &bad) != UNIT_FOUND) return false;
     if (!dimension_same(u.dim, wanted)) return false;
-    u.text = n->in.text;
     n->in = u;
     set_value(n);
     return true;

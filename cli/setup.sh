@@ -28,6 +28,7 @@ libjansson-dev has_module jansson
 '
 needed_to_test='
 libcmocka-dev has_module cmocka
+units         has_command units
 '
 
 has_command() {

@@ -50,6 +50,15 @@ bool unit_table_row(uint32_t index, unit_row *out)
     return true;
 }
 
+bool unit_row_spellings(uint32_t index, const char **name, const char **others)
+{
+    if (index >= TABLE_COUNT) return false;
+    bool spelled = table[index].form == UNIT_PLAIN || table[index].form == UNIT_SCALE;
+    *name = spelled ? table[index].name : "";
+    *others = table[index].spellings;
+    return true;
+}
+
 bool unit_next_spelling(const unit_row *row, size_t *place, str *spelling)
 {
     size_t name = strlen(row->name), at = *place;

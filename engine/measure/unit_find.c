@@ -1,6 +1,8 @@
 /* From a spelling to its row in the table. */
 #include "measure/unit_find.h"
 
+#include <string.h>
+
 /* In these, small and large letters mean different things (milli and mega, metre and mega, gram and
  * giga, newton and a number): a slip of the shift key would be a factor of a thousand or more. */
 static const char *const case_decides[] = {"m",    "g",  "t",  "K",     "N",   "mg",
@@ -12,14 +14,6 @@ static char lower(char c)
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
-static bool same_letters(str a, str b)
-{
-    if (a.n != b.n) return false;
-    for (size_t i = 0; i < a.n; i++)
-        if (lower(a.p[i]) != lower(b.p[i])) return false;
-    return true;
-}
-
 static bool is_strict(str spelling)
 {
     for (size_t i = 0; i < sizeof case_decides / sizeof *case_decides; i++)
@@ -27,28 +21,59 @@ static bool is_strict(str spelling)
     return false;
 }
 
-static bool row_has(const unit_row *row, str wanted, bool any_case)
+static bool ends(char c)
 {
-    str spelling;
-    for (size_t place = 0; unit_next_spelling(row, &place, &spelling);) {
-        if (str_eq(spelling, wanted)) return true;
-        if (any_case && same_letters(spelling, wanted) && !is_strict(spelling)) return true;
-    }
-    return false;
+    return c == 0 || c == '|';
 }
 
-static bool find(str spelling, uint32_t meaning, bool any_case, unit_row *out)
+/* The spelling of a list ("bar|bars") that has these letters in any case, or an empty one. */
+static str spelling_in(const char *list, str wanted)
 {
-    for (uint32_t i = 0; unit_table_row(i, out); i++) {
-        if (out->form != UNIT_PLAIN && out->form != UNIT_SCALE) continue;
-        if (row_has(out, spelling, any_case) && meaning-- == 0) return true;
+    for (; list != NULL; list = strchr(list, '|'), list += list != NULL) {
+        size_t i = 0;
+        while (!ends(list[i]) && i < wanted.n && lower(list[i]) == lower(wanted.p[i])) i++;
+        if (i == wanted.n && ends(list[i])) return (str){list, i};
     }
-    return false;
+    return (str){NULL, 0};
+}
+
+typedef enum likeness {
+    NOT_ALIKE,
+    ALIKE, /* but for the case of letters, where that does not decide */
+    EQUAL,
+} likeness;
+
+static likeness likeness_in(const char *list, str wanted)
+{
+    str spelling = spelling_in(list, wanted);
+    if (spelling.n == 0) return NOT_ALIKE;
+    if (str_eq(spelling, wanted)) return EQUAL;
+    /* "l" and "L" stand in one list: the equal one may come behind the one that is alike. */
+    const char *rest = strchr(spelling.p, '|');
+    likeness later = rest == NULL ? NOT_ALIKE : likeness_in(rest + 1, wanted);
+    if (later == EQUAL || is_strict(spelling)) return later;
+    return ALIKE;
+}
+
+static likeness likeness_of(const char *name, const char *others, str wanted)
+{
+    likeness first = likeness_in(name, wanted);
+    if (first == EQUAL) return EQUAL;
+    likeness other = likeness_in(others, wanted);
+    return other > first ? other : first;
 }
 
 bool unit_find(str spelling, uint32_t meaning, unit_row *out)
 {
-    unit_row first;
-    bool as_written = find(spelling, 0, false, &first);
-    return find(spelling, meaning, !as_written, out);
+    uint32_t found[EQUAL + 1] = {0}, index[EQUAL + 1] = {0};
+    const char *name, *others;
+    if (spelling.n == 0) return false;
+    for (uint32_t i = 0; unit_row_spellings(i, &name, &others); i++) {
+        likeness how = likeness_of(name, others, spelling);
+        if (how == NOT_ALIKE) continue;
+        if (found[how]++ == meaning) index[how] = i;
+        if (how == EQUAL && found[how] > meaning) break;
+    }
+    likeness best = found[EQUAL] > 0 ? EQUAL : ALIKE;
+    return found[best] > meaning && unit_table_row(index[best], out);
 }

@@ -154,6 +154,7 @@ static int power_at_end(str piece, str *base, bool *bare)
     size_t caret = minus && end > 1 ? end - 2 : end - 1;
     *bare = piece.p[caret] != '^';
     *base = *bare ? str_slice(piece, 0, end) : str_trim(str_slice(piece, 0, caret));
+    if (*bare && !is_letter(piece.p[end - 1])) return 0;
     if (*bare) return power == 2 || power == 3 ? power : 0;
     return minus ? -power : power;
 }

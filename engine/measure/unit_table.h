@@ -27,6 +27,9 @@
 #define TURN_RAD  6.283185307179586477
 #define DEGF_K    (5.0 / 9.0)
 
+/* Relative atomic masses of calcium, carbon and oxygen. */
+#define CACO3_IN_CAO ((40.078 + 12.011 + 3 * 15.9994) / (40.078 + 15.9994))
+
 /* Rows without an offset. */
 #define PLAIN_UNIT(UNIT, name, spellings, says, dimension, factor, exact, source, gnu) \
     UNIT(name, spellings, says, dimension, factor, 0, UNIT_PLAIN, exact, source, gnu)
@@ -49,7 +52,7 @@
 /* "psig" and "barg" say what every gauge says, the pressure above the air's. Pressures from zero (psia, bara) have no row: they differ
  * from the gauge by the air pressure of the day, which is no factor. */
 #define UNIT_TABLE_PRESSURE(U, P) \
-    P(U, "psi", "psig|psid|lbf/in2|lbf/in²|lb/in2|lb/in²|lb/sq in|lbs/sq in|lbf/sq in|pound per square inch|pounds per square inch", \
+    P(U, "psi", "psig|psid|lbf/in2|lbf/in²|lb/in2|lb/in²|lbs/in2|lbs/in²|lb/sq in|lbs/sq in|lbf/sq in|lb per square inch|lbs per square inch|pound per square inch|pounds per square inch", \
       "pound-force per square inch", PRESSURE, LBF_N / (IN_M * IN_M), true, "defined: pound × standard gravity over square inch", "psi") \
     P(U, "bar", "bars|barg", "bar", PRESSURE, 1e5, true, "SP 811", "bar") \
     P(U, "kPa", "kilopascal|kilopascals", "kilopascal", PRESSURE, 1e3, true, "SP 811", "kPa") \
@@ -182,8 +185,8 @@
     P(U, "gpg", "grain/gal|grains/gal|grains per gallon", "grain per US gallon, as calcium carbonate", DENSITY, LB_KG / 7000 / GAL_M3, true, \
       "defined: grain over 231 in³", "grain/gallon") \
     P(U, "°fH", "ºfH|fH", "French degree of hardness, 10 mg/L as calcium carbonate", DENSITY, 0.01, true, "from memory: 10 mg/L", "10 mg/L") \
-    P(U, "°dH", "ºdH|dH", "German degree of hardness, 17.848 mg/L as calcium carbonate", DENSITY, 0.017848, false, \
-      "from memory: 10 mg/L of CaO, by molar masses", "17.848 mg/L") \
+    P(U, "°dH", "ºdH|dH", "German degree of hardness, 17.848 mg/L as calcium carbonate", DENSITY, CACO3_IN_CAO * 0.01, false, \
+      "from memory: 10 mg/L of CaO, by the masses of Ca, C and O", "10 mg (calcium + carbon + 3 oxygen) / (L (calcium + oxygen))") \
     P(U, "g/L", "", "gram per litre", DENSITY, 1, true, "SP 811", "g/L")
 
 #define UNIT_TABLE_FORCE(U, P) \

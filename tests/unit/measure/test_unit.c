@@ -223,6 +223,11 @@ static void what_is_no_unit(void **state)
     refused(UNIT_NOT_FOUND, "psi interval", "psi interval");
     refused(UNIT_NOT_FOUND, "N m^2", "N m^2");
     refused(UNIT_NOT_FOUND, "²", "²");
+    refused(UNIT_NOT_FOUND, "bars|barg", "bars|barg");
+    unit u;
+    str bad;
+    assert_int_equal(unit_read(a, (str){"barg\0ba", 7}, NULL, &u, &bad), UNIT_NOT_FOUND);
+    assert_int_equal(bad.n, 7);
     refused(UNIT_NOT_FOUND, "2", "2");
     refused(UNIT_NOT_FOUND, "\xC2", "\xC2");
     refused(UNIT_MALFORMED, "gal//min", "//min");

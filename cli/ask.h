@@ -36,11 +36,13 @@ typedef struct ask {
     screen s;
     const command_line *line;
     opened_rulebook rulebook;
+    char *site_path; /* absolute, of the file that rulebook.site_text is in; null: in none */
     tt_case *c;
     case_file *file; /* null: nothing is kept */
     line_input input;
     ask_step *steps;
     size_t step_count;
+    bool cautions_seen; /* those of the rulebook, with its title */
     bool replaying; /* steps come from the case's file and are not written again */
     leaving leaving;
     exit_status failure;
@@ -137,6 +139,7 @@ void show_known(ask *a);
 /* Why this question; or, for TT_NONE, why the first cause rather than the next. */
 void show_why(ask *a, uint32_t question);
 void show_new_cautions(ask *a, const tt_view *view);
+/* The rulebook's title, and what it says before anything else. */
 void show_rulebook_cautions(ask *a);
 /* What makes it dangerous, what to isolate and what to wear; nothing if it is harmless. */
 void show_safety(const ask *a, const tt_safety *safety);

@@ -96,6 +96,7 @@ void show_new_cautions(ask *a, const tt_view *view)
 void show_rulebook_cautions(ask *a)
 {
     tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    a->cautions_seen = true;
     say(&a->s, "%s", info.title);
     if (info.caution_count == 0) return;
     say_nothing(&a->s);

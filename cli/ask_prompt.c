@@ -86,6 +86,10 @@ static void show_words(const ask *a)
 void do_word(ask *a, ask_word word, uint32_t question)
 {
     say_nothing(&a->s);
+    if (a->c == NULL && word != WORD_STOP && word != WORD_HELP) { /* the site comes first */
+        say(&a->s, "That can be done once the case has begun.");
+        return;
+    }
     switch (word) {
     case WORD_WHY:
         show_why(a, question);

@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -80,5 +81,56 @@ int make_folders(const char *path)
     }
     if (error == 0) error = make_one(part);
     free(part);
+    return error;
+}
+
+/* All of it, on the disk; as public as the file it may take the place of. 0, or errno. */
+static int fill(int fd, const char *text, const struct stat *before)
+{
+    size_t length = strlen(text);
+    while (length > 0) {
+        ssize_t written = write(fd, text, length);
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) return errno;
+        text += written;
+        length -= (size_t)written;
+    }
+    if (before != NULL && fchmod(fd, before->st_mode & 0777) != 0) return errno;
+    return fsync(fd) == 0 ? 0 : errno;
+}
+
+/* A link refuses to take a name that is taken, whoever took it since we looked; where there are no
+ * links, looking has to do. */
+static int give_name(const char *made, const char *path, bool over)
+{
+    if (over) return rename(made, path) == 0 ? 0 : errno;
+    if (link(made, path) == 0) return unlink(made) == 0 ? 0 : errno;
+    bool no_links = errno == EPERM || errno == ENOTSUP || errno == ENOSYS || errno == EMLINK;
+    if (!no_links) return errno;
+    struct stat about;
+    if (lstat(path, &about) == 0) return EEXIST;
+    return rename(made, path) == 0 ? 0 : errno;
+}
+
+static int write_beside(const char *path, const char *text, bool over)
+{
+    struct stat about;
+    bool there = stat(path, &about) == 0;
+    if (there && !over) return EEXIST;
+    char *made = format_text("%s.%ld.new", path, (long)getpid());
+    int fd = open(made, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    int error = fd < 0 ? errno : fill(fd, text, there ? &about : NULL);
+    if (fd >= 0 && close(fd) != 0 && error == 0) error = errno;
+    if (error == 0) error = give_name(made, path, over);
+    if (error != 0 && fd >= 0) unlink(made);
+    free(made);
+    return error != 0 ? error : sync_above(path);
+}
+
+int write_whole(const char *path, const char *text, bool over)
+{
+    char *real = over ? realpath(path, NULL) : NULL; /* a link goes on pointing where it did */
+    int error = write_beside(real != NULL ? real : path, text, over);
+    free(real);
     return error;
 }

@@ -18,6 +18,10 @@ ssize_t read_descriptor(int fd, size_t most, char **bytes);
 /* The folder and those above it, only for their owner; each new name is on the disk when this
  * returns. 0, or errno. */
 int make_folders(const char *path);
+/* Writes a file whole or not at all: it is on the disk under its name when this returns, and until
+ * then what was there before is. Without `over`, a file that is there stays: EEXIST. 0, or errno.
+ */
+int write_whole(const char *path, const char *text, bool over);
 /* Brings the names in a folder to the disk. 0, or errno. */
 int sync_folder(const char *path);
 

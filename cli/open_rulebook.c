@@ -30,6 +30,13 @@ static void write_revision(const sources *all, char out[REVISION_SIZE])
     SHA256End(&digest, out);
 }
 
+void note_site(opened_rulebook *rulebook, const char *text)
+{
+    free(rulebook->site_text);
+    rulebook->site_text = copy_text(text);
+    SHA256Data((const uint8_t *)text, strlen(text), rulebook->site_revision);
+}
+
 void show_report(FILE *out, const tt_report *report)
 {
     const char *text = report != NULL ? tt_report_text(report) : "";
@@ -39,13 +46,25 @@ void show_report(FILE *out, const tt_report *report)
     if (length > 0 && text[length - 1] != '\n') fputc('\n', out);
 }
 
-static exit_status load(const char *folder, const sources *all, tt_rulebook **book)
+/* The site's file if all the faults are in it, else the rulebook. */
+static const char *to_be_mended(const tt_report *report, const char *folder, const tt_source *site)
+{
+    for (uint32_t i = 0; i < tt_report_count(report); i++) {
+        tt_fault fault = tt_report_fault(report, i);
+        bool error = strcmp(fault.severity, "error") == 0;
+        if (error && (site == NULL || strcmp(fault.file, site->name) != 0)) return folder;
+    }
+    return site != NULL ? site->name : folder;
+}
+
+static exit_status load(const char *folder, const sources *all, const tt_source *site,
+                        tt_rulebook **book)
 {
     tt_report *report = NULL;
-    tt_status status = tt_rulebook_load(all->items, all->count, book, &report);
+    tt_status status = tt_rulebook_load_at(all->items, all->count, site, book, &report);
     if (status == TT_FAULTY) {
         show_report(stderr, report);
-        complain("%s can't be used before this is mended", folder);
+        complain("%s can't be used before this is mended", to_be_mended(report, folder, site));
     }
     tt_report_free(report);
     if (status == TT_OK) return EXIT_DONE;
@@ -53,18 +72,33 @@ static exit_status load(const char *folder, const sources *all, tt_rulebook **bo
     return status == TT_FAULTY ? EXIT_BAD_DATA : EXIT_OUR_BUG;
 }
 
-exit_status rulebook_open(const char *folder, opened_rulebook *out)
+exit_status rulebook_open(const char *folder, const tt_source *site, opened_rulebook *out)
 {
     *out = (opened_rulebook){.book = NULL};
     sources all;
     exit_status status = sources_read(folder, &all);
-    if (status == EXIT_DONE) status = load(folder, &all, &out->book);
+    if (status == EXIT_DONE) status = load(folder, &all, site, &out->book);
     if (status == EXIT_DONE) {
         write_revision(&all, out->revision);
         out->folder = rulebook_folder(folder);
         if (out->folder == NULL) out->folder = copy_text(folder);
     }
+    if (status == EXIT_DONE && site != NULL) {
+        char *text = format_text("%.*s", (int)site->length, site->bytes);
+        note_site(out, text);
+        free(text);
+    }
     sources_free(&all);
+    return status;
+}
+
+exit_status rulebook_open_at(const char *folder, const char *site, opened_rulebook *out)
+{
+    tt_source file = {.name = NULL};
+    *out = (opened_rulebook){.book = NULL};
+    exit_status status = site != NULL ? source_read_file(site, &file) : EXIT_DONE;
+    if (status == EXIT_DONE) status = rulebook_open(folder, site != NULL ? &file : NULL, out);
+    source_free(&file);
     return status;
 }
 
@@ -72,5 +106,6 @@ void rulebook_close(opened_rulebook *rulebook)
 {
     tt_rulebook_free(rulebook->book);
     free(rulebook->folder);
+    free(rulebook->site_text);
     *rulebook = (opened_rulebook){.book = NULL};
 }

@@ -27,6 +27,8 @@ static json_t *fact_json(const tt_fact *fact)
                         fact->is_number ? number_json(fact->number) : json_string(fact->value));
     json_object_set_new(item, "unit", text_or_null(fact->unit));
     json_object_set_new(item, "from", json_string(fact->from));
+    if (fact->source != NULL && *fact->source != 0)
+        json_object_set_new(item, "source", json_string(fact->source));
     json_object_set_new(item, "at", text_or_null(fact->at));
     return item;
 }
@@ -81,6 +83,24 @@ static json_t *rulebook_json(const opened_rulebook *rulebook)
     return item;
 }
 
+static json_t *site_json(const opened_rulebook *rulebook)
+{
+    tt_rulebook_info info = tt_rulebook_describe(rulebook->book);
+    if (!info.has_site) return json_null();
+    json_t *item = json_object();
+    json_object_set_new(item, "title", text_or_null(info.site_title));
+    json_object_set_new(item, "revision", text_or_null(rulebook->site_revision));
+    return item;
+}
+
+static json_t *focus_json(const tt_rulebook *book, const tt_view *view)
+{
+    json_t *pieces = json_array();
+    for (uint32_t i = 0; i < view->focus_count; i++)
+        json_array_append_new(pieces, json_string(tt_piece_show(book, view->focus[i]).name));
+    return pieces;
+}
+
 static json_t *next_json(tt_case *c, const tt_next *next)
 {
     tt_question question;
@@ -127,6 +147,8 @@ void print_rank_json(FILE *out, const opened_rulebook *rulebook, tt_case *c, con
     ARRAY_OF(cautions, caution_json, view->cautions, view->caution_count);
     json_object_set_new(all, "version", json_integer(1));
     json_object_set_new(all, "rulebook", rulebook_json(rulebook));
+    json_object_set_new(all, "site", site_json(rulebook));
+    json_object_set_new(all, "focus", focus_json(rulebook->book, view));
     json_object_set_new(all, "facts", facts);
     json_object_set_new(all, "causes", causes);
     json_object_set_new(all, "pairs", pairs);

@@ -35,10 +35,17 @@ typedef struct opened_rulebook {
     char *folder;                 /* absolute */
     char revision[REVISION_SIZE]; /* SHA-256 over name, NUL, length as 8 bytes (big end first) and
                                      bytes of each source */
+    char *site_text;              /* of the site given beside the rulebook; null: none was */
+    char site_revision[REVISION_SIZE]; /* SHA-256 of site_text; "" without one */
 } opened_rulebook;
 
-/* A rulebook to be used. Faults go to standard error: EXIT_BAD_DATA. */
-exit_status rulebook_open(const char *folder, opened_rulebook *out);
+/* A rulebook to be used, for a site of its own (or null: the one within the rulebook, if there is
+ * one). Faults go to standard error: EXIT_BAD_DATA. */
+exit_status rulebook_open(const char *folder, const tt_source *site, opened_rulebook *out);
+/* The same with the site in a file; null: none. */
+exit_status rulebook_open_at(const char *folder, const char *site, opened_rulebook *out);
+/* What its site's file says from now on. */
+void note_site(opened_rulebook *rulebook, const char *text);
 void rulebook_close(opened_rulebook *rulebook);
 /* Where a rulebook named so would be: absolute, freed by the caller, or null if nothing is there.
  */

@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include "ask.h"
+#include "ask_site.h"
 #include "begin_case.h"
 #include "case_folder.h"
 #include "plain_text.h"
@@ -26,6 +27,7 @@ static exit_status keep_beginning(ask *a)
     json_object_set_new(data, "title", json_string(info.title));
     json_object_set_new(data, "edition", json_string(info.edition));
     json_object_set_new(data, "revision", json_string(a->rulebook.revision));
+    json_object_set_new(data, "site", site_record(a));
     json_object_set_new(data, "role", role != NULL ? json_string(role) : json_null());
     json_object_set_new(data, "language", language != NULL ? json_string(language) : json_null());
     json_object_set_new(data, "soonest", json_boolean(is_given(a->line, OPTION_SOONEST)));
@@ -48,7 +50,7 @@ static exit_status begin_anew(ask *a)
 {
     const char *named = rulebook_wanted(a);
     if (named == NULL) return EXIT_USAGE;
-    exit_status status = rulebook_open(named, &a->rulebook);
+    exit_status status = open_for_site(a, named);
     if (status == EXIT_DONE)
         status =
             case_begin(&a->rulebook, a->line->values[OPTION_AS], a->line->values[OPTION_LANGUAGE],
@@ -101,7 +103,7 @@ static exit_status open_its_rulebook(ask *a)
         return EXIT_BAD_DATA;
     }
     const char *role = a->line->values[OPTION_AS], *language = a->line->values[OPTION_LANGUAGE];
-    exit_status status = rulebook_open(folder, &a->rulebook);
+    exit_status status = open_for_site_again(a, folder);
     if (status != EXIT_DONE) return status;
     return case_begin(&a->rulebook, role != NULL ? role : text_of(begun, "role"),
                       language != NULL ? language : text_of(begun, "language"),
@@ -120,14 +122,21 @@ static exit_status take_up(ask *a)
     return status == EXIT_DONE ? replay(a) : status;
 }
 
-static void agree_to_rules(ask *a)
+static void agree_to_changes(ask *a)
 {
-    static const char *const choices[] = {"Go on with the rules as they are now", "Stop here"};
-    if (strcmp(last_revision(a), a->rulebook.revision) == 0) return;
+    static const char *const go_on[] = {NULL, "Go on with the rules as they are now",
+                                        "Go on with the site as it is now",
+                                        "Go on with both as they are now"};
+    bool rules = strcmp(last_revision(a), a->rulebook.revision) != 0, site = is_other_site(a);
+    if (!rules && !site) return;
+    const char *choices[] = {go_on[rules + 2 * site], "Stop here"};
     int chosen = -1;
     while (chosen < 0 && a->leaving == STAYING) {
         say_nothing(&a->s);
-        say(&a->s, "The rules have changed since this case was last worked on.");
+        if (rules) say(&a->s, "The rules have changed since this case was last worked on.");
+        if (site)
+            say(&a->s,
+                "What is said about the site has changed since this case was last worked on.");
         chosen = choose_one(a, choices, 2, 1 << WORD_STOP | 1 << WORD_HELP);
     }
     if (chosen == 1) a->leaving = LEAVING_STOPPED;
@@ -138,7 +147,9 @@ static bool is_closed(const ask *a)
     const char *last = "";
     for (size_t i = 0; i < case_file_count(a->file); i++) {
         const char *kind = case_file_record(a->file, i)->kind;
-        if (strcmp(kind, "resume") != 0 && strcmp(kind, "stop") != 0) last = kind;
+        bool note =
+            strcmp(kind, "resume") == 0 || strcmp(kind, "stop") == 0 || strcmp(kind, "site") == 0;
+        if (!note) last = kind;
     }
     return strcmp(last, "close") == 0;
 }
@@ -165,12 +176,13 @@ static void open_again(ask *a)
 static void say_where_it_stands(ask *a)
 {
     say(&a->s, "Case %s is taken up again.", case_file_number(a->file));
-    agree_to_rules(a);
+    agree_to_changes(a);
     if (a->leaving != STAYING) return;
     if (is_closed(a)) open_again(a);
     if (a->leaving != STAYING) return;
     json_t *data = json_object();
     json_object_set_new(data, "revision", json_string(a->rulebook.revision));
+    if (is_other_site(a)) json_object_set_new(data, "site", site_record(a));
     keep_note(a, "resume", data);
     say_nothing(&a->s);
     const tt_view *view = look(a);
@@ -268,7 +280,8 @@ static exit_status status_at_end(const ask *a, tt_step step)
 
 static exit_status hold_session(ask *a)
 {
-    show_rulebook_cautions(a);
+    if (!a->cautions_seen) show_rulebook_cautions(a);
+    show_site(a);
     if (is_given(a->line, OPTION_CASE))
         say_where_it_stands(a);
     else if (a->file != NULL)
@@ -278,6 +291,7 @@ static exit_status hold_session(ask *a)
     const tt_view *view = NULL;
     tt_step step = tt_look(a->c, &view) == TT_OK ? view->step : TT_CALL;
     if (a->leaving == LEAVING_STOPPED) show_summary(a);
+    if (a->leaving == LEAVING_CLOSED) offer_to_keep_facts(a);
     if (a->leaving != LEAVING_FAILED || a->failure != EXIT_IO) show_leaving(a);
     return status_at_end(a, step);
 }
@@ -290,6 +304,11 @@ static exit_status check_together(const command_line *line)
         return EXIT_USAGE;
     }
     const char *answers = line->values[OPTION_ANSWERS];
+    const char *site = line->values[OPTION_SITE];
+    if (site != NULL && strcmp(site, "-") == 0) {
+        complain("--site - takes standard input, where your answers come from: name a file");
+        return EXIT_USAGE;
+    }
     bool takes_input = answers != NULL && strcmp(answers, "-") == 0;
     if (takes_input && !is_given(line, OPTION_NO_INPUT)) {
         complain(
@@ -304,6 +323,7 @@ static void free_all(ask *a)
     for (size_t i = 0; i < a->caution_count; i++) free(a->cautions_shown[i]);
     free(a->cautions_shown);
     free(a->steps);
+    free(a->site_path);
     tt_case_free(a->c);
     case_file_close(a->file);
     rulebook_close(&a->rulebook);

@@ -51,11 +51,15 @@ static void print_report(const tt_report *report, const tt_rulebook *book, bool 
 exit_status verb_check(const command_line *line)
 {
     sources all;
+    tt_source site = {.name = NULL};
     tt_rulebook *book = NULL;
     tt_report *report = NULL;
+    const char *site_path = line->values[OPTION_SITE];
     exit_status status = sources_read(line->words[1], &all);
+    if (status == EXIT_DONE && site_path != NULL) status = source_read_file(site_path, &site);
     if (status == EXIT_DONE) {
-        tt_status loaded = tt_rulebook_load(all.items, all.count, &book, &report);
+        tt_status loaded = tt_rulebook_load_at(all.items, all.count,
+                                               site_path != NULL ? &site : NULL, &book, &report);
         if (loaded == TT_NO_MEMORY) {
             complain("there is no memory left");
             status = EXIT_OUR_BUG;
@@ -66,6 +70,7 @@ exit_status verb_check(const command_line *line)
     }
     tt_report_free(report);
     tt_rulebook_free(book);
+    source_free(&site);
     sources_free(&all);
     return status;
 }

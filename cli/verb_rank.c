@@ -51,14 +51,32 @@ static exit_status print_case(const command_line *line, const opened_rulebook *r
     return EXIT_DONE;
 }
 
+static bool take_same_input(const command_line *line)
+{
+    const char *site = line->values[OPTION_SITE];
+    bool same = site != NULL && strcmp(site, "-") == 0 && strcmp(line->words[2], "-") == 0;
+    if (same) complain("the site and the answers can't both come from standard input");
+    return same;
+}
+
+/* Without a site the rules were read for equipment that is made up. */
+static exit_status need_site(const opened_rulebook *rulebook)
+{
+    if (tt_kind_count(rulebook->book) == 0 || tt_rulebook_describe(rulebook->book).has_site)
+        return EXIT_DONE;
+    complain("these rules need to know what equipment there is: add --site FILE");
+    return EXIT_USAGE;
+}
+
 exit_status verb_rank(const command_line *line)
 {
     opened_rulebook rulebook;
-    tt_source answers;
+    tt_source answers = {.name = NULL};
     tt_case *c = NULL;
-    exit_status status = rulebook_open(line->words[1], &rulebook);
-    if (status != EXIT_DONE) return status;
-    status = source_read_file(line->words[2], &answers);
+    if (take_same_input(line)) return EXIT_USAGE;
+    exit_status status = rulebook_open_at(line->words[1], line->values[OPTION_SITE], &rulebook);
+    if (status == EXIT_DONE) status = need_site(&rulebook);
+    if (status == EXIT_DONE) status = source_read_file(line->words[2], &answers);
     if (status == EXIT_DONE)
         status = case_begin(&rulebook, line->values[OPTION_AS], line->values[OPTION_LANGUAGE],
                             is_given(line, OPTION_SOONEST), &c);

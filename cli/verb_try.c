@@ -53,7 +53,7 @@ static void print_json(const tt_trials *trials)
 exit_status verb_try(const command_line *line)
 {
     opened_rulebook rulebook;
-    exit_status status = rulebook_open(line->words[1], &rulebook);
+    exit_status status = rulebook_open(line->words[1], NULL, &rulebook);
     if (status != EXIT_DONE) return status;
     tt_trials trials;
     if (tt_try(rulebook.book, &trials) != TT_OK) {

@@ -10,7 +10,9 @@ const verb_entry verb_table[] = {
      "Hears the complaint, asks what tells most, ranks the likely causes and leads through fixes, "
      "the safe ones first. "
      "Every answer is kept the moment it is given: stop whenever you like and take the case up "
-     "again by its number. Without RULEBOOK: the folder foam-line, here or as it comes along.",
+     "again by its number. Where the rules need to know what equipment there is, you are asked "
+     "once, or "
+     "name a file with --site. Without RULEBOOK: the folder foam-line, here or as it comes along.",
      "telltale ask rules/foam-line", verb_ask},
     {"rank", FOR_RANK, "RULEBOOK ANSWERS", 2, 2, "rank causes and fixes for answers in a file",
      "ANSWERS is a file in YAML or JSON that gives each question its answer; - reads it from "

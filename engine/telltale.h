@@ -127,6 +127,7 @@ typedef struct tt_question {
     tt_safety safety;
     const char *put_back; /* or "" */
     bool is_fact;
+    bool of_site;   /* a fact of the site, which the site's file may answer */
     const char *at; /* "air.yaml:41" */
 } tt_question;
 

@@ -44,7 +44,7 @@ static tt_status show_question(void *context)
         .say = case_text(c, &q->say), .kind = kind_of(q), .options = option_words(c, q), .option_count = q->answer_count,
         .measures = cstr(c->derived, q->measures), .unit = cstr(c->derived, q->unit), .has_plausible = q->has_plausible,
         .plausible_low = q->plausible_low, .plausible_high = q->plausible_high, .minutes = q->minutes, .role = q->role,
-        .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo), .is_fact = q->about != ABOUT_FAULT,
+        .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo), .is_fact = q->about != ABOUT_FAULT, .of_site = q->about == ABOUT_SITE,
         .at = place_words(c->derived, c->book, q->id.at)};
     return TT_OK;
 }

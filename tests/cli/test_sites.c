@@ -1,0 +1,331 @@
+/* Sites: what equipment there is comes from a file, from the person, or from the rulebook; and what
+ * is learnt of it goes into the file. */
+#include "run_telltale.h"
+
+#include "plain_text.h"
+#include "site_text.h"
+
+#define FILTERS TT_SOURCE_DIR "/tests/cli/filters"
+
+static int fresh(void **state)
+{
+    (void)state;
+    setenv("FILTERS", FILTERS, 1);
+    return sh("rm -rf cases config *.yaml book && mkdir cases");
+}
+
+static int session(const char *lines, const char *more)
+{
+    return sh("printf '%s\\n' | XDG_CONFIG_HOME=$PWD/config $T ask --cases cases %s >out 2>err",
+              lines, more);
+}
+
+static void note_number(void)
+{
+    assert_int_equal(sh("sed -n 's/^Case number: //p' out | head -1 >number && test -s number"), 0);
+}
+
+static int resume(const char *lines, const char *more)
+{
+    return sh("printf '%s\\n' | XDG_CONFIG_HOME=$PWD/config $T ask --cases cases --case \"$(cat "
+              "number)\" %s >out 2>err",
+              lines, more);
+}
+
+/* A site file of two filters, with a remark that must stay. */
+static void write_site(void)
+{
+    assert_int_equal(sh("printf 'site:\\n  title: The north house\\n  # measured by the baker\\n"
+                        "  units:\\n    filter:\\n      coarse: {text: the coarse filter, "
+                        "comes-before: [fine]}\\n      fine:\\n        text: the fine filter\\n'"
+                        " >north.yaml"),
+                     0);
+}
+
+/* All that is to be known of the case, so that its first fix is next. */
+static void write_answers(void)
+{
+    assert_int_equal(sh("printf 'flow: trickle\\nhardness: 8 gpg\\nkind-of of coarse: paper\\n"
+                        "cartridge of coarse: caked\\ncartridge of fine: clean\\n' >all.yaml"),
+                     0);
+}
+
+#define TO_A_CURE   "1"
+#define AND_ANSWERS " --answers all.yaml"
+
+static void what_is_said_is_written_and_taken_next_time(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        session("The north house\\nthe coarse filter, the fine filter\\n1\\n1\\nstop", "$FILTERS"),
+        3);
+    assert_holds("out", "Which filters are there, in the order the water goes through them?");
+    assert_holds("out",
+                 "There are, in this order:\n  - the coarse filter\n  - the fine filter\nIs that");
+    assert_holds("out", "/config/telltale/sites/filters.yaml");
+    sh("printf '# What there is, for the rulebook \"House well and filters\".\\nsite:\\n  title: "
+       "The "
+       "north house\\n  units:\\n    filter:\\n      coarse:\\n        text: the coarse filter\\n  "
+       " "
+       "     comes-before: [fine]\\n      fine:\\n        text: the fine filter\\n' >wanted");
+    assert_same("config/telltale/sites/filters.yaml", "wanted");
+    assert_int_equal(session("1\\nstop", "$FILTERS"), 3);
+    assert_holds("out", "What is there was kept in ");
+    assert_holds("out", "Site: The north house (/");
+    assert_false(holds("out", "Which filters"));
+    assert_int_equal(sh("ls config/telltale/sites | grep -qvx filters.yaml"), 1);
+}
+
+static void a_list_may_be_typed_in_several_ways(void **state)
+{
+    (void)state;
+    assert_int_equal(session("\\ncoarse\\nCoarse\\n\\n2\\n0\\n2\\n3\\n2\\n\\n2\\nback\\nfront "
+                             "{x}: \"y\"\\n\\n1\\n2\\nmine.yaml\\nstop",
+                             "$FILTERS"),
+                     3);
+    assert_holds("out", "Coarse is on the list already.");
+    assert_holds("out", "There is one:\n  - coarse\n");
+    assert_holds("out", "  - water filter 1\n  - water filter 2\n  - water filter 3\nIs that");
+    assert_holds("out", "There is no water filter.");
+    assert_holds("out", "  - back\n  - front (x): \"y\"\nIs that");
+    assert_holds("mine.yaml", "      back:\n        text: back\n        comes-before: [front-x-y]\n"
+                              "      front-x-y:\n        text: \"front (x): \\\"y\\\"\"\n");
+    assert_holds("out", "Next time:\n    telltale ask ");
+    assert_int_equal(sh("$T check $FILTERS --site mine.yaml >out"), 0);
+}
+
+/* "first" is a word of the rule language, and cannot name anything. */
+static void names_never_clash_with_the_language(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        session("\\nthe first water filter, 2nd, filter 2, \xC3\xA4\\n1\\n2\\nmine.yaml\\nstop",
+                "$FILTERS"),
+        3);
+    assert_int_equal(sh("$T check $FILTERS --site mine.yaml >out"), 0);
+    assert_holds("mine.yaml", "      first-filter:\n        text: the first water filter\n");
+    assert_holds("mine.yaml", "      filter-2nd:\n        text: 2nd\n");
+    assert_holds("mine.yaml", "text: \xC3\xA4\n");
+}
+
+static void nothing_is_written_over_unasked(void **state)
+{
+    (void)state;
+    session("a\\n1\\n1\\n1\\nstop", "$FILTERS");
+    sh("cp config/telltale/sites/filters.yaml before");
+    assert_int_equal(session("2\\nb\\n2\\n1\\n1\\n1\\n3\\nstop", "$FILTERS"), 3);
+    assert_holds("out", "filters.yaml is there already.");
+    assert_holds("out", "Site: b (as you said; in no file)");
+    assert_same("config/telltale/sites/filters.yaml", "before");
+    assert_int_equal(session("2\\nb\\n2\\n1\\n1\\n2\\nstop", "$FILTERS"), 3);
+    assert_holds("config/telltale/sites/filters.yaml", "title: b\n");
+    assert_int_equal(session("2\\nc\\n1\\n1\\n2\\nbefore/x.yaml\\n3\\nstop", "$FILTERS"), 3);
+    assert_holds("err", "before/x.yaml: ");
+}
+
+static void a_site_file_is_read_and_its_faults_are_told(void **state)
+{
+    (void)state;
+    write_site();
+    assert_int_equal(session("stop", "$FILTERS --site north.yaml"), 3);
+    assert_holds("out", "Site: The north house (");
+    assert_int_equal(sh("sed -i 's/coarse:/Coarse:/' north.yaml; $T check $FILTERS --site "
+                        "./north.yaml >out"),
+                     1);
+    assert_holds("out", "./north.yaml:6:7: error");
+    assert_int_equal(session("stop", "$FILTERS --site north.yaml"), 65);
+    assert_holds("err", "north.yaml:6:7: error");
+    assert_holds("err", "telltale: north.yaml can't be used before this is mended");
+    assert_int_equal(sh("echo 'flow: trickle' | $T rank $FILTERS - --site north.yaml 2>err"), 65);
+    assert_int_equal(sh("$T check $FILTERS --site nowhere.yaml 2>err"), 66);
+}
+
+static void programs_name_the_site(void **state)
+{
+    (void)state;
+    write_site();
+    assert_int_equal(sh("echo 'flow: trickle' >a.yaml; $T rank $FILTERS a.yaml 2>err"), 2);
+    assert_holds("err", "add --site FILE");
+    assert_int_equal(sh("$T rank $FILTERS - --site - </dev/null 2>err"), 2);
+    assert_int_equal(sh("$T ask $FILTERS --site - </dev/null 2>err"), 2);
+    assert_int_equal(session("", "$FILTERS --no-input"), 2);
+    assert_int_equal(sh("$T rank $FILTERS a.yaml --site north.yaml --json >ranked"), 0);
+    assert_holds("ranked", "\"title\": \"The north house\"");
+    assert_int_equal(sh("grep -q \"\\\"revision\\\": \\\"$(sha256sum <north.yaml | cut -c1-64)\" "
+                        "ranked"),
+                     0);
+    assert_holds("ranked", "\"full of coarse\"");
+}
+
+static void a_file_that_is_missing_can_be_made(void **state)
+{
+    (void)state;
+    assert_int_equal(session("1", "$FILTERS --site south.yaml"), 66);
+    assert_int_equal(session("", "$FILTERS --site south.yaml --no-input"), 66);
+    assert_int_equal(session("1", "$WELL --site south.yaml"), 66);
+    assert_int_equal(session("2\\nThe south house\\n1\\n1\\nstop", "$FILTERS --site south.yaml"),
+                     3);
+    assert_holds("out", "Site: The south house (");
+    assert_holds("south.yaml", "      water-filter-1:\n");
+    assert_int_equal(sh("test -e config"), 1);
+}
+
+static void who_leaves_early_began_nothing(void **state)
+{
+    (void)state;
+    assert_int_equal(session("a\\n?\\nstop", "$FILTERS"), 3);
+    assert_holds("out", "No case was begun.");
+    assert_int_equal(session("a\\n1\\nknown", "$FILTERS"), 3);
+    assert_holds("out", "That can be done once the case has begun.");
+    assert_int_equal(sh("test -n \"$(ls cases)\""), 1);
+}
+
+static void the_example_of_the_rulebook_says_so(void **state)
+{
+    (void)state;
+    write_site();
+    sh("cp -r $FILTERS book && cp north.yaml book/site.yaml");
+    assert_int_equal(session("known", "book"), 3);
+    assert_holds("out", "Site: The north house (example in the rulebook).");
+    assert_holds("out", "--site FILE");
+    sh("mkdir -p config/telltale/sites && cp north.yaml config/telltale/sites/book.yaml");
+    assert_int_equal(session("2\\nstop", "book"), 3);
+    assert_holds("out",
+                 "  1. Take this file\n  2. Take the example in the rulebook\n  3. No, I say");
+    assert_holds("out", "(example in the rulebook)");
+}
+
+static void a_case_holds_its_site(void **state)
+{
+    (void)state;
+    assert_int_equal(session("a\\nthe coarse filter\\n\\n1\\n3\\nweak\\n1\\nstop", "$FILTERS"), 3);
+    note_number();
+    assert_int_equal(resume("known\\nstop", ""), 3);
+    assert_holds("out", "Site: a (as you said; in no file)");
+    assert_holds("out", "The cartridge of the coarse filter is full");
+    assert_false(holds("out", "changed"));
+}
+
+static void another_site_is_asked_about(void **state)
+{
+    (void)state;
+    write_site();
+    session("weak\\n1\\nstop", "$FILTERS --site north.yaml");
+    note_number();
+    assert_int_equal(sh("grep -q \"\\\"path\\\":\\\"$PWD/north.yaml\\\"\" cases/*/*/*/*.jsonl"), 0);
+    assert_int_equal(sh("echo '# moved' >>north.yaml"), 0);
+    assert_int_equal(resume("2", ""), 3);
+    assert_holds("out", "What is said about the site has changed");
+    assert_holds("out", "  1. Go on with the site as it is now");
+    assert_int_equal(resume("1\\nstop", ""), 3);
+    assert_holds("out", "The water hardly runs");
+    assert_int_equal(resume("stop", ""), 3);
+    assert_false(holds("out", "has changed"));
+    sh("rm north.yaml");
+    assert_int_equal(resume("stop", ""), 3);
+    assert_holds("out", "north.yaml is not there any more. The case goes on with what it said.");
+    write_site();
+    sh("sed 's/north/south/' north.yaml >south.yaml");
+    assert_int_equal(resume("1\\nstop", "--site south.yaml"), 3);
+    assert_holds("out", "has changed");
+    assert_int_equal(resume("stop", ""), 3);
+    assert_holds("out", "Site: The south house");
+}
+
+static void what_is_learnt_goes_into_the_file(void **state)
+{
+    (void)state;
+    write_site();
+    write_answers();
+    assert_int_equal(session(TO_A_CURE "\\n1", "$FILTERS --site north.yaml" AND_ANSWERS), 0);
+    assert_holds("out", "You said about the site:\n");
+    assert_holds("out", "How hard is the water? 8 gpg");
+    assert_holds("north.yaml", "  # measured by the baker\n");
+    assert_int_equal(sh("grep -Eq '^    hardness: \\{value: 8 gpg, source: \"answered in case "
+                        "[0-9]{6}[A-Z] on [0-9]{4}-[0-9]{2}-[0-9]{2}\"\\}$' north.yaml"),
+                     0);
+    assert_int_equal(
+        sh("echo 'flow: trickle' | $T rank $FILTERS - --site north.yaml --json >ranked"), 0);
+    assert_holds("ranked", "\"from\": \"site\"");
+    note_number();
+    assert_int_equal(resume("1", ""), 0);
+    assert_false(holds("out", "has changed"));
+}
+
+static void what_is_learnt_may_be_left_out(void **state)
+{
+    (void)state;
+    write_site();
+    write_answers();
+    sh("cp north.yaml before");
+    assert_int_equal(session(TO_A_CURE "\\n2", "$FILTERS --site north.yaml" AND_ANSWERS), 0);
+    assert_same("north.yaml", "before");
+    assert_int_equal(session(TO_A_CURE, "$FILTERS --site north.yaml" AND_ANSWERS), 0);
+    assert_same("north.yaml", "before");
+}
+
+/* ---- by lines, whatever else stands there ---- */
+
+static void assert_edited(const char *before, const char *question, const char *after)
+{
+    site_fact fact = {question, "8 gpg", ""};
+    char *made = site_text_with(before, &fact);
+    assert_string_equal(made, after);
+    char *again = site_text_with(made, &fact);
+    assert_string_equal(again, after);
+    free(again);
+    free(made);
+}
+
+static void an_answer_finds_its_place(void **state)
+{
+    (void)state;
+    assert_edited("site:\n  title: x", "h", "site:\n  title: x\n  answers:\n    h: 8 gpg\n");
+    assert_edited("site:\n    answers:\n      a: 1\n      # why\n\n    title: x\n", "h",
+                  "site:\n    answers:\n      a: 1\n      h: 8 gpg\n      # why\n\n    title: x\n");
+    assert_edited("site:\n  answers:\n    h: 3 gpg   # old\n    i: 1\n", "h",
+                  "site:\n  answers:\n    h: 8 gpg\n    i: 1\n");
+    assert_edited("site:\n  answers:\n    h:\n      value: 3 gpg\n      source: me\n    i: 1\n",
+                  "h", "site:\n  answers:\n    h: 8 gpg\n    i: 1\n");
+    assert_edited(
+        "site:\n  units:\n    kind:\n      one:\n        text: a\n      two:\n        text: "
+        "b\n  title: x\n",
+        "h of one",
+        "site:\n  units:\n    kind:\n      one:\n        text: a\n        h: 8 gpg\n      "
+        "two:\n        text: b\n  title: x\n");
+    assert_edited("site:\n  units:\n    kind:\n      one: {}\n", "h of one",
+                  "site:\n  units:\n    kind:\n      one: {}\n  answers:\n    h of one: 8 gpg\n");
+}
+
+static void what_is_no_block_is_left_alone(void **state)
+{
+    (void)state;
+    site_fact fact = {"h", "8 gpg", ""};
+    char *made = site_text_with("site: {title: x}\n", &fact);
+    assert_string_equal(made, "site: {title: x}\n");
+    free(made);
+}
+
+#define IN_FRESH_FOLDER(test) cmocka_unit_test_setup(test, fresh)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        IN_FRESH_FOLDER(what_is_said_is_written_and_taken_next_time),
+        IN_FRESH_FOLDER(a_list_may_be_typed_in_several_ways),
+        IN_FRESH_FOLDER(names_never_clash_with_the_language),
+        IN_FRESH_FOLDER(nothing_is_written_over_unasked),
+        IN_FRESH_FOLDER(a_site_file_is_read_and_its_faults_are_told),
+        IN_FRESH_FOLDER(programs_name_the_site),
+        IN_FRESH_FOLDER(a_file_that_is_missing_can_be_made),
+        IN_FRESH_FOLDER(who_leaves_early_began_nothing),
+        IN_FRESH_FOLDER(the_example_of_the_rulebook_says_so),
+        IN_FRESH_FOLDER(a_case_holds_its_site),
+        IN_FRESH_FOLDER(another_site_is_asked_about),
+        IN_FRESH_FOLDER(what_is_learnt_goes_into_the_file),
+        IN_FRESH_FOLDER(what_is_learnt_may_be_left_out),
+        cmocka_unit_test(an_answer_finds_its_place),
+        cmocka_unit_test(what_is_no_block_is_left_alone),
+    };
+    return cmocka_run_group_tests_name("sites", tests, NULL, NULL);
+}

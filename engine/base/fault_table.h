@@ -65,7 +65,7 @@
     X(BAD_PATTERN, "T222", SEVERITY_ERROR, "A pattern that can't be used") \
     X(ANSWER_COUNT, "T223", SEVERITY_ERROR, "Too few or too many answers") \
     X(TWO_KINDS, "T224", SEVERITY_ERROR, "A question of two kinds") \
-    X(KEY_OUT_OF_PLACE, "T225", SEVERITY_ERROR, "A key that has no meaning for this question") \
+    X(KEY_OUT_OF_PLACE, "T225", SEVERITY_ERROR, "A key that has no meaning here") \
     X(TOO_MANY, "T226", SEVERITY_ERROR, "More than fits") \
     X(PIECE_WANTED, "T241", SEVERITY_ERROR, "For which piece of equipment is not said") \
     X(UNKNOWN_PIECE, "T242", SEVERITY_ERROR, "A piece of equipment that the site does not have") \
@@ -76,6 +76,8 @@
     X(SITE_TWICE, "T247", SEVERITY_ERROR, "The section site twice") \
     X(SITE_FILE_HOLDS, "T248", SEVERITY_ERROR, "A site file with something else in it") \
     X(NO_SITE_FACT, "T249", SEVERITY_ERROR, "The site answers what is no fact of the site") \
+    X(SITE_MISSING, "T250", SEVERITY_ERROR, "A site file without the section site") \
+    X(KIND_WITHOUT_PIECE, "T251", SEVERITY_WARNING, "A kind of which the example site has none") \
     X(BARE_LIST, "T301", SEVERITY_ERROR, "A condition that is a bare list") \
     X(CONDITION_EMPTY, "T302", SEVERITY_ERROR, "An empty condition") \
     X(UNKNOWN_IN_CONDITION, "T303", SEVERITY_ERROR, "A condition over something that does not exist") \

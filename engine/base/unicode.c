@@ -75,6 +75,17 @@ static void put(char *bytes, size_t *length, uint32_t point)
     *length += (size_t)n;
 }
 
+str unicode_capital(arena *keep, str text)
+{
+    if (text.n == 0) return text;
+    size_t rest = 0, length = 0;
+    uint32_t point = unicode_next(text, &rest);
+    char *bytes = arena_take(keep, text.n + 4); /* a capital may be longer than its small letter */
+    put(bytes, &length, (uint32_t)utf8proc_totitle((utf8proc_int32_t)point));
+    memcpy(bytes + length, text.p + rest, text.n - rest);
+    return (str){bytes, length + text.n - rest};
+}
+
 /* End of the terminal's control sequence whose introducer ends at `i`. */
 static size_t control_sequence_end(str text, size_t i)
 {

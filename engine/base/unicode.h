@@ -30,6 +30,9 @@ str unicode_fold(arena *keep, str text);
  * become one space, trimmed. An apostrophe is left out, so that "won't" and "wont" are the same word. */
 str unicode_plain(arena *keep, str text);
 
+/* The text with its first character as it stands at the beginning of a sentence. */
+str unicode_capital(arena *keep, str text);
+
 /* Decodes one code point at *offset and moves it on; U+FFFD for a bad byte. */
 uint32_t unicode_next(str text, size_t *offset);
 

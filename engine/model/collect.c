@@ -55,8 +55,9 @@ static void report_twice(reader *r, section s, const named *again, const named *
     fault_help(r->list, f, "Rename one of them, or join the two.");
 }
 
-/* In name order, each name once; what `confirms` makes for several pieces has one base. */
-static uint32_t sorted_once(reader *r, section s, pile *p)
+/* In name order, each name once; what `confirms` makes for several pieces has one base. Names are compared as they
+ * are written, without pieces, so only the pile of bases says what stands twice. */
+static uint32_t sorted_once(reader *r, section s, pile *p, bool report)
 {
     uint32_t count = 0;
     if (p->count > 0) qsort(p->items, p->count, sizeof *p->items, by_name_and_place);
@@ -65,7 +66,7 @@ static uint32_t sorted_once(reader *r, section s, pile *p)
         bool twice = last != NULL && str_eq(last->id.name, p->items[i].id.name);
         bool same = twice && last->made_question != NO_ID && last->id.at.file == p->items[i].id.at.file &&
                     last->id.at.start == p->items[i].id.at.start;
-        if (twice && !same) report_twice(r, s, &p->items[i], last);
+        if (report && twice && !same) report_twice(r, s, &p->items[i], last);
         if (!twice) p->items[count++] = p->items[i];
     }
     return count;
@@ -74,21 +75,26 @@ static uint32_t sorted_once(reader *r, section s, pile *p)
 static void sort_table(reader *r, section s, pile *p)
 {
     name_table *t = &r->tables[s];
-    t->count = sorted_once(r, s, p);
+    t->count = sorted_once(r, s, p, false);
     t->items = p->items;
     str *names = ARENA_ARRAY(r->scratch, str, t->count);
     for (uint32_t i = 0; i < t->count; i++) names[i] = t->items[i].id.name;
     t->names = names;
 }
 
-/* In a pile of bases an entry's piece is its kind. */
+/* In a pile of bases an entry's piece is its kind; so is `second` if it is for each pair. */
 static void sort_bases(reader *r, section s, pile *p)
 {
     base_table *t = &r->bases[s];
-    t->count = sorted_once(r, s, p);
+    t->count = sorted_once(r, s, p, true);
     t->items = ARENA_ARRAY(r->scratch, base_name, t->count);
-    for (uint32_t i = 0; i < t->count; i++)
-        t->items[i] = (base_name){p->items[i].of.base, p->items[i].id.at, p->items[i].of.piece};
+    str *names = ARENA_ARRAY(r->scratch, str, t->count);
+    for (uint32_t i = 0; i < t->count; i++) {
+        const named *e = &p->items[i];
+        t->items[i] = (base_name){e->of.base, e->id.at, e->of.piece, e->of.second != NO_ID};
+        names[i] = e->of.base;
+    }
+    t->names = names;
 }
 
 /* ---- entries of a section ---- */
@@ -96,8 +102,8 @@ static void sort_bases(reader *r, section s, pile *p)
 static void section_full(reader *r, section s, const node_entry *e)
 {
     assert(s < SECTION_COUNT);
-    fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "There are more than %d %s.",
-                         SECTION_ENTRIES_MAX, section_key(s));
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "There are more than %d %s%s.", SECTION_ENTRIES_MAX,
+                         section_key(s), r->book->piece_count > 0 ? ", with those for each piece of equipment" : "");
     fault_help(r->list, f, "Split the rulebook in two.");
     r->names_lost = true;
 }
@@ -114,38 +120,60 @@ static bool kind_of_entry(reader *r, const node *body, const char *key, uint32_t
     return *kind != NO_ID;
 }
 
-static void add_for_pieces(reader *r, pile *p, named entry, uint32_t kind)
+/* What is written once and read for each piece must stay within bounds too. */
+static void too_long_for_each(reader *r, span at)
+{
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, at, "Written out for each piece of equipment, the rulebook is longer than %d MB.",
+                         GROUND_BYTES_MAX / (1024 * 1024));
+    fault_help(r->list, f, "Name fewer pieces of equipment at the site.");
+    r->names_lost = true;
+}
+
+static bool fits(reader *r, const pile *p, const named *entry)
+{
+    if (p->count > SECTION_ENTRIES_MAX || r->ground_bytes > GROUND_BYTES_MAX) return false; /* reported */
+    r->ground_bytes += entry->body->at.end - entry->body->at.start;
+    if (r->ground_bytes <= GROUND_BYTES_MAX) return true;
+    too_long_for_each(r, entry->id.at);
+    return false;
+}
+
+static void add_for(reader *r, pile *p, named entry, uint32_t piece, uint32_t second)
+{
+    if (!fits(r, p, &entry)) return;
+    entry.of.piece = piece;
+    entry.of.second = second;
+    entry.id.name = name_of_piece(r, r->keep, entry.of.base, piece, second);
+    pile_add(r, p, entry);
+}
+
+static void add_for_pieces(reader *r, pile *p, named entry, uint32_t kind, bool pairs)
 {
     const rulebook *b = r->book;
     for (uint32_t i = 0; i < b->piece_count; i++) {
         if (b->pieces[i].kind != kind) continue;
-        entry.of.piece = i;
-        entry.id.name = name_of_piece(r, entry.of.base, i, NO_ID);
-        pile_add(r, p, entry);
+        if (!pairs) add_for(r, p, entry, i, NO_ID);
+        for (uint32_t k = 0; pairs && k < b->pieces[i].after.count; k++) add_for(r, p, entry, i, b->pieces[i].after.items[k]);
     }
-}
-
-static void add_for_pairs(reader *r, pile *p, named entry, uint32_t kind)
-{
-    const rulebook *b = r->book;
-    for (uint32_t i = 0; i < b->piece_count; i++)
-        for (uint32_t k = 0; b->pieces[i].kind == kind && k < b->pieces[i].after.count; k++) {
-            entry.of.piece = i;
-            entry.of.second = b->pieces[i].after.items[k];
-            entry.id.name = name_of_piece(r, entry.of.base, i, entry.of.second);
-            pile_add(r, p, entry);
-        }
 }
 
 typedef struct piles {
     pile entries[SECTION_COUNT], bases[SECTION_COUNT];
 } piles;
 
-static void add_base(reader *r, pile *bases, named entry, uint32_t kind)
+static void add_base(reader *r, pile *bases, named entry, uint32_t kind, bool pair)
 {
     entry.id.name = entry.of.base;
     entry.of.piece = kind;
+    entry.of.second = pair ? kind : NO_ID;
     pile_add(r, bases, entry);
+}
+
+static void each_and_pair(reader *r, const named *entry)
+{
+    fault *f = fault_add(r->list, FAULT_KEY_OUT_OF_PLACE, entry->id.at,
+                         "The rule '%.*s' is written for each piece and for each pair at once.", STR_ARG(entry->id.name));
+    fault_help(r->list, f, "Keep 'for-each' or 'for-each-pair'.");
 }
 
 static void collect_one(reader *r, section s, named entry, piles *p)
@@ -158,11 +186,11 @@ static void collect_one(reader *r, section s, named entry, piles *p)
         r->names_lost = true; /* nobody knows what its entries would be called */
         return;
     }
-    add_base(r, &p->bases[s], entry, pair != NO_ID ? pair : each);
-    if (pair != NO_ID)
-        add_for_pairs(r, &p->entries[s], entry, pair);
-    else if (each != NO_ID)
-        add_for_pieces(r, &p->entries[s], entry, each);
+    if (pair != NO_ID && each != NO_ID) each_and_pair(r, &entry);
+    uint32_t kind = pair != NO_ID ? pair : each;
+    add_base(r, &p->bases[s], entry, kind, pair != NO_ID);
+    if (kind != NO_ID)
+        add_for_pieces(r, &p->entries[s], entry, kind, pair != NO_ID);
     else
         pile_add(r, &p->entries[s], entry);
 }
@@ -179,10 +207,6 @@ static void collect_section(reader *r, section s, const node_entry *e, bool quan
     str what = str_printf(r->scratch, "a %s", quantity ? "quantity" : section_entry(s));
     for (uint32_t i = 0; i < e->value->count; i++) {
         const node_entry *one = &e->value->entries[i];
-        if (p->entries[s].count >= SECTION_ENTRIES_MAX) {
-            section_full(r, s, one);
-            return;
-        }
         check_name(r, one->key, one->key_at, what.p);
         label id = label_kept(r, one->key, one->key_at);
         named entry = {.id = id,
@@ -192,6 +216,9 @@ static void collect_section(reader *r, section s, const node_entry *e, bool quan
                        .quantity = quantity,
                        .made_question = NO_ID};
         collect_one(r, s, entry, p);
+        if (p->entries[s].count <= SECTION_ENTRIES_MAX) continue;
+        section_full(r, s, one);
+        return;
     }
 }
 
@@ -249,6 +276,28 @@ static void not_of_a_site(reader *r, const node_entry *e)
     fault_help(r->list, f, "Put it into a file of the rulebook.");
 }
 
+/* A file without a site would be read as if nothing were known of the equipment. */
+static void no_site(reader *r, const node *root)
+{
+    bool unread = root == NULL && faults_errors(r->list) > 0; /* reported */
+    span at = root != NULL ? root->at : (span){r->site_file, 0, 0};
+    if (unread) return;
+    fault *f = fault_add(r->list, FAULT_SITE_MISSING, at, "This site file has no section 'site', so it says nothing of the equipment.");
+    fault_help(r->list, f, "Write 'site:', and beneath it 'units:' with what there is of each kind.");
+    r->names_lost = true;
+}
+
+static void collect_of_equipment(reader *r, const node_entry *e, bool of_site)
+{
+    if (str_is(e->key, "site")) {
+        if (e->value != NULL) collect_site(r, e);
+    } else if (of_site) {
+        not_of_a_site(r, e);
+    } else if (str_is(e->key, "kinds") && e->value != NULL && e->value->kind != NODE_MAP) {
+        wrong_kind(r, e->value, "'kinds'", "a map of names");
+    }
+}
+
 static const node_entry **kind_entries(reader *r, const node *const *roots, uint32_t *count)
 {
     uint32_t room = 0;
@@ -273,13 +322,9 @@ static void collect_equipment(reader *r, const node *const *roots)
     const node_entry **kinds = kind_entries(r, roots, &count);
     collect_kinds(r, kinds, count);
     for (uint32_t i = 0; i < r->book->files->count; i++)
-        for (uint32_t k = 0; roots[i] != NULL && roots[i]->kind == NODE_MAP && k < roots[i]->count; k++) {
-            const node_entry *e = &roots[i]->entries[k];
-            if (str_is(e->key, "site") && e->value != NULL) collect_site(r, e);
-            else if (i == r->site_file) not_of_a_site(r, e);
-            else if (str_is(e->key, "kinds") && e->value != NULL && e->value->kind != NODE_MAP)
-                wrong_kind(r, e->value, "'kinds'", "a map of names");
-        }
+        for (uint32_t k = 0; roots[i] != NULL && roots[i]->kind == NODE_MAP && k < roots[i]->count; k++)
+            collect_of_equipment(r, &roots[i]->entries[k], i == r->site_file);
+    if (r->site_file != NO_FILE && r->site == NULL) no_site(r, roots[r->site_file]);
     collect_pieces(r);
 }
 
@@ -324,10 +369,10 @@ static void add_confirmed(reader *r, uint32_t question, const node_entry *e, pil
                   .made_question = question,
                   .made_answer = e->key,
                   .made_cause = e->value};
-    if (asked->of.piece != NO_ID) made.id.name = name_of_piece(r, base, asked->of.piece, NO_ID);
+    if (asked->of.piece != NO_ID) made.id.name = name_of_piece(r, r->keep, base, asked->of.piece, NO_ID);
     pile_add(r, &p->entries[SECTION_SYMPTOMS], made);
     add_base(r, &p->bases[SECTION_SYMPTOMS], made,
-             asked->of.piece == NO_ID ? NO_ID : r->book->pieces[asked->of.piece].kind);
+             asked->of.piece == NO_ID ? NO_ID : r->book->pieces[asked->of.piece].kind, false);
 }
 
 /* Their names must stand in the table before indices are given out. */
@@ -346,26 +391,27 @@ static void collect_confirms(reader *r, piles *p)
 
 /* ---- all together ---- */
 
+static void check_shared_name(reader *r, section s, const base_name *here)
+{
+    for (uint32_t t = SECTION_QUESTIONS; t < s; t++) {
+        const base_name *there = base_find(r, (section)t, here->name);
+        const char *other = section_entry((section)t);
+        if (there == NULL) continue;
+        fault *f = fault_add(r->list, FAULT_NAME_CLASH, here->at,
+                             "'%.*s' is the name of a %s and of a %s, so a condition could not tell them apart.",
+                             STR_ARG(here->name), other, section_entry(s));
+        fault_note_at(r->list, f, there->at, "The %s stands here.", other);
+        fault_help(r->list, f, "Rename one of them.");
+        return;
+    }
+}
+
 /* Conditions name questions, symptoms and conclusions alike, so one name must mean one of them. */
 static void check_shared_names(reader *r)
 {
-    assert(r->tables[SECTION_SYMPTOMS].names != NULL);
+    assert(r->bases[SECTION_SYMPTOMS].names != NULL);
     for (uint32_t s = SECTION_SYMPTOMS; s <= SECTION_CONCLUSIONS; s++)
-        for (uint32_t i = 0; i < r->tables[s].count; i++) {
-            const named *here = &r->tables[s].items[i];
-            for (uint32_t t = SECTION_QUESTIONS; t < s; t++) {
-                uint32_t there = table_find(&r->tables[t], here->id.name);
-                if (there == NO_ID) continue;
-                fault *f = fault_add(r->list, FAULT_NAME_CLASH, here->id.at,
-                                     "'%.*s' is the name of a %s and of a %s, so a condition could "
-                                     "not tell them apart.",
-                                     STR_ARG(here->id.name), section_entry((section)t), section_entry((section)s));
-                fault_note_at(r->list, f, r->tables[t].items[there].id.at, "The %s stands here.",
-                              section_entry((section)t));
-                fault_help(r->list, f, "Rename one of them.");
-                break;
-            }
-        }
+        for (uint32_t i = 0; i < r->bases[s].count; i++) check_shared_name(r, (section)s, &r->bases[s].items[i]);
 }
 
 static void collect_root(reader *r, const node *root, piles *p)

@@ -5,6 +5,7 @@
 #include "model/reader.h"
 
 enum { WHERE_KIND = SECTION_COUNT + 3, STAND_INS = 2 };
+_Static_assert(KINDS_MAX * STAND_INS <= PIECES_MAX, "every stand-in has its place");
 
 /* ---- kinds, by name ---- */
 
@@ -31,8 +32,19 @@ static void kind_twice(reader *r, label again, label before)
     fault_help(r->list, f, "Rename one of them, or join the two.");
 }
 
+/* So many that their stand-ins still fit. */
+static uint32_t kinds_that_fit(reader *r, const node_entry *const *entries, uint32_t count)
+{
+    if (count <= KINDS_MAX) return count;
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, entries[KINDS_MAX]->key_at, "There are more than %d kinds of equipment.", KINDS_MAX);
+    fault_help(r->list, f, "Make one kind of those that are asked about alike.");
+    r->names_lost = true;
+    return KINDS_MAX;
+}
+
 void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
 {
+    count = kinds_that_fit(r, entries, count);
     kind_draft *drafts = ARENA_ARRAY(r->scratch, kind_draft, count);
     for (uint32_t i = 0; i < count; i++) {
         check_name(r, entries[i]->key, entries[i]->key_at, "a kind of equipment");
@@ -69,11 +81,11 @@ uint32_t resolve_kind(reader *r, str name, span at)
     return NO_ID;
 }
 
-str name_of_piece(reader *r, str base, uint32_t piece, uint32_t second)
+str name_of_piece(const reader *r, arena *keep, str base, uint32_t piece, uint32_t second)
 {
     str first = r->book->pieces[piece].id.name;
-    if (second == NO_ID) return str_printf(r->keep, "%.*s of %.*s", STR_ARG(base), STR_ARG(first));
-    return str_printf(r->keep, "%.*s of %.*s and %.*s", STR_ARG(base), STR_ARG(first),
+    if (second == NO_ID) return str_printf(keep, "%.*s of %.*s", STR_ARG(base), STR_ARG(first));
+    return str_printf(keep, "%.*s of %.*s and %.*s", STR_ARG(base), STR_ARG(first),
                       STR_ARG(r->book->pieces[second].id.name));
 }
 
@@ -99,14 +111,26 @@ static const node *units_of_site(const reader *r)
     return units != NULL && units->kind == NODE_MAP ? units : NULL;
 }
 
-static uint32_t count_drafts(const reader *r, const node *units)
+static void pieces_in_a_list(reader *r, const node *n)
 {
-    if (r->site == NULL) return r->book->kind_count * STAND_INS;
-    uint32_t count = 0;
-    for (uint32_t i = 0; units != NULL && i < units->count; i++)
-        if (units->entries[i].value != NULL && units->entries[i].value->kind == NODE_MAP)
-            count += units->entries[i].value->count;
-    return count;
+    fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at, "Here stands %s, but what there is of a kind must be a map of names.",
+                         node_says(n));
+    fault_help(r->list, f, "Give each piece a line of its own, such as 'coarse: {text: the coarse filter}'.");
+}
+
+/* False: no more fit. */
+static bool draft_piece(reader *r, const node_entry *e, uint32_t kind, piece_draft *drafts, uint32_t *count)
+{
+    if (*count == PIECES_MAX) {
+        fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "The site has more than %d pieces of equipment.", PIECES_MAX);
+        fault_help(r->list, f, "Make a site of its own of each part, and name there what calls are about.");
+        r->names_lost = true;
+        return false;
+    }
+    check_name(r, e->key, e->key_at, "a piece of equipment");
+    drafts[*count].made = (piece){.id = label_kept(r, e->key, e->key_at), .kind = kind};
+    drafts[(*count)++].body = e->value;
+    return true;
 }
 
 static uint32_t draft_site(reader *r, const node *units, piece_draft *drafts)
@@ -115,14 +139,10 @@ static uint32_t draft_site(reader *r, const node *units, piece_draft *drafts)
     for (uint32_t i = 0; units != NULL && i < units->count; i++) {
         const node_entry *e = &units->entries[i];
         uint32_t kind = resolve_kind(r, e->key, e->key_at);
-        if (e->value == NULL) continue;
-        if (e->value->kind != NODE_MAP) wrong_kind(r, e->value, "what there is of a kind", "a map of names");
-        for (uint32_t k = 0; kind != NO_ID && e->value->kind == NODE_MAP && k < e->value->count; k++) {
-            const node_entry *one = &e->value->entries[k];
-            check_name(r, one->key, one->key_at, "a piece of equipment");
-            drafts[count].made = (piece){.id = label_kept(r, one->key, one->key_at), .kind = kind};
-            drafts[count++].body = one->value;
-        }
+        if (e->value == NULL || kind == NO_ID) continue;
+        if (e->value->kind != NODE_MAP) pieces_in_a_list(r, e->value);
+        for (uint32_t k = 0; e->value->kind == NODE_MAP && k < e->value->count; k++)
+            if (!draft_piece(r, &e->value->entries[k], kind, drafts, &count)) return count;
     }
     return count;
 }
@@ -165,98 +185,17 @@ static void check_piece_names(reader *r, const piece *pieces, uint32_t count)
         if (str_eq(sorted[i]->id.name, sorted[i - 1]->id.name)) piece_twice(r, sorted[i], sorted[i - 1]);
 }
 
-/* ---- which comes before which ---- */
-
-static uint32_t piece_of_kind(const reader *r, uint32_t kind, str name)
+uint32_t piece_of_kind(const reader *r, uint32_t kind, str name)
 {
     for (uint32_t i = 0; i < r->book->piece_count; i++)
         if (r->book->pieces[i].kind == kind && str_eq(r->book->pieces[i].id.name, name)) return i;
     return NO_ID;
 }
 
-static uint32_t later_piece(reader *r, const piece *p, const node *n)
-{
-    str name;
-    if (!read_word(r, n, "a piece of equipment", &name)) return NO_ID;
-    uint32_t id = piece_of_kind(r, p->kind, name);
-    if (id == NO_ID) {
-        fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, n->at, "The site has no %.*s '%.*s'.",
-                             STR_ARG(r->book->kinds[p->kind].id.name), STR_ARG(name));
-        suggest_pieces(r, f, name, p->kind);
-    }
-    return id;
-}
-
-static ids read_comes_before(reader *r, const piece *p, const node *n)
-{
-    if (n->kind != NODE_LIST) {
-        wrong_kind(r, n, "'comes-before'", "a list of names");
-        return (ids){0};
-    }
-    uint32_t *items = ARENA_ARRAY(r->scratch, uint32_t, n->count), count = 0;
-    for (uint32_t i = 0; i < n->count; i++) {
-        uint32_t id = item_twice(r, n, i) ? NO_ID : later_piece(r, p, n->items[i]);
-        if (id != NO_ID) items[count++] = id;
-    }
-    return ids_of(items, count);
-}
-
-static void order_loop(reader *r, const piece *p)
-{
-    fault *f = fault_add(r->list, FAULT_ORDER_LOOP, p->id.at,
-                         "By 'comes-before', '%.*s' would come before itself.", STR_ARG(p->id.name));
-    fault_help(r->list, f, "Say of each piece only what comes after it, in the order the work meets them.");
-}
-
-/* All that comes after piece i, through others too: a walk from each piece over its own followers. */
-static void close_order(reader *r, piece *pieces, const ids *direct)
-{
-    uint32_t count = r->book->piece_count;
-    bool *seen = ARENA_ARRAY(r->scratch, bool, count);
-    uint32_t *queue = ARENA_ARRAY(r->scratch, uint32_t, count);
-    for (uint32_t i = 0; i < count; i++) {
-        uint32_t queued = 0;
-        for (uint32_t k = 0; k < count; k++) seen[k] = false;
-        const ids *from = &direct[i];
-        for (uint32_t next = 0;; next++) {
-            for (uint32_t k = 0; k < from->count; k++) {
-                if (seen[from->items[k]]) continue;
-                seen[from->items[k]] = true;
-                queue[queued++] = from->items[k];
-            }
-            if (next == queued) break;
-            from = &direct[queue[next]];
-        }
-        if (seen[i]) order_loop(r, &pieces[i]);
-        uint32_t *after = ARENA_ARRAY(r->keep, uint32_t, queued);
-        for (uint32_t k = 0; k < queued; k++) after[k] = queue[k];
-        pieces[i].after = ids_of(after, seen[i] ? 0 : queued);
-    }
-}
-
-static void read_order(reader *r, piece *pieces)
-{
-    uint32_t count = r->book->piece_count;
-    ids *direct = ARENA_ARRAY(r->scratch, ids, count);
-    for (uint32_t i = 0; i < count; i++) {
-        const node *n = r->piece_nodes[i] == NULL ? NULL : node_get(r->piece_nodes[i], "comes-before");
-        bool next = i + 1 < count && pieces[i + 1].kind == pieces[i].kind;
-        if (n != NULL) {
-            direct[i] = read_comes_before(r, &pieces[i], n);
-        } else if (pieces[i].stand_in && next) {
-            uint32_t *one = ARENA_NEW(r->scratch, uint32_t);
-            *one = i + 1;
-            direct[i] = (ids){one, 1};
-        }
-    }
-    close_order(r, pieces, direct);
-}
-
 void collect_pieces(reader *r)
 {
-    const node *units = units_of_site(r);
-    piece_draft *drafts = ARENA_ARRAY(r->scratch, piece_draft, count_drafts(r, units));
-    uint32_t count = r->site != NULL ? draft_site(r, units, drafts) : draft_stand_ins(r, drafts);
+    piece_draft *drafts = ARENA_ARRAY(r->scratch, piece_draft, PIECES_MAX);
+    uint32_t count = r->site != NULL ? draft_site(r, units_of_site(r), drafts) : draft_stand_ins(r, drafts);
     if (count > 1) qsort(drafts, count, sizeof *drafts, by_kind_and_name);
     piece *pieces = ARENA_ARRAY(r->keep, piece, count);
     const node **nodes = ARENA_ARRAY(r->scratch, const node *, count);
@@ -277,12 +216,24 @@ void collect_pieces(reader *r)
 /* "floor-left" reads as "floor left" where nobody wrote more. */
 static texts words_of_name(reader *r, label id)
 {
-    str words = str_copy(r->keep, id.name);
-    for (size_t i = 0; i < words.n; i++)
-        if (words.p[i] == '-') ((char *)words.p)[i] = ' ';
+    text_builder words = {.keep = r->keep};
+    for (size_t i = 0; i < id.name.n; i++) text_add(&words, id.name.p[i] == '-' ? STR(" ") : str_slice(id.name, i, i + 1));
     text_item *item = ARENA_NEW(r->keep, text_item);
-    *item = (text_item){r->book->language, words};
+    *item = (text_item){r->book->language, text_done(&words)};
     return (texts){item, 1, id.at};
+}
+
+/* Such a text is shown within others, and in lists of what there is, where no case is open. */
+static void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out)
+{
+    texts read;
+    if (!read_texts(r, n, what, where, &read)) return;
+    for (uint32_t i = 0; i < read.count; i++) {
+        if (str_find_byte(read.items[i].text, '{') == SIZE_MAX && str_find_byte(read.items[i].text, '}') == SIZE_MAX) continue;
+        fault *f = fault_add(r->list, FAULT_UNKNOWN_INSERT, n->at, "%s names equipment, so nothing in braces can stand in it.", what);
+        fault_help(r->list, f, "Write it without braces.");
+    }
+    *out = read;
 }
 
 static void read_kind(reader *r, const node *body, equipment_kind *k)
@@ -291,8 +242,8 @@ static void read_kind(reader *r, const node *body, equipment_kind *k)
     k->one = words_of_name(r, k->id);
     if (body == NULL || !check_map(r, body, "A kind of equipment", keys)) return;
     const node *one = node_get(body, "one"), *ask = need(r, body, k->id, "The kind", "ask", "Which are there?");
-    if (one != NULL) read_texts(r, one, "'one'", TEXT_PHRASE, &k->one);
-    if (ask != NULL) read_texts(r, ask, "'ask'", TEXT_SENTENCE, &k->ask);
+    if (one != NULL) read_fixed_texts(r, one, "'one'", TEXT_PHRASE, &k->one);
+    if (ask != NULL) read_fixed_texts(r, ask, "'ask'", TEXT_SENTENCE, &k->ask);
 }
 
 static void read_piece_text(reader *r, const node *body, piece *p)
@@ -304,7 +255,7 @@ static void read_piece_text(reader *r, const node *body, piece *p)
         return;
     }
     const node *text = node_get(body, "text");
-    if (text != NULL) read_texts(r, text, "'text'", TEXT_PHRASE, &p->text);
+    if (text != NULL) read_fixed_texts(r, text, "'text'", TEXT_PHRASE, &p->text);
 }
 
 void read_kinds(reader *r)

@@ -1,4 +1,4 @@
-/* Names with and without "of …": which ground entries they mean. */
+/* Names with and without "of …": which entries they mean, once what is written for each piece of a kind is there for each. */
 #include <assert.h>
 
 #include "model/reader.h"
@@ -8,7 +8,7 @@ enum { WHERE_PIECE = SECTION_COUNT + 4 };
 typedef enum which { WHICH_NONE, WHICH_PIECE, WHICH_FIRST, WHICH_SECOND, WHICH_ANY, WHICH_EVERY } which;
 
 typedef struct full_name {
-    str base, word; /* word: the piece or the kind */
+    str base, word; /* word: the piece, the kind, or "coarse and fine" */
     which whose;
 } full_name;
 
@@ -32,8 +32,9 @@ str base_of_name(str name)
     return take_apart(name).base;
 }
 
-static const base_name *base_find(const base_table *t, str name)
+const base_name *base_find(const reader *r, section s, str name)
 {
+    const base_table *t = &r->bases[s];
     uint32_t low = 0, high = t->count;
     while (low < high) {
         uint32_t middle = low + (high - low) / 2;
@@ -45,11 +46,6 @@ static const base_name *base_find(const base_table *t, str name)
             high = middle;
     }
     return NULL;
-}
-
-bool has_base(const reader *r, section s, str base)
-{
-    return base_find(&r->bases[s], base) != NULL;
 }
 
 void suggest_pieces(reader *r, fault *f, str wrong, uint32_t kind)
@@ -108,10 +104,31 @@ static look_up_state no_pair(reader *r, const full_name *n, span at)
 
 static look_up_state no_such_piece(reader *r, const full_name *n, uint32_t kind, span at)
 {
+    if (r->names_lost && r->site == NULL) return LOOK_UP_REPORTED; /* the site may stand in what could not be read */
     if (missing_before(r, WHERE_PIECE, n->word)) return LOOK_UP_REPORTED;
     str k = kind_name(r, kind);
     fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, at, "The site has no %.*s '%.*s'.", STR_ARG(k), STR_ARG(n->word));
     suggest_pieces(r, f, n->word, kind);
+    return LOOK_UP_REPORTED;
+}
+
+static look_up_state no_such_pair(reader *r, const full_name *n, span at)
+{
+    fault *f = n->whose == WHICH_PIECE
+                   ? fault_add(r->list, FAULT_UNKNOWN_PIECE, at, "By 'comes-before' the site has no pair '%.*s'.", STR_ARG(n->word))
+                   : fault_add(r->list, FAULT_PIECE_WANTED, at,
+                               "'%.*s' is there once for each pair, and this does not say for which.", STR_ARG(n->base));
+    fault_help(r->list, f, "Write '%.*s of' and two pieces with 'and' between them, the one that comes first before the other.",
+               STR_ARG(n->base));
+    return LOOK_UP_REPORTED;
+}
+
+static look_up_state too_many_meant(reader *r, span at)
+{
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, at, "All 'of any' and 'of every' together mean more than %d names.",
+                         GROUND_NAMES_MAX);
+    fault_help(r->list, f, "Name fewer pieces of equipment at the site.");
+    r->names_lost = true;
     return LOOK_UP_REPORTED;
 }
 
@@ -127,19 +144,21 @@ static look_up_state found_one(reader *r, section s, str ground, names_found *ou
 
 static look_up_state found_of(reader *r, section s, const full_name *n, uint32_t piece, names_found *out)
 {
-    return found_one(r, s, name_of_piece(r, n->base, piece, NO_ID), out);
+    return found_one(r, s, name_of_piece(r, r->scratch, n->base, piece, NO_ID), out);
 }
 
 static look_up_state found_each(reader *r, section s, const full_name *n, uint32_t kind, span at, names_found *out)
 {
     if (!str_eq(kind_name(r, kind), n->word)) return other_kind(r, n, kind, at);
     const rulebook *b = r->book;
+    if (b->piece_count > GROUND_NAMES_MAX - r->ground_names) return too_many_meant(r, at);
     uint32_t *all = ARENA_ARRAY(r->scratch, uint32_t, b->piece_count), count = 0;
     for (uint32_t i = 0; i < b->piece_count; i++) {
         if (b->pieces[i].kind != kind) continue;
         names_found one;
         if (found_of(r, s, n, i, &one) == LOOK_UP_FOUND) all[count++] = one.ids[0];
     }
+    r->ground_names += count;
     *out = (names_found){n->whose == WHICH_ANY ? NAMES_ANY : NAMES_EVERY, all, count};
     return LOOK_UP_FOUND;
 }
@@ -152,7 +171,6 @@ static bool here_is(const reader *r, uint32_t kind)
 static look_up_state look_up_kind(reader *r, section s, const full_name *n, uint32_t kind, span at, names_found *out)
 {
     bool pair = r->here.second != NO_ID;
-    uint32_t piece = NO_ID;
     switch (n->whose) {
     case WHICH_NONE:
         if (pair || !here_is(r, kind)) return say_which(r, n, kind, at);
@@ -166,17 +184,25 @@ static look_up_state look_up_kind(reader *r, section s, const full_name *n, uint
     case WHICH_EVERY: return found_each(r, s, n, kind, at, out);
     case WHICH_PIECE: break;
     }
-    for (uint32_t i = 0; i < r->book->piece_count; i++)
-        if (r->book->pieces[i].kind == kind && str_eq(r->book->pieces[i].id.name, n->word)) piece = i;
+    uint32_t piece = piece_of_kind(r, kind, n->word);
     return piece == NO_ID ? no_such_piece(r, n, kind, at) : found_of(r, s, n, piece, out);
+}
+
+/* "dirt-passes of coarse and fine" has its own entry in the table. */
+static look_up_state look_up_pair(reader *r, section s, const full_name *n, span at, names_found *out)
+{
+    str ground = str_printf(r->scratch, "%.*s of %.*s", STR_ARG(n->base), STR_ARG(n->word));
+    bool there = n->whose == WHICH_PIECE && table_find(&r->tables[s], ground) != NO_ID;
+    return there ? found_one(r, s, ground, out) : no_such_pair(r, n, at);
 }
 
 look_up_state look_up(reader *r, section s, str name, span at, names_found *out)
 {
     full_name n = take_apart(name);
     *out = (names_found){0};
-    const base_name *base = base_find(&r->bases[s], n.base);
+    const base_name *base = base_find(r, s, n.base);
     if (base == NULL) return LOOK_UP_MISSING;
+    if (base->pair) return look_up_pair(r, s, &n, at, out);
     if (base->kind != NO_ID) return look_up_kind(r, s, &n, base->kind, at, out);
     if (n.whose != WHICH_NONE) return not_for_each(r, &n, at);
     return found_one(r, s, n.base, out);
@@ -194,6 +220,7 @@ look_up_state look_up_one(reader *r, section s, str name, span at, uint32_t *id)
     }
     fault *f = fault_add(r->list, FAULT_SEVERAL_FOR_ONE, at, "'%.*s' is several; here one %s is wanted.", STR_ARG(name),
                          section_entry(s));
-    fault_help(r->list, f, "Name one piece, or write this entry 'for-each' as well.");
+    if (found.count > 0)
+        fault_help(r->list, f, "Name one, such as '%.*s'.", STR_ARG(r->tables[s].names[found.ids[0]]));
     return LOOK_UP_REPORTED;
 }

@@ -10,14 +10,14 @@ static uint32_t case_name(reader *r, section s, const node *n, span *at)
     if (n == NULL) return NO_ID;
     *at = n->at;
     if (!read_word(r, n, "a name", &name)) return NO_ID;
-    const name_table *t = &r->tables[s];
+    const base_table *t = &r->bases[s];
     uint32_t id;
     if (look_up_one(r, s, name, n->at, &id) != LOOK_UP_MISSING || missing_before(r, (int)s, name)) return id;
-    if (r->names_lost && nearest_name(r, name, t->names, t->count) == SIZE_MAX) return NO_ID;
+    if (may_be_lost(r, name, t->names, t->count)) return NO_ID;
     fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at,
                          "The case names the %s '%.*s', which is not there.", section_entry(s),
                          STR_ARG(name));
-    suggest(r, f, name, t->names, t->count);
+    suggest_name(r, f, name, t->names, t->count);
     return NO_ID;
 }
 

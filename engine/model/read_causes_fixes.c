@@ -13,18 +13,33 @@ static const char *const fix_keys[] = {"text",       "steps",   "cures",   "minu
                                        "adjust",     NULL};
 enum { HOW_OFTEN_LEFT_OUT = 1 };
 
-static ids read_other_causes(reader *r, const node *map, const char *key, label self)
+/* The cause by its own name, bare or with its piece; "of any" means the others. */
+static void check_not_itself(reader *r, const node *n, const char *key, const cause *self)
+{
+    str full = self->id.name, base = self->of.base;
+    for (uint32_t i = 0; n->kind == NODE_LIST && i < n->count; i++) {
+        const node *item = n->items[i];
+        if (item->kind != NODE_TEXT || (!str_eq(item->text, full) && !str_eq(item->text, base))) continue;
+        fault *f = fault_add(r->list, FAULT_WITH_ITSELF, item->at, "'%.*s' stands in its own '%s'.", STR_ARG(base), key);
+        fault_help(r->list, f, "Leave it out; name other causes only.");
+    }
+}
+
+static ids without(ids all, uint32_t self)
+{
+    uint32_t *items = (uint32_t *)(uintptr_t)all.items, used = 0;
+    for (uint32_t i = 0; i < all.count; i++)
+        if (all.items[i] != self) items[used++] = all.items[i];
+    return (ids){items, used};
+}
+
+static ids read_other_causes(reader *r, const node *map, const char *key, const cause *self)
 {
     assert(map->kind == NODE_MAP);
     const node *n = node_get(map, key);
     if (n == NULL) return (ids){0};
-    for (uint32_t i = 0; n->kind == NODE_LIST && i < n->count; i++) {
-        if (n->items[i]->kind != NODE_TEXT || !str_eq(n->items[i]->text, self.name)) continue;
-        fault *f = fault_add(r->list, FAULT_WITH_ITSELF, n->items[i]->at,
-                             "'%.*s' stands in its own '%s'.", STR_ARG(self.name), key);
-        fault_help(r->list, f, "Leave it out; name other causes only.");
-    }
-    return read_ids(r, SECTION_CAUSES, n, key);
+    check_not_itself(r, n, key, self);
+    return without(read_ids(r, SECTION_CAUSES, n, key), table_find(&r->tables[SECTION_CAUSES], self->id.name));
 }
 
 static void check_not_reserved(reader *r, const cause *c)
@@ -36,10 +51,18 @@ static void check_not_reserved(reader *r, const cause *c)
     fault_help(r->list, f, "Give the cause a name of its own.");
 }
 
+static void each_of_one(reader *r, const node *n)
+{
+    fault *f = fault_add(r->list, FAULT_KEY_OUT_OF_PLACE, n->at,
+                         "'each' has no meaning here: this cause is there once, not for each piece of equipment.");
+    fault_help(r->list, f, "Leave it out, or write the cause 'for-each' with a kind.");
+}
+
 /* How often is said of the kind together, unless "each: yes". */
 static void read_each(reader *r, const node *n, cause *c)
 {
     if (n != NULL) read_yes(r, n, "'each'", &c->each);
+    if (n != NULL && c->of.piece == NO_ID) each_of_one(r, n);
     if (c->of.piece == NO_ID || c->each) return;
     uint32_t kind = r->book->pieces[c->of.piece].kind, count = 0;
     for (uint32_t i = 0; i < r->book->piece_count; i++) count += r->book->pieces[i].kind == kind;
@@ -63,8 +86,8 @@ static void read_cause(reader *r, const node *map, cause *c)
     if (role != NULL) c->confirmed_by = resolve_role(r, role);
     c->only_when = read_condition_at(r, map, "only-when");
     read_each(r, node_get(map, "each"), c);
-    c->never_with = read_other_causes(r, map, "never-with", c->id);
-    c->brought_on_by = read_other_causes(r, map, "brought-on-by", c->id);
+    c->never_with = read_other_causes(r, map, "never-with", c);
+    c->brought_on_by = read_other_causes(r, map, "brought-on-by", c);
 }
 
 void read_causes(reader *r)

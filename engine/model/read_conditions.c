@@ -204,11 +204,11 @@ static void gather_condition_names(reader *r)
 {
     if (r->condition_names != NULL) return;
     uint32_t count = 0;
-    for (uint32_t s = 0; s <= SECTION_CONCLUSIONS; s++) count += r->tables[s].count;
+    for (uint32_t s = 0; s <= SECTION_CONCLUSIONS; s++) count += r->bases[s].count;
     str *names = ARENA_ARRAY(r->scratch, str, count);
     for (uint32_t s = 0; s <= SECTION_CONCLUSIONS; s++)
-        for (uint32_t i = 0; i < r->tables[s].count; i++)
-            names[r->condition_name_count++] = r->tables[s].names[i];
+        for (uint32_t i = 0; i < r->bases[s].count; i++)
+            names[r->condition_name_count++] = r->bases[s].names[i];
     assert(r->condition_name_count == count);
     r->condition_names = names;
 }
@@ -219,9 +219,8 @@ static const cond *unknown_in_condition(reader *r, const node_entry *e)
     gather_condition_names(r);
     const str *names = r->condition_names;
     uint32_t count = r->condition_name_count;
+    if (may_be_lost(r, e->key, names, count)) return NULL;
     const char *elsewhere = name_elsewhere(r, e->key);
-    if (r->names_lost && elsewhere == NULL && nearest_name(r, e->key, names, count) == SIZE_MAX)
-        return NULL;
     fault *f =
         elsewhere != NULL
             ? fault_add(r->list, FAULT_UNKNOWN_IN_CONDITION, e->key_at,
@@ -229,7 +228,7 @@ static const cond *unknown_in_condition(reader *r, const node_entry *e)
                         STR_ARG(e->key), elsewhere)
             : fault_add(r->list, FAULT_UNKNOWN_IN_CONDITION, e->key_at,
                         "There is no question, symptom or conclusion '%.*s'.", STR_ARG(e->key));
-    suggest(r, f, e->key, names, count);
+    suggest_name(r, f, e->key, names, count);
     return NULL;
 }
 
@@ -257,9 +256,10 @@ static const cond *read_several(reader *r, section s, const names_found *found, 
     bool good = !r->in_symptom;
     if (r->in_symptom) {
         fault *f = fault_add(r->list, FAULT_SEVERAL_IN_SYMPTOM, e->key_at,
-                             "A symptom rests on one piece of equipment; '%.*s' would chain them all together.",
+                             "A symptom is seen at one piece of equipment, but '%.*s' looks at all of them.",
                              STR_ARG(e->key));
-        fault_help(r->list, f, "Write the symptom 'for-each', or put this condition into a rule.");
+        fault_help(r->list, f, "Write the symptom 'for-each', with '%.*s' alone; or put this condition into a rule.",
+                   STR_ARG(base_of_name(e->key)));
     }
     for (uint32_t i = 0; i < found->count; i++) {
         parts[i] = read_ground(r, s, found->ids[i], e);

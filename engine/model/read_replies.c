@@ -146,10 +146,24 @@ bool reply_read(arena *keep, arena *scratch, const rulebook *book, uint32_t ques
     return out->answer != NO_ID;
 }
 
+/* "drop" where there is one for each filter. */
+static bool says_no_piece(reader *r, const rulebook *book, const node_entry *e)
+{
+    const question *q = NULL;
+    for (uint32_t i = 0; i < book->question_count && q == NULL; i++)
+        if (str_eq(book->questions[i].of.base, e->key)) q = &book->questions[i];
+    if (q == NULL) return false;
+    str kind = book->kinds[book->pieces[q->of.piece].kind].id.name;
+    fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,
+                         "'%.*s' is there once for each %.*s, and this does not say for which.", STR_ARG(e->key), STR_ARG(kind));
+    fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(q->id.name));
+    return true;
+}
+
 static uint32_t reply_question(reader *r, const rulebook *book, const node_entry *e)
 {
     uint32_t id = rulebook_question(book, e->key);
-    if (id != NO_ID) return id;
+    if (id != NO_ID || says_no_piece(r, book, e)) return id;
     str *names = ARENA_ARRAY(r->scratch, str, book->question_count);
     for (uint32_t i = 0; i < book->question_count; i++) names[i] = book->questions[i].id.name;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,

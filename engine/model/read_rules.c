@@ -74,8 +74,25 @@ static int by_factor_cause(const void *a, const void *b)
     return (x->at.start > y->at.start) - (x->at.start < y->at.start);
 }
 
-static void add_factors(reader *r, const node *n, const char *what, bool likelier,
-                        rule_factor *factors, uint32_t *count)
+/* One name may stand for many causes, so room is made as they come. */
+typedef struct factor_draft {
+    rule_factor *items;
+    uint32_t count, room;
+} factor_draft;
+
+static void add_factor(reader *r, factor_draft *all, const names_found *causes, double times, span at)
+{
+    if (all->count + causes->count > all->room) {
+        all->room = (all->count + causes->count) * 2;
+        rule_factor *items = ARENA_ARRAY(r->keep, rule_factor, all->room);
+        for (uint32_t i = 0; i < all->count; i++) items[i] = all->items[i];
+        all->items = items;
+    }
+    for (uint32_t i = 0; i < causes->count; i++)
+        all->items[all->count++] = (rule_factor){causes->ids[i], times, at};
+}
+
+static void add_factors(reader *r, const node *n, const char *what, bool likelier, factor_draft *all)
 {
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, what, "a map of causes, such as {cause: 3 times}");
@@ -87,12 +104,11 @@ static void add_factors(reader *r, const node *n, const char *what, bool likelie
         names_found found;
         bool known = resolve_many(r, SECTION_CAUSES, e->key, e->key_at, &found);
         if (e->value == NULL || !read_times(r, e->value, &times) || !known) continue;
-        for (uint32_t k = 0; k < found.count; k++)
-            factors[(*count)++] = (rule_factor){found.ids[k], likelier ? times : 1 / times, e->key_at};
+        add_factor(r, all, &found, likelier ? times : 1 / times, e->key_at);
     }
 }
 
-static void add_ruled_out(reader *r, const node *n, rule_factor *factors, uint32_t *count)
+static void add_ruled_out(reader *r, const node *n, factor_draft *all)
 {
     if (n->kind != NODE_LIST) {
         wrong_kind(r, n, "'rule-out'", "a list of causes");
@@ -102,9 +118,8 @@ static void add_ruled_out(reader *r, const node *n, rule_factor *factors, uint32
         str name;
         if (!read_word(r, n->items[i], "a cause", &name) || item_twice(r, n, i)) continue;
         names_found found;
-        if (!resolve_many(r, SECTION_CAUSES, name, n->items[i]->at, &found)) continue;
-        for (uint32_t k = 0; k < found.count; k++)
-            factors[(*count)++] = (rule_factor){found.ids[k], 0, n->items[i]->at};
+        if (resolve_many(r, SECTION_CAUSES, name, n->items[i]->at, &found))
+            add_factor(r, all, &found, 0, n->items[i]->at);
     }
 }
 
@@ -121,39 +136,32 @@ static void check_one_factor(reader *r, const rule_factor *factors, uint32_t cou
     }
 }
 
-/* Room for what a name may stand for: one, or each piece of a kind. */
-static uint32_t room_for(const reader *r, const node *n)
-{
-    uint32_t most = r->book->piece_count > 1 ? r->book->piece_count : 1;
-    return n == NULL || n->kind == NODE_TEXT ? 0 : n->count * most;
-}
-
 static void read_factors(reader *r, const node *then, rule *out)
 {
     const node *likelier = node_get(then, "likelier"), *less = node_get(then, "less-likely"),
                *rule_out = node_get(then, "rule-out");
-    rule_factor *factors = ARENA_ARRAY(
-        r->keep, rule_factor, room_for(r, likelier) + room_for(r, less) + room_for(r, rule_out));
-    if (likelier != NULL) add_factors(r, likelier, "'likelier'", true, factors, &out->factor_count);
-    if (less != NULL) add_factors(r, less, "'less-likely'", false, factors, &out->factor_count);
-    if (rule_out != NULL) add_ruled_out(r, rule_out, factors, &out->factor_count);
-    if (out->factor_count > 0) qsort(factors, out->factor_count, sizeof *factors, by_factor_cause);
-    check_one_factor(r, factors, out->factor_count);
-    out->factors = factors;
+    factor_draft all = {0};
+    if (likelier != NULL) add_factors(r, likelier, "'likelier'", true, &all);
+    if (less != NULL) add_factors(r, less, "'less-likely'", false, &all);
+    if (rule_out != NULL) add_ruled_out(r, rule_out, &all);
+    if (all.count > 0) qsort(all.items, all.count, sizeof *all.items, by_factor_cause);
+    check_one_factor(r, all.items, all.count);
+    out->factors = all.items;
+    out->factor_count = all.count;
 }
 
 static void no_such_skip(reader *r, str name, span at)
 {
-    const name_table *q = &r->tables[SECTION_QUESTIONS], *f = &r->tables[SECTION_FIXES];
+    const base_table *q = &r->bases[SECTION_QUESTIONS], *f = &r->bases[SECTION_FIXES];
     if (missing_before(r, SECTION_FIXES, name)) return;
     arena_mark here = arena_here(r->scratch);
     str *names = ARENA_ARRAY(r->scratch, str, q->count + f->count);
     for (uint32_t i = 0; i < q->count; i++) names[i] = q->names[i];
     for (uint32_t i = 0; i < f->count; i++) names[q->count + i] = f->names[i];
-    if (!r->names_lost || nearest_name(r, name, names, q->count + f->count) != SIZE_MAX) {
+    if (!may_be_lost(r, name, names, q->count + f->count)) {
         fault *missing = fault_add(r->list, FAULT_UNKNOWN_NAME, at,
                                    "There is no question or fix '%.*s' to skip.", STR_ARG(name));
-        suggest(r, missing, name, names, q->count + f->count);
+        suggest_name(r, missing, name, names, q->count + f->count);
     }
     arena_back_to(r->scratch, here);
 }

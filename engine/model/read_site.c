@@ -13,6 +13,14 @@ static void no_fact(reader *r, uint32_t question, span at)
     fault_help(r->list, f, "Add 'about: the site' to the question, or leave it out here.");
 }
 
+/* Beneath a piece stand its own facts only. */
+static void not_of_the_piece(reader *r, uint32_t question, span at)
+{
+    str name = r->book->questions[question].id.name;
+    fault *f = fault_add(r->list, FAULT_PIECE_OF_SHARED, at, "'%.*s' is no fact of this piece of equipment.", STR_ARG(name));
+    fault_help(r->list, f, "Put '%.*s' under 'answers' of the site.", STR_ARG(name));
+}
+
 static bool has_source(const node *value)
 {
     return value->kind == NODE_MAP && node_get(value, "value") != NULL;
@@ -38,15 +46,17 @@ typedef struct site_draft {
     uint32_t count;
 } site_draft;
 
-static void add_answer(reader *r, str name, const node_entry *e, site_draft *all)
+static void add_answer(reader *r, const node_entry *e, site_draft *all)
 {
-    uint32_t id = resolve(r, SECTION_QUESTIONS, name, e->key_at);
+    uint32_t id = resolve(r, SECTION_QUESTIONS, e->key, e->key_at);
     if (id == NO_ID || e->value == NULL || r->tables[SECTION_QUESTIONS].items[id].broken) return;
-    if (r->book->questions[id].about != ABOUT_SITE) {
+    const question *q = &r->book->questions[id];
+    bool of_another = r->here.piece != NO_ID && q->of.piece != r->here.piece;
+    if (of_another)
+        not_of_the_piece(r, id, e->key_at);
+    else if (q->about != ABOUT_SITE)
         no_fact(r, id, e->key_at);
-        return;
-    }
-    if (read_site_value(r, id, e->value, &all->items[all->count])) all->count++;
+    else if (read_site_value(r, id, e->value, &all->items[all->count])) all->count++;
 }
 
 static bool is_text_of_piece(str key)
@@ -59,7 +69,7 @@ static void read_piece_facts(reader *r, uint32_t piece, site_draft *all)
     const node *body = r->piece_nodes[piece];
     r->here = (owner){STR(""), piece, NO_ID};
     for (uint32_t i = 0; body != NULL && body->kind == NODE_MAP && i < body->count; i++)
-        if (!is_text_of_piece(body->entries[i].key)) add_answer(r, body->entries[i].key, &body->entries[i], all);
+        if (!is_text_of_piece(body->entries[i].key)) add_answer(r, &body->entries[i], all);
     r->here = (owner){STR(""), NO_ID, NO_ID};
 }
 
@@ -97,7 +107,7 @@ static void read_answers_of(reader *r, const node *answers, site_draft *all)
         wrong_kind(r, answers, "'answers'", "a map from question to answer");
         return;
     }
-    for (uint32_t i = 0; i < answers->count; i++) add_answer(r, answers->entries[i].key, &answers->entries[i], all);
+    for (uint32_t i = 0; i < answers->count; i++) add_answer(r, &answers->entries[i], all);
 }
 
 void read_site(reader *r)

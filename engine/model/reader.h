@@ -43,9 +43,11 @@ typedef struct base_name {
     str name;
     span at;
     uint32_t kind; /* NO_ID: shared */
+    bool pair;     /* once for each two pieces of the kind, one after the other */
 } base_name;
-typedef struct base_table { /* in name order */
+typedef struct base_table { /* in name order, each name once */
     base_name *items;
+    const str *names;
     uint32_t count;
 } base_table;
 
@@ -59,6 +61,10 @@ enum {
     ANSWERS_MAX = 64, /* a condition holds a question's answers as bits */
     NAME_LENGTH_MAX = 64,
     SECTION_ENTRIES_MAX = 20000,
+    KINDS_MAX = 100,
+    PIECES_MAX = 500,
+    GROUND_BYTES_MAX = 64 * 1024 * 1024, /* of what is written for each piece, times the pieces */
+    GROUND_NAMES_MAX = 1000000, /* meant by "of any" and "of every" in all */
     LIST_ITEMS_MAX = 250,
     SUGGESTIONS_MAX = 200000, /* names compared for suggestions in all, so that a million wrong
                                  names take no hours */
@@ -105,6 +111,8 @@ typedef struct reader {
     const str *condition_names; /* all that may stand in a condition; made when first wanted */
     uint32_t condition_name_count;
     uint32_t compared;
+    uint64_t ground_bytes;
+    uint32_t ground_names;
 } reader;
 
 /* ---- collect.c ---- */
@@ -123,6 +131,10 @@ bool missing_before(reader *r, int where, str name);
 size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count);
 /* Adds "write 'nearest'" or the list of what there is. */
 void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count);
+/* The same for a name of a section's entry, perhaps with "of …" behind it. */
+void suggest_name(reader *r, fault *f, str wrong, const str *bases, uint32_t count);
+/* Nothing here is like it, and it may stand in what could not be read. */
+bool may_be_lost(reader *r, str name, const str *bases, uint32_t count);
 /* Where else the name stands, for "'x' is a cause, not a fix"; null if nowhere. */
 const char *name_elsewhere(const reader *r, str name);
 bool check_name(reader *r, str name, span at, const char *what);
@@ -133,7 +145,11 @@ void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count);
 void collect_pieces(reader *r);
 void read_kinds(reader *r);
 uint32_t resolve_kind(reader *r, str name, span at);
-str name_of_piece(reader *r, str base, uint32_t piece, uint32_t second);
+str name_of_piece(const reader *r, arena *keep, str base, uint32_t piece, uint32_t second);
+uint32_t piece_of_kind(const reader *r, uint32_t kind, str name); /* or NO_ID */
+
+/* comes_before.c: fills in what comes after each piece, through others too */
+void read_order(reader *r, piece *pieces);
 
 /* `at: [floor-left]` */
 ids pieces_named(reader *r, const node *n);
@@ -151,12 +167,12 @@ typedef enum look_up_state {
     LOOK_UP_REPORTED,
 } look_up_state;
 /* "foam-look", "foam-look of floor-left", "… of first", "… of any applicator", "… of every applicator". */
+/* A rule for each pair is "dirt-passes of coarse and fine". */
 look_up_state look_up(reader *r, section s, str name, span at, names_found *out);
 /* The same where one is wanted. */
 look_up_state look_up_one(reader *r, section s, str name, span at, uint32_t *id);
-/* The name before " of ". */
-str base_of_name(str name);
-bool has_base(const reader *r, section s, str base);
+str base_of_name(str name); /* what stands before " of " */
+const base_name *base_find(const reader *r, section s, str base);
 void suggest_pieces(reader *r, fault *f, str wrong, uint32_t kind);
 /* Like resolve, several at once: "x of any K" and "x of every K" mean each. False: a fault was added. */
 bool resolve_many(reader *r, section s, str name, span at, names_found *out);

@@ -67,28 +67,42 @@ void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
                count == 1 ? "There is only" : "Use one of these:", STR_ARG(text_done(&b)));
 }
 
+/* "drpo of fine" is compared as "drpo" with the names as authors wrote them. */
+void suggest_name(reader *r, fault *f, str wrong, const str *bases, uint32_t count)
+{
+    str base = base_of_name(wrong);
+    size_t nearest = base.n == wrong.n ? SIZE_MAX : nearest_name(r, base, bases, count);
+    if (nearest == SIZE_MAX || r->names_lost)
+        suggest(r, f, base, bases, count);
+    else
+        fault_help(r->list, f, "Did you mean '%.*s%.*s'?", STR_ARG(bases[nearest]), STR_ARG(str_slice(wrong, base.n, wrong.n)));
+}
+
+bool may_be_lost(reader *r, str name, const str *bases, uint32_t count)
+{
+    return r->names_lost && name_elsewhere(r, name) == NULL &&
+           nearest_name(r, base_of_name(name), bases, count) == SIZE_MAX;
+}
+
 const char *name_elsewhere(const reader *r, str name)
 {
     for (uint32_t s = 0; s < SECTION_CASES; s++)
-        if (has_base(r, (section)s, base_of_name(name))) return section_entry((section)s);
+        if (base_find(r, (section)s, base_of_name(name)) != NULL) return section_entry((section)s);
     return NULL;
 }
 
 static void no_such_name(reader *r, section s, str name, span at)
 {
-    const name_table *t = &r->tables[s];
-    if (missing_before(r, (int)s, name)) return;
+    const base_table *t = &r->bases[s];
+    if (missing_before(r, (int)s, name) || may_be_lost(r, name, t->names, t->count)) return;
     const char *elsewhere = name_elsewhere(r, name);
-    bool lost =
-        r->names_lost && elsewhere == NULL && nearest_name(r, name, t->names, t->count) == SIZE_MAX;
-    if (lost) return; /* it may stand in what could not be read */
     fault *f = elsewhere != NULL
                    ? fault_add(r->list, FAULT_UNKNOWN_NAME, at,
                                "'%.*s' is a %s; here the name of a %s is wanted.", STR_ARG(name),
                                elsewhere, section_entry(s))
                    : fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no %s '%.*s'.",
                                section_entry(s), STR_ARG(name));
-    suggest(r, f, name, t->names, t->count);
+    suggest_name(r, f, name, t->names, t->count);
 }
 
 uint32_t resolve(reader *r, section s, str name, span at)

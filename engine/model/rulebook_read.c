@@ -46,6 +46,6 @@ const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
     check_symptom_conditions(&r);
     check_counted_twice(&r);
     if (faults_errors(list) == 0) check_adjusted(&r);
-    if (faults_errors(list) == 0) check_usage(&r);
+    if (faults_errors(list) == 0 && site == NO_FILE) check_usage(&r); /* what is used is the author's concern, not a site's */
     return faults_errors(list) == 0 ? book : NULL;
 }

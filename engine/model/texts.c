@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "model/reader.h"
 
 enum { WHERE_INSERT = SECTION_COUNT + 1 };
@@ -30,12 +31,9 @@ span span_in_text(const reader *r, const node *n, size_t from, size_t to)
 
 static void no_such_insert(reader *r, str name, span at)
 {
-    const name_table *questions = &r->tables[SECTION_QUESTIONS];
-    if (missing_before(r, WHERE_INSERT, name)) return;
+    const base_table *questions = &r->bases[SECTION_QUESTIONS];
+    if (missing_before(r, WHERE_INSERT, name) || may_be_lost(r, name, questions->names, questions->count)) return;
     const char *elsewhere = name_elsewhere(r, name);
-    bool lost = r->names_lost && elsewhere == NULL &&
-                nearest_name(r, name, questions->names, questions->count) == SIZE_MAX;
-    if (lost) return;
     fault *f = elsewhere != NULL
                    ? fault_add(r->list, FAULT_UNKNOWN_INSERT, at,
                                "'%.*s' is a %s; braces show the answer to a question.",
@@ -43,7 +41,7 @@ static void no_such_insert(reader *r, str name, span at)
                    : fault_add(r->list, FAULT_UNKNOWN_INSERT, at,
                                "There is no question '%.*s' whose answer could be shown here.",
                                STR_ARG(name));
-    suggest(r, f, name, questions->names, questions->count);
+    suggest_name(r, f, name, questions->names, questions->count);
 }
 
 /* The unit is read once all questions are. */
@@ -94,18 +92,44 @@ static uint32_t piece_meant(const reader *r, str name)
     return !pair && str_eq(kind, name) ? r->here.piece : NO_ID;
 }
 
-/* At the beginning of a sentence with a capital letter; braces of its own doubled. */
+/* Behind nothing, or behind the mark that ends a sentence and a space. */
+static bool sentence_begins(const text_builder *out)
+{
+    str before = str_trim((str){out->bytes, out->length});
+    if (before.n == 0) return true;
+    bool space = before.p + before.n < out->bytes + out->length;
+    return space && strchr(".!?", before.p[before.n - 1]) != NULL;
+}
+
 static void add_piece(reader *r, uint32_t piece, str language, text_builder *out)
 {
     const rulebook *b = r->book;
     str text = texts_for(r->of_any ? &b->kinds[b->pieces[piece].kind].one : &b->pieces[piece].text, language);
-    bool start = out->length == 0;
-    for (size_t i = 0; i < text.n; i++) {
-        char c = text.p[i];
-        if (start && i == 0 && c >= 'a' && c <= 'z') c = (char)(c - 'a' + 'A');
-        text_add(out, (str){&c, 1});
-        if (c == '{' || c == '}') text_add(out, (str){&c, 1});
+    text_add(out, sentence_begins(out) ? unicode_capital(r->scratch, text) : text);
+}
+
+static bool is_pair_word(str name)
+{
+    return str_is(name, "first") || str_is(name, "second");
+}
+
+/* "{applicator}" and "{first}" where they stand for nothing. False: the name is none of these. */
+static bool no_piece_meant(reader *r, str name, span at)
+{
+    bool kind = rulebook_kind(r->book, name) != NO_ID;
+    if (!kind && !is_pair_word(name)) return false;
+    if (kind && r->here.second != NO_ID) {
+        fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'{%.*s}' could be either one of the pair.", STR_ARG(name));
+        fault_help(r->list, f, "Write {first} or {second}.");
+    } else if (kind) {
+        fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'{%.*s}' stands for one %.*s, but this is not written for each.",
+                             STR_ARG(name), STR_ARG(name));
+        fault_help(r->list, f, "Write this entry 'for-each: %.*s', or say in words which is meant.", STR_ARG(name));
+    } else {
+        fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'{%.*s}' has a meaning only in a rule for each pair.", STR_ARG(name));
+        fault_help(r->list, f, "Write the rule with 'for-each-pair' and a kind of equipment.");
     }
+    return true;
 }
 
 static void add_insert(reader *r, const node *n, size_t from, size_t to, str language, text_builder *out)
@@ -113,10 +137,11 @@ static void add_insert(reader *r, const node *n, size_t from, size_t to, str lan
     assert(from + 2 <= to && n->text.p[from] == '{' && n->text.p[to - 1] == '}');
     insert in = insert_parts(str_slice(n->text, from + 1, to - 1));
     uint32_t piece = piece_meant(r, in.name);
+    span at = span_in_text(r, n, from, to);
     if (piece != NO_ID)
         add_piece(r, piece, language, out);
-    else
-        add_question_insert(r, &in, span_in_text(r, n, from, to), out);
+    else if (!no_piece_meant(r, in.name, at))
+        add_question_insert(r, &in, at, out);
 }
 
 static void brace_alone(reader *r, const node *n, size_t at)

@@ -111,6 +111,21 @@ static void check_conclusions(reader *r)
     }
 }
 
+/* What is written for each piece of a kind is read for the pieces there are, so without any it would not be checked. */
+static void check_kinds(reader *r)
+{
+    uint32_t *count = ARENA_ARRAY(r->scratch, uint32_t, r->book->kind_count);
+    for (uint32_t i = 0; i < r->book->piece_count; i++) count[r->book->pieces[i].kind]++;
+    for (uint32_t i = 0; i < r->book->kind_count; i++) {
+        label id = r->book->kinds[i].id;
+        if (count[i] > 0) continue;
+        fault *f = fault_add(r->list, FAULT_KIND_WITHOUT_PIECE, id.at,
+                             "The example site has no %.*s, so what is written for each %.*s can't be checked.", STR_ARG(id.name),
+                             STR_ARG(id.name));
+        fault_help(r->list, f, "Give 'site' a piece of this kind under 'units'.");
+    }
+}
+
 static void check_sections(reader *r)
 {
     static const struct {
@@ -129,6 +144,7 @@ void check_usage(reader *r)
 {
     assert(faults_errors(r->list) == 0);
     check_sections(r);
+    check_kinds(r);
     check_causes(r);
     check_questions(r);
     check_conclusions(r);

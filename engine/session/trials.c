@@ -163,21 +163,40 @@ static tt_status run_one(trying *t, uint32_t index)
     return TT_OK;
 }
 
-static void add_unused(trying *t, const char *kind, str name)
+/* What the author wrote: "row-weak of left" and "row-weak of right" are one entry, written for each. */
+static str as_written(str name)
 {
-    t->unused[t->unused_count++] = str_printf(t->book->keep, "%s %.*s", kind, STR_ARG(name)).p;
+    size_t of = str_find(name, STR(" of "));
+    return of == SIZE_MAX ? name : str_slice(name, 0, of);
 }
 
-static void list_unused(trying *t)
+/* Lists what no case has used. An entry written for each piece of equipment is used once it is for one of them: nobody
+ * writes its case for all. Names are in order, so the pieces of one entry are neighbours. */
+static void list_unused(trying *t, const char *kind, const str *names, const bool *used, uint32_t count)
+{
+    for (uint32_t i = 0, next; i < count; i = next) {
+        str name = as_written(names[i]);
+        bool any = false;
+        for (next = i; next < count && str_eq(as_written(names[next]), name); next++) any = any || used[next];
+        if (!any) t->unused[t->unused_count++] = str_printf(t->book->keep, "%s %.*s", kind, STR_ARG(name)).p;
+    }
+}
+
+static void list_all_unused(trying *t)
 {
     const rulebook *b = t->book->book;
-    t->unused = ARENA_ARRAY(t->book->keep, const char *, b->rule_count + b->symptom_count + b->cause_count);
-    for (uint32_t r = 0; r < b->rule_count; r++)
-        if (!t->rule_used[r]) add_unused(t, "rule", b->rules[r].id.name);
-    for (uint32_t s = 0; s < b->symptom_count; s++)
-        if (!t->symptom_used[s] && !b->symptoms[s].from_confirms) add_unused(t, "symptom", b->symptoms[s].id.name);
-    for (uint32_t i = 0; i < b->cause_count; i++)
-        if (!t->cause_led[i]) add_unused(t, "cause", b->causes[i].id.name);
+    uint32_t most = b->rule_count + b->symptom_count + b->cause_count;
+    t->unused = ARENA_ARRAY(t->book->keep, const char *, most);
+    str *names = ARENA_ARRAY(t->book->keep, str, most);
+    for (uint32_t i = 0; i < b->rule_count; i++) names[i] = b->rules[i].id.name;
+    list_unused(t, "rule", names, t->rule_used, b->rule_count);
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        names[i] = b->symptoms[i].id.name;
+        t->symptom_used[i] = t->symptom_used[i] || b->symptoms[i].from_confirms;
+    }
+    list_unused(t, "symptom", names, t->symptom_used, b->symptom_count);
+    for (uint32_t i = 0; i < b->cause_count; i++) names[i] = b->causes[i].id.name;
+    list_unused(t, "cause", names, t->cause_led, b->cause_count);
 }
 
 static tt_status run_all(void *context)
@@ -192,7 +211,7 @@ static tt_status run_all(void *context)
         tt_status status = run_one(t, i);
         if (status != TT_OK) return status;
     }
-    list_unused(t);
+    list_all_unused(t);
     return TT_OK;
 }
 

@@ -70,9 +70,9 @@ static void one_record_a_step(void **state)
 static void start_and_kill(const char *lines, const char *signal_name)
 {
     assert_int_equal(
-        sh("rm -f feed status && mkfifo feed; ($T ask $WELL --cases cases <feed >out 2>err & p=$!;"
+        sh("rm -f feed status out && mkfifo feed; ($T ask $WELL --cases cases <feed >out 2>err & p=$!;"
            " exec 3>feed; printf '%s' >&3;"
-           " n=0; until grep -q 'did it help' out || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
+           " n=0; until grep -qs 'did it help' out || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
            " cat cases/*/*/*/*.jsonl >before; kill -%s $p; wait $p; echo $? >status)",
            lines, signal_name),
         0);
@@ -217,9 +217,9 @@ static void one_window_at_a_time(void **state)
     session("", "$WELL");
     note_number();
     assert_int_equal(
-        sh("rm -f feed && mkfifo feed; ($T ask --cases cases --case $(cat number) <feed >one 2>&1 "
+        sh("rm -f feed one && mkfifo feed; ($T ask --cases cases --case $(cat number) <feed >one 2>&1 "
            "& exec 3>feed;"
-           " n=0; until grep -q '^Or type' one || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
+           " n=0; until grep -qs '^Or type' one || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
            " $T ask --cases cases --case $(cat number) </dev/null >out 2>err; echo $? >status; "
            "exec 3>&-; wait)"),
         0);

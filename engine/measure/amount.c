@@ -7,7 +7,8 @@
 
 #include "measure/number.h"
 
-enum { LONGEST_UNIT = 80 }; /* bytes; keeps the tries at where a unit ends few, whatever the text */
+/* Bytes of a unit; keeps the tries at where it ends few, whatever the text. */
+enum { LONGEST_IN_AMOUNT = 80 };
 
 typedef struct amount_reader {
     arena *keep;
@@ -113,9 +114,9 @@ static bool new_number(str text, size_t at)
  * each place where a number could begin is tried as its end. */
 static bool read_unit(amount_reader *r, unit *in)
 {
-    size_t end = r->rest.n < LONGEST_UNIT ? r->rest.n : LONGEST_UNIT;
+    size_t end = r->rest.n < LONGEST_IN_AMOUNT ? r->rest.n : LONGEST_IN_AMOUNT;
     str bad = STR("");
-    if (r->rest.n > LONGEST_UNIT) bad = str_slice(r->rest, 0, end);
+    if (r->rest.n > LONGEST_IN_AMOUNT) bad = beginning(r->rest, end);
     for (size_t i = end; i > 0; i--) {
         bool whole = i == r->rest.n;
         if (!whole && !new_number(r->rest, i)) continue;

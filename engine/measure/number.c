@@ -47,6 +47,13 @@ str blanks_trimmed(str text)
     return str_slice(text, 0, end);
 }
 
+str beginning(str text, size_t most)
+{
+    if (text.n <= most) return text;
+    while (most > 0 && ((unsigned char)text.p[most] & 0xC0) == 0x80) most--;
+    return str_slice(text, 0, most);
+}
+
 /* "½" and its like; 0 if there is none. */
 static size_t vulgar(str text, double *value)
 {

@@ -29,4 +29,7 @@ size_t blank_length(str text);
 str without_blanks(str text);
 str blanks_trimmed(str text);
 
+/* At most so many bytes from the start, whole characters only: for messages about text of any length. */
+str beginning(str text, size_t most);
+
 #endif

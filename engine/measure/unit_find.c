@@ -26,10 +26,17 @@ static bool ends(char c)
     return c == 0 || c == '|';
 }
 
-/* The spelling of a list ("bar|bars") that has these letters in any case, or an empty one. */
+/* The next spelling of a list ("bar|bars"), or null. */
+static const char *next_in(const char *list)
+{
+    const char *bar = strchr(list, '|');
+    return bar == NULL ? NULL : bar + 1;
+}
+
+/* The spelling of a list that has these letters in any case, or an empty one. */
 static str spelling_in(const char *list, str wanted)
 {
-    for (; list != NULL; list = strchr(list, '|'), list += list != NULL) {
+    for (; list != NULL; list = next_in(list)) {
         size_t i = 0;
         while (!ends(list[i]) && i < wanted.n && lower(list[i]) == lower(wanted.p[i])) i++;
         if (i == wanted.n && ends(list[i])) return (str){list, i};
@@ -49,8 +56,8 @@ static likeness likeness_in(const char *list, str wanted)
     if (spelling.n == 0) return NOT_ALIKE;
     if (str_eq(spelling, wanted)) return EQUAL;
     /* "l" and "L" stand in one list: the equal one may come behind the one that is alike. */
-    const char *rest = strchr(spelling.p, '|');
-    likeness later = rest == NULL ? NOT_ALIKE : likeness_in(rest + 1, wanted);
+    const char *rest = next_in(spelling.p);
+    likeness later = rest == NULL ? NOT_ALIKE : likeness_in(rest, wanted);
     if (later == EQUAL || is_strict(spelling)) return later;
     return ALIKE;
 }

@@ -7,8 +7,9 @@
 #include "measure/unit_find.h"
 
 enum {
-    MOST_POWER = 60
-}; /* far beyond any unit; one more piece (at most 9 × 3) stays within int8_t */
+    MOST_POWER = 60, /* far beyond any unit; one more piece (at most 9 × 3) stays within int8_t */
+    LONGEST_UNIT = 200, /* bytes; what is longer is no unit, and is not tried piece by piece */
+};
 
 typedef struct unit_reader {
     str text; /* cleaned */
@@ -285,9 +286,15 @@ static bool read_ratio_form(str text, unit *out)
 unit_found unit_read(arena *keep, str text, const dimension *wanted, unit *out, str *bad)
 {
     assert(out != NULL);
-    str clean = cleaned(keep, text), ignored = STR("");
+    str ignored = STR("");
     if (bad == NULL) bad = &ignored;
     *out = unit_none;
+    text = blanks_trimmed(text);
+    if (text.n > LONGEST_UNIT) {
+        *bad = beginning(text, LONGEST_UNIT);
+        return UNIT_NOT_FOUND;
+    }
+    str clean = cleaned(keep, text);
     if (clean.n == 0) return UNIT_FOUND;
     unit_found found = UNIT_FOUND;
     if (!read_ratio_form(clean, out)) {
@@ -298,6 +305,6 @@ unit_found unit_read(arena *keep, str text, const dimension *wanted, unit *out, 
             dimension_same(other.dim, *wanted))
             *out = other;
     }
-    out->text = blanks_trimmed(text);
+    out->text = text;
     return found;
 }

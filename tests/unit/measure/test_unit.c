@@ -242,6 +242,24 @@ static void what_is_no_unit(void **state)
             "km^9*A^9*km^9*A^9*MPa^9*MPa^9*MPa^9*MPa^9*MPa^9");
 }
 
+static void long_text_is_no_unit(void **state)
+{
+    (void)state;
+    enum { LONG = 1 << 20 };
+    char *text = arena_take(a, LONG);
+    for (int i = 0; i < LONG; i++) text[i] = i % 2 == 0 ? 'm' : '/';
+    unit u;
+    str bad;
+    assert_int_equal(unit_read(a, (str){text, LONG - 1}, NULL, &u, &bad), UNIT_NOT_FOUND);
+    assert_int_equal(bad.n, 200);
+    assert_int_equal(unit_read(a, (str){text, 99}, NULL, &u, &bad), UNIT_FOUND);
+    assert_int_equal(u.dim.power[BASE_LENGTH], 1 - 49);
+    /* Cut between characters, not within one. */
+    for (int i = 1; i + 1 < LONG; i += 2) memcpy(text + i, "\u00B5", 2);
+    assert_int_equal(unit_read(a, (str){text, LONG - 1}, NULL, &u, &bad), UNIT_NOT_FOUND);
+    assert_int_equal(bad.n, 199);
+}
+
 static void what_is_wanted_decides(void **state)
 {
     (void)state;
@@ -371,6 +389,7 @@ int main(void)
         cmocka_unit_test(case_decides_where_it_must),
         cmocka_unit_test(composing),
         cmocka_unit_test(what_is_no_unit),
+        cmocka_unit_test(long_text_is_no_unit),
         cmocka_unit_test(what_is_wanted_decides),
         cmocka_unit_test(temperatures),
         cmocka_unit_test(converting),

@@ -204,7 +204,7 @@ static void nonsense_does_no_harm(void **state)
     enum { PIECES = sizeof pieces / sizeof *pieces };
     uint64_t seed = 4242;
     unsigned found = 0;
-    for (int i = 0; i < 3 * ROUNDS; i++) {
+    for (int i = 0; i < 20 * ROUNDS; i++) {
         arena_mark mark = arena_here(a);
         text_builder b = {.keep = a};
         for (uint32_t n = 1 + below(&seed, 8); n > 0; n--)

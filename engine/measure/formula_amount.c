@@ -81,7 +81,7 @@ static formula_node *bad_ratio(formula_reader *r, size_t from, size_t to, double
                                bool one_in)
 {
     str whole = formula_text(r, from, to);
-    if (a > 0 && b > 0)
+    if (a > 0 && b > a)
         return formula_fail(
             r, from, to,
             formula_say(r, "'%.*s' does not begin with one part of product.", STR_ARG(whole)),
@@ -164,27 +164,36 @@ static uint32_t unit_ends(const formula_reader *r, size_t from, size_t *ends)
     return count;
 }
 
-static formula_node *unknown_unit(formula_reader *r, formula_node *n, size_t from, size_t to)
+/* What to write instead of a word that is no unit; `behind` a slash. */
+static const char *unit_help(formula_reader *r, str digits, str bad, bool behind)
+{
+    const char *help = "Write the unit as in '5 psi' or '3 gal/min'; one amount in two units is a "
+                       "sum: '5 ft + 6 in'.";
+    if (behind) help = "To divide, put a blank on each side of '/'.";
+    if (!formula_letter(bad.p[0])) return help;
+    if (!behind)
+        help = formula_say(r, "To multiply, write '%.*s * %.*s'.", STR_ARG(digits), STR_ARG(bad));
+    uint32_t count;
+    const str *spellings = unit_spellings(r->scratch, &count);
+    size_t near = str_nearest(r->scratch, bad, spellings, count);
+    if (near >= count || !formula_letter(spellings[near].p[0])) return help;
+    return formula_say(r, "Did you mean '%.*s'? %s", STR_ARG(spellings[near]), help);
+}
+
+static formula_node *unknown_unit(formula_reader *r, const formula_node *n, size_t from, size_t to)
 {
     unit u;
     str bad = {NULL, 0}, word = formula_text(r, from, to);
     unit_read(r->scratch, word, NULL, &u, &bad);
-    size_t bad_from = bad.n == 0 ? SIZE_MAX : str_find(word, bad);
-    if (bad_from == SIZE_MAX) bad = word;
-    bad_from = from + (bad_from == SIZE_MAX ? 0 : bad_from);
-    uint32_t count;
-    const str *spellings = unit_spellings(r->scratch, &count);
-    size_t near = str_nearest(r->scratch, bad, spellings, count);
-    const char *help;
-    if (bad_from > from || bad.p[0] == '/')
-        help = formula_say(r, "To divide, put a blank on each side of '/'.");
-    else
-        help =
-            formula_say(r, "To multiply, write '%.*s * %.*s'.", STR_ARG(n->digits), STR_ARG(word));
-    if (near != SIZE_MAX && near < count)
-        help = formula_say(r, "Did you mean '%.*s'? %s", STR_ARG(spellings[near]), help);
-    return formula_fail(r, bad_from, bad_from + bad.n,
-                        formula_say(r, "'%.*s' is no unit.", STR_ARG(bad)), help);
+    size_t at = bad.n == 0 ? SIZE_MAX : str_find(word, bad);
+    if (at == SIZE_MAX || (!formula_letter(bad.p[0]) && bad.p[0] != '/')) {
+        bad = word;
+        at = 0;
+    }
+    bool behind = at > 0 || bad.p[0] == '/';
+    return formula_fail(r, from + at, from + at + bad.n,
+                        formula_say(r, "'%.*s' is no unit.", STR_ARG(bad)),
+                        unit_help(r, n->digits, bad, behind));
 }
 
 /* Sets n->in and moves on; a number may stand without a unit. */

@@ -60,7 +60,13 @@ static bool find(formula_reader *r, size_t from, size_t to, const formula_input 
 
 static formula_node *bad_name(formula_reader *r, size_t from, size_t to)
 {
-    str word = formula_joined(r->keep, formula_text(r, from, to));
+    unit u;
+    str bad, word = formula_joined(r->keep, formula_text(r, from, to));
+    if (unit_read(r->scratch, word, NULL, &u, &bad) == UNIT_FOUND)
+        return formula_fail(
+            r, from, to,
+            formula_say(r, "'%.*s' is a unit without a number before it.", STR_ARG(word)),
+            formula_say(r, "Write '1 %.*s'.", STR_ARG(word)));
     char *small = arena_take(r->keep, word.n + 1);
     for (size_t i = 0; i < word.n; i++) {
         char c = word.p[i];

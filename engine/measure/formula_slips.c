@@ -37,6 +37,10 @@ static const struct {
     {"=", "A formula only computes; compare where it is used, with below, above or '20 to 40'."},
     {"<", "A formula only computes; compare where it is used, with 'below' or 'at most'."},
     {">", "A formula only computes; compare where it is used, with 'above' or 'at least'."},
+    {"\xE2\x89\xA4", "A formula only computes; compare where it is used, with 'at most'."},
+    {"\xE2\x89\xA5", "A formula only computes; compare where it is used, with 'at least'."},
+    {"\"", "Names and amounts stand without quotes."},
+    {"'", "Names and amounts stand without quotes."},
     {"[", "Write round brackets: '(' and ')'."},
     {"]", "Write round brackets: '(' and ')'."},
     {"{", "Write the name alone; braces are for texts."},
@@ -55,7 +59,8 @@ static const char *slip_help(str rest)
 bool formula_slipped_sign(const formula_reader *r, size_t from, size_t to)
 {
     str word = formula_text(r, from, to);
-    return sign_of_word(word) != NULL || slip_help(word) != NULL;
+    bool mark = str_starts(word, "'") || str_starts(word, "\""); /* feet and inches */
+    return sign_of_word(word) != NULL || (!mark && slip_help(word) != NULL);
 }
 
 static size_t character_end(const formula_reader *r, size_t at)

@@ -45,6 +45,24 @@ static bool alike(formula_reader *r, formula_node *whole, formula_node *before, 
     return true;
 }
 
+static bool bare(const formula_node *n)
+{
+    return n != NULL && n->kind == FORMULA_NUMBER && n->in.text.n == 0;
+}
+
+/* A number whose unit was forgotten is the commonest reason. */
+static const char *alike_help(formula_reader *r, const formula_node *whole,
+                              const formula_node *part)
+{
+    const formula_node *number = bare(part) ? part : bare(whole->first) ? whole->first : NULL;
+    str units = unit_examples(r->keep, number == part ? whole->type.dim : part->type.dim, 1);
+    if (number != NULL && units.n > 0)
+        return formula_say(r, "Give the number its unit, such as '%.*s %.*s'.",
+                           STR_ARG(number->digits), STR_ARG(units));
+    return formula_say(r, "Use %s%s here, or multiply or divide first.", type_words(r, whole->type),
+                       wanted_words(r, whole->type));
+}
+
 static bool not_alike(formula_reader *r, const formula_node *whole, const formula_node *part)
 {
     const char *is = type_words(r, part->type), *before = type_words(r, whole->type);
@@ -54,9 +72,7 @@ static bool not_alike(formula_reader *r, const formula_node *whole, const formul
                           quoted(r, part), is, before)
             : formula_say(r, "%s is %s and can't be %s %s.", quoted(r, part), is,
                           part->against ? "taken from" : "added to", before);
-    const char *help = formula_say(r, "Use %s%s here, or multiply or divide first.", before,
-                                   wanted_words(r, whole->type));
-    return refuse(r, part, what, help);
+    return refuse(r, part, what, alike_help(r, whole, part));
 }
 
 static bool two_temperatures(formula_reader *r, const formula_node *part)
@@ -111,19 +127,31 @@ static bool list_type(formula_reader *r, formula_node *call)
 
 /* ---- products ---- */
 
+/* A part of the text for an example, in brackets where it needs them; "a" for a long one. */
+static const char *example(formula_reader *r, const formula_node *n)
+{
+    str text = formula_joined(r->keep, formula_text(r, n->from, n->to));
+    if (text.n > QUOTED) return "a";
+    bool brackets = n->kind == FORMULA_SUM && text.p[0] != '(';
+    return brackets ? formula_say(r, "(%.*s)", STR_ARG(text))
+                    : formula_say(r, "%.*s", STR_ARG(text));
+}
+
 static bool no_temperature(formula_reader *r, const formula_node *n, const char *done)
 {
     if (!n->type.scale) return true;
+    const char *what =
+        formula_say(r, "%s is a temperature on its scale and can't be %s.", quoted(r, n), done);
     return refuse(
-        r, n,
-        formula_say(r, "%s is a temperature on its scale and can't be %s.", quoted(r, n), done),
-        "Take a difference first, such as '(a - 32 degF)'.");
+        r, n, what,
+        formula_say(r, "Take a difference first, such as '(%s - 32 degF)'.", example(r, n)));
 }
 
 bool formula_type_multiply(formula_reader *r, formula_node *product, formula_node *part)
 {
     if (part->against) formula_amount_step(part);
-    if (!no_temperature(r, part, part->against ? "divided by" : "multiplied")) return false;
+    if (!no_temperature(r, part, part->against ? "divided by" : "multiplied or divided"))
+        return false;
     product->open = product->open || part->open;
     for (int i = 0; i < BASE_COUNT; i++) {
         int power = product->type.dim.power[i];
@@ -145,15 +173,24 @@ bool formula_type_minus(formula_reader *r, formula_node *minus)
     return no_temperature(r, minus->first, "made negative");
 }
 
+static bool no_root(formula_reader *r, const formula_node *under)
+{
+    str units = unit_examples(r->keep, under->type.dim, 1);
+    const char *help = "Divide by one of its unit first, such as 'sqrt(pressure / 1 psi)'.";
+    if (units.n > 0)
+        help = formula_say(r, "Divide by one of its unit first, such as 'sqrt(%s / 1 %.*s)'.",
+                           example(r, under), STR_ARG(units));
+    return refuse(r, under,
+                  formula_say(r, "%s is %s, of which there is no root.", quoted(r, under),
+                              type_words(r, under->type)),
+                  help);
+}
+
 static bool root_type(formula_reader *r, formula_node *call)
 {
     const formula_node *under = call->first;
     for (int i = 0; i < BASE_COUNT; i++) {
-        if (under->type.dim.power[i] % 2 != 0)
-            return refuse(r, under,
-                          formula_say(r, "%s is %s, of which there is no root.", quoted(r, under),
-                                      type_words(r, under->type)),
-                          "Divide by one of its unit first, such as 'sqrt(pressure / 1 psi)'.");
+        if (under->type.dim.power[i] % 2 != 0) return no_root(r, under);
         call->type.dim.power[i] = (int8_t)(under->type.dim.power[i] / 2);
     }
     return true;

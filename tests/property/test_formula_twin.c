@@ -9,7 +9,7 @@
 
 #include "formula_kit.h"
 
-enum { FORMULAS = 20000, TEXT_ROOM = 1600, STACK = 256, DEPTH = 4 };
+enum { FORMULAS = 12000, TEXT_ROOM = 1600, STACK = 256, DEPTH = 4 };
 
 static uint64_t seed;
 

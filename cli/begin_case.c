@@ -16,7 +16,7 @@ exit_status status_of(tt_status status)
     return EXIT_OUR_BUG;
 }
 
-static exit_status find_role(const tt_rulebook *book, const char *name, uint32_t *role)
+exit_status role_named(const tt_rulebook *book, const char *name, uint32_t *role)
 {
     *role = TT_NONE;
     if (name == NULL) return EXIT_DONE;
@@ -56,7 +56,7 @@ exit_status case_begin(const opened_rulebook *rulebook, const char *role, const 
         complain("%s is no language tag; write en, or de-CH", language);
         return EXIT_USAGE;
     }
-    exit_status status = find_role(rulebook->book, role, &options.role);
+    exit_status status = role_named(rulebook->book, role, &options.role);
     if (status != EXIT_DONE) return status;
     return status_of(tt_case_new(rulebook->book, &options, out));
 }

@@ -9,11 +9,11 @@
 #include "exits.h"
 
 /* Verbs as bits, for the table. */
-enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_ALL = 31 };
+enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_ALL = 63 };
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
-    X(OPTION_AS, "as", 0, "ROLE", FOR_ASK | FOR_RANK, \
+    X(OPTION_AS, "as", 0, "ROLE", FOR_ASK | FOR_RANK | FOR_REHEARSE, \
       "who asks: a role of the rulebook (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
@@ -31,7 +31,16 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \
       "among the fixes allowed, the quickest first") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_RANK | FOR_CHECK | FOR_TRY, "print JSON for programs") \
+    X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE, "play so many calls (left out: 1000)") \
+    X(OPTION_SEED, "seed", 0, "NUMBER", FOR_REHEARSE, "draw other calls (left out: 1)") \
+    X(OPTION_MISREAD, "misread", 0, "PERCENT", FOR_REHEARSE, \
+      "so many more answers are wrong than the rulebook says") \
+    X(OPTION_NUMBERS_OFF, "numbers-off", 0, "PERCENT", FOR_REHEARSE, \
+      "the rulebook's chances are off by up to so much") \
+    X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
+      "play on so many processors (left out: all); changes nothing else") \
+    X(OPTION_JSON, "json", 0, NULL, FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE, \
+      "print JSON for programs") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")
 

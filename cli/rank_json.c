@@ -2,22 +2,10 @@
 
 #include <assert.h>
 #include <jansson.h>
-#include <math.h>
 #include <string.h>
 
+#include "json_parts.h"
 #include "wordings.h"
-
-enum { DIGITS = 10 };
-
-static json_t *text_or_null(const char *text)
-{
-    return text != NULL && *text != 0 ? json_string(text) : json_null();
-}
-
-static json_t *number_json(double number)
-{
-    return isfinite(number) ? json_real(number + 0.0) : json_null();
-}
 
 static json_t *fact_json(const tt_fact *fact)
 {
@@ -70,26 +58,6 @@ static json_t *caution_json(const tt_caution *caution)
     json_t *item = json_object();
     json_object_set_new(item, "signal", json_string(caution->signal));
     json_object_set_new(item, "text", json_string(caution->text));
-    return item;
-}
-
-static json_t *rulebook_json(const opened_rulebook *rulebook)
-{
-    tt_rulebook_info info = tt_rulebook_describe(rulebook->book);
-    json_t *item = json_object();
-    json_object_set_new(item, "name", json_string(info.title));
-    json_object_set_new(item, "edition", json_string(info.edition));
-    json_object_set_new(item, "revision", json_string(rulebook->revision));
-    return item;
-}
-
-static json_t *site_json(const opened_rulebook *rulebook)
-{
-    tt_rulebook_info info = tt_rulebook_describe(rulebook->book);
-    if (!info.has_site) return json_null();
-    json_t *item = json_object();
-    json_object_set_new(item, "title", text_or_null(info.site_title));
-    json_object_set_new(item, "revision", text_or_null(rulebook->site_revision));
     return item;
 }
 
@@ -158,7 +126,7 @@ void print_rank_json(FILE *out, const opened_rulebook *rulebook, tt_case *c, con
     json_object_set_new(all, "do_next", json_string(step_name(view->step)));
     json_object_set_new(all, "cautions", cautions);
     json_object_set_new(all, "stop", stop_json(view));
-    json_dumpf(all, out, JSON_INDENT(2) | JSON_REAL_PRECISION(DIGITS));
+    json_dumpf(all, out, JSON_INDENT(2) | JSON_REAL_PRECISION(JSON_DIGITS));
     fputc('\n', out);
     json_decref(all);
 }

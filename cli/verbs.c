@@ -26,6 +26,11 @@ const verb_entry verb_table[] = {
      "Says of every worked case whether it came out as expected, and which rules, causes and fixes "
      "no case touches.",
      "telltale try rules/foam-line", verb_try},
+    {"rehearse", FOR_REHEARSE, "RULEBOOK", 1, 1, "play made-up calls to see how good a rulebook is",
+     "Draws calls from the rulebook's own numbers and plays them as a case would go: how often the "
+     "right cause leads, in how many questions and minutes, how far the chances can be believed, "
+     "and which causes are taken for which. The same seed gives the same result.",
+     "telltale rehearse rules/foam-line --calls 5000 --misread 5", verb_rehearse},
     {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.",
      "telltale help ask", verb_help},
 };

@@ -296,6 +296,80 @@ typedef struct tt_trials {
 } tt_trials;
 TT_PUBLIC tt_status tt_try(tt_rulebook *book, tt_trials *out);
 
+/* ---- rehearsal: made-up calls, drawn from the rulebook's own numbers and played through the engine ---- */
+typedef struct tt_rehearsal_options {
+    uint64_t seed;
+    uint32_t role;      /* who asks; TT_NONE: the lowest */
+    double misread;     /* [0, 1]: so much more often than the rulebook says an answer is wrong */
+    double numbers_off; /* [0, 1): the equipment's chances differ from the author's numbers by up to this share */
+} tt_rehearsal_options;
+typedef struct tt_rehearsal tt_rehearsal;
+/* `book` must outlive it. Each thread plays a rehearsal of its own; call number n is the same in all of them. TT_FAULTY: not such options. */
+TT_PUBLIC tt_status tt_rehearsal_new(const tt_rulebook *book, const tt_rehearsal_options *options, tt_rehearsal **out);
+TT_PUBLIC void tt_rehearsal_free(tt_rehearsal *r);
+/* Plays the calls first … first + count - 1. */
+TT_PUBLIC tt_status tt_rehearsal_play(tt_rehearsal *r, uint64_t first, uint64_t count);
+/* Adds what `more` has played; both of one rulebook with equal options. Sums are exact: the order and the slices make no difference. */
+TT_PUBLIC tt_status tt_rehearsal_add(tt_rehearsal *into, const tt_rehearsal *more);
+
+/* `count` of `of`, with the 95 % confidence interval of Wilson (1927); share, low and high are 0 if `of` is 0. */
+typedef struct tt_share {
+    uint64_t count, of;
+    double share, low, high;
+} tt_share;
+/* Mean over `of` calls, with 1.96 standard errors; 0 if there are fewer than two. */
+typedef struct tt_mean {
+    uint64_t of;
+    double mean, plus_minus;
+} tt_mean;
+typedef enum tt_call_kind { TT_ONE_CAUSE, TT_TWO_CAUSES, TT_NOT_LISTED } tt_call_kind;
+/* Calls by what was wrong. The ranking is looked at twice: when the first fix is begun (or the call ends without one), and when the fix that cured is
+ * begun (or the call ends). */
+typedef struct tt_rehearsed_kind {
+    tt_share calls;
+    tt_share leads, among_three; /* a cause that is there, at the first fix; of the calls that did not stop for danger before */
+    tt_share leads_last, among_three_last;
+    tt_share cured;
+    tt_mean questions, minutes;
+} tt_rehearsed_kind;
+/* Ways to play: as the engine says; with the quickest fixes first; asking in name order until the engine would fix or call; asking everything
+ * before any fix. All play the same calls with the same luck. */
+typedef enum tt_way { TT_SAFEST_FIRST, TT_SOONEST, TT_IN_ORDER, TT_EVERYTHING } tt_way;
+typedef struct tt_rehearsed_way {
+    tt_share cured, called, stopped;
+    tt_share leads, among_three;
+    tt_mean questions, fixes, minutes; /* minutes with the call-out, if somebody had to come */
+    tt_mean minutes_more;              /* than safest first, call by call */
+    tt_mean needless[3];               /* fixes a call that could not help; low, medium, serious risk */
+} tt_rehearsed_way;
+/* Calls by the chance of the leading cause at the first fix: low ≤ chance < high (the last: ≤). */
+typedef struct tt_calibration {
+    double low, high, said; /* said: mean chance */
+    tt_share right;
+} tt_calibration;
+typedef struct tt_confused {
+    const char *name, *text;               /* what was wrong; name null: something not listed */
+    const char *blamed_name, *blamed_text; /* what led instead */
+    tt_share calls;                        /* of those with the former */
+    const char *question, *ask;            /* tells them apart best, for this role; null: none does */
+    double overlap;                        /* 1: no question tells them apart; 0: each does. NAN where something isn't listed */
+    bool one_fix;                          /* some fix serves both */
+} tt_confused;
+typedef struct tt_rehearsed {
+    uint64_t calls;
+    const char *role;
+    double call_minutes; /* what a call-out counts as */
+    tt_rehearsed_kind all, kinds[3]; /* by tt_call_kind */
+    tt_rehearsed_way ways[4];        /* by tt_way */
+    tt_calibration bins[10];
+    double calibration_error;        /* expected: mean distance between said and right, weighted by calls */
+    tt_mean surprise;                /* bits: minus log2 of the chance of what was wrong, at the first fix; calls with one cause or not listed */
+    tt_share not_listed_blamed, not_listed_blamed_surely; /* a listed cause led; with 90 % or more */
+    const tt_confused *confused; uint32_t confused_count; /* most calls first, then by names; at most 20 */
+} tt_rehearsed;
+/* Valid until the rehearsal changes. */
+TT_PUBLIC tt_status tt_rehearsal_look(tt_rehearsal *r, const tt_rehearsed **out);
+
 #ifdef __cplusplus
 }
 #endif

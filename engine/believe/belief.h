@@ -37,6 +37,8 @@ void belief_hypothesis(const belief *b, uint32_t hypothesis, uint32_t *size, uin
 /* [1 + c] chance of cause c: with pairs, the sum over hypotheses that hold it; [0]: something not listed. */
 void belief_marginals(const belief *b, double *out);
 double belief_two_faults(const belief *b);           /* P(two faults) */
+/* P(atom | hypothesis) of a component, whatever was answered: row[atom_count]. */
+void belief_row(const belief *b, uint32_t component_index, uint32_t hypothesis, double *row);
 bool belief_all_ruled_out(const belief *b);
 /* [0] and [1 + c]: weights for planning: w_c + ½ Σ pairs holding c (a projection; equals the posterior with single faults). */
 void belief_projected(const belief *b, double *out);

@@ -53,6 +53,30 @@ void race_row(const component *g, const race *r, uint32_t one, uint32_t two, dou
     row[g->usual_atom] = exp(-total);
 }
 
+static bool place_in_list(const component *g, uint32_t cause, uint32_t *place)
+{
+    for (*place = 0; *place < g->listed_count; ++*place)
+        if (g->listed[*place] == cause) return true;
+    return false;
+}
+
+void belief_row(const belief *b, uint32_t component_index, uint32_t hypothesis, double *row)
+{
+    const component *g = &b->n->components[component_index];
+    uint32_t size, causes[2], one, two;
+    belief_hypothesis(b, hypothesis, &size, causes);
+    const double *from = size == 0 ? g->other : component_row(g, causes[0]);
+    if (size == 2) {
+        bool first = place_in_list(g, causes[0], &one), second = place_in_list(g, causes[1], &two);
+        if (first && second) {
+            race_row(g, &b->races[component_index], one, two, row);
+            return;
+        }
+        from = component_row(g, causes[first ? 0 : 1]); /* who isn't listed drops out */
+    }
+    for (uint32_t a = 0; a < g->atom_count; a++) row[a] = from[a];
+}
+
 /* ---- answers ---- */
 
 double chance_of_each_slip(const net_finding *f)

@@ -1,4 +1,4 @@
-/* The manual, the pages on faults and the schema say what the program's own tables say. */
+/* The manual and the pages on faults say what the program's own tables say. */
 #include <dirent.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -185,104 +185,6 @@ static void every_fault_has_its_section(void **state)
     free(all);
 }
 
-/* ---- rank's output against its schema: the part of draft-07 that it uses ---- */
-
-static bool fits(const json_t *schema, const json_t *value);
-
-static bool type_fits(const char *type, const json_t *value)
-{
-    if (strcmp(type, "object") == 0) return json_is_object(value);
-    if (strcmp(type, "array") == 0) return json_is_array(value);
-    if (strcmp(type, "string") == 0) return json_is_string(value);
-    if (strcmp(type, "number") == 0) return json_is_number(value);
-    return strcmp(type, "null") == 0 && json_is_null(value);
-}
-
-static bool types_fit(const json_t *types, const json_t *value)
-{
-    if (types == NULL) return true;
-    if (json_is_string(types)) return type_fits(json_string_value(types), value);
-    for (size_t i = 0; i < json_array_size(types); i++)
-        if (type_fits(json_string_value(json_array_get(types, i)), value)) return true;
-    return false;
-}
-
-static bool is_among(const json_t *values, const json_t *value)
-{
-    for (size_t i = 0; i < json_array_size(values); i++)
-        if (json_equal(json_array_get(values, i), value)) return true;
-    return values == NULL;
-}
-
-/* Every key is described, and every required one is there. */
-static bool keys_fit(const json_t *schema, const json_t *value)
-{
-    const json_t *properties = json_object_get(schema, "properties"),
-                 *required = json_object_get(schema, "required");
-    if (properties == NULL || !json_is_object(value)) return true;
-    for (size_t i = 0; i < json_array_size(required); i++)
-        if (json_object_get(value, json_string_value(json_array_get(required, i))) == NULL)
-            return false;
-    for (void *at = json_object_iter((json_t *)(uintptr_t)value); at != NULL;
-         at = json_object_iter_next((json_t *)(uintptr_t)value, at)) {
-        const json_t *described = json_object_get(properties, json_object_iter_key(at));
-        if (described == NULL || !fits(described, json_object_iter_value(at))) return false;
-    }
-    return true;
-}
-
-static bool numbers_fit(const json_t *schema, const json_t *value)
-{
-    const json_t *least = json_object_get(schema, "minimum"),
-                 *most = json_object_get(schema, "maximum");
-    if (!json_is_number(value)) return true;
-    return (least == NULL || json_number_value(value) >= json_number_value(least)) &&
-           (most == NULL || json_number_value(value) <= json_number_value(most));
-}
-
-static bool fits(const json_t *schema, const json_t *value)
-{
-    const json_t *one_of = json_object_get(schema, "oneOf"),
-                 *items = json_object_get(schema, "items");
-    const json_t *constant = json_object_get(schema, "const");
-    unsigned fitting = 0;
-    for (size_t i = 0; i < json_array_size(one_of); i++)
-        fitting += fits(json_array_get(one_of, i), value);
-    if (one_of != NULL && fitting != 1) return false;
-    if (constant != NULL && !json_equal(constant, value)) return false;
-    for (size_t i = 0; items != NULL && i < json_array_size(value); i++)
-        if (!fits(items, json_array_get(value, i))) return false;
-    return types_fit(json_object_get(schema, "type"), value) &&
-           is_among(json_object_get(schema, "enum"), value) && keys_fit(schema, value) &&
-           numbers_fit(schema, value);
-}
-
-static void rank_fits_its_schema(void **state)
-{
-    (void)state;
-    static const char *const answers[] = {"pump-sound: rapid", "smoke: yes", "tank-gauge: 45 psi",
-                                          "drip: {likely: {yes: 0.7, no: 0.3}}"};
-    json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/rank.schema.json", 0, NULL);
-    assert_non_null(schema);
-    for (size_t i = 0; i < sizeof answers / sizeof answers[0]; i++) {
-        char command[4096];
-        snprintf(command, sizeof command,
-                 "echo '%s' | '%s' rank '%s/tests/cli/well' - --json >ranked", answers[i],
-                 TT_PROGRAM, TT_SOURCE_DIR);
-        assert_int_equal(system(command), 0);
-        json_t *ranked = json_load_file("ranked", 0, NULL);
-        assert_non_null(ranked);
-        if (!fits(schema, ranked))
-            fail_msg("what rank says of '%s' does not fit its schema", answers[i]);
-        json_object_set_new(ranked, "do_next", json_string("dance"));
-        assert_false(fits(schema, ranked));
-        json_object_del(ranked, "do_next");
-        assert_false(fits(schema, ranked));
-        json_decref(ranked);
-    }
-    json_decref(schema);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -291,7 +193,6 @@ int main(void)
         cmocka_unit_test(the_manual_lists_words_and_exit_statuses),
         cmocka_unit_test(the_help_lists_every_option),
         cmocka_unit_test(every_fault_has_its_section),
-        cmocka_unit_test(rank_fits_its_schema),
     };
     return cmocka_run_group_tests_name("docs tables", tests, NULL, NULL);
 }

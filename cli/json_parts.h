@@ -1,0 +1,16 @@
+/* What the outputs for programs share. */
+#ifndef TT_CLI_JSON_PARTS_H
+#define TT_CLI_JSON_PARTS_H
+
+#include <jansson.h>
+
+#include "read_rulebook.h"
+
+enum { JSON_DIGITS = 10 }; /* significant digits of every number */
+
+json_t *text_or_null(const char *text); /* null for nothing, and for the empty text */
+json_t *number_json(double number);     /* null if it is none */
+json_t *rulebook_json(const opened_rulebook *rulebook);
+json_t *site_json(const opened_rulebook *rulebook); /* null if nothing says what there is */
+
+#endif

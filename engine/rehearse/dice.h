@@ -1,0 +1,38 @@
+/* Random numbers with a name. Every drawing of a rehearsal has dice of its own, made from the seed,
+ * the number of the call, what is drawn and which one; so a call is the same whoever plays it,
+ * when, and beside what other calls, and two ways of playing meet the same luck.
+ *
+ * SplitMix64 (Steele, Lea, Flood 2014, "Fast splittable pseudorandom number generators"; in the
+ * public domain). */
+#ifndef TT_REHEARSE_DICE_H
+#define TT_REHEARSE_DICE_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+typedef struct dice {
+    uint64_t state;
+} dice;
+
+/* What is drawn. */
+typedef enum dice_use {
+    DICE_FACT,
+    DICE_CAUSE,
+    DICE_SIGNS,
+    DICE_READING,
+    DICE_SLIP,
+    DICE_COMPLAINT,
+    DICE_CURE,
+    DICE_REPORT,
+    DICE_NUMBERS
+} dice_use;
+
+dice dice_for(uint64_t seed, uint64_t call, dice_use use, uint64_t which);
+uint64_t dice_next(dice *d);
+double dice_share(dice *d); /* [0, 1), evenly */
+bool dice_falls(dice *d, double chance);
+uint32_t dice_below(dice *d, uint32_t count); /* 0 … count-1, evenly; count > 0 */
+/* An index with chance weights[i] of their sum, which must be above 0. */
+uint32_t dice_pick(dice *d, const double *weights, uint32_t count);
+
+#endif

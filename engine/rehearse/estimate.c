@@ -1,0 +1,95 @@
+#include "rehearse/estimate.h"
+
+#include <math.h>
+
+#define Z           1.959963984540054 /* 97.5 % point of the normal distribution */
+#define MINUTE      (1.0 / 60)
+#define CHANCE_UNIT 0x1p-20
+#define BIT         (1.0 / 1024)
+
+tt_share share_of(uint64_t count, uint64_t of)
+{
+    tt_share s = {.count = count, .of = of};
+    if (of == 0) return s;
+    double n = (double)of, p = (double)count / n, scale = 1 + Z * Z / n;
+    double centre = (p + Z * Z / (2 * n)) / scale;
+    double half = Z * sqrt(p * (1 - p) / n + Z * Z / (4 * n * n)) / scale;
+    s.share = p;
+    s.low = count == 0 ? 0 : centre - half;
+    s.high = count == of ? 1 : centre + half;
+    return s;
+}
+
+tt_mean mean_of(const moments *m, uint64_t of, double unit)
+{
+    tt_mean out = {.of = of};
+    if (of == 0) return out;
+    double n = (double)of, mean = (double)m->sum / n;
+    out.mean = mean * unit;
+    if (of < 2) return out;
+    double variance = fmax(0, ((double)m->squares - mean * (double)m->sum) / (n - 1));
+    out.plus_minus = Z * sqrt(variance / n) * unit;
+    return out;
+}
+
+static tt_rehearsed_kind kind_of(const kind_tally *k, uint64_t all)
+{
+    return (tt_rehearsed_kind){.calls = share_of(k->calls, all),
+                               .leads = share_of(k->leads, k->ranked),
+                               .among_three = share_of(k->among_three, k->ranked),
+                               .leads_last = share_of(k->leads_last, k->ranked),
+                               .among_three_last = share_of(k->among_three_last, k->ranked),
+                               .cured = share_of(k->cured, k->calls),
+                               .questions = mean_of(&k->questions, k->calls, 1),
+                               .minutes = mean_of(&k->seconds, k->calls, MINUTE)};
+}
+
+static tt_rehearsed_kind all_kinds(const tally *t)
+{
+    kind_tally sum = {0};
+    for (int k = 0; k < KIND_COUNT; k++) kind_add(&sum, &t->kinds[k]);
+    return kind_of(&sum, t->calls);
+}
+
+static tt_rehearsed_way way_of(const way_tally *w, uint64_t calls)
+{
+    tt_rehearsed_way out = {.cured = share_of(w->ends[END_CURED], calls),
+                            .called = share_of(w->ends[END_CALLED], calls),
+                            .stopped = share_of(w->ends[END_STOPPED], calls),
+                            .leads = share_of(w->leads, w->ranked),
+                            .among_three = share_of(w->among_three, w->ranked),
+                            .questions = mean_of(&w->questions, calls, 1),
+                            .fixes = mean_of(&w->fixes, calls, 1),
+                            .minutes = mean_of(&w->seconds, calls, MINUTE),
+                            .minutes_more = mean_of(&w->seconds_more, calls, MINUTE)};
+    for (int level = 0; level < LEVELS_OFFERED; level++)
+        out.needless[level] = mean_of(&w->needless[level], calls, 1);
+    return out;
+}
+
+static void calibrate(const tally *t, tt_rehearsed *out)
+{
+    double off = 0, calls = 0;
+    for (int b = 0; b < BINS; b++) {
+        const bin_tally *bin = &t->bins[b];
+        double said = bin->calls == 0 ? 0 : (double)bin->said * CHANCE_UNIT / (double)bin->calls;
+        tt_share right = share_of(bin->right, bin->calls);
+        out->bins[b] = (tt_calibration){(double)b / BINS, (double)(b + 1) / BINS, said, right};
+        calls += (double)bin->calls;
+        off += (double)bin->calls * fabs(said - right.share);
+    }
+    out->calibration_error = calls == 0 ? 0 : off / calls;
+}
+
+void estimate(const tally *t, tt_rehearsed *out)
+{
+    const kind_tally *not_listed = &t->kinds[KIND_NOT_LISTED];
+    out->calls = t->calls;
+    out->all = all_kinds(t);
+    for (int k = 0; k < KIND_COUNT; k++) out->kinds[k] = kind_of(&t->kinds[k], t->calls);
+    for (int w = 0; w < WAY_COUNT; w++) out->ways[w] = way_of(&t->ways[w], t->calls);
+    calibrate(t, out);
+    out->surprise = mean_of(&t->surprise, t->surprise_calls, BIT);
+    out->not_listed_blamed = share_of(not_listed->ranked - not_listed->leads, not_listed->ranked);
+    out->not_listed_blamed_surely = share_of(t->blamed_surely, not_listed->ranked);
+}

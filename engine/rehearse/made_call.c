@@ -1,0 +1,367 @@
+#include "rehearse/made_call.h"
+
+#include <assert.h>
+#include <math.h>
+
+/* ---- facts ---- */
+
+static bool is_fact(const program *p, uint32_t question)
+{
+    return p->book->questions[question].about != ABOUT_FAULT;
+}
+
+static tt_reply reply_of_state(const program *p, uint32_t question, uint32_t state, dice *d)
+{
+    const struct question *q = &p->book->questions[question];
+    tt_reply reply = {.kind = TT_UNSURE};
+    if (q->kind == QUESTION_CHOICE) {
+        for (uint32_t i = 0; i < q->answer_count; i++)
+            if (q->shown_order[i] == state) reply = (tt_reply){.kind = TT_ANSWER, .option = i};
+    } else if (number_in_state(p, question, state, d, &reply.number)) {
+        reply.kind = TT_NUMBER;
+    }
+    return reply;
+}
+
+static tt_status stand(void *context)
+{
+    case_stand(context);
+    return TT_OK;
+}
+
+static bool stops(const tt_case *c, const program *p)
+{
+    for (uint32_t r = 0; r < p->book->rule_count; r++)
+        if (p->book->rules[r].stops && case_truth(c, p->rule_atom[r]) == TRUTH_TRUE) return true;
+    return false;
+}
+
+static tt_status leave_out_stops(const program *p, tt_case *c, uint32_t question, double *odds)
+{
+    const struct question *q = &p->book->questions[question];
+    for (uint32_t i = 0; i < q->answer_count; i++)
+        if (q->answers[i].share != q->answers[0].share)
+            return TT_OK; /* the author said how often */
+    bool some_left = false;
+    for (uint32_t i = 0; i < q->answer_count; i++) {
+        tt_status status = tt_answer(c, question, &(tt_reply){.kind = TT_ANSWER, .option = i});
+        if (status == TT_OK) status = guarded_case(c, stand, c);
+        if (status != TT_OK) return status;
+        if (stops(c, p)) odds[q->shown_order[i]] = 0;
+        some_left |= odds[q->shown_order[i]] > 0;
+        if ((status = tt_undo(c)) != TT_OK) return status;
+    }
+    for (uint32_t i = 0; i < q->answer_count && !some_left; i++) odds[i] = 1;
+    return TT_OK;
+}
+
+tt_status fact_odds(arena *keep, const program *p, tt_case *c, const double *const **out)
+{
+    const double **all = ARENA_ARRAY(keep, const double *, p->book->question_count);
+    tt_status status = TT_OK;
+    for (uint32_t q = 0; q < p->book->question_count && status == TT_OK; q++) {
+        if (!is_fact(p, q)) continue;
+        const struct question *asked = &p->book->questions[q];
+        uint32_t states = program_states(p, q);
+        double *odds = ARENA_ARRAY(keep, double, states);
+        for (uint32_t s = 0; s < states; s++)
+            odds[s] = asked->kind == QUESTION_CHOICE ? asked->answers[s].share : 1;
+        all[q] = odds;
+        if (asked->first && asked->kind == QUESTION_CHOICE) status = leave_out_stops(p, c, q, odds);
+    }
+    *out = all;
+    return status;
+}
+
+/* Tells the case the facts that apply; a fact may decide whether another applies, so as often as
+ * something is new. */
+static tt_status tell_facts(const made_call *call, tt_case *site, bool *told)
+{
+    const program *p = call->from->prog;
+    for (bool more = true; more;) {
+        tt_status status = guarded_case(site, stand, site);
+        if (status != TT_OK) return status;
+        more = false;
+        for (uint32_t q = 0; q < p->book->question_count; q++) {
+            if (!is_fact(p, q) || told[q] || site->now.skip_questions[q]) continue;
+            if (case_truth(site, p->ask_atom[q]) != TRUTH_TRUE) continue;
+            dice d = dice_for(call->from->seed, call->number, DICE_READING, q);
+            tt_reply reply = reply_of_state(p, q, call->state[q], &d);
+            if ((status = tt_answer(site, q, &reply)) != TT_OK) return status;
+            told[q] = more = true;
+        }
+    }
+    return TT_OK;
+}
+
+static tt_status draw_facts(made_call *call, arena *scratch, tt_case *site)
+{
+    const program *p = call->from->prog;
+    for (uint32_t q = 0; q < p->book->question_count; q++) {
+        if (!is_fact(p, q)) continue;
+        dice d = dice_for(call->from->seed, call->number, DICE_FACT, q);
+        call->state[q] = dice_pick(&d, call->from->fact_odds[q], program_states(p, q));
+    }
+    return tell_facts(call, site, ARENA_ARRAY(scratch, bool, p->book->question_count));
+}
+
+/* ---- what is wrong ---- */
+
+static void draw_cause(made_call *call, arena *scratch, const double *factor)
+{
+    const uint32_t questions = call->from->prog->book->question_count;
+    belief *prior = call->in->prior;
+    belief_weigh(prior, &(evidence){ARENA_ARRAY(scratch, const double *, questions)}, factor);
+    dice d = dice_for(call->from->seed, call->number, DICE_CAUSE, 0);
+    call->hypothesis = dice_pick(&d, belief_posterior(prior), belief_count(prior));
+    belief_hypothesis(prior, call->hypothesis, &call->size, call->causes);
+}
+
+/* ---- what it shows ---- */
+
+static bool agrees(const made_call *call, const component *g, uint32_t cell, const bool *keeps)
+{
+    const net_finding *findings = call->in->n->in.findings;
+    for (uint32_t i = 0; i < g->finding_count; i++) {
+        uint32_t f = g->findings[i], state = cell / g->stride[i] % findings[f].states;
+        if (keeps[f] && state != call->state[f]) return false;
+    }
+    return true;
+}
+
+/* Draws the findings of a component that are not kept, given those that are. */
+static void draw_component(made_call *call, arena *scratch, uint32_t index, const bool *keeps)
+{
+    const component *g = &call->in->n->components[index];
+    double *row = ARENA_ARRAY(scratch, double, g->atom_count), sum = 0;
+    double *odds = ARENA_ARRAY(scratch, double, g->cell_count);
+    belief_row(call->in->prior, index, call->hypothesis, row);
+    for (uint32_t x = 0; x < g->cell_count; x++) {
+        if (!agrees(call, g, x, keeps)) continue;
+        odds[x] = row[g->cell_atom[x]] * g->within[x];
+        sum += odds[x];
+    }
+    if (!(sum > 0)) return; /* two causes may rule a state out: what was seen stays */
+    dice d = dice_for(call->from->seed, call->number, DICE_SIGNS,
+                      ((uint64_t)call->changes << 32) | index);
+    uint32_t cell = dice_pick(&d, odds, g->cell_count);
+    for (uint32_t i = 0; i < g->finding_count; i++) {
+        uint32_t f = g->findings[i];
+        call->state[f] = cell / g->stride[i] % call->in->n->in.findings[f].states;
+    }
+}
+
+/* No symptom rests on it and nobody says how often it comes: as it usually is. */
+static void draw_unlisted(made_call *call, uint32_t question)
+{
+    const struct question *q = &call->from->prog->book->questions[question];
+    uint32_t usual = call->in->n->in.findings[question].usual;
+    dice d = dice_for(call->from->seed, call->number, DICE_FACT, question);
+    call->state[question] =
+        q->has_usual ? usual : dice_below(&d, program_states(call->from->prog, question));
+}
+
+static void draw_signs(made_call *call, arena *scratch)
+{
+    const program *p = call->from->prog;
+    bool *keeps = ARENA_ARRAY(scratch, bool, p->book->question_count);
+    for (uint32_t q = 0; q < p->book->question_count; q++) {
+        keeps[q] = is_fact(p, q);
+        if (!keeps[q] && call->in->n->component_of[q] == NO_COMPONENT) draw_unlisted(call, q);
+    }
+    for (uint32_t i = 0; i < call->in->n->component_count; i++)
+        draw_component(call, scratch, i, keeps);
+}
+
+tt_status call_draw(arena *keep, arena *scratch, const made_from *from, const world *in,
+                    uint64_t number, tt_case *site, made_call *out)
+{
+    *out = (made_call){.from = from, .in = in, .number = number};
+    out->state = ARENA_ARRAY(keep, uint32_t, from->prog->book->question_count);
+    tt_status status = draw_facts(out, scratch, site);
+    if (status == TT_OK) status = guarded_case(site, stand, site);
+    if (status != TT_OK) return status;
+    draw_cause(out, scratch, site->now.factor);
+    draw_signs(out, scratch);
+    return TT_OK;
+}
+
+made_call call_copy(arena *keep, const made_call *call)
+{
+    made_call copy = *call;
+    uint32_t questions = call->from->prog->book->question_count;
+    copy.state = ARENA_ARRAY(keep, uint32_t, questions);
+    for (uint32_t q = 0; q < questions; q++) copy.state[q] = call->state[q];
+    return copy;
+}
+
+bool call_has(const made_call *call, uint32_t cause)
+{
+    for (uint32_t i = 0; i < call->size; i++)
+        if (call->causes[i] == cause) return true;
+    return false;
+}
+
+/* ---- what the person says ---- */
+
+uint32_t call_seen(const made_call *call, uint32_t question, uint32_t time)
+{
+    const program *p = call->from->prog;
+    uint32_t states = program_states(p, question), is = call->state[question];
+    double wrong = 1 - p->book->questions[question].read_right;
+    if (!is_fact(p, question)) wrong += call->from->misread;
+    dice d = dice_for(call->from->seed, call->number, DICE_SLIP, ((uint64_t)time << 32) | question);
+    if (states < 2 || !dice_falls(&d, wrong)) return is;
+    uint32_t other = dice_below(&d, states - 1);
+    return other < is ? other : other + 1;
+}
+
+tt_reply call_reply(const made_call *call, uint32_t question, uint32_t time)
+{
+    dice d =
+        dice_for(call->from->seed, call->number, DICE_READING, ((uint64_t)time << 32) | question);
+    return reply_of_state(call->from->prog, question, call_seen(call, question, time), &d);
+}
+
+static void note_unseen(void *context, uint32_t finding)
+{
+    const bool **askable = context;
+    if (*askable != NULL && !(*askable)[finding]) *askable = NULL;
+}
+
+static bool can_be_seen(const expr *when, const bool *askable)
+{
+    const bool *all = askable;
+    expr_each_finding(when, note_unseen, &all);
+    return all != NULL;
+}
+
+uint32_t call_complaint(const made_call *call, arena *scratch, const bool *askable,
+                        bool resting_on_one)
+{
+    const program *p = call->from->prog;
+    uint32_t *seen = ARENA_ARRAY(scratch, uint32_t, p->book->question_count);
+    uint32_t *found = ARENA_ARRAY(scratch, uint32_t, p->book->symptom_count), count = 0;
+    for (uint32_t q = 0; q < p->book->question_count; q++) seen[q] = call_seen(call, q, 0);
+    for (uint32_t s = 0; s < p->book->symptom_count; s++) {
+        const struct symptom *x = &p->book->symptoms[s];
+        const expr *when = p->evidence->in.symptoms[s].when;
+        if (x->heard.count == 0 || (resting_on_one && !x->rests_on_one)) continue;
+        if (can_be_seen(when, askable) && expr_holds(when, seen)) found[count++] = s;
+    }
+    dice d = dice_for(call->from->seed, call->number, DICE_COMPLAINT, 0);
+    return count == 0 ? TT_NONE : found[dice_below(&d, count)];
+}
+
+/* ---- what a fix does ---- */
+
+/* Which of what is wrong the fix removes. Luck is drawn for every cause that it serves, so that it
+ * is the same whatever is wrong. */
+static bool draw_cures(const made_call *call, uint32_t fix, bool gone[2])
+{
+    dice d = dice_for(call->from->seed, call->number, DICE_CURE, fix);
+    bool aimed = false;
+    for (uint32_t i = 0; i < call->from->prog->book->fixes[fix].cures_count; i++) {
+        net_rate cure = call->in->cures[fix][i];
+        bool falls = dice_falls(&d, cure.chance);
+        for (uint32_t k = 0; k < call->size; k++) {
+            if (call->causes[k] != cure.cause || !(cure.chance > 0)) continue;
+            aimed = true;
+            gone[k] = falls;
+        }
+    }
+    return aimed;
+}
+
+static void remove_gone(made_call *call, const bool gone[2])
+{
+    uint32_t kept = 0;
+    call->gone_count = 0;
+    for (uint32_t k = 0; k < call->size; k++) {
+        uint32_t cause = call->causes[k];
+        if (gone[k])
+            call->gone[call->gone_count++] = cause;
+        else
+            call->causes[kept++] = cause;
+    }
+    call->size = kept;
+}
+
+tt_outcome call_fix(made_call *call, uint32_t fix)
+{
+    const outcome_rates *rates = &outcome_rates_default;
+    bool gone[2] = {false, false};
+    bool aimed = draw_cures(call, fix, gone);
+    remove_gone(call, gone);
+    if (call->gone_count > 0 && call->size == 0) return TT_GONE;
+    double better = call->gone_count > 0 ? 1 - rates->same_though_removed
+                    : aimed              ? rates->better_though_kept
+                                         : rates->better_untargeted;
+    dice d = dice_for(call->from->seed, call->number, DICE_REPORT, fix);
+    return dice_falls(&d, better) ? TT_BETTER : TT_NO_CHANGE;
+}
+
+static bool lists_gone(const made_call *call, const component *g)
+{
+    for (uint32_t i = 0; i < g->listed_count; i++)
+        for (uint32_t k = 0; k < call->gone_count; k++)
+            if (g->listed[i] == call->gone[k]) return true;
+    return false;
+}
+
+void call_settle(made_call *call, arena *scratch, const bool *keeps)
+{
+    if (call->gone_count == 0 || call->size == 0) return;
+    call->hypothesis = 1 + call->causes[0];
+    call->changes++;
+    for (uint32_t i = 0; i < call->in->n->component_count; i++)
+        if (lists_gone(call, &call->in->n->components[i])) draw_component(call, scratch, i, keeps);
+    call->gone_count = 0;
+}
+
+/* ---- numbers ---- */
+
+static bool is_number_of(const program *p, uint32_t question, uint32_t state, double number)
+{
+    const struct question *q = &p->book->questions[question];
+    if (q->has_plausible && (number < q->plausible_low || number > q->plausible_high)) return false;
+    return program_state_of(p, question, number) == state;
+}
+
+/* Between the ends, which may belong to the neighbours; a whole number where things are counted. */
+static bool number_between(const program *p, uint32_t question, uint32_t state, dice *d, double low,
+                           double high, double *number)
+{
+    double at = low + (high - low) * (0.01 + 0.98 * dice_share(d));
+    double tries[] = {at, (low + high) / 2, low, high};
+    if (p->book->questions[question].kind == QUESTION_COUNT)
+        for (int i = 0; i < 4; i++) {
+            *number = i == 3 ? floor(high) : i == 2 ? ceil(low) : round(tries[i]);
+            if (is_number_of(p, question, state, *number)) return true;
+        }
+    for (int i = 0; i < 4; i++) {
+        *number = tries[i];
+        if (is_number_of(p, question, state, *number)) return true;
+    }
+    return false;
+}
+
+bool number_in_state(const program *p, uint32_t question, uint32_t state, dice *d, double *number)
+{
+    const struct question *q = &p->book->questions[question];
+    const state_table *t = &p->tables[question];
+    double low = state == 0 ? -INFINITY : t->cuts[state - 1].at;
+    double high = state == t->cut_count ? INFINITY : t->cuts[state].at;
+    if (q->has_usual) {
+        double from = fmax(low, q->usual_low), to = fmin(high, q->usual_high);
+        if (from <= to && number_between(p, question, state, d, from, to, number)) return true;
+    }
+    if (q->has_plausible) {
+        low = fmax(low, q->plausible_low);
+        high = fmin(high, q->plausible_high);
+    }
+    if (!isfinite(low) && !isfinite(high)) low = 0;
+    if (!isfinite(low)) low = high - fmax(fabs(high), 1);
+    if (!isfinite(high)) high = low + fmax(fabs(low), 1);
+    return low <= high && number_between(p, question, state, d, low, high, number);
+}

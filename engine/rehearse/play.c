@@ -1,0 +1,213 @@
+#include "rehearse/play.h"
+
+#include <assert.h>
+#include <string.h>
+
+typedef struct player {
+    arena *scratch;
+    tt_case *c;
+    made_call *call;
+    way how;
+    played *out;
+    const tt_view *v;
+    uint32_t *times; /* [question] asked so often */
+} player;
+
+/* ---- ranking against truth ---- */
+
+static bool is_there(const made_call *call, uint32_t cause)
+{
+    return cause == NO_ID ? call->size == 0 : call_has(call, cause);
+}
+
+static uint32_t cause_named(const player *p, const char *name)
+{
+    return name == NULL ? NO_ID : rulebook_cause(p->c->book->book, str_of(name));
+}
+
+static judgement judge(const player *p)
+{
+    judgement j = {.leading = p->v->causes[0].chance};
+    uint32_t first = cause_named(p, p->v->causes[0].name);
+    j.blamed = first == NO_ID ? NOT_LISTED : (int64_t)first;
+    for (uint32_t i = 0; i < p->v->cause_count; i++) {
+        if (!is_there(p->call, cause_named(p, p->v->causes[i].name))) continue;
+        j.leads = i == 0;
+        j.among_three = i < 3;
+        j.truth = p->v->causes[i].chance;
+        return j;
+    }
+    return j;
+}
+
+static void judge_now(player *p)
+{
+    p->out->last = judge(p);
+    if (!p->out->ranked) p->out->first = p->out->last;
+    p->out->ranked = true;
+}
+
+/* ---- steps ---- */
+
+static tt_status look(player *p)
+{
+    return tt_look(p->c, &p->v);
+}
+
+static tt_status ask(player *p, uint32_t question)
+{
+    assert(question < p->c->book->book->question_count);
+    tt_reply reply = call_reply(p->call, question, p->times[question]++);
+    p->out->questions++;
+    p->out->minutes += p->c->book->book->questions[question].minutes;
+    return tt_answer(p->c, question, &reply);
+}
+
+/* Before anything else the program rules out dangers. */
+static tt_status rule_out_dangers(player *p)
+{
+    tt_status status = look(p);
+    while (status == TT_OK && p->v->step == TT_ASK && p->v->next.first)
+        if ((status = ask(p, p->v->next.question)) == TT_OK) status = look(p);
+    return status;
+}
+
+/* What no question of this role shows, the person doesn't see; what doesn't apply here can't be
+ * wrong. */
+static const bool *questions_in_sight(player *p)
+{
+    const rulebook *b = p->c->book->book;
+    bool *askable = ARENA_ARRAY(p->scratch, bool, b->question_count);
+    for (uint32_t q = 0; q < b->question_count; q++)
+        askable[q] = b->questions[q].role <= p->c->role &&
+                     case_truth(p->c, p->c->book->prog->ask_atom[q]) != TRUTH_FALSE;
+    return askable;
+}
+
+/* A complaint over several answers makes the engine ask for these first, which would not be the way
+ * of a fixed list. */
+static tt_status complain(player *p)
+{
+    bool of_one = p->how == WAY_IN_ORDER || p->how == WAY_EVERYTHING;
+    uint32_t symptom = call_complaint(p->call, p->scratch, questions_in_sight(p), of_one);
+    if (symptom == TT_NONE) return TT_OK;
+    const struct symptom *s = &p->c->book->book->symptoms[symptom];
+    if (s->rests_on_one) p->times[s->one_question]++;
+    return tt_complain(p->c, symptom);
+}
+
+static bool helps(const made_call *call, uint32_t fix)
+{
+    const net_rate *cures = call->in->cures[fix];
+    for (uint32_t i = 0; i < call->from->prog->book->fixes[fix].cures_count; i++)
+        if (cures[i].chance > 0 && call_has(call, cures[i].cause)) return true;
+    return false;
+}
+
+static const bool *kept_findings(const player *p)
+{
+    const rulebook *b = p->c->book->book;
+    bool *keeps = ARENA_ARRAY(p->scratch, bool, b->question_count);
+    for (uint32_t q = 0; q < b->question_count; q++)
+        keeps[q] = b->questions[q].about != ABOUT_FAULT ||
+                   (p->c->now.replies[q] != NULL && !p->c->now.stale[q]);
+    return keeps;
+}
+
+static void count_fix(player *p, uint32_t fix)
+{
+    const struct fix *f = &p->c->book->book->fixes[fix];
+    p->out->fixes++;
+    p->out->minutes += f->minutes;
+    if (helps(p->call, fix)) return;
+    risk_level level = safety_risk(&f->harm, true);
+    assert((int)level < LEVELS_OFFERED); /* High is never offered */
+    p->out->needless[level]++;
+}
+
+static tt_status try_fix(player *p, uint32_t fix)
+{
+    judge_now(p);
+    count_fix(p, fix);
+    tt_status status = tt_fix_tried(p->c, fix, call_fix(p->call, fix));
+    if (status == TT_OK) status = look(p);
+    if (status == TT_OK) call_settle(p->call, p->scratch, kept_findings(p));
+    return status;
+}
+
+/* ---- what to ask in which way ---- */
+
+static uint32_t first_askable(const tt_case *c)
+{
+    for (uint32_t q = 0; q < c->book->book->question_count; q++)
+        if (case_may_ask(c, q)) return q;
+    return TT_NONE;
+}
+
+/* Everything that may be asked as things stand, before looking where that leads. */
+static tt_status ask_all(player *p)
+{
+    uint32_t questions = p->c->book->book->question_count;
+    bool *open = ARENA_ARRAY(p->scratch, bool, questions);
+    for (uint32_t q = 0; q < questions; q++) open[q] = case_may_ask(p->c, q);
+    for (uint32_t q = 0; q < questions; q++) {
+        tt_status status = open[q] ? ask(p, q) : TT_OK;
+        if (status != TT_OK) return status;
+    }
+    return TT_OK;
+}
+
+static tt_status ask_in_its_way(player *p)
+{
+    uint32_t first = p->how == WAY_IN_ORDER ? first_askable(p->c) : TT_NONE;
+    return ask(p, first == TT_NONE ? p->v->next.question : first);
+}
+
+static tt_status end(player *p, call_end how)
+{
+    p->out->end = how;
+    if (how == END_CURED) return TT_OK;
+    if (how == END_CALLED) judge_now(p);
+    p->out->minutes += p->c->book->book->call_minutes;
+    return TT_OK;
+}
+
+/* One step, and how it ended if it did. */
+static tt_status step(player *p, bool *ended)
+{
+    bool over = p->v->step == TT_STOP || p->v->step == TT_CLOSED;
+    if (!over && p->how == WAY_EVERYTHING && first_askable(p->c) != TT_NONE) return ask_all(p);
+    switch (p->v->step) {
+    case TT_ASK:
+        return ask_in_its_way(p);
+    case TT_FIX:
+        return try_fix(p, p->v->fix);
+    case TT_CALL:
+        *ended = true;
+        return end(p, END_CALLED);
+    case TT_STOP:
+        *ended = true;
+        return end(p, END_STOPPED);
+    case TT_CLOSED:
+        *ended = true;
+        return end(p, END_CURED);
+    }
+    return TT_NOT_NOW;
+}
+
+tt_status call_play(arena *scratch, tt_case *c, made_call *call, way how, played *out)
+{
+    const rulebook *b = c->book->book;
+    player p = {.scratch = scratch, .c = c, .call = call, .how = how, .out = out};
+    p.times = ARENA_ARRAY(scratch, uint32_t, b->question_count);
+    *out = (played){0};
+    tt_status status = rule_out_dangers(&p);
+    if (status == TT_OK && p.v->step != TT_STOP) status = complain(&p);
+    /* A fix is tried once, and only a fix opens questions again. */
+    uint64_t steps = ((uint64_t)b->fix_count + 1) * ((uint64_t)b->question_count + 2);
+    for (bool ended = false; status == TT_OK && !ended; steps--) {
+        if (steps == 0) return TT_NOT_NOW;
+        if ((status = look(&p)) == TT_OK) status = step(&p, &ended);
+    }
+    return status;
+}

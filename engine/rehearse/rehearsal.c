@@ -1,0 +1,186 @@
+/* The public face of rehearsing. */
+#include <assert.h>
+#include <stdlib.h>
+
+#include "rehearse/confused.h"
+#include "rehearse/estimate.h"
+
+struct tt_rehearsal {
+    const tt_rulebook *book;
+    tt_rehearsal_options options;
+    arena *keep;    /* as long as the rehearsal */
+    arena *of_call; /* one call */
+    arena *scratch;
+    arena *shown; /* the last result */
+    made_from from;
+    world written;
+    tally *counted;
+    tt_rehearsed result;
+    tt_case *c; /* at work: freed wherever the work ends */
+};
+
+static tt_status fresh_case(tt_rehearsal *r, bool soonest)
+{
+    tt_case_free(r->c);
+    r->c = NULL;
+    return tt_case_new(r->book, &(tt_options){.role = r->options.role, .soonest = soonest}, &r->c);
+}
+
+/* All arenas lead to one guard; what a case takes is the case's own. */
+static tt_status guarded_work(tt_rehearsal *r, tt_status (*work)(void *context), void *context)
+{
+    arena *all[] = {r->keep, r->of_call, r->scratch, r->shown};
+    tt_status status = guarded(all, 4, work, context);
+    tt_case_free(r->c);
+    r->c = NULL;
+    return status;
+}
+
+/* ---- beginning and end ---- */
+
+static bool options_make_sense(const tt_rehearsal *r)
+{
+    const tt_rehearsal_options *o = &r->options;
+    return o->role < r->book->book->role_count && o->misread >= 0 && o->misread <= 1 &&
+           o->numbers_off >= 0 && o->numbers_off < 1;
+}
+
+static tt_status begin(void *context)
+{
+    tt_rehearsal *r = context;
+    const program *p = r->book->prog;
+    r->from = (made_from){.prog = p, .seed = r->options.seed, .misread = r->options.misread};
+    r->written = world_written(r->keep, p);
+    r->counted = tally_new(r->keep, p->book->cause_count);
+    tt_status status = fresh_case(r, false);
+    return status == TT_OK ? fact_odds(r->keep, p, r->c, &r->from.fact_odds) : status;
+}
+
+tt_status tt_rehearsal_new(const tt_rulebook *book, const tt_rehearsal_options *options,
+                           tt_rehearsal **out)
+{
+    *out = NULL;
+    tt_rehearsal *r = calloc(1, sizeof *r);
+    if (r == NULL) return TT_NO_MEMORY;
+    r->book = book;
+    if (options != NULL) r->options = *options;
+    if (options == NULL || r->options.role == TT_NONE) r->options.role = 0;
+    arena **arenas[] = {&r->keep, &r->of_call, &r->scratch, &r->shown};
+    bool memory = true;
+    for (int i = 0; i < 4; i++) memory &= (*arenas[i] = arena_new(NULL, NULL)) != NULL;
+    tt_status status = !memory ? TT_NO_MEMORY : options_make_sense(r) ? TT_OK : TT_FAULTY;
+    if (status == TT_OK) status = guarded_work(r, begin, r);
+    if (status == TT_OK)
+        *out = r;
+    else
+        tt_rehearsal_free(r);
+    return status;
+}
+
+void tt_rehearsal_free(tt_rehearsal *r)
+{
+    if (r == NULL) return;
+    tt_case_free(r->c);
+    arena_free(r->keep);
+    arena_free(r->of_call);
+    arena_free(r->scratch);
+    arena_free(r->shown);
+    free(r);
+}
+
+/* ---- playing ---- */
+
+/* With numbers off, each call has a world of its own: the result is the mean over worlds. */
+static world world_for(tt_rehearsal *r, uint64_t number)
+{
+    if (r->options.numbers_off == 0) return r->written;
+    dice d = dice_for(r->options.seed, number, DICE_NUMBERS, 0);
+    return world_off(r->of_call, r->scratch, r->from.prog, r->options.numbers_off, &d);
+}
+
+static tt_status play_ways(tt_rehearsal *r, const made_call *drawn, played *ways)
+{
+    for (way w = 0; w < WAY_COUNT; w++) {
+        made_call call = call_copy(r->of_call, drawn);
+        tt_status status = fresh_case(r, w == WAY_SOONEST);
+        if (status == TT_OK) status = call_play(r->of_call, r->c, &call, w, &ways[w]);
+        if (status != TT_OK) return status;
+    }
+    return TT_OK;
+}
+
+static tt_status play_one(tt_rehearsal *r, uint64_t number)
+{
+    made_call drawn;
+    played ways[WAY_COUNT];
+    arena_back_to(r->of_call, (arena_mark){NULL, 0});
+    arena_back_to(r->scratch, (arena_mark){NULL, 0});
+    world in = world_for(r, number);
+    tt_status status = fresh_case(r, false);
+    if (status == TT_OK)
+        status = call_draw(r->of_call, r->scratch, &r->from, &in, number, r->c, &drawn);
+    if (status == TT_OK) status = play_ways(r, &drawn, ways);
+    if (status == TT_OK) tally_call(r->counted, r->keep, &drawn, ways);
+    return status;
+}
+
+typedef struct slice {
+    tt_rehearsal *r;
+    uint64_t first, count;
+} slice;
+
+static tt_status play_slice(void *context)
+{
+    const slice *s = context;
+    for (uint64_t i = 0; i < s->count; i++) {
+        tt_status status = play_one(s->r, s->first + i);
+        if (status != TT_OK) return status;
+    }
+    return TT_OK;
+}
+
+tt_status tt_rehearsal_play(tt_rehearsal *r, uint64_t first, uint64_t count)
+{
+    return guarded_work(r, play_slice, &(slice){r, first, count});
+}
+
+/* ---- together, and what came of it ---- */
+
+typedef struct adding {
+    tt_rehearsal *into;
+    const tt_rehearsal *more;
+} adding;
+
+static tt_status add(void *context)
+{
+    const adding *a = context;
+    tally_add(a->into->counted, a->into->keep, a->more->counted);
+    return TT_OK;
+}
+
+tt_status tt_rehearsal_add(tt_rehearsal *into, const tt_rehearsal *more)
+{
+    assert(into != more && into->book == more->book);
+    return guarded_work(into, add, &(adding){into, more});
+}
+
+static tt_status show(void *context)
+{
+    tt_rehearsal *r = context;
+    const program *p = r->book->prog;
+    arena_back_to(r->shown, (arena_mark){NULL, 0});
+    arena_back_to(r->scratch, (arena_mark){NULL, 0});
+    r->result = (tt_rehearsed){.role = cstr(r->shown, p->book->roles[r->options.role].name),
+                               .call_minutes = p->book->call_minutes};
+    estimate(r->counted, &r->result);
+    r->result.confused = confused_pairs(r->shown, r->scratch, p, r->counted, r->options.role,
+                                        &r->result.confused_count);
+    return TT_OK;
+}
+
+tt_status tt_rehearsal_look(tt_rehearsal *r, const tt_rehearsed **out)
+{
+    tt_status status = guarded_work(r, show, r);
+    *out = status == TT_OK ? &r->result : NULL;
+    return status;
+}

@@ -142,8 +142,7 @@ static void rehearsals_fit_their_schema(void **state)
         assert_int_equal(system(command), 0);
         json_t *rehearsed = json_load_file("rehearsed", 0, NULL);
         assert_non_null(rehearsed);
-        if (!fits(schema, rehearsed))
-            fail_msg("rehearse %s does not fit its schema", options[i]);
+        if (!fits(schema, rehearsed)) fail_msg("rehearse %s does not fit its schema", options[i]);
         json_t *leads = json_object_get(json_object_get(rehearsed, "all"), "leads");
         json_object_set_new(leads, "count", json_string("many"));
         assert_false(fits(schema, rehearsed));

@@ -1,0 +1,244 @@
+/* Rehearsing: against a twin that goes through all that can happen, in slices, and where nothing is
+ * left to chance. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "rehearsal_twin.h"
+#include "small_book.h"
+
+#define SIGMAS 4.0 /* one comparison in 16000 would fail by chance; with fixed seeds none does */
+enum { CALLS = 6000 };
+
+static tt_rehearsal *rehearse(const tt_rulebook *book, const tt_rehearsal_options *options,
+                              uint64_t first, uint64_t count)
+{
+    tt_rehearsal *r;
+    assert_int_equal(tt_rehearsal_new(book, options, &r), TT_OK);
+    assert_int_equal(tt_rehearsal_play(r, first, count), TT_OK);
+    return r;
+}
+
+static const tt_rehearsed *result_of(tt_rehearsal *r)
+{
+    const tt_rehearsed *out;
+    assert_int_equal(tt_rehearsal_look(r, &out), TT_OK);
+    return out;
+}
+
+/* ---- the twin ---- */
+
+static void assert_share(const tt_share *s, double wanted)
+{
+    double error = sqrt(wanted * (1 - wanted) / (double)s->of);
+    if (!(fabs(s->share - wanted) <= SIGMAS * error)) fail_msg("%g, not %g", s->share, wanted);
+}
+
+static void assert_mean(const tt_mean *m, double wanted)
+{
+    if (!(fabs(m->mean - wanted) <= SIGMAS / 1.96 * m->plus_minus))
+        fail_msg("%g ± %g, not %g", m->mean, m->plus_minus, wanted);
+}
+
+static void compare_with_twin(double misread)
+{
+    tt_rulebook *book = small_book(twin_rulebook);
+    twin_sums t = twin_of_rehearsal(book, misread);
+    tt_rehearsal *r =
+        rehearse(book, &(tt_rehearsal_options){.seed = 11, .misread = misread}, 0, CALLS);
+    const tt_rehearsed *x = result_of(r);
+    const tt_rehearsed_way *own = &x->ways[TT_SAFEST_FIRST];
+    assert_true(fabs(t.all - 1) < 1e-12);
+    assert_share(&x->all.leads, t.leads);
+    assert_share(&x->all.leads_last, t.leads_last);
+    assert_share(&own->cured, t.cured);
+    assert_share(&own->called, t.called);
+    assert_share(&x->kinds[TT_NOT_LISTED].calls, t.not_listed);
+    assert_share(&x->not_listed_blamed, t.not_listed_blamed / t.not_listed);
+    assert_mean(&x->all.questions, t.questions);
+    assert_mean(&own->minutes, t.minutes);
+    assert_mean(&own->fixes, t.fixes);
+    assert_mean(&own->needless[0], t.needless_low);
+    assert_mean(&own->needless[1], t.needless_medium);
+    assert_mean(&x->surprise, t.surprise);
+    tt_rehearsal_free(r);
+    tt_rulebook_free(book);
+}
+
+static void all_that_can_happen_has_its_share(void **state)
+{
+    (void)state;
+    compare_with_twin(0);
+}
+
+static void misreading_more_does_what_the_twin_says(void **state)
+{
+    (void)state;
+    compare_with_twin(.15);
+}
+
+/* The comparison can fail: with other misreading the figures are not those. */
+static void the_twin_can_tell(void **state)
+{
+    (void)state;
+    tt_rulebook *book = small_book(twin_rulebook);
+    twin_sums t = twin_of_rehearsal(book, .15);
+    tt_rehearsal *r = rehearse(book, &(tt_rehearsal_options){.seed = 11}, 0, CALLS);
+    const tt_mean *surprise = &result_of(r)->surprise;
+    assert_true(fabs(surprise->mean - t.surprise) > SIGMAS / 1.96 * surprise->plus_minus);
+    tt_rehearsal_free(r);
+    tt_rulebook_free(book);
+}
+
+/* ---- slices ---- */
+
+static void assert_same_result(tt_rehearsal *one, tt_rehearsal *other)
+{
+    const tt_rehearsed *a = result_of(one), *b = result_of(other);
+    assert_int_equal(a->calls, b->calls);
+    assert_memory_equal(&a->all, &b->all, sizeof a->all);
+    assert_memory_equal(a->kinds, b->kinds, sizeof a->kinds);
+    assert_memory_equal(a->ways, b->ways, sizeof a->ways);
+    assert_memory_equal(a->bins, b->bins, sizeof a->bins);
+    assert_memory_equal(&a->surprise, &b->surprise, sizeof a->surprise);
+    assert_true(a->calibration_error == b->calibration_error);
+    assert_int_equal(a->confused_count, b->confused_count);
+    for (uint32_t i = 0; i < a->confused_count; i++) {
+        assert_string_equal(a->confused[i].text, b->confused[i].text);
+        assert_string_equal(a->confused[i].blamed_text, b->confused[i].blamed_text);
+        assert_int_equal(a->confused[i].calls.count, b->confused[i].calls.count);
+    }
+}
+
+static void slices_make_no_difference(void **state)
+{
+    (void)state;
+    tt_rulebook *book = small_book(twin_rulebook);
+    const tt_rehearsal_options options = {.seed = 5, .misread = .05, .numbers_off = .3};
+    tt_rehearsal *whole = rehearse(book, &options, 0, 90),
+                 *first = rehearse(book, &options, 60, 30);
+    tt_rehearsal *second = rehearse(book, &options, 0, 35),
+                 *third = rehearse(book, &options, 35, 25);
+    assert_int_equal(tt_rehearsal_add(first, third), TT_OK);
+    assert_int_equal(tt_rehearsal_add(first, second), TT_OK);
+    assert_same_result(whole, first);
+    tt_rehearsal *other = rehearse(book, &(tt_rehearsal_options){.seed = 6}, 0, 90);
+    assert_true(result_of(whole)->all.minutes.mean != result_of(other)->all.minutes.mean);
+    tt_rehearsal *all[] = {whole, first, second, third, other};
+    for (unsigned i = 0; i < sizeof all / sizeof all[0]; i++) tt_rehearsal_free(all[i]);
+    tt_rulebook_free(book);
+}
+
+/* ---- certainty ---- */
+
+static const char certain[] = "rulebook:\n"
+                              "  title: Certain\n"
+                              "  roles: [anybody]\n"
+                              "  not-listed: 0 %\n"
+                              "  two-faults: 0 %\n"
+                              "questions:\n"
+                              "  which:\n"
+                              "    ask: Which is it?\n"
+                              "    minutes: 1\n"
+                              "    read-right: 100 %\n"
+                              "    answers: {left: Left, right: Right}\n"
+                              "symptoms:\n"
+                              "  on-the-left:\n"
+                              "    when: {which: left}\n"
+                              "    shown-by: {left-out: 100 %, right-out: 0 %}\n"
+                              "causes:\n"
+                              "  left-out: {text: Left}\n"
+                              "  right-out: {text: Right}\n"
+                              "fixes:\n"
+                              "  mend-left: {text: Left, cures: {left-out: 100 %}, minutes: 30, "
+                              "harm: none, put-back: not needed}\n"
+                              "  mend-right: {text: Right, cures: {right-out: 100 %}, minutes: 30, "
+                              "harm: none, put-back: not needed}\n";
+
+/* Where nothing is left to chance the figures are exact: one question, one fix, 31 minutes. */
+static void certainty_is_exact(void **state)
+{
+    (void)state;
+    tt_rulebook *book = small_book(certain);
+    tt_rehearsal *r = rehearse(book, NULL, 0, 200);
+    const tt_rehearsed *x = result_of(r);
+    assert_int_equal(x->all.leads.count, 200);
+    assert_int_equal(x->all.cured.count, 200);
+    for (int w = 0; w < 4; w++) {
+        assert_true(x->ways[w].questions.mean == 1 && x->ways[w].questions.plus_minus == 0);
+        assert_true(x->ways[w].fixes.mean == 1 && x->ways[w].minutes_more.mean == 0);
+        assert_true(fabs(x->ways[w].minutes.mean - 31) < 1e-12 && x->ways[w].needless[0].mean == 0);
+    }
+    assert_int_equal(x->bins[9].right.of, 200);
+    assert_true(x->calibration_error < 1e-3); /* no sign is told with more than 0.999 */
+    assert_int_equal(x->confused_count, 0);
+    tt_rehearsal_free(r);
+    tt_rulebook_free(book);
+}
+
+/* Lamp: after misreading dark in .74 against .34. Hum: loud in .17 against .59, the rest in two
+ * halves. */
+static void confused_pairs_say_what_helps(void **state)
+{
+    (void)state;
+    tt_rulebook *book = small_book(twin_rulebook);
+    tt_rehearsal *r = rehearse(book, &(tt_rehearsal_options){.seed = 3}, 0, 300);
+    const tt_rehearsed *x = result_of(r);
+    double lamp = sqrt(.74 * .34) + sqrt(.26 * .66), hum = sqrt(.17 * .59) + sqrt(.83 * .41);
+    unsigned found = 0;
+    for (uint32_t i = 0; i < x->confused_count; i++) {
+        const tt_confused *c = &x->confused[i];
+        assert_true(i == 0 || c->calls.count <= x->confused[i - 1].calls.count);
+        if (c->name == NULL || c->blamed_name == NULL) {
+            assert_true(isnan(c->overlap) && c->question == NULL);
+            continue;
+        }
+        found++;
+        assert_string_equal(c->question, hum < lamp ? "hum" : "lamp");
+        assert_true(fabs(c->overlap - lamp * hum) < 1e-9);
+        assert_false(c->one_fix);
+    }
+    assert_int_equal(found, 2);
+    tt_rehearsal_free(r);
+    tt_rulebook_free(book);
+}
+
+static void senseless_options_are_refused(void **state)
+{
+    (void)state;
+    tt_rulebook *book = small_book(certain);
+    const tt_rehearsal_options wrong[] = {
+        {.role = 7},        {.misread = -.1},     {.misread = 1.1},    {.misread = NAN},
+        {.numbers_off = 1}, {.numbers_off = -.1}, {.numbers_off = NAN}};
+    for (unsigned i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
+        tt_rehearsal *r;
+        assert_int_equal(tt_rehearsal_new(book, &wrong[i], &r), TT_FAULTY);
+        assert_null(r);
+    }
+    tt_rehearsal *empty;
+    assert_int_equal(tt_rehearsal_new(book, &(tt_rehearsal_options){.role = TT_NONE}, &empty),
+                     TT_OK);
+    assert_int_equal(result_of(empty)->calls, 0);
+    assert_true(result_of(empty)->calibration_error == 0);
+    tt_rehearsal_free(empty);
+    tt_rulebook_free(book);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(all_that_can_happen_has_its_share),
+        cmocka_unit_test(misreading_more_does_what_the_twin_says),
+        cmocka_unit_test(the_twin_can_tell),
+        cmocka_unit_test(slices_make_no_difference),
+        cmocka_unit_test(certainty_is_exact),
+        cmocka_unit_test(confused_pairs_say_what_helps),
+        cmocka_unit_test(senseless_options_are_refused),
+    };
+    return cmocka_run_group_tests_name("rehearsal", tests, NULL, NULL);
+}

@@ -24,6 +24,7 @@ typedef enum dice_use {
     DICE_COMPLAINT,
     DICE_CURE,
     DICE_REPORT,
+    DICE_STEPS,
     DICE_NUMBERS
 } dice_use;
 

@@ -94,15 +94,31 @@ static tt_status tell_facts(const made_call *call, tt_case *site, bool *told)
     return TT_OK;
 }
 
+/* What the site's file answers is so. */
+static void take_from_site(made_call *call)
+{
+    const program *p = call->from->prog;
+    for (uint32_t i = 0; i < p->book->site_answer_count; i++) {
+        const reply *given = &p->book->site_answers[i].given;
+        if (given->kind == REPLY_ANSWER) call->state[given->question] = given->answer;
+        if (given->kind == REPLY_READING)
+            call->state[given->question] = program_state_of(p, given->question, given->number);
+    }
+}
+
 static tt_status draw_facts(made_call *call, arena *scratch, tt_case *site)
 {
     const program *p = call->from->prog;
+    bool *told = ARENA_ARRAY(scratch, bool, p->book->question_count);
+    for (uint32_t i = 0; i < p->book->site_answer_count; i++)
+        told[p->book->site_answers[i].given.question] = true;
     for (uint32_t q = 0; q < p->book->question_count; q++) {
         if (!is_fact(p, q)) continue;
         dice d = dice_for(call->from->seed, call->number, DICE_FACT, q);
         call->state[q] = dice_pick(&d, call->from->fact_odds[q], program_states(p, q));
     }
-    return tell_facts(call, site, ARENA_ARRAY(scratch, bool, p->book->question_count));
+    take_from_site(call);
+    return tell_facts(call, site, told);
 }
 
 /* ---- what is wrong ---- */

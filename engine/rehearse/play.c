@@ -3,6 +3,13 @@
 #include <assert.h>
 #include <string.h>
 
+/* An adjustment under way: the steps that the person still takes, and how the last of them comes
+ * out. */
+typedef struct adjustment_plan {
+    uint32_t steps_left;
+    tt_outcome last;
+} adjustment_plan;
+
 typedef struct player {
     arena *scratch;
     tt_case *c;
@@ -11,6 +18,7 @@ typedef struct player {
     played *out;
     const tt_view *v;
     uint32_t *times; /* [question] asked so often */
+    adjustment_plan adjusting;
 } player;
 
 /* ---- ranking against truth ---- */
@@ -54,12 +62,20 @@ static tt_status look(player *p)
     return tt_look(p->c, &p->v);
 }
 
+static bool is_adjusting(const player *p)
+{
+    return p->c->now.adjust.fix != NO_ID;
+}
+
+/* What is looked at between two steps of an adjustment belongs to it, and so do its minutes. */
 static tt_status ask(player *p, uint32_t question)
 {
     assert(question < p->c->book->book->question_count);
     tt_reply reply = call_reply(p->call, question, p->times[question]++);
-    p->out->questions++;
-    p->out->minutes += p->c->book->book->questions[question].minutes;
+    if (!is_adjusting(p)) {
+        p->out->questions++;
+        p->out->minutes += p->c->book->book->questions[question].minutes;
+    }
     return tt_answer(p->c, question, &reply);
 }
 
@@ -125,8 +141,43 @@ static void count_fix(player *p, uint32_t fix)
     p->out->needless[level]++;
 }
 
+/* An adjustment is one fix: either all that was wrong is gone after some step, or the setting is
+ * put back and nothing has changed. A setting that does a little good is kept for one more step. */
+static bool plan_adjustment(player *p, uint32_t fix)
+{
+    const adjustment *a = &p->c->book->book->fixes[fix].adjust;
+    made_call then = *p->call;
+    uint32_t steps = 0;
+    double at;
+    if (!adjust_from(p->c, fix, &at)) return false;
+    while (adjust_next(a, at, steps, &at)) steps++;
+    if (steps == 0) return false;
+    tt_outcome whole = call_fix(&then, fix);
+    dice d = dice_for(p->call->from->seed, p->call->number, DICE_STEPS, fix);
+    p->adjusting.last = whole == TT_GONE ? TT_GONE : TT_NO_CHANGE;
+    p->adjusting.steps_left = whole == TT_GONE                  ? 1 + dice_below(&d, steps)
+                              : whole == TT_BETTER && steps > 1 ? 2
+                                                                : 1;
+    return true;
+}
+
+static tt_status adjust(player *p, uint32_t fix)
+{
+    if (!is_adjusting(p)) {
+        judge_now(p);
+        count_fix(p, fix);
+        if (!plan_adjustment(p, fix)) return TT_NOT_NOW;
+    }
+    bool last = p->adjusting.steps_left <= 1;
+    if (!last) p->adjusting.steps_left--;
+    tt_outcome outcome = last ? p->adjusting.last : TT_BETTER;
+    if (outcome == TT_GONE) p->call->size = 0;
+    return tt_fix_tried(p->c, fix, outcome);
+}
+
 static tt_status try_fix(player *p, uint32_t fix)
 {
+    if (p->c->book->book->fixes[fix].adjust.reading != NO_ID) return adjust(p, fix);
     judge_now(p);
     count_fix(p, fix);
     tt_status status = tt_fix_tried(p->c, fix, call_fix(p->call, fix));
@@ -159,7 +210,8 @@ static tt_status ask_all(player *p)
 
 static tt_status ask_in_its_way(player *p)
 {
-    uint32_t first = p->how == WAY_IN_ORDER ? first_askable(p->c) : TT_NONE;
+    bool in_order = p->how == WAY_IN_ORDER && !is_adjusting(p);
+    uint32_t first = in_order ? first_askable(p->c) : TT_NONE;
     return ask(p, first == TT_NONE ? p->v->next.question : first);
 }
 
@@ -176,12 +228,15 @@ static tt_status end(player *p, call_end how)
 static tt_status step(player *p, bool *ended)
 {
     bool over = p->v->step == TT_STOP || p->v->step == TT_CLOSED;
-    if (!over && p->how == WAY_EVERYTHING && first_askable(p->c) != TT_NONE) return ask_all(p);
+    bool all_first = p->how == WAY_EVERYTHING && !over && !is_adjusting(p);
+    if (all_first && first_askable(p->c) != TT_NONE) return ask_all(p);
     switch (p->v->step) {
     case TT_ASK:
         return ask_in_its_way(p);
     case TT_FIX:
         return try_fix(p, p->v->fix);
+    case TT_PUT_BACK:
+        return tt_put_back(p->c, p->v->fix);
     case TT_CALL:
         *ended = true;
         return end(p, END_CALLED);
@@ -195,16 +250,24 @@ static tt_status step(player *p, bool *ended)
     return TT_NOT_NOW;
 }
 
+/* More steps than any call can take: a fix is tried once, an adjustment so many times, and only
+ * these open questions again. */
+static uint64_t steps_at_most(const rulebook *b)
+{
+    uint64_t tries = 1;
+    for (uint32_t f = 0; f < b->fix_count; f++)
+        tries += b->fixes[f].adjust.reading == NO_ID ? 1 : (uint64_t)b->fixes[f].adjust.at_most + 1;
+    return tries * ((uint64_t)b->question_count + 2);
+}
+
 tt_status call_play(arena *scratch, tt_case *c, made_call *call, way how, played *out)
 {
-    const rulebook *b = c->book->book;
     player p = {.scratch = scratch, .c = c, .call = call, .how = how, .out = out};
-    p.times = ARENA_ARRAY(scratch, uint32_t, b->question_count);
+    p.times = ARENA_ARRAY(scratch, uint32_t, c->book->book->question_count);
     *out = (played){0};
     tt_status status = rule_out_dangers(&p);
     if (status == TT_OK && p.v->step != TT_STOP) status = complain(&p);
-    /* A fix is tried once, and only a fix opens questions again. */
-    uint64_t steps = ((uint64_t)b->fix_count + 1) * ((uint64_t)b->question_count + 2);
+    uint64_t steps = steps_at_most(c->book->book);
     for (bool ended = false; status == TT_OK && !ended; steps--) {
         if (steps == 0) return TT_NOT_NOW;
         if ((status = look(&p)) == TT_OK) status = step(&p, &ended);

@@ -17,7 +17,7 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "who asks: a role of the rulebook (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
-    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK, \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE, \
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK, \
       "take up the case with this number, or in this folder, again") \

@@ -126,6 +126,7 @@ void print_rehearsal_json(FILE *out, const opened_rulebook *rulebook,
         json_array_append_new(confused, confused_json(&r->confused[i]));
     json_object_set_new(all, "version", json_integer(1));
     json_object_set_new(all, "rulebook", rulebook_json(rulebook));
+    json_object_set_new(all, "site", site_json(rulebook));
     json_object_set_new(all, "options", options_json(options, r));
     json_object_set_new(all, "call_minutes", number_json(r->call_minutes));
     json_object_set_new(all, "all", kind_json(&r->all));

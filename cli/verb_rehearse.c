@@ -160,7 +160,7 @@ exit_status verb_rehearse(const command_line *line)
     if (status == EXIT_DONE)
         status = percent_option(line, OPTION_NUMBERS_OFF, 0.99, &options.numbers_off);
     if (status != EXIT_DONE) return status;
-    status = rulebook_open(line->words[1], &rulebook);
+    status = rulebook_open_at(line->words[1], line->values[OPTION_SITE], &rulebook);
     if (status != EXIT_DONE) return status;
     status = role_named(rulebook.book, line->values[OPTION_AS], &options.role);
     if (status == EXIT_DONE) status = rehearse(line, &rulebook, &options, calls, (unsigned)threads);

@@ -96,7 +96,7 @@
     X(BAD_CHANCE, "T401", SEVERITY_ERROR, "Not a chance") \
     X(CHANCE_OUTSIDE, "T402", SEVERITY_ERROR, "A chance outside 0 to 100 %") \
     X(BAD_NUMBER, "T403", SEVERITY_ERROR, "Not a number") \
-    X(WRONG_UNIT, "T404", SEVERITY_ERROR, "Another unit than the question's, or none") \
+    X(WRONG_UNIT, "T404", SEVERITY_ERROR, "A unit that does not fit, or none") \
     X(BAD_MINUTES, "T405", SEVERITY_ERROR, "Not a number of minutes") \
     X(BAD_RANGE, "T406", SEVERITY_ERROR, "Not a range") \
     X(USUAL_IMPLAUSIBLE, "T407", SEVERITY_ERROR, "Usual readings outside the plausible ones") \
@@ -124,7 +124,15 @@
     X(ADJUST_COUNT, "T433", SEVERITY_ERROR, "Not how many steps") \
     X(ADJUST_NOT_PUT_BACK, "T434", SEVERITY_ERROR, "An adjustment that is not put back") \
     X(ADJUST_NO_ROLE, "T435", SEVERITY_WARNING, "Who may adjust may not read") \
-    X(NOT_ADJUSTED, "T436", SEVERITY_ERROR, "As found or as left of what no fix adjusts")
+    X(NOT_ADJUSTED, "T436", SEVERITY_ERROR, "As found or as left of what no fix adjusts") \
+    X(UNKNOWN_UNIT, "T441", SEVERITY_ERROR, "A unit that does not exist") \
+    X(UNCLEAR_NUMBER, "T442", SEVERITY_ERROR, "A comma that could mean two things") \
+    X(FORMULA_WRONG, "T443", SEVERITY_ERROR, "A formula that can't be reckoned") \
+    X(FORMULA_UNIT, "T444", SEVERITY_ERROR, "A formula and its unit that do not agree") \
+    X(FORMULA_LOOP, "T445", SEVERITY_ERROR, "A quantity that rests on itself") \
+    X(FORMULA_CASES, "T446", SEVERITY_ERROR, "The cases of a formula are not in order") \
+    X(JUDGED_TWICE, "T447", SEVERITY_WARNING, "A reading judged by a fixed limit and by a set point") \
+    X(SHOWN_TWICE, "T448", SEVERITY_ERROR, "Two units to show for one dimension")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

@@ -1,95 +1,142 @@
-/* Numbers with a unit, and ranges of them, as text. */
+/* Amounts and ranges of them, in any unit of the reading's dimension. */
 #include <assert.h>
 #include <math.h>
 
 #include "model/reader.h"
 
-static bool digit(char c)
+bool amount_in(reader *r, str text, const unit *wanted, double *number, amount_slip *slip)
 {
-    return c >= '0' && c <= '9';
+    amount as;
+    *slip = (amount_slip){.part = str_trim(text)};
+    slip->found = amount_read(r->keep, slip->part, wanted, number, &as, &slip->bad);
+    slip->written = as.in;
+    return slip->found == AMOUNT_FOUND;
 }
 
-static size_t number_length(str text)
+/* "20 to 40 psi": the first number takes the second's unit. */
+static bool low_end(reader *r, str text, const amount_slip *high, const unit *wanted, double *low, amount_slip *slip)
 {
-    assert(text.n == 0 || text.p != NULL);
-    size_t i = 0;
-    if (text.n > 0 && (text.p[0] == '-' || text.p[0] == '+')) i++;
-    while (i < text.n &&
-           (digit(text.p[i]) || (text.p[i] == '.' && i + 1 < text.n && digit(text.p[i + 1]))))
-        i++;
-    return i;
+    if (amount_in(r, text, wanted, low, slip)) return true;
+    if (slip->found != AMOUNT_NO_UNIT) return false;
+    str whole = str_printf(r->scratch, "%.*s %.*s", STR_ARG(str_trim(text)), STR_ARG(high->written.text));
+    return amount_in(r, whole, wanted, low, slip);
 }
 
-amount_state amount_of(str text, str unit, double *number)
+range_state range_of(reader *r, str text, const unit *wanted, double *low, double *high, amount_slip *slip)
 {
-    text = str_trim(text);
-    size_t length = number_length(text);
-    if (!str_to_double(str_slice(text, 0, length), number)) return AMOUNT_NO_NUMBER;
-    str rest = str_trim(str_slice(text, length, text.n));
-    if (str_eq(rest, unit)) return AMOUNT_READ;
-    return rest.n == 0 ? AMOUNT_NO_UNIT : AMOUNT_OTHER_UNIT;
-}
-
-static range_state bad_part(amount_state found, str text, amount_state *state, str *part)
-{
-    assert(found != AMOUNT_READ);
-    *state = found;
-    *part = str_trim(text);
-    return RANGE_BAD_AMOUNT;
-}
-
-range_state range_of(str text, str unit, double *low, double *high, amount_state *state, str *part)
-{
-    assert(low != NULL && high != NULL && state != NULL && part != NULL);
     size_t middle = str_find(text, STR(" to "));
     if (middle == SIZE_MAX) return RANGE_NONE;
-    str left = str_slice(text, 0, middle), right = str_slice(text, middle + 4, text.n);
-    amount_state first = amount_of(left, unit, low), last = amount_of(right, unit, high);
-    if (first == AMOUNT_NO_NUMBER || first == AMOUNT_OTHER_UNIT)
-        return bad_part(first, left, state, part);
-    if (last != AMOUNT_READ) return bad_part(last, right, state, part);
+    amount_slip right;
+    if (!amount_in(r, str_slice(text, middle + 4, text.n), wanted, high, &right)) {
+        *slip = right;
+        return RANGE_BAD_AMOUNT;
+    }
+    if (!low_end(r, str_slice(text, 0, middle), &right, wanted, low, slip)) return RANGE_BAD_AMOUNT;
     assert(isfinite(*low) && isfinite(*high));
     return *low > *high ? RANGE_BACKWARDS : RANGE_READ;
 }
 
-static void no_number(reader *r, const node *n, str part, str unit)
+const char *unit_gap(const unit *u)
 {
-    fault *f = fault_add(r->list, FAULT_BAD_NUMBER, n->at, "'%.*s' does not begin with a number.",
-                         STR_ARG(part));
-    fault_help(r->list, f, "Write a number%s%.*s, with a point for decimals.",
-               unit.n > 0 ? " and its unit, such as 20 " : "", STR_ARG(unit));
+    return u->text.n == 0 || u->form == UNIT_PARTS || u->form == UNIT_ONE_IN ? "" : " ";
 }
 
-static void other_unit(reader *r, const node *n, str part, str unit)
+str amount_example(reader *r, double number, const unit *u)
 {
-    size_t length = number_length(part);
-    str number = str_slice(part, 0, length), rest = str_trim(str_slice(part, length, part.n));
-    bool comma = rest.n > 1 && rest.p[0] == ',' && digit(rest.p[1]);
-    if (comma || unit.n == 0) {
-        fault *f = fault_add(r->list, FAULT_BAD_NUMBER, n->at, "'%.*s' is not a plain number.",
-                             STR_ARG(part));
-        fault_help(r->list, f, comma ? "Write a point for decimals." : "Write '%.*s' alone.",
-                   STR_ARG(number));
+    if (u->form == UNIT_PARTS) return STR("1:60");
+    if (u->form == UNIT_ONE_IN) return STR("1 in 60");
+    return amount_words(r->scratch, number, u, 6);
+}
+
+static void no_number(reader *r, const node *n, const amount_slip *slip, const unit *wanted)
+{
+    fault *f = fault_add(r->list, FAULT_BAD_NUMBER, n->at, "'%.*s' does not begin with a number.", STR_ARG(slip->part));
+    fault_help(r->list, f, "Write a number%s, such as %.*s.", wanted->text.n > 0 ? " and its unit" : "",
+               STR_ARG(amount_example(r, 20, wanted)));
+}
+
+static void unclear_number(reader *r, const node *n, const amount_slip *slip)
+{
+    fault *f = fault_add(r->list, FAULT_UNCLEAR_NUMBER, n->at,
+                         "The comma in '%.*s' could stand for decimals or for thousands.", STR_ARG(slip->bad));
+    fault_help(r->list, f, "Write decimals with a point, and thousands without a comma.");
+}
+
+static void no_unit(reader *r, const node *n, const amount_slip *slip, const unit *wanted)
+{
+    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, n->at, "'%.*s' has no unit, so it could be read wrongly.",
+                         STR_ARG(slip->part));
+    if (wanted->form == UNIT_PARTS || wanted->form == UNIT_ONE_IN)
+        fault_help(r->list, f, "Write such as '%.*s', or a share such as '2 %%'.", STR_ARG(amount_example(r, 0, wanted)));
+    else
+        fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(slip->part), STR_ARG(wanted->text));
+}
+
+void unit_unknown(reader *r, span at, str bad, const dimension *wanted)
+{
+    uint32_t count;
+    const str *all = unit_spellings(r->scratch, &count);
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_UNIT, at, "'%.*s' is no unit that is known here.", STR_ARG(bad));
+    size_t nearest = nearest_name(r, bad, all, count);
+    str some = wanted == NULL ? STR("") : unit_examples(r->scratch, *wanted, 4);
+    if (nearest != SIZE_MAX)
+        fault_help(r->list, f, "Did you mean '%.*s'?", STR_ARG(all[nearest]));
+    else if (some.n > 0)
+        fault_help(r->list, f, "Write a unit such as %.*s.", STR_ARG(some));
+    else
+        fault_help(r->list, f, "docs/units.md lists the units; write one of those.");
+}
+
+static void other_kind(reader *r, const node *n, const amount_slip *slip, const unit *wanted)
+{
+    if (dimension_is_none(wanted->dim) && wanted->text.n == 0) {
+        fault *f = fault_add(r->list, FAULT_BAD_NUMBER, n->at, "'%.*s' is not a plain number.", STR_ARG(slip->part));
+        fault_help(r->list, f, "Write the number alone, without '%.*s'.", STR_ARG(slip->bad));
         return;
     }
-    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, n->at,
-                         "'%.*s' is not the unit of this question, which is '%.*s'.", STR_ARG(rest),
-                         STR_ARG(unit));
-    fault_help(r->list, f, "Give the number in %.*s.", STR_ARG(unit));
+    str given = dimension_words(r->scratch, slip->written.dim), right = dimension_words(r->scratch, wanted->dim);
+    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, n->at, "'%.*s' measures %.*s, but here %.*s is wanted.",
+                         STR_ARG(slip->bad), STR_ARG(given), STR_ARG(right));
+    fault_help(r->list, f, "Give it in %.*s, or in another unit of %.*s.", STR_ARG(wanted->text), STR_ARG(right));
 }
 
-void amount_fault(reader *r, const node *n, str part, amount_state state, str unit)
+static void other_form(reader *r, const node *n, const unit *wanted)
 {
-    assert(state != AMOUNT_READ);
-    if (state == AMOUNT_NO_NUMBER) {
-        no_number(r, n, part, unit);
-    } else if (state == AMOUNT_OTHER_UNIT) {
-        other_unit(r, n, part, unit);
-    } else {
-        fault *f = fault_add(r->list, FAULT_WRONG_UNIT, n->at,
-                             "'%.*s' has no unit, so it could be read wrongly.", STR_ARG(part));
-        fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(part), STR_ARG(unit));
+    bool scale = wanted->form == UNIT_SCALE;
+    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, n->at,
+                         scale ? "A temperature is wanted here, not a difference of two."
+                               : "A difference of two temperatures is wanted here, not a temperature.");
+    fault_help(r->list, f, scale ? "Write such as '140 degF'." : "Write such as '10 degF interval'.");
+}
+
+void amount_fault(reader *r, const node *n, const amount_slip *slip, const unit *wanted)
+{
+    switch (slip->found) {
+    case AMOUNT_FOUND: return;
+    case AMOUNT_NO_NUMBER: no_number(r, n, slip, wanted); return;
+    case AMOUNT_UNCLEAR: unclear_number(r, n, slip); return;
+    case AMOUNT_NO_UNIT: no_unit(r, n, slip, wanted); return;
+    case AMOUNT_UNKNOWN_UNIT: unit_unknown(r, n->at, slip->bad, &wanted->dim); return;
+    case AMOUNT_OTHER_KIND: other_kind(r, n, slip, wanted); return;
+    case AMOUNT_OTHER_FORM: other_form(r, n, wanted); return;
     }
+}
+
+bool read_amount(reader *r, const node *n, str part, const unit *wanted, double *number)
+{
+    amount_slip slip;
+    if (amount_in(r, part, wanted, number, &slip)) return true;
+    amount_fault(r, n, &slip, wanted);
+    return false;
+}
+
+/* A unit as the author names it after `unit:`, in `show:` and in texts. */
+bool read_unit(reader *r, str text, span at, const dimension *wanted, unit *out)
+{
+    str bad;
+    if (unit_read(r->keep, str_copy(r->keep, text), wanted, out, &bad) == UNIT_FOUND) return true;
+    unit_unknown(r, at, bad, wanted);
+    return false;
 }
 
 bool read_whole(str text, uint32_t *number)

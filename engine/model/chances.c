@@ -183,9 +183,11 @@ bool read_minutes(reader *r, const node *n, double *minutes)
     str text;
     double number = 0;
     if (!read_word(r, n, "a number of minutes", &text)) return false;
-    bool good = amount_of(text, STR(""), &number) == AMOUNT_READ ||
-                amount_of(text, STR("minutes"), &number) == AMOUNT_READ ||
-                amount_of(text, STR("minute"), &number) == AMOUNT_READ;
+    unit minute;
+    str bad;
+    unit_read(r->keep, STR("min"), NULL, &minute, &bad);
+    amount_found found = amount_read(r->keep, text, &minute, &number, NULL, NULL);
+    bool good = found == AMOUNT_FOUND || found == AMOUNT_NO_UNIT;
     if (good && number >= 0 && number <= 1e6) {
         *minutes = number;
         return true;
@@ -202,7 +204,8 @@ bool read_times(reader *r, const node *n, double *factor)
     str text;
     double number = 0;
     if (!read_word(r, n, "a number of times", &text)) return false;
-    bool good = amount_of(text, STR("times"), &number) == AMOUNT_READ;
+    size_t times = str_find(text, STR(" times"));
+    bool good = times != SIZE_MAX && times + 6 == text.n && str_to_double(str_slice(text, 0, times), &number);
     if (good && number > 1 && number <= 1000) {
         *factor = number;
         return true;

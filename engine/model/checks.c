@@ -64,7 +64,7 @@ typedef struct basis {
 
 static bool is_sign(const reader *r, const cond *leaf)
 {
-    return leaf->kind == COND_SYMPTOM || r->tables[SECTION_QUESTIONS].items[leaf->subject].broken ||
+    return leaf->kind == COND_SYMPTOM || (leaf->subject < r->book->named_questions && r->tables[SECTION_QUESTIONS].items[leaf->subject].broken) ||
            r->book->questions[leaf->subject].about == ABOUT_FAULT;
 }
 
@@ -246,6 +246,51 @@ void check_counted_twice(reader *r)
         mark_questions(one->when, marks);
         for (uint32_t k = 0; k < one->factor_count; k++)
             if (one->factors[k].factor > 0) check_factor(r, one, &one->factors[k], marks, &listed);
+        arena_back_to(r->scratch, here);
+    }
+}
+
+/* ---- judged twice ---- */
+
+/* Which readings a symptom's condition judges: by fixed limits, or through quantities. */
+static void mark_judged(const rulebook *b, const cond *c, bool *fixed, bool *through)
+{
+    if (c->kind == COND_RANGE) {
+        const question *q = &b->questions[c->subject];
+        if (q->kind != QUESTION_QUANTITY) fixed[c->subject] = true;
+        for (uint32_t i = 0; i < q->beneath.count; i++)
+            if (b->questions[q->beneath.items[i]].about == ABOUT_FAULT) through[q->beneath.items[i]] = true;
+    }
+    for (uint32_t i = 0; i < c->count; i++) mark_judged(b, c->parts[i], fixed, through);
+}
+
+static void report_judged(reader *r, uint32_t cause, uint32_t question)
+{
+    const rulebook *b = r->book;
+    fault *f = fault_add(r->list, FAULT_JUDGED_TWICE, b->causes[cause].id.at,
+                         "'%.*s' is judged both by a fixed limit and by what it is reckoned into, for the cause '%.*s': "
+                         "it counts twice.",
+                         STR_ARG(b->questions[question].id.name), STR_ARG(b->causes[cause].id.name));
+    fault_note_at(r->list, f, b->questions[question].id.at, "The question stands here.");
+    fault_help(r->list, f, "Keep one of the two in the 'shown-by' of that cause.");
+}
+
+void check_judged_twice(reader *r)
+{
+    const rulebook *b = r->book;
+    if (b->reckon_count == 0) return;
+    pairs listed = symptoms_by_cause(r);
+    for (uint32_t i = 0; i < listed.count;) {
+        arena_mark here = arena_here(r->scratch);
+        bool *fixed = ARENA_ARRAY(r->scratch, bool, b->question_count);
+        bool *through = ARENA_ARRAY(r->scratch, bool, b->question_count);
+        uint32_t cause = listed.items[i].key;
+        for (; i < listed.count && listed.items[i].key == cause; i++) {
+            const cond *when = b->symptoms[listed.items[i].value].when;
+            if (when != NULL) mark_judged(b, when, fixed, through);
+        }
+        for (uint32_t q = 0; q < b->question_count; q++)
+            if (fixed[q] && through[q]) report_judged(r, cause, q);
         arena_back_to(r->scratch, here);
     }
 }

@@ -6,48 +6,143 @@
 
 static const struct {
     const char *words;
-    bool is_high, included;
+    bool is_high, included, ratio; /* ratio: said of dilutions only */
 } comparisons[] = {
-    {"below ", true, false},
-    {"above ", false, false},
-    {"at most ", true, true},
-    {"at least ", false, true},
+    {"below ", true, false, false},       {"above ", false, false, false},
+    {"at most ", true, true, false},      {"at least ", false, true, false},
+    {"weaker than ", true, false, true},  {"stronger than ", false, false, true},
 };
+
+/* One end of an interval: a number, or a number above what is not constant; then the reading's difference from that is compared. */
+typedef struct bound {
+    uint32_t subject; /* the reading, or the quantity made of the difference */
+    double number;    /* in the subject's unit */
+} bound;
 
 static const cond *needs_range(reader *r, const question *q, const node *n, str text)
 {
     assert(q->kind != QUESTION_CHOICE);
-    const char *unit = q->unit.n > 0 ? " " : "";
+    str low = amount_example(r, 20, &q->in), high = amount_example(r, 40, &q->in);
     fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at, "'%.*s' is no range of '%.*s'.",
                          STR_ARG(text), STR_ARG(q->id.name));
-    fault_help(
-        r->list, f,
-        "Write 'below 20%s%.*s', 'above 20%s%.*s', 'at least', 'at most', or '20 to 40%s%.*s'.",
-        unit, STR_ARG(q->unit), unit, STR_ARG(q->unit), unit, STR_ARG(q->unit));
+    fault_help(r->list, f, "Write 'below %.*s', 'above %.*s', 'at least', 'at most', or '%.*s to %.*s'.", STR_ARG(low),
+               STR_ARG(high), STR_ARG(low), STR_ARG(high));
     return NULL;
 }
 
-static const cond *read_between(reader *r, const question *q, const node *n, str text, cond *c)
+static size_t place_of(const node *n, str part)
 {
-    amount_state state;
-    str part;
-    c->low_in = c->high_in = true;
-    switch (range_of(text, q->unit, &c->low, &c->high, &state, &part)) {
-    case RANGE_READ:
-        return c;
-    case RANGE_BAD_AMOUNT:
-        amount_fault(r, n, part, state, q->unit);
-        return NULL;
-    case RANGE_NONE:
-        return needs_range(r, q, n, text);
-    case RANGE_BACKWARDS:
-        break;
+    return (size_t)(part.p - n->text.p);
+}
+
+/* "cut-in - 5 psi": what comes before the last sign at the outermost level whose right side is an amount. */
+static bool split_constant(reader *r, str text, const unit *wanted, str *base, double *constant)
+{
+    int depth = 0;
+    for (size_t i = text.n; i-- > 1;) {
+        if (text.p[i] == ')') depth++;
+        if (text.p[i] == '(') depth--;
+        bool sign = (text.p[i] == '+' || text.p[i] == '-') && text.p[i - 1] == ' ' && i + 1 < text.n && text.p[i + 1] == ' ';
+        if (!sign || depth != 0) continue;
+        amount_slip slip;
+        double number;
+        if (!amount_in(r, str_slice(text, i + 1, text.n), wanted, &number, &slip)) return false;
+        *base = str_trim(str_slice(text, 0, i));
+        *constant = text.p[i] == '-' ? -number : number;
+        return base->n > 0;
     }
+    return false;
+}
+
+static bool looks_like_formula(str text)
+{
+    char c = text.n == 0 ? '0' : text.p[0];
+    bool name = (c >= 'a' && c <= 'z') || c == '(';
+    return name || str_find(text, STR(" * ")) != SIZE_MAX || str_find(text, STR(" / ")) != SIZE_MAX;
+}
+
+static bool read_bound(reader *r, uint32_t reading, const node *n, str text, bound *out)
+{
+    const question *q = &r->book->questions[reading];
+    amount_slip slip;
+    text = str_trim(text);
+    *out = (bound){.subject = reading};
+    if (amount_in(r, text, &q->in, &out->number, &slip)) return true;
+    if (!looks_like_formula(text)) {
+        amount_fault(r, n, &slip, &q->in);
+        return false;
+    }
+    const unit apart = difference_unit(r, &q->in);
+    str base = text;
+    split_constant(r, text, &apart, &base, &out->number);
+    out->subject = quantity_of_difference(r, reading, n, place_of(n, base), base);
+    return out->subject != NO_ID;
+}
+
+static cond *on_subject(reader *r, uint32_t reading, cond *c, uint32_t subject)
+{
+    c->subject = subject;
+    if (subject != reading) remember_made(r, c);
+    return c;
+}
+
+/* ---- from one to another ---- */
+
+static const cond *backwards(reader *r, const node *n, str text)
+{
     fault *f = fault_add(r->list, FAULT_RANGE_BACKWARDS, n->at,
                          "No reading lies in '%.*s': the first number is above the second.",
                          STR_ARG(text));
     fault_help(r->list, f, "Put the lower number first.");
     return NULL;
+}
+
+static bool is_ratio(const unit *u)
+{
+    return u->form == UNIT_PARTS || u->form == UNIT_ONE_IN;
+}
+
+/* Both ends over one subject: one interval; else both must hold. */
+static const cond *between(reader *r, uint32_t reading, bound low, bound high, cond *c)
+{
+    c->low = low.number;
+    c->low_in = c->high_in = true;
+    if (low.subject == high.subject) {
+        c->high = high.number;
+        return on_subject(r, reading, c, low.subject);
+    }
+    cond *upper = ARENA_NEW(r->keep, cond), *both = ARENA_NEW(r->keep, cond);
+    const cond **parts = ARENA_ARRAY(r->keep, const cond *, 2);
+    *upper = *c;
+    *both = (cond){.kind = COND_ALL, .at = c->at, .subject = NO_ID, .count = 2, .parts = parts};
+    upper->low = -INFINITY;
+    upper->low_in = false;
+    upper->high = high.number;
+    c->high_in = false;
+    parts[0] = on_subject(r, reading, c, low.subject);
+    parts[1] = on_subject(r, reading, upper, high.subject);
+    return both;
+}
+
+static const cond *read_between(reader *r, uint32_t reading, const node *n, str text, cond *c)
+{
+    const question *q = &r->book->questions[reading];
+    size_t middle = str_find(text, STR(" to "));
+    if (middle == SIZE_MAX) return needs_range(r, q, n, text);
+    bound low = {.subject = reading}, high = {.subject = reading};
+    amount_slip slip;
+    range_state state = range_of(r, text, &q->in, &low.number, &high.number, &slip);
+    if (state == RANGE_BAD_AMOUNT) {
+        bool good = read_bound(r, reading, n, str_slice(text, 0, middle), &low);
+        if (!read_bound(r, reading, n, str_slice(text, middle + 4, text.n), &high) || !good) return NULL;
+    }
+    if (low.subject == high.subject && low.number > high.number) {
+        if (!is_ratio(&q->in)) return backwards(r, n, text);
+        const bound swapped = low; /* "1:20 to 1:400": people put the smaller number of parts first */
+        low = high;
+        high = swapped;
+    }
+    return between(r, reading, low, high, c);
 }
 
 static bool compare(const cond *c, double value)
@@ -66,41 +161,44 @@ static void check_plausible(reader *r, const question *q, const node *n, const c
     double low = fmax(c->low, q->plausible_low), high = fmin(c->high, q->plausible_high);
     if (low < high || (low <= high && compare(c, low))) return;
     fault *f = fault_add(r->list, FAULT_NEVER_PLAUSIBLE, n->at,
-                         "This can never hold: '%.*s' is plausible from %g to %g%s%.*s only.",
-                         STR_ARG(q->id.name), q->plausible_low, q->plausible_high,
-                         q->unit.n > 0 ? " " : "", STR_ARG(q->unit));
+                         "This can never hold: '%.*s' is plausible from %.*s to %.*s only.", STR_ARG(q->id.name),
+                         STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
+                         STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
     fault_help(r->list, f, "Mend the number, or widen 'plausible' of the question.");
 }
 
-static const cond *read_comparison(reader *r, const question *q, const node *n, str text, cond *c)
+static const cond *read_one_sided(reader *r, uint32_t reading, const node *n, size_t which, str text, cond *c)
+{
+    bound end;
+    if (comparisons[which].ratio && !dimension_is_none(r->book->questions[reading].in.dim))
+        return needs_range(r, &r->book->questions[reading], n, text);
+    if (!read_bound(r, reading, n, str_slice(text, str_of(comparisons[which].words).n, text.n), &end)) return NULL;
+    bool high = comparisons[which].is_high;
+    if (high)
+        c->high = end.number;
+    else
+        c->low = end.number;
+    c->high_in = high && comparisons[which].included;
+    c->low_in = !high && comparisons[which].included;
+    return on_subject(r, reading, c, end.subject);
+}
+
+static const cond *read_comparison(reader *r, uint32_t reading, const node *n, str text, cond *c)
 {
     double number;
-    for (size_t i = 0; i < sizeof comparisons / sizeof *comparisons; i++) {
-        if (!str_starts(text, comparisons[i].words)) continue;
-        str amount = str_trim(str_slice(text, str_of(comparisons[i].words).n, text.n));
-        amount_state state = amount_of(amount, q->unit, &number);
-        if (state != AMOUNT_READ) {
-            amount_fault(r, n, amount, state, q->unit);
-            return NULL;
-        }
-        if (comparisons[i].is_high)
-            c->high = number;
-        else
-            c->low = number;
-        c->high_in = comparisons[i].is_high && comparisons[i].included;
-        c->low_in = !comparisons[i].is_high && comparisons[i].included;
-        return c;
-    }
-    if (q->kind == QUESTION_COUNT && str_to_double(text, &number)) {
+    for (size_t i = 0; i < sizeof comparisons / sizeof *comparisons; i++)
+        if (str_starts(text, comparisons[i].words)) return read_one_sided(r, reading, n, i, text, c);
+    if (r->book->questions[reading].kind == QUESTION_COUNT && str_to_double(text, &number)) {
         c->low = c->high = number;
         c->low_in = c->high_in = true;
         return c;
     }
-    return read_between(r, q, n, text, c);
+    return read_between(r, reading, n, text, c);
 }
 
-const cond *read_reading_condition(reader *r, const question *q, const node *n, cond *c)
+const cond *read_reading_condition(reader *r, uint32_t reading, const node *n, cond *c)
 {
+    const question *q = &r->book->questions[reading];
     assert(q->kind != QUESTION_CHOICE && c->kind == COND_RANGE);
     if (n->kind != NODE_TEXT) {
         fault *f =
@@ -109,7 +207,7 @@ const cond *read_reading_condition(reader *r, const question *q, const node *n, 
         fault_help(r->list, f, "Write one range, and {any: [...]} for several.");
         return NULL;
     }
-    const cond *read = read_comparison(r, q, n, str_trim(n->text), c);
-    if (read != NULL) check_plausible(r, q, n, read);
+    const cond *read = read_comparison(r, reading, n, str_trim(n->text), c);
+    if (read != NULL && read->kind == COND_RANGE && read->subject == reading) check_plausible(r, q, n, read);
     return read;
 }

@@ -44,31 +44,28 @@ static void check_role(reader *r, span at, const fix *f, const question *q)
 
 /* ---- amounts, in the unit of the reading ---- */
 
-static bool read_step(reader *r, const node *n, str unit, double *step)
+static bool read_step(reader *r, const node *n, const unit *in, double *step)
 {
     str text;
-    if (n == NULL || !read_word(r, n, "a step", &text)) return false;
-    amount_state state = amount_of(text, unit, step);
-    if (state == AMOUNT_READ) return true;
-    amount_fault(r, n, text, state, unit);
-    return false;
+    const unit apart = difference_unit(r, in);
+    return n != NULL && read_word(r, n, "a step", &text) && read_amount(r, n, text, &apart, step);
 }
 
-static bool read_limits(reader *r, const node *n, str unit, adjustment *a)
+static bool read_limits(reader *r, const node *n, const unit *in, adjustment *a)
 {
-    str text, part;
-    amount_state state;
+    str text;
+    amount_slip slip;
     if (n == NULL || !read_word(r, n, "'within'", &text)) return false;
-    range_state range = range_of(text, unit, &a->low, &a->high, &state, &part);
+    range_state range = range_of(r, text, in, &a->low, &a->high, &slip);
     if (range == RANGE_READ && a->low < a->high) return true;
     if (range == RANGE_BAD_AMOUNT) {
-        amount_fault(r, n, part, state, unit);
+        amount_fault(r, n, &slip, in);
         return false;
     }
     fault *f = fault_add(
         r->list, FAULT_BAD_RANGE, n->at,
         "'within' must be a range from a lower number to a higher one, not '%.*s'.", STR_ARG(text));
-    fault_help(r->list, f, "Write such as '35 to 60%s%.*s'.", unit.n > 0 ? " " : "", STR_ARG(unit));
+    fault_help(r->list, f, "Write such as '%.*s to %.*s'.", STR_ARG(amount_example(r, 35, in)), STR_ARG(amount_example(r, 60, in)));
     return false;
 }
 
@@ -78,8 +75,9 @@ static void check_limits(reader *r, const node *n, const question *q, const adju
     if (!q->has_plausible || (a->low >= q->plausible_low && a->high <= q->plausible_high)) return;
     fault *f =
         fault_add(r->list, FAULT_ADJUST_IMPLAUSIBLE, n->at,
-                  "'within' reaches outside 'plausible' of '%.*s', %g to %g %.*s.",
-                  STR_ARG(q->id.name), q->plausible_low, q->plausible_high, STR_ARG(q->unit));
+                  "'within' reaches outside 'plausible' of '%.*s', %.*s to %.*s.", STR_ARG(q->id.name),
+                  STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
+                  STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
     fault_note_at(r->list, f, q->id.at, "The question stands here.");
     fault_help(r->list, f, "Narrow 'within'; a setting outside it could not even be read.");
 }
@@ -138,7 +136,7 @@ void read_adjust(reader *r, const node *n, fix *f)
     const question *q = read_reading(r, reading);
     if (q == NULL) return;
     check_role(r, reading->at, f, q);
-    bool step = read_step(r, by, q->unit, &a.step), limits = read_limits(r, within, q->unit, &a);
+    bool step = read_step(r, by, &q->in, &a.step), limits = read_limits(r, within, &q->in, &a);
     if (limits) check_limits(r, within, q, &a);
     if (step && limits) check_step(r, by, &a);
     a.reading = (uint32_t)(q - r->book->questions);

@@ -171,7 +171,7 @@ static const cond *read_question_condition(reader *r, uint32_t id, const node_en
     if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "not known")) return negated(r, c);
     if (r->tables[SECTION_QUESTIONS].items[id].broken) return NULL;
     c->kind = q->kind == QUESTION_CHOICE ? COND_ANSWER : COND_RANGE;
-    if (q->kind != QUESTION_CHOICE) return read_reading_condition(r, q, n, c);
+    if (q->kind != QUESTION_CHOICE) return read_reading_condition(r, id, n, c);
     return read_values(r, n, q->id.name, q->answers, q->answer_count, c);
 }
 

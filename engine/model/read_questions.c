@@ -55,12 +55,26 @@ static bool read_choice_kind(reader *r, const node *map, question *q)
     return good;
 }
 
+/* The word after `reading` may name the dimension; then the unit must be one of it. */
+static bool read_question_unit(reader *r, question *q, str word, span at)
+{
+    dimension wanted;
+    bool named = dimension_named(q->measures, &wanted);
+    if (!read_unit(r, word, at, named ? &wanted : NULL, &q->in)) return false;
+    if (!named || dimension_same(q->in.dim, wanted)) return true;
+    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, at, "'%.*s' measures %.*s, but '%.*s' is to be read here.", STR_ARG(word),
+                         STR_ARG(dimension_words(r->scratch, q->in.dim)), STR_ARG(q->measures));
+    fault_help(r->list, f, "Write a unit such as %.*s, or another word after 'reading'.",
+               STR_ARG(unit_examples(r->scratch, wanted, 3)));
+    return false;
+}
+
 static bool read_measured_kind(reader *r, const node *map, question *q)
 {
     bool count = node_get(map, "reading") == NULL, good = true;
     str word;
     q->kind = count ? QUESTION_COUNT : QUESTION_READING;
-    q->unit = STR("");
+    q->in = unit_none;
     if (read_word(r, node_get(map, count ? "count" : "reading"), "what is measured", &word))
         q->measures = str_copy(r->keep, word);
     if (count) {
@@ -68,8 +82,7 @@ static bool read_measured_kind(reader *r, const node *map, question *q)
                        "Leave it out, or write 'reading' instead of 'count'.");
     } else {
         const node *unit = need(r, map, q->id, "The reading", "unit", "psi");
-        good = unit != NULL && read_word(r, unit, "a unit", &word);
-        if (good) q->unit = str_copy(r->keep, word);
+        good = unit != NULL && read_word(r, unit, "a unit", &word) && read_question_unit(r, q, word, unit->at);
     }
     wrong_together(r, map, "shares", "a reading has no shares", "Leave it out.");
     wrong_together(r, map, "confirms", "only an answer can confirm a cause",
@@ -79,17 +92,17 @@ static bool read_measured_kind(reader *r, const node *map, question *q)
 
 /* ---- ranges ---- */
 
-static bool read_range(reader *r, const question *q, const node *n, const char *what, double *low,
+bool read_range_in(reader *r, const question *q, const node *n, const char *what, double *low,
                        double *high)
 {
     assert(q->kind != QUESTION_CHOICE);
-    str text, part;
-    amount_state state;
+    str text;
+    amount_slip slip;
     if (!read_word(r, n, what, &text)) return false;
-    range_state range = range_of(text, q->unit, low, high, &state, &part);
+    range_state range = range_of(r, text, &q->in, low, high, &slip);
     if (range == RANGE_READ && *low < *high) return true;
     if (range == RANGE_BAD_AMOUNT) {
-        amount_fault(r, n, part, state, q->unit);
+        amount_fault(r, n, &slip, &q->in);
         return false;
     }
     if (q->kind == QUESTION_COUNT && (range == RANGE_READ || str_to_double(text, low))) {
@@ -99,8 +112,8 @@ static bool read_range(reader *r, const question *q, const node *n, const char *
     fault *f = fault_add(r->list, FAULT_BAD_RANGE, n->at,
                          "%s must be a range from a lower number to a higher one, not '%.*s'.",
                          what, STR_ARG(text));
-    fault_help(r->list, f, "Write such as '0 to 150%s%.*s'.", q->unit.n > 0 ? " " : "",
-               STR_ARG(q->unit));
+    fault_help(r->list, f, "Write such as '%.*s to %.*s'.", STR_ARG(amount_example(r, 0, &q->in)),
+               STR_ARG(amount_example(r, 150, &q->in)));
     return false;
 }
 
@@ -108,8 +121,9 @@ static void usual_implausible(reader *r, const question *q, const node *n)
 {
     assert(q->has_usual && q->has_plausible);
     fault *f = fault_add(r->list, FAULT_USUAL_IMPLAUSIBLE, n->at,
-                         "'usual' reaches outside 'plausible', %g to %g%s%.*s.", q->plausible_low,
-                         q->plausible_high, q->unit.n > 0 ? " " : "", STR_ARG(q->unit));
+                         "'usual' reaches outside 'plausible', %.*s to %.*s.",
+                         STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
+                         STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
     fault_help(r->list, f, "Widen 'plausible', or narrow 'usual'.");
 }
 
@@ -124,9 +138,9 @@ static void read_usual(reader *r, const node *map, question *q)
     }
     if (plausible != NULL)
         q->has_plausible =
-            read_range(r, q, plausible, "'plausible'", &q->plausible_low, &q->plausible_high);
+            read_range_in(r, q, plausible, "'plausible'", &q->plausible_low, &q->plausible_high);
     if (usual != NULL)
-        q->has_usual = read_range(r, q, usual, "'usual'", &q->usual_low, &q->usual_high);
+        q->has_usual = read_range_in(r, q, usual, "'usual'", &q->usual_low, &q->usual_high);
     bool outside = q->has_usual && q->has_plausible &&
                    (q->usual_low < q->plausible_low || q->usual_high > q->plausible_high);
     if (outside) usual_implausible(r, q, usual);
@@ -280,7 +294,7 @@ void read_questions(reader *r)
         enter(r, e);
         questions[i].id = e->id;
         questions[i].of = e->of;
-        e->broken = e->body == NULL || !read_body(r, e->body, &questions[i]);
+        e->broken = e->body == NULL || !(e->quantity ? read_quantity : read_body)(r, e->body, &questions[i]);
         assert(e->broken || questions[i].kind != QUESTION_CHOICE || questions[i].answer_count >= 2);
     }
 }
@@ -294,7 +308,7 @@ void read_question_conditions(reader *r)
         questions[i] = r->book->questions[i];
         const node *body = t->items[i].body;
         enter(r, &t->items[i]);
-        if (body != NULL) questions[i].only_when = read_condition_at(r, body, "only-when");
+        if (body != NULL && !t->items[i].quantity) questions[i].only_when = read_condition_at(r, body, "only-when");
     }
     r->book->questions = questions;
 }

@@ -5,40 +5,50 @@
 
 #include "model/reader.h"
 
-static bool not_a_number(reader *r, const question *q, const node *n, str text, amount_state state)
+static void say_unit(reader *r, const question *q, const node *n, const amount_slip *slip)
 {
-    const char *gap = q->unit.n > 0 ? " " : "";
-    bool unit = state == AMOUNT_OTHER_UNIT || state == AMOUNT_NO_UNIT;
-    fault *f =
-        unit && q->unit.n > 0
-            ? fault_add(r->list, FAULT_REPLY_UNIT, n->at,
-                        "'%.*s' is not in %.*s, the unit of '%.*s'.", STR_ARG(text),
-                        STR_ARG(q->unit), STR_ARG(q->id.name))
-            : fault_add(r->list, FAULT_REPLY_NO_NUMBER, n->at, "'%.*s' is no %s for '%.*s'.",
-                        STR_ARG(text), q->kind == QUESTION_COUNT ? "whole number" : "reading",
-                        STR_ARG(q->id.name));
-    if (state == AMOUNT_NO_UNIT)
-        fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(text), STR_ARG(q->unit));
+    str given = slip->bad.n > 0 ? slip->bad : slip->part;
+    fault *f = fault_add(r->list, FAULT_REPLY_UNIT, n->at,
+                         slip->found == AMOUNT_NO_UNIT ? "'%.*s' has no unit, so it could be read wrongly."
+                                                       : "'%.*s' is no unit that fits here.",
+                         STR_ARG(given));
+    if (slip->found == AMOUNT_NO_UNIT && *unit_gap(&q->in) != 0)
+        fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(slip->part), STR_ARG(q->in.text));
     else
-        fault_help(r->list, f, "Write a number such as '20%s%.*s', or 'unsure'.", gap,
-                   STR_ARG(q->unit));
+        fault_help(r->list, f, "Write such as '%.*s', or in another unit of %.*s.", STR_ARG(amount_example(r, 20, &q->in)),
+                   STR_ARG(dimension_words(r->scratch, q->in.dim)));
+}
+
+static bool not_a_number(reader *r, const question *q, const node *n, const amount_slip *slip)
+{
+    bool plain = dimension_is_none(q->in.dim) && q->in.text.n == 0;
+    bool number = slip->found == AMOUNT_NO_NUMBER || slip->found == AMOUNT_UNCLEAR || slip->found == AMOUNT_FOUND;
+    if (!number && !plain) {
+        say_unit(r, q, n, slip);
+        return false;
+    }
+    fault *f = fault_add(r->list, FAULT_REPLY_NO_NUMBER, n->at, "'%.*s' is no %s for '%.*s'.", STR_ARG(slip->part),
+                         q->kind == QUESTION_COUNT ? "whole number" : "reading", STR_ARG(q->id.name));
+    if (slip->found == AMOUNT_UNCLEAR)
+        fault_help(r->list, f, "Write decimals with a point, and thousands without a comma.");
+    else
+        fault_help(r->list, f, "Write a number such as '%.*s', or 'unsure'.", STR_ARG(amount_example(r, 20, &q->in)));
     return false;
 }
 
 static bool read_number(reader *r, const question *q, const node *n, str text, reply *out)
 {
     assert(q->kind != QUESTION_CHOICE);
-    amount_state state = amount_of(text, q->unit, &out->number);
-    bool whole =
-        q->kind != QUESTION_COUNT || (out->number >= 0 && floor(out->number) >= out->number);
-    if (state != AMOUNT_READ || !whole) return not_a_number(r, q, n, text, state);
+    amount_slip slip;
+    bool read = amount_in(r, text, &q->in, &out->number, &slip);
+    bool whole = q->kind != QUESTION_COUNT || (out->number >= 0 && floor(out->number) >= out->number);
+    if (!read || !whole) return not_a_number(r, q, n, &slip);
     out->kind = REPLY_READING;
     if (!q->has_plausible || (out->number >= q->plausible_low && out->number <= q->plausible_high))
         return true;
-    fault *f = fault_add(r->list, FAULT_REPLY_IMPLAUSIBLE, n->at,
-                         "'%.*s' can hardly be: '%.*s' lies from %g to %g%s%.*s.", STR_ARG(text),
-                         STR_ARG(q->id.name), q->plausible_low, q->plausible_high,
-                         q->unit.n > 0 ? " " : "", STR_ARG(q->unit));
+    fault *f = fault_add(r->list, FAULT_REPLY_IMPLAUSIBLE, n->at, "'%.*s' can hardly be: '%.*s' lies from %.*s to %.*s.",
+                         STR_ARG(text), STR_ARG(q->id.name), STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
+                         STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
     fault_help(r->list, f, "Read it again, or write 'unsure'.");
     return false;
 }

@@ -110,12 +110,44 @@ static void read_answers_of(reader *r, const node *answers, site_draft *all)
     for (uint32_t i = 0; i < answers->count; i++) add_answer(r, &answers->entries[i], all);
 }
 
+static void shown_twice(reader *r, span at, str word, const unit *before)
+{
+    fault *f = fault_add(r->list, FAULT_SHOWN_TWICE, at, "'%.*s' and '%.*s' both say how %.*s is shown.", STR_ARG(word),
+                         STR_ARG(before->text), STR_ARG(dimension_words(r->scratch, before->dim)));
+    fault_help(r->list, f, "Keep one of them.");
+}
+
+/* The units that people at the site read and speak in. */
+static void read_shown(reader *r, const node *n)
+{
+    if (n->kind != NODE_LIST) {
+        wrong_kind(r, n, "'show'", "a list of units");
+        return;
+    }
+    unit *all = ARENA_ARRAY(r->keep, unit, n->count);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < n->count; i++) {
+        str word;
+        if (!read_word(r, n->items[i], "a unit", &word)) continue;
+        bool good = read_unit(r, word, n->items[i]->at, NULL, &all[count]);
+        for (uint32_t k = 0; k < count && good; k++) {
+            if (!unit_fits(&all[count], &all[k])) continue;
+            shown_twice(r, n->items[i]->at, word, &all[k]);
+            good = false;
+        }
+        count += good;
+    }
+    r->book->shown_units = all;
+    r->book->shown_unit_count = count;
+}
+
 void read_site(reader *r)
 {
     static const char *const keys[] = {"title", "units", "answers", "show", NULL};
     if (r->site == NULL || !check_map(r, r->site, "The section 'site'", keys)) return;
     const node *title = node_get(r->site, "title"), *answers = node_get(r->site, "answers");
-    const node *units = node_get(r->site, "units");
+    const node *units = node_get(r->site, "units"), *show = node_get(r->site, "show");
+    if (show != NULL) read_shown(r, show);
     if (title != NULL) read_texts(r, title, "'title'", TEXT_SENTENCE, &r->book->site_title);
     if (units != NULL && units->kind != NODE_MAP) wrong_kind(r, units, "'units'", "a map of kinds of equipment");
     site_draft all = {ARENA_ARRAY(r->keep, site_answer, most_answers(r, answers)), 0};

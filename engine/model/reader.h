@@ -8,6 +8,8 @@
 #ifndef TT_MODEL_READER_H
 #define TT_MODEL_READER_H
 
+#include "measure/amount.h"
+#include "measure/formula.h"
 #include "model/rulebook.h"
 
 typedef enum section {
@@ -85,6 +87,10 @@ typedef struct when_insert { /* "{foam-air as found}": does any fix adjust the r
     span at;
     struct when_insert *next;
 } when_insert;
+typedef struct made_cond {
+    cond *c;
+    struct made_cond *next;
+} made_cond;
 
 typedef struct reader {
     arena *keep, *scratch;
@@ -108,6 +114,9 @@ typedef struct reader {
     missing_name **missing;     /* [MISSING_BUCKETS] */
     unit_insert *unit_inserts;
     when_insert *when_inserts;
+    question *made; /* quantities that comparisons make, as they come; numbered after the named questions */
+    uint32_t made_count, made_room;
+    made_cond *made_conds; /* conditions on them, to be renumbered */
     const str *condition_names; /* all that may stand in a condition; made when first wanted */
     uint32_t condition_name_count;
     uint32_t compared;
@@ -212,23 +221,29 @@ void read_texts_list(reader *r, const node *n, const char *what, text_place wher
 void read_texts_at(reader *r, const node *map, const char *key, texts *out);
 span span_in_text(const reader *r, const node *n, size_t from, size_t to);
 bool is_language(str tag);
+void check_insert_units(reader *r); /* once every reading's unit is known */
 
 /* ---- heard.c ---- */
 void read_heard(reader *r, const node *n, heard_list *out);
 
 /* ---- amounts.c, chances.c ---- */
-typedef enum amount_state {
-    AMOUNT_READ,
-    AMOUNT_NO_NUMBER,
-    AMOUNT_NO_UNIT,
-    AMOUNT_OTHER_UNIT
-} amount_state;
-/* "20 psi" against the unit; the unit may be empty. */
-amount_state amount_of(str text, str unit, double *number);
+typedef struct amount_slip { /* what was wrong with an amount */
+    amount_found found;
+    str part, bad; /* the amount; what in it could not be used */
+    unit written;  /* the unit it was written in, if that could be read */
+} amount_slip;
+/* "20 psi", "1.4 bar" in the wanted unit; no fault is added. */
+bool amount_in(reader *r, str text, const unit *wanted, double *number, amount_slip *slip);
+void amount_fault(reader *r, const node *n, const amount_slip *slip, const unit *wanted);
+/* Both in one: false with a fault. */
+bool read_amount(reader *r, const node *n, str part, const unit *wanted, double *number);
 typedef enum range_state { RANGE_READ, RANGE_NONE, RANGE_BAD_AMOUNT, RANGE_BACKWARDS } range_state;
-/* "20 to 40 psi". On RANGE_BAD_AMOUNT `state` and `part` say which end and why. */
-range_state range_of(str text, str unit, double *low, double *high, amount_state *state, str *part);
-void amount_fault(reader *r, const node *n, str part, amount_state state, str unit);
+/* "20 to 40 psi". */
+range_state range_of(reader *r, str text, const unit *wanted, double *low, double *high, amount_slip *slip);
+bool read_unit(reader *r, str text, span at, const dimension *wanted, unit *out);
+void unit_unknown(reader *r, span at, str bad, const dimension *wanted);
+const char *unit_gap(const unit *u); /* between a number and the unit */
+str amount_example(reader *r, double number, const unit *u);
 bool chance_of(str text, double *chance); /* "70 %", "0.7", "7 of 10" */
 bool read_chance(reader *r, const node *n, const char *what, double *chance);
 bool read_plain_chance(reader *r, const node *n, const char *what, double *chance); /* no words */
@@ -266,7 +281,18 @@ uint32_t read_option(reader *r, const node *n, str owner, const answer_option *a
 /* ---- read_conditions.c, compare.c ---- */
 const cond *read_condition(reader *r, const node *n);
 const cond *read_condition_at(reader *r, const node *map, const char *key); /* null if left out */
-const cond *read_reading_condition(reader *r, const question *q, const node *n, cond *c);
+const cond *read_reading_condition(reader *r, uint32_t reading, const node *n, cond *c);
+
+/* ---- quantities.c, settle.c ---- */
+bool read_quantity(reader *r, const node *map, question *q); /* all but its formula */
+void read_quantities(reader *r);                             /* the formulas, once every unit is known */
+unit difference_unit(reader *r, const unit *u);
+uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size_t begins, str right);
+void remember_made(reader *r, cond *c);
+void join_quantities(reader *r);   /* once every condition is read */
+void settle_quantities(reader *r);
+void check_judged_twice(reader *r);
+bool read_range_in(reader *r, const question *q, const node *n, const char *what, double *low, double *high);
 
 /* ---- the sections ---- */
 void read_manifest(reader *r);

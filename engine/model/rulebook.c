@@ -53,7 +53,7 @@ static uint32_t find(const void *items, uint32_t count, size_t size, str name)
 
 uint32_t rulebook_question(const rulebook *r, str name)
 {
-    return find(r->questions, r->question_count, sizeof *r->questions, name);
+    return find(r->questions, r->named_questions, sizeof *r->questions, name);
 }
 
 uint32_t rulebook_symptom(const rulebook *r, str name)

@@ -12,6 +12,7 @@
 #include "base/source.h"
 #include "base/str.h"
 #include "load/nodes.h"
+#include "measure/formula.h"
 
 #define NO_ID UINT32_MAX
 
@@ -128,8 +129,18 @@ typedef struct answer_option {
     double share; /* facts only: how often, sums to 1 */
 } answer_option;
 
-typedef enum question_kind { QUESTION_CHOICE, QUESTION_READING, QUESTION_COUNT } question_kind; /* yes/no is a choice of `no`, `yes` */
+typedef enum question_kind {
+    QUESTION_CHOICE, /* yes/no is a choice of `no`, `yes` */
+    QUESTION_READING,
+    QUESTION_COUNT,
+    QUESTION_QUANTITY, /* nobody is asked: it is reckoned from readings, and known once they are */
+} question_kind;
 typedef enum question_about { ABOUT_FAULT, ABOUT_SITE, ABOUT_TODAY } question_about;
+typedef struct formula_case { /* the first whose `when` holds gives the value */
+    const cond *when; /* null: always; over questions and quantities only */
+    const formula *is;
+    span at;
+} formula_case;
 typedef struct question {
     label id;
     owner of;
@@ -139,7 +150,8 @@ typedef struct question {
     const answer_option *answers; /* CHOICE: in name order; shown in the author's order by `shown_order` */
     uint32_t answer_count;
     const uint32_t *shown_order;
-    str measures, unit;           /* READING, COUNT: "pressure", "psi" (count: empty unit) */
+    str measures;                 /* READING, COUNT: "pressure" */
+    unit in;                      /* READING, COUNT, QUANTITY: unit of all its numbers (count: none) */
     bool has_plausible;
     double plausible_low, plausible_high;
     bool has_usual;
@@ -153,6 +165,12 @@ typedef struct question {
     question_about about;
     safety harm;
     put_back undo;
+    /* QUANTITY; its text is in `ask` */
+    const formula_case *cases;
+    uint32_t case_count;
+    ids beneath;     /* the questions that are asked for it in the end */
+    bool made;       /* by a comparison of the reading `judged` with what is not constant: their difference */
+    uint32_t judged;
 } question;
 
 typedef struct rate { /* chance with a cause */
@@ -290,7 +308,10 @@ typedef struct rulebook {
     bool has_site;
     texts site_title;
     const site_answer *site_answers; uint32_t site_answer_count; /* in question order */
-    const question *questions;     uint32_t question_count;
+    const question *questions;     uint32_t question_count; /* first the named ones, by name; then those that comparisons made, by name */
+    uint32_t named_questions;
+    const uint32_t *reckon_order;  uint32_t reckon_count;   /* quantities, each after what it rests on */
+    const unit *shown_units;       uint32_t shown_unit_count; /* that the site prefers, one a dimension */
     const symptom *symptoms;       uint32_t symptom_count; /* those made from `confirms` too, named question-answer-confirmed */
     const cause *causes;           uint32_t cause_count;
     const fix *fixes;              uint32_t fix_count;

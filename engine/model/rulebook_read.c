@@ -36,6 +36,7 @@ const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
     read_kinds(&r);
     read_questions(&r);
     read_conclusions(&r);
+    read_quantities(&r);
     read_question_conditions(&r);
     read_site(&r);
     read_causes(&r);
@@ -43,9 +44,13 @@ const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
     read_fixes(&r);
     read_rules(&r);
     read_cases(&r);
+    join_quantities(&r);
+    settle_quantities(&r);
+    check_insert_units(&r);
     check_symptom_conditions(&r);
     check_counted_twice(&r);
     if (faults_errors(list) == 0) check_adjusted(&r);
+    check_judged_twice(&r);
     if (faults_errors(list) == 0 && site == NO_FILE) check_usage(&r); /* what is used is the author's concern, not a site's */
     return faults_errors(list) == 0 ? book : NULL;
 }

@@ -323,3 +323,28 @@ void read_texts_at(reader *r, const node *map, const char *key, texts *out)
     *out = (texts){.at = span_nowhere()};
     if (n != NULL) read_texts(r, n, key, TEXT_SENTENCE, out);
 }
+
+/* ---- units in braces ---- */
+
+static bool unit_is_for(reader *r, const question *q, const unit_insert *i, const unit *u)
+{
+    if (q->kind != QUESTION_CHOICE && unit_fits(u, &q->in)) return true;
+    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, i->at, "'%.*s' can't be shown in '%.*s'.", STR_ARG(q->id.name),
+                         STR_ARG(i->unit));
+    str some = q->kind == QUESTION_CHOICE ? STR("") : unit_examples(r->scratch, q->in.dim, 3);
+    if (some.n > 0)
+        fault_help(r->list, f, "Write a unit such as %.*s, or leave it out.", STR_ARG(some));
+    else
+        fault_help(r->list, f, "Leave the comma and the unit out.");
+    return false;
+}
+
+void check_insert_units(reader *r)
+{
+    for (const unit_insert *i = r->unit_inserts; i != NULL; i = i->next) {
+        const question *q = &r->book->questions[i->question];
+        unit u;
+        if (r->tables[SECTION_QUESTIONS].items[i->question].broken) continue;
+        if (read_unit(r, i->unit, i->at, &q->in.dim, &u)) unit_is_for(r, q, i, &u);
+    }
+}

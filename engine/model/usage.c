@@ -57,7 +57,9 @@ static void check_questions(reader *r)
         mark_inserts(r, &b->rules[i].caution, used);
         mark_inserts(r, &b->rules[i].stop, used);
     }
-    for (uint32_t i = 0; i < b->question_count; i++) {
+    for (uint32_t i = 0; i < b->question_count; i++)
+        for (uint32_t k = 0; k < b->questions[i].beneath.count; k++) used[b->questions[i].beneath.items[k]] = true;
+    for (uint32_t i = 0; i < b->named_questions; i++) {
         if (used[i]) continue;
         fault *f =
             fault_add(r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at,

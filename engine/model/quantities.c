@@ -1,0 +1,272 @@
+/* Quantities: named formulas over readings, and those that comparisons with a set point make. */
+#include <assert.h>
+#include <stdlib.h>
+
+#include "model/reader.h"
+
+/* ---- names in formulas ---- */
+
+/* The formula's text is part of a node's text, or has something put before it. */
+typedef struct formula_place {
+    reader *r;
+    const node *n;
+    size_t skip;   /* bytes of the formula that don't stand in the node */
+    size_t begins; /* where the rest stands in the node's text */
+} formula_place;
+
+static span place_in(const formula_place *p, uint32_t from, uint32_t to)
+{
+    if (from < p->skip) return p->n->at;
+    size_t first = p->begins + from - p->skip, end = p->begins + to - p->skip;
+    if (end > p->n->text.n || first > end) return p->n->at;
+    return span_in_text(p->r, p->n, first, end);
+}
+
+static bool in_words(const formula_place *p, const question *q, span at)
+{
+    fault *f = fault_add(p->r->list, FAULT_FORMULA_WRONG, at,
+                         "'%.*s' is answered in words, so nothing can be reckoned with it.", STR_ARG(q->id.name));
+    fault_note_at(p->r->list, f, q->id.at, "The question stands here.");
+    fault_help(p->r->list, f, "Use readings, counts and other quantities; for words write cases with 'when'.");
+    return false;
+}
+
+static bool look_up_reading(void *context, str name, uint32_t from, uint32_t to, const formula_input **inputs, uint32_t *count)
+{
+    const formula_place *p = context;
+    reader *r = p->r;
+    span at = place_in(p, from, to);
+    names_found found;
+    if (!resolve_many(r, SECTION_QUESTIONS, name, at, &found)) return false;
+    formula_input *all = ARENA_ARRAY(r->keep, formula_input, found.count);
+    for (uint32_t i = 0; i < found.count; i++) {
+        const question *q = &r->book->questions[found.ids[i]];
+        if (r->tables[SECTION_QUESTIONS].items[found.ids[i]].broken) return false;
+        if (q->kind == QUESTION_CHOICE) return in_words(p, q, at);
+        all[i] = (formula_input){found.ids[i], q->in};
+    }
+    *inputs = all;
+    *count = found.count;
+    return true;
+}
+
+static const formula *parse(const formula_place *p, str text)
+{
+    formula_error wrong = {0};
+    reader *r = p->r;
+    const formula *f = formula_parse(r->keep, r->scratch, text, look_up_reading, (void *)(uintptr_t)p, &wrong);
+    if (f != NULL || wrong.what == NULL) return f;
+    fault *said = fault_add(r->list, FAULT_FORMULA_WRONG, place_in(p, wrong.from, wrong.to), "%s", wrong.what);
+    if (wrong.help != NULL) fault_help(r->list, said, "%s", wrong.help);
+    return NULL;
+}
+
+/* ---- named quantities ---- */
+
+bool read_quantity(reader *r, const node *map, question *q)
+{
+    static const char *const keys[] = {"text", "formula", "unit", "usual", "for-each", NULL};
+    q->kind = QUESTION_QUANTITY;
+    q->in = unit_none;
+    q->undo.kind = PUT_BACK_NOT_NEEDED;
+    q->read_right = 1;
+    if (!check_map(r, map, "A quantity", keys)) return false;
+    const node *text = need(r, map, q->id, "The quantity", "text", "Line speed");
+    const node *unit = node_get(map, "unit");
+    str word;
+    if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &q->ask);
+    bool good = unit == NULL || (read_word(r, unit, "a unit", &word) && read_unit(r, word, unit->at, NULL, &q->in));
+    return need(r, map, q->id, "The quantity", "formula", "cars-per-hour * pitch") != NULL && good;
+}
+
+static void other_type(reader *r, const node *n, const question *q, value_type t)
+{
+    const unit *u = &q->in;
+    str given = dimension_words(r->scratch, t.dim), wanted = dimension_words(r->scratch, u->dim);
+    fault *f = fault_add(r->list, FAULT_FORMULA_UNIT, n->at, "This formula gives %.*s%s, but the unit of '%.*s' is %s%.*s%s.",
+                         STR_ARG(given), t.scale ? " on its scale" : "", STR_ARG(q->id.name), u->text.n > 0 ? "'" : "",
+                         STR_ARG(u->text.n > 0 ? u->text : wanted), u->text.n > 0 ? "'" : "");
+    str some = unit_examples(r->scratch, t.dim, 3);
+    if (some.n > 0) fault_help(r->list, f, "Mend the formula, or write a unit such as %.*s.", STR_ARG(some));
+}
+
+static bool read_formula(reader *r, const node *n, const question *q, formula_case *out)
+{
+    str text;
+    if (!read_word(r, n, "a formula", &text)) return false;
+    formula_place p = {r, n, 0, 0};
+    out->is = parse(&p, n->text);
+    out->at = n->at;
+    if (out->is == NULL) return false;
+    value_type t = formula_type(out->is);
+    if (dimension_same(t.dim, q->in.dim) && t.scale == (q->in.form == UNIT_SCALE)) return true;
+    other_type(r, n, q, t);
+    return false;
+}
+
+static void wrong_cases(reader *r, span at, const char *what)
+{
+    fault *f = fault_add(r->list, FAULT_FORMULA_CASES, at, "%s", what);
+    fault_help(r->list, f, "Write '- when: {…}' with 'is:' for each case, and last '- is:' alone for all the rest.");
+}
+
+static const node *conditions_only_on_answers(reader *r, const node *when, const cond *c)
+{
+    bool leaf = c->kind == COND_SYMPTOM || c->kind == COND_CONCLUSION;
+    if (leaf) {
+        fault *f = fault_add(r->list, FAULT_FORMULA_CASES, c->at,
+                             "A formula's case rests on what is asked or measured, not on symptoms or conclusions.");
+        fault_help(r->list, f, "Name the question or the quantity itself.");
+        return NULL;
+    }
+    for (uint32_t i = 0; i < c->count; i++)
+        if (conditions_only_on_answers(r, when, c->parts[i]) == NULL) return NULL;
+    return when;
+}
+
+static bool read_case_of(reader *r, const node *n, bool last, const question *q, formula_case *out)
+{
+    static const char *const keys[] = {"when", "is", NULL};
+    if (!check_map(r, n, "A case of a formula", keys)) return false;
+    const node *when = node_get(n, "when"), *is = need(r, n, (label){STR(""), n->at}, "The case", "is", "2 * pitch");
+    if (when == NULL && !last) {
+        wrong_cases(r, n->at, "A case without 'when' holds always, so what stands below it is never reached.");
+        return false;
+    }
+    if (when != NULL) out->when = read_condition(r, when);
+    if (out->when != NULL && conditions_only_on_answers(r, when, out->when) == NULL) return false;
+    return is != NULL && read_formula(r, is, q, out) && (when == NULL || out->when != NULL);
+}
+
+static bool read_cases_of(reader *r, const node *n, question *q)
+{
+    bool list = n->kind == NODE_LIST, good = true;
+    uint32_t count = list ? n->count : 1;
+    if (n->kind == NODE_MAP || count == 0) {
+        wrong_cases(r, n->at, "A formula is one line, or a list of cases.");
+        return false;
+    }
+    formula_case *cases = ARENA_ARRAY(r->keep, formula_case, count);
+    for (uint32_t i = 0; i < count; i++)
+        good &= list ? read_case_of(r, n->items[i], i + 1 == count, q, &cases[i]) : read_formula(r, n, q, &cases[i]);
+    q->cases = cases;
+    q->case_count = good ? count : 0;
+    return good;
+}
+
+static void read_usual_of(reader *r, const node *n, question *q)
+{
+    if (n != NULL) q->has_usual = read_range_in(r, q, n, "'usual'", &q->usual_low, &q->usual_high);
+}
+
+void read_quantities(reader *r)
+{
+    name_table *t = &r->tables[SECTION_QUESTIONS];
+    for (uint32_t i = 0; i < t->count; i++) {
+        named *e = &t->items[i];
+        if (!e->quantity || e->broken) continue;
+        enter(r, e);
+        question *q = (question *)(uintptr_t)&r->book->questions[i];
+        e->broken = !read_cases_of(r, node_get(e->body, "formula"), q);
+        if (!e->broken) read_usual_of(r, node_get(e->body, "usual"), q);
+    }
+}
+
+/* ---- quantities made by comparing a reading with what is not constant ---- */
+
+static uint32_t find_made(const reader *r, str name)
+{
+    for (uint32_t i = 0; i < r->made_count; i++)
+        if (str_eq(r->made[i].id.name, name)) return r->tables[SECTION_QUESTIONS].count + i;
+    return NO_ID;
+}
+
+static str name_of_subject(void *context, uint32_t subject)
+{
+    const reader *r = context;
+    return r->tables[SECTION_QUESTIONS].items[subject].id.name;
+}
+
+static uint32_t add_made(reader *r, const question *q, uint32_t reading, str name, const formula *f, span at)
+{
+    if (r->made_count == r->made_room) {
+        uint32_t room = r->made_room == 0 ? 16 : r->made_room * 2;
+        question *more = ARENA_ARRAY(r->keep, question, room);
+        for (uint32_t i = 0; i < r->made_count; i++) more[i] = r->made[i];
+        r->made = more;
+        r->made_room = room;
+    }
+    formula_case *one = ARENA_NEW(r->keep, formula_case);
+    *one = (formula_case){NULL, f, at};
+    text_item *item = ARENA_NEW(r->keep, text_item);
+    *item = (text_item){r->book->language, name};
+    r->made[r->made_count] = (question){.id = {name, q->id.at}, .of = {name, q->of.piece, NO_ID}, .kind = QUESTION_QUANTITY,
+                                        .ask = {item, 1, at}, .in = difference_unit(r, &q->in), .made = true,
+                                        .has_usual = true, .undo = {.kind = PUT_BACK_NOT_NEEDED}, .read_right = 1,
+                                        .cases = one, .case_count = 1, .judged = reading};
+    return r->tables[SECTION_QUESTIONS].count + r->made_count++;
+}
+
+/* Two temperatures on their scales differ by an interval, two ratios by a share. */
+unit difference_unit(reader *r, const unit *u)
+{
+    unit out = *u;
+    str bad;
+    if (u->form == UNIT_SCALE) unit_read(r->keep, str_printf(r->keep, "%.*s interval", STR_ARG(u->text)), NULL, &out, &bad);
+    if (u->form == UNIT_PARTS || u->form == UNIT_ONE_IN) unit_read(r->keep, STR("%"), NULL, &out, &bad);
+    return out;
+}
+
+/* The reading less the formula that stands at `begins` in the node's text; NO_ID with a fault. */
+uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size_t begins, str right)
+{
+    const question *q = &r->book->questions[reading];
+    str left = str_printf(r->keep, "%.*s - (", STR_ARG(q->id.name));
+    str whole = str_printf(r->keep, "%.*s%.*s)", STR_ARG(left), STR_ARG(right));
+    formula_place p = {r, n, left.n, begins};
+    const formula *f = parse(&p, whole);
+    if (f == NULL) return NO_ID;
+    str name = formula_words(r->keep, f, name_of_subject, r);
+    uint32_t id = find_made(r, name);
+    return id != NO_ID ? id : add_made(r, q, reading, name, f, n->at);
+}
+
+void remember_made(reader *r, cond *c)
+{
+    made_cond *one = ARENA_NEW(r->scratch, made_cond);
+    *one = (made_cond){c, r->made_conds};
+    r->made_conds = one;
+}
+
+/* ---- at the end: named and made ones in one table ---- */
+
+typedef struct made_place {
+    str name;
+    uint32_t before; /* its place among the made ones as they came */
+} made_place;
+
+static int by_made_name(const void *a, const void *b)
+{
+    return str_cmp(((const made_place *)a)->name, ((const made_place *)b)->name);
+}
+
+/* Made ones stand after the named ones, by name: the order in which conditions were read changes nothing. */
+void join_quantities(reader *r)
+{
+    uint32_t named_count = r->book->question_count;
+    made_place *places = ARENA_ARRAY(r->scratch, made_place, r->made_count);
+    uint32_t *moved = ARENA_ARRAY(r->scratch, uint32_t, r->made_count);
+    for (uint32_t i = 0; i < r->made_count; i++) places[i] = (made_place){r->made[i].id.name, i};
+    if (r->made_count > 1) qsort(places, r->made_count, sizeof *places, by_made_name);
+    question *all = ARENA_ARRAY(r->keep, question, (size_t)named_count + r->made_count);
+    for (uint32_t i = 0; i < named_count; i++) all[i] = r->book->questions[i];
+    for (uint32_t i = 0; i < r->made_count; i++) {
+        all[named_count + i] = r->made[places[i].before];
+        moved[places[i].before] = named_count + i;
+    }
+    for (made_cond *m = r->made_conds; m != NULL; m = m->next) m->c->subject = moved[m->c->subject - named_count];
+    r->book->questions = all;
+    r->book->named_questions = named_count;
+    r->book->question_count = named_count + r->made_count;
+    assert(r->made_conds == NULL || r->made_count > 0);
+}

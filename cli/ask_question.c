@@ -106,6 +106,7 @@ static bool take_line(ask *a, uint32_t index, const tt_question *question, const
     tt_reply reply;
     const char *why;
     if (is_answer(a, index, line, &reply, &why)) {
+        if (*why != 0) say(&a->s, "%s", why);
         answer(a, index, &reply, line, question->put_back);
         return true;
     }

@@ -24,6 +24,8 @@ json_t *reply_to_json(const tt_question *question, const tt_reply *reply)
         json_object_set_new(json, "option", json_string(question->options[reply->option].name));
     }
     if (reply->kind == TT_NUMBER) json_object_set_new(json, "number", json_real(reply->number));
+    if (reply->kind == TT_NUMBER && reply->unit != NULL)
+        json_object_set_new(json, "unit", json_string(reply->unit));
     if (reply->kind == TT_NOT) json_object_set(json, "options", names);
     if (reply->kind == TT_LIKELY) json_object_set(json, "weights", weights);
     json_decref(names);
@@ -76,6 +78,7 @@ bool reply_of_json(const tt_question *question, const json_t *json, double *weig
         return reply->option != TT_NONE;
     case TT_NUMBER:
         reply->number = json_number_value(json_object_get(json, "number"));
+        reply->unit = json_string_value(json_object_get(json, "unit"));
         return json_is_number(json_object_get(json, "number"));
     case TT_NOT:
         return read_not(question, json_object_get(json, "options"), reply);

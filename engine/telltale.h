@@ -106,7 +106,7 @@ TT_PUBLIC tt_status tt_complaints(const tt_rulebook *book, tt_complaint **out, u
 TT_PUBLIC tt_status tt_complaints_heard(const tt_rulebook *book, const char *words, tt_complaint **out, uint32_t *count);
 
 /* ---- a question as a person sees it ---- */
-typedef enum tt_question_kind { TT_YES_NO, TT_CHOICE, TT_READING, TT_COUNT } tt_question_kind;
+typedef enum tt_question_kind { TT_YES_NO, TT_CHOICE, TT_READING, TT_COUNT, TT_QUANTITY } tt_question_kind; /* TT_QUANTITY: nobody is asked */
 typedef struct tt_option {
     const char *name, *text;
 } tt_option;
@@ -120,7 +120,7 @@ typedef struct tt_question {
     const char *name, *ask, *look, *say; /* look and say may be "" */
     tt_question_kind kind;
     const tt_option *options; uint32_t option_count; /* in the author's order */
-    const char *measures, *unit; /* readings */
+    const char *measures, *unit; /* readings; the unit in which people at the site read it, in which all numbers here are too */
     bool has_plausible; double plausible_low, plausible_high;
     double minutes;
     uint32_t role;
@@ -147,7 +147,8 @@ typedef enum tt_reply_kind { TT_UNSURE, TT_CANNOT, TT_ANSWER, TT_NUMBER, TT_NOT,
 typedef struct tt_reply {
     tt_reply_kind kind;
     uint32_t option;        /* TT_ANSWER: index into tt_question.options */
-    double number;          /* TT_NUMBER, in the question's unit */
+    double number;          /* TT_NUMBER, in `unit` */
+    const char *unit;       /* TT_NUMBER: any that fits; null: tt_question.unit */
     uint64_t not_options;   /* TT_NOT: mask over options */
     const double *weights;  /* TT_LIKELY: [option_count] */
 } tt_reply;
@@ -159,7 +160,7 @@ TT_PUBLIC tt_status tt_focus(tt_case *c, const uint32_t *pieces, uint32_t count)
 /* The complaint, confirmed: an answer if it rests on one; else the questions beneath it come first. */
 TT_PUBLIC tt_status tt_complain(tt_case *c, uint32_t symptom);
 /* What a person typed at the prompt of this question: number of an option, its name or words, a reading with or without unit.
- * TT_OK: *out is the answer. TT_FAULTY: *why says what to type instead (lives until the next call on this case). */
+ * TT_OK: *out is the answer, and *why what was understood if that should be said back ("3 bar is 43.51 psi."), else "". TT_FAULTY: *why says what to type instead (lives until the next call on this case). */
 TT_PUBLIC tt_status tt_reply_read(tt_case *c, uint32_t question, const char *typed, tt_reply *out, const char **why);
 /* Answers file (YAML or JSON): answers all of it, or nothing and a report. */
 TT_PUBLIC tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report);
@@ -214,6 +215,7 @@ typedef struct tt_next {
     double bits, minutes, saves_minutes;
     const char *reason; /* in words */
     bool first;         /* it rules out danger: to be asked before the complaint and anything else */
+    uint32_t quantity;  /* the quantity it is one of the readings for, whose worth `bits` tells; else TT_NONE */
 } tt_next;
 typedef struct tt_view {
     const tt_fact *facts;       uint32_t fact_count;    /* by name */

@@ -29,9 +29,18 @@ uint32_t program_states(const program *p, uint32_t question)
 
 uint32_t program_state_of(const program *p, uint32_t question, double number)
 {
+    return program_state_near(p, question, number, number);
+}
+
+static bool is_past(const cut *c, double number, double magnitude)
+{
+    return number_is_at(number, magnitude, c->at) ? !c->above : number > c->at;
+}
+
+uint32_t program_state_near(const program *p, uint32_t question, double number, double magnitude)
+{
     const state_table *t = &p->tables[question];
     uint32_t state = 0;
-    while (state < t->cut_count && (t->cuts[state].above ? number > t->cuts[state].at : number >= t->cuts[state].at))
-        state++;
+    while (state < t->cut_count && is_past(&t->cuts[state], number, magnitude)) state++;
     return state;
 }

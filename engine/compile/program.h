@@ -41,6 +41,8 @@ const program *program_build(arena *keep, arena *scratch, const rulebook *book, 
 
 /* State of a reading; states of a choice are its answers in name order. */
 uint32_t program_state_of(const program *p, uint32_t question, double number);
+/* The same for a number reckoned from others as large as `magnitude`: one that differs from a cut by rounding lies on it. */
+uint32_t program_state_near(const program *p, uint32_t question, double number, double magnitude);
 uint32_t program_states(const program *p, uint32_t question);
 
 #endif

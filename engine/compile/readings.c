@@ -109,18 +109,16 @@ state_mask program_range_mask(const program *p, const cond *c)
     return mask;
 }
 
-/* "below 20 psi", "20 to 40 psi (not 40)": how people say an interval; the edge's side is told only where it matters. */
+/* "below 20 psi", "20 psi to 40 psi": how people say an interval; the edge's side is told only where it matters. */
 str program_state_words(arena *keep, const program *p, uint32_t question, uint32_t state)
 {
     const state_table *t = &p->tables[question];
-    str unit = p->book->questions[question].unit;
-    const char *gap = unit.n == 0 ? "" : " ";
     if (t->cut_count == 0) return STR("any reading");
     const cut *low = state == 0 ? NULL : &t->cuts[state - 1], *high = state == t->cut_count ? NULL : &t->cuts[state];
-    if (low == NULL)
-        return str_printf(keep, "%s %g%s%.*s", high->above ? "at most" : "below", high->at, gap, STR_ARG(unit));
-    if (high == NULL)
-        return str_printf(keep, "%s %g%s%.*s", low->above ? "above" : "at least", low->at, gap, STR_ARG(unit));
-    if (low->at == high->at) return str_printf(keep, "just %g%s%.*s", low->at, gap, STR_ARG(unit));
-    return str_printf(keep, "%g to %g%s%.*s", low->at, high->at, gap, STR_ARG(unit));
+    str from = low == NULL ? STR("") : rulebook_amount(keep, p->book, question, low->at, NULL);
+    str to = high == NULL ? STR("") : rulebook_amount(keep, p->book, question, high->at, NULL);
+    if (low == NULL) return str_printf(keep, "%s %.*s", high->above ? "at most" : "below", STR_ARG(to));
+    if (high == NULL) return str_printf(keep, "%s %.*s", low->above ? "above" : "at least", STR_ARG(from));
+    if (low->at == high->at) return str_printf(keep, "just %.*s", STR_ARG(from));
+    return str_printf(keep, "%.*s to %.*s", STR_ARG(from), STR_ARG(to));
 }

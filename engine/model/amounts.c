@@ -48,6 +48,14 @@ str amount_example(reader *r, double number, const unit *u)
     return amount_words(r->scratch, number, u, 6);
 }
 
+str range_example(reader *r, double low, double high, const unit *u)
+{
+    if (u->form == UNIT_PARTS) return STR("1:200 to 1:50");
+    if (u->form == UNIT_ONE_IN) return STR("1 in 200 to 1 in 50");
+    str first = amount_words(r->scratch, low, &unit_none, 6), last = amount_words(r->scratch, high, u, 6);
+    return str_printf(r->scratch, "%.*s to %.*s", STR_ARG(first), STR_ARG(last));
+}
+
 static void no_number(reader *r, const node *n, const amount_slip *slip, const unit *wanted)
 {
     fault *f = fault_add(r->list, FAULT_BAD_NUMBER, n->at, "'%.*s' does not begin with a number.", STR_ARG(slip->part));

@@ -22,11 +22,11 @@ typedef struct bound {
 static const cond *needs_range(reader *r, const question *q, const node *n, str text)
 {
     assert(q->kind != QUESTION_CHOICE);
-    str low = amount_example(r, 20, &q->in), high = amount_example(r, 40, &q->in);
+    str one = amount_example(r, 20, &q->in), range = range_example(r, 20, 40, &q->in);
     fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at, "'%.*s' is no range of '%.*s'.",
                          STR_ARG(text), STR_ARG(q->id.name));
-    fault_help(r->list, f, "Write 'below %.*s', 'above %.*s', 'at least', 'at most', or '%.*s to %.*s'.", STR_ARG(low),
-               STR_ARG(high), STR_ARG(low), STR_ARG(high));
+    fault_help(r->list, f, "Write 'below %.*s', 'above %.*s', 'at least', 'at most', or '%.*s'.", STR_ARG(one),
+               STR_ARG(one), STR_ARG(range));
     return NULL;
 }
 
@@ -161,9 +161,8 @@ static void check_plausible(reader *r, const question *q, const node *n, const c
     double low = fmax(c->low, q->plausible_low), high = fmin(c->high, q->plausible_high);
     if (low < high || (low <= high && compare(c, low))) return;
     fault *f = fault_add(r->list, FAULT_NEVER_PLAUSIBLE, n->at,
-                         "This can never hold: '%.*s' is plausible from %.*s to %.*s only.", STR_ARG(q->id.name),
-                         STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
-                         STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
+                         "This can never hold: '%.*s' is plausible from %.*s only.", STR_ARG(q->id.name),
+                         STR_ARG(range_of_plausible(r, q)));
     fault_help(r->list, f, "Mend the number, or widen 'plausible' of the question.");
 }
 

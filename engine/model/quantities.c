@@ -54,8 +54,10 @@ static const formula *parse(const formula_place *p, str text)
 {
     formula_error wrong = {0};
     reader *r = p->r;
+    uint32_t before = faults_errors(r->list);
     const formula *f = formula_parse(r->keep, r->scratch, text, look_up_reading, (void *)(uintptr_t)p, &wrong);
-    if (f != NULL || wrong.what == NULL) return f;
+    bool told = faults_errors(r->list) > before; /* a name that isn't there; what else is wrong may follow from it */
+    if (f != NULL || told || wrong.what == NULL) return told ? NULL : f;
     fault *said = fault_add(r->list, FAULT_FORMULA_WRONG, place_in(p, wrong.from, wrong.to), "%s", wrong.what);
     if (wrong.help != NULL) fault_help(r->list, said, "%s", wrong.help);
     return NULL;
@@ -187,6 +189,20 @@ static str name_of_subject(void *context, uint32_t subject)
     return r->tables[SECTION_QUESTIONS].items[subject].id.name;
 }
 
+/* "foam-air of left - (set + 5 psi)" as people read it: Foam air of left minus (set + 5 psi). */
+static str words_of_made(reader *r, str name)
+{
+    text_builder b = {.keep = r->keep};
+    for (size_t i = 0; i < name.n; i++) {
+        char c = name.p[i];
+        bool sign = c == '-' && i > 0 && name.p[i - 1] == ' ';
+        if (i == 0 && c >= 'a' && c <= 'z') c = (char)(c - 'a' + 'A');
+        if (c == '-') c = ' ';
+        text_add(&b, sign ? STR("minus") : (str){&c, 1});
+    }
+    return text_done(&b);
+}
+
 static uint32_t add_made(reader *r, const question *q, uint32_t reading, str name, const formula *f, span at)
 {
     if (r->made_count == r->made_room) {
@@ -199,7 +215,7 @@ static uint32_t add_made(reader *r, const question *q, uint32_t reading, str nam
     formula_case *one = ARENA_NEW(r->keep, formula_case);
     *one = (formula_case){NULL, f, at};
     text_item *item = ARENA_NEW(r->keep, text_item);
-    *item = (text_item){r->book->language, name};
+    *item = (text_item){r->book->language, words_of_made(r, name)};
     r->made[r->made_count] = (question){.id = {name, q->id.at}, .of = {name, q->of.piece, NO_ID}, .kind = QUESTION_QUANTITY,
                                         .ask = {item, 1, at}, .in = difference_unit(r, &q->in), .made = true,
                                         .has_usual = true, .undo = {.kind = PUT_BACK_NOT_NEEDED}, .read_right = 1,

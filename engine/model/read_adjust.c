@@ -65,7 +65,7 @@ static bool read_limits(reader *r, const node *n, const unit *in, adjustment *a)
     fault *f = fault_add(
         r->list, FAULT_BAD_RANGE, n->at,
         "'within' must be a range from a lower number to a higher one, not '%.*s'.", STR_ARG(text));
-    fault_help(r->list, f, "Write such as '%.*s to %.*s'.", STR_ARG(amount_example(r, 35, in)), STR_ARG(amount_example(r, 60, in)));
+    fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(range_example(r, 35, 60, in)));
     return false;
 }
 
@@ -75,9 +75,8 @@ static void check_limits(reader *r, const node *n, const question *q, const adju
     if (!q->has_plausible || (a->low >= q->plausible_low && a->high <= q->plausible_high)) return;
     fault *f =
         fault_add(r->list, FAULT_ADJUST_IMPLAUSIBLE, n->at,
-                  "'within' reaches outside 'plausible' of '%.*s', %.*s to %.*s.", STR_ARG(q->id.name),
-                  STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
-                  STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
+                  "'within' reaches outside 'plausible' of '%.*s', %.*s.", STR_ARG(q->id.name),
+                  STR_ARG(range_of_plausible(r, q)));
     fault_note_at(r->list, f, q->id.at, "The question stands here.");
     fault_help(r->list, f, "Narrow 'within'; a setting outside it could not even be read.");
 }

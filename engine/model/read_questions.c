@@ -112,18 +112,24 @@ bool read_range_in(reader *r, const question *q, const node *n, const char *what
     fault *f = fault_add(r->list, FAULT_BAD_RANGE, n->at,
                          "%s must be a range from a lower number to a higher one, not '%.*s'.",
                          what, STR_ARG(text));
-    fault_help(r->list, f, "Write such as '%.*s to %.*s'.", STR_ARG(amount_example(r, 0, &q->in)),
-               STR_ARG(amount_example(r, 150, &q->in)));
+    fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(range_example(r, 0, 150, &q->in)));
     return false;
+}
+
+str range_of_plausible(reader *r, const question *q)
+{
+    if (q->in.form == UNIT_PARTS || q->in.form == UNIT_ONE_IN)
+        return str_printf(r->scratch, "%.*s to %.*s", STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
+                          STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
+    return range_example(r, q->plausible_low, q->plausible_high, &q->in);
 }
 
 static void usual_implausible(reader *r, const question *q, const node *n)
 {
     assert(q->has_usual && q->has_plausible);
     fault *f = fault_add(r->list, FAULT_USUAL_IMPLAUSIBLE, n->at,
-                         "'usual' reaches outside 'plausible', %.*s to %.*s.",
-                         STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
-                         STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
+                         "'usual' reaches outside 'plausible', %.*s.",
+                         STR_ARG(range_of_plausible(r, q)));
     fault_help(r->list, f, "Widen 'plausible', or narrow 'usual'.");
 }
 

@@ -44,11 +44,9 @@ static bool read_number(reader *r, const question *q, const node *n, str text, r
     bool whole = q->kind != QUESTION_COUNT || (out->number >= 0 && floor(out->number) >= out->number);
     if (!read || !whole) return not_a_number(r, q, n, &slip);
     out->kind = REPLY_READING;
-    if (!q->has_plausible || (out->number >= q->plausible_low && out->number <= q->plausible_high))
-        return true;
-    fault *f = fault_add(r->list, FAULT_REPLY_IMPLAUSIBLE, n->at, "'%.*s' can hardly be: '%.*s' lies from %.*s to %.*s.",
-                         STR_ARG(text), STR_ARG(q->id.name), STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
-                         STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
+    if (is_plausible(q, out->number)) return true;
+    fault *f = fault_add(r->list, FAULT_REPLY_IMPLAUSIBLE, n->at, "'%.*s' can hardly be: '%.*s' lies from %.*s.",
+                         STR_ARG(text), STR_ARG(q->id.name), STR_ARG(range_of_plausible(r, q)));
     fault_help(r->list, f, "Read it again, or write 'unsure'.");
     return false;
 }

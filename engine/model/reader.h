@@ -243,7 +243,8 @@ range_state range_of(reader *r, str text, const unit *wanted, double *low, doubl
 bool read_unit(reader *r, str text, span at, const dimension *wanted, unit *out);
 void unit_unknown(reader *r, span at, str bad, const dimension *wanted);
 const char *unit_gap(const unit *u); /* between a number and the unit */
-str amount_example(reader *r, double number, const unit *u);
+str amount_example(reader *r, double number, const unit *u); /* "20 psi" */
+str range_example(reader *r, double low, double high, const unit *u); /* "20 to 40 psi" */
 bool chance_of(str text, double *chance); /* "70 %", "0.7", "7 of 10" */
 bool read_chance(reader *r, const node *n, const char *what, double *chance);
 bool read_plain_chance(reader *r, const node *n, const char *what, double *chance); /* no words */
@@ -292,6 +293,7 @@ void remember_made(reader *r, cond *c);
 void join_quantities(reader *r);   /* once every condition is read */
 void settle_quantities(reader *r);
 void check_judged_twice(reader *r);
+str range_of_plausible(reader *r, const question *q); /* "0 to 150 psi" */
 bool read_range_in(reader *r, const question *q, const node *n, const char *what, double *low, double *high);
 
 /* ---- the sections ---- */

@@ -1,5 +1,6 @@
 /* Looking things up in a rulebook that has been read. */
 #include <assert.h>
+#include <math.h>
 
 #include "model/rulebook.h"
 
@@ -88,4 +89,41 @@ uint32_t rulebook_piece(const rulebook *r, str name)
     for (uint32_t i = 0; i < r->piece_count; i++)
         if (str_eq(r->pieces[i].id.name, name)) return i;
     return NO_ID;
+}
+
+bool number_is_at(double number, double magnitude, double bound)
+{
+    double size = fmax(fabs(magnitude), fmax(fabs(number), fabs(bound)));
+    return fabs(number - bound) <= FORMULA_ROUNDING * size;
+}
+
+bool interval_holds(const cond *c, double number, double magnitude)
+{
+    if (number_is_at(number, magnitude, c->low)) return c->low_in;
+    if (number_is_at(number, magnitude, c->high)) return c->high_in;
+    return number > c->low && number < c->high;
+}
+
+bool is_plausible(const question *q, double number)
+{
+    if (!q->has_plausible) return true;
+    return (number >= q->plausible_low || number_is_at(number, number, q->plausible_low)) &&
+           (number <= q->plausible_high || number_is_at(number, number, q->plausible_high));
+}
+
+unit rulebook_shown_unit(const rulebook *r, const unit *in)
+{
+    for (uint32_t i = 0; i < r->shown_unit_count; i++)
+        if (in->text.n > 0 && unit_fits(&r->shown_units[i], in)) return r->shown_units[i];
+    return *in;
+}
+
+str rulebook_amount(arena *keep, const rulebook *r, uint32_t question, double number, const unit *as)
+{
+    enum { AS_READ = 10, RECKONED = 4 };
+    const struct question *q = &r->questions[question];
+    unit shown = as != NULL ? *as : rulebook_shown_unit(r, &q->in);
+    bool same = str_eq(shown.text, q->in.text);
+    return amount_words(keep, same ? number : unit_convert(&q->in, &shown, number), &shown,
+                        same && q->kind != QUESTION_QUANTITY ? AS_READ : RECKONED);
 }

@@ -12,6 +12,7 @@
 #include "base/source.h"
 #include "base/str.h"
 #include "load/nodes.h"
+#include "measure/amount.h"
 #include "measure/formula.h"
 
 #define NO_ID UINT32_MAX
@@ -267,6 +268,7 @@ typedef struct reply {
     span at;
     uint32_t answer;       /* ANSWER */
     double number;         /* READING, in the question's unit */
+    double magnitude;      /* READING: what rounding is measured by, if that is more than the number itself */
     uint64_t excluded;     /* NOT: mask over answers */
     const double *weights; /* LIKELY: [answer_count] ≥ 0, not all 0 */
 } reply;
@@ -329,6 +331,18 @@ bool reply_read(arena *keep, arena *scratch, const rulebook *r, uint32_t questio
 
 /* Reads an answers file's root into replies in question order, and the pieces of equipment under `at` (none: count 0). `files` of the faults list are the answers file's own. */
 const reply *replies_read(arena *keep, arena *scratch, const rulebook *r, const node *root, faults *list, ids *at, uint32_t *count);
+
+/* Does a number lie in a condition's interval? One that differs from an end by no more than rounding lies on it. */
+bool interval_holds(const cond *c, double number, double magnitude);
+bool number_is_at(double number, double magnitude, double bound);
+
+/* Inside what the author calls plausible, both ends included. */
+bool is_plausible(const question *q, double number);
+
+/* The unit in which people at the site read this: the site's own for the dimension, else as it is. */
+unit rulebook_shown_unit(const rulebook *r, const unit *in);
+/* A number of a reading in that unit, or in `as` if that isn't null: "45 psi"; what was converted or reckoned in 4 digits. */
+str rulebook_amount(arena *keep, const rulebook *r, uint32_t question, double number, const unit *as);
 
 uint32_t rulebook_question(const rulebook *r, str name); /* or NO_ID; likewise: */
 uint32_t rulebook_symptom(const rulebook *r, str name);

@@ -69,6 +69,7 @@ bool adjust_holds(const tt_case *c, uint32_t question)
 
 const reply *adjust_evidence(const tt_case *c, uint32_t question)
 {
+    if (c->now.reckoned[question]) return c->now.reckoned_evidence[question];
     return adjust_holds(c, question) ? c->now.adjust.replies[question] : c->now.replies[question];
 }
 
@@ -203,7 +204,7 @@ uint32_t adjust_asks(tt_case *c, uint32_t fix)
     if (!case_could_ask(c, reading) || case_truth(c, asks) != TRUTH_UNKNOWN) return NO_ID;
     justification why = wm_why(c->memory, c->derived, asks);
     for (uint32_t i = 0; i < why.finding_count; i++)
-        if (case_may_ask(c, why.findings[i])) return why.findings[i];
+        if (case_asks_for(c, why.findings[i]) != NO_ID) return case_asks_for(c, why.findings[i]);
     return NO_ID;
 }
 

@@ -83,8 +83,20 @@ static bool read_likely(arena *keep, const struct question *q, const double *giv
     return sum > 0;
 }
 
+/* In the unit it was given in, else in the one that people at the site read. */
+static bool read_given_number(arena *keep, const rulebook *b, const struct question *q, const tt_reply *given, double *number)
+{
+    unit in = rulebook_shown_unit(b, &q->in);
+    str bad;
+    if (given->unit != NULL &&
+        (unit_read(keep, str_copy(keep, str_of(given->unit)), &q->in.dim, &in, &bad) != UNIT_FOUND || !unit_fits(&in, &q->in)))
+        return false;
+    *number = unit_convert(&in, &q->in, given->number);
+    return true;
+}
+
 /* Options are numbered as shown, answers by name. */
-static bool read_reply(arena *keep, const struct question *q, const tt_reply *given, reply *r)
+static bool read_reply(arena *keep, const rulebook *b, const struct question *q, const tt_reply *given, reply *r)
 {
     bool choice = q->kind == QUESTION_CHOICE;
     uint64_t all = choice && q->answer_count < 64 ? ((uint64_t)1 << q->answer_count) - 1 : ~(uint64_t)0;
@@ -98,9 +110,8 @@ static bool read_reply(arena *keep, const struct question *q, const tt_reply *gi
         return true;
     case TT_NUMBER:
         r->kind = REPLY_READING;
-        r->number = given->number;
-        return !choice && isfinite(given->number) &&
-               (!q->has_plausible || (given->number >= q->plausible_low && given->number <= q->plausible_high));
+        if (choice || !read_given_number(keep, b, q, given, &r->number)) return false;
+        return isfinite(r->number) && is_plausible(q, r->number);
     case TT_NOT:
         r->kind = REPLY_NOT;
         r->excluded = choice ? answers_mask(q, given->not_options) : 0;
@@ -117,7 +128,7 @@ static tt_status do_answer(void *context)
     if (x->subject >= c->book->book->question_count) return TT_FAULTY;
     event e = {.kind = EVENT_ANSWER, .subject = x->subject, .cannot = x->given->kind == TT_CANNOT,
                .reply = {.question = x->subject, .at = span_nowhere()}};
-    if (!read_reply(c->keep, &c->book->book->questions[x->subject], x->given, &e.reply)) return TT_FAULTY;
+    if (!read_reply(c->keep, c->book->book, &c->book->book->questions[x->subject], x->given, &e.reply)) return TT_FAULTY;
     case_push(c, e);
     return TT_OK;
 }

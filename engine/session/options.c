@@ -75,8 +75,8 @@ static uint32_t missing_fact(tt_case *c, uint32_t question)
 {
     justification why = wm_why(c->memory, c->derived, c->book->prog->ask_atom[question]);
     for (uint32_t i = 0; i < why.finding_count; i++) {
-        uint32_t f = why.findings[i];
-        if (!c->book->prog->is_evidence[f] && case_may_ask(c, f)) return f;
+        uint32_t f = why.findings[i], ask = c->book->prog->is_evidence[f] ? NO_ID : case_asks_for(c, f);
+        if (ask != NO_ID) return ask;
     }
     return NO_ID;
 }
@@ -160,6 +160,17 @@ static const prediction *evidence_prediction(tt_case *c, uint32_t question)
     return p;
 }
 
+/* A quantity is asked by way of the readings that are missing for it, with their minutes added. */
+static bool quantity_asks(tt_case *c, uint32_t quantity, uint32_t *ask, double *minutes)
+{
+    ids open;
+    if (!case_missing(c, quantity, &open)) return false;
+    *ask = open.items[0];
+    *minutes = 0;
+    for (uint32_t i = 0; i < open.count; i++) *minutes += c->book->book->questions[open.items[i]].minutes;
+    return true;
+}
+
 static void add_question(tt_case *c, options *o, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
@@ -167,13 +178,15 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     uint32_t ask = question;
     truth applies = case_truth(c, c->book->prog->ask_atom[question]);
     if (applies == TRUTH_UNKNOWN) ask = missing_fact(c, question);
+    double minutes = q->minutes;
+    if (q->kind == QUESTION_QUANTITY && !quantity_asks(c, question, &ask, &minutes)) return;
     if (applies == TRUTH_FALSE || ask == NO_ID) return;
     const prediction *seen;
     bool matters = c->book->prog->is_evidence[question] && program_states(c->book->prog, question) > 1;
     if (matters) seen = evidence_prediction(c, question);
     else seen = fact_prediction(c, question, &matters);
     if (!matters && !q->first) return;
-    double minutes = q->minutes + (ask == question ? 0 : c->book->book->questions[ask].minutes);
+    if (q->kind != QUESTION_QUANTITY && ask != question) minutes += c->book->book->questions[ask].minutes;
     ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes, q->first, seen};
     o->question_of[o->count] = question;
     o->ask_first[o->count++] = ask;

@@ -66,6 +66,9 @@ typedef struct standing {
     const reply **replies;   /* [question] what counts now, or null */
     bool *cannot;            /* [question] */
     bool *of_site;           /* [question] the site's file said so */
+    bool *reckoned;          /* [question] a quantity that nobody gave directly */
+    const reply **reckoned_evidence; /* [question] what counts as evidence of it, or null */
+    const char **undefined;  /* [question] why its formula has no value though all is known, or null */
     bool focused;            /* the case is about some pieces of equipment only: */
     bool *focus;             /* [piece] those that were named */
     bool *in_focus;          /* [piece] and those where a symptom is shown */
@@ -112,6 +115,15 @@ truth case_truth(const tt_case *c, uint32_t atom); /* NO_ID: TRUE */
 void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known);
 state_mask reply_mask(const program *p, const reply *r, bool *known);
 void case_factors(const tt_case *c, double *factor);
+
+/* reckon.c: quantities */
+void case_reckon(tt_case *c);
+/* The readings that must be asked before a quantity is known; false: none is missing, or one of them can't be asked. */
+bool case_missing(tt_case *c, uint32_t quantity, ids *out);
+/* What to ask so that a question is answered: itself, or the first reading missing for a quantity; NO_ID: it can't be asked. */
+uint32_t case_asks_for(tt_case *c, uint32_t question);
+void case_spread_stale(const tt_case *c, bool *stale);
+const double *reply_weights(arena *keep, const program *p, const reply *r);
 
 /* focus.c: which pieces of equipment the case is about, and what that makes of the causes' shares */
 void focus_on(tt_case *c, const ids *pieces, bool more); /* more: beside those named before */

@@ -23,6 +23,7 @@ static tt_question_kind kind_of(const struct question *q)
 {
     if (q->kind == QUESTION_READING) return TT_READING;
     if (q->kind == QUESTION_COUNT) return TT_COUNT;
+    if (q->kind == QUESTION_QUANTITY) return TT_QUANTITY;
     return q->yes_no ? TT_YES_NO : TT_CHOICE;
 }
 
@@ -39,12 +40,15 @@ static tt_status show_question(void *context)
     tt_case *c = x->c;
     if (x->subject >= c->book->book->question_count) return TT_FAULTY;
     const struct question *q = &c->book->book->questions[x->subject];
+    const unit shown = rulebook_shown_unit(c->book->book, &q->in);
     *x->question = (tt_question){
         .name = cstr(c->derived, q->id.name), .ask = case_text(c, &q->ask), .look = case_text(c, &q->look),
         .say = case_text(c, &q->say), .kind = kind_of(q), .options = option_words(c, q), .option_count = q->answer_count,
-        .measures = cstr(c->derived, q->measures), .unit = cstr(c->derived, q->unit), .has_plausible = q->has_plausible,
-        .plausible_low = q->plausible_low, .plausible_high = q->plausible_high, .minutes = q->minutes, .role = q->role,
-        .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo), .is_fact = q->about != ABOUT_FAULT, .of_site = q->about == ABOUT_SITE,
+        .measures = cstr(c->derived, q->measures), .unit = cstr(c->derived, shown.text), .has_plausible = q->has_plausible,
+        .plausible_low = unit_convert(&q->in, &shown, q->plausible_low),
+        .plausible_high = unit_convert(&q->in, &shown, q->plausible_high), .minutes = q->minutes, .role = q->role,
+        .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo), .is_fact = q->about != ABOUT_FAULT,
+        .of_site = q->about == ABOUT_SITE,
         .at = place_words(c->derived, c->book, q->id.at)};
     return TT_OK;
 }

@@ -31,12 +31,12 @@ state_mask reply_mask(const program *p, const reply *r, bool *known)
     bool one_left = left != 0 && (left & (left - 1)) == 0;
     *known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING || one_left;
     if (r->kind == REPLY_ANSWER) return (state_mask)1 << r->answer;
-    if (r->kind == REPLY_READING) return (state_mask)1 << program_state_of(p, r->question, r->number);
+    if (r->kind == REPLY_READING) return (state_mask)1 << program_state_near(p, r->question, r->number, r->magnitude);
     if (r->kind == REPLY_NOT) return left;
     return all;
 }
 
-static const double *reply_weights(arena *keep, const program *p, const reply *r)
+const double *reply_weights(arena *keep, const program *p, const reply *r)
 {
     if (r->kind == REPLY_UNSURE) return NULL;
     uint32_t states = program_states(p, r->question);
@@ -88,6 +88,7 @@ void case_factors(const tt_case *c, double *factor)
 static void weigh(tt_case *c)
 {
     const evidence seen = {c->now.weights};
+    case_reckon(c);
     tell_memory(c);
     case_factors(c, c->now.factor);
     belief_weigh(c->now.single, &seen, c->now.factor);
@@ -121,6 +122,7 @@ static const bool *findings_of_fix(tt_case *c, uint32_t fix)
     for (uint32_t s = 0; s < p->book->symptom_count; s++)
         if (lists_any(&p->book->symptoms[s], &p->book->fixes[fix]))
             expr_each_finding(p->evidence->in.symptoms[s].when, mark_finding, &(marking){stale});
+    case_spread_stale(c, stale);
     return stale;
 }
 
@@ -153,6 +155,7 @@ static void play_answer(tt_case *c, const event *e)
     c->now.cannot[e->subject] = e->cannot;
     c->now.stale[e->subject] = false;
     c->now.of_site[e->subject] = false;
+    c->now.reckoned[e->subject] = false;
     if (!adjust_holds(c, e->subject)) c->now.weights[e->subject] = reply_weights(c->derived, c->book->prog, &e->reply);
     adjust_answered(c, e->subject);
     if (e->about) focus_on(c, &e->pieces, true);
@@ -213,6 +216,9 @@ static void start_afresh(tt_case *c)
     now->settings = ARENA_ARRAY(c->derived, setting, b->question_count);
     now->replies = ARENA_ARRAY(c->derived, const reply *, b->question_count);
     now->cannot = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->reckoned = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->reckoned_evidence = ARENA_ARRAY(c->derived, const reply *, b->question_count);
+    now->undefined = ARENA_ARRAY(c->derived, const char *, b->question_count);
     now->of_site = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->focus = ARENA_ARRAY(c->derived, bool, b->piece_count);
     now->in_focus = ARENA_ARRAY(c->derived, bool, b->piece_count);

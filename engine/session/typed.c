@@ -1,4 +1,5 @@
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #include "base/pattern.h"
@@ -22,39 +23,85 @@ static tt_status refuse(typing *t, str why)
 
 /* ---- readings ---- */
 
-/* "45 psi", "45psi", "45,5": number, then nothing or the question's unit. A comma is a decimal point where it can't be anything else. */
-static bool split_number(arena *keep, str typed, double *number, str *rest)
+static str example_of(typing *t, const struct question *q)
 {
-    size_t end = 0;
-    while (end < typed.n && strchr("0123456789.,+-", typed.p[end]) != NULL) end++;
-    str digits = str_copy(keep, str_slice(typed, 0, end));
-    size_t comma = str_find_byte(digits, ',');
-    if (comma != SIZE_MAX && str_find_byte(digits, '.') == SIZE_MAX && digits.n - comma - 1 != 3) ((char *)digits.p)[comma] = '.';
-    *rest = str_trim(str_slice(typed, end, typed.n));
-    return str_to_double(digits, number);
+    if (q->in.form == UNIT_PARTS) return STR("1:50");
+    if (q->in.form == UNIT_ONE_IN) return STR("1 in 50");
+    return rulebook_amount(t->c->derived, t->c->book->book, t->subject, q->has_usual ? q->usual_low : 10, NULL);
 }
 
+static tt_status no_reading(typing *t, const struct question *q, amount_found found, str typed, str bad)
+{
+    arena *keep = t->c->derived;
+    str example = example_of(t, q);
+    switch (found) {
+    case AMOUNT_UNCLEAR:
+        return refuse(t, str_printf(keep, "'%.*s' could mean two things. Type decimals with a point, and no sign for thousands.",
+                                    STR_ARG(bad)));
+    case AMOUNT_UNKNOWN_UNIT:
+    case AMOUNT_OTHER_KIND:
+    case AMOUNT_OTHER_FORM:
+        if (q->in.text.n == 0) return refuse(t, str_printf(keep, "Type the number alone, without '%.*s'.", STR_ARG(bad)));
+        return refuse(t, str_printf(keep, "'%.*s' does not fit here. Type it such as %.*s; other units of %.*s are fine too.",
+                                    STR_ARG(bad.n > 0 ? bad : typed), STR_ARG(example),
+                                    STR_ARG(dimension_words(keep, q->in.dim))));
+    case AMOUNT_NO_UNIT: /* only where a ratio is wanted: 50 alone could be either */
+        return refuse(t, str_printf(keep, "Is that 1:%.*s (1 part of product and %.*s of water) or 1 in %.*s (1 part in %.*s of "
+                                          "the mix)? Type it that way, or as a share such as 2 %%.",
+                                    STR_ARG(typed), STR_ARG(typed), STR_ARG(typed), STR_ARG(typed)));
+    case AMOUNT_FOUND:
+    case AMOUNT_NO_NUMBER: break;
+    }
+    return refuse(t, str_printf(keep, "That is not a number. Type the number you read, for example %.*s.", STR_ARG(example)));
+}
+
+/* What was understood, where it was not said in the unit that is read here. */
+static void tell_understood(typing *t, const struct question *q, const amount *as, double number)
+{
+    arena *keep = t->c->derived;
+    unit shown = rulebook_shown_unit(t->c->book->book, &q->in);
+    bool ratio = q->in.form == UNIT_PARTS || q->in.form == UNIT_ONE_IN;
+    if (!ratio && (as->in.text.n == 0 || str_eq(as->in.text, shown.text))) return;
+    if (!ratio && as->in.form == UNIT_PLAIN && shown.form == UNIT_PLAIN && as->in.factor == shown.factor) return;
+    str said = amount_words(keep, as->number, &as->in, 10);
+    if (!ratio) {
+        t->why = str_printf(keep, "%.*s is %.*s.", STR_ARG(said),
+                            STR_ARG(amount_words(keep, unit_convert(&q->in, &shown, number), &shown, 4))).p;
+        return;
+    }
+    t->why = str_printf(keep, "%.*s: product is %.3g %% of the mix, 1 part to %.4g of water.", STR_ARG(said), 100 * number,
+                        number > 0 ? 1 / number - 1 : INFINITY).p;
+}
+
+static tt_status implausible(typing *t, const struct question *q, const amount *as)
+{
+    arena *keep = t->c->derived;
+    const rulebook *b = t->c->book->book;
+    return refuse(t, str_printf(keep, "%.*s can't be right: it lies between %.*s and %.*s. Please read it again.",
+                                STR_ARG(amount_words(keep, as->number, &as->in, 10)),
+                                STR_ARG(rulebook_amount(keep, b, t->subject, q->plausible_low, NULL)),
+                                STR_ARG(rulebook_amount(keep, b, t->subject, q->plausible_high, NULL))));
+}
+
+/* A number without a unit is in the one that people at the site read. */
 static tt_status read_number(typing *t, const struct question *q, str typed)
 {
     arena *keep = t->c->derived;
+    unit shown = rulebook_shown_unit(t->c->book->book, &q->in);
+    amount as;
     double number;
-    str rest;
-    const char *gap = q->unit.n == 0 ? "" : " ";
-    if (!split_number(keep, typed, &number, &rest))
-        return refuse(t, str_printf(keep, "That is not a number. Type the number you read, for example %s%s%.*s.",
-                                    number_words(keep, q->has_usual ? q->usual_low : 10).p, gap, STR_ARG(q->unit)));
-    if (rest.n > 0 && !str_eq(unicode_plain(keep, rest), unicode_plain(keep, q->unit)))
-        return refuse(t, q->unit.n == 0
-            ? str_printf(keep, "Type the number alone, without '%.*s'.", STR_ARG(rest))
-            : str_printf(keep, "This is read in %.*s, not in '%.*s'. Type the number in %.*s.", STR_ARG(q->unit),
-                         STR_ARG(rest), STR_ARG(q->unit)));
-    if (q->has_plausible && (number < q->plausible_low || number > q->plausible_high))
-        return refuse(t, str_printf(keep, "%s%s%.*s can't be right: it lies between %s and %s. Please read it again.",
-                                    number_words(keep, number).p, gap, STR_ARG(q->unit),
-                                    number_words(keep, q->plausible_low).p, number_words(keep, q->plausible_high).p));
+    str bad = STR("");
+    amount_found found = amount_read(keep, typed, &shown, &number, &as, &bad);
+    bool ratio = q->in.form == UNIT_PARTS || q->in.form == UNIT_ONE_IN;
+    bool bare = found == AMOUNT_NO_UNIT && !ratio;
+    if (bare) as = (amount){number, shown};
+    if (found != AMOUNT_FOUND && !bare) return no_reading(t, q, found, typed, bad);
+    number = unit_convert(&shown, &q->in, number);
+    if (!is_plausible(q, number)) return implausible(t, q, &as);
     if (q->kind == QUESTION_COUNT && (number < 0 || number != (double)(int64_t)number))
         return refuse(t, str_printf(keep, "Type how many there are as a whole number, for example 3."));
-    *t->out = (tt_reply){.kind = TT_NUMBER, .number = number};
+    *t->out = (tt_reply){.kind = TT_NUMBER, .number = as.number, .unit = as.in.text.n > 0 ? cstr(keep, as.in.text) : NULL};
+    tell_understood(t, q, &as, number);
     return TT_OK;
 }
 

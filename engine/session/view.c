@@ -16,7 +16,11 @@ static const char *reply_value(tt_case *c, uint32_t question, const reply *r)
 {
     if (c->now.cannot[question]) return "cannot";
     if (r->kind == REPLY_ANSWER) return cstr(c->derived, c->book->book->questions[question].answers[r->answer].id.name);
-    if (r->kind == REPLY_READING) return number_words(c->derived, r->number).p;
+    if (r->kind == REPLY_READING) {
+        const unit *in = &c->book->book->questions[question].in;
+        unit shown = rulebook_shown_unit(c->book->book, in);
+        return number_words(c->derived, unit_convert(in, &shown, r->number)).p;
+    }
     return r->kind == REPLY_UNSURE ? "unsure" : reply_words(c, question, r);
 }
 
@@ -30,19 +34,41 @@ static void note_site(tt_case *c, uint32_t question, tt_fact *f)
     }
 }
 
+static const char *origin_of(const tt_case *c, uint32_t question)
+{
+    if (c->now.settings[question].by_fix) return "fix";
+    if (c->now.reckoned[question]) return "quantity";
+    return c->now.of_site[question] ? "site" : "answer";
+}
+
+/* In the unit that people at the site use. */
+static void show_number(tt_case *c, const struct question *q, double number, tt_fact *f)
+{
+    unit shown = rulebook_shown_unit(c->book->book, &q->in);
+    f->number = unit_convert(&q->in, &shown, number);
+    f->unit = shown.text.n > 0 ? cstr(c->derived, shown.text) : NULL;
+}
+
 static tt_fact answered_fact(tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
     const reply *r = c->now.replies[question];
     tt_fact f = {.name = cstr(c->derived, q->id.name), .value = reply_value(c, question, r),
-                 .from = c->now.settings[question].by_fix ? "fix" : c->now.of_site[question] ? "site" : "answer", .source = "",
+                 .from = origin_of(c, question), .source = "",
                  .question = question, .stale = c->now.stale[question]};
     if (c->now.of_site[question]) note_site(c, question, &f);
     f.text = reply_words(c, question, r);
     f.is_number = r->kind == REPLY_READING;
-    f.number = f.is_number ? r->number : 0;
-    f.unit = f.is_number && q->unit.n > 0 ? cstr(c->derived, q->unit) : NULL;
+    if (f.is_number) show_number(c, q, r->number, &f);
     return f;
+}
+
+/* All its readings are known, and yet its formula has no value. */
+static tt_fact undefined_fact(tt_case *c, uint32_t question)
+{
+    const struct question *q = &c->book->book->questions[question];
+    return (tt_fact){.name = cstr(c->derived, q->id.name), .value = "not known", .from = "quantity", .source = "",
+                     .text = str_printf(c->derived, "not known: %s", c->now.undefined[question]).p, .question = question};
 }
 
 static tt_fact derived_fact(tt_case *c, const label *id, const char *text, const char *value)
@@ -66,6 +92,7 @@ static void view_facts(tt_case *c)
     tt_fact *facts = ARENA_ARRAY(c->derived, tt_fact, room);
     for (uint32_t q = 0; q < b->question_count; q++)
         if (c->now.replies[q] != NULL) facts[count++] = answered_fact(c, q);
+        else if (c->now.undefined[q] != NULL) facts[count++] = undefined_fact(c, q);
     for (uint32_t s = 0; s < b->symptom_count; s++)
         if (!b->symptoms[s].from_confirms && case_truth(c, c->book->prog->symptom_atom[s]) == TRUTH_TRUE)
             facts[count++] = derived_fact(c, &b->symptoms[s].id, symptom_words(c, s), "shown");
@@ -287,7 +314,7 @@ static uint32_t missing_for_fix(tt_case *c, uint32_t fix)
 {
     justification why = wm_why(c->memory, c->derived, c->book->prog->fix_atom[fix]);
     for (uint32_t i = 0; i < why.finding_count; i++)
-        if (case_may_ask(c, why.findings[i])) return why.findings[i];
+        if (case_asks_for(c, why.findings[i]) != NO_ID) return case_asks_for(c, why.findings[i]);
     return NO_ID;
 }
 
@@ -302,7 +329,7 @@ static void ask_for_waiting_fix(tt_case *c, const options *o)
         uint32_t missing = missing_for_fix(c, f->fix);
         if (missing == NO_ID) continue;
         c->view.step = TT_ASK;
-        c->view.next = (tt_next){.question = missing, .minutes = b->questions[missing].minutes,
+        c->view.next = (tt_next){.question = missing, .quantity = TT_NONE, .minutes = b->questions[missing].minutes,
                                  .reason = "Whether a fix can be tried depends on it."};
     }
 }
@@ -315,7 +342,7 @@ static void ask_reading_first(tt_case *c)
     if (asked == NO_ID) return;
     v->step = TT_ASK;
     v->fix = TT_NONE;
-    v->next = (tt_next){.question = asked, .minutes = c->book->book->questions[asked].minutes,
+    v->next = (tt_next){.question = asked, .quantity = TT_NONE, .minutes = c->book->book->questions[asked].minutes,
                         .reason = "The fix that comes next starts from it."};
 }
 
@@ -331,22 +358,27 @@ static void hold_to_adjustment(tt_case *c)
     bool asks = looks != NO_ID;
     v->step = a->stuck ? TT_CALL : a->put_back_due ? TT_PUT_BACK : asks ? TT_ASK : TT_FIX;
     v->fix = a->stuck || asks ? TT_NONE : a->fix;
-    v->next = (tt_next){.question = looks, .minutes = asks ? c->book->book->questions[looks].minutes : 0,
+    v->next = (tt_next){.question = looks, .quantity = TT_NONE, .minutes = asks ? c->book->book->questions[looks].minutes : 0,
                         .reason = asks ? "The last step may have changed it." : ""};
 }
 
 /* Stopped: nothing is asked, and nothing is to be tried. */
 static void hold_everything(tt_view *v)
 {
-    v->next = (tt_next){.question = TT_NONE, .reason = ""};
+    v->next = (tt_next){.question = TT_NONE, .quantity = TT_NONE, .reason = ""};
     for (uint32_t i = 0; i < v->fix_count; i++)
         if (v->fixes[i].standing < TT_NOT_YET) ((tt_fix *)v->fixes)[i].standing = TT_NOT_YET;
+}
+
+static uint32_t quantity_of(const tt_case *c, uint32_t question)
+{
+    return c->book->book->questions[question].kind == QUESTION_QUANTITY ? question : TT_NONE;
 }
 
 void case_view(tt_case *c, options *o, choice *step)
 {
     tt_view *v = &c->view;
-    *v = (tt_view){.next = {.question = TT_NONE, .reason = ""}, .fix = TT_NONE, .step = TT_CALL};
+    *v = (tt_view){.next = {.question = TT_NONE, .quantity = TT_NONE, .reason = ""}, .fix = TT_NONE, .step = TT_CALL};
     view_focus(c);
     view_facts(c);
     view_causes(c);
@@ -362,7 +394,7 @@ void case_view(tt_case *c, options *o, choice *step)
                                                        o->in.cause_count, NULL)),
                             c->book->book->questions[o->ask_first[chosen]].minutes,
                             isfinite(step->saves_minutes) ? step->saves_minutes : 0,
-                            reason_words(c, step, first, chosen == beneath), first};
+                            reason_words(c, step, first, chosen == beneath), first, quantity_of(c, o->question_of[chosen])};
     v->step = step->step == STEP_ASK || (beneath != NO_ID && !first) ? TT_ASK : step->step == STEP_FIX ? TT_FIX : TT_CALL;
     if (v->step == TT_FIX) v->fix = o->fix_of[step->fix];
     ask_reading_first(c);

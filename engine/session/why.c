@@ -59,15 +59,27 @@ static void say_what_answers_mean(asking_why *w)
     }
 }
 
+/* It is read for a quantity: what that would tell. */
+static void say_quantity(asking_why *w)
+{
+    tt_case *c = w->c;
+    uint32_t reading = w->subject, quantity = c->view.next.quantity;
+    say(w, str_printf(c->derived, "It is one of the readings for: %s.", case_text(c, &c->book->book->questions[quantity].ask)));
+    w->subject = quantity;
+    if (c->book->prog->is_evidence[quantity]) say_what_answers_mean(w);
+    w->subject = reading;
+}
+
 static tt_status why_asked(void *context)
 {
     asking_why *w = context;
     tt_case *c = w->c;
     if (w->subject >= c->book->book->question_count) return TT_FAULTY;
     const struct question *q = &c->book->book->questions[w->subject];
-    w->lines = ARENA_ARRAY(c->derived, const char *, EXPR_STATES_MAX + 4);
+    w->lines = ARENA_ARRAY(c->derived, const char *, 2 * EXPR_STATES_MAX + 5);
     if (c->view.next.question == w->subject) say(w, str_of(c->view.next.reason));
     if (q->about != ABOUT_FAULT) say(w, STR("It is a fact that other questions and rules need."));
+    if (c->view.next.question == w->subject && c->view.next.quantity != TT_NONE) say_quantity(w);
     if (c->book->prog->is_evidence[w->subject]) say_what_answers_mean(w);
     say(w, str_printf(c->derived, "Written in %s.", place_words(c->derived, c->book, q->id.at)));
     return TT_OK;

@@ -26,8 +26,7 @@ str number_words(arena *keep, double number)
 
 const char *reading_words(tt_case *c, uint32_t question, double number)
 {
-    str unit = c->book->book->questions[question].unit;
-    return str_printf(c->derived, "%s%s%.*s", number_words(c->derived, number).p, unit.n == 0 ? "" : " ", STR_ARG(unit)).p;
+    return rulebook_amount(c->derived, c->book->book, question, number, NULL).p;
 }
 
 static const char *answer_words(tt_case *c, uint32_t question, uint32_t answer)
@@ -67,15 +66,29 @@ const char *reply_words(tt_case *c, uint32_t question, const reply *r)
     return "";
 }
 
+/* A number in the unit that the text asks for; the reader has seen that it fits. */
+static const char *number_in(tt_case *c, uint32_t question, double number, str wanted)
+{
+    const rulebook *b = c->book->book;
+    unit u;
+    str bad;
+    bool given = wanted.n > 0 && unit_read(c->derived, wanted, &b->questions[question].in.dim, &u, &bad) == UNIT_FOUND;
+    return rulebook_amount(c->derived, b, question, number, given ? &u : NULL).p;
+}
+
 static const char *insert_words(tt_case *c, str inside)
 {
     insert what = insert_parts(inside);
     uint32_t q = rulebook_question(c->book->book, what.name);
     double found;
-    if (q != NO_ID && str_is(what.when, "found") && adjust_found(c, q, &found)) return reading_words(c, q, found);
+    if (q != NO_ID && str_is(what.when, "found") && adjust_found(c, q, &found)) return number_in(c, q, found, what.unit);
     bool known = q != NO_ID && c->now.replies != NULL && c->now.replies[q] != NULL && !c->now.stale[q];
-    if (!known || c->now.replies[q]->kind == REPLY_UNSURE) return "not read yet";
-    return reply_words(c, q, c->now.replies[q]);
+    const reply *r = known ? c->now.replies[q] : NULL;
+    if (r == NULL || r->kind == REPLY_UNSURE) {
+        bool quantity = q != NO_ID && c->book->book->questions[q].kind == QUESTION_QUANTITY;
+        return quantity ? "not known yet" : "not read yet";
+    }
+    return r->kind == REPLY_READING ? number_in(c, q, r->number, what.unit) : reply_words(c, q, r);
 }
 
 /* {name} is filled in; {{ and }} are braces. */

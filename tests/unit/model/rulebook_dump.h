@@ -58,7 +58,7 @@ static inline void dump_rates(text_builder *b, const rate *r, uint32_t count)
 static inline void dump_question(text_builder *b, const question *q)
 {
     text_addf(b, "question %.*s %d%d %d %.*s %.*s\n", STR_ARG(q->id.name), q->kind, q->yes_no,
-              q->about, STR_ARG(q->measures), STR_ARG(q->unit));
+              q->about, STR_ARG(q->measures), STR_ARG(q->in.text));
     for (uint32_t i = 0; i < q->answer_count; i++) {
         text_addf(b, "  answer %.*s %.17g\n", STR_ARG(q->answers[i].id.name), q->answers[i].share);
         dump_texts(b, "text", q->answers[i].text);

@@ -129,7 +129,7 @@ static void test_reading_and_count(void **state)
     const question *q = question_named("gauge");
     assert_int_equal(q->kind, QUESTION_READING);
     assert_text(q->measures, "pressure");
-    assert_text(q->unit, "psi");
+    assert_text(q->in.text, "psi");
     assert_true(q->has_plausible);
     assert_near(q->plausible_high, 100);
     assert_near(q->usual_low, 30);
@@ -143,7 +143,7 @@ static void test_reading_and_count(void **state)
     assert_int_equal(c->parts[1]->answers, 2);        /* yes */
     q = question_named("drops");
     assert_int_equal(q->kind, QUESTION_COUNT);
-    assert_int_equal(q->unit.n, 0);
+    assert_int_equal(q->in.text.n, 0);
     assert_near(q->usual_low, 0);
     assert_near(q->usual_high, 0);
 }

@@ -404,9 +404,13 @@ static void wrong_answers_say_what_to_type(void **state)
     const char *why;
     uint32_t gauge = tt_question_find(book, "tank-gauge"), sound = tt_question_find(book, "pump-sound");
     assert_int_equal(tt_reply_read(c, gauge, "400 psi", &reply, &why), TT_FAULTY);
-    assert_string_equal(why, "400 psi can't be right: it lies between 0 and 150. Please read it again.");
-    assert_int_equal(tt_reply_read(c, gauge, "3 bar", &reply, &why), TT_FAULTY);
-    assert_string_equal(why, "This is read in psi, not in 'bar'. Type the number in psi.");
+    assert_string_equal(why, "400 psi can't be right: it lies between 0 psi and 150 psi. Please read it again.");
+    assert_int_equal(tt_reply_read(c, gauge, "3 bar", &reply, &why), TT_OK);
+    assert_string_equal(why, "3 bar is 43.51 psi.");
+    assert_true(reply.number == 3); /* kept as it was said */
+    assert_string_equal(reply.unit, "bar");
+    assert_int_equal(tt_reply_read(c, gauge, "3 ft", &reply, &why), TT_FAULTY);
+    assert_string_equal(why, "'ft' does not fit here. Type it such as 30 psi; other units of pressure are fine too.");
     assert_int_equal(tt_reply_read(c, sound, "7", &reply, &why), TT_FAULTY);
     assert_string_equal(why, "That is none of the answers. Type a number from 1 to 3, or the words beside it.");
     assert_int_equal(tt_reply_read(c, sound, "not rapid", &reply, &why), TT_OK);

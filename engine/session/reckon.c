@@ -1,0 +1,236 @@
+/* Quantities in a case: reckoned afresh from the readings after every change, so nothing about them is kept or undone. */
+#include <assert.h>
+#include <math.h>
+
+#include "session/session.h"
+
+/* Readings as they are now, or as they count as evidence: while a fix changes a setting, that is how it was found. */
+typedef struct reckoning {
+    const tt_case *c;
+    bool as_evidence;
+    const reply *const *quantities; /* [question] those reckoned in this walk, or null */
+} reckoning;
+
+static bool is_quantity(const tt_case *c, uint32_t question)
+{
+    return c->book->book->questions[question].kind == QUESTION_QUANTITY;
+}
+
+/* What counts for a question, or null while it is not known. */
+static const reply *reply_to(const reckoning *k, uint32_t question)
+{
+    const tt_case *c = k->c;
+    if (k->quantities[question] != NULL) return k->quantities[question];
+    if (k->as_evidence && adjust_holds(c, question))
+        return c->now.adjust.stale[question] ? NULL : c->now.adjust.replies[question];
+    return c->now.stale[question] || c->now.reckoned[question] ? NULL : c->now.replies[question];
+}
+
+static bool number_of(void *context, uint32_t question, double *number)
+{
+    const reply *r = reply_to(context, question);
+    if (r == NULL || r->kind != REPLY_READING) return false;
+    *number = r->number;
+    return true;
+}
+
+/* ---- cases of a formula: three-valued ---- */
+
+static truth truth_of(const reckoning *k, const cond *c);
+
+static truth truth_of_leaf(const reckoning *k, const cond *c)
+{
+    const reply *r = reply_to(k, c->subject);
+    if (r == NULL) return c->kind == COND_KNOWN ? TRUTH_FALSE : TRUTH_UNKNOWN;
+    bool known;
+    state_mask mask = reply_mask(k->c->book->prog, r, &known);
+    if (c->kind == COND_KNOWN) return known ? TRUTH_TRUE : TRUTH_FALSE;
+    if (c->kind == COND_RANGE) {
+        if (r->kind != REPLY_READING) return TRUTH_UNKNOWN;
+        return interval_holds(c, r->number, r->magnitude) ? TRUTH_TRUE : TRUTH_FALSE;
+    }
+    if ((mask & ~c->answers) == 0) return TRUTH_TRUE;
+    return (mask & c->answers) == 0 ? TRUTH_FALSE : TRUTH_UNKNOWN;
+}
+
+static truth truth_of_many(const reckoning *k, const cond *c)
+{
+    uint32_t needed = c->kind == COND_ALL ? c->count : c->kind == COND_AT_LEAST ? c->number : 1, held = 0, open = 0;
+    for (uint32_t i = 0; i < c->count; i++) {
+        truth t = truth_of(k, c->parts[i]);
+        held += t == TRUTH_TRUE;
+        open += t == TRUTH_UNKNOWN;
+    }
+    if (held >= needed) return TRUTH_TRUE;
+    return held + open < needed ? TRUTH_FALSE : TRUTH_UNKNOWN;
+}
+
+static truth opposite(truth t)
+{
+    return t == TRUTH_UNKNOWN ? t : t == TRUTH_TRUE ? TRUTH_FALSE : TRUTH_TRUE;
+}
+
+static truth truth_of(const reckoning *k, const cond *c)
+{
+    switch (c->kind) {
+    case COND_NOT: return opposite(truth_of(k, c->parts[0]));
+    case COND_NONE: return opposite(truth_of_many(k, c));
+    case COND_ALL:
+    case COND_ANY:
+    case COND_AT_LEAST: return truth_of_many(k, c);
+    case COND_ANSWER:
+    case COND_RANGE:
+    case COND_KNOWN: return truth_of_leaf(k, c);
+    case COND_SYMPTOM:
+    case COND_CONCLUSION: break;
+    }
+    return TRUTH_UNKNOWN; /* the reader has refused these */
+}
+
+/* ---- one quantity ---- */
+
+/* The case that holds; null while it is not known which, or if none does. */
+static const formula_case *case_that_holds(const reckoning *k, const struct question *q)
+{
+    for (uint32_t i = 0; i < q->case_count; i++) {
+        truth t = q->cases[i].when == NULL ? TRUTH_TRUE : truth_of(k, q->cases[i].when);
+        if (t == TRUTH_TRUE) return &q->cases[i];
+        if (t == TRUTH_UNKNOWN) return NULL;
+    }
+    return NULL;
+}
+
+static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, const char **why)
+{
+    const struct question *q = &c->book->book->questions[question];
+    const formula_case *holds = case_that_holds(k, q);
+    if (holds == NULL) return NULL;
+    formula_result value = formula_value(holds->is, number_of, (void *)(uintptr_t)k);
+    if (value.state == FORMULA_UNDEFINED) *why = value.why;
+    if (value.state != FORMULA_VALUE) return NULL;
+    double number = unit_from_base(&q->in, value.base);
+    if (!isfinite(number)) return NULL;
+    reply *r = ARENA_NEW(c->derived, reply);
+    *r = (reply){.kind = REPLY_READING, .question = question, .at = span_nowhere(), .number = number,
+                 .magnitude = value.scale / q->in.factor};
+    return r;
+}
+
+/* What somebody said of the quantity itself stands. */
+static bool was_said(const tt_case *c, uint32_t question)
+{
+    return c->now.replies[question] != NULL && !c->now.reckoned[question];
+}
+
+static void reckon_all(tt_case *c, bool as_evidence, const reply **out, const char **why)
+{
+    const rulebook *b = c->book->book;
+    const reckoning k = {c, as_evidence, out};
+    for (uint32_t i = 0; i < b->reckon_count; i++) {
+        uint32_t q = b->reckon_order[i];
+        if (!was_said(c, q)) out[q] = reckoned(c, &k, q, &why[q]);
+    }
+}
+
+void case_reckon(tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    if (b->reckon_count == 0) return;
+    const reply **now = ARENA_ARRAY(c->derived, const reply *, b->question_count);
+    const reply **evidence = ARENA_ARRAY(c->derived, const reply *, b->question_count);
+    const char **why = ARENA_ARRAY(c->derived, const char *, b->question_count);
+    reckon_all(c, false, now, why);
+    reckon_all(c, true, evidence, why);
+    for (uint32_t i = 0; i < b->reckon_count; i++) {
+        uint32_t q = b->reckon_order[i];
+        if (was_said(c, q)) continue;
+        c->now.reckoned[q] = true;
+        c->now.replies[q] = now[q];
+        c->now.reckoned_evidence[q] = evidence[q];
+        c->now.undefined[q] = why[q];
+        c->now.stale[q] = false;
+        c->now.weights[q] = evidence[q] == NULL ? NULL : reply_weights(c->derived, c->book->prog, evidence[q]);
+    }
+}
+
+/* ---- what is missing ---- */
+
+typedef struct missing {
+    tt_case *c;
+    const reckoning k;
+    uint32_t *items, count;
+} missing;
+
+static void add_missing(missing *m, uint32_t question);
+
+static void add_of_condition(missing *m, const cond *c)
+{
+    bool leaf = c->kind == COND_ANSWER || c->kind == COND_RANGE || c->kind == COND_KNOWN;
+    if (leaf) add_missing(m, c->subject);
+    for (uint32_t i = 0; i < c->count; i++) add_of_condition(m, c->parts[i]);
+}
+
+static void add_of_quantity(missing *m, const struct question *q)
+{
+    for (uint32_t i = 0; i < q->case_count; i++) {
+        truth t = q->cases[i].when == NULL ? TRUTH_TRUE : truth_of(&m->k, q->cases[i].when);
+        if (t == TRUTH_FALSE) continue;
+        if (t == TRUTH_UNKNOWN) {
+            add_of_condition(m, q->cases[i].when);
+            return;
+        }
+        uint32_t count;
+        const uint32_t *subjects = formula_subjects(q->cases[i].is, &count);
+        for (uint32_t s = 0; s < count; s++) add_missing(m, subjects[s]);
+        return;
+    }
+}
+
+static void add_missing(missing *m, uint32_t question)
+{
+    if (reply_to(&m->k, question) != NULL) return;
+    if (is_quantity(m->c, question)) {
+        add_of_quantity(m, &m->c->book->book->questions[question]);
+        return;
+    }
+    for (uint32_t i = 0; i < m->count; i++)
+        if (m->items[i] == question) return;
+    m->items[m->count++] = question;
+}
+
+bool case_missing(tt_case *c, uint32_t quantity, ids *out)
+{
+    const rulebook *b = c->book->book;
+    assert(is_quantity(c, quantity));
+    uint32_t *items = ARENA_ARRAY(c->derived, uint32_t, b->questions[quantity].beneath.count + 1);
+    missing m = {c, {c, false, c->now.replies}, items, 0};
+    if (c->now.replies[quantity] == NULL && c->now.undefined[quantity] == NULL) add_of_quantity(&m, &b->questions[quantity]);
+    for (uint32_t i = 0; i < m.count; i++)
+        if (!case_may_ask(c, m.items[i])) return false;
+    *out = (ids){items, m.count};
+    return m.count > 0;
+}
+
+uint32_t case_asks_for(tt_case *c, uint32_t question)
+{
+    ids open;
+    if (!is_quantity(c, question)) return case_may_ask(c, question) ? question : NO_ID;
+    return case_missing(c, question, &open) ? open.items[0] : NO_ID;
+}
+
+/* ---- what a change makes stale ---- */
+
+/* A reading that may have changed makes the quantities over it stale, and a quantity that may have changed the readings beneath it. */
+void case_spread_stale(const tt_case *c, bool *stale)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t i = b->reckon_count; i-- > 0;) {
+        const struct question *q = &b->questions[b->reckon_order[i]];
+        for (uint32_t k = 0; stale[b->reckon_order[i]] && k < q->beneath.count; k++)
+            stale[q->beneath.items[k]] |= b->questions[q->beneath.items[k]].about == ABOUT_FAULT;
+    }
+    for (uint32_t i = 0; i < b->reckon_count; i++) {
+        const struct question *q = &b->questions[b->reckon_order[i]];
+        for (uint32_t k = 0; k < q->beneath.count; k++) stale[b->reckon_order[i]] |= stale[q->beneath.items[k]];
+    }
+}

@@ -155,7 +155,8 @@ typedef struct tt_reply {
 /* Answers or changes an answer; everything that follows is worked out again. TT_FAULTY: not an answer to this question. */
 TT_PUBLIC tt_status tt_answer(tt_case *c, uint32_t question, const tt_reply *reply);
 TT_PUBLIC tt_status tt_retract(tt_case *c, uint32_t question);
-/* The pieces of equipment that the case is about, in place of those named before; at first all. A complaint about a piece adds it. */
+/* The pieces of equipment that the case is about, in place of those named before. Of a kind of which none is named, as at first, all are. A
+ * complaint about a piece adds it. */
 TT_PUBLIC tt_status tt_focus(tt_case *c, const uint32_t *pieces, uint32_t count);
 /* The complaint, confirmed: an answer if it rests on one; else the questions beneath it come first. */
 TT_PUBLIC tt_status tt_complain(tt_case *c, uint32_t symptom);

@@ -1,5 +1,5 @@
 /* The pieces of equipment that a case is about. A kind's cause carries the whole kind's share, split evenly over the pieces in focus; at
- * other pieces it is no hypothesis until a symptom of it is shown there. */
+ * other pieces it is no hypothesis until a symptom of it is shown there. Naming pieces of one kind says nothing about other kinds. */
 #include <assert.h>
 
 #include "session/session.h"
@@ -20,11 +20,19 @@ static bool lists_cause_of(const rulebook *b, const struct symptom *s, uint32_t 
     return false;
 }
 
+bool focus_on_kind(const tt_case *c, uint32_t kind)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t i = 0; i < b->piece_count && c->now.focused; i++)
+        if (b->pieces[i].kind == kind && c->now.focus[i]) return true;
+    return false;
+}
+
 static void find_focus(const tt_case *c)
 {
     const rulebook *b = c->book->book;
     bool *in = c->now.in_focus;
-    for (uint32_t i = 0; i < b->piece_count; i++) in[i] = !c->now.focused || c->now.focus[i];
+    for (uint32_t i = 0; i < b->piece_count; i++) in[i] = c->now.focus[i] || !focus_on_kind(c, b->pieces[i].kind);
     if (!c->now.focused) return;
     for (uint32_t s = 0; s < b->symptom_count; s++) {
         uint32_t piece = b->symptoms[s].of.piece;

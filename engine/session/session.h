@@ -127,6 +127,7 @@ const double *reply_weights(arena *keep, const program *p, const reply *r);
 
 /* focus.c: which pieces of equipment the case is about, and what that makes of the causes' shares */
 void focus_on(tt_case *c, const ids *pieces, bool more); /* more: beside those named before */
+bool focus_on_kind(const tt_case *c, uint32_t kind); /* a piece of it was named: its other pieces are out of focus */
 void focus_share(const tt_case *c, double *factor); /* [cause] in factor; multiplied in */
 
 /* adjusting.c */

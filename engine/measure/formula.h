@@ -22,8 +22,7 @@ typedef struct value_type {
     bool scale;
 } value_type;
 
-/* An input a name stands for; several for "x of every K" (allowed only inside min, max, sum, mean).
- */
+/* An input a name stands for; several for "x of every K", inside min, max, sum, mean only. */
 typedef struct formula_input {
     uint32_t subject; /* the caller's number for it */
     unit in;          /* unit of the values that the caller hands in */
@@ -70,15 +69,14 @@ typedef enum formula_state {
 /* Numbers that differ by less than this share of what they were computed from are equal. */
 #define FORMULA_ROUNDING 1e-9
 
+/* `scale` is the magnitude that the value was computed from, at least its own: in a sum that of the
+ * largest part, carried through products, quotients and roots. Less than FORMULA_ROUNDING * scale
+ * is no difference. `why` says in plain words what is undefined ("it divides by zero"), from and to
+ * where: the divisor, what is under the root, the whole that is too large. */
 typedef struct formula_result {
     formula_state state;
-    double base; /* VALUE: in base units */
-    double
-        scale; /* VALUE: the magnitude it was computed from, in base units of the result: at least
-                  |base|; in sums that of the largest part, carried through products, quotients and
-                  roots. A difference below FORMULA_ROUNDING * scale is rounding. */
-    const char *why; /* UNDEFINED: "it divides by zero" … in plain words, with from, to: the
-                        divisor, what is under the root, the whole that is too large */
+    double base, scale; /* VALUE: in base units */
+    const char *why;    /* set where UNDEFINED, with from and to */
     uint32_t from, to;
 } formula_result;
 

@@ -38,13 +38,10 @@ static void replace(char text[TEXT_MAX], const char *old, const char *new)
     memcpy(at, new, strlen(new));
 }
 
-static bench begin_with(const char *old, const char *new)
+static bench begin_text(const char *text)
 {
-    char text[TEXT_MAX];
     bench b;
     tt_report *report;
-    read_file(text);
-    replace(text, old, new);
     const tt_source source = {"rulebook.yaml", text, strlen(text)};
     tt_status status = tt_rulebook_load(&source, 1, &b.book, &report);
     if (status != TT_OK) print_error("%s\n", tt_report_text(report));
@@ -52,6 +49,14 @@ static bench begin_with(const char *old, const char *new)
     tt_report_free(report);
     assert_int_equal(tt_case_new(b.book, NULL, &b.c), TT_OK);
     return b;
+}
+
+static bench begin_with(const char *old, const char *new)
+{
+    char text[TEXT_MAX];
+    read_file(text);
+    replace(text, old, new);
+    return begin_text(text);
 }
 
 static bench begin(void)
@@ -274,6 +279,48 @@ static void steps_go_up_as_well(void **state)
     step(b, TT_BETTER);
     assert_int_equal(look(b)->step, TT_PUT_BACK); /* 0.1 + 0.1 + 0.1 is a hair above 0.3 */
     end(b);
+}
+
+/* Eight tenths added up are a hair below 0.8: no ninth step is worth taking. */
+static void a_hair_is_no_step(void **state)
+{
+    (void)state;
+    bench b = begin_with("by: -5 psi, within: 35 to 60 psi, at-most: 3",
+                         "by: 0.1 psi, within: 0 to 0.8 psi, at-most: 20");
+    say(b, "foam-look", "stiff");
+    say(b, "foam-air", "0");
+    for (int i = 0; i < 8; i++) {
+        assert_int_not_equal(look(b)->step, TT_PUT_BACK);
+        step(b, TT_BETTER);
+    }
+    assert_int_equal(look(b)->step, TT_PUT_BACK);
+    end(b);
+}
+
+/* In order of minutes alone: ten to read the gauge and five to turn the knob are less than twenty,
+ * sixty and five are more. */
+static void reading_it_takes_time_too(void **state)
+{
+    (void)state;
+    static const char *const minutes[] = {"    unit: psi\n    minutes: 10\n",
+                                          "    unit: psi\n    minutes: 60\n"};
+    static const char *const first[] = {"lower-air", "new-foamer"};
+    for (int i = 0; i < 2; i++) {
+        char text[TEXT_MAX];
+        read_file(text);
+        replace(text, "    unit: psi\n", minutes[i]);
+        replace(text, "how-often: uncommon",
+                "how-often: common"); /* so that both are likely to help */
+        bench b = begin_text(text);
+        tt_case_free(b.c);
+        assert_int_equal(tt_case_new(b.book, &(tt_options){.role = TT_NONE, .soonest = true}, &b.c),
+                         TT_OK);
+        say(b, "foam-look", "stiff");
+        assert_string_equal(look(b)->fixes[0].name, first[i]);
+        say(b, "foam-air", "52");
+        assert_string_equal(look(b)->fixes[0].name, "lower-air");
+        end(b);
+    }
 }
 
 static void gone_closes_and_says_what_is_different(void **state)
@@ -529,6 +576,10 @@ static void the_next_step_starts_where_it_was_read_again(void **state)
     assert_string_equal(plan_of(b, "lower-air").adjust.to_text, "43.5 psi");
     assert_string_equal(plan_of(b, "lower-air").adjust.found_text, "52 psi");
     assert_int_equal(tt_retract(b.c, tt_question_find(b.book, "foam-air")), TT_OK);
+    assert_int_equal(tt_retract(b.c, tt_question_find(b.book, "foam-look")), TT_OK);
+    bench before = begin_at("52");
+    assert_same_chances(b, before);
+    end(before);
     assert_string_equal(plan_of(b, "lower-air").adjust.to_text, "43.5 psi");
     say(b, "foam-air", "34");
     put_back(b);
@@ -603,23 +654,10 @@ static const char of_pieces[] =
     "      left: {text: the left applicator, air: 50 psi}\n"
     "      right: {text: the right applicator, air: 44 psi}\n";
 
-static bench begin_of_pieces(void)
-{
-    bench b;
-    tt_report *report;
-    const tt_source source = {"rulebook.yaml", of_pieces, sizeof of_pieces - 1};
-    tt_status status = tt_rulebook_load(&source, 1, &b.book, &report);
-    if (status != TT_OK) print_error("%s\n", tt_report_text(report));
-    assert_int_equal(status, TT_OK);
-    tt_report_free(report);
-    assert_int_equal(tt_case_new(b.book, NULL, &b.c), TT_OK);
-    return b;
-}
-
 static void each_piece_has_a_setting_of_its_own(void **state)
 {
     (void)state;
-    bench b = begin_of_pieces();
+    bench b = begin_text(of_pieces);
     char before[TEXT_MAX], after[TEXT_MAX];
     say(b, "look of left", "stiff");
     say(b, "look of right", "stiff");
@@ -658,6 +696,8 @@ int main(void)
         cmocka_unit_test(beyond_its_limits_it_is_not_offered),
         cmocka_unit_test(the_last_step_is_shortened_to_the_limit),
         cmocka_unit_test(steps_go_up_as_well),
+        cmocka_unit_test(a_hair_is_no_step),
+        cmocka_unit_test(reading_it_takes_time_too),
         cmocka_unit_test(gone_closes_and_says_what_is_different),
         cmocka_unit_test(better_keeps_the_step_and_looks_again),
         cmocka_unit_test(nothing_else_is_tried_meanwhile),

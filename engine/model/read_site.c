@@ -144,7 +144,7 @@ static void read_shown(reader *r, const node *n)
 void read_site(reader *r)
 {
     static const char *const keys[] = {"title", "units", "answers", "show", NULL};
-    if (r->site == NULL || !check_map(r, r->site, "The section 'site'", keys)) return;
+    if (r->site == NULL || !check_map(r, r->site, "'site'", keys)) return;
     const node *title = node_get(r->site, "title"), *answers = node_get(r->site, "answers");
     const node *units = node_get(r->site, "units"), *show = node_get(r->site, "show");
     if (show != NULL) read_shown(r, show);

@@ -55,6 +55,11 @@ static inline void dump_rates(text_builder *b, const rate *r, uint32_t count)
     for (uint32_t i = 0; i < count; i++) text_addf(b, "  rate %u %.17g\n", r[i].cause, r[i].chance);
 }
 
+static inline void dump_owner(text_builder *b, owner of)
+{
+    text_addf(b, "  of %.*s %u %u\n", STR_ARG(of.base), of.piece, of.second);
+}
+
 static inline void dump_question(text_builder *b, const question *q)
 {
     text_addf(b, "question %.*s %d%d %d %.*s %.*s\n", STR_ARG(q->id.name), q->kind, q->yes_no,
@@ -68,6 +73,7 @@ static inline void dump_question(text_builder *b, const question *q)
               q->plausible_high, q->has_usual, q->usual_answer, q->usual_low, q->usual_high);
     text_addf(b, "  minutes %g role %u first %d right %.17g\n", q->minutes, q->role, q->first,
               q->read_right);
+    dump_owner(b, q->of);
     dump_texts(b, "ask", q->ask);
     dump_texts(b, "look", q->look);
     dump_texts(b, "say", q->say);
@@ -79,7 +85,9 @@ static inline void dump_symptom(text_builder *b, const symptom *s)
 {
     text_addf(b, "symptom %.*s %d%d %u %u otherwise %.17g\n", STR_ARG(s->id.name), s->from_confirms,
               s->rests_on_one, s->one_question, s->one_answer, s->otherwise);
+    dump_owner(b, s->of);
     dump_texts(b, "text", s->text);
+    dump_texts(b, "of any", s->of_any);
     dump_heard(b, s->heard);
     dump_cond(b, s->when);
     dump_rates(b, s->shown_by, s->shown_by_count);
@@ -87,7 +95,10 @@ static inline void dump_symptom(text_builder *b, const symptom *s)
 
 static inline void dump_cause(text_builder *b, const cause *c)
 {
-    text_addf(b, "cause %.*s %.17g by %u\n", STR_ARG(c->id.name), c->how_often, c->confirmed_by);
+    text_addf(b, "cause %.*s %.17g each %d by %u\n", STR_ARG(c->id.name), c->how_often, c->each,
+              c->confirmed_by);
+    dump_owner(b, c->of);
+    dump_cond(b, c->only_when);
     dump_texts(b, "text", c->text);
     dump_texts(b, "means", c->means);
     dump_texts(b, "part", c->part);
@@ -99,6 +110,7 @@ static inline void dump_cause(text_builder *b, const cause *c)
 static inline void dump_fix(text_builder *b, const fix *f)
 {
     text_addf(b, "fix %.*s %g %u\n", STR_ARG(f->id.name), f->minutes, f->role);
+    dump_owner(b, f->of);
     dump_texts(b, "text", f->text);
     dump_list(b, "step", f->steps);
     dump_list(b, "part", f->parts);
@@ -126,20 +138,43 @@ static inline void dump_rule(text_builder *b, const rule *r)
     dump_texts(b, "stop", r->stop);
 }
 
+static inline void dump_reply(text_builder *b, const rulebook *r, const reply *a)
+{
+    text_addf(b, "  reply %u %d %u %g %llx", a->question, a->kind, a->answer, a->number,
+              (unsigned long long)a->excluded);
+    for (uint32_t k = 0; a->kind == REPLY_LIKELY && k < r->questions[a->question].answer_count; k++)
+        text_addf(b, " %.17g", a->weights[k]);
+    text_addf(b, "\n");
+}
+
 static inline void dump_case(text_builder *b, const rulebook *r, const worked_case *c)
 {
     text_addf(b, "case %.*s %u %u | %u %u/%u %u %u %u %u\n", STR_ARG(c->id.name), c->role,
               c->complaint, c->leading_cause, c->among_cause, c->among_count, c->first_fix,
               c->caution_rule, c->stop_rule, c->next_question);
     dump_ids(b, "never", c->never_asked);
-    for (uint32_t i = 0; i < c->reply_count; i++) {
-        const reply *a = &c->replies[i];
-        text_addf(b, "  reply %u %d %u %g %llx", a->question, a->kind, a->answer, a->number,
-                  (unsigned long long)a->excluded);
-        for (uint32_t k = 0; a->kind == REPLY_LIKELY && k < r->questions[a->question].answer_count;
-             k++)
-            text_addf(b, " %.17g", a->weights[k]);
-        text_addf(b, "\n");
+    dump_ids(b, "at", c->at);
+    for (uint32_t i = 0; i < c->reply_count; i++) dump_reply(b, r, &c->replies[i]);
+}
+
+static inline void dump_equipment(text_builder *b, const rulebook *r)
+{
+    for (uint32_t i = 0; i < r->kind_count; i++) {
+        text_addf(b, "kind %.*s\n", STR_ARG(r->kinds[i].id.name));
+        dump_texts(b, "one", r->kinds[i].one);
+        dump_texts(b, "ask", r->kinds[i].ask);
+    }
+    for (uint32_t i = 0; i < r->piece_count; i++) {
+        text_addf(b, "piece %.*s %u %d\n", STR_ARG(r->pieces[i].id.name), r->pieces[i].kind,
+                  r->pieces[i].stand_in);
+        dump_texts(b, "text", r->pieces[i].text);
+        dump_ids(b, "after", r->pieces[i].after);
+    }
+    text_addf(b, "site %d\n", r->has_site);
+    dump_texts(b, "title", r->site_title);
+    for (uint32_t i = 0; i < r->site_answer_count; i++) {
+        dump_reply(b, r, &r->site_answers[i].given);
+        dump_texts(b, "source", r->site_answers[i].source);
     }
 }
 
@@ -153,6 +188,7 @@ static inline str rulebook_dump(arena *keep, const rulebook *r)
         text_addf(&b, "role %.*s\n", STR_ARG(r->roles[i].name));
     for (int i = 0; i < 4; i++) text_addf(&b, "gate %g price %g\n", r->gate[i], r->price[i]);
     dump_list(&b, "caution", r->cautions);
+    dump_equipment(&b, r);
     for (uint32_t i = 0; i < r->question_count; i++) dump_question(&b, &r->questions[i]);
     for (uint32_t i = 0; i < r->symptom_count; i++) dump_symptom(&b, &r->symptoms[i]);
     for (uint32_t i = 0; i < r->cause_count; i++) dump_cause(&b, &r->causes[i]);

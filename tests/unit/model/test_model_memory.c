@@ -66,6 +66,18 @@ static void test_memory_ends_in_a_good_rulebook(void **state)
     sweep("full.yaml");
 }
 
+static void test_memory_ends_among_equipment(void **state)
+{
+    (void)state;
+    sweep("equipment.yaml");
+}
+
+static void test_memory_ends_in_a_ring_of_equipment(void **state)
+{
+    (void)state;
+    sweep("faults/T246-order-loop.yaml");
+}
+
 static void test_memory_ends_in_a_faulty_rulebook(void **state)
 {
     (void)state;
@@ -76,6 +88,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_memory_ends_in_a_good_rulebook),
+        cmocka_unit_test(test_memory_ends_among_equipment),
+        cmocka_unit_test(test_memory_ends_in_a_ring_of_equipment),
         cmocka_unit_test(test_memory_ends_in_a_faulty_rulebook),
     };
     return cmocka_run_group_tests_name("memory of the rulebook reader", tests, NULL, NULL);

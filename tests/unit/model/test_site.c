@@ -1,0 +1,221 @@
+/* What a site answers in advance, and the site's own file. */
+#include "model_kit.h"
+
+#define RULES \
+    "rulebook:\n  title: T\n  roles: [helper]\n" \
+    "kinds:\n  filter:\n    one: filter\n    ask: Which?\n" \
+    "questions:\n" \
+    "  hard:\n    ask: Is the water hard?\n    about: the site\n" \
+    "  cut-in:\n    ask: Where does it start?\n    reading: pressure\n    unit: psi\n    about: the site\n" \
+    "  season:\n    ask: Is it winter?\n    about: today\n" \
+    "  size:\n    for-each: filter\n    ask: How large?\n    answers:\n      small: Small\n      large: Large\n" \
+    "    about: the site\n" \
+    "  look:\n    for-each: filter\n    ask: How does it look?\n" \
+    "causes:\n  worn:\n    text: Worn\n  full:\n    for-each: filter\n    text: Full {filter}\n"
+#define EXAMPLE \
+    "site:\n  title: The north house\n  units:\n    filter:\n" \
+    "      coarse: {size: large}\n      fine: {}\n" \
+    "  answers:\n    cut-in: 30 psi\n"
+#define CASES "cases:\n  c:\n    answers: {look of fine: yes}\n    expect: {leading-cause: full of fine}\n"
+
+static const rulebook *read_at(kit *k, const char *rules, const char *site)
+{
+    kit_begin(k);
+    kit_add(k, STR("rules.yaml"), str_of(rules));
+    if (site != NULL) k->site = (source){STR("site.yaml"), str_of(site)};
+    return kit_read(k);
+}
+
+static const site_answer *answer_of(const rulebook *b, const char *question)
+{
+    uint32_t id = rulebook_question(b, str_of(question));
+    assert_int_not_equal(id, NO_ID);
+    for (uint32_t i = 0; i < b->site_answer_count; i++)
+        if (b->site_answers[i].given.question == id) return &b->site_answers[i];
+    return NULL;
+}
+
+static bool said(kit *k, const char *part)
+{
+    bool found = strstr(kit_said(k), part) != NULL;
+    if (!found) print_error("%s\n", kit_said(k));
+    return found;
+}
+
+static void test_answers_of_the_site_and_of_its_pieces(void **state)
+{
+    (void)state;
+    kit k;
+    const rulebook *b = read_at(&k,
+                                RULES "site:\n  title: North\n  units:\n    filter:\n"
+                                      "      coarse: {size: large}\n"
+                                      "      fine:\n        size: {value: small, source: the label}\n"
+                                      "  answers:\n    hard: no\n"
+                                      "    cut-in: {value: 30 psi, source: measured in spring}\n",
+                                NULL);
+    assert_non_null(b);
+    assert_text(texts_for(&b->site_title, STR("en")), "North");
+    assert_int_equal(b->site_answer_count, 4);
+    for (uint32_t i = 1; i < 4; i++) assert_true(b->site_answers[i - 1].given.question < b->site_answers[i].given.question);
+    assert_near(answer_of(b, "cut-in")->given.number, 30);
+    assert_text(texts_for(&answer_of(b, "cut-in")->source, STR("en")), "measured in spring");
+    assert_int_equal(answer_of(b, "hard")->source.count, 0);
+    const question *size = &b->questions[rulebook_question(b, STR("size of coarse"))];
+    assert_text(size->answers[answer_of(b, "size of coarse")->given.answer].id.name, "large");
+    assert_text(texts_for(&answer_of(b, "size of fine")->source, STR("en")), "the label");
+    kit_end(&k);
+}
+
+/* A fact of a piece may stand under 'answers' too, said in full. */
+static void test_a_fact_of_a_piece_said_in_full(void **state)
+{
+    (void)state;
+    kit k;
+    const rulebook *b =
+        read_at(&k, RULES "site:\n  units: {filter: {fine: {}}}\n  answers:\n    size of fine: small\n", NULL);
+    assert_non_null(b);
+    assert_int_equal(b->site_answer_count, 1);
+    assert_non_null(answer_of(b, "size of fine"));
+    kit_end(&k);
+}
+
+static void test_one_fact_is_answered_once(void **state)
+{
+    (void)state;
+    kit k;
+    assert_null(read_at(&k, RULES "site:\n  units: {filter: {fine: {size: large}}}\n  answers:\n    size of fine: small\n", NULL));
+    assert_true(said(&k, "The site answers 'size of fine' twice. [T211]"));
+    assert_int_equal(faults_errors(k.list), 1);
+    kit_end(&k);
+}
+
+static void test_a_wrong_answer_is_told_where_it_stands(void **state)
+{
+    (void)state;
+    kit k;
+    assert_null(read_at(&k, RULES, "site:\n  units:\n    filter:\n      fine: {size: huge}\n  answers:\n    cut-in: soon\n    season: no\n"));
+    assert_true(said(&k, "site.yaml:4:20: error: 'huge' is no answer of 'size of fine'."));
+    assert_true(said(&k, "site.yaml:6:13: error: 'soon' is no reading for 'cut-in'."));
+    assert_true(said(&k, "site.yaml:7:5: error: 'season' is no fact of the site"));
+    assert_int_equal(faults_errors(k.list), 3);
+    kit_end(&k);
+}
+
+/* ---- a file of its own ---- */
+
+static void test_the_file_takes_the_place_of_the_example(void **state)
+{
+    (void)state;
+    kit k;
+    const rulebook *b = read_at(&k, RULES EXAMPLE CASES, "site:\n  title: The cottage\n  units:\n    filter:\n      sediment: {}\n");
+    assert_non_null(b);
+    assert_true(b->has_site);
+    assert_text(texts_for(&b->site_title, STR("en")), "The cottage");
+    assert_int_equal(b->piece_count, 1);
+    assert_int_equal(rulebook_question(b, STR("look of fine")), NO_ID);
+    assert_int_not_equal(rulebook_question(b, STR("look of sediment")), NO_ID);
+    assert_int_equal(b->site_answer_count, 0);
+    kit_end(&k);
+}
+
+/* Worked cases are about the example: their names would mean nothing here. */
+static void test_worked_cases_are_left_out(void **state)
+{
+    (void)state;
+    kit with, without;
+    assert_int_equal(read_at(&with, RULES EXAMPLE CASES, NULL)->case_count, 1);
+    const rulebook *b = read_at(&without, RULES EXAMPLE CASES, "site:\n  units:\n    filter:\n      sediment: {}\n");
+    assert_non_null(b);
+    assert_int_equal(b->case_count, 0);
+    assert_int_equal(faults_errors(without.list), 0);
+    kit_end(&with);
+    kit_end(&without);
+}
+
+/* What the author left unused is no concern of those who own a site. */
+static void test_a_sites_owner_is_not_told_what_is_unused(void **state)
+{
+    (void)state;
+    kit author, owner;
+    assert_non_null(read_at(&author, RULES EXAMPLE, NULL));
+    assert_true(faults_warnings(author.list) > 0);
+    assert_non_null(read_at(&owner, RULES EXAMPLE, EXAMPLE));
+    assert_int_equal(faults_warnings(owner.list), 0);
+    kit_end(&author);
+    kit_end(&owner);
+}
+
+static void test_a_site_may_have_none_of_a_kind(void **state)
+{
+    (void)state;
+    kit k;
+    const rulebook *b = read_at(&k,
+                RULES EXAMPLE "rules:\n  r:\n    when: {look of every filter: yes}\n    then: {likelier: {full of any filter: 2 times}}\n",
+                "site:\n  units: {}\n");
+    assert_non_null(b);
+    assert_int_equal(b->piece_count, 0);
+    assert_int_equal(b->cause_count, 1);
+    assert_int_equal(b->rules[0].factor_count, 0);
+    assert_int_equal(b->rules[0].when->count, 0);
+    kit_end(&k);
+}
+
+/* A file that can't be read to its end is reported once, and nothing that only follows from it. */
+static void test_no_cascade_from_an_unreadable_site(void **state)
+{
+    (void)state;
+    kit k;
+    assert_null(read_at(&k, RULES EXAMPLE "rules:\n  r:\n    when: {look of fine: yes}\n    then: {likelier: {worn: 2 times}}\n",
+                        "site:\n  units: {filter: [\n"));
+    if (faults_errors(k.list) != 1) print_error("%s\n", kit_said(&k));
+    assert_int_equal(faults_errors(k.list), 1);
+    kit_end(&k);
+}
+
+/* ---- hostile ---- */
+
+static void assert_told(const char *site, const char *part)
+{
+    kit k;
+    assert_null(read_at(&k, RULES, site));
+    assert_true(said(&k, part));
+    kit_end(&k);
+}
+
+static void test_shapes_that_do_not_fit_are_told(void **state)
+{
+    (void)state;
+    assert_told("site: [a, b]\n", "[T201]");
+    assert_told("site: north\n", "[T201]");
+    assert_told("site: {}\nsite: {}\n", "[T1");
+    assert_told("site:\n  units: [filter]\n", "'units' must be a map of kinds of equipment");
+    assert_told("site:\n  units: {filter: {fine: [a, b]}}\n", "a piece of equipment must be a map");
+    assert_told("site:\n  units: {filter: {fine: new}}\n", "a piece of equipment must be a map");
+    assert_told("site:\n  units: {filter: {fine: {comes-before: {a: b}}}}\n", "'comes-before' must be a list of names");
+    assert_told("site:\n  units: {filter: {fine: {comes-before: [[fine]]}}}\n", "a piece of equipment must be a single word");
+    assert_told("site:\n  units: {filter: {fine: {comes-before: [fine]}}}\n", "[T246]");
+    assert_told("site:\n  units: {filter: {Fine Filter: {}}}\n", "Write 'fine-filter'.");
+    assert_told("site:\n  units: {filter: {second: {}}}\n", "[T205]");
+    assert_told("site:\n  units: {filter: {fine: {size: {source: the label}}}}\n", "[T706]");
+    assert_told("site:\n  answers: [cut-in]\n", "'answers' must be a map from question to answer");
+    assert_told("site:\n  unit: {}\n", "Did you mean 'units'?");
+    assert_told("", "[T250]");
+    assert_told("units: {}\n", "[T248]");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_answers_of_the_site_and_of_its_pieces),
+        cmocka_unit_test(test_a_fact_of_a_piece_said_in_full),
+        cmocka_unit_test(test_one_fact_is_answered_once),
+        cmocka_unit_test(test_a_wrong_answer_is_told_where_it_stands),
+        cmocka_unit_test(test_the_file_takes_the_place_of_the_example),
+        cmocka_unit_test(test_worked_cases_are_left_out),
+        cmocka_unit_test(test_a_sites_owner_is_not_told_what_is_unused),
+        cmocka_unit_test(test_a_site_may_have_none_of_a_kind),
+        cmocka_unit_test(test_no_cascade_from_an_unreadable_site),
+        cmocka_unit_test(test_shapes_that_do_not_fit_are_told),
+    };
+    return cmocka_run_group_tests_name("the site", tests, NULL, NULL);
+}

@@ -30,6 +30,16 @@ static const cond *needs_range(reader *r, const question *q, const node *n, str 
     return NULL;
 }
 
+static const cond *no_ratio(reader *r, const question *q, const node *n)
+{
+    str one = amount_example(r, 20, &q->in);
+    fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at,
+                         "'weaker than' and 'stronger than' are said of a dilution, but '%.*s' measures %.*s.",
+                         STR_ARG(q->id.name), STR_ARG(dimension_words(r->scratch, q->in.dim)));
+    fault_help(r->list, f, "Write 'below %.*s' or 'above %.*s'.", STR_ARG(one), STR_ARG(one));
+    return NULL;
+}
+
 static size_t place_of(const node *n, str part)
 {
     return (size_t)(part.p - n->text.p);
@@ -124,6 +134,17 @@ static const cond *between(reader *r, uint32_t reading, bound low, bound high, c
     return both;
 }
 
+/* "20 to set-point + 5 psi": each end by itself. Two mere amounts were read before, and what is wrong with them is known. */
+static bool read_ends(reader *r, uint32_t reading, const node *n, const str *text, const amount_slip *wrong, bound *low, bound *high)
+{
+    if (!looks_like_formula(str_trim(text[0])) && !looks_like_formula(str_trim(text[1]))) {
+        amount_fault(r, n, wrong, &r->book->questions[reading].in);
+        return false;
+    }
+    bool good = read_bound(r, reading, n, text[0], low);
+    return read_bound(r, reading, n, text[1], high) && good;
+}
+
 static const cond *read_between(reader *r, uint32_t reading, const node *n, str text, cond *c)
 {
     const question *q = &r->book->questions[reading];
@@ -132,10 +153,8 @@ static const cond *read_between(reader *r, uint32_t reading, const node *n, str 
     bound low = {.subject = reading}, high = {.subject = reading};
     amount_slip slip;
     range_state state = range_of(r, text, &q->in, &low.number, &high.number, &slip);
-    if (state == RANGE_BAD_AMOUNT) {
-        bool good = read_bound(r, reading, n, str_slice(text, 0, middle), &low);
-        if (!read_bound(r, reading, n, str_slice(text, middle + 4, text.n), &high) || !good) return NULL;
-    }
+    const str halves[] = {str_slice(text, 0, middle), str_slice(text, middle + 4, text.n)};
+    if (state == RANGE_BAD_AMOUNT && !read_ends(r, reading, n, halves, &slip, &low, &high)) return NULL;
     if (low.subject == high.subject && low.number > high.number) {
         if (!is_ratio(&q->in)) return backwards(r, n, text);
         const bound swapped = low; /* "1:20 to 1:400": people put the smaller number of parts first */
@@ -170,7 +189,7 @@ static const cond *read_one_sided(reader *r, uint32_t reading, const node *n, si
 {
     bound end;
     if (comparisons[which].ratio && !dimension_is_none(r->book->questions[reading].in.dim))
-        return needs_range(r, &r->book->questions[reading], n, text);
+        return no_ratio(r, &r->book->questions[reading], n);
     if (!read_bound(r, reading, n, str_slice(text, str_of(comparisons[which].words).n, text.n), &end)) return NULL;
     bool high = comparisons[which].is_high;
     if (high)

@@ -83,13 +83,16 @@ bool read_quantity(reader *r, const node *map, question *q)
 
 static void other_type(reader *r, const node *n, const question *q, value_type t)
 {
-    const unit *u = &q->in;
-    str given = dimension_words(r->scratch, t.dim), wanted = dimension_words(r->scratch, u->dim);
-    fault *f = fault_add(r->list, FAULT_FORMULA_UNIT, n->at, "This formula gives %.*s%s, but the unit of '%.*s' is %s%.*s%s.",
-                         STR_ARG(given), t.scale ? " on its scale" : "", STR_ARG(q->id.name), u->text.n > 0 ? "'" : "",
-                         STR_ARG(u->text.n > 0 ? u->text : wanted), u->text.n > 0 ? "'" : "");
-    str some = unit_examples(r->scratch, t.dim, 3);
-    if (some.n > 0) fault_help(r->list, f, "Mend the formula, or write a unit such as %.*s.", STR_ARG(some));
+    const char *scale = t.scale ? " on its scale" : "";
+    str given = dimension_words(r->scratch, t.dim), some = unit_examples(r->scratch, t.dim, 3);
+    fault *f;
+    if (q->in.text.n == 0)
+        f = fault_add(r->list, FAULT_FORMULA_UNIT, n->at, "This formula gives %.*s%s, but '%.*s' has no unit.", STR_ARG(given),
+                      scale, STR_ARG(q->id.name));
+    else
+        f = fault_add(r->list, FAULT_FORMULA_UNIT, n->at, "This formula gives %.*s%s, but the unit of '%.*s' is '%.*s'.",
+                      STR_ARG(given), scale, STR_ARG(q->id.name), STR_ARG(q->in.text));
+    if (some.n > 0) fault_help(r->list, f, "Mend the formula, or write 'unit:' with such as %.*s.", STR_ARG(some));
 }
 
 static bool read_formula(reader *r, const node *n, const question *q, formula_case *out)
@@ -233,12 +236,19 @@ unit difference_unit(reader *r, const unit *u)
     return out;
 }
 
+/* A sum is taken away as a whole. */
+static bool is_sum(str text)
+{
+    return str_find(text, STR(" + ")) != SIZE_MAX || str_find(text, STR(" - ")) != SIZE_MAX;
+}
+
 /* The reading less the formula that stands at `begins` in the node's text; NO_ID with a fault. */
 uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size_t begins, str right)
 {
     const question *q = &r->book->questions[reading];
-    str left = str_printf(r->keep, "%.*s - (", STR_ARG(q->id.name));
-    str whole = str_printf(r->keep, "%.*s%.*s)", STR_ARG(left), STR_ARG(right));
+    bool sum = is_sum(right);
+    str left = str_printf(r->keep, "%.*s - %s", STR_ARG(q->id.name), sum ? "(" : "");
+    str whole = str_printf(r->keep, "%.*s%.*s%s", STR_ARG(left), STR_ARG(right), sum ? ")" : "");
     formula_place p = {r, n, left.n, begins};
     const formula *f = parse(&p, whole);
     if (f == NULL) return NO_ID;

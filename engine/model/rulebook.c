@@ -93,6 +93,7 @@ uint32_t rulebook_piece(const rulebook *r, str name)
 
 bool number_is_at(double number, double magnitude, double bound)
 {
+    if (!isfinite(bound)) return false; /* an open end: nothing is near it */
     double size = fmax(fabs(magnitude), fmax(fabs(number), fabs(bound)));
     return fabs(number - bound) <= FORMULA_ROUNDING * size;
 }

@@ -31,6 +31,10 @@ typedef enum ask_step {
     STEP_FILE,
     STEP_LEFT_OUT, /* kept in the case, but unknown to the rulebook as it is now */
 } ask_step;
+typedef struct step_taken {
+    ask_step kind;
+    unsigned events; /* what it was to the engine, which takes them back one by one */
+} step_taken;
 
 typedef struct ask {
     screen s;
@@ -40,7 +44,7 @@ typedef struct ask {
     tt_case *c;
     case_file *file; /* null: nothing is kept */
     line_input input;
-    ask_step *steps;
+    step_taken *steps;
     size_t step_count;
     bool cautions_seen; /* those of the rulebook, with its title */
     bool replaying; /* steps come from the case's file and are not written again */
@@ -57,8 +61,10 @@ typedef struct ask {
 
 /* False: it is no answer to this question; nothing is kept then. `typed` may be "". */
 bool step_answer(ask *a, uint32_t question, const tt_reply *reply, const char *typed);
-/* `said`: in which words, or "". */
-void step_complaint(ask *a, uint32_t symptom, const char *name, const char *said);
+/* `said`: in which words, or "". `at`: the pieces of equipment it is about, if it is about a kind of
+ * them; none: nobody is sure which. False: it can't be said of one of them; nothing is kept then. */
+bool step_complaint(ask *a, const tt_complaint *complaint, const char *said, const uint32_t *at,
+                    uint32_t count);
 void step_no_complaint(ask *a);
 /* False: the fix can't be reported on now; nothing is kept then. */
 bool step_tried(ask *a, uint32_t fix, tt_outcome outcome);
@@ -110,12 +116,17 @@ void do_word(ask *a, ask_word word, uint32_t question);
 /* Numbered choices and the words; the index of the choice, or -1 if something else was done
  * instead. */
 int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered);
+/* Which of the choices a line means, by its number, its words or how they begin, if no other begins
+ * so; negative: none. */
+int choice_of(const char *line, const char *const *choices, unsigned count);
 /* Each with its number. */
 void show_choices(const ask *a, const char *const *choices, unsigned count);
 
 /* ---- what is asked and shown ---- */
 
 void ask_complaint(ask *a);
+/* Takes a complaint; if it is about a kind of equipment, first asks at which pieces. */
+void complain_of(ask *a, const tt_complaint *complaint, const char *said);
 /* Answered, or left for something else: true. A wrong answer, and it should be asked again: false.
  */
 bool ask_question(ask *a, uint32_t question);

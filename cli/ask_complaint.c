@@ -31,7 +31,7 @@ static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const cha
     if (chosen == (int)count)
         say(&a->s, "Then try other words, or type a number from the list.");
     else if (chosen >= 0)
-        step_complaint(a, heard[chosen].symptom, heard[chosen].name, said);
+        complain_of(a, &heard[chosen], said);
     for (uint32_t i = 1; i < count; i++) free((char *)(uintptr_t)choices[i]);
     free(choices);
 }
@@ -76,7 +76,7 @@ static void take(ask *a, const tt_complaint *all, uint32_t count, const char *li
     else if (picked == (int)count)
         step_no_complaint(a);
     else if (picked >= 0)
-        step_complaint(a, all[picked].symptom, all[picked].name, "");
+        complain_of(a, &all[picked], "");
     else if (*line != 0)
         listen(a, line);
 }

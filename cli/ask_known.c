@@ -29,6 +29,7 @@ void show_known(ask *a)
 {
     const tt_view *view = look(a);
     if (view == NULL) return;
+    show_focus(&a->s, a->rulebook.book, view);
     show_facts(&a->s, a->c, view);
     say_nothing(&a->s);
     show_causes(&a->s, view, CAUSES_SHOWN);

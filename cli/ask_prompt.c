@@ -128,8 +128,7 @@ void show_choices(const ask *a, const char *const *choices, unsigned count)
     }
 }
 
-/* By number, or by its words or how they begin, if no other begins so. */
-static int choice_of(const char *line, const char *const *choices, unsigned count)
+int choice_of(const char *line, const char *const *choices, unsigned count)
 {
     char *end, *plain = fold_text(line);
     long number = strtol(plain, &end, 10);

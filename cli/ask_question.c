@@ -25,7 +25,7 @@ void show_safety(const ask *a, const tt_safety *safety)
 static unsigned answers_so_far(const ask *a)
 {
     unsigned count = 0;
-    for (size_t i = 0; i < a->step_count; i++) count += a->steps[i] == STEP_ANSWER;
+    for (size_t i = 0; i < a->step_count; i++) count += a->steps[i].kind == STEP_ANSWER;
     return count;
 }
 

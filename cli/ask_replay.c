@@ -28,12 +28,47 @@ static bool replay_answer(ask *a, const json_t *data)
     return fits;
 }
 
+static uint32_t piece_named(const ask *a, const char *name)
+{
+    for (uint32_t i = 0; name != NULL && i < tt_piece_count(a->rulebook.book); i++)
+        if (strcmp(tt_piece_show(a->rulebook.book, i).name, name) == 0) return i;
+    return TT_NONE;
+}
+
+/* One about a kind of equipment has one name for all its pieces, which no symptom has. */
+static bool complaint_named(const ask *a, const char *name, bool of_kind, tt_complaint *out)
+{
+    *out = (tt_complaint){.symptom = TT_NONE, .name = name, .text = "", .kind = TT_NONE};
+    if (!of_kind) {
+        out->symptom = tt_symptom_find(a->rulebook.book, name);
+        return out->symptom != TT_NONE;
+    }
+    tt_complaint *all = NULL;
+    uint32_t count = 0;
+    bool found = false;
+    if (tt_complaints(a->rulebook.book, &all, &count) != TT_OK) return false;
+    for (uint32_t i = 0; !found && i < count; i++) {
+        found = all[i].kind != TT_NONE && strcmp(all[i].name, name) == 0;
+        if (found) *out = all[i];
+    }
+    free(all);
+    return found;
+}
+
 static bool replay_complaint(ask *a, const json_t *data)
 {
-    uint32_t symptom = tt_symptom_find(a->rulebook.book, text_in(data, "symptom"));
-    if (symptom == TT_NONE) return false;
-    step_complaint(a, symptom, text_in(data, "symptom"), "");
-    return true;
+    const json_t *at = json_object_get(data, "at");
+    tt_complaint complaint;
+    if (!complaint_named(a, text_in(data, "symptom"), json_is_array(at), &complaint)) return false;
+    uint32_t *pieces = take_memory((json_array_size(at) + 1) * sizeof *pieces);
+    uint32_t count = 0;
+    for (size_t i = 0; i < json_array_size(at); i++)
+        pieces[count++] = piece_named(a, json_string_value(json_array_get(at, i)));
+    bool known = true;
+    for (uint32_t i = 0; i < count; i++) known = known && pieces[i] != TT_NONE;
+    bool done = known && step_complaint(a, &complaint, "", pieces, count);
+    free(pieces);
+    return done;
 }
 
 /* Somebody has set something: rules that would set it otherwise now can't take that for theirs. */

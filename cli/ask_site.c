@@ -179,18 +179,17 @@ json_t *site_record(const ask *a)
 void show_site(ask *a)
 {
     tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
-    const char *title = *info.site_title != 0 ? info.site_title : "without a name";
     if (!info.has_site) return;
+    bool example = a->rulebook.site_text == NULL, titled = *info.site_title != 0;
+    const char *where = example                ? "the example in the rulebook"
+                        : a->site_path != NULL ? a->site_path
+                                               : "as you said, in no file";
     say_nothing(&a->s);
-    if (a->rulebook.site_text == NULL)
-        say(&a->s,
-            "Site: %s (example in the rulebook). For your own add --site FILE; if the file is "
-            "not there, you are asked and it is written.",
-            title);
-    else if (a->site_path != NULL)
-        say(&a->s, "Site: %s (%s)", title, a->site_path);
-    else
-        say(&a->s, "Site: %s (as you said; in no file)", title);
+    say(&a->s, "Site: %s%s%s%s", info.site_title, titled ? " (" : "", where, titled ? ")" : "");
+    if (example)
+        say_item(&a->s, "  ",
+                 "For your own add --site FILE. If there is no such file, you are asked what is "
+                 "there, and it is written.");
 }
 
 /* ---- at the end ---- */

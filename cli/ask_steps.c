@@ -24,8 +24,9 @@ void keep_note(ask *a, const char *kind, json_t *data)
         note_failure(a, case_file_add(a->file, kind, data));
 }
 
-/* After the engine took it: remembers the step for `back`, keeps the record. Takes over `data`. */
-static void took(ask *a, tt_status status, ask_step step, const char *kind, json_t *data)
+/* After the engine took it as so many events: remembers the step for `back`, keeps the record. Takes
+ * over `data`. */
+static void took_events(ask *a, tt_status status, step_taken step, const char *kind, json_t *data)
 {
     if (status != TT_OK) {
         json_decref(data);
@@ -36,6 +37,12 @@ static void took(ask *a, tt_status status, ask_step step, const char *kind, json
     a->steps[a->step_count++] = step;
     a->question_shown = a->fix_shown = TT_NONE;
     keep_note(a, kind, data);
+}
+
+static void took(ask *a, tt_status status, ask_step step, const char *kind, json_t *data)
+{
+    bool told = step != STEP_NO_COMPLAINT && step != STEP_LEFT_OUT;
+    took_events(a, status, (step_taken){step, told ? 1 : 0}, kind, data);
 }
 
 bool step_answer(ask *a, uint32_t question, const tt_reply *reply, const char *typed)
@@ -60,12 +67,65 @@ bool step_answer(ask *a, uint32_t question, const tt_reply *reply, const char *t
     return true;
 }
 
-void step_complaint(ask *a, uint32_t symptom, const char *name, const char *said)
+static json_t *complaint_json(const ask *a, const tt_complaint *complaint, const char *said,
+                              const uint32_t *at, uint32_t count)
 {
-    json_t *data = json_object();
-    json_object_set_new(data, "symptom", json_string(name));
+    json_t *data = json_object(), *pieces = json_array();
+    for (uint32_t i = 0; i < count; i++)
+        json_array_append_new(pieces, json_string(tt_piece_show(a->rulebook.book, at[i]).name));
+    json_object_set_new(data, "symptom", json_string(complaint->name));
     json_object_set_new(data, "said", json_string(said));
-    took(a, tt_complain(a->c, symptom), STEP_COMPLAINT, "complaint", data);
+    if (complaint->kind != TT_NONE) json_object_set(data, "at", pieces);
+    json_decref(pieces);
+    return data;
+}
+
+/* All pieces of the kind: it may be any of them. */
+static tt_status focus_on_kind(ask *a, uint32_t kind)
+{
+    uint32_t all = tt_piece_count(a->rulebook.book), count = 0;
+    uint32_t *pieces = take_memory(all * sizeof *pieces);
+    for (uint32_t i = 0; i < all; i++)
+        if (tt_piece_show(a->rulebook.book, i).kind == kind) pieces[count++] = i;
+    tt_status status = tt_focus(a->c, pieces, count);
+    free(pieces);
+    return status;
+}
+
+/* The symptom is shown at each of the pieces. *events: how many of them the engine took. */
+static tt_status complain_at(ask *a, uint32_t symptom, const uint32_t *at, uint32_t count,
+                             unsigned *events)
+{
+    tt_status status = TT_OK;
+    for (uint32_t i = 0; status == TT_OK && i < count; i++) {
+        uint32_t there = tt_symptom_at(a->rulebook.book, symptom, at[i]);
+        status = there != TT_NONE ? tt_complain(a->c, there) : TT_FAULTY;
+        if (status == TT_OK) ++*events;
+    }
+    return status;
+}
+
+bool step_complaint(ask *a, const tt_complaint *complaint, const char *said, const uint32_t *at,
+                    uint32_t count)
+{
+    step_taken step = {STEP_COMPLAINT, 1};
+    json_t *data = complaint_json(a, complaint, said, at, count);
+    tt_status status;
+    if (complaint->kind == TT_NONE) {
+        status = tt_complain(a->c, complaint->symptom);
+    } else if (count == 0) {
+        status = focus_on_kind(a, complaint->kind);
+    } else {
+        step.events = 0;
+        status = complain_at(a, complaint->symptom, at, count, &step.events);
+        while (status != TT_OK && step.events > 0 && tt_undo(a->c) == TT_OK) step.events--;
+    }
+    if (status == TT_FAULTY) {
+        json_decref(data);
+        return false;
+    }
+    took_events(a, status, step, "complaint", data);
+    return true;
 }
 
 void step_no_complaint(ask *a)
@@ -137,9 +197,9 @@ exit_status step_file(ask *a, const tt_source *file)
 
 bool step_back(ask *a)
 {
-    if (a->step_count == 0 || a->steps[a->step_count - 1] == STEP_FILE) return false;
-    ask_step last = a->steps[--a->step_count];
-    if (last != STEP_NO_COMPLAINT && last != STEP_LEFT_OUT) {
+    if (a->step_count == 0 || a->steps[a->step_count - 1].kind == STEP_FILE)
+        return false;
+    for (unsigned events = a->steps[--a->step_count].events; events > 0; events--) {
         tt_status status = tt_undo(a->c);
         assert(status == TT_OK);
         (void)status;

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "piece_order.h"
 #include "plain_text.h"
 #include "wordings.h"
 
@@ -31,10 +32,12 @@ static void show_answer(const screen *s, tt_case *c, const tt_fact *fact)
     tt_question question;
     const char *asked =
         tt_question_show(c, fact->question, &question) == TT_OK ? question.ask : fact->name;
-    say_item(s, "  - ", "%s %s%s", asked, fact->text,
+    const char *source = fact->source != NULL ? fact->source : "";
+    say_item(s, "  - ", "%s %s%s%s%s%s", asked, fact->text,
              fact->stale                       ? " (before a fix changed things)"
              : strcmp(fact->from, "fix") == 0 ? " (as a fix left it)"
-                                               : "");
+                                               : "",
+             *source != 0 ? " (" : "", source, *source != 0 ? ")" : "");
 }
 
 static void show_derived(const screen *s, const tt_fact *fact)
@@ -43,12 +46,60 @@ static void show_derived(const screen *s, const tt_fact *fact)
     say_item(s, "  - ", "%s%s%s", fact->text, plain ? "" : ": ", plain ? "" : fact->value);
 }
 
+static bool is_in_focus(const tt_view *view, uint32_t piece)
+{
+    for (uint32_t i = 0; i < view->focus_count; i++)
+        if (view->focus[i] == piece) return true;
+    return false;
+}
+
+void show_focus(const screen *s, const tt_rulebook *book, const tt_view *view)
+{
+    if (view->focus_count == 0) return;
+    uint32_t *order = pieces_in_order(book);
+    char *all = copy_text("");
+    for (uint32_t i = 0; i < tt_piece_count(book); i++) {
+        if (!is_in_focus(view, order[i])) continue;
+        char *longer = format_text("%s%s%s", all, *all != 0 ? ", " : "",
+                                   tt_piece_show(book, order[i]).text);
+        free(all);
+        all = longer;
+    }
+    say(s, "It is about: %s", all);
+    free(all);
+    free(order);
+}
+
+static bool is_of_site(const tt_fact *fact)
+{
+    return is_answer(fact) && strcmp(fact->from, "site") == 0;
+}
+
+static void show_site_facts(const screen *s, tt_case *c, const tt_view *view)
+{
+    bool first = true;
+    for (uint32_t i = 0; i < view->fact_count; i++) {
+        if (!is_of_site(&view->facts[i]) || tells_nothing(&view->facts[i])) continue;
+        if (first) say(s, "Known of this site:");
+        first = false;
+        show_answer(s, c, &view->facts[i]);
+    }
+}
+
+/* Something was said or follows from it: not the site alone. */
+static bool is_anything_known(const tt_view *view)
+{
+    for (uint32_t i = 0; i < view->fact_count; i++)
+        if (!is_of_site(&view->facts[i])) return true;
+    return false;
+}
+
 void show_facts(const screen *s, tt_case *c, const tt_view *view)
 {
-    say(s, view->fact_count > 0 ? "What is known so far:" : "Nothing is known so far.");
+    say(s, is_anything_known(view) ? "What is known so far:" : "Nothing is known so far.");
     uint32_t untold = 0;
     for (uint32_t i = 0; i < view->fact_count; i++) {
-        if (!is_answer(&view->facts[i])) continue;
+        if (!is_answer(&view->facts[i]) || is_of_site(&view->facts[i])) continue;
         if (tells_nothing(&view->facts[i])) untold++;
         else show_answer(s, c, &view->facts[i]);
     }
@@ -62,6 +113,7 @@ void show_facts(const screen *s, tt_case *c, const tt_view *view)
         first = false;
         show_derived(s, fact);
     }
+    show_site_facts(s, c, view);
 }
 
 static void show_pairs(const screen *s, const tt_view *view)

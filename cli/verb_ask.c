@@ -187,6 +187,7 @@ static void say_where_it_stands(ask *a)
     say_nothing(&a->s);
     const tt_view *view = look(a);
     if (view == NULL) return;
+    show_focus(&a->s, a->rulebook.book, view);
     show_facts(&a->s, a->c, view);
     show_what_was_tried(a);
 }
@@ -207,7 +208,7 @@ static void close_cured(ask *a)
 static bool complaint_is_open(const ask *a)
 {
     for (size_t i = 0; i < a->step_count; i++)
-        if (a->steps[i] != STEP_ANSWER && a->steps[i] != STEP_CHANGED) return false;
+        if (a->steps[i].kind != STEP_ANSWER && a->steps[i].kind != STEP_CHANGED) return false;
     return true;
 }
 

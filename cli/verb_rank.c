@@ -26,11 +26,12 @@ static void print_next(const screen *s, tt_case *c, const tt_view *view)
     }
 }
 
-static void print_words(tt_case *c, const tt_view *view)
+static void print_words(const tt_rulebook *book, tt_case *c, const tt_view *view)
 {
     screen s = screen_on(stdout);
     for (uint32_t i = 0; i < view->caution_count; i++) show_caution(&s, &view->cautions[i]);
     if (view->caution_count > 0) say_nothing(&s);
+    show_focus(&s, book, view);
     show_facts(&s, c, view);
     say_nothing(&s);
     show_causes(&s, view, MOST_SHOWN);
@@ -47,7 +48,7 @@ static exit_status print_case(const command_line *line, const opened_rulebook *r
     if (is_given(line, OPTION_JSON))
         print_rank_json(stdout, rulebook, c, view);
     else
-        print_words(c, view);
+        print_words(rulebook->book, c, view);
     return EXIT_DONE;
 }
 

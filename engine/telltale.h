@@ -85,6 +85,7 @@ typedef struct tt_kind {
 typedef struct tt_piece {
     const char *name, *text; /* "floor-left", "the left floor applicator" */
     uint32_t kind;
+    uint32_t before; /* how many of its kind come before it, as the site says: their order for people */
 } tt_piece;
 TT_PUBLIC uint32_t tt_kind_count(const tt_rulebook *book);
 TT_PUBLIC tt_kind tt_kind_show(const tt_rulebook *book, uint32_t kind);

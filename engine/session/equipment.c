@@ -27,12 +27,26 @@ uint32_t tt_piece_count(const tt_rulebook *book)
     return book->book->piece_count;
 }
 
+static bool comes_after(const struct piece *p, uint32_t other)
+{
+    for (uint32_t i = 0; i < p->after.count; i++)
+        if (p->after.items[i] == other) return true;
+    return false;
+}
+
+static uint32_t count_before(const rulebook *b, uint32_t piece)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < b->piece_count; i++) count += comes_after(&b->pieces[i], piece);
+    return count;
+}
+
 tt_piece tt_piece_show(const tt_rulebook *book, uint32_t piece)
 {
     const rulebook *b = book->book;
     assert(piece < b->piece_count);
     const struct piece *p = &b->pieces[piece];
-    return (tt_piece){p->id.name.p, in_language(b, &p->text), p->kind};
+    return (tt_piece){p->id.name.p, in_language(b, &p->text), p->kind, count_before(b, piece)};
 }
 
 uint32_t tt_symptom_at(const tt_rulebook *book, uint32_t symptom, uint32_t piece)

@@ -115,7 +115,7 @@ static void nothing_is_written_over_unasked(void **state)
     sh("cp config/telltale/sites/filters.yaml before");
     assert_int_equal(session("2\\nb\\n2\\n1\\n1\\n1\\n3\\nstop", "$FILTERS"), 3);
     assert_holds("out", "filters.yaml is there already.");
-    assert_holds("out", "Site: b (as you said; in no file)");
+    assert_holds("out", "Site: b (as you said, in no file)");
     assert_same("config/telltale/sites/filters.yaml", "before");
     assert_int_equal(session("2\\nb\\n2\\n1\\n1\\n2\\nstop", "$FILTERS"), 3);
     assert_holds("config/telltale/sites/filters.yaml", "title: b\n");
@@ -186,13 +186,13 @@ static void the_example_of_the_rulebook_says_so(void **state)
     write_site();
     sh("cp -r $FILTERS book && cp north.yaml book/site.yaml");
     assert_int_equal(session("known", "book"), 3);
-    assert_holds("out", "Site: The north house (example in the rulebook).");
+    assert_holds("out", "Site: The north house (the example in the rulebook)");
     assert_holds("out", "--site FILE");
     sh("mkdir -p config/telltale/sites && cp north.yaml config/telltale/sites/book.yaml");
     assert_int_equal(session("2\\nstop", "book"), 3);
     assert_holds("out",
                  "  1. Take this file\n  2. Take the example in the rulebook\n  3. No, I say");
-    assert_holds("out", "(example in the rulebook)");
+    assert_holds("out", "(the example in the rulebook)");
 }
 
 static void a_case_holds_its_site(void **state)
@@ -201,7 +201,7 @@ static void a_case_holds_its_site(void **state)
     assert_int_equal(session("a\\nthe coarse filter\\n\\n1\\n3\\nweak\\n1\\nstop", "$FILTERS"), 3);
     note_number();
     assert_int_equal(resume("known\\nstop", ""), 3);
-    assert_holds("out", "Site: a (as you said; in no file)");
+    assert_holds("out", "Site: a (as you said, in no file)");
     assert_holds("out", "The cartridge of the coarse filter is full");
     assert_false(holds("out", "changed"));
 }

@@ -17,9 +17,10 @@ void show_safety(const ask *a, const tt_safety *safety)
         say(s, "Risk: %s; with what follows: %s", safety->unprotected_risk, safety->risk);
     else if (*safety->unprotected_risk != 0)
         say(s, "Risk: %s", safety->risk);
-    if (safety->isolate_count > 0) say(s, "First switch off and lock, in this order:");
+    say_list(s, "Wear:", safety->protect, safety->protect_count); /* isolating may already let out air or product */
+    if (safety->isolate_count > 0)
+        say(s, safety->protect_count > 0 ? "Then switch off and lock, in this order:" : "First switch off and lock, in this order:");
     show_choices(a, safety->isolate, safety->isolate_count);
-    say_list(s, "Wear:", safety->protect, safety->protect_count);
 }
 
 static unsigned answers_so_far(const ask *a)

@@ -15,7 +15,8 @@ static const struct {
 };
 
 static const char *const reserved[] = {"any",   "all",   "none", "not",   "known",  "unsure", "of",
-                                       "every", "other", "this", "first", "second", "shown", "at"};
+                                       "every", "other", "this", "first", "second", "shown", "at",
+                                       "min",   "max",   "abs",   "sqrt", "sum",    "mean"};
 
 const char *section_entry(section s)
 {

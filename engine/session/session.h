@@ -96,6 +96,7 @@ struct tt_case {
     event *events;
     uint32_t event_count, event_room;
     working_memory *memory;
+    belief *single, *pairs; /* made once, restarted whenever the case is worked out again; pairs null: too many causes */
     state_mask *told; /* [question] what the working memory was last told */
     bool *told_known;
     bool fresh;       /* `now` and `view` are up to date */

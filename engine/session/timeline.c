@@ -227,9 +227,10 @@ static void start_afresh(tt_case *c)
     now->factor = ARENA_ARRAY(c->derived, double, b->cause_count);
     now->outcomes = ARENA_ARRAY(c->derived, tt_outcome, b->fix_count);
     now->tried = ARENA_ARRAY(c->derived, bool, b->fix_count);
-    now->single = belief_new(c->derived, c->book->prog->evidence, 1);
-    bool few = b->cause_count > 1 && b->cause_count <= BELIEF_PAIRS_MAX_CAUSES && b->two_faults > 0;
-    now->pairs = few ? belief_new(c->derived, c->book->prog->evidence, 2) : NULL;
+    now->single = c->single;
+    now->pairs = c->pairs;
+    belief_restart(c->single);
+    if (c->pairs != NULL) belief_restart(c->pairs);
     for (uint32_t i = 0; i < b->site_answer_count; i++) play_site_answer(c, &b->site_answers[i]);
 }
 

@@ -171,11 +171,15 @@ static void view_pairs(tt_case *c)
     if (c->now.pairs == NULL) return;
     c->view.two_faults = belief_two_faults(c->now.pairs);
     uint32_t first = c->book->book->cause_count + 1, count = belief_count(c->now.pairs) - first;
-    ranked_pair *all = ARENA_ARRAY(c->derived, ranked_pair, count);
-    for (uint32_t i = 0; i < count; i++)
-        all[i] = (ranked_pair){first + i, belief_posterior(c->now.pairs)[first + i]};
-    if (count > 1) qsort(all, count, sizeof *all, pair_order);
-    uint32_t shown = count < SHOWN ? count : SHOWN;
+    ranked_pair all[SHOWN + 1];
+    uint32_t shown = 0;
+    for (uint32_t i = 0; i < count; i++) {
+        const ranked_pair one = {first + i, belief_posterior(c->now.pairs)[first + i]};
+        if (shown == SHOWN && pair_order(&all[SHOWN - 1], &one) <= 0) continue; /* nearly all: there are many pairs */
+        all[shown] = one;
+        qsort(all, shown + 1, sizeof *all, pair_order);
+        if (shown < SHOWN) shown++;
+    }
     tt_pair *pairs = ARENA_ARRAY(c->derived, tt_pair, shown);
     for (uint32_t i = 0; i < shown; i++) pairs[i] = pair_words(c, &all[i]);
     c->view.pairs = pairs;

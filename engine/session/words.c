@@ -91,22 +91,30 @@ static const char *insert_words(tt_case *c, str inside)
     return r->kind == REPLY_READING ? number_in(c, q, r->number, what.unit) : reply_words(c, q, r);
 }
 
+static size_t next_brace(str text, size_t from)
+{
+    while (from < text.n && text.p[from] != '{' && text.p[from] != '}') from++;
+    return from;
+}
+
 /* {name} is filled in; {{ and }} are braces. */
 static const char *filled_in(tt_case *c, str text)
 {
+    size_t brace = next_brace(text, 0), done = 0;
+    if (brace == text.n) return cstr(c->derived, text);
     text_builder b = {.keep = c->derived};
-    size_t i = 0;
-    while (i < text.n) {
-        bool doubled = i + 1 < text.n && text.p[i] == text.p[i + 1] && (text.p[i] == '{' || text.p[i] == '}');
-        size_t end = text.p[i] == '{' && !doubled ? str_find_byte(str_slice(text, i, text.n), '}') : SIZE_MAX;
-        if (end != SIZE_MAX) {
-            text_add(&b, str_of(insert_words(c, str_slice(text, i + 1, i + end))));
-            i += end + 1;
-        } else {
-            text_add(&b, str_slice(text, i, i + 1));
-            i += doubled ? 2 : 1;
-        }
+    while (brace < text.n) {
+        text_add(&b, str_slice(text, done, brace));
+        bool doubled = brace + 1 < text.n && text.p[brace] == text.p[brace + 1];
+        size_t end = text.p[brace] == '{' && !doubled ? str_find_byte(str_slice(text, brace, text.n), '}') : SIZE_MAX;
+        if (end != SIZE_MAX)
+            text_add(&b, str_of(insert_words(c, str_slice(text, brace + 1, brace + end))));
+        else
+            text_add(&b, str_slice(text, brace, brace + 1));
+        done = brace + (end != SIZE_MAX ? end + 1 : doubled ? 2 : 1);
+        brace = next_brace(text, done);
     }
+    text_add(&b, str_slice(text, done, text.n));
     return b.length == 0 ? "" : text_done(&b).p;
 }
 

@@ -40,7 +40,7 @@ static void safety_comes_before_the_first_step(void **state)
     long lock = place_of("Switch the pump off at its breaker"), wear = place_of("Safety glasses"),
          step = place_of("Drain the tank.");
     assert_true(cautions < complaint && complaint < fix && fix < who && who < step);
-    assert_true(danger < risk && risk < lock && lock < wear && wear < step);
+    assert_true(danger < risk && risk < wear && wear < lock && lock < step);
     assert_true(step < place_of("did it help?"));
 }
 

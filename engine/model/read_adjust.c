@@ -1,6 +1,7 @@
 /* `adjust` of a fix: a setting that is changed step by step, and put back if it does not help. */
 #include <assert.h>
 #include <math.h>
+#include <stdlib.h>
 
 #include "model/reader.h"
 
@@ -44,11 +45,56 @@ static void check_role(reader *r, span at, const fix *f, const question *q)
 
 /* ---- amounts, in the unit of the reading ---- */
 
+/* Nobody sets 44.748 psi on a gauge: what the author wrote in another unit than the question's is
+ * rounded so that it can be set. */
+enum { STEP_DIGITS = 2, LIMIT_DIGITS = 3 };
+
+static bool converted(const amount_slip *read, const unit *in)
+{
+    bool same = fabs(read->written.factor - in->factor) <= 1e-12 * fabs(in->factor);
+    return !same || read->written.offset != in->offset;
+}
+
+static double to_digits(double number, int digits, double (*round_it)(double))
+{
+    if (number == 0) return 0;
+    int power = digits - 1 - (int)floor(log10(fabs(number)));
+    /* Dividing by a power of ten gives the decimal number that was meant; multiplying by its
+     * inverse does not. */
+    double scale = pow(10, abs(power));
+    return power >= 0 ? round_it(number * scale) / scale : round_it(number / scale) * scale;
+}
+
 static bool read_step(reader *r, const node *n, const unit *in, double *step)
 {
     str text;
+    amount_slip read;
     const unit apart = difference_unit(r, in);
-    return n != NULL && read_word(r, n, "a step", &text) && read_amount(r, n, text, &apart, step);
+    if (n == NULL || !read_word(r, n, "a step", &text)) return false;
+    if (!amount_in(r, text, &apart, step, &read)) {
+        amount_fault(r, n, &read, &apart);
+        return false;
+    }
+    if (converted(&read, &apart)) *step = to_digits(*step, STEP_DIGITS, round);
+    return true;
+}
+
+/* Inward: never beyond what was written. A number that is a hair off one that could be set is that
+ * one. */
+static double up(double number)
+{
+    return ceil(number - 1e-6);
+}
+
+static double down(double number)
+{
+    return floor(number + 1e-6);
+}
+
+static void round_limits(adjustment *a)
+{
+    a->low = to_digits(a->low, LIMIT_DIGITS, up);
+    a->high = to_digits(a->high, LIMIT_DIGITS, down);
 }
 
 static bool read_limits(reader *r, const node *n, const unit *in, adjustment *a)
@@ -57,6 +103,7 @@ static bool read_limits(reader *r, const node *n, const unit *in, adjustment *a)
     amount_slip slip;
     if (n == NULL || !read_word(r, n, "'within'", &text)) return false;
     range_state range = range_of(r, text, in, &a->low, &a->high, &slip);
+    if (range == RANGE_READ && converted(&slip, in)) round_limits(a);
     if (range == RANGE_READ && a->low < a->high) return true;
     if (range == RANGE_BAD_AMOUNT) {
         amount_fault(r, n, &slip, in);
@@ -73,10 +120,9 @@ static void check_limits(reader *r, const node *n, const question *q, const adju
 {
     assert(a->low < a->high);
     if (!q->has_plausible || (a->low >= q->plausible_low && a->high <= q->plausible_high)) return;
-    fault *f =
-        fault_add(r->list, FAULT_ADJUST_IMPLAUSIBLE, n->at,
-                  "'within' reaches outside 'plausible' of '%.*s', %.*s.", STR_ARG(q->id.name),
-                  STR_ARG(range_of_plausible(r, q)));
+    fault *f = fault_add(r->list, FAULT_ADJUST_IMPLAUSIBLE, n->at,
+                         "'within' reaches outside 'plausible' of '%.*s', %.*s.",
+                         STR_ARG(q->id.name), STR_ARG(range_of_plausible(r, q)));
     fault_note_at(r->list, f, q->id.at, "The question stands here.");
     fault_help(r->list, f, "Narrow 'within'; a setting outside it could not even be read.");
 }

@@ -182,9 +182,9 @@ static void one_record_a_step(void **state)
 static void start_and_kill(const char *lines, const char *shown)
 {
     assert_int_equal(
-        sh("rm -f feed status && mkfifo feed; ($T ask air --cases cases <feed >out 2>err & p=$!;"
+        sh("rm -f feed status out && mkfifo feed; ($T ask air --cases cases <feed >out 2>err & p=$!;"
            " exec 3>feed; printf '%s\\n' >&3;"
-           " n=0; until grep -q '%s' out || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
+           " n=0; until grep -qs '%s' out || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
            " cat cases/*/*/*/*.jsonl >before; kill -KILL $p; wait $p; echo $? >status)",
            lines, shown),
         0);

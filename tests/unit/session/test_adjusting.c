@@ -297,6 +297,31 @@ static void a_hair_is_no_step(void **state)
     end(b);
 }
 
+/* 0.5 bar are 7.2519 psi, 2.5 to 4 bar are 36.259 to 58.015 psi: 1 bar = 100 kPa, 1 psi = 6.894757
+ * kPa (NIST SP 811, B.8). */
+static void what_is_written_in_another_unit_can_still_be_set(void **state)
+{
+    (void)state;
+    static const char *const settings[] = {"44.7 psi", "37.4 psi", "36.3 psi"};
+    bench b = begin_with("by: -5 psi, within: 35 to 60 psi", "by: -0.5 bar, within: 2.5 to 4 bar");
+    say(b, "foam-look", "stiff");
+    say(b, "foam-air", "58.01");
+    assert_null(listed(b, "lower-air"));
+    say(b, "foam-air", "58.0");
+    assert_string_equal(plan_of(b, "lower-air").adjust.to_text, "50.7 psi");
+    say(b, "foam-air", "52");
+    for (int i = 0; i < 3; i++) {
+        assert_string_equal(plan_of(b, "lower-air").adjust.to_text, settings[i]);
+        step(b, TT_BETTER);
+    }
+    assert_int_equal(look(b)->step, TT_PUT_BACK);
+    end(b);
+    b = begin_with("by: -5 psi, within: 35 to 60 psi", "by: -5.125 psi, within: 35.0625 to 60 PSI");
+    say(b, "foam-air", "52.5");
+    assert_string_equal(plan_of(b, "lower-air").adjust.to_text, "47.375 psi");
+    end(b);
+}
+
 /* In order of minutes alone: ten to read the gauge and five to turn the knob are less than twenty,
  * sixty and five are more. */
 static void reading_it_takes_time_too(void **state)
@@ -697,6 +722,7 @@ int main(void)
         cmocka_unit_test(the_last_step_is_shortened_to_the_limit),
         cmocka_unit_test(steps_go_up_as_well),
         cmocka_unit_test(a_hair_is_no_step),
+        cmocka_unit_test(what_is_written_in_another_unit_can_still_be_set),
         cmocka_unit_test(reading_it_takes_time_too),
         cmocka_unit_test(gone_closes_and_says_what_is_different),
         cmocka_unit_test(better_keeps_the_step_and_looks_again),

@@ -68,7 +68,7 @@ static void each_site_is_asked_about_its_own(void **state)
     assert_true(has_named(farm, "fixes", "change-cartridge of carbon"));
     assert_false(has_named(farm, "fixes", "change-cartridge of sediment"));
     assert_string_equal(leading_of(cottage), "cartridge-full of sediment");
-    assert_string_equal(next_of(farm), "drop of coarse");
+    assert_string_equal(next_of(farm), "drop of fine");
     assert_string_equal(next_of(cottage), "drop of sediment");
     assert_string_equal(next_of(garden), "");
     assert_false(has_named(garden, "causes", "cartridge-full of sediment"));

@@ -337,7 +337,8 @@ typedef struct tt_rehearsed_kind {
     tt_mean questions, minutes;
 } tt_rehearsed_kind;
 /* Ways to play: as the engine says; with the quickest fixes first; asking in name order until the engine would fix or call; asking everything
- * before any fix. All play the same calls with the same luck. */
+ * before any fix. All play the same calls with the same luck, the last two only those whose number can be divided by 5, since
+ * they ask so much. */
 typedef enum tt_way { TT_SAFEST_FIRST, TT_SOONEST, TT_IN_ORDER, TT_EVERYTHING } tt_way;
 typedef struct tt_rehearsed_way {
     tt_share cured, called, stopped;

@@ -51,19 +51,19 @@ static tt_rehearsed_kind all_kinds(const tally *t)
     return kind_of(&sum, t->calls);
 }
 
-static tt_rehearsed_way way_of(const way_tally *w, uint64_t calls)
+static tt_rehearsed_way way_of(const way_tally *w)
 {
-    tt_rehearsed_way out = {.cured = share_of(w->ends[END_CURED], calls),
-                            .called = share_of(w->ends[END_CALLED], calls),
-                            .stopped = share_of(w->ends[END_STOPPED], calls),
+    tt_rehearsed_way out = {.cured = share_of(w->ends[END_CURED], w->calls),
+                            .called = share_of(w->ends[END_CALLED], w->calls),
+                            .stopped = share_of(w->ends[END_STOPPED], w->calls),
                             .leads = share_of(w->leads, w->ranked),
                             .among_three = share_of(w->among_three, w->ranked),
-                            .questions = mean_of(&w->questions, calls, 1),
-                            .fixes = mean_of(&w->fixes, calls, 1),
-                            .minutes = mean_of(&w->seconds, calls, MINUTE),
-                            .minutes_more = mean_of(&w->seconds_more, calls, MINUTE)};
+                            .questions = mean_of(&w->questions, w->calls, 1),
+                            .fixes = mean_of(&w->fixes, w->calls, 1),
+                            .minutes = mean_of(&w->seconds, w->calls, MINUTE),
+                            .minutes_more = mean_of(&w->seconds_more, w->calls, MINUTE)};
     for (int level = 0; level < LEVELS_OFFERED; level++)
-        out.needless[level] = mean_of(&w->needless[level], calls, 1);
+        out.needless[level] = mean_of(&w->needless[level], w->calls, 1);
     return out;
 }
 
@@ -87,7 +87,7 @@ void estimate(const tally *t, tt_rehearsed *out)
     out->calls = t->calls;
     out->all = all_kinds(t);
     for (int k = 0; k < KIND_COUNT; k++) out->kinds[k] = kind_of(&t->kinds[k], t->calls);
-    for (int w = 0; w < WAY_COUNT; w++) out->ways[w] = way_of(&t->ways[w], t->calls);
+    for (int w = 0; w < WAY_COUNT; w++) out->ways[w] = way_of(&t->ways[w]);
     calibrate(t, out);
     out->surprise = mean_of(&t->surprise, t->surprise_calls, BIT);
     out->not_listed_blamed = share_of(not_listed->ranked - not_listed->leads, not_listed->ranked);

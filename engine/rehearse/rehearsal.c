@@ -98,13 +98,24 @@ static world world_for(tt_rehearsal *r, uint64_t number)
     return world_off(r->of_call, r->scratch, r->from.prog, r->options.numbers_off, &d);
 }
 
-static tt_status play_ways(tt_rehearsal *r, const made_call *drawn, played *ways)
+/* The two ways that only serve as a yardstick ask much and so cost most of the time; a part of the
+ * calls will do for them. */
+static bool plays(way w, uint64_t number)
+{
+    enum { EVERY = 5 };
+    return w == WAY_TELLTALE || w == WAY_SOONEST || number % EVERY == 0;
+}
+
+static tt_status play_ways(tt_rehearsal *r, const made_call *drawn, const played **ways)
 {
     for (way w = 0; w < WAY_COUNT; w++) {
+        if (!plays(w, drawn->number)) continue;
         made_call call = call_copy(r->of_call, drawn);
+        played *out = ARENA_NEW(r->of_call, played);
         tt_status status = fresh_case(r, w == WAY_SOONEST);
-        if (status == TT_OK) status = call_play(r->of_call, r->c, &call, w, &ways[w]);
+        if (status == TT_OK) status = call_play(r->of_call, r->c, &call, w, out);
         if (status != TT_OK) return status;
+        ways[w] = out;
     }
     return TT_OK;
 }
@@ -112,7 +123,7 @@ static tt_status play_ways(tt_rehearsal *r, const made_call *drawn, played *ways
 static tt_status play_one(tt_rehearsal *r, uint64_t number)
 {
     made_call drawn;
-    played ways[WAY_COUNT];
+    const played *ways[WAY_COUNT] = {NULL};
     arena_back_to(r->of_call, (arena_mark){NULL, 0});
     arena_back_to(r->scratch, (arena_mark){NULL, 0});
     world in = world_for(r, number);

@@ -104,6 +104,7 @@ static void note_bin(tally *t, const judgement *j)
 
 static void note_way(way_tally *w, const played *p, const played *first)
 {
+    w->calls++;
     w->ends[p->end]++;
     w->ranked += p->ranked;
     w->leads += p->first.leads;
@@ -116,16 +117,17 @@ static void note_way(way_tally *w, const played *p, const played *first)
         note(&w->needless[level], p->needless[level]);
 }
 
-void tally_call(tally *t, arena *keep, const made_call *truth, const played *ways)
+void tally_call(tally *t, arena *keep, const made_call *truth, const played *const *ways)
 {
     static const int kind_of_size[] = {KIND_NOT_LISTED, KIND_ONE, KIND_TWO};
-    const played *own = &ways[WAY_TELLTALE];
+    const played *own = ways[WAY_TELLTALE];
     assert(truth->size <= 2);
     t->calls++;
     note_kind(&t->kinds[kind_of_size[truth->size]], own);
     if (own->ranked) note_bin(t, &own->first);
     if (own->ranked && truth->size < 2) note_truth(t, keep, truth, &own->first);
-    for (int w = 0; w < WAY_COUNT; w++) note_way(&t->ways[w], &ways[w], own);
+    for (int w = 0; w < WAY_COUNT; w++)
+        if (ways[w] != NULL) note_way(&t->ways[w], ways[w], own);
 }
 
 /* ---- together ---- */
@@ -151,6 +153,7 @@ void kind_add(kind_tally *into, const kind_tally *more)
 
 static void add_way(way_tally *into, const way_tally *more)
 {
+    into->calls += more->calls;
     for (int e = 0; e < 3; e++) into->ends[e] += more->ends[e];
     into->ranked += more->ranked;
     into->leads += more->leads;

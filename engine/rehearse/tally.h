@@ -24,6 +24,7 @@ typedef struct kind_tally {
 } kind_tally;
 
 typedef struct way_tally {
+    uint64_t calls;
     uint64_t ends[3]; /* by call_end */
     uint64_t ranked;
     uint64_t leads, among_three;
@@ -60,8 +61,8 @@ typedef struct tally {
 } tally;
 
 tally *tally_new(arena *keep, uint32_t cause_count);
-/* `truth`: the call as it was drawn. */
-void tally_call(tally *t, arena *keep, const made_call *truth, const played *ways);
+/* `truth`: the call as it was drawn. `ways[w]` null: not played that way. */
+void tally_call(tally *t, arena *keep, const made_call *truth, const played *const *ways);
 void kind_add(kind_tally *into, const kind_tally *more);
 void tally_add(tally *into, arena *keep, const tally *more);
 

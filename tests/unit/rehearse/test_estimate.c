@@ -65,16 +65,17 @@ static played played_with(bool leads, double leading, double truth, int64_t blam
 
 static void add(tally *t, arena *keep, made_call call, played own, double other_minutes)
 {
-    played ways[WAY_COUNT] = {own, own, own, own};
-    for (int w = 1; w < WAY_COUNT; w++) ways[w].minutes = other_minutes;
+    played other = own;
+    other.minutes = other_minutes;
+    const played *const ways[WAY_COUNT] = {&own, &other, call.number == 0 ? &other : NULL, NULL};
     tally_call(t, keep, &call, ways);
 }
 
 /* Five calls that differ in everything. */
 static void add_call(tally *t, arena *keep, unsigned which)
 {
-    const made_call one = {.size = 1, .causes = {2}}, two = {.size = 2, .causes = {0, 1}},
-                    other = {.size = 0};
+    const made_call one = {.size = 1, .causes = {2}},
+                    two = {.size = 2, .causes = {0, 1}, .number = 1}, other = {.size = 0};
     const played stopped = {.end = END_STOPPED, .minutes = 240};
     switch (which) {
     case 0:
@@ -111,7 +112,9 @@ static void calls_are_counted_where_they_belong(void **state)
     assert_int_equal(r.ways[TT_SAFEST_FIRST].stopped.count, 1);
     assert_near(r.all.minutes.mean, (10 + 20 + 30 + 40 + 240) / 5.0, 1e-12);
     assert_near(r.ways[TT_SOONEST].minutes_more.mean, (2 + 4 - .5 + 1 + 0) / 5, 1e-12);
-    assert_near(r.ways[TT_IN_ORDER].needless[0].mean, .8, 1e-12);
+    assert_near(r.ways[TT_SOONEST].needless[0].mean, .8, 1e-12);
+    assert_true(r.ways[TT_IN_ORDER].needless[0].of == 4 && r.ways[TT_EVERYTHING].minutes.of == 0);
+    assert_near(r.ways[TT_IN_ORDER].minutes_more.mean, (2 + 4 - .5 + 0) / 4, 1e-12);
     assert_true(r.bins[9].right.of == 3 && r.bins[9].right.count == 2 && r.bins[5].right.of == 1);
     assert_near(r.bins[9].said, (.95 + .91 + 1) / 3, 1e-6);
     assert_near(r.calibration_error, (3 * fabs((.95 + .91 + 1) / 3 - 2.0 / 3) + .55) / 4, 1e-6);

@@ -37,12 +37,18 @@ static json_t *kind_json(const tt_rehearsed_kind *k)
     return item;
 }
 
+static json_t *levels_json(const tt_mean *of_level)
+{
+    json_t *item = json_object();
+    json_object_set_new(item, "low", mean_json(&of_level[0]));
+    json_object_set_new(item, "medium", mean_json(&of_level[1]));
+    json_object_set_new(item, "serious", mean_json(&of_level[2]));
+    return item;
+}
+
 static json_t *way_json(const tt_rehearsed_way *w)
 {
-    static const char *const levels[] = {"low", "medium", "serious"};
-    json_t *item = json_object(), *needless = json_object();
-    for (int level = 0; level < 3; level++)
-        json_object_set_new(needless, levels[level], mean_json(&w->needless[level]));
+    json_t *item = json_object();
     json_object_set_new(item, "cured", share_json(&w->cured));
     json_object_set_new(item, "called", share_json(&w->called));
     json_object_set_new(item, "stopped", share_json(&w->stopped));
@@ -52,7 +58,8 @@ static json_t *way_json(const tt_rehearsed_way *w)
     json_object_set_new(item, "fixes", mean_json(&w->fixes));
     json_object_set_new(item, "minutes", mean_json(&w->minutes));
     json_object_set_new(item, "minutes_more", mean_json(&w->minutes_more));
-    json_object_set_new(item, "needless", needless);
+    json_object_set_new(item, "needless", levels_json(w->needless));
+    json_object_set_new(item, "needless_more", levels_json(w->needless_more));
     return item;
 }
 

@@ -107,26 +107,29 @@ static void say_ways(const screen *s, const tt_rehearsed *r)
     say_way(s, "Asking everything, then fixing", &r->ways[TT_EVERYTHING], true);
 }
 
-static void say_needless(const screen *s, const char *what, const tt_rehearsed_way *w)
+/* In a hundred calls: a single call has a fraction of a needless fix. */
+static void say_needless(const screen *s, const tt_mean *of_level)
 {
     static const char *const levels[] = {"low risk", "medium risk", "serious risk"};
-    say(s, "%s", what);
     for (int level = 0; level < 3; level++) {
-        const tt_mean *m = &w->needless[level];
-        if (m->of > 1)
-            say_item(s, "  ", "%s: %.1f ± %.1f", levels[level], 100 * m->mean, 100 * m->plus_minus);
+        const tt_mean *m = &of_level[level];
+        const tt_mean hundred = {m->of, 100 * m->mean, 100 * m->plus_minus};
+        say_mean(s, levels[level], &hundred, "");
     }
 }
 
 static void say_safety(const screen *s, const tt_rehearsed *r)
 {
-    const tt_mean *less = &r->ways[TT_SOONEST].minutes_more;
-    const tt_mean price = {less->of, 0 - less->mean, less->plus_minus};
+    const tt_rehearsed_way *quick = &r->ways[TT_SOONEST];
+    const tt_mean *more = &quick->minutes_more;
+    const tt_mean price = {more->of, 0 - more->mean, more->plus_minus};
     say_nothing(s);
-    say(s, "What safest first costs, against the quickest fixes first");
+    say(s, "Fixes in 100 calls that could not have helped");
+    say_needless(s, r->ways[TT_SAFEST_FIRST].needless);
+    say(s, "With the quickest fixes first there would be more of them");
+    say_needless(s, quick->needless_more);
+    say(s, "Safest first costs, against that");
     say_mean(s, "minutes a call", &price, "");
-    say_needless(s, "Needless fixes in 100 calls, safest first", &r->ways[TT_SAFEST_FIRST]);
-    say_needless(s, "The same, quickest first", &r->ways[TT_SOONEST]);
 }
 
 static void say_calibration(const screen *s, const tt_rehearsed *r)

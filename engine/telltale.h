@@ -337,8 +337,7 @@ typedef struct tt_rehearsed_kind {
     tt_mean questions, minutes;
 } tt_rehearsed_kind;
 /* Ways to play: as the engine says; with the quickest fixes first; asking in name order until the engine would fix or call; asking everything
- * before any fix. All play the same calls with the same luck, the last two only those whose number can be divided by 5, since
- * they ask so much. */
+ * before any fix. All but the first play only the calls whose number can be divided by 5, with the same luck as the first. */
 typedef enum tt_way { TT_SAFEST_FIRST, TT_SOONEST, TT_IN_ORDER, TT_EVERYTHING } tt_way;
 typedef struct tt_rehearsed_way {
     tt_share cured, called, stopped;
@@ -346,6 +345,7 @@ typedef struct tt_rehearsed_way {
     tt_mean questions, fixes, minutes; /* minutes with the call-out, if somebody had to come */
     tt_mean minutes_more;              /* than safest first, call by call */
     tt_mean needless[3];               /* fixes a call that could not help; low, medium, serious risk */
+    tt_mean needless_more[3];          /* than safest first, call by call */
 } tt_rehearsed_way;
 /* Calls by the chance of the leading cause at the first fix: low ≤ chance < high (the last: ≤). */
 typedef struct tt_calibration {

@@ -62,8 +62,10 @@ static tt_rehearsed_way way_of(const way_tally *w)
                             .fixes = mean_of(&w->fixes, w->calls, 1),
                             .minutes = mean_of(&w->seconds, w->calls, MINUTE),
                             .minutes_more = mean_of(&w->seconds_more, w->calls, MINUTE)};
-    for (int level = 0; level < LEVELS_OFFERED; level++)
+    for (int level = 0; level < LEVELS_OFFERED; level++) {
         out.needless[level] = mean_of(&w->needless[level], w->calls, 1);
+        out.needless_more[level] = mean_of(&w->needless_more[level], w->calls, 1);
+    }
     return out;
 }
 

@@ -113,8 +113,10 @@ static void note_way(way_tally *w, const played *p, const played *first)
     note(&w->fixes, p->fixes);
     note(&w->seconds, in_seconds(p->minutes));
     note(&w->seconds_more, in_seconds(p->minutes) - in_seconds(first->minutes));
-    for (int level = 0; level < LEVELS_OFFERED; level++)
+    for (int level = 0; level < LEVELS_OFFERED; level++) {
         note(&w->needless[level], p->needless[level]);
+        note(&w->needless_more[level], (int64_t)p->needless[level] - first->needless[level]);
+    }
 }
 
 void tally_call(tally *t, arena *keep, const made_call *truth, const played *const *ways)
@@ -162,8 +164,10 @@ static void add_way(way_tally *into, const way_tally *more)
     add_moments(&into->fixes, &more->fixes);
     add_moments(&into->seconds, &more->seconds);
     add_moments(&into->seconds_more, &more->seconds_more);
-    for (int level = 0; level < LEVELS_OFFERED; level++)
+    for (int level = 0; level < LEVELS_OFFERED; level++) {
         add_moments(&into->needless[level], &more->needless[level]);
+        add_moments(&into->needless_more[level], &more->needless_more[level]);
+    }
 }
 
 static void add_bin(bin_tally *into, const bin_tally *more)

@@ -30,7 +30,7 @@ typedef struct way_tally {
     uint64_t leads, among_three;
     moments questions, fixes, seconds;
     moments seconds_more; /* than the first way, call by call */
-    moments needless[LEVELS_OFFERED];
+    moments needless[LEVELS_OFFERED], needless_more[LEVELS_OFFERED];
 } way_tally;
 
 typedef struct bin_tally {

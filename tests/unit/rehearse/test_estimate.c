@@ -67,6 +67,7 @@ static void add(tally *t, arena *keep, made_call call, played own, double other_
 {
     played other = own;
     other.minutes = other_minutes;
+    other.needless[0] = own.needless[0] * 3;
     const played *const ways[WAY_COUNT] = {&own, &other, call.number == 0 ? &other : NULL, NULL};
     tally_call(t, keep, &call, ways);
 }
@@ -112,7 +113,8 @@ static void calls_are_counted_where_they_belong(void **state)
     assert_int_equal(r.ways[TT_SAFEST_FIRST].stopped.count, 1);
     assert_near(r.all.minutes.mean, (10 + 20 + 30 + 40 + 240) / 5.0, 1e-12);
     assert_near(r.ways[TT_SOONEST].minutes_more.mean, (2 + 4 - .5 + 1 + 0) / 5, 1e-12);
-    assert_near(r.ways[TT_SOONEST].needless[0].mean, .8, 1e-12);
+    assert_near(r.ways[TT_SAFEST_FIRST].needless[0].mean, .8, 1e-12);
+    assert_near(r.ways[TT_SOONEST].needless_more[0].mean, 1.6, 1e-12);
     assert_true(r.ways[TT_IN_ORDER].needless[0].of == 4 && r.ways[TT_EVERYTHING].minutes.of == 0);
     assert_near(r.ways[TT_IN_ORDER].minutes_more.mean, (2 + 4 - .5 + 0) / 4, 1e-12);
     assert_true(r.bins[9].right.of == 3 && r.bins[9].right.count == 2 && r.bins[5].right.of == 1);

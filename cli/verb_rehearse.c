@@ -12,7 +12,7 @@
 #include "screen.h"
 #include "verbs.h"
 
-enum { CALLS_USUAL = 1000, CALLS_MOST = 100000000, THREADS_MOST = 64, CHUNK = 10 };
+enum { CALLS_USUAL = 500, CALLS_MOST = 100000000, THREADS_MOST = 64, CHUNK = 10 };
 
 /* What the threads share; `lock` guards what is below it. */
 typedef struct company {

@@ -106,6 +106,19 @@ static void take_from_site(made_call *call)
     }
 }
 
+/* Quantities over facts alone are what the facts make them. */
+static void take_reckoned(made_call *call, const tt_case *site)
+{
+    const rulebook *b = call->from->prog->book;
+    for (uint32_t i = 0; i < b->reckon_count; i++) {
+        uint32_t q = b->reckon_order[i];
+        const reply *r = site->now.reckoned[q] ? site->now.replies[q] : NULL;
+        if (r == NULL) continue;
+        call->state[q] = program_state_near(call->from->prog, q, r->number, r->magnitude);
+        call->fixed[q] = true;
+    }
+}
+
 static tt_status draw_facts(made_call *call, arena *scratch, tt_case *site)
 {
     const program *p = call->from->prog;
@@ -118,7 +131,9 @@ static tt_status draw_facts(made_call *call, arena *scratch, tt_case *site)
         call->state[q] = dice_pick(&d, call->from->fact_odds[q], program_states(p, q));
     }
     take_from_site(call);
-    return tell_facts(call, site, told);
+    tt_status status = tell_facts(call, site, told);
+    if (status == TT_OK) take_reckoned(call, site);
+    return status;
 }
 
 /* ---- what is wrong ---- */
@@ -180,13 +195,10 @@ static void draw_unlisted(made_call *call, uint32_t question)
 static void draw_signs(made_call *call, arena *scratch)
 {
     const program *p = call->from->prog;
-    bool *keeps = ARENA_ARRAY(scratch, bool, p->book->question_count);
-    for (uint32_t q = 0; q < p->book->question_count; q++) {
-        keeps[q] = is_fact(p, q);
-        if (!keeps[q] && call->in->n->component_of[q] == NO_COMPONENT) draw_unlisted(call, q);
-    }
+    for (uint32_t q = 0; q < p->book->question_count; q++)
+        if (!call->fixed[q] && call->in->n->component_of[q] == NO_COMPONENT) draw_unlisted(call, q);
     for (uint32_t i = 0; i < call->in->n->component_count; i++)
-        draw_component(call, scratch, i, keeps);
+        draw_component(call, scratch, i, call->fixed);
 }
 
 tt_status call_draw(arena *keep, arena *scratch, const made_from *from, const world *in,
@@ -194,6 +206,9 @@ tt_status call_draw(arena *keep, arena *scratch, const made_from *from, const wo
 {
     *out = (made_call){.from = from, .in = in, .number = number};
     out->state = ARENA_ARRAY(keep, uint32_t, from->prog->book->question_count);
+    out->fixed = ARENA_ARRAY(keep, bool, from->prog->book->question_count);
+    for (uint32_t q = 0; q < from->prog->book->question_count; q++)
+        out->fixed[q] = is_fact(from->prog, q);
     tt_status status = draw_facts(out, scratch, site);
     if (status == TT_OK) status = guarded_case(site, stand, site);
     if (status != TT_OK) return status;
@@ -337,11 +352,16 @@ void call_settle(made_call *call, arena *scratch, const bool *keeps)
 
 /* ---- numbers ---- */
 
-static bool is_number_of(const program *p, uint32_t question, uint32_t state, double number)
+/* As it will be read back: in the unit of people at the site, and from there in the question's own.
+ */
+static bool is_number_of(const program *p, uint32_t question, uint32_t state, double own,
+                         double *shown)
 {
     const struct question *q = &p->book->questions[question];
-    if (q->has_plausible && (number < q->plausible_low || number > q->plausible_high)) return false;
-    return program_state_of(p, question, number) == state;
+    unit in = rulebook_shown_unit(p->book, &q->in);
+    *shown = unit_convert(&q->in, &in, own);
+    double back = unit_convert(&in, &q->in, *shown);
+    return isfinite(back) && is_plausible(q, back) && program_state_of(p, question, back) == state;
 }
 
 /* Between the ends, which may belong to the neighbours; a whole number where things are counted. */
@@ -349,16 +369,12 @@ static bool number_between(const program *p, uint32_t question, uint32_t state, 
                            double high, double *number)
 {
     double at = low + (high - low) * (0.01 + 0.98 * dice_share(d));
-    double tries[] = {at, (low + high) / 2, low, high};
-    if (p->book->questions[question].kind == QUESTION_COUNT)
-        for (int i = 0; i < 4; i++) {
-            *number = i == 3 ? floor(high) : i == 2 ? ceil(low) : round(tries[i]);
-            if (is_number_of(p, question, state, *number)) return true;
-        }
-    for (int i = 0; i < 4; i++) {
-        *number = tries[i];
-        if (is_number_of(p, question, state, *number)) return true;
-    }
+    const double whole[] = {round(at), ceil(low), floor(high)},
+                 any[] = {at, (low + high) / 2, low, high};
+    for (int i = 0; p->book->questions[question].kind == QUESTION_COUNT && i < 3; i++)
+        if (is_number_of(p, question, state, whole[i], number)) return true;
+    for (int i = 0; i < 4; i++)
+        if (is_number_of(p, question, state, any[i], number)) return true;
     return false;
 }
 

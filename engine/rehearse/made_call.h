@@ -22,7 +22,9 @@ typedef struct made_call {
     uint32_t size, causes[2]; /* what is wrong; size 0: something not listed, or all of it cured */
     uint32_t gone[2], gone_count; /* what the last fix removed, until call_settle */
     uint32_t changes;             /* how often the signs were drawn anew */
-    uint32_t *state;              /* [question] what is true */
+    bool
+        *fixed; /* [question] a fact, or a quantity that facts alone decide: no fault shows in it */
+    uint32_t *state; /* [question] what is true */
 } made_call;
 
 /* How often each fact of the site or of today comes, as the author says. A question about danger of
@@ -62,8 +64,8 @@ tt_outcome call_fix(made_call *call, uint32_t fix);
  * on what was cured. */
 void call_settle(made_call *call, arena *scratch, const bool *keeps);
 
-/* A number inside a reading's state, within what is usual if it can be, else within what is
- * plausible. False: there is none. */
+/* A number inside a reading's state, in the unit of people at the site, within what is usual if it
+ * can be, else within what is plausible. False: there is none. */
 bool number_in_state(const program *p, uint32_t question, uint32_t state, dice *d, double *number);
 
 #endif

@@ -18,6 +18,7 @@ typedef struct player {
     played *out;
     const tt_view *v;
     uint32_t *times; /* [question] asked so often */
+    bool *read;      /* [question] its minutes are counted, until it may have changed */
     adjustment_plan adjusting;
 } player;
 
@@ -57,26 +58,85 @@ static void judge_now(player *p)
 
 /* ---- steps ---- */
 
-static tt_status look(player *p)
-{
-    return tt_look(p->c, &p->v);
-}
-
 static bool is_adjusting(const player *p)
 {
     return p->c->now.adjust.fix != NO_ID;
 }
 
-/* What is looked at between two steps of an adjustment belongs to it, and so do its minutes. */
+/* A quantity is drawn like a reading, not reckoned: the tables know nothing of formulas. So once
+ * the case would reckon it, it is told. */
+static bool is_drawn_quantity(const player *p, uint32_t question)
+{
+    const program *prog = p->c->book->prog;
+    return prog->book->questions[question].kind == QUESTION_QUANTITY &&
+           prog->is_evidence[question] && !p->call->fixed[question];
+}
+
+static tt_status tell_quantity(player *p, uint32_t quantity)
+{
+    tt_reply reply = call_reply(p->call, quantity, p->times[quantity]++);
+    return tt_answer(p->c, quantity, &reply);
+}
+
+static tt_status tell_quantities(player *p, bool *changed)
+{
+    const rulebook *b = p->c->book->book;
+    const standing *now = &p->c->now;
+    tt_status status = TT_OK;
+    for (uint32_t i = 0; i < b->reckon_count && status == TT_OK; i++) {
+        uint32_t q = b->reckon_order[i];
+        if (!is_drawn_quantity(p, q) || now->replies[q] == NULL || is_adjusting(p)) continue;
+        if (now->reckoned[q])
+            status = tell_quantity(p, q);
+        else if (now->stale[q])
+            status = tt_retract(p->c, q); /* or it would not be asked again */
+        else
+            continue;
+        *changed = true;
+    }
+    return status;
+}
+
+static tt_status look(player *p)
+{
+    bool changed = false;
+    tt_status status = tt_look(p->c, &p->v);
+    if (status == TT_OK) status = tell_quantities(p, &changed);
+    return status == TT_OK && changed ? tt_look(p->c, &p->v) : status;
+}
+
+/* What is looked at between two steps of an adjustment belongs to it, and so do its minutes; a
+ * gauge read for a quantity need not be read again. */
+static void count_question(player *p, uint32_t question)
+{
+    if (is_adjusting(p) || p->read[question]) return;
+    p->read[question] = true;
+    p->out->questions++;
+    p->out->minutes += p->c->book->book->questions[question].minutes;
+}
+
 static tt_status ask(player *p, uint32_t question)
 {
     assert(question < p->c->book->book->question_count);
     tt_reply reply = call_reply(p->call, question, p->times[question]++);
-    if (!is_adjusting(p)) {
-        p->out->questions++;
-        p->out->minutes += p->c->book->book->questions[question].minutes;
-    }
+    count_question(p, question);
     return tt_answer(p->c, question, &reply);
+}
+
+/* The minutes of all readings that are missing for it. */
+static tt_status ask_quantity(player *p, uint32_t quantity)
+{
+    const ids *beneath = &p->c->book->book->questions[quantity].beneath;
+    for (uint32_t i = 0; i < beneath->count; i++)
+        if (case_may_ask(p->c, beneath->items[i])) count_question(p, beneath->items[i]);
+    return tell_quantity(p, quantity);
+}
+
+static tt_status ask_next(player *p)
+{
+    uint32_t quantity = p->v->next.quantity;
+    bool drawn = quantity != TT_NONE && is_drawn_quantity(p, quantity);
+    return drawn && !is_adjusting(p) ? ask_quantity(p, quantity) : ask(p, p->v->next.question);
 }
 
 /* Before anything else the program rules out dangers. */
@@ -84,7 +144,7 @@ static tt_status rule_out_dangers(player *p)
 {
     tt_status status = look(p);
     while (status == TT_OK && p->v->step == TT_ASK && p->v->next.first)
-        if ((status = ask(p, p->v->next.question)) == TT_OK) status = look(p);
+        if ((status = ask_next(p)) == TT_OK) status = look(p);
     return status;
 }
 
@@ -125,9 +185,15 @@ static const bool *kept_findings(const player *p)
     const rulebook *b = p->c->book->book;
     bool *keeps = ARENA_ARRAY(p->scratch, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
-        keeps[q] = b->questions[q].about != ABOUT_FAULT ||
-                   (p->c->now.replies[q] != NULL && !p->c->now.stale[q]);
+        keeps[q] = p->call->fixed[q] || (p->c->now.replies[q] != NULL && !p->c->now.stale[q]);
     return keeps;
+}
+
+/* After "better" whatever is asked again must be looked at again. */
+static void forget_readings(player *p)
+{
+    for (uint32_t q = 0; q < p->c->book->book->question_count; q++)
+        if (p->c->now.replies[q] == NULL || p->c->now.stale[q]) p->read[q] = false;
 }
 
 static void count_fix(player *p, uint32_t fix)
@@ -180,18 +246,26 @@ static tt_status try_fix(player *p, uint32_t fix)
     if (p->c->book->book->fixes[fix].adjust.reading != NO_ID) return adjust(p, fix);
     judge_now(p);
     count_fix(p, fix);
-    tt_status status = tt_fix_tried(p->c, fix, call_fix(p->call, fix));
+    tt_outcome outcome = call_fix(p->call, fix);
+    tt_status status = tt_fix_tried(p->c, fix, outcome);
     if (status == TT_OK) status = look(p);
+    if (status == TT_OK && outcome == TT_BETTER) forget_readings(p);
     if (status == TT_OK) call_settle(p->call, p->scratch, kept_findings(p));
     return status;
 }
 
 /* ---- what to ask in which way ---- */
 
+static bool can_be_asked(const tt_case *c, uint32_t question)
+{
+    return c->book->book->questions[question].kind != QUESTION_QUANTITY &&
+           case_may_ask(c, question);
+}
+
 static uint32_t first_askable(const tt_case *c)
 {
     for (uint32_t q = 0; q < c->book->book->question_count; q++)
-        if (case_may_ask(c, q)) return q;
+        if (can_be_asked(c, q)) return q;
     return TT_NONE;
 }
 
@@ -200,7 +274,7 @@ static tt_status ask_all(player *p)
 {
     uint32_t questions = p->c->book->book->question_count;
     bool *open = ARENA_ARRAY(p->scratch, bool, questions);
-    for (uint32_t q = 0; q < questions; q++) open[q] = case_may_ask(p->c, q);
+    for (uint32_t q = 0; q < questions; q++) open[q] = can_be_asked(p->c, q);
     for (uint32_t q = 0; q < questions; q++) {
         tt_status status = open[q] ? ask(p, q) : TT_OK;
         if (status != TT_OK) return status;
@@ -212,7 +286,7 @@ static tt_status ask_in_its_way(player *p)
 {
     bool in_order = p->how == WAY_IN_ORDER && !is_adjusting(p);
     uint32_t first = in_order ? first_askable(p->c) : TT_NONE;
-    return ask(p, first == TT_NONE ? p->v->next.question : first);
+    return first == TT_NONE ? ask_next(p) : ask(p, first);
 }
 
 static tt_status end(player *p, call_end how)
@@ -264,6 +338,7 @@ tt_status call_play(arena *scratch, tt_case *c, made_call *call, way how, played
 {
     player p = {.scratch = scratch, .c = c, .call = call, .how = how, .out = out};
     p.times = ARENA_ARRAY(scratch, uint32_t, c->book->book->question_count);
+    p.read = ARENA_ARRAY(scratch, bool, c->book->book->question_count);
     *out = (played){0};
     tt_status status = rule_out_dangers(&p);
     if (status == TT_OK && p.v->step != TT_STOP) status = complain(&p);

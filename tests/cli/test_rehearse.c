@@ -1,0 +1,117 @@
+/* `rehearse`: what it says, that nothing but rulebook, seed and options counts, and what it
+ * refuses. */
+#include "run_telltale.h"
+
+#include <jansson.h>
+
+static void it_says_what_an_author_wants_to_know(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T rehearse $WELL --calls 60 >out 2>err"), 0);
+    assert_holds("out", "House well, edition 3\n60 made-up calls as householder, seed 1.\n");
+    assert_holds("out",
+                 "When the first fix is begun, or somebody is called, the right cause\n  leads: ");
+    assert_holds("out", "  is among the first three: ");
+    assert_holds("out", "Calls with one cause: ");
+    assert_holds("out", "How the calls end\n  cured: ");
+    assert_holds("out",
+                 "Asking in the order of the names, until it would fix or call\n  questions: ");
+    assert_holds("out", "  minutes more: ");
+    assert_holds("out", "Fixes in 100 calls that could not have helped\n  low risk: ");
+    assert_holds("out", "Safest first costs, against that\n  minutes a call: ");
+    assert_holds("out", " calls, mean ");
+    assert_holds("out", "Taken for each other most often, at the first fix\n  ");
+    assert_holds("out", "tells them apart best: ");
+    assert_holds("out", "too few calls to tell");
+    assert_holds("out", "For 2 points up or down play about ");
+    assert_int_equal(sh("test -s err"), 1); /* not a terminal: nothing while one waits */
+}
+
+static void one_seed_is_one_result(void **state)
+{
+    (void)state;
+    const char *options = "--calls 43 --seed 9 --misread 5 --numbers-off 30";
+    for (int threads = 1; threads <= 3; threads++)
+        assert_int_equal(
+            sh("$T rehearse $WELL %s --json --threads %d >by%d", options, threads, threads), 0);
+    assert_same("by1", "by2");
+    assert_same("by1", "by3");
+    assert_int_equal(sh("$T rehearse %s $WELL --json >again", options), 0);
+    assert_same("by1", "again");
+    assert_int_equal(sh("$T rehearse $WELL --calls 43 --seed 10 --json >other && cmp -s by1 other"),
+                     1);
+}
+
+static double number_at(const char *file, const char *part, const char *key, const char *inner)
+{
+    json_t *all = json_load_file(file, 0, NULL);
+    assert_non_null(all);
+    json_t *at = json_object_get(json_object_get(all, part), key);
+    if (inner != NULL) at = json_object_get(at, inner);
+    assert_true(json_is_number(at));
+    double number = json_number_value(at);
+    json_decref(all);
+    return number;
+}
+
+static void options_reach_the_calls(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T rehearse $WELL --calls 300 --json >plain"), 0);
+    assert_int_equal(sh("$T rehearse $WELL --calls 300 --misread '40 %%' --json >misread"), 0);
+    assert_int_equal(sh("$T rehearse $WELL --calls 300 --as technician --json >technician"), 0);
+    assert_true(number_at("misread", "options", "misread", NULL) == 0.4);
+    assert_true(number_at("misread", "all", "leads", "share") <
+                number_at("plain", "all", "leads", "share"));
+    assert_true(number_at("technician", "all", "cured", "share") >
+                number_at("plain", "all", "cured", "share"));
+    assert_int_equal(sh("$T rehearse $WELL --calls 60 --misread 5 --numbers-off 30%% >words"), 0);
+    assert_holds("words", "5 % more answers are wrong than the rulebook says.");
+    assert_holds("words", "The rulebook's numbers are off by up to 30 %.");
+}
+
+static void senseless_options_are_refused(void **state)
+{
+    (void)state;
+    static const char *const wrong[] = {"--calls 0",        "--calls -3",        "--calls ten",
+                                        "--calls 1e3",      "--seed 1.5",        "--threads 0",
+                                        "--threads 65",     "--misread 101",     "--misread five",
+                                        "--numbers-off -1", "--numbers-off 100", "--calls ''"};
+    for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
+        assert_int_equal(sh("$T rehearse $WELL %s >out 2>err", wrong[i]), 2);
+        assert_int_equal(sh("test -s out"), 1);
+        assert_holds("err", "write a ");
+    }
+    assert_int_equal(sh("$T rehearse $WELL --as nobody 2>err"), 2);
+    assert_holds("err", "householder");
+    assert_int_equal(sh("$T rehearse nowhere 2>err"), 66);
+    assert_int_equal(sh("$T try $WELL --calls 5 2>err"), 2);
+}
+
+/* On a narrow terminal every line fits, and each tenth is told on one of its own. */
+static void narrow_terminals_are_enough(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("COLUMNS=40 script -qec \"'$T' rehearse '$WELL' --calls 200 2>err\" "
+                        "/dev/null >out </dev/null"),
+                     0);
+    assert_int_equal(sh("test \"$(tr -d '\\r' <out | LC_ALL=C.UTF-8 wc -L)\" -le 40"), 0);
+    assert_int_equal(sh("script -qec \"'$T' rehearse '$WELL' --calls 200 --json >json\" /dev/null "
+                        ">told </dev/null"),
+                     0);
+    assert_holds("told", "10 % of 200 calls");
+    assert_holds("told", "90 % of 200 calls");
+    assert_false(holds("told", "100 %"));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(it_says_what_an_author_wants_to_know),
+        cmocka_unit_test(one_seed_is_one_result),
+        cmocka_unit_test(options_reach_the_calls),
+        cmocka_unit_test(senseless_options_are_refused),
+        cmocka_unit_test(narrow_terminals_are_enough),
+    };
+    return cmocka_run_group_tests_name("rehearse", tests, NULL, NULL);
+}

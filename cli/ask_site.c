@@ -92,9 +92,11 @@ static exit_status offer_file(ask *a, const char *rulebook, const char *path)
         choices[count++] = "No, I say what is there";
     }
     if (!a->cautions_seen) show_rulebook_cautions(a);
-    char *question = format_text("What is there was kept in %s.", path);
+    char *shown = short_path(path);
+    char *question = format_text("What is there was kept in %s.", shown);
     int chosen = choose(a, question, choices, count);
     free(question);
+    free(shown);
     if (chosen < 0) return left_before_case(a);
     if (meant[chosen] == OWN) return EXIT_DONE;
     return meant[chosen] == SAY ? describe_site(a, rulebook, NULL) : open_file(a, rulebook, path);
@@ -180,16 +182,18 @@ void show_site(ask *a)
 {
     tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
     if (!info.has_site) return;
-    bool example = a->rulebook.site_text == NULL, titled = *info.site_title != 0;
-    const char *where = example                ? "the example in the rulebook"
-                        : a->site_path != NULL ? a->site_path
-                                               : "as you said, in no file";
     say_nothing(&a->s);
-    say(&a->s, "Site: %s%s%s%s", info.site_title, titled ? " (" : "", where, titled ? ")" : "");
-    if (example)
+    say(&a->s, "Site: %s", *info.site_title != 0 ? info.site_title : "without a name");
+    if (a->rulebook.site_text == NULL) {
         say_item(&a->s, "  ",
-                 "For your own add --site FILE. If there is no such file, you are asked what is "
-                 "there, and it is written.");
+                 "This is the example in the rulebook. For your own add --site FILE. If there is "
+                 "no such file, you are asked what is there, and it is written.");
+        return;
+    }
+    char *shown =
+        a->site_path != NULL ? short_path(a->site_path) : copy_text("as you said, in no file");
+    say_item(&a->s, "  ", "%s", shown);
+    free(shown);
 }
 
 /* ---- at the end ---- */
@@ -220,8 +224,9 @@ static bool is_for_file(ask *a, const tt_fact *fact, tt_question *question)
 }
 
 typedef struct kept_facts {
-    char *text;   /* of the file, with them in it */
-    char **lines; /* as they are shown */
+    char *text;              /* of the file, with them in it */
+    char **lines, **entries; /* as they are shown, and for the file */
+    bool by_hand;            /* the file is written so that nothing can be added by lines */
     size_t count;
 } kept_facts;
 
@@ -236,10 +241,17 @@ static kept_facts gather(ask *a, const tt_view *view)
         if (value == NULL) continue;
         site_fact fact = {view->facts[i].name, value, source};
         char *longer = site_text_with(all.text, &fact);
-        free(all.text);
-        all.text = longer;
-        all.lines = room_for_one(all.lines, all.count, sizeof *all.lines);
-        all.lines[all.count++] = format_text("%s %s", question.ask, view->facts[i].text);
+        all.by_hand = all.by_hand || longer == NULL;
+        if (longer == NULL || strcmp(longer, all.text) != 0) {
+            all.lines = room_for_one(all.lines, all.count, sizeof *all.lines);
+            all.entries = room_for_one(all.entries, all.count, sizeof *all.entries);
+            all.entries[all.count] = format_text("%s: %s", fact.question, value);
+            all.lines[all.count++] = format_text("%s %s", question.ask, view->facts[i].text);
+        }
+        if (longer != NULL) {
+            free(all.text);
+            all.text = longer;
+        }
         free(value);
     }
     free(source);
@@ -248,8 +260,12 @@ static kept_facts gather(ask *a, const tt_view *view)
 
 static void forget(kept_facts *all)
 {
-    for (size_t i = 0; i < all->count; i++) free(all->lines[i]);
+    for (size_t i = 0; i < all->count; i++) {
+        free(all->lines[i]);
+        free(all->entries[i]);
+    }
     free(all->lines);
+    free(all->entries);
     free(all->text);
 }
 
@@ -262,26 +278,22 @@ static bool can_be_written(const ask *a, const char *text)
     bool same = strlen(a->rulebook.site_text) == now.length &&
                 memcmp(a->rulebook.site_text, now.bytes, now.length) == 0;
     source_free(&now);
-    tt_source site = {.name = a->site_path, .bytes = text, .length = strlen(text)};
-    opened_rulebook tried = {.book = NULL};
-    bool loads = same && rulebook_open(a->rulebook.folder, &site, &tried) == EXIT_DONE;
-    rulebook_close(&tried);
-    return loads;
+    return same && rulebook_fits(a->rulebook.folder, text);
 }
 
 static void keep_facts(ask *a, const kept_facts *all)
 {
-    int error = 0;
-    if (!can_be_written(a, all->text)) {
-        say(&a->s, "The file can't take them as it is now. Please write them there by hand.");
+    if (all->by_hand || !can_be_written(a, all->text)) {
+        say_list(&a->s, "The file can't take this as it is now. Please write it there by hand:",
+                 (const char *const *)all->entries, (unsigned)all->count);
         return;
     }
-    error = write_whole(a->site_path, all->text, true);
+    int error = write_whole(a->site_path, all->text, true);
     if (error != 0) {
         complain("%s: %s", a->site_path, strerror(error));
         return;
     }
-    say(&a->s, "Kept in %s", a->site_path);
+    say(&a->s, "It is kept.");
     note_site(&a->rulebook, all->text);
     json_t *data = json_object();
     json_object_set_new(data, "site", site_record(a));
@@ -300,9 +312,11 @@ void offer_to_keep_facts(ask *a)
         say_nothing(&a->s);
         say_list(&a->s, "You said about the site:", (const char *const *)all.lines,
                  (unsigned)all.count);
-        char *question = format_text("Keep this for next time, in %s?", a->site_path);
+        char *shown = short_path(a->site_path);
+        char *question = format_text("Keep this for next time, in %s?", shown);
         if (choose(a, question, choices, 2) == 0) keep_facts(a, &all);
         free(question);
+        free(shown);
         if (a->leaving != LEAVING_FAILED && a->leaving != LEAVING_SIGNAL) a->leaving = before;
     }
     forget(&all);

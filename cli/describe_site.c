@@ -90,9 +90,8 @@ static void ask_kind(ask *a, const tt_kind *kind, names_said *said)
         say_nothing(&a->s);
         say(&a->s, "%s", kind->ask);
         say(&a->s,
-            "Say each as in a sentence, such as: the left %s. Put commas between them, or "
-            "type one a line and an empty line at the end. Or type only how many there are; "
-            "an empty line means none.",
+            "Type each as you would say it, such as: the left %s. Put commas between them, or one "
+            "a line and then an empty line. Or type how many there are. None: an empty line.",
             kind->one);
         offer_words(a, offered, TT_NONE);
         hear_names(a, said, kind->one);
@@ -105,7 +104,8 @@ static char *ask_title(ask *a)
 {
     if (!a->cautions_seen) show_rulebook_cautions(a);
     say_nothing(&a->s);
-    say(&a->s, "First: what is there? This is asked once, and can be kept for the next time.");
+    say(&a->s, "What equipment is there? This is asked once, and can be kept for the next time. If "
+               "anything is dangerous right now, leave this and get help first.");
     say_nothing(&a->s);
     say(&a->s, "What do you call this place? Without a name, leave it empty.");
     offer_words(a, offered, TT_NONE);
@@ -129,22 +129,12 @@ static exit_status open_with(ask *a, const char *rulebook, const char *text)
 static exit_status open_as_said(ask *a, const char *rulebook, const char *title,
                                 const names_said *said)
 {
-    tt_rulebook *book = NULL;
-    tt_report *report = NULL;
-    sources all;
     char *text = site_text_of(a->rulebook.book, title, said, false);
-    tt_source source = {.name = "", .bytes = text, .length = strlen(text)};
-    exit_status status = sources_read(rulebook, &all);
-    bool fits = status == EXIT_DONE &&
-                tt_rulebook_load_at(all.items, all.count, &source, &book, &report) == TT_OK;
-    sources_free(&all);
-    tt_report_free(report);
-    tt_rulebook_free(book);
-    if (!fits) {
+    if (!rulebook_fits(rulebook, text)) {
         free(text);
         text = site_text_of(a->rulebook.book, title, said, true);
     }
-    if (status == EXIT_DONE) status = open_with(a, rulebook, text);
+    exit_status status = open_with(a, rulebook, text);
     free(text);
     return status;
 }
@@ -186,7 +176,9 @@ static bool keep_in(ask *a, const char *path)
         return false;
     }
     a->site_path = realpath(path, NULL);
-    say(&a->s, "It is written. You can change it with any editor: %s", path);
+    char *shown = short_path(path);
+    say(&a->s, "It is written. You can change it with any editor: %s", shown);
+    free(shown);
     return true;
 }
 
@@ -227,7 +219,9 @@ static bool keep_elsewhere(ask *a, const char *rulebook)
 static void offer_to_keep(ask *a, const char *rulebook)
 {
     char *usual = site_file_usual(a->rulebook.folder);
-    char *here = format_text("Yes, in %s", usual != NULL ? usual : "");
+    char *shown = short_path(usual != NULL ? usual : "");
+    char *here = format_text("Yes, in %s", shown);
+    free(shown);
     const char *choices[] = {here, "Yes, in another file", "No, only for this case"};
     unsigned left_out = usual == NULL ? 1 : 0;
     for (bool done = false; !done && a->leaving == STAYING;) {

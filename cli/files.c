@@ -19,6 +19,14 @@ exit_status say_file_failure(const char *path, int error)
     return error == EACCES || error == EPERM ? EXIT_NOT_ALLOWED : EXIT_IO;
 }
 
+char *short_path(const char *path)
+{
+    const char *home = getenv("HOME");
+    size_t length = home != NULL && *home == '/' ? strlen(home) : 0;
+    bool within = length > 1 && strncmp(path, home, length) == 0 && path[length] == '/';
+    return within ? format_text("~%s", path + length) : copy_text(path);
+}
+
 ssize_t read_descriptor(int fd, size_t most, char **bytes)
 {
     size_t length = 0, room = 4096;

@@ -92,6 +92,20 @@ exit_status rulebook_open(const char *folder, const tt_source *site, opened_rule
     return status;
 }
 
+bool rulebook_fits(const char *folder, const char *site_text)
+{
+    tt_source site = {.name = "site", .bytes = site_text, .length = strlen(site_text)};
+    tt_rulebook *book = NULL;
+    tt_report *report = NULL;
+    sources all;
+    bool fits = sources_read(folder, &all) == EXIT_DONE &&
+                tt_rulebook_load_at(all.items, all.count, &site, &book, &report) == TT_OK;
+    tt_report_free(report);
+    tt_rulebook_free(book);
+    sources_free(&all);
+    return fits;
+}
+
 exit_status rulebook_open_at(const char *folder, const char *site, opened_rulebook *out)
 {
     tt_source file = {.name = NULL};

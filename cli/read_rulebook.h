@@ -44,6 +44,8 @@ typedef struct opened_rulebook {
 exit_status rulebook_open(const char *folder, const tt_source *site, opened_rulebook *out);
 /* The same with the site in a file; null: none. */
 exit_status rulebook_open_at(const char *folder, const char *site, opened_rulebook *out);
+/* Whether the rulebook can be used for a site with this text; says nothing of its faults. */
+bool rulebook_fits(const char *folder, const char *site_text);
 /* What its site's file says from now on. */
 void note_site(opened_rulebook *rulebook, const char *text);
 void rulebook_close(opened_rulebook *rulebook);

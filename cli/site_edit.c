@@ -91,22 +91,46 @@ static char *spliced(const char *text, size_t from, size_t to, const char *lines
     return format_text("%.*s%s%s%s", (int)from, text, torn ? "\n" : "", lines, text + to);
 }
 
-static char *value_of(const site_fact *fact)
+/* The value as YAML, and the same with its source. */
+typedef struct written {
+    char *value, *whole;
+} written;
+
+static written written_as(const site_fact *fact)
 {
-    static const char inner[] =
+    static const char plain[] =
         " abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789./%-";
-    const char *quote = strspn(fact->value, inner) == strlen(fact->value) ? "" : "\"";
-    if (*fact->source == 0) return format_text("%s%s%s", quote, fact->value, quote);
-    return format_text("{value: %s%s%s, source: \"%s\"}", quote, fact->value, quote, fact->source);
+    const char *quote = strspn(fact->value, plain) == strlen(fact->value) ? "" : "\"";
+    written w = {.value = format_text("%s%s%s", quote, fact->value, quote)};
+    w.whole = *fact->source == 0
+                  ? copy_text(w.value)
+                  : format_text("{value: %s, source: \"%s\"}", w.value, fact->source);
+    return w;
+}
+
+static bool begins_with(const char *text, const char *start, const char *ends)
+{
+    size_t length = strlen(start);
+    return strncmp(text, start, length) == 0 && (text[length] == 0 || strchr(ends, text[length]));
+}
+
+/* Whoever wrote it first is its source. */
+static bool says_already(const char *text, const block *old, const char *value)
+{
+    const char *at = strchr(text + old->line, ':') + 1;
+    at += strspn(at, " ");
+    if (strncmp(at, "{value: ", 8) == 0) return begins_with(at + 8, value, ",}");
+    return begins_with(at, value, "\r\n");
 }
 
 /* In place of the key if it is there, else as the last line of the block. */
-static char *put_in(const char *text, const block *in, const char *key, const char *value)
+static char *put_in(const char *text, const block *in, const char *key, const written *w)
 {
     block old;
     size_t depth = depth_inside(text, in);
-    char *line = format_text("%*s%s: %s\n", (int)depth, "", key, value);
     bool there = find_key(text, in->inside, in->end, key, &old);
+    if (there && says_already(text, &old, w->value)) return copy_text(text);
+    char *line = format_text("%*s%s: %s\n", (int)depth, "", key, w->whole);
     char *made =
         there ? spliced(text, old.line, old.end, line) : spliced(text, in->end, in->end, line);
     free(line);
@@ -133,24 +157,25 @@ static bool find_piece(const char *text, const block *site, const char *piece, b
 char *site_text_with(const char *text, const site_fact *fact)
 {
     block site, piece, answers;
-    if (!find_key(text, 0, strlen(text), "site", &site) || !is_open(text, &site))
-        return copy_text(text);
-    char *value = value_of(fact), *made;
+    if (!find_key(text, 0, strlen(text), "site", &site) || !is_open(text, &site)) return NULL;
+    written w = written_as(fact);
+    char *made;
     const char *of = strstr(fact->question, " of ");
     if (of != NULL && find_piece(text, &site, of + 4, &piece)) {
         char *base = format_text("%.*s", (int)(of - fact->question), fact->question);
-        made = put_in(text, &piece, base, value);
+        made = put_in(text, &piece, base, &w);
         free(base);
     } else if (find_key(text, site.inside, site.end, "answers", &answers) &&
                is_open(text, &answers)) {
-        made = put_in(text, &answers, fact->question, value);
+        made = put_in(text, &answers, fact->question, &w);
     } else {
         int depth = (int)depth_inside(text, &site);
         char *lines = format_text("%*sanswers:\n%*s%s: %s\n", depth, "", depth + 2, "",
-                                  fact->question, value);
+                                  fact->question, w.whole);
         made = spliced(text, site.end, site.end, lines);
         free(lines);
     }
-    free(value);
+    free(w.value);
+    free(w.whole);
     return made;
 }

@@ -30,8 +30,9 @@ typedef struct site_fact {
     const char *source;   /* how it is known, or "" */
 } site_fact;
 /* The text with the fact in it: at its piece of equipment if the text has a place of its own for
- * that, else among the answers; what it said before is replaced. Made by lines alone, so whoever
- * uses it loads it before believing it. Freed by the caller. */
+ * that, else among the answers; what it said before is replaced, unless it is
+ * the same value. Made by lines alone, so whoever uses it loads it before believing it. Null if the
+ * site does not stand in lines of its own. Freed by the caller. */
 char *site_text_with(const char *text, const site_fact *fact);
 
 #endif

@@ -62,7 +62,7 @@ static void what_is_said_is_written_and_taken_next_time(void **state)
     assert_holds("out", "Which filters are there, in the order the water goes through them?");
     assert_holds("out",
                  "There are, in this order:\n  - the coarse filter\n  - the fine filter\nIs that");
-    assert_holds("out", "/config/telltale/sites/filters.yaml");
+    assert_holds("out", "  1. Yes, in ~/config/telltale/sites/filters.yaml\n");
     sh("printf '# What there is, for the rulebook \"House well and filters\".\\nsite:\\n  title: "
        "The "
        "north house\\n  units:\\n    filter:\\n      coarse:\\n        text: the coarse filter\\n  "
@@ -71,7 +71,7 @@ static void what_is_said_is_written_and_taken_next_time(void **state)
     assert_same("config/telltale/sites/filters.yaml", "wanted");
     assert_int_equal(session("1\\nstop", "$FILTERS"), 3);
     assert_holds("out", "What is there was kept in ");
-    assert_holds("out", "Site: The north house (/");
+    assert_holds("out", "Site: The north house\n  ~/config/telltale/sites/filters.yaml\n");
     assert_false(holds("out", "Which filters"));
     assert_int_equal(sh("ls config/telltale/sites | grep -qvx filters.yaml"), 1);
 }
@@ -115,7 +115,7 @@ static void nothing_is_written_over_unasked(void **state)
     sh("cp config/telltale/sites/filters.yaml before");
     assert_int_equal(session("2\\nb\\n2\\n1\\n1\\n1\\n3\\nstop", "$FILTERS"), 3);
     assert_holds("out", "filters.yaml is there already.");
-    assert_holds("out", "Site: b (as you said, in no file)");
+    assert_holds("out", "Site: b\n  as you said, in no file\n");
     assert_same("config/telltale/sites/filters.yaml", "before");
     assert_int_equal(session("2\\nb\\n2\\n1\\n1\\n2\\nstop", "$FILTERS"), 3);
     assert_holds("config/telltale/sites/filters.yaml", "title: b\n");
@@ -128,7 +128,7 @@ static void a_site_file_is_read_and_its_faults_are_told(void **state)
     (void)state;
     write_site();
     assert_int_equal(session("stop", "$FILTERS --site north.yaml"), 3);
-    assert_holds("out", "Site: The north house (");
+    assert_holds("out", "Site: The north house\n  ~/north.yaml\n");
     assert_int_equal(sh("sed -i 's/coarse:/Coarse:/' north.yaml; $T check $FILTERS --site "
                         "./north.yaml >out"),
                      1);
@@ -165,7 +165,7 @@ static void a_file_that_is_missing_can_be_made(void **state)
     assert_int_equal(session("1", "$WELL --site south.yaml"), 66);
     assert_int_equal(session("2\\nThe south house\\n1\\n1\\nstop", "$FILTERS --site south.yaml"),
                      3);
-    assert_holds("out", "Site: The south house (");
+    assert_holds("out", "Site: The south house\n  ~/south.yaml\n");
     assert_holds("south.yaml", "      water-filter-1:\n");
     assert_int_equal(sh("test -e config"), 1);
 }
@@ -186,13 +186,13 @@ static void the_example_of_the_rulebook_says_so(void **state)
     write_site();
     sh("cp -r $FILTERS book && cp north.yaml book/site.yaml");
     assert_int_equal(session("known", "book"), 3);
-    assert_holds("out", "Site: The north house (the example in the rulebook)");
+    assert_holds("out", "Site: The north house\n  This is the example in the rulebook.");
     assert_holds("out", "--site FILE");
     sh("mkdir -p config/telltale/sites && cp north.yaml config/telltale/sites/book.yaml");
     assert_int_equal(session("2\\nstop", "book"), 3);
     assert_holds("out",
                  "  1. Take this file\n  2. Take the example in the rulebook\n  3. No, I say");
-    assert_holds("out", "(the example in the rulebook)");
+    assert_holds("out", "This is the example in the rulebook.");
 }
 
 static void a_case_holds_its_site(void **state)
@@ -201,7 +201,7 @@ static void a_case_holds_its_site(void **state)
     assert_int_equal(session("a\\nthe coarse filter\\n\\n1\\n3\\nweak\\n1\\nstop", "$FILTERS"), 3);
     note_number();
     assert_int_equal(resume("known\\nstop", ""), 3);
-    assert_holds("out", "Site: a (as you said, in no file)");
+    assert_holds("out", "Site: a\n  as you said, in no file\n");
     assert_holds("out", "The cartridge of the coarse filter is full");
     assert_false(holds("out", "changed"));
 }
@@ -250,6 +250,24 @@ static void what_is_learnt_goes_into_the_file(void **state)
     note_number();
     assert_int_equal(resume("1", ""), 0);
     assert_false(holds("out", "has changed"));
+    assert_false(holds("out", "You said about the site"));
+}
+
+static void what_the_file_cannot_take_is_shown(void **state)
+{
+    (void)state;
+    sh("printf 'site: {units: {filter: {coarse: {}, fine: {}}}}\n' >north.yaml; cp north.yaml "
+       "before");
+    write_answers();
+    assert_int_equal(session(TO_A_CURE "\n1", "$FILTERS --site north.yaml" AND_ANSWERS), 0);
+    assert_same("north.yaml", "before");
+    assert_holds("out", "Please write it there by hand:\n  - hardness: 8 gpg\n");
+    sh("printf 'site:\n  units: {filter: {coarse: {kind-of: carbon}, fine: {}}}\n' >north.yaml; cp "
+       "north.yaml before");
+    assert_int_equal(session(TO_A_CURE "\n1", "$FILTERS --site north.yaml" AND_ANSWERS), 0);
+    assert_holds(
+        "out", "Please write it there by hand:\n  - hardness: 8 gpg\n  - kind-of of coarse: paper");
+    assert_same("north.yaml", "before");
 }
 
 static void what_is_learnt_may_be_left_out(void **state)
@@ -297,13 +315,28 @@ static void an_answer_finds_its_place(void **state)
                   "site:\n  units:\n    kind:\n      one: {}\n  answers:\n    h of one: 8 gpg\n");
 }
 
+static void whoever_wrote_it_first_is_its_source(void **state)
+{
+    (void)state;
+    const char *const same[] = {"site:\n  answers:\n    h: 8 gpg\n",
+                                "site:\n  answers:\n    h: {value: 8 gpg, source: \"me\"}\n"};
+    site_fact fact = {"h", "8 gpg", "you"}, other = {"h", "9 gpg", "you"};
+    for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
+        char *made = site_text_with(same[i], &fact);
+        assert_string_equal(made, same[i]);
+        free(made);
+        made = site_text_with(same[i], &other);
+        assert_string_equal(made, "site:\n  answers:\n    h: {value: 9 gpg, source: \"you\"}\n");
+        free(made);
+    }
+}
+
 static void what_is_no_block_is_left_alone(void **state)
 {
     (void)state;
     site_fact fact = {"h", "8 gpg", ""};
-    char *made = site_text_with("site: {title: x}\n", &fact);
-    assert_string_equal(made, "site: {title: x}\n");
-    free(made);
+    assert_null(site_text_with("site: {title: x}\n", &fact));
+    assert_null(site_text_with("", &fact));
 }
 
 #define IN_FRESH_FOLDER(test) cmocka_unit_test_setup(test, fresh)
@@ -323,8 +356,10 @@ int main(void)
         IN_FRESH_FOLDER(a_case_holds_its_site),
         IN_FRESH_FOLDER(another_site_is_asked_about),
         IN_FRESH_FOLDER(what_is_learnt_goes_into_the_file),
+        IN_FRESH_FOLDER(what_the_file_cannot_take_is_shown),
         IN_FRESH_FOLDER(what_is_learnt_may_be_left_out),
         cmocka_unit_test(an_answer_finds_its_place),
+        cmocka_unit_test(whoever_wrote_it_first_is_its_source),
         cmocka_unit_test(what_is_no_block_is_left_alone),
     };
     return cmocka_run_group_tests_name("sites", tests, NULL, NULL);

@@ -8,7 +8,7 @@ static const struct {
 } entries[] = {
     {"questions", "question"}, {"symptoms", "symptom"}, {"conclusions", "conclusion"},
     {"causes", "cause"},       {"fixes", "fix"},        {"rules", "rule"},
-    {"cases", "case"},
+    {"cases", "case"},         {"kinds", "kind"},       {"quantities", "quantity"},
 };
 enum { ENTRIES = sizeof entries / sizeof *entries };
 
@@ -64,6 +64,12 @@ static void test_every_key_of_the_schema_is_read(void **state)
         if (unknown_key(text))
             fail_msg("the schema knows '%s' of the manifest, the reader does not", key);
     }
+    json_object_foreach(keys_of(root, "site"), key, value)
+    {
+        snprintf(text, sizeof text, "site:\n  %s: some\n", key);
+        if (unknown_key(text))
+            fail_msg("the schema knows '%s' of the site, the reader does not", key);
+    }
     json_object_foreach(keys_of(root, "then"), key, value)
     {
         snprintf(text, sizeof text, "rules:\n  some-name:\n    then:\n      %s: some\n", key);
@@ -83,27 +89,56 @@ static void check_keys(const node *map, json_t *keys, const char *what)
     }
 }
 
+static void check_entry(json_t *root, const node *entry, int which)
+{
+    const node *then = node_get(entry, "then");
+    check_keys(entry, keys_of(root, entries[which].definition), entries[which].section);
+    if (then != NULL) check_keys(then, keys_of(root, "then"), "then");
+}
+
+/* Marks the sections that the file has. */
+static void check_file(json_t *root, const char *file, bool seen[ENTRIES])
+{
+    kit k;
+    kit_begin(&k);
+    assert_true(kit_add_file(&k, str_of(file)));
+    k.files = sources_sorted(k.keep, k.items, k.count);
+    const node *top = load_sources(k.keep, k.scratch, &k.files, k.list)[0], *site = node_get(top, "site");
+    check_keys(top, json_object_get(root, "properties"), "a file");
+    check_keys(node_get(top, "rulebook"), keys_of(root, "manifest"), "the manifest");
+    if (site != NULL) check_keys(site, keys_of(root, "site"), "the site");
+    for (int i = 0; i < ENTRIES; i++) {
+        const node *section = node_get(top, entries[i].section);
+        for (uint32_t e = 0; section != NULL && e < section->count; e++) check_entry(root, section->entries[e].value, i);
+        seen[i] |= section != NULL;
+    }
+    kit_end(&k);
+}
+
 static void test_every_key_that_is_read_is_in_the_schema(void **state)
 {
     (void)state;
+    bool seen[ENTRIES] = {false};
     json_t *root = schema();
-    kit k;
-    kit_begin(&k);
-    assert_true(kit_add_file(&k, STR("full.yaml")));
-    k.files = sources_sorted(k.keep, k.items, k.count);
-    const node *top = load_sources(k.keep, k.scratch, &k.files, k.list)[0];
-    check_keys(top, json_object_get(root, "properties"), "a file");
-    check_keys(node_get(top, "rulebook"), keys_of(root, "manifest"), "the manifest");
-    for (int i = 0; i < ENTRIES; i++) {
-        const node *section = node_get(top, entries[i].section);
-        assert_non_null(section);
-        for (uint32_t e = 0; e < section->count; e++) {
-            const node *entry = section->entries[e].value, *then = node_get(entry, "then");
-            check_keys(entry, keys_of(root, entries[i].definition), entries[i].section);
-            if (then != NULL) check_keys(then, keys_of(root, "then"), "then");
-        }
-    }
-    kit_end(&k);
+    check_file(root, "full.yaml", seen);
+    check_file(root, "equipment.yaml", seen);
+    for (int i = 0; i < ENTRIES; i++)
+        if (!seen[i]) fail_msg("no file has the section '%s'", entries[i].section);
+    json_decref(root);
+}
+
+/* The file for sites alone is the section of the other. */
+static void test_the_schema_of_a_site_file(void **state)
+{
+    (void)state;
+    json_t *root = schema(), *site = json_load_file(TT_SOURCE_DIR "/docs/site.schema.json", JSON_REJECT_DUPLICATES, NULL);
+    assert_non_null(site);
+    json_t *keys = json_object_get(site, "properties");
+    assert_int_equal(json_object_size(keys), 1);
+    assert_string_equal(json_string_value(json_object_get(json_object_get(keys, "site"), "$ref")),
+                        "rulebook.schema.json#/definitions/site");
+    assert_non_null(keys_of(root, "site"));
+    json_decref(site);
     json_decref(root);
 }
 
@@ -147,6 +182,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_every_key_of_the_schema_is_read),
         cmocka_unit_test(test_every_key_that_is_read_is_in_the_schema),
+        cmocka_unit_test(test_the_schema_of_a_site_file),
         cmocka_unit_test(test_references_and_descriptions),
     };
     return cmocka_run_group_tests_name("schema of the rule files", tests, NULL, NULL);

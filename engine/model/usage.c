@@ -43,6 +43,17 @@ static void mark_fix(const reader *r, const fix *f, bool *questions)
     if (f->adjust.reading != NO_ID) questions[f->adjust.reading] = true;
 }
 
+/* What is asked for a quantity in the end, and the quantities that it is reckoned from. */
+static void mark_quantity(const question *q, bool *questions)
+{
+    for (uint32_t i = 0; i < q->beneath.count; i++) questions[q->beneath.items[i]] = true;
+    for (uint32_t i = 0; i < q->case_count; i++) {
+        uint32_t count = 0;
+        const uint32_t *subjects = formula_subjects(q->cases[i].is, &count);
+        for (uint32_t k = 0; k < count; k++) questions[subjects[k]] = true;
+    }
+}
+
 static void check_questions(reader *r)
 {
     const rulebook *b = r->book;
@@ -57,8 +68,7 @@ static void check_questions(reader *r)
         mark_inserts(r, &b->rules[i].caution, used);
         mark_inserts(r, &b->rules[i].stop, used);
     }
-    for (uint32_t i = 0; i < b->question_count; i++)
-        for (uint32_t k = 0; k < b->questions[i].beneath.count; k++) used[b->questions[i].beneath.items[k]] = true;
+    for (uint32_t i = 0; i < b->question_count; i++) mark_quantity(&b->questions[i], used);
     for (uint32_t i = 0; i < b->named_questions; i++) {
         if (used[i]) continue;
         fault *f =

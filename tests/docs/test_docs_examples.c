@@ -1,6 +1,8 @@
 /* What README and docs/ show is what the program does. In the pages:
  *   ```yaml example=FOLDER/FILE   all blocks of one FOLDER are one rulebook, which check finds
  * without fault and try passes;
+ *   ```yaml site=FOLDER/FILE      a site file for the rulebook of that FOLDER, on any page: rank
+ * takes it;
  *   ```console session=RULEBOOK   lines after "> " are typed at `telltale ask RULEBOOK`, the rest
  * is what comes;
  *   ```console                    lines after "$ " are run in the top folder, the rest is what
@@ -103,19 +105,32 @@ static void each_block(on_block *visit, void *context)
 
 /* ---- rulebooks ---- */
 
+static void write_below(const block *b, const char *top, const char *path)
+{
+    char folder[512], whole[600];
+    snprintf(folder, sizeof folder, "%s", path);
+    char *slash = strrchr(folder, '/');
+    if (slash == NULL || strstr(path, "..") != NULL)
+        fail_msg("%s: %s is no FOLDER/FILE", b->page, path);
+    *slash = 0;
+    assert_int_equal(sh("mkdir -p '%s/%s'", top, folder), 0);
+    snprintf(whole, sizeof whole, "%s/%s", top, path);
+    write_text(whole, b->text, b->length);
+}
+
 static void write_example(const block *b, void *context)
 {
-    char path[512], folder[512];
+    char path[256];
     if (sscanf(b->heading, "yaml example=%255s", path) != 1) return;
-    snprintf(folder, sizeof folder, "%s", path);
-    char *slash = strchr(folder, '/');
-    if (slash == NULL || strstr(path, "..") != NULL)
-        fail_msg("%s: example=%s is no FOLDER/FILE", b->page, path);
-    *strrchr(folder, '/') = 0;
-    assert_int_equal(sh("mkdir -p 'examples/%s'", folder), 0);
-    char whole[600];
-    snprintf(whole, sizeof whole, "examples/%s", path);
-    write_text(whole, b->text, b->length);
+    write_below(b, "examples", path);
+    ++*(unsigned *)context;
+}
+
+static void write_site(const block *b, void *context)
+{
+    char path[256];
+    if (sscanf(b->heading, "yaml site=%255s", path) != 1) return;
+    write_below(b, "sites", path);
     ++*(unsigned *)context;
 }
 
@@ -129,6 +144,21 @@ static void rulebooks_in_the_pages_are_sound(void **state)
     assert_int_equal(sh("for r in examples/*; do '%s' check $r && '%s' try $r >tried || { cat "
                         "tried; exit 1; }; done",
                         TT_PROGRAM, TT_PROGRAM),
+                     0);
+}
+
+static void sites_in_the_pages_are_sound(void **state)
+{
+    (void)state;
+    unsigned count = 0;
+    assert_int_equal(sh("rm -rf examples sites && mkdir examples sites"), 0);
+    each_block(write_example, &count);
+    count = 0;
+    each_block(write_site, &count);
+    assert_true(count >= 3);
+    assert_int_equal(sh("for s in sites/*/*; do r=${s#sites/}; echo '{}' | '%s' rank examples/${r%%/*} - "
+                        "--site $s >ranked || exit 1; done",
+                        TT_PROGRAM),
                      0);
 }
 
@@ -234,6 +264,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rulebooks_in_the_pages_are_sound),
+        cmocka_unit_test(sites_in_the_pages_are_sound),
         cmocka_unit_test(what_the_pages_show_is_what_comes),
     };
     return cmocka_run_group_tests_name("docs examples", tests, NULL, NULL);

@@ -54,6 +54,14 @@ static const line_index *lines_of(arena *keep, const sources *files)
     return all;
 }
 
+/* What is reckoned is in the same table, but nobody is asked it. */
+static uint32_t count_asked(const rulebook *r)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < r->question_count; i++) count += r->questions[i].kind != QUESTION_QUANTITY;
+    return count;
+}
+
 static void describe(tt_rulebook *b)
 {
     const rulebook *r = b->book;
@@ -62,7 +70,7 @@ static void describe(tt_rulebook *b)
     for (uint32_t i = 0; i < r->cautions.count; i++)
         cautions[i] = cstr(b->keep, texts_for(&r->cautions.items[i], r->language));
     b->info = (tt_rulebook_info){cstr(b->keep, texts_for(&r->title, r->language)), cstr(b->keep, r->edition),
-                                 cstr(b->keep, r->language), r->role_count, r->question_count, r->symptom_count,
+                                 cstr(b->keep, r->language), r->role_count, count_asked(r), r->symptom_count,
                                  r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
                                  cautions, r->cautions.count, cstr(b->keep, texts_for(&r->site_title, r->language)),
                                  r->has_site};

@@ -75,11 +75,17 @@ static bool is_of_site(const tt_fact *fact)
     return is_answer(fact) && strcmp(fact->from, "site") == 0;
 }
 
+/* The difference that a comparison with a set point has made: both its sides are shown already. */
+static bool is_difference(const tt_fact *fact)
+{
+    return strstr(fact->name, " - ") != NULL;
+}
+
 static void show_site_facts(const screen *s, tt_case *c, const tt_view *view)
 {
     bool first = true;
     for (uint32_t i = 0; i < view->fact_count; i++) {
-        if (!is_of_site(&view->facts[i]) || tells_nothing(&view->facts[i])) continue;
+        if (!is_of_site(&view->facts[i]) || tells_nothing(&view->facts[i]) || is_difference(&view->facts[i])) continue;
         if (first) say(s, "Known of this site:");
         first = false;
         show_answer(s, c, &view->facts[i]);
@@ -99,7 +105,7 @@ void show_facts(const screen *s, tt_case *c, const tt_view *view)
     say(s, is_anything_known(view) ? "What is known so far:" : "Nothing is known so far.");
     uint32_t untold = 0;
     for (uint32_t i = 0; i < view->fact_count; i++) {
-        if (!is_answer(&view->facts[i]) || is_of_site(&view->facts[i])) continue;
+        if (!is_answer(&view->facts[i]) || is_of_site(&view->facts[i]) || is_difference(&view->facts[i])) continue;
         if (tells_nothing(&view->facts[i])) untold++;
         else show_answer(s, c, &view->facts[i]);
     }

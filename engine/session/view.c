@@ -34,10 +34,21 @@ static void note_site(tt_case *c, uint32_t question, tt_fact *f)
     }
 }
 
+/* Reckoned from what the site says, and nothing else. */
+static bool rests_on_site(const tt_case *c, uint32_t quantity)
+{
+    const ids *beneath = &c->book->book->questions[quantity].beneath;
+    for (uint32_t i = 0; i < beneath->count; i++) {
+        uint32_t asked = beneath->items[i];
+        if (c->now.replies[asked] != NULL && !c->now.of_site[asked]) return false;
+    }
+    return true;
+}
+
 static const char *origin_of(const tt_case *c, uint32_t question)
 {
     if (c->now.settings[question].by_fix) return "fix";
-    if (c->now.reckoned[question]) return "quantity";
+    if (c->now.reckoned[question]) return rests_on_site(c, question) ? "site" : "quantity";
     return c->now.of_site[question] ? "site" : "answer";
 }
 

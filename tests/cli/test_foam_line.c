@@ -1,0 +1,140 @@
+/* The foam line's rulebook: its arithmetic against worked values, and sites with other equipment.
+ */
+#include "run_telltale.h"
+
+#define RULES TT_SOURCE_DIR "/rules/foam-line"
+#define HERE  TT_SOURCE_DIR "/tests/cli"
+
+static int fresh(void **state)
+{
+    (void)state;
+    setenv("RULES", RULES, 1);
+    setenv("SITES", HERE "/foam-sites", 1);
+    setenv("SUMS", HERE "/foam-arithmetic", 1);
+    return sh("rm -rf book out err");
+}
+
+static void worked_values_come_out(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T check $SUMS >out 2>err"), 0);
+    assert_int_equal(sh("$T try $SUMS >out 2>err"), 0);
+}
+
+/* The bands about the worked values are narrow enough: another unit of gallon, another reading of
+ * "1:10". */
+static void other_values_do_not(void **state)
+{
+    (void)state;
+    static const char *const slips[] = {
+        "s/mix-flow: 4 gal.min/mix-flow: 4 imp gal\\/min/",
+        "s/strength: \"1:10\"}/strength: 1 in 10}/",
+        "s/pitch: 18 ft/pitch: 18.01 ft/",
+        "s/sqrt(pressure-now . pressure-then)/(pressure-now \\/ pressure-then)/",
+    };
+    for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
+        assert_int_equal(
+            sh("rm -rf book && mkdir book && sed '%s' $SUMS/rulebook.yaml >book/rulebook.yaml",
+               slips[i]),
+            0);
+        assert_int_equal(sh("cmp -s $SUMS/rulebook.yaml book/rulebook.yaml"), 1);
+        assert_int_equal(sh("$T check book >out 2>err"), 0);
+        if (sh("$T try book >out 2>err") == 0) fail_msg("'%s' changes nothing", slips[i]);
+    }
+}
+
+static void ask_at(const char *site, const char *answers)
+{
+    int status =
+        sh("printf 'danger: safe\\n%s' | $T ask $RULES --answers - --site $SITES/%s.yaml --unsaved "
+           "--no-input >out 2>err",
+           answers, site);
+    if (status != 0 && status != 1 && status != 3) fail_msg("%s ends with %d", site, status);
+}
+
+static void sites_are_asked_about_what_they_have(void **state)
+{
+    (void)state;
+    const char *low = "bare-spot: low\\nfoam-spread: one-side\\n";
+    ask_at("short-tunnel", low);
+    assert_holds("out", "Next question: How does the foam come out of the left upright?");
+    assert_false(holds("out", "floor bar"));
+    ask_at("two-arches", low);
+    assert_holds("out", "Next question: How does the foam come out of the left floor bar?");
+    ask_at("cloth-first", low);
+    assert_holds("out", "Next question: How does the foam come out of the left row?");
+    assert_false(holds("out", "wrap"));
+}
+
+static void spot_free_water_is_read_where_there_is_a_meter(void **state)
+{
+    (void)state;
+    const char *chalk = "car-out: streaky-roof\\nstreak-wipe: spots\\nwater-run: breaks\\n";
+    ask_at("two-arches", chalk);
+    assert_holds("out", "Next question: What does the meter at the spot-free unit read?");
+    ask_at("short-tunnel", chalk);
+    assert_false(holds("out", "meter at the spot-free unit read"));
+    assert_false(holds("out", "The last rinse leaves minerals"));
+    ask_at("cloth-first", chalk);
+    assert_holds("out", "Next question: Is there a last rinse with spot-free water");
+}
+
+static void foam_lands_before_the_cloth_touches(void **state)
+{
+    (void)state;
+    ask_at("cloth-first", "car-out: dirt\\n");
+    assert_holds("out", "the roof cloth touches the car before any foam does");
+    ask_at("two-arches", "car-out: dirt\\n");
+    assert_false(holds("out", "before any foam does"));
+    assert_false(holds("out", "hardly any time before the cloth touches"));
+    ask_at("short-tunnel", "car-out: dirt\\n");
+    assert_holds("out",
+                 "The foam of the overhead row lands less than 3 ft ahead of the wrap brush.");
+}
+
+/* 1.8 bar is the set point there; 2.1 bar is within 6 psi of it, 2.3 bar is not. At the other sites
+ * both are low. */
+static void a_set_point_is_the_sites_own(void **state)
+{
+    (void)state;
+    ask_at("short-tunnel", "foam-air: 2.3 bar\\n");
+    assert_holds("out", "The foam air reads high");
+    ask_at("short-tunnel", "foam-air: 2.1 bar\\n");
+    assert_false(holds("out", "The foam air reads"));
+    ask_at("two-arches", "foam-air: 2.1 bar\\n");
+    assert_holds("out", "The foam air reads low");
+    ask_at("cloth-first", "foam-air: 2.1 bar\\n"); /* 30.5 psi, where nobody knows the set point */
+    assert_false(holds("out", "The foam air reads"));
+}
+
+/* 4 bar are 58.0150950920836 psi (1 bar = 14.50377377302090 psi). */
+static void a_case_in_bar_is_the_case_in_psi(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf 'foam-look: stiff\\nfoam-air: 4 bar\\npump-air: 3 bar\\n' | $T "
+                        "rank $RULES - --json >bar.json"),
+                     0);
+    assert_int_equal(sh("printf 'foam-look: stiff\\nfoam-air: 58.0150950920836 psi\\npump-air: "
+                        "43.5113213190627 psi\\n' | "
+                        "$T rank $RULES - --json >psi.json"),
+                     0);
+    /* what was said is kept as it was said; all else is the same */
+    assert_int_equal(sh("sed 's/4 bar/58.0150950920836 psi/; s/3 bar/43.5113213190627 psi/' "
+                        "bar.json >told.json && cmp told.json psi.json"),
+                     0);
+    assert_int_equal(sh("grep -q foam-air-high psi.json"), 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup(worked_values_come_out, fresh),
+        cmocka_unit_test_setup(other_values_do_not, fresh),
+        cmocka_unit_test_setup(sites_are_asked_about_what_they_have, fresh),
+        cmocka_unit_test_setup(spot_free_water_is_read_where_there_is_a_meter, fresh),
+        cmocka_unit_test_setup(foam_lands_before_the_cloth_touches, fresh),
+        cmocka_unit_test_setup(a_set_point_is_the_sites_own, fresh),
+        cmocka_unit_test_setup(a_case_in_bar_is_the_case_in_psi, fresh),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -81,11 +81,19 @@ static bool is_difference(const tt_fact *fact)
     return strstr(fact->name, " - ") != NULL;
 }
 
+/* Reckoned from what the site says: of use to rules, and no news to people. */
+static bool is_reckoned(tt_case *c, const tt_fact *fact)
+{
+    tt_question question;
+    return tt_question_show(c, fact->question, &question) == TT_OK && question.kind == TT_QUANTITY;
+}
+
 static void show_site_facts(const screen *s, tt_case *c, const tt_view *view)
 {
     bool first = true;
     for (uint32_t i = 0; i < view->fact_count; i++) {
-        if (!is_of_site(&view->facts[i]) || tells_nothing(&view->facts[i]) || is_difference(&view->facts[i])) continue;
+        if (!is_of_site(&view->facts[i]) || tells_nothing(&view->facts[i])) continue;
+        if (is_reckoned(c, &view->facts[i])) continue;
         if (first) say(s, "Known of this site:");
         first = false;
         show_answer(s, c, &view->facts[i]);

@@ -91,7 +91,7 @@ static void sort_bases(reader *r, section s, pile *p)
     str *names = ARENA_ARRAY(r->scratch, str, t->count);
     for (uint32_t i = 0; i < t->count; i++) {
         const named *e = &p->items[i];
-        t->items[i] = (base_name){e->of.base, e->id.at, e->of.piece, e->of.second != NO_ID};
+        t->items[i] = (base_name){e->of.base, e->id.at, e->of.piece, e->of.second != NO_ID, e->body};
         names[i] = e->of.base;
     }
     t->names = names;

@@ -10,7 +10,7 @@ static uint32_t later_piece(reader *r, const piece *p, const node *n)
     str name;
     if (!read_word(r, n, "a piece of equipment", &name)) return NO_ID;
     uint32_t id = piece_of_kind(r, p->kind, name);
-    if (id == NO_ID) {
+    if (id == NO_ID && !r->pieces_lost) {
         fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, n->at, "The site has no %.*s '%.*s'.",
                              STR_ARG(r->book->kinds[p->kind].id.name), STR_ARG(name));
         suggest_pieces(r, f, name, p->kind);

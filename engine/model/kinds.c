@@ -105,10 +105,12 @@ static int by_kind_and_name(const void *a, const void *b)
     return (x->made.id.at.start > y->made.id.at.start) - (x->made.id.at.start < y->made.id.at.start);
 }
 
-static const node *units_of_site(const reader *r)
+static const node *units_of_site(reader *r)
 {
-    const node *units = r->site == NULL ? NULL : node_get(r->site, "units");
-    return units != NULL && units->kind == NODE_MAP ? units : NULL;
+    const node *units = node_get(r->site, "units");
+    bool map = units != NULL && units->kind == NODE_MAP;
+    r->pieces_lost = units != NULL && !map;
+    return map ? units : NULL;
 }
 
 static void pieces_in_a_list(reader *r, const node *n)
@@ -124,7 +126,7 @@ static bool draft_piece(reader *r, const node_entry *e, uint32_t kind, piece_dra
     if (*count == PIECES_MAX) {
         fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "The site has more than %d pieces of equipment.", PIECES_MAX);
         fault_help(r->list, f, "Make a site of its own of each part, and name there what calls are about.");
-        r->names_lost = true;
+        r->names_lost = r->pieces_lost = true;
         return false;
     }
     check_name(r, e->key, e->key_at, "a piece of equipment");
@@ -139,9 +141,11 @@ static uint32_t draft_site(reader *r, const node *units, piece_draft *drafts)
     for (uint32_t i = 0; units != NULL && i < units->count; i++) {
         const node_entry *e = &units->entries[i];
         uint32_t kind = resolve_kind(r, e->key, e->key_at);
+        bool map = e->value != NULL && e->value->kind == NODE_MAP;
+        r->pieces_lost |= !map || kind == NO_ID;
         if (e->value == NULL || kind == NO_ID) continue;
-        if (e->value->kind != NODE_MAP) pieces_in_a_list(r, e->value);
-        for (uint32_t k = 0; e->value->kind == NODE_MAP && k < e->value->count; k++)
+        if (!map) pieces_in_a_list(r, e->value);
+        for (uint32_t k = 0; map && k < e->value->count; k++)
             if (!draft_piece(r, &e->value->entries[k], kind, drafts, &count)) return count;
     }
     return count;
@@ -195,6 +199,7 @@ uint32_t piece_of_kind(const reader *r, uint32_t kind, str name)
 void collect_pieces(reader *r)
 {
     piece_draft *drafts = ARENA_ARRAY(r->scratch, piece_draft, PIECES_MAX);
+    r->pieces_lost = r->site == NULL && r->names_lost; /* it may stand in what could not be read */
     uint32_t count = r->site != NULL ? draft_site(r, units_of_site(r), drafts) : draft_stand_ins(r, drafts);
     if (count > 1) qsort(drafts, count, sizeof *drafts, by_kind_and_name);
     piece *pieces = ARENA_ARRAY(r->keep, piece, count);
@@ -277,6 +282,15 @@ void read_kinds(reader *r)
 
 /* ---- the pieces that a case is about ---- */
 
+static void no_piece_named(reader *r, str name, span at)
+{
+    if (r->pieces_lost) return;
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, at, "The site has no piece of equipment '%.*s'.", STR_ARG(name));
+    str *names = ARENA_ARRAY(r->scratch, str, r->book->piece_count);
+    for (uint32_t i = 0; i < r->book->piece_count; i++) names[i] = r->book->pieces[i].id.name;
+    suggest(r, f, name, names, r->book->piece_count);
+}
+
 ids pieces_named(reader *r, const node *n)
 {
     ids_draft all = {0};
@@ -290,14 +304,10 @@ ids pieces_named(reader *r, const node *n)
         str name;
         if (!read_word(r, item, "a piece of equipment", &name) || (list && item_twice(r, n, i))) continue;
         uint32_t id = rulebook_piece(r->book, name);
-        if (id != NO_ID) {
+        if (id == NO_ID)
+            no_piece_named(r, name, item->at);
+        else
             ids_add(r, &all, &(names_found){NAMES_ONE, &id, 1});
-            continue;
-        }
-        fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, item->at, "The site has no piece of equipment '%.*s'.", STR_ARG(name));
-        str *names = ARENA_ARRAY(r->scratch, str, r->book->piece_count);
-        for (uint32_t k = 0; k < r->book->piece_count; k++) names[k] = r->book->pieces[k].id.name;
-        suggest(r, f, name, names, r->book->piece_count);
     }
     return ids_of(all.items, all.count);
 }

@@ -104,8 +104,7 @@ static look_up_state no_pair(reader *r, const full_name *n, span at)
 
 static look_up_state no_such_piece(reader *r, const full_name *n, uint32_t kind, span at)
 {
-    if (r->names_lost && r->site == NULL) return LOOK_UP_REPORTED; /* the site may stand in what could not be read */
-    if (missing_before(r, WHERE_PIECE, n->word)) return LOOK_UP_REPORTED;
+    if (r->pieces_lost || missing_before(r, WHERE_PIECE, n->word)) return LOOK_UP_REPORTED;
     str k = kind_name(r, kind);
     fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, at, "The site has no %.*s '%.*s'.", STR_ARG(k), STR_ARG(n->word));
     suggest_pieces(r, f, n->word, kind);
@@ -114,6 +113,7 @@ static look_up_state no_such_piece(reader *r, const full_name *n, uint32_t kind,
 
 static look_up_state no_such_pair(reader *r, const full_name *n, span at)
 {
+    if (r->pieces_lost && n->whose == WHICH_PIECE) return LOOK_UP_REPORTED;
     fault *f = n->whose == WHICH_PIECE
                    ? fault_add(r->list, FAULT_UNKNOWN_PIECE, at, "By 'comes-before' the site has no pair '%.*s'.", STR_ARG(n->word))
                    : fault_add(r->list, FAULT_PIECE_WANTED, at,

@@ -31,6 +31,18 @@ static bool in_words(const formula_place *p, const question *q, span at)
     return false;
 }
 
+/* The site has none of the kind; what is written for each still says in which unit it would be. */
+static formula_input *unit_of_none(reader *r, str name)
+{
+    const base_name *base = base_find(r, SECTION_QUESTIONS, base_of_name(name));
+    const node *n = base == NULL || base->body == NULL ? NULL : node_get(base->body, "unit");
+    formula_input *one = ARENA_NEW(r->keep, formula_input);
+    str word;
+    *one = (formula_input){.subject = NO_ID, .in = unit_none};
+    if (n != NULL && (!read_word(r, n, "a unit", &word) || !read_unit(r, word, n->at, NULL, &one->in))) return NULL;
+    return one;
+}
+
 static bool look_up_reading(void *context, str name, uint32_t from, uint32_t to, const formula_input **inputs, uint32_t *count)
 {
     const formula_place *p = context;
@@ -45,7 +57,7 @@ static bool look_up_reading(void *context, str name, uint32_t from, uint32_t to,
         if (q->kind == QUESTION_CHOICE) return in_words(p, q, at);
         all[i] = (formula_input){found.ids[i], q->in};
     }
-    *inputs = all;
+    *inputs = found.count == 0 ? unit_of_none(r, name) : all;
     *count = found.count;
     return true;
 }

@@ -46,6 +46,7 @@ typedef struct base_name {
     span at;
     uint32_t kind; /* NO_ID: shared */
     bool pair;     /* once for each two pieces of the kind, one after the other */
+    const node *body; /* null for a symptom made from `confirms` */
 } base_name;
 typedef struct base_table { /* in name order, each name once */
     base_name *items;
@@ -108,8 +109,10 @@ typedef struct reader {
     owner here;                  /* the entry that is being read */
     bool of_any;                 /* …and texts name its kind, not its piece */
     bool in_symptom;             /* …and it is the condition of a symptom */
+    const node *strange; /* the map in which a key was unknown last */
     bool names_lost; /* a file could not be read: names may be missing for that reason */
     bool roles_lost;
+    bool pieces_lost; /* what the site has could not be read to its end */
     double word_chance[CHANCE_WORDS];
     missing_name **missing;     /* [MISSING_BUCKETS] */
     unit_insert *unit_inserts;

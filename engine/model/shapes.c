@@ -47,8 +47,11 @@ bool check_map(reader *r, const node *n, const char *what, const char *const *ke
         wrong_kind(r, n, what, "a map");
         return false;
     }
-    for (uint32_t i = 0; i < n->count; i++)
-        if (!key_known(n->entries[i].key, keys)) unknown_key(r, &n->entries[i], what, keys);
+    for (uint32_t i = 0; i < n->count; i++) {
+        if (key_known(n->entries[i].key, keys)) continue;
+        unknown_key(r, &n->entries[i], what, keys);
+        r->strange = n;
+    }
     return true;
 }
 
@@ -59,10 +62,12 @@ static bool has_key(const node *map, const char *key)
     return false;
 }
 
-/* A misspelt key is reported as unknown; it isn't missing besides. */
+/* A misspelt key is reported as unknown; it isn't missing besides. Where no key is unknown none is misspelt, however
+ * like another it may be: 'then' and 'when'. */
 static bool misspelt(reader *r, const node *map, const char *key)
 {
     assert(map->kind == NODE_MAP);
+    if (r->strange != map) return false;
     str wanted = str_of(key);
     for (uint32_t i = 0; i < map->count; i++)
         if (nearest_name(r, map->entries[i].key, &wanted, 1) == 0) return true;
@@ -77,7 +82,7 @@ const node *need(reader *r, const node *map, label owner, const char *what, cons
     if (value != NULL || has_key(map, key) || misspelt(r, map, key)) return value;
     fault *f = owner.name.n > 0
                    ? fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s '%.*s' has no '%s'.", what,
-                               STR_ARG(owner.name), key)
+                               STR_ARG(base_of_name(owner.name)), key)
                    : fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s has no '%s'.", what, key);
     fault_help(r->list, f, "Add '%s: %s'.", key, example);
     return NULL;

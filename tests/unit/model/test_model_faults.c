@@ -211,6 +211,21 @@ static void test_no_cascade_from_a_faulty_entry(void **state)
     kit_end(&k);
 }
 
+/* 'then' is so like 'when' that it was once taken for it, and a rule without 'when' was let through. */
+static void test_a_key_that_is_like_another_is_not_that_one(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    kit_add(&k, STR("rules.yaml"),
+            str_of("rulebook:\n  title: T\n  roles: [helper]\ncauses:\n  a:\n    text: A\n"
+                   "rules:\n  r:\n    then: {rule-out: [a]}\n  s:\n    when: {}\n"));
+    assert_null(kit_read(&k));
+    assert_non_null(strstr(kit_said(&k), "The rule 'r' has no 'when'. [T204]"));
+    assert_non_null(strstr(kit_said(&k), "The rule 's' has no 'then'. [T204]"));
+    kit_end(&k);
+}
+
 /* What stood in a file that could not be read is not missed besides; a slip of the pen still is. */
 static void test_no_cascade_from_an_unreadable_file(void **state)
 {
@@ -237,6 +252,7 @@ int main(void)
         cmocka_unit_test(test_twenty_faults_give_twenty_reports),
         cmocka_unit_test(test_a_wrong_name_is_reported_once),
         cmocka_unit_test(test_no_cascade_from_a_faulty_entry),
+        cmocka_unit_test(test_a_key_that_is_like_another_is_not_that_one),
         cmocka_unit_test(test_no_cascade_from_an_unreadable_file),
     };
     return cmocka_run_group_tests_name("faults of the rulebook reader", tests, NULL, NULL);

@@ -172,6 +172,32 @@ static void test_no_cascade_from_an_unreadable_site(void **state)
     kit_end(&k);
 }
 
+/* What the site has could not be read: nobody knows what is missing. */
+static void test_no_cascade_from_lost_pieces(void **state)
+{
+    (void)state;
+    kit k;
+    assert_null(read_at(&k, RULES CASES "site:\n  units:\n    filter: [coarse, fine]\n  answers:\n    size of coarse: large\n", NULL));
+    if (faults_errors(k.list) != 1) print_error("%s\n", kit_said(&k));
+    assert_int_equal(faults_errors(k.list), 1);
+    kit_end(&k);
+}
+
+/* A formula over every piece, where there is none. */
+static void test_a_formula_over_none_is_of_no_type(void **state)
+{
+    (void)state;
+    kit k;
+    const rulebook *b = read_at(&k,
+                                RULES EXAMPLE
+                                "quantities:\n  worst:\n    text: The worst\n    formula: max(drop of every filter)\n    unit: psi\n"
+                                "  drop:\n    for-each: filter\n    text: The drop\n    formula: cut-in - 5 psi\n    unit: psi\n",
+                                "site:\n  units: {}\n");
+    assert_non_null(b);
+    assert_int_not_equal(rulebook_question(b, STR("worst")), NO_ID);
+    kit_end(&k);
+}
+
 /* ---- hostile ---- */
 
 static void assert_told(const char *site, const char *part)
@@ -215,6 +241,8 @@ int main(void)
         cmocka_unit_test(test_a_sites_owner_is_not_told_what_is_unused),
         cmocka_unit_test(test_a_site_may_have_none_of_a_kind),
         cmocka_unit_test(test_no_cascade_from_an_unreadable_site),
+        cmocka_unit_test(test_no_cascade_from_lost_pieces),
+        cmocka_unit_test(test_a_formula_over_none_is_of_no_type),
         cmocka_unit_test(test_shapes_that_do_not_fit_are_told),
     };
     return cmocka_run_group_tests_name("the site", tests, NULL, NULL);

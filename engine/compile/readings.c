@@ -39,9 +39,24 @@ static int by_place(const void *a, const void *b)
     return (int)x->above - (int)y->above;
 }
 
+/* The same limit in two units (3 bar, 300 kPa) may differ in the last digits. */
+static bool same_place(const cut *a, const cut *b)
+{
+    return number_is_at(a->at, a->at, b->at);
+}
+
+static int by_near_place(const cut *a, const cut *b)
+{
+    return same_place(a, b) ? (int)a->above - (int)b->above : by_place(a, b);
+}
+
+/* Sorted. Numbers that are the same but for rounding all become the first of them; then each side of a number is kept once. */
 static uint32_t without_repeats(cut *cuts, uint32_t count)
 {
     uint32_t kept = 0;
+    for (uint32_t i = 1; i < count; i++)
+        if (same_place(&cuts[i - 1], &cuts[i])) cuts[i].at = cuts[i - 1].at;
+    if (count > 1) qsort(cuts, count, sizeof *cuts, by_place);
     for (uint32_t i = 0; i < count; i++)
         if (kept == 0 || by_place(&cuts[kept - 1], &cuts[i]) != 0) cuts[kept++] = cuts[i];
     return kept;
@@ -89,12 +104,12 @@ static bool state_inside(const state_table *t, uint32_t state, const cond *c)
     if (!from_start || c->low != -INFINITY) {
         if (state == 0) return false;
         const cut low = {c->low, !c->low_in};
-        if (by_place(&t->cuts[state - 1], &low) < 0) return false;
+        if (by_near_place(&t->cuts[state - 1], &low) < 0) return false;
     }
     if (!to_end || c->high != INFINITY) {
         if (state == t->cut_count) return false;
         const cut high = {c->high, c->high_in};
-        if (by_place(&t->cuts[state], &high) > 0) return false;
+        if (by_near_place(&t->cuts[state], &high) > 0) return false;
     }
     return true;
 }

@@ -67,7 +67,8 @@ enum {
     KINDS_MAX = 100,
     PIECES_MAX = 500,
     GROUND_BYTES_MAX = 64 * 1024 * 1024, /* of what is written for each piece, times the pieces */
-    GROUND_NAMES_MAX = 1000000, /* meant by "of any" and "of every" in all */
+    GROUND_NAMES_MAX = 1000000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
+    QUANTITIES_DEEPEST = 250,   /* each resting on the next; what walks down them calls itself */
     LIST_ITEMS_MAX = 250,
     SUGGESTIONS_MAX = 200000, /* names compared for suggestions in all, so that a million wrong
                                  names take no hours */

@@ -8,7 +8,7 @@
 typedef struct reckoning {
     const tt_case *c;
     bool as_evidence;
-    const reply *const *quantities; /* [question] those reckoned in this walk, or null */
+    const reply *const *quantities; /* [question] quantities as reckoned so far, null: not known; nobody looks at the other questions' */
 } reckoning;
 
 static bool is_quantity(const tt_case *c, uint32_t question)
@@ -16,14 +16,21 @@ static bool is_quantity(const tt_case *c, uint32_t question)
     return c->book->book->questions[question].kind == QUESTION_QUANTITY;
 }
 
+/* What somebody said of the quantity itself stands, unless it was "not sure" or a fix has changed things since. */
+static bool stands(const tt_case *c, uint32_t quantity)
+{
+    const reply *r = c->now.replies[quantity];
+    return r != NULL && r->kind != REPLY_UNSURE && !c->now.reckoned[quantity] && !c->now.stale[quantity];
+}
+
 /* What counts for a question, or null while it is not known. */
 static const reply *reply_to(const reckoning *k, uint32_t question)
 {
     const tt_case *c = k->c;
-    if (k->quantities[question] != NULL) return k->quantities[question];
+    if (is_quantity(c, question) && !stands(c, question)) return k->quantities[question];
     if (k->as_evidence && adjust_holds(c, question))
         return c->now.adjust.stale[question] ? NULL : c->now.adjust.replies[question];
-    return c->now.stale[question] || c->now.reckoned[question] ? NULL : c->now.replies[question];
+    return c->now.stale[question] ? NULL : c->now.replies[question];
 }
 
 static bool number_of(void *context, uint32_t question, double *number)
@@ -109,17 +116,12 @@ static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, 
     if (value.state == FORMULA_UNDEFINED) *why = value.why;
     if (value.state != FORMULA_VALUE) return NULL;
     double number = unit_from_base(&q->in, value.base);
+    if (!isfinite(number)) *why = "the number is too large";
     if (!isfinite(number)) return NULL;
     reply *r = ARENA_NEW(c->derived, reply);
     *r = (reply){.kind = REPLY_READING, .question = question, .at = span_nowhere(), .number = number,
                  .magnitude = value.scale / q->in.factor};
     return r;
-}
-
-/* What somebody said of the quantity itself stands. */
-static bool was_said(const tt_case *c, uint32_t question)
-{
-    return c->now.replies[question] != NULL && !c->now.reckoned[question];
 }
 
 static void reckon_all(tt_case *c, bool as_evidence, const reply **out, const char **why)
@@ -128,8 +130,25 @@ static void reckon_all(tt_case *c, bool as_evidence, const reply **out, const ch
     const reckoning k = {c, as_evidence, out};
     for (uint32_t i = 0; i < b->reckon_count; i++) {
         uint32_t q = b->reckon_order[i];
-        if (!was_said(c, q)) out[q] = reckoned(c, &k, q, &why[q]);
+        if (!stands(c, q)) out[q] = reckoned(c, &k, q, &why[q]);
     }
+}
+
+/* "Not sure" of a quantity is kept while its readings don't tell: then nobody is asked for them. */
+static bool said_unsure(const tt_case *c, uint32_t quantity)
+{
+    const reply *r = c->now.replies[quantity];
+    return r != NULL && r->kind == REPLY_UNSURE && !c->now.reckoned[quantity] && !c->now.stale[quantity];
+}
+
+static void take_reckoned(tt_case *c, uint32_t quantity, const reply *now, const reply *evidence)
+{
+    if (now == NULL && evidence == NULL && said_unsure(c, quantity)) return;
+    c->now.reckoned[quantity] = true;
+    c->now.replies[quantity] = now;
+    c->now.reckoned_evidence[quantity] = evidence;
+    c->now.cannot[quantity] = c->now.stale[quantity] = false;
+    c->now.weights[quantity] = evidence == NULL ? NULL : reply_weights(c->derived, c->book->prog, evidence);
 }
 
 void case_reckon(tt_case *c)
@@ -139,76 +158,128 @@ void case_reckon(tt_case *c)
     const reply **now = ARENA_ARRAY(c->derived, const reply *, b->question_count);
     const reply **evidence = ARENA_ARRAY(c->derived, const reply *, b->question_count);
     const char **why = ARENA_ARRAY(c->derived, const char *, b->question_count);
-    reckon_all(c, false, now, why);
     reckon_all(c, true, evidence, why);
+    for (uint32_t i = 0; i < b->reckon_count; i++) why[b->reckon_order[i]] = NULL; /* what is told is why it has no value now */
+    reckon_all(c, false, now, why);
     for (uint32_t i = 0; i < b->reckon_count; i++) {
         uint32_t q = b->reckon_order[i];
-        if (was_said(c, q)) continue;
-        c->now.reckoned[q] = true;
-        c->now.replies[q] = now[q];
-        c->now.reckoned_evidence[q] = evidence[q];
         c->now.undefined[q] = why[q];
-        c->now.stale[q] = false;
-        c->now.weights[q] = evidence[q] == NULL ? NULL : reply_weights(c->derived, c->book->prog, evidence[q]);
+        if (!stands(c, q)) take_reckoned(c, q, now[q], evidence[q]);
     }
 }
 
 /* ---- what is missing ---- */
 
+typedef enum walked { WALKED_NOT, WALKED, WALKED_IN_VAIN } walked;
+
 typedef struct missing {
     tt_case *c;
     const reckoning k;
     uint32_t *items, count;
+    walked *walks; /* [question] quantities walked down: many may rest on one */
+    bool hopeless; /* a number it needs was answered "not sure", or has no value: the others would not make it known */
 } missing;
 
 static void add_missing(missing *m, uint32_t question);
 
+static bool holds(const uint32_t *items, uint32_t count, uint32_t item)
+{
+    for (uint32_t i = 0; i < count; i++)
+        if (items[i] == item) return true;
+    return false;
+}
+
+/* One of several that may decide: where nobody can tell, another may. */
+static void add_of_leaf(missing *m, uint32_t question)
+{
+    const uint32_t before = m->count;
+    const bool hopeless = m->hopeless;
+    m->hopeless = false;
+    add_missing(m, question);
+    if (m->hopeless) m->count = before;
+    m->hopeless = hopeless;
+}
+
 static void add_of_condition(missing *m, const cond *c)
 {
     bool leaf = c->kind == COND_ANSWER || c->kind == COND_RANGE || c->kind == COND_KNOWN;
-    if (leaf) add_missing(m, c->subject);
+    if (leaf) add_of_leaf(m, c->subject);
     for (uint32_t i = 0; i < c->count; i++) add_of_condition(m, c->parts[i]);
+}
+
+static void add_of_formula(missing *m, const formula *f)
+{
+    uint32_t count;
+    const uint32_t *subjects = formula_subjects(f, &count);
+    for (uint32_t i = 0; i < count; i++) add_missing(m, subjects[i]);
 }
 
 static void add_of_quantity(missing *m, const struct question *q)
 {
     for (uint32_t i = 0; i < q->case_count; i++) {
         truth t = q->cases[i].when == NULL ? TRUTH_TRUE : truth_of(&m->k, q->cases[i].when);
+        const uint32_t before = m->count;
         if (t == TRUTH_FALSE) continue;
-        if (t == TRUTH_UNKNOWN) {
-            add_of_condition(m, q->cases[i].when);
-            return;
-        }
-        uint32_t count;
-        const uint32_t *subjects = formula_subjects(q->cases[i].is, &count);
-        for (uint32_t s = 0; s < count; s++) add_missing(m, subjects[s]);
+        if (t == TRUTH_TRUE) add_of_formula(m, q->cases[i].is);
+        else add_of_condition(m, q->cases[i].when);
+        m->hopeless |= t == TRUTH_UNKNOWN && m->count == before;
         return;
     }
+    m->hopeless = true; /* no case holds */
+}
+
+static void add_of_walk(missing *m, uint32_t quantity)
+{
+    const bool hopeless = m->hopeless;
+    m->hopeless = m->walks[quantity] == WALKED_IN_VAIN || m->c->now.undefined[quantity] != NULL;
+    if (m->walks[quantity] == WALKED_NOT && !m->hopeless) add_of_quantity(m, &m->c->book->book->questions[quantity]);
+    m->walks[quantity] = m->hopeless ? WALKED_IN_VAIN : WALKED;
+    m->hopeless |= hopeless;
 }
 
 static void add_missing(missing *m, uint32_t question)
 {
-    if (reply_to(&m->k, question) != NULL) return;
-    if (is_quantity(m->c, question)) {
-        add_of_quantity(m, &m->c->book->book->questions[question]);
+    const tt_case *c = m->c;
+    const struct question *q = &c->book->book->questions[question];
+    const reply *r = reply_to(&m->k, question);
+    if (r != NULL) {
+        m->hopeless |= q->kind != QUESTION_CHOICE && r->kind != REPLY_READING;
         return;
     }
-    for (uint32_t i = 0; i < m->count; i++)
-        if (m->items[i] == question) return;
-    m->items[m->count++] = question;
+    if (q->kind == QUESTION_QUANTITY) add_of_walk(m, question);
+    else if (!holds(m->items, m->count, question)) m->items[m->count++] = question;
+}
+
+/* The first fact that would decide whether a reading applies and that can be asked at once, or NO_ID. */
+static uint32_t fact_before(tt_case *c, uint32_t question)
+{
+    uint32_t atom = c->book->prog->ask_atom[question];
+    if (!case_could_ask(c, question) || case_truth(c, atom) != TRUTH_UNKNOWN) return NO_ID;
+    justification why = wm_why(c->memory, c->derived, atom);
+    for (uint32_t i = 0; i < why.finding_count; i++)
+        if (!is_quantity(c, why.findings[i]) && case_may_ask(c, why.findings[i])) return why.findings[i];
+    return NO_ID;
 }
 
 bool case_missing(tt_case *c, uint32_t quantity, ids *out)
 {
-    const rulebook *b = c->book->book;
     assert(is_quantity(c, quantity));
-    uint32_t *items = ARENA_ARRAY(c->derived, uint32_t, b->questions[quantity].beneath.count + 1);
-    missing m = {c, {c, false, c->now.replies}, items, 0};
-    if (c->now.replies[quantity] == NULL && c->now.undefined[quantity] == NULL) add_of_quantity(&m, &b->questions[quantity]);
-    for (uint32_t i = 0; i < m.count; i++)
-        if (!case_may_ask(c, m.items[i])) return false;
-    *out = (ids){items, m.count};
-    return m.count > 0;
+    uint32_t room = c->book->book->questions[quantity].beneath.count + 1, count = 0;
+    missing m = {.c = c, .k = {c, false, c->now.replies}, .items = ARENA_ARRAY(c->derived, uint32_t, room)};
+    arena_mark here = arena_here(c->scratch);
+    m.walks = ARENA_ARRAY(c->scratch, walked, c->book->book->question_count);
+    add_missing(&m, quantity);
+    arena_back_to(c->scratch, here);
+    if (m.hopeless || m.count == 0) return false;
+    uint32_t *asked = ARENA_ARRAY(c->derived, uint32_t, 2 * (size_t)room);
+    for (uint32_t i = 0; i < m.count; i++) {
+        uint32_t fact = case_may_ask(c, m.items[i]) ? m.items[i] : fact_before(c, m.items[i]);
+        if (fact == NO_ID) return false;
+        if (!holds(asked, count, fact)) asked[count++] = fact;
+        if (!holds(asked, count, m.items[i])) asked[count++] = m.items[i];
+    }
+    *out = (ids){asked, count};
+    return true;
 }
 
 uint32_t case_asks_for(tt_case *c, uint32_t question)

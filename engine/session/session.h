@@ -119,7 +119,8 @@ void case_factors(const tt_case *c, double *factor);
 
 /* reckon.c: quantities */
 void case_reckon(tt_case *c);
-/* The readings that must be asked before a quantity is known; false: none is missing, or one of them can't be asked. */
+/* What must be asked before a quantity is known, in that order: the readings that are missing, each after a fact that decides whether it
+ * applies. False: none is missing, or asking would not make it known (one can't be asked, or was answered "not sure"). */
 bool case_missing(tt_case *c, uint32_t quantity, ids *out);
 /* What to ask so that a question is answered: itself, or the first reading missing for a quantity; NO_ID: it can't be asked. */
 uint32_t case_asks_for(tt_case *c, uint32_t question);

@@ -74,7 +74,8 @@ tt_status fact_odds(arena *keep, const program *p, tt_case *c, const double *con
 }
 
 /* Tells the case the facts that apply; a fact may decide whether another applies, so as often as
- * something is new. */
+ * something is new. What is reckoned from facts is left to the case: telling it would make it
+ * disagree with them. */
 static tt_status tell_facts(const made_call *call, tt_case *site, bool *told)
 {
     const program *p = call->from->prog;
@@ -84,6 +85,7 @@ static tt_status tell_facts(const made_call *call, tt_case *site, bool *told)
         more = false;
         for (uint32_t q = 0; q < p->book->question_count; q++) {
             if (!is_fact(p, q) || told[q] || site->now.skip_questions[q]) continue;
+            if (p->book->questions[q].kind == QUESTION_QUANTITY) continue;
             if (case_truth(site, p->ask_atom[q]) != TRUTH_TRUE) continue;
             dice d = dice_for(call->from->seed, call->number, DICE_READING, q);
             tt_reply reply = reply_of_state(p, q, call->state[q], &d);

@@ -76,6 +76,7 @@ static bool read_step(reader *r, const node *n, const unit *in, double *step)
         return false;
     }
     if (converted(&read, &apart)) *step = to_digits(*step, STEP_DIGITS, round);
+    *step *= apart.factor / in->factor; /* a step of a dilution is said in %, and its readings are shares */
     return true;
 }
 

@@ -125,6 +125,20 @@ static void a_case_in_bar_is_the_case_in_psi(void **state)
     assert_int_equal(sh("grep -q foam-air-high psi.json"), 0);
 }
 
+/* 1:80 is 1/81; 0.2 % of the whole more is 1/69.71, which is 1:68.71. */
+static void a_dilution_is_adjusted_in_percent(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("printf 'danger: safe\\ncar-out: dirt\\ndirt-where: all-over\\nfoam-look: runny\\n"
+           "kit-strength: 1:80\\ndrum-lasts: longer\\nstrength-fits: weaker\\n"
+           "dose-screw: yes\\nseason: mild\\n' >strength.yaml"),
+        0);
+    sh("printf '1\\n' | $T ask $RULES --answers strength.yaml --as technician --unsaved >out "
+       "2>err");
+    assert_holds("out", "Step 1 of at most 5: set it from 1:80 to 1:68.71.");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -135,6 +149,7 @@ int main(void)
         cmocka_unit_test_setup(foam_lands_before_the_cloth_touches, fresh),
         cmocka_unit_test_setup(a_set_point_is_the_sites_own, fresh),
         cmocka_unit_test_setup(a_case_in_bar_is_the_case_in_psi, fresh),
+        cmocka_unit_test_setup(a_dilution_is_adjusted_in_percent, fresh),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -74,7 +74,7 @@ static void check_questions(reader *r)
         fault *f =
             fault_add(r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at,
                       "No rule, symptom or fix uses the answer to '%.*s', so it is never asked.",
-                      STR_ARG(b->questions[i].id.name));
+                      STR_ARG(b->questions[i].of.base));
         fault_help(r->list, f, "Write a symptom for it, or leave the question out.");
     }
 }
@@ -94,14 +94,14 @@ static void check_causes(reader *r)
         if (shown[i]) continue;
         fault *f = fault_add(r->list, FAULT_CAUSE_NOT_SHOWN, b->causes[i].id.at,
                              "No symptom lists the cause '%.*s', so no answer can point to it.",
-                             STR_ARG(b->causes[i].id.name));
+                             STR_ARG(b->causes[i].of.base));
         fault_help(r->list, f, "Name it in the 'shown-by' of what it makes people see.");
     }
     for (uint32_t i = 0; i < b->cause_count && b->fix_count > 0; i++) {
         if (cured[i]) continue;
         fault *f = fault_add(r->list, FAULT_CAUSE_NOT_CURED, b->causes[i].id.at,
                              "No fix cures the cause '%.*s', so a call that finds it ends there.",
-                             STR_ARG(b->causes[i].id.name));
+                             STR_ARG(b->causes[i].of.base));
         fault_help(r->list, f,
                    "Write a fix that lists it in 'cures', if only to say whom to call.");
     }

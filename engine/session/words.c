@@ -134,7 +134,11 @@ const char *symptom_words(tt_case *c, uint32_t symptom)
 {
     const struct symptom *s = &c->book->book->symptoms[symptom];
     if (s->text.count > 0) return case_text(c, &s->text);
-    return s->rests_on_one ? answer_words(c, s->one_question, s->one_answer) : cstr(c->derived, s->id.name);
+    if (!s->rests_on_one) return cstr(c->derived, s->id.name);
+    const char *answer = answer_words(c, s->one_question, s->one_answer);
+    if (s->of.piece == NO_ID) return answer;
+    const char *piece = case_text(c, &c->book->book->pieces[s->of.piece].text);
+    return str_printf(c->derived, "%s: %s", piece, answer).p; /* the answer alone would not say which */
 }
 
 const char *risk_name(risk_level level)

@@ -20,14 +20,20 @@ static void say_share(const screen *s, const char *what, const tt_share *share)
                  share->of < FEW_CALLS ? "; too few calls to tell" : "");
 }
 
-static void say_mean(const screen *s, const char *what, const tt_mean *mean, const char *unit)
+/* What rounds to nothing has no sign. */
+static double shown(double number)
+{
+    return fabs(number) < 0.05 ? 0 : number;
+}
+
+static void say_mean(const screen *s, const char *what, const tt_mean *mean)
 {
     if (mean->of == 0)
         say_item(s, "  ", "%s: no such call", what);
     else if (mean->of == 1)
-        say_item(s, "  ", "%s: %.1f%s; too few calls to tell", what, mean->mean, unit);
+        say_item(s, "  ", "%s: %.1f; too few calls to tell", what, shown(mean->mean));
     else
-        say_item(s, "  ", "%s: %.1f ± %.1f%s%s", what, mean->mean, mean->plus_minus, unit,
+        say_item(s, "  ", "%s: %.1f ± %.1f%s", what, shown(mean->mean), mean->plus_minus,
                  mean->of < FEW_CALLS ? "; too few calls to tell" : "");
 }
 
@@ -64,7 +70,7 @@ static void say_kind(const screen *s, const char *what, const tt_rehearsed_kind 
     if (k->calls.count == 0) return;
     say_share(s, "leads at the first fix", &k->leads);
     say_share(s, "cured", &k->cured);
-    say_mean(s, "minutes", &k->minutes, "");
+    say_mean(s, "minutes", &k->minutes);
 }
 
 static void say_kinds(const screen *s, const tt_rehearsed *r)
@@ -92,9 +98,9 @@ static void say_ends(const screen *s, const tt_rehearsed *r)
 static void say_way(const screen *s, const char *what, const tt_rehearsed_way *w, bool compare)
 {
     say(s, "%s", what);
-    say_mean(s, "questions", &w->questions, "");
-    say_mean(s, "minutes", &w->minutes, "");
-    if (compare) say_mean(s, "minutes more", &w->minutes_more, "");
+    say_mean(s, "questions", &w->questions);
+    say_mean(s, "minutes", &w->minutes);
+    if (compare) say_mean(s, "minutes more", &w->minutes_more);
 }
 
 static void say_ways(const screen *s, const tt_rehearsed *r)
@@ -114,7 +120,7 @@ static void say_needless(const screen *s, const tt_mean *of_level)
     for (int level = 0; level < 3; level++) {
         const tt_mean *m = &of_level[level];
         const tt_mean hundred = {m->of, 100 * m->mean, 100 * m->plus_minus};
-        say_mean(s, levels[level], &hundred, "");
+        say_mean(s, levels[level], &hundred);
     }
 }
 
@@ -129,7 +135,7 @@ static void say_safety(const screen *s, const tt_rehearsed *r)
     say(s, "With the quickest fixes first there would be more of them");
     say_needless(s, quick->needless_more);
     say(s, "Safest first costs, against that");
-    say_mean(s, "minutes a call", &price, "");
+    say_mean(s, "minutes a call", &price);
 }
 
 static void say_calibration(const screen *s, const tt_rehearsed *r)

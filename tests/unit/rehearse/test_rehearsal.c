@@ -229,6 +229,108 @@ static void senseless_options_are_refused(void **state)
     tt_rulebook_free(book);
 }
 
+/* ---- quantities and adjustments ---- */
+
+static const char reckoned[] =
+    "rulebook:\n"
+    "  title: Reckoned\n"
+    "  roles: [anybody]\n"
+    "  not-listed: 0 %\n"
+    "  two-faults: 0 %\n"
+    "questions:\n"
+    "  ahead: {ask: Ahead, reading: pressure, unit: psi, minutes: 3}\n"
+    "  behind: {ask: Behind, reading: pressure, unit: psi, minutes: 4}\n"
+    "quantities:\n"
+    "  drop: {text: Drop, formula: ahead - behind, unit: psi}\n"
+    "symptoms:\n"
+    "  much-drop:\n"
+    "    text: Much is lost in the filter\n"
+    "    when: {drop: above 10 psi}\n"
+    "    shown-by: {filter-clogged: 100 %, pump-worn: 0 %}\n"
+    "causes:\n"
+    "  filter-clogged: {text: Filter}\n"
+    "  pump-worn: {text: Pump}\n"
+    "fixes:\n"
+    "  clean:\n"
+    "    text: Clean it\n"
+    "    cures: {filter-clogged: 100 %}\n"
+    "    minutes: 60\n"
+    "    harm: none\n"
+    "    put-back: not needed\n"
+    "  mend:\n"
+    "    text: Mend it\n"
+    "    cures: {pump-worn: 100 %}\n"
+    "    minutes: 60\n"
+    "    harm: none\n"
+    "    put-back: not needed\n";
+
+/* Two gauges are read for one quantity, and what they tell is the quantity as drawn, not two
+ * numbers that know nothing of each other: those would be right in half of the calls. */
+static void quantities_are_drawn_and_cost_their_readings(void **state)
+{
+    (void)state;
+    tt_rulebook *book = small_book(reckoned);
+    tt_rehearsal *r = rehearse(book, NULL, 0, 200);
+    const tt_rehearsed *x = result_of(r);
+    assert_true(x->all.leads.share > .93);
+    assert_true(x->ways[TT_EVERYTHING].leads.share > .85);
+    for (int w = 0; w < 4; w++) {
+        const tt_rehearsed_way *way = &x->ways[w];
+        assert_true(way->questions.mean >= 2 && way->questions.mean < 2.2);
+        assert_true(way->minutes.mean >= 67 && way->minutes.mean < 75);
+    }
+    tt_rehearsal_free(r);
+    tt_rulebook_free(book);
+}
+
+static const char adjusted[] =
+    "rulebook:\n"
+    "  title: Adjusted\n"
+    "  roles: [anybody]\n"
+    "  not-listed: 0 %\n"
+    "  two-faults: 0 %\n"
+    "questions:\n"
+    "  gauge: {ask: Reading, reading: pressure, unit: psi, plausible: 20 to 80 psi, "
+    "read-right: 100 %}\n"
+    "symptoms:\n"
+    "  high: {text: High, when: {gauge: above 60 psi}, shown-by: {set-high: 100 %, set-low: 0 %}}\n"
+    "causes:\n"
+    "  set-high: {text: High}\n"
+    "  set-low: {text: Low}\n"
+    "fixes:\n"
+    "  down:\n"
+    "    text: Turn it down\n"
+    "    cures: {set-high: 60 %}\n"
+    "    adjust: {reading: gauge, by: -5 psi, within: 20 to 80 psi, at-most: 3 times}\n"
+    "    minutes: 30\n"
+    "    harm: none\n"
+    "    put-back: Set it back.\n"
+    "  up:\n"
+    "    text: Turn it up\n"
+    "    cures: {set-low: 60 %}\n"
+    "    adjust: {reading: gauge, by: 5 psi, within: 20 to 80 psi, at-most: 3 times}\n"
+    "    minutes: 30\n"
+    "    harm: none\n"
+    "    put-back: Set it back.\n";
+
+/* However many steps it takes, an adjustment is one fix with the minutes of the whole. It cures as
+ * often as a fix. What it didn't cure is put back; then the call goes on, or ends with somebody to
+ * call. */
+static void adjustments_are_one_fix(void **state)
+{
+    (void)state;
+    tt_rulebook *book = small_book(adjusted);
+    tt_rehearsal *r = rehearse(book, NULL, 0, 400);
+    const tt_rehearsed_way *own = &result_of(r)->ways[TT_SAFEST_FIRST];
+    assert_share(&own->cured, .6);
+    assert_true(own->cured.count + own->called.count == 400);
+    assert_true(fabs(own->minutes.mean - (1 + 30 * own->fixes.mean + 240 * own->called.share)) <
+                1e-9);
+    assert_true(own->questions.mean == 1 && own->fixes.mean >= 1 && own->fixes.mean < 1.5);
+    tt_rehearsal_free(r);
+    tt_rulebook_free(book);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -238,6 +340,8 @@ int main(void)
         cmocka_unit_test(slices_make_no_difference),
         cmocka_unit_test(certainty_is_exact),
         cmocka_unit_test(confused_pairs_say_what_helps),
+        cmocka_unit_test(quantities_are_drawn_and_cost_their_readings),
+        cmocka_unit_test(adjustments_are_one_fix),
         cmocka_unit_test(senseless_options_are_refused),
     };
     return cmocka_run_group_tests_name("rehearsal", tests, NULL, NULL);

@@ -20,25 +20,48 @@ static bool lists_cause_of(const rulebook *b, const struct symptom *s, uint32_t 
     return false;
 }
 
-bool focus_on_kind(const tt_case *c, uint32_t kind)
+/* Pieces stand by kind. */
+static uint32_t end_of_kind(const rulebook *b, uint32_t from)
 {
-    const rulebook *b = c->book->book;
-    for (uint32_t i = 0; i < b->piece_count && c->now.focused; i++)
-        if (b->pieces[i].kind == kind && c->now.focus[i]) return true;
+    uint32_t to = from + 1;
+    while (to < b->piece_count && b->pieces[to].kind == b->pieces[from].kind) to++;
+    return to;
+}
+
+static bool named_any(const tt_case *c, uint32_t from, uint32_t to)
+{
+    for (uint32_t i = from; i < to; i++)
+        if (c->now.focus[i]) return true;
     return false;
 }
 
-static void find_focus(const tt_case *c)
+static void take_in_shown(tt_case *c)
 {
     const rulebook *b = c->book->book;
-    bool *in = c->now.in_focus;
-    for (uint32_t i = 0; i < b->piece_count; i++) in[i] = c->now.focus[i] || !focus_on_kind(c, b->pieces[i].kind);
-    if (!c->now.focused) return;
     for (uint32_t s = 0; s < b->symptom_count; s++) {
         uint32_t piece = b->symptoms[s].of.piece;
-        if (piece == NO_ID || in[piece] || case_truth(c, c->book->prog->symptom_atom[s]) != TRUTH_TRUE) continue;
-        in[piece] = lists_cause_of(b, &b->symptoms[s], piece);
+        if (piece == NO_ID || c->now.in_focus[piece] || case_truth(c, c->book->prog->symptom_atom[s]) != TRUTH_TRUE) continue;
+        c->now.in_focus[piece] = lists_cause_of(b, &b->symptoms[s], piece);
     }
+}
+
+void focus_find(tt_case *c)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t from = 0, to; from < b->piece_count; from = to) {
+        to = end_of_kind(b, from);
+        bool named = named_any(c, from, to);
+        for (uint32_t i = from; i < to; i++) {
+            c->now.of_named_kind[i] = named;
+            c->now.in_focus[i] = !named || c->now.focus[i];
+        }
+    }
+    if (c->now.focused) take_in_shown(c);
+}
+
+void focus_keep(tt_case *c)
+{
+    for (uint32_t i = 0; i < c->book->book->piece_count; i++) c->now.focus[i] |= c->now.of_named_kind[i] && c->now.in_focus[i];
 }
 
 static bool is_possible(const tt_case *c, uint32_t cause)
@@ -61,7 +84,6 @@ static void split(const tt_case *c, uint32_t from, uint32_t to, double *factor)
 void focus_share(const tt_case *c, double *factor)
 {
     const rulebook *b = c->book->book;
-    find_focus(c);
     for (uint32_t from = 0, to; from < b->cause_count; from = to) {
         const owner *of = &b->causes[from].of;
         for (to = from + 1; to < b->cause_count && of->piece != NO_ID && str_eq(b->causes[to].of.base, of->base);) to++;

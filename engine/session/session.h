@@ -71,7 +71,8 @@ typedef struct standing {
     const char **undefined;  /* [question] why its formula has no value though all is known, or null */
     bool focused;            /* the case is about some pieces of equipment only: */
     bool *focus;             /* [piece] those that were named */
-    bool *in_focus;          /* [piece] and those where a symptom is shown */
+    bool *in_focus;          /* [piece] and those where a symptom is shown, and all of a kind of which none was named */
+    bool *of_named_kind;     /* [piece] some piece of its kind was named */
     bool *stale;             /* [question] answered before a fix changed things */
     const double **weights;  /* [question] soft evidence, or null */
     double *factor;          /* [cause] */
@@ -129,7 +130,11 @@ const double *reply_weights(arena *keep, const program *p, const reply *r);
 
 /* focus.c: which pieces of equipment the case is about, and what that makes of the causes' shares */
 void focus_on(tt_case *c, const ids *pieces, bool more); /* more: beside those named before */
-bool focus_on_kind(const tt_case *c, uint32_t kind); /* a piece of it was named: its other pieces are out of focus */
+/* Sets in_focus and of_named_kind by what the working memory holds. Trying out a fact doesn't move the focus: what a symptom rests on has a
+ * table, so it is evidence and never tried. */
+void focus_find(tt_case *c);
+/* From here on what is in focus stays so: a sign that grows stale doesn't clear the piece where it was seen. */
+void focus_keep(tt_case *c);
 void focus_share(const tt_case *c, double *factor); /* [cause] in factor; multiplied in */
 
 /* adjusting.c */

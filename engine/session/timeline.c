@@ -90,6 +90,7 @@ static void weigh(tt_case *c)
     const evidence seen = {c->now.weights};
     case_reckon(c);
     tell_memory(c);
+    focus_find(c);
     case_factors(c, c->now.factor);
     belief_weigh(c->now.single, &seen, c->now.factor);
     if (c->now.pairs != NULL) belief_weigh(c->now.pairs, &seen, c->now.factor);
@@ -142,6 +143,7 @@ static void play_outcome(tt_case *c, uint32_t fix, tt_outcome outcome)
         belief_outcome(c->now.pairs, p->cures[fix], count, what, &outcome_rates_default, stale);
     if (stale == NULL) return;
     c->now.any_better = true;
+    focus_keep(c);
     for (uint32_t q = 0; q < p->book->question_count; q++)
         if (stale[q] && c->now.replies[q] != NULL) {
             c->now.stale[q] = true;
@@ -222,6 +224,7 @@ static void start_afresh(tt_case *c)
     now->of_site = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->focus = ARENA_ARRAY(c->derived, bool, b->piece_count);
     now->in_focus = ARENA_ARRAY(c->derived, bool, b->piece_count);
+    now->of_named_kind = ARENA_ARRAY(c->derived, bool, b->piece_count);
     now->stale = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->weights = ARENA_ARRAY(c->derived, const double *, b->question_count);
     now->factor = ARENA_ARRAY(c->derived, double, b->cause_count);

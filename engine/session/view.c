@@ -121,7 +121,7 @@ static void view_focus(tt_case *c)
 {
     uint32_t pieces = c->book->book->piece_count, *all = ARENA_ARRAY(c->derived, uint32_t, pieces), count = 0;
     for (uint32_t i = 0; i < pieces && c->now.focused; i++)
-        if (c->now.in_focus[i] && focus_on_kind(c, c->book->book->pieces[i].kind)) all[count++] = i;
+        if (c->now.in_focus[i] && c->now.of_named_kind[i]) all[count++] = i;
     c->view.focus = all;
     c->view.focus_count = count;
 }

@@ -8,6 +8,7 @@
 
 #include <cmocka.h>
 
+#include "small_book.h"
 #include "telltale.h"
 
 static const char rules[] = "rulebook:\n"
@@ -162,22 +163,256 @@ static void a_complaint_about_a_piece_names_it(void **state)
     assert_true(chance("worn of deep") > 0);
 }
 
+static void answer(const char *question, const char *text)
+{
+    tt_reply reply;
+    const char *why;
+    uint32_t asked = tt_question_find(book, question);
+    assert_int_equal(tt_reply_read(c, asked, text, &reply, &why), TT_OK);
+    assert_int_equal(tt_answer(c, asked, &reply), TT_OK);
+}
+
+static void complain(const char *symptom)
+{
+    uint32_t found = tt_symptom_find(book, symptom);
+    assert_int_not_equal(found, TT_NONE);
+    assert_int_equal(tt_complain(c, found), TT_OK);
+}
+
+static void focus(const char *one, const char *other)
+{
+    uint32_t pieces[] = {piece(one), other == NULL ? 0 : piece(other)};
+    assert_int_equal(tt_focus(c, pieces, other == NULL ? 1 : 2), TT_OK);
+}
+
 /* What is shown at another piece takes it in, whatever the caller said. */
 static void a_symptom_elsewhere_widens_it(void **state)
 {
     (void)state;
-    uint32_t coarse = piece("coarse");
-    assert_int_equal(tt_focus(c, &coarse, 1), TT_OK);
-    tt_reply yes;
-    const char *why;
-    uint32_t drop = tt_question_find(book, "drop of fine");
-    assert_int_equal(tt_reply_read(c, drop, "yes", &yes, &why), TT_OK);
-    assert_int_equal(tt_answer(c, drop, &yes), TT_OK);
+    focus("coarse", NULL);
+    answer("drop of fine", "yes");
     assert_int_equal(view()->focus_count, 2);
     assert_true(chance("full of fine") > chance("full of coarse"));
+    answer("drop of fine", "no");
+    assert_int_equal(view()->focus_count, 1);
+    assert_true(chance("full of fine") <= 0);
+    const tt_reply unsure = {.kind = TT_UNSURE};
+    assert_int_equal(tt_answer(c, tt_question_find(book, "drop of fine"), &unsure), TT_OK);
+    assert_int_equal(view()->focus_count, 1);
+    assert_int_equal(tt_undo(c), TT_OK);
+    assert_int_equal(tt_undo(c), TT_OK);
+    assert_int_equal(view()->focus_count, 2);
 }
 
-#define CASE(test) cmocka_unit_test_setup_teardown(test, begin, end)
+static void complaints_add_up(void **state)
+{
+    (void)state;
+    complain("held-back of fine");
+    assert_int_equal(view()->focus_count, 1);
+    complain("weak");
+    assert_int_equal(view()->focus_count, 1);
+    complain("held-back of coarse");
+    assert_int_equal(view()->focus_count, 2);
+    assert_near(chance("full of coarse"), chance("full of fine"));
+    assert_int_equal(tt_undo(c), TT_OK);
+    assert_int_equal(view()->focus_count, 1);
+    assert_int_equal(view()->focus[0], piece("fine"));
+}
+
+/* Naming pieces says what the call is about, in place of what was named before; a complaint adds to it. */
+static void names_replace_names_and_complaints_add(void **state)
+{
+    (void)state;
+    focus("coarse", NULL);
+    focus("deep", NULL);
+    assert_int_equal(view()->focus_count, 1);
+    assert_int_equal(view()->focus[0], piece("deep"));
+    assert_near(chance("full of coarse"), chance("full of fine"));
+    assert_true(chance("worn of booster") <= 0);
+    complain("held-back of fine");
+    assert_int_equal(view()->focus_count, 2);
+    assert_true(chance("full of coarse") <= 0 && chance("worn of booster") <= 0);
+}
+
+/* A fix that helps a little makes what was seen at the other piece stale, yet nobody has cleared that piece. */
+static void what_was_taken_in_stays_after_a_fix(void **state)
+{
+    (void)state;
+    focus("coarse", NULL);
+    answer("drop of coarse", "yes");
+    answer("drop of fine", "yes");
+    assert_int_equal(view()->focus_count, 2);
+    assert_int_equal(tt_fix_tried(c, tt_fix_find(book, "change of fine"), TT_BETTER), TT_OK);
+    assert_int_equal(view()->focus_count, 2);
+    assert_true(chance("full of fine") > 0);
+    assert_int_equal(tt_undo(c), TT_OK);
+    answer("drop of fine", "no");
+    assert_int_equal(view()->focus_count, 1);
+}
+
+/* ---- shares by hand: 6 + 2 for the kind, 1 for each piece, 4 shared ---- */
+
+static const char plant[] = "rulebook:\n"
+                            "  title: Three pumps\n"
+                            "  roles: [anybody]\n"
+                            "  not-listed: 0 %\n"
+                            "  two-faults: 0 %\n"
+                            "kinds:\n"
+                            "  pump:\n"
+                            "    ask: Which pumps are there?\n"
+                            "site:\n"
+                            "  units:\n"
+                            "    pump: {a: {}, b: {}, c: {}}\n"
+                            "questions:\n"
+                            "  old:\n"
+                            "    for-each: pump\n"
+                            "    ask: Is {pump} an old one?\n"
+                            "    about: the site\n"
+                            "  warm:\n"
+                            "    for-each: pump\n"
+                            "    ask: Is {pump} warm?\n"
+                            "    usual: no\n"
+                            "  wet:\n"
+                            "    for-each: pump\n"
+                            "    ask: Is the floor wet at {pump}?\n"
+                            "    usual: no\n"
+                            "symptoms:\n"
+                            "  is-warm:\n"
+                            "    for-each: pump\n"
+                            "    text: \"{pump} is warm\"\n"
+                            "    when: {warm: yes}\n"
+                            "    heard: [warm]\n"
+                            "    shown-by: {worn: usually, leather: often, loose: often, no-oil: often}\n"
+                            "  is-wet:\n"
+                            "    for-each: pump\n"
+                            "    text: The floor is wet at {pump}\n"
+                            "    when: {wet: yes}\n"
+                            "    shown-by: {rain: usually}\n"
+                            "causes:\n"
+                            "  worn: {for-each: pump, text: Worn, how-often: 6}\n"
+                            "  leather:\n"
+                            "    for-each: pump\n"
+                            "    text: The leather is dry\n"
+                            "    how-often: 2\n"
+                            "    only-when: {old: yes}\n"
+                            "  loose: {for-each: pump, text: Loose, how-often: 1, each: yes}\n"
+                            "  no-oil:\n"
+                            "    text: The oil is gone\n"
+                            "    how-often: 3\n"
+                            "    only-when: {old of any pump: yes}\n"
+                            "  rain: {text: Rain, how-often: 1}\n"
+                            "cases:\n"
+                            "  about-one:\n"
+                            "    at: [b]\n"
+                            "    answers: {warm of b: yes}\n"
+                            "    expect: {leading-cause: worn of b}\n"
+                            "  with-three-oil-comes-first:\n"
+                            "    at: [a, b, c]\n"
+                            "    answers: {warm of a: unsure}\n"
+                            "    expect: {leading-cause: no-oil}\n"
+                            "  and-without-at:\n"
+                            "    answers: {warm of a: unsure}\n"
+                            "    expect: {leading-cause: no-oil}\n";
+
+static int begin_plant(void **state)
+{
+    (void)state;
+    book = small_book(plant);
+    return tt_case_new(book, NULL, &c) == TT_OK ? 0 : -1;
+}
+
+static void at_all_the_kind_has_its_share(void **state)
+{
+    (void)state;
+    assert_near(chance("worn of a"), 2.0 / 15);
+    assert_near(chance("leather of b"), 2.0 / 3 / 15);
+    assert_near(chance("loose of c"), 1.0 / 15);
+    assert_near(chance("no-oil"), 3.0 / 15);
+}
+
+static void one_piece_has_the_whole_share(void **state)
+{
+    (void)state;
+    focus("b", NULL);
+    assert_near(chance("worn of b"), 6.0 / 13);
+    assert_near(chance("leather of b"), 2.0 / 13);
+    assert_near(chance("loose of b"), 1.0 / 13);
+    assert_near(chance("no-oil"), 3.0 / 13);
+    assert_true(chance("worn of a") <= 0 && chance("loose of c") <= 0);
+}
+
+static void two_pieces_halve_it_but_not_what_each_has(void **state)
+{
+    (void)state;
+    focus("c", "a");
+    assert_near(chance("worn of a"), 3.0 / 14);
+    assert_near(chance("worn of c"), 3.0 / 14);
+    assert_near(chance("leather of c"), 1.0 / 14);
+    assert_near(chance("loose of a"), 1.0 / 14);
+    assert_true(chance("worn of b") <= 0);
+}
+
+/* A condition that is known not to hold takes the cause out, and the others have its share; known to hold or open, it stays. */
+static void only_when_takes_a_piece_out(void **state)
+{
+    (void)state;
+    answer("old of a", "no");
+    assert_near(chance("leather of a"), 0);
+    assert_near(chance("leather of b"), 1.0 / 15);
+    answer("old of b", "yes");
+    assert_near(chance("leather of b"), 1.0 / 15);
+    focus("a", "b");
+    assert_near(chance("leather of b"), 2.0 / 14);
+    assert_near(chance("worn of b"), 3.0 / 14);
+    focus("a", NULL);
+    assert_near(chance("leather of a"), 0);
+    assert_near(chance("worn of a"), 6.0 / 11);
+    assert_near(chance("no-oil"), 3.0 / 11);
+    answer("old of a", "yes");
+    assert_near(chance("leather of a"), 2.0 / 13);
+    assert_int_equal(tt_retract(c, tt_question_find(book, "old of a")), TT_OK);
+    assert_near(chance("leather of a"), 2.0 / 13);
+}
+
+static void only_when_of_a_shared_cause(void **state)
+{
+    (void)state;
+    answer("old of a", "no");
+    answer("old of b", "no");
+    assert_near(chance("no-oil"), 3.0 / 15);
+    answer("old of c", "no");
+    assert_near(chance("no-oil"), 0);
+    assert_near(chance("leather of c"), 0);
+    assert_near(chance("worn of c"), 2.0 / 10);
+}
+
+/* Rain shows at each pump and says nothing of a pump's own causes. */
+static void a_sign_of_shared_causes_alone_does_not_widen(void **state)
+{
+    (void)state;
+    focus("a", NULL);
+    answer("wet of b", "yes");
+    assert_int_equal(view()->focus_count, 1);
+    assert_true(chance("worn of b") <= 0);
+    answer("warm of b", "yes");
+    assert_int_equal(view()->focus_count, 2);
+}
+
+/* `at` in worked cases: of the kind's 6 one pump has all, of three pumps each 2 (no oil has 3). */
+static void worked_cases_say_at_which_pieces(void **state)
+{
+    (void)state;
+    tt_trials trials;
+    assert_int_equal(tt_try(book, &trials), TT_OK);
+    for (uint32_t i = 0; i < trials.count; i++)
+        if (!trials.items[i].passed) print_error("%s: %s\n", trials.items[i].name, trials.items[i].why);
+    assert_int_equal(trials.count, 3);
+    assert_int_equal(trials.passed, 3);
+}
+
+
+#define CASE(test)  cmocka_unit_test_setup_teardown(test, begin, end)
+#define PLANT(test) cmocka_unit_test_setup_teardown(test, begin_plant, end)
 
 int main(void)
 {
@@ -186,6 +421,16 @@ int main(void)
         CASE(the_share_of_a_kind_goes_to_the_pieces_named),
         CASE(a_complaint_about_a_piece_names_it),
         CASE(a_symptom_elsewhere_widens_it),
+        CASE(complaints_add_up),
+        CASE(names_replace_names_and_complaints_add),
+        CASE(what_was_taken_in_stays_after_a_fix),
+        PLANT(at_all_the_kind_has_its_share),
+        PLANT(one_piece_has_the_whole_share),
+        PLANT(two_pieces_halve_it_but_not_what_each_has),
+        PLANT(only_when_takes_a_piece_out),
+        PLANT(only_when_of_a_shared_cause),
+        PLANT(a_sign_of_shared_causes_alone_does_not_widen),
+        PLANT(worked_cases_say_at_which_pieces),
     };
     return cmocka_run_group_tests_name("focus", tests, NULL, NULL);
 }

@@ -269,6 +269,20 @@ static bool can_be_seen(const expr *when, const bool *askable)
     return all != NULL;
 }
 
+/* A caller names the piece that is at fault: no complaint is about a piece of a kind while all that
+ * is wrong with the kind is at others, since causes there are no hypotheses until they show. */
+static bool blames_wrong_piece(const made_call *call, uint32_t piece)
+{
+    const rulebook *b = call->from->prog->book;
+    bool elsewhere = false;
+    for (uint32_t i = 0; i < call->size && piece != NO_ID; i++) {
+        uint32_t at = b->causes[call->causes[i]].of.piece;
+        if (at == piece) return false;
+        elsewhere |= at != NO_ID && b->pieces[at].kind == b->pieces[piece].kind;
+    }
+    return elsewhere;
+}
+
 uint32_t call_complaint(const made_call *call, arena *scratch, const bool *askable,
                         bool resting_on_one)
 {
@@ -279,7 +293,9 @@ uint32_t call_complaint(const made_call *call, arena *scratch, const bool *askab
     for (uint32_t s = 0; s < p->book->symptom_count; s++) {
         const struct symptom *x = &p->book->symptoms[s];
         const expr *when = p->evidence->in.symptoms[s].when;
-        if (x->heard.count == 0 || (resting_on_one && !x->rests_on_one)) continue;
+        if (x->heard.count == 0 || (resting_on_one && !x->rests_on_one) ||
+            blames_wrong_piece(call, x->of.piece))
+            continue;
         if (can_be_seen(when, askable) && expr_holds(when, seen)) found[count++] = s;
     }
     dice d = dice_for(call->from->seed, call->number, DICE_COMPLAINT, 0);

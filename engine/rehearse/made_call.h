@@ -51,8 +51,9 @@ uint32_t call_seen(const made_call *call, uint32_t question, uint32_t time);
 tt_reply call_reply(const made_call *call, uint32_t question, uint32_t time);
 
 /* The complaint: one of the symptoms that people put in words and that seem to be there, or
- * TT_NONE. `askable[question]`: what the person can see; `resting_on_one`: only complaints that are
- * one answer. */
+ * TT_NONE. It is never about a piece of equipment if what is wrong with its kind is at others.
+ * `askable[question]`: what the person can see; `resting_on_one`: only complaints that are one
+ * answer. */
 uint32_t call_complaint(const made_call *call, arena *scratch, const bool *askable,
                         bool resting_on_one);
 

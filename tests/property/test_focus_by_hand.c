@@ -1,5 +1,6 @@
-/* A case that is about some pieces of equipment is the case of a rulebook that somebody wrote by hand for these pieces: the same questions,
- * but without the other pieces' causes, and the kinds' shares split over what is left. Random rulebooks and answers. */
+/* A case that is about some pieces of equipment is the case of a rulebook that somebody wrote by
+ * hand for these pieces: the same questions, but without the other pieces' causes, and the kinds'
+ * shares split over what is left. Random rulebooks and answers. */
 #include <math.h>
 #include <stdio.h>
 
@@ -9,7 +10,18 @@
 #include "test_sources.h"
 #include "testing.h"
 
-enum { BOOKS = 150, PIECES = 4, OWN = 3, SHARED = 3, SIGNS = 4, WIDE = 3, NOT_ANSWERED = 0, YES, NO, UNSURE };
+enum {
+    BOOKS = 150,
+    PIECES = 4,
+    OWN = 3,
+    SHARED = 3,
+    SIGNS = 4,
+    WIDE = 3,
+    NOT_ANSWERED = 0,
+    YES,
+    NO,
+    UNSURE
+};
 #define CLOSE 1e-12
 
 /* Chances in percent; 0: not listed. */
@@ -39,12 +51,14 @@ static void draw_symptoms(drawn *d)
     for (uint32_t s = 0; s < d->signs; s++) {
         d->sign_otherwise[s] = 1 + below(d, 40);
         for (uint32_t c = 0; c < d->own; c++) d->sign_own[s][c] = maybe_listed(d);
-        for (uint32_t c = 0; c < d->shared; c++) d->sign_shared[s][c] = c == 0 ? 5 + below(d, 90) : maybe_listed(d);
+        for (uint32_t c = 0; c < d->shared; c++)
+            d->sign_shared[s][c] = c == 0 ? 5 + below(d, 90) : maybe_listed(d);
     }
     for (uint32_t s = 0; s < d->wide; s++) {
         d->wide_otherwise[s] = 1 + below(d, 40);
         for (uint32_t c = 0; c < d->own; c++) d->wide_own[s][c] = maybe_listed(d);
-        for (uint32_t c = 0; c < d->shared; c++) d->wide_shared[s][c] = c == 0 ? 5 + below(d, 90) : maybe_listed(d);
+        for (uint32_t c = 0; c < d->shared; c++)
+            d->wide_shared[s][c] = c == 0 ? 5 + below(d, 90) : maybe_listed(d);
     }
 }
 
@@ -94,17 +108,22 @@ static drawn draw(uint64_t seed, bool all_listed)
 
 static void write_head(text_builder *t, const drawn *d)
 {
-    text_addf(t, "rulebook:\n  title: Drawn\n  roles: [anybody]\n  not-listed: %u %%\n  two-faults: %u %%\n", d->not_listed, d->two_faults);
+    text_addf(
+        t,
+        "rulebook:\n  title: Drawn\n  roles: [anybody]\n  not-listed: %u %%\n  two-faults: %u %%\n",
+        d->not_listed, d->two_faults);
 }
 
 static void write_shared_causes(text_builder *t, const drawn *d)
 {
-    for (uint32_t c = 0; c < d->shared; c++) text_addf(t, "  shared%u: {text: Shared, how-often: %u}\n", c, d->often_shared[c]);
+    for (uint32_t c = 0; c < d->shared; c++)
+        text_addf(t, "  shared%u: {text: Shared, how-often: %u}\n", c, d->often_shared[c]);
 }
 
 static void write_wide_questions(text_builder *t, const drawn *d)
 {
-    for (uint32_t s = 0; s < d->wide; s++) text_addf(t, "  wide%u:\n    ask: Is wide sign %u there?\n    usual: no\n", s, s);
+    for (uint32_t s = 0; s < d->wide; s++)
+        text_addf(t, "  wide%u:\n    ask: Is wide sign %u there?\n    usual: no\n", s, s);
 }
 
 static void write_shared_rates(text_builder *t, const drawn *d, const uint32_t *rates)
@@ -115,7 +134,8 @@ static void write_shared_rates(text_builder *t, const drawn *d, const uint32_t *
 
 static void write_wide_head(text_builder *t, uint32_t s)
 {
-    text_addf(t, "  wide-sign%u:\n    text: Wide sign\n    when: {wide%u: yes}\n    shown-by:\n", s, s);
+    text_addf(t, "  wide-sign%u:\n    text: Wide sign\n    when: {wide%u: yes}\n    shown-by:\n", s,
+              s);
 }
 
 static void write_otherwise(text_builder *t, uint32_t percent)
@@ -131,11 +151,16 @@ static const char *with_kinds(arena *keep, const drawn *d)
     for (uint32_t p = 0; p < d->pieces; p++) text_addf(&t, "      u%u: {}\n", p);
     text_addf(&t, "questions:\n");
     for (uint32_t s = 0; s < d->signs; s++)
-        text_addf(&t, "  sign%u:\n    for-each: unit\n    ask: Is sign %u at {unit}?\n    usual: no\n", s, s);
+        text_addf(&t,
+                  "  sign%u:\n    for-each: unit\n    ask: Is sign %u at {unit}?\n    usual: no\n",
+                  s, s);
     write_wide_questions(&t, d);
     text_addf(&t, "symptoms:\n");
     for (uint32_t s = 0; s < d->signs; s++) {
-        text_addf(&t, "  unit-sign%u:\n    for-each: unit\n    text: Sign\n    when: {sign%u: yes}\n    shown-by:\n", s, s);
+        text_addf(&t,
+                  "  unit-sign%u:\n    for-each: unit\n    text: Sign\n    when: {sign%u: yes}\n   "
+                  " shown-by:\n",
+                  s, s);
         for (uint32_t c = 0; c < d->own; c++)
             if (d->sign_own[s][c] > 0) text_addf(&t, "      own%u: %u %%\n", c, d->sign_own[s][c]);
         write_shared_rates(&t, d, d->sign_shared[s]);
@@ -144,13 +169,15 @@ static const char *with_kinds(arena *keep, const drawn *d)
     for (uint32_t s = 0; s < d->wide; s++) {
         write_wide_head(&t, s);
         for (uint32_t c = 0; c < d->own; c++)
-            if (d->wide_own[s][c] > 0) text_addf(&t, "      own%u of any unit: %u %%\n", c, d->wide_own[s][c]);
+            if (d->wide_own[s][c] > 0)
+                text_addf(&t, "      own%u of any unit: %u %%\n", c, d->wide_own[s][c]);
         write_shared_rates(&t, d, d->wide_shared[s]);
         write_otherwise(&t, d->wide_otherwise[s]);
     }
     text_addf(&t, "causes:\n");
     for (uint32_t c = 0; c < d->own; c++)
-        text_addf(&t, "  own%u:\n    for-each: unit\n    text: Own\n    how-often: %u\n%s", c, d->often[c], d->each[c] ? "    each: yes\n" : "");
+        text_addf(&t, "  own%u:\n    for-each: unit\n    text: Own\n    how-often: %u\n%s", c,
+                  d->often[c], d->each[c] ? "    each: yes\n" : "");
     write_shared_causes(&t, d);
     return text_done(&t).p;
 }
@@ -160,12 +187,14 @@ static const char *with_kinds(arena *keep, const drawn *d)
 static void write_own_rates(text_builder *t, const drawn *d, uint32_t piece, const uint32_t *rates)
 {
     for (uint32_t c = 0; c < d->own; c++)
-        if (rates[c] > 0 && d->in[piece]) text_addf(t, "      own%u-u%u: %u %%\n", c, piece, rates[c]);
+        if (rates[c] > 0 && d->in[piece])
+            text_addf(t, "      own%u-u%u: %u %%\n", c, piece, rates[c]);
 }
 
 static void write_piece_symptom(text_builder *t, const drawn *d, uint32_t s, uint32_t p)
 {
-    text_addf(t, "  unit-sign%u-u%u:\n    text: Sign\n    when: {sign%u-u%u: yes}\n    shown-by:\n", s, p, s, p);
+    text_addf(t, "  unit-sign%u-u%u:\n    text: Sign\n    when: {sign%u-u%u: yes}\n    shown-by:\n",
+              s, p, s, p);
     write_own_rates(t, d, p, d->sign_own[s]);
     write_shared_rates(t, d, d->sign_shared[s]);
     write_otherwise(t, d->sign_otherwise[s]);
@@ -185,7 +214,8 @@ static void write_own_causes(text_builder *t, const drawn *d)
     for (uint32_t p = 0; p < d->pieces; p++) among += d->in[p];
     for (uint32_t p = 0; p < d->pieces; p++)
         for (uint32_t c = 0; c < d->own && d->in[p]; c++)
-            text_addf(t, "  own%u-u%u:\n    text: Own\n    how-often: %.17f\n", c, p, d->each[c] ? d->often[c] : (double)d->often[c] / among);
+            text_addf(t, "  own%u-u%u:\n    text: Own\n    how-often: %.17f\n", c, p,
+                      d->each[c] ? d->often[c] : (double)d->often[c] / among);
 }
 
 static const char *by_hand(arena *keep, const drawn *d)
@@ -195,7 +225,8 @@ static const char *by_hand(arena *keep, const drawn *d)
     text_addf(&t, "questions:\n");
     for (uint32_t p = 0; p < d->pieces; p++)
         for (uint32_t s = 0; s < d->signs; s++)
-            text_addf(&t, "  sign%u-u%u:\n    ask: Is sign %u at unit %u?\n    usual: no\n", s, p, s, p);
+            text_addf(&t, "  sign%u-u%u:\n    ask: Is sign %u at unit %u?\n    usual: no\n", s, p,
+                      s, p);
     write_wide_questions(&t, d);
     text_addf(&t, "symptoms:\n");
     for (uint32_t p = 0; p < d->pieces; p++)
@@ -224,8 +255,10 @@ static void end_side(side *s)
 static uint32_t question_of(const side *s, const char *base, uint32_t number, uint32_t piece)
 {
     char name[64];
-    if (piece == NO_ID) snprintf(name, sizeof name, "%s%u", base, number);
-    else snprintf(name, sizeof name, "%s%u%su%u", base, number, s->of, piece);
+    if (piece == NO_ID)
+        snprintf(name, sizeof name, "%s%u", base, number);
+    else
+        snprintf(name, sizeof name, "%s%u%su%u", base, number, s->of, piece);
     uint32_t found = tt_question_find(s->book, name);
     assert_int_not_equal(found, TT_NONE);
     return found;
@@ -236,7 +269,9 @@ static void answer(side *s, uint32_t question, int how)
     if (how == NOT_ANSWERED) return;
     const char *why;
     tt_reply reply = {.kind = TT_UNSURE};
-    if (how != UNSURE) assert_int_equal(tt_reply_read(s->c, question, how == YES ? "yes" : "no", &reply, &why), TT_OK);
+    if (how != UNSURE)
+        assert_int_equal(tt_reply_read(s->c, question, how == YES ? "yes" : "no", &reply, &why),
+                         TT_OK);
     assert_int_equal(tt_answer(s->c, question, &reply), TT_OK);
 }
 
@@ -245,8 +280,10 @@ static side open_side(const char *yaml, const char *of, const drawn *d)
     side s = {.book = small_book(yaml), .of = of};
     assert_int_equal(tt_case_new(s.book, NULL, &s.c), TT_OK);
     for (uint32_t p = 0; p < d->pieces; p++)
-        for (uint32_t i = 0; i < d->signs; i++) answer(&s, question_of(&s, "sign", i, p), d->answer[p][i]);
-    for (uint32_t i = 0; i < d->wide; i++) answer(&s, question_of(&s, "wide", i, NO_ID), d->answer_wide[i]);
+        for (uint32_t i = 0; i < d->signs; i++)
+            answer(&s, question_of(&s, "sign", i, p), d->answer[p][i]);
+    for (uint32_t i = 0; i < d->wide; i++)
+        answer(&s, question_of(&s, "wide", i, NO_ID), d->answer_wide[i]);
     return s;
 }
 
@@ -265,12 +302,15 @@ static void look(side *s)
 }
 
 /* Chance of a cause over all hypotheses that hold it; a cause that one side has alone has none. */
-static double chance_of(const side *s, bool pairs, const char *base, uint32_t number, uint32_t piece)
+static double chance_of(const side *s, bool pairs, const char *base, uint32_t number,
+                        uint32_t piece)
 {
     char name[64];
     double marginals[1 + PIECES * OWN + SHARED];
-    if (piece == NO_ID) snprintf(name, sizeof name, "%s%u", base, number);
-    else snprintf(name, sizeof name, "%s%u%su%u", base, number, s->of, piece);
+    if (piece == NO_ID)
+        snprintf(name, sizeof name, "%s%u", base, number);
+    else
+        snprintf(name, sizeof name, "%s%u%su%u", base, number, s->of, piece);
     uint32_t cause = rulebook_cause(s->book->book, str_of(name));
     belief_marginals(pairs ? s->c->now.pairs : s->c->now.single, marginals);
     return cause == NO_ID ? 0 : marginals[1 + cause];
@@ -284,35 +324,43 @@ static double gain_of(const side *s, arena *scratch, bool pairs, uint32_t questi
 
 static void assert_near(double a, double b, const char *what, uint64_t seed)
 {
-    if (!(fabs(a - b) <= CLOSE)) fail_msg("%s: %.17g and %.17g, seed %u", what, a, b, (unsigned)seed);
+    if (!(fabs(a - b) <= CLOSE))
+        fail_msg("%s: %.17g and %.17g, seed %u", what, a, b, (unsigned)seed);
 }
 
-/* `by_first`: of the first shared cause's chance, so that something not listed has no part in it. */
-static void compare_chances(const side *a, const side *b, const drawn *d, bool pairs, bool by_first, uint64_t seed)
+/* `by_first`: of the first shared cause's chance, so that something not listed has no part in it.
+ */
+static void compare_chances(const side *a, const side *b, const drawn *d, bool pairs, bool by_first,
+                            uint64_t seed)
 {
-    double in_a = by_first ? chance_of(a, pairs, "shared", 0, NO_ID) : 1, in_b = by_first ? chance_of(b, pairs, "shared", 0, NO_ID) : 1;
+    double in_a = by_first ? chance_of(a, pairs, "shared", 0, NO_ID) : 1,
+           in_b = by_first ? chance_of(b, pairs, "shared", 0, NO_ID) : 1;
     assert_true(in_a > 0 && in_b > 0);
     for (uint32_t c = 0; c < d->shared; c++) {
-        double one = chance_of(a, pairs, "shared", c, NO_ID), other = chance_of(b, pairs, "shared", c, NO_ID);
-        assert_near(one / in_a / (1 + one / in_a), other / in_b / (1 + other / in_b), "shared", seed);
+        double one = chance_of(a, pairs, "shared", c, NO_ID),
+               other = chance_of(b, pairs, "shared", c, NO_ID);
+        assert_near(one / in_a / (1 + one / in_a), other / in_b / (1 + other / in_b), "shared",
+                    seed);
     }
     for (uint32_t p = 0; p < d->pieces; p++)
         for (uint32_t c = 0; c < d->own; c++) {
             double one = chance_of(a, pairs, "own", c, p), other = chance_of(b, pairs, "own", c, p);
-            assert_near(one / in_a / (1 + one / in_a), other / in_b / (1 + other / in_b), "own", seed);
+            assert_near(one / in_a / (1 + one / in_a), other / in_b / (1 + other / in_b), "own",
+                        seed);
             assert_true(d->in[p] ? one > 0 : one <= 0);
         }
 }
 
-static void compare_gains(const side *a, const side *b, arena *scratch, const drawn *d, bool pairs, uint64_t seed)
+static void compare_gains(const side *a, const side *b, arena *scratch, const drawn *d, bool pairs,
+                          uint64_t seed)
 {
     for (uint32_t p = 0; p < d->pieces; p++)
         for (uint32_t i = 0; i < d->signs; i++)
-            assert_near(gain_of(a, scratch, pairs, question_of(a, "sign", i, p)), gain_of(b, scratch, pairs, question_of(b, "sign", i, p)),
-                        "gain", seed);
+            assert_near(gain_of(a, scratch, pairs, question_of(a, "sign", i, p)),
+                        gain_of(b, scratch, pairs, question_of(b, "sign", i, p)), "gain", seed);
     for (uint32_t i = 0; i < d->wide; i++)
-        assert_near(gain_of(a, scratch, pairs, question_of(a, "wide", i, NO_ID)), gain_of(b, scratch, pairs, question_of(b, "wide", i, NO_ID)),
-                    "gain", seed);
+        assert_near(gain_of(a, scratch, pairs, question_of(a, "wide", i, NO_ID)),
+                    gain_of(b, scratch, pairs, question_of(b, "wide", i, NO_ID)), "gain", seed);
 }
 
 static void compare(uint64_t seed, bool all_listed, uint32_t *widened, uint32_t *two)
@@ -343,7 +391,8 @@ static void a_case_about_some_pieces_is_one_without_the_others(void **state)
     assert_true(widened > BOOKS / 10 && two > BOOKS / 10);
 }
 
-/* Something not listed looks like the mean of all causes, at all pieces; between listed causes that makes no difference. */
+/* Something not listed looks like the mean of all causes, at all pieces; between listed causes that
+ * makes no difference. */
 static void what_is_not_listed_keeps_the_causes_of_all_pieces(void **state)
 {
     (void)state;
@@ -358,5 +407,6 @@ int main(void)
         cmocka_unit_test(a_case_about_some_pieces_is_one_without_the_others),
         cmocka_unit_test(what_is_not_listed_keeps_the_causes_of_all_pieces),
     };
-    return cmocka_run_group_tests_name("a focus, and a rulebook written by hand for it", tests, NULL, NULL);
+    return cmocka_run_group_tests_name("a focus, and a rulebook written by hand for it", tests,
+                                       NULL, NULL);
 }

@@ -219,7 +219,8 @@ static void complaints_add_up(void **state)
     assert_int_equal(view()->focus[0], piece("fine"));
 }
 
-/* Naming pieces says what the call is about, in place of what was named before; a complaint adds to it. */
+/* Naming pieces says what the call is about, in place of what was named before; a complaint adds to
+ * it. */
 static void names_replace_names_and_complaints_add(void **state)
 {
     (void)state;
@@ -234,7 +235,8 @@ static void names_replace_names_and_complaints_add(void **state)
     assert_true(chance("full of coarse") <= 0 && chance("worn of booster") <= 0);
 }
 
-/* A fix that helps a little makes what was seen at the other piece stale, yet nobody has cleared that piece. */
+/* A fix that helps a little makes what was seen at the other piece stale, yet nobody has cleared
+ * that piece. */
 static void what_was_taken_in_stays_after_a_fix(void **state)
 {
     (void)state;
@@ -252,67 +254,68 @@ static void what_was_taken_in_stays_after_a_fix(void **state)
 
 /* ---- shares by hand: 6 + 2 for the kind, 1 for each piece, 4 shared ---- */
 
-static const char plant[] = "rulebook:\n"
-                            "  title: Three pumps\n"
-                            "  roles: [anybody]\n"
-                            "  not-listed: 0 %\n"
-                            "  two-faults: 0 %\n"
-                            "kinds:\n"
-                            "  pump:\n"
-                            "    ask: Which pumps are there?\n"
-                            "site:\n"
-                            "  units:\n"
-                            "    pump: {a: {}, b: {}, c: {}}\n"
-                            "questions:\n"
-                            "  old:\n"
-                            "    for-each: pump\n"
-                            "    ask: Is {pump} an old one?\n"
-                            "    about: the site\n"
-                            "  warm:\n"
-                            "    for-each: pump\n"
-                            "    ask: Is {pump} warm?\n"
-                            "    usual: no\n"
-                            "  wet:\n"
-                            "    for-each: pump\n"
-                            "    ask: Is the floor wet at {pump}?\n"
-                            "    usual: no\n"
-                            "symptoms:\n"
-                            "  is-warm:\n"
-                            "    for-each: pump\n"
-                            "    text: \"{pump} is warm\"\n"
-                            "    when: {warm: yes}\n"
-                            "    heard: [warm]\n"
-                            "    shown-by: {worn: usually, leather: often, loose: often, no-oil: often}\n"
-                            "  is-wet:\n"
-                            "    for-each: pump\n"
-                            "    text: The floor is wet at {pump}\n"
-                            "    when: {wet: yes}\n"
-                            "    shown-by: {rain: usually}\n"
-                            "causes:\n"
-                            "  worn: {for-each: pump, text: Worn, how-often: 6}\n"
-                            "  leather:\n"
-                            "    for-each: pump\n"
-                            "    text: The leather is dry\n"
-                            "    how-often: 2\n"
-                            "    only-when: {old: yes}\n"
-                            "  loose: {for-each: pump, text: Loose, how-often: 1, each: yes}\n"
-                            "  no-oil:\n"
-                            "    text: The oil is gone\n"
-                            "    how-often: 3\n"
-                            "    only-when: {old of any pump: yes}\n"
-                            "  rain: {text: Rain, how-often: 1}\n"
-                            "cases:\n"
-                            "  about-one:\n"
-                            "    at: [b]\n"
-                            "    answers: {warm of b: yes}\n"
-                            "    expect: {leading-cause: worn of b}\n"
-                            "  with-three-oil-comes-first:\n"
-                            "    at: [a, b, c]\n"
-                            "    answers: {warm of a: unsure}\n"
-                            "    expect: {leading-cause: no-oil}\n"
-                            "  and-without-at:\n"
-                            "    answers: {warm of a: unsure}\n"
-                            "    expect: {leading-cause: no-oil}\n";
+static const char plant[] =
+    "rulebook:\n"
+    "  title: Three pumps\n"
+    "  roles: [anybody]\n"
+    "  not-listed: 0 %\n"
+    "  two-faults: 0 %\n"
+    "kinds:\n"
+    "  pump:\n"
+    "    ask: Which pumps are there?\n"
+    "site:\n"
+    "  units:\n"
+    "    pump: {a: {}, b: {}, c: {}}\n"
+    "questions:\n"
+    "  old:\n"
+    "    for-each: pump\n"
+    "    ask: Is {pump} an old one?\n"
+    "    about: the site\n"
+    "  warm:\n"
+    "    for-each: pump\n"
+    "    ask: Is {pump} warm?\n"
+    "    usual: no\n"
+    "  wet:\n"
+    "    for-each: pump\n"
+    "    ask: Is the floor wet at {pump}?\n"
+    "    usual: no\n"
+    "symptoms:\n"
+    "  is-warm:\n"
+    "    for-each: pump\n"
+    "    text: \"{pump} is warm\"\n"
+    "    when: {warm: yes}\n"
+    "    heard: [warm]\n"
+    "    shown-by: {worn: usually, leather: often, loose: often, no-oil: often}\n"
+    "  is-wet:\n"
+    "    for-each: pump\n"
+    "    text: The floor is wet at {pump}\n"
+    "    when: {wet: yes}\n"
+    "    shown-by: {rain: usually}\n"
+    "causes:\n"
+    "  worn: {for-each: pump, text: Worn, how-often: 6}\n"
+    "  leather:\n"
+    "    for-each: pump\n"
+    "    text: The leather is dry\n"
+    "    how-often: 2\n"
+    "    only-when: {old: yes}\n"
+    "  loose: {for-each: pump, text: Loose, how-often: 1, each: yes}\n"
+    "  no-oil:\n"
+    "    text: The oil is gone\n"
+    "    how-often: 3\n"
+    "    only-when: {old of any pump: yes}\n"
+    "  rain: {text: Rain, how-often: 1}\n"
+    "cases:\n"
+    "  about-one:\n"
+    "    at: [b]\n"
+    "    answers: {warm of b: yes}\n"
+    "    expect: {leading-cause: worn of b}\n"
+    "  with-three-oil-comes-first:\n"
+    "    at: [a, b, c]\n"
+    "    answers: {warm of a: unsure}\n"
+    "    expect: {leading-cause: no-oil}\n"
+    "  and-without-at:\n"
+    "    answers: {warm of a: unsure}\n"
+    "    expect: {leading-cause: no-oil}\n";
 
 static int begin_plant(void **state)
 {
@@ -352,7 +355,8 @@ static void two_pieces_halve_it_but_not_what_each_has(void **state)
     assert_true(chance("worn of b") <= 0);
 }
 
-/* A condition that is known not to hold takes the cause out, and the others have its share; known to hold or open, it stays. */
+/* A condition that is known not to hold takes the cause out, and the others have its share; known
+ * to hold or open, it stays. */
 static void only_when_takes_a_piece_out(void **state)
 {
     (void)state;
@@ -405,11 +409,11 @@ static void worked_cases_say_at_which_pieces(void **state)
     tt_trials trials;
     assert_int_equal(tt_try(book, &trials), TT_OK);
     for (uint32_t i = 0; i < trials.count; i++)
-        if (!trials.items[i].passed) print_error("%s: %s\n", trials.items[i].name, trials.items[i].why);
+        if (!trials.items[i].passed)
+            print_error("%s: %s\n", trials.items[i].name, trials.items[i].why);
     assert_int_equal(trials.count, 3);
     assert_int_equal(trials.passed, 3);
 }
-
 
 #define CASE(test)  cmocka_unit_test_setup_teardown(test, begin, end)
 #define PLANT(test) cmocka_unit_test_setup_teardown(test, begin_plant, end)

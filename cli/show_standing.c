@@ -88,16 +88,30 @@ static bool is_reckoned(tt_case *c, const tt_fact *fact)
     return tt_question_show(c, fact->question, &question) == TT_OK && question.kind == TT_QUANTITY;
 }
 
+static bool is_shown_of_site(tt_case *c, const tt_fact *fact)
+{
+    return is_of_site(fact) && !tells_nothing(fact) && !is_reckoned(c, fact);
+}
+
 static void show_site_facts(const screen *s, tt_case *c, const tt_view *view)
 {
     bool first = true;
     for (uint32_t i = 0; i < view->fact_count; i++) {
-        if (!is_of_site(&view->facts[i]) || tells_nothing(&view->facts[i])) continue;
-        if (is_reckoned(c, &view->facts[i])) continue;
+        if (!is_shown_of_site(c, &view->facts[i])) continue;
         if (first) say(s, "Known of this site:");
         first = false;
         show_answer(s, c, &view->facts[i]);
     }
+}
+
+/* At the end of a case a long list would push what matters off a small screen. */
+static void count_site_facts(const screen *s, tt_case *c, const tt_view *view)
+{
+    enum { FEW = 6 };
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < view->fact_count; i++) count += is_shown_of_site(c, &view->facts[i]);
+    if (count <= FEW) show_site_facts(s, c, view);
+    else say(s, "Known of this site: %u facts, as its file says.", count);
 }
 
 /* Something was said or follows from it: not the site alone. */
@@ -108,7 +122,7 @@ static bool is_anything_known(const tt_view *view)
     return false;
 }
 
-void show_facts(const screen *s, tt_case *c, const tt_view *view)
+static void show_answers_and_signs(const screen *s, tt_case *c, const tt_view *view)
 {
     say(s, is_anything_known(view) ? "What is known so far:" : "Nothing is known so far.");
     uint32_t untold = 0;
@@ -127,7 +141,18 @@ void show_facts(const screen *s, tt_case *c, const tt_view *view)
         first = false;
         show_derived(s, fact);
     }
+}
+
+void show_facts(const screen *s, tt_case *c, const tt_view *view)
+{
+    show_answers_and_signs(s, c, view);
     show_site_facts(s, c, view);
+}
+
+void show_facts_briefly(const screen *s, tt_case *c, const tt_view *view)
+{
+    show_answers_and_signs(s, c, view);
+    count_site_facts(s, c, view);
 }
 
 static void show_pairs(const screen *s, const tt_view *view)

@@ -9,6 +9,8 @@
 void show_focus(const screen *s, const tt_rulebook *book, const tt_view *view);
 /* `c` is the case that the view is of. */
 void show_facts(const screen *s, tt_case *c, const tt_view *view);
+/* Of many facts of the site only how many there are. */
+void show_facts_briefly(const screen *s, tt_case *c, const tt_view *view);
 /* At most `most` causes, leaving out the unlikely after the third. */
 void show_causes(const screen *s, const tt_view *view, uint32_t most);
 void show_fixes(const screen *s, const tt_view *view, uint32_t most);

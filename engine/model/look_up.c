@@ -69,7 +69,9 @@ static look_up_state say_which(reader *r, const full_name *n, uint32_t kind, spa
     str k = kind_name(r, kind);
     fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at,
                          "'%.*s' is there once for each %.*s, and this does not say for which.", STR_ARG(n->base), STR_ARG(k));
-    if (r->here.second != NO_ID)
+    if (r->one_wanted && r->here.second == NO_ID)
+        fault_help(r->list, f, "Write this entry 'for-each: %.*s' too, or name one piece.", STR_ARG(k));
+    else if (r->here.second != NO_ID)
         fault_help(r->list, f, "Write '%.*s of first' or '%.*s of second'.", STR_ARG(n->base), STR_ARG(n->base));
     else
         fault_help(r->list, f, "Write '%.*s of any %.*s' or '%.*s of every %.*s', or write this entry 'for-each: %.*s' too.",
@@ -211,7 +213,9 @@ look_up_state look_up(reader *r, section s, str name, span at, names_found *out)
 look_up_state look_up_one(reader *r, section s, str name, span at, uint32_t *id)
 {
     names_found found;
+    r->one_wanted = true;
     look_up_state state = look_up(r, s, name, at, &found);
+    r->one_wanted = false;
     *id = NO_ID;
     if (state != LOOK_UP_FOUND) return state;
     if (found.how == NAMES_ONE) {

@@ -43,13 +43,30 @@ static formula_input *unit_of_none(reader *r, str name)
     return one;
 }
 
+/* "cut-in-set" where there are 'cut-in' and 'set': names hold hyphens, so a minus needs a space on each side. */
+static bool meant_minus(reader *r, str name, span at)
+{
+    for (size_t i = 1; i + 1 < name.n; i++) {
+        str left = str_slice(name, 0, i), right = str_slice(name, i + 1, name.n);
+        double number;
+        bool known = base_find(r, SECTION_QUESTIONS, right) != NULL || str_to_double(right, &number);
+        if (name.p[i] != '-' || base_find(r, SECTION_QUESTIONS, left) == NULL || !known) continue;
+        fault *f = fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no question or quantity '%.*s'.", STR_ARG(name));
+        fault_help(r->list, f, "Names hold hyphens, so put spaces round a minus: %.*s - %.*s.", STR_ARG(left), STR_ARG(right));
+        return true;
+    }
+    return false;
+}
+
 static bool look_up_reading(void *context, str name, uint32_t from, uint32_t to, const formula_input **inputs, uint32_t *count)
 {
     const formula_place *p = context;
     reader *r = p->r;
     span at = place_in(p, from, to);
     names_found found;
-    if (!resolve_many(r, SECTION_QUESTIONS, name, at, &found)) return false;
+    look_up_state state = look_up(r, SECTION_QUESTIONS, name, at, &found);
+    if (state == LOOK_UP_MISSING && !meant_minus(r, name, at)) resolve_many(r, SECTION_QUESTIONS, name, at, &found);
+    if (state != LOOK_UP_FOUND) return false;
     formula_input *all = ARENA_ARRAY(r->keep, formula_input, found.count);
     for (uint32_t i = 0; i < found.count; i++) {
         const question *q = &r->book->questions[found.ids[i]];

@@ -109,6 +109,7 @@ typedef struct reader {
     const node *const *piece_nodes; /* [piece], or null */
     owner here;                  /* the entry that is being read */
     bool of_any;                 /* …and texts name its kind, not its piece */
+    bool one_wanted;             /* …and the name looked up must mean one entry */
     bool in_symptom;             /* …and it is the condition of a symptom */
     const node *strange; /* the map in which a key was unknown last */
     bool names_lost; /* a file could not be read: names may be missing for that reason */

@@ -35,7 +35,7 @@ static const question *read_reading(reader *r, const node *n)
 
 static void check_role(reader *r, span at, const fix *f, const question *q)
 {
-    if (q->role <= f->role) return;
+    if (rulebook_may(r->book, f->role, q->role)) return;
     fault *found =
         fault_add(r->list, FAULT_ADJUST_NO_ROLE, at,
                   "A %.*s may do the fix '%.*s', but may not read '%.*s', where it starts from.",

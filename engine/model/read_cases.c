@@ -29,6 +29,32 @@ static uint32_t case_cause(reader *r, const node *n, span *at)
     return CAUSE_NOT_LISTED;
 }
 
+/* One cause, or a list of them: a row of a chart. */
+static ids case_causes(reader *r, const node *n)
+{
+    if (n == NULL) return (ids){0};
+    bool list = n->kind == NODE_LIST;
+    const node *const *items = list ? n->items : &n;
+    uint32_t given = list ? n->count : 1, count = 0;
+    if (given == 0) wrong_kind(r, n, "'cause'", "a cause, or a list of them");
+    uint32_t *causes = ARENA_ARRAY(r->keep, uint32_t, given);
+    for (uint32_t i = 0; i < given; i++) {
+        span at;
+        if (list && items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
+        uint32_t id = case_cause(r, items[i], &at);
+        if (id != NO_ID) causes[count++] = id;
+    }
+    return ids_of(causes, count);
+}
+
+static void check_places(reader *r, const node *n, const worked_case *c)
+{
+    if (c->among.count <= c->among_count) return;
+    fault *f = fault_add(r->list, FAULT_CASE_COUNT, n->at, "%u causes can't be among the first %u.",
+                         c->among.count, c->among_count);
+    fault_help(r->list, f, "Write 'count: %u' or more, or name fewer causes.", c->among.count);
+}
+
 static void read_among(reader *r, const node *n, worked_case *c)
 {
     static const char *const keys[] = {"count", "cause", NULL};
@@ -37,10 +63,13 @@ static void read_among(reader *r, const node *n, worked_case *c)
     const node *number = need(r, n, here, "'among-first'", "count", "3"),
                *name = need(r, n, here, "'among-first'", "cause", "name");
     str text;
-    c->among_cause = case_cause(r, name, &c->among_at);
+    c->among = case_causes(r, name);
     c->among_at = n->at;
     if (number == NULL || !read_word(r, number, "a count", &text)) return;
-    if (read_whole(text, &c->among_count) && c->among_count >= 1) return;
+    if (read_whole(text, &c->among_count) && c->among_count >= 1) {
+        check_places(r, name != NULL ? name : n, c);
+        return;
+    }
     fault *f = fault_add(r->list, FAULT_CASE_COUNT, number->at, "'%.*s' is no number of places.",
                          STR_ARG(text));
     fault_help(r->list, f, "Write a whole number from 1.");
@@ -163,7 +192,6 @@ void read_cases(reader *r)
                                  .role = NO_ID,
                                  .complaint = NO_ID,
                                  .leading_cause = NO_ID,
-                                 .among_cause = NO_ID,
                                  .first_fix = NO_ID,
                                  .caution_rule = NO_ID,
                                  .stop_rule = NO_ID,

@@ -37,29 +37,81 @@ static void read_language(reader *r, const node *n)
     fault_help(r->list, f, "Write a tag such as 'en', 'de' or 'pt-BR'.");
 }
 
+/* Roles as they are read: a list among them is of roles beside each other. */
+typedef struct rising {
+    label *roles;
+    uint32_t *levels, count, level;
+} rising;
+
+static uint32_t names_in(const node *n)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < n->count; i++)
+        count += n->items[i]->kind == NODE_LIST ? n->items[i]->count : 1;
+    return count;
+}
+
+static bool is_too_many(reader *r, const rising *up, span at)
+{
+    if (up->count < LIST_ITEMS_MAX) return false;
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, at, "There are more than %d roles.", LIST_ITEMS_MAX);
+    fault_help(r->list, f, "Shorten the list.");
+    return true;
+}
+
+static bool role_twice(reader *r, const rising *up, str name, span at)
+{
+    for (uint32_t i = 0; i < up->count; i++) {
+        if (!str_eq(up->roles[i].name, name)) continue;
+        fault *f = fault_add(r->list, FAULT_ITEM_TWICE, at, "'%.*s' stands twice in this list.",
+                             STR_ARG(name));
+        fault_note_at(r->list, f, up->roles[i].at, "It stands here already.");
+        fault_help(r->list, f, "Leave one of them out.");
+        return true;
+    }
+    return false;
+}
+
+static void add_role(reader *r, const node *n, rising *up)
+{
+    str name;
+    if (!read_word(r, n, "a role", &name) || role_twice(r, up, name, n->at)) return;
+    check_name(r, name, n->at, "a role");
+    up->roles[up->count] = label_kept(r, name, n->at);
+    up->levels[up->count++] = up->level;
+}
+
+static void read_role_list(reader *r, const node *n)
+{
+    uint32_t most = names_in(n);
+    rising up = {ARENA_ARRAY(r->keep, label, most), ARENA_ARRAY(r->keep, uint32_t, most), 0, 0};
+    for (uint32_t i = 0; i < n->count; i++, up.level++) {
+        const node *item = n->items[i];
+        if (is_too_many(r, &up, item->at)) break;
+        if (item->kind != NODE_LIST) add_role(r, item, &up);
+        for (uint32_t k = 0; item->kind == NODE_LIST && k < item->count && k < LIST_ITEMS_MAX; k++)
+            add_role(r, item->items[k], &up);
+    }
+    r->book->roles = up.roles;
+    r->book->role_level = up.levels;
+    r->book->role_count = up.count;
+}
+
 static void read_roles(reader *r, const node *n)
 {
-    r->roles_lost = n == NULL || n->kind != NODE_LIST || n->count == 0;
+    uint32_t count = n != NULL && n->kind == NODE_LIST ? names_in(n) : 0;
+    r->roles_lost = count == 0;
     if (n == NULL) return;
     if (n->kind != NODE_LIST) {
         wrong_kind(r, n, "'roles'", "a list of names");
         return;
     }
-    if (n->count == 0) {
+    if (count == 0) {
         fault *f = fault_add(r->list, FAULT_EMPTY, n->at,
                              "There is no role; the first one is who asks for help.");
         fault_help(r->list, f, "Write 'roles: [attendant]'.");
     }
-    label *roles = ARENA_ARRAY(r->keep, label, n->count);
-    uint32_t count = 0;
-    for (uint32_t i = 0; i < n->count; i++) {
-        str name;
-        if (!read_word(r, n->items[i], "a role", &name) || item_twice(r, n, i)) continue;
-        check_name(r, name, n->items[i]->at, "a role");
-        roles[count++] = label_kept(r, name, n->items[i]->at);
-    }
-    r->book->roles = roles;
-    r->book->role_count = count;
+    read_role_list(r, n);
 }
 
 /* A share of calls: a chance, but not all of them. */

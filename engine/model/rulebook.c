@@ -72,6 +72,12 @@ uint32_t rulebook_fix(const rulebook *r, str name)
     return find(r->fixes, r->fix_count, sizeof *r->fixes, name);
 }
 
+bool rulebook_may(const rulebook *r, uint32_t role, uint32_t work_of)
+{
+    assert(role < r->role_count && work_of < r->role_count);
+    return role == work_of || r->role_level[role] > r->role_level[work_of];
+}
+
 uint32_t rulebook_role(const rulebook *r, str name)
 {
     for (uint32_t i = 0; i < r->role_count; i++)

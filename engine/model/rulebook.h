@@ -287,7 +287,7 @@ typedef struct worked_case {
     uint32_t reply_count;
     /* expectations; NO_ID: none. leading/among cause may be CAUSE_NOT_LISTED. */
     uint32_t leading_cause; span leading_at;
-    uint32_t among_cause, among_count; span among_at;
+    ids among; uint32_t among_count; span among_at; /* all of them among so many first ones */
     uint32_t first_fix; span first_fix_at;
     uint32_t caution_rule; span caution_at;
     uint32_t stop_rule; span stop_at;
@@ -301,6 +301,7 @@ typedef struct rulebook {
     texts title;
     str edition, language;
     const label *roles; /* rising */
+    const uint32_t *role_level; /* [role] those beside each other have the same */
     uint32_t role_count;
     double not_listed, two_faults, call_minutes;
     double gate[4], price[4]; /* low, medium, serious, high */
@@ -349,6 +350,8 @@ uint32_t rulebook_symptom(const rulebook *r, str name);
 uint32_t rulebook_cause(const rulebook *r, str name);
 uint32_t rulebook_fix(const rulebook *r, str name);
 uint32_t rulebook_role(const rulebook *r, str name);
+/* A role may do its own work and that of every lower one, but not that of one beside it. */
+bool rulebook_may(const rulebook *r, uint32_t role, uint32_t work_of);
 uint32_t rulebook_kind(const rulebook *r, str name);
 uint32_t rulebook_piece(const rulebook *r, str name);
 

@@ -20,7 +20,7 @@ static const bool *askable_by(arena *scratch, const rulebook *b, uint32_t role)
 {
     bool *askable = ARENA_ARRAY(scratch, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
-        askable[q] = b->questions[q].role <= role && b->questions[q].about == ABOUT_FAULT &&
+        askable[q] = rulebook_may(b, role, b->questions[q].role) && b->questions[q].about == ABOUT_FAULT &&
                      safety_risk(&b->questions[q].harm, true) != RISK_HIGH;
     return askable;
 }

@@ -155,7 +155,7 @@ static const bool *questions_in_sight(player *p)
     const rulebook *b = p->c->book->book;
     bool *askable = ARENA_ARRAY(p->scratch, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
-        askable[q] = b->questions[q].role <= p->c->role &&
+        askable[q] = rulebook_may(b, p->c->role, b->questions[q].role) &&
                      case_truth(p->c, p->c->book->prog->ask_atom[q]) != TRUTH_FALSE;
     return askable;
 }

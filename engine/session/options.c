@@ -31,6 +31,12 @@ static double minutes_of_fix(tt_case *c, uint32_t fix)
     return c->book->book->fixes[fix].minutes + (asked == NO_ID ? 0 : c->book->book->questions[asked].minutes);
 }
 
+bool case_may_do(const tt_case *c, uint32_t fix)
+{
+    const rulebook *b = c->book->book;
+    return rulebook_may(b, c->role, b->fixes[fix].role);
+}
+
 static void add_fixes(tt_case *c, options *o)
 {
     const rulebook *b = c->book->book;
@@ -40,7 +46,7 @@ static void add_fixes(tt_case *c, options *o)
     for (uint32_t f = 0; f < b->fix_count; f++) {
         if (!fix_is_possible(c, f)) continue;
         const struct fix *x = &b->fixes[f];
-        bool open = !c->now.tried[f] && x->role <= c->role && !fix_waits(c, f);
+        bool open = !c->now.tried[f] && case_may_do(c, f) && !fix_waits(c, f);
         fix_of[count] = f;
         all[count++] = (fix_option){x->id.name, minutes_of_fix(c, f), safety_risk(&x->harm, true), x->undo.kind == PUT_BACK_IMPOSSIBLE,
                                     c->book->prog->cures[f], x->cures_count, open};
@@ -61,7 +67,7 @@ static bool unanswered(const tt_case *c, uint32_t question)
 bool case_could_ask(const tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
-    return unanswered(c, question) && q->role <= c->role && safety_risk(&q->harm, true) != RISK_HIGH &&
+    return unanswered(c, question) && rulebook_may(c->book->book, c->role, q->role) && safety_risk(&q->harm, true) != RISK_HIGH &&
            !c->now.skip_questions[question];
 }
 

@@ -161,6 +161,7 @@ typedef struct options {
 } options;
 bool case_could_ask(const tt_case *c, uint32_t question); /* but for its only-when */
 bool case_may_ask(const tt_case *c, uint32_t question);
+bool case_may_do(const tt_case *c, uint32_t fix); /* by the role of who asks */
 options case_options(tt_case *c);
 bool fix_is_possible(tt_case *c, uint32_t fix);        /* below High, not ruled out by facts */
 bool fix_waits(const tt_case *c, uint32_t fix);        /* its only-when is not known yet */

@@ -56,8 +56,9 @@ static void check_view(trying *t, const worked_case *w, const tt_view *v, text_b
     const rulebook *b = t->book->book;
     if (w->leading_cause != NO_ID && !leads(v, b, w->leading_cause, 1))
         complain_of(why, "leading cause", entry_name(b, w->leading_cause), leader(v));
-    if (w->among_cause != NO_ID && !leads(v, b, w->among_cause, w->among_count))
-        complain_of(why, "among the first", entry_name(b, w->among_cause), leader(v));
+    for (uint32_t i = 0; i < w->among.count; i++)
+        if (!leads(v, b, w->among.items[i], w->among_count))
+            complain_of(why, "among the first", entry_name(b, w->among.items[i]), leader(v));
     if (w->first_fix != NO_ID && !str_is(b->fixes[w->first_fix].id.name, first_fix(v)))
         complain_of(why, "first fix", b->fixes[w->first_fix].id.name, first_fix(v));
     if (w->caution_rule != NO_ID && !caution_shown(v, b->rules[w->caution_rule].id.name))

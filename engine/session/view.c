@@ -201,7 +201,7 @@ static void view_pairs(tt_case *c)
 
 static tt_standing standing_of(const tt_case *c, uint32_t fix, fix_standing s)
 {
-    if (c->book->book->fixes[fix].role > c->role) return TT_OTHER_ROLE;
+    if (!case_may_do(c, fix)) return TT_OTHER_ROLE;
     if (s == FIX_LIKELY) return TT_LIKELY_FIX;
     return s == FIX_POSSIBLE ? TT_POSSIBLE_FIX : TT_NOT_YET;
 }
@@ -217,7 +217,7 @@ static void view_fixes(tt_case *c, const options *o)
         for (uint32_t i = 0; i < o->in.fix_count; i++) {
             uint32_t f = o->fix_of[order[i].fix];
             const struct fix *x = &b->fixes[f];
-            if (c->now.tried[f] || (x->role > c->role) != (pass == 1)) continue;
+            if (c->now.tried[f] || case_may_do(c, f) != (pass == 0)) continue;
             fixes[count++] = (tt_fix){f, cstr(c->derived, x->id.name), case_text(c, &x->text),
                                       risk_name(o->in.fixes[order[i].fix].level), order[i].chance, x->minutes,
                                       cstr(c->derived, b->roles[x->role].name), standing_of(c, f, order[i].standing)};
@@ -275,13 +275,15 @@ static bool view_stop(tt_case *c)
 
 /* ---- the next step ---- */
 
-/* Whom to call: who may do the most promising fix that is above this role; else the next role. */
+/* Whom to call: who may do the most promising fix of those that this role may not; else the next role. */
 static const char *role_to_call(tt_case *c)
 {
     const rulebook *b = c->book->book;
     for (uint32_t i = 0; i < c->view.fix_count; i++)
         if (c->view.fixes[i].standing == TT_OTHER_ROLE) return c->view.fixes[i].role;
-    uint32_t next = c->role + 1 < b->role_count ? c->role + 1 : c->role;
+    uint32_t next = c->role;
+    while (next + 1 < b->role_count && b->role_level[next] == b->role_level[c->role]) next++;
+    if (b->role_level[next] == b->role_level[c->role]) next = c->role;
     return cstr(c->derived, b->roles[next].name);
 }
 
@@ -340,7 +342,7 @@ static void ask_for_waiting_fix(tt_case *c, const options *o)
     for (uint32_t i = 0; i < c->view.fix_count && c->view.step == TT_CALL; i++) {
         const tt_fix *f = &c->view.fixes[i];
         double gate = o->in.rules.gate[safety_risk(&b->fixes[f->fix].harm, true)];
-        if (b->fixes[f->fix].role > c->role || !fix_waits(c, f->fix) || f->chance < gate) continue;
+        if (!case_may_do(c, f->fix) || !fix_waits(c, f->fix) || f->chance < gate) continue;
         uint32_t missing = missing_for_fix(c, f->fix);
         if (missing == NO_ID) continue;
         c->view.step = TT_ASK;

@@ -154,6 +154,21 @@ static void try_counts_and_names(void **state)
     assert_holds("out", "\"passed\": 1");
 }
 
+/* A row of a chart: each of its causes has to be among the first. */
+static void a_row_of_a_chart_is_one_case(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf chart && cp -r $WELL chart"), 0);
+    assert_int_equal(sh("printf 'cases:\\n  row:\\n    answers: {smoke: no, pump-sound: rapid}\\n    "
+                        "expect: {among-first: {count: 2, cause: [leak-after-tank, "
+                        "tank-waterlogged]}}\\n' >chart/row.yaml; $T try chart >out 2>err"),
+                     0);
+    assert_int_equal(sh("sed -i 's/leak-after-tank/breaker-off/' chart/row.yaml; $T try chart >out"),
+                     1);
+    assert_holds("out", "among the first: expected breaker-off, got tank-waterlogged");
+    assert_false(holds("out", "expected tank-waterlogged"));
+}
+
 static void a_full_disk_is_noticed(void **state)
 {
     (void)state;
@@ -197,6 +212,7 @@ int main(void)
         cmocka_unit_test(ask_needs_a_rulebook),
         cmocka_unit_test(nothing_outside_the_folder_is_read),
         cmocka_unit_test(try_counts_and_names),
+        cmocka_unit_test(a_row_of_a_chart_is_one_case),
         cmocka_unit_test(a_full_disk_is_noticed),
         cmocka_unit_test(a_reader_may_leave),
         cmocka_unit_test(the_shipped_rulebook_is_in_order),

@@ -149,9 +149,10 @@ static inline void dump_reply(text_builder *b, const rulebook *r, const reply *a
 
 static inline void dump_case(text_builder *b, const rulebook *r, const worked_case *c)
 {
-    text_addf(b, "case %.*s %u %u | %u %u/%u %u %u %u %u\n", STR_ARG(c->id.name), c->role,
-              c->complaint, c->leading_cause, c->among_cause, c->among_count, c->first_fix,
+    text_addf(b, "case %.*s %u %u | %u /%u %u %u %u %u\n", STR_ARG(c->id.name), c->role,
+              c->complaint, c->leading_cause, c->among_count, c->first_fix,
               c->caution_rule, c->stop_rule, c->next_question);
+    dump_ids(b, "among", c->among);
     dump_ids(b, "never", c->never_asked);
     dump_ids(b, "at", c->at);
     for (uint32_t i = 0; i < c->reply_count; i++) dump_reply(b, r, &c->replies[i]);
@@ -185,7 +186,7 @@ static inline str rulebook_dump(arena *keep, const rulebook *r)
     text_addf(&b, "%.*s %.*s %g %g %g\n", STR_ARG(r->edition), STR_ARG(r->language), r->not_listed,
               r->two_faults, r->call_minutes);
     for (uint32_t i = 0; i < r->role_count; i++)
-        text_addf(&b, "role %.*s\n", STR_ARG(r->roles[i].name));
+        text_addf(&b, "role %.*s %u\n", STR_ARG(r->roles[i].name), r->role_level[i]);
     for (int i = 0; i < 4; i++) text_addf(&b, "gate %g price %g\n", r->gate[i], r->price[i]);
     dump_list(&b, "caution", r->cautions);
     dump_equipment(&b, r);

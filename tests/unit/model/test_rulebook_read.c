@@ -379,7 +379,8 @@ static void test_worked_cases(void **state)
     assert_int_equal(reply_to(c, "season")->excluded, 9); /* autumn, winter */
     assert_int_equal(reply_to(c, "second-pump")->excluded, 2);
     assert_int_equal(c->leading_cause, rulebook_cause(b, STR("worn-seal")));
-    assert_int_equal(c->among_cause, CAUSE_NOT_LISTED);
+    assert_int_equal(c->among.count, 1);
+    assert_int_equal(c->among.items[0], CAUSE_NOT_LISTED);
     assert_int_equal(c->among_count, 2);
     assert_int_equal(c->first_fix, rulebook_fix(b, STR("new-seal")));
     assert_int_equal(c->next_question, rulebook_question(b, STR("drops")));

@@ -1,0 +1,127 @@
+/* Roles that rise, and roles beside each other, of which neither may do the other's work. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "small_book.h"
+
+static const char boiler[] = "rulebook:\n"
+                             "  title: Boiler\n"
+                             "  roles: [tenant, [gas-fitter, electrician], inspector]\n"
+                             "questions:\n"
+                             "  cold:\n"
+                             "    ask: Is the water cold?\n"
+                             "  flame:\n"
+                             "    ask: Is there a flame?\n"
+                             "    role: gas-fitter\n"
+                             "symptoms:\n"
+                             "  cold-water:\n"
+                             "    text: The water is cold\n"
+                             "    when: {cold: yes}\n"
+                             "    shown-by: {jet-dirty: usually, fuse-blown: usually}\n"
+                             "  flame-there:\n"
+                             "    text: There is a flame\n"
+                             "    when: {flame: yes}\n"
+                             "    shown-by: {jet-dirty: always}\n"
+                             "    otherwise: never\n"
+                             "causes:\n"
+                             "  jet-dirty:\n"
+                             "    text: The jet is dirty\n"
+                             "    how-often: common\n"
+                             "  fuse-blown:\n"
+                             "    text: The fuse has blown\n"
+                             "    how-often: common\n"
+                             "fixes:\n"
+                             "  clean-jet:\n"
+                             "    text: Clean the jet\n"
+                             "    cures: {jet-dirty: usually}\n"
+                             "    role: gas-fitter\n"
+                             "    harm: none\n"
+                             "    minutes: 60\n"
+                             "    put-back: not needed\n"
+                             "  change-fuse:\n"
+                             "    text: Change the fuse\n"
+                             "    cures: {fuse-blown: usually}\n"
+                             "    role: electrician\n"
+                             "    harm: none\n"
+                             "    minutes: 60\n"
+                             "    put-back: not needed\n";
+
+static const tt_view *look_as(const tt_rulebook *book, const char *role, tt_case **c)
+{
+    const tt_view *v;
+    tt_options options = {.role = tt_role_find(book, role)};
+    assert_int_not_equal(options.role, TT_NONE);
+    assert_int_equal(tt_case_new(book, &options, c), TT_OK);
+    assert_int_equal(tt_look(*c, &v), TT_OK);
+    return v;
+}
+
+static bool may(const tt_view *v, const char *fix)
+{
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (strcmp(v->fixes[i].name, fix) == 0) return v->fixes[i].standing != TT_OTHER_ROLE;
+    fail_msg("%s is not among the fixes", fix);
+    return false;
+}
+
+static void assert_may(const char *role, bool gas, bool power)
+{
+    tt_rulebook *book = small_book(boiler);
+    tt_case *c;
+    const tt_view *v = look_as(book, role, &c);
+    assert_int_equal(may(v, "clean-jet"), gas);
+    assert_int_equal(may(v, "change-fuse"), power);
+    tt_case_free(c);
+    tt_rulebook_free(book);
+}
+
+static void test_beside_each_other_is_not_above(void **state)
+{
+    (void)state;
+    assert_may("tenant", false, false);
+    assert_may("gas-fitter", true, false);
+    assert_may("electrician", false, true);
+    assert_may("inspector", true, true);
+}
+
+static bool is_asked(const char *role, const char *question)
+{
+    tt_rulebook *book = small_book(boiler);
+    tt_case *c;
+    tt_reply reply;
+    tt_question q = {.name = ""};
+    const char *why;
+    const tt_view *v = look_as(book, role, &c);
+    uint32_t cold = tt_question_find(book, "cold");
+    assert_int_equal(tt_reply_read(c, cold, "yes", &reply, &why), TT_OK);
+    assert_int_equal(tt_answer(c, cold, &reply), TT_OK);
+    assert_int_equal(tt_look(c, &v), TT_OK);
+    if (v->step == TT_ASK) assert_int_equal(tt_question_show(c, v->next.question, &q), TT_OK);
+    bool asked = strcmp(q.name, question) == 0;
+    tt_case_free(c);
+    tt_rulebook_free(book);
+    return asked;
+}
+
+static void test_questions_go_by_the_same_rule(void **state)
+{
+    (void)state;
+    assert_true(is_asked("gas-fitter", "flame"));
+    assert_true(is_asked("inspector", "flame"));
+    assert_false(is_asked("electrician", "flame"));
+    assert_false(is_asked("tenant", "flame"));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_beside_each_other_is_not_above),
+        cmocka_unit_test(test_questions_go_by_the_same_rule),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

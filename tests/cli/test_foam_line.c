@@ -125,6 +125,50 @@ static void a_case_in_bar_is_the_case_in_psi(void **state)
     assert_int_equal(sh("grep -q foam-air-high psi.json"), 0);
 }
 
+/* A site that only names its stations: danger first, then what each does, which rules out what
+ * can't be there. */
+static void a_new_site_is_asked_what_its_stations_do(void **state)
+{
+    (void)state;
+    static const char here[] = "--site new.yaml --unsaved --no-input >out 2>err";
+    assert_int_equal(
+        sh("printf 'site:\\n  units:\\n    station:\\n      left: {text: the left row}\\n"
+           "      wrap: {text: the wrap brush}\\n' >new.yaml"),
+        0);
+    sh("printf 'bare-spot: low\\n' | $T ask $RULES --answers - %s", here);
+    assert_holds("out", "Next question: Is anything dangerous going on right now?");
+    sh("printf 'bare-spot: low\\ndanger: safe\\n' | $T ask $RULES --answers - %s", here);
+    assert_holds("out", "Next question: What does the left row do?");
+    sh("printf 'bare-spot: low\\ndanger: safe\\njob of left: sides\\njob of wrap: touches\\n' "
+       ">known.yaml");
+    sh("$T ask $RULES --answers known.yaml %s", here);
+    assert_false(holds("out", "Next question: What does the"));
+}
+
+/* Whether the ranking in `out` gives the cause a chance at all. */
+static bool is_possible(const char *cause)
+{
+    int status = sh("grep -A2 '\"name\": \"%s\"' out | grep '\"chance\"' >chance", cause);
+    if (status != 0) fail_msg("%s is not ranked", cause);
+    return sh("grep -q '[1-9]' chance") == 0;
+}
+
+static void what_a_station_does_rules_causes_out(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf 'site: {units: {station: {left: {text: left}, wrap: {text: "
+                        "wrap}}}}\\n' >new.yaml"),
+                     0);
+    assert_int_equal(
+        sh("printf 'bare-spot: low\\n' | $T rank $RULES - --site new.yaml --json >out"), 0);
+    assert_true(is_possible("floor-bar-buried of left") && is_possible("cloth-worn of left"));
+    assert_int_equal(sh("printf 'bare-spot: low\\njob of left: sides\\njob of wrap: touches\\n' | "
+                        "$T rank $RULES - --site new.yaml --json >out"),
+                     0);
+    assert_true(is_possible("nozzles-worn of left") && is_possible("cloth-worn of wrap"));
+    assert_false(is_possible("floor-bar-buried of left") || is_possible("cloth-worn of left"));
+}
+
 /* 1:80 is 1/81; 0.2 % of the whole more is 1/69.71, which is 1:68.71. */
 static void a_dilution_is_adjusted_in_percent(void **state)
 {
@@ -149,6 +193,8 @@ int main(void)
         cmocka_unit_test_setup(foam_lands_before_the_cloth_touches, fresh),
         cmocka_unit_test_setup(a_set_point_is_the_sites_own, fresh),
         cmocka_unit_test_setup(a_case_in_bar_is_the_case_in_psi, fresh),
+        cmocka_unit_test_setup(a_new_site_is_asked_what_its_stations_do, fresh),
+        cmocka_unit_test_setup(what_a_station_does_rules_causes_out, fresh),
         cmocka_unit_test_setup(a_dilution_is_adjusted_in_percent, fresh),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -29,6 +29,7 @@ libjansson-dev has_module jansson
 needed_to_test='
 libcmocka-dev has_module cmocka
 units         has_command units
+gringo        has_command clingo
 '
 
 has_command() {

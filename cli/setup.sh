@@ -31,6 +31,11 @@ libcmocka-dev has_module cmocka
 units         has_command units
 gringo        has_command clingo
 '
+# Packages of which only a file is read: fetched and unpacked into .build, not installed, for they
+# would bring much along that nobody runs (weka a Java).
+needed_to_read='
+weka usr/share/doc/weka/examples/soybean.arff
+'
 
 has_command() {
     command -v "$1" >/dev/null 2>&1
@@ -111,6 +116,29 @@ install_missing() {
     step "installing$missing" as_root apt-get -q -y install --no-install-recommends $missing
     missing=$(lacking "$1")
     [ -z "$missing" ] || { say "still missing after installing:$missing"; exit 1; }
+}
+
+# Prints the packages of a list (package, file) whose file is neither on this machine nor unpacked.
+unread() {
+    printf '%s\n' "$1" | while read -r package file; do
+        [ -z "$package" ] || [ -e "/$file" ] || [ -e "$work/$package/$file" ] ||
+            printf ' %s' "$package"
+    done
+}
+
+unpack() (
+    mkdir -p "$work/$1" && cd "$work/$1" || exit 1
+    apt-get -q download "$1" ||
+        { as_root apt-get -q update && apt-get -q download "$1"; } || exit 1
+    dpkg-deb --extract "$1"_*.deb . && rm -f "$1"_*.deb
+)
+
+# Elsewhere than on Debian the tests that read them fail, and say what is missing.
+unpack_missing() {
+    has_command apt-get && has_command dpkg-deb || return 0
+    for package in $(unread "$1"); do
+        step "fetching data from the package $package" unpack "$package"
+    done
 }
 
 # Is a source newer than the last build that ended well? Folders count, so that a deleted file does.

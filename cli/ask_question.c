@@ -30,10 +30,20 @@ static unsigned answers_so_far(const ask *a)
     return count;
 }
 
+/* How a reading is typed. Units of dilution are a form (1:N), nothing to stand behind a number. */
+static void show_unit(const ask *a, const char *unit)
+{
+    if (strncmp(unit, "1:", 2) == 0)
+        say(&a->s, "Type it such as 1:50, which is 1 part of product to 50 of water.");
+    else if (strncmp(unit, "1 in", 4) == 0)
+        say(&a->s, "Type it such as 1 in 50, which is 1 part of product in 50 of the mix.");
+    else
+        say(&a->s, "Type the number%s%s.", *unit != 0 ? " in " : "", unit);
+}
+
 static void show_options(const ask *a, const tt_question *question)
 {
-    if (question->kind == TT_READING)
-        say(&a->s, "Type the number%s%s.", *question->unit != 0 ? " in " : "", question->unit);
+    if (question->kind == TT_READING) show_unit(a, question->unit);
     if (question->kind == TT_COUNT) say(&a->s, "Type how many.");
     for (uint32_t i = 0; i < question->option_count; i++) {
         char *lead = format_text("%3u. ", i + 1);
@@ -147,7 +157,8 @@ void ask_change(ask *a)
     unsigned count = 0;
     for (uint32_t i = 0; i < view->fact_count; i++) {
         tt_question question;
-        if (view->facts[i].question == TT_NONE || strcmp(view->facts[i].from, "fix") == 0) continue;
+        bool made = strcmp(view->facts[i].from, "fix") == 0 || strcmp(view->facts[i].from, "quantity") == 0;
+        if (view->facts[i].question == TT_NONE || made) continue;
         if (tt_question_show(a->c, view->facts[i].question, &question) != TT_OK) continue;
         questions[count] = view->facts[i].question;
         choices[count++] = format_text("%s %s", question.ask, view->facts[i].text);

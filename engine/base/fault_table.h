@@ -126,7 +126,7 @@
     X(ADJUST_NO_ROLE, "T435", SEVERITY_WARNING, "Who may adjust may not read") \
     X(NOT_ADJUSTED, "T436", SEVERITY_ERROR, "As found or as left of what no fix adjusts") \
     X(UNKNOWN_UNIT, "T441", SEVERITY_ERROR, "A unit that does not exist") \
-    X(UNCLEAR_NUMBER, "T442", SEVERITY_ERROR, "A comma that could mean two things") \
+    X(UNCLEAR_NUMBER, "T442", SEVERITY_ERROR, "A number that could mean two things") \
     X(FORMULA_WRONG, "T443", SEVERITY_ERROR, "A formula that can't be reckoned") \
     X(FORMULA_UNIT, "T444", SEVERITY_ERROR, "A formula and its unit that do not agree") \
     X(FORMULA_LOOP, "T445", SEVERITY_ERROR, "A quantity that rests on itself") \

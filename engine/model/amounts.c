@@ -65,6 +65,11 @@ static void no_number(reader *r, const node *n, const amount_slip *slip, const u
 
 static void unclear_number(reader *r, const node *n, const amount_slip *slip)
 {
+    if (str_find_byte(slip->bad, ':') != SIZE_MAX) {
+        fault *ratio = fault_add(r->list, FAULT_UNCLEAR_NUMBER, n->at, "Which of the two in '%.*s' is the product?", STR_ARG(slip->bad));
+        fault_help(r->list, ratio, "Write it first, such as 1:50: one part of product to 50 of water.");
+        return;
+    }
     fault *f = fault_add(r->list, FAULT_UNCLEAR_NUMBER, n->at,
                          "The comma in '%.*s' could stand for decimals or for thousands.", STR_ARG(slip->bad));
     fault_help(r->list, f, "Write decimals with a point, and thousands without a comma.");

@@ -5,7 +5,8 @@
 
 static const char *const keys[] = {"title",      "edition",  "roles",    "not-listed",
                                    "two-faults", "call-out", "language", "cautions",
-                                   "words",      "gates",    "prices",   NULL};
+                                   "words",      "gates",    "prices",   "show",
+                                   NULL};
 static const char *const levels[] = {"low", "medium", "serious", NULL};
 enum { LEVELS = 3 };
 
@@ -174,6 +175,7 @@ static void read_manifest_map(reader *r, const node *m)
         read_texts_list(r, cautions, "'cautions'", TEXT_SENTENCE, &r->book->cautions);
     read_gates(r, node_get(m, "gates"));
     read_prices(r, node_get(m, "prices"));
+    if (node_get(m, "show") != NULL) read_shown(r, node_get(m, "show"));
 }
 
 static void manifest_missing(reader *r)

@@ -29,7 +29,9 @@ static bool not_a_number(reader *r, const question *q, const node *n, const amou
     }
     fault *f = fault_add(r->list, FAULT_REPLY_NO_NUMBER, n->at, "'%.*s' is no %s for '%.*s'.", STR_ARG(slip->part),
                          q->kind == QUESTION_COUNT ? "whole number" : "reading", STR_ARG(q->id.name));
-    if (slip->found == AMOUNT_UNCLEAR)
+    if (slip->found == AMOUNT_UNCLEAR && str_find_byte(slip->bad, ':') != SIZE_MAX)
+        fault_help(r->list, f, "Write the product first, such as 1:50: one part of product to 50 of water.");
+    else if (slip->found == AMOUNT_UNCLEAR)
         fault_help(r->list, f, "Write decimals with a point, and thousands without a comma.");
     else
         fault_help(r->list, f, "Write a number such as '%.*s', or 'unsure'.", STR_ARG(amount_example(r, 20, &q->in)));

@@ -117,26 +117,33 @@ static void shown_twice(reader *r, span at, str word, const unit *before)
     fault_help(r->list, f, "Keep one of them.");
 }
 
-/* The units that people at the site read and speak in. */
-static void read_shown(reader *r, const node *n)
+/* The first of them that tells how this is shown, or null. */
+static const unit *shown_before(const unit *all, uint32_t count, const unit *u)
+{
+    for (uint32_t i = 0; i < count; i++)
+        if (unit_fits(u, &all[i])) return &all[i];
+    return NULL;
+}
+
+/* `show: [bar, l/min]`. What was preferred before, by the rulebook, is kept behind where nothing here tells of it. */
+void read_shown(reader *r, const node *n)
 {
     if (n->kind != NODE_LIST) {
         wrong_kind(r, n, "'show'", "a list of units");
         return;
     }
-    unit *all = ARENA_ARRAY(r->keep, unit, n->count);
+    unit *all = ARENA_ARRAY(r->keep, unit, (size_t)n->count + r->book->shown_unit_count);
     uint32_t count = 0;
     for (uint32_t i = 0; i < n->count; i++) {
         str word;
-        if (!read_word(r, n->items[i], "a unit", &word)) continue;
-        bool good = read_unit(r, word, n->items[i]->at, NULL, &all[count]);
-        for (uint32_t k = 0; k < count && good; k++) {
-            if (!unit_fits(&all[count], &all[k])) continue;
-            shown_twice(r, n->items[i]->at, word, &all[k]);
-            good = false;
-        }
-        count += good;
+        if (!read_word(r, n->items[i], "a unit", &word) || !read_unit(r, word, n->items[i]->at, NULL, &all[count])) continue;
+        const unit *before = shown_before(all, count, &all[count]);
+        if (before != NULL) shown_twice(r, n->items[i]->at, word, before);
+        else count++;
     }
+    uint32_t own = count;
+    for (uint32_t i = 0; i < r->book->shown_unit_count; i++)
+        if (shown_before(all, own, &r->book->shown_units[i]) == NULL) all[count++] = r->book->shown_units[i];
     r->book->shown_units = all;
     r->book->shown_unit_count = count;
 }

@@ -307,6 +307,7 @@ void read_questions(reader *r);
 void read_question_conditions(reader *r); /* once every question's answers are known */
 void read_conclusions(reader *r);
 void read_site(reader *r);
+void read_shown(reader *r, const node *n); /* units preferred: first the manifest's, then the site's, which come before them */
 void read_causes(reader *r);
 void read_symptoms(reader *r);
 void read_fixes(reader *r);

@@ -314,7 +314,7 @@ typedef struct rulebook {
     const question *questions;     uint32_t question_count; /* first the named ones, by name; then those that comparisons made, by name */
     uint32_t named_questions;
     const uint32_t *reckon_order;  uint32_t reckon_count;   /* quantities, each after what it rests on */
-    const unit *shown_units;       uint32_t shown_unit_count; /* that the site prefers, one a dimension */
+    const unit *shown_units;       uint32_t shown_unit_count; /* preferred, one a dimension: the site's, then the rulebook's */
     const symptom *symptoms;       uint32_t symptom_count; /* those made from `confirms` too, named question-answer-confirmed */
     const cause *causes;           uint32_t cause_count;
     const fix *fixes;              uint32_t fix_count;

@@ -30,12 +30,26 @@ static str example_of(typing *t, const struct question *q)
     return rulebook_amount(t->c->derived, t->c->book->book, t->subject, q->has_usual ? q->usual_low : 10, NULL);
 }
 
+/* A number alone where a ratio is wanted: 50 could be either form. */
+static tt_status bare_ratio(typing *t, str typed)
+{
+    arena *keep = t->c->derived;
+    double number;
+    if (!str_to_double(typed, &number) || number < 1)
+        return refuse(t, STR("Type it such as 1:50 (1 part of product to 50 of water), or as a share such as 2 %."));
+    return refuse(t, str_printf(keep, "Is that 1:%.*s (1 part of product and %.*s of water) or 1 in %.*s (1 part in %.*s of the mix)? "
+                                      "Type it that way, or as a share such as 2 %%.",
+                                STR_ARG(typed), STR_ARG(typed), STR_ARG(typed), STR_ARG(typed)));
+}
+
 static tt_status no_reading(typing *t, const struct question *q, amount_found found, str typed, str bad)
 {
     arena *keep = t->c->derived;
     str example = example_of(t, q);
     switch (found) {
     case AMOUNT_UNCLEAR:
+        if (str_find_byte(bad, ':') != SIZE_MAX)
+            return refuse(t, str_printf(keep, "Which of the two in '%.*s' is the product? Type it first, such as 1:50.", STR_ARG(bad)));
         return refuse(t, str_printf(keep, "'%.*s' could mean two things. Type decimals with a point, and no sign for thousands.",
                                     STR_ARG(bad)));
     case AMOUNT_UNKNOWN_UNIT:
@@ -45,32 +59,34 @@ static tt_status no_reading(typing *t, const struct question *q, amount_found fo
         return refuse(t, str_printf(keep, "'%.*s' does not fit here. Type it such as %.*s; other units of %.*s are fine too.",
                                     STR_ARG(bad.n > 0 ? bad : typed), STR_ARG(example),
                                     STR_ARG(dimension_words(keep, q->in.dim))));
-    case AMOUNT_NO_UNIT: /* only where a ratio is wanted: 50 alone could be either */
-        return refuse(t, str_printf(keep, "Is that 1:%.*s (1 part of product and %.*s of water) or 1 in %.*s (1 part in %.*s of "
-                                          "the mix)? Type it that way, or as a share such as 2 %%.",
-                                    STR_ARG(typed), STR_ARG(typed), STR_ARG(typed), STR_ARG(typed)));
+    case AMOUNT_NO_UNIT: return bare_ratio(t, typed);
     case AMOUNT_FOUND:
     case AMOUNT_NO_NUMBER: break;
     }
     return refuse(t, str_printf(keep, "That is not a number. Type the number you read, for example %.*s.", STR_ARG(example)));
 }
 
-/* What was understood, where it was not said in the unit that is read here. */
+static bool is_ratio(const unit *u)
+{
+    return u->form == UNIT_PARTS || u->form == UNIT_ONE_IN;
+}
+
+/* Said back where it could have been meant otherwise: in another unit, with a comma for decimals, as a ratio. */
 static void tell_understood(typing *t, const struct question *q, const amount *as, double number)
 {
     arena *keep = t->c->derived;
-    unit shown = rulebook_shown_unit(t->c->book->book, &q->in);
-    bool ratio = q->in.form == UNIT_PARTS || q->in.form == UNIT_ONE_IN;
-    if (!ratio && (as->in.text.n == 0 || str_eq(as->in.text, shown.text))) return;
-    if (!ratio && as->in.form == UNIT_PLAIN && shown.form == UNIT_PLAIN && as->in.factor == shown.factor) return;
+    const unit shown = rulebook_shown_unit(t->c->book->book, &q->in);
     str said = amount_words(keep, as->number, &as->in, 10);
-    if (!ratio) {
+    const bool same_unit = as->in.text.n == 0 || str_eq(as->in.text, shown.text) ||
+                           (as->in.form == UNIT_PLAIN && shown.form == UNIT_PLAIN && as->in.factor == shown.factor);
+    if (is_ratio(&q->in))
+        t->why = str_printf(keep, "%.*s: product is %.3g %% of the mix, 1 part to %.4g of water.", STR_ARG(said), 100 * number,
+                            number > 0 ? 1 / number - 1 : INFINITY).p;
+    else if (!same_unit)
         t->why = str_printf(keep, "%.*s is %.*s.", STR_ARG(said),
                             STR_ARG(amount_words(keep, unit_convert(&q->in, &shown, number), &shown, 4))).p;
-        return;
-    }
-    t->why = str_printf(keep, "%.*s: product is %.3g %% of the mix, 1 part to %.4g of water.", STR_ARG(said), 100 * number,
-                        number > 0 ? 1 / number - 1 : INFINITY).p;
+    else if (strchr(t->typed, ',') != NULL)
+        t->why = str_printf(keep, "Taken as %.*s.", STR_ARG(said)).p;
 }
 
 static tt_status implausible(typing *t, const struct question *q, const amount *as)
@@ -92,8 +108,7 @@ static tt_status read_number(typing *t, const struct question *q, str typed)
     double number;
     str bad = STR("");
     amount_found found = amount_read(keep, typed, &shown, &number, &as, &bad);
-    bool ratio = q->in.form == UNIT_PARTS || q->in.form == UNIT_ONE_IN;
-    bool bare = found == AMOUNT_NO_UNIT && !ratio;
+    bool bare = found == AMOUNT_NO_UNIT && !is_ratio(&q->in);
     if (bare) as = (amount){number, shown};
     if (found != AMOUNT_FOUND && !bare) return no_reading(t, q, found, typed, bad);
     number = unit_convert(&shown, &q->in, number);

@@ -84,6 +84,7 @@ static void foam_lands_before_the_cloth_touches(void **state)
     (void)state;
     ask_at("cloth-first", "car-out: dirt\\n");
     assert_holds("out", "the roof cloth touches the car before any foam does");
+    assert_holds("out", "The controller starts the left row at 32 ft, which is behind its place at 28 ft.");
     ask_at("two-arches", "car-out: dirt\\n");
     assert_false(holds("out", "before any foam does"));
     assert_false(holds("out", "hardly any time before the cloth touches"));

@@ -60,6 +60,22 @@ static inline void dump_owner(text_builder *b, owner of)
     text_addf(b, "  of %.*s %u %u\n", STR_ARG(of.base), of.piece, of.second);
 }
 
+static inline str number_of_subject(void *context, uint32_t subject)
+{
+    return str_printf(context, "#%u", subject);
+}
+
+static inline void dump_quantity(text_builder *b, const question *q)
+{
+    for (uint32_t i = 0; i < q->case_count; i++) {
+        dump_cond(b, q->cases[i].when);
+        text_addf(b, "  is %.*s\n", STR_ARG(formula_words(b->keep, q->cases[i].is, number_of_subject, b->keep)));
+    }
+    text_addf(b, "  made %d of %u beneath", q->made, q->judged);
+    for (uint32_t i = 0; i < q->beneath.count; i++) text_addf(b, " %u", q->beneath.items[i]);
+    text_add(b, STR("\n"));
+}
+
 static inline void dump_question(text_builder *b, const question *q)
 {
     text_addf(b, "question %.*s %d%d %d %.*s %.*s\n", STR_ARG(q->id.name), q->kind, q->yes_no,
@@ -79,6 +95,7 @@ static inline void dump_question(text_builder *b, const question *q)
     dump_texts(b, "say", q->say);
     dump_cond(b, q->only_when);
     dump_safety(b, q->harm, q->undo);
+    dump_quantity(b, q);
 }
 
 static inline void dump_symptom(text_builder *b, const symptom *s)
@@ -173,6 +190,8 @@ static inline void dump_equipment(text_builder *b, const rulebook *r)
     }
     text_addf(b, "site %d\n", r->has_site);
     dump_texts(b, "title", r->site_title);
+    for (uint32_t i = 0; i < r->shown_unit_count; i++) text_addf(b, "show %.*s\n", STR_ARG(r->shown_units[i].text));
+    for (uint32_t i = 0; i < r->reckon_count; i++) text_addf(b, "reckon %u\n", r->reckon_order[i]);
     for (uint32_t i = 0; i < r->site_answer_count; i++) {
         dump_reply(b, r, &r->site_answers[i].given);
         dump_texts(b, "source", r->site_answers[i].source);

@@ -72,6 +72,18 @@ static void test_memory_ends_among_equipment(void **state)
     sweep("equipment.yaml");
 }
 
+static void test_memory_ends_among_quantities(void **state)
+{
+    (void)state;
+    sweep("quantities.yaml");
+}
+
+static void test_memory_ends_in_a_ring_of_quantities(void **state)
+{
+    (void)state;
+    sweep("faults/T445-loop.yaml");
+}
+
 static void test_memory_ends_in_a_ring_of_equipment(void **state)
 {
     (void)state;
@@ -90,6 +102,8 @@ int main(void)
         cmocka_unit_test(test_memory_ends_in_a_good_rulebook),
         cmocka_unit_test(test_memory_ends_among_equipment),
         cmocka_unit_test(test_memory_ends_in_a_ring_of_equipment),
+        cmocka_unit_test(test_memory_ends_among_quantities),
+        cmocka_unit_test(test_memory_ends_in_a_ring_of_quantities),
         cmocka_unit_test(test_memory_ends_in_a_faulty_rulebook),
     };
     return cmocka_run_group_tests_name("memory of the rulebook reader", tests, NULL, NULL);

@@ -155,6 +155,12 @@ static void test_order_changes_no_equipment(void **state)
     assert_order_changes_nothing("equipment.yaml");
 }
 
+static void test_order_changes_no_quantity(void **state)
+{
+    (void)state;
+    assert_order_changes_nothing("quantities.yaml");
+}
+
 /* The comparison itself can see a difference. */
 static void test_a_change_changes_the_dump(void **state)
 {
@@ -181,6 +187,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_order_changes_nothing),
         cmocka_unit_test(test_order_changes_no_equipment),
+        cmocka_unit_test(test_order_changes_no_quantity),
         cmocka_unit_test(test_a_change_changes_the_dump),
     };
     return cmocka_run_group_tests_name("order of a rulebook", tests, NULL, NULL);

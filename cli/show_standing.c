@@ -81,6 +81,19 @@ static bool is_difference(const tt_fact *fact)
     return strstr(fact->name, " - ") != NULL;
 }
 
+/* A quantity that was reckoned; one that somebody gave is an answer. */
+static bool follows(const tt_fact *fact)
+{
+    return strcmp(fact->from, "quantity") == 0;
+}
+
+static void show_quantity(const screen *s, tt_case *c, const tt_fact *fact)
+{
+    tt_question question;
+    bool told = tt_question_show(c, fact->question, &question) == TT_OK;
+    say_item(s, "  - ", "%s: %s", told ? question.ask : fact->name, fact->text);
+}
+
 /* Reckoned from what the site says: of use to rules, and no news to people. */
 static bool is_reckoned(tt_case *c, const tt_fact *fact)
 {
@@ -127,7 +140,7 @@ static void show_answers_and_signs(const screen *s, tt_case *c, const tt_view *v
     say(s, is_anything_known(view) ? "What is known so far:" : "Nothing is known so far.");
     uint32_t untold = 0;
     for (uint32_t i = 0; i < view->fact_count; i++) {
-        if (!is_answer(&view->facts[i]) || is_of_site(&view->facts[i]) || is_difference(&view->facts[i])) continue;
+        if (!is_answer(&view->facts[i]) || is_of_site(&view->facts[i]) || follows(&view->facts[i])) continue;
         if (tells_nothing(&view->facts[i])) untold++;
         else show_answer(s, c, &view->facts[i]);
     }
@@ -136,10 +149,11 @@ static void show_answers_and_signs(const screen *s, tt_case *c, const tt_view *v
     bool first = true;
     for (uint32_t i = 0; i < view->fact_count; i++) {
         const tt_fact *fact = &view->facts[i];
-        if (is_answer(fact) || is_repeated(view, fact)) continue;
+        if (follows(fact) ? is_difference(fact) : is_answer(fact) || is_repeated(view, fact)) continue;
         if (first) say(s, "From this follows:");
         first = false;
-        show_derived(s, fact);
+        if (follows(fact)) show_quantity(s, c, fact);
+        else show_derived(s, fact);
     }
 }
 

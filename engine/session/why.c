@@ -48,14 +48,15 @@ static void say(asking_why *w, str line)
 static void say_what_answers_mean(asking_why *w)
 {
     tt_case *c = w->c;
+    const bool reckoned = c->book->book->questions[w->subject].kind == QUESTION_QUANTITY;
     const evidence seen = {c->now.weights};
     prediction p = belief_predict(c->derived, c->now.single, &seen, w->subject);
     for (uint32_t y = 0; y < p.states; y++) {
         double chance;
         uint32_t best = leader_after(c, &p, y, &chance);
         const char *cause = best == 0 ? "something not listed here" : case_text(c, &c->book->book->causes[best - 1].text);
-        say(w, str_printf(c->derived, "If the answer is '%s', the likeliest is: %s (%.0f of 100).",
-                          state_text(c, w->subject, y), cause, 100 * chance));
+        say(w, str_printf(c->derived, "If %s '%s', the likeliest is: %s (%.0f of 100).",
+                          reckoned ? "that comes to" : "the answer is", state_text(c, w->subject, y), cause, 100 * chance));
     }
 }
 

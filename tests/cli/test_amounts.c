@@ -151,6 +151,16 @@ static void the_edge_is_the_edge_in_every_unit(void **state)
     }
 }
 
+/* What was reckoned follows from the readings, and it is they that can be mended. */
+static void a_quantity_follows_and_is_not_offered_for_change(void **state)
+{
+    (void)state;
+    ask_at("plain.yaml", "unsure\\nunsure\\n120\\n25 ft\\nknown\\nchange");
+    assert_holds("out", "From this follows:\n  - Line speed: 50 ft/min\n  - The line is too fast\n");
+    assert_false(holds("out", ". Line speed"));
+    assert_holds("out", ". How far is it from one car to the next? 25 ft\n");
+}
+
 static void reports_end_with_a_line_end(void **state)
 {
     (void)state;
@@ -170,6 +180,7 @@ int main(void)
         cmocka_unit_test_setup(the_rulebook_s_unit_gives_way_to_the_site_s, fresh),
         cmocka_unit_test_setup(readings_in_other_units_rank_the_same_to_the_last_digit, fresh),
         cmocka_unit_test_setup(the_edge_is_the_edge_in_every_unit, fresh),
+        cmocka_unit_test_setup(a_quantity_follows_and_is_not_offered_for_change, fresh),
         cmocka_unit_test_setup(reports_end_with_a_line_end, fresh),
     };
     return cmocka_run_group_tests_name("amounts", tests, NULL, NULL);

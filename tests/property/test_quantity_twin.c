@@ -156,7 +156,7 @@ static void put_rest(written *w)
 
 static void write_book(written *w, const draw *d, bool twin)
 {
-    char name[8];
+    char name[16];
     w->length = 0;
     put(w, "rulebook:\n  title: T\n  roles: [helper]\nquestions:\n  look:\n    ask: Look?\n    answers: {dry: Dry, odd: Odd, wet: Wet}\n");
     for (int i = 0; i < READINGS; i++) {
@@ -201,7 +201,7 @@ static void give(const tt_rulebook *book, tt_case *c, const char *name, double m
 
 static void give_readings(const draw *d, uint64_t *random, const tt_rulebook *book, tt_case *c)
 {
-    char name[8];
+    char name[16];
     for (int i = 0; i < READINGS; i++) {
         snprintf(name, sizeof name, "r%d", i);
         if (d->readings[i].known) give(book, c, name, d->readings[i].metres, kit_random(random, LENGTHS));
@@ -350,7 +350,7 @@ static bool shown(tt_case *c, const char *symptom)
 /* `beside`: -1 a little below the limit, 0 at it, 1 a little above. */
 static void check_edge(const tt_rulebook *book, tt_case *c, const edge *e, int q, int n, int beside)
 {
-    char question[16], symptom[16];
+    char question[32], symptom[32];
     snprintf(question, sizeof question, "q%d", q);
     snprintf(symptom, sizeof symptom, "s%d-%d", q, n);
     const bool wanted[][3] = {{true, false, false}, {true, true, false}, {false, false, true}, {false, true, true}};

@@ -1,0 +1,317 @@
+/* The rulebooks that come with the program against published rules of safety: in which order energy
+ * is isolated and work is handed back, and the wording of hazard statements. What the rules say is
+ * compared by their words, so this finds steps that are missing or in the wrong place, not steps
+ * that are wrong for a machine. */
+#include "testing.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "shipped_books.h"
+#include "test_sources.h"
+
+/* A step is known by any of these words. */
+typedef struct stage {
+    const char *what;
+    const char *words[8];
+} stage;
+
+/* 29 CFR 1910.147(d)(1) to (d)(6). */
+static const stage isolation[] = {
+    {"know the energy", {"Know "}},
+    {"shut down in an orderly way", {"the normal way"}},
+    {"isolate", {"Switch off", "Shut ", "Unplug", "Open the disconnect"}},
+    {"lock and tag", {"lock and tag"}},
+    {"release what is stored",
+     {"pressure out", "air out", "stored energy go", "no more water", "stand still",
+      "stands still"}},
+    {"verify", {"Try to start", "Nothing may", "must stay still", "absence of voltage"}},
+};
+enum { STAGES = sizeof isolation / sizeof *isolation };
+
+/* Who may do it comes before all of them. */
+static const stage who = {"say who may do it", {"has authorised", "licensed electrician"}};
+
+static bool has_stage(const char *line, const stage *s)
+{
+    for (int i = 0; i < 8 && s->words[i] != NULL; i++)
+        if (strstr(line, s->words[i]) != NULL) return true;
+    return false;
+}
+
+/* The first stage that is not found after those before it, or null. */
+static const char *stage_missing(const char *const *lines, uint32_t count)
+{
+    uint32_t line = 0;
+    if (count == 0 || !has_stage(lines[line++], &who)) return who.what;
+    if (line == count || !has_stage(lines[line], &isolation[0])) return isolation[0].what;
+    for (int s = 0; s < STAGES; s++) {
+        while (line < count && !has_stage(lines[line], &isolation[s])) line++;
+        if (line++ == count) return isolation[s].what;
+    }
+    return NULL;
+}
+
+/* Some work is done from outside, at stop button or panel. It says that it is no lockout, and what
+ * nobody does meanwhile. */
+static bool is_no_lockout(const char *const *lines, uint32_t count)
+{
+    static const stage plainly = {"", {"This is no lockout"}};
+    static const stage from_outside = {"",
+                                       {"obody enters", "open nothing", "never leave the walkway"}};
+    bool said = false, outside = false;
+    for (uint32_t i = 0; i < count; i++) {
+        said |= has_stage(lines[i], &plainly);
+        outside |= has_stage(lines[i], &from_outside);
+        if (strstr(lines[i], "lock and tag") != NULL) return false;
+    }
+    return said && outside;
+}
+
+/* ---- every fix and question of every rulebook ---- */
+
+typedef struct walk {
+    const char *folder;
+    unsigned lockouts, others, hazards; /* lists of isolation; lists that name a hazard statement */
+} walk;
+
+static void check_isolation(walk *w, const char *name, const tt_safety *s)
+{
+    if (s->isolate_count == 0) return;
+    if (is_no_lockout(s->isolate, s->isolate_count)) {
+        w->others++;
+        return;
+    }
+    const char *missing = stage_missing(s->isolate, s->isolate_count);
+    if (missing != NULL)
+        fail_msg("%s, '%s': 'isolate' does not %s, or not in that place", w->folder, name, missing);
+    w->lockouts++;
+}
+
+static bool is_lockout(const tt_safety *s)
+{
+    return s->isolate_count > 0 && !is_no_lockout(s->isolate, s->isolate_count);
+}
+
+/* 29 CFR 1910.147(e): tools and people away, each takes off the own lock, everybody is told. */
+static void check_release(const walk *w, const char *name, const char *text)
+{
+    const char *tools = strstr(text, "tools");
+    const char *lock = strstr(tools == NULL ? "" : tools, "own lock");
+    const char *told = strstr(lock == NULL ? "" : lock, "locks are off");
+    if (told == NULL) told = strstr(lock == NULL ? "" : lock, "say that it is off");
+    if (told == NULL)
+        fail_msg("%s, '%s': tools and people away, locks off, everybody told? It says: %s",
+                 w->folder, name, text);
+}
+
+static bool one_says(const tt_safety *s, const char *one, const char *other)
+{
+    for (uint32_t i = 0; i < s->protect_count; i++)
+        if (strstr(s->protect[i], one) != NULL && strstr(s->protect[i], other) != NULL) return true;
+    return false;
+}
+
+/* A label that says H314 may leave H318 out, so who names H318 for the goggles names H314 too. */
+static void check_eyes(walk *w, const char *name, const tt_safety *s)
+{
+    if (!one_says(s, "H318", "")) return;
+    if (!one_says(s, "oggles", "H314"))
+        fail_msg("%s, '%s': goggles for H318, but not for H314", w->folder, name);
+    w->hazards++;
+}
+
+static void check_fix(walk *w, tt_case *c, uint32_t fix)
+{
+    tt_fix_plan plan;
+    char text[8192] = "";
+    assert_int_equal(tt_fix_show(c, fix, &plan), TT_OK);
+    check_isolation(w, plan.name, &plan.safety);
+    check_eyes(w, plan.name, &plan.safety);
+    if (!is_lockout(&plan.safety)) return;
+    for (uint32_t i = 0; i < plan.step_count; i++) {
+        strncat(text, plan.steps[i], sizeof text - strlen(text) - 1);
+        strncat(text, " ", sizeof text - strlen(text) - 1);
+    }
+    check_release(w, plan.name, text);
+}
+
+static void check_question(walk *w, tt_case *c, uint32_t question)
+{
+    tt_question q;
+    assert_int_equal(tt_question_show(c, question, &q), TT_OK);
+    check_isolation(w, q.name, &q.safety);
+    check_eyes(w, q.name, &q.safety);
+    if (is_lockout(&q.safety)) check_release(w, q.name, q.put_back);
+}
+
+static walk walk_book(arena *scratch, const shipped_book *shipped)
+{
+    tt_case *c;
+    walk w = {.folder = shipped->folder};
+    tt_rulebook *book = shipped_load(scratch, shipped);
+    assert_int_equal(tt_case_new(book, NULL, &c), TT_OK);
+    tt_rulebook_info info = tt_rulebook_describe(book);
+    for (uint32_t f = 0; f < info.fixes; f++) check_fix(&w, c, f);
+    for (uint32_t q = 0; q < info.questions; q++) check_question(&w, c, q);
+    tt_case_free(c);
+    tt_rulebook_free(book);
+    return w;
+}
+
+/* outside-check: every shipped lockout: know, shut down, isolate, lock, release, verify; hand back
+ * source: 29 CFR 1910.147(d), (e), paraphrased; GHS 1.4.10.5.3.3 on H318 beside H314
+ * standing: VERIFIED, FROM MEMORY
+ */
+static void every_lockout_in_sequence(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    shipped_book books[SHIPPED_MOST];
+    uint32_t count = shipped_books(keep, books);
+    unsigned lockouts = 0;
+    for (uint32_t i = 0; i < count; i++) {
+        walk w = walk_book(keep, &books[i]);
+        print_message("%s: %u lockouts, %u isolations that are none\n", w.folder, w.lockouts,
+                      w.others);
+        lockouts += w.lockouts;
+        if (strcmp(w.folder, "foam-line") == 0) assert_true(w.hazards > 0);
+    }
+    assert_true(lockouts > 0);
+    arena_free(keep);
+}
+
+/* The check itself: a step that is left out, and two that are exchanged, are seen. */
+static void a_missing_step_is_seen(void **state)
+{
+    (void)state;
+    const char *lines[] = {
+        "Only a person whom the site has authorised locks the line out.",
+        "Know what can move.",
+        "Stop the line the normal way.",
+        "Switch off the disconnect.",
+        "Put your own lock and tag on it.",
+        "Let the pressure out.",
+        "Press start. Nothing may move.",
+    };
+    enum { LINES = sizeof lines / sizeof *lines };
+    assert_null(stage_missing(lines, LINES));
+    for (uint32_t i = 0; i < LINES; i++) {
+        const char *fewer[LINES];
+        uint32_t count = 0;
+        for (uint32_t k = 0; k < LINES; k++)
+            if (k != i) fewer[count++] = lines[k];
+        assert_string_equal(stage_missing(fewer, count), i == 0 ? who.what : isolation[i - 1].what);
+    }
+    for (uint32_t i = 0; i + 1 < LINES; i++) {
+        const char *kept = lines[i];
+        lines[i] = lines[i + 1];
+        lines[i + 1] = kept;
+        assert_non_null(stage_missing(lines, LINES));
+        lines[i + 1] = lines[i];
+        lines[i] = kept;
+    }
+}
+
+/* ---- hazard statements ---- */
+
+/* The hazard statements whose texts we hold. A code that is not here is added with its source. */
+static const struct {
+    const char *code, *text;
+} statements[] = {
+    {"H290", "May be corrosive to metals"},
+    {"H302", "Harmful if swallowed"},
+    {"H314", "Causes severe skin burns and eye damage"},
+    {"H315", "Causes skin irritation"},
+    {"H318", "Causes serious eye damage"},
+    {"H319", "Causes serious eye irritation"},
+    {"H335", "May cause respiratory irritation"},
+};
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static bool is_letter_or_digit(char c)
+{
+    return is_digit(c) || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+}
+
+/* Does a code begin here? `before` is what stands ahead of it. */
+static bool is_code(char before, const char *p)
+{
+    return (*p == 'H' || *p == 'P') && is_digit(p[1]) && is_digit(p[2]) && is_digit(p[3]) &&
+           !is_digit(p[4]) && !is_letter_or_digit(before);
+}
+
+/* Null if the code is followed by its text, after a comma, a colon or a blank; else that text, or
+ * "" for a code that is not in the list. */
+static const char *wanted_text(const char *p)
+{
+    for (size_t i = 0; i < sizeof statements / sizeof *statements; i++) {
+        if (strncmp(p, statements[i].code, 4) != 0) continue;
+        const char *text = p + 4 + strspn(p + 4, ",: ");
+        size_t length = strlen(statements[i].text);
+        bool same = strncmp(text, statements[i].text, length) == 0;
+        return same && !is_letter_or_digit(text[length]) ? NULL : statements[i].text;
+    }
+    return "";
+}
+
+static unsigned check_statements(const source *file)
+{
+    unsigned codes = 0;
+    for (size_t i = 1; i + 4 < file->bytes.n; i++) {
+        const char *p = file->bytes.p + i;
+        if (!is_code(p[-1], p)) continue;
+        const char *wanted = wanted_text(p);
+        if (wanted != NULL && *wanted == 0)
+            fail_msg("%s: the list here has no %.4s: %.60s", file->name.p, p, p);
+        if (wanted != NULL) fail_msg("%s: %.4s is '%s', not: %.60s", file->name.p, p, wanted, p);
+        codes++;
+    }
+    return codes;
+}
+
+/* outside-check: each hazard statement in the rulebooks has the text that its code stands for
+ * source: GHS of the United Nations, annex 3 (ten published tables of H statements, P lists)
+ * standing: VERIFIED
+ */
+static void hazard_statements(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    shipped_book books[SHIPPED_MOST];
+    uint32_t count = shipped_books(keep, books);
+    unsigned codes = 0;
+    for (uint32_t i = 0; i < count; i++)
+        for (uint32_t f = 0; f < books[i].files.count; f++)
+            codes += check_statements(&books[i].files.items[f]);
+    print_message("%u hazard statements\n", codes);
+    assert_true(codes > 20);
+    arena_free(keep);
+}
+
+static void a_wrong_statement_is_seen(void **state)
+{
+    (void)state;
+    assert_null(wanted_text("H318, Causes serious eye damage, or"));
+    assert_string_equal(wanted_text("H318, Causes serious eye irritation"), statements[4].text);
+    assert_string_equal(wanted_text("H315, Causes skin irritations"), statements[3].text);
+    assert_string_equal(wanted_text("H999, Causes nothing"), "");
+    assert_true(is_code(' ', "H314,"));
+    assert_false(is_code('X', "H314,"));
+    assert_false(is_code(' ', "H3145"));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_lockout_in_sequence),
+        cmocka_unit_test(a_missing_step_is_seen),
+        cmocka_unit_test(hazard_statements),
+        cmocka_unit_test(a_wrong_statement_is_seen),
+    };
+    return cmocka_run_group_tests_name("shipped safety", tests, NULL, NULL);
+}

@@ -183,7 +183,7 @@ typedef struct tt_fact {
     const char *name, *text; /* text: in words */
     const char *value;       /* option name, number, "yes"; "unsure"; "cannot"; a soft answer in the answers file's JSON form */
     bool is_number; double number;
-    const char *unit;        /* or null */
+    const char *unit;        /* or null; a dilution is a plain share, 1:50 is 1/51 */
     const char *from;        /* "answer", "site", "rule", "quantity", "fix" (a setting as a fix left it) */
     const char *source;      /* site: how it is known, in the file's words; else "" */
     const char *at;          /* "air.yaml:41", or null */

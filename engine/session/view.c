@@ -52,12 +52,13 @@ static const char *origin_of(const tt_case *c, uint32_t question)
     return c->now.of_site[question] ? "site" : "answer";
 }
 
-/* In the unit that people at the site use. */
+/* In the unit that people at the site use. A dilution is told as a share, a plain number: 1:N is a form, and no unit of a number. */
 static void show_number(tt_case *c, const struct question *q, double number, tt_fact *f)
 {
-    unit shown = rulebook_shown_unit(c->book->book, &q->in);
+    const unit shown = rulebook_shown_unit(c->book->book, &q->in);
+    const bool form = shown.form == UNIT_PARTS || shown.form == UNIT_ONE_IN;
     f->number = unit_convert(&q->in, &shown, number);
-    f->unit = shown.text.n > 0 ? cstr(c->derived, shown.text) : NULL;
+    f->unit = shown.text.n > 0 && !form ? cstr(c->derived, shown.text) : NULL;
 }
 
 static tt_fact answered_fact(tt_case *c, uint32_t question)

@@ -135,6 +135,27 @@ static void readings_in_other_units_rank_the_same_to_the_last_digit(void **state
     }
 }
 
+static const json_t *fact_named(const json_t *all, const char *name)
+{
+    const json_t *facts = json_object_get(all, "facts");
+    for (size_t i = 0; i < json_array_size(facts); i++)
+        if (strcmp(json_string_value(json_object_get(json_array_get(facts, i), "name")), name) == 0) return json_array_get(facts, i);
+    fail_msg("no fact %s", name);
+    return NULL;
+}
+
+static void a_dilution_is_a_share_in_json(void **state)
+{
+    (void)state;
+    json_t *all = ranked("mix: 1:49\\ngauge: 3 bar\\n", "metric.yaml");
+    const json_t *mix = fact_named(all, "mix"), *gauge = fact_named(all, "gauge");
+    assert_true(json_is_null(json_object_get(mix, "unit")));
+    assert_float_equal(json_number_value(json_object_get(mix, "value")), 0.02, 1e-12);
+    assert_string_equal(json_string_value(json_object_get(gauge, "unit")), "bar");
+    assert_float_equal(json_number_value(json_object_get(gauge, "value")), 3, 1e-9);
+    json_decref(all);
+}
+
 /* The set point plus 0.2 bar, met exactly in another unit, is not above it. */
 static void the_edge_is_the_edge_in_every_unit(void **state)
 {
@@ -179,6 +200,7 @@ int main(void)
         cmocka_unit_test_setup(a_site_s_unit_is_the_one_that_is_asked_for_and_shown, fresh),
         cmocka_unit_test_setup(the_rulebook_s_unit_gives_way_to_the_site_s, fresh),
         cmocka_unit_test_setup(readings_in_other_units_rank_the_same_to_the_last_digit, fresh),
+        cmocka_unit_test_setup(a_dilution_is_a_share_in_json, fresh),
         cmocka_unit_test_setup(the_edge_is_the_edge_in_every_unit, fresh),
         cmocka_unit_test_setup(a_quantity_follows_and_is_not_offered_for_change, fresh),
         cmocka_unit_test_setup(reports_end_with_a_line_end, fresh),

@@ -177,6 +177,21 @@ static bool quantity_asks(tt_case *c, uint32_t quantity, uint32_t *ask, double *
     return true;
 }
 
+/* Who could not answer often will not answer the next one often either, so an answer costs more questions than one. Chance that the
+ * next is answered: (answered + 2) / (asked + 2), as after two answers given before. */
+static double questions_per_answer(const tt_case *c)
+{
+    enum { BEFORE = 2 };
+    uint32_t asked = 0, answered = 0;
+    for (uint32_t q = 0; q < c->book->book->question_count; q++) {
+        const reply *r = c->now.replies[q];
+        if (r == NULL || c->now.of_site[q] || c->now.reckoned[q]) continue;
+        asked++;
+        answered += r->kind != REPLY_UNSURE;
+    }
+    return (double)(asked + BEFORE) / (answered + BEFORE);
+}
+
 static void add_question(tt_case *c, options *o, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
@@ -193,7 +208,7 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     else seen = fact_prediction(c, question, &matters);
     if (!matters && !q->first) return;
     if (q->kind != QUESTION_QUANTITY && ask != question) minutes += c->book->book->questions[ask].minutes;
-    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes, q->first, seen};
+    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, q->first, seen};
     o->question_of[o->count] = question;
     o->ask_first[o->count++] = ask;
 }
@@ -205,6 +220,7 @@ options case_options(tt_case *c)
     o.in.questions = ARENA_ARRAY(c->derived, question_option, b->question_count);
     o.question_of = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
     o.ask_first = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
+    o.per_answer = questions_per_answer(c);
     for (uint32_t q = 0; q < b->question_count; q++) add_question(c, &o, q);
     o.in.question_count = o.count;
     o.in.cause_count = b->cause_count;

@@ -158,6 +158,7 @@ typedef struct options {
     uint32_t *ask_first;      /* [option] a fact to be asked before it, or the question itself */
     const uint32_t *fix_of;   /* [option] the fix it weighs */
     uint32_t count;
+    double per_answer;        /* questions it takes, on the mean, to get one answered by this person */
 } options;
 bool case_could_ask(const tt_case *c, uint32_t question); /* but for its only-when */
 bool case_may_ask(const tt_case *c, uint32_t question);

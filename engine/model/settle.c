@@ -20,7 +20,7 @@ typedef struct settling {
     uint32_t depth;
     uint32_t *order, ordered;
     uint32_t *levels;  /* [quantity] how many quantities rest on each other, this one at the top */
-    uint32_t readings; /* beneath quantities, in all */
+    uint64_t readings; /* beneath quantities, in all */
 } settling;
 
 static void add_condition(reader *r, ids_draft *all, const cond *c)
@@ -77,6 +77,7 @@ static void too_much(settling *s, uint32_t quantity, const char *what, uint32_t 
 /* The readings beneath what it needs, each once. Too many: none, with a fault. */
 static ids readings_beneath(settling *s, const frame *f)
 {
+    const bool too_many_before = s->readings > GROUND_NAMES_MAX;
     ids_draft all = {0};
     uint32_t level = 0;
     for (uint32_t i = 0; i < f->needs.count; i++) {
@@ -89,7 +90,7 @@ static ids readings_beneath(settling *s, const frame *f)
         if (s->readings <= GROUND_NAMES_MAX) ids_add(s->r, &all, &more);
     }
     s->levels[f->quantity] = level + 1;
-    if (s->readings > GROUND_NAMES_MAX) too_much(s, f->quantity, "readings beneath quantities, all counted", GROUND_NAMES_MAX);
+    if (s->readings > GROUND_NAMES_MAX && !too_many_before) too_much(s, f->quantity, "readings beneath quantities, all counted", GROUND_NAMES_MAX);
     if (level == QUANTITIES_DEEPEST) too_much(s, f->quantity, "quantities resting on each other", QUANTITIES_DEEPEST);
     return ids_of(all.items, all.count);
 }

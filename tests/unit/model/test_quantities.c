@@ -212,6 +212,27 @@ static void a_chain_of_quantities_has_an_end(void **state)
     kit_end(&k);
 }
 
+/* Each of many quantities takes in every reading: the whole is bounded, and said once. */
+static void readings_beneath_quantities_are_bounded_in_all(void **state)
+{
+    (void)state;
+    enum { WIDTH = 200, MANY = 5200 };
+    kit k;
+    kit_begin(&k);
+    text_builder b = {.keep = k.keep};
+    text_add(&b, STR("rulebook:\n  title: T\n  roles: [helper]\ncauses:\n  c: {text: C}\nquestions:\n"));
+    for (uint32_t i = 0; i < WIDTH; i++) text_addf(&b, "  r%u: {ask: R, reading: length, unit: ft}\n", i);
+    text_add(&b, STR("quantities:\n  all-of-them:\n    text: Q\n    unit: ft\n    formula: sum(r0"));
+    for (uint32_t i = 1; i < WIDTH; i++) text_addf(&b, ", r%u", i);
+    text_add(&b, STR(")\n"));
+    for (uint32_t i = 0; i < MANY; i++) text_addf(&b, "  q%u: {text: Q, unit: ft, formula: all-of-them}\n", i);
+    kit_add(&k, STR("rules.yaml"), text_done(&b));
+    assert_null(kit_read(&k));
+    assert_int_equal(faults_errors(k.list), 1);
+    assert_non_null(strstr(kit_said(&k), "more than 1000000 readings beneath quantities, all counted. [T226]"));
+    kit_end(&k);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -224,6 +245,7 @@ int main(void)
         cmocka_unit_test(looking_again_at_one_is_looking_at_its_readings),
         cmocka_unit_test(the_site_s_units_come_before_the_rulebook_s),
         cmocka_unit_test(a_chain_of_quantities_has_an_end),
+        cmocka_unit_test(readings_beneath_quantities_are_bounded_in_all),
     };
     return cmocka_run_group_tests_name("quantities", tests, NULL, NULL);
 }

@@ -30,11 +30,13 @@ needed_to_test='
 libcmocka-dev has_module cmocka
 units         has_command units
 gringo        has_command clingo
+g++           has_command c++
 '
-# Packages of which only a file is read: fetched and unpacked into .build, not installed, for they
-# would bring much along that nobody runs (weka a Java).
+# Packages of which only files are read: fetched and unpacked into .build, not installed, for they
+# would bring much along that nobody runs (weka a Java, dlib's headers a window system).
 needed_to_read='
 weka usr/share/doc/weka/examples/soybean.arff
+libdlib-dev usr/include/dlib/bayes_utils.h
 '
 
 has_command() {

@@ -258,8 +258,8 @@ static known known_of(const json_t *row)
 
 static const char *const networks[] = {"net5x6", "net10x12"};
 
-/* outside-check: two networks of two levels: each single and pair of causes after ten sets of
- * answers source: two random networks made for this project; counted out set by set in this test
+/* outside-check: two networks of two levels: singles and pairs of causes after ten sets of answers
+ * source: two random networks made for this project; counted out set by set in this test
  * standing: COMPUTED
  */
 static void singles_and_pairs_by_brute_force(void **state)
@@ -452,8 +452,8 @@ static uint32_t order_asked(const two_level *n, char *order)
     return count;
 }
 
-/* outside-check: questions by bits a minute, not by bits alone: s1 s5 s0 s4 s3 s2 of the small
- * network source: a random network made for this project; exact fractions over all sets of causes
+/* outside-check: questions by bits a minute, not by bits alone: s1 s5 s0 s4 s3 s2 of five causes
+ * source: a random network made for this project; exact fractions over all sets of causes
  * standing: COMPUTED
  */
 static void order_by_bits_a_minute(void **state)

@@ -55,10 +55,13 @@ void asked_answer(asked_book *a, const char *question, const char *option)
     reply_to(a, question, index, r);
 }
 
-void asked_likely(asked_book *a, const char *question, const double *weights)
+void asked_likely(asked_book *a, const char *question, double no, double yes)
 {
-    reply_to(a, question, question_named(a, question),
-             (tt_reply){.kind = TT_LIKELY, .weights = weights});
+    uint32_t index = question_named(a, question);
+    double weights[2];
+    weights[option_named(a, index, "no")] = no;
+    weights[option_named(a, index, "yes")] = yes;
+    reply_to(a, question, index, (tt_reply){.kind = TT_LIKELY, .weights = weights});
 }
 
 const tt_view *asked_look(asked_book *a)

@@ -16,8 +16,8 @@ void asked_free(asked_book *a);
 
 /* `option`: a name, as in an answers file; "unsure" takes no side. */
 void asked_answer(asked_book *a, const char *question, const char *option);
-/* The same with a weight for each option, in the author's order (a likely answer). */
-void asked_likely(asked_book *a, const char *question, const double *weights);
+/* A likely answer to a question of yes or no. */
+void asked_likely(asked_book *a, const char *question, double no, double yes);
 /* All answers taken back. */
 void asked_again(asked_book *a);
 

@@ -81,13 +81,22 @@ static void split(const tt_case *c, uint32_t from, uint32_t to, double *factor)
     }
 }
 
+const uint32_t *focus_spans(arena *keep, const rulebook *b)
+{
+    uint32_t *end = ARENA_ARRAY(keep, uint32_t, b->cause_count);
+    for (uint32_t from = 0, to; from < b->cause_count; from = to) {
+        const owner *of = &b->causes[from].of;
+        for (to = from + 1; to < b->cause_count && of->piece != NO_ID && str_eq(b->causes[to].of.base, of->base);) to++;
+        end[from] = to;
+    }
+    return end;
+}
+
 void focus_share(const tt_case *c, double *factor)
 {
     const rulebook *b = c->book->book;
     for (uint32_t from = 0, to; from < b->cause_count; from = to) {
-        const owner *of = &b->causes[from].of;
-        for (to = from + 1; to < b->cause_count && of->piece != NO_ID && str_eq(b->causes[to].of.base, of->base);) to++;
-        if (of->piece == NO_ID && c->book->prog->cause_atom[from] == NO_ID) continue;
-        split(c, from, to, factor);
+        to = c->cause_span[from];
+        if (b->causes[from].of.piece != NO_ID || c->book->prog->cause_atom[from] != NO_ID) split(c, from, to, factor);
     }
 }

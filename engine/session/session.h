@@ -100,6 +100,7 @@ struct tt_case {
     belief *single, *pairs; /* made once, restarted whenever the case is worked out again; pairs null: too many causes */
     state_mask *told; /* [question] what the working memory was last told */
     bool *told_known;
+    const uint32_t *cause_span; /* [cause] if it is the first of one cause at all pieces of a kind, or shared: where the next begins */
     bool fresh;       /* `now` and `view` are up to date */
     standing now;
     tt_view view;
@@ -135,6 +136,7 @@ void focus_on(tt_case *c, const ids *pieces, bool more); /* more: beside those n
 void focus_find(tt_case *c);
 /* From here on what is in focus stays so: a sign that grows stale doesn't clear the piece where it was seen. */
 void focus_keep(tt_case *c);
+const uint32_t *focus_spans(arena *keep, const rulebook *b); /* for tt_case.cause_span */
 void focus_share(const tt_case *c, double *factor); /* [cause] in factor; multiplied in */
 
 /* adjusting.c */

@@ -252,6 +252,29 @@ static void what_was_taken_in_stays_after_a_fix(void **state)
     assert_int_equal(view()->focus_count, 1);
 }
 
+/* What a fix and the answers told of a piece out of focus counts once it comes in. */
+static void what_came_before_the_focus_counts(void **state)
+{
+    (void)state;
+    answer("drop of coarse", "yes");
+    assert_int_equal(tt_fix_tried(c, tt_fix_find(book, "change of coarse"), TT_NO_CHANGE), TT_OK);
+    answer("drop of fine", "no");
+    focus("deep", NULL);
+    double coarse = chance("full of coarse"), fine = chance("full of fine"),
+           worn = chance("worn of deep");
+    for (int i = 0; i < 4; i++) assert_int_equal(tt_undo(c), TT_OK);
+    focus("fine", NULL);
+    answer("drop of fine", "no");
+    assert_true(chance("full of coarse") <= 0);
+    assert_int_equal(tt_fix_tried(c, tt_fix_find(book, "change of coarse"), TT_NO_CHANGE), TT_OK);
+    answer("drop of coarse", "yes");
+    focus("deep", NULL);
+    assert_near(chance("full of coarse"), coarse);
+    assert_near(chance("full of fine"), fine);
+    assert_near(chance("worn of deep"), worn);
+    assert_true(coarse > fine && fine > 0 && worn > fine);
+}
+
 /* ---- shares by hand: 6 + 2 for the kind, 1 for each piece, 4 shared ---- */
 
 static const char plant[] =
@@ -428,6 +451,7 @@ int main(void)
         CASE(complaints_add_up),
         CASE(names_replace_names_and_complaints_add),
         CASE(what_was_taken_in_stays_after_a_fix),
+        CASE(what_came_before_the_focus_counts),
         PLANT(at_all_the_kind_has_its_share),
         PLANT(one_piece_has_the_whole_share),
         PLANT(two_pieces_halve_it_but_not_what_each_has),

@@ -36,6 +36,10 @@ typedef struct step_taken {
     unsigned events; /* what it was to the engine, which takes them back one by one */
 } step_taken;
 
+struct ask;
+/* A record was replayed; not `taken`: the rulebook no longer knows what it is about. */
+typedef void record_seen(void *context, struct ask *a, const case_record *record, bool taken);
+
 typedef struct ask {
     screen s;
     const command_line *line;
@@ -47,6 +51,8 @@ typedef struct ask {
     step_taken *steps;
     size_t step_count;
     bool cautions_seen; /* those of the rulebook, with its title */
+    record_seen *after_record; /* null: what was not taken is said on the screen */
+    void *after_context;
     bool replaying; /* steps come from the case's file and are not written again */
     leaving leaving;
     exit_status failure;

@@ -147,18 +147,31 @@ static void say_what_was_set(const ask *a, const json_t *data)
              json_number_value(json_object_get(set, "to")));
 }
 
+static void say_left_out(const ask *a, const case_record *record)
+{
+    say(&a->s, "Left out, because the rules no longer know it: %s %s%s%s", record->kind,
+        text_in(record->data, "question"), text_in(record->data, "symptom"),
+        text_in(record->data, "fix"));
+    say_what_was_set(a, record->data);
+}
+
+/* A record of a kind that is no step is a note, and taken as that. */
+static bool is_taken(ask *a, const case_record *record)
+{
+    for (size_t i = 0; i < sizeof replayed / sizeof replayed[0]; i++)
+        if (strcmp(replayed[i].kind, record->kind) == 0)
+            return replayed[i].replay(a, record->data);
+    return true;
+}
+
 static void replay_record(ask *a, const case_record *record)
 {
-    for (size_t i = 0; i < sizeof replayed / sizeof replayed[0]; i++) {
-        if (strcmp(replayed[i].kind, record->kind) != 0) continue;
-        if (replayed[i].replay(a, record->data)) return;
-        step_left_out(a);
-        say(&a->s, "Left out, because the rules no longer know it: %s %s%s%s", record->kind,
-            text_in(record->data, "question"), text_in(record->data, "symptom"),
-            text_in(record->data, "fix"));
-        say_what_was_set(a, record->data);
-        return;
-    }
+    bool taken = is_taken(a, record);
+    if (!taken) step_left_out(a);
+    if (a->after_record != NULL)
+        a->after_record(a->after_context, a, record, taken);
+    else if (!taken)
+        say_left_out(a, record);
 }
 
 exit_status replay(ask *a)

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "begin_case.h"
+#include "case_replay.h"
 #include "files.h"
 #include "plain_text.h"
 #include "site_file.h"
@@ -120,23 +121,12 @@ exit_status open_for_site(ask *a, const char *rulebook)
 
 /* ---- taking up again ---- */
 
-/* The last site that was worked with: null if it was the rulebook's own. */
-static const json_t *last_site(const ask *a)
-{
-    const json_t *last = NULL;
-    for (size_t i = 0; i < case_file_count(a->file); i++) {
-        const json_t *site = json_object_get(case_file_record(a->file, i)->data, "site");
-        if (site != NULL) last = site;
-    }
-    return json_is_object(last) ? last : NULL;
-}
-
 static const char *text_of(const json_t *data, const char *key)
 {
     return json_string_value(json_object_get(data, key));
 }
 
-static exit_status open_as_kept(ask *a, const char *rulebook, const json_t *site)
+exit_status site_open_as_kept(ask *a, const char *rulebook, const json_t *site)
 {
     const char *text = text_of(site, "text");
     if (text == NULL) {
@@ -150,19 +140,19 @@ static exit_status open_as_kept(ask *a, const char *rulebook, const json_t *site
 exit_status open_for_site_again(ask *a, const char *rulebook)
 {
     const char *given = a->line->values[OPTION_SITE];
-    const json_t *site = last_site(a);
+    const json_t *site = case_last_site(a->file);
     const char *path = site != NULL ? text_of(site, "path") : NULL;
     if (given != NULL) return open_file(a, rulebook, given);
     if (site == NULL) return rulebook_open(rulebook, NULL, &a->rulebook);
     if (path != NULL && access(path, F_OK) == 0) return open_file(a, rulebook, path);
     if (path != NULL)
         say(&a->s, "%s is not there any more. The case goes on with what it said.", path);
-    return open_as_kept(a, rulebook, site);
+    return site_open_as_kept(a, rulebook, site);
 }
 
 bool is_other_site(const ask *a)
 {
-    const json_t *site = last_site(a);
+    const json_t *site = case_last_site(a->file);
     const char *revision = site != NULL ? text_of(site, "revision") : "";
     return revision == NULL || strcmp(revision, a->rulebook.site_revision) != 0;
 }

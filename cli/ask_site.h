@@ -11,6 +11,8 @@ exit_status open_for_site(ask *a, const char *rulebook);
 /* The same for a case that is taken up again: the site it was last worked on with, unless the
  * command line names another. */
 exit_status open_for_site_again(ask *a, const char *rulebook);
+/* The same with what the case kept of its site (case_last_site), whatever its file says now. */
+exit_status site_open_as_kept(ask *a, const char *rulebook, const json_t *site);
 /* Not the site that the case's file says it was last worked on with. */
 bool is_other_site(const ask *a);
 /* For the case's file: {"path", "revision", "text"}, or null if the site is the rulebook's own. */

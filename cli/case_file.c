@@ -141,11 +141,13 @@ static exit_status read_writer(case_file *file, int fd, const char *path, bool o
     return EXIT_DONE;
 }
 
+/* Of another writer; of any, if our own is not open. */
 static bool is_writers_file(const case_file *file, const char *name)
 {
     const char *end = strrchr(name, '.');
     if (name[0] == '.' || end == NULL || strcmp(end, ".jsonl") != 0) return false;
     size_t length = (size_t)(end - name);
+    if (file->fd < 0) return true;
     return strlen(file->writer) != length || strncmp(name, file->writer, length) != 0;
 }
 
@@ -191,15 +193,16 @@ exit_status case_file_new(const char *root, case_file **out)
     return status;
 }
 
-exit_status case_file_open(const char *root, const char *named, case_file **out)
+/* `own`: our file is opened too, to be added to. */
+static exit_status open_case(const char *root, const char *named, bool own, case_file **out)
 {
     case_file *file = begin();
     exit_status status = case_folder_find(root, named, &file->folder, file->uuid);
     if (status == EXIT_DONE) {
         settle_names(file);
-        status = open_own(file);
+        if (own) status = open_own(file);
     }
-    if (status == EXIT_DONE) status = read_writer(file, file->fd, file->path, true);
+    if (status == EXIT_DONE && own) status = read_writer(file, file->fd, file->path, true);
     if (status == EXIT_DONE) status = read_others(file);
     if (status != EXIT_DONE) {
         case_file_close(file);
@@ -209,6 +212,16 @@ exit_status case_file_open(const char *root, const char *named, case_file **out)
     }
     *out = file;
     return status;
+}
+
+exit_status case_file_open(const char *root, const char *named, case_file **out)
+{
+    return open_case(root, named, true, out);
+}
+
+exit_status case_file_read(const char *root, const char *named, case_file **out)
+{
+    return open_case(root, named, false, out);
 }
 
 /* One write, so that no other line can come in between; what was cut short stays, and the next line
@@ -229,6 +242,7 @@ static int write_line(case_file *file, const char *line)
 
 exit_status case_file_add(case_file *file, const char *kind, json_t *data)
 {
+    assert(file->fd >= 0);
     line_head head = {.uuid = file->uuid,
                       .writer = file->writer,
                       .before = file->before,

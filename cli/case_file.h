@@ -25,6 +25,8 @@ exit_status case_file_new(const char *root, case_file **out);
 /* Also reports, on standard error, lines that can't be used: those stay where they are. EXIT_BUSY
  * if somebody has the case open as this writer. */
 exit_status case_file_open(const char *root, const char *named, case_file **out);
+/* The same to look at only: makes no file, takes no lock, and nothing can be added. */
+exit_status case_file_read(const char *root, const char *named, case_file **out);
 void case_file_close(case_file *file);
 
 /* Takes over `data`. */

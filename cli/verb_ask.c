@@ -8,6 +8,7 @@
 #include "ask_site.h"
 #include "begin_case.h"
 #include "case_folder.h"
+#include "case_replay.h"
 #include "plain_text.h"
 #include "show_standing.h"
 #include "verbs.h"
@@ -64,52 +65,11 @@ static exit_status begin_anew(ask *a)
 
 /* ---- taking up again ---- */
 
-static const json_t *beginning_of(const ask *a)
-{
-    for (size_t i = 0; i < case_file_count(a->file); i++)
-        if (strcmp(case_file_record(a->file, i)->kind, "begin") == 0)
-            return case_file_record(a->file, i)->data;
-    return NULL;
-}
-
-static const char *text_of(const json_t *data, const char *key)
-{
-    return json_string_value(json_object_get(data, key));
-}
-
-/* What was last worked with: a later record may have accepted other rules. */
-static const char *last_revision(const ask *a)
-{
-    const char *last = "";
-    for (size_t i = 0; i < case_file_count(a->file); i++) {
-        const case_record *record = case_file_record(a->file, i);
-        const char *revision = text_of(record->data, "revision");
-        bool names_one = strcmp(record->kind, "begin") == 0 || strcmp(record->kind, "resume") == 0;
-        if (names_one && revision != NULL) last = revision;
-    }
-    return last;
-}
-
 static exit_status open_its_rulebook(ask *a)
 {
-    const json_t *begun = beginning_of(a);
-    const char *folder = a->line->count > 1 ? a->line->words[1]
-                         : begun != NULL    ? text_of(begun, "rulebook")
-                                            : NULL;
-    if (begun == NULL || folder == NULL) {
-        complain(
-            "%s does not say which rulebook it is about. Name it: telltale ask RULEBOOK --case ...",
-            case_file_folder(a->file));
-        return EXIT_BAD_DATA;
-    }
-    const char *role = a->line->values[OPTION_AS], *language = a->line->values[OPTION_LANGUAGE];
-    exit_status status = open_for_site_again(a, folder);
-    if (status != EXIT_DONE) return status;
-    return case_begin(&a->rulebook, role != NULL ? role : text_of(begun, "role"),
-                      language != NULL ? language : text_of(begun, "language"),
-                      is_given(a->line, OPTION_SOONEST) ||
-                          json_is_true(json_object_get(begun, "soonest")),
-                      &a->c);
+    const char *folder = case_rulebook(a->file, a->line->count > 1 ? a->line->words[1] : NULL);
+    exit_status status = folder != NULL ? open_for_site_again(a, folder) : EXIT_BAD_DATA;
+    return status == EXIT_DONE ? case_begin_again(a) : status;
 }
 
 static exit_status take_up(ask *a)
@@ -127,7 +87,7 @@ static void agree_to_changes(ask *a)
     static const char *const go_on[] = {NULL, "Go on with the rules as they are now",
                                         "Go on with the site as it is now",
                                         "Go on with both as they are now"};
-    bool rules = strcmp(last_revision(a), a->rulebook.revision) != 0, site = is_other_site(a);
+    bool rules = strcmp(case_last_revision(a->file), a->rulebook.revision) != 0, site = is_other_site(a);
     if (!rules && !site) return;
     const char *choices[] = {go_on[rules + 2 * site], "Stop here"};
     int chosen = -1;
@@ -140,18 +100,6 @@ static void agree_to_changes(ask *a)
         chosen = choose_one(a, choices, 2, 1 << WORD_STOP | 1 << WORD_HELP);
     }
     if (chosen == 1) a->leaving = LEAVING_STOPPED;
-}
-
-static bool is_closed(const ask *a)
-{
-    const char *last = "";
-    for (size_t i = 0; i < case_file_count(a->file); i++) {
-        const char *kind = case_file_record(a->file, i)->kind;
-        bool note =
-            strcmp(kind, "resume") == 0 || strcmp(kind, "stop") == 0 || strcmp(kind, "site") == 0;
-        if (!note) last = kind;
-    }
-    return strcmp(last, "close") == 0;
 }
 
 /* A closed case stays so, unless its last step was a mistake. */
@@ -178,7 +126,7 @@ static void say_where_it_stands(ask *a)
     say(&a->s, "Case %s is taken up again.", case_file_number(a->file));
     agree_to_changes(a);
     if (a->leaving != STAYING) return;
-    if (is_closed(a)) open_again(a);
+    if (case_is_closed(a->file)) open_again(a);
     if (a->leaving != STAYING) return;
     json_t *data = json_object();
     json_object_set_new(data, "revision", json_string(a->rulebook.revision));
@@ -319,17 +267,6 @@ static exit_status check_together(const command_line *line)
     return EXIT_DONE;
 }
 
-static void free_all(ask *a)
-{
-    for (size_t i = 0; i < a->caution_count; i++) free(a->cautions_shown[i]);
-    free(a->cautions_shown);
-    free(a->steps);
-    free(a->site_path);
-    tt_case_free(a->c);
-    case_file_close(a->file);
-    rulebook_close(&a->rulebook);
-}
-
 exit_status verb_ask(const command_line *line)
 {
     exit_status status = check_together(line);
@@ -341,7 +278,7 @@ exit_status verb_ask(const command_line *line)
     status = is_given(line, OPTION_CASE) ? take_up(a) : begin_anew(a);
     if (status == EXIT_DONE) status = add_answers(a);
     if (status == EXIT_DONE) status = hold_session(a);
-    free_all(a);
+    case_look_end(a);
     line_input_end(&a->input);
     free(a);
     return status;

@@ -1,0 +1,121 @@
+#include "case_replay.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "ask_site.h"
+#include "begin_case.h"
+#include "case_folder.h"
+#include "plain_text.h"
+
+static const char *text_of(const json_t *data, const char *key)
+{
+    return json_string_value(json_object_get(data, key));
+}
+
+const json_t *case_beginning(const case_file *file)
+{
+    for (size_t i = 0; i < case_file_count(file); i++)
+        if (strcmp(case_file_record(file, i)->kind, "begin") == 0)
+            return case_file_record(file, i)->data;
+    return NULL;
+}
+
+const char *case_last_revision(const case_file *file)
+{
+    const char *last = "";
+    for (size_t i = 0; i < case_file_count(file); i++) {
+        const case_record *record = case_file_record(file, i);
+        const char *revision = text_of(record->data, "revision");
+        bool names_one = strcmp(record->kind, "begin") == 0 || strcmp(record->kind, "resume") == 0;
+        if (names_one && revision != NULL) last = revision;
+    }
+    return last;
+}
+
+const json_t *case_last_site(const case_file *file)
+{
+    const json_t *last = NULL;
+    for (size_t i = 0; i < case_file_count(file); i++) {
+        const json_t *site = json_object_get(case_file_record(file, i)->data, "site");
+        if (site != NULL) last = site;
+    }
+    return json_is_object(last) ? last : NULL;
+}
+
+bool case_is_closed(const case_file *file)
+{
+    const char *last = "";
+    for (size_t i = 0; i < case_file_count(file); i++) {
+        const char *kind = case_file_record(file, i)->kind;
+        bool note =
+            strcmp(kind, "resume") == 0 || strcmp(kind, "stop") == 0 || strcmp(kind, "site") == 0;
+        if (!note) last = kind;
+    }
+    return strcmp(last, "close") == 0;
+}
+
+const char *case_rulebook(const case_file *file, const char *named)
+{
+    const json_t *begun = case_beginning(file);
+    const char *folder = named != NULL ? named : begun != NULL ? text_of(begun, "rulebook") : NULL;
+    if (begun != NULL && folder != NULL) return folder;
+    complain(
+        "%s does not say which rulebook it is about. Name it: telltale ask RULEBOOK --case ...",
+        case_file_folder(file));
+    return NULL;
+}
+
+static exit_status open_rulebook(ask *a, const char *folder)
+{
+    const json_t *site = case_last_site(a->file);
+    return site != NULL ? site_open_as_kept(a, folder, site)
+                        : rulebook_open(folder, NULL, &a->rulebook);
+}
+
+static exit_status open_case(ask *a, const char *rulebook)
+{
+    const char *folder = case_rulebook(a->file, rulebook);
+    exit_status status = folder != NULL ? open_rulebook(a, folder) : EXIT_BAD_DATA;
+    return status == EXIT_DONE ? case_begin_again(a) : status;
+}
+
+exit_status case_begin_again(ask *a)
+{
+    const json_t *begun = case_beginning(a->file);
+    const char *role = a->line->values[OPTION_AS], *language = a->line->values[OPTION_LANGUAGE];
+    return case_begin(&a->rulebook, role != NULL ? role : text_of(begun, "role"),
+                      language != NULL ? language : text_of(begun, "language"),
+                      is_given(a->line, OPTION_SOONEST) ||
+                          json_is_true(json_object_get(begun, "soonest")),
+                      &a->c);
+}
+
+exit_status case_look(ask *a, const command_line *line, const char *named, const char *rulebook,
+                      record_seen *after, void *context)
+{
+    *a = (ask){.s = screen_on(stderr),
+               .line = line,
+               .question_shown = TT_NONE,
+               .fix_shown = TT_NONE,
+               .fix_explained = TT_NONE,
+               .after_record = after,
+               .after_context = context};
+    char *root = cases_root(line->values[OPTION_CASES]);
+    if (root == NULL) return EXIT_CANNOT_CREATE;
+    exit_status status = case_file_read(root, named, &a->file);
+    free(root);
+    if (status == EXIT_DONE) status = open_case(a, rulebook);
+    return status == EXIT_DONE ? replay(a) : status;
+}
+
+void case_look_end(ask *a)
+{
+    for (size_t i = 0; i < a->caution_count; i++) free(a->cautions_shown[i]);
+    free(a->cautions_shown);
+    free(a->steps);
+    free(a->site_path);
+    tt_case_free(a->c);
+    case_file_close(a->file);
+    rulebook_close(&a->rulebook);
+}

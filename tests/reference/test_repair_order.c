@@ -11,11 +11,10 @@
 #include <stdlib.h>
 
 #include "choose/fix_order.h"
-#include "net_kit.h"
 #include "rule_kit.h"
 #include "small_book.h"
 
-enum { ACTIONS_MOST = 8, LOOKS = 10 };
+enum { ACTIONS_MOST = 8 };
 
 typedef struct action {
     double chance, minutes;
@@ -405,131 +404,6 @@ static void safer_first_across_levels(void **state)
     near(cost_of(two, soon, 2, 0), 11, 1e-12);
 }
 
-/* ---- fixes that may fail though they are the right ones ---- */
-
-/* Boxes in which a look may miss; a look costs 1. */
-typedef struct boxes {
-    unsigned count;
-    double chance[3], found[3]; /* where it is; that a look there finds it */
-} boxes;
-
-/* Expected cost of looks, and 3 if it was not found by the end. */
-static double cost_of_looks(const boxes *b, const unsigned *looks, unsigned count)
-{
-    double left[3], cost = 0, total = 0;
-    memcpy(left, b->chance, sizeof left);
-    for (unsigned i = 0; i <= count; i++) {
-        total = 0;
-        for (unsigned k = 0; k < b->count; k++) total += left[k];
-        if (i == count) break;
-        cost += total;
-        left[looks[i]] *= 1 - b->found[looks[i]];
-    }
-    return cost + 3 * total;
-}
-
-static double best_of_all_looks(const boxes *b, unsigned looks)
-{
-    unsigned sequence[LOOKS] = {0}, i;
-    double best = INFINITY;
-    do {
-        best = fmin(best, cost_of_looks(b, sequence, looks));
-        for (i = 0; i < looks && ++sequence[i] == b->count; i++) sequence[i] = 0;
-    } while (i < looks);
-    return best;
-}
-
-/* Fix k looks into box k, and may be tried again: what it left is what the engine says it left. */
-static void looks_in_order(const boxes *b, unsigned looks, unsigned *out)
-{
-    planned p;
-    action all[3] = {{0}};
-    for (unsigned k = 0; k < b->count; k++) all[k] = (action){b->chance[k], 1, RISK_LOW};
-    plan(&p, all, b->count);
-    for (unsigned k = 0; k < b->count; k++) p.cures[k].chance = b->found[k];
-    for (unsigned i = 0; i < looks; i++) {
-        ranked_fix order[3];
-        choose_order(&p.in, p.scratch, p.w, order);
-        out[i] = order[0].fix;
-        fix_failed(&p.fixes[out[i]], p.w);
-    }
-    arena_free(p.scratch);
-}
-
-/* outside-check: two boxes in which a look may miss: the first ten looks are the best of 2^10
- * source: sequences counted out; the rule: Blackwell, in Chew, Ann Math Stat 38 (1967)
- * standing: COMPUTED, VERIFIED
- */
-static void looks_that_may_miss(void **state)
-{
-    (void)state;
-    static const boxes two = {2, {.6, .4}, {.5, .9}};
-    static const unsigned wanted[LOOKS] = {1, 0, 0, 0, 0, 1, 0, 0, 0, 1};
-    unsigned looks[LOOKS];
-    looks_in_order(&two, LOOKS, looks);
-    same_order(looks, wanted, LOOKS);
-    double best = best_of_all_looks(&two, LOOKS);
-    near(cost_of_looks(&two, looks, LOOKS), best, 1e-12);
-    near(best, 2.464075, 5e-7);
-}
-
-/* outside-check: random boxes in which a look may miss, against all 3^7 sequences of looks
- * source: sequences counted out; the rule: Blackwell, in Chew, Ann Math Stat 38 (1967)
- * standing: COMPUTED, VERIFIED
- */
-static void random_looks_that_may_miss(void **state)
-{
-    (void)state;
-    enum { PROBLEMS = 60, SHORT = 7 };
-    uint64_t random = UINT64_C(0x9E6C63D0876A9A4B);
-    for (unsigned i = 0; i < PROBLEMS; i++) {
-        boxes b = {.count = 3};
-        action all[3];
-        unsigned looks[LOOKS];
-        random_actions(&random, RISK_LOW, all, 3);
-        for (unsigned k = 0; k < 3; k++) {
-            b.chance[k] = all[k].chance;
-            b.found[k] = random_between(&random, .1, .95);
-        }
-        looks_in_order(&b, SHORT, looks);
-        near(cost_of_looks(&b, looks, SHORT), best_of_all_looks(&b, SHORT), 1e-12);
-    }
-}
-
-/* Blackwell's looks say "found" or "not found". People say "gone", "better" or "no change", so in a
- * case "no change" weighs a little more than a miss: 0.90 where the fix aimed at the cause, 0.98
- * where it did not. Without that third word it is his rule exactly. */
-/* outside-check: after a look that missed, the chances are 0.9375 and 0.0625
- * source: Bayes' rule on chances 0.6 and 0.4, the second missed with 0.1
- * standing: COMPUTED
- */
-static void after_a_miss(void **state)
-{
-    (void)state;
-    static const outcome_rates two_words = {0, 0, 0};
-    const net_rate look_into_second[] = {{1, .9}};
-    for (int third_word = 0; third_word <= 1; third_word++) {
-        net_kit *k = net_kit_new();
-        k->in.not_listed = k->in.two_faults = 0;
-        net_kit_cause(k, "first", .6);
-        net_kit_cause(k, "second", .4);
-        belief *b = belief_new(k->keep, net_kit_build(k), 1);
-        const evidence nothing = {NULL};
-        belief_weigh(b, &nothing, NULL);
-        belief_outcome(b, look_into_second, 1, OUTCOME_SAME,
-                       third_word ? &outcome_rates_default : &two_words, NULL);
-        double first = .6, second = .4 * .1;
-        if (third_word) {
-            first *= .98;
-            second *= .90;
-        }
-        near(belief_posterior(b)[1], first / (first + second), 1e-12);
-        if (!third_word) near(belief_posterior(b)[1], .9375, 1e-12);
-        if (!third_word) near(belief_posterior(b)[2], .0625, 1e-12);
-        net_kit_free(k);
-    }
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -539,9 +413,6 @@ int main(void)
         cmocka_unit_test(weighted_jobs),
         cmocka_unit_test(best_of_all_orders_inside_a_level),
         cmocka_unit_test(safer_first_across_levels),
-        cmocka_unit_test(looks_that_may_miss),
-        cmocka_unit_test(random_looks_that_may_miss),
-        cmocka_unit_test(after_a_miss),
     };
     return cmocka_run_group_tests_name("order of repair", tests, NULL, NULL);
 }

@@ -81,12 +81,14 @@ belief *belief_new(arena *keep, const net *n, uint32_t most_faults)
     assert(most_faults == 1 || most_faults == 2);
     belief *b = ARENA_NEW(keep, belief);
     b->n = n;
+    b->keep = keep;
     b->causes = n->in.cause_count;
     b->pairs = most_faults == 2 && n->in.two_faults > 0 && b->causes >= 2 &&
                b->causes <= BELIEF_PAIRS_MAX_CAUSES;
     number_pairs(keep, b);
     bar_pairs(keep, b);
     if (b->pairs) b->races = races_of(keep, n);
+    if (b->pairs) b->pair_rows = ARENA_ARRAY(keep, double *, n->component_count);
     make_room_for_answers(keep, b);
     make_room_for_components(keep, b);
     make_room_for_hypotheses(keep, b);

@@ -20,6 +20,8 @@ struct belief {
     uint32_t causes, count; /* count: hypotheses */
     bool pairs;
     const race *races;          /* [component], with pairs */
+    double **pair_rows;         /* [component] P(atom | both) of its listed pairs, made when first wanted; null: too many to keep */
+    arena *keep;
     const uint32_t *first_pair; /* [cause] hypothesis of the pair with the next cause */
     const bool *barred;         /* [hypothesis] pairs that never stand together */
 

@@ -140,14 +140,30 @@ double log_likelihood_of(const double *row, const double *atom_weight, uint32_t 
 
 /* ---- all hypotheses ---- */
 
+/* The rows of all listed pairs one after the other; they don't depend on answers. Null: too many to keep. */
+static const double *rows_of_pairs(belief *b, uint32_t index)
+{
+    enum { KEPT_MAX = 1 << 16 };
+    const component *g = &b->n->components[index];
+    size_t listed = g->listed_count, pairs = listed < 2 ? 0 : listed * (listed - 1) / 2, atoms = g->atom_count;
+    if (b->pair_rows[index] != NULL || pairs * atoms > KEPT_MAX) return b->pair_rows[index];
+    double *next = ARENA_ARRAY(b->keep, double, pairs * atoms);
+    b->pair_rows[index] = next;
+    for (uint32_t i = 0; i < listed; i++)
+        for (uint32_t j = i + 1; j < listed; j++, next += atoms) race_row(g, &b->races[index], i, j, next);
+    return b->pair_rows[index];
+}
+
 /* Pairs of two listed causes are more than the sum of both: what is more. */
 static void weigh_listed_pairs(belief *b, uint32_t index, double log_base)
 {
     const component *g = &b->n->components[index];
-    for (uint32_t i = 0; i < g->listed_count; i++)
-        for (uint32_t j = i + 1; j < g->listed_count; j++) {
-            race_row(g, &b->races[index], i, j, b->row);
-            double both = log_likelihood_of(b->row, b->atom_weight, g->atom_count);
+    const double *rows = rows_of_pairs(b, index);
+    for (uint32_t i = 0, pair = 0; i < g->listed_count; i++)
+        for (uint32_t j = i + 1; j < g->listed_count; j++, pair++) {
+            if (rows == NULL) race_row(g, &b->races[index], i, j, b->row);
+            const double *row = rows == NULL ? b->row : rows + (size_t)pair * g->atom_count;
+            double both = log_likelihood_of(row, b->atom_weight, g->atom_count);
             b->log_likelihood[pair_at(b, g->listed[i], g->listed[j])] +=
                 (both - log_base) - (b->log_listed[i] - log_base) - (b->log_listed[j] - log_base);
         }

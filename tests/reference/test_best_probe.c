@@ -61,12 +61,11 @@ static double prior_of(unsigned broken)
 /* "is-a1-m2"; "is" if nothing is broken. */
 static void set_name(unsigned broken, char name[32])
 {
-    strcpy(name, "is");
+    int length = snprintf(name, 32, "is");
     for (int part = PARTS; part-- > 0;)
-        if (broken >> part & 1) {
-            strcat(name, "-");
-            strcat(name, part_names[part]);
-        }
+        if (broken >> part & 1)
+            length += snprintf(name + length, 32 - (size_t)length, "-%s", part_names[part]);
+    assert_true(length < 32);
 }
 
 /* ---- the rulebook ---- */

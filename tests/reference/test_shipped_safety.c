@@ -72,12 +72,26 @@ static bool is_no_lockout(const char *const *lines, uint32_t count)
 
 typedef struct walk {
     const char *folder;
-    unsigned lockouts, others, hazards; /* lists of isolation; lists that name a hazard statement */
+    unsigned lockouts, others; /* lists of isolation */
+    unsigned powered;          /* of them, against electricity or moving parts */
+    unsigned hazards;          /* lists that name a hazard statement */
 } walk;
+
+/* No clothing keeps off a live wire or a belt. */
+static bool needs_isolation(const tt_safety *s)
+{
+    for (uint32_t i = 0; i < s->hazard_count; i++)
+        if (strcmp(s->hazards[i], "electricity") == 0 || strcmp(s->hazards[i], "moving parts") == 0)
+            return true;
+    return false;
+}
 
 static void check_isolation(walk *w, const char *name, const tt_safety *s)
 {
+    if (s->isolate_count == 0 && needs_isolation(s))
+        fail_msg("%s, '%s': nothing is isolated", w->folder, name);
     if (s->isolate_count == 0) return;
+    w->powered += needs_isolation(s);
     if (is_no_lockout(s->isolate, s->isolate_count)) {
         w->others++;
         return;
@@ -175,7 +189,7 @@ static void every_lockout_in_sequence(void **state)
         print_message("%s: %u lockouts, %u isolations that are none\n", w.folder, w.lockouts,
                       w.others);
         lockouts += w.lockouts;
-        if (strcmp(w.folder, "foam-line") == 0) assert_true(w.hazards > 0);
+        if (strcmp(w.folder, "foam-line") == 0) assert_true(w.hazards > 0 && w.powered > 0);
     }
     assert_true(lockouts > 0);
     arena_free(keep);

@@ -34,6 +34,10 @@ static double nozzle(double c, double inches, double psi)
     return flow;
 }
 
+/* outside-check: flow of a nozzle: two worked examples, 789 and 1061 gpm
+ * source: tkolb.net WatSup slide 015; eng-tips 333286, citing NFPA 291
+ * standing: VERIFIED, COMPUTED
+ */
 static void nozzle_law(void **state)
 {
     (void)state;
@@ -48,6 +52,10 @@ static void nozzle_law(void **state)
 
 /* COMPUTED from the flow of water without loss, area * sqrt(2 p / density), for 1 in and 1 psi: the
  * constant 29.83 lies between those of 1000 and of 998.2 kg/m3. */
+/* outside-check: the constant 29.83 of the nozzle law from the density of water
+ * source: first principles
+ * standing: COMPUTED
+ */
 static void nozzle_constant(void **state)
 {
     (void)state;
@@ -63,6 +71,10 @@ static void nozzle_constant(void **state)
 /* VERIFIED: one page leaves the constant out and prints 28.13 gpm for c 0.9, d 2.5 in, p 25 psi.
  * The right answer is 839 gpm (COMPUTED); what that page works out is an area, which is seen
  * without any number. */
+/* outside-check: a page that leaves the constant out prints 28.13 gpm; right is 839
+ * source: the page itself, as a negative
+ * standing: VERIFIED, COMPUTED
+ */
 static void nozzle_without_constant(void **state)
 {
     (void)state;
@@ -87,6 +99,10 @@ static double at_pressure(formula_kit *k, double flow_at_40, double psi)
  * name is not known: 30 figures at 35 40 45 50 55 psi. The law from the column of 40 psi gives all
  * within 1 % (COMPUTED: within 0.97 %), the rows of 5/32 and 11/64 in within 0.1 % but for
  * rounding. */
+/* outside-check: 30 capacities of sprinklers at five pressures, within 1 %
+ * source: extension service table 3, scribd 150486225 (scr23)
+ * standing: VERIFIED
+ */
 static void sprinkler_table(void **state)
 {
     (void)state;
@@ -112,6 +128,10 @@ static void sprinkler_table(void **state)
 
 /* VERIFIED rules of thumb: twice the pressure, 1.414 times the flow; four times, twice. The rest
  * COMPUTED. */
+/* outside-check: twice the pressure, 1.414 times the flow; four times, twice
+ * source: rules of thumb; the rest worked out
+ * standing: VERIFIED, COMPUTED
+ */
 static void pressure_and_flow(void **state)
 {
     (void)state;
@@ -132,6 +152,10 @@ static void pressure_and_flow(void **state)
  * section 1.2, and NFPA 11-1998 section 1-4 in an excerpt). By a weighed vessel, taking the
  * solution's density as 1 (method VERIFIED: Circ.1312 section 3.7; the equation is a picture there,
  * so its reading is COMPUTED, as are the examples). */
+/* outside-check: expansion and drainage of foam from a weighed vessel
+ * source: IMO MSC.1/Circ.1312 sections 1.2 and 3.7; NFPA 11-1998 section 1-4
+ * standing: VERIFIED, COMPUTED
+ */
 static void foam_expansion(void **state)
 {
     (void)state;
@@ -155,6 +179,10 @@ static void foam_expansion(void **state)
 
 /* VERIFIED: NFPA 11-1998 section 1-4 in an excerpt: 3 % concentrate is 97 parts of water to 3 of
  * concentrate. */
+/* outside-check: 3 % concentrate is 97 parts of water to 3
+ * source: NFPA 11-1998 section 1-4 in an excerpt
+ * standing: VERIFIED
+ */
 static void three_percent(void **state)
 {
     (void)state;
@@ -166,6 +194,10 @@ static void three_percent(void **state)
 
 /* COMPUTED. 1:N is one part of product to N of water, a share of 1/(N+1); 1 in N is a share of 1/N.
  * Percent. */
+/* outside-check: 1:N and 1 in N as shares, and two stages
+ * source: exact arithmetic
+ * standing: COMPUTED
+ */
 static void parts_and_shares(void **state)
 {
     (void)state;
@@ -213,6 +245,10 @@ static void check_line(const line *l)
 }
 
 /* COMPUTED by hand: speed is cars an hour times the distance between two of them. */
+/* outside-check: line speed and dwell from cars an hour and the distance between them
+ * source: worked by hand
+ * standing: COMPUTED
+ */
 static void line_speed(void **state)
 {
     (void)state;
@@ -225,6 +261,10 @@ static void line_speed(void **state)
 }
 
 /* COMPUTED by hand: 8 nozzles of 0.5 gal/min, 20 ft a car, 100 cars an hour: 2.4 US gallons a car.
+ */
+/* outside-check: solution a car: 2.4 US gallons
+ * source: worked by hand
+ * standing: COMPUTED
  */
 static void solution_per_car(void **state)
 {

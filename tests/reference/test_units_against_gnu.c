@@ -79,6 +79,10 @@ static double next_answer(FILE *answers, const char *about)
     return number;
 }
 
+/* outside-check: the whole table of units, at 1 and at 100, to 1e-12
+ * source: GNU Units (Debian package units), run live
+ * standing: COMPUTED
+ */
 static void every_row_is_that_of_gnu_units(void **state)
 {
     (void)state;
@@ -107,6 +111,10 @@ static void every_row_is_that_of_gnu_units(void **state)
 }
 
 /* Only the forms of ratios have no word of GNU Units. */
+/* outside-check: only the two forms of ratios have no word of GNU Units, so none of the rest is left out
+ * source: GNU Units (Debian package units)
+ * standing: COMPUTED
+ */
 static void no_row_is_left_out(void **state)
 {
     (void)state;
@@ -142,6 +150,10 @@ static const printed_figure sp811[] = {
     {"Btu", "1.055056e+03", MEMORY},       {"kWh", "3.6e+06", MEMORY},
 };
 
+/* outside-check: 35 factors to the digits printed
+ * source: NIST Special Publication 811 (2008), appendix B.8
+ * standing: VERIFIED, FROM MEMORY
+ */
 static void the_printed_figures_of_sp811(void **state)
 {
     (void)state;
@@ -158,6 +170,10 @@ static void the_printed_figures_of_sp811(void **state)
 
 /* SP 811 has three inches of mercury and of water (VERIFIED); ours are the conventional ones, which
  * the others must not pass for. */
+/* outside-check: inches of mercury and of water are the conventional ones
+ * source: NIST Special Publication 811 (2008), appendix B.8
+ * standing: VERIFIED
+ */
 static void water_and_mercury_are_conventional(void **state)
 {
     (void)state;
@@ -173,6 +189,10 @@ static void water_and_mercury_are_conventional(void **state)
 }
 
 /* Conversions worked out by GNU Units 2.22, to the 15 digits it printed. */
+/* outside-check: temperatures and derived conversions to 15 digits
+ * source: GNU Units 2.22
+ * standing: COMPUTED
+ */
 static void conversions_worked_out_by_gnu_units(void **state)
 {
     (void)state;

@@ -53,6 +53,7 @@ typedef struct ask {
     bool cautions_seen; /* those of the rulebook, with its title */
     record_seen *after_record; /* null: what was not taken is said on the screen */
     void *after_context;
+    bool confirm_due; /* it was just closed as gone, or somebody wants to say what the cause was */
     bool replaying; /* steps come from the case's file and are not written again */
     leaving leaving;
     exit_status failure;
@@ -163,6 +164,10 @@ void show_safety(const ask *a, const tt_safety *safety);
 /* Fixes tried, what is to be put back, and a fix that was begun and not finished. */
 void show_what_was_tried(ask *a);
 void show_summary(ask *a);
+/* Asks a person whose trouble is gone what the cause was, and keeps the record `confirm`: {"how": "yes",
+ * "other", "not-listed" or "unsure", "cause": name or null}. True: they took the last step back instead,
+ * so the case goes on. */
+bool offer_to_confirm(ask *a);
 /* How to go on, or that the case is closed. */
 void show_leaving(ask *a);
 

@@ -49,10 +49,30 @@ bool case_is_closed(const case_file *file)
     for (size_t i = 0; i < case_file_count(file); i++) {
         const char *kind = case_file_record(file, i)->kind;
         bool note =
-            strcmp(kind, "resume") == 0 || strcmp(kind, "stop") == 0 || strcmp(kind, "site") == 0;
+            strcmp(kind, "resume") == 0 || strcmp(kind, "stop") == 0 || strcmp(kind, "site") == 0 ||
+            strcmp(kind, "confirm") == 0;
         if (!note) last = kind;
     }
     return strcmp(last, "close") == 0;
+}
+
+static bool moves_the_case(const char *kind)
+{
+    static const char *const steps[] = {"answer", "answers", "complaint", "no-complaint", "tried", "put-back", "back"};
+    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++)
+        if (strcmp(kind, steps[i]) == 0) return true;
+    return false;
+}
+
+const json_t *case_confirmed(const case_file *file)
+{
+    const json_t *last = NULL;
+    for (size_t i = 0; i < case_file_count(file); i++) {
+        const case_record *record = case_file_record(file, i);
+        if (strcmp(record->kind, "confirm") == 0) last = record->data;
+        if (moves_the_case(record->kind)) last = NULL;
+    }
+    return last;
 }
 
 const char *case_rulebook(const case_file *file, const char *named)

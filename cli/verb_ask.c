@@ -102,23 +102,27 @@ static void agree_to_changes(ask *a)
     if (chosen == 1) a->leaving = LEAVING_STOPPED;
 }
 
-/* A closed case stays so, unless its last step was a mistake. */
+/* A closed case stays so, unless its last step was a mistake. What the cause was may be found out later. */
 static void open_again(ask *a)
 {
-    static const char *const choices[] = {"Leave it closed",
-                                          "Open it again and take its last step back"};
+    static const char *const choices[] = {"Leave it closed", "Open it again and take its last step back",
+                                          "Say what the cause was"};
+    const tt_view *view = look(a);
+    if (view == NULL) return;
+    unsigned count = view->step == TT_CLOSED ? 3 : 2;
     show_summary(a);
     int chosen = -1;
     while (chosen < 0 && a->leaving == STAYING) {
         say_nothing(&a->s);
         say(&a->s, "This case is closed.");
-        chosen = choose_one(a, choices, 2, 1 << WORD_KNOWN | 1 << WORD_STOP | 1 << WORD_HELP);
+        chosen = choose_one(a, choices, count, 1 << WORD_KNOWN | 1 << WORD_STOP | 1 << WORD_HELP);
     }
     if (a->leaving != STAYING) return;
-    if (chosen == 0)
-        a->leaving = LEAVING_CLOSED;
-    else
+    a->confirm_due = chosen == 2;
+    if (chosen == 1)
         step_back(a);
+    else
+        a->leaving = LEAVING_CLOSED;
 }
 
 static void say_where_it_stands(ask *a)
@@ -149,6 +153,7 @@ static void close_cured(ask *a)
     keep_note(a, "close", data);
     if (a->leaving != STAYING) return;
     a->leaving = LEAVING_CLOSED;
+    a->confirm_due = true;
     show_summary(a);
 }
 
@@ -227,6 +232,14 @@ static exit_status status_at_end(const ask *a, tt_step step)
     }
 }
 
+static void go_on_to_the_end(ask *a)
+{
+    do {
+        while (a->leaving == STAYING) take_turn(a);
+        if (a->leaving == LEAVING_CLOSED) offer_to_keep_facts(a);
+    } while (a->leaving == LEAVING_CLOSED && offer_to_confirm(a));
+}
+
 static exit_status hold_session(ask *a)
 {
     if (!a->cautions_seen) show_rulebook_cautions(a);
@@ -236,11 +249,10 @@ static exit_status hold_session(ask *a)
     else if (a->file != NULL)
         say(&a->s, "Case number: %s", case_file_number(a->file));
     if (a->leaving == STAYING && is_given(a->line, OPTION_NO_INPUT)) show_without_asking(a);
-    while (a->leaving == STAYING) take_turn(a);
+    go_on_to_the_end(a);
     const tt_view *view = NULL;
     tt_step step = tt_look(a->c, &view) == TT_OK ? view->step : TT_CALL;
     if (a->leaving == LEAVING_STOPPED) show_summary(a);
-    if (a->leaving == LEAVING_CLOSED) offer_to_keep_facts(a);
     if (a->leaving != LEAVING_FAILED || a->failure != EXIT_IO) show_leaving(a);
     return status_at_end(a, step);
 }

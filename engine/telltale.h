@@ -271,11 +271,15 @@ typedef struct tt_tried {
     tt_outcome outcome;
     const char *put_back; /* what to put back now, or "" */
     const char *cured;    /* GONE: text of the cause it most likely cured, or "" */
+    const char *cured_name; /* and its name, or "" */
     bool under_way;       /* an adjustment that has not ended */
     bool was_put_back;    /* an adjustment that ended so */
     const char *setting;  /* what is different from before: "foam-air: 52 psi found, 47 psi left", or "" */
 } tt_tried;
 TT_PUBLIC tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count);
+
+/* Who confirms that a cause was the one: the name of a role, or "" if whoever asks may. Lives as long as the rulebook. */
+TT_PUBLIC const char *tt_who_confirms(const tt_case *c, const char *cause);
 
 /* Why is this asked: reasons as lines of plain words. Why is this cause likely: its evidence against its strongest rival, in decibels.
  * Valid until the case changes. */

@@ -115,20 +115,27 @@ typedef struct listing {
 } listing;
 
 /* The cause the fix most likely cured: the greatest share of belief times chance. */
-static const char *cured_words(tt_case *c, uint32_t fix)
+static uint32_t cured_cause(const tt_case *c, uint32_t fix)
 {
     const program *p = c->book->prog;
     double most = 0;
-    const char *words = "";
+    uint32_t cured = NO_ID;
     for (uint32_t i = 0; i < p->book->fixes[fix].cures_count; i++) {
         const net_rate *r = &p->cures[fix][i];
         double chance = c->now.planning[1 + r->cause] * r->chance;
         if (chance > most) {
             most = chance;
-            words = case_text(c, &p->book->causes[r->cause].text);
+            cured = r->cause;
         }
     }
-    return words;
+    return cured;
+}
+
+const char *tt_who_confirms(const tt_case *c, const char *cause)
+{
+    const rulebook *b = c->book->book;
+    uint32_t id = rulebook_cause(b, str_of(cause)), role = id != NO_ID ? b->causes[id].confirmed_by : NO_ID;
+    return role == NO_ID || rulebook_may(b, c->role, role) ? "" : b->roles[role].name.p;
 }
 
 /* "foam-air: 52 psi found, 47 psi left", if a fix has left it so. */
@@ -146,8 +153,11 @@ static tt_tried tried_words(tt_case *c, uint32_t fix, tt_outcome outcome)
 {
     const struct fix *f = &c->book->book->fixes[fix];
     bool undo = outcome == TT_NO_CHANGE && f->adjust.reading == NO_ID;
+    uint32_t cured = outcome == TT_GONE ? cured_cause(c, fix) : NO_ID;
+    const struct cause *its = cured != NO_ID ? &c->book->book->causes[cured] : NULL;
     return (tt_tried){fix, cstr(c->derived, f->id.name), case_text(c, &f->text), outcome,
-                      undo ? put_back_words(c, &f->undo) : "", outcome == TT_GONE ? cured_words(c, fix) : "",
+                      undo ? put_back_words(c, &f->undo) : "", its != NULL ? case_text(c, &its->text) : "",
+                      its != NULL ? its->id.name.p : "",
                       false, false, outcome == TT_GONE ? setting_words(c, fix) : ""};
 }
 

@@ -147,6 +147,7 @@ static void the_page_is_made_from_the_tests(void **state)
     }
     str written = file_bytes(a, page_path);
     if (!str_eq(made, written)) fail_msg("docs/outside-checks.md is not what the tests say; TT_UPDATE_EXPECTED=1 writes it anew");
+    arena_free(a);
 }
 
 int main(void)

@@ -49,6 +49,7 @@ static void who_cannot_answer_is_soon_handed_over(void **state)
     assert_true(unsure <= CAUSES * 2 / 3); /* all of them, if nobody counted */
     assert_int_equal(cannot, unsure);
     tt_rulebook_free(book);
+    arena_free(a);
 }
 
 int main(void)

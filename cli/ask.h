@@ -123,6 +123,8 @@ void do_word(ask *a, ask_word word, uint32_t question);
 /* Numbered choices and the words; the index of the choice, or -1 if something else was done
  * instead. */
 int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered);
+/* The same, and an empty line means the first; it is said so. */
+int choose_or_first(ask *a, const char *const *choices, unsigned count, unsigned offered);
 /* Which of the choices a line means, by its number, its words or how they begin, if no other begins
  * so; negative: none. */
 int choice_of(const char *line, const char *const *choices, unsigned count);
@@ -131,6 +133,9 @@ void show_choices(const ask *a, const char *const *choices, unsigned count);
 
 /* ---- what is asked and shown ---- */
 
+/* The rulebook named; else, on a terminal, the one chosen of those that come along; else the usual
+ * one of them. Freed by the caller. */
+exit_status rulebook_wanted(ask *a, char **named);
 void ask_complaint(ask *a);
 /* Takes a complaint; if it is about a kind of equipment, first asks at which pieces. */
 void complain_of(ask *a, const tt_complaint *complaint, const char *said);

@@ -148,14 +148,14 @@ int choice_of(const char *line, const char *const *choices, unsigned count)
     return found;
 }
 
-int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered)
+/* `of_nothing`: what an empty line means, or -1. */
+static int hear_choice(ask *a, const char *const *choices, unsigned count, int of_nothing)
 {
-    assert(count > 0);
-    show_choices(a, choices, count);
-    offer_words(a, offered, TT_NONE);
     char *line = hear(a);
     if (line == NULL) return -1;
-    int chosen = *line != ':' ? choice_of(line, choices, count) : -1;
+    int chosen = -1;
+    if (*line == 0) chosen = of_nothing;
+    if (*line != 0 && *line != ':') chosen = choice_of(line, choices, count);
     ask_word word = chosen < 0 ? word_of(line) : WORD_NONE;
     if (word != WORD_NONE)
         do_word(a, word, TT_NONE);
@@ -164,4 +164,21 @@ int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offe
             count);
     free(line);
     return chosen < 0 ? -1 : chosen;
+}
+
+int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered)
+{
+    assert(count > 0);
+    show_choices(a, choices, count);
+    offer_words(a, offered, TT_NONE);
+    return hear_choice(a, choices, count, -1);
+}
+
+int choose_or_first(ask *a, const char *const *choices, unsigned count, unsigned offered)
+{
+    assert(count > 0);
+    show_choices(a, choices, count);
+    say(&a->s, "Enter alone takes the first.");
+    offer_words(a, offered, TT_NONE);
+    return hear_choice(a, choices, count, 0);
 }

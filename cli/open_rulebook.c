@@ -106,6 +106,21 @@ bool rulebook_fits(const char *folder, const char *site_text)
     return fits;
 }
 
+char *rulebook_title(const char *folder)
+{
+    tt_rulebook *book = NULL;
+    tt_report *report = NULL;
+    sources all;
+    char *title = NULL;
+    if (sources_read(folder, &all) == EXIT_DONE &&
+        tt_rulebook_load(all.items, all.count, &book, &report) == TT_OK)
+        title = clean_text(tt_rulebook_describe(book).title);
+    tt_report_free(report);
+    tt_rulebook_free(book);
+    sources_free(&all);
+    return title;
+}
+
 exit_status rulebook_open_at(const char *folder, const char *site, opened_rulebook *out)
 {
     tt_source file = {.name = NULL};

@@ -46,6 +46,8 @@ exit_status rulebook_open(const char *folder, const tt_source *site, opened_rule
 exit_status rulebook_open_at(const char *folder, const char *site, opened_rulebook *out);
 /* Whether the rulebook can be used for a site with this text; says nothing of its faults. */
 bool rulebook_fits(const char *folder, const char *site_text);
+/* Its title, cleaned, freed by the caller; null if it can't be used, of which nothing is said. */
+char *rulebook_title(const char *folder);
 /* What its site's file says from now on. */
 void note_site(opened_rulebook *rulebook, const char *text);
 void rulebook_close(opened_rulebook *rulebook);

@@ -14,8 +14,6 @@
 #include "verbs.h"
 #include "wordings.h"
 
-static const char default_rulebook[] = "foam-line";
-
 /* ---- beginning ---- */
 
 static exit_status keep_beginning(ask *a)
@@ -36,22 +34,12 @@ static exit_status keep_beginning(ask *a)
     return case_file_add(a->file, "begin", data);
 }
 
-/* The rulebook named, or the one that comes along; null after saying that there is neither. */
-static const char *rulebook_wanted(const ask *a)
-{
-    if (a->line->count > 1) return a->line->words[1];
-    char *folder = rulebook_folder(default_rulebook);
-    if (folder == NULL) complain("which rulebook? Name its folder: telltale ask RULEBOOK");
-    bool found = folder != NULL;
-    free(folder);
-    return found ? default_rulebook : NULL;
-}
-
 static exit_status begin_anew(ask *a)
 {
-    const char *named = rulebook_wanted(a);
-    if (named == NULL) return EXIT_USAGE;
-    exit_status status = open_for_site(a, named);
+    char *named;
+    exit_status status = rulebook_wanted(a, &named);
+    if (status == EXIT_DONE) status = open_for_site(a, named);
+    free(named);
     if (status == EXIT_DONE)
         status =
             case_begin(&a->rulebook, a->line->values[OPTION_AS], a->line->values[OPTION_LANGUAGE],

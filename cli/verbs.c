@@ -12,7 +12,8 @@ const verb_entry verb_table[] = {
      "Every answer is kept the moment it is given: stop whenever you like and take the case up "
      "again by its number. Where the rules need to know what equipment there is, you are asked "
      "once, or "
-     "name a file with --site. Without RULEBOOK: the folder foam-line, here or as it comes along.",
+     "name a file with --site. Without RULEBOOK, a person at a terminal chooses among those that come "
+     "along; a script gets the folder foam-line, which a person gets too where one is right here.",
      "telltale ask rules/foam-line", verb_ask},
     {"rank", FOR_RANK, "RULEBOOK ANSWERS", 2, 2, "rank causes and fixes for answers in a file",
      "ANSWERS is a file in YAML or JSON that gives each question its answer; - reads it from "

@@ -188,16 +188,6 @@ static void a_reader_may_leave(void **state)
     assert_int_equal(sh("test -s err"), 1);
 }
 
-/* What is shipped is in order, and does in every worked case what its author expects. */
-static void the_shipped_rulebook_is_in_order(void **state)
-{
-    (void)state;
-    assert_int_equal(sh("$T check '" TT_SOURCE_DIR "/rules/foam-line' >out 2>err"), 0);
-    assert_holds("out", "No faults.");
-    assert_int_equal(sh("$T try '" TT_SOURCE_DIR "/rules/foam-line' >out 2>err"), 0);
-    assert_holds("out", "worked cases came out as expected.");
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -215,7 +205,6 @@ int main(void)
         cmocka_unit_test(a_row_of_a_chart_is_one_case),
         cmocka_unit_test(a_full_disk_is_noticed),
         cmocka_unit_test(a_reader_may_leave),
-        cmocka_unit_test(the_shipped_rulebook_is_in_order),
     };
     return cmocka_run_group_tests_name("usage", tests, NULL, NULL);
 }

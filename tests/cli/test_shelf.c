@@ -1,0 +1,130 @@
+/* The rulebooks that come with the program: all of them are in order, and on a terminal one is
+ * chosen where none is named. */
+#include <unistd.h>
+
+#include "run_telltale.h"
+#include "shelf.h"
+
+#define SHIPPED TT_SOURCE_DIR "/rules"
+
+static int fresh(void **state)
+{
+    (void)state;
+    setenv("SHIPPED", SHIPPED, 1);
+    return sh("rm -rf shelf out err cases");
+}
+
+/* No faults, and in every worked case what its author expects. */
+static void every_shipped_rulebook_is_in_order(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("ls -d $SHIPPED/*/ >folders && test $(wc -l <folders) -ge 2"), 0);
+    int status = sh("while read -r book; do"
+                    "  $T check \"$book\" >out 2>err && grep -qx 'No faults.' out &&"
+                    "  $T try \"$book\" >out 2>err &&"
+                    "  grep -q 'worked cases came out as expected.' out || exit 1; done <folders");
+    if (status != 0) fail_msg("%s%s", contents("out"), contents("err"));
+}
+
+static void every_shipped_rulebook_is_on_the_shelf(void **state)
+{
+    (void)state;
+    shelf s = shelf_read(SHIPPED, "foam-line");
+    assert_int_equal(sh("test $(ls -d $SHIPPED/*/ | wc -l) = %u", s.count), 0);
+    assert_string_equal(s.titles[0], "Foam application in a conveyor wash");
+    assert_string_equal(s.paths[0], SHIPPED "/foam-line");
+    assert_string_equal(s.titles[1], "Dosing and pumping");
+    shelf_free(&s);
+    assert_int_equal(s.count, 0);
+}
+
+static void what_is_no_rulebook_is_left_out(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("mkdir -p shelf/broken shelf/.hidden && cp -r $WELL shelf/well && cp -r "
+                        "$WELL shelf/a-well && cp $WELL/rulebook.yaml shelf/.hidden && echo 'x: [' "
+                        ">shelf/broken/a.yaml && echo note >shelf/note.yaml"),
+                     0);
+    shelf s = shelf_read("shelf", "well");
+    assert_int_equal(s.count, 2);
+    assert_string_equal(s.paths[0], "shelf/well");
+    assert_string_equal(s.paths[1], "shelf/a-well");
+    assert_string_equal(s.titles[0], "House well");
+    shelf_free(&s);
+    s = shelf_read("nowhere", "well");
+    assert_int_equal(s.count, 0);
+    shelf_free(&s);
+}
+
+/* The program that is tested may have been built for another place: ./tests/run builds it for this
+ * checkout. */
+static void need_a_shelf_and_a_terminal(void)
+{
+    if (access(TELLTALE_RULES_DIR "/dosing-and-pumping", F_OK) == 0 &&
+        sh("command -v script >/dev/null") == 0)
+        return;
+    print_message("no terminal, or no rulebooks in " TELLTALE_RULES_DIR "\n");
+    skip();
+}
+
+static void on_a_terminal_one_is_chosen(void **state)
+{
+    (void)state;
+    need_a_shelf_and_a_terminal();
+    assert_int_equal(sh("(sleep 0.5; printf '7\\r'; sleep 0.3; printf 'dosing\\r'; sleep 0.3; "
+                        "printf ':stop\\r'; sleep 0.3) | COLUMNS=40 script -qec '\"$T\" ask "
+                        "--unsaved' /dev/null >out"),
+                     3);
+    assert_holds("out", "1. Foam application in a conveyor wash");
+    assert_holds("out", "2. Dosing and pumping");
+    assert_holds("out", "That is none of the answers.");
+    assert_holds("out", "Chlorine gas can kill.");
+}
+
+static void enter_alone_takes_the_foam_line(void **state)
+{
+    (void)state;
+    need_a_shelf_and_a_terminal();
+    assert_int_equal(sh("(sleep 0.5; printf '\\r'; sleep 0.3; printf 'stop\\r'; sleep 0.3) | "
+                        "COLUMNS=40 script -qec '\"$T\"' /dev/null >out; $T --version >err"),
+                     0);
+    assert_holds("out", "Conveyor and brushes can pull you");
+}
+
+static void whoever_stops_there_begins_no_case(void **state)
+{
+    (void)state;
+    need_a_shelf_and_a_terminal();
+    assert_int_equal(sh("(sleep 0.5; printf 'stop\\r'; sleep 0.3) | COLUMNS=40 script -qec '\"$T\" "
+                        "ask --cases cases' /dev/null >out"),
+                     3);
+    assert_holds("out", "No case was begun.");
+    assert_int_equal(sh("test -e cases"), 1);
+}
+
+static void a_script_is_not_asked(void **state)
+{
+    (void)state;
+    need_a_shelf_and_a_terminal();
+    assert_int_equal(sh("echo 2 | $T ask --unsaved >out 2>err"), 3);
+    assert_holds("out", "Foam application in a conveyor wash");
+    assert_false(holds("out", "What is it about?"));
+    assert_int_equal(sh("COLUMNS=40 script -qec '\"$T\" ask --unsaved --no-input' /dev/null >out "
+                        "</dev/null; grep -q 'What is it about' out"),
+                     1);
+    assert_holds("out", "Foam application");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup(every_shipped_rulebook_is_in_order, fresh),
+        cmocka_unit_test_setup(every_shipped_rulebook_is_on_the_shelf, fresh),
+        cmocka_unit_test_setup(what_is_no_rulebook_is_left_out, fresh),
+        cmocka_unit_test_setup(on_a_terminal_one_is_chosen, fresh),
+        cmocka_unit_test_setup(enter_alone_takes_the_foam_line, fresh),
+        cmocka_unit_test_setup(whoever_stops_there_begins_no_case, fresh),
+        cmocka_unit_test_setup(a_script_is_not_asked, fresh),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -281,6 +281,17 @@ TT_PUBLIC tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *c
 /* Who confirms that a cause was the one: the name of a role, or "" if whoever asks may. Lives as long as the rulebook. */
 TT_PUBLIC const char *tt_who_confirms(const tt_case *c, const char *cause);
 
+/* Parts that the causes call for ('spare-parts'), likeliest first, then by text. `chance`: that at least one cause is there that calls for it, as
+ * the causes' own chances say. Valid until the case changes. */
+typedef struct tt_spare {
+    const char *text;
+    double chance;
+} tt_spare;
+TT_PUBLIC tt_status tt_spare_parts(tt_case *c, const tt_spare **out, uint32_t *count);
+
+/* A number in the unit of this reading, in words: "52 psi". Valid until the case changes. TT_FAULTY: no such question, or no reading. */
+TT_PUBLIC tt_status tt_reading_text(tt_case *c, uint32_t question, double number, const char **out);
+
 /* Why is this asked: reasons as lines of plain words. Why is this cause likely: its evidence against its strongest rival, in decibels.
  * Valid until the case changes. */
 TT_PUBLIC tt_status tt_why_asked(tt_case *c, uint32_t question, const char *const **lines, uint32_t *count);

@@ -61,6 +61,32 @@ tt_status tt_question_show(tt_case *c, uint32_t question, tt_question *out)
     return guarded_case(c, show_question, &(showing){.c = c, .subject = question, .question = out});
 }
 
+typedef struct telling {
+    tt_case *c;
+    uint32_t question;
+    double number;
+    const char *words;
+} telling;
+
+static tt_status tell_reading(void *context)
+{
+    telling *t = context;
+    const rulebook *b = t->c->book->book;
+    if (t->question >= b->question_count || b->questions[t->question].kind == QUESTION_CHOICE) return TT_FAULTY;
+    t->words = reading_words(t->c, t->question, t->number);
+    return TT_OK;
+}
+
+tt_status tt_reading_text(tt_case *c, uint32_t question, double number, const char **out)
+{
+    const tt_view *view;
+    telling t = {.c = c, .question = question, .number = number, .words = ""};
+    tt_status status = tt_look(c, &view);
+    if (status == TT_OK) status = guarded_case(c, tell_reading, &t);
+    *out = t.words;
+    return status;
+}
+
 static tt_adjust adjust_words(tt_case *c, uint32_t fix)
 {
     const adjustment *a = &c->book->book->fixes[fix].adjust;

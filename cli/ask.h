@@ -10,6 +10,7 @@
 #include "read_rulebook.h"
 #include "screen.h"
 #include "telltale.h"
+#include "turn.h"
 
 typedef enum leaving {
     STAYING,
@@ -42,6 +43,7 @@ typedef void record_seen(void *context, struct ask *a, const case_record *record
 
 typedef struct ask {
     screen s;
+    turn *turn; /* the machine form; null: a person reads and types */
     const command_line *line;
     opened_rulebook rulebook;
     char *site_path; /* absolute, of the file that rulebook.site_text is in; null: in none */
@@ -114,15 +116,32 @@ enum {
 /* The words offered, in one line. A word that is an answer to this question (or TT_NONE) gets a
  * colon. */
 void offer_words(ask *a, unsigned offered, uint32_t question);
-/* Reads a line; null when the person leaves. Freed by the caller. */
+/* The same in a turn alone. */
+void put_words(ask *a, unsigned offered);
+/* The question of a prompt. `kind` names it for programs, as in docs/turn.schema.json. */
+void ask_for(ask *a, const char *kind, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+/* The same for a turn alone: something else was said in its place. */
+void ask_silently(ask *a, const char *kind, const char *prompt);
+/* What is wrong with what was typed; and what else there is to tell beside the question. */
+void say_wrong(ask *a, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void say_note(ask *a, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* Reads a line, or sends the turn and reads its answer; null when the person leaves. Freed by the
+ * caller. */
 char *hear(ask *a);
+/* No line came: why the person left. */
+void note_input(ask *a, line_got got);
+/* ask_turn.c: sends the turn; and, in place of hear, reads what a person would have typed. */
+void send_turn(ask *a);
+char *hear_turn(ask *a);
 /* Which word of ours a line is; ":stop" always is one. */
 ask_word word_of(const char *line);
 /* Does what the word says. `question`: the one being asked, or TT_NONE. */
 void do_word(ask *a, ask_word word, uint32_t question);
 /* Numbered choices and the words; the index of the choice, or -1 if something else was done
- * instead. */
-int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered);
+ * instead. `names`: of the choices for programs, which stay the same in every language; or null. */
+int choose_one(ask *a, const char *const *names, const char *const *choices, unsigned count,
+               unsigned offered);
 /* The same, and an empty line means the first; it is said so. */
 int choose_or_first(ask *a, const char *const *choices, unsigned count, unsigned offered);
 /* Which of the choices a line means, by its number, its words or how they begin, if no other begins
@@ -154,6 +173,8 @@ void ask_put_back(ask *a, const tt_view *view);
 void show_adjust_step(const ask *a, const tt_fix_plan *plan);
 /* What fixes have left different from before, one a line. */
 void show_settings(const ask *a, const tt_tried *tried, uint32_t count);
+/* The most promising fix that is for somebody else; null: there is none. */
+const tt_fix *their_fix(const tt_view *view);
 void ask_whom_to_call(ask *a, const tt_view *view);
 /* Where the case stands: null after noting a failure. */
 const tt_view *look(ask *a);

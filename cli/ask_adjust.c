@@ -6,6 +6,7 @@
 #include "ask.h"
 #include "begin_case.h"
 #include "plain_text.h"
+#include "turn_parts.h"
 
 void show_adjust_step(const ask *a, const tt_fix_plan *plan)
 {
@@ -46,10 +47,12 @@ void ask_put_back(ask *a, const tt_view *view)
     if (a->leaving != STAYING) return;
     show_put_back(a, fix, &plan);
     char *done = format_text("Yes, it is at %s again", plan.adjust.found_text);
+    static const char *const names[] = {"put-back", "could-not"};
     const char *const choices[] = {done, "I can't put it back"};
+    turn_put(a->turn, "fix", plan_json(a, &plan, NULL));
     say_nothing(&a->s);
-    say(&a->s, "Is it put back?");
-    int chosen = choose_one(a, choices, 2, AT_FIX);
+    ask_for(a, "put-back", "Is it put back?");
+    int chosen = choose_one(a, names, choices, 2, AT_FIX);
     free(done);
     if (chosen == 0) step_put_back(a, fix);
     if (chosen == 1) step_tried(a, fix, TT_COULD_NOT);

@@ -19,6 +19,14 @@ static const char **choices_of(const tt_complaint *all, uint32_t count)
     return choices;
 }
 
+static const char **names_of(const tt_complaint *all, uint32_t count)
+{
+    const char **names = take_memory((count + 1) * sizeof *names);
+    for (uint32_t i = 0; i < count; i++) names[i] = all[i].name;
+    names[count] = "none";
+    return names;
+}
+
 static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const char *said)
 {
     if (count > MOST_OFFERED) count = MOST_OFFERED;
@@ -26,10 +34,12 @@ static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const cha
     choices[0] = "Yes";
     for (uint32_t i = 1; i < count; i++) choices[i] = format_text("No: %s", heard[i].text);
     say_nothing(&a->s);
-    say(&a->s, "Is it this: %s?", heard[0].text);
-    int chosen = choose_one(a, choices, count + 1, AT_ALL);
+    const char **names = names_of(heard, count);
+    ask_for(a, "confirm", "Is it this: %s?", heard[0].text);
+    int chosen = choose_one(a, names, choices, count + 1, AT_ALL);
+    free(names);
     if (chosen == (int)count)
-        say(&a->s, "Then try other words, or type a number from the list.");
+        say_note(a, "Then try other words, or type a number from the list.");
     else if (chosen >= 0)
         complain_of(a, &heard[chosen], said);
     for (uint32_t i = 1; i < count; i++) free((char *)(uintptr_t)choices[i]);
@@ -44,7 +54,7 @@ static void listen(ask *a, const char *said)
     if (a->leaving == STAYING && count > 0)
         confirm(a, heard, count, said);
     else if (a->leaving == STAYING)
-        say(&a->s, "These words are not in the list. Try other words, or type a number.");
+        say_wrong(a, "These words are not in the list. Try other words, or type a number.");
     free(heard);
 }
 
@@ -90,8 +100,11 @@ void ask_complaint(ask *a)
     if (a->leaving == STAYING && count > 0) {
         const char **choices = choices_of(all, count);
         say_nothing(&a->s);
-        say(&a->s, "What is wrong? Say it in your own words, or type a number.");
+        const char **names = names_of(all, count);
+        ask_for(a, "complaint", "What is wrong? Say it in your own words, or type a number.");
         show_choices(a, choices, count + 1);
+        turn_choices(a->turn, names, choices, count + 1);
+        free(names);
         offer_words(a, AT_ALL, TT_NONE);
         char *line = hear(a);
         if (line != NULL) take(a, all, count, line);

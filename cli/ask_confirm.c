@@ -10,14 +10,15 @@
 
 enum { SHOWN_FIRST = 8 };
 
-static int choose(ask *a, const char *question, const char *const *choices, unsigned count)
+static int choose(ask *a, const char *question, const char *const *names,
+                  const char *const *choices, unsigned count)
 {
     size_t steps = a->step_count;
     int chosen = -1;
     while (chosen < 0 && a->leaving == STAYING && a->step_count == steps) {
         say_nothing(&a->s);
-        say(&a->s, "%s", question);
-        chosen = choose_one(a, choices, count, 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP);
+        ask_for(a, "cause", "%s", question);
+        chosen = choose_one(a, names, choices, count, 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP);
     }
     return a->leaving == STAYING && a->step_count == steps ? chosen : -1;
 }
@@ -30,8 +31,8 @@ static void keep_confirmation(ask *a, const char *how, const char *cause)
     json_object_set_new(data, "cause", cause != NULL ? json_string(cause) : json_null());
     keep_note(a, "confirm", data);
     if (a->leaving == STAYING)
-        say(&a->s, cause != NULL ? "Thank you. That is kept with the case."
-                                 : "Thank you. Whoever finds out later can still say so.");
+        say_note(a, cause != NULL ? "Thank you. That is kept with the case."
+                                  : "Thank you. Whoever finds out later can still say so.");
 }
 
 /* ---- which one ---- */
@@ -66,11 +67,18 @@ static int choose_among(ask *a, const candidates *all, unsigned shown)
 {
     static const char *const more[] = {"Something that these rules don't list", "Not sure",
                                        "Another one: show them all"};
+    static const char *const more_names[] = {"something-not-listed", "unsure", "more"};
     unsigned count = shown;
     const char **choices = take_memory((shown + 3) * sizeof *choices);
+    const char **names = take_memory((shown + 3) * sizeof *names);
     memcpy(choices, all->texts, shown * sizeof *choices);
-    for (unsigned i = 0; i < (shown < all->count ? 3 : 2); i++) choices[count++] = more[i];
-    int chosen = choose(a, "What was it?", choices, count);
+    memcpy(names, all->names, shown * sizeof *names);
+    for (unsigned i = 0; i < (shown < all->count ? 3 : 2); i++) {
+        names[count] = more_names[i];
+        choices[count++] = more[i];
+    }
+    int chosen = choose(a, "What was it?", names, choices, count);
+    free(names);
     free(choices);
     return chosen;
 }
@@ -90,9 +98,10 @@ static void ask_which(ask *a, const tt_view *view, const char *but)
 
 static void ask_whether(ask *a, const tt_view *view, const tt_tried *last)
 {
+    static const char *const names[] = {"yes", "no", "unsure"};
     static const char *const choices[] = {"Yes", "No, it was something else", "Not sure"};
     char *question = format_text("Was that the cause: %s?", last->cured);
-    int chosen = choose(a, question, choices, 3);
+    int chosen = choose(a, question, names, choices, 3);
     free(question);
     if (chosen == 0) keep_confirmation(a, "yes", last->cured_name);
     if (chosen == 1) ask_which(a, view, last->cured_name);
@@ -110,7 +119,7 @@ static void ask_cause(ask *a)
     const tt_tried *last = &tried[count - 1];
     const char *who = *last->cured_name != 0 ? tt_who_confirms(a->c, last->cured_name) : "";
     if (*who != 0)
-        say(&a->s,
+        say_note(a,
             "Whether that was the cause is for the %s to say, who can take up this case for it.",
             who);
     else if (*last->cured_name != 0)

@@ -6,6 +6,7 @@
 #include "begin_case.h"
 #include "plain_text.h"
 #include "show_standing.h"
+#include "turn_parts.h"
 #include "wordings.h"
 
 enum { CAUSES_SHOWN = 3 };
@@ -88,14 +89,17 @@ void show_summary(ask *a)
     if (a->file != NULL) say(&a->s, "Case number: %s", case_file_number(a->file));
 }
 
-/* The most promising fix that is for somebody else. */
+const tt_fix *their_fix(const tt_view *view)
+{
+    for (uint32_t i = 0; i < view->fix_count; i++)
+        if (view->fixes[i].standing == TT_OTHER_ROLE) return &view->fixes[i];
+    return NULL;
+}
+
 static void show_their_fix(const ask *a, const tt_view *view)
 {
-    for (uint32_t i = 0; i < view->fix_count; i++) {
-        if (view->fixes[i].standing != TT_OTHER_ROLE) continue;
-        say(&a->s, "They may begin with: %s", view->fixes[i].text);
-        return;
-    }
+    const tt_fix *theirs = their_fix(view);
+    if (theirs != NULL) say(&a->s, "They may begin with: %s", theirs->text);
 }
 
 /* A setting that is not as it was found: an adjustment under way. Null if there is none. */
@@ -131,8 +135,18 @@ static void close_for_them(ask *a, bool stopped)
     if (a->leaving == STAYING) a->leaving = LEAVING_CLOSED;
 }
 
+static void put_call(ask *a, const tt_view *view, const tt_tried *changed)
+{
+    ask_silently(a, view->step == TT_STOP ? "stop" : "call",
+                 view->stop_text != NULL ? view->stop_text : "");
+    if (a->turn == NULL) return;
+    turn_put(a->turn, "call", call_json(view, changed));
+    turn_standing(a);
+}
+
 void ask_whom_to_call(ask *a, const tt_view *view)
 {
+    static const char *const names[] = {"close", "put-back"};
     static const char *const choices[] = {"Close the case", "It is put back now"};
     const tt_tried *tried;
     uint32_t count;
@@ -145,7 +159,8 @@ void ask_whom_to_call(ask *a, const tt_view *view)
     show_for_them(a, view, changed);
     if (a->leaving != STAYING) return;
     say_nothing(&a->s);
-    int chosen = choose_one(a, choices, may_put_back ? 2 : 1, AT_FIX);
+    put_call(a, view, may_put_back ? changed : NULL);
+    int chosen = choose_one(a, names, choices, may_put_back ? 2 : 1, AT_FIX);
     if (chosen == 0) close_for_them(a, stopped);
     if (chosen == 1) step_put_back(a, fix);
 }

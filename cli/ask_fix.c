@@ -7,6 +7,8 @@
 #include "begin_case.h"
 #include "plain_text.h"
 #include "show_standing.h"
+#include "standing_json.h"
+#include "turn_parts.h"
 #include "wordings.h"
 
 enum { CAUSES_SHOWN = 4 };
@@ -98,7 +100,7 @@ static void follow_up(ask *a, tt_outcome outcome, const uint32_t *look_again, ui
     if (last != NULL && last->under_way) return;
     if (last != NULL && *last->put_back != 0) {
         say_nothing(&a->s);
-        say(&a->s, "It did not help, so put it back first: %s", last->put_back);
+        say_note(a, "It did not help, so put it back first: %s", last->put_back);
     }
     for (uint32_t i = 0; outcome == TT_BETTER && i < count && !is_stopped(a); i++)
         while (a->leaving == STAYING && !ask_question(a, look_again[i])) {
@@ -118,8 +120,17 @@ static void take_outcome(ask *a, uint32_t fix, tt_outcome outcome)
     free(look_again);
 }
 
+static void put_fix(ask *a, const tt_view *view, const tt_fix_plan *plan)
+{
+    if (a->turn == NULL) return;
+    turn_put(a->turn, "fix", plan_json(a, plan, standing_of(view, view->fix)));
+    for (uint32_t i = 0; i < view->cause_count; i++)
+        turn_add(a->turn, "causes", cause_json(&view->causes[i]));
+}
+
 void ask_fix(ask *a, const tt_view *view)
 {
+    static const char *const names[] = {"gone", "better", "no-change", "could-not"};
     static const char *const outcomes[] = {
         [TT_GONE] = "Yes, the trouble is gone",
         [TT_BETTER] = "Better, but not gone",
@@ -133,7 +144,8 @@ void ask_fix(ask *a, const tt_view *view)
     if (a->fix_shown != fix) show_fix(a, view, &plan);
     a->fix_shown = fix;
     say_nothing(&a->s);
-    say(&a->s, "%s: did it help?", plan.text);
-    int chosen = choose_one(a, outcomes, TT_COULD_NOT + 1, AT_FIX);
+    put_fix(a, view, &plan);
+    ask_for(a, "fix", "%s: did it help?", plan.text);
+    int chosen = choose_one(a, names, outcomes, TT_COULD_NOT + 1, AT_FIX);
     if (chosen >= 0) take_outcome(a, fix, (tt_outcome)chosen);
 }

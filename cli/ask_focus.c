@@ -11,7 +11,7 @@ typedef enum answer_which { WHICH_TOLD, WHICH_AGAIN, WHICH_LEFT } answer_which;
 /* The pieces of one kind, and those of them that were named. */
 typedef struct which {
     uint32_t *pieces;
-    const char **texts, **names; /* texts: "all" and "not sure" behind them */
+    const char **texts, **names; /* "all" and "not sure" behind them */
     unsigned count;
     uint32_t *named;
     uint32_t named_count;
@@ -22,7 +22,7 @@ static which pieces_of(const ask *a, uint32_t kind)
     uint32_t all = tt_piece_count(a->rulebook.book), *order = pieces_in_order(a->rulebook.book);
     which w = {.pieces = take_memory(all * sizeof *w.pieces),
                .texts = take_memory((all + 2) * sizeof *w.texts),
-               .names = take_memory(all * sizeof *w.names),
+               .names = take_memory((all + 2) * sizeof *w.names),
                .named = take_memory(all * sizeof *w.named)};
     for (uint32_t i = 0; i < all; i++) {
         tt_piece piece = tt_piece_show(a->rulebook.book, order[i]);
@@ -33,6 +33,8 @@ static which pieces_of(const ask *a, uint32_t kind)
     }
     w.texts[w.count] = "All of them";
     w.texts[w.count + 1] = "Not sure which";
+    w.names[w.count] = "all";
+    w.names[w.count + 1] = "unsure";
     free(order);
     return w;
 }
@@ -94,7 +96,7 @@ static answer_which take_which(ask *a, which *w, const char *line)
         do_word(a, word, TT_NONE);
         return a->leaving == STAYING ? WHICH_AGAIN : WHICH_LEFT;
     }
-    say(&a->s, "That is none of them. Type a number from 1 to %u, or several: 1,2.", w->count + 2);
+    say_wrong(a, "That is none of them. Type a number from 1 to %u, or several: 1,2.", w->count + 2);
     return WHICH_AGAIN;
 }
 
@@ -103,8 +105,10 @@ static answer_which ask_which(ask *a, which *w, const char *one)
     static const unsigned offered =
         1 << WORD_KNOWN | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP;
     say_nothing(&a->s);
-    say(&a->s, "Which %s is it? If it is several, type their numbers, like 1,2.", one);
+    ask_for(a, "which", "Which %s is it? If it is several, type their numbers, like 1,2.", one);
     show_choices(a, w->texts, w->count + 2);
+    turn_choices(a->turn, w->names, w->texts, w->count + 2);
+    turn_takes(a->turn, "options");
     offer_words(a, offered, TT_NONE);
     char *line = hear(a);
     answer_which told = line != NULL ? take_which(a, w, line) : WHICH_LEFT;
@@ -115,7 +119,7 @@ static answer_which ask_which(ask *a, which *w, const char *one)
 static void take_complaint(ask *a, const tt_complaint *complaint, const char *said, const which *w)
 {
     if (!step_complaint(a, complaint, said, w->named, w->named_count))
-        say(&a->s, "That can't be said of these.");
+        say_wrong(a, "That can't be said of these.");
 }
 
 void complain_of(ask *a, const tt_complaint *complaint, const char *said)

@@ -5,7 +5,9 @@
 #include "ask.h"
 #include "begin_case.h"
 #include "plain_text.h"
+#include "json_parts.h"
 #include "show_standing.h"
+#include "turn_parts.h"
 #include "wordings.h"
 
 enum { CAUSES_SHOWN = 5, FIXES_SHOWN = 5 };
@@ -29,6 +31,7 @@ void show_known(ask *a)
 {
     const tt_view *view = look(a);
     if (view == NULL) return;
+    if (a->turn != NULL) turn_put(a->turn, "known", known_json(a, view));
     show_focus(&a->s, a->rulebook.book, view);
     show_facts(&a->s, a->c, view);
     say_nothing(&a->s);
@@ -37,27 +40,39 @@ void show_known(ask *a)
     show_fixes(&a->s, view, FIXES_SHOWN);
 }
 
+static void __attribute__((format(printf, 3, 4)))
+say_reason(ask *a, const char *lead, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    char *reason = format_text_list(format, arguments);
+    va_end(arguments);
+    turn_add(a->turn, "why", json_string(reason));
+    say_item(&a->s, lead, "%s", reason);
+    free(reason);
+}
+
 static void show_bars(ask *a, const tt_view *view)
 {
     const char *rival;
     const tt_bar *bars;
     uint32_t count;
     if (view->cause_count == 0 || tt_why_cause(a->c, 0, &rival, &bars, &count) != TT_OK) {
-        say(&a->s, "The answers so far fit nothing that these rules list.");
+        say_reason(a, "", "The answers so far fit nothing that these rules list.");
         return;
     }
-    say(&a->s, "Why rather this: %s", cause_words(&view->causes[0]));
-    say(&a->s, "than this: %s", rival);
+    say_reason(a, "", "Why rather this: %s", cause_words(&view->causes[0]));
+    say_reason(a, "", "than this: %s", rival);
     for (uint32_t i = 0; i < count; i++) {
         if (bars[i].decibels == 0) continue;
-        say_item(&a->s, "  - ", "%s: %s sign %s it", bars[i].text, bars[i].strength,
-                 bars[i].decibels > 0 ? "for" : "against");
+        say_reason(a, "  - ", "%s: %s sign %s it", bars[i].text, bars[i].strength,
+                   bars[i].decibels > 0 ? "for" : "against");
     }
 }
 
-static void show_lines(const screen *s, const char *const *lines, uint32_t count)
+static void show_lines(ask *a, const char *const *lines, uint32_t count)
 {
-    for (uint32_t i = 0; i < count; i++) say_item(s, "  ", "%s", lines[i]);
+    for (uint32_t i = 0; i < count; i++) say_reason(a, "  ", "%s", lines[i]);
 }
 
 void show_why(ask *a, uint32_t question)
@@ -71,7 +86,7 @@ void show_why(ask *a, uint32_t question)
     const char *const *lines;
     uint32_t count;
     note_failure(a, status_of(tt_why_asked(a->c, question, &lines, &count)));
-    if (a->leaving == STAYING) show_lines(&a->s, lines, count);
+    if (a->leaving == STAYING) show_lines(a, lines, count);
 }
 
 static bool was_shown(const ask *a, const char *text)
@@ -94,10 +109,19 @@ void show_new_cautions(ask *a, const tt_view *view)
     }
 }
 
+static void put_rulebook(ask *a, const tt_rulebook_info *info)
+{
+    if (a->turn == NULL) return;
+    json_t *book = rulebook_json(&a->rulebook);
+    json_object_set_new(book, "cautions", texts_json(info->cautions, info->caution_count));
+    turn_put(a->turn, "rulebook", book);
+}
+
 void show_rulebook_cautions(ask *a)
 {
     tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
     a->cautions_seen = true;
+    put_rulebook(a, &info);
     say(&a->s, "%s", info.title);
     if (info.caution_count == 0) return;
     say_nothing(&a->s);

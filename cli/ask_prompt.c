@@ -29,6 +29,16 @@ ask_word word_of(const char *line)
     return (ask_word)i;
 }
 
+void put_words(ask *a, unsigned offered)
+{
+    if (turn_has(a->turn, "words")) return;
+    for (unsigned i = 0; i < WORD_NONE; i++)
+        if ((offered & 1u << i) != 0)
+            turn_add(a->turn, "words", json_string(word_table[i].word));
+    turn_takes(a->turn, "answer");
+    turn_takes(a->turn, "word");
+}
+
 void offer_words(ask *a, unsigned offered, uint32_t question)
 {
     char *all = copy_text("Or type");
@@ -45,13 +55,64 @@ void offer_words(ask *a, unsigned offered, uint32_t question)
         free(all);
         all = longer;
     }
+    put_words(a, offered);
     say(&a->s, "%s", all);
     free(all);
+}
+
+void ask_silently(ask *a, const char *kind, const char *prompt)
+{
+    turn_put(a->turn, "kind", json_string(kind));
+    turn_put(a->turn, "prompt", json_string(prompt));
+}
+
+void ask_for(ask *a, const char *kind, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    char *prompt = format_text_list(format, arguments);
+    va_end(arguments);
+    ask_silently(a, kind, prompt);
+    say(&a->s, "%s", prompt);
+    free(prompt);
+}
+
+void say_wrong(ask *a, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    char *why = format_text_list(format, arguments);
+    va_end(arguments);
+    turn_put(a->turn, "wrong", json_string(why));
+    say(&a->s, "%s", why);
+    free(why);
+}
+
+void say_note(ask *a, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    char *note = format_text_list(format, arguments);
+    va_end(arguments);
+    turn_add(a->turn, "notes", json_string(note));
+    say(&a->s, "%s", note);
+    free(note);
+}
+
+void note_input(ask *a, line_got got)
+{
+    if (got == GOT_END) a->leaving = LEAVING_ENDED;
+    if (got == GOT_SIGNAL) a->leaving = LEAVING_SIGNAL;
+    if (got == GOT_FAILURE) {
+        complain("what you type can't be read: %s", strerror(errno));
+        note_failure(a, EXIT_IO);
+    }
 }
 
 char *hear(ask *a)
 {
     char *line = NULL;
+    if (a->turn != NULL) return hear_turn(a);
     say_prompt(&a->s, "> ");
     if (ferror(a->s.out) != 0) {
         note_failure(a, EXIT_IO);
@@ -60,12 +121,7 @@ char *hear(ask *a)
     line_got got = line_input_next(&a->input, &line);
     if (got != GOT_LINE || !a->input.terminal) fprintf(a->s.out, "%s\n", line != NULL ? line : "");
     a->s = screen_on(a->s.out); /* the window may have another width by now */
-    if (got == GOT_END) a->leaving = LEAVING_ENDED;
-    if (got == GOT_SIGNAL) a->leaving = LEAVING_SIGNAL;
-    if (got == GOT_FAILURE) {
-        complain("what you type can't be read: %s", strerror(errno));
-        note_failure(a, EXIT_IO);
-    }
+    note_input(a, got);
     return line;
 }
 
@@ -87,7 +143,7 @@ void do_word(ask *a, ask_word word, uint32_t question)
 {
     say_nothing(&a->s);
     if (a->c == NULL && word != WORD_STOP && word != WORD_HELP) { /* the site comes first */
-        say(&a->s, "That can be done once the case has begun.");
+        say_wrong(a, "That can be done once the case has begun.");
         return;
     }
     switch (word) {
@@ -101,7 +157,8 @@ void do_word(ask *a, ask_word word, uint32_t question)
         ask_change(a);
         return;
     case WORD_BACK:
-        say(&a->s, step_back(a) ? "One step back." : "There is no step to take back.");
+        if (step_back(a)) say_note(a, "One step back.");
+        else say_wrong(a, "There is no step to take back.");
         return;
     case WORD_STOP:
         keep_note(a, "stop", json_object());
@@ -112,7 +169,7 @@ void do_word(ask *a, ask_word word, uint32_t question)
         return;
     case WORD_UNSURE:
     case WORD_CANNOT:
-        say(&a->s, "That is no answer here.");
+        say_wrong(a, "That is no answer here.");
         return;
     case WORD_NONE:
         return;
@@ -160,15 +217,17 @@ static int hear_choice(ask *a, const char *const *choices, unsigned count, int o
     if (word != WORD_NONE)
         do_word(a, word, TT_NONE);
     else if (chosen < 0)
-        say(&a->s, "That is none of the answers. Type a number from 1 to %u, or one of the words.",
-            count);
+        say_wrong(a, "That is none of the answers. Type a number from 1 to %u, or one of the words.",
+                  count);
     free(line);
     return chosen < 0 ? -1 : chosen;
 }
 
-int choose_one(ask *a, const char *const *choices, unsigned count, unsigned offered)
+int choose_one(ask *a, const char *const *names, const char *const *choices, unsigned count,
+               unsigned offered)
 {
     assert(count > 0);
+    turn_choices(a->turn, names, choices, count);
     show_choices(a, choices, count);
     offer_words(a, offered, TT_NONE);
     return hear_choice(a, choices, count, -1);

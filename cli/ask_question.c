@@ -6,6 +6,7 @@
 #include "ask.h"
 #include "begin_case.h"
 #include "plain_text.h"
+#include "turn_parts.h"
 #include "wordings.h"
 
 void show_safety(const ask *a, const tt_safety *safety)
@@ -52,6 +53,23 @@ static void show_options(const ask *a, const tt_question *question)
     }
 }
 
+static void put_question(ask *a, uint32_t index, const tt_question *question)
+{
+    if (a->turn == NULL) return;
+    bool number = question->kind == TT_READING || question->kind == TT_COUNT;
+    turn_put(a->turn, "question", question_json(a, index, question));
+    const char **names = take_memory((question->option_count + 1) * sizeof *names);
+    const char **texts = take_memory((question->option_count + 1) * sizeof *texts);
+    for (uint32_t i = 0; i < question->option_count; i++) {
+        names[i] = question->options[i].name;
+        texts[i] = question->options[i].text;
+    }
+    turn_choices(a->turn, names, texts, question->option_count);
+    free(texts);
+    free(names);
+    if (number) turn_takes(a->turn, "reading");
+}
+
 static void show_question(ask *a, uint32_t index, const tt_question *question)
 {
     bool shown_before = a->question_shown == index;
@@ -60,7 +78,7 @@ static void show_question(ask *a, uint32_t index, const tt_question *question)
         say(&a->s, "Once more:");
     else
         say(&a->s, "Question %u", answers_so_far(a) + 1);
-    say(&a->s, "%s", question->ask);
+    ask_for(a, "question", "%s", question->ask);
     if (!shown_before) {
         show_safety(a, &question->safety);
         if (*question->look != 0) say_item(&a->s, "  ", "%s", question->look);
@@ -72,6 +90,7 @@ static void show_question(ask *a, uint32_t index, const tt_question *question)
     }
     a->question_shown = index;
     show_options(a, question);
+    put_question(a, index, question);
     offer_words(a, AT_QUESTION, index);
 }
 
@@ -80,9 +99,9 @@ static void answer(ask *a, uint32_t index, const tt_reply *reply, const char *ty
 {
     char *back = copy_text(put_back);
     if (!step_answer(a, index, reply, typed))
-        say(&a->s, "That does not fit this question.");
+        say_wrong(a, "That does not fit this question.");
     else if (*back != 0)
-        say(&a->s, "Now put it back: %s", back);
+        say_note(a, "Now put it back: %s", back);
     free(back);
 }
 
@@ -117,7 +136,7 @@ static bool take_line(ask *a, uint32_t index, const tt_question *question, const
     tt_reply reply;
     const char *why;
     if (is_answer(a, index, line, &reply, &why)) {
-        if (*why != 0) say(&a->s, "%s", why);
+        if (*why != 0) say_note(a, "%s", why);
         answer(a, index, &reply, line, question->put_back);
         return true;
     }
@@ -132,7 +151,7 @@ static bool take_line(ask *a, uint32_t index, const tt_question *question, const
         return true;
     }
     say_nothing(&a->s);
-    say(&a->s, "%s", *why != 0 ? why : "That is none of the answers.");
+    say_wrong(a, "%s", *why != 0 ? why : "That is none of the answers.");
     return false;
 }
 
@@ -153,6 +172,7 @@ void ask_change(ask *a)
     const tt_view *view = look(a);
     if (view == NULL) return;
     const char **choices = take_memory((view->fact_count + 1) * sizeof *choices);
+    const char **names = take_memory((view->fact_count + 1) * sizeof *names);
     uint32_t *questions = take_memory((view->fact_count + 1) * sizeof *questions);
     unsigned count = 0;
     for (uint32_t i = 0; i < view->fact_count; i++) {
@@ -161,17 +181,19 @@ void ask_change(ask *a)
         if (view->facts[i].question == TT_NONE || made) continue;
         if (tt_question_show(a->c, view->facts[i].question, &question) != TT_OK) continue;
         questions[count] = view->facts[i].question;
+        names[count] = question.name;
         choices[count++] = format_text("%s %s", question.ask, view->facts[i].text);
     }
     if (count == 0) {
-        say(&a->s, "There is no answer to change yet.");
+        say_wrong(a, "There is no answer to change yet.");
     } else {
-        say(&a->s, "Which answer was wrong?");
-        int chosen = choose_one(a, choices, count, AT_ALL & ~(1u << WORD_CHANGE));
+        ask_for(a, "change", "Which answer was wrong?");
+        int chosen = choose_one(a, names, choices, count, AT_ALL & ~(1u << WORD_CHANGE));
         while (chosen >= 0 && a->leaving == STAYING && !ask_question(a, questions[chosen])) {
         }
     }
     for (unsigned i = 0; i < count; i++) free((char *)(uintptr_t)choices[i]);
     free(questions);
+    free(names);
     free(choices);
 }

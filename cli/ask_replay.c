@@ -138,18 +138,21 @@ static const struct {
     {"back", replay_back},
 };
 
-static void say_what_was_set(const ask *a, const json_t *data)
+static void say_what_was_set(ask *a, const json_t *data)
 {
     const json_t *set = json_object_get(data, "set");
     if (!json_is_object(set)) return;
-    say_item(&a->s, "  ", "It was set from %.10g to %.10g; see how it stands now.",
-             json_number_value(json_object_get(set, "from")),
-             json_number_value(json_object_get(set, "to")));
+    char *was = format_text("It was set from %.10g to %.10g; see how it stands now.",
+                            json_number_value(json_object_get(set, "from")),
+                            json_number_value(json_object_get(set, "to")));
+    turn_add(a->turn, "notes", json_string(was));
+    say_item(&a->s, "  ", "%s", was);
+    free(was);
 }
 
-static void say_left_out(const ask *a, const case_record *record)
+static void say_left_out(ask *a, const case_record *record)
 {
-    say(&a->s, "Left out, because the rules no longer know it: %s %s%s%s", record->kind,
+    say_note(a, "Left out, because the rules no longer know it: %s %s%s%s", record->kind,
         text_in(record->data, "question"), text_in(record->data, "symptom"),
         text_in(record->data, "fix"));
     say_what_was_set(a, record->data);

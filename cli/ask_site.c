@@ -10,6 +10,7 @@
 #include "begin_case.h"
 #include "case_replay.h"
 #include "files.h"
+#include "json_parts.h"
 #include "plain_text.h"
 #include "site_file.h"
 #include "site_text.h"
@@ -34,13 +35,14 @@ exit_status left_before_case(const ask *a)
 }
 
 /* Until one is chosen or the person leaves: -1. */
-static int choose(ask *a, const char *question, const char *const *choices, unsigned count)
+static int choose(ask *a, const char *kind, const char *question, const char *const *names,
+                  const char *const *choices, unsigned count)
 {
     int chosen = -1;
     while (chosen < 0 && a->leaving == STAYING) {
         say_nothing(&a->s);
-        say(&a->s, "%s", question);
-        chosen = choose_one(a, choices, count, 1 << WORD_STOP | 1 << WORD_HELP);
+        ask_for(a, kind, "%s", question);
+        chosen = choose_one(a, names, choices, count, 1 << WORD_STOP | 1 << WORD_HELP);
     }
     return a->leaving == STAYING ? chosen : -1;
 }
@@ -48,13 +50,14 @@ static int choose(ask *a, const char *question, const char *const *choices, unsi
 /* --site FILE, and there is no such file: to be written, or a slip. */
 static exit_status begin_file(ask *a, const char *rulebook, const char *path)
 {
+    static const char *const names[] = {"stop", "say"};
     static const char *const choices[] = {"Stop here",
                                           "Ask me what is there, and write it to this file"};
     exit_status status = rulebook_open(rulebook, NULL, &a->rulebook);
     if (status != EXIT_DONE) return status;
     if (tt_kind_count(a->rulebook.book) == 0) return say_file_failure(path, ENOENT);
     char *question = format_text("%s: there is no such file.", path);
-    int chosen = choose(a, question, choices, 2);
+    int chosen = choose(a, "site-file", question, names, choices, 2);
     free(question);
     if (chosen == 0 || a->leaving == LEAVING_ENDED) return say_file_failure(path, ENOENT);
     return chosen < 0 ? left_before_case(a) : describe_site(a, rulebook, path);
@@ -79,23 +82,25 @@ static exit_status without_file(ask *a, const char *rulebook)
 static exit_status offer_file(ask *a, const char *rulebook, const char *path)
 {
     enum { TAKE, OWN, SAY };
-    const char *choices[3] = {"Take this file"};
+    const char *choices[3] = {"Take this file"}, *names[3] = {"take"};
     unsigned count = 1, meant[3] = {TAKE};
     tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
     bool asks = tt_kind_count(a->rulebook.book) > 0;
     if (is_given(a->line, OPTION_NO_INPUT)) return open_file(a, rulebook, path);
     if (info.has_site || !asks) {
         meant[count] = OWN;
+        names[count] = "leave";
         choices[count++] = info.has_site ? "Take the example in the rulebook" : "Leave it out";
     }
     if (asks) {
         meant[count] = SAY;
+        names[count] = "say";
         choices[count++] = "No, I say what is there";
     }
     if (!a->cautions_seen) show_rulebook_cautions(a);
     char *shown = short_path(path);
     char *question = format_text("What is there was kept in %s.", shown);
-    int chosen = choose(a, question, choices, count);
+    int chosen = choose(a, "site-file", question, names, choices, count);
     free(question);
     free(shown);
     if (chosen < 0) return left_before_case(a);
@@ -146,7 +151,7 @@ exit_status open_for_site_again(ask *a, const char *rulebook)
     if (site == NULL) return rulebook_open(rulebook, NULL, &a->rulebook);
     if (path != NULL && access(path, F_OK) == 0) return open_file(a, rulebook, path);
     if (path != NULL)
-        say(&a->s, "%s is not there any more. The case goes on with what it said.", path);
+        say_note(a, "%s is not there any more. The case goes on with what it said.", path);
     return site_open_as_kept(a, rulebook, site);
 }
 
@@ -172,6 +177,7 @@ void show_site(ask *a)
 {
     tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
     if (!info.has_site) return;
+    turn_put(a->turn, "site", site_json(&a->rulebook));
     say_nothing(&a->s);
     say(&a->s, "Site: %s", *info.site_title != 0 ? info.site_title : "without a name");
     if (a->rulebook.site_text == NULL) {
@@ -274,8 +280,11 @@ static bool can_be_written(const ask *a, const char *text)
 static void keep_facts(ask *a, const kept_facts *all)
 {
     if (all->by_hand || !can_be_written(a, all->text)) {
-        say_list(&a->s, "The file can't take this as it is now. Please write it there by hand:",
-                 (const char *const *)all->entries, (unsigned)all->count);
+        say_note(a, "The file can't take this as it is now. Please write it there by hand:");
+        for (size_t i = 0; i < all->count; i++) {
+            turn_add(a->turn, "notes", json_string(all->entries[i]));
+            say_item(&a->s, "  - ", "%s", all->entries[i]);
+        }
         return;
     }
     int error = write_whole(a->site_path, all->text, true);
@@ -283,7 +292,7 @@ static void keep_facts(ask *a, const kept_facts *all)
         complain("%s: %s", a->site_path, strerror(error));
         return;
     }
-    say(&a->s, "It is kept.");
+    say_note(a, "It is kept.");
     note_site(&a->rulebook, all->text);
     json_t *data = json_object();
     json_object_set_new(data, "site", site_record(a));
@@ -292,7 +301,7 @@ static void keep_facts(ask *a, const kept_facts *all)
 
 void offer_to_keep_facts(ask *a)
 {
-    static const char *const choices[] = {"Yes", "No"};
+    static const char *const names[] = {"yes", "no"}, *const choices[] = {"Yes", "No"};
     const tt_view *view = NULL;
     if (a->site_path == NULL || tt_look(a->c, &view) != TT_OK) return;
     kept_facts all = gather(a, view);
@@ -304,7 +313,8 @@ void offer_to_keep_facts(ask *a)
                  (unsigned)all.count);
         char *shown = short_path(a->site_path);
         char *question = format_text("Keep this for next time, in %s?", shown);
-        if (choose(a, question, choices, 2) == 0) keep_facts(a, &all);
+        for (size_t i = 0; i < all.count; i++) turn_add(a->turn, "facts", json_string(all.lines[i]));
+        if (choose(a, "keep-facts", question, names, choices, 2) == 0) keep_facts(a, &all);
         free(question);
         free(shown);
         if (a->leaving != LEAVING_FAILED && a->leaving != LEAVING_SIGNAL) a->leaving = before;

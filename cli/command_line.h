@@ -39,7 +39,7 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "the rulebook's chances are off by up to so much") \
     X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
       "play on so many processors (left out: all); changes nothing else") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE, \
+    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE, \
       "print JSON for programs") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")

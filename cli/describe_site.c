@@ -8,6 +8,7 @@
 #include "plain_text.h"
 #include "site_file.h"
 #include "site_text.h"
+#include "turn_parts.h"
 
 enum { MOST_COUNTED = 40 };
 
@@ -15,9 +16,11 @@ static const unsigned offered = 1 << WORD_STOP | 1 << WORD_HELP;
 
 /* A line that is none of the two words; null when the person leaves. Other words of ours may be
  * names: "back" is where things stand. Freed by the caller. */
-static char *hear_words(ask *a)
+static char *hear_words(ask *a, const char *kind, const char *prompt)
 {
     for (;;) {
+        ask_silently(a, kind, prompt);
+        put_words(a, offered);
         char *line = hear(a);
         ask_word word = line != NULL ? word_of(line) : WORD_NONE;
         if (word != WORD_STOP && word != WORD_HELP) return line;
@@ -49,19 +52,19 @@ static void take_names(ask *a, names_said *said, char *line)
         char *comma = strchr(part, ',');
         if (comma != NULL) *comma = 0;
         char *name = trim_text(part);
-        if (*name != 0 && !names_add(said, name)) say(&a->s, "%s is on the list already.", name);
+        if (*name != 0 && !names_add(said, name)) say_note(a, "%s is on the list already.", name);
         free(name);
         part = comma != NULL ? comma + 1 : NULL;
     }
 }
 
 /* Lines up to an empty one; a line with commas, or a number alone at first, is the whole list. */
-static void hear_names(ask *a, names_said *said, const char *one)
+static void hear_names(ask *a, const tt_kind *kind, names_said *said)
 {
     for (bool more = true; more && a->leaving == STAYING;) {
-        char *line = hear_words(a);
+        char *line = hear_words(a, "site-pieces", kind->ask);
         if (line == NULL) return;
-        bool counted = said->count == 0 && take_count(said, line, one);
+        bool counted = said->count == 0 && take_count(said, line, kind->one);
         more = !counted && *line != 0 && strchr(line, ',') == NULL;
         if (!counted) take_names(a, said, line);
         free(line);
@@ -70,6 +73,7 @@ static void hear_names(ask *a, names_said *said, const char *one)
 
 static bool is_right(ask *a, const names_said *said, const char *one)
 {
+    static const char *const names[] = {"yes", "again"};
     static const char *const choices[] = {"Yes", "No, I say it again"};
     int chosen = -1;
     while (chosen < 0 && a->leaving == STAYING) {
@@ -77,8 +81,9 @@ static bool is_right(ask *a, const names_said *said, const char *one)
         if (said->count == 0) say(&a->s, "There is no %s.", one);
         say_list(&a->s, said->count == 1 ? "There is one:" : "There are, in this order:",
                  (const char *const *)said->items, (unsigned)said->count);
-        say(&a->s, "Is that right?");
-        chosen = choose_one(a, choices, 2, offered);
+        turn_put(a->turn, "pieces", texts_json((const char *const *)said->items, (uint32_t)said->count));
+        ask_for(a, "site-right", "Is that right?");
+        chosen = choose_one(a, names, choices, 2, offered);
     }
     return chosen == 0;
 }
@@ -94,7 +99,7 @@ static void ask_kind(ask *a, const tt_kind *kind, names_said *said)
             "a line and then an empty line. Or type how many there are. None: an empty line.",
             kind->one);
         offer_words(a, offered, TT_NONE);
-        hear_names(a, said, kind->one);
+        hear_names(a, kind, said);
     } while (a->leaving == STAYING && !is_right(a, said, kind->one));
 }
 
@@ -107,9 +112,10 @@ static char *ask_title(ask *a)
     say(&a->s, "What equipment is there? This is asked once, and can be kept for the next time. If "
                "anything is dangerous right now, leave this and get help first.");
     say_nothing(&a->s);
-    say(&a->s, "What do you call this place? Without a name, leave it empty.");
+    static const char prompt[] = "What do you call this place? Without a name, leave it empty.";
+    say(&a->s, "%s", prompt);
     offer_words(a, offered, TT_NONE);
-    char *title = hear_words(a);
+    char *title = hear_words(a, "site-name", prompt);
     for (char *c = title; c != NULL && *c != 0; c++) *c = *c == '{' ? '(' : *c == '}' ? ')' : *c;
     return title;
 }
@@ -152,12 +158,13 @@ static int write_file(const char *path, const char *text, bool over)
 
 static bool may_write_over(ask *a, const char *path)
 {
+    static const char *const names[] = {"leave", "over"};
     static const char *const choices[] = {"Leave it as it is", "Write over it"};
     int chosen = -1;
     while (chosen < 0 && a->leaving == STAYING) {
         say_nothing(&a->s);
-        say(&a->s, "%s is there already.", path);
-        chosen = choose_one(a, choices, 2, offered);
+        ask_for(a, "site-over", "%s is there already.", path);
+        chosen = choose_one(a, names, choices, 2, offered);
     }
     return chosen == 1;
 }
@@ -177,7 +184,7 @@ static bool keep_in(ask *a, const char *path)
     }
     a->site_path = realpath(path, NULL);
     char *shown = short_path(path);
-    say(&a->s, "It is written. You can change it with any editor: %s", shown);
+    say_note(a, "It is written. You can change it with any editor: %s", shown);
     free(shown);
     return true;
 }
@@ -186,8 +193,10 @@ static bool keep_in(ask *a, const char *path)
 static char *ask_path(ask *a)
 {
     say_nothing(&a->s);
-    say(&a->s, "Which file? Type its path, such as north.yaml. Leave it empty to go back.");
-    char *line = hear_words(a);
+    static const char prompt[] =
+        "Which file? Type its path, such as north.yaml. Leave it empty to go back.";
+    say(&a->s, "%s", prompt);
+    char *line = hear_words(a, "site-path", prompt);
     const char *home = getenv("HOME");
     bool empty = line == NULL || *line == 0;
     bool at_home = !empty && strncmp(line, "~/", 2) == 0 && home != NULL;
@@ -222,12 +231,13 @@ static void offer_to_keep(ask *a, const char *rulebook)
     char *shown = short_path(usual != NULL ? usual : "");
     char *here = format_text("Yes, in %s", shown);
     free(shown);
+    static const char *const names[] = {"here", "elsewhere", "no"};
     const char *choices[] = {here, "Yes, in another file", "No, only for this case"};
     unsigned left_out = usual == NULL ? 1 : 0;
     for (bool done = false; !done && a->leaving == STAYING;) {
         say_nothing(&a->s);
-        say(&a->s, "Keep this, so that nobody is asked again?");
-        int chosen = choose_one(a, choices + left_out, 3 - left_out, offered);
+        ask_for(a, "site-keep", "Keep this, so that nobody is asked again?");
+        int chosen = choose_one(a, names + left_out, choices + left_out, 3 - left_out, offered);
         if (chosen >= 0) chosen += (int)left_out;
         if (chosen == 0) done = keep_in(a, usual);
         if (chosen == 1) done = keep_elsewhere(a, rulebook);

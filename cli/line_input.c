@@ -101,6 +101,7 @@ static char *take_line(line_input *input, size_t length)
 line_got line_input_next(line_input *input, char **line)
 {
     *line = NULL;
+    input->cut = false;
     for (;;) {
         size_t waiting = input->to - input->from;
         const char *start = input->bytes + input->from, *end = memchr(start, '\n', waiting);
@@ -110,6 +111,7 @@ line_got line_input_next(line_input *input, char **line)
             return GOT_LINE;
         }
         if (waiting == sizeof input->bytes || (input->ended && waiting > 0)) {
+            input->cut = waiting == sizeof input->bytes;
             *line = take_line(input, waiting);
             return GOT_LINE;
         }

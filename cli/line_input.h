@@ -13,6 +13,7 @@ enum { LINE_INPUT_ROOM = 4096 };
 typedef struct line_input {
     int fd;
     bool terminal, ended;
+    bool cut; /* the last line was longer than the room: the next one is its rest */
     sigset_t outside; /* the signal mask from before */
     size_t from, to;
     char bytes[LINE_INPUT_ROOM];

@@ -11,6 +11,7 @@
 #include "case_replay.h"
 #include "plain_text.h"
 #include "show_standing.h"
+#include "turn_parts.h"
 #include "verbs.h"
 #include "wordings.h"
 
@@ -77,15 +78,17 @@ static void agree_to_changes(ask *a)
                                         "Go on with both as they are now"};
     bool rules = strcmp(case_last_revision(a->file), a->rulebook.revision) != 0, site = is_other_site(a);
     if (!rules && !site) return;
+    static const char *const names[] = {"go-on", "stop"};
     const char *choices[] = {go_on[rules + 2 * site], "Stop here"};
     int chosen = -1;
     while (chosen < 0 && a->leaving == STAYING) {
         say_nothing(&a->s);
-        if (rules) say(&a->s, "The rules have changed since this case was last worked on.");
+        ask_silently(a, "changed", choices[0]);
+        if (rules) say_note(a, "The rules have changed since this case was last worked on.");
         if (site)
-            say(&a->s,
-                "What is said about the site has changed since this case was last worked on.");
-        chosen = choose_one(a, choices, 2, 1 << WORD_STOP | 1 << WORD_HELP);
+            say_note(a,
+                     "What is said about the site has changed since this case was last worked on.");
+        chosen = choose_one(a, names, choices, 2, 1 << WORD_STOP | 1 << WORD_HELP);
     }
     if (chosen == 1) a->leaving = LEAVING_STOPPED;
 }
@@ -93,6 +96,7 @@ static void agree_to_changes(ask *a)
 /* A closed case stays so, unless its last step was a mistake. What the cause was may be found out later. */
 static void open_again(ask *a)
 {
+    static const char *const names[] = {"leave", "reopen", "say-cause"};
     static const char *const choices[] = {"Leave it closed", "Open it again and take its last step back",
                                           "Say what the cause was"};
     const tt_view *view = look(a);
@@ -102,8 +106,9 @@ static void open_again(ask *a)
     int chosen = -1;
     while (chosen < 0 && a->leaving == STAYING) {
         say_nothing(&a->s);
-        say(&a->s, "This case is closed.");
-        chosen = choose_one(a, choices, count, 1 << WORD_KNOWN | 1 << WORD_STOP | 1 << WORD_HELP);
+        ask_for(a, "closed", "This case is closed.");
+        turn_standing(a);
+        chosen = choose_one(a, names, choices, count, 1 << WORD_KNOWN | 1 << WORD_STOP | 1 << WORD_HELP);
     }
     if (a->leaving != STAYING) return;
     a->confirm_due = chosen == 2;
@@ -130,6 +135,7 @@ static void say_where_it_stands(ask *a)
     show_focus(&a->s, a->rulebook.book, view);
     show_facts(&a->s, a->c, view);
     show_what_was_tried(a);
+    turn_standing(a);
 }
 
 /* ---- the case ---- */
@@ -195,6 +201,7 @@ static void show_without_asking(ask *a)
     tt_question question;
     if (view->step == TT_ASK && tt_question_show(a->c, view->next.question, &question) == TT_OK)
         say(&a->s, "Next question: %s", question.ask);
+    turn_next(a, view);
     a->leaving = LEAVING_ENDED;
 }
 
@@ -273,12 +280,17 @@ exit_status verb_ask(const command_line *line)
     if (status != EXIT_DONE) return status;
     ask *a = take_memory(sizeof *a);
     *a = (ask){
-        .s = screen_on(stdout), .line = line, .question_shown = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE};
+        .line = line, .question_shown = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE};
+    if (is_given(line, OPTION_JSON)) a->turn = turn_new(stdout);
+    a->s = screen_on(a->turn != NULL ? a->turn->shown : stdout);
     line_input_begin(&a->input, STDIN_FILENO);
     status = is_given(line, OPTION_CASE) ? take_up(a) : begin_anew(a);
     if (status == EXIT_DONE) status = add_answers(a);
     if (status == EXIT_DONE) status = hold_session(a);
+    turn_end(a, status);
+    if (a->leaving == LEAVING_FAILED && status < EXIT_BAD_DATA) status = a->failure;
     case_look_end(a);
+    turn_free(a->turn);
     line_input_end(&a->input);
     free(a);
     return status;

@@ -31,10 +31,12 @@ typedef enum ask_step {
     STEP_PUT_BACK,
     STEP_FILE,
     STEP_LEFT_OUT, /* kept in the case, but unknown to the rulebook as it is now */
+    STEP_SETTLED,  /* which of several answers is right */
 } ask_step;
 typedef struct step_taken {
     ask_step kind;
     unsigned events; /* what it was to the engine, which takes them back one by one */
+    size_t record;   /* which of the case's file it is kept in; any, if nothing is kept */
 } step_taken;
 
 struct ask;
@@ -56,6 +58,8 @@ typedef struct ask {
     record_seen *after_record; /* null: what was not taken is said on the screen */
     void *after_context;
     bool confirm_due; /* it was just closed as gone, or somebody wants to say what the cause was */
+    size_t record;  /* the one that is replayed */
+    const char *coming; /* to a case that others work on: "join" or "take-over"; null: nobody does */
     bool replaying; /* steps come from the case's file and are not written again */
     leaving leaving;
     exit_status failure;
@@ -86,8 +90,12 @@ void keep_note(ask *a, const char *kind, json_t *data);
 /* A step of the case's file that means nothing to the rulebook any more; `back` counts it all the
  * same. */
 void step_left_out(ask *a);
+/* It was settled which of several answers is right: replayed only, the wrong ones are no steps. */
+void step_was_settled(ask *a);
 /* Replays the case's records. */
 exit_status replay(ask *a);
+/* Works the case out again from its records, without a word. */
+void replay_again(ask *a);
 
 /* ---- prompts ---- */
 
@@ -100,6 +108,8 @@ exit_status replay(ask *a);
     X(WORD_CHANGE, "change", "change an answer given before") \
     X(WORD_BACK, "back", "take the last step back") \
     X(WORD_STOP, "stop", "stop here, and go on some other time") \
+    X(WORD_HOLD, "hold", "stop here with a note for whoever goes on") \
+    X(WORD_HAND, "hand over", "pass the case to somebody, with a note") \
     X(WORD_HELP, "?", "show these words")
 
 #define WORD_ENUM_ENTRY(id, word, meaning) id,
@@ -149,6 +159,25 @@ int choose_or_first(ask *a, const char *const *choices, unsigned count, unsigned
 int choice_of(const char *line, const char *const *choices, unsigned count);
 /* Each with its number. */
 void show_choices(const ask *a, const char *const *choices, unsigned count);
+
+/* ---- others who work on the same case ---- */
+
+/* Before a case is taken up that is open elsewhere: view, join or take over. EXIT_DONE, or why not. */
+exit_status meet_others(ask *a, bool *views);
+/* What others did since the last turn. False: somebody took the case over, and it is left to them. */
+bool keep_up(ask *a);
+/* True if there is an answer of which others know another, and it was asked which is right. */
+bool settle_one(ask *a);
+/* One line for each that is not settled. */
+void show_unsettled(ask *a);
+void step_settled(ask *a, const case_record *right, const case_record *const *wrong, size_t count);
+/* A record in words: "Does the hose swell? no"; freed by the caller. */
+char *record_words(ask *a, const case_record *record);
+/* `hold` and `hand over`. */
+void ask_hold(ask *a);
+void ask_hand_over(ask *a);
+/* A case that is taken up again: what has changed, and where it stands, in five lines. */
+void take_up_again(ask *a);
 
 /* ---- what is asked and shown ---- */
 

@@ -16,7 +16,7 @@ static const struct {
 static const struct {
     const char *typed;
     ask_word meant;
-} also_meant[] = {{"quit", WORD_STOP}, {"exit", WORD_STOP}, {"help", WORD_HELP}, {"not sure", WORD_UNSURE}};
+} also_meant[] = {{"handover", WORD_HAND}, {"hand-over", WORD_HAND}, {"quit", WORD_STOP}, {"exit", WORD_STOP}, {"help", WORD_HELP}, {"not sure", WORD_UNSURE}};
 
 ask_word word_of(const char *line)
 {
@@ -130,7 +130,7 @@ static void show_words(const ask *a)
     say(&a->s,
         "Type the number beside your answer, or the answer itself. These words always work:");
     for (unsigned i = 0; i < WORD_NONE; i++) {
-        char *lead = format_text("  %-7s ", word_table[i].word);
+        char *lead = format_text("  %-9s ", word_table[i].word);
         say_item(&a->s, lead, "%s", word_table[i].meaning);
         free(lead);
     }
@@ -163,6 +163,12 @@ void do_word(ask *a, ask_word word, uint32_t question)
     case WORD_STOP:
         keep_note(a, "stop", json_object());
         if (a->leaving == STAYING) a->leaving = LEAVING_STOPPED;
+        return;
+    case WORD_HOLD:
+        ask_hold(a);
+        return;
+    case WORD_HAND:
+        ask_hand_over(a);
         return;
     case WORD_HELP:
         show_words(a);

@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "ask.h"
+#include "case_replay.h"
+#include "case_skips.h"
 #include "plain_text.h"
 #include "reply_json.h"
 #include "wordings.h"
@@ -125,6 +127,14 @@ static bool replay_back(ask *a, const json_t *data)
     return true;
 }
 
+/* The records that it says are wrong are left out from the beginning. */
+static bool replay_settled(ask *a, const json_t *data)
+{
+    (void)data;
+    step_was_settled(a);
+    return true;
+}
+
 static const struct {
     const char *kind;
     bool (*replay)(ask *a, const json_t *data);
@@ -136,6 +146,7 @@ static const struct {
     {"put-back", replay_put_back},
     {"answers", replay_file},
     {"back", replay_back},
+    {"settle", replay_settled},
 };
 
 static void say_what_was_set(ask *a, const json_t *data)
@@ -179,9 +190,30 @@ static void replay_record(ask *a, const case_record *record)
 
 exit_status replay(ask *a)
 {
+    bool *skipped = case_skips(a->file);
     a->replaying = true;
-    for (size_t i = 0; i < case_file_count(a->file) && a->leaving == STAYING; i++)
-        replay_record(a, case_file_record(a->file, i));
+    for (a->record = 0; a->record < case_file_count(a->file) && a->leaving == STAYING; a->record++)
+        if (!skipped[a->record]) replay_record(a, case_file_record(a->file, a->record));
     a->replaying = false;
+    free(skipped);
     return a->leaving == LEAVING_FAILED ? a->failure : EXIT_DONE;
+}
+
+static void say_nothing_of(void *context, struct ask *a, const case_record *record, bool taken)
+{
+    (void)context, (void)a, (void)record, (void)taken;
+}
+
+void replay_again(ask *a)
+{
+    record_seen *after = a->after_record;
+    tt_case_free(a->c);
+    a->c = NULL;
+    a->step_count = 0;
+    a->question_shown = a->fix_shown = TT_NONE;
+    note_failure(a, case_begin_again(a));
+    if (a->leaving == LEAVING_FAILED) return;
+    a->after_record = say_nothing_of;
+    note_failure(a, replay(a));
+    a->after_record = after;
 }

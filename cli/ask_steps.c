@@ -18,7 +18,7 @@ void note_failure(ask *a, exit_status failure)
 
 void keep_note(ask *a, const char *kind, json_t *data)
 {
-    if (a->file == NULL || a->replaying)
+    if (a->file == NULL || a->replaying || !case_file_is_open(a->file))
         json_decref(data);
     else
         note_failure(a, case_file_add(a->file, kind, data));
@@ -34,15 +34,17 @@ static void took_events(ask *a, tt_status status, step_taken step, const char *k
         return;
     }
     a->steps = room_for_one(a->steps, a->step_count, sizeof *a->steps);
-    a->steps[a->step_count++] = step;
+    step_taken *taken = &a->steps[a->step_count++];
+    *taken = step;
     a->question_shown = a->fix_shown = TT_NONE;
     keep_note(a, kind, data);
+    taken->record = a->replaying || a->file == NULL ? a->record : case_file_count(a->file) - 1;
 }
 
 static void took(ask *a, tt_status status, ask_step step, const char *kind, json_t *data)
 {
-    bool told = step != STEP_NO_COMPLAINT && step != STEP_LEFT_OUT;
-    took_events(a, status, (step_taken){step, told ? 1 : 0}, kind, data);
+    bool told = step != STEP_NO_COMPLAINT && step != STEP_LEFT_OUT && step != STEP_SETTLED;
+    took_events(a, status, (step_taken){step, told ? 1 : 0, 0}, kind, data);
 }
 
 bool step_answer(ask *a, uint32_t question, const tt_reply *reply, const char *typed)
@@ -108,7 +110,7 @@ static tt_status complain_at(ask *a, uint32_t symptom, const uint32_t *at, uint3
 bool step_complaint(ask *a, const tt_complaint *complaint, const char *said, const uint32_t *at,
                     uint32_t count)
 {
-    step_taken step = {STEP_COMPLAINT, 1};
+    step_taken step = {STEP_COMPLAINT, 1, 0};
     json_t *data = complaint_json(a, complaint, said, at, count);
     tt_status status;
     if (complaint->kind == TT_NONE) {
@@ -184,6 +186,12 @@ void step_left_out(ask *a)
     took(a, TT_OK, STEP_LEFT_OUT, "left-out", json_object());
 }
 
+void step_was_settled(ask *a)
+{
+    assert(a->replaying);
+    took(a, TT_OK, STEP_SETTLED, "settle", json_object());
+}
+
 exit_status step_file(ask *a, const tt_source *file)
 {
     exit_status status = case_answer_file(a->c, file);
@@ -195,16 +203,45 @@ exit_status step_file(ask *a, const tt_source *file)
     return EXIT_DONE;
 }
 
+/* By writer and number: what another writer adds meanwhile may come after it. */
+static json_t *record_name(const case_record *record)
+{
+    json_t *name = json_object();
+    json_object_set_new(name, "writer", json_string(record->writer));
+    json_object_set_new(name, "seq", json_integer((json_int_t)record->number));
+    return name;
+}
+
+void step_settled(ask *a, const case_record *right, const case_record *const *wrong, size_t count)
+{
+    json_t *data = json_object(), *names = json_array();
+    for (size_t i = 0; i < count; i++) json_array_append_new(names, record_name(wrong[i]));
+    json_object_set_new(data, "right", record_name(right));
+    json_object_set_new(data, "wrong", names);
+    took(a, TT_OK, STEP_SETTLED, "settle", data);
+    if (a->leaving == STAYING) replay_again(a);
+}
+
+static json_t *back_record(const ask *a, const step_taken *step)
+{
+    json_t *data = json_object();
+    if (a->file != NULL && !a->replaying)
+        json_object_set_new(data, "step", record_name(case_file_record(a->file, step->record)));
+    return data;
+}
+
 bool step_back(ask *a)
 {
     if (a->step_count == 0 || a->steps[a->step_count - 1].kind == STEP_FILE)
         return false;
-    for (unsigned events = a->steps[--a->step_count].events; events > 0; events--) {
+    step_taken last = a->steps[--a->step_count];
+    for (unsigned events = last.events; events > 0; events--) {
         tt_status status = tt_undo(a->c);
         assert(status == TT_OK);
         (void)status;
     }
     a->question_shown = a->fix_shown = TT_NONE;
-    keep_note(a, "back", json_object());
+    keep_note(a, "back", back_record(a, &last));
+    if (last.kind == STEP_SETTLED && !a->replaying && a->leaving == STAYING) replay_again(a);
     return true;
 }

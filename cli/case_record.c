@@ -62,6 +62,7 @@ char *record_line(const line_head *head, const char *kind, json_t *data)
     json_object_set_new(line, "lamport", json_integer((json_int_t)head->lamport));
     json_object_set_new(line, "time", json_string(moment));
     json_object_set_new(line, "before", json_string(head->before));
+    json_object_set_new(line, "seen", head->seen);
     json_object_set_new(line, "kind", json_string(kind));
     json_object_set_new(line, "data", data);
     char *dumped = json_dumps(line, JSON_COMPACT | JSON_REAL_PRECISION(17));
@@ -69,6 +70,14 @@ char *record_line(const line_head *head, const char *kind, json_t *data)
     char *text = dumped != NULL ? format_text("%s\n", dumped) : NULL;
     free(dumped);
     return text;
+}
+
+/* Up to here JSON's numbers are exact everywhere, and one can be added. */
+static const json_int_t highest_number = (json_int_t)1 << 53;
+
+static bool is_counter(const json_t *number)
+{
+    return json_is_integer(number) && json_integer_value(number) >= 0 && json_integer_value(number) < highest_number;
 }
 
 static const char *fill_record(json_t *whole, const char *uuid, case_record *out,
@@ -83,9 +92,10 @@ static const char *fill_record(json_t *whole, const char *uuid, case_record *out
     out->data = json_object_get(whole, "data");
     bool complete = its_case != NULL && *before != NULL && out->kind != NULL &&
                     out->writer != NULL && out->time != NULL && json_is_object(out->data) &&
-                    json_is_integer(number) && json_is_integer(lamport);
-    if (!complete || json_integer_value(number) < 0 || json_integer_value(lamport) < 0)
-        return "something is missing in it";
+                    is_counter(number) && is_counter(lamport);
+    if (!complete) return "something is missing in it";
+    json_t *seen = json_object_get(whole, "seen");
+    out->seen = json_is_object(seen) ? seen : NULL;
     out->number = (uint64_t)json_integer_value(number);
     out->lamport = (uint64_t)json_integer_value(lamport);
     return strcmp(its_case, uuid) == 0 ? NULL : "it belongs to another case";

@@ -13,8 +13,9 @@ void writer_of_this_machine(char writer[WRITER_SIZE]);
 typedef struct line_head {
     const char *uuid, *writer, *before; /* hash of the line before, or "" */
     uint64_t number, lamport;
+    json_t *seen; /* how far the other writers have been read */
 } line_head;
-/* The line with its newline, freed by the caller. Takes over `data`. */
+/* The line with its newline, freed by the caller. Takes over `data` and head->seen. */
 char *record_line(const line_head *head, const char *kind, json_t *data);
 
 /* Why a line is no record that this program knows, or null and `out`. Takes over nothing;

@@ -6,6 +6,7 @@
 #include "ask_site.h"
 #include "begin_case.h"
 #include "case_folder.h"
+#include "case_skips.h"
 #include "plain_text.h"
 
 static const char *text_of(const json_t *data, const char *key)
@@ -43,25 +44,19 @@ const json_t *case_last_site(const case_file *file)
     return json_is_object(last) ? last : NULL;
 }
 
+static bool moves_the_case(const char *kind)
+{
+    return is_case_step(kind) || strcmp(kind, "back") == 0;
+}
+
 bool case_is_closed(const case_file *file)
 {
     const char *last = "";
     for (size_t i = 0; i < case_file_count(file); i++) {
         const char *kind = case_file_record(file, i)->kind;
-        bool note =
-            strcmp(kind, "resume") == 0 || strcmp(kind, "stop") == 0 || strcmp(kind, "site") == 0 ||
-            strcmp(kind, "confirm") == 0;
-        if (!note) last = kind;
+        if (moves_the_case(kind) || strcmp(kind, "begin") == 0 || strcmp(kind, "close") == 0) last = kind;
     }
     return strcmp(last, "close") == 0;
-}
-
-static bool moves_the_case(const char *kind)
-{
-    static const char *const steps[] = {"answer", "answers", "complaint", "no-complaint", "tried", "put-back", "back"};
-    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++)
-        if (strcmp(kind, steps[i]) == 0) return true;
-    return false;
 }
 
 const json_t *case_confirmed(const case_file *file)

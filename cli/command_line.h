@@ -27,6 +27,8 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "keep nothing; the case can't be taken up again") \
     X(OPTION_NO_INPUT, "no-input", 0, NULL, FOR_ASK, \
       "ask nothing: say where the case stands, and end") \
+    X(OPTION_NAME, "name", 0, "NAME", FOR_ASK, \
+      "who works on the case, as others see it (left out: your login name)") \
     X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \

@@ -8,6 +8,7 @@
 #include "ask_site.h"
 #include "begin_case.h"
 #include "case_folder.h"
+#include "case_people.h"
 #include "case_replay.h"
 #include "plain_text.h"
 #include "show_standing.h"
@@ -32,6 +33,7 @@ static exit_status keep_beginning(ask *a)
     json_object_set_new(data, "language", language != NULL ? json_string(language) : json_null());
     json_object_set_new(data, "soonest", json_boolean(is_given(a->line, OPTION_SOONEST)));
     json_object_set_new(data, "program", json_string(TELLTALE_VERSION));
+    add_person(data, a->line);
     return case_file_add(a->file, "begin", data);
 }
 
@@ -61,81 +63,28 @@ static exit_status open_its_rulebook(ask *a)
     return status == EXIT_DONE ? case_begin_again(a) : status;
 }
 
+/* Where nothing is asked and nothing is answered, nothing is written either. */
+static exit_status join_case(ask *a)
+{
+    bool asks = !is_given(a->line, OPTION_NO_INPUT);
+    if (!asks && !is_given(a->line, OPTION_ANSWERS)) return EXIT_DONE;
+    bool views = false;
+    exit_status status = asks ? meet_others(a, &views) : EXIT_DONE;
+    if (status != EXIT_DONE || views) return status;
+    status = case_file_join(a->file);
+    if (status == EXIT_CANNOT_CREATE) complain("to look at the case only, add --no-input");
+    return status;
+}
+
 static exit_status take_up(ask *a)
 {
     char *root = cases_root(a->line->values[OPTION_CASES]);
     if (root == NULL) return EXIT_CANNOT_CREATE;
-    exit_status status = case_file_open(root, a->line->values[OPTION_CASE], &a->file);
+    exit_status status = case_file_read(root, a->line->values[OPTION_CASE], &a->file);
     free(root);
+    if (status == EXIT_DONE) status = join_case(a);
     if (status == EXIT_DONE) status = open_its_rulebook(a);
     return status == EXIT_DONE ? replay(a) : status;
-}
-
-static void agree_to_changes(ask *a)
-{
-    static const char *const go_on[] = {NULL, "Go on with the rules as they are now",
-                                        "Go on with the site as it is now",
-                                        "Go on with both as they are now"};
-    bool rules = strcmp(case_last_revision(a->file), a->rulebook.revision) != 0, site = is_other_site(a);
-    if (!rules && !site) return;
-    static const char *const names[] = {"go-on", "stop"};
-    const char *choices[] = {go_on[rules + 2 * site], "Stop here"};
-    int chosen = -1;
-    while (chosen < 0 && a->leaving == STAYING) {
-        say_nothing(&a->s);
-        ask_silently(a, "changed", choices[0]);
-        if (rules) say_note(a, "The rules have changed since this case was last worked on.");
-        if (site)
-            say_note(a,
-                     "What is said about the site has changed since this case was last worked on.");
-        chosen = choose_one(a, names, choices, 2, 1 << WORD_STOP | 1 << WORD_HELP);
-    }
-    if (chosen == 1) a->leaving = LEAVING_STOPPED;
-}
-
-/* A closed case stays so, unless its last step was a mistake. What the cause was may be found out later. */
-static void open_again(ask *a)
-{
-    static const char *const names[] = {"leave", "reopen", "say-cause"};
-    static const char *const choices[] = {"Leave it closed", "Open it again and take its last step back",
-                                          "Say what the cause was"};
-    const tt_view *view = look(a);
-    if (view == NULL) return;
-    unsigned count = view->step == TT_CLOSED ? 3 : 2;
-    show_summary(a);
-    int chosen = -1;
-    while (chosen < 0 && a->leaving == STAYING) {
-        say_nothing(&a->s);
-        ask_for(a, "closed", "This case is closed.");
-        turn_standing(a);
-        chosen = choose_one(a, names, choices, count, 1 << WORD_KNOWN | 1 << WORD_STOP | 1 << WORD_HELP);
-    }
-    if (a->leaving != STAYING) return;
-    a->confirm_due = chosen == 2;
-    if (chosen == 1)
-        step_back(a);
-    else
-        a->leaving = LEAVING_CLOSED;
-}
-
-static void say_where_it_stands(ask *a)
-{
-    say(&a->s, "Case %s is taken up again.", case_file_number(a->file));
-    agree_to_changes(a);
-    if (a->leaving != STAYING) return;
-    if (case_is_closed(a->file)) open_again(a);
-    if (a->leaving != STAYING) return;
-    json_t *data = json_object();
-    json_object_set_new(data, "revision", json_string(a->rulebook.revision));
-    if (is_other_site(a)) json_object_set_new(data, "site", site_record(a));
-    keep_note(a, "resume", data);
-    say_nothing(&a->s);
-    const tt_view *view = look(a);
-    if (view == NULL) return;
-    show_focus(&a->s, a->rulebook.book, view);
-    show_facts(&a->s, a->c, view);
-    show_what_was_tried(a);
-    turn_standing(a);
 }
 
 /* ---- the case ---- */
@@ -161,10 +110,12 @@ static bool complaint_is_open(const ask *a)
 
 static void take_turn(ask *a)
 {
+    if (!keep_up(a)) return;
     const tt_view *view = look(a);
     if (view == NULL) return;
     show_new_cautions(a, view);
     bool danger = view->step == TT_STOP || (view->step == TT_ASK && view->next.first);
+    if (!danger && settle_one(a)) return;
     if (!danger && complaint_is_open(a)) {
         ask_complaint(a);
         return;
@@ -235,16 +186,32 @@ static void go_on_to_the_end(ask *a)
     } while (a->leaving == LEAVING_CLOSED && offer_to_confirm(a));
 }
 
+static bool is_only_viewed(const ask *a)
+{
+    return a->file != NULL && !case_file_is_open(a->file);
+}
+
+/* Others see that it was left, whatever way. */
+static void keep_leaving(ask *a)
+{
+    if (a->leaving != LEAVING_ENDED && a->leaving != LEAVING_SIGNAL) return;
+    leaving how = a->leaving;
+    keep_note(a, "stop", json_object());
+    if (a->leaving != LEAVING_FAILED) a->leaving = how;
+}
+
 static exit_status hold_session(ask *a)
 {
     if (!a->cautions_seen) show_rulebook_cautions(a);
     show_site(a);
     if (is_given(a->line, OPTION_CASE))
-        say_where_it_stands(a);
+        take_up_again(a);
     else if (a->file != NULL)
         say(&a->s, "Case number: %s", case_file_number(a->file));
-    if (a->leaving == STAYING && is_given(a->line, OPTION_NO_INPUT)) show_without_asking(a);
+    bool views = is_given(a->line, OPTION_NO_INPUT) || is_only_viewed(a);
+    if (a->leaving == STAYING && views) show_without_asking(a);
     go_on_to_the_end(a);
+    keep_leaving(a);
     const tt_view *view = NULL;
     tt_step step = tt_look(a->c, &view) == TT_OK ? view->step : TT_CALL;
     if (a->leaving == LEAVING_STOPPED) show_summary(a);

@@ -198,8 +198,7 @@ static void killed_between_steps_it_goes_on_there(void **state)
     start_and_kill(BEGIN BETTER, "Step 2 of at most 3");
     assert_int_equal(resume("3\\n1\\n1"), 0);
     assert_in_order((const char *const[]){
-        "47 psi (as a fix left it)",
-        "Lower the foam air step by step: better, but not gone; not finished", "Danger from:",
+        "Lower the foam air step by step: better, but not gone, not finished; different from before: foam-air: 52 psi found, 47 psi left; to be put back: Set the regulator back to 52 psi.", "Danger from:",
         "It was found at 52 psi.\nStep 2 of at most 3: set it from 47 psi to 42 psi.",
         "put this back:", "It was found at 52 psi and stands at 42 psi.",
         "Try this: Change the foamer; the air stands at 52 psi", "The trouble is gone.", NULL});

@@ -154,6 +154,7 @@ char *record_words(ask *a, const case_record *record)
     if (strcmp(kind, "back") == 0) return copy_text("took a step back");
     if (strcmp(kind, "settle") == 0) return copy_text("settled which answer is right");
     if (strcmp(kind, "close") == 0) return copy_text("closed the case");
+    if (strcmp(kind, "begin") == 0) return copy_text("began the case");
     if (strcmp(kind, "stop") == 0) return copy_text("stopped");
     return copy_text(kind);
 }

@@ -166,8 +166,7 @@ static void show_last_visit(ask *a)
     const case_record *last = last_visit(a->file);
     if (last == NULL) return;
     char *since = moment_words(last->time), *what = record_words(a, last);
-    say_item(&a->s, "Left: ", "%s %s: %s", since, case_writer_person(a->file, last->writer),
-             strcmp(last->kind, "begin") == 0 ? "begun, and not left by a word" : what);
+    say_item(&a->s, "Last here: ", "%s %s: %s", since, case_writer_person(a->file, last->writer), what);
     free(what);
     free(since);
 }

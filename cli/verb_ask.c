@@ -100,11 +100,16 @@ static void close_cured(ask *a)
     show_summary(a);
 }
 
+static bool is_answering(ask_step kind)
+{
+    return kind == STEP_ANSWER || kind == STEP_CHANGED || kind == STEP_SETTLED;
+}
+
 /* Nobody has said yet what is wrong, nor that it is none of the list. */
 static bool complaint_is_open(const ask *a)
 {
     for (size_t i = 0; i < a->step_count; i++)
-        if (a->steps[i].kind != STEP_ANSWER && a->steps[i].kind != STEP_CHANGED) return false;
+        if (!is_answering(a->steps[i].kind)) return false;
     return true;
 }
 
@@ -115,7 +120,8 @@ static void take_turn(ask *a)
     if (view == NULL) return;
     show_new_cautions(a, view);
     bool danger = view->step == TT_STOP || (view->step == TT_ASK && view->next.first);
-    if (!danger && settle_one(a)) return;
+    if (view->step == TT_STOP) show_unsettled(a);
+    else if (settle_one(a)) return;
     if (!danger && complaint_is_open(a)) {
         ask_complaint(a);
         return;

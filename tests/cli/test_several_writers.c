@@ -1,0 +1,325 @@
+/* Several who work on one case: who has it, joining, taking over, what others did meanwhile,
+ * answers that contradict each other, notes for whoever goes on. */
+#include "run_telltale.h"
+
+#include "window.h"
+
+static char number[16];
+
+static int fresh(void **state)
+{
+    (void)state;
+    return sh("rm -rf cases && mkdir cases");
+}
+
+static window begin_as(const char *name)
+{
+    window w = open_window(name, (const char *const[]){"ask", WELL, "--cases", "cases", "--name", name, NULL});
+    await_text(&w, "Case number: ");
+    await_text(&w, "\n> ");
+    char *text = contents(w.out);
+    sscanf(strstr(text, "Case number: "), "Case number: %15s", number);
+    free(text);
+    return w;
+}
+
+static window come_as(const char *name)
+{
+    return open_window(name, (const char *const[]){"ask", "--case", number, "--cases", "cases", "--name", name, NULL});
+}
+
+static window join_as(const char *name)
+{
+    window w = come_as(name);
+    await_text(&w, "is open elsewhere: ");
+    await_text(&w, "\n> ");
+    type_line(&w, "2");
+    await_text(&w, "Question 1");
+    await_text(&w, "\n> ");
+    return w;
+}
+
+static int resume(const char *lines)
+{
+    return sh("printf '%s\\n' | $T ask --cases cases --case %s --name cleo >out 2>err", lines, number);
+}
+
+static void everybody_sees_who_has_it_since_when(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna"), ben = come_as("ben");
+    await_text(&ben, "is open elsewhere: anna (");
+    await_text(&ben, "), since ");
+    await_text(&ben, "1. Only view it\n  2. Join: work on it together\n  3. Take it over");
+    assert_int_equal(close_window(&ben), 75);
+    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(resume("no"), 3);
+    assert_false(holds("out", "open elsewhere"));
+}
+
+static void who_views_writes_nothing(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna"), ben = come_as("ben");
+    await_text(&ben, "Take it over");
+    type_line(&ben, "1");
+    await_text(&ben, "only viewed");
+    await_text(&ben, "Next question: Is there smoke at the pump?");
+    assert_int_equal(close_window(&ben), 3);
+    assert_int_equal(sh("ls cases/*/*/*/* | wc -l | grep -qx 1"), 0);
+    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(sh("cat cases/*/*/*/* >before; $T ask --case %s --cases cases --no-input >out; cat cases/*/*/*/* | cmp - before", number), 0);
+    assert_holds("out", "Trouble: ");
+}
+
+static void what_one_answers_the_other_sees_at_the_next_turn(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna"), ben = join_as("ben");
+    type_line(&ben, "no");
+    await_text(&ben, "What is wrong?");
+    type_line(&anna, "known");
+    await_text(&anna, "Meanwhile:\n");
+    await_text(&anna, " ben: joined\n");
+    await_text(&anna, " ben: Is there smoke at the pump? No\n");
+    await_text(&anna, "What is wrong?");
+    type_line(&anna, "short cycling");
+    await_text(&anna, "Is it this");
+    type_line(&anna, "1");
+    await_text(&anna, "did it help?");
+    type_line(&ben, "known");
+    await_text(&ben, " anna: the trouble: The pump starts and stops\n");
+    await_text(&ben, "did it help?");
+    assert_int_equal(close_window(&ben), 3);
+    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(resume("known"), 3);
+    assert_holds("out", "Trouble: The pump starts and stops\nAnswers: Is there smoke at the pump? No\nPoints to: ");
+}
+
+/* Both answer before either can know. */
+static void answer_differently(window *anna, window *ben)
+{
+    kill(anna->pid, SIGSTOP);
+    kill(ben->pid, SIGSTOP);
+    type_line(anna, "no");
+    type_line(ben, "cannot");
+    kill(anna->pid, SIGCONT);
+    await_text(anna, "no\n");
+    await_text(anna, "\n> ");
+    kill(ben->pid, SIGCONT);
+    await_text(ben, "answered differently by people who did not know of each other");
+}
+
+static void contradicting_answers_are_settled_and_both_kept(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna"), ben = join_as("ben");
+    answer_differently(&anna, &ben);
+    await_text(&ben, "1. Is there smoke at the pump? ");
+    await_text(&ben, "2. Is there smoke at the pump? ");
+    await_text(&ben, "3. Ask it again");
+    type_line(&anna, "known");
+    await_text(&anna, "answered differently");
+    type_line(&ben, "Is there smoke at the pump? No");
+    await_text(&ben, "What is wrong?");
+    type_line(&anna, "back");
+    await_text(&anna, "Meanwhile:\n");
+    await_text(&anna, "ben: settled which answer is right");
+    await_text(&anna, "\n> ");
+    assert_int_equal(close_window(&ben), 3);
+    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(sh("cat cases/*/*/*/* | grep -c '\"kind\":\"answer\"' | grep -qx 2"), 0);
+}
+
+static void an_answer_given_anew_settles_too(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna"), ben = join_as("ben");
+    answer_differently(&anna, &ben);
+    type_line(&ben, "3");
+    await_text(&ben, "Once more:");
+    type_line(&ben, "no");
+    await_text(&ben, "What is wrong?");
+    assert_int_equal(close_window(&ben), 3);
+    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(resume(""), 3);
+    assert_false(holds("out", "answered differently"));
+    assert_false(holds("out", "To settle"));
+}
+
+static void settling_can_be_taken_back(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna"), ben = join_as("ben");
+    answer_differently(&anna, &ben);
+    type_line(&ben, "1");
+    await_text(&ben, "What is wrong?");
+    type_line(&ben, "back");
+    await_text(&ben, "answered differently");
+    assert_int_equal(close_window(&ben), 3);
+    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(sh("$T ask --case %s --cases cases --no-input >out", number), 3);
+    assert_holds("out", "To settle: Is there smoke at the pump? ");
+    assert_int_equal(resume("1"), 3);
+    assert_holds("out", "What is wrong?");
+}
+
+static void the_same_answer_twice_is_no_dispute(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna"), ben = join_as("ben");
+    kill(ben.pid, SIGSTOP);
+    type_line(&ben, "no");
+    type_line(&anna, "no");
+    await_text(&anna, "What is wrong?");
+    kill(ben.pid, SIGCONT);
+    await_text(&ben, "What is wrong?");
+    assert_int_equal(close_window(&ben), 3);
+    assert_int_equal(close_window(&anna), 3);
+    assert_false(holds("ben", "answered differently"));
+}
+
+/* `back` names its step: what another has answered meanwhile stays. */
+static void back_takes_back_the_step_that_was_meant(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna");
+    type_line(&anna, "no");
+    await_text(&anna, "What is wrong?");
+    await_text(&anna, "\n> ");
+    window ben = come_as("ben");
+    await_text(&ben, "Take it over");
+    type_line(&ben, "2");
+    await_text(&ben, "What is wrong?");
+    await_text(&ben, "\n> ");
+    kill(anna.pid, SIGSTOP);
+    type_line(&anna, "back");
+    type_line(&ben, "short cycling");
+    type_line(&ben, "1");
+    await_text(&ben, "did it help?");
+    kill(anna.pid, SIGCONT);
+    await_text(&anna, "ben: the trouble: The pump starts and stops");
+    await_text(&anna, "Is there smoke at the pump?");
+    assert_int_equal(close_window(&ben), 3);
+    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(resume(""), 3);
+    assert_holds("out", "Trouble: The pump starts and stops\nAnswers: none yet\n");
+}
+
+static void whoever_is_taken_over_is_told(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna"), ben = come_as("ben");
+    await_text(&ben, "Take it over");
+    type_line(&ben, "3");
+    await_text(&ben, "Is there smoke");
+    type_line(&anna, "no");
+    await_text(&anna, "ben: took the case over");
+    await_text(&anna, "Somebody has taken this case over.\n  1. Leave it to them\n  2. Go on too");
+    window cleo = come_as("cleo");
+    await_text(&cleo, "is open elsewhere: ben (");
+    assert_int_equal(close_window(&cleo), 75);
+    assert_false(holds("cleo", "anna ("));
+    type_line(&anna, "1");
+    await_text(&anna, "To go on, type:");
+    assert_int_equal(close_window(&anna), 3);
+    type_line(&ben, "known");
+    await_text(&ben, "anna: Is there smoke at the pump? No");
+    assert_int_equal(close_window(&ben), 3);
+}
+
+/* Records that came from another machine say that it was opened there, and nothing says that it was
+ * left. */
+static void of_another_machine_the_records_tell(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna");
+    type_line(&anna, "no");
+    await_text(&anna, "What is wrong?");
+    kill(anna.pid, SIGKILL);
+    assert_int_equal(close_window(&anna), 128 + SIGKILL);
+    assert_int_equal(resume(""), 3);
+    assert_false(holds("out", "elsewhere"));
+    assert_int_equal(sh("rm -rf cases"), 0);
+    anna = begin_as("anna");
+    kill(anna.pid, SIGKILL);
+    close_window(&anna);
+    assert_int_equal(sh("cd cases/*/*/*/ && f=$(ls) && w=${f%%.jsonl} && sed -i \"s/$w/0000aaaa0000/\" $f && mv $f 0000aaaa0000.jsonl"), 0);
+    assert_int_equal(resume(""), 75);
+    assert_holds("out", "was opened elsewhere and not left, as far as can be seen from here: anna (");
+    assert_int_equal(resume("3\\nno"), 3);
+    assert_holds("out", "What is wrong?");
+    assert_int_equal(resume(""), 3);
+    assert_false(holds("out", "elsewhere"));
+}
+
+static void on_hold_and_handed_over_the_note_is_there(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna");
+    type_line(&anna, "no");
+    await_text(&anna, "What is wrong?");
+    type_line(&anna, "hold");
+    await_text(&anna, "A note for whoever goes on?");
+    type_line(&anna, "the caller fetches a gauge");
+    await_text(&anna, "To go on, type:");
+    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(resume("hand over\\nBen\\nring back at noon"), 3);
+    assert_holds("out", " anna: put the case on hold: the caller fetches a gauge\n");
+    assert_int_equal(resume(""), 3);
+    assert_holds("out", " cleo: handed the case over to Ben: ring back at noon\n");
+    assert_false(holds("out", "elsewhere"));
+    assert_int_equal(sh("printf 'hold\\n' | $T ask $WELL --unsaved >out"), 3);
+    assert_holds("out", "Nothing of this case is kept, so nobody can go on with it.");
+}
+
+static void five_lines_say_where_it_stands(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna");
+    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(resume("no\\nshort cycling\\n1"), 3);
+    assert_int_equal(resume(""), 3);
+    assert_int_equal(sh("sed -n '/taken up again/,/^Try this/p' out >lines; sed -n '3,7s/:.*//p' lines | tr '\\n' ',' | grep -qx 'Trouble,Answers,Points to,Tried,Last here,' && sed -n 8p lines | grep -qx ''"), 0);
+}
+
+/* A copy that a program for sharing folders has made of a writer's file counts once. */
+static void a_copy_of_a_file_changes_nothing(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna");
+    type_line(&anna, "no");
+    await_text(&anna, "What is wrong?");
+    type_line(&anna, "short cycling");
+    await_text(&anna, "Is it this");
+    type_line(&anna, "1");
+    await_text(&anna, "did it help?");
+    type_line(&anna, "back");
+    await_text(&anna, "What is wrong?");
+    close_window(&anna);
+    assert_int_equal(sh("$T ask --case %s --cases cases --no-input >out", number), 3);
+    assert_int_equal(sh("cd cases/*/*/*/ && f=$(ls) && cp $f ${f%%.jsonl}-copy.jsonl"), 0);
+    assert_int_equal(sh("$T ask --case %s --cases cases --no-input >copied 2>err; cmp out copied && test ! -s err", number), 0);
+}
+
+#define IN_FRESH_FOLDER(test) cmocka_unit_test_setup(test, fresh)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        IN_FRESH_FOLDER(everybody_sees_who_has_it_since_when),
+        IN_FRESH_FOLDER(who_views_writes_nothing),
+        IN_FRESH_FOLDER(what_one_answers_the_other_sees_at_the_next_turn),
+        IN_FRESH_FOLDER(contradicting_answers_are_settled_and_both_kept),
+        IN_FRESH_FOLDER(an_answer_given_anew_settles_too),
+        IN_FRESH_FOLDER(settling_can_be_taken_back),
+        IN_FRESH_FOLDER(the_same_answer_twice_is_no_dispute),
+        IN_FRESH_FOLDER(back_takes_back_the_step_that_was_meant),
+        IN_FRESH_FOLDER(whoever_is_taken_over_is_told),
+        IN_FRESH_FOLDER(of_another_machine_the_records_tell),
+        IN_FRESH_FOLDER(on_hold_and_handed_over_the_note_is_there),
+        IN_FRESH_FOLDER(five_lines_say_where_it_stands),
+        IN_FRESH_FOLDER(a_copy_of_a_file_changes_nothing),
+    };
+    return cmocka_run_group_tests_name("several writers", tests, NULL, NULL);
+}

@@ -8,7 +8,7 @@ static char *ask_line(ask *a, const char *kind, const char *question)
 {
     say_nothing(&a->s);
     ask_for(a, kind, "%s", question);
-    turn_takes(a->turn, "words");
+    turn_takes(a->turn, "answer");
     return hear(a);
 }
 

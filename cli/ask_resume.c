@@ -10,6 +10,7 @@
 #include "case_skips.h"
 #include "plain_text.h"
 #include "show_standing.h"
+#include "turn_parts.h"
 #include "wordings.h"
 
 

@@ -148,8 +148,9 @@ char *hear_turn(ask *a);
 ask_word word_of(const char *line);
 /* Does what the word says. `question`: the one being asked, or TT_NONE. */
 void do_word(ask *a, ask_word word, uint32_t question);
-/* Numbered choices and the words; the index of the choice, or -1 if something else was done
- * instead. `names`: of the choices for programs, which stay the same in every language; or null. */
+/* What is no choice is negative: something else was done instead, or it was wrong. */
+enum { DONE_INSTEAD = -1, NONE_OF_THEM = -2 };
+/* Numbered choices and the words; the index of the choice, or one of the above. `names`: of the choices for programs, which stay the same in every language; or null. */
 int choose_one(ask *a, const char *const *names, const char *const *choices, unsigned count,
                unsigned offered);
 /* The same, and an empty line means the first; it is said so. */

@@ -33,10 +33,13 @@ static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const cha
     const char **choices = choices_of(heard, count);
     choices[0] = "Yes";
     for (uint32_t i = 1; i < count; i++) choices[i] = format_text("No: %s", heard[i].text);
-    say_nothing(&a->s);
     const char **names = names_of(heard, count);
-    ask_for(a, "confirm", "Is it this: %s?", heard[0].text);
-    int chosen = choose_one(a, names, choices, count + 1, AT_ALL);
+    int chosen = NONE_OF_THEM;
+    while (chosen == NONE_OF_THEM && a->leaving == STAYING) {
+        say_nothing(&a->s);
+        ask_for(a, "confirm", "Is it this: %s?", heard[0].text);
+        chosen = choose_one(a, names, choices, count + 1, AT_ALL);
+    }
     free(names);
     if (chosen == (int)count)
         say_note(a, "Then try other words, or type a number from the list.");

@@ -215,7 +215,7 @@ int choice_of(const char *line, const char *const *choices, unsigned count)
 static int hear_choice(ask *a, const char *const *choices, unsigned count, int of_nothing)
 {
     char *line = hear(a);
-    if (line == NULL) return -1;
+    if (line == NULL) return DONE_INSTEAD;
     int chosen = -1;
     if (*line == 0) chosen = of_nothing;
     if (*line != 0 && *line != ':') chosen = choice_of(line, choices, count);
@@ -226,7 +226,8 @@ static int hear_choice(ask *a, const char *const *choices, unsigned count, int o
         say_wrong(a, "That is none of the answers. Type a number from 1 to %u, or one of the words.",
                   count);
     free(line);
-    return chosen < 0 ? -1 : chosen;
+    if (chosen >= 0) return chosen;
+    return word != WORD_NONE ? DONE_INSTEAD : NONE_OF_THEM;
 }
 
 int choose_one(ask *a, const char *const *names, const char *const *choices, unsigned count,

@@ -187,8 +187,11 @@ void ask_change(ask *a)
     if (count == 0) {
         say_wrong(a, "There is no answer to change yet.");
     } else {
-        ask_for(a, "change", "Which answer was wrong?");
-        int chosen = choose_one(a, names, choices, count, AT_ALL & ~(1u << WORD_CHANGE));
+        int chosen = NONE_OF_THEM;
+        while (chosen == NONE_OF_THEM && a->leaving == STAYING) {
+            ask_for(a, "change", "Which answer was wrong?");
+            chosen = choose_one(a, names, choices, count, AT_ALL & ~(1u << WORD_CHANGE));
+        }
         while (chosen >= 0 && a->leaving == STAYING && !ask_question(a, questions[chosen])) {
         }
     }

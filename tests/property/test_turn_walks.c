@@ -1,0 +1,245 @@
+/* Programs that answer `ask --json` at random, and programs that send nonsense: every turn fits the
+ * schema, nonsense changes nothing, and what was known at the end is known when the case is taken
+ * up again. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "turn_client.h"
+
+#define TESTS_CLI TT_SOURCE_DIR "/tests/cli/"
+
+enum { MOST_TURNS = 40, WALKS = 12 };
+
+static uint64_t state_of_luck;
+
+/* xorshift64* (Marsaglia 2003; Vigna 2016) */
+static uint32_t luck(uint32_t below)
+{
+    state_of_luck ^= state_of_luck >> 12;
+    state_of_luck ^= state_of_luck << 25;
+    state_of_luck ^= state_of_luck >> 27;
+    return (uint32_t)((state_of_luck * UINT64_C(2685821657736338717)) >> 33) % below;
+}
+
+static const char *const books[] = {
+    TESTS_CLI "well",
+    TESTS_CLI "regulator",
+    TESTS_CLI "filters",
+    TESTS_CLI "filtered-well",
+    TESTS_CLI "gauges",
+    TT_SOURCE_DIR "/rules/foam-line",
+    TT_SOURCE_DIR "/rules/dosing-and-pumping",
+};
+enum { BOOKS = sizeof books / sizeof books[0] };
+
+/* ---- answers by the schema alone ---- */
+
+static json_t *random_choice(const turn_client *c)
+{
+    const json_t *choices = json_object_get(c->turn, "choices");
+    uint32_t index = luck((uint32_t)json_array_size(choices));
+    const json_t *choice = json_array_get(choices, index), *name = json_object_get(choice, "name");
+    if (luck(3) == 0) return json_pack("{s:i}", "choice", (int)index + 1);
+    if (luck(3) == 0)
+        return json_pack("{s:s}", "answer", json_string_value(json_object_get(choice, "text")));
+    return json_is_string(name) ? json_pack("{s:O}", "option", name)
+                                : json_pack("{s:O}", "option", json_object_get(choice, "text"));
+}
+
+static json_t *random_reading(const turn_client *c)
+{
+    const json_t *plausible = json_object_get(json_object_get(c->turn, "question"), "plausible");
+    double low = json_number_value(json_object_get(plausible, "low")),
+           high = json_number_value(json_object_get(plausible, "high"));
+    if (!json_is_object(plausible)) high = 20;
+    return json_pack("{s:f}", "reading", low + (high - low) * luck(101) / 100);
+}
+
+static json_t *random_words(void)
+{
+    static const char *const words[] = {
+        "it goes on and off", "stiff foam", "the left one, the right one", "2", "", "foam"};
+    return json_pack("{s:s}", "answer", words[luck(sizeof words / sizeof words[0])]);
+}
+
+/* Mostly one that goes on. */
+static json_t *random_answer(const turn_client *c)
+{
+    const json_t *words = json_object_get(c->turn, "words");
+    uint32_t kind = luck(10);
+    if (kind == 0 && json_array_size(words) > 0) {
+        const json_t *word = json_array_get(words, luck((uint32_t)json_array_size(words)));
+        if (strcmp(json_string_value(word), "stop") != 0) return json_pack("{s:O}", "word", word);
+    }
+    if (kind > 1 && client_takes(c, "reading")) return random_reading(c);
+    if (kind < 6 && client_is(c, "complaint")) return random_words();
+    if (kind > 1 && client_takes(c, "choice")) return random_choice(c);
+    return random_words();
+}
+
+/* ---- walks ---- */
+
+static void walk(turn_client *c, json_t *kinds)
+{
+    while (c->turns < MOST_TURNS && !client_is(c, "end")) {
+        json_object_set_new(kinds, client_text(c, "kind"), json_true());
+        client_answer(c, random_answer(c));
+    }
+}
+
+/* Or else the walks have not been where they should. */
+static void assert_seen(const json_t *kinds)
+{
+    static const char *const wanted[] = {
+        "complaint", "confirm", "which", "question",  "change",      "fix",        "put-back",
+        "call",      "stop",    "cause", "site-name", "site-pieces", "site-right", "site-keep"};
+    for (size_t i = 0; i < sizeof wanted / sizeof wanted[0]; i++)
+        if (json_object_get(kinds, wanted[i]) == NULL) fail_msg("no walk came to %s", wanted[i]);
+}
+
+/* The last turn, kept after the client's end. */
+static json_t *end_of(turn_client *c)
+{
+    if (!client_is(c, "end")) client_answer(c, json_pack("{s:s}", "word", "stop"));
+    json_t *last = json_incref(c->turn);
+    int status = client_end(c);
+    assert_true(status == 0 || status == 1 || status == 3);
+    return last;
+}
+
+static void assert_same_at(const json_t *a, const json_t *b, const char *key)
+{
+    if (json_equal(json_object_get(a, key), json_object_get(b, key))) return;
+    json_dumpf(a, stderr, JSON_INDENT(1));
+    json_dumpf(b, stderr, JSON_INDENT(1));
+    fail_msg("%s differ", key);
+}
+
+/* Some begin with the site: those have no case before it is described. */
+static void take_up_again(const json_t *last)
+{
+    turn_client c;
+    char arguments[64];
+    const char *number = json_string_value(json_object_get(last, "case"));
+    if (number == NULL) return;
+    snprintf(arguments, sizeof arguments, "--no-input --cases cases --case %s", number);
+    client_begin(&c, arguments);
+    if (!client_is(&c, "end")) client_answer(&c, json_pack("{s:s}", "option", "leave"));
+    json_t *now = end_of(&c);
+    assert_same_at(last, now, "known");
+    assert_same_at(last, now, "tried");
+    assert_same_at(last, now, "different");
+    json_decref(now);
+}
+
+static void random_answers_lose_nothing(void **state)
+{
+    (void)state;
+    json_t *kinds = json_object();
+    for (uint32_t i = 0; i < BOOKS * WALKS; i++) {
+        turn_client c;
+        char arguments[1024];
+        state_of_luck = 1000 + i;
+        snprintf(arguments, sizeof arguments, "'%s' --cases cases", books[i % BOOKS]);
+        client_begin(&c, arguments);
+        walk(&c, kinds);
+        json_t *last = end_of(&c);
+        take_up_again(last);
+        json_decref(last);
+    }
+    assert_seen(kinds);
+    json_decref(kinds);
+}
+
+/* ---- nonsense ---- */
+
+static const char *const shapes[] = {
+    "{\"choice\":%d}",
+    "{\"choice\":-%d}",
+    "{\"choice\":%d.5}",
+    "{\"turn\":%d,\"choice\":1}",
+    "[%d]",
+    "%d",
+    "\"%d\"",
+    "{\"option\":%d}",
+    "{\"answer\":[%d]}",
+    "{\"word\":\"%d\"}",
+    "{\"reading\":1e%d}",
+    "{\"options\":[%d]}",
+    "{\"option\":{}}",
+    "{\"answer\":\"\\u001b[2J%d\\u202e\\n\"}",
+    "{\"%d\":1}",
+    "{\"answer\":\"\\u0000%d\"}",
+    "{\"reading\":1,\"unit\":\"%d\"}",
+    "{\"reading\":1,\"unit\":[%d]}",
+    "null%d",
+    "{\"word\":\":%d\"}",
+};
+
+static void random_bytes(char *line, uint32_t length)
+{
+    for (uint32_t i = 0; i < length; i++) {
+        line[i] = (char)(luck(4) == 0 ? luck(256) : 32 + luck(95));
+        if (line[i] == '\n' || line[i] == 0) line[i] = '{';
+    }
+    line[length] = 0;
+}
+
+static void nest(char *line, uint32_t depth)
+{
+    memset(line, '[', depth);
+    line[depth] = 0;
+}
+
+static void make_nonsense(char *line, size_t room)
+{
+    uint32_t kind = luck(8);
+    if (kind == 0)
+        random_bytes(line, luck(300));
+    else if (kind == 1)
+        nest(line, luck(6000));
+    else
+        snprintf(line, room, shapes[luck(sizeof shapes / sizeof shapes[0])],
+                 (int)(3000 + luck(90000)));
+}
+
+static void nonsense_changes_nothing(void **state)
+{
+    static char line[8192];
+    (void)state;
+    for (uint32_t i = 0; i < 10; i++) {
+        turn_client c;
+        char arguments[1024];
+        state_of_luck = 77 + i;
+        snprintf(arguments, sizeof arguments, "'%s' --cases cases", books[i % 2]);
+        client_begin(&c, arguments);
+        for (uint32_t bad = 0; bad < 60 && !client_is(&c, "end"); bad++) {
+            json_t *before = json_incref(json_object_get(c.turn, "prompt"));
+            make_nonsense(line, sizeof line);
+            client_say(&c, line);
+            if (strlen(client_text(&c, "wrong")) == 0 ||
+                !json_equal(before, json_object_get(c.turn, "prompt")))
+                fail_msg("taken for an answer to '%s': %s", json_string_value(before), line);
+            json_decref(before);
+            if (bad % 10 == 9) client_answer(&c, random_answer(&c));
+        }
+        json_t *last = end_of(&c);
+        take_up_again(last);
+        json_decref(last);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(random_answers_lose_nothing),
+        cmocka_unit_test(nonsense_changes_nothing),
+    };
+    return cmocka_run_group_tests_name("property turn walks", tests, NULL, NULL);
+}

@@ -32,6 +32,8 @@ ask_word word_of(const char *line)
 void put_words(ask *a, unsigned offered)
 {
     if (turn_has(a->turn, "words")) return;
+    bool may_pass_on = (offered & 1u << WORD_STOP) != 0 && a->c != NULL && a->file != NULL;
+    if (may_pass_on) offered |= 1u << WORD_HOLD | 1u << WORD_HAND; /* they work unoffered too */
     for (unsigned i = 0; i < WORD_NONE; i++)
         if ((offered & 1u << i) != 0)
             turn_add(a->turn, "words", json_string(word_table[i].word));

@@ -178,6 +178,25 @@ static void words_answer_beside_the_question(void **state)
     assert_int_equal(client_end(&c), 3);
 }
 
+static void a_case_is_handed_over(void **state)
+{
+    (void)state;
+    turn_client c;
+    client_begin(&c, "$WELL --cases cases");
+    client_answer(&c, one("option", "no"));
+    client_answer(&c, one("word", "hand over"));
+    assert_true(client_is(&c, "to"));
+    client_answer(&c, one("answer", "the night shift"));
+    assert_true(client_is(&c, "note"));
+    client_answer(&c, one("answer", "The caller rings back at six."));
+    assert_string_equal(client_text(&c, "how"), "stopped");
+    char number[16];
+    snprintf(number, sizeof number, "%s", client_text(&c, "case"));
+    assert_int_equal(client_end(&c), 3);
+    assert_int_equal(sh("$T ask --cases cases --case %s --no-input >out 2>err", number), 3);
+    assert_holds("out", "The caller rings back at six.");
+}
+
 /* ---- what a program may get wrong ---- */
 
 static void what_is_wrong_is_told_and_asked_again(void **state)
@@ -404,6 +423,7 @@ int main(void)
         cmocka_unit_test(a_danger_is_a_caution_and_a_stop),
         cmocka_unit_test(a_setting_goes_step_by_step_and_back),
         cmocka_unit_test(words_answer_beside_the_question),
+        cmocka_unit_test(a_case_is_handed_over),
         cmocka_unit_test(what_is_wrong_is_told_and_asked_again),
         cmocka_unit_test(an_answer_to_an_older_turn_does_not_count),
         cmocka_unit_test(a_line_that_is_too_long_is_one_wrong_answer),

@@ -29,6 +29,7 @@ typedef enum ask_step {
     STEP_CHANGED, /* an answer to a question that had one */
     STEP_TRIED,
     STEP_PUT_BACK,
+    STEP_LEFT_SO, /* what did not help stays as it is now, since the person said so */
     STEP_FILE,
     STEP_LEFT_OUT, /* kept in the case, but unknown to the rulebook as it is now */
     STEP_SETTLED,  /* which of several answers is right */
@@ -36,6 +37,7 @@ typedef enum ask_step {
 typedef struct step_taken {
     ask_step kind;
     unsigned events; /* what it was to the engine, which takes them back one by one */
+    uint32_t fix;    /* TRIED, PUT_BACK, LEFT_SO: which */
     size_t record;   /* which of the case's file it is kept in; any, if nothing is kept */
 } step_taken;
 
@@ -82,6 +84,7 @@ void step_no_complaint(ask *a);
 /* False: the fix can't be reported on now; nothing is kept then. */
 bool step_tried(ask *a, uint32_t fix, tt_outcome outcome);
 bool step_put_back(ask *a, uint32_t fix);
+void step_left_so(ask *a, uint32_t fix);
 exit_status step_file(ask *a, const tt_source *file);
 /* False: there is nothing to take back. */
 bool step_back(ask *a);
@@ -199,6 +202,9 @@ void ask_change(ask *a);
 void ask_fix(ask *a, const tt_view *view);
 /* A setting that did not help, before anything else is tried. */
 void ask_put_back(ask *a, const tt_view *view);
+/* What another fix changed that did not help: put back, or left so, before anything else is tried.
+ * False: there is no such thing. */
+bool ask_other_put_back(ask *a);
 /* From what to what a fix sets something in its next step; nothing if it adjusts nothing. */
 void show_adjust_step(const ask *a, const tt_fix_plan *plan);
 /* What fixes have left different from before, one a line. */

@@ -17,14 +17,28 @@ void show_adjust_step(const ask *a, const tt_fix_plan *plan)
         step->from_text, step->to_text);
 }
 
+/* What a fix that stays has changed: it helped, or can't be undone. Null: nothing that could be put back. */
+static char *change_words(const ask *a, const tt_tried *tried)
+{
+    tt_fix_plan plan;
+    if (*tried->setting != 0) return copy_text(tried->setting);
+    if (tt_fix_show(a->c, tried->fix, &plan) != TT_OK || plan.adjust.reading != TT_NONE) return NULL;
+    bool helped = tried->outcome == TT_GONE || tried->outcome == TT_BETTER;
+    bool stays = plan.cannot_put_back ? tried->outcome != TT_COULD_NOT : helped && *plan.put_back != 0;
+    if (!stays) return NULL;
+    return format_text("%s: done%s", plan.text, plan.cannot_put_back ? ", can't be undone" : "");
+}
+
 void show_settings(const ask *a, const tt_tried *tried, uint32_t count)
 {
     bool first = true;
     for (uint32_t i = 0; i < count; i++) {
-        if (*tried[i].setting == 0) continue;
+        char *change = change_words(a, &tried[i]);
+        if (change == NULL) continue;
         if (first) say(&a->s, "Different from before:");
         first = false;
-        say_item(&a->s, "  - ", "%s", tried[i].setting);
+        say_item(&a->s, "  - ", "%s", change);
+        free(change);
     }
 }
 
@@ -56,4 +70,54 @@ void ask_put_back(ask *a, const tt_view *view)
     free(done);
     if (chosen == 0) step_put_back(a, fix);
     if (chosen == 1) step_tried(a, fix, TT_COULD_NOT);
+}
+
+/* ---- what else a fix has changed ---- */
+
+/* What the person said last about what this fix changed. */
+static bool is_left_so(const ask *a, uint32_t fix)
+{
+    for (size_t i = a->step_count; i > 0; i--) {
+        const step_taken *step = &a->steps[i - 1];
+        bool about = step->kind == STEP_TRIED || step->kind == STEP_PUT_BACK || step->kind == STEP_LEFT_SO;
+        if (about && step->fix == fix) return step->kind == STEP_LEFT_SO;
+    }
+    return false;
+}
+
+static uint32_t to_be_put_back(ask *a)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    note_failure(a, status_of(tt_tried_fixes(a->c, &tried, &count)));
+    for (uint32_t i = 0; a->leaving == STAYING && i < count; i++)
+        if (*tried[i].put_back != 0 && !tried[i].under_way && !is_left_so(a, tried[i].fix)) return tried[i].fix;
+    return TT_NONE;
+}
+
+static void show_other_put_back(ask *a, uint32_t fix, const tt_fix_plan *plan)
+{
+    say_nothing(&a->s);
+    say_note(a, "%s: it did not help. Before anything else is tried, put it back: %s", plan->text, plan->put_back);
+    if (a->fix_explained != fix) show_safety(a, &plan->safety);
+    a->fix_explained = fix;
+}
+
+bool ask_other_put_back(ask *a)
+{
+    static const char *const names[] = {"put-back", "leave"};
+    static const char *const choices[] = {"Yes, it is as it was found", "No, leave it as it is now"};
+    uint32_t fix = to_be_put_back(a);
+    tt_fix_plan plan;
+    if (fix == TT_NONE) return false;
+    note_failure(a, status_of(tt_fix_show(a->c, fix, &plan)));
+    if (a->leaving != STAYING) return true;
+    show_other_put_back(a, fix, &plan);
+    turn_put(a->turn, "fix", plan_json(a, &plan, NULL));
+    say_nothing(&a->s);
+    ask_for(a, "put-back", "Is it put back?");
+    int chosen = choose_one(a, names, choices, 2, AT_FIX);
+    if (chosen == 0) step_put_back(a, fix);
+    if (chosen == 1) step_left_so(a, fix);
+    return true;
 }

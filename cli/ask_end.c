@@ -37,7 +37,9 @@ static void show_unfinished(const ask *a)
 static void show_outcome(const ask *a, const tt_tried *tried)
 {
     const char *words = outcome_words(tried->outcome);
-    if (tried->was_put_back && tried->outcome == TT_NO_CHANGE)
+    tt_fix_plan plan;
+    bool adjusts = tt_fix_show(a->c, tried->fix, &plan) == TT_OK && plan.adjust.reading != TT_NONE;
+    if (tried->was_put_back && tried->outcome == TT_NO_CHANGE && adjusts)
         words = "the trouble was not gone"; /* some steps may have made it better */
     say_item(&a->s, "  - ", "%s: %s%s", tried->text, words,
              tried->was_put_back ? "; put back as found"

@@ -98,10 +98,6 @@ static void follow_up(ask *a, tt_outcome outcome, const uint32_t *look_again, ui
     if (a->leaving != STAYING) return;
     const tt_tried *last = tried_count > 0 ? &tried[tried_count - 1] : NULL;
     if (last != NULL && last->under_way) return;
-    if (last != NULL && *last->put_back != 0) {
-        say_nothing(&a->s);
-        say_note(a, "It did not help, so put it back first: %s", last->put_back);
-    }
     for (uint32_t i = 0; outcome == TT_BETTER && i < count && !is_stopped(a); i++)
         while (a->leaving == STAYING && !ask_question(a, look_again[i])) {
         }

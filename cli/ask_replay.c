@@ -101,8 +101,15 @@ static bool replay_put_back(ask *a, const json_t *data)
     uint32_t fix = tt_fix_find(a->rulebook.book, text_in(data, "fix"));
     tt_fix_plan plan;
     if (fix == TT_NONE || tt_fix_show(a->c, fix, &plan) != TT_OK) return false;
-    return sets_the_same(data, true, plan.adjust.from, plan.adjust.found) &&
-           step_put_back(a, fix);
+    bool sets = plan.adjust.reading != TT_NONE;
+    return sets_the_same(data, sets, plan.adjust.from, plan.adjust.found) && step_put_back(a, fix);
+}
+
+static bool replay_left_so(ask *a, const json_t *data)
+{
+    uint32_t fix = tt_fix_find(a->rulebook.book, text_in(data, "fix"));
+    if (fix != TT_NONE) step_left_so(a, fix);
+    return fix != TT_NONE;
 }
 
 static bool replay_file(ask *a, const json_t *data)
@@ -144,6 +151,7 @@ static const struct {
     {"no-complaint", replay_no_complaint},
     {"tried", replay_tried},
     {"put-back", replay_put_back},
+    {"left", replay_left_so},
     {"answers", replay_file},
     {"back", replay_back},
     {"settle", replay_settled},

@@ -43,8 +43,8 @@ static void took_events(ask *a, tt_status status, step_taken step, const char *k
 
 static void took(ask *a, tt_status status, ask_step step, const char *kind, json_t *data)
 {
-    bool told = step != STEP_NO_COMPLAINT && step != STEP_LEFT_OUT && step != STEP_SETTLED;
-    took_events(a, status, (step_taken){step, told ? 1 : 0, 0}, kind, data);
+    bool told = step != STEP_NO_COMPLAINT && step != STEP_LEFT_OUT && step != STEP_SETTLED && step != STEP_LEFT_SO;
+    took_events(a, status, (step_taken){.kind = step, .events = told ? 1 : 0}, kind, data);
 }
 
 bool step_answer(ask *a, uint32_t question, const tt_reply *reply, const char *typed)
@@ -110,7 +110,7 @@ static tt_status complain_at(ask *a, uint32_t symptom, const uint32_t *at, uint3
 bool step_complaint(ask *a, const tt_complaint *complaint, const char *said, const uint32_t *at,
                     uint32_t count)
 {
-    step_taken step = {STEP_COMPLAINT, 1, 0};
+    step_taken step = {.kind = STEP_COMPLAINT, .events = 1};
     json_t *data = complaint_json(a, complaint, said, at, count);
     tt_status status;
     if (complaint->kind == TT_NONE) {
@@ -136,19 +136,24 @@ void step_no_complaint(ask *a)
 }
 
 /* What the step sets; the case's file says it as it was, whatever the rules say later. */
-static json_t *set_json(const tt_adjust *step, double to)
+static json_t *set_json(ask *a, const tt_adjust *step, double to)
 {
     json_t *set = json_object();
+    tt_question reading;
     json_object_set_new(set, "from", json_real(step->from));
     json_object_set_new(set, "to", json_real(to));
+    if (tt_question_show(a->c, step->reading, &reading) != TT_OK) return set;
+    json_object_set_new(set, "reading", json_string(reading.name));
+    json_object_set_new(set, "unit", json_string(reading.unit));
     return set;
 }
 
 /* Takes over `data`. False if the engine says that it makes no sense now. */
-static bool took_if_now(ask *a, tt_status status, ask_step step, const char *kind, json_t *data)
+static bool took_if_now(ask *a, tt_status status, ask_step step, uint32_t fix, const char *kind, json_t *data)
 {
     if (status == TT_NOT_NOW) json_decref(data);
     else took(a, status, step, kind, data);
+    if (status == TT_OK) a->steps[a->step_count - 1].fix = fix;
     return status != TT_NOT_NOW;
 }
 
@@ -161,10 +166,10 @@ bool step_tried(ask *a, uint32_t fix, tt_outcome outcome)
         json_object_set_new(data, "fix", json_string(plan.name));
         json_object_set_new(data, "outcome", json_string(outcome_name(outcome)));
         if (plan.adjust.step > 0 && outcome != TT_COULD_NOT)
-            json_object_set_new(data, "set", set_json(&plan.adjust, plan.adjust.to));
+            json_object_set_new(data, "set", set_json(a, &plan.adjust, plan.adjust.to));
         status = tt_fix_tried(a->c, fix, outcome);
     }
-    return took_if_now(a, status, STEP_TRIED, "tried", data);
+    return took_if_now(a, status, STEP_TRIED, fix, "tried", data);
 }
 
 bool step_put_back(ask *a, uint32_t fix)
@@ -174,10 +179,20 @@ bool step_put_back(ask *a, uint32_t fix)
     tt_status status = tt_fix_show(a->c, fix, &plan);
     if (status == TT_OK) {
         json_object_set_new(data, "fix", json_string(plan.name));
-        json_object_set_new(data, "set", set_json(&plan.adjust, plan.adjust.found));
+        if (plan.adjust.reading != TT_NONE)
+            json_object_set_new(data, "set", set_json(a, &plan.adjust, plan.adjust.found));
         status = tt_put_back(a->c, fix);
     }
-    return took_if_now(a, status, STEP_PUT_BACK, "put-back", data);
+    return took_if_now(a, status, STEP_PUT_BACK, fix, "put-back", data);
+}
+
+void step_left_so(ask *a, uint32_t fix)
+{
+    tt_fix_plan plan;
+    tt_status status = tt_fix_show(a->c, fix, &plan);
+    json_t *data = json_object();
+    if (status == TT_OK) json_object_set_new(data, "fix", json_string(plan.name));
+    took_if_now(a, status, STEP_LEFT_SO, fix, "left", data);
 }
 
 void step_left_out(ask *a)

@@ -126,6 +126,8 @@ static void take_turn(ask *a)
         ask_complaint(a);
         return;
     }
+    bool goes_on = view->step == TT_ASK || view->step == TT_FIX || view->step == TT_CALL;
+    if (!danger && goes_on && ask_other_put_back(a)) return;
     switch (view->step) {
     case TT_ASK:
         ask_question(a, view->next.question);

@@ -173,7 +173,8 @@ typedef enum tt_outcome { TT_GONE, TT_BETTER, TT_NO_CHANGE, TT_COULD_NOT } tt_ou
  * adjustment is under way, the setting is not known, no step is left, or it must be put back (then TT_COULD_NOT says that it can't be, and
  * somebody is called). */
 TT_PUBLIC tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome);
-/* The setting is as found again. TT_NOT_NOW: nothing was to be put back. */
+/* The setting, or what else a fix has changed that did not help, is as found again. TT_NOT_NOW: nothing was to be put back. Only settings are
+ * asked about by TT_PUT_BACK: whether another thing must be put back before the next fix is for whoever asks to say (tt_tried.put_back). */
 TT_PUBLIC tt_status tt_put_back(tt_case *c, uint32_t fix);
 /* Takes the last step back (answer, complaint, outcome, putting back). TT_NOT_NOW: nothing to take back. */
 TT_PUBLIC tt_status tt_undo(tt_case *c);
@@ -273,7 +274,7 @@ typedef struct tt_tried {
     const char *cured;    /* GONE: text of the cause it most likely cured, or "" */
     const char *cured_name; /* and its name, or "" */
     bool under_way;       /* an adjustment that has not ended */
-    bool was_put_back;    /* an adjustment that ended so */
+    bool was_put_back;    /* it did not help, and is as found again */
     const char *setting;  /* what is different from before: "foam-air: 52 psi found, 47 psi left", or "" */
 } tt_tried;
 TT_PUBLIC tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count);

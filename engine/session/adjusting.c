@@ -154,6 +154,11 @@ bool adjust_step(tt_case *c, const event *e)
     return true;
 }
 
+bool case_adjusts(const tt_case *c, uint32_t fix)
+{
+    return c->book->book->fixes[fix].adjust.reading != NO_ID;
+}
+
 /* Everything held is again as it was found: answers given in between were about another setting. A
  * sequence that was broken off tells nothing about its causes, since its cure rates are those of
  * the whole. */

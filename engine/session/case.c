@@ -220,11 +220,20 @@ tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome)
     return guarded_case(c, do_outcome, &(change){.c = c, .subject = fix, .outcome = outcome});
 }
 
+/* A setting that did not help; or what else a fix changed that did not, once. */
+static bool is_to_be_put_back(const tt_case *c, uint32_t fix)
+{
+    const standing *now = &c->now;
+    if (case_adjusts(c, fix)) return now->adjust.fix == fix && now->adjust.put_back_due;
+    return c->book->book->fixes[fix].undo.kind == PUT_BACK_TEXT && now->tried[fix] && !now->restored[fix] &&
+           now->outcomes[fix] == TT_NO_CHANGE;
+}
+
 static tt_status do_put_back(void *context)
 {
     const change *x = context;
     if (x->subject >= x->c->book->book->fix_count) return TT_FAULTY;
-    if (x->c->now.adjust.fix != x->subject || !x->c->now.adjust.put_back_due) return TT_NOT_NOW;
+    if (!is_to_be_put_back(x->c, x->subject)) return TT_NOT_NOW;
     case_push(x->c, (event){.kind = EVENT_PUT_BACK, .subject = x->subject});
     return TT_OK;
 }

@@ -79,6 +79,7 @@ typedef struct standing {
     bool *skip_questions, *skip_fixes; /* rules in force say they don't apply */
     tt_outcome *outcomes;    /* [fix] */
     bool *tried;             /* [fix] */
+    bool *restored;          /* [fix] one that adjusts nothing did not help, and was put back as found */
     bool any_better, closed;
     adjusting adjust;
     setting *settings;       /* [question] */
@@ -141,6 +142,7 @@ void focus_share(const tt_case *c, double *factor); /* [cause] in factor; multip
 
 /* adjusting.c */
 bool adjust_step(tt_case *c, const event *e);         /* plays a step; false: the event is the outcome of the whole fix */
+bool case_adjusts(const tt_case *c, uint32_t fix);    /* it changes a setting step by step */
 tt_outcome adjust_put_back(tt_case *c);               /* plays it; the outcome of the whole fix */
 bool adjust_holds(const tt_case *c, uint32_t question);
 void adjust_answered(tt_case *c, uint32_t question);  /* after the answer counts */

@@ -207,6 +207,16 @@ static bool ends_fix(const tt_case *c, const event *e, bool *stepping)
     return ends;
 }
 
+/* Another fix may have been tried since. */
+static void note_restored(listing *l, tt_tried *all, uint32_t fix)
+{
+    uint32_t i = l->count;
+    while (i > 0 && all[i - 1].fix != fix) i--;
+    assert(i > 0);
+    all[i - 1].was_put_back = true;
+    all[i - 1].put_back = "";
+}
+
 static tt_status list_tried(void *context)
 {
     listing *l = context;
@@ -215,6 +225,10 @@ static tt_status list_tried(void *context)
     bool stepping = false;
     for (uint32_t i = 0; i < c->event_count; i++) {
         const event *e = &c->events[i];
+        if (e->kind == EVENT_PUT_BACK && !case_adjusts(c, e->subject)) {
+            note_restored(l, all, e->subject);
+            continue;
+        }
         if (!ends_fix(c, e, &stepping)) continue;
         bool back = e->kind == EVENT_PUT_BACK;
         all[l->count] = tried_words(c, e->subject, back ? c->now.outcomes[e->subject] : e->outcome);

@@ -203,9 +203,13 @@ static void play(tt_case *c, const event *e)
         return;
     case EVENT_FOCUS: focus_on(c, &e->pieces, false); return;
     case EVENT_OUTCOME:
+        c->now.restored[e->subject] = false;
         if (!adjust_step(c, e)) play_outcome(c, e->subject, e->outcome);
         return;
-    case EVENT_PUT_BACK: play_outcome(c, e->subject, adjust_put_back(c)); return;
+    case EVENT_PUT_BACK:
+        if (case_adjusts(c, e->subject)) play_outcome(c, e->subject, adjust_put_back(c));
+        else c->now.restored[e->subject] = true;
+        return;
     }
 }
 
@@ -230,6 +234,7 @@ static void start_afresh(tt_case *c)
     now->factor = ARENA_ARRAY(c->derived, double, b->cause_count);
     now->outcomes = ARENA_ARRAY(c->derived, tt_outcome, b->fix_count);
     now->tried = ARENA_ARRAY(c->derived, bool, b->fix_count);
+    now->restored = ARENA_ARRAY(c->derived, bool, b->fix_count);
     now->single = c->single;
     now->pairs = c->pairs;
     belief_restart(c->single);

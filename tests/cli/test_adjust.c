@@ -170,11 +170,11 @@ static void one_record_a_step(void **state)
     assert_holds("kinds", "begin complaint answer tried answer answer tried put-back stop ");
     assert_holds("lines",
                  "\"kind\":\"tried\",\"data\":{\"fix\":\"lower-air\",\"outcome\":\"better\","
-                 "\"set\":{\"from\":52.0,\"to\":47.0}}}");
-    assert_holds("lines", "\"outcome\":\"no-change\",\"set\":{\"from\":47.0,\"to\":42.0}}}");
+                 "\"set\":{\"from\":52.0,\"to\":47.0,\"reading\":\"foam-air\",\"unit\":\"psi\"}}}");
+    assert_holds("lines", "\"outcome\":\"no-change\",\"set\":{\"from\":47.0,\"to\":42.0,\"reading\":\"foam-air\",\"unit\":\"psi\"}}}");
     assert_holds("lines",
                  "\"kind\":\"put-back\",\"data\":{\"fix\":\"lower-air\",\"set\":{\"from\":42."
-                 "0,\"to\":52.0}}}");
+                 "0,\"to\":52.0,\"reading\":\"foam-air\",\"unit\":\"psi\"}}}");
 }
 
 /* Feeds through a FIFO, so that the program waits at a prompt when it is killed; `shown` stands

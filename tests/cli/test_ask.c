@@ -48,7 +48,7 @@ static void what_did_not_help_is_put_back(void **state)
 {
     (void)state;
     assert_int_equal(session("no\\nshort cycling\\n1\\nNo change\\nstop", "$WELL"), 3);
-    assert_holds("out", "put it back first: Let the air out again.");
+    assert_holds("out", "Before anything else is tried, put it back: Let the air out again.\n");
     assert_holds("out", "See that this was put back:\n  - Let the air out again.");
     assert_holds("out", "Charge the tank with air: no change");
 }

@@ -111,7 +111,7 @@ static void a_torn_line_stays_and_is_reported(void **state)
         0);
     assert_int_equal(resume("3"), 3);
     assert_holds("err", "line 5 is left out: it was not written to its end");
-    assert_holds("out", "put it back first");
+    assert_holds("out", "put it back: ");
     assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl); head -c $(wc -c <torn) $f | cmp - torn"), 0);
     assert_int_equal(resume(""), 3);
     assert_int_equal(sh("grep -c 'left out' err | grep -qx 1"), 0);

@@ -336,6 +336,40 @@ static void failed_fix_lowers_its_cause_and_is_put_back(void **state)
     tt_case_free(c);
 }
 
+static tt_tried only_tried(tt_case *c)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    assert_int_equal(tt_tried_fixes(c, &tried, &count), TT_OK);
+    assert_int_equal(count, 1);
+    return tried[0];
+}
+
+/* Putting it back is no outcome: nothing is learned of the causes from it. */
+static void put_back_once_after_no_change(void **state)
+{
+    tt_rulebook *book = *state;
+    tt_case *c = begin(book, NULL);
+    uint32_t fix = tt_fix_find(book, "recharge");
+    say(book, c, "pump-sound", "rapid");
+    assert_int_equal(tt_put_back(c, fix), TT_NOT_NOW);
+    assert_int_equal(tt_fix_tried(c, fix, TT_NO_CHANGE), TT_OK);
+    double before = chance_of(look(c), "tank-waterlogged");
+    assert_int_equal(tt_put_back(c, fix), TT_OK);
+    assert_true(chance_of(look(c), "tank-waterlogged") == before);
+    assert_true(only_tried(c).was_put_back);
+    assert_string_equal(only_tried(c).put_back, "");
+    assert_int_equal(only_tried(c).outcome, TT_NO_CHANGE);
+    assert_int_equal(tt_put_back(c, fix), TT_NOT_NOW);
+    assert_int_equal(tt_undo(c), TT_OK);
+    assert_false(only_tried(c).was_put_back);
+    assert_string_equal(only_tried(c).put_back, "Let the air out again");
+    assert_int_equal(tt_undo(c), TT_OK);
+    assert_int_equal(tt_fix_tried(c, fix, TT_BETTER), TT_OK);
+    assert_int_equal(tt_put_back(c, fix), TT_NOT_NOW);
+    tt_case_free(c);
+}
+
 /* The fact counts for no cause; it is asked because a fix worth trying waits for it. */
 static void a_fix_that_waits_has_its_fact_asked(void **state)
 {
@@ -469,6 +503,7 @@ int main(void)
         cmocka_unit_test(rules_chain_and_move_the_prior),
         cmocka_unit_test(a_question_waits_for_the_fact_it_needs),
         cmocka_unit_test(failed_fix_lowers_its_cause_and_is_put_back),
+        cmocka_unit_test(put_back_once_after_no_change),
         cmocka_unit_test(a_fix_that_waits_has_its_fact_asked),
         cmocka_unit_test(better_shows_pairs_and_asks_again),
         cmocka_unit_test(complaints_are_heard_in_own_words),

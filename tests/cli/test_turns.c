@@ -92,7 +92,9 @@ static void a_fix_says_all_that_keeps_people_safe(void **state)
     assert_string_equal(text_in(json_array_get(part(&c, "causes"), 0), "name"), "tank-waterlogged");
     client_answer(&c, one("option", "no-change"));
     assert_string_equal(json_string_value(json_array_get(part(&c, "notes"), 0)),
-                        "It did not help, so put it back first: Let the air out again.");
+                        "Charge the tank with air: it did not help. Before anything else is tried, put it back: "
+                        "Let the air out again.");
+    assert_true(client_is(&c, "put-back"));
     assert_int_equal(client_end(&c), 3);
 }
 

@@ -316,6 +316,50 @@ typedef struct tt_trials {
 } tt_trials;
 TT_PUBLIC tt_status tt_try(tt_rulebook *book, tt_trials *out);
 
+/* ---- learning: closed and confirmed cases against the author's numbers ---- */
+typedef struct tt_learning tt_learning;
+/* Loads the rulebook without a site of its own. `*out` is null unless TT_OK; *report as for tt_rulebook_load. */
+TT_PUBLIC tt_status tt_learning_new(const tt_source *sources, size_t count, tt_learning **out, tt_report **report);
+TT_PUBLIC void tt_learning_free(tt_learning *l);
+/* The rulebook that is learned about, as written. */
+TT_PUBLIC tt_rulebook *tt_learning_book(tt_learning *l);
+/* Up to when the cases are in its numbers: RFC 3339, universal time; "" if none are. */
+TT_PUBLIC const char *tt_learning_until(const tt_learning *l);
+/* Counts a case, of the same rulebook at any site, in which somebody confirmed that `cause` alone was wrong. TT_FAULTY: the rulebook has no such
+ * cause, or is another. TT_NOT_NOW: the trouble is not gone, or was "better, but not gone" on the way: such cases teach nothing. */
+TT_PUBLIC tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause);
+
+typedef enum tt_learned_kind { TT_HOW_OFTEN, TT_SHOWN_BY, TT_OTHERWISE } tt_learned_kind;
+typedef struct tt_learned {
+    tt_learned_kind kind;
+    const char *cause, *cause_text;     /* "" for TT_OTHERWISE. As the author wrote the names, without piece of equipment */
+    const char *symptom, *symptom_text; /* "" for TT_HOW_OFTEN */
+    const char *written;                /* "usually", "85 %"; "" if left out */
+    const char *proposed;               /* to be written instead; "" if it stays */
+    const char *at;                     /* "air.yaml:41" */
+    double before;                      /* chance as the tables have it; of TT_HOW_OFTEN: share of the calls with a listed cause */
+    double after, low, high;            /* mean, and the 95 % credible interval */
+    double cases, of;                   /* counted: with it, of those that could have it */
+    bool outside;                       /* `before` lies outside the interval: the cases speak clearly against it */
+} tt_learned;
+/* Bytes start … end - 1 of a file are to be replaced. */
+typedef struct tt_edit {
+    const char *file;
+    size_t start, end;
+    const char *text;
+} tt_edit;
+typedef struct tt_lesson {
+    uint32_t cases, causes; /* counted; entries of the rulebook */
+    uint32_t cases_wanted;  /* below it there is nothing to show: no items, no edits */
+    const tt_learned *items; uint32_t count; /* what cases were counted for: how often, then shown by, then otherwise; by name */
+    const tt_edit *edits; uint32_t edit_count; /* by file and place; they don't overlap. With them goes 'learned-until' */
+    const tt_source *sources; uint32_t source_count; /* the rulebook with all edits, by name */
+    tt_rulebook *book;      /* made from these; null if there are no edits */
+    uint32_t new_warnings;  /* so many more than the rulebook has now */
+} tt_lesson;
+/* `until`: the moment that is written as learned-until. Valid until the next call. */
+TT_PUBLIC tt_status tt_learning_look(tt_learning *l, const char *until, const tt_lesson **out);
+
 /* ---- rehearsal: made-up calls, drawn from the rulebook's own numbers and played through the engine ---- */
 typedef struct tt_rehearsal_options {
     uint64_t seed;

@@ -132,7 +132,8 @@
     X(FORMULA_LOOP, "T445", SEVERITY_ERROR, "A quantity that rests on itself") \
     X(FORMULA_CASES, "T446", SEVERITY_ERROR, "The cases of a formula are not in order") \
     X(JUDGED_TWICE, "T447", SEVERITY_WARNING, "A reading judged by a fixed limit and by a set point") \
-    X(SHOWN_TWICE, "T448", SEVERITY_ERROR, "Two units to show for one dimension")
+    X(SHOWN_TWICE, "T448", SEVERITY_ERROR, "Two units to show for one dimension") \
+    X(BAD_MOMENT, "T449", SEVERITY_ERROR, "Not a moment")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

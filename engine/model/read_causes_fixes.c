@@ -80,6 +80,8 @@ static void read_cause(reader *r, const node *map, cause *c)
     const node *spare = node_get(map, "spare-parts"), *role = node_get(map, "confirmed-by");
     if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &c->text);
     if (often != NULL) read_how_often(r, often, &c->how_often);
+    c->often_said = often != NULL ? often->at : span_nowhere();
+    c->body = map;
     read_texts_at(r, map, "part", &c->part);
     read_texts_at(r, map, "means", &c->means);
     if (spare != NULL) read_texts_list(r, spare, "'spare-parts'", TEXT_PHRASE, &c->spare_parts);

@@ -6,7 +6,7 @@
 static const char *const keys[] = {"title",      "edition",  "roles",    "not-listed",
                                    "two-faults", "call-out", "language", "cautions",
                                    "words",      "gates",    "prices",   "show",
-                                   NULL};
+                                   "learned-until", NULL};
 static const char *const levels[] = {"low", "medium", "serious", NULL};
 enum { LEVELS = 3 };
 
@@ -15,6 +15,9 @@ static void defaults(reader *r)
     rulebook *b = r->book;
     b->edition = STR("1");
     b->language = STR("en");
+    b->learned_until = STR("");
+    b->learned_until_said = span_nowhere();
+    b->manifest = r->manifest;
     b->not_listed = 0.03;
     b->two_faults = 0.05;
     b->call_minutes = 240;
@@ -156,6 +159,36 @@ static void read_edition(reader *r, const node *n)
         r->book->edition = str_copy(r->keep, word);
 }
 
+/* RFC 3339 in universal time, to the second or finer: "2026-11-25T19:16:00.123Z". */
+static bool is_moment(str text)
+{
+    static const char form[] = "dddd-dd-ddTdd:dd:dd";
+    enum { WHOLE = sizeof form - 1 };
+    if (text.n < WHOLE + 1 || text.p[text.n - 1] != 'Z') return false;
+    for (size_t i = 0; i < WHOLE; i++) {
+        bool digit = text.p[i] >= '0' && text.p[i] <= '9';
+        if (form[i] == 'd' ? !digit : text.p[i] != form[i]) return false;
+    }
+    if (text.n == WHOLE + 1) return true;
+    if (text.p[WHOLE] != '.' || text.n == WHOLE + 2) return false;
+    for (size_t i = WHOLE + 1; i + 1 < text.n; i++)
+        if (text.p[i] < '0' || text.p[i] > '9') return false;
+    return true;
+}
+
+static void read_learned_until(reader *r, const node *n)
+{
+    str word;
+    if (n == NULL || !read_word(r, n, "'learned-until'", &word)) return;
+    r->book->learned_until_said = n->at;
+    if (is_moment(word)) {
+        r->book->learned_until = str_copy(r->keep, word);
+        return;
+    }
+    fault *f = fault_add(r->list, FAULT_BAD_MOMENT, n->at, "'%.*s' is no moment.", STR_ARG(word));
+    fault_help(r->list, f, "Write it in universal time, such as '2026-11-25T19:16:00Z', as 'learn' writes it.");
+}
+
 static void read_manifest_map(reader *r, const node *m)
 {
     assert(m->kind == NODE_MAP);
@@ -167,6 +200,7 @@ static void read_manifest_map(reader *r, const node *m)
     const node *title = need(r, m, here, "The section 'rulebook'", "title", "House well");
     if (title != NULL) read_texts(r, title, "'title'", TEXT_SENTENCE, &r->book->title);
     read_edition(r, node_get(m, "edition"));
+    read_learned_until(r, node_get(m, "learned-until"));
     read_roles(r, need(r, m, here, "The section 'rulebook'", "roles", "[attendant, technician]"));
     read_share(r, m, "not-listed", &r->book->not_listed);
     read_share(r, m, "two-faults", &r->book->two_faults);

@@ -52,7 +52,7 @@ const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *cou
     rate *rates = ARENA_ARRAY(r->keep, rate, find_causes(r, n, causes));
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
-        rate one = {.at = e->key_at};
+        rate one = {.at = e->key_at, .said = e->value != NULL ? e->value->at : span_nowhere()};
         if (e->value == NULL || !read_chance(r, e->value, what, &one.chance)) continue;
         for (uint32_t k = 0; k < causes[i].count; k++) {
             one.cause = causes[i].ids[k];
@@ -110,6 +110,8 @@ static void read_written(reader *r, const named *e, symptom *s)
     if (shown_by != NULL) s->shown_by = read_rates(r, shown_by, "'shown-by'", &s->shown_by_count);
     s->otherwise = chance_rarely(r);
     s->otherwise_at = otherwise == NULL ? s->id.at : otherwise->at;
+    s->otherwise_said = otherwise == NULL ? span_nowhere() : otherwise->at;
+    s->body = e->body;
     if (otherwise != NULL) read_chance(r, otherwise, "'otherwise'", &s->otherwise);
 }
 
@@ -134,9 +136,10 @@ static void make_confirmed(reader *r, const named *e, symptom *s)
     s->from_confirms = true;
     s->otherwise = chance_never(r);
     s->otherwise_at = e->id.at;
+    s->otherwise_said = span_nowhere();
     rate *shown = ARENA_NEW(r->keep, rate);
     *shown = (rate){resolve(r, SECTION_CAUSES, name, e->made_cause->at), chance_always(r),
-                    e->made_cause->at};
+                    e->made_cause->at, span_nowhere()};
     s->shown_by = shown;
     s->shown_by_count = shown->cause == NO_ID ? 0 : 1;
 }

@@ -178,6 +178,7 @@ typedef struct rate { /* chance with a cause */
     uint32_t cause;
     double chance;
     span at;
+    span said; /* the chance as written; nowhere: it was made */
 } rate;
 
 typedef struct symptom {
@@ -190,7 +191,8 @@ typedef struct symptom {
     const rate *shown_by; /* in cause order */
     uint32_t shown_by_count;
     double otherwise;
-    span otherwise_at;
+    span otherwise_at, otherwise_said; /* said: nowhere if left out */
+    const node *body;    /* as written; null: made from a question's `confirms` */
     bool from_confirms;  /* made from a question's `confirms` */
     bool rests_on_one;   /* on one answer of one question: confirming the complaint answers it */
     uint32_t one_question, one_answer;
@@ -201,6 +203,8 @@ typedef struct cause {
     owner of;
     texts text, means, part;
     double how_often; /* relative; of a kind's cause: this piece's even part of the kind's share */
+    span often_said;  /* nowhere if left out */
+    const node *body; /* as written */
     bool each;        /* how often is meant for each piece, not for the kind together */
     const cond *only_when; /* null: always; the cause is out once this is known not to hold */
     texts_list spare_parts;
@@ -300,6 +304,9 @@ typedef struct rulebook {
     const sources *files;
     texts title;
     str edition, language;
+    str learned_until;       /* cases closed up to then are in these numbers; may be empty */
+    span learned_until_said; /* nowhere if left out */
+    const node *manifest;    /* as written */
     const label *roles; /* rising */
     const uint32_t *role_level; /* [role] those beside each other have the same */
     uint32_t role_count;

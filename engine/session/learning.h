@@ -1,0 +1,42 @@
+/* Learning inside: which numbers of the rulebook's files cases are counted for. */
+#ifndef TT_SESSION_LEARNING_H
+#define TT_SESSION_LEARNING_H
+
+#include "learn/learn.h"
+#include "session/session.h"
+
+/* A number as it stands in a file, once, whatever it was expanded to for pieces of equipment. */
+typedef struct number {
+    tt_learned_kind kind;
+    span key;  /* where it stands, or its entry if it was left out: tells it from all others */
+    span said; /* nowhere: left out */
+    const node *body;        /* its entry's */
+    uint32_t symptom, cause; /* one of those it is about; NO_ID: none */
+    double weight;           /* HOW_OFTEN: of all pieces together, relative */
+    learn_count count;
+} number;
+
+struct tt_learning {
+    arena *keep, *shown, *scratch;
+    tt_rulebook *book;
+    uint32_t warnings; /* of the rulebook as it is */
+    const tt_source *sources;
+    uint32_t source_count;
+    number *numbers;
+    uint32_t number_count, cause_entries, cases;
+    double weights; /* sum over causes */
+    tt_lesson lesson;
+};
+
+/* The numbers that can be learned, in their order of the lesson. */
+void learning_find_numbers(tt_learning *l);
+
+/* What is to be written in place of a number with so many digits that count, or "" if it is that
+ * already. */
+const char *learned_text(tt_learning *l, const number *n, int digits);
+/* Edits for all of them, and for learned-until; none if no number changes. */
+const tt_edit *learned_edits(tt_learning *l, const char *until, int digits, uint32_t *count);
+/* The sources with the edits. */
+const tt_source *learned_sources(tt_learning *l, const tt_edit *edits, uint32_t count);
+
+#endif

@@ -1,0 +1,299 @@
+/* What was learned: numbers in words, edits to the files, and the rulebook with them. */
+#include "session/learning.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- what is to be written ---- */
+
+/* So many digits as tell the chance, or what is missing to 100 %, apart. */
+static const char *percent_text(tt_learning *l, double chance, int digits)
+{
+    double least = 100 * fmin(chance, 1 - chance);
+    int decimals = digits - 1 - (int)floor(log10(fmax(least, 1e-4)));
+    return str_printf(l->shown, "%.*f %%", decimals < 0 ? 0 : decimals, 100 * chance).p;
+}
+
+static const char *weight_text(tt_learning *l, double weight, int digits)
+{
+    int decimals = digits - (int)floor(log10(weight));
+    return str_printf(l->shown, "%.*f", decimals < 0 ? 0 : decimals, weight).p;
+}
+
+/* Less than a tenth of what it leaves open is no news: the author's word is better to read than a
+ * number as good. */
+static bool is_news(const learn_count *c, learn_belief now)
+{
+    return fabs(now.mean - c->written) >= (now.high - now.low) / 10;
+}
+
+/* A number left out counts with what stands for it, so a text that says the same changes nothing.
+ */
+static double written_value(const tt_learning *l, const number *n)
+{
+    const rulebook *b = l->book->book;
+    if (n->kind == TT_OTHERWISE) return b->symptoms[n->symptom].otherwise;
+    if (n->kind == TT_HOW_OFTEN) return n->weight;
+    const struct symptom *s = &b->symptoms[n->symptom];
+    for (uint32_t i = 0; i < s->shown_by_count; i++)
+        if (s->shown_by[i].cause == n->cause) return s->shown_by[i].chance;
+    return 0;
+}
+
+/* How often as it is written: of a cause at each piece of equipment it is the kind's, unless it is
+ * said of each. */
+static double written_weight(const tt_learning *l, const number *n)
+{
+    const struct cause *c = &l->book->book->causes[n->cause];
+    return c->each ? c->how_often : n->weight;
+}
+
+const char *learned_text(tt_learning *l, const number *n, int digits)
+{
+    if (n->kind == TT_HOW_OFTEN) {
+        if (n->count.yes <= 0) return "";
+        double now = written_weight(l, n);
+        return weight_text(l, now * learn_weight(n->weight, l->weights, n->count.yes) / n->weight,
+                           digits);
+    }
+    if (n->count.of <= 0) return "";
+    learn_belief now = learn_from(&n->count);
+    if (!is_news(&n->count, now)) return "";
+    const char *text = percent_text(l, now.mean, digits);
+    return strtod(text, NULL) == strtod(percent_text(l, written_value(l, n), digits), NULL) ? ""
+                                                                                            : text;
+}
+
+/* ---- edits ---- */
+
+typedef struct edits {
+    tt_learning *l;
+    tt_edit *items;
+    uint32_t count;
+} edits;
+
+static void edit_at(edits *e, span at, const char *text)
+{
+    assert(at.file < e->l->source_count);
+    e->items[e->count++] = (tt_edit){e->l->sources[at.file].name, at.start, at.end, text};
+}
+
+static uint32_t line_start(const tt_source *s, uint32_t offset)
+{
+    while (offset > 0 && s->bytes[offset - 1] != '\n') offset--;
+    return offset;
+}
+
+/* Where the line after an entry begins, or NO_ID if the file ends with it. */
+static uint32_t line_after(const tt_source *s, const node *value)
+{
+    uint32_t end = value->at.end;
+    if (end > 0 && s->bytes[end - 1] == '\n') return end;
+    const char *newline = memchr(s->bytes + end, '\n', s->length - end);
+    return newline != NULL ? (uint32_t)(newline - s->bytes) + 1 : NO_ID;
+}
+
+/* A key that was left out, on a line of its own below that of the entry `after` (which no comment
+ * of its own can be parted from then), or before the first. */
+static void add_key(edits *e, const node *body, const char *after, const char *key,
+                    const char *text)
+{
+    assert(body->kind == NODE_MAP && body->count > 0);
+    arena *keep = e->l->shown;
+    span first = body->entries[0].key_at;
+    if (body->style == STYLE_FLOW || body->in_flow) {
+        edit_at(e, (span){first.file, first.start, first.start},
+                str_printf(keep, "%s: %s, ", key, text).p);
+        return;
+    }
+    const tt_source *s = &e->l->sources[first.file];
+    uint32_t start = line_start(s, first.start);
+    const node *above = node_get(body, after);
+    uint32_t at = above != NULL ? line_after(s, above) : NO_ID;
+    if (at == NO_ID) at = start;
+    const char *end = memchr(s->bytes + start, '\n', s->length - start);
+    bool wide = end != NULL && end > s->bytes && end[-1] == '\r';
+    edit_at(e, (span){first.file, at, at},
+            str_printf(keep, "%.*s%s: %s%s\n", (int)(first.start - start), s->bytes + start, key,
+                       text, wide ? "\r" : "")
+                .p);
+}
+
+static void edit_number(edits *e, const number *n, int digits)
+{
+    const char *text = learned_text(e->l, n, digits);
+    if (*text == 0) return;
+    if (n->said.file != NO_FILE)
+        edit_at(e, n->said, text);
+    else if (n->kind == TT_HOW_OFTEN)
+        add_key(e, n->body, "text", "how-often", text);
+    else
+        add_key(e, n->body, "shown-by", "otherwise", text);
+}
+
+static int by_place(const void *a, const void *b)
+{
+    const tt_edit *x = a, *y = b;
+    int order = strcmp(x->file, y->file);
+    if (order != 0) return order;
+    return (x->start > y->start) - (x->start < y->start);
+}
+
+const tt_edit *learned_edits(tt_learning *l, const char *until, int digits, uint32_t *count)
+{
+    const rulebook *b = l->book->book;
+    edits e = {l, ARENA_ARRAY(l->shown, tt_edit, (size_t)l->number_count + 1), 0};
+    for (uint32_t i = 0; i < l->number_count; i++) edit_number(&e, &l->numbers[i], digits);
+    *count = e.count;
+    if (e.count == 0) return e.items;
+    if (b->learned_until_said.file != NO_FILE)
+        edit_at(&e, b->learned_until_said, until);
+    else
+        add_key(&e, b->manifest, "title", "learned-until", until);
+    qsort(e.items, e.count, sizeof *e.items, by_place);
+    *count = e.count;
+    return e.items;
+}
+
+static tt_source edited(tt_learning *l, const tt_source *s, const tt_edit *all, uint32_t count)
+{
+    text_builder b = {.keep = l->shown};
+    size_t from = 0;
+    for (uint32_t i = 0; i < count; i++) {
+        if (strcmp(all[i].file, s->name) != 0) continue;
+        text_add(&b, (str){s->bytes + from, all[i].start - from});
+        text_add(&b, str_of(all[i].text));
+        from = all[i].end;
+    }
+    text_add(&b, (str){s->bytes + from, s->length - from});
+    str whole = text_done(&b);
+    return (tt_source){s->name, whole.p, whole.n};
+}
+
+const tt_source *learned_sources(tt_learning *l, const tt_edit *all, uint32_t count)
+{
+    tt_source *out = ARENA_ARRAY(l->shown, tt_source, l->source_count);
+    for (uint32_t i = 0; i < l->source_count; i++) out[i] = edited(l, &l->sources[i], all, count);
+    return out;
+}
+
+/* ---- the lesson ---- */
+
+static const char *names_text(tt_learning *l, const texts *t)
+{
+    return cstr(l->shown, texts_for(t, l->book->book->language));
+}
+
+/* A symptom written without a text reads as the answer that it rests on. */
+static const char *symptom_text(tt_learning *l, const struct symptom *s)
+{
+    const texts *own = s->of_any.count > 0 ? &s->of_any : &s->text;
+    if (own->count > 0 || !s->rests_on_one) return names_text(l, own);
+    return names_text(l, &l->book->book->questions[s->one_question].answers[s->one_answer].text);
+}
+
+static const char *as_written(tt_learning *l, span said)
+{
+    if (said.file == NO_FILE) return "";
+    return str_printf(l->shown, "%.*s", (int)(said.end - said.start),
+                      l->sources[said.file].bytes + said.start)
+        .p;
+}
+
+static tt_learned learned_item(tt_learning *l, const number *n, int digits)
+{
+    const rulebook *b = l->book->book;
+    learn_belief now = learn_from(&n->count);
+    const struct cause *c = n->cause != NO_ID ? &b->causes[n->cause] : NULL;
+    const struct symptom *s = n->symptom != NO_ID ? &b->symptoms[n->symptom] : NULL;
+    tt_learned t = {.kind = n->kind,
+                    .cause = "",
+                    .cause_text = "",
+                    .symptom = "",
+                    .symptom_text = "",
+                    .written = as_written(l, n->said),
+                    .proposed = learned_text(l, n, digits),
+                    .at =
+                        place_words(l->shown, l->book, n->said.file != NO_FILE ? n->said : n->key),
+                    .before = n->count.written,
+                    .after = now.mean,
+                    .low = now.low,
+                    .high = now.high,
+                    .cases = n->count.yes,
+                    .of = n->count.of};
+    t.outside = t.before < t.low || t.before > t.high;
+    if (c != NULL) {
+        t.cause = cstr(l->shown, c->of.base.n > 0 ? c->of.base : c->id.name);
+        t.cause_text = c->of.piece == NO_ID ? names_text(l, &c->text)
+                                            : t.cause; /* a text of one piece would mislead */
+    }
+    if (s != NULL) {
+        t.symptom = cstr(l->shown, s->of.base.n > 0 ? s->of.base : s->id.name);
+        t.symptom_text = symptom_text(l, s);
+    }
+    return t;
+}
+
+static void list_items(tt_learning *l, int digits)
+{
+    tt_learned *items = ARENA_ARRAY(l->shown, tt_learned, l->number_count);
+    for (uint32_t i = 0; i < l->number_count; i++) {
+        const number *n = &l->numbers[i];
+        bool counted = n->kind == TT_HOW_OFTEN ? n->count.yes > 0 : n->count.of > 0;
+        if (counted) items[l->lesson.count++] = learned_item(l, n, digits);
+    }
+    l->lesson.items = items;
+}
+
+typedef struct looking {
+    tt_learning *l;
+    const char *until;
+    int digits;
+} looking;
+
+static tt_status look(void *context)
+{
+    const looking *at = context;
+    tt_learning *l = at->l;
+    arena_back_to(l->shown, (arena_mark){NULL, 0});
+    l->lesson = (tt_lesson){.cases = l->cases,
+                            .causes = l->cause_entries,
+                            .cases_wanted = LEARN_CASES_A_CAUSE * l->cause_entries,
+                            .sources = l->sources,
+                            .source_count = l->source_count};
+    for (uint32_t i = 0; i < l->cause_entries; i++) l->numbers[i].count.of = l->cases;
+    if (l->cases < l->lesson.cases_wanted) return TT_OK;
+    list_items(l, at->digits);
+    l->lesson.edits = learned_edits(l, at->until, at->digits, &l->lesson.edit_count);
+    l->lesson.sources = learned_sources(l, l->lesson.edits, l->lesson.edit_count);
+    return TT_OK;
+}
+
+/* Rounded numbers may add up to more than all; then a digit more is written. */
+static tt_status look_with(tt_learning *l, const char *until, int digits)
+{
+    tt_report *report = NULL;
+    tt_rulebook_free(l->lesson.book);
+    l->lesson.book = NULL;
+    tt_status status =
+        guarded((arena *[]){l->keep, l->shown, l->scratch}, 3, look, &(looking){l, until, digits});
+    if (status != TT_OK || l->lesson.edit_count == 0) return status;
+    status = tt_rulebook_load(l->lesson.sources, l->lesson.source_count, &l->lesson.book, &report);
+    uint32_t warnings = status == TT_NO_MEMORY ? 0 : tt_report_warnings(report);
+    l->lesson.new_warnings = warnings > l->warnings ? warnings - l->warnings : 0;
+    tt_report_free(report);
+    return status;
+}
+
+tt_status tt_learning_look(tt_learning *l, const char *until, const tt_lesson **out)
+{
+    enum { DIGITS_USUAL = 2, DIGITS_MOST = 5 };
+    tt_status status = TT_OK;
+    int digits = DIGITS_USUAL;
+    do status = look_with(l, until, digits);
+    while (status == TT_OK && l->lesson.new_warnings > 0 && ++digits <= DIGITS_MOST);
+    *out = status == TT_OK ? &l->lesson : NULL;
+    return status;
+}

@@ -1,0 +1,285 @@
+/* Learning through the public face: pieces of equipment share a number, numbers that were left out
+ * get a line, a file keeps its ways. */
+#include <math.h>
+#include <stdio.h>
+
+#include "telltale.h"
+#include "testing.h"
+
+#define EACH_LINE(X) \
+    X("rulebook:") \
+    X("  title: Filters # the house's") \
+    X("  roles: [helper]") \
+    X("kinds:") \
+    X("  filter:") \
+    X("    ask: Which filters are there?") \
+    X("questions:") \
+    X("  drop:") \
+    X("    for-each: filter") \
+    X("    ask: Does {filter} hold the water back?") \
+    X("    read-right: 100 %") \
+    X("  hum:") \
+    X("    ask: How is the pump?") \
+    X("    answers: {loud: Loud, quiet: Quiet}") \
+    X("    read-right: 100 %") \
+    X("symptoms:") \
+    X("  held-back:") \
+    X("    for-each: filter") \
+    X("    text: \"{filter} holds the water back\"") \
+    X("    when: {drop: yes}") \
+    X("    shown-by:") \
+    X("      full: often # from the label") \
+    X("    # and the rest") \
+    X("  hums: {when: {hum: loud}, shown-by: {worn: usually}}") \
+    X("causes:") \
+    X("  full:") \
+    X("    for-each: filter") \
+    X("    text: The cartridge of {filter} is full") \
+    X("    each: yes") \
+    X("    how-often: 2") \
+    X("  worn:") \
+    X("    # seldom seen") \
+    X("    text: The pump is worn") \
+    X("fixes:") \
+    X("  mend:") \
+    X("    text: Mend it") \
+    X("    cures: {worn: usually, full of any filter: usually}") \
+    X("    harm: none") \
+    X("    put-back: not needed")
+#define UNIX_LINE(line) line "\n"
+#define WIDE_LINE(line) line "\r\n"
+static const char rules[] = EACH_LINE(UNIX_LINE), wide[] = EACH_LINE(WIDE_LINE);
+static const char own[] = "site:\n  units:\n    filter: {coarse: {}, fine: {}}\n",
+                  farm[] = "site:\n  units:\n    filter: {left: {}, middle: {}, right: {}}\n";
+static const char until[] = "2026-01-02T03:04:05.678Z";
+
+static tt_source source_of(const char *name, const char *text)
+{
+    return (tt_source){name, text, strlen(text)};
+}
+
+static tt_learning *begin(const char *text)
+{
+    tt_learning *l;
+    tt_report *report;
+    const tt_source file = source_of("rules.yaml", text);
+    tt_status status = tt_learning_new(&file, 1, &l, &report);
+    if (status != TT_OK) print_error("%s\n", tt_report_text(report));
+    assert_int_equal(status, TT_OK);
+    tt_report_free(report);
+    return l;
+}
+
+static tt_rulebook *at_site(const char *text, const char *site)
+{
+    tt_rulebook *book;
+    tt_report *report;
+    const tt_source file = source_of("rules.yaml", text), there = source_of("site.yaml", site);
+    assert_int_equal(tt_rulebook_load_at(&file, 1, &there, &book, &report), TT_OK);
+    tt_report_free(report);
+    return book;
+}
+
+typedef struct said {
+    const char *question;
+    uint32_t option;
+} said;
+
+static tt_case *call_about(const tt_rulebook *book, const said *answers, tt_outcome outcome)
+{
+    tt_case *c;
+    assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE}, &c), TT_OK);
+    for (; answers->question != NULL; answers++) {
+        tt_reply reply = {.kind = TT_ANSWER, .option = answers->option};
+        uint32_t question = tt_question_find(book, answers->question);
+        assert_int_equal(tt_answer(c, question, &reply), TT_OK);
+    }
+    assert_int_equal(tt_fix_tried(c, tt_fix_find(book, "mend"), outcome), TT_OK);
+    return c;
+}
+
+static void add(tt_learning *l, const tt_rulebook *book, const said *answers, const char *cause,
+                int times)
+{
+    for (int i = 0; i < times; i++) {
+        tt_case *c = call_about(book, answers, TT_GONE);
+        assert_int_equal(tt_learning_add(l, c, cause), TT_OK);
+        tt_case_free(c);
+    }
+}
+
+static uint32_t yes_option(const tt_rulebook *book, const char *question)
+{
+    tt_case *c;
+    tt_question shown;
+    assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE}, &c), TT_OK);
+    assert_int_equal(tt_question_show(c, tt_question_find(book, question), &shown), TT_OK);
+    uint32_t yes = strcmp(shown.options[0].name, "yes") == 0 ? 0 : 1;
+    tt_case_free(c);
+    return yes;
+}
+
+static const tt_learned *item(const tt_lesson *lesson, tt_learned_kind kind, const char *symptom,
+                              const char *cause)
+{
+    for (uint32_t i = 0; i < lesson->count; i++) {
+        const tt_learned *n = &lesson->items[i];
+        if (n->kind == kind && strcmp(n->symptom, symptom) == 0 && strcmp(n->cause, cause) == 0)
+            return n;
+    }
+    fail_msg("nothing was learned of '%s' and '%s'", symptom, cause);
+    return NULL;
+}
+
+static void near(double got, double wanted)
+{
+    if (!(fabs(got - wanted) <= 1e-9)) fail_msg("%.17g, wanted %.17g", got, wanted);
+}
+
+/* Two filters here, three there. Ten calls: six with a full filter (its own drop seen in each, its
+ * neighbour's in none), four with a worn pump that is loud. */
+static const tt_lesson *two_places(tt_learning *l, const char *text)
+{
+    const tt_lesson *lesson;
+    tt_rulebook *house = at_site(text, own), *barn = at_site(text, farm);
+    uint32_t yes = yes_option(house, "drop of fine");
+    add(l, house, (const said[]){{"drop of fine", yes}, {"drop of coarse", !yes}, {NULL, 0}},
+        "full of fine", 4);
+    add(l, barn,
+        (const said[]){{"drop of middle", yes}, {"drop of left", !yes}, {"hum", 0}, {NULL, 0}},
+        "full of middle", 2);
+    add(l, barn, (const said[]){{"hum", 0}, {"drop of right", yes}, {NULL, 0}}, "worn", 4);
+    assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
+    tt_rulebook_free(house);
+    tt_rulebook_free(barn);
+    return lesson;
+}
+
+static void pieces_share_their_number(void **state)
+{
+    (void)state;
+    tt_learning *l = begin(rules);
+    const tt_lesson *lesson = two_places(l, rules);
+    assert_int_equal(lesson->cases, 10);
+    assert_int_equal(lesson->causes, 2);
+    assert_int_equal(lesson->cases_wanted, 8);
+    /* Two stand-ins of weight 2 and a pump of 1: 4 of 5. */
+    const tt_learned *n = item(lesson, TT_HOW_OFTEN, "", "full");
+    near(n->before, 0.8);
+    near(n->after, (50 * 0.8 + 6) / 60);
+    assert_string_equal(n->proposed, "2.30"); /* 2 × (4 + 6 × 5/50) / 4 */
+    assert_string_equal(item(lesson, TT_HOW_OFTEN, "", "worn")->proposed, "1.40");
+    n = item(lesson, TT_SHOWN_BY, "held-back", "full");
+    near(n->cases, 6);
+    near(n->of, 6); /* the neighbours were not full: theirs is no drop of a full filter */
+    near(n->after, (20 * 0.7 + 6) / 26);
+    /* Six neighbours without a drop, four drops with a worn pump, and rarely is 5 %. */
+    n = item(lesson, TT_OTHERWISE, "held-back", "");
+    near(n->cases, 4);
+    near(n->of, 10);
+    near(n->after, (40 * 0.05 + 4) / 50);
+    assert_false(n->outside); /* Beta(6, 44) begins at 4.6 % */
+    near(item(lesson, TT_SHOWN_BY, "hums", "worn")->after, (20 * 0.85 + 4) / 24);
+    tt_learning_free(l);
+}
+
+/* Every line as it was, but for the numbers; a number left out gets a line below what it goes with,
+ * or a place within the braces. */
+static void assert_written(const char *text, const char *end)
+{
+    static const char *const wanted[] = {
+        "  title: Filters # the house's%s  learned-until: 2026-01-02T03:04:05.678Z%s  roles: "
+        "[helper]%s",
+        "    shown-by:%s      full: 77 %% # from the label%s    otherwise: 12 %%%s    # and the "
+        "rest%s",
+        "  hums: {otherwise: 9.5 %%, when: {hum: loud}, shown-by: {worn: usually}}%s",
+        "    each: yes%s    how-often: 2.30%s",
+        "    # seldom seen%s    text: The pump is worn%s    how-often: 1.40%sfixes:%s",
+    };
+    tt_learning *l = begin(text);
+    const tt_lesson *lesson = two_places(l, text);
+    assert_int_equal(lesson->source_count, 1);
+    assert_non_null(lesson->book);
+    assert_int_equal(lesson->new_warnings, 0);
+    assert_string_equal(tt_rulebook_describe(lesson->book).title, "Filters");
+    for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
+        char part[512];
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+        snprintf(part, sizeof part, wanted[i], end, end, end, end);
+#pragma GCC diagnostic pop
+        if (strstr(lesson->sources[0].bytes, part) == NULL)
+            fail_msg("'%s' is not in:\n%s", part, lesson->sources[0].bytes);
+    }
+    tt_learning_free(l);
+}
+
+static void a_file_keeps_its_ways(void **state)
+{
+    (void)state;
+    assert_written(rules, "\n");
+    assert_written(wide, "\r\n");
+}
+
+static void what_teaches_nothing_is_refused(void **state)
+{
+    (void)state;
+    tt_learning *l = begin(rules);
+    tt_rulebook *book = at_site(rules, own);
+    const said none[] = {{NULL, 0}};
+    tt_case *c = call_about(book, none, TT_GONE), *better = call_about(book, none, TT_BETTER);
+    assert_int_equal(tt_learning_add(l, c, "rusty"), TT_FAULTY);
+    assert_int_equal(tt_learning_add(l, c, "full of right"), TT_FAULTY);
+    assert_int_equal(tt_learning_add(l, better, "worn"), TT_NOT_NOW);
+    assert_int_equal(tt_fix_tried(better, tt_fix_find(book, "mend"), TT_GONE), TT_OK);
+    assert_int_equal(tt_learning_add(l, better, "worn"),
+                     TT_NOT_NOW); /* gone in the end, but better on the way */
+    tt_learning *others = begin(wide);
+    assert_int_equal(tt_learning_add(others, c, "worn"), TT_FAULTY); /* other files */
+    const tt_lesson *lesson;
+    assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
+    assert_int_equal(lesson->cases, 0);
+    assert_null(lesson->book);
+    assert_int_equal(lesson->edit_count, 0);
+    tt_learning_free(others);
+    tt_learning_free(l);
+    tt_case_free(c);
+    tt_case_free(better);
+    tt_rulebook_free(book);
+}
+
+/* "Not sure" says nothing, and "not loud" of two answers says quiet. */
+static void only_what_was_answered_counts(void **state)
+{
+    (void)state;
+    tt_learning *l = begin(rules);
+    tt_rulebook *book = at_site(rules, own);
+    const tt_lesson *lesson;
+    for (int i = 0; i < 8; i++) {
+        tt_case *c;
+        uint32_t hum = tt_question_find(book, "hum");
+        assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE}, &c), TT_OK);
+        tt_reply reply = {.kind = i < 6 ? TT_UNSURE : TT_NOT, .not_options = 1};
+        assert_int_equal(tt_answer(c, hum, &reply), TT_OK);
+        assert_int_equal(tt_fix_tried(c, tt_fix_find(book, "mend"), TT_GONE), TT_OK);
+        assert_int_equal(tt_learning_add(l, c, "worn"), TT_OK);
+        tt_case_free(c);
+    }
+    assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
+    const tt_learned *n = item(lesson, TT_SHOWN_BY, "hums", "worn");
+    near(n->cases, 0);
+    near(n->of, 2);
+    tt_learning_free(l);
+    tt_rulebook_free(book);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(pieces_share_their_number),
+        cmocka_unit_test(a_file_keeps_its_ways),
+        cmocka_unit_test(what_teaches_nothing_is_refused),
+        cmocka_unit_test(only_what_was_answered_counts),
+    };
+    return cmocka_run_group_tests_name("learning", tests, NULL, NULL);
+}

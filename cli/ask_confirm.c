@@ -18,7 +18,8 @@ static int choose(ask *a, const char *question, const char *const *names,
     while (chosen < 0 && a->leaving == STAYING && a->step_count == steps) {
         say_nothing(&a->s);
         ask_for(a, "cause", "%s", question);
-        chosen = choose_one(a, names, choices, count, 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP);
+        chosen =
+            choose_one(a, names, choices, count, 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP);
     }
     return a->leaving == STAYING && a->step_count == steps ? chosen : -1;
 }
@@ -119,8 +120,8 @@ static void ask_cause(ask *a)
     const tt_tried *last = &tried[count - 1];
     const char *who = *last->cured_name != 0 ? tt_who_confirms(a->c, last->cured_name) : "";
     if (*who != 0)
-        say_note(a,
-            "Whether that was the cause is for the %s to say, who can take up this case for it.",
+        say_note(
+            a, "Whether that was the cause is for the %s to say, who can take up this case for it.",
             who);
     else if (*last->cured_name != 0)
         ask_whether(a, view, last);

@@ -9,7 +9,7 @@
 #include "exits.h"
 
 /* Verbs as bits, for the table. */
-enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_ALL = 63 };
+enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_LEARN = 256, FOR_ALL = 63 | 256 };
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
@@ -21,7 +21,7 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK, \
       "take up the case with this number, or in this folder, again") \
-    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK, \
+    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN, \
       "keep cases here instead of in your data folder") \
     X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, \
       "keep nothing; the case can't be taken up again") \
@@ -41,8 +41,10 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "the rulebook's chances are off by up to so much") \
     X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
       "play on so many processors (left out: all); changes nothing else") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE, \
+    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN, \
       "print JSON for programs") \
+    X(OPTION_PATCH, "patch", 0, NULL, FOR_LEARN, \
+      "print a patch of the rulebook's files, for patch -p1 in its folder") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")
 

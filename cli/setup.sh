@@ -28,6 +28,7 @@ libjansson-dev has_module jansson
 '
 needed_to_test='
 libcmocka-dev has_module cmocka
+patch         has_command patch
 units         has_command units
 gringo        has_command clingo
 g++           has_command c++

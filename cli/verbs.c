@@ -32,6 +32,11 @@ const verb_entry verb_table[] = {
      "right cause leads, in how many questions and minutes, how far the chances can be believed, "
      "and which causes are taken for which. The same seed gives the same result.",
      "telltale rehearse rules/foam-line --calls 5000 --misread 5", verb_rehearse},
+    {"learn", FOR_LEARN, "RULEBOOK FOLDER", 1, 2, "compare a rulebook's numbers with confirmed cases",
+     "Counts the closed cases in FOLDER whose cause somebody confirmed, and says how often each cause and "
+     "symptom was met against what the rulebook has, and what would change. Changes nothing: --patch prints a "
+     "patch to read and to apply. Without FOLDER: where ask keeps cases.",
+     "telltale learn rules/foam-line ~/cases --patch", verb_learn},
     {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.",
      "telltale help ask", verb_help},
 };

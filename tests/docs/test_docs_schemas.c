@@ -64,11 +64,39 @@ static void rehearsals_fit_their_schema(void **state)
     json_decref(schema);
 }
 
+/* With too few cases, and with enough that something is proposed. */
+static void lessons_fit_their_schema(void **state)
+{
+    (void)state;
+    static const int cases[] = {1, 12};
+    json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/learn.schema.json", 0, NULL);
+    assert_non_null(schema);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char command[4096];
+        snprintf(command, sizeof command,
+                 "rm -rf cases; i=%d; while [ $i -gt 0 ]; do printf 'no\\nsilent\\n1\\n1\\n1\\n' | '%s' ask --cases cases "
+                 "'%s/tests/cli/well' >asked && i=$((i - 1)) || exit 1; done; '%s' learn '%s/tests/cli/well' cases --json >learned",
+                 cases[i], TT_PROGRAM, TT_SOURCE_DIR, TT_PROGRAM, TT_SOURCE_DIR);
+        assert_int_equal(system(command), 0);
+        json_t *learned = json_load_file("learned", 0, NULL);
+        assert_non_null(learned);
+        if (!fits_schema(schema, learned)) fail_msg("what was learned of %d cases does not fit its schema", cases[i]);
+        assert_int_equal(json_array_size(json_object_get(learned, "numbers")) > 0, i == 1);
+        json_object_set_new(json_object_get(learned, "cases"), "counted", json_string("many"));
+        assert_false(fits_schema(schema, learned));
+        json_object_del(learned, "cases");
+        assert_false(fits_schema(schema, learned));
+        json_decref(learned);
+    }
+    json_decref(schema);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rank_fits_its_schema),
         cmocka_unit_test(rehearsals_fit_their_schema),
+        cmocka_unit_test(lessons_fit_their_schema),
     };
     return cmocka_run_group_tests_name("docs schemas", tests, NULL, NULL);
 }

@@ -1,0 +1,138 @@
+/* learn: what closed and confirmed cases say about a rulebook's numbers. Nothing is changed: the
+ * author reads, and accepts. */
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "begin_case.h"
+#include "case_folder.h"
+#include "files.h"
+#include "learned.h"
+#include "plain_text.h"
+#include "screen.h"
+#include "verbs.h"
+
+enum { CALLS = 200, SEED = 1 };
+
+/* ---- before and after ---- */
+
+static void note_broken(what_changes *c, const tt_trials *now, const tt_trials *then)
+{
+    tt_trial *broken = take_memory((now->count + 1) * sizeof *broken);
+    for (uint32_t i = 0; i < now->count && i < then->count; i++)
+        if (now->items[i].passed && !then->items[i].passed)
+            broken[c->broken_count++] = then->items[i];
+    c->broken = broken;
+}
+
+static tt_status try_both(tt_rulebook *books[2], what_changes *c)
+{
+    tt_trials trials[2];
+    for (int side = 0; side < 2; side++) {
+        tt_status status = tt_try(books[side], &trials[side]);
+        if (status != TT_OK) return status;
+        c->passed[side] = trials[side].passed;
+    }
+    c->trials = trials[0].count;
+    note_broken(c, &trials[0], &trials[1]);
+    return TT_OK;
+}
+
+static tt_status rehearse_one(const tt_rulebook *book, what_changes *c, int side)
+{
+    tt_rehearsal_options options = {.seed = SEED, .role = TT_NONE};
+    const tt_rehearsed *r;
+    tt_rehearsal *rehearsal;
+    tt_status status = tt_rehearsal_new(book, &options, &rehearsal);
+    if (status != TT_OK) return status;
+    status = tt_rehearsal_play(rehearsal, 0, CALLS);
+    if (status == TT_OK) status = tt_rehearsal_look(rehearsal, &r);
+    if (status == TT_OK) {
+        c->calls = CALLS;
+        c->leads[side] = r->all.leads;
+        c->questions[side] = r->all.questions;
+        c->minutes[side] = r->all.minutes;
+    }
+    tt_rehearsal_free(rehearsal);
+    return status;
+}
+
+static tt_status compare(tt_rulebook *now, tt_rulebook *then, what_changes *c)
+{
+    tt_rulebook *books[2] = {now, then};
+    tt_status status = try_both(books, c);
+    for (int side = 0; side < 2 && status == TT_OK; side++)
+        status = rehearse_one(books[side], c, side);
+    return status;
+}
+
+/* ---- the verb ---- */
+
+static exit_status show(const command_line *line, tt_learning *l, const sources *files,
+                        const cases_seen *seen)
+{
+    const tt_lesson *lesson;
+    what_changes changes = {.trials = 0};
+    tt_status status = tt_learning_look(l, seen->until, &lesson);
+    if (status != TT_OK) return status_of(status);
+    bool proposes = lesson->edit_count > 0;
+    if (is_given(line, OPTION_PATCH)) {
+        if (lesson->new_warnings > 0)
+            complain("with this patch check warns of %u more things than it does now",
+                     lesson->new_warnings);
+        print_patch(stdout, files->items, files->count, lesson->edits, lesson->edit_count);
+        return EXIT_DONE;
+    }
+    if (proposes) status = compare(tt_learning_book(l), lesson->book, &changes);
+    learned all = {tt_rulebook_describe(tt_learning_book(l)).title, tt_learning_until(l), seen,
+                   lesson, proposes ? &changes : NULL};
+    if (status == TT_OK && is_given(line, OPTION_JSON))
+        print_learned_json(stdout, &all);
+    else if (status == TT_OK)
+        print_learned_words(stdout, &all);
+    free((void *)(uintptr_t)changes.broken);
+    return status_of(status);
+}
+
+static exit_status begin(const command_line *line, const sources *files, tt_learning **l)
+{
+    tt_report *report = NULL;
+    tt_status status = tt_learning_new(files->items, files->count, l, &report);
+    if (status == TT_FAULTY) {
+        show_report(stderr, report);
+        complain("%s can't be used before this is mended", line->words[1]);
+    }
+    tt_report_free(report);
+    return status == TT_FAULTY ? EXIT_BAD_DATA : status_of(status);
+}
+
+static exit_status folder_of_cases(const command_line *line, char **root)
+{
+    struct stat about;
+    *root = cases_root(line->count > 2 ? line->words[2] : line->values[OPTION_CASES]);
+    if (*root == NULL) return EXIT_NO_FILE;
+    if (stat(*root, &about) != 0) return say_file_failure(*root, errno);
+    return S_ISDIR(about.st_mode) ? EXIT_DONE : say_file_failure(*root, ENOTDIR);
+}
+
+exit_status verb_learn(const command_line *line)
+{
+    sources files = {.count = 0};
+    tt_learning *l = NULL;
+    cases_seen seen;
+    char *root = NULL;
+    if (is_given(line, OPTION_PATCH) && is_given(line, OPTION_JSON)) {
+        complain("--patch and --json don't go together");
+        return EXIT_USAGE;
+    }
+    exit_status status = folder_of_cases(line, &root);
+    if (status == EXIT_DONE) status = sources_read(line->words[1], &files);
+    if (status == EXIT_DONE) status = begin(line, &files, &l);
+    if (status == EXIT_DONE) status = learn_from_cases(l, line->words[1], root, &seen);
+    if (status == EXIT_DONE) status = show(line, l, &files, &seen);
+    tt_learning_free(l);
+    sources_free(&files);
+    free(root);
+    return status;
+}

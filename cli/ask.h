@@ -174,9 +174,13 @@ bool keep_up(ask *a);
 bool settle_one(ask *a);
 /* One line for each that is not settled. */
 void show_unsettled(ask *a);
+/* The same, one text for each that is to be settled. Texts and array are freed by the caller. */
+char **unsettled_words(ask *a, size_t *count);
 void step_settled(ask *a, const case_record *right, const case_record *const *wrong, size_t count);
 /* A record in words: "Does the hose swell? no"; freed by the caller. */
 char *record_words(ask *a, const case_record *record);
+/* What an `answer` said of its question, whether it counts or not; freed by the caller. */
+char *answer_said(ask *a, const json_t *data);
 /* `hold` and `hand over`. */
 void ask_hold(ask *a);
 void ask_hand_over(ask *a);
@@ -207,6 +211,8 @@ void ask_put_back(ask *a, const tt_view *view);
 bool ask_other_put_back(ask *a);
 /* From what to what a fix sets something in its next step; nothing if it adjusts nothing. */
 void show_adjust_step(const ask *a, const tt_fix_plan *plan);
+/* What a fix has left different from before; null: nothing. Freed by the caller. */
+char *change_words(const ask *a, const tt_tried *tried);
 /* What fixes have left different from before, one a line. */
 void show_settings(const ask *a, const tt_tried *tried, uint32_t count);
 /* The most promising fix that is for somebody else; null: there is none. */

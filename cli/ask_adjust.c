@@ -18,7 +18,7 @@ void show_adjust_step(const ask *a, const tt_fix_plan *plan)
 }
 
 /* What a fix that stays has changed: it helped, or can't be undone. Null: nothing that could be put back. */
-static char *change_words(const ask *a, const tt_tried *tried)
+char *change_words(const ask *a, const tt_tried *tried)
 {
     tt_fix_plan plan;
     if (*tried->setting != 0) return copy_text(tried->setting);

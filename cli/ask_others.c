@@ -84,19 +84,28 @@ static char *reply_words(const tt_question *q, const tt_reply *reply)
     return copy_text("");
 }
 
-static char *answer_words(ask *a, const json_t *data)
+char *answer_said(ask *a, const json_t *data)
 {
     uint32_t question = tt_question_find(a->rulebook.book, text_in(data, "question"));
     tt_question shown;
     tt_reply reply;
     if (question == TT_NONE || tt_question_show(a->c, question, &shown) != TT_OK)
-        return format_text("%s: %s", text_in(data, "question"), text_in(data, "typed"));
+        return copy_text(text_in(data, "typed"));
     double *weights = take_memory((shown.option_count + 1) * sizeof *weights);
     bool fits = reply_of_json(&shown, json_object_get(data, "reply"), weights, &reply);
     char *said = fits ? reply_words(&shown, &reply) : copy_text(text_in(data, "typed"));
-    char *words = format_text("%s %s", shown.ask, said);
-    free(said);
     free(weights);
+    return said;
+}
+
+static char *answer_words(ask *a, const json_t *data)
+{
+    uint32_t question = tt_question_find(a->rulebook.book, text_in(data, "question"));
+    tt_question shown;
+    bool known = question != TT_NONE && tt_question_show(a->c, question, &shown) == TT_OK;
+    char *said = answer_said(a, data);
+    char *words = format_text("%s%s%s", known ? shown.ask : text_in(data, "question"), known ? " " : ": ", said);
+    free(said);
     return words;
 }
 

@@ -131,14 +131,29 @@ bool settle_one(ask *a)
     return d.count > 0;
 }
 
-void show_unsettled(ask *a)
+char **unsettled_words(ask *a, size_t *count)
 {
     size_t at = 0;
+    char **all = NULL;
+    *count = 0;
     for (dispute d; (d = first_dispute(a, at, &at)).count > 0; at++) {
         char *one = whose_words(a, d.records[0]), *other = whose_words(a, d.records[1]);
-        say_item(&a->s, "To settle: ", "%s; but: %s", one, other);
+        all = room_for_one(all, *count, sizeof *all);
+        all[(*count)++] = format_text("%s; but: %s", one, other);
         free(other);
         free(one);
         free(d.records);
     }
+    return all;
+}
+
+void show_unsettled(ask *a)
+{
+    size_t count;
+    char **all = unsettled_words(a, &count);
+    for (size_t i = 0; i < count; i++) {
+        say_item(&a->s, "To settle: ", "%s", all[i]);
+        free(all[i]);
+    }
+    free(all);
 }

@@ -107,20 +107,37 @@ exit_status case_folder_new(const char *root, char **folder, char uuid[CASE_UUID
     return say_cannot_keep(root, error);
 }
 
+static bool is_cases_file(const char *path)
+{
+    const char *end = strrchr(path, '.');
+    struct stat about;
+    return end != NULL && strcmp(end, ".jsonl") == 0 && stat(path, &about) == 0 && S_ISREG(about.st_mode);
+}
+
+/* The folder itself, or that of a file in it; freed by the caller. */
+static char *folder_meant(const char *path)
+{
+    char *whole = is_cases_file(path) ? realpath(path, NULL) : NULL;
+    char *folder = copy_text(whole != NULL ? whole : path);
+    size_t length = strlen(folder);
+    if (whole != NULL) *strrchr(folder, '/') = 0;
+    else while (length > 1 && folder[length - 1] == '/') folder[--length] = 0;
+    free(whole);
+    return folder;
+}
+
 static exit_status use_path(const char *path, char **folder, char uuid[CASE_UUID_SIZE])
 {
     struct stat about;
-    char *trimmed = copy_text(path);
-    size_t length = strlen(trimmed);
-    while (length > 1 && trimmed[length - 1] == '/') trimmed[--length] = 0;
-    const char *slash = strrchr(trimmed, '/'), *name = slash != NULL ? slash + 1 : trimmed;
-    if (stat(trimmed, &about) != 0 || !S_ISDIR(about.st_mode) || !is_case_uuid(name)) {
+    char *meant = folder_meant(path);
+    const char *slash = strrchr(meant, '/'), *name = slash != NULL ? slash + 1 : meant;
+    if (stat(meant, &about) != 0 || !S_ISDIR(about.st_mode) || !is_case_uuid(name)) {
         complain("%s: this is no folder of a case", path);
-        free(trimmed);
+        free(meant);
         return EXIT_NO_FILE;
     }
     memcpy(uuid, name, CASE_UUID_SIZE);
-    *folder = trimmed;
+    *folder = meant;
     return EXIT_DONE;
 }
 
@@ -129,7 +146,7 @@ exit_status case_folder_find(const char *root, const char *named, char **folder,
 {
     char number[CASE_NUMBER_SIZE];
     *folder = NULL;
-    if (strchr(named, '/') != NULL) return use_path(named, folder, uuid);
+    if (strchr(named, '/') != NULL || is_case_uuid(named) || is_cases_file(named)) return use_path(named, folder, uuid);
     number_read read = case_number_read(named, number);
     if (read != NUMBER_READ) {
         complain(read == NUMBER_WRONG_LETTER

@@ -9,7 +9,7 @@
 #include "exits.h"
 
 /* Verbs as bits, for the table. */
-enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_LEARN = 256, FOR_ALL = 63 | 256 };
+enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_LEARN = 256, FOR_SHEET = 512, FOR_ALL = 0xFFFF };
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
@@ -21,15 +21,15 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK, \
       "take up the case with this number, or in this folder, again") \
-    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN, \
-      "keep cases here instead of in your data folder") \
+    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET, \
+      "cases are kept here instead of in your data folder") \
     X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, \
       "keep nothing; the case can't be taken up again") \
     X(OPTION_NO_INPUT, "no-input", 0, NULL, FOR_ASK, \
       "ask nothing: say where the case stands, and end") \
     X(OPTION_NAME, "name", 0, "NAME", FOR_ASK, \
       "who works on the case, as others see it (left out: your login name)") \
-    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK, \
+    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \
       "among the fixes allowed, the quickest first") \
@@ -41,10 +41,14 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "the rulebook's chances are off by up to so much") \
     X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
       "play on so many processors (left out: all); changes nothing else") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN, \
+    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET, \
       "print JSON for programs") \
     X(OPTION_PATCH, "patch", 0, NULL, FOR_LEARN, \
       "print a patch of the rulebook's files, for patch -p1 in its folder") \
+    X(OPTION_HTML, "html", 0, NULL, FOR_SHEET, "write a page for a browser or a printer") \
+    X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
+    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET, \
+      "write into this file; one that ends in .html or .json in that form") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")
 

@@ -37,6 +37,12 @@ const verb_entry verb_table[] = {
      "symptom was met against what the rulebook has, and what would change. Changes nothing: --patch prints a "
      "patch to read and to apply. Without FOLDER: where ask keeps cases.",
      "telltale learn rules/foam-line ~/cases --patch", verb_learn},
+    {"sheet", FOR_SHEET, "CASE", 1, 2, "put a case on paper for whoever goes on with it",
+     "CASE is a number, the folder of a case or a file in it. What is wrong, what comes next, what must be put "
+     "back, causes, parts to bring, fixes and answers in order: as Markdown, as a page (--html) or for programs "
+     "(--json). Nothing in the case is changed. The rulebook is the one that the case names; a second word names "
+     "another.",
+     "telltale sheet 569491H --into sheet.html", verb_sheet},
     {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.",
      "telltale help ask", verb_help},
 };

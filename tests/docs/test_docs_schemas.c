@@ -91,10 +91,48 @@ static void lessons_fit_their_schema(void **state)
     json_decref(schema);
 }
 
+/* A session on the case that stands in `lines`, and its sheet. */
+static json_t *sheet_of(const char *book, const char *lines)
+{
+    char command[4096];
+    snprintf(command, sizeof command,
+             "rm -rf cases; printf '%s\\n' | '%s' ask '%s/tests/cli/%s' --cases cases >out 2>&1; '%s' sheet cases/*/*/* --json >sheet",
+             lines, TT_PROGRAM, TT_SOURCE_DIR, book, TT_PROGRAM);
+    assert_int_equal(system(command), 0);
+    json_t *sheet = json_load_file("sheet", 0, NULL);
+    assert_non_null(sheet);
+    return sheet;
+}
+
+static void sheets_fit_their_schema(void **state)
+{
+    (void)state;
+    static const char *const cases[][2] = {
+        {"well", "no"},
+        {"well", "yes\\n1"},
+        {"well", "no\\nit goes on and off\\n1\\n2\\n40 psi\\nback\\nstop"},
+        {"well", "no\\nit goes on and off\\n1\\n1\\n1"},
+        {"regulator", "stiff foam\\n1\\n52\\n2\\n1\\nno\\n2\\n2\\nyes\\nstop"},
+    };
+    json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/sheet.schema.json", 0, NULL);
+    assert_non_null(schema);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        json_t *sheet = sheet_of(cases[i][0], cases[i][1]);
+        if (!fits_schema(schema, sheet)) fail_msg("the sheet of '%s' does not fit its schema", cases[i][1]);
+        json_object_set_new(json_object_get(sheet, "next"), "do", json_string("dance"));
+        assert_false(fits_schema(schema, sheet));
+        json_object_del(sheet, "next");
+        assert_false(fits_schema(schema, sheet));
+        json_decref(sheet);
+    }
+    json_decref(schema);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rank_fits_its_schema),
+        cmocka_unit_test(sheets_fit_their_schema),
         cmocka_unit_test(rehearsals_fit_their_schema),
         cmocka_unit_test(lessons_fit_their_schema),
     };

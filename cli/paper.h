@@ -1,0 +1,71 @@
+/* What a page for people is made of, whatever it is written as. Whoever fills a paper says what its
+ * texts are; how they are escaped and marked is up to the paper. */
+#ifndef TT_CLI_PAPER_H
+#define TT_CLI_PAPER_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+typedef enum text_kind {
+    OUR_TEXT,  /* the program's, or typed by a person */
+    RULE_TEXT, /* from a rulebook or a site, in its language */
+    MOMENT,    /* as RFC 3339 writes it: shown to the minute */
+    NUMBER,    /* a figure with its sign or unit: "72%" */
+} text_kind;
+typedef struct piece_of_text {
+    text_kind kind;
+    const char *text;
+} piece_of_text;
+
+/* Shares from 0 to 1, each under its text; what they show stands in a table too. */
+typedef struct bar_shown {
+    piece_of_text text;
+    const char *share_words;
+    double share;
+} bar_shown;
+
+/* The first cell of a row heads it. */
+typedef struct text_table {
+    const char *const *columns; /* their headings */
+    size_t column_count, row_count;
+    piece_of_text *cells; /* [row][column], with copies of their texts */
+} text_table;
+
+typedef struct paper paper;
+typedef struct paper_kind {
+    void (*begin)(const paper *p, const char *title);
+    void (*end)(const paper *p);
+    void (*heading)(const paper *p, const char *text);
+    void (*paragraph)(const paper *p, piece_of_text text);
+    /* In a frame that nobody overlooks; `grave`: in one that stops. `word` stands before the text;
+     * or null. */
+    void (*boxed)(const paper *p, bool grave, const char *word, piece_of_text text);
+    /* Names and what they stand for; between the first and the last of them nothing else. */
+    void (*facts_begin)(const paper *p);
+    void (*fact)(const paper *p, const char *name, piece_of_text value);
+    void (*facts_end)(const paper *p);
+    void (*list_begin)(const paper *p, bool numbered);
+    void (*item)(const paper *p, size_t number,
+                 piece_of_text text); /* 0: in a list without numbers */
+    void (*list_end)(const paper *p, bool numbered);
+    void (*table)(const paper *p, const char *caption, const text_table *table);
+    void (*bars)(const paper *p, const char *title, const bar_shown *bars, size_t count);
+} paper_kind;
+extern const paper_kind paper_of_html, paper_of_markdown;
+
+struct paper {
+    const paper_kind *kind;
+    FILE *out;
+    const char *language; /* of the rules' texts, a tag of BCP 47; null: English, as our own */
+};
+
+/* Copies the texts of `cells`, one for each column. */
+void table_add(text_table *table, const piece_of_text *cells);
+/* Without the columns in which nothing stands; nothing at all if there is no row. Empties the
+ * table. */
+void table_put(text_table *table, const paper *p, const char *caption);
+
+bool is_moment(const char *text); /* begins as RFC 3339 writes a moment */
+
+#endif

@@ -207,7 +207,7 @@ static void remember(case_file *file, const char *line)
     line_hash(line, length, file->own.before);
     file->own.torn = false;
     file->own.lines++;
-    file->lamport++;
+    file->lamport = record.lamport;
 }
 
 exit_status case_file_add(case_file *file, const char *kind, json_t *data)
@@ -217,7 +217,7 @@ exit_status case_file_add(case_file *file, const char *kind, json_t *data)
                       .writer = file->writer,
                       .before = file->own.before,
                       .number = file->own.lines + 1,
-                      .lamport = file->lamport + 1,
+                      .lamport = file->lamport < HIGHEST_COUNTER ? file->lamport + 1 : HIGHEST_COUNTER,
                       .seen = case_file_seen(file)};
     char *line = record_line(&head, kind, data);
     if (line == NULL) {

@@ -72,12 +72,9 @@ char *record_line(const line_head *head, const char *kind, json_t *data)
     return text;
 }
 
-/* Up to here JSON's numbers are exact everywhere, and one can be added. */
-static const json_int_t highest_number = (json_int_t)1 << 53;
-
 static bool is_counter(const json_t *number)
 {
-    return json_is_integer(number) && json_integer_value(number) >= 0 && json_integer_value(number) < highest_number;
+    return json_is_integer(number) && json_integer_value(number) >= 0 && json_integer_value(number) <= (json_int_t)HIGHEST_COUNTER;
 }
 
 static const char *fill_record(json_t *whole, const char *uuid, case_record *out,

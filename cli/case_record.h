@@ -4,6 +4,9 @@
 
 #include "case_file.h"
 
+/* Counters beyond are refused: up to here JSON's numbers are exact everywhere. */
+#define HIGHEST_COUNTER ((uint64_t)1 << 53)
+
 enum { LINE_HASH_SIZE = 65, WRITER_SIZE = 13, RECORD_VERSION = 1, LONGEST_LINE = 4 << 20 };
 
 void line_hash(const char *line, size_t length, char hash[LINE_HASH_SIZE]);

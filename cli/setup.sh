@@ -31,6 +31,7 @@ libcmocka-dev has_module cmocka
 patch         has_command patch
 units         has_command units
 gringo        has_command clingo
+strace        has_command strace
 g++           has_command c++
 '
 # Packages of which only files are read: fetched and unpacked into .build, not installed, for they

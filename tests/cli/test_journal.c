@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include "case_number.h"
+#include "window.h"
 
 static int fresh(void **state)
 {
@@ -88,6 +89,29 @@ static void killed_outright_nothing_is_lost(void **state)
     assert_holds("out", "Is there smoke at the pump? No");
     assert_holds("out", "The trouble is gone.");
     assert_int_equal(sh("head -3 cases/*/*/*/*.jsonl | cmp - before"), 0);
+}
+
+/* Each prompt after the first shows that what was typed before is kept. */
+static void killed_200_times_no_answer_is_lost(void **state)
+{
+    (void)state;
+    unsigned least = 1000, most = 0;
+    for (unsigned round = 0; round < 200; round++) {
+        fresh(state);
+        window w = open_window("out", (const char *const[]){"ask", WELL, "--cases", "cases", NULL});
+        for (unsigned i = 0; i < 30; i++) type_line(&w, i % 2 == 0 ? "unsure" : "back");
+        nanosleep(&(struct timespec){.tv_nsec = 100000L * (round * 37 % 200)}, NULL);
+        kill(w.pid, SIGKILL);
+        assert_int_equal(close_window(&w), 128 + SIGKILL);
+        char *text = contents("out");
+        unsigned prompts = 0;
+        for (const char *p = text; (p = strstr(p, "\n> ")) != NULL; p++) prompts++;
+        free(text);
+        assert_int_equal(sh("cat cases/*/*/*/*.jsonl 2>err | wc -l >kept; test $(cat kept) -ge %u", prompts), 0);
+        if (prompts < least) least = prompts;
+        if (prompts > most) most = prompts;
+    }
+    assert_true(least < most); /* at different moments */
 }
 
 static void interrupted_it_says_how_to_go_on(void **state)
@@ -239,6 +263,28 @@ static void where_it_cant_be_kept_is_said(void **state)
     assert_int_equal(sh("(unset HOME XDG_DATA_HOME; echo silent | $T ask $WELL >out 2>err)"), 73);
 }
 
+/* In this order: the record is written, it is on the disk, what comes next is shown. */
+static void a_record_is_on_the_disk_before_the_next_prompt(void **state)
+{
+    (void)state;
+    if (sh("strace -o trace true 2>err") != 0) {
+        print_message("skipped: strace can't be used here\n");
+        skip();
+    }
+    assert_int_equal(
+        sh("printf 'no\nshort cycling\n1\nunsure\n' | ASAN_OPTIONS=detect_leaks=0 strace -o trace -y -s 400 -e trace=write,fsync,fdatasync "
+           "$T ask $WELL --cases cases >out 2>err"),
+        3);
+    assert_int_equal(
+        sh("awk '/^write\\([0-9]+<.*jsonl>/ { written++; open = 1 }"
+           " /^fdatasync\\([0-9]+<.*jsonl>/ { if (open) synced++; open = 0 }"
+           " /^write\\(1</ && open { bad++ }"
+           " /^fsync\\(.*cases/ { folders++ }"
+           " END { print written+0, synced+0, bad+0, (folders > 3) }' trace >order"),
+        0);
+    assert_holds("order", "4 4 0 1\n");
+}
+
 /* A limit on file size stands in for a full disk. */
 static void a_full_disk_ends_it_at_once(void **state)
 {
@@ -323,6 +369,8 @@ int main(void)
         IN_FRESH_FOLDER(check_letters_tell_slips),
         IN_FRESH_FOLDER(one_window_at_a_time),
         IN_FRESH_FOLDER(where_it_cant_be_kept_is_said),
+        IN_FRESH_FOLDER(a_record_is_on_the_disk_before_the_next_prompt),
+        IN_FRESH_FOLDER(killed_200_times_no_answer_is_lost),
         IN_FRESH_FOLDER(a_full_disk_ends_it_at_once),
         IN_FRESH_FOLDER(changed_rules_are_asked_about),
         IN_FRESH_FOLDER(a_closed_case_can_be_opened_again),

@@ -26,17 +26,17 @@ static inline window open_window(const char *out, const char *const *words)
     assert_int_equal(pipe(feed), 0);
     fcntl(feed[1], F_SETFD, FD_CLOEXEC);
     unlink(out);
+    int file = open(out, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
     pid_t pid = fork();
     assert_true(pid >= 0);
     if (pid == 0) {
-        int file = open(out, O_WRONLY | O_CREAT | O_TRUNC, 0600);
         if (file < 0 || dup2(feed[0], 0) < 0 || dup2(file, 1) < 0 || dup2(file, 2) < 0) _exit(126);
         close(feed[0]);
-        close(file);
         execv(TT_PROGRAM, arguments);
         _exit(127);
     }
     close(feed[0]);
+    close(file);
     return (window){pid, feed[1], out, 0};
 }
 

@@ -1,0 +1,167 @@
+/* A case on a disk of its own: full, read-only, and cut off from power while it is written. Such
+ * disks need root; without, this says so and is skipped. */
+#define _GNU_SOURCE /* unshare */
+#include "case_bench.h"
+
+#include <errno.h>
+#include <sched.h>
+#include <sys/mount.h>
+
+/* A mount namespace of our own: nobody else sees these disks, and they go with us. */
+static bool can_mount(void)
+{
+    static int can = -1;
+    if (can < 0) can = unshare(CLONE_NEWNS) == 0 && mount(NULL, "/", NULL, MS_REC | MS_PRIVATE, NULL) == 0;
+    if (can == 0) print_message("skipped: disks of one's own need root (%s)\n", strerror(errno));
+    return can == 1;
+}
+
+static void mount_small(const char *path)
+{
+    mkdir(path, 0700);
+    umount2(path, MNT_DETACH);
+    if (mount("tmpfs", path, "tmpfs", 0, "size=64k") != 0) fail_msg("no tmpfs: %s", strerror(errno));
+}
+
+static int run(const char *command)
+{
+    int status = system(command);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+static void assert_numbers(case_file *file, long count)
+{
+    assert_int_equal(case_file_count(file), count);
+    for (long i = 0; i < count; i++) assert_int_equal(number_of(case_file_record(file, (size_t)i)), i);
+}
+
+static void a_full_disk_is_said_and_loses_nothing(void **state)
+{
+    (void)state;
+    if (!can_mount()) skip();
+    mount_small("full-disk");
+    case_file *file;
+    char *folder = new_case("full-disk");
+    assert_int_equal(run("dd if=/dev/zero of=full-disk/filler bs=4k count=8 2>/dev/null"), 0);
+    assert_int_equal(open_case(folder, &file), EXIT_DONE);
+    int before = catch_complaints();
+    long kept = 0;
+    while (kept < 1000 && add_number(file, kept) == EXIT_DONE) kept++;
+    hear_again(before);
+    assert_true(kept > 0 && kept < 1000);
+    assert_true(was_said("this could not be kept in full-disk/"));
+    assert_true(was_said("No space left on device"));
+    case_file_close(file);
+    file = read_case(folder);
+    assert_numbers(file, kept);
+    case_file_close(file);
+    assert_int_equal(unlink("full-disk/filler"), 0);
+    assert_int_equal(open_case(folder, &file), EXIT_DONE);
+    assert_int_equal(add_number(file, kept), EXIT_DONE);
+    case_file_close(file);
+    file = read_case(folder);
+    assert_numbers(file, kept + 1);
+    case_file_close(file);
+    umount2("full-disk", MNT_DETACH);
+    free(folder);
+}
+
+static void a_read_only_disk_can_be_looked_at(void **state)
+{
+    (void)state;
+    if (!can_mount()) skip();
+    mount_small("read-only");
+    case_file *file;
+    char *folder = new_case("read-only");
+    assert_int_equal(open_case(folder, &file), EXIT_DONE);
+    assert_int_equal(add_number(file, 0), EXIT_DONE);
+    case_file_close(file);
+    assert_int_equal(mount(NULL, "read-only", NULL, MS_REMOUNT | MS_RDONLY, NULL), 0);
+    assert_int_equal(open_case(folder, &file), EXIT_CANNOT_CREATE);
+    assert_true(was_said("the case can't be kept in read-only/"));
+    assert_true(was_said("Read-only file system"));
+    file = read_case(folder);
+    assert_numbers(file, 1);
+    case_file_close(file);
+    int before = catch_complaints();
+    assert_int_equal(case_file_new("read-only", &file), EXIT_CANNOT_CREATE);
+    hear_again(before);
+    assert_true(was_said("Name another folder with --cases FOLDER"));
+    umount2("read-only", MNT_DETACH);
+    free(folder);
+}
+
+/* ---- power ---- */
+
+static bool can_make_disk(void)
+{
+    if (!can_mount()) return false;
+    bool made = run("rm -f disk.img; truncate -s 8M disk.img && mkfs.ext4 -q -F disk.img 2>/dev/null && mkdir -p disk after &&"
+                    " mount -o loop disk.img disk 2>/dev/null") == 0;
+    if (!made) print_message("skipped: no disk image can be mounted here\n");
+    return made;
+}
+
+/* What has come to the disk so far, and no more: as the next start would find it. */
+static void cut_power(void)
+{
+    assert_int_equal(run("cp disk.img cut.img && mount -o loop cut.img after"), 0);
+}
+
+static void start_again(void)
+{
+    assert_int_equal(run("umount after && rm cut.img"), 0);
+}
+
+/* What was written and not synced is not there, or this test could not fail. */
+static void assert_power_matters(void)
+{
+    assert_int_equal(run("echo lost >disk/unsynced && echo kept >disk/synced && sync disk/synced"), 0);
+    cut_power();
+    assert_int_equal(access("after/synced", F_OK), 0);
+    char text[8] = "";
+    FILE *file = fopen("after/unsynced", "r");
+    size_t got = file != NULL ? fread(text, 1, sizeof text, file) : 0;
+    if (file != NULL) fclose(file);
+    assert_int_equal(got, 0);
+    start_again();
+}
+
+static void after_a_power_cut_all_that_was_acknowledged_is_there(void **state)
+{
+    (void)state;
+    if (!can_make_disk()) skip();
+    assert_power_matters();
+    char *folder = new_case("disk/cases"), elsewhere[512];
+    snprintf(elsewhere, sizeof elsewhere, "after/%s", folder + strlen("disk/"));
+    for (int round = 0; round < 12; round++) {
+        int acks, status;
+        long first = 100L * round, n = first;
+        pid_t pid = start_writer(folder, first, 100, &acks);
+        for (int i = 0; i < 3 + 5 * round; i++) assert_int_equal(read(acks, &n, sizeof n), sizeof n);
+        kill(pid, SIGSTOP);
+        cut_power();
+        case_file *file = read_case(elsewhere);
+        bool found = false;
+        for (size_t i = 0; i < case_file_count(file); i++) found = found || number_of(case_file_record(file, i)) == n;
+        assert_true(case_file_count(file) >= (size_t)(n - first) + 1);
+        assert_true(found);
+        case_file_close(file);
+        start_again();
+        kill(pid, SIGKILL);
+        last_acknowledged(acks);
+        assert_int_equal(waitpid(pid, &status, 0), pid);
+    }
+    run("umount disk");
+    free(folder);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_full_disk_is_said_and_loses_nothing),
+        cmocka_unit_test(a_read_only_disk_can_be_looked_at),
+        cmocka_unit_test(after_a_power_cut_all_that_was_acknowledged_is_there),
+    };
+    return cmocka_run_group_tests_name("case disks", tests, NULL, NULL);
+}

@@ -1,6 +1,7 @@
 /* learn: what closed and confirmed cases say about a rulebook's numbers. Nothing is changed: the
  * author reads, and accepts. */
 #include <errno.h>
+#include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -13,7 +14,7 @@
 #include "screen.h"
 #include "verbs.h"
 
-enum { CALLS = 200, SEED = 1 };
+enum { CALLS = 100, SEED = 1 };
 
 /* ---- before and after ---- */
 
@@ -39,32 +40,56 @@ static tt_status try_both(tt_rulebook *books[2], what_changes *c)
     return TT_OK;
 }
 
-static tt_status rehearse_one(const tt_rulebook *book, what_changes *c, int side)
+/* One side of the comparison, each on a processor of its own. */
+typedef struct rehearsed_side {
+    const tt_rulebook *book;
+    what_changes *into;
+    int side;
+    tt_status status;
+} rehearsed_side;
+
+static tt_status keep_rehearsed(tt_rehearsal *rehearsal, what_changes *c, int side)
 {
-    tt_rehearsal_options options = {.seed = SEED, .role = TT_NONE};
     const tt_rehearsed *r;
-    tt_rehearsal *rehearsal;
-    tt_status status = tt_rehearsal_new(book, &options, &rehearsal);
-    if (status != TT_OK) return status;
-    status = tt_rehearsal_play(rehearsal, 0, CALLS);
+    tt_status status = tt_rehearsal_play(rehearsal, 0, CALLS);
     if (status == TT_OK) status = tt_rehearsal_look(rehearsal, &r);
-    if (status == TT_OK) {
-        c->calls = CALLS;
-        c->leads[side] = r->all.leads;
-        c->questions[side] = r->all.questions;
-        c->minutes[side] = r->all.minutes;
-    }
+    if (status != TT_OK) return status;
+    c->leads[side] = r->all.leads;
+    c->questions[side] = r->all.questions;
+    c->minutes[side] = r->all.minutes;
+    return TT_OK;
+}
+
+static void *rehearse(void *context)
+{
+    rehearsed_side *s = context;
+    tt_rehearsal_options options = {.seed = SEED, .role = TT_NONE};
+    tt_rehearsal *rehearsal = NULL;
+    s->status = tt_rehearsal_new(s->book, &options, &rehearsal);
+    if (s->status == TT_OK) s->status = keep_rehearsed(rehearsal, s->into, s->side);
     tt_rehearsal_free(rehearsal);
-    return status;
+    return NULL;
+}
+
+static tt_status rehearse_both(tt_rulebook *books[2], what_changes *c)
+{
+    rehearsed_side sides[2] = {{books[0], c, 0, TT_OK}, {books[1], c, 1, TT_OK}};
+    pthread_t other;
+    bool apart = pthread_create(&other, NULL, rehearse, &sides[1]) == 0;
+    c->calls = CALLS;
+    rehearse(&sides[0]);
+    if (apart)
+        pthread_join(other, NULL);
+    else
+        rehearse(&sides[1]);
+    return sides[0].status != TT_OK ? sides[0].status : sides[1].status;
 }
 
 static tt_status compare(tt_rulebook *now, tt_rulebook *then, what_changes *c)
 {
     tt_rulebook *books[2] = {now, then};
     tt_status status = try_both(books, c);
-    for (int side = 0; side < 2 && status == TT_OK; side++)
-        status = rehearse_one(books[side], c, side);
-    return status;
+    return status == TT_OK ? rehearse_both(books, c) : status;
 }
 
 /* ---- the verb ---- */

@@ -62,7 +62,7 @@ static void numbers_and_what_would_change(void **state)
                         "    9 of 9 answers\n    95.0 % -> 96.5 %");
     assert_holds("out",
                  "What would change:\n  worked cases that come out as expected: 2 of 2 -> 2 of 2");
-    assert_holds("out", "In 200 made-up calls");
+    assert_holds("out", "In 100 made-up calls");
     assert_holds("out", "Nothing has been changed.");
     assert_int_equal(sh("test -s err"), 1);
     assert_int_equal(sh("$T learn book cases >again 2>err"), 0);

@@ -68,6 +68,7 @@ typedef struct ask {
     char **cautions_shown; /* their texts */
     size_t caution_count;
     uint32_t question_shown; /* in full, just now; or TT_NONE */
+    uint32_t jump; /* a question that was asked for by its words; or TT_NONE */
     uint32_t fix_shown;
     uint32_t fix_explained; /* its safety was shown since the program began: later steps are short */
 } ask;
@@ -178,6 +179,7 @@ void show_unsettled(ask *a);
 char **unsettled_words(ask *a, size_t *count);
 void step_settled(ask *a, const case_record *right, const case_record *const *wrong, size_t count);
 /* A record in words: "Does the hose swell? no"; freed by the caller. */
+char *words_of_reply(const tt_question *question, const tt_reply *reply);
 char *record_words(ask *a, const case_record *record);
 /* What an `answer` said of its question, whether it counts or not; freed by the caller. */
 char *answer_said(ask *a, const json_t *data);
@@ -202,6 +204,8 @@ bool ask_question(ask *a, uint32_t question);
  * merely begins like it, and not over one with a colon. If not, *why says what to type instead, or
  * is "". */
 bool is_answer(ask *a, uint32_t question, const char *line, tt_reply *reply, const char **why);
+/* The same for a line that is there. Words of ours are done. */
+bool take_answer(ask *a, uint32_t question, const tt_question *shown, const char *line);
 void ask_change(ask *a);
 void ask_fix(ask *a, const tt_view *view);
 /* A setting that did not help, before anything else is tried. */

@@ -2,7 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ask.h"
+#include "ask_telephone.h"
 #include "begin_case.h"
 #include "plain_text.h"
 
@@ -49,6 +49,15 @@ static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const cha
     free(choices);
 }
 
+static bool is_heard(ask *a, const char *said)
+{
+    tt_complaint *heard = NULL;
+    uint32_t count = 0;
+    note_failure(a, status_of(tt_complaints_heard(a->rulebook.book, said, &heard, &count)));
+    free(heard);
+    return count > 0;
+}
+
 static void listen(ask *a, const char *said)
 {
     tt_complaint *heard = NULL;
@@ -80,6 +89,38 @@ static int pick(const tt_complaint *all, uint32_t count, const char *line)
     return picked;
 }
 
+/* What of it is no complaint is told; the rest is heard. */
+static void listen_to_rest(ask *a, char *rest)
+{
+    char *heard = copy_text(""), *at = NULL;
+    for (char *part = strtok_r(rest, ",;", &at); part != NULL; part = strtok_r(NULL, ",;", &at)) {
+        char *said = trim_text(part);
+        if (is_heard(a, said)) {
+            char *longer = format_text("%s%s%s", heard, *heard != 0 ? ", " : "", said);
+            free(heard);
+            heard = longer;
+        } else if (*said != 0) {
+            say_note(a, "Not understood, or it fits several questions: %s", said);
+        }
+        free(said);
+    }
+    if (*heard != 0 && a->leaving == STAYING) listen(a, heard);
+    free(heard);
+}
+
+/* On the telephone answers may come with the complaint. Words that are a complaint are not held against the
+ * questions, if they come alone. */
+static void listen_beside(ask *a, const char *line)
+{
+    char *rest = NULL;
+    bool spoken = on_telephone(a) && (strpbrk(line, ",;") != NULL || !is_heard(a, line));
+    if (spoken && take_spoken(a, line, TT_NONE, &rest))
+        listen_to_rest(a, rest);
+    else if (!spoken || is_heard(a, line) || !jump_to_spoken(a, line))
+        listen(a, line);
+    free(rest);
+}
+
 static void take(ask *a, const tt_complaint *all, uint32_t count, const char *line)
 {
     int picked = *line != ':' ? pick(all, count, line) : -1;
@@ -91,7 +132,7 @@ static void take(ask *a, const tt_complaint *all, uint32_t count, const char *li
     else if (picked >= 0)
         complain_of(a, &all[picked], "");
     else if (*line != 0)
-        listen(a, line);
+        listen_beside(a, line);
 }
 
 void ask_complaint(ask *a)

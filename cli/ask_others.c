@@ -70,7 +70,7 @@ static char *not_words(const tt_question *q, uint64_t options)
     return words;
 }
 
-static char *reply_words(const tt_question *q, const tt_reply *reply)
+char *words_of_reply(const tt_question *q, const tt_reply *reply)
 {
     const char *unit = reply->unit != NULL ? reply->unit : q->unit;
     switch (reply->kind) {
@@ -93,7 +93,7 @@ char *answer_said(ask *a, const json_t *data)
         return copy_text(text_in(data, "typed"));
     double *weights = take_memory((shown.option_count + 1) * sizeof *weights);
     bool fits = reply_of_json(&shown, json_object_get(data, "reply"), weights, &reply);
-    char *said = fits ? reply_words(&shown, &reply) : copy_text(text_in(data, "typed"));
+    char *said = fits ? words_of_reply(&shown, &reply) : copy_text(text_in(data, "typed"));
     free(weights);
     return said;
 }

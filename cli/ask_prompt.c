@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ask.h"
+#include "ask_telephone.h"
 #include "plain_text.h"
 
 #define WORD_ENTRY(id, word, meaning) [id] = {word, meaning},
@@ -214,7 +214,8 @@ int choice_of(const char *line, const char *const *choices, unsigned count)
 }
 
 /* `of_nothing`: what an empty line means, or -1. */
-static int hear_choice(ask *a, const char *const *choices, unsigned count, int of_nothing)
+static int hear_choice(ask *a, const char *const *choices, unsigned count, unsigned offered,
+                       int of_nothing)
 {
     char *line = hear(a);
     if (line == NULL) return DONE_INSTEAD;
@@ -222,14 +223,15 @@ static int hear_choice(ask *a, const char *const *choices, unsigned count, int o
     if (*line == 0) chosen = of_nothing;
     if (*line != 0 && *line != ':') chosen = choice_of(line, choices, count);
     ask_word word = chosen < 0 ? word_of(line) : WORD_NONE;
+    bool aside = chosen < 0 && word == WORD_NONE && offered == AT_FIX && take_aside(a, line);
     if (word != WORD_NONE)
         do_word(a, word, TT_NONE);
-    else if (chosen < 0)
+    else if (chosen < 0 && !aside)
         say_wrong(a, "That is none of the answers. Type a number from 1 to %u, or one of the words.",
                   count);
     free(line);
     if (chosen >= 0) return chosen;
-    return word != WORD_NONE ? DONE_INSTEAD : NONE_OF_THEM;
+    return word != WORD_NONE || aside ? DONE_INSTEAD : NONE_OF_THEM;
 }
 
 int choose_one(ask *a, const char *const *names, const char *const *choices, unsigned count,
@@ -239,7 +241,7 @@ int choose_one(ask *a, const char *const *names, const char *const *choices, uns
     turn_choices(a->turn, names, choices, count);
     show_choices(a, choices, count);
     offer_words(a, offered, TT_NONE);
-    return hear_choice(a, choices, count, -1);
+    return hear_choice(a, choices, count, offered, -1);
 }
 
 int choose_or_first(ask *a, const char *const *choices, unsigned count, unsigned offered)
@@ -248,5 +250,5 @@ int choose_or_first(ask *a, const char *const *choices, unsigned count, unsigned
     show_choices(a, choices, count);
     say(&a->s, "Enter alone takes the first.");
     offer_words(a, offered, TT_NONE);
-    return hear_choice(a, choices, count, 0);
+    return hear_choice(a, choices, count, offered, 0);
 }

@@ -3,7 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ask.h"
+#include "ask_telephone.h"
 #include "begin_case.h"
 #include "plain_text.h"
 #include "turn_parts.h"
@@ -70,6 +70,18 @@ static void put_question(ask *a, uint32_t index, const tt_question *question)
     if (number) turn_takes(a->turn, "reading");
 }
 
+static void show_number(ask *a)
+{
+    const tt_view *view = look(a);
+    if (view == NULL || !on_telephone(a) || view->fix_count == 0) {
+        say(&a->s, "Question %u", answers_so_far(a) + 1);
+        return;
+    }
+    char *left = minutes_words(minutes_left(view));
+    say(&a->s, "Question %u; expect %s more, or longer", answers_so_far(a) + 1, left);
+    free(left);
+}
+
 static void show_question(ask *a, uint32_t index, const tt_question *question)
 {
     bool shown_before = a->question_shown == index;
@@ -77,8 +89,10 @@ static void show_question(ask *a, uint32_t index, const tt_question *question)
     if (has_answer(a, index))
         say(&a->s, "Once more:");
     else
-        say(&a->s, "Question %u", answers_so_far(a) + 1);
-    ask_for(a, "question", "%s", question->ask);
+        show_number(a);
+    if (on_telephone(a)) show_read_aloud(a, question);
+    else say(&a->s, "%s", question->ask);
+    ask_silently(a, "question", question->ask);
     if (!shown_before) {
         show_safety(a, &question->safety);
         if (*question->look != 0) say_item(&a->s, "  ", "%s", question->look);
@@ -131,7 +145,7 @@ bool is_answer(ask *a, uint32_t index, const char *line, tt_reply *reply, const 
     return exact || !shortened;
 }
 
-static bool take_line(ask *a, uint32_t index, const tt_question *question, const char *line)
+bool take_answer(ask *a, uint32_t index, const tt_question *question, const char *line)
 {
     tt_reply reply;
     const char *why;
@@ -153,6 +167,22 @@ static bool take_line(ask *a, uint32_t index, const tt_question *question, const
     say_nothing(&a->s);
     say_wrong(a, "%s", *why != 0 ? why : "That is none of the answers.");
     return false;
+}
+
+/* On the telephone more may be said than was asked. A whole line that is an answer is that, if it names no
+ * other question. */
+static bool take_line(ask *a, uint32_t index, const tt_question *question, const char *line)
+{
+    tt_reply reply;
+    const char *why;
+    bool spoken = on_telephone(a) && *line != 0 && *line != ':' && word_of(line) == WORD_NONE;
+    bool several = spoken && strpbrk(line, ",;") != NULL;
+    bool answers = spoken && !several && is_answer(a, index, line, &reply, &why);
+    if (spoken && !answers) {
+        if (take_spoken(a, line, index, NULL)) return true;
+        if (!several && !is_answer(a, index, line, &reply, &why) && jump_to_spoken(a, line)) return true;
+    }
+    return take_answer(a, index, question, line);
 }
 
 bool ask_question(ask *a, uint32_t index)

@@ -29,6 +29,8 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "ask nothing: say where the case stands, and end") \
     X(OPTION_NAME, "name", 0, "NAME", FOR_ASK, \
       "who works on the case, as others see it (left out: your login name)") \
+    X(OPTION_TELEPHONE, "telephone", 0, NULL, FOR_ASK, \
+      "with a caller on the line: words to read aloud, several answers in one line") \
     X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \

@@ -113,6 +113,18 @@ static bool complaint_is_open(const ask *a)
     return true;
 }
 
+/* To a question that was asked for by its words; but not before danger is ruled out and what has to be is
+ * put back. */
+static bool jumps(ask *a, const tt_view *view, bool danger)
+{
+    uint32_t question = a->jump;
+    if (question == TT_NONE || danger || view->step == TT_PUT_BACK || view->step == TT_CLOSED)
+        return false;
+    a->jump = TT_NONE;
+    if (!ask_question(a, question)) a->jump = question;
+    return true;
+}
+
 static void take_turn(ask *a)
 {
     if (!keep_up(a)) return;
@@ -122,12 +134,14 @@ static void take_turn(ask *a)
     bool danger = view->step == TT_STOP || (view->step == TT_ASK && view->next.first);
     if (view->step == TT_STOP) show_unsettled(a);
     else if (settle_one(a)) return;
-    if (!danger && complaint_is_open(a)) {
+    bool goes_on = view->step == TT_ASK || view->step == TT_FIX || view->step == TT_CALL;
+    bool begun = !complaint_is_open(a);
+    if (!danger && begun && goes_on && ask_other_put_back(a)) return;
+    if (jumps(a, view, danger)) return;
+    if (!danger && !begun) {
         ask_complaint(a);
         return;
     }
-    bool goes_on = view->step == TT_ASK || view->step == TT_FIX || view->step == TT_CALL;
-    if (!danger && goes_on && ask_other_put_back(a)) return;
     switch (view->step) {
     case TT_ASK:
         ask_question(a, view->next.question);
@@ -255,7 +269,7 @@ exit_status verb_ask(const command_line *line)
     if (status != EXIT_DONE) return status;
     ask *a = take_memory(sizeof *a);
     *a = (ask){
-        .line = line, .question_shown = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE};
+        .line = line, .question_shown = TT_NONE, .jump = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE};
     if (is_given(line, OPTION_JSON)) a->turn = turn_new(stdout);
     a->s = screen_on(a->turn != NULL ? a->turn->shown : stdout);
     line_input_begin(&a->input, STDIN_FILENO);

@@ -59,15 +59,45 @@ bool case_is_closed(const case_file *file)
     return strcmp(last, "close") == 0;
 }
 
+static bool is_confirmation(const case_record *record)
+{
+    return strcmp(record->kind, "confirm") == 0;
+}
+
+/* Somebody who knew of it said it anew. */
+static bool is_said_anew(const case_file *file, size_t index)
+{
+    const case_record *record = case_file_record(file, index);
+    for (size_t i = index + 1; i < case_file_count(file); i++) {
+        const case_record *later = case_file_record(file, i);
+        if (is_confirmation(later) && case_record_saw(later, record)) return true;
+    }
+    return false;
+}
+
+/* What two said who did not know of each other: null causes say nothing, and two causes are none. */
+static const json_t *agreed(const json_t *one, const json_t *other)
+{
+    const char *cause = text_of(other, "cause"), *before = one != NULL ? text_of(one, "cause") : NULL;
+    if (before == NULL) return other;
+    return cause == NULL || strcmp(cause, before) == 0 ? one : NULL;
+}
+
 const json_t *case_confirmed(const case_file *file)
 {
-    const json_t *last = NULL;
-    for (size_t i = 0; i < case_file_count(file); i++) {
+    const json_t *said = NULL;
+    size_t from = 0;
+    bool disputed = false;
+    for (size_t i = 0; i < case_file_count(file); i++)
+        if (moves_the_case(case_file_record(file, i)->kind)) from = i + 1;
+    for (size_t i = from; i < case_file_count(file); i++) {
         const case_record *record = case_file_record(file, i);
-        if (strcmp(record->kind, "confirm") == 0) last = record->data;
-        if (moves_the_case(record->kind)) last = NULL;
+        if (!is_confirmation(record) || is_said_anew(file, i)) continue;
+        const json_t *both = agreed(said, record->data);
+        disputed = disputed || both == NULL;
+        said = both;
     }
-    return last;
+    return disputed ? NULL : said;
 }
 
 const char *case_rulebook(const case_file *file, const char *named)

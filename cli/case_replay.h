@@ -12,8 +12,8 @@ const char *case_last_revision(const case_file *file); /* of the rulebook last w
 const json_t *
 case_last_site(const case_file *file); /* {"path", "revision", "text"}; null: the rulebook's own */
 bool case_is_closed(const case_file *file); /* closed, and not opened again since */
-/* What was said of the cause since the trouble was gone, the data of its record `confirm`; null: nothing, or
- * the case went on after it. */
+/* What was said of the cause since the trouble was gone, the data of its record `confirm`; null: nothing, the
+ * case went on after it, or two who did not know of each other named different causes. */
 const json_t *case_confirmed(const case_file *file);
 /* The folder of its rulebook: `named`, or what the case says. Null after saying that there is
  * neither. */

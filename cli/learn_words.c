@@ -20,7 +20,7 @@ static void say_cases(const screen *s, const cases_seen *seen, const char *since
     say_count(s, seen->not_gone, "handed on to somebody: how they ended is not known");
     say_count(s, seen->better,
               "better, but not gone on the way: more than one thing may have been wrong");
-    say_count(s, seen->unconfirmed, "nobody confirmed the cause");
+    say_count(s, seen->unconfirmed, "nobody confirmed the cause, or two named different ones");
     say_count(s, seen->not_listed,
               "something that the rules don't list: worth a look, a rule may be missing");
     say_count(s, seen->unknown, "of a cause that the rules no longer have");

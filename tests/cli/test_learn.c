@@ -147,6 +147,34 @@ static void better_on_the_way_does_not_count(void **state)
     assert_holds("out", "  - 1 better, but not gone on the way");
 }
 
+/* A second writer, at the same time, who knew nothing of the first. */
+static void disagree(const char *cause)
+{
+    assert_int_equal(sh("tail -n 1 cases/*/*/*/*.jsonl | sed -e 's/\"writer\":\"[0-9a-f]*\"/\"writer\":\"bbbbbbbbbbbb\"/' -e "
+                        "'s/\"seq\":6/\"seq\":1/' -e 's/\"before\":\"[0-9a-f]*\"/\"before\":\"\"/' -e "
+                        "'s/\"cause\":\"[a-z-]*\"/\"cause\":\"%s\"/' >other && mv other $(echo cases/*/*/*)/bbbbbbbbbbbb.jsonl",
+                        cause),
+                     0);
+}
+
+static void two_who_name_different_causes_confirm_none(void **state)
+{
+    (void)state;
+    fresh_book();
+    cases(1, waterlogged);
+    disagree("tank-waterlogged");
+    assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
+    assert_holds("out", "1 cases looked at, 1 learned from.");
+    disagree("leak-after-tank");
+    assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
+    assert_holds("out", "1 cases looked at, 0 learned from.");
+    assert_holds("out", "  - 1 nobody confirmed the cause");
+    /* Somebody who has seen both says it once more. */
+    assert_int_equal(sh("printf '3\\n1\\n' | $T ask --cases cases --case cases/*/*/* >out 2>err"), 0);
+    assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
+    assert_holds("out", "1 cases looked at, 1 learned from.");
+}
+
 static void wrong_calls_say_what_to_write(void **state)
 {
     (void)state;
@@ -168,6 +196,7 @@ int main(void)
         cmocka_unit_test(once_accepted_nothing_more_is_proposed),
         cmocka_unit_test(only_what_was_confirmed_counts),
         cmocka_unit_test(better_on_the_way_does_not_count),
+        cmocka_unit_test(two_who_name_different_causes_confirm_none),
         cmocka_unit_test(wrong_calls_say_what_to_write),
     };
     return cmocka_run_group_tests_name("learn", tests, NULL, NULL);

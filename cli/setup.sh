@@ -34,6 +34,12 @@ gringo        has_command clingo
 strace        has_command strace
 g++           has_command c++
 '
+# For the tests of pages, which are skipped where these can't be had.
+wanted_to_test='
+chromium      has_command chromium
+nodejs        has_command node
+npm           has_command npm
+'
 # Packages of which only files are read: fetched and unpacked into .build, not installed, for they
 # would bring much along that nobody runs (weka a Java, dlib's headers a window system).
 needed_to_read='
@@ -143,6 +149,37 @@ unpack_missing() {
     for package in $(unread "$1"); do
         step "fetching data from the package $package" unpack "$package"
     done
+}
+
+# attempt WORDS COMMAND...: as step, but what does not work is only said.
+attempt() {
+    say "$1"
+    shift
+    printf '\n== %s\n' "$*" >>"$log"
+    "$@" >>"$log" 2>&1 </dev/null && return
+    say "this did not work, so the tests that need it are skipped: $*"
+    return 1
+}
+
+# What only some tests need: they are skipped without.
+install_wanted() {
+    wanted=$(lacking "$1")
+    [ -n "$wanted" ] || return 0
+    has_command apt-get && { [ "$(id -u)" -eq 0 ] || has_command sudo; } || return 0
+    as_root apt-get -q update >>"$log" 2>&1 </dev/null
+    # shellcheck disable=SC2086 # a list of words
+    attempt "installing$wanted" as_root apt-get -q -y install --no-install-recommends $wanted
+}
+
+# What tests/pages/package-lock.json pins, beside the builds.
+fetch_page_tools() {
+    pinned=$root/tests/pages
+    has_command npm || return 0
+    [ -e "$work/pages/fetched" ] && cmp -s "$pinned/package-lock.json" "$work/pages/package-lock.json" && return
+    mkdir -p "$work/pages" && rm -f "$work/pages/fetched"
+    cp "$pinned/package.json" "$pinned/package-lock.json" "$work/pages/"
+    attempt 'fetching what pages are checked with' \
+        npm ci --prefix "$work/pages" --no-audit --no-fund --ignore-scripts && : >"$work/pages/fetched"
 }
 
 # Is a source newer than the last build that ended well? Folders count, so that a deleted file does.

@@ -72,8 +72,8 @@ static void say_number(const screen *s, const tt_learned *n)
 static void say_numbers(const screen *s, const tt_lesson *lesson)
 {
     static const char *const headings[] = {
-        [TT_HOW_OFTEN] = "How often a cause is met. Causes without a case keep their number, so "
-                         "their share falls:",
+        [TT_HOW_OFTEN] =
+            "How often a cause is met. Those without a case keep their number; their share falls:",
         [TT_SHOWN_BY] = "How often a symptom is shown by a cause:",
         [TT_OTHERWISE] = "How often a symptom is shown otherwise:",
     };

@@ -171,7 +171,10 @@ static void say_what_was_set(ask *a, const json_t *data)
 
 static void say_left_out(ask *a, const case_record *record)
 {
-    say_note(a, "Left out, because the rules no longer know it: %s %s%s%s", record->kind,
+    bool others = case_file_writers(a->file) > 1 && strcmp(case_last_revision(a->file), a->rulebook.revision) == 0;
+    say_note(a, others ? "Left out, because it does not fit what others did meanwhile: %s %s%s%s"
+                       : "Left out, because the rules no longer know it: %s %s%s%s",
+        record->kind,
         text_in(record->data, "question"), text_in(record->data, "symptom"),
         text_in(record->data, "fix"));
     say_what_was_set(a, record->data);

@@ -12,28 +12,45 @@ typedef struct dispute {
     size_t count;
 } dispute;
 
+/* Records of one class about one subject can contradict each other. */
+static const struct {
+    const char *kind, *subject, *says; /* says: which of its members; null: that it is of this kind */
+    unsigned class;
+} disputable[] = {{"answer", "question", "reply", 1}, {"tried", "fix", "outcome", 2}, {"put-back", "fix", NULL, 3}, {"left", "fix", NULL, 3}};
+enum { DISPUTABLE = sizeof disputable / sizeof disputable[0] };
+
+static unsigned kind_of(const case_record *r)
+{
+    unsigned i = 0;
+    while (i < DISPUTABLE && strcmp(disputable[i].kind, r->kind) != 0) i++;
+    return i;
+}
+
 static const char *subject(const case_record *r)
 {
-    const char *key = strcmp(r->kind, "answer") == 0 ? "question" : strcmp(r->kind, "tried") == 0 ? "fix" : NULL;
-    return key != NULL ? json_string_value(json_object_get(r->data, key)) : NULL;
+    unsigned kind = kind_of(r);
+    return kind < DISPUTABLE ? json_string_value(json_object_get(r->data, disputable[kind].subject)) : NULL;
 }
 
 static bool same_subject(const case_record *x, const case_record *y)
 {
     const char *of_x = subject(x), *of_y = subject(y);
-    return of_x != NULL && of_y != NULL && strcmp(x->kind, y->kind) == 0 && strcmp(of_x, of_y) == 0;
+    return of_x != NULL && of_y != NULL && strcmp(of_x, of_y) == 0 &&
+           disputable[kind_of(x)].class == disputable[kind_of(y)].class;
 }
 
 static bool same_answer(const case_record *x, const case_record *y)
 {
-    const char *key = strcmp(x->kind, "answer") == 0 ? "reply" : "outcome";
-    return json_equal(json_object_get(x->data, key), json_object_get(y->data, key)) == 1;
+    const char *says = disputable[kind_of(x)].says;
+    if (says == NULL || kind_of(x) != kind_of(y)) return kind_of(x) == kind_of(y);
+    return json_equal(json_object_get(x->data, says), json_object_get(y->data, says)) == 1;
 }
 
 static const case_record *step_record(const ask *a, size_t step)
 {
     ask_step kind = a->steps[step].kind;
-    bool counts = kind == STEP_ANSWER || kind == STEP_CHANGED || kind == STEP_TRIED;
+    bool counts = kind == STEP_ANSWER || kind == STEP_CHANGED || kind == STEP_TRIED || kind == STEP_PUT_BACK ||
+                  kind == STEP_LEFT_SO;
     return counts ? case_file_record(a->file, a->steps[step].record) : NULL;
 }
 

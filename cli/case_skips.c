@@ -87,6 +87,20 @@ static void take_back(skipping *s, size_t back)
     drop_step(s, at - 1);
 }
 
+/* Two who are on the same call report the same thing, neither knowing of the other's report: that
+ * happened once. Answers may well be given twice; they say nothing more then. */
+static bool is_told_twice(const skipping *s, size_t record)
+{
+    const case_record *r = case_file_record(s->file, record);
+    if (!is_kind(s, record, "tried") && !is_kind(s, record, "put-back") && !is_kind(s, record, "left")) return false;
+    for (size_t i = 0; i < s->count; i++) {
+        const case_record *before = case_file_record(s->file, s->steps[i]);
+        bool same = strcmp(before->kind, r->kind) == 0 && json_equal(before->data, r->data) == 1;
+        if (same && !case_record_saw(r, before) && !is_taken_back(s, s->steps[i])) return true;
+    }
+    return false;
+}
+
 bool *case_skips(const case_file *file)
 {
     size_t count = case_file_count(file);
@@ -94,6 +108,8 @@ bool *case_skips(const case_file *file)
     for (size_t i = 0; i < count; i++)
         if (is_kind(&s, i, "settle") && !is_taken_back(&s, i)) skip_wrong(&s, i);
     for (size_t i = 0; i < count; i++) {
+        if (s.skipped[i]) continue;
+        s.skipped[i] = is_told_twice(&s, i);
         if (s.skipped[i]) continue;
         if (is_kind(&s, i, "back")) take_back(&s, i);
         else if (is_case_step(case_file_record(file, i)->kind)) s.steps[s.count++] = i;

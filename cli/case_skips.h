@@ -1,5 +1,6 @@
 /* Which records of a case are not replayed, as several writers may say: what somebody took back
- * after somebody else had gone on, and answers that were settled to be wrong. All stay in the file. */
+ * after somebody else had gone on, answers that were settled to be wrong, and what two reported of the
+ * same fix, neither knowing of the other. All stay in the file. */
 #ifndef TT_CLI_CASE_SKIPS_H
 #define TT_CLI_CASE_SKIPS_H
 

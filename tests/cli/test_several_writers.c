@@ -179,6 +179,87 @@ static void the_same_answer_twice_is_no_dispute(void **state)
     assert_false(holds("ben", "answered differently"));
 }
 
+/* Both stand at the fix. */
+static window at_the_fix(window *ben)
+{
+    window anna = begin_as("anna");
+    type_line(&anna, "no");
+    await_text(&anna, "What is wrong?");
+    type_line(&anna, "short cycling");
+    await_text(&anna, "Is it this");
+    type_line(&anna, "1");
+    await_text(&anna, "did it help?");
+    await_text(&anna, "\n> ");
+    *ben = come_as("ben");
+    await_text(ben, "Take it over");
+    type_line(ben, "2");
+    await_text(ben, "did it help?");
+    await_text(ben, "\n> ");
+    return anna;
+}
+
+/* Each types it before he can know of the other's. */
+static void type_at_once(window *one, const char *line, window *other, const char *its_line)
+{
+    kill(one->pid, SIGSTOP);
+    type_line(one, line);
+    type_line(other, its_line);
+    await_text(other, "\n> ");
+    kill(one->pid, SIGCONT);
+    await_text(one, "\n> ");
+}
+
+static void end_both(window *one, window *other)
+{
+    close_window(one);
+    close_window(other);
+    assert_int_equal(sh("$T ask --case %s --cases cases --no-input >out 2>err", number), 3);
+}
+
+static void the_same_report_twice_happened_once(void **state)
+{
+    (void)state;
+    window ben, anna = at_the_fix(&ben);
+    type_at_once(&anna, "No change", &ben, "No change");
+    end_both(&anna, &ben);
+    sh("cp out twice; cat cases/*/*/*/* | grep -c 'no-change' >count");
+    assert_holds("count", "2");
+    assert_holds("out", "Tried: Charge the tank with air: no change; to be put back: Let the air out again.\n");
+    assert_int_equal(sh("cd cases/*/*/*/ && for f in *-2.jsonl; do sed -i '/no-change/,$d' $f; done"), 0);
+    assert_int_equal(sh("$T ask --case %s --cases cases --no-input | grep '^Points to' >once; grep '^Points to' twice | cmp - once", number), 0);
+}
+
+static void different_reports_on_a_fix_are_settled(void **state)
+{
+    (void)state;
+    window ben, anna = at_the_fix(&ben);
+    type_at_once(&anna, "No change", &ben, "Better, but not gone");
+    end_both(&anna, &ben);
+    assert_holds("out", "To settle: Charge the tank with air: ");
+    assert_int_equal(resume("Charge the tank with air: no change"), 3);
+    assert_holds("out", "This fix was reported on differently by people who did not know of each other. Which is right?");
+    assert_holds("out", "Is it put back?");
+    assert_int_equal(resume(""), 3);
+    assert_holds("out", "Tried: Charge the tank with air: no change; to be put back");
+}
+
+static void put_back_and_left_are_settled(void **state)
+{
+    (void)state;
+    window ben, anna = at_the_fix(&ben);
+    type_line(&anna, "No change");
+    await_text(&anna, "Is it put back?");
+    await_text(&anna, "\n> ");
+    type_line(&ben, "known");
+    await_text(&ben, "Is it put back?");
+    await_text(&ben, "\n> ");
+    type_at_once(&anna, "1", &ben, "2");
+    end_both(&anna, &ben);
+    assert_holds("out", "To settle: Charge the tank with air: ");
+    assert_int_equal(resume("Charge the tank with air: left\nstop"), 3);
+    assert_holds("out", "See that this was put back:\n  - Let the air out again.");
+}
+
 /* `back` names its step: what another has answered meanwhile stays. */
 static void back_takes_back_the_step_that_was_meant(void **state)
 {
@@ -314,6 +395,9 @@ int main(void)
         IN_FRESH_FOLDER(an_answer_given_anew_settles_too),
         IN_FRESH_FOLDER(settling_can_be_taken_back),
         IN_FRESH_FOLDER(the_same_answer_twice_is_no_dispute),
+        IN_FRESH_FOLDER(the_same_report_twice_happened_once),
+        IN_FRESH_FOLDER(different_reports_on_a_fix_are_settled),
+        IN_FRESH_FOLDER(put_back_and_left_are_settled),
         IN_FRESH_FOLDER(back_takes_back_the_step_that_was_meant),
         IN_FRESH_FOLDER(whoever_is_taken_over_is_told),
         IN_FRESH_FOLDER(of_another_machine_the_records_tell),

@@ -37,7 +37,7 @@ const char page_style[] =
     "dl{display:block}dd{margin:0 0 .3rem}"
     "thead{display:none}table,caption,tbody,tr,th,td{display:block}"
     "tr{border-bottom:2px solid var(--line);padding:.3rem 0}tbody th,td{border:0;padding:.05rem 0}"
-    "tbody th{font-weight:bold}td:empty{display:none}.label{display:inline}}\n"
+    "tbody th{font-weight:bold}td:empty{display:none}.number{white-space:normal}.label{display:inline}}\n"
     "@media print{:root{color-scheme:light;"
     "--paper:#ffffff;--ink:#000000;--soft:#333333;--shade:#ffffff;--line:#767676;--bar:#444444;--alarm:#000000}"
     "body{max-width:none;padding:0;font-size:10pt}h2{break-after:avoid;margin-top:1rem}"

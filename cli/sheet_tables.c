@@ -9,7 +9,7 @@
 
 /* Causes, fixes and parts that are less likely than this are counted only. */
 static const double worth_telling = 0.01;
-enum { LEAST_CAUSES = 3, MOST_ROWS = 12 };
+enum { LEAST_CAUSES = 3, MOST_ROWS = 12, MOST_BARS = 6 };
 
 piece_of_text our_text(const char *text)
 {
@@ -92,16 +92,18 @@ static piece_of_text cause_piece(const json_t *cause)
     return json_is_null(json_object_get(cause, "name")) ? our_text(text) : rule_text(text);
 }
 
-static void put_bars(const paper *p, const json_t *causes, size_t count)
+static void put_bars(const paper *p, const json_t *causes, size_t rows)
 {
-    bar_shown bars[MOST_ROWS];
-    char *words[MOST_ROWS];
+    bar_shown bars[MOST_BARS];
+    char *words[MOST_BARS];
+    size_t count = rows < MOST_BARS ? rows : MOST_BARS;
     for (size_t i = 0; i < count; i++) {
         const json_t *cause = json_array_get(causes, i);
         words[i] = percent_words(chance_at(cause));
         bars[i] = (bar_shown){cause_piece(cause), words[i], chance_at(cause)};
     }
-    p->kind->bars(p, "How likely each cause is; the table below has the same figures", bars, count);
+    p->kind->bars(p, "How likely the first causes are; the table below has the same figures", bars,
+                  count);
     for (size_t i = 0; i < count; i++) free(words[i]);
 }
 
@@ -233,8 +235,8 @@ static void add_fix(text_table *table, const json_t *fix)
          *minutes = minutes_words(json_number_value(json_object_get(fix, "minutes"))),
          *needs = sheet_joined(json_object_get(fix, "needs"));
     const piece_of_text cells[] = {rule_text(sheet_text(fix, "text")), figure(chance),
-                                   our_text(sheet_text(fix, "risk")),  our_text(minutes),
-                                   rule_text(sheet_text(fix, "role")), rule_text(needs)};
+                                   figure(sheet_text(fix, "risk")),    our_text(minutes),
+                                   figure(sheet_text(fix, "role")),    rule_text(needs)};
     table_add(table, cells);
     free(needs);
     free(minutes);

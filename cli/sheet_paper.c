@@ -45,6 +45,20 @@ static void put_head(const paper *p, const json_t *sheet)
                      "goes by the rules as they are now."));
 }
 
+/* What the last one who left the case to others wrote for them. */
+static void put_last_note(const paper *p, const json_t *sheet)
+{
+    const json_t *steps = json_object_get(sheet, "steps"), *last = NULL;
+    for (size_t i = 0; i < json_array_size(steps); i++) {
+        const json_t *step = json_array_get(steps, i);
+        if (is_kind(step, "hold") || is_kind(step, "hand-over")) last = step;
+    }
+    if (last == NULL || *sheet_text(json_object_get(sheet, "case"), "closed") != 0) return;
+    char *who = format_text("%s:", sheet_text(last, "by"));
+    p->kind->boxed(p, false, who, our_text(sheet_text(last, "text")));
+    free(who);
+}
+
 static void put_complaints(const paper *p, const json_t *sheet)
 {
     size_t i;
@@ -237,6 +251,7 @@ void sheet_on_paper(FILE *out, const paper_kind *kind, const json_t *sheet)
     char *title = format_text("Case %s", sheet_text(json_object_get(sheet, "case"), "number"));
     kind->begin(&p, title);
     put_head(&p, sheet);
+    put_last_note(&p, sheet);
     put_complaints(&p, sheet);
     put_to_settle(&p, sheet);
     put_next(&p, sheet);

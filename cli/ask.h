@@ -106,14 +106,14 @@ void replay_again(ask *a);
 /* X(id, word, meaning) */
 #define WORD_TABLE(X) \
     X(WORD_UNSURE, "unsure", "I looked, and can't tell") \
-    X(WORD_CANNOT, "cannot", "I can't look there or do that") \
+    X(WORD_CANNOT, "cannot", "I can't look or do that") \
     X(WORD_WHY, "why", "why is this asked?") \
-    X(WORD_KNOWN, "known", "what is known so far, and what it points to") \
-    X(WORD_CHANGE, "change", "change an answer given before") \
+    X(WORD_KNOWN, "known", "what is known so far") \
+    X(WORD_CHANGE, "change", "change an answer") \
     X(WORD_BACK, "back", "take the last step back") \
-    X(WORD_STOP, "stop", "stop here, and go on some other time") \
-    X(WORD_HOLD, "hold", "stop here with a note for whoever goes on") \
-    X(WORD_HAND, "hand over", "pass the case to somebody, with a note") \
+    X(WORD_STOP, "stop", "stop, go on another time") \
+    X(WORD_HOLD, "hold", "stop, and leave a note") \
+    X(WORD_HAND, "hand over", "pass it on to somebody") \
     X(WORD_HELP, "?", "show these words")
 
 #define WORD_ENUM_ENTRY(id, word, meaning) id,

@@ -33,9 +33,11 @@ static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const cha
     const char **choices = choices_of(heard, count);
     choices[0] = "Yes";
     for (uint32_t i = 1; i < count; i++) choices[i] = format_text("No: %s", heard[i].text);
+    if (count == 1) choices[count] = "No";
     const char **names = names_of(heard, count);
     int chosen = NONE_OF_THEM;
-    while (chosen == NONE_OF_THEM && a->leaving == STAYING) {
+    const size_t steps = a->step_count; /* after a word that only tells something, it is asked once more */
+    while ((chosen == NONE_OF_THEM || (chosen == DONE_INSTEAD && a->step_count == steps)) && a->leaving == STAYING) {
         say_nothing(&a->s);
         ask_for(a, "confirm", "Is it this: %s?", heard[0].text);
         chosen = choose_one(a, names, choices, count + 1, AT_ALL);
@@ -121,18 +123,31 @@ static void listen_beside(ask *a, const char *line)
     free(rest);
 }
 
+static void take(ask *a, const tt_complaint *all, uint32_t count, const char *line);
+
+/* The list is as high as a small screen: behind the help it would hide it. */
+static void hear_again(ask *a, const tt_complaint *all, uint32_t count)
+{
+    say(&a->s, "Enter alone shows the list again.");
+    char *line = hear(a);
+    if (line != NULL) take(a, all, count, line);
+    free(line);
+}
+
 static void take(ask *a, const tt_complaint *all, uint32_t count, const char *line)
 {
     int picked = *line != ':' ? pick(all, count, line) : -1;
     ask_word word = picked < 0 ? word_of(line) : WORD_NONE;
-    if (word != WORD_NONE)
+    if (word != WORD_NONE) {
         do_word(a, word, TT_NONE);
-    else if (picked == (int)count)
+        if (word == WORD_HELP && a->turn == NULL) hear_again(a, all, count);
+    } else if (picked == (int)count) {
         step_no_complaint(a);
-    else if (picked >= 0)
+    } else if (picked >= 0) {
         complain_of(a, &all[picked], "");
-    else if (*line != 0)
+    } else if (*line != 0) {
         listen_beside(a, line);
+    }
 }
 
 void ask_complaint(ask *a)

@@ -161,6 +161,8 @@ void ask_whom_to_call(ask *a, const tt_view *view)
     show_for_them(a, view, changed);
     if (a->leaving != STAYING) return;
     say_nothing(&a->s);
+    if (view->step == TT_CALL && changed == NULL && view->call_role != NULL && a->turn == NULL)
+        say(&a->s, "So call: %s.", view->call_role); /* the top of this page is off a small screen */
     put_call(a, view, may_put_back ? changed : NULL);
     int chosen = choose_one(a, names, choices, may_put_back ? 2 : 1, AT_FIX);
     if (chosen == 0) close_for_them(a, stopped);

@@ -33,7 +33,7 @@ void show_known(ask *a)
     if (view == NULL) return;
     if (a->turn != NULL) turn_put(a->turn, "known", known_json(a, view));
     show_focus(&a->s, a->rulebook.book, view);
-    show_facts(&a->s, a->c, view);
+    show_facts_briefly(&a->s, a->c, view);
     say_nothing(&a->s);
     show_causes(&a->s, view, CAUSES_SHOWN);
     say_nothing(&a->s);

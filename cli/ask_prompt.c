@@ -16,7 +16,9 @@ static const struct {
 static const struct {
     const char *typed;
     ask_word meant;
-} also_meant[] = {{"handover", WORD_HAND}, {"hand-over", WORD_HAND}, {"quit", WORD_STOP}, {"exit", WORD_STOP}, {"help", WORD_HELP}, {"not sure", WORD_UNSURE}};
+} also_meant[] = {{"handover", WORD_HAND}, {"hand-over", WORD_HAND}, {"quit", WORD_STOP}, {"exit", WORD_STOP}, {"help", WORD_HELP}, {"not sure", WORD_UNSURE}, {"i'm not sure", WORD_UNSURE}, {"i am not sure", WORD_UNSURE}, {"don't know", WORD_UNSURE},
+                  {"dont know", WORD_UNSURE}, {"i don't know", WORD_UNSURE}, {"can't tell", WORD_UNSURE}, {"i can't tell", WORD_UNSURE},
+                  {"no idea", WORD_UNSURE}, {"can't", WORD_CANNOT}, {"i can't", WORD_CANNOT}};
 
 ask_word word_of(const char *line)
 {
@@ -223,9 +225,13 @@ static int hear_choice(ask *a, const char *const *choices, unsigned count, unsig
     if (*line == 0) chosen = of_nothing;
     if (*line != 0 && *line != ':') chosen = choice_of(line, choices, count);
     ask_word word = chosen < 0 ? word_of(line) : WORD_NONE;
+    if (word == WORD_UNSURE) chosen = choice_of("not sure", choices, count); /* where that is a choice */
+    if (chosen >= 0) word = WORD_NONE;
     bool aside = chosen < 0 && word == WORD_NONE && offered == AT_FIX && take_aside(a, line);
     if (word != WORD_NONE)
         do_word(a, word, TT_NONE);
+    else if (chosen < 0 && !aside && count == 1)
+        say_wrong(a, "That is none of the answers. Type 1, or one of the words.");
     else if (chosen < 0 && !aside)
         say_wrong(a, "That is none of the answers. Type a number from 1 to %u, or one of the words.",
                   count);

@@ -32,19 +32,20 @@ static unsigned answers_so_far(const ask *a)
 }
 
 /* How a reading is typed. Units of dilution are a form (1:N), nothing to stand behind a number. */
-static void show_unit(const ask *a, const char *unit)
+static void show_unit(const ask *a, const char *unit, bool shown_before)
 {
     if (strncmp(unit, "1:", 2) == 0)
         say(&a->s, "Type it such as 1:50, which is 1 part of product to 50 of water.");
     else if (strncmp(unit, "1 in", 4) == 0)
         say(&a->s, "Type it such as 1 in 50, which is 1 part of product in 50 of the mix.");
     else
-        say(&a->s, "Type the number%s%s.", *unit != 0 ? " in " : "", unit);
+        say(&a->s, "Type the number%s%s.%s", *unit != 0 ? " in " : "", unit,
+            *unit != 0 && !shown_before ? " If you read another unit, type it too." : "");
 }
 
-static void show_options(const ask *a, const tt_question *question)
+static void show_options(const ask *a, const tt_question *question, bool shown_before)
 {
-    if (question->kind == TT_READING) show_unit(a, question->unit);
+    if (question->kind == TT_READING) show_unit(a, question->unit, shown_before);
     if (question->kind == TT_COUNT) say(&a->s, "Type how many.");
     for (uint32_t i = 0; i < question->option_count; i++) {
         char *lead = format_text("%3u. ", i + 1);
@@ -103,7 +104,7 @@ static void show_question(ask *a, uint32_t index, const tt_question *question)
         }
     }
     a->question_shown = index;
-    show_options(a, question);
+    show_options(a, question, shown_before);
     put_question(a, index, question);
     offer_words(a, AT_QUESTION, index);
 }
@@ -195,38 +196,4 @@ bool ask_question(ask *a, uint32_t index)
     bool done = line == NULL || take_line(a, index, &question, line);
     free(line);
     return done;
-}
-
-void ask_change(ask *a)
-{
-    const tt_view *view = look(a);
-    if (view == NULL) return;
-    const char **choices = take_memory((view->fact_count + 1) * sizeof *choices);
-    const char **names = take_memory((view->fact_count + 1) * sizeof *names);
-    uint32_t *questions = take_memory((view->fact_count + 1) * sizeof *questions);
-    unsigned count = 0;
-    for (uint32_t i = 0; i < view->fact_count; i++) {
-        tt_question question;
-        bool made = strcmp(view->facts[i].from, "fix") == 0 || strcmp(view->facts[i].from, "quantity") == 0;
-        if (view->facts[i].question == TT_NONE || made) continue;
-        if (tt_question_show(a->c, view->facts[i].question, &question) != TT_OK) continue;
-        questions[count] = view->facts[i].question;
-        names[count] = question.name;
-        choices[count++] = format_text("%s %s", question.ask, view->facts[i].text);
-    }
-    if (count == 0) {
-        say_wrong(a, "There is no answer to change yet.");
-    } else {
-        int chosen = NONE_OF_THEM;
-        while (chosen == NONE_OF_THEM && a->leaving == STAYING) {
-            ask_for(a, "change", "Which answer was wrong?");
-            chosen = choose_one(a, names, choices, count, AT_ALL & ~(1u << WORD_CHANGE));
-        }
-        while (chosen >= 0 && a->leaving == STAYING && !ask_question(a, questions[chosen])) {
-        }
-    }
-    for (unsigned i = 0; i < count; i++) free((char *)(uintptr_t)choices[i]);
-    free(questions);
-    free(names);
-    free(choices);
 }

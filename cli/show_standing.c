@@ -117,7 +117,7 @@ static void show_site_facts(const screen *s, tt_case *c, const tt_view *view)
     }
 }
 
-/* At the end of a case a long list would push what matters off a small screen. */
+/* Within a case a long list would push what matters off a small screen; `change` lists them. */
 static void count_site_facts(const screen *s, tt_case *c, const tt_view *view)
 {
     enum { FEW = 6 };
@@ -169,9 +169,12 @@ void show_facts_briefly(const screen *s, tt_case *c, const tt_view *view)
     count_site_facts(s, c, view);
 }
 
+/* Less likely fixes are counted only, less likely pairs of faults left out. */
+static const double worth_telling = 0.01;
+
 static void show_pairs(const screen *s, const tt_view *view)
 {
-    if (!view->pairs_matter || view->pair_count == 0) return;
+    if (!view->pairs_matter || view->pair_count == 0 || view->pairs[0].chance < worth_telling) return;
     char *both = percent_words(view->two_faults);
     say(s, "Two faults at once (%s):", both);
     free(both);
@@ -217,9 +220,6 @@ static const char *standing_heading(tt_standing standing)
     assert(false);
     return "";
 }
-
-/* Fixes that help less often than this are counted only. */
-static const double worth_telling = 0.01;
 
 void show_fixes(const screen *s, const tt_view *view, uint32_t most)
 {

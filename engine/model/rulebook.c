@@ -125,6 +125,14 @@ unit rulebook_shown_unit(const rulebook *r, const unit *in)
     return *in;
 }
 
+/* A reading off a gauge has few digits; many come from another unit that it was typed in (2.6 bar are 37.70981181 psi). */
+static bool is_as_read(double number)
+{
+    if (number == round(number)) return true;
+    const double scaled = number * pow(10, 6 - floor(log10(fabs(number)))); /* seven digits before the point */
+    return fabs(scaled - round(scaled)) < 1e-3;
+}
+
 str rulebook_amount(arena *keep, const rulebook *r, uint32_t question, double number, const unit *as)
 {
     enum { AS_READ = 10, RECKONED = 4 };
@@ -134,5 +142,5 @@ str rulebook_amount(arena *keep, const rulebook *r, uint32_t question, double nu
     /* Parts of water are few digits on every label, and a step of a dilution would make many. */
     bool ratio = shown.form == UNIT_PARTS || shown.form == UNIT_ONE_IN;
     return amount_words(keep, same ? number : unit_convert(&q->in, &shown, number), &shown,
-                        same && !ratio && q->kind != QUESTION_QUANTITY ? AS_READ : RECKONED);
+                        same && !ratio && q->kind != QUESTION_QUANTITY && is_as_read(number) ? AS_READ : RECKONED);
 }

@@ -164,14 +164,14 @@ const char *tt_who_confirms(const tt_case *c, const char *cause)
     return role == NO_ID || rulebook_may(b, c->role, role) ? "" : b->roles[role].name.p;
 }
 
-/* "foam-air: 52 psi found, 47 psi left", if a fix has left it so. */
+/* "What does the gauge read? 52 psi found, 47 psi left", if a fix has left it so. */
 static const char *setting_words(tt_case *c, uint32_t fix)
 {
     const adjustment *a = &c->book->book->fixes[fix].adjust;
     double found, left;
     if (a->reading == NO_ID || !adjust_found(c, a->reading, &found) || !adjust_from(c, fix, &left) || left == found)
         return "";
-    return str_printf(c->derived, "%.*s: %s found, %s left", STR_ARG(c->book->book->questions[a->reading].id.name),
+    return str_printf(c->derived, "%s %s found, %s left", case_text(c, &c->book->book->questions[a->reading].ask),
                       reading_words(c, a->reading, found), reading_words(c, a->reading, left)).p;
 }
 

@@ -71,7 +71,7 @@ static void the_last_page_says_what_is_different(void **state)
     assert_int_equal(session(BEGIN BETTER "\\n1"), 0);
     assert_in_order((const char *const[]){
         "The trouble is gone. What helped: Lower the foam air step by step",
-        "What was tried:", "Different from before:\n  - foam-air: 52 psi found, 42 psi left",
+        "What was tried:", "Different from before:\n  - What does the gauge at the foam air regulator read? 52 psi found, 42 psi left",
         "What does the gauge at the foam air regulator read? 42 psi (as a fix left it)",
         "The case is closed.", NULL});
     assert_false(holds("out", "put this back"));
@@ -110,7 +110,7 @@ static void what_can_not_be_put_back_is_told_to_others(void **state)
     assert_int_equal(session(BEGIN BETTER "\\n3\\n2\\n1"), 1);
     assert_in_order((const char *const[]){
         "Nothing else is tried until this is put back: Set the regulator back to 52 psi.",
-        "Call: technician.", "Different from before:\n  - foam-air: 52 psi found, 42 psi left",
+        "Call: technician.", "Different from before:\n  - What does the gauge at the foam air regulator read? 52 psi found, 42 psi left",
         "See that this was put back:\n  - Set the regulator back to 52 psi.",
         "1. Close the case\n  2. It is put back now", "The case is closed.", NULL});
     assert_int_equal(session(BEGIN BETTER "\\n3\\n2\\n2\\nstop"), 3);
@@ -122,7 +122,7 @@ static void a_stop_says_what_was_left(void **state)
     (void)state;
     assert_int_equal(session(BEGIN "\\n2\\n1\\nyes\\n1"), 1);
     assert_in_order((const char *const[]){"STOP: Shut the air off", "Call: technician.",
-                                          "Different from before:\n  - foam-air: 52 psi found, 47 "
+                                          "Different from before:\n  - What does the gauge at the foam air regulator read? 52 psi found, 47 "
                                           "psi left",
                                           "Close the case", NULL});
     assert_false(holds("out", "It is put back now"));
@@ -148,7 +148,7 @@ static void what_a_fix_set_is_no_answer_to_change(void **state)
     char *text = contents("out");
     assert_null(strstr(text + list, "regulator read? 47 psi\n  2."));
     free(text);
-    assert_true(place_after(list, "1. How does the foam look?") > list);
+    assert_true(place_after(list, "1. Does the hose swell? No\n  2. How does the foam look?") > list);
 }
 
 static void left_in_the_middle_it_says_what_is_open(void **state)
@@ -157,7 +157,7 @@ static void left_in_the_middle_it_says_what_is_open(void **state)
     assert_int_equal(session(BEGIN BETTER "\\nstop"), 3);
     assert_in_order((const char *const[]){
         "What was tried:\n  - Lower the foam air step by step: better, but not gone; not finished",
-        "Different from before:\n  - foam-air: 52 psi found, 47 psi left",
+        "Different from before:\n  - What does the gauge at the foam air regulator read? 52 psi found, 47 psi left",
         "See that this was put back:\n  - Set the regulator back to 52 psi.", NULL});
 }
 
@@ -198,7 +198,7 @@ static void killed_between_steps_it_goes_on_there(void **state)
     start_and_kill(BEGIN BETTER, "Step 2 of at most 3");
     assert_int_equal(resume("3\\n1\\n1"), 0);
     assert_in_order((const char *const[]){
-        "Lower the foam air step by step: better, but not gone, not finished; different from before: foam-air: 52 psi found, 47 psi left; to be put back: Set the regulator back to 52 psi.", "Danger from:",
+        "Lower the foam air step by step: better, but not gone, not finished; different from before: What does the gauge at the foam air regulator read? 52 psi found, 47 psi left; to be put back: Set the regulator back to 52 psi.", "Danger from:",
         "It was found at 52 psi.\nStep 2 of at most 3: set it from 47 psi to 42 psi.",
         "put this back:", "It was found at 52 psi and stands at 42 psi.",
         "Try this: Change the foamer; the air stands at 52 psi", "The trouble is gone.", NULL});

@@ -71,7 +71,7 @@ static void a_site_s_unit_is_the_one_that_is_asked_for_and_shown(void **state)
 {
     (void)state;
     ask_at("metric.yaml", "3.5");
-    assert_holds("out", "What does the gauge read?\nType the number in bar.\n");
+    assert_holds("out", "What does the gauge read?\nType the number in bar. If you read another unit, type it too.\n");
     assert_holds("out", "> 3.5\n\nQuestion 2\n");
     ask_at("metric.yaml", "50 psi");
     assert_holds("out", "50 psi is 3.447 bar.\n");
@@ -84,10 +84,10 @@ static void the_rulebook_s_unit_gives_way_to_the_site_s(void **state)
     (void)state;
     assert_int_equal(sh("rm -rf book && mkdir book && sed 's/^  title: Gauges/&\\n  show: [kPa, m]/' " GAUGES "/rules.yaml >book/rules.yaml"), 0);
     assert_int_equal(sh("printf '310\\nstop\\n' | $T ask --cases cases --site plain.yaml book >out 2>err"), 3);
-    assert_holds("out", "Type the number in kPa.\n");
+    assert_holds("out", "Type the number in kPa. If you read another unit, type it too.\n");
     assert_int_equal(sh("printf '3.1\\nunsure\\n90\\n6\\nstop\\n' | $T ask --cases cases --site metric.yaml book >out 2>err"), 3);
-    assert_holds("out", "Type the number in bar.\n");
-    assert_holds("out", "Type the number in m.\n");
+    assert_holds("out", "Type the number in bar. If you read another unit, type it too.\n");
+    assert_holds("out", "Type the number in m. If you read another unit, type it too.\n");
 }
 
 /* ---- the same case in other units ---- */

@@ -99,7 +99,7 @@ static void every_word_works(void **state)
     (void)state;
     assert_int_equal(
         session("?\\nknown\\nback\\nchange\\nwhy\\nknown\\nunsure\\nback\\nno\\nshort "
-                "cycling\\n1\\nchange\\n2\\nyes\\n:STOP",
+                "cycling\\n1\\nchange\\n1\\nyes\\n:STOP",
                 "$WELL"),
         3);
     assert_holds("out", "I looked, and can't tell");
@@ -192,6 +192,44 @@ static void nothing_is_wrapped_in_a_pipe(void **state)
     assert_int_equal(sh("test \"$(wc -l <out)\" = 2"), 0);
 }
 
+/* The site's facts fill pages, and nobody typed what was reckoned from them. */
+static void answers_to_change_are_those_of_the_case(void **state)
+{
+    (void)state;
+    const char *book = "--site " TT_SOURCE_DIR "/rules/foam-line/site.yaml " TT_SOURCE_DIR "/rules/foam-line";
+    assert_int_equal(session("1\\nfoam too dry\\n1\\n2,6\\nchange\\n1\\n2.6 bar\\nknown\\nchange\\n4\\nstop", book), 3);
+    long list = place_of("Which answer was wrong?\n  1. What does the foam-air gauge read while foam is on? 2.6 psi\n  2. ");
+    long typed = place_of("2.6 bar is 37.71 psi."), site = place_of("  4. Something known of this site\n");
+    assert_true(list < site && site < typed);
+    assert_true(typed < place_of("Which answer was wrong?\n  1. Which strength does the card"));
+    assert_holds("out", "while foam is on? 37.71 psi\n");
+    assert_false(holds("out", "37.709"));
+    assert_false(holds("out", "minus"));
+    assert_false(holds("out", "9999"));
+}
+
+/* A list as high as the screen would push the help off it. */
+static void help_is_not_hidden_by_the_complaints(void **state)
+{
+    (void)state;
+    assert_int_equal(session("no\\n?\\nshort cycling\\n?\\n1\\nstop", "$WELL"), 3);
+    assert_holds("out", "You can close this window at any time.\nEnter alone shows the list again.\n> short cycling\n\nIs it this: ");
+    assert_holds("out", "at any time.\n\nIs it this: The pump starts and stops?\n  1. Yes\n");
+}
+
+static void not_to_know_may_be_said_in_many_words(void **state)
+{
+    (void)state;
+    static const char *const said[] = {"unsure", "not sure", "I am not sure", "Dont know", "no idea"};
+    for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
+        char typed[100];
+        snprintf(typed, sizeof typed, "no\\nshort cycling\\n1\\n1\\n%s", said[i]);
+        session(typed, "$WELL");
+        assert_false(holds("out", "That is no answer here."));
+        assert_false(holds("out", "none of the answers"));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -210,6 +248,9 @@ int main(void)
         cmocka_unit_test(a_long_line_is_survived),
         cmocka_unit_test(forty_columns_are_enough),
         cmocka_unit_test(nothing_is_wrapped_in_a_pipe),
+        cmocka_unit_test(answers_to_change_are_those_of_the_case),
+        cmocka_unit_test(help_is_not_hidden_by_the_complaints),
+        cmocka_unit_test(not_to_know_may_be_said_in_many_words),
     };
     return cmocka_run_group_tests_name("ask", tests, NULL, NULL);
 }

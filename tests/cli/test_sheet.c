@@ -88,7 +88,7 @@ static void changes_have_before_and_after(void **state)
     sheet("");
     assert_holds("sheet", " | 52 psi | 47 psi | 20");
     assert_holds("sheet", " | 47 psi | 42 psi | 20");
-    assert_holds("sheet", "\n- foam-air: 52 psi found, 42 psi left\n");
+    assert_holds("sheet", "\n- What does the gauge at the foam air regulator read? 52 psi found, 42 psi left\n");
     assert_holds("sheet", "\n- Set the regulator back to 52 psi. (after: Lower the foam air step by step)\n");
     assert_holds("sheet", "\n> **STOP:** Shut the air off and keep away from the hose.\n\n> **Call:** technician\n");
 }

@@ -53,7 +53,8 @@ static void rehearsals_fit_their_schema(void **state)
         assert_int_equal(system(command), 0);
         json_t *rehearsed = json_load_file("rehearsed", 0, NULL);
         assert_non_null(rehearsed);
-        if (!fits_schema(schema, rehearsed)) fail_msg("rehearse %s does not fit its schema", options[i]);
+        if (!fits_schema(schema, rehearsed))
+            fail_msg("rehearse %s does not fit its schema", options[i]);
         json_t *leads = json_object_get(json_object_get(rehearsed, "all"), "leads");
         json_object_set_new(leads, "count", json_string("many"));
         assert_false(fits_schema(schema, rehearsed));
@@ -74,13 +75,16 @@ static void lessons_fit_their_schema(void **state)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char command[4096];
         snprintf(command, sizeof command,
-                 "rm -rf cases; i=%d; while [ $i -gt 0 ]; do printf 'no\\nsilent\\n1\\n1\\n1\\n' | '%s' ask --cases cases "
-                 "'%s/tests/cli/well' >asked && i=$((i - 1)) || exit 1; done; '%s' learn '%s/tests/cli/well' cases --json >learned",
+                 "rm -rf cases; i=%d; while [ $i -gt 0 ]; do printf 'no\\nsilent\\n1\\n1\\n1\\n' | "
+                 "'%s' ask --cases cases "
+                 "'%s/tests/cli/well' >asked && i=$((i - 1)) || exit 1; done; '%s' learn "
+                 "'%s/tests/cli/well' cases --json >learned",
                  cases[i], TT_PROGRAM, TT_SOURCE_DIR, TT_PROGRAM, TT_SOURCE_DIR);
         assert_int_equal(system(command), 0);
         json_t *learned = json_load_file("learned", 0, NULL);
         assert_non_null(learned);
-        if (!fits_schema(schema, learned)) fail_msg("what was learned of %d cases does not fit its schema", cases[i]);
+        if (!fits_schema(schema, learned))
+            fail_msg("what was learned of %d cases does not fit its schema", cases[i]);
         assert_int_equal(json_array_size(json_object_get(learned, "numbers")) > 0, i == 1);
         json_object_set_new(json_object_get(learned, "cases"), "counted", json_string("many"));
         assert_false(fits_schema(schema, learned));
@@ -96,7 +100,8 @@ static json_t *sheet_of(const char *book, const char *lines)
 {
     char command[4096];
     snprintf(command, sizeof command,
-             "rm -rf cases; printf '%s\\n' | '%s' ask '%s/tests/cli/%s' --cases cases >out 2>&1; '%s' sheet cases/*/*/* --json >sheet",
+             "rm -rf cases; printf '%s\\n' | '%s' ask '%s/tests/cli/%s' --cases cases >out 2>&1; "
+             "'%s' sheet cases/*/*/* --json >sheet",
              lines, TT_PROGRAM, TT_SOURCE_DIR, book, TT_PROGRAM);
     assert_int_equal(system(command), 0);
     json_t *sheet = json_load_file("sheet", 0, NULL);
@@ -118,7 +123,8 @@ static void sheets_fit_their_schema(void **state)
     assert_non_null(schema);
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         json_t *sheet = sheet_of(cases[i][0], cases[i][1]);
-        if (!fits_schema(schema, sheet)) fail_msg("the sheet of '%s' does not fit its schema", cases[i][1]);
+        if (!fits_schema(schema, sheet))
+            fail_msg("the sheet of '%s' does not fit its schema", cases[i][1]);
         json_object_set_new(json_object_get(sheet, "next"), "do", json_string("dance"));
         assert_false(fits_schema(schema, sheet));
         json_object_del(sheet, "next");
@@ -128,12 +134,47 @@ static void sheets_fit_their_schema(void **state)
     json_decref(schema);
 }
 
+static bool is_kind(const json_t *kinds, const char *kind)
+{
+    for (size_t i = 0; i < json_array_size(kinds); i++)
+        if (strcmp(json_string_value(json_array_get(kinds, i)), kind) == 0) return true;
+    return false;
+}
+
+/* A prompt that the schema does not know would leave programs without a word for it. */
+static void every_prompt_has_its_kind(void **state)
+{
+    (void)state;
+    json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/turn.schema.json", 0, NULL);
+    const json_t *kind = json_object_get(json_object_get(schema, "properties"), "kind");
+    const json_t *kinds = json_object_get(kind, "enum");
+    char name[64];
+    unsigned found = 0;
+    FILE *prompts = popen("cat '" TT_SOURCE_DIR "'/cli/*.c | tr '\\n' ' ' | grep -oE "
+                          "'(ask_for|ask_silently|ask_line|choose|hear_words)\\(a, +\"[a-z-]+\"' | "
+                          "sed 's/.*\"\\(.*\\)\"/\\1/'",
+                          "r");
+    assert_non_null(prompts);
+    while (fscanf(prompts, "%63s", name) == 1) {
+        if (!is_kind(kinds, name)) fail_msg("the prompt %s is not in the schema", name);
+        found++;
+    }
+    assert_int_equal(pclose(prompts), 0);
+    assert_true(found >= 20);
+    for (size_t i = 0; i < json_array_size(kinds); i++) {
+        char search[256];
+        const char *listed = json_string_value(json_array_get(kinds, i));
+        snprintf(search, sizeof search, "grep -q '\"%s\"' '%s'/cli/*.c", listed, TT_SOURCE_DIR);
+        if (system(search) != 0) fail_msg("no prompt is of the kind %s", listed);
+    }
+    json_decref(schema);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(rank_fits_its_schema),
-        cmocka_unit_test(sheets_fit_their_schema),
-        cmocka_unit_test(rehearsals_fit_their_schema),
+        cmocka_unit_test(rank_fits_its_schema),        cmocka_unit_test(sheets_fit_their_schema),
+        cmocka_unit_test(rehearsals_fit_their_schema), cmocka_unit_test(every_prompt_has_its_kind),
         cmocka_unit_test(lessons_fit_their_schema),
     };
     return cmocka_run_group_tests_name("docs schemas", tests, NULL, NULL);

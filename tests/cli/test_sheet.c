@@ -216,6 +216,21 @@ static void nothing_is_changed(void **state)
     assert_int_equal(sh("test -s err"), 1);
 }
 
+/* A case from another machine, where the rulebook lay elsewhere. */
+static void the_rulebook_may_lie_elsewhere(void **state)
+{
+    (void)state;
+    sh("cp -r $WELL book");
+    session("book", "no\nstop");
+    sheet("");
+    sh("mv sheet before; rm -rf book");
+    assert_int_equal(sh("$T sheet cases/*/*/* >out 2>err"), 66);
+    assert_holds("err", "telltale sheet ");
+    assert_holds("err", " RULEBOOK");
+    assert_int_equal(sh("$T sheet cases/*/*/* $WELL >sheet 2>err"), 0);
+    assert_same("before", "sheet");
+}
+
 /* ---- the page ---- */
 
 typedef struct reading {
@@ -420,6 +435,7 @@ int main(void)
         cmocka_unit_test_setup(a_case_has_three_names, fresh),
         cmocka_unit_test_setup(forms_follow_options_and_names, fresh),
         cmocka_unit_test_setup(nothing_is_changed, fresh),
+        cmocka_unit_test_setup(the_rulebook_may_lie_elsewhere, fresh),
         cmocka_unit_test_setup(the_page_is_sound, fresh),
         cmocka_unit_test_setup(the_policy_allows_this_style, fresh),
         cmocka_unit_test_setup(hostile_texts_stay_texts, fresh),

@@ -275,7 +275,7 @@ typedef struct tt_tried {
     const char *cured_name; /* and its name, or "" */
     bool under_way;       /* an adjustment that has not ended */
     bool was_put_back;    /* it did not help, and is as found again */
-    const char *setting;  /* what is different from before: "foam-air: 52 psi found, 47 psi left", or "" */
+    const char *setting;  /* what is different from before: "What does the gauge read? 52 psi found, 47 psi left", or "" */
 } tt_tried;
 TT_PUBLIC tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count);
 

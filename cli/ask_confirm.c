@@ -7,6 +7,7 @@
 #include "begin_case.h"
 #include "case_replay.h"
 #include "plain_text.h"
+#include "record_texts.h"
 
 enum { SHOWN_FIRST = 8 };
 
@@ -30,6 +31,7 @@ static void keep_confirmation(ask *a, const char *how, const char *cause)
     json_t *data = json_object();
     json_object_set_new(data, "how", json_string(how));
     json_object_set_new(data, "cause", cause != NULL ? json_string(cause) : json_null());
+    add_cause_text(a, data, cause);
     keep_note(a, "confirm", data);
     if (a->leaving == STAYING)
         say_note(a, cause != NULL ? "Thank you. That is kept with the case."

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 
 #include "ask.h"
+#include "record_texts.h"
 
 /* Null if the person left instead. Freed by the caller. */
 static char *ask_line(ask *a, const char *kind, const char *question)
@@ -17,6 +18,7 @@ static void leave_with(ask *a, const char *kind, const char *to, const char *not
     json_t *data = json_object();
     if (to != NULL) json_object_set_new(data, "to", json_string(to));
     json_object_set_new(data, "note", json_string(note));
+    add_next_text(a, data);
     keep_note(a, kind, data);
     if (a->leaving == STAYING) a->leaving = LEAVING_STOPPED;
 }

@@ -6,6 +6,7 @@
 
 #include "ask_telephone.h"
 #include "plain_text.h"
+#include "record_texts.h"
 
 #define WORD_ENTRY(id, word, meaning) [id] = {word, meaning},
 static const struct {
@@ -165,7 +166,7 @@ void do_word(ask *a, ask_word word, uint32_t question)
         else say_wrong(a, "There is no step to take back.");
         return;
     case WORD_STOP:
-        keep_note(a, "stop", json_object());
+        keep_stop(a);
         if (a->leaving == STAYING) a->leaving = LEAVING_STOPPED;
         return;
     case WORD_HOLD:

@@ -9,6 +9,7 @@
 #include "case_replay.h"
 #include "case_skips.h"
 #include "plain_text.h"
+#include "record_texts.h"
 #include "show_standing.h"
 #include "turn_parts.h"
 #include "wordings.h"
@@ -188,6 +189,7 @@ static void keep_coming(ask *a)
     json_t *data = json_object();
     json_object_set_new(data, "revision", json_string(a->rulebook.revision));
     if (is_other_site(a)) json_object_set_new(data, "site", site_record(a));
+    add_site_title(a, data);
     if (a->coming != NULL) json_object_set_new(data, "how", json_string(a->coming));
     add_person(data, a->line);
     keep_note(a, "resume", data);

@@ -6,6 +6,7 @@
 #include "ask.h"
 #include "begin_case.h"
 #include "plain_text.h"
+#include "record_texts.h"
 #include "reply_json.h"
 #include "wordings.h"
 
@@ -59,6 +60,7 @@ bool step_answer(ask *a, uint32_t question, const tt_reply *reply, const char *t
     json_object_set_new(data, "question", json_string(shown.name));
     json_object_set_new(data, "reply", reply_to_json(&shown, reply));
     json_object_set_new(data, "typed", json_string(typed));
+    add_answer_texts(data, &shown, reply);
     ask_step step = has_answer(a, question) ? STEP_CHANGED : STEP_ANSWER;
     status = tt_answer(a->c, question, reply);
     if (status == TT_FAULTY) {
@@ -78,6 +80,7 @@ static json_t *complaint_json(const ask *a, const tt_complaint *complaint, const
     json_object_set_new(data, "symptom", json_string(complaint->name));
     json_object_set_new(data, "said", json_string(said));
     if (complaint->kind != TT_NONE) json_object_set(data, "at", pieces);
+    json_object_set_new(data, "text", json_string(complaint->text));
     json_decref(pieces);
     return data;
 }
@@ -165,6 +168,7 @@ bool step_tried(ask *a, uint32_t fix, tt_outcome outcome)
     if (status == TT_OK) {
         json_object_set_new(data, "fix", json_string(plan.name));
         json_object_set_new(data, "outcome", json_string(outcome_name(outcome)));
+        json_object_set_new(data, "text", json_string(plan.text));
         if (plan.adjust.step > 0 && outcome != TT_COULD_NOT)
             json_object_set_new(data, "set", set_json(a, &plan.adjust, plan.adjust.to));
         status = tt_fix_tried(a->c, fix, outcome);

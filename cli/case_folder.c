@@ -141,21 +141,27 @@ static exit_status use_path(const char *path, char **folder, char uuid[CASE_UUID
     return EXIT_DONE;
 }
 
+exit_status case_number_typed(const char *typed, char number[CASE_NUMBER_SIZE])
+{
+    number_read read = case_number_read(typed, number);
+    if (read != NUMBER_READ) {
+        complain(read == NUMBER_WRONG_LETTER
+                     ? "%s can't be right: the letter doesn't fit the digits. Please look at the "
+                       "number again"
+                     : "%s is no case number. One looks like 483201K: six digits and a letter",
+                 typed);
+        return EXIT_USAGE;
+    }
+    return EXIT_DONE;
+}
+
 exit_status case_folder_find(const char *root, const char *named, char **folder,
                              char uuid[CASE_UUID_SIZE])
 {
     char number[CASE_NUMBER_SIZE];
     *folder = NULL;
     if (strchr(named, '/') != NULL || is_case_uuid(named) || is_cases_file(named)) return use_path(named, folder, uuid);
-    number_read read = case_number_read(named, number);
-    if (read != NUMBER_READ) {
-        complain(read == NUMBER_WRONG_LETTER
-                     ? "%s can't be right: the letter doesn't fit the digits. Please look at the "
-                       "number again"
-                     : "%s is no case number. One looks like 483201K: six digits and a letter",
-                 named);
-        return EXIT_USAGE;
-    }
+    if (case_number_typed(named, number) != EXIT_DONE) return EXIT_USAGE;
     search wanted = {.number = number};
     search_folder(&wanted, root, 0);
     if (wanted.found == 1) {

@@ -13,6 +13,10 @@ char *cases_root(const char *given);
 /* A new, empty case folder whose number no other case under the root has. Says what went wrong. */
 exit_status case_folder_new(const char *root, char **folder, char uuid[CASE_UUID_SIZE]);
 
+/* The number as it is written, from one that was typed; EXIT_USAGE after saying that it is none, or that
+ * its letter is wrong. */
+exit_status case_number_typed(const char *typed, char number[CASE_NUMBER_SIZE]);
+
 /* `named` is a case number as typed, or the path of a case folder. Says what went wrong. */
 exit_status case_folder_find(const char *root, const char *named, char **folder,
                              char uuid[CASE_UUID_SIZE]);

@@ -9,7 +9,7 @@
 #include "exits.h"
 
 /* Verbs as bits, for the table. */
-enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_LEARN = 256, FOR_SHEET = 512, FOR_ALL = 0xFFFF };
+enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_CASES = 64, FOR_LEARN = 256, FOR_SHEET = 512, FOR_ALL = 0xFFFF };
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
@@ -19,9 +19,9 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "begin with these answers; - reads standard input") \
     X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE, \
       "what equipment there is, and what is known of it") \
-    X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK, \
-      "take up the case with this number, or in this folder, again") \
-    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET, \
+    X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
+      "the case with this number; ask also takes its folder") \
+    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET | FOR_CASES, \
       "cases are kept here instead of in your data folder") \
     X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, \
       "keep nothing; the case can't be taken up again") \
@@ -43,7 +43,16 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "the rulebook's chances are off by up to so much") \
     X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
       "play on so many processors (left out: all); changes nothing else") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET, \
+    X(OPTION_STATE, "state", 0, "STATE", FOR_CASES, \
+      "only these: open, on-hold, closed, called, stopped; several with commas") \
+    X(OPTION_AT, "at", 0, "SITE", FOR_CASES, "only at a site whose name has this in it") \
+    X(OPTION_TEXT, "text", 0, "WORDS", FOR_CASES, \
+      "only with all these words in the complaint, answers or notes") \
+    X(OPTION_CAUSE, "cause", 0, "TEXT", FOR_CASES, "only those whose cause has this in it") \
+    X(OPTION_SINCE, "since", 0, "DAY", FOR_CASES, "only those that began on this day or later") \
+    X(OPTION_UNTIL, "until", 0, "DAY", FOR_CASES, "only those that began on this day or earlier") \
+    X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
+    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES, \
       "print JSON for programs") \
     X(OPTION_PATCH, "patch", 0, NULL, FOR_LEARN, \
       "print a patch of the rulebook's files, for patch -p1 in its folder") \

@@ -30,6 +30,8 @@ needed_to_test='
 libcmocka-dev has_module cmocka
 patch         has_command patch
 units         has_command units
+git           has_command git
+rsync         has_command rsync
 gringo        has_command clingo
 strace        has_command strace
 g++           has_command c++

@@ -11,6 +11,7 @@
 #include "case_people.h"
 #include "case_replay.h"
 #include "plain_text.h"
+#include "record_texts.h"
 #include "show_standing.h"
 #include "turn_parts.h"
 #include "verbs.h"
@@ -29,6 +30,7 @@ static exit_status keep_beginning(ask *a)
     json_object_set_new(data, "edition", json_string(info.edition));
     json_object_set_new(data, "revision", json_string(a->rulebook.revision));
     json_object_set_new(data, "site", site_record(a));
+    add_site_title(a, data);
     json_object_set_new(data, "role", role != NULL ? json_string(role) : json_null());
     json_object_set_new(data, "language", language != NULL ? json_string(language) : json_null());
     json_object_set_new(data, "soonest", json_boolean(is_given(a->line, OPTION_SOONEST)));
@@ -93,6 +95,7 @@ static void close_cured(ask *a)
 {
     json_t *data = json_object();
     json_object_set_new(data, "how", json_string("gone"));
+    add_ending_texts(a, data);
     keep_note(a, "close", data);
     if (a->leaving != STAYING) return;
     a->leaving = LEAVING_CLOSED;
@@ -218,7 +221,7 @@ static void keep_leaving(ask *a)
 {
     if (a->leaving != LEAVING_ENDED && a->leaving != LEAVING_SIGNAL) return;
     leaving how = a->leaving;
-    keep_note(a, "stop", json_object());
+    keep_stop(a);
     if (a->leaving != LEAVING_FAILED) a->leaving = how;
 }
 

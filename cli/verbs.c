@@ -43,6 +43,11 @@ const verb_entry verb_table[] = {
      "(--json). Nothing in the case is changed. The rulebook is the one that the case names; a second word names "
      "another.",
      "telltale sheet 569491H --into sheet.html", verb_sheet},
+    {"cases", FOR_CASES, "FOLDER", 0, 1, "list cases, find some of them, and count",
+     "Lists the cases of the folder, or of the usual one: those to go on with, and those that ended. Options say which; all that are "
+     "given must fit. Then it counts: states, causes, and the time until the trouble was gone. No rulebook is needed. With --json, one "
+     "object a line for each case, or with --count one for all.",
+     "telltale cases --state open,on-hold --at north", verb_cases},
     {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.",
      "telltale help ask", verb_help},
 };

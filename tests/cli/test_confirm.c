@@ -17,12 +17,12 @@ static int again(const char *lines, const char *more)
               more);
 }
 
-/* What the last record of the case's file is. */
+/* How the last record of the case's file begins; words for the names in it may follow. */
 static void assert_last(const char *kind, const char *data)
 {
     char wanted[256];
     assert_int_equal(sh("grep -hv '\"kind\":\"stop\"' cases/*/*/*/*.jsonl | tail -n 1 >last"), 0);
-    snprintf(wanted, sizeof wanted, "\"kind\":\"%s\",\"data\":%s}", kind, data);
+    snprintf(wanted, sizeof wanted, "\"kind\":\"%s\",\"data\":%.*s", kind, (int)strlen(data) - 1, data);
     assert_holds("last", wanted);
 }
 

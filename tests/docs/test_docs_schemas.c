@@ -170,12 +170,48 @@ static void every_prompt_has_its_kind(void **state)
     json_decref(schema);
 }
 
+static void fits_line_by_line(const json_t *schema, const char *path, unsigned lines)
+{
+    FILE *file = fopen(path, "r");
+    assert_non_null(file);
+    json_t *line;
+    unsigned count = 0;
+    while ((line = json_loadf(file, JSON_DISABLE_EOF_CHECK, NULL)) != NULL) {
+        if (!fits_schema(schema, line)) fail_msg("line %u of %s does not fit its schema", count + 1, path);
+        json_object_set_new(line, "version", json_integer(2));
+        assert_false(fits_schema(schema, line));
+        json_decref(line);
+        count++;
+    }
+    fclose(file);
+    assert_int_equal(count, lines);
+}
+
+static void cases_fit_their_schema(void **state)
+{
+    (void)state;
+    char command[4096];
+    json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/cases.schema.json", 0, NULL);
+    assert_non_null(schema);
+    snprintf(command, sizeof command,
+             "rm -rf kept; T='%s'; W='%s/tests/cli/well'; mkdir -p kept/2026/01/019b1b48-9420-7e45-8172-00002235a41d;"
+             " printf 'no\\nshort cycling\\n1\\nstop\\n' | \"$T\" ask \"$W\" --cases kept >said; \"$T\" ask \"$W\" --cases kept </dev/null >said;"
+             " printf 'no\\nshort cycling\\n1\\n1\\n1\\n' | \"$T\" ask \"$W\" --cases kept >said;"
+             " \"$T\" cases kept --json >listed && \"$T\" cases kept --json --count >counted",
+             TT_PROGRAM, TT_SOURCE_DIR);
+    assert_int_equal(system(command), 0);
+    fits_line_by_line(schema, "listed", 4);
+    fits_line_by_line(schema, "counted", 1);
+    json_decref(schema);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rank_fits_its_schema),        cmocka_unit_test(sheets_fit_their_schema),
         cmocka_unit_test(rehearsals_fit_their_schema), cmocka_unit_test(every_prompt_has_its_kind),
         cmocka_unit_test(lessons_fit_their_schema),
+        cmocka_unit_test(cases_fit_their_schema),
     };
     return cmocka_run_group_tests_name("docs schemas", tests, NULL, NULL);
 }

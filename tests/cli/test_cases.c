@@ -1,0 +1,291 @@
+/* `cases`: what it lists, finds and counts, without a rulebook; its numbers; its lines for programs
+ * and for a narrow screen. */
+#include "run_telltale.h"
+
+#include "case_list.h"
+#include "case_scan.h"
+#include "cases_counts.h"
+
+#include <math.h>
+
+static int fresh(void **state)
+{
+    (void)state;
+    return sh("rm -rf cases book out err && mkdir cases && cp -r $WELL book");
+}
+
+static int session(const char *lines, const char *more)
+{
+    return sh("printf '%s\\n' | $T ask --cases cases book %s >out 2>err", lines, more);
+}
+
+static void note_number(const char *file)
+{
+    assert_int_equal(sh("sed -n 's/^Case number: //p' out | head -1 >%s && test -s %s", file, file),
+                     0);
+}
+
+/* One left at a fix, one whose trouble is gone and confirmed. */
+static void make_two(void)
+{
+    assert_int_equal(session("no\\nshort cycling\\n1\\nstop", ""), 3);
+    note_number("left");
+    assert_int_equal(session("no\\nmurmurs and then SHORT CYCLING\\n1\\n1\\n1", ""), 0);
+    note_number("gone");
+}
+
+static int cases(const char *more)
+{
+    return sh("$T cases cases %s >out 2>err", more);
+}
+
+static void it_says_where_cases_stand_without_their_rulebook(void **state)
+{
+    (void)state;
+    make_two();
+    assert_int_equal(sh("rm -r book"), 0);
+    assert_int_equal(cases(""), 0);
+    assert_int_equal(sh("grep -qx \"Case $(cat left), open\" out && grep -qx \"Case $(cat gone), "
+                        "closed, the trouble is gone\" out"),
+                     0);
+    assert_holds("out", "  Complaint: The pump starts and stops (said: short cycling)");
+    assert_holds("out", "  Next: Charge the tank with air");
+    assert_holds("out", "  Left by: ");
+    assert_holds("out", "  Cause: The tank has lost its air cushion (confirmed)");
+    assert_holds("out", "Cases: 2");
+    assert_holds("out", "  - The tank has lost its air cushion: 1, 1 of them confirmed");
+    assert_int_equal(sh("test ! -s err"), 0);
+}
+
+static void the_command_it_shows_goes_on(void **state)
+{
+    (void)state;
+    make_two();
+    assert_int_equal(cases("--state open"), 0);
+    assert_int_equal(
+        sh("eval \"$(sed -n 's/^    \\(.* ask --case .*\\)/\\1/p' out)\" </dev/null >again"), 3);
+    assert_holds("again", "Try this: Charge the tank with air");
+    assert_int_equal(sh("sed -i '$d' cases/*/*/*/*.jsonl"), 0); /* as if it had been killed */
+    assert_int_equal(cases("--state open"), 0);
+    assert_holds("out", "  With: ");
+}
+
+static void count_is(const char *options, int wanted)
+{
+    assert_int_equal(cases(options), 0);
+    if (sh("test \"$(grep -c '^Case ' out)\" = %d && grep -qx 'Cases: %d' out", wanted, wanted) !=
+        0) {
+        char *text = contents("out");
+        print_error("%s:\n%s", options, text);
+        free(text);
+        fail();
+    }
+}
+
+static void it_finds_by_what_is_asked_for(void **state)
+{
+    (void)state;
+    make_two();
+    count_is("--state open", 1);
+    count_is("--state closed", 1);
+    count_is("--state open,closed", 2);
+    count_is("--state 'on hold'", 0);
+    count_is("--text 'cycling Murmurs'", 1);
+    count_is("--text 'smoke no'", 2);
+    count_is("--text 'house'", 0); /* the rulebook's title is not the case's word */
+    count_is("--text 'murmurs absent'", 0);
+    count_is("--cause AIR", 1);
+    count_is("--cause tank-waterlogged", 1);
+    count_is("--at nowhere", 0);
+    count_is("--since 2020-02-29", 2);
+    count_is("--since 2020-02-29 --until 2020-03-01", 0);
+    count_is("--until \"$(date +%Y-%m-%d)\"", 2);
+    count_is("--since \"$(date -d '2 days' +%Y-%m-%d)\"", 0);
+    count_is("--case \"$(cat left)\"", 1);
+    count_is("--case \"$(cat left)\" --state closed", 0);
+}
+
+static void what_is_written_wrongly_is_said(void **state)
+{
+    (void)state;
+    make_two();
+    assert_int_equal(cases("--since 2025-02-29"), 2);
+    assert_holds("err", "--since 2025-02-29 is no day");
+    assert_int_equal(cases("--since yesterday"), 2);
+    assert_int_equal(cases("--since 2025-02-02 --until 2025-02-01"), 2);
+    assert_int_equal(cases("--state opened"), 2);
+    assert_holds("err", "There are: open, on-hold, closed, called, stopped");
+    assert_int_equal(cases("--case 123"), 2);
+    assert_int_equal(sh("n=$(cut -c1-6 left); l=$(cut -c7 left); $T cases cases --case $n$(echo $l "
+                        "| tr A-Z B-ZA) 2>err"),
+                     2);
+    assert_holds("err", "the letter doesn't fit");
+    assert_int_equal(sh("$T cases nowhere 2>err"), 66);
+    assert_int_equal(sh("rm -r cases/* && $T cases cases --case $(cat left) 2>err"), 66);
+}
+
+static void no_cases_yet_is_no_mistake(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("XDG_DATA_HOME=$PWD/none $T cases >out 2>err && grep -qx 'Cases: 0' out && "
+                        "test ! -s err"),
+                     0);
+}
+
+static void a_case_taken_up_again_is_open(void **state)
+{
+    (void)state;
+    make_two();
+    assert_int_equal(sh("printf '2\\nstop\\n' | $T ask --cases cases --case $(cat gone) >out"), 3);
+    count_is("--state open", 2);
+    count_is("--state closed", 0);
+    assert_int_equal(cases("--json"), 0);
+    assert_int_equal(
+        sh("tail -1 out | grep -q '\"tried\":0,' && tail -1 out | grep -q '\"cause\":null'"), 0);
+}
+
+/* Records as they were kept before they held words. */
+static void older_cases_are_listed_too(void **state)
+{
+    (void)state;
+    make_two();
+    assert_int_equal(sh("sed -Ei "
+                        "'s/"
+                        ",?\"(asked|words|text|fix|fix_text|cause|cause_text|next|site_title)\":("
+                        "\"[^\"]*\"|null)//g' cases/*/*/*/*"),
+                     0);
+    assert_int_equal(cases(""), 0);
+    assert_holds("out", "  Complaint: short-cycling (said: short cycling)");
+    assert_holds("out", "  Last step: short-cycling");
+    assert_holds("out", "  Cause: not kept");
+    assert_holds("out", "Cases: 2");
+}
+
+static void damage_is_said_and_the_rest_is_read(void **state)
+{
+    (void)state;
+    make_two();
+    assert_int_equal(
+        sh("f=$(ls -d cases/*/*/* | head -1)/*.jsonl; printf '{\"version\":1,\"case' >>$(echo $f);"
+           " mkdir -p cases/2026/01/019b1b48-9420-7e45-8172-00002235a41d; mkdir -p "
+           "cases/2026/01/no-case cases/notes"),
+        0);
+    assert_int_equal(cases(""), 0);
+    assert_holds("out", "Left out: 1 lines that can't be used");
+    assert_holds("out", "with nothing in it that can be read");
+    assert_holds("out", "Cases: 3");
+    assert_holds("out", "Lines that can't be used: 1");
+    count_is("--state unreadable", 1);
+}
+
+static void for_programs_a_line_each(void **state)
+{
+    (void)state;
+    make_two();
+    assert_int_equal(cases("--json"), 0);
+    assert_int_equal(sh("test \"$(wc -l <out)\" = 2 && head -1 out | grep -q "
+                        "\"\\\"case\\\":\\\"$(cat left)\\\".*\\\"is\\\":\\\"next\\\"\""),
+                     0);
+    assert_int_equal(cases("--json --count"), 0);
+    assert_int_equal(sh("test \"$(wc -l <out)\" = 1 && grep -q '\"cases\":2,' out"), 0);
+}
+
+/* Through a terminal of 40 cells: nothing is wider, but commands to be copied. */
+static void on_a_narrow_screen_nothing_is_cut_off(void **state)
+{
+    (void)state;
+    make_two();
+    if (sh("command -v script >/dev/null") != 0) skip();
+    assert_int_equal(
+        sh("COLUMNS=40 script -qec \"'$T' cases cases\" /dev/null </dev/null | tr -d '\\r' >wide"),
+        0);
+    assert_int_equal(sh("grep -v 'ask --case' wide | grep -E '^.{41}'"), 1);
+    assert_int_equal(sh("grep -q '^Cases: 2' wide && grep -q \"^Case $(cat gone), closed\" wide"),
+                     0);
+}
+
+/* ---- the parts ---- */
+
+static void times_are_read(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        int64_t moment;
+    } right[] = {
+        {"1970-01-01T00:00:00Z", 0},
+        {"2000-02-29T12:00:00.250+00:00", 951825600250}, /* date -u -d 2000-02-29T12:00 +%s */
+        {"2026-11-25T21:00:00+01:00", 1795636800000},    /* date -u -d 2026-11-25T20:00 +%s */
+        {"1969-12-31T23:59:59.000-00:30", 1799000}};
+    static const char *const wrong[] = {"",
+                                        "2026-11-25",
+                                        "2026-11-25T21:00:00",
+                                        "2026-13-25T21:00:00Z",
+                                        "2026-11-25T21:00:00+1:00",
+                                        "2026-11-25T21:00:00.5",
+                                        "x026-11-25T21:00:00Z"};
+    int64_t moment;
+    for (size_t i = 0; i < sizeof right / sizeof right[0]; i++) {
+        assert_true(moment_read(right[i].text, strlen(right[i].text), &moment));
+        assert_true(moment == right[i].moment);
+    }
+    for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++)
+        assert_false(moment_read(wrong[i], strlen(wrong[i]), &moment));
+}
+
+/* Seven values, worked by hand: places 1 + 6/4 and 1 + 18/4 are halfway between two values. */
+static void quartiles_lie_between_cases(void **state)
+{
+    (void)state;
+    static const double minutes[] = {60, 10, 40, 20, 30, 100, 50};
+    case_summary all[8];
+    memset(all, 0, sizeof all);
+    for (size_t i = 0; i < 8; i++)
+        all[i] = (case_summary){.state = CASE_CLOSED,
+                                .minutes = i < 7 ? minutes[i] : (double)NAN,
+                                .cause_name = i < 3 ? "a" : "b",
+                                .confirmed = i == 0};
+    cases_counts counts = cases_count(&(case_list){.cases = all, .count = 8});
+    assert_int_equal(counts.minutes.count, 7);
+    assert_true(counts.minutes.low == 25 && counts.minutes.median == 40 &&
+                counts.minutes.high == 55);
+    assert_int_equal(counts.cause_count, 2);
+    assert_string_equal(counts.causes[0].name, "b");
+    assert_int_equal(counts.causes[0].count, 5);
+    assert_int_equal(counts.causes[0].minutes.count, 4);
+    assert_true(counts.causes[1].minutes.median == 40 && counts.causes[1].confirmed == 1);
+    cases_counts_free(&counts);
+}
+
+/* The fast way and the slow way say the same: a blank more, which JSON allows, makes a line go the
+ * slow way. */
+static void both_ways_of_reading_agree(void **state)
+{
+    (void)state;
+    make_two();
+    assert_int_equal(cases("--json"), 0);
+    assert_int_equal(
+        sh("mv out fast && sed -i 's/\"version\":1/\"version\": 1/' cases/*/*/*/*.jsonl"), 0);
+    assert_int_equal(cases("--json"), 0);
+    assert_same("out", "fast");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup(it_says_where_cases_stand_without_their_rulebook, fresh),
+        cmocka_unit_test_setup(the_command_it_shows_goes_on, fresh),
+        cmocka_unit_test_setup(it_finds_by_what_is_asked_for, fresh),
+        cmocka_unit_test_setup(what_is_written_wrongly_is_said, fresh),
+        cmocka_unit_test_setup(no_cases_yet_is_no_mistake, fresh),
+        cmocka_unit_test_setup(a_case_taken_up_again_is_open, fresh),
+        cmocka_unit_test_setup(older_cases_are_listed_too, fresh),
+        cmocka_unit_test_setup(damage_is_said_and_the_rest_is_read, fresh),
+        cmocka_unit_test_setup(for_programs_a_line_each, fresh),
+        cmocka_unit_test_setup(on_a_narrow_screen_nothing_is_cut_off, fresh),
+        cmocka_unit_test(times_are_read),
+        cmocka_unit_test(quartiles_lie_between_cases),
+        cmocka_unit_test_setup(both_ways_of_reading_agree, fresh),
+    };
+    return cmocka_run_group_tests_name("cases", tests, NULL, NULL);
+}

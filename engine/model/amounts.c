@@ -56,6 +56,22 @@ str range_example(reader *r, double low, double high, const unit *u)
     return str_printf(r->scratch, "%.*s to %.*s", STR_ARG(first), STR_ARG(last));
 }
 
+/* "0-800 mg/L" as '0 to 800 mg/L', "1:15 to 1:30" as '1:30 to 1:15'; what is no two amounts, as an example from low to high. */
+str range_mended(reader *r, str text, const unit *u, double low, double high)
+{
+    size_t to = str_find(text, STR(" to ")), dash = str_find_byte(text, '-'), gap = to == SIZE_MAX ? 1 : 4;
+    size_t middle = to == SIZE_MAX ? dash : to;
+    double first, last;
+    amount_slip ahead, slip;
+    if (middle == SIZE_MAX || middle == 0) return range_example(r, low, high, u);
+    str left = str_trim(str_slice(text, 0, middle)), right = str_trim(str_slice(text, middle + gap, text.n));
+    bool good = amount_in(r, right, u, &last, &ahead) && low_end(r, left, &ahead, u, &first, &slip);
+    if (!good || first == last) return range_example(r, low, high, u);
+    if (first < last) return str_printf(r->scratch, "%.*s to %.*s", STR_ARG(left), STR_ARG(right));
+    if (!amount_in(r, left, u, &first, &slip)) return range_example(r, last, first, u);
+    return str_printf(r->scratch, "%.*s to %.*s", STR_ARG(right), STR_ARG(left));
+}
+
 static void no_number(reader *r, const node *n, const amount_slip *slip, const unit *wanted)
 {
     fault *f = fault_add(r->list, FAULT_BAD_NUMBER, n->at, "'%.*s' does not begin with a number.", STR_ARG(slip->part));
@@ -85,19 +101,29 @@ static void no_unit(reader *r, const node *n, const amount_slip *slip, const uni
         fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(slip->part), STR_ARG(wanted->text));
 }
 
+/* "mgl" is like "mil", but where hardness is wanted nobody meant a length. */
+static bool measures(reader *r, str spelling, dimension wanted)
+{
+    unit u;
+    str bad;
+    return unit_read(r->scratch, spelling, &wanted, &u, &bad) == UNIT_FOUND && dimension_same(u.dim, wanted);
+}
+
 void unit_unknown(reader *r, span at, str bad, const dimension *wanted)
 {
     uint32_t count;
     const str *all = unit_spellings(r->scratch, &count);
     fault *f = fault_add(r->list, FAULT_UNKNOWN_UNIT, at, "'%.*s' is no unit that is known here.", STR_ARG(bad));
     size_t nearest = nearest_name(r, bad, all, count);
+    if (nearest != SIZE_MAX && wanted != NULL && !measures(r, all[nearest], *wanted)) nearest = SIZE_MAX;
     str some = wanted == NULL ? STR("") : unit_examples(r->scratch, *wanted, 4);
     if (nearest != SIZE_MAX)
         fault_help(r->list, f, "Did you mean '%.*s'?", STR_ARG(all[nearest]));
     else if (some.n > 0)
         fault_help(r->list, f, "Write a unit such as %.*s.", STR_ARG(some));
     else
-        fault_help(r->list, f, "docs/units.md lists the units; write one of those.");
+        fault_help(r->list, f, "docs/units.md lists the units; write one of those. What is counted and not listed there goes by "
+                               "'pieces', such as 'pieces/h'.");
 }
 
 static void other_kind(reader *r, const node *n, const amount_slip *slip, const unit *wanted)

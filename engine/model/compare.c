@@ -19,13 +19,41 @@ typedef struct bound {
     double number;    /* in the subject's unit */
 } bound;
 
+/* What people write for it, and what to write instead. */
+static const struct {
+    const char *written, *ours;
+} other_words[] = {
+    {"< ", "below "},         {"<= ", "at most "},      {"> ", "above "},          {">= ", "at least "},
+    {"<", "below "},          {">", "above "},          {"less than ", "below "},  {"lower than ", "below "},
+    {"under ", "below "},     {"up to ", "at most "},   {"more than ", "above "},  {"greater than ", "above "},
+    {"higher than ", "above "}, {"over ", "above "},    {"is below ", "below "},   {"is above ", "above "},
+    {"at least than ", "at least "}, {"not below ", "at least "}, {"not above ", "at most "},
+};
+
+/* "less than 0.8 * x" as 'below 0.8 * x', "between 40 and 70 %" as '40 to 70 %'; empty if it is neither. */
+static str in_our_words(reader *r, str text)
+{
+    for (size_t i = 0; i < sizeof other_words / sizeof *other_words; i++)
+        if (str_starts(text, other_words[i].written))
+            return str_printf(r->scratch, "%s%.*s", other_words[i].ours,
+                              STR_ARG(str_trim(str_slice(text, str_of(other_words[i].written).n, text.n))));
+    size_t and = str_find(text, STR(" and "));
+    if (!str_starts(text, "between ") || and == SIZE_MAX) return STR("");
+    return str_printf(r->scratch, "%.*s to %.*s", STR_ARG(str_trim(str_slice(text, 8, and))),
+                      STR_ARG(str_trim(str_slice(text, and + 5, text.n))));
+}
+
 static const cond *needs_range(reader *r, const question *q, const node *n, str text)
 {
     assert(q->kind != QUESTION_CHOICE);
     str one = amount_example(r, 20, &q->in), range = range_example(r, 20, 40, &q->in);
     fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at, "'%.*s' is no range of '%.*s'.",
                          STR_ARG(text), STR_ARG(q->id.name));
-    fault_help(r->list, f, "Write 'below %.*s', 'above %.*s', 'at least', 'at most', or '%.*s'.", STR_ARG(one),
+    str ours = in_our_words(r, text);
+    if (ours.n > 0)
+        fault_help(r->list, f, "Write '%.*s'.", STR_ARG(ours));
+    else
+        fault_help(r->list, f, "Write 'below %.*s', 'above %.*s', 'at least', 'at most', or '%.*s'.", STR_ARG(one),
                STR_ARG(one), STR_ARG(range));
     return NULL;
 }
@@ -71,6 +99,22 @@ static bool looks_like_formula(str text)
     return name || str_find(text, STR(" * ")) != SIZE_MAX || str_find(text, STR(" / ")) != SIZE_MAX;
 }
 
+/* "0.8 set-point", "0.8 x set-point" and "80 % of set-point" are formulas with a slip, no amounts in an unknown unit. */
+static bool slipped_times(reader *r, const node *n, str text)
+{
+    static const char *const words[] = {" x", " X", " of", " times", " \xC3\x97"};
+    size_t from = text.n;
+    while (from > 0 && text.p[from - 1] != ' ') from--;
+    str name = str_slice(text, from, text.n), number = str_trim(str_slice(text, 0, from));
+    if (number.n == 0 || base_find(r, SECTION_QUESTIONS, name) == NULL) return false;
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (str_ends(number, words[i])) number = str_trim(str_slice(number, 0, number.n - str_of(words[i]).n));
+    fault *f = fault_add(r->list, FAULT_FORMULA_WRONG, n->at, "There is no sign between '%.*s' and '%.*s'.", STR_ARG(number),
+                         STR_ARG(name));
+    fault_help(r->list, f, "To multiply, write '%.*s * %.*s'.", STR_ARG(number), STR_ARG(name));
+    return true;
+}
+
 static bool read_bound(reader *r, uint32_t reading, const node *n, str text, bound *out)
 {
     const question *q = &r->book->questions[reading];
@@ -79,7 +123,7 @@ static bool read_bound(reader *r, uint32_t reading, const node *n, str text, bou
     *out = (bound){.subject = reading};
     if (amount_in(r, text, &q->in, &out->number, &slip)) return true;
     if (!looks_like_formula(text)) {
-        amount_fault(r, n, &slip, &q->in);
+        if (slip.found != AMOUNT_UNKNOWN_UNIT || !slipped_times(r, n, text)) amount_fault(r, n, &slip, &q->in);
         return false;
     }
     const unit apart = difference_unit(r, &q->in);

@@ -4,7 +4,7 @@
 
 #include "model/reader.h"
 
-enum { WHERE_KIND = SECTION_COUNT + 3, STAND_INS = 2 };
+enum { STAND_INS = 2 };
 _Static_assert(KINDS_MAX * STAND_INS <= PIECES_MAX, "every stand-in has its place");
 
 /* ---- kinds, by name ---- */
@@ -71,6 +71,7 @@ uint32_t resolve_kind(reader *r, str name, span at)
 {
     uint32_t id = rulebook_kind(r->book, name);
     if (id != NO_ID || missing_before(r, WHERE_KIND, name)) return id;
+    if (r->names_lost && r->book->kind_count == 0) return NO_ID; /* it may stand in what could not be read */
     str *names = ARENA_ARRAY(r->scratch, str, r->book->kind_count);
     for (uint32_t i = 0; i < r->book->kind_count; i++) names[i] = r->book->kinds[i].id.name;
     fault *f = fault_add(r->list, FAULT_UNKNOWN_KIND, at, "There is no kind of equipment '%.*s'.", STR_ARG(name));

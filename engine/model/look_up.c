@@ -3,8 +3,6 @@
 
 #include "model/reader.h"
 
-enum { WHERE_PIECE = SECTION_COUNT + 4 };
-
 typedef enum which { WHICH_NONE, WHICH_PIECE, WHICH_FIRST, WHICH_SECOND, WHICH_ANY, WHICH_EVERY } which;
 
 typedef struct full_name {
@@ -64,12 +62,22 @@ static str kind_name(const reader *r, uint32_t kind)
     return r->book->kinds[kind].id.name;
 }
 
+static uint32_t first_piece(const reader *r, uint32_t kind)
+{
+    for (uint32_t i = 0; i < r->book->piece_count; i++)
+        if (r->book->pieces[i].kind == kind) return i;
+    return NO_ID;
+}
+
 static look_up_state say_which(reader *r, const full_name *n, uint32_t kind, span at)
 {
     str k = kind_name(r, kind);
     fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at,
                          "'%.*s' is there once for each %.*s, and this does not say for which.", STR_ARG(n->base), STR_ARG(k));
-    if (r->one_wanted && r->here.second == NO_ID)
+    uint32_t some = first_piece(r, kind);
+    if (r->in_cases && some != NO_ID)
+        fault_help(r->list, f, "Name one, such as '%.*s of %.*s'.", STR_ARG(n->base), STR_ARG(r->book->pieces[some].id.name));
+    else if (r->one_wanted && r->here.second == NO_ID)
         fault_help(r->list, f, "Write this entry 'for-each: %.*s' too, or name one piece.", STR_ARG(k));
     else if (r->here.second != NO_ID)
         fault_help(r->list, f, "Write '%.*s of first' or '%.*s of second'.", STR_ARG(n->base), STR_ARG(n->base));
@@ -98,6 +106,7 @@ static look_up_state other_kind(reader *r, const full_name *n, uint32_t kind, sp
 
 static look_up_state no_pair(reader *r, const full_name *n, span at)
 {
+    if (missing_before(r, WHERE_PAIR, r->here.base)) return LOOK_UP_REPORTED;
     fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'%.*s of %s' has a meaning only in a rule for each pair.",
                          STR_ARG(n->base), n->whose == WHICH_FIRST ? "first" : "second");
     fault_help(r->list, f, "Write the rule with 'for-each-pair', or name the piece.");
@@ -115,7 +124,7 @@ static look_up_state no_such_piece(reader *r, const full_name *n, uint32_t kind,
 
 static look_up_state no_such_pair(reader *r, const full_name *n, span at)
 {
-    if (r->pieces_lost && n->whose == WHICH_PIECE) return LOOK_UP_REPORTED;
+    if ((r->pieces_lost || r->order_lost) && n->whose == WHICH_PIECE) return LOOK_UP_REPORTED;
     fault *f = n->whose == WHICH_PIECE
                    ? fault_add(r->list, FAULT_UNKNOWN_PIECE, at, "By 'comes-before' the site has no pair '%.*s'.", STR_ARG(n->word))
                    : fault_add(r->list, FAULT_PIECE_WANTED, at,

@@ -271,6 +271,15 @@ static bool is_sum(str text)
     return str_find(text, STR(" + ")) != SIZE_MAX || str_find(text, STR(" - ")) != SIZE_MAX;
 }
 
+/* "set - 4 degF" takes one temperature from another: what is left is a difference, and no set point to compare a temperature with. */
+static void step_wanted(reader *r, const node *n, size_t begins, str right)
+{
+    span at = span_in_text(r, n, begins, begins + right.n);
+    fault *f = fault_add(r->list, FAULT_FORMULA_WRONG, at,
+                         "'%.*s' is a difference of temperatures, and a temperature can't be compared with it.", STR_ARG(right));
+    fault_help(r->list, f, "For a step write 'interval', such as 'set-point - 5 degF interval'.");
+}
+
 /* The reading less the formula that stands at `begins` in the node's text; NO_ID with a fault. */
 uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size_t begins, str right)
 {
@@ -281,6 +290,10 @@ uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size
     formula_place p = {r, n, left.n, begins};
     const formula *f = parse(&p, whole);
     if (f == NULL) return NO_ID;
+    if (formula_type(f).scale) {
+        step_wanted(r, n, begins, right);
+        return NO_ID;
+    }
     str name = formula_words(r->keep, f, name_of_subject, r);
     uint32_t id = find_made(r, name);
     return id != NO_ID ? id : add_made(r, q, reading, name, f, n->at);

@@ -35,7 +35,7 @@ static const question *read_reading(reader *r, const node *n)
 
 static void check_role(reader *r, span at, const fix *f, const question *q)
 {
-    if (rulebook_may(r->book, f->role, q->role)) return;
+    if (r->roles_lost || f->role == NO_ID || q->role == NO_ID || rulebook_may(r->book, f->role, q->role)) return;
     fault *found =
         fault_add(r->list, FAULT_ADJUST_NO_ROLE, at,
                   "A %.*s may do the fix '%.*s', but may not read '%.*s', where it starts from.",
@@ -113,7 +113,7 @@ static bool read_limits(reader *r, const node *n, const unit *in, adjustment *a)
     fault *f = fault_add(
         r->list, FAULT_BAD_RANGE, n->at,
         "'within' must be a range from a lower number to a higher one, not '%.*s'.", STR_ARG(text));
-    fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(range_example(r, 35, 60, in)));
+    fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(range_mended(r, text, in, 35, 60)));
     return false;
 }
 

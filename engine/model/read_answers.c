@@ -18,6 +18,16 @@ const str *option_names(arena *scratch, const answer_option *answers, uint32_t c
     return names;
 }
 
+/* "dull or burst" as "dull, burst". */
+static str as_list(arena *keep, str words)
+{
+    text_builder b = {.keep = keep};
+    for (size_t or; (or = str_find(words, STR(" or "))) != SIZE_MAX; words = str_slice(words, or + 4, words.n))
+        text_addf(&b, "%.*s, ", STR_ARG(str_trim(str_slice(words, 0, or))));
+    text_add(&b, str_trim(words));
+    return text_done(&b);
+}
+
 uint32_t read_option(reader *r, const node *n, str owner, const answer_option *answers,
                      uint32_t count)
 {
@@ -31,6 +41,10 @@ uint32_t read_option(reader *r, const node *n, str owner, const answer_option *a
     str rest = str_starts(word, "not ") ? str_trim(str_slice(word, 4, word.n)) : STR("");
     if (option_find(answers, count, rest) != NO_ID)
         fault_help(r->list, f, "Write {not: %.*s}.", STR_ARG(rest));
+    else if (str_find(word, STR(" or ")) != SIZE_MAX)
+        fault_help(r->list, f, "Write several answers as a list: [%.*s].", STR_ARG(as_list(r->scratch, word)));
+    else if (str_is(word, "unsure"))
+        fault_help(r->list, f, "Write 'not known' for what has no answer, or only 'not sure'.");
     else
         suggest(r, f, word, option_names(r->scratch, answers, count), count);
     return NO_ID;

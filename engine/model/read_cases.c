@@ -14,10 +14,12 @@ static uint32_t case_name(reader *r, section s, const node *n, span *at)
     uint32_t id;
     if (look_up_one(r, s, name, n->at, &id) != LOOK_UP_MISSING || missing_before(r, (int)s, name)) return id;
     if (may_be_lost(r, name, t->names, t->count)) return NO_ID;
-    fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at,
-                         "The case names the %s '%.*s', which is not there.", section_entry(s),
-                         STR_ARG(name));
-    suggest_name(r, f, name, t->names, t->count);
+    const char *elsewhere = name_elsewhere(r, name);
+    fault *f = elsewhere != NULL ? fault_add(r->list, FAULT_CASE_NO_NAME, n->at, "'%.*s' is a %s; here the name of a %s is wanted.",
+                                             STR_ARG(name), elsewhere, section_entry(s))
+                                 : fault_add(r->list, FAULT_CASE_NO_NAME, n->at,
+                                             "The case names the %s '%.*s', which is not there.", section_entry(s), STR_ARG(name));
+    if (elsewhere == NULL) suggest_name(r, f, name, t->names, t->count);
     return NO_ID;
 }
 
@@ -186,6 +188,7 @@ void read_cases(reader *r)
     worked_case *cases = ARENA_ARRAY(r->keep, worked_case, t->count);
     r->book->cases = cases;
     r->book->case_count = t->count;
+    r->in_cases = true;
     for (uint32_t i = 0; i < t->count; i++) {
         span no = span_nowhere();
         cases[i] = (worked_case){.id = t->items[i].id,
@@ -206,4 +209,5 @@ void read_cases(reader *r)
         enter(r, &t->items[i]);
         if (t->items[i].body != NULL) read_case(r, t->items[i].body, &cases[i]);
     }
+    r->in_cases = false;
 }

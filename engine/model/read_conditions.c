@@ -4,8 +4,6 @@
 
 #include "model/reader.h"
 
-enum { WHERE_CONDITION = SECTION_COUNT + 2 };
-
 static const cond *read_map(reader *r, const node *n, uint32_t depth);
 
 static cond *cond_new(reader *r, cond_kind kind, span at)
@@ -228,7 +226,12 @@ static const cond *unknown_in_condition(reader *r, const node_entry *e)
                         STR_ARG(e->key), elsewhere)
             : fault_add(r->list, FAULT_UNKNOWN_IN_CONDITION, e->key_at,
                         "There is no question, symptom or conclusion '%.*s'.", STR_ARG(e->key));
-    suggest_name(r, f, e->key, names, count);
+    if (str_is(e->key, "and"))
+        fault_help(r->list, f, "A map means all that stands in it: leave 'and' out, and its braces.");
+    else if (str_is(e->key, "or"))
+        fault_help(r->list, f, "Write {any: [{a: yes}, {b: yes}]}; for two answers of one question, {question: [one, other]}.");
+    else
+        suggest_name(r, f, e->key, names, count);
     return NULL;
 }
 

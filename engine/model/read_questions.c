@@ -112,7 +112,7 @@ bool read_range_in(reader *r, const question *q, const node *n, const char *what
     fault *f = fault_add(r->list, FAULT_BAD_RANGE, n->at,
                          "%s must be a range from a lower number to a higher one, not '%.*s'.",
                          what, STR_ARG(text));
-    fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(range_example(r, 0, 150, &q->in)));
+    fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(range_mended(r, text, &q->in, 0, 150)));
     return false;
 }
 

@@ -164,6 +164,19 @@ void read_safety(reader *r, const node *map, label owner, const char *what, bool
     check_harm_told(r, harm, owner, out);
 }
 
+/* "no" would be shown to people as what to do. */
+static bool put_back_is_yes_or_no(reader *r, const node *n)
+{
+    static const char *const words[] = {"no", "yes", "none", "false", "true"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        if (n->kind != NODE_TEXT || !str_is(str_trim(n->text), words[i])) continue;
+        fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at, "'%s' does not say how to put it back.", words[i]);
+        fault_help(r->list, f, "Write 'not needed', 'impossible', or a sentence on how to put it back.");
+        return true;
+    }
+    return false;
+}
+
 bool read_put_back(reader *r, const node *n, put_back *out)
 {
     *out = (put_back){.kind = PUT_BACK_TEXT};
@@ -172,6 +185,6 @@ bool read_put_back(reader *r, const node *n, put_back *out)
     else if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "impossible"))
         out->kind = PUT_BACK_IMPOSSIBLE;
     else
-        return read_texts(r, n, "'put-back'", TEXT_SENTENCE, &out->text);
+        return !put_back_is_yes_or_no(r, n) && read_texts(r, n, "'put-back'", TEXT_SENTENCE, &out->text);
     return true;
 }

@@ -110,11 +110,13 @@ typedef struct reader {
     owner here;                  /* the entry that is being read */
     bool of_any;                 /* …and texts name its kind, not its piece */
     bool one_wanted;             /* …and the name looked up must mean one entry */
+    bool in_cases;               /* worked cases are read, which have no 'for-each' */
     bool in_symptom;             /* …and it is the condition of a symptom */
     const node *strange; /* the map in which a key was unknown last */
     bool names_lost; /* a file could not be read: names may be missing for that reason */
     bool roles_lost;
     bool pieces_lost; /* what the site has could not be read to its end */
+    bool order_lost;  /* nor could 'comes-before', or it runs in a circle: pairs may be missing */
     double word_chance[CHANCE_WORDS];
     missing_name **missing;     /* [MISSING_BUCKETS] */
     unit_insert *unit_inserts;
@@ -140,7 +142,20 @@ uint32_t table_find(const name_table *t, str name);
 /* Index of the entry, or NO_ID with a fault. */
 uint32_t resolve(reader *r, section s, str name, span at);
 uint32_t resolve_role(reader *r, const node *n);
+/* Where a name was looked for: a section, or one of these. */
+enum {
+    WHERE_ROLE = SECTION_COUNT,
+    WHERE_INSERT,
+    WHERE_CONDITION,
+    WHERE_KIND,
+    WHERE_PIECE,
+    WHERE_PAIR, /* the name of the entry that says "of first", but is written for no pairs */
+};
+/* Whether this was said already of this name there; from now on it counts as said. */
 bool missing_before(reader *r, int where, str name);
+/* An entry of the section has a name that can't be used ("Fan_Stuck"): whoever asks for what it should be called ("fan-stuck") is not
+ * told besides that there is none. */
+void name_told_already(reader *r, section s, str wrong);
 /* Index of a name near enough to be meant, or SIZE_MAX. */
 size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count);
 /* Adds "write 'nearest'" or the list of what there is. */
@@ -152,6 +167,8 @@ bool may_be_lost(reader *r, str name, const str *bases, uint32_t count);
 /* Where else the name stands, for "'x' is a cause, not a fix"; null if nowhere. */
 const char *name_elsewhere(const reader *r, str name);
 bool check_name(reader *r, str name, span at, const char *what);
+/* "fan-stuck" for "Fan_Stuck": what check_name says to write instead. */
+str name_meant(arena *scratch, str wrong);
 
 /* ---- kinds.c: which kinds and pieces of equipment there are ---- */
 /* First the names alone, since other names are multiplied by them; then, once the manifest says the language, the texts. */
@@ -250,6 +267,8 @@ void unit_unknown(reader *r, span at, str bad, const dimension *wanted);
 const char *unit_gap(const unit *u); /* between a number and the unit */
 str amount_example(reader *r, double number, const unit *u); /* "20 psi" */
 str range_example(reader *r, double low, double high, const unit *u); /* "20 to 40 psi" */
+/* What to write instead of a range that is none, or the wrong way round. */
+str range_mended(reader *r, str text, const unit *u, double low, double high);
 bool chance_of(str text, double *chance); /* "70 %", "0.7", "7 of 10" */
 bool read_chance(reader *r, const node *n, const char *what, double *chance);
 bool read_plain_chance(reader *r, const node *n, const char *what, double *chance); /* no words */

@@ -3,7 +3,7 @@
 
 #include "model/reader.h"
 
-enum { LISTED_MAX = 10, WHERE_ROLE = SECTION_COUNT };
+enum { LISTED_MAX = 10 };
 
 uint32_t table_find(const name_table *t, str name)
 {
@@ -35,6 +35,15 @@ bool missing_before(reader *r, int where, str name)
     *m = (missing_name){where, name, *bucket};
     *bucket = m;
     return false;
+}
+
+void name_told_already(reader *r, section s, str wrong)
+{
+    str meant = name_meant(r->scratch, wrong);
+    if (meant.n == 0) return;
+    missing_before(r, (int)s, str_copy(r->keep, meant));
+    if (s <= SECTION_CONCLUSIONS) missing_before(r, WHERE_CONDITION, str_copy(r->keep, meant));
+    if (s == SECTION_QUESTIONS) missing_before(r, WHERE_INSERT, str_copy(r->keep, meant));
 }
 
 size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count)

@@ -9,6 +9,22 @@ static bool blank(str bytes)
 }
 
 /* What stood in a file that could not be read isn't missed; the file itself has been reported. */
+/* A section that stands twice in its file: the names in the second one were dropped. */
+static bool section_lost(const fault *f, const sources *files)
+{
+    if (f->code != FAULT_KEY_TWICE || f->at.file >= files->count) return false;
+    return f->at.start == 0 || files->items[f->at.file].bytes.p[f->at.start - 1] == '\n';
+}
+
+static bool sections_lost(arena *scratch, const sources *files, faults *list)
+{
+    uint32_t count;
+    const fault *all = faults_sorted(list, scratch, &count);
+    for (uint32_t i = 0; i < count; i++)
+        if (section_lost(&all[i], files)) return true;
+    return false;
+}
+
 static bool files_lost(const sources *files, const node *const *roots, const faults *list)
 {
     for (uint32_t i = 0; i < files->count; i++)
@@ -29,7 +45,7 @@ const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
                 .book = book,
                 .site_file = site,
                 .here = {STR(""), NO_ID, NO_ID},
-                .names_lost = files_lost(files, roots, list)};
+                .names_lost = files_lost(files, roots, list) || sections_lost(scratch, files, list)};
 
     collect_names(&r, roots);
     read_manifest(&r);

@@ -6,7 +6,6 @@
 #include "base/unicode.h"
 #include "model/reader.h"
 
-enum { WHERE_INSERT = SECTION_COUNT + 1 };
 
 /* The bytes [from, to) of a scalar's text, found again in its source; the whole scalar where
  * escapes or folding moved them. */
@@ -29,6 +28,15 @@ span span_in_text(const reader *r, const node *n, size_t from, size_t to)
 
 /* ---- {name} in texts: answers, readings, pieces of equipment ---- */
 
+/* "{cabinets}" is meant as the kind 'cabinet', however like a question it may be; empty if it is like none. */
+static str nearest_kind(reader *r, str name)
+{
+    str *names = ARENA_ARRAY(r->scratch, str, r->book->kind_count);
+    for (uint32_t i = 0; i < r->book->kind_count; i++) names[i] = r->book->kinds[i].id.name;
+    size_t nearest = nearest_name(r, name, names, r->book->kind_count);
+    return nearest == SIZE_MAX ? STR("") : names[nearest];
+}
+
 static void no_such_insert(reader *r, str name, span at)
 {
     const base_table *questions = &r->bases[SECTION_QUESTIONS];
@@ -41,7 +49,11 @@ static void no_such_insert(reader *r, str name, span at)
                    : fault_add(r->list, FAULT_UNKNOWN_INSERT, at,
                                "There is no question '%.*s' whose answer could be shown here.",
                                STR_ARG(name));
-    suggest_name(r, f, name, questions->names, questions->count);
+    str kind = nearest_kind(r, name);
+    if (elsewhere == NULL && kind.n > 0)
+        fault_help(r->list, f, "Did you mean '{%.*s}'?", STR_ARG(kind));
+    else
+        suggest_name(r, f, name, questions->names, questions->count);
 }
 
 /* The unit is read once all questions are. */
@@ -125,7 +137,7 @@ static bool no_piece_meant(reader *r, str name, span at)
         fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'{%.*s}' stands for one %.*s, but this is not written for each.",
                              STR_ARG(name), STR_ARG(name));
         fault_help(r->list, f, "Write this entry 'for-each: %.*s', or say in words which is meant.", STR_ARG(name));
-    } else {
+    } else if (!missing_before(r, WHERE_PAIR, r->here.base)) {
         fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'{%.*s}' has a meaning only in a rule for each pair.", STR_ARG(name));
         fault_help(r->list, f, "Write the rule with 'for-each-pair' and a kind of equipment.");
     }
@@ -255,7 +267,7 @@ static bool check_language(reader *r, const node_entry *e)
         fault_add(r->list, FAULT_BAD_LANGUAGE, e->key_at,
                   "'%.*s' is no language tag; a text is one sentence, or one for each language.",
                   STR_ARG(e->key));
-    fault_help(r->list, f, "Write tags such as 'en', 'de' or 'pt-BR'.");
+    fault_help(r->list, f, "Write one sentence, or tags such as 'en', 'de' or 'pt-BR'; what is no text stands beside it, not in it.");
     return false;
 }
 

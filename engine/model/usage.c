@@ -71,11 +71,12 @@ static void check_questions(reader *r)
     for (uint32_t i = 0; i < b->question_count; i++) mark_quantity(&b->questions[i], used);
     for (uint32_t i = 0; i < b->named_questions; i++) {
         if (used[i]) continue;
-        fault *f =
-            fault_add(r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at,
-                      "No rule, symptom or fix uses the answer to '%.*s', so it is never asked.",
-                      STR_ARG(b->questions[i].of.base));
-        fault_help(r->list, f, "Write a symptom for it, or leave the question out.");
+        bool quantity = b->questions[i].kind == QUESTION_QUANTITY;
+        fault *f = fault_add(r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at,
+                             quantity ? "No rule, symptom or fix uses the quantity '%.*s'."
+                                      : "No rule, symptom or fix uses the answer to '%.*s', so it is never asked.",
+                             STR_ARG(b->questions[i].of.base));
+        fault_help(r->list, f, "Write a symptom for it, or leave the %s out.", quantity ? "quantity" : "question");
     }
 }
 

@@ -243,6 +243,22 @@ static void test_no_cascade_from_an_unreadable_file(void **state)
     kit_end(&k);
 }
 
+/* Two sections of one name in a file: what stood in the second one is not missed. */
+static void test_no_cascade_from_a_section_twice(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    kit_add(&k, STR("rules.yaml"),
+            str_of("rulebook:\n  title: T\n  roles: [helper]\nquestions:\n  drip:\n    ask: Q?\n"
+                   "causes:\n  a-b:\n    text: A\ncauses:\n  worn-seal:\n    text: B\n"
+                   "symptoms:\n  s:\n    text: S\n    when: {drip: yes}\n    shown-by: {worn-seal: often}\n"));
+    assert_null(kit_read(&k));
+    if (faults_errors(k.list) != 1) print_error("%s\n", kit_said(&k));
+    assert_int_equal(faults_errors(k.list), 1);
+    kit_end(&k);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -254,6 +270,7 @@ int main(void)
         cmocka_unit_test(test_no_cascade_from_a_faulty_entry),
         cmocka_unit_test(test_a_key_that_is_like_another_is_not_that_one),
         cmocka_unit_test(test_no_cascade_from_an_unreadable_file),
+        cmocka_unit_test(test_no_cascade_from_a_section_twice),
     };
     return cmocka_run_group_tests_name("faults of the rulebook reader", tests, NULL, NULL);
 }

@@ -146,15 +146,16 @@ static void say_calibration(const screen *s, const tt_rehearsed *r)
     for (int b = 0; b < 10; b++) {
         const tt_calibration *bin = &r->bins[b];
         if (bin->right.of == 0) continue;
-        char *what = format_text("%.0f to %.0f %% (%llu calls, mean %.1f %%), it was right in",
-                                 100 * bin->low, 100 * bin->high, (unsigned long long)bin->right.of,
+        char *what = format_text("%.0f to %.0f %% (%llu call%s, mean %.1f %%), it was right in",
+                                 100 * bin->low, 100 * bin->high, (unsigned long long)bin->right.of, bin->right.of == 1 ? "" : "s",
                                  100 * bin->said);
         say_share(s, what, &bin->right);
         free(what);
     }
     say(s, "On the mean a chance is off by %.1f points.", 100 * r->calibration_error);
-    say(s, "What was wrong came as a surprise of %.2f ± %.2f bits.", r->surprise.mean,
-        r->surprise.plus_minus);
+    say(s, "What was wrong came as a surprise of %.2f ± %.2f bits: 0 if the right cause has 100 %%, 1 if it has 50, "
+           "2 if it has 25. Less is better.",
+        r->surprise.mean, r->surprise.plus_minus);
 }
 
 /* ---- causes taken for each other ---- */

@@ -51,6 +51,30 @@ static const char *first_fix(const tt_view *v)
     return v->fix_count == 0 || v->fixes[0].standing > TT_POSSIBLE_FIX ? "no fix worth trying yet" : v->fixes[0].name;
 }
 
+static void say_setting(tt_case *c, uint32_t fix, text_builder *why)
+{
+    const rulebook *b = c->book->book;
+    const adjustment *a = &b->fixes[fix].adjust;
+    if (a->reading == NO_ID || adjust_is_possible(c, fix)) return;
+    text_addf(why, " (%.*s lies outside its 'within', or at the limit already)", STR_ARG(b->questions[a->reading].id.name));
+}
+
+/* Why the fix that was expected is not offered: the commonest reasons, in the author's words. */
+static void say_why_not(tt_case *c, uint32_t fix, const tt_view *v, text_builder *why)
+{
+    const rulebook *b = c->book->book;
+    for (uint32_t i = 0; i < v->fix_count; i++) {
+        const tt_fix *f = &v->fixes[i];
+        if (!str_is(b->fixes[fix].id.name, f->name)) continue;
+        if (f->standing == TT_OTHER_ROLE)
+            text_addf(why, " (the role for it is %s: write 'as: %s')", f->role, f->role);
+        else if (f->standing == TT_NOT_YET)
+            text_addf(why, " (its chance to help is %.2g %%, and its risk %s)", f->chance * 100, f->risk);
+        return;
+    }
+    say_setting(c, fix, why);
+}
+
 static void check_view(trying *t, const worked_case *w, const tt_view *v, text_builder *why)
 {
     const rulebook *b = t->book->book;
@@ -59,8 +83,10 @@ static void check_view(trying *t, const worked_case *w, const tt_view *v, text_b
     for (uint32_t i = 0; i < w->among.count; i++)
         if (!leads(v, b, w->among.items[i], w->among_count))
             complain_of(why, "among the first", entry_name(b, w->among.items[i]), leader(v));
-    if (w->first_fix != NO_ID && !str_is(b->fixes[w->first_fix].id.name, first_fix(v)))
+    if (w->first_fix != NO_ID && !str_is(b->fixes[w->first_fix].id.name, first_fix(v))) {
         complain_of(why, "first fix", b->fixes[w->first_fix].id.name, first_fix(v));
+        say_why_not(t->c, w->first_fix, v, why);
+    }
     if (w->caution_rule != NO_ID && !caution_shown(v, b->rules[w->caution_rule].id.name))
         complain_of(why, "caution", b->rules[w->caution_rule].id.name, "none of that rule");
     if (w->stop_rule != NO_ID && case_truth(t->c, t->book->prog->rule_atom[w->stop_rule]) != TRUTH_TRUE)

@@ -712,6 +712,28 @@ static void each_piece_has_a_setting_of_its_own(void **state)
     end(b);
 }
 
+/* An author who expects a fix that can't be offered is told why it isn't. */
+static void a_worked_case_says_why_a_fix_is_not_offered(void **state)
+{
+    (void)state;
+    char text[TEXT_MAX];
+    read_file(text);
+    size_t length = strlen(text);
+    snprintf(text + length, TEXT_MAX - length, "%s", "cases:\n"
+                 "  far-too-high:\n    answers: {foam-look: stiff, foam-air: 90 psi}\n    expect: {first-fix: lower-air}\n"
+                 "  of-another-role:\n    answers: {foam-look: stiff, foam-air: 20 psi}\n    expect: {first-fix: new-foamer}\n");
+    replace(text, "    minutes: 20\n", "    minutes: 20\n    role: technician\n");
+    bench b = begin_text(text);
+    tt_trials trials;
+    assert_int_equal(tt_try(b.book, &trials), TT_OK);
+    assert_int_equal(trials.count, 2);
+    assert_string_equal(trials.items[0].why, "first fix: expected lower-air, got no fix worth trying yet (foam-air lies outside its 'within', "
+                                             "or at the limit already)");
+    assert_string_equal(trials.items[1].why, "first fix: expected new-foamer, got no fix worth trying yet (the role for it is technician: "
+                                             "write 'as: technician')");
+    end(b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -737,6 +759,7 @@ int main(void)
         cmocka_unit_test(the_next_step_starts_where_it_was_read_again),
         cmocka_unit_test(a_second_adjustment_starts_afresh),
         cmocka_unit_test(each_piece_has_a_setting_of_its_own),
+        cmocka_unit_test(a_worked_case_says_why_a_fix_is_not_offered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -21,7 +21,7 @@ typedef struct taking {
     case_part *part;
     case_tail tail;
     bool aloud;
-    unsigned long long left_out;
+    unsigned long long left_out, loose; /* loose: they do not follow from the line before */
 } taking;
 
 void case_parts_forget(case_file *file)
@@ -55,7 +55,7 @@ static void keep_record(taking *t, const case_line *line)
         say_left_out(t, line, why);
         return;
     }
-    if (!follows && t->aloud)
+    if (!follows && t->aloud && t->loose++ < MOST_COMPLAINTS)
         complain("%s, line %llu does not follow from the one before", t->part->path,
                  (unsigned long long)line->place);
     case_file *file = t->file;
@@ -97,6 +97,8 @@ static exit_status read_part(case_file *file, case_part *part, int fd, bool alou
     }
     if (t.left_out > MOST_COMPLAINTS)
         complain("%s: %llu more lines are left out", part->path, t.left_out - MOST_COMPLAINTS);
+    if (t.loose > MOST_COMPLAINTS)
+        complain("%s: %llu more lines do not follow from those before", part->path, t.loose - MOST_COMPLAINTS);
     return error == 0 ? EXIT_DONE : say_file_failure(part->path, error);
 }
 

@@ -5,6 +5,7 @@
 
 #include <fcntl.h>
 #include <signal.h>
+#include <sys/prctl.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -30,6 +31,7 @@ static inline window open_window(const char *out, const char *const *words)
     pid_t pid = fork();
     assert_true(pid >= 0);
     if (pid == 0) {
+        prctl(PR_SET_PDEATHSIG, SIGKILL); /* a test that fails leaves nobody behind */
         if (file < 0 || dup2(feed[0], 0) < 0 || dup2(file, 1) < 0 || dup2(file, 2) < 0) _exit(126);
         close(feed[0]);
         execv(TT_PROGRAM, arguments);

@@ -14,6 +14,7 @@
 #include <cmocka.h>
 #include <fcntl.h>
 #include <signal.h>
+#include <sys/prctl.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -144,6 +145,7 @@ static inline pid_t start_writer(const char *folder, long first, long most, int 
         *acks = ends[0];
         return pid;
     }
+    prctl(PR_SET_PDEATHSIG, SIGKILL); /* a test that fails leaves nobody behind */
     case_file *file;
     int error = open("err-child", O_WRONLY | O_CREAT | O_APPEND, 0600);
     if (error >= 0) dup2(error, 2);

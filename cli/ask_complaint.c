@@ -138,7 +138,10 @@ static void take(ask *a, const tt_complaint *all, uint32_t count, const char *li
 {
     int picked = *line != ':' ? pick(all, count, line) : -1;
     ask_word word = picked < 0 ? word_of(line) : WORD_NONE;
-    if (word != WORD_NONE) {
+    if (word == WORD_UNSURE || word == WORD_CANNOT) {
+        say_nothing(&a->s);
+        say_wrong(a, "That is no answer here. If you can't say what is wrong, type %u.", count + 1);
+    } else if (word != WORD_NONE) {
         do_word(a, word, TT_NONE);
         if (word == WORD_HELP && a->turn == NULL) hear_again(a, all, count);
     } else if (picked == (int)count) {

@@ -57,6 +57,10 @@ static void show_bars(ask *a, const tt_view *view)
     const char *rival;
     const tt_bar *bars;
     uint32_t count;
+    if (view->step == TT_STOP) {
+        say_reason(a, "", "What was answered asks for this stop. 'known' shows it; if it was wrong, or is over, 'change' it.");
+        return;
+    }
     if (view->cause_count == 0 || tt_why_cause(a->c, 0, &rival, &bars, &count) != TT_OK) {
         say_reason(a, "", "The answers so far fit nothing that these rules list.");
         return;

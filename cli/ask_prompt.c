@@ -132,23 +132,25 @@ char *hear(ask *a)
 
 static void show_words(const ask *a)
 {
-    say(&a->s,
-        "Type the number beside your answer, or the answer itself. These words always work:");
+    const bool begun = a->c != NULL; /* while the site is asked for, nothing is kept yet */
+    say(&a->s, "Type the number beside your answer, or the answer itself. These words %s work:", begun ? "always" : "also");
     for (unsigned i = 0; i < WORD_NONE; i++) {
+        if (!begun && i != WORD_STOP && i != WORD_HELP) continue;
         char *lead = format_text("  %-9s ", word_table[i].word);
         say_item(&a->s, lead, "%s", word_table[i].meaning);
         free(lead);
     }
     say(&a->s, "If one of them is also an answer, the answer counts: then put a colon before the "
                "word, like :stop.");
-    say(&a->s, "Every answer is kept at once. You can close this window at any time.");
+    if (begun && a->file != NULL) say(&a->s, "Every answer is kept at once. You can close this window at any time.");
 }
 
 void do_word(ask *a, ask_word word, uint32_t question)
 {
     say_nothing(&a->s);
     if (a->c == NULL && word != WORD_STOP && word != WORD_HELP) { /* the site comes first */
-        say_wrong(a, "That can be done once the case has begun.");
+        bool no_answer = word == WORD_UNSURE || word == WORD_CANNOT;
+        say_wrong(a, no_answer ? "That is no answer here." : "That can be done once the case has begun.");
         return;
     }
     switch (word) {

@@ -217,6 +217,24 @@ static void help_is_not_hidden_by_the_complaints(void **state)
     assert_holds("out", "at any time.\n\nIs it this: The pump starts and stops?\n  1. Yes\n");
 }
 
+/* Neither the cause that leads nor a number means anything while danger is on. */
+static void a_stop_explains_itself(void **state)
+{
+    (void)state;
+    assert_int_equal(session("yes\\nwhy\\n7\\nstop", "$WELL"), 3);
+    assert_holds("out", "> why\n\nWhat was answered asks for this stop.");
+    assert_false(holds("out", "Why rather this"));
+    assert_holds("out", "Type 1, or one of the words.");
+}
+
+static void who_cannot_name_the_trouble_goes_on(void **state)
+{
+    (void)state;
+    assert_int_equal(session("no\\ndont know\\n4\\nstop", "$WELL"), 3);
+    assert_holds("out", "If you can't say what is wrong, type 4.\n");
+    assert_holds("out", "> 4\n\nQuestion 2\n");
+}
+
 static void not_to_know_may_be_said_in_many_words(void **state)
 {
     (void)state;
@@ -250,6 +268,8 @@ int main(void)
         cmocka_unit_test(nothing_is_wrapped_in_a_pipe),
         cmocka_unit_test(answers_to_change_are_those_of_the_case),
         cmocka_unit_test(help_is_not_hidden_by_the_complaints),
+        cmocka_unit_test(a_stop_explains_itself),
+        cmocka_unit_test(who_cannot_name_the_trouble_goes_on),
         cmocka_unit_test(not_to_know_may_be_said_in_many_words),
     };
     return cmocka_run_group_tests_name("ask", tests, NULL, NULL);

@@ -229,9 +229,13 @@ static int hear_choice(ask *a, const char *const *choices, unsigned count, unsig
     if (*line != 0 && *line != ':') chosen = choice_of(line, choices, count);
     ask_word word = chosen < 0 ? word_of(line) : WORD_NONE;
     if (word == WORD_UNSURE) chosen = choice_of("not sure", choices, count); /* where that is a choice */
+    if (word == WORD_CANNOT) chosen = choice_of("i could not do it", choices, count);
+    if (word == WORD_CANNOT && chosen < 0) chosen = choice_of("i can't", choices, count);
     if (chosen >= 0) word = WORD_NONE;
     bool aside = chosen < 0 && word == WORD_NONE && offered == AT_FIX && take_aside(a, line);
-    if (word != WORD_NONE)
+    if (word == WORD_UNSURE && choice_of("no change", choices, count) >= 0)
+        say_wrong(a, "Look once more. If you see no difference, that is no change.");
+    else if (word != WORD_NONE)
         do_word(a, word, TT_NONE);
     else if (chosen < 0 && !aside && count == 1)
         say_wrong(a, "That is none of the answers. Type 1, or one of the words.");

@@ -235,6 +235,14 @@ static void who_cannot_name_the_trouble_goes_on(void **state)
     assert_holds("out", "> 4\n\nQuestion 2\n");
 }
 
+static void what_is_no_outcome_says_what_to_type(void **state)
+{
+    (void)state;
+    assert_int_equal(session("no\\nshort cycling\\n1\\nunsure\\ncannot\\nstop", "$WELL"), 3);
+    assert_holds("out", "If you see no difference, that is no change.\n");
+    assert_holds("out", "Charge the tank with air: could not be done");
+}
+
 static void not_to_know_may_be_said_in_many_words(void **state)
 {
     (void)state;
@@ -270,6 +278,7 @@ int main(void)
         cmocka_unit_test(help_is_not_hidden_by_the_complaints),
         cmocka_unit_test(a_stop_explains_itself),
         cmocka_unit_test(who_cannot_name_the_trouble_goes_on),
+        cmocka_unit_test(what_is_no_outcome_says_what_to_type),
         cmocka_unit_test(not_to_know_may_be_said_in_many_words),
     };
     return cmocka_run_group_tests_name("ask", tests, NULL, NULL);

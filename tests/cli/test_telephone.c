@@ -150,6 +150,13 @@ static void programs_may_pass_on_what_callers_say(void **state)
     client_end(&c);
 }
 
+/* Numbers of cases are few enough to meet. */
+static int without_old_cases(void **state)
+{
+    (void)state;
+    return sh("rm -rf cases");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -167,5 +174,5 @@ int main(void)
         cmocka_unit_test(without_the_option_a_line_is_one_answer),
         cmocka_unit_test(programs_may_pass_on_what_callers_say),
     };
-    return cmocka_run_group_tests_name("cli telephone", tests, NULL, NULL);
+    return cmocka_run_group_tests_name("cli telephone", tests, without_old_cases, NULL);
 }

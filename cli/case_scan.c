@@ -39,18 +39,21 @@ static bool eat_number(cursor *c, uint64_t *out)
     return c->at > from && (*from != '0' || c->at == from + 1);
 }
 
-/* How far others had been read: {"0000aaaa0000":3}. What it says is of no use here. */
-static bool eat_seen(cursor *c)
+/* How far others had been read: {"0000aaaa0000":3}; may be left out. */
+static bool eat_seen(cursor *c, text_span *out)
 {
     text_span name;
     uint64_t number;
     if (!eat(c, ",\"seen\":")) return true;
-    if (eat(c, "null") || eat(c, "{}")) return true;
-    if (!eat(c, "{")) return false;
-    do
-        if (!eat_plain(c, &name) || !eat(c, ":") || !eat_number(c, &number)) return false;
-    while (eat(c, ","));
-    return eat(c, "}");
+    const char *from = c->at;
+    bool plain = eat(c, "{}");
+    if (!plain && eat(c, "{")) {
+        do plain = eat_plain(c, &name) && eat(c, ":") && eat_number(c, &number);
+        while (plain && eat(c, ","));
+        plain = plain && eat(c, "}");
+    }
+    *out = (text_span){from, (size_t)(c->at - from)};
+    return plain;
 }
 
 bool span_is(text_span span, const char *text)
@@ -68,7 +71,7 @@ bool line_scan(const char *line, size_t length, const char *uuid, scanned_line *
                 eat(&c, ",\"seq\":") && eat_number(&c, &out->number) && eat(&c, ",\"lamport\":") &&
                 eat_number(&c, &out->lamport) && eat(&c, ",\"time\":") &&
                 eat_plain(&c, &out->time) && eat(&c, ",\"before\":") && eat_plain(&c, &before) &&
-                eat_seen(&c) && eat(&c, ",\"kind\":") && eat_plain(&c, &out->kind) &&
+                eat_seen(&c, &out->seen) && eat(&c, ",\"kind\":") && eat_plain(&c, &out->kind) &&
                 eat(&c, ",\"data\":");
     if (!fits || c.end - c.at < 3 || *c.at != '{' || memcmp(c.end - 2, "}}", 2) != 0) return false;
     out->data = (text_span){c.at, (size_t)(c.end - c.at) - 1};

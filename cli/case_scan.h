@@ -18,6 +18,7 @@ typedef struct scanned_line {
     text_span kind, writer, time;
     text_span data; /* JSON, an object; of a line that went the fast way it may yet turn out to be
                        damaged */
+    text_span seen; /* JSON: how far its writer had read the others; empty if it does not say */
     uint64_t lamport, number;
     bool ends; /* it has its newline */
 } scanned_line;

@@ -90,6 +90,7 @@ static void open_case_again(telling *t)
     t->out->state = CASE_OPEN;
     t->out->minutes = NAN;
     t->out->confirmed = false;
+    t->confirmed = NULL;
 }
 
 static void tell_ending(telling *t, const seen_record *record, const json_t *data)
@@ -109,16 +110,20 @@ static void tell_ending(telling *t, const seen_record *record, const json_t *dat
     note_text(&t->out->cause, data, "cause_text");
 }
 
-/* Somebody says what it was, or that nobody knows. */
-static void tell_confirmation(telling *t, const json_t *data)
+/* Somebody says what it was, or that nobody knows. Two who name different causes, not knowing of
+ * each other, have confirmed none. */
+static void tell_confirmation(telling *t, const seen_record *record, const json_t *data)
 {
     const char *name = json_string_value(json_object_get(data, "cause"));
-    t->out->confirmed = name != NULL;
-    if (name == NULL) return;
-    bool same = t->out->cause_name != NULL && strcmp(t->out->cause_name, name) == 0;
-    if (!same) replace(&t->out->cause, NULL);
-    replace(&t->out->cause_name, copy_text(name));
-    note_text(&t->out->cause, data, "cause_text");
+    bool knew = t->confirmed == NULL || record_saw(record, t->confirmed);
+    if (name == NULL && !knew) return;
+    bool same = name != NULL && t->out->cause_name != NULL && strcmp(t->out->cause_name, name) == 0;
+    if (knew || same) t->confirmed = name != NULL ? record : NULL;
+    t->out->confirmed = name != NULL && (knew || same);
+    if (same || (name == NULL && !t->out->confirmed)) return;
+    replace(&t->out->cause, NULL);
+    replace(&t->out->cause_name, knew ? copy_text(name) : NULL);
+    if (knew) note_text(&t->out->cause, data, "cause_text");
 }
 
 static void tell_note(telling *t, const json_t *data)
@@ -218,8 +223,7 @@ static void tell_close(telling *t, const seen_record *record, const json_t *data
 
 static void tell_confirm(telling *t, const seen_record *record, const json_t *data)
 {
-    (void)record;
-    if (t->out->state == CASE_CLOSED) tell_confirmation(t, data);
+    if (t->out->state == CASE_CLOSED) tell_confirmation(t, record, data);
 }
 
 static void tell_stopped(telling *t, const seen_record *record, const json_t *data)

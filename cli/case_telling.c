@@ -89,6 +89,29 @@ json_t *telling_data(telling *t, const seen_record *record)
     return data;
 }
 
+static json_t *seen_of(const seen_record *record)
+{
+    if (record->whole != NULL) return json_incref(json_object_get(record->whole, "seen"));
+    if (record->line.seen.length == 0) return NULL;
+    return json_loadb(record->line.seen.from, record->line.seen.length, 0, NULL);
+}
+
+bool record_saw(const seen_record *later, const seen_record *earlier)
+{
+    if (compare_spans(later->line.writer, earlier->line.writer) == 0)
+        return later->line.number > earlier->line.number;
+    json_t *seen = seen_of(later);
+    bool saw = later->line.lamport > earlier->line.lamport;
+    if (json_is_object(seen)) {
+        char *writer =
+            format_text("%.*s", (int)earlier->line.writer.length, earlier->line.writer.from);
+        saw = json_integer_value(json_object_get(seen, writer)) >= (json_int_t)earlier->line.number;
+        free(writer);
+    }
+    json_decref(seen);
+    return saw;
+}
+
 void telling_end(telling *t)
 {
     for (size_t i = 0; i < t->count; i++) json_decref(t->records[i].whole);

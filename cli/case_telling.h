@@ -18,7 +18,9 @@ typedef struct telling {
     size_t count;
     size_t *steps; /* records of steps that were not taken back */
     size_t step_count;
-    int64_t began; /* milliseconds since 1970, or 0 */
+    const seen_record *confirmed; /* with which somebody named a cause; null: nobody did since the
+                                     trouble was gone */
+    int64_t began;                /* milliseconds since 1970, or 0 */
 } telling;
 
 /* Adds the file's records; lines that are none are counted in out->left_out. */
@@ -28,6 +30,8 @@ void telling_put_in_order(telling *t);
 /* The data of a record, released by the caller; null if the line turns out to be damaged. */
 json_t *telling_data(telling *t, const seen_record *record);
 void telling_end(telling *t);
+/* Whether the writer of `later` knew of `earlier`, as case_record_saw has it. */
+bool record_saw(const seen_record *later, const seen_record *earlier);
 
 /* Whether all words are in the texts of the records but the rulebook's and the site's. The first
  * looks at bytes alone, and may say yes of words that are not. */

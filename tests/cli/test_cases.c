@@ -144,6 +144,59 @@ static void a_case_taken_up_again_is_open(void **state)
         sh("tail -1 out | grep -q '\"tried\":0,' && tail -1 out | grep -q '\"cause\":null'"), 0);
 }
 
+/* Another writer's last record, made from ours: `how` it differs, and what he had seen. */
+static void confirm_elsewhere(const char *cause, const char *seen)
+{
+    assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl | head -1); tail -1 $f | sed -E "
+                        "'s/\"writer\":\"[^\"]*\",\"seq\":[0-9]+/"
+                        "\"writer\":\"0000aaaa0000\",\"seq\":1/; "
+                        "s/\"before\":\"[^\"]*\",\"seen\":\\{[^}]*\\}/\"before\":\"\",\"seen\":%s/;"
+                        " s/\"data\":.*/\"data\":{\"how\":\"other\",\"cause\":\"%s\"}}/' "
+                        ">$(dirname $f)/0000aaaa0000.jsonl",
+                        seen, cause),
+                     0);
+}
+
+static void causes_that_contradict_are_not_confirmed(void **state)
+{
+    (void)state;
+    assert_int_equal(session("no\\nshort cycling\\n1\\n1\\n1", ""), 0);
+    assert_int_equal(sh("tail -qn 1 cases/*/*/*/*.jsonl | grep -q '\"seen\":{'"), 0);
+    confirm_elsewhere("tank-waterlogged", "{}");
+    assert_int_equal(cases(""), 0);
+    assert_holds("out", "  Cause: The tank has lost its air cushion (confirmed)");
+    confirm_elsewhere("leak-after-tank", "{}");
+    assert_int_equal(cases(""), 0);
+    assert_holds("out", "  Cause: not kept");
+    assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl | grep -v 0000aaaa0000); sed -i "
+                        "\"s/\\\"seen\\\":{}/\\\"seen\\\":{\\\"$(basename $f "
+                        ".jsonl)\\\":99}/; s/\\\"lamport\\\":[0-9]*/\\\"lamport\\\":99/\" "
+                        "cases/*/*/*/0000aaaa0000.jsonl"),
+                     0);
+    assert_int_equal(cases(""), 0);
+    assert_holds("out", "  Cause: leak-after-tank (confirmed)"); /* who said it knew of the other */
+}
+
+static void every_end_has_its_state(void **state)
+{
+    (void)state;
+    assert_int_equal(session("yes\\n1", ""), 1);
+    assert_int_equal(session("no\\nshort cycling\\n1\\nhold\\nback at noon", ""), 3);
+    assert_int_equal(
+        session("no\\nshort cycling\\n1\\nhand over\\nthe night shift\\nlook at the gauge", ""), 3);
+    count_is("--state stopped", 1);
+    assert_holds("out", "stopped for safety");
+    count_is("--state on-hold", 1);
+    assert_holds("out", "  Note: back at noon");
+    count_is("--state open", 1);
+    assert_holds("out", "  For: the night shift");
+    assert_holds("out", "  Note: look at the gauge");
+    count_is("--text noon", 1);
+    count_is("--state called", 0);
+    assert_int_equal(sh("sed -i 's/\"how\":\"stop\"/\"how\":\"call\"/' cases/*/*/*/*.jsonl"), 0);
+    count_is("--state called", 1);
+}
+
 /* Records as they were kept before they held words. */
 static void older_cases_are_listed_too(void **state)
 {
@@ -279,6 +332,8 @@ int main(void)
         cmocka_unit_test_setup(what_is_written_wrongly_is_said, fresh),
         cmocka_unit_test_setup(no_cases_yet_is_no_mistake, fresh),
         cmocka_unit_test_setup(a_case_taken_up_again_is_open, fresh),
+        cmocka_unit_test_setup(causes_that_contradict_are_not_confirmed, fresh),
+        cmocka_unit_test_setup(every_end_has_its_state, fresh),
         cmocka_unit_test_setup(older_cases_are_listed_too, fresh),
         cmocka_unit_test_setup(damage_is_said_and_the_rest_is_read, fresh),
         cmocka_unit_test_setup(for_programs_a_line_each, fresh),

@@ -69,7 +69,7 @@ static size_t ratio_sign(str rest, unit_form *form)
 static bool read_ratio(amount_reader *r, str whole, double first, amount_found *found)
 {
     unit_form form;
-    double second;
+    double second = 0;
     size_t sign = ratio_sign(r->rest, &form), length;
     if (sign == 0) return false;
     str behind = without_blanks(str_slice(r->rest, sign, r->rest.n));

@@ -177,6 +177,7 @@ typedef struct missing {
     const reckoning k;
     uint32_t *items, count;
     walked *walks; /* [question] quantities walked down: many may rest on one */
+    uint32_t *walked, walked_count; /* those in turn */
     bool hopeless; /* a number it needs was answered "not sure", or has no value: the others would not make it known */
 } missing;
 
@@ -189,22 +190,36 @@ static bool holds(const uint32_t *items, uint32_t count, uint32_t item)
     return false;
 }
 
-/* One of several that may decide: where nobody can tell, another may. */
-static void add_of_leaf(missing *m, uint32_t question)
+/* What was found since then counts for nothing: those that were walked for it must be walked again where another rests on them. */
+static void drop(missing *m, uint32_t count, uint32_t walked_count)
 {
-    const uint32_t before = m->count;
-    const bool hopeless = m->hopeless;
-    m->hopeless = false;
-    add_missing(m, question);
-    if (m->hopeless) m->count = before;
-    m->hopeless = hopeless;
+    m->count = count;
+    while (m->walked_count > walked_count) {
+        walked *w = &m->walks[m->walked[--m->walked_count]];
+        if (*w == WALKED) *w = WALKED_NOT;
+    }
 }
 
-static void add_of_condition(missing *m, const cond *c)
+/* One of several that may decide: where nobody can tell, another may. False: this one can't. */
+static bool add_of_leaf(missing *m, uint32_t question)
+{
+    const uint32_t before = m->count, walked_before = m->walked_count;
+    const bool hopeless = m->hopeless;
+    if (reply_to(&m->k, question) != NULL) return false;
+    m->hopeless = false;
+    add_missing(m, question);
+    const bool decides = !m->hopeless;
+    if (!decides) drop(m, before, walked_before);
+    m->hopeless = hopeless;
+    return decides;
+}
+
+static bool add_of_condition(missing *m, const cond *c)
 {
     bool leaf = c->kind == COND_ANSWER || c->kind == COND_RANGE || c->kind == COND_KNOWN;
-    if (leaf) add_of_leaf(m, c->subject);
-    for (uint32_t i = 0; i < c->count; i++) add_of_condition(m, c->parts[i]);
+    bool decides = leaf && add_of_leaf(m, c->subject);
+    for (uint32_t i = 0; i < c->count; i++) decides |= add_of_condition(m, c->parts[i]);
+    return decides;
 }
 
 static void add_of_formula(missing *m, const formula *f)
@@ -218,11 +233,9 @@ static void add_of_quantity(missing *m, const struct question *q)
 {
     for (uint32_t i = 0; i < q->case_count; i++) {
         truth t = q->cases[i].when == NULL ? TRUTH_TRUE : truth_of(&m->k, q->cases[i].when);
-        const uint32_t before = m->count;
         if (t == TRUTH_FALSE) continue;
         if (t == TRUTH_TRUE) add_of_formula(m, q->cases[i].is);
-        else add_of_condition(m, q->cases[i].when);
-        m->hopeless |= t == TRUTH_UNKNOWN && m->count == before;
+        else m->hopeless |= !add_of_condition(m, q->cases[i].when);
         return;
     }
     m->hopeless = true; /* no case holds */
@@ -233,6 +246,7 @@ static void add_of_walk(missing *m, uint32_t quantity)
     const bool hopeless = m->hopeless;
     m->hopeless = m->walks[quantity] == WALKED_IN_VAIN || m->c->now.undefined[quantity] != NULL;
     if (m->walks[quantity] == WALKED_NOT && !m->hopeless) add_of_quantity(m, &m->c->book->book->questions[quantity]);
+    if (m->walks[quantity] == WALKED_NOT) m->walked[m->walked_count++] = quantity;
     m->walks[quantity] = m->hopeless ? WALKED_IN_VAIN : WALKED;
     m->hopeless |= hopeless;
 }
@@ -268,6 +282,7 @@ bool case_missing(tt_case *c, uint32_t quantity, ids *out)
     missing m = {.c = c, .k = {c, false, c->now.replies}, .items = ARENA_ARRAY(c->derived, uint32_t, room)};
     arena_mark here = arena_here(c->scratch);
     m.walks = ARENA_ARRAY(c->scratch, walked, c->book->book->question_count);
+    m.walked = ARENA_ARRAY(c->scratch, uint32_t, c->book->book->reckon_count);
     add_missing(&m, quantity);
     arena_back_to(c->scratch, here);
     if (m.hopeless || m.count == 0) return false;

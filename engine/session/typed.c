@@ -79,10 +79,10 @@ static void tell_understood(typing *t, const struct question *q, const amount *a
     str said = amount_words(keep, as->number, &as->in, 10);
     const bool same_unit = as->in.text.n == 0 || str_eq(as->in.text, shown.text) ||
                            (as->in.form == UNIT_PLAIN && shown.form == UNIT_PLAIN && as->in.factor == shown.factor);
-    if (is_ratio(&q->in))
+    if (is_ratio(&q->in) && number > 0 && number < 1)
         t->why = str_printf(keep, "%.*s: product is %.3g %% of the mix, 1 part to %.4g of water.", STR_ARG(said), 100 * number,
-                            number > 0 ? 1 / number - 1 : INFINITY).p;
-    else if (!same_unit)
+                            1 / number - 1).p;
+    else if (!is_ratio(&q->in) && !same_unit)
         t->why = str_printf(keep, "%.*s is %.*s.", STR_ARG(said),
                             STR_ARG(amount_words(keep, unit_convert(&q->in, &shown, number), &shown, 4))).p;
     else if (strchr(t->typed, ',') != NULL)
@@ -113,7 +113,7 @@ static tt_status read_number(typing *t, const struct question *q, str typed)
     if (found != AMOUNT_FOUND && !bare) return no_reading(t, q, found, typed, bad);
     number = unit_convert(&shown, &q->in, number);
     if (!is_plausible(q, number)) return implausible(t, q, &as);
-    if (q->kind == QUESTION_COUNT && (number < 0 || number != (double)(int64_t)number))
+    if (q->kind == QUESTION_COUNT && (number < 0 || number != floor(number)))
         return refuse(t, str_printf(keep, "Type how many there are as a whole number, for example 3."));
     *t->out = (tt_reply){.kind = TT_NUMBER, .number = as.number, .unit = as.in.text.n > 0 ? cstr(keep, as.in.text) : NULL};
     tell_understood(t, q, &as, number);

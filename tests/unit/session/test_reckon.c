@@ -308,6 +308,77 @@ static void what_nobody_can_tell_is_not_asked_for_and_another_may_decide(void **
     end(b);
 }
 
+#define LOAD_FAULTS \
+    "symptoms:\n  s:\n    text: S\n    when: {load: above 100 psi}\n    shown-by: {a: almost always}\n" \
+    "causes:\n  a: {text: A}\n  b: {text: B}\n" \
+    "fixes:\n  f:\n    text: F\n    cures: {a: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n" \
+    "  g:\n    text: G\n    cures: {b: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
+
+/* The reading stands in the formula and decides the case of another quantity in it: it is asked for, once. */
+static void a_reading_may_be_missing_twice(void **state)
+{
+    (void)state;
+    static const char book[] = HEAD
+        "questions:\n" READING("gauge", "pressure", "psi")
+        "quantities:\n  pull:\n    text: Pull\n    formula:\n"
+        "      - when: {gauge: above 50 psi}\n        is: 2\n      - is: 3\n"
+        "  load:\n    text: Load\n    formula: gauge * pull\n    unit: psi\n" LOAD_FAULTS;
+    bench b = begin(book);
+    assert_asks(b, "gauge", "load");
+    say(b, "gauge", "40 psi");
+    assert_number(b, "load", 120);
+    end(b);
+}
+
+/* `low` and `high` rest on `twice`. That nobody can tell `low` takes nothing from what `high` needs. */
+static void what_is_in_vain_for_one_is_not_for_another(void **state)
+{
+    (void)state;
+    static const char book[] = HEAD
+        "questions:\n" READING("gauge", "pressure", "psi") READING("left", "pressure", "psi") READING("right", "pressure", "psi")
+        "quantities:\n  twice:\n    text: Twice\n    formula: 2 * gauge\n    unit: psi\n"
+        "  low:\n    text: Low\n    formula: twice + left\n    unit: psi\n"
+        "  high:\n    text: High\n    formula: twice + right\n    unit: psi\n"
+        "  load:\n    text: Load\n    formula:\n"
+        "      - when: {any: [{low: above 50 psi}, {high: above 50 psi}]}\n        is: 120 psi\n      - is: 10 psi\n"
+        "    unit: psi\n" LOAD_FAULTS;
+    bench b = begin(book);
+    say_kind(b, "left", TT_UNSURE);
+    assert_asks(b, "gauge", "load");
+    say(b, "gauge", "10 psi");
+    assert_asks(b, "right", "load");
+    say(b, "right", "40 psi");
+    assert_number(b, "load", 120);
+    end(b);
+}
+
+/* ---- what is typed ---- */
+
+static void assert_told(bench b, const char *name, const char *typed, tt_status status, const char *told)
+{
+    tt_reply reply;
+    const char *why;
+    assert_int_equal(tt_reply_read(b.c, question(b, name), typed, &reply, &why), status);
+    assert_string_equal(why, told);
+}
+
+/* No share of 0 or of everything is one part to some of water, and a count may be larger than any machine counts. */
+static void numbers_at_the_edge_are_taken_as_they_are(void **state)
+{
+    (void)state;
+    static const char book[] = HEAD
+        "questions:\n" READING("gauge", "pressure", "psi") READING("mix", "dilution", "\"1:N\"")
+        "  bays:\n    ask: How many bays?\n    count: bays\n"
+        "quantities:\n  load:\n    text: Load\n    formula: 2 * gauge\n    unit: psi\n" LOAD_FAULTS;
+    bench b = begin(book);
+    assert_told(b, "mix", "1:50", TT_OK, "1:50: product is 1.96 % of the mix, 1 part to 50 of water.");
+    assert_told(b, "mix", "0 %", TT_OK, "");
+    assert_told(b, "mix", "100 %", TT_OK, "");
+    assert_told(b, "bays", "100000000000000000000000", TT_OK, "");
+    assert_told(b, "bays", "2.5", TT_FAULTY, "Type how many there are as a whole number, for example 3.");
+    end(b);
+}
+
 /* ---- no value ---- */
 
 static const char ratio[] = HEAD
@@ -634,6 +705,9 @@ int main(void)
         cmocka_unit_test(a_fix_that_waits_for_a_quantity_has_its_readings_asked),
         cmocka_unit_test(while_a_setting_is_changed_evidence_stays_as_found),
         cmocka_unit_test(looking_again_at_a_quantity_is_looking_at_its_readings),
+        cmocka_unit_test(numbers_at_the_edge_are_taken_as_they_are),
+        cmocka_unit_test(a_reading_may_be_missing_twice),
+        cmocka_unit_test(what_is_in_vain_for_one_is_not_for_another),
         cmocka_unit_test(many_ways_down_cost_one_walk),
     };
     return cmocka_run_group_tests_name("quantities in a case", tests, NULL, NULL);

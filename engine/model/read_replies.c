@@ -160,7 +160,7 @@ bool reply_read(arena *keep, arena *scratch, const rulebook *book, uint32_t ques
 static bool says_no_piece(reader *r, const rulebook *book, const node_entry *e)
 {
     const question *q = NULL;
-    for (uint32_t i = 0; i < book->question_count && q == NULL; i++)
+    for (uint32_t i = 0; i < book->named_questions && q == NULL; i++)
         if (str_eq(book->questions[i].of.base, e->key)) q = &book->questions[i];
     if (q == NULL) return false;
     str kind = book->kinds[book->pieces[q->of.piece].kind].id.name;
@@ -174,11 +174,11 @@ static uint32_t reply_question(reader *r, const rulebook *book, const node_entry
 {
     uint32_t id = rulebook_question(book, e->key);
     if (id != NO_ID || says_no_piece(r, book, e)) return id;
-    str *names = ARENA_ARRAY(r->scratch, str, book->question_count);
-    for (uint32_t i = 0; i < book->question_count; i++) names[i] = book->questions[i].id.name;
+    str *names = ARENA_ARRAY(r->scratch, str, book->named_questions);
+    for (uint32_t i = 0; i < book->named_questions; i++) names[i] = book->questions[i].id.name;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,
                          "The rulebook has no question '%.*s'.", STR_ARG(e->key));
-    suggest(r, f, e->key, names, book->question_count);
+    suggest(r, f, e->key, names, book->named_questions);
     return NO_ID;
 }
 

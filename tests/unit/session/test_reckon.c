@@ -352,6 +352,21 @@ static void what_is_in_vain_for_one_is_not_for_another(void **state)
     end(b);
 }
 
+/* Nobody answers a difference that a comparison makes: by its name it is as unknown as any other. */
+static void what_a_comparison_makes_has_no_name_to_be_answered_by(void **state)
+{
+    (void)state;
+    static const char answers[] = "gauge - target: 5 psi\n";
+    bench b = begin(line);
+    tt_report *report;
+    const tt_source file = {"answers.yaml", answers, sizeof answers - 1};
+    assert_int_equal(tt_answers_load(b.c, &file, &report), TT_FAULTY);
+    assert_non_null(strstr(tt_report_text(report), "The rulebook has no question 'gauge - target'"));
+    assert_null(strstr(tt_report_text(report), "Did you mean 'gauge - target"));
+    tt_report_free(report);
+    end(b);
+}
+
 /* ---- what is typed ---- */
 
 static void assert_told(bench b, const char *name, const char *typed, tt_status status, const char *told)
@@ -705,6 +720,7 @@ int main(void)
         cmocka_unit_test(a_fix_that_waits_for_a_quantity_has_its_readings_asked),
         cmocka_unit_test(while_a_setting_is_changed_evidence_stays_as_found),
         cmocka_unit_test(looking_again_at_a_quantity_is_looking_at_its_readings),
+        cmocka_unit_test(what_a_comparison_makes_has_no_name_to_be_answered_by),
         cmocka_unit_test(numbers_at_the_edge_are_taken_as_they_are),
         cmocka_unit_test(a_reading_may_be_missing_twice),
         cmocka_unit_test(what_is_in_vain_for_one_is_not_for_another),

@@ -105,7 +105,6 @@ struct tt_case {
     bool fresh;       /* `now` and `view` are up to date */
     standing now;
     tt_view view;
-    const char *why_not; /* last refusal in words */
 };
 
 /* guarded.c: the one place with a guard. Runs work(context) with the arenas set to leave by it; TT_NO_MEMORY if they did. */

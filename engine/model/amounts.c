@@ -116,8 +116,11 @@ void unit_unknown(reader *r, span at, str bad, const dimension *wanted)
     fault *f = fault_add(r->list, FAULT_UNKNOWN_UNIT, at, "'%.*s' is no unit that is known here.", STR_ARG(bad));
     size_t nearest = nearest_name(r, bad, all, count);
     if (nearest != SIZE_MAX && wanted != NULL && !measures(r, all[nearest], *wanted)) nearest = SIZE_MAX;
+    bool differs = str_starts(bad, "month") || str_starts(bad, "year");
     str some = wanted == NULL ? STR("") : unit_examples(r->scratch, *wanted, 4);
-    if (nearest != SIZE_MAX)
+    if (differs)
+        fault_help(r->list, f, "Months and years differ; write days or weeks, such as '30 day'.");
+    else if (nearest != SIZE_MAX)
         fault_help(r->list, f, "Did you mean '%.*s'?", STR_ARG(all[nearest]));
     else if (some.n > 0)
         fault_help(r->list, f, "Write a unit such as %.*s.", STR_ARG(some));

@@ -73,8 +73,19 @@ static size_t place_of(const node *n, str part)
     return (size_t)(part.p - n->text.p);
 }
 
+typedef enum split { SPLIT_NONE, SPLIT_DONE, SPLIT_REPORTED } split;
+
+/* "mix - 5": of shares nothing tells a plain 5 from 5 %, and it would be taken for 500 %. Other sums are refused for adding what is not
+ * alike. */
+static split no_constant(reader *r, const node *n, const amount_slip *slip, const unit *wanted)
+{
+    if (slip->found != AMOUNT_NO_UNIT || !dimension_is_none(wanted->dim) || wanted->text.n == 0) return SPLIT_NONE;
+    amount_fault(r, n, slip, wanted);
+    return SPLIT_REPORTED;
+}
+
 /* "cut-in - 5 psi": what comes before the last sign at the outermost level whose right side is an amount. */
-static bool split_constant(reader *r, str text, const unit *wanted, str *base, double *constant)
+static split split_constant(reader *r, const node *n, str text, const unit *wanted, str *base, double *constant)
 {
     int depth = 0;
     for (size_t i = text.n; i-- > 1;) {
@@ -84,12 +95,12 @@ static bool split_constant(reader *r, str text, const unit *wanted, str *base, d
         if (!sign || depth != 0) continue;
         amount_slip slip;
         double number;
-        if (!amount_in(r, str_slice(text, i + 1, text.n), wanted, &number, &slip)) return false;
+        if (!amount_in(r, str_slice(text, i + 1, text.n), wanted, &number, &slip)) return no_constant(r, n, &slip, wanted);
         *base = str_trim(str_slice(text, 0, i));
         *constant = text.p[i] == '-' ? -number : number;
-        return base->n > 0;
+        return base->n > 0 ? SPLIT_DONE : SPLIT_NONE;
     }
-    return false;
+    return SPLIT_NONE;
 }
 
 static bool looks_like_formula(str text)
@@ -128,7 +139,7 @@ static bool read_bound(reader *r, uint32_t reading, const node *n, str text, bou
     }
     const unit apart = difference_unit(r, &q->in);
     str base = text;
-    split_constant(r, text, &apart, &base, &out->number);
+    if (split_constant(r, n, text, &apart, &base, &out->number) == SPLIT_REPORTED) return false;
     out->subject = quantity_of_difference(r, reading, n, place_of(n, base), base);
     return out->subject != NO_ID;
 }
@@ -229,12 +240,26 @@ static void check_plausible(reader *r, const question *q, const node *n, const c
     fault_help(r->list, f, "Mend the number, or widen 'plausible' of the question.");
 }
 
+/* "below 1:40": fewer parts of water, or a weaker mix? */
+static bool unclear_ratio(reader *r, const question *q, const node *n, size_t which, str text)
+{
+    text = str_trim(text);
+    bool ratio = str_starts(text, "1:") || str_starts(text, "1 in ");
+    if (comparisons[which].ratio || !ratio || !is_ratio(&q->in)) return false;
+    fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at, "'%s%.*s' could mean less product or fewer parts of water.",
+                         comparisons[which].words, STR_ARG(text));
+    fault_help(r->list, f, "Write 'weaker than %.*s' or 'stronger than %.*s'; to take the limit in, write a share such as '2 %%'.",
+               STR_ARG(text), STR_ARG(text));
+    return true;
+}
+
 static const cond *read_one_sided(reader *r, uint32_t reading, const node *n, size_t which, str text, cond *c)
 {
     bound end;
     if (comparisons[which].ratio && !dimension_is_none(r->book->questions[reading].in.dim))
         return no_ratio(r, &r->book->questions[reading], n);
-    if (!read_bound(r, reading, n, str_slice(text, str_of(comparisons[which].words).n, text.n), &end)) return NULL;
+    str limit = str_slice(text, str_of(comparisons[which].words).n, text.n);
+    if (unclear_ratio(r, &r->book->questions[reading], n, which, limit) || !read_bound(r, reading, n, limit, &end)) return NULL;
     bool high = comparisons[which].is_high;
     if (high)
         c->high = end.number;

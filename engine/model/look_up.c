@@ -118,7 +118,10 @@ static look_up_state no_such_piece(reader *r, const full_name *n, uint32_t kind,
     if (r->pieces_lost || missing_before(r, WHERE_PIECE, n->word)) return LOOK_UP_REPORTED;
     str k = kind_name(r, kind);
     fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, at, "The site has no %.*s '%.*s'.", STR_ARG(k), STR_ARG(n->word));
-    suggest_pieces(r, f, n->word, kind);
+    if (str_eq(n->word, k))
+        fault_help(r->list, f, "Write 'of any %.*s', 'of every %.*s', or name one.", STR_ARG(k), STR_ARG(k));
+    else
+        suggest_pieces(r, f, n->word, kind);
     return LOOK_UP_REPORTED;
 }
 

@@ -9,12 +9,25 @@ const char *node_says(const node *n)
     return n->kind == NODE_LIST ? "a list" : n->kind == NODE_MAP ? "a map" : "one value";
 }
 
+/* What the author wrote, for an example. */
+static str first_word(const node *n)
+{
+    const node *one = n->kind == NODE_LIST && n->count > 0 ? n->items[0] : n;
+    return one != NULL && one->kind == NODE_TEXT && one->text.n > 0 ? one->text : STR("name");
+}
+
 void wrong_kind(reader *r, const node *n, const char *what, const char *wanted)
 {
     fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at, "Here stands %s, but %s must be %s.",
                          node_says(n), what, wanted);
     if (n->kind == NODE_TEXT && str_starts(str_of(wanted), "a list"))
         fault_help(r->list, f, "Write [%.*s].", STR_ARG(n->text));
+    else if (n->kind == NODE_MAP && n->count > 0 && str_starts(str_of(wanted), "a list of causes"))
+        fault_help(r->list, f, "Write [%.*s].", STR_ARG(n->entries[0].key));
+    else if (str_starts(str_of(wanted), "a map of causes to"))
+        fault_help(r->list, f, "Write such as {%.*s: often}.", STR_ARG(first_word(n)));
+    else if (str_starts(str_of(wanted), "a map of names to texts"))
+        fault_help(r->list, f, "Give each a line of its own, such as '%.*s: what people read'.", STR_ARG(first_word(n)));
 }
 
 label label_kept(reader *r, str name, span at)

@@ -9,9 +9,9 @@
 #include "wordings.h"
 
 /* "anna (desk-3)"; freed by the caller. */
-static char *person_words(const case_file *file, const char *writer)
+static char *person_words(const case_file *file, const case_record *record)
 {
-    const char *person = case_writer_person(file, writer), *place = case_writer_place(file, writer);
+    const char *person = case_record_person(file, record), *place = case_record_place(file, record);
     return *place != 0 ? format_text("%s (%s)", person, place) : copy_text(person);
 }
 
@@ -21,7 +21,7 @@ static bool show_holders(ask *a)
     size_t index = 0;
     bool any = false, sure = false;
     for (const case_record *r; (r = case_next_holder(a->file, &index, &sure)) != NULL; any = true) {
-        char *person = person_words(a->file, r->writer), *since = moment_words(r->time);
+        char *person = person_words(a->file, r), *since = moment_words(r->time);
         say_note(a, sure ? "Case %s is open elsewhere: %s, since %s."
                         : "Case %s was opened elsewhere and not left, as far as can be seen from here: %s, since %s.",
             case_file_number(a->file), person, since);
@@ -189,7 +189,7 @@ static bool show_news(ask *a, const json_t *seen)
         }
         first = false;
         char *since = moment_words(r->time), *words = record_words(a, r);
-        char *line = format_text("%s %s: %s", since, case_writer_person(a->file, r->writer), words);
+        char *line = format_text("%s %s: %s", since, case_record_person(a->file, r), words);
         turn_add(a->turn, "meanwhile", json_string(line));
         say_item(&a->s, "  - ", "%s", line);
         free(line);

@@ -168,7 +168,7 @@ static void show_last_visit(ask *a)
     const case_record *last = last_visit(a->file);
     if (last == NULL) return;
     char *since = moment_words(last->time), *what = record_words(a, last);
-    say_item(&a->s, "Last here: ", "%s %s: %s", since, case_writer_person(a->file, last->writer), what);
+    say_item(&a->s, "Last here: ", "%s %s: %s", since, case_record_person(a->file, last), what);
     free(what);
     free(since);
 }

@@ -96,7 +96,7 @@ static dispute first_dispute(const ask *a, size_t from, size_t *at)
 static char *whose_words(ask *a, const case_record *r)
 {
     char *words = record_words(a, r), *since = moment_words(r->time);
-    char *all = format_text("%s (%s, %s)", words, case_writer_person(a->file, r->writer), since);
+    char *all = format_text("%s (%s, %s)", words, case_record_person(a->file, r), since);
     free(since);
     free(words);
     return all;

@@ -27,27 +27,28 @@ void add_person(json_t *data, const command_line *line)
     free(person);
 }
 
-static const char *last_said(const case_file *file, const char *writer, const char *key)
+/* At the time of the record: one writer may have had several people after each other. */
+static const char *said_by(const case_file *file, const case_record *record, const char *key)
 {
     const char *last = NULL;
     for (size_t i = 0; i < case_file_count(file); i++) {
         const case_record *r = case_file_record(file, i);
         const char *said = json_string_value(json_object_get(r->data, key));
         bool names = strcmp(r->kind, "begin") == 0 || strcmp(r->kind, "resume") == 0;
-        if (names && said != NULL && strcmp(r->writer, writer) == 0) last = said;
+        if (names && said != NULL && strcmp(r->writer, record->writer) == 0 && r->number <= record->number) last = said;
     }
     return last;
 }
 
-const char *case_writer_person(const case_file *file, const char *writer)
+const char *case_record_person(const case_file *file, const case_record *record)
 {
-    const char *said = last_said(file, writer, "by");
+    const char *said = said_by(file, record, "by");
     return said != NULL && *said != 0 ? said : "somebody";
 }
 
-const char *case_writer_place(const case_file *file, const char *writer)
+const char *case_record_place(const case_file *file, const case_record *record)
 {
-    const char *said = last_said(file, writer, "on");
+    const char *said = said_by(file, record, "on");
     return said != NULL ? said : "";
 }
 

@@ -7,10 +7,10 @@
 
 /* Puts who is here, and on which machine, into a record's data: {"by", "on"}. */
 void add_person(json_t *data, const command_line *line);
-/* As the writer called himself last; "somebody" if he never did. Valid until the file is read again. */
-const char *case_writer_person(const case_file *file, const char *writer);
+/* Who added the record, as he called himself then; "somebody" if he never did. Valid until the file is read again. */
+const char *case_record_person(const case_file *file, const case_record *record);
 /* The machine, or "". */
-const char *case_writer_place(const case_file *file, const char *writer);
+const char *case_record_place(const case_file *file, const case_record *record);
 
 /* A writer other than ours who has the case open, or null. `sure`: a program of this machine, or one
  * that shares locks with it, has it open now; else its records say that it was opened, and not that

@@ -219,7 +219,7 @@ static json_t *new_item(ask *a, const case_record *record, bool taken)
     const char *typed = json_string_value(json_object_get(record->data, "typed"));
     json_t *item = json_object();
     json_object_set_new(item, "time", clean_json(record->time));
-    json_object_set_new(item, "by", clean_json(case_writer_person(a->file, record->writer)));
+    json_object_set_new(item, "by", clean_json(case_record_person(a->file, record)));
     json_object_set_new(item, "writer", clean_json(record->writer));
     json_object_set_new(item, "kind", clean_json(record->kind));
     json_object_set_new(item, "typed",

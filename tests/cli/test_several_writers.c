@@ -354,6 +354,18 @@ static void on_hold_and_handed_over_the_note_is_there(void **state)
     assert_holds("out", "Nothing of this case is kept, so nobody can go on with it.");
 }
 
+/* One login, one writer, one after the other. */
+static void each_is_called_as_he_called_himself(void **state)
+{
+    (void)state;
+    window anna = begin_as("anna");
+    close_window(&anna);
+    assert_int_equal(resume("hold\\nring back"), 3);
+    assert_holds("out", " anna: stopped\n");
+    assert_int_equal(sh("$T ask --case %s --cases cases --no-input >out 2>err", number), 3);
+    assert_holds("out", " cleo: put the case on hold: ring back\n");
+}
+
 static void five_lines_say_where_it_stands(void **state)
 {
     (void)state;
@@ -402,6 +414,7 @@ int main(void)
         IN_FRESH_FOLDER(whoever_is_taken_over_is_told),
         IN_FRESH_FOLDER(of_another_machine_the_records_tell),
         IN_FRESH_FOLDER(on_hold_and_handed_over_the_note_is_there),
+        IN_FRESH_FOLDER(each_is_called_as_he_called_himself),
         IN_FRESH_FOLDER(five_lines_say_where_it_stands),
         IN_FRESH_FOLDER(a_copy_of_a_file_changes_nothing),
     };

@@ -87,6 +87,18 @@ static void take_back(skipping *s, size_t back)
     drop_step(s, at - 1);
 }
 
+static bool same_part(const case_record *x, const case_record *y, const char *key)
+{
+    const json_t *of_x = json_object_get(x->data, key), *of_y = json_object_get(y->data, key);
+    return of_x == NULL || of_y == NULL ? of_x == of_y : json_equal(of_x, of_y) == 1;
+}
+
+/* Whatever words it is told in. */
+static bool same_report(const case_record *x, const case_record *y)
+{
+    return strcmp(x->kind, y->kind) == 0 && same_part(x, y, "fix") && same_part(x, y, "outcome") && same_part(x, y, "set");
+}
+
 /* Two who are on the same call report the same thing, neither knowing of the other's report: that
  * happened once. Answers may well be given twice; they say nothing more then. */
 static bool is_told_twice(const skipping *s, size_t record)
@@ -95,8 +107,7 @@ static bool is_told_twice(const skipping *s, size_t record)
     if (!is_kind(s, record, "tried") && !is_kind(s, record, "put-back") && !is_kind(s, record, "left")) return false;
     for (size_t i = 0; i < s->count; i++) {
         const case_record *before = case_file_record(s->file, s->steps[i]);
-        bool same = strcmp(before->kind, r->kind) == 0 && json_equal(before->data, r->data) == 1;
-        if (same && !case_record_saw(r, before) && !is_taken_back(s, s->steps[i])) return true;
+        if (same_report(before, r) && !case_record_saw(r, before) && !is_taken_back(s, s->steps[i])) return true;
     }
     return false;
 }

@@ -56,6 +56,7 @@ typedef struct ask {
     line_input input;
     step_taken *steps;
     size_t step_count;
+    bool complaints_shown; /* just now; the list is as high as a small screen and would hide what follows it */
     bool cautions_seen; /* those of the rulebook, with its title */
     record_seen *after_record; /* null: what was not taken is said on the screen */
     void *after_context;

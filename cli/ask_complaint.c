@@ -60,6 +60,12 @@ static bool is_heard(ask *a, const char *said)
     return count > 0;
 }
 
+static void not_heard(ask *a, const char *what)
+{
+    say_wrong(a, "%s", what);
+    a->complaints_shown = true;
+}
+
 static void listen(ask *a, const char *said)
 {
     tt_complaint *heard = NULL;
@@ -68,7 +74,7 @@ static void listen(ask *a, const char *said)
     if (a->leaving == STAYING && count > 0)
         confirm(a, heard, count, said);
     else if (a->leaving == STAYING)
-        say_wrong(a, "These words are not in the list. Try other words, or type a number.");
+        not_heard(a, "These words are not in the list. Try other words, or type a number.");
     free(heard);
 }
 
@@ -123,17 +129,6 @@ static void listen_beside(ask *a, const char *line)
     free(rest);
 }
 
-static void take(ask *a, const tt_complaint *all, uint32_t count, const char *line);
-
-/* The list is as high as a small screen: behind the help it would hide it. */
-static void hear_again(ask *a, const tt_complaint *all, uint32_t count)
-{
-    say(&a->s, "Enter alone shows the list again.");
-    char *line = hear(a);
-    if (line != NULL) take(a, all, count, line);
-    free(line);
-}
-
 static void take(ask *a, const tt_complaint *all, uint32_t count, const char *line)
 {
     int picked = *line != ':' ? pick(all, count, line) : -1;
@@ -141,9 +136,10 @@ static void take(ask *a, const tt_complaint *all, uint32_t count, const char *li
     if (word == WORD_UNSURE || word == WORD_CANNOT) {
         say_nothing(&a->s);
         say_wrong(a, "That is no answer here. If you can't say what is wrong, type %u.", count + 1);
+        a->complaints_shown = true;
     } else if (word != WORD_NONE) {
         do_word(a, word, TT_NONE);
-        if (word == WORD_HELP && a->turn == NULL) hear_again(a, all, count);
+        a->complaints_shown = word == WORD_HELP;
     } else if (picked == (int)count) {
         step_no_complaint(a);
     } else if (picked >= 0) {
@@ -164,10 +160,14 @@ void ask_complaint(ask *a)
         say_nothing(&a->s);
         const char **names = names_of(all, count);
         ask_for(a, "complaint", "What is wrong? Say it in your own words, or type a number.");
-        show_choices(a, choices, count + 1);
+        if (a->complaints_shown && a->turn == NULL)
+            say(&a->s, "Enter alone shows the list.");
+        else
+            show_choices(a, choices, count + 1);
         turn_choices(a->turn, names, choices, count + 1);
         free(names);
         offer_words(a, AT_ALL, TT_NONE);
+        a->complaints_shown = false;
         char *line = hear(a);
         if (line != NULL) take(a, all, count, line);
         free(line);

@@ -212,8 +212,10 @@ static void answers_to_change_are_those_of_the_case(void **state)
 static void help_is_not_hidden_by_the_complaints(void **state)
 {
     (void)state;
-    assert_int_equal(session("no\\n?\\nshort cycling\\n?\\n1\\nstop", "$WELL"), 3);
-    assert_holds("out", "You can close this window at any time.\nEnter alone shows the list again.\n> short cycling\n\nIs it this: ");
+    assert_int_equal(session("no\\n?\\n\\nblue moon\\nshort cycling\\n?\\n1\\nstop", "$WELL"), 3);
+    assert_holds("out", "You can close this window at any time.\n\nWhat is wrong? Say it in your own words, or type a number.\nEnter alone shows the list.\n");
+    assert_holds("out", "> \n\nWhat is wrong? Say it in your own words, or type a number.\n  1. ");
+    assert_holds("out", "not in the list. Try other words, or type a number.\n\nWhat is wrong? Say it in your own words, or type a number.\nEnter alone");
     assert_holds("out", "at any time.\n\nIs it this: The pump starts and stops?\n  1. Yes\n");
 }
 

@@ -107,6 +107,13 @@ static const formula_case *case_that_holds(const reckoning *k, const struct ques
     return NULL;
 }
 
+/* Far beyond whatever is measured, and far enough from what a number can hold that it can be shown in any unit. */
+static bool is_too_large(double base, double number)
+{
+    const double largest = 1e100;
+    return !(fabs(base) <= largest && fabs(number) <= largest);
+}
+
 static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, const char **why)
 {
     const struct question *q = &c->book->book->questions[question];
@@ -116,8 +123,10 @@ static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, 
     if (value.state == FORMULA_UNDEFINED) *why = value.why;
     if (value.state != FORMULA_VALUE) return NULL;
     double number = unit_from_base(&q->in, value.base);
-    if (!isfinite(number)) *why = "the number is too large";
-    if (!isfinite(number)) return NULL;
+    if (is_too_large(value.base, number)) {
+        *why = "the number is too large";
+        return NULL;
+    }
     reply *r = ARENA_NEW(c->derived, reply);
     *r = (reply){.kind = REPLY_READING, .question = question, .at = span_nowhere(), .number = number,
                  .magnitude = value.scale / q->in.factor};

@@ -409,6 +409,27 @@ static const char ratio[] = HEAD
     "causes:\n  a: {text: A}\n  b: {text: B}\n"
     "fixes:\n  f:\n    text: F\n    cures: {a: usually, b: usually}\n    harm: none\n    put-back: not needed\n";
 
+/* A value that the gauge's unit still holds, but not the one that people at the site read. */
+static void what_no_unit_could_show_has_no_value(void **state)
+{
+    (void)state;
+    static const char book[] = HEAD "  show: [mm3]\n"
+        "questions:\n" READING("side", "length", "km")
+        "quantities:\n  load:\n    text: Load\n    formula: side * side * side * 0.001 bar / 1 km^3\n    unit: bar\n"
+        "  room:\n    text: Room\n    formula: side * side * side\n    unit: km^3\n"
+        "symptoms:\n  s:\n    text: S\n    when: {room: above 5 km^3}\n    shown-by: {a: often}\n"
+        "  t:\n    text: T\n    when: {load: above 5 bar}\n    shown-by: {b: often}\n"
+        "causes:\n  a: {text: A}\n  b: {text: B}\n"
+        "fixes:\n  f:\n    text: Make it {room, mm^3}\n    cures: {a: usually, b: usually}\n    harm: none\n    put-back: not needed\n";
+    bench b = begin(book);
+    tt_answer(b.c, question(b, "side"), &(tt_reply){.kind = TT_NUMBER, .number = 1e98});
+    assert_string_equal(fact(b, "room")->text, "not known: the number is too large");
+    assert_string_equal(fact(b, "load")->text, "not known: the number is too large");
+    tt_answer(b.c, question(b, "side"), &(tt_reply){.kind = TT_NUMBER, .number = 1e9});
+    assert_true(fact(b, "room")->is_number);
+    end(b);
+}
+
 static void what_has_no_value_is_not_known_and_says_why(void **state)
 {
     (void)state;
@@ -707,6 +728,7 @@ int main(void)
         cmocka_unit_test(the_first_case_that_holds_gives_the_value),
         cmocka_unit_test(cases_are_three_valued),
         cmocka_unit_test(what_nobody_can_tell_is_not_asked_for_and_another_may_decide),
+        cmocka_unit_test(what_no_unit_could_show_has_no_value),
         cmocka_unit_test(what_has_no_value_is_not_known_and_says_why),
         cmocka_unit_test(missing_readings_are_asked_by_way_of_the_quantity),
         cmocka_unit_test(their_minutes_are_added),

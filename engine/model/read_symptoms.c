@@ -90,6 +90,28 @@ static void check_text(reader *r, const node *map, const symptom *s)
     }
 }
 
+static bool shows_reading(const texts *t)
+{
+    for (uint32_t i = 0; i < t->count; i++) {
+        str text = t->items[i].text;
+        for (size_t at = 0; at < text.n; at++) {
+            if (text.p[at] != '{') continue;
+            if (at + 1 >= text.n || text.p[at + 1] != '{') return true;
+            at++; /* "{{" is a brace that people read */
+        }
+    }
+    return false;
+}
+
+/* A complaint is chosen from a list before anything was read. */
+static void check_complaint_text(reader *r, const symptom *s)
+{
+    if (!shows_reading(&s->text)) return;
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_INSERT, s->text.at,
+                         "A call can begin with this symptom (it has 'heard'), and then no reading is known that its text could show.");
+    fault_help(r->list, f, "Leave the braces out of 'text', or make it two symptoms: one that is heard, one that is read.");
+}
+
 static void read_written(reader *r, const named *e, symptom *s)
 {
     assert(e->body != NULL && e->made_question == NO_ID);
@@ -107,6 +129,7 @@ static void read_written(reader *r, const named *e, symptom *s)
     r->of_any = false;
     check_text(r, e->body, s);
     if (words != NULL) read_heard(r, words, &s->heard);
+    if (words != NULL) check_complaint_text(r, s);
     if (shown_by != NULL) s->shown_by = read_rates(r, shown_by, "'shown-by'", &s->shown_by_count);
     s->otherwise = chance_rarely(r);
     s->otherwise_at = otherwise == NULL ? s->id.at : otherwise->at;

@@ -20,7 +20,14 @@ static void leave_with(ask *a, const char *kind, const char *to, const char *not
     json_object_set_new(data, "note", json_string(note));
     add_next_text(a, data);
     keep_note(a, kind, data);
-    if (a->leaving == STAYING) a->leaving = LEAVING_STOPPED;
+    if (a->leaving != STAYING) return;
+    if (to == NULL)
+        say(&a->s, "On hold.");
+    else if (*to == 0)
+        say(&a->s, "Handed over.");
+    else
+        say(&a->s, "Handed over to %s.", to);
+    a->leaving = LEAVING_STOPPED;
 }
 
 static bool can_be_left(ask *a)

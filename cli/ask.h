@@ -69,6 +69,7 @@ typedef struct ask {
     char **cautions_shown; /* their texts */
     size_t caution_count;
     uint32_t question_shown; /* in full, just now; or TT_NONE */
+    uint32_t danger_next; /* questions about danger from here on are asked once more; TT_NONE: none is due */
     uint32_t jump; /* a question that was asked for by its words; or TT_NONE */
     uint32_t fix_shown;
     uint32_t fix_explained; /* its safety was shown since the program began: later steps are short */
@@ -189,6 +190,8 @@ void ask_hold(ask *a);
 void ask_hand_over(ask *a);
 /* A case that is taken up again: what has changed, and where it stands, in five lines. */
 void take_up_again(ask *a);
+/* What was safe an hour ago need not be now: true if a question about danger was asked once more. */
+bool ask_danger_again(ask *a, const tt_view *view);
 
 /* ---- what is asked and shown ---- */
 

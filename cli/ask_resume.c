@@ -195,6 +195,38 @@ static void keep_coming(ask *a)
     keep_note(a, "resume", data);
 }
 
+/* ---- danger, once more ---- */
+
+static bool was_left_long(const case_file *file)
+{
+    enum { LONG_MINUTES = 30 };
+    size_t count = case_file_count(file);
+    return count > 0 && minutes_since(case_file_record(file, count - 1)->time) >= LONG_MINUTES;
+}
+
+static bool is_answered(const tt_view *view, uint32_t question)
+{
+    for (uint32_t i = 0; i < view->fact_count; i++)
+        if (view->facts[i].question == question) return true;
+    return false;
+}
+
+bool ask_danger_again(ask *a, const tt_view *view)
+{
+    if (a->danger_next == TT_NONE || view->step == TT_CLOSED) return false;
+    tt_question shown;
+    for (; tt_question_show(a->c, a->danger_next, &shown) == TT_OK; a->danger_next++) {
+        uint32_t question = a->danger_next;
+        if (!shown.rules_out_danger || !is_answered(view, question)) continue;
+        say_nothing(&a->s);
+        say(&a->s, "It is a while since this was asked, so first:");
+        if (ask_question(a, question)) a->danger_next++;
+        return true;
+    }
+    a->danger_next = TT_NONE;
+    return false;
+}
+
 void take_up_again(ask *a)
 {
     bool looking = !case_file_is_open(a->file);
@@ -207,5 +239,6 @@ void take_up_again(ask *a)
     show_five_lines(a);
     show_unsettled(a);
     turn_standing(a);
+    if (!looking && was_left_long(a->file)) a->danger_next = 0;
     if (a->leaving == STAYING) keep_coming(a);
 }

@@ -126,6 +126,13 @@ static bool read_moment(const char *text, time_t *out)
     return true;
 }
 
+double minutes_since(const char *time_text)
+{
+    time_t then;
+    double seconds = read_moment(time_text, &then) ? difftime(time(NULL), then) : 0;
+    return seconds > 0 ? seconds / 60 : 0;
+}
+
 char *moment_words(const char *time_text)
 {
     time_t then, now = time(NULL);

@@ -19,5 +19,7 @@ const case_record *case_next_holder(const case_file *file, size_t *index, bool *
 
 /* "09:12", or "2026-11-25 09:12" if that was not today; freed by the caller. */
 char *moment_words(const char *time);
+/* Minutes from a record's time until now; 0 if it is in the future or can't be read. */
+double minutes_since(const char *time);
 
 #endif

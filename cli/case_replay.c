@@ -145,6 +145,7 @@ exit_status case_look(ask *a, const command_line *line, const char *named, const
                .fix_shown = TT_NONE,
                .fix_explained = TT_NONE,
                .jump = TT_NONE,
+               .danger_next = TT_NONE,
                .after_record = after,
                .after_context = context};
     char *root = cases_root(line->values[OPTION_CASES]);

@@ -137,6 +137,7 @@ static void take_turn(ask *a)
     bool danger = view->step == TT_STOP || (view->step == TT_ASK && view->next.first);
     if (view->step == TT_STOP) show_unsettled(a);
     else if (settle_one(a)) return;
+    if (!danger && ask_danger_again(a, view)) return;
     bool goes_on = view->step == TT_ASK || view->step == TT_FIX || view->step == TT_CALL;
     bool begun = !complaint_is_open(a);
     if (!danger && begun && goes_on && ask_other_put_back(a)) return;
@@ -272,7 +273,7 @@ exit_status verb_ask(const command_line *line)
     if (status != EXIT_DONE) return status;
     ask *a = take_memory(sizeof *a);
     *a = (ask){
-        .line = line, .question_shown = TT_NONE, .jump = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE};
+        .line = line, .question_shown = TT_NONE, .jump = TT_NONE, .danger_next = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE};
     if (is_given(line, OPTION_JSON)) a->turn = turn_new(stdout);
     a->s = screen_on(a->turn != NULL ? a->turn->shown : stdout);
     line_input_begin(&a->input, STDIN_FILENO);

@@ -127,6 +127,7 @@ typedef struct tt_question {
     uint32_t role;
     tt_safety safety;
     const char *put_back; /* or "" */
+    bool rules_out_danger; /* comes before anything else, and again when a case is taken up later */
     bool is_fact;
     bool of_site;   /* a fact of the site, which the site's file may answer */
     const char *at; /* "air.yaml:41" */

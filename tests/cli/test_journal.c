@@ -41,6 +41,21 @@ static void end_of_input_keeps_everything(void **state)
     assert_holds("again", "Try this: Charge the tank with air");
 }
 
+/* What was safe an hour ago need not be now. */
+static void danger_is_asked_again_after_a_while(void **state)
+{
+    (void)state;
+    assert_int_equal(session("no\\nshort cycling\\n1", "$WELL"), 3);
+    note_number();
+    assert_int_equal(resume(""), 3);
+    assert_false(holds("out", "It is a while since this was asked"));
+    assert_int_equal(sh("sed -i 's/\"time\":\"20[0-9][0-9]/\"time\":\"2001/' cases/*/*/*/*.jsonl"), 0);
+    resume("yes"); /* now there is smoke */
+    assert_holds("out", "It is a while since this was asked, so first:");
+    assert_holds("out", "Is there smoke at the pump?");
+    assert_holds("out", "STOP");
+}
+
 static void one_record_a_step(void **state)
 {
     (void)state;
@@ -358,6 +373,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         IN_FRESH_FOLDER(end_of_input_keeps_everything),
+        IN_FRESH_FOLDER(danger_is_asked_again_after_a_while),
         IN_FRESH_FOLDER(one_record_a_step),
         IN_FRESH_FOLDER(killed_outright_nothing_is_lost),
         IN_FRESH_FOLDER(interrupted_it_says_how_to_go_on),

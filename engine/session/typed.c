@@ -99,6 +99,25 @@ static tt_status implausible(typing *t, const struct question *q, const amount *
                                 STR_ARG(rulebook_amount(keep, b, t->subject, q->plausible_high, NULL))));
 }
 
+/* A number alone, far from what is usual, may be the number of an answer to another question, or read in another unit. */
+static bool is_far(const struct question *q, double number)
+{
+    const double far = 4;
+    if (!q->has_usual || q->in.form != UNIT_PLAIN || q->usual_low <= 0 || number == 0) return false;
+    return number < q->usual_low / far || number > q->usual_high * far;
+}
+
+static tt_status far_off(typing *t, const amount *as)
+{
+    arena *keep = t->c->derived;
+    const rulebook *b = t->c->book->book;
+    const struct question *q = &b->questions[t->subject];
+    str said = amount_words(keep, as->number, &as->in, 10);
+    return refuse(t, str_printf(keep, "%.*s is far from what is usual here, %.*s to %.*s. If it is right, type it with its unit: %.*s.",
+                                STR_ARG(said), STR_ARG(rulebook_amount(keep, b, t->subject, q->usual_low, NULL)),
+                                STR_ARG(rulebook_amount(keep, b, t->subject, q->usual_high, NULL)), STR_ARG(said)));
+}
+
 /* A number without a unit is in the one that people at the site read. */
 static tt_status read_number(typing *t, const struct question *q, str typed)
 {
@@ -113,6 +132,7 @@ static tt_status read_number(typing *t, const struct question *q, str typed)
     if (found != AMOUNT_FOUND && !bare) return no_reading(t, q, found, typed, bad);
     number = unit_convert(&shown, &q->in, number);
     if (!is_plausible(q, number)) return implausible(t, q, &as);
+    if (bare && is_far(q, number)) return far_off(t, &as);
     if (q->kind == QUESTION_COUNT && (number < 0 || number != floor(number)))
         return refuse(t, str_printf(keep, "Type how many there are as a whole number, for example 3."));
     *t->out = (tt_reply){.kind = TT_NUMBER, .number = as.number, .unit = as.in.text.n > 0 ? cstr(keep, as.in.text) : NULL};

@@ -445,6 +445,11 @@ static void wrong_answers_say_what_to_type(void **state)
     assert_string_equal(reply.unit, "bar");
     assert_int_equal(tt_reply_read(c, gauge, "3 ft", &reply, &why), TT_FAULTY);
     assert_string_equal(why, "'ft' does not fit here. Type it such as 30 psi; other units of pressure are fine too.");
+    /* A digit of a menu, or a reading in another unit, typed at a gauge. */
+    assert_int_equal(tt_reply_read(c, gauge, "3", &reply, &why), TT_FAULTY);
+    assert_string_equal(why, "3 psi is far from what is usual here, 30 psi to 60 psi. If it is right, type it with its unit: 3 psi.");
+    assert_int_equal(tt_reply_read(c, gauge, "3 psi", &reply, &why), TT_OK);
+    assert_int_equal(tt_reply_read(c, gauge, "0", &reply, &why), TT_OK);
     assert_int_equal(tt_reply_read(c, sound, "7", &reply, &why), TT_FAULTY);
     assert_string_equal(why, "That is none of the answers. Type a number from 1 to 3, or the words beside it.");
     assert_int_equal(tt_reply_read(c, sound, "not rapid", &reply, &why), TT_OK);

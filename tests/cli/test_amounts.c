@@ -4,7 +4,7 @@
 
 #include <jansson.h>
 
-#define GAUGES TT_SOURCE_DIR "/tests/cli/gauges"
+#define GAUGES "'" TT_SOURCE_DIR "/tests/cli/gauges'" /* a path may hold spaces */
 
 static int fresh(void **state)
 {

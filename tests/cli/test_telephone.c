@@ -3,7 +3,7 @@
 
 #include "turn_client.h"
 
-#define AIR TT_SOURCE_DIR "/tests/cli/regulator"
+#define AIR "'" TT_SOURCE_DIR "/tests/cli/regulator'" /* a path may hold spaces */
 
 static int call(const char *lines, const char *more)
 {

@@ -7,7 +7,7 @@
 
 #include "turn_client.h"
 
-#define GAUGES TT_SOURCE_DIR "/tests/cli/regulator"
+#define GAUGES "'" TT_SOURCE_DIR "/tests/cli/regulator'" /* a path may hold spaces */
 
 static json_t *one(const char *key, const char *value)
 {

@@ -197,7 +197,8 @@ static void answers_to_change_are_those_of_the_case(void **state)
 {
     (void)state;
     const char *book = "--site '" TT_SOURCE_DIR "/rules/foam-line/site.yaml' '" TT_SOURCE_DIR "/rules/foam-line'";
-    assert_int_equal(session("1\\nfoam too dry\\n1\\n2,6\\nchange\\n1\\n2.6 bar\\nknown\\nchange\\n4\\nstop", book), 3);
+    assert_int_equal(session("1\\nfoam too dry\\n1\\n2,6\\n2,6 psi\\nchange\\n1\\n2.6 bar\\nknown\\nchange\\n4\\nstop", book), 3);
+    assert_holds("out", "2.6 psi is far from what is usual here, 20 psi to 40 psi. If it is right, type it with its unit: 2.6 psi.");
     long list = place_of("Which answer was wrong?\n  1. What does the foam-air gauge read while foam is on? 2.6 psi\n  2. ");
     long typed = place_of("2.6 bar is 37.71 psi."), site = place_of("  4. Something known of this site\n");
     assert_true(list < site && site < typed);

@@ -8,7 +8,7 @@
 #include "reply_json.h"
 #include "wordings.h"
 
-/* "anna (desk-3)"; freed by the caller. */
+/* "east (desk-3)"; freed by the caller. */
 static char *person_words(const case_file *file, const case_record *record)
 {
     const char *person = case_record_person(file, record), *place = case_record_place(file, record);

@@ -47,12 +47,12 @@ static int resume(const char *lines)
 static void everybody_sees_who_has_it_since_when(void **state)
 {
     (void)state;
-    window anna = begin_as("anna"), ben = come_as("ben");
-    await_text(&ben, "is open elsewhere: anna (");
-    await_text(&ben, "), since ");
-    await_text(&ben, "1. Only view it\n  2. Join: work on it together\n  3. Take it over");
-    assert_int_equal(close_window(&ben), 75);
-    assert_int_equal(close_window(&anna), 3);
+    window east = begin_as("east"), west = come_as("west");
+    await_text(&west, "is open elsewhere: east (");
+    await_text(&west, "), since ");
+    await_text(&west, "1. Only view it\n  2. Join: work on it together\n  3. Take it over");
+    assert_int_equal(close_window(&west), 75);
+    assert_int_equal(close_window(&east), 3);
     assert_int_equal(resume("no"), 3);
     assert_false(holds("out", "open elsewhere"));
 }
@@ -60,14 +60,14 @@ static void everybody_sees_who_has_it_since_when(void **state)
 static void who_views_writes_nothing(void **state)
 {
     (void)state;
-    window anna = begin_as("anna"), ben = come_as("ben");
-    await_text(&ben, "Take it over");
-    type_line(&ben, "1");
-    await_text(&ben, "only viewed");
-    await_text(&ben, "Next question: Is there smoke at the pump?");
-    assert_int_equal(close_window(&ben), 3);
+    window east = begin_as("east"), west = come_as("west");
+    await_text(&west, "Take it over");
+    type_line(&west, "1");
+    await_text(&west, "only viewed");
+    await_text(&west, "Next question: Is there smoke at the pump?");
+    assert_int_equal(close_window(&west), 3);
     assert_int_equal(sh("ls cases/*/*/*/* | wc -l | grep -qx 1"), 0);
-    assert_int_equal(close_window(&anna), 3);
+    assert_int_equal(close_window(&east), 3);
     assert_int_equal(sh("cat cases/*/*/*/* >before; $T ask --case %s --cases cases --no-input >out; cat cases/*/*/*/* | cmp - before", number), 0);
     assert_holds("out", "Trouble: ");
 }
@@ -75,73 +75,73 @@ static void who_views_writes_nothing(void **state)
 static void what_one_answers_the_other_sees_at_the_next_turn(void **state)
 {
     (void)state;
-    window anna = begin_as("anna"), ben = join_as("ben");
-    type_line(&ben, "no");
-    await_text(&ben, "What is wrong?");
-    type_line(&anna, "known");
-    await_text(&anna, "Meanwhile:\n");
-    await_text(&anna, " ben: joined\n");
-    await_text(&anna, " ben: Is there smoke at the pump? No\n");
-    await_text(&anna, "What is wrong?");
-    type_line(&anna, "short cycling");
-    await_text(&anna, "Is it this");
-    type_line(&anna, "1");
-    await_text(&anna, "did it help?");
-    type_line(&ben, "known");
-    await_text(&ben, " anna: the trouble: The pump starts and stops\n");
-    await_text(&ben, "did it help?");
-    assert_int_equal(close_window(&ben), 3);
-    assert_int_equal(close_window(&anna), 3);
+    window east = begin_as("east"), west = join_as("west");
+    type_line(&west, "no");
+    await_text(&west, "What is wrong?");
+    type_line(&east, "known");
+    await_text(&east, "Meanwhile:\n");
+    await_text(&east, " west: joined\n");
+    await_text(&east, " west: Is there smoke at the pump? No\n");
+    await_text(&east, "What is wrong?");
+    type_line(&east, "short cycling");
+    await_text(&east, "Is it this");
+    type_line(&east, "1");
+    await_text(&east, "did it help?");
+    type_line(&west, "known");
+    await_text(&west, " east: the trouble: The pump starts and stops\n");
+    await_text(&west, "did it help?");
+    assert_int_equal(close_window(&west), 3);
+    assert_int_equal(close_window(&east), 3);
     assert_int_equal(resume("known"), 3);
     assert_holds("out", "Trouble: The pump starts and stops\nAnswers: Is there smoke at the pump? No\nPoints to: ");
 }
 
 /* Both answer before either can know. */
-static void answer_differently(window *anna, window *ben)
+static void answer_differently(window *east, window *west)
 {
-    kill(anna->pid, SIGSTOP);
-    kill(ben->pid, SIGSTOP);
-    type_line(anna, "no");
-    type_line(ben, "cannot");
-    kill(anna->pid, SIGCONT);
-    await_text(anna, "no\n");
-    await_text(anna, "\n> ");
-    kill(ben->pid, SIGCONT);
-    await_text(ben, "answered differently by people who did not know of each other");
+    kill(east->pid, SIGSTOP);
+    kill(west->pid, SIGSTOP);
+    type_line(east, "no");
+    type_line(west, "cannot");
+    kill(east->pid, SIGCONT);
+    await_text(east, "no\n");
+    await_text(east, "\n> ");
+    kill(west->pid, SIGCONT);
+    await_text(west, "answered differently by people who did not know of each other");
 }
 
 static void contradicting_answers_are_settled_and_both_kept(void **state)
 {
     (void)state;
-    window anna = begin_as("anna"), ben = join_as("ben");
-    answer_differently(&anna, &ben);
-    await_text(&ben, "1. Is there smoke at the pump? ");
-    await_text(&ben, "2. Is there smoke at the pump? ");
-    await_text(&ben, "3. Ask it again");
-    type_line(&anna, "known");
-    await_text(&anna, "answered differently");
-    type_line(&ben, "Is there smoke at the pump? No");
-    await_text(&ben, "What is wrong?");
-    type_line(&anna, "back");
-    await_text(&anna, "Meanwhile:\n");
-    await_text(&anna, "ben: settled which answer is right");
-    await_text(&anna, "\n> ");
-    assert_int_equal(close_window(&ben), 3);
-    assert_int_equal(close_window(&anna), 3);
+    window east = begin_as("east"), west = join_as("west");
+    answer_differently(&east, &west);
+    await_text(&west, "1. Is there smoke at the pump? ");
+    await_text(&west, "2. Is there smoke at the pump? ");
+    await_text(&west, "3. Ask it again");
+    type_line(&east, "known");
+    await_text(&east, "answered differently");
+    type_line(&west, "Is there smoke at the pump? No");
+    await_text(&west, "What is wrong?");
+    type_line(&east, "back");
+    await_text(&east, "Meanwhile:\n");
+    await_text(&east, "west: settled which answer is right");
+    await_text(&east, "\n> ");
+    assert_int_equal(close_window(&west), 3);
+    assert_int_equal(close_window(&east), 3);
     assert_int_equal(sh("cat cases/*/*/*/* | grep -c '\"kind\":\"answer\"' | grep -qx 2"), 0);
 }
 
 static void an_answer_given_anew_settles_too(void **state)
 {
     (void)state;
-    window anna = begin_as("anna"), ben = join_as("ben");
-    answer_differently(&anna, &ben);
-    type_line(&ben, "3");
-    await_text(&ben, "Once more:");
-    type_line(&ben, "no");
-    await_text(&ben, "What is wrong?");
-    assert_int_equal(close_window(&ben), 3);
-    assert_int_equal(close_window(&anna), 3);
+    window east = begin_as("east"), west = join_as("west");
+    answer_differently(&east, &west);
+    type_line(&west, "3");
+    await_text(&west, "Once more:");
+    type_line(&west, "no");
+    await_text(&west, "What is wrong?");
+    assert_int_equal(close_window(&west), 3);
+    assert_int_equal(close_window(&east), 3);
     assert_int_equal(resume(""), 3);
     assert_false(holds("out", "answered differently"));
     assert_false(holds("out", "To settle"));
@@ -150,14 +150,14 @@ static void an_answer_given_anew_settles_too(void **state)
 static void settling_can_be_taken_back(void **state)
 {
     (void)state;
-    window anna = begin_as("anna"), ben = join_as("ben");
-    answer_differently(&anna, &ben);
-    type_line(&ben, "1");
-    await_text(&ben, "What is wrong?");
-    type_line(&ben, "back");
-    await_text(&ben, "answered differently");
-    assert_int_equal(close_window(&ben), 3);
-    assert_int_equal(close_window(&anna), 3);
+    window east = begin_as("east"), west = join_as("west");
+    answer_differently(&east, &west);
+    type_line(&west, "1");
+    await_text(&west, "What is wrong?");
+    type_line(&west, "back");
+    await_text(&west, "answered differently");
+    assert_int_equal(close_window(&west), 3);
+    assert_int_equal(close_window(&east), 3);
     assert_int_equal(sh("$T ask --case %s --cases cases --no-input >out", number), 3);
     assert_holds("out", "To settle: Is there smoke at the pump? ");
     assert_int_equal(resume("1"), 3);
@@ -167,35 +167,35 @@ static void settling_can_be_taken_back(void **state)
 static void the_same_answer_twice_is_no_dispute(void **state)
 {
     (void)state;
-    window anna = begin_as("anna"), ben = join_as("ben");
-    kill(ben.pid, SIGSTOP);
-    type_line(&ben, "no");
-    type_line(&anna, "no");
-    await_text(&anna, "What is wrong?");
-    kill(ben.pid, SIGCONT);
-    await_text(&ben, "What is wrong?");
-    assert_int_equal(close_window(&ben), 3);
-    assert_int_equal(close_window(&anna), 3);
-    assert_false(holds("ben", "answered differently"));
+    window east = begin_as("east"), west = join_as("west");
+    kill(west.pid, SIGSTOP);
+    type_line(&west, "no");
+    type_line(&east, "no");
+    await_text(&east, "What is wrong?");
+    kill(west.pid, SIGCONT);
+    await_text(&west, "What is wrong?");
+    assert_int_equal(close_window(&west), 3);
+    assert_int_equal(close_window(&east), 3);
+    assert_false(holds("west", "answered differently"));
 }
 
 /* Both stand at the fix. */
-static window at_the_fix(window *ben)
+static window at_the_fix(window *west)
 {
-    window anna = begin_as("anna");
-    type_line(&anna, "no");
-    await_text(&anna, "What is wrong?");
-    type_line(&anna, "short cycling");
-    await_text(&anna, "Is it this");
-    type_line(&anna, "1");
-    await_text(&anna, "did it help?");
-    await_text(&anna, "\n> ");
-    *ben = come_as("ben");
-    await_text(ben, "Take it over");
-    type_line(ben, "2");
-    await_text(ben, "did it help?");
-    await_text(ben, "\n> ");
-    return anna;
+    window east = begin_as("east");
+    type_line(&east, "no");
+    await_text(&east, "What is wrong?");
+    type_line(&east, "short cycling");
+    await_text(&east, "Is it this");
+    type_line(&east, "1");
+    await_text(&east, "did it help?");
+    await_text(&east, "\n> ");
+    *west = come_as("west");
+    await_text(west, "Take it over");
+    type_line(west, "2");
+    await_text(west, "did it help?");
+    await_text(west, "\n> ");
+    return east;
 }
 
 /* Each types it before he can know of the other's. */
@@ -219,9 +219,9 @@ static void end_both(window *one, window *other)
 static void the_same_report_twice_happened_once(void **state)
 {
     (void)state;
-    window ben, anna = at_the_fix(&ben);
-    type_at_once(&anna, "No change", &ben, "No change");
-    end_both(&anna, &ben);
+    window west, east = at_the_fix(&west);
+    type_at_once(&east, "No change", &west, "No change");
+    end_both(&east, &west);
     sh("cp out twice; cat cases/*/*/*/* | grep -c 'no-change' >count");
     assert_holds("count", "2");
     assert_holds("out", "Tried: Charge the tank with air: no change; to be put back: Let the air out again.\n");
@@ -232,9 +232,9 @@ static void the_same_report_twice_happened_once(void **state)
 static void different_reports_on_a_fix_are_settled(void **state)
 {
     (void)state;
-    window ben, anna = at_the_fix(&ben);
-    type_at_once(&anna, "No change", &ben, "Better, but not gone");
-    end_both(&anna, &ben);
+    window west, east = at_the_fix(&west);
+    type_at_once(&east, "No change", &west, "Better, but not gone");
+    end_both(&east, &west);
     assert_holds("out", "To settle: Charge the tank with air: ");
     assert_int_equal(resume("Charge the tank with air: no change"), 3);
     assert_holds("out", "This fix was reported on differently by people who did not know of each other. Which is right?");
@@ -246,15 +246,15 @@ static void different_reports_on_a_fix_are_settled(void **state)
 static void put_back_and_left_are_settled(void **state)
 {
     (void)state;
-    window ben, anna = at_the_fix(&ben);
-    type_line(&anna, "No change");
-    await_text(&anna, "Is it put back?");
-    await_text(&anna, "\n> ");
-    type_line(&ben, "known");
-    await_text(&ben, "Is it put back?");
-    await_text(&ben, "\n> ");
-    type_at_once(&anna, "1", &ben, "2");
-    end_both(&anna, &ben);
+    window west, east = at_the_fix(&west);
+    type_line(&east, "No change");
+    await_text(&east, "Is it put back?");
+    await_text(&east, "\n> ");
+    type_line(&west, "known");
+    await_text(&west, "Is it put back?");
+    await_text(&west, "\n> ");
+    type_at_once(&east, "1", &west, "2");
+    end_both(&east, &west);
     assert_holds("out", "To settle: Charge the tank with air: ");
     assert_int_equal(resume("Charge the tank with air: left\nstop"), 3);
     assert_holds("out", "See that this was put back:\n  - Let the air out again.");
@@ -264,25 +264,25 @@ static void put_back_and_left_are_settled(void **state)
 static void back_takes_back_the_step_that_was_meant(void **state)
 {
     (void)state;
-    window anna = begin_as("anna");
-    type_line(&anna, "no");
-    await_text(&anna, "What is wrong?");
-    await_text(&anna, "\n> ");
-    window ben = come_as("ben");
-    await_text(&ben, "Take it over");
-    type_line(&ben, "2");
-    await_text(&ben, "What is wrong?");
-    await_text(&ben, "\n> ");
-    kill(anna.pid, SIGSTOP);
-    type_line(&anna, "back");
-    type_line(&ben, "short cycling");
-    type_line(&ben, "1");
-    await_text(&ben, "did it help?");
-    kill(anna.pid, SIGCONT);
-    await_text(&anna, "ben: the trouble: The pump starts and stops");
-    await_text(&anna, "Is there smoke at the pump?");
-    assert_int_equal(close_window(&ben), 3);
-    assert_int_equal(close_window(&anna), 3);
+    window east = begin_as("east");
+    type_line(&east, "no");
+    await_text(&east, "What is wrong?");
+    await_text(&east, "\n> ");
+    window west = come_as("west");
+    await_text(&west, "Take it over");
+    type_line(&west, "2");
+    await_text(&west, "What is wrong?");
+    await_text(&west, "\n> ");
+    kill(east.pid, SIGSTOP);
+    type_line(&east, "back");
+    type_line(&west, "short cycling");
+    type_line(&west, "1");
+    await_text(&west, "did it help?");
+    kill(east.pid, SIGCONT);
+    await_text(&east, "west: the trouble: The pump starts and stops");
+    await_text(&east, "Is there smoke at the pump?");
+    assert_int_equal(close_window(&west), 3);
+    assert_int_equal(close_window(&east), 3);
     assert_int_equal(resume(""), 3);
     assert_holds("out", "Trouble: The pump starts and stops\nAnswers: none yet\n");
 }
@@ -290,23 +290,23 @@ static void back_takes_back_the_step_that_was_meant(void **state)
 static void whoever_is_taken_over_is_told(void **state)
 {
     (void)state;
-    window anna = begin_as("anna"), ben = come_as("ben");
-    await_text(&ben, "Take it over");
-    type_line(&ben, "3");
-    await_text(&ben, "Is there smoke");
-    type_line(&anna, "no");
-    await_text(&anna, "ben: took the case over");
-    await_text(&anna, "Somebody has taken this case over.\n  1. Leave it to them\n  2. Go on too");
+    window east = begin_as("east"), west = come_as("west");
+    await_text(&west, "Take it over");
+    type_line(&west, "3");
+    await_text(&west, "Is there smoke");
+    type_line(&east, "no");
+    await_text(&east, "west: took the case over");
+    await_text(&east, "Somebody has taken this case over.\n  1. Leave it to them\n  2. Go on too");
     window cleo = come_as("cleo");
-    await_text(&cleo, "is open elsewhere: ben (");
+    await_text(&cleo, "is open elsewhere: west (");
     assert_int_equal(close_window(&cleo), 75);
-    assert_false(holds("cleo", "anna ("));
-    type_line(&anna, "1");
-    await_text(&anna, "To go on, type:");
-    assert_int_equal(close_window(&anna), 3);
-    type_line(&ben, "known");
-    await_text(&ben, "anna: Is there smoke at the pump? No");
-    assert_int_equal(close_window(&ben), 3);
+    assert_false(holds("cleo", "east ("));
+    type_line(&east, "1");
+    await_text(&east, "To go on, type:");
+    assert_int_equal(close_window(&east), 3);
+    type_line(&west, "known");
+    await_text(&west, "east: Is there smoke at the pump? No");
+    assert_int_equal(close_window(&west), 3);
 }
 
 /* Records that came from another machine say that it was opened there, and nothing says that it was
@@ -314,20 +314,20 @@ static void whoever_is_taken_over_is_told(void **state)
 static void of_another_machine_the_records_tell(void **state)
 {
     (void)state;
-    window anna = begin_as("anna");
-    type_line(&anna, "no");
-    await_text(&anna, "What is wrong?");
-    kill(anna.pid, SIGKILL);
-    assert_int_equal(close_window(&anna), 128 + SIGKILL);
+    window east = begin_as("east");
+    type_line(&east, "no");
+    await_text(&east, "What is wrong?");
+    kill(east.pid, SIGKILL);
+    assert_int_equal(close_window(&east), 128 + SIGKILL);
     assert_int_equal(resume(""), 3);
     assert_false(holds("out", "elsewhere"));
     assert_int_equal(sh("rm -rf cases"), 0);
-    anna = begin_as("anna");
-    kill(anna.pid, SIGKILL);
-    close_window(&anna);
+    east = begin_as("east");
+    kill(east.pid, SIGKILL);
+    close_window(&east);
     assert_int_equal(sh("cd cases/*/*/*/ && f=$(ls) && w=${f%%.jsonl} && sed -i \"s/$w/0000aaaa0000/\" $f && mv $f 0000aaaa0000.jsonl"), 0);
     assert_int_equal(resume(""), 75);
-    assert_holds("out", "was opened elsewhere and not left, as far as can be seen from here: anna (");
+    assert_holds("out", "was opened elsewhere and not left, as far as can be seen from here: east (");
     assert_int_equal(resume("3\\nno"), 3);
     assert_holds("out", "What is wrong?");
     assert_int_equal(resume(""), 3);
@@ -337,18 +337,18 @@ static void of_another_machine_the_records_tell(void **state)
 static void on_hold_and_handed_over_the_note_is_there(void **state)
 {
     (void)state;
-    window anna = begin_as("anna");
-    type_line(&anna, "no");
-    await_text(&anna, "What is wrong?");
-    type_line(&anna, "hold");
-    await_text(&anna, "A note for whoever goes on?");
-    type_line(&anna, "the caller fetches a gauge");
-    await_text(&anna, "To go on, type:");
-    assert_int_equal(close_window(&anna), 3);
-    assert_int_equal(resume("hand over\\nBen\\nring back at noon"), 3);
-    assert_holds("out", " anna: put the case on hold: the caller fetches a gauge\n");
+    window east = begin_as("east");
+    type_line(&east, "no");
+    await_text(&east, "What is wrong?");
+    type_line(&east, "hold");
+    await_text(&east, "A note for whoever goes on?");
+    type_line(&east, "the caller fetches a gauge");
+    await_text(&east, "To go on, type:");
+    assert_int_equal(close_window(&east), 3);
+    assert_int_equal(resume("hand over\\nWest\\nring back at noon"), 3);
+    assert_holds("out", " east: put the case on hold: the caller fetches a gauge\n");
     assert_int_equal(resume(""), 3);
-    assert_holds("out", " cleo: handed the case over to Ben: ring back at noon\n");
+    assert_holds("out", " cleo: handed the case over to West: ring back at noon\n");
     assert_false(holds("out", "elsewhere"));
     assert_int_equal(sh("printf 'hold\\n' | $T ask $WELL --unsaved >out"), 3);
     assert_holds("out", "Nothing of this case is kept, so nobody can go on with it.");
@@ -358,10 +358,10 @@ static void on_hold_and_handed_over_the_note_is_there(void **state)
 static void each_is_called_as_he_called_himself(void **state)
 {
     (void)state;
-    window anna = begin_as("anna");
-    close_window(&anna);
+    window east = begin_as("east");
+    close_window(&east);
     assert_int_equal(resume("hold\\nring back"), 3);
-    assert_holds("out", " anna: stopped\n");
+    assert_holds("out", " east: stopped\n");
     assert_int_equal(sh("$T ask --case %s --cases cases --no-input >out 2>err", number), 3);
     assert_holds("out", " cleo: put the case on hold: ring back\n");
 }
@@ -369,8 +369,8 @@ static void each_is_called_as_he_called_himself(void **state)
 static void five_lines_say_where_it_stands(void **state)
 {
     (void)state;
-    window anna = begin_as("anna");
-    assert_int_equal(close_window(&anna), 3);
+    window east = begin_as("east");
+    assert_int_equal(close_window(&east), 3);
     assert_int_equal(resume("no\\nshort cycling\\n1"), 3);
     assert_int_equal(resume(""), 3);
     assert_int_equal(sh("sed -n '/taken up again/,/^Try this/p' out >lines; sed -n '3,7s/:.*//p' lines | tr '\\n' ',' | grep -qx 'Trouble,Answers,Points to,Tried,Last here,' && sed -n 8p lines | grep -qx ''"), 0);
@@ -380,16 +380,16 @@ static void five_lines_say_where_it_stands(void **state)
 static void a_copy_of_a_file_changes_nothing(void **state)
 {
     (void)state;
-    window anna = begin_as("anna");
-    type_line(&anna, "no");
-    await_text(&anna, "What is wrong?");
-    type_line(&anna, "short cycling");
-    await_text(&anna, "Is it this");
-    type_line(&anna, "1");
-    await_text(&anna, "did it help?");
-    type_line(&anna, "back");
-    await_text(&anna, "What is wrong?");
-    close_window(&anna);
+    window east = begin_as("east");
+    type_line(&east, "no");
+    await_text(&east, "What is wrong?");
+    type_line(&east, "short cycling");
+    await_text(&east, "Is it this");
+    type_line(&east, "1");
+    await_text(&east, "did it help?");
+    type_line(&east, "back");
+    await_text(&east, "What is wrong?");
+    close_window(&east);
     assert_int_equal(sh("$T ask --case %s --cases cases --no-input >out", number), 3);
     assert_int_equal(sh("cd cases/*/*/*/ && f=$(ls) && cp $f ${f%%.jsonl}-copy.jsonl"), 0);
     assert_int_equal(sh("$T ask --case %s --cases cases --no-input >copied 2>err; cmp out copied && test ! -s err", number), 0);

@@ -150,21 +150,21 @@ static void other_rules_are_said_to_be_others(void **state)
 static void others_and_their_notes(void **state)
 {
     (void)state;
-    sh("printf 'no\nit goes on and off\n1\nhand over\nBert\nThe gauge is broken\n' | $T ask --cases cases $WELL --name Anna >out");
+    sh("printf 'no\nit goes on and off\n1\nhand over\nWest\nThe gauge is broken\n' | $T ask --cases cases $WELL --name East >out");
     sheet("");
-    assert_holds("sheet", "\n> **Anna:** Handed the case over to Bert: The gauge is broken\n");
+    assert_holds("sheet", "\n> **East:** Handed the case over to West: The gauge is broken\n");
     assert_false(holds("sheet", "came of it | Who | When |"));
     sh("d=$(echo cases/*/*/*); cat >$d/bbbbbbbbbbbb.jsonl <<'END'\n"
        "{\"version\":1,\"case\":\"UUID\",\"writer\":\"bbbbbbbbbbbb\",\"seq\":1,\"lamport\":2,\"time\":\"2026-11-25T20:40:00.000+00:00\","
-       "\"before\":\"\",\"seen\":{},\"kind\":\"resume\",\"data\":{\"by\":\"Carl\",\"on\":\"desk\",\"how\":\"join\"}}\n"
+       "\"before\":\"\",\"seen\":{},\"kind\":\"resume\",\"data\":{\"by\":\"North\",\"on\":\"desk\",\"how\":\"join\"}}\n"
        "{\"version\":1,\"case\":\"UUID\",\"writer\":\"bbbbbbbbbbbb\",\"seq\":2,\"lamport\":3,\"time\":\"2026-11-25T20:41:00.000+00:00\","
        "\"before\":\"\",\"seen\":{},\"kind\":\"answer\",\"data\":{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"yes\"},"
        "\"typed\":\"yes\"}}\nEND\n"
        "sed -i \"s/UUID/$(basename $d)/\" $d/bbbbbbbbbbbb.jsonl");
     sheet("");
-    assert_holds("sheet", "\n## To settle\n\n> Is there smoke at the pump? No (Anna, ");
+    assert_holds("sheet", "\n## To settle\n\n> Is there smoke at the pump? No (East, ");
     assert_holds("sheet", "came of it | Who | When |\n");
-    assert_holds("sheet", "| Is there smoke at the pump? | Yes | Carl | 2026-11-25 20:41 |\n");
+    assert_holds("sheet", "| Is there smoke at the pump? | Yes | North | 2026-11-25 20:41 |\n");
 }
 
 /* ---- how it is asked for ---- */

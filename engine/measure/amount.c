@@ -170,7 +170,7 @@ static amount_found read_parts(amount_reader *r, str whole, double number)
 static amount_found as_wanted(amount_reader *r, str whole)
 {
     const unit *in = &r->sum.in, *wanted = r->wanted;
-    bool ratio = in->form == UNIT_PARTS || in->form == UNIT_ONE_IN;
+    bool ratio = unit_is_ratio(in);
     if (!dimension_same(in->dim, wanted->dim))
         return stop(r, AMOUNT_OTHER_KIND, ratio ? whole : in->text);
     if (!unit_fits(in, wanted)) return stop(r, AMOUNT_OTHER_FORM, in->text);

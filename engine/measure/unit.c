@@ -125,6 +125,11 @@ double unit_convert(const unit *from, const unit *to, double number)
     return (number * from->factor + (from->offset - to->offset)) / to->factor;
 }
 
+bool unit_is_ratio(const unit *u)
+{
+    return u->form == UNIT_PARTS || u->form == UNIT_ONE_IN;
+}
+
 bool unit_fits(const unit *given, const unit *wanted)
 {
     return dimension_same(given->dim, wanted->dim) &&

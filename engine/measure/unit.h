@@ -66,6 +66,8 @@ double unit_from_base(const unit *u, double base);
 double unit_convert(const unit *from, const unit *to, double number);
 /* May a number of the first be given where the second is wanted? Same dimension; a temperature on its scale is not an interval. */
 bool unit_fits(const unit *given, const unit *wanted);
+/* "1:N" or "1 in N": its numbers are shares of the whole. */
+bool unit_is_ratio(const unit *u);
 
 /* For suggestions: every spelling in the table, a row's name before its other spellings. */
 const str *unit_spellings(arena *keep, uint32_t *count);

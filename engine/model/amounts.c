@@ -38,7 +38,7 @@ range_state range_of(reader *r, str text, const unit *wanted, double *low, doubl
 
 const char *unit_gap(const unit *u)
 {
-    return u->text.n == 0 || u->form == UNIT_PARTS || u->form == UNIT_ONE_IN ? "" : " ";
+    return u->text.n == 0 || unit_is_ratio(u) ? "" : " ";
 }
 
 str amount_example(reader *r, double number, const unit *u)
@@ -95,7 +95,7 @@ static void no_unit(reader *r, const node *n, const amount_slip *slip, const uni
 {
     fault *f = fault_add(r->list, FAULT_WRONG_UNIT, n->at, "'%.*s' has no unit, so it could be read wrongly.",
                          STR_ARG(slip->part));
-    if (wanted->form == UNIT_PARTS || wanted->form == UNIT_ONE_IN)
+    if (unit_is_ratio(wanted))
         fault_help(r->list, f, "Write such as '%.*s', or a share such as '2 %%'.", STR_ARG(amount_example(r, 0, wanted)));
     else
         fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(slip->part), STR_ARG(wanted->text));

@@ -162,11 +162,6 @@ static const cond *backwards(reader *r, const node *n, str text)
     return NULL;
 }
 
-static bool is_ratio(const unit *u)
-{
-    return u->form == UNIT_PARTS || u->form == UNIT_ONE_IN;
-}
-
 /* Both ends over one subject: one interval; else both must hold. */
 static const cond *between(reader *r, uint32_t reading, bound low, bound high, cond *c)
 {
@@ -211,7 +206,7 @@ static const cond *read_between(reader *r, uint32_t reading, const node *n, str 
     const str halves[] = {str_slice(text, 0, middle), str_slice(text, middle + 4, text.n)};
     if (state == RANGE_BAD_AMOUNT && !read_ends(r, reading, n, halves, &slip, &low, &high)) return NULL;
     if (low.subject == high.subject && low.number > high.number) {
-        if (!is_ratio(&q->in)) return backwards(r, n, text);
+        if (!unit_is_ratio(&q->in)) return backwards(r, n, text);
         const bound swapped = low; /* "1:20 to 1:400": people put the smaller number of parts first */
         low = high;
         high = swapped;
@@ -245,7 +240,7 @@ static bool unclear_ratio(reader *r, const question *q, const node *n, size_t wh
 {
     text = str_trim(text);
     bool ratio = str_starts(text, "1:") || str_starts(text, "1 in ");
-    if (comparisons[which].ratio || !ratio || !is_ratio(&q->in)) return false;
+    if (comparisons[which].ratio || !ratio || !unit_is_ratio(&q->in)) return false;
     fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at, "'%s%.*s' could mean less product or fewer parts of water.",
                          comparisons[which].words, STR_ARG(text));
     fault_help(r->list, f, "Write 'weaker than %.*s' or 'stronger than %.*s'; to take the limit in, write a share such as '2 %%'.",

@@ -261,7 +261,7 @@ unit difference_unit(reader *r, const unit *u)
     unit out = *u;
     str bad;
     if (u->form == UNIT_SCALE) unit_read(r->keep, str_printf(r->keep, "%.*s interval", STR_ARG(u->text)), NULL, &out, &bad);
-    if (u->form == UNIT_PARTS || u->form == UNIT_ONE_IN) unit_read(r->keep, STR("%"), NULL, &out, &bad);
+    if (unit_is_ratio(u)) unit_read(r->keep, STR("%"), NULL, &out, &bad);
     return out;
 }
 

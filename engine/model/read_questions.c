@@ -118,7 +118,7 @@ bool read_range_in(reader *r, const question *q, const node *n, const char *what
 
 str range_of_plausible(reader *r, const question *q)
 {
-    if (q->in.form == UNIT_PARTS || q->in.form == UNIT_ONE_IN)
+    if (unit_is_ratio(&q->in))
         return str_printf(r->scratch, "%.*s to %.*s", STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
                           STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
     return range_example(r, q->plausible_low, q->plausible_high, &q->in);

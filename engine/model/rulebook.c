@@ -140,7 +140,7 @@ str rulebook_amount(arena *keep, const rulebook *r, uint32_t question, double nu
     unit shown = as != NULL ? *as : rulebook_shown_unit(r, &q->in);
     bool same = str_eq(shown.text, q->in.text);
     /* Parts of water are few digits on every label, and a step of a dilution would make many. */
-    bool ratio = shown.form == UNIT_PARTS || shown.form == UNIT_ONE_IN;
+    bool ratio = unit_is_ratio(&shown);
     return amount_words(keep, same ? number : unit_convert(&q->in, &shown, number), &shown,
                         same && !ratio && q->kind != QUESTION_QUANTITY && is_as_read(number) ? AS_READ : RECKONED);
 }

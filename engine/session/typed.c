@@ -66,11 +66,6 @@ static tt_status no_reading(typing *t, const struct question *q, amount_found fo
     return refuse(t, str_printf(keep, "That is not a number. Type the number you read, for example %.*s.", STR_ARG(example)));
 }
 
-static bool is_ratio(const unit *u)
-{
-    return u->form == UNIT_PARTS || u->form == UNIT_ONE_IN;
-}
-
 /* Said back where it could have been meant otherwise: in another unit, with a comma for decimals, as a ratio. */
 static void tell_understood(typing *t, const struct question *q, const amount *as, double number)
 {
@@ -79,10 +74,10 @@ static void tell_understood(typing *t, const struct question *q, const amount *a
     str said = amount_words(keep, as->number, &as->in, 10);
     const bool same_unit = as->in.text.n == 0 || str_eq(as->in.text, shown.text) ||
                            (as->in.form == UNIT_PLAIN && shown.form == UNIT_PLAIN && as->in.factor == shown.factor);
-    if (is_ratio(&q->in) && number > 0 && number < 1)
+    if (unit_is_ratio(&q->in) && number > 0 && number < 1)
         t->why = str_printf(keep, "%.*s: product is %.3g %% of the mix, 1 part to %.4g of water.", STR_ARG(said), 100 * number,
                             1 / number - 1).p;
-    else if (!is_ratio(&q->in) && !same_unit)
+    else if (!unit_is_ratio(&q->in) && !same_unit)
         t->why = str_printf(keep, "%.*s is %.*s.", STR_ARG(said),
                             STR_ARG(amount_words(keep, unit_convert(&q->in, &shown, number), &shown, 4))).p;
     else if (strchr(t->typed, ',') != NULL)
@@ -127,7 +122,7 @@ static tt_status read_number(typing *t, const struct question *q, str typed)
     double number;
     str bad = STR("");
     amount_found found = amount_read(keep, typed, &shown, &number, &as, &bad);
-    bool bare = found == AMOUNT_NO_UNIT && !is_ratio(&q->in);
+    bool bare = found == AMOUNT_NO_UNIT && !unit_is_ratio(&q->in);
     if (bare) as = (amount){number, shown};
     if (found != AMOUNT_FOUND && !bare) return no_reading(t, q, found, typed, bad);
     number = unit_convert(&shown, &q->in, number);

@@ -56,7 +56,7 @@ static const char *origin_of(const tt_case *c, uint32_t question)
 static void show_number(tt_case *c, const struct question *q, double number, tt_fact *f)
 {
     const unit shown = rulebook_shown_unit(c->book->book, &q->in);
-    const bool form = shown.form == UNIT_PARTS || shown.form == UNIT_ONE_IN;
+    const bool form = unit_is_ratio(&shown);
     f->number = unit_convert(&q->in, &shown, number);
     f->unit = shown.text.n > 0 && !form ? cstr(c->derived, shown.text) : NULL;
 }

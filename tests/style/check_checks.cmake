@@ -11,6 +11,8 @@ endfunction()
 
 lay(engine/load/upward.h "#include \"session/turn.h\"")
 lay(engine/load/foreign.c "#include <yaml.h>")
+lay(engine/load/texts.c "#include <jansson.h>")
+lay(cli/texts.c "#include <jansson.h>")
 lay(engine/load/clock.c "#include <time.h>" "#include <sys/time.h>" "#include <stdio.h>")
 lay(engine/load/sideways.c "#include \"upward.h\"")
 lay(engine/base/ring_a.h "#include \"base/ring_b.h\"")
@@ -53,6 +55,8 @@ endfunction()
 expect(check_includes
     "+engine/load/upward.h: load may not include \"session/turn.h\""
     "+engine/load/foreign.c: only engine/load/yaml_nodes.c may see <yaml.h>"
+    "+engine/load/texts.c: only engine/show/json.c may see <jansson.h> in the engine"
+    "-cli/texts.c"
     "+engine/load/clock.c: the engine may not see <time.h>"
     "+engine/load/clock.c: the engine may not see <sys/time.h>"
     "-stdio"

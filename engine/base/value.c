@@ -1,0 +1,241 @@
+/* Building, looking up and comparing value trees. */
+#include "base/value.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+const tt_value value_null = {.kind = TT_VALUE_NULL};
+const tt_value value_no = {.kind = TT_VALUE_BOOL};
+const tt_value value_yes = {.kind = TT_VALUE_BOOL, .truth = true};
+
+tt_value value_of_bool(bool truth)
+{
+    return truth ? value_yes : value_no;
+}
+
+tt_value value_of_number(double number)
+{
+    if (!isfinite(number)) return value_null;
+    return (tt_value){.kind = TT_VALUE_NUMBER, .number = number + 0.0};
+}
+
+tt_value value_of_text(const char *text)
+{
+    if (text == NULL) return value_null;
+    return (tt_value){.kind = TT_VALUE_TEXT, .text = text};
+}
+
+tt_value value_of_str(arena *keep, str text)
+{
+    return value_of_text(str_copy(keep, text).p);
+}
+
+/* ---- builders ---- */
+
+value_builder value_list(arena *keep)
+{
+    return (value_builder){.keep = keep, .kind = TT_VALUE_LIST};
+}
+
+value_builder value_map(arena *keep)
+{
+    return (value_builder){.keep = keep, .kind = TT_VALUE_MAP};
+}
+
+static void grow(value_builder *b)
+{
+    uint32_t room = b->room == 0 ? 4 : b->room * 2;
+    assert(room > b->room);
+    tt_value *items = ARENA_ARRAY(b->keep, tt_value, room);
+    if (b->count > 0) memcpy(items, b->items, b->count * sizeof *items);
+    b->items = items;
+    if (b->kind == TT_VALUE_MAP) {
+        const char **keys = ARENA_ARRAY(b->keep, const char *, room);
+        if (b->count > 0) memcpy(keys, b->keys, b->count * sizeof *keys);
+        b->keys = keys;
+    }
+    b->room = room;
+}
+
+static void append(value_builder *b, const char *key, tt_value item)
+{
+    if (b->count == b->room) grow(b);
+    b->items[b->count] = item;
+    if (key != NULL) b->keys[b->count] = key;
+    b->count++;
+}
+
+void value_add(value_builder *list, tt_value item)
+{
+    assert(list->kind == TT_VALUE_LIST);
+    append(list, NULL, item);
+}
+
+void value_put(value_builder *map, const char *key, tt_value item)
+{
+    assert(map->kind == TT_VALUE_MAP && key != NULL);
+    for (uint32_t i = 0; i < map->count; i++) assert(strcmp(map->keys[i], key) != 0);
+    append(map, key, item);
+}
+
+void value_put_text(value_builder *map, const char *key, const char *text)
+{
+    value_put(map, key, value_of_text(text));
+}
+
+void value_put_some(value_builder *map, const char *key, const char *text)
+{
+    if (text != NULL && *text != '\0') value_put_text(map, key, text);
+}
+
+void value_put_number(value_builder *map, const char *key, double number)
+{
+    value_put(map, key, value_of_number(number));
+}
+
+void value_put_bool(value_builder *map, const char *key, bool truth)
+{
+    value_put(map, key, value_of_bool(truth));
+}
+
+tt_value value_done(const value_builder *b)
+{
+    return (tt_value){.kind = b->kind, .count = b->count, .items = b->items, .keys = b->keys};
+}
+
+const tt_value *value_keep(const value_builder *b)
+{
+    tt_value *kept = ARENA_NEW(b->keep, tt_value);
+    *kept = value_done(b);
+    return kept;
+}
+
+tt_value value_copy(arena *keep, const tt_value *v)
+{
+    tt_value copy = *v;
+    if (v->text != NULL) copy.text = str_copy(keep, str_of(v->text)).p;
+    if (v->count == 0) return copy;
+    tt_value *items = ARENA_ARRAY(keep, tt_value, v->count);
+    const char **keys = v->keys != NULL ? ARENA_ARRAY(keep, const char *, v->count) : NULL;
+    for (uint32_t i = 0; i < v->count; i++) {
+        items[i] = value_copy(keep, &v->items[i]);
+        if (keys != NULL) keys[i] = str_copy(keep, str_of(v->keys[i])).p;
+    }
+    copy.items = items;
+    copy.keys = keys;
+    return copy;
+}
+
+/* ---- looking ---- */
+
+bool value_is(const tt_value *v, tt_value_kind kind)
+{
+    return v != NULL && v->kind == kind;
+}
+
+const tt_value *value_get(const tt_value *map, const char *key)
+{
+    if (!value_is(map, TT_VALUE_MAP)) return NULL;
+    for (uint32_t i = 0; i < map->count; i++)
+        if (strcmp(map->keys[i], key) == 0) return &map->items[i];
+    return NULL;
+}
+
+const tt_value *value_at(const tt_value *list, uint32_t index)
+{
+    return value_is(list, TT_VALUE_LIST) && index < list->count ? &list->items[index] : NULL;
+}
+
+const char *value_text(const tt_value *map, const char *key)
+{
+    const tt_value *found = value_get(map, key);
+    return value_is(found, TT_VALUE_TEXT) ? found->text : NULL;
+}
+
+bool value_number(const tt_value *map, const char *key, double *number)
+{
+    const tt_value *found = value_get(map, key);
+    if (!value_is(found, TT_VALUE_NUMBER)) return false;
+    *number = found->number;
+    return true;
+}
+
+bool value_counter(const tt_value *map, const char *key, uint64_t *number)
+{
+    double found = -1;
+    if (!value_number(map, key, &found)) return false;
+    if (!(found >= 0 && found <= VALUE_WHOLE_MOST) || floor(found) < found) return false;
+    *number = (uint64_t)found;
+    return true;
+}
+
+bool value_truth(const tt_value *map, const char *key)
+{
+    const tt_value *found = value_get(map, key);
+    return value_is(found, TT_VALUE_BOOL) && found->truth;
+}
+
+/* ---- comparing ---- */
+
+/* The value of a key, which most likely stands at the same place in both maps. */
+static const tt_value *get_near(const tt_value *map, const char *key, uint32_t place)
+{
+    if (place < map->count && strcmp(map->keys[place], key) == 0) return &map->items[place];
+    return value_get(map, key);
+}
+
+static bool items_eq(const tt_value *a, const tt_value *b)
+{
+    if (a->count != b->count) return false;
+    for (uint32_t i = 0; i < a->count; i++) {
+        const tt_value *other = a->kind == TT_VALUE_MAP ? get_near(b, a->keys[i], i) : &b->items[i];
+        if (other == NULL || !value_eq(&a->items[i], other)) return false;
+    }
+    return true;
+}
+
+bool value_eq(const tt_value *a, const tt_value *b)
+{
+    if (a->kind != b->kind) return false;
+    switch (a->kind) {
+    case TT_VALUE_NULL:
+        return true;
+    case TT_VALUE_BOOL:
+        return a->truth == b->truth;
+    case TT_VALUE_NUMBER:
+        return a->number <= b->number && a->number >= b->number;
+    case TT_VALUE_TEXT:
+        return strcmp(a->text, b->text) == 0;
+    case TT_VALUE_LIST:
+    case TT_VALUE_MAP:
+        return items_eq(a, b);
+    }
+    assert(!"a value has one of six kinds");
+    return false;
+}
+
+typedef struct pair {
+    const char *key;
+    tt_value item;
+} pair;
+
+static int by_key(const void *a, const void *b)
+{
+    return strcmp(((const pair *)a)->key, ((const pair *)b)->key);
+}
+
+tt_value value_canonical(arena *keep, const tt_value *v)
+{
+    if (v->count == 0) return *v;
+    pair *pairs = ARENA_ARRAY(keep, pair, v->count);
+    for (uint32_t i = 0; i < v->count; i++) {
+        pairs[i].key = v->keys != NULL ? v->keys[i] : NULL;
+        pairs[i].item = value_canonical(keep, &v->items[i]);
+    }
+    if (v->kind == TT_VALUE_MAP) qsort(pairs, v->count, sizeof *pairs, by_key);
+    value_builder b = v->kind == TT_VALUE_MAP ? value_map(keep) : value_list(keep);
+    for (uint32_t i = 0; i < v->count; i++) append(&b, pairs[i].key, pairs[i].item);
+    return value_done(&b);
+}

@@ -1,0 +1,78 @@
+/* The public face of JSON: a tree that owns itself, and a line of text. */
+#include <assert.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/guard.h"
+#include "show/json.h"
+
+struct tt_document {
+    arena *keep;
+    bool good;
+    tt_value value;
+    const char *wrong;
+};
+
+static const char *words_of(arena *keep, const json_fault *fault)
+{
+    if (fault->line == 0) return str_copy(keep, fault->text).p;
+    return str_printf(keep, "line %u, column %u: %.*s", fault->line, fault->column,
+                      STR_ARG(fault->text))
+        .p;
+}
+
+static tt_document *read_document(arena *keep, str text, size_t most)
+{
+    tt_document *d = ARENA_NEW(keep, tt_document);
+    json_fault fault;
+    d->keep = keep;
+    d->good = json_read(keep, text, most, &d->value, &fault);
+    d->wrong = d->good ? "" : words_of(keep, &fault);
+    return d;
+}
+
+tt_status tt_document_read(const char *bytes, size_t length, size_t most, tt_document **out)
+{
+    guard way_out;
+    *out = NULL;
+    arena *keep = arena_new(NULL, &way_out);
+    if (keep == NULL) return TT_NO_MEMORY;
+    if (setjmp(way_out.place)) {
+        arena_free(keep);
+        return TT_NO_MEMORY;
+    }
+    tt_document *d = read_document(keep, (str){bytes, length}, most);
+    arena_guard(keep, NULL);
+    *out = d;
+    return d->good ? TT_OK : TT_FAULTY;
+}
+
+void tt_document_free(tt_document *d)
+{
+    if (d != NULL) arena_free(d->keep);
+}
+
+const tt_value *tt_document_value(const tt_document *d)
+{
+    return d->good ? &d->value : NULL;
+}
+
+const char *tt_document_wrong(const tt_document *d)
+{
+    return d->wrong;
+}
+
+tt_status tt_value_json(const tt_value *value, int digits, char **out)
+{
+    guard way_out;
+    *out = NULL;
+    arena *scratch = arena_new(NULL, &way_out);
+    if (scratch == NULL) return TT_NO_MEMORY;
+    if (setjmp(way_out.place) == 0) {
+        str text = json_write(scratch, value, digits);
+        char *copy = malloc(text.n + 1);
+        if (copy != NULL) *out = memcpy(copy, text.p, text.n + 1);
+    }
+    arena_free(scratch);
+    return *out != NULL ? TT_OK : TT_NO_MEMORY;
+}

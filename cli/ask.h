@@ -7,7 +7,7 @@
 #include "case_file.h"
 #include "command_line.h"
 #include "line_input.h"
-#include "read_rulebook.h"
+#include "read_book.h"
 #include "screen.h"
 #include "telltale.h"
 #include "turn.h"
@@ -31,7 +31,7 @@ typedef enum ask_step {
     STEP_PUT_BACK,
     STEP_LEFT_SO, /* what did not help stays as it is now, since the person said so */
     STEP_FILE,
-    STEP_LEFT_OUT, /* kept in the case, but unknown to the rulebook as it is now */
+    STEP_LEFT_OUT, /* kept in the case, but unknown to the book as it is now */
     STEP_SETTLED,  /* which of several answers is right */
 } ask_step;
 typedef struct step_taken {
@@ -42,22 +42,22 @@ typedef struct step_taken {
 } step_taken;
 
 struct ask;
-/* A record was replayed; not `taken`: the rulebook no longer knows what it is about. */
+/* A record was replayed; not `taken`: the book no longer knows what it is about. */
 typedef void record_seen(void *context, struct ask *a, const case_record *record, bool taken);
 
 typedef struct ask {
     screen s;
     turn *turn; /* the machine form; null: a person reads and types */
     const command_line *line;
-    opened_rulebook rulebook;
-    char *site_path; /* absolute, of the file that rulebook.site_text is in; null: in none */
+    opened_book book;
+    char *site_path; /* absolute, of the file that book.site_text is in; null: in none */
     tt_case *c;
     case_file *file; /* null: nothing is kept */
     line_input input;
     step_taken *steps;
     size_t step_count;
     bool complaints_shown; /* just now; the list is as high as a small screen and would hide what follows it */
-    bool cautions_seen; /* those of the rulebook, with its title */
+    bool cautions_seen; /* those of the book, with its title */
     record_seen *after_record; /* null: what was not taken is said on the screen */
     void *after_context;
     bool confirm_due; /* it was just closed as gone, or somebody wants to say what the cause was */
@@ -93,7 +93,7 @@ exit_status step_file(ask *a, const tt_source *file);
 bool step_back(ask *a);
 /* Something that is no step: keeps a record alone. Takes over `data`. */
 void keep_note(ask *a, const char *kind, json_t *data);
-/* A step of the case's file that means nothing to the rulebook any more; `back` counts it all the
+/* A step of the case's file that means nothing to the book any more; `back` counts it all the
  * same. */
 void step_left_out(ask *a);
 /* It was settled which of several answers is right: replayed only, the wrong ones are no steps. */
@@ -195,9 +195,9 @@ bool ask_danger_again(ask *a, const tt_view *view);
 
 /* ---- what is asked and shown ---- */
 
-/* The rulebook named; else, on a terminal, the one chosen of those that come along; else the usual
+/* The book named; else, on a terminal, the one chosen of those that come along; else the usual
  * one of them. Freed by the caller. */
-exit_status rulebook_wanted(ask *a, char **named);
+exit_status book_wanted(ask *a, char **named);
 void ask_complaint(ask *a);
 /* Takes a complaint; if it is about a kind of equipment, first asks at which pieces. */
 void complain_of(ask *a, const tt_complaint *complaint, const char *said);
@@ -233,8 +233,8 @@ void show_known(ask *a);
 /* Why this question; or, for TT_NONE, why the first cause rather than the next. */
 void show_why(ask *a, uint32_t question);
 void show_new_cautions(ask *a, const tt_view *view);
-/* The rulebook's title, and what it says before anything else. */
-void show_rulebook_cautions(ask *a);
+/* The book's title, and what it says before anything else. */
+void show_book_cautions(ask *a);
 /* What makes it dangerous, what to isolate and what to wear; nothing if it is harmless. */
 void show_safety(const ask *a, const tt_safety *safety);
 /* Fixes tried, what is to be put back, and a fix that was begun and not finished. */

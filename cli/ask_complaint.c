@@ -55,7 +55,7 @@ static bool is_heard(ask *a, const char *said)
 {
     tt_complaint *heard = NULL;
     uint32_t count = 0;
-    note_failure(a, status_of(tt_complaints_heard(a->rulebook.book, said, &heard, &count)));
+    note_failure(a, status_of(tt_complaints_heard(a->book.book, said, &heard, &count)));
     free(heard);
     return count > 0;
 }
@@ -70,7 +70,7 @@ static void listen(ask *a, const char *said)
 {
     tt_complaint *heard = NULL;
     uint32_t count = 0;
-    note_failure(a, status_of(tt_complaints_heard(a->rulebook.book, said, &heard, &count)));
+    note_failure(a, status_of(tt_complaints_heard(a->book.book, said, &heard, &count)));
     if (a->leaving == STAYING && count > 0)
         confirm(a, heard, count, said);
     else if (a->leaving == STAYING)
@@ -153,7 +153,7 @@ void ask_complaint(ask *a)
 {
     tt_complaint *all = NULL;
     uint32_t count = 0;
-    note_failure(a, status_of(tt_complaints(a->rulebook.book, &all, &count)));
+    note_failure(a, status_of(tt_complaints(a->book.book, &all, &count)));
     if (a->leaving == STAYING && count == 0) step_no_complaint(a);
     if (a->leaving == STAYING && count > 0) {
         const char **choices = choices_of(all, count);

@@ -86,7 +86,7 @@ void show_summary(ask *a)
     say_nothing(&a->s);
     show_found(a, view, tried, count);
     show_tried(a, tried, count);
-    show_focus(&a->s, a->rulebook.book, view);
+    show_focus(&a->s, a->book.book, view);
     show_facts_briefly(&a->s, a->c, view);
     if (a->file != NULL) say(&a->s, "Case number: %s", case_file_number(a->file));
 }

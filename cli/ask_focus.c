@@ -19,13 +19,13 @@ typedef struct which {
 
 static which pieces_of(const ask *a, uint32_t kind)
 {
-    uint32_t all = tt_piece_count(a->rulebook.book), *order = pieces_in_order(a->rulebook.book);
+    uint32_t all = tt_piece_count(a->book.book), *order = pieces_in_order(a->book.book);
     which w = {.pieces = take_memory(all * sizeof *w.pieces),
                .texts = take_memory((all + 2) * sizeof *w.texts),
                .names = take_memory((all + 2) * sizeof *w.names),
                .named = take_memory(all * sizeof *w.named)};
     for (uint32_t i = 0; i < all; i++) {
-        tt_piece piece = tt_piece_show(a->rulebook.book, order[i]);
+        tt_piece piece = tt_piece_show(a->book.book, order[i]);
         if (piece.kind != kind) continue;
         w.pieces[w.count] = order[i];
         w.texts[w.count] = piece.text;
@@ -128,7 +128,7 @@ void complain_of(ask *a, const tt_complaint *complaint, const char *said)
         step_complaint(a, complaint, said, NULL, 0);
         return;
     }
-    tt_kind kind = tt_kind_show(a->rulebook.book, complaint->kind);
+    tt_kind kind = tt_kind_show(a->book.book, complaint->kind);
     which w = pieces_of(a, complaint->kind);
     answer_which told = WHICH_AGAIN;
     if (w.count == 1) {

@@ -32,7 +32,7 @@ void show_known(ask *a)
     const tt_view *view = look(a);
     if (view == NULL) return;
     if (a->turn != NULL) turn_put(a->turn, "known", known_json(a, view));
-    show_focus(&a->s, a->rulebook.book, view);
+    show_focus(&a->s, a->book.book, view);
     show_facts_briefly(&a->s, a->c, view);
     say_nothing(&a->s);
     show_causes(&a->s, view, CAUSES_SHOWN);
@@ -113,19 +113,19 @@ void show_new_cautions(ask *a, const tt_view *view)
     }
 }
 
-static void put_rulebook(ask *a, const tt_rulebook_info *info)
+static void put_book(ask *a, const tt_book_info *info)
 {
     if (a->turn == NULL) return;
-    json_t *book = rulebook_json(&a->rulebook);
+    json_t *book = book_json(&a->book);
     json_object_set_new(book, "cautions", texts_json(info->cautions, info->caution_count));
     turn_put(a->turn, "rulebook", book);
 }
 
-void show_rulebook_cautions(ask *a)
+void show_book_cautions(ask *a)
 {
-    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    tt_book_info info = tt_book_describe(a->book.book);
     a->cautions_seen = true;
-    put_rulebook(a, &info);
+    put_book(a, &info);
     say(&a->s, "%s", info.title);
     if (info.caution_count == 0) return;
     say_nothing(&a->s);

@@ -86,7 +86,7 @@ char *words_of_reply(const tt_question *q, const tt_reply *reply)
 
 char *answer_said(ask *a, const json_t *data)
 {
-    uint32_t question = tt_question_find(a->rulebook.book, text_in(data, "question"));
+    uint32_t question = tt_question_find(a->book.book, text_in(data, "question"));
     tt_question shown;
     tt_reply reply;
     if (question == TT_NONE || tt_question_show(a->c, question, &shown) != TT_OK)
@@ -100,7 +100,7 @@ char *answer_said(ask *a, const json_t *data)
 
 static char *answer_words(ask *a, const json_t *data)
 {
-    uint32_t question = tt_question_find(a->rulebook.book, text_in(data, "question"));
+    uint32_t question = tt_question_find(a->book.book, text_in(data, "question"));
     tt_question shown;
     bool known = question != TT_NONE && tt_question_show(a->c, question, &shown) == TT_OK;
     char *said = answer_said(a, data);
@@ -114,7 +114,7 @@ static char *complaint_words(ask *a, const json_t *data)
     tt_complaint *all = NULL;
     uint32_t count = 0, i = 0;
     const char *name = text_in(data, "symptom");
-    if (tt_complaints(a->rulebook.book, &all, &count) != TT_OK) count = 0;
+    if (tt_complaints(a->book.book, &all, &count) != TT_OK) count = 0;
     while (i < count && strcmp(all[i].name, name) != 0) i++;
     char *words = format_text("the trouble: %s", i < count ? all[i].text : name);
     free(all);
@@ -123,7 +123,7 @@ static char *complaint_words(ask *a, const json_t *data)
 
 static char *fix_words(ask *a, const json_t *data, const char *what)
 {
-    uint32_t fix = tt_fix_find(a->rulebook.book, text_in(data, "fix"));
+    uint32_t fix = tt_fix_find(a->book.book, text_in(data, "fix"));
     tt_fix_plan plan;
     bool known = fix != TT_NONE && tt_fix_show(a->c, fix, &plan) == TT_OK;
     return format_text("%s: %s", known ? plan.text : text_in(data, "fix"), what);

@@ -1,4 +1,4 @@
-/* Taking a case up again: its records, in order, through the same steps. What the rulebook no
+/* Taking a case up again: its records, in order, through the same steps. What the book no
  * longer knows is left out and said so. */
 #include <math.h>
 #include <stdlib.h>
@@ -19,7 +19,7 @@ static const char *text_in(const json_t *data, const char *key)
 
 static bool replay_answer(ask *a, const json_t *data)
 {
-    uint32_t question = tt_question_find(a->rulebook.book, text_in(data, "question"));
+    uint32_t question = tt_question_find(a->book.book, text_in(data, "question"));
     tt_question shown;
     tt_reply reply;
     if (question == TT_NONE || tt_question_show(a->c, question, &shown) != TT_OK) return false;
@@ -32,8 +32,8 @@ static bool replay_answer(ask *a, const json_t *data)
 
 static uint32_t piece_named(const ask *a, const char *name)
 {
-    for (uint32_t i = 0; name != NULL && i < tt_piece_count(a->rulebook.book); i++)
-        if (strcmp(tt_piece_show(a->rulebook.book, i).name, name) == 0) return i;
+    for (uint32_t i = 0; name != NULL && i < tt_piece_count(a->book.book); i++)
+        if (strcmp(tt_piece_show(a->book.book, i).name, name) == 0) return i;
     return TT_NONE;
 }
 
@@ -42,13 +42,13 @@ static bool complaint_named(const ask *a, const char *name, bool of_kind, tt_com
 {
     *out = (tt_complaint){.symptom = TT_NONE, .name = name, .text = "", .kind = TT_NONE};
     if (!of_kind) {
-        out->symptom = tt_symptom_find(a->rulebook.book, name);
+        out->symptom = tt_symptom_find(a->book.book, name);
         return out->symptom != TT_NONE;
     }
     tt_complaint *all = NULL;
     uint32_t count = 0;
     bool found = false;
-    if (tt_complaints(a->rulebook.book, &all, &count) != TT_OK) return false;
+    if (tt_complaints(a->book.book, &all, &count) != TT_OK) return false;
     for (uint32_t i = 0; !found && i < count; i++) {
         found = all[i].kind != TT_NONE && strcmp(all[i].name, name) == 0;
         if (found) *out = all[i];
@@ -86,7 +86,7 @@ static bool sets_the_same(const json_t *data, bool sets, double from, double to)
 
 static bool replay_tried(ask *a, const json_t *data)
 {
-    uint32_t fix = tt_fix_find(a->rulebook.book, text_in(data, "fix"));
+    uint32_t fix = tt_fix_find(a->book.book, text_in(data, "fix"));
     tt_outcome outcome = outcome_of_name(text_in(data, "outcome"));
     tt_fix_plan plan;
     if (fix == TT_NONE || outcome > TT_COULD_NOT || tt_fix_show(a->c, fix, &plan) != TT_OK)
@@ -98,7 +98,7 @@ static bool replay_tried(ask *a, const json_t *data)
 
 static bool replay_put_back(ask *a, const json_t *data)
 {
-    uint32_t fix = tt_fix_find(a->rulebook.book, text_in(data, "fix"));
+    uint32_t fix = tt_fix_find(a->book.book, text_in(data, "fix"));
     tt_fix_plan plan;
     if (fix == TT_NONE || tt_fix_show(a->c, fix, &plan) != TT_OK) return false;
     bool sets = plan.adjust.reading != TT_NONE;
@@ -107,7 +107,7 @@ static bool replay_put_back(ask *a, const json_t *data)
 
 static bool replay_left_so(ask *a, const json_t *data)
 {
-    uint32_t fix = tt_fix_find(a->rulebook.book, text_in(data, "fix"));
+    uint32_t fix = tt_fix_find(a->book.book, text_in(data, "fix"));
     if (fix != TT_NONE) step_left_so(a, fix);
     return fix != TT_NONE;
 }
@@ -171,7 +171,7 @@ static void say_what_was_set(ask *a, const json_t *data)
 
 static void say_left_out(ask *a, const case_record *record)
 {
-    bool others = case_file_writers(a->file) > 1 && strcmp(case_last_revision(a->file), a->rulebook.revision) == 0;
+    bool others = case_file_writers(a->file) > 1 && strcmp(case_last_revision(a->file), a->book.revision) == 0;
     say_note(a, others ? "Left out, because it does not fit what others did meanwhile: %s %s%s%s"
                        : "Left out, because the rules no longer know it: %s %s%s%s",
         record->kind,

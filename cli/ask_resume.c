@@ -22,7 +22,7 @@ static void agree_to_changes(ask *a)
     static const char *const go_on[] = {NULL, "Go on with the rules as they are now",
                                         "Go on with the site as it is now",
                                         "Go on with both as they are now"};
-    bool rules = strcmp(case_last_revision(a->file), a->rulebook.revision) != 0, site = is_other_site(a);
+    bool rules = strcmp(case_last_revision(a->file), a->book.revision) != 0, site = is_other_site(a);
     if (!rules && !site) return;
     static const char *const names[] = {"go-on", "stop"};
     const char *choices[] = {go_on[rules + 2 * site], "Stop here"};
@@ -79,7 +79,7 @@ static char *pieces_words(const ask *a, const tt_view *view)
 {
     char *words = copy_text("");
     for (uint32_t i = 0; i < view->focus_count; i++)
-        words = joined(words, ", ", copy_text(tt_piece_show(a->rulebook.book, view->focus[i]).text));
+        words = joined(words, ", ", copy_text(tt_piece_show(a->book.book, view->focus[i]).text));
     return words;
 }
 
@@ -187,7 +187,7 @@ static void show_five_lines(ask *a)
 static void keep_coming(ask *a)
 {
     json_t *data = json_object();
-    json_object_set_new(data, "revision", json_string(a->rulebook.revision));
+    json_object_set_new(data, "revision", json_string(a->book.revision));
     if (is_other_site(a)) json_object_set_new(data, "site", site_record(a));
     add_site_title(a, data);
     if (a->coming != NULL) json_object_set_new(data, "how", json_string(a->coming));

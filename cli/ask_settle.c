@@ -118,7 +118,7 @@ static void settle(ask *a, const dispute *d, size_t right)
 
 static void ask_anew(ask *a, const case_record *r)
 {
-    uint32_t question = tt_question_find(a->rulebook.book, subject(r));
+    uint32_t question = tt_question_find(a->book.book, subject(r));
     while (question != TT_NONE && a->leaving == STAYING && !ask_question(a, question)) {
     }
 }

@@ -17,10 +17,10 @@
 
 /* ---- at the beginning ---- */
 
-static exit_status open_file(ask *a, const char *rulebook, const char *path)
+static exit_status open_file(ask *a, const char *book, const char *path)
 {
-    rulebook_close(&a->rulebook);
-    exit_status status = rulebook_open_at(rulebook, path, &a->rulebook);
+    book_close(&a->book);
+    exit_status status = book_open_at(book, path, &a->book);
     free(a->site_path);
     a->site_path = status == EXIT_DONE ? realpath(path, NULL) : NULL;
     return status;
@@ -48,56 +48,56 @@ static int choose(ask *a, const char *kind, const char *question, const char *co
 }
 
 /* --site FILE, and there is no such file: to be written, or a slip. */
-static exit_status begin_file(ask *a, const char *rulebook, const char *path)
+static exit_status begin_file(ask *a, const char *book, const char *path)
 {
     static const char *const names[] = {"stop", "say"};
     static const char *const choices[] = {"Stop here",
                                           "Ask me what is there, and write it to this file"};
-    exit_status status = rulebook_open(rulebook, NULL, &a->rulebook);
+    exit_status status = book_open(book, NULL, &a->book);
     if (status != EXIT_DONE) return status;
-    if (tt_kind_count(a->rulebook.book) == 0) return say_file_failure(path, ENOENT);
+    if (tt_kind_count(a->book.book) == 0) return say_file_failure(path, ENOENT);
     char *question = format_text("%s: there is no such file.", path);
     int chosen = choose(a, "site-file", question, names, choices, 2);
     free(question);
     if (chosen == 0 || a->leaving == LEAVING_ENDED) return say_file_failure(path, ENOENT);
-    return chosen < 0 ? left_before_case(a) : describe_site(a, rulebook, path);
+    return chosen < 0 ? left_before_case(a) : describe_site(a, book, path);
 }
 
-static exit_status ask_what_is_there(ask *a, const char *rulebook)
+static exit_status ask_what_is_there(ask *a, const char *book)
 {
-    if (!is_given(a->line, OPTION_NO_INPUT)) return describe_site(a, rulebook, NULL);
+    if (!is_given(a->line, OPTION_NO_INPUT)) return describe_site(a, book, NULL);
     complain("these rules need to know what equipment there is: add --site FILE");
     return EXIT_USAGE;
 }
 
-/* With the rulebook open for its own site, or for none. */
-static exit_status without_file(ask *a, const char *rulebook)
+/* With the book open for its own site, or for none. */
+static exit_status without_file(ask *a, const char *book)
 {
-    bool asks = tt_kind_count(a->rulebook.book) > 0;
-    if (!asks || tt_rulebook_describe(a->rulebook.book).has_site) return EXIT_DONE;
-    return ask_what_is_there(a, rulebook);
+    bool asks = tt_kind_count(a->book.book) > 0;
+    if (!asks || tt_book_describe(a->book.book).has_site) return EXIT_DONE;
+    return ask_what_is_there(a, book);
 }
 
 /* A file that was written earlier: taken, or something else instead. */
-static exit_status offer_file(ask *a, const char *rulebook, const char *path)
+static exit_status offer_file(ask *a, const char *book, const char *path)
 {
     enum { TAKE, OWN, SAY };
     const char *choices[3] = {"Take this file"}, *names[3] = {"take"};
     unsigned count = 1, meant[3] = {TAKE};
-    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
-    bool asks = tt_kind_count(a->rulebook.book) > 0;
-    if (is_given(a->line, OPTION_NO_INPUT)) return open_file(a, rulebook, path);
+    tt_book_info info = tt_book_describe(a->book.book);
+    bool asks = tt_kind_count(a->book.book) > 0;
+    if (is_given(a->line, OPTION_NO_INPUT)) return open_file(a, book, path);
     if (info.has_site || !asks) {
         meant[count] = OWN;
         names[count] = "leave";
-        choices[count++] = info.has_site ? "Take the example in the rulebook" : "Leave it out";
+        choices[count++] = info.has_site ? "Take the example in the book" : "Leave it out";
     }
     if (asks) {
         meant[count] = SAY;
         names[count] = "say";
         choices[count++] = "No, I say what is there";
     }
-    if (!a->cautions_seen) show_rulebook_cautions(a);
+    if (!a->cautions_seen) show_book_cautions(a);
     char *shown = short_path(path);
     char *question = format_text("What is there was kept in %s.", shown);
     int chosen = choose(a, "site-file", question, names, choices, count);
@@ -105,21 +105,21 @@ static exit_status offer_file(ask *a, const char *rulebook, const char *path)
     free(shown);
     if (chosen < 0) return left_before_case(a);
     if (meant[chosen] == OWN) return EXIT_DONE;
-    return meant[chosen] == SAY ? describe_site(a, rulebook, NULL) : open_file(a, rulebook, path);
+    return meant[chosen] == SAY ? describe_site(a, book, NULL) : open_file(a, book, path);
 }
 
-exit_status open_for_site(ask *a, const char *rulebook)
+exit_status open_for_site(ask *a, const char *book)
 {
     const char *given = a->line->values[OPTION_SITE];
     bool may_write = given != NULL && !is_given(a->line, OPTION_NO_INPUT);
     if (may_write && access(given, F_OK) != 0 && errno == ENOENT)
-        return begin_file(a, rulebook, given);
-    if (given != NULL) return open_file(a, rulebook, given);
-    exit_status status = rulebook_open(rulebook, NULL, &a->rulebook);
+        return begin_file(a, book, given);
+    if (given != NULL) return open_file(a, book, given);
+    exit_status status = book_open(book, NULL, &a->book);
     if (status != EXIT_DONE) return status;
-    char *kept = site_file_usual(a->rulebook.folder);
+    char *kept = site_file_usual(a->book.folder);
     bool found = kept != NULL && access(kept, R_OK) == 0;
-    status = found ? offer_file(a, rulebook, kept) : without_file(a, rulebook);
+    status = found ? offer_file(a, book, kept) : without_file(a, book);
     free(kept);
     return status;
 }
@@ -131,7 +131,7 @@ static const char *text_of(const json_t *data, const char *key)
     return json_string_value(json_object_get(data, key));
 }
 
-exit_status site_open_as_kept(ask *a, const char *rulebook, const json_t *site)
+exit_status site_open_as_kept(ask *a, const char *book, const json_t *site)
 {
     const char *text = text_of(site, "text");
     if (text == NULL) {
@@ -139,50 +139,50 @@ exit_status site_open_as_kept(ask *a, const char *rulebook, const json_t *site)
         return EXIT_BAD_DATA;
     }
     tt_source source = {.name = "the site kept in the case", .bytes = text, .length = strlen(text)};
-    return rulebook_open(rulebook, &source, &a->rulebook);
+    return book_open(book, &source, &a->book);
 }
 
-exit_status open_for_site_again(ask *a, const char *rulebook)
+exit_status open_for_site_again(ask *a, const char *book)
 {
     const char *given = a->line->values[OPTION_SITE];
     const json_t *site = case_last_site(a->file);
     const char *path = site != NULL ? text_of(site, "path") : NULL;
-    if (given != NULL) return open_file(a, rulebook, given);
-    if (site == NULL) return rulebook_open(rulebook, NULL, &a->rulebook);
-    if (path != NULL && access(path, F_OK) == 0) return open_file(a, rulebook, path);
+    if (given != NULL) return open_file(a, book, given);
+    if (site == NULL) return book_open(book, NULL, &a->book);
+    if (path != NULL && access(path, F_OK) == 0) return open_file(a, book, path);
     if (path != NULL)
         say_note(a, "%s is not there any more. The case goes on with what it said.", path);
-    return site_open_as_kept(a, rulebook, site);
+    return site_open_as_kept(a, book, site);
 }
 
 bool is_other_site(const ask *a)
 {
     const json_t *site = case_last_site(a->file);
     const char *revision = site != NULL ? text_of(site, "revision") : "";
-    return revision == NULL || strcmp(revision, a->rulebook.site_revision) != 0;
+    return revision == NULL || strcmp(revision, a->book.site_revision) != 0;
 }
 
 json_t *site_record(const ask *a)
 {
-    if (a->rulebook.site_text == NULL) return json_null();
+    if (a->book.site_text == NULL) return json_null();
     json_t *site = json_object();
     json_object_set_new(site, "path",
                         a->site_path != NULL ? json_string(a->site_path) : json_null());
-    json_object_set_new(site, "revision", json_string(a->rulebook.site_revision));
-    json_object_set_new(site, "text", json_string(a->rulebook.site_text));
+    json_object_set_new(site, "revision", json_string(a->book.site_revision));
+    json_object_set_new(site, "text", json_string(a->book.site_text));
     return site;
 }
 
 void show_site(ask *a)
 {
-    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    tt_book_info info = tt_book_describe(a->book.book);
     if (!info.has_site) return;
-    turn_put(a->turn, "site", site_json(&a->rulebook));
+    turn_put(a->turn, "site", site_json(&a->book));
     say_nothing(&a->s);
     say(&a->s, "Site: %s", *info.site_title != 0 ? info.site_title : "without a name");
-    if (a->rulebook.site_text == NULL) {
+    if (a->book.site_text == NULL) {
         say_item(&a->s, "  ",
-                 "This is the example in the rulebook. For your own add --site FILE. If there is "
+                 "This is the example in the book. For your own add --site FILE. If there is "
                  "no such file, you are asked what is there, and it is written.");
         return;
     }
@@ -228,7 +228,7 @@ typedef struct kept_facts {
 
 static kept_facts gather(ask *a, const tt_view *view)
 {
-    kept_facts all = {.text = copy_text(a->rulebook.site_text)};
+    kept_facts all = {.text = copy_text(a->book.site_text)};
     char *source = source_for_file(a);
     for (uint32_t i = 0; i < view->fact_count; i++) {
         tt_question question;
@@ -271,10 +271,10 @@ static bool can_be_written(const ask *a, const char *text)
 {
     tt_source now;
     if (source_read_file(a->site_path, &now) != EXIT_DONE) return false;
-    bool same = strlen(a->rulebook.site_text) == now.length &&
-                memcmp(a->rulebook.site_text, now.bytes, now.length) == 0;
+    bool same = strlen(a->book.site_text) == now.length &&
+                memcmp(a->book.site_text, now.bytes, now.length) == 0;
     source_free(&now);
-    return same && rulebook_fits(a->rulebook.folder, text);
+    return same && book_fits(a->book.folder, text);
 }
 
 static void keep_facts(ask *a, const kept_facts *all)
@@ -293,7 +293,7 @@ static void keep_facts(ask *a, const kept_facts *all)
         return;
     }
     say_note(a, "It is kept.");
-    note_site(&a->rulebook, all->text);
+    note_site(&a->book, all->text);
     json_t *data = json_object();
     json_object_set_new(data, "site", site_record(a));
     keep_note(a, "site", data);

@@ -76,7 +76,7 @@ static json_t *complaint_json(const ask *a, const tt_complaint *complaint, const
 {
     json_t *data = json_object(), *pieces = json_array();
     for (uint32_t i = 0; i < count; i++)
-        json_array_append_new(pieces, json_string(tt_piece_show(a->rulebook.book, at[i]).name));
+        json_array_append_new(pieces, json_string(tt_piece_show(a->book.book, at[i]).name));
     json_object_set_new(data, "symptom", json_string(complaint->name));
     json_object_set_new(data, "said", json_string(said));
     if (complaint->kind != TT_NONE) json_object_set(data, "at", pieces);
@@ -88,10 +88,10 @@ static json_t *complaint_json(const ask *a, const tt_complaint *complaint, const
 /* All pieces of the kind: it may be any of them. */
 static tt_status focus_on_kind(ask *a, uint32_t kind)
 {
-    uint32_t all = tt_piece_count(a->rulebook.book), count = 0;
+    uint32_t all = tt_piece_count(a->book.book), count = 0;
     uint32_t *pieces = take_memory(all * sizeof *pieces);
     for (uint32_t i = 0; i < all; i++)
-        if (tt_piece_show(a->rulebook.book, i).kind == kind) pieces[count++] = i;
+        if (tt_piece_show(a->book.book, i).kind == kind) pieces[count++] = i;
     tt_status status = tt_focus(a->c, pieces, count);
     free(pieces);
     return status;
@@ -103,7 +103,7 @@ static tt_status complain_at(ask *a, uint32_t symptom, const uint32_t *at, uint3
 {
     tt_status status = TT_OK;
     for (uint32_t i = 0; status == TT_OK && i < count; i++) {
-        uint32_t there = tt_symptom_at(a->rulebook.book, symptom, at[i]);
+        uint32_t there = tt_symptom_at(a->book.book, symptom, at[i]);
         status = there != TT_NONE ? tt_complain(a->c, there) : TT_FAULTY;
         if (status == TT_OK) ++*events;
     }

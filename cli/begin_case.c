@@ -16,20 +16,20 @@ exit_status status_of(tt_status status)
     return EXIT_OUR_BUG;
 }
 
-exit_status role_named(const tt_rulebook *book, const char *name, uint32_t *role)
+exit_status role_named(const tt_book *book, const char *name, uint32_t *role)
 {
     *role = TT_NONE;
     if (name == NULL) return EXIT_DONE;
     *role = tt_role_find(book, name);
     if (*role != TT_NONE) return EXIT_DONE;
-    uint32_t count = tt_rulebook_describe(book).roles;
+    uint32_t count = tt_book_describe(book).roles;
     char *known = copy_text("");
     for (uint32_t i = 0; i < count; i++) {
         char *longer = format_text("%s%s%s", known, i > 0 ? ", " : "", tt_role_name(book, i));
         free(known);
         known = longer;
     }
-    complain("%s is no role of this rulebook. Its roles: %s", name, known);
+    complain("%s is no role of this book. Its roles: %s", name, known);
     free(known);
     return EXIT_USAGE;
 }
@@ -47,7 +47,7 @@ static bool is_language_tag(const char *tag)
     }
 }
 
-exit_status case_begin(const opened_rulebook *rulebook, const char *role, const char *language,
+exit_status case_begin(const opened_book *book, const char *role, const char *language,
                        bool soonest, tt_case **out)
 {
     *out = NULL;
@@ -56,9 +56,9 @@ exit_status case_begin(const opened_rulebook *rulebook, const char *role, const 
         complain("%s is no language tag; write en, or de-CH", language);
         return EXIT_USAGE;
     }
-    exit_status status = role_named(rulebook->book, role, &options.role);
+    exit_status status = role_named(book->book, role, &options.role);
     if (status != EXIT_DONE) return status;
-    return status_of(tt_case_new(rulebook->book, &options, out));
+    return status_of(tt_case_new(book->book, &options, out));
 }
 
 exit_status case_answer_file(tt_case *c, const tt_source *file)

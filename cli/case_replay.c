@@ -100,28 +100,28 @@ const json_t *case_confirmed(const case_file *file)
     return disputed ? NULL : said;
 }
 
-const char *case_rulebook(const case_file *file, const char *named)
+const char *case_book(const case_file *file, const char *named)
 {
     const json_t *begun = case_beginning(file);
     const char *folder = named != NULL ? named : begun != NULL ? text_of(begun, "rulebook") : NULL;
     if (begun != NULL && folder != NULL) return folder;
     complain(
-        "%s does not say which rulebook it is about. Name it: telltale ask RULEBOOK --case ...",
+        "%s does not say which book it is about. Name it: telltale ask BOOK --case ...",
         case_file_folder(file));
     return NULL;
 }
 
-static exit_status open_rulebook(ask *a, const char *folder)
+static exit_status open_book(ask *a, const char *folder)
 {
     const json_t *site = case_last_site(a->file);
     return site != NULL ? site_open_as_kept(a, folder, site)
-                        : rulebook_open(folder, NULL, &a->rulebook);
+                        : book_open(folder, NULL, &a->book);
 }
 
-static exit_status open_case(ask *a, const char *rulebook)
+static exit_status open_case(ask *a, const char *book)
 {
-    const char *folder = case_rulebook(a->file, rulebook);
-    exit_status status = folder != NULL ? open_rulebook(a, folder) : EXIT_BAD_DATA;
+    const char *folder = case_book(a->file, book);
+    exit_status status = folder != NULL ? open_book(a, folder) : EXIT_BAD_DATA;
     return status == EXIT_DONE ? case_begin_again(a) : status;
 }
 
@@ -129,14 +129,14 @@ exit_status case_begin_again(ask *a)
 {
     const json_t *begun = case_beginning(a->file);
     const char *role = a->line->values[OPTION_AS], *language = a->line->values[OPTION_LANGUAGE];
-    return case_begin(&a->rulebook, role != NULL ? role : text_of(begun, "role"),
+    return case_begin(&a->book, role != NULL ? role : text_of(begun, "role"),
                       language != NULL ? language : text_of(begun, "language"),
                       is_given(a->line, OPTION_SOONEST) ||
                           json_is_true(json_object_get(begun, "soonest")),
                       &a->c);
 }
 
-exit_status case_look(ask *a, const command_line *line, const char *named, const char *rulebook,
+exit_status case_look(ask *a, const command_line *line, const char *named, const char *book,
                       record_seen *after, void *context)
 {
     *a = (ask){.s = screen_on(stderr),
@@ -152,7 +152,7 @@ exit_status case_look(ask *a, const command_line *line, const char *named, const
     if (root == NULL) return EXIT_CANNOT_CREATE;
     exit_status status = case_file_read(root, named, &a->file);
     free(root);
-    if (status == EXIT_DONE) status = open_case(a, rulebook);
+    if (status == EXIT_DONE) status = open_case(a, book);
     return status == EXIT_DONE ? replay(a) : status;
 }
 
@@ -164,5 +164,5 @@ void case_look_end(ask *a)
     free(a->site_path);
     tt_case_free(a->c);
     case_file_close(a->file);
-    rulebook_close(&a->rulebook);
+    book_close(&a->book);
 }

@@ -54,7 +54,7 @@ static void tell_beginning(telling *t, const json_t *data)
 {
     note_text(&t->out->title, data, "title");
     note_text(&t->out->edition, data, "edition");
-    note_text(&t->out->rulebook, data, "rulebook");
+    note_text(&t->out->book, data, "rulebook");
     note_text(&t->out->revision, data, "revision");
     note_site(&t->out->site, data);
 }
@@ -367,10 +367,10 @@ void case_summarize(const char *uuid, const case_bytes *files, size_t file_count
 
 void case_summary_free(case_summary *s)
 {
-    char *const texts[] = {s->folder,    s->began,    s->last,       s->ended, s->title,
-                           s->edition,   s->rulebook, s->revision,   s->site,  s->complaint_name,
-                           s->complaint, s->said,     s->cause_name, s->cause, s->stands,
-                           s->note,      s->to,       s->writer,     s->since, s->person,
+    char *const texts[] = {s->folder,    s->began, s->last,       s->ended, s->title,
+                           s->edition,   s->book,  s->revision,   s->site,  s->complaint_name,
+                           s->complaint, s->said,  s->cause_name, s->cause, s->stands,
+                           s->note,      s->to,    s->writer,     s->since, s->person,
                            s->place};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) free(texts[i]);
 }

@@ -1,4 +1,4 @@
-/* A case in a few words, made from its records alone: its rulebook may be gone, or be on another
+/* A case in a few words, made from its records alone: its book may be gone, or be on another
  * machine. */
 #ifndef TT_CLI_CASE_SUMMARY_H
 #define TT_CLI_CASE_SUMMARY_H
@@ -33,7 +33,7 @@ typedef struct case_summary {
     int64_t last_moment;        /* milliseconds since 1970, or 0 */
     double
         minutes; /* from its beginning to its end; NAN while it is open, and if clocks disagree */
-    char *title, *edition, *rulebook, *revision;
+    char *title, *edition, *book, *revision;
     char *site;
     char *complaint_name, *complaint, *said; /* the symptom, its words, and the person's own */
     char *cause_name, *cause;                /* CASE_CLOSED: what it was */
@@ -56,7 +56,7 @@ typedef struct case_bytes {
     size_t length;
 } case_bytes;
 
-/* `words`: folded words to look for in all texts of the records but the rulebook's and the site's;
+/* `words`: folded words to look for in all texts of the records but the book's and the site's;
  * may be none. Zeroes *out first. */
 void case_summarize(const char *uuid, const case_bytes *files, size_t file_count,
                     char *const *words, size_t word_count, case_summary *out);

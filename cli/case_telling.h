@@ -33,7 +33,7 @@ void telling_end(telling *t);
 /* Whether the writer of `later` knew of `earlier`, as case_record_saw has it. */
 bool record_saw(const seen_record *later, const seen_record *earlier);
 
-/* Whether all words are in the texts of the records but the rulebook's and the site's. The first
+/* Whether all words are in the texts of the records but the book's and the site's. The first
  * looks at bytes alone, and may say yes of words that are not. */
 bool words_may_hold(const case_bytes *files, size_t file_count, char *const *words,
                     size_t word_count);

@@ -49,7 +49,7 @@ static bool may_hold(const case_bytes *files, size_t file_count, const char *wor
     return may;
 }
 
-/* The rulebook's and the site's own words are not the case's. */
+/* The book's and the site's own words are not the case's. */
 static bool is_of_the_case(const scanned_line *line)
 {
     return !span_is(line->kind, "begin") && !span_is(line->kind, "resume") &&

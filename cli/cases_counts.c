@@ -32,7 +32,7 @@ static minutes_spread spread_of(double *minutes, size_t count)
                             value_at(minutes, count, .75)};
 }
 
-/* A cause is one by its name, within rulebooks of one title; older cases hold no name. */
+/* A cause is one by its name, within books of one title; older cases hold no name. */
 static int by_cause(const void *a, const void *b)
 {
     const case_summary *x = *(const case_summary *const *)a, *y = *(const case_summary *const *)b;

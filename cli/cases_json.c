@@ -34,13 +34,13 @@ static json_t *complaint_json(const case_summary *s)
     return item;
 }
 
-static json_t *book_json(const case_summary *s)
+static json_t *named_book_json(const case_summary *s)
 {
     json_t *item = json_object();
     json_object_set_new(item, "name", text_or_null(s->title));
     json_object_set_new(item, "edition", text_or_null(s->edition));
     json_object_set_new(item, "revision", text_or_null(s->revision));
-    json_object_set_new(item, "folder", text_or_null(s->rulebook));
+    json_object_set_new(item, "folder", text_or_null(s->book));
     return item;
 }
 
@@ -81,7 +81,7 @@ static json_t *case_json(const command_line *line, const char *root, const case_
     json_object_set_new(item, "last", text_or_null(s->last));
     json_object_set_new(item, "ended", text_or_null(s->ended));
     json_object_set_new(item, "minutes", number_json(s->minutes));
-    json_object_set_new(item, "rulebook", book_json(s));
+    json_object_set_new(item, "rulebook", named_book_json(s));
     json_object_set_new(item, "site", text_or_null(s->site));
     json_object_set_new(item, "complaint", complaint_json(s));
     json_object_set_new(item, "cause", cause_json(s));

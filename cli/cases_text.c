@@ -122,7 +122,7 @@ static void say_case(const screen *s, const command_line *line, const char *root
     say(s, "Case %s, %s", c->number, state_headings[c->state]);
     if (c->began != NULL) say_item(s, "  ", "Began: %s", began);
     free(began);
-    say_if(s, "Rulebook", c->title);
+    say_if(s, "Book", c->title);
     say_if(s, "Site", c->site);
     say_complaint(s, c);
     if (c->state == CASE_OPEN || c->state == CASE_ON_HOLD)

@@ -14,7 +14,7 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
     X(OPTION_AS, "as", 0, "ROLE", FOR_ASK | FOR_RANK | FOR_REHEARSE, \
-      "who asks: a role of the rulebook (left out: the lowest)") \
+      "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
     X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE, \
@@ -38,9 +38,9 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
     X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE, "play so many calls (left out: 500)") \
     X(OPTION_SEED, "seed", 0, "NUMBER", FOR_REHEARSE, "draw other calls (left out: 1)") \
     X(OPTION_MISREAD, "misread", 0, "PERCENT", FOR_REHEARSE, \
-      "so many more answers are wrong than the rulebook says") \
+      "so many more answers are wrong than the book says") \
     X(OPTION_NUMBERS_OFF, "numbers-off", 0, "PERCENT", FOR_REHEARSE, \
-      "the rulebook's chances are off by up to so much") \
+      "the book's chances are off by up to so much") \
     X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
       "play on so many processors (left out: all); changes nothing else") \
     X(OPTION_STATE, "state", 0, "STATE", FOR_CASES, \
@@ -55,7 +55,7 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
     X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES, \
       "print JSON for programs") \
     X(OPTION_PATCH, "patch", 0, NULL, FOR_LEARN, \
-      "print a patch of the rulebook's files, for patch -p1 in its folder") \
+      "print a patch of the book's files, for patch -p1 in its folder") \
     X(OPTION_HTML, "html", 0, NULL, FOR_SHEET, "write a page for a browser or a printer") \
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
     X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET, \

@@ -107,7 +107,7 @@ static void ask_kind(ask *a, const tt_kind *kind, names_said *said)
 
 static char *ask_title(ask *a)
 {
-    if (!a->cautions_seen) show_rulebook_cautions(a);
+    if (!a->cautions_seen) show_book_cautions(a);
     say_nothing(&a->s);
     say(&a->s, "What equipment is there? This is asked once, and can be kept for the next time. If "
                "anything is dangerous right now, leave this and get help first.");
@@ -120,27 +120,27 @@ static char *ask_title(ask *a)
     return title;
 }
 
-static exit_status open_with(ask *a, const char *rulebook, const char *text)
+static exit_status open_with(ask *a, const char *book, const char *text)
 {
     tt_source source = {.name = "what you said", .bytes = text, .length = strlen(text)};
-    opened_rulebook opened;
-    exit_status status = rulebook_open(rulebook, &source, &opened);
+    opened_book opened;
+    exit_status status = book_open(book, &source, &opened);
     if (status != EXIT_DONE) return status;
-    rulebook_close(&a->rulebook);
-    a->rulebook = opened;
+    book_close(&a->book);
+    a->book = opened;
     return EXIT_DONE;
 }
 
 /* Short names may happen to be words of the rule language; then long ones do. */
-static exit_status open_as_said(ask *a, const char *rulebook, const char *title,
+static exit_status open_as_said(ask *a, const char *book, const char *title,
                                 const names_said *said)
 {
-    char *text = site_text_of(a->rulebook.book, title, said, false);
-    if (!rulebook_fits(rulebook, text)) {
+    char *text = site_text_of(a->book.book, title, said, false);
+    if (!book_fits(book, text)) {
         free(text);
-        text = site_text_of(a->rulebook.book, title, said, true);
+        text = site_text_of(a->book.book, title, said, true);
     }
-    exit_status status = open_with(a, rulebook, text);
+    exit_status status = open_with(a, book, text);
     free(text);
     return status;
 }
@@ -172,7 +172,7 @@ static bool may_write_over(ask *a, const char *path)
 /* Whether it is in the file now. */
 static bool keep_in(ask *a, const char *path)
 {
-    const char *text = a->rulebook.site_text;
+    const char *text = a->book.site_text;
     int error = write_file(path, text, false);
     if (error == EEXIST) {
         if (!may_write_over(a, path)) return false;
@@ -205,29 +205,29 @@ static char *ask_path(ask *a)
     return path;
 }
 
-static void say_how_next_time(const ask *a, const char *rulebook)
+static void say_how_next_time(const ask *a, const char *book)
 {
-    char *book = shell_word(rulebook), *path = shell_word(a->site_path);
-    char *command = format_text("telltale ask %s --site %s", book, path);
+    char *word = shell_word(book), *path = shell_word(a->site_path);
+    char *command = format_text("telltale ask %s --site %s", word, path);
     say(&a->s, "Next time:");
     say_command(&a->s, command);
     free(command);
     free(path);
-    free(book);
+    free(word);
 }
 
-static bool keep_elsewhere(ask *a, const char *rulebook)
+static bool keep_elsewhere(ask *a, const char *book)
 {
     char *path = ask_path(a);
     bool kept = path != NULL && keep_in(a, path);
-    if (kept) say_how_next_time(a, rulebook);
+    if (kept) say_how_next_time(a, book);
     free(path);
     return kept;
 }
 
-static void offer_to_keep(ask *a, const char *rulebook)
+static void offer_to_keep(ask *a, const char *book)
 {
-    char *usual = site_file_usual(a->rulebook.folder);
+    char *usual = site_file_usual(a->book.folder);
     char *shown = short_path(usual != NULL ? usual : "");
     char *here = format_text("Yes, in %s", shown);
     free(shown);
@@ -240,7 +240,7 @@ static void offer_to_keep(ask *a, const char *rulebook)
         int chosen = choose_one(a, names + left_out, choices + left_out, 3 - left_out, offered);
         if (chosen >= 0) chosen += (int)left_out;
         if (chosen == 0) done = keep_in(a, usual);
-        if (chosen == 1) done = keep_elsewhere(a, rulebook);
+        if (chosen == 1) done = keep_elsewhere(a, book);
         if (chosen == 2) done = true;
     }
     free(here);
@@ -248,25 +248,25 @@ static void offer_to_keep(ask *a, const char *rulebook)
 }
 
 /* To the file named on the command line; if that fails, as if none had been. */
-static void keep(ask *a, const char *rulebook, const char *path)
+static void keep(ask *a, const char *book, const char *path)
 {
     if (path != NULL && keep_in(a, path)) return;
     if (a->leaving == STAYING && (path != NULL || !is_given(a->line, OPTION_UNSAVED)))
-        offer_to_keep(a, rulebook);
+        offer_to_keep(a, book);
 }
 
-exit_status describe_site(ask *a, const char *rulebook, const char *path)
+exit_status describe_site(ask *a, const char *book, const char *path)
 {
-    uint32_t kinds = tt_kind_count(a->rulebook.book);
+    uint32_t kinds = tt_kind_count(a->book.book);
     names_said *said = take_memory(kinds * sizeof *said);
     exit_status status = EXIT_DONE;
     char *title = ask_title(a);
     for (uint32_t i = 0; i < kinds && a->leaving == STAYING; i++) {
-        tt_kind kind = tt_kind_show(a->rulebook.book, i);
+        tt_kind kind = tt_kind_show(a->book.book, i);
         ask_kind(a, &kind, &said[i]);
     }
-    if (a->leaving == STAYING) status = open_as_said(a, rulebook, title, said);
-    if (a->leaving == STAYING && status == EXIT_DONE) keep(a, rulebook, path);
+    if (a->leaving == STAYING) status = open_as_said(a, book, title, said);
+    if (a->leaving == STAYING && status == EXIT_DONE) keep(a, book, path);
     if (a->leaving != STAYING) status = left_before_case(a);
     for (uint32_t i = 0; i < kinds; i++) names_free(&said[i]);
     free(said);

@@ -7,7 +7,7 @@
     X(EXIT_PROBLEMS, 1, "check or try found problems; ask ended with somebody to call") \
     X(EXIT_USAGE, 2, "the command was written wrongly") \
     X(EXIT_UNFINISHED, 3, "stopped before the end; the case can be taken up again") \
-    X(EXIT_BAD_DATA, 65, "the rulebook, the answers or the case can't be used as they are") \
+    X(EXIT_BAD_DATA, 65, "the book, the answers or the case can't be used as they are") \
     X(EXIT_NO_FILE, 66, "no such file or folder") \
     X(EXIT_OUR_BUG, 70, "a fault of the program itself, or no memory left") \
     X(EXIT_CANNOT_CREATE, 73, "the case can't be kept where it should be") \

@@ -12,22 +12,22 @@ json_t *number_json(double number)
     return isfinite(number) ? json_real(number + 0.0) : json_null();
 }
 
-json_t *rulebook_json(const opened_rulebook *rulebook)
+json_t *book_json(const opened_book *book)
 {
-    tt_rulebook_info info = tt_rulebook_describe(rulebook->book);
+    tt_book_info info = tt_book_describe(book->book);
     json_t *item = json_object();
     json_object_set_new(item, "name", json_string(info.title));
     json_object_set_new(item, "edition", json_string(info.edition));
-    json_object_set_new(item, "revision", json_string(rulebook->revision));
+    json_object_set_new(item, "revision", json_string(book->revision));
     return item;
 }
 
-json_t *site_json(const opened_rulebook *rulebook)
+json_t *site_json(const opened_book *book)
 {
-    tt_rulebook_info info = tt_rulebook_describe(rulebook->book);
+    tt_book_info info = tt_book_describe(book->book);
     if (!info.has_site) return json_null();
     json_t *item = json_object();
     json_object_set_new(item, "title", text_or_null(info.site_title));
-    json_object_set_new(item, "revision", text_or_null(rulebook->site_revision));
+    json_object_set_new(item, "revision", text_or_null(book->site_revision));
     return item;
 }

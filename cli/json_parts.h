@@ -4,13 +4,13 @@
 
 #include <jansson.h>
 
-#include "read_rulebook.h"
+#include "read_book.h"
 
 enum { JSON_DIGITS = 10 }; /* significant digits of every number */
 
 json_t *text_or_null(const char *text); /* null for nothing, and for the empty text */
 json_t *number_json(double number);     /* null if it is none */
-json_t *rulebook_json(const opened_rulebook *rulebook);
-json_t *site_json(const opened_rulebook *rulebook); /* null if nothing says what there is */
+json_t *book_json(const opened_book *book);
+json_t *site_json(const opened_book *book); /* null if nothing says what there is */
 
 #endif

@@ -10,15 +10,15 @@
 #include "learned.h"
 #include "plain_text.h"
 
-/* Cases of one site mostly come together, so the rulebook last opened is kept. */
+/* Cases of one site mostly come together, so the book last opened is kept. */
 typedef struct reading {
     tt_learning *l;
-    const char *rulebook;
+    const char *book;
     const command_line *line;
     cases_seen *seen;
     char *title;
     char *site; /* text of the site that `open` was opened for; null: its own */
-    opened_rulebook open;
+    opened_book open;
     FILE *nowhere;         /* replay tells people what it leaves out; here nobody reads it */
     long long until, last; /* milliseconds */
     exit_status status;
@@ -120,13 +120,12 @@ static bool open_book(reading *r, ask *a)
         tt_source source = {.name = "the site kept in the case",
                             .bytes = site,
                             .length = site != NULL ? strlen(site) : 0};
-        rulebook_close(&r->open);
+        book_close(&r->open);
         free(r->site);
         r->site = site != NULL ? copy_text(site) : NULL;
-        if (rulebook_open(r->rulebook, site != NULL ? &source : NULL, &r->open) != EXIT_DONE)
-            return false;
+        if (book_open(r->book, site != NULL ? &source : NULL, &r->open) != EXIT_DONE) return false;
     }
-    a->rulebook = r->open;
+    a->book = r->open;
     return case_begin_again(a) == EXIT_DONE && replay(a) == EXIT_DONE;
 }
 
@@ -165,7 +164,7 @@ static void read_case(reading *r, const char *folder)
         if (counts == NULL) counts = count_case(r, a, cause, when);
     }
     ++*counts;
-    a->rulebook = (opened_rulebook){.book = NULL}; /* it stays open for the next */
+    a->book = (opened_book){.book = NULL}; /* it stays open for the next */
     case_look_end(a);
     free(a);
 }
@@ -199,14 +198,13 @@ static void read_folder(reading *r, const char *path, unsigned depth)
     free(names);
 }
 
-exit_status learn_from_cases(tt_learning *l, const char *rulebook, const char *root,
-                             cases_seen *seen)
+exit_status learn_from_cases(tt_learning *l, const char *book, const char *root, cases_seen *seen)
 {
     command_line line = {.program = "telltale"};
     char *with_slash = format_text("%s/.", root);
     *seen = (cases_seen){.all = 0};
     reading r = {.l = l,
-                 .rulebook = rulebook,
+                 .book = book,
                  .line = &line,
                  .seen = seen,
                  .until = -1,
@@ -214,10 +212,10 @@ exit_status learn_from_cases(tt_learning *l, const char *rulebook, const char *r
                  .nowhere = fopen("/dev/null", "w")};
     if (r.nowhere == NULL) r.nowhere = stderr;
     if (*tt_learning_until(l) != 0) r.until = moment_of(tt_learning_until(l));
-    r.title = copy_text(tt_rulebook_describe(tt_learning_book(l)).title);
+    r.title = copy_text(tt_book_describe(tt_learning_book(l)).title);
     read_folder(&r, with_slash, 0);
     if (r.last >= 0) write_moment(r.last, seen->until, sizeof seen->until);
-    rulebook_close(&r.open);
+    book_close(&r.open);
     free(r.site);
     free(r.title);
     free(with_slash);

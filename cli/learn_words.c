@@ -15,7 +15,7 @@ static void say_cases(const screen *s, const cases_seen *seen, const char *since
 {
     say(s, "%u cases looked at, %u learned from.", seen->all, seen->counted);
     if (seen->counted < seen->all) say(s, "Not learned from:");
-    say_count(s, seen->of_others, "about other rulebooks");
+    say_count(s, seen->of_others, "about other books");
     say_count(s, seen->open, "not closed");
     say_count(s, seen->not_gone, "handed on to somebody: how they ended is not known");
     say_count(s, seen->better,
@@ -27,7 +27,7 @@ static void say_cases(const screen *s, const cases_seen *seen, const char *since
     say_count(s, seen->broken, "can't be read, or can't be replayed with these rules");
     if (seen->before > 0)
         say_item(s, "  - ",
-                 "%u in the numbers already: confirmed until %s, which the rulebook says in "
+                 "%u in the numbers already: confirmed until %s, which the book says in "
                  "learned-until",
                  seen->before, since);
 }

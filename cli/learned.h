@@ -6,21 +6,20 @@
 #include <stdio.h>
 
 #include "exits.h"
-#include "read_rulebook.h"
+#include "read_book.h"
 #include "telltale.h"
 
 /* What became of the cases in the folder. */
 typedef struct cases_seen {
-    uint32_t all, of_others; /* of other rulebooks */
+    uint32_t all, of_others; /* of other books */
     uint32_t open, not_gone, unconfirmed, not_listed, before, better, unknown, broken;
     uint32_t counted;
     char until[40]; /* RFC 3339, universal time: when the last one counted was confirmed; "" if none
                      */
 } cases_seen;
 
-/* Counts all cases under the folder that are about this rulebook. Says what can't be read. */
-exit_status learn_from_cases(tt_learning *l, const char *rulebook, const char *root,
-                             cases_seen *seen);
+/* Counts all cases under the folder that are about this book. Says what can't be read. */
+exit_status learn_from_cases(tt_learning *l, const char *book, const char *root, cases_seen *seen);
 
 /* Before and after: of the worked cases, and of a few made-up calls (always the same). */
 typedef struct what_changes {
@@ -42,7 +41,7 @@ typedef struct learned {
 void print_learned_words(FILE *out, const learned *all);
 void print_learned_json(FILE *out, const learned *all);
 
-/* A unified patch, for patch -p1 in the rulebook's folder. `sources` as they are, `edits` by file
+/* A unified patch, for patch -p1 in the book's folder. `sources` as they are, `edits` by file
  * and place. */
 void print_patch(FILE *out, const tt_source *sources, size_t count, const tt_edit *edits,
                  uint32_t edit_count);

@@ -18,7 +18,7 @@ static int in_order(const void *a, const void *b)
     return strcmp(x->piece.name, y->piece.name);
 }
 
-uint32_t *pieces_in_order(const tt_rulebook *book)
+uint32_t *pieces_in_order(const tt_book *book)
 {
     uint32_t count = tt_piece_count(book);
     placed *all = take_memory(count * sizeof *all);

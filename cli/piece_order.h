@@ -6,6 +6,6 @@
 
 /* All of them by kind, each kind in the order in which the work meets them, as far as the site
  * says. tt_piece_count() indices, freed by the caller. */
-uint32_t *pieces_in_order(const tt_rulebook *book);
+uint32_t *pieces_in_order(const tt_book *book);
 
 #endif

@@ -51,7 +51,7 @@ static const char *step_name(tt_step step)
     for (uint32_t index = 0; index < (count); index++) \
     json_array_append_new(all, make(&(items)[index]))
 
-void print_rank_json(FILE *out, const opened_rulebook *rulebook, tt_case *c, const tt_view *view)
+void print_rank_json(FILE *out, const opened_book *book, tt_case *c, const tt_view *view)
 {
     json_t *facts = json_array(), *causes = json_array(), *pairs = json_array(),
            *fixes = json_array();
@@ -62,9 +62,9 @@ void print_rank_json(FILE *out, const opened_rulebook *rulebook, tt_case *c, con
     ARRAY_OF(fixes, fix_json, view->fixes, view->fix_count);
     ARRAY_OF(cautions, caution_json, view->cautions, view->caution_count);
     json_object_set_new(all, "version", json_integer(1));
-    json_object_set_new(all, "rulebook", rulebook_json(rulebook));
-    json_object_set_new(all, "site", site_json(rulebook));
-    json_object_set_new(all, "focus", focus_json(rulebook->book, view));
+    json_object_set_new(all, "rulebook", book_json(book));
+    json_object_set_new(all, "site", site_json(book));
+    json_object_set_new(all, "focus", focus_json(book->book, view));
     json_object_set_new(all, "facts", facts);
     json_object_set_new(all, "causes", causes);
     json_object_set_new(all, "pairs", pairs);

@@ -4,9 +4,9 @@
 
 #include <stdio.h>
 
-#include "read_rulebook.h"
+#include "read_book.h"
 #include "telltale.h"
 
-void print_rank_json(FILE *out, const opened_rulebook *rulebook, tt_case *c, const tt_view *view);
+void print_rank_json(FILE *out, const opened_book *book, tt_case *c, const tt_view *view);
 
 #endif

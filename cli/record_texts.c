@@ -41,7 +41,7 @@ void add_answer_texts(json_t *data, const tt_question *question, const tt_reply 
 
 void add_site_title(const ask *a, json_t *data)
 {
-    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    tt_book_info info = tt_book_describe(a->book.book);
     if (info.has_site) add_text(data, "site_title", info.site_title);
 }
 

@@ -1,5 +1,5 @@
 /* Words that go into a case's records beside the names, so that they can be read, listed and found
- * without the rulebook, which may change or be gone. */
+ * without the book, which may change or be gone. */
 #ifndef TT_CLI_RECORD_TEXTS_H
 #define TT_CLI_RECORD_TEXTS_H
 

@@ -4,12 +4,12 @@
 
 #include <stdio.h>
 
-#include "read_rulebook.h"
+#include "read_book.h"
 #include "telltale.h"
 
-void print_rehearsal_words(FILE *out, const opened_rulebook *rulebook,
-                           const tt_rehearsal_options *options, const tt_rehearsed *r);
-void print_rehearsal_json(FILE *out, const opened_rulebook *rulebook,
-                          const tt_rehearsal_options *options, const tt_rehearsed *r);
+void print_rehearsal_words(FILE *out, const opened_book *book, const tt_rehearsal_options *options,
+                           const tt_rehearsed *r);
+void print_rehearsal_json(FILE *out, const opened_book *book, const tt_rehearsal_options *options,
+                          const tt_rehearsed *r);
 
 #endif

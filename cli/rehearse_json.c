@@ -125,15 +125,15 @@ static json_t *ways_json(const tt_rehearsed *r)
     return item;
 }
 
-void print_rehearsal_json(FILE *out, const opened_rulebook *rulebook,
-                          const tt_rehearsal_options *options, const tt_rehearsed *r)
+void print_rehearsal_json(FILE *out, const opened_book *book, const tt_rehearsal_options *options,
+                          const tt_rehearsed *r)
 {
     json_t *all = json_object(), *confused = json_array();
     for (uint32_t i = 0; i < r->confused_count; i++)
         json_array_append_new(confused, confused_json(&r->confused[i]));
     json_object_set_new(all, "version", json_integer(1));
-    json_object_set_new(all, "rulebook", rulebook_json(rulebook));
-    json_object_set_new(all, "site", site_json(rulebook));
+    json_object_set_new(all, "rulebook", book_json(book));
+    json_object_set_new(all, "site", site_json(book));
     json_object_set_new(all, "options", options_json(options, r));
     json_object_set_new(all, "call_minutes", number_json(r->call_minutes));
     json_object_set_new(all, "all", kind_json(&r->all));

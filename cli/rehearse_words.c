@@ -39,17 +39,17 @@ static void say_mean(const screen *s, const char *what, const tt_mean *mean)
 
 /* ---- parts ---- */
 
-static void say_head(const screen *s, const opened_rulebook *rulebook,
+static void say_head(const screen *s, const opened_book *book,
                      const tt_rehearsal_options *o, const tt_rehearsed *r)
 {
-    tt_rulebook_info info = tt_rulebook_describe(rulebook->book);
+    tt_book_info info = tt_book_describe(book->book);
     say(s, "%s, edition %s", info.title, info.edition);
     say(s, "%llu made-up calls as %s, seed %llu.", (unsigned long long)r->calls, r->role,
         (unsigned long long)o->seed);
     if (o->misread > 0)
-        say(s, "%g %% more answers are wrong than the rulebook says.", 100 * o->misread);
+        say(s, "%g %% more answers are wrong than the book says.", 100 * o->misread);
     if (o->numbers_off > 0)
-        say(s, "The rulebook's numbers are off by up to %g %%.", 100 * o->numbers_off);
+        say(s, "The book's numbers are off by up to %g %%.", 100 * o->numbers_off);
     say(s, "Behind each figure stands where it would lie 95 times in 100.");
 }
 
@@ -195,11 +195,11 @@ static void say_enough(const screen *s, const tt_rehearsed *r)
     say(s, "For 2 points up or down play about %.0f calls: --calls %.0f", needed, needed);
 }
 
-void print_rehearsal_words(FILE *out, const opened_rulebook *rulebook,
+void print_rehearsal_words(FILE *out, const opened_book *book,
                            const tt_rehearsal_options *options, const tt_rehearsed *r)
 {
     screen s = screen_on(out);
-    say_head(&s, rulebook, options, r);
+    say_head(&s, book, options, r);
     say_ranking(&s, r);
     say_kinds(&s, r);
     say_ends(&s, r);

@@ -1,5 +1,5 @@
 /* An answer as it is kept in a case: by names, so that it means the same in later editions of the
- * rulebook. */
+ * book. */
 #ifndef TT_CLI_REPLY_JSON_H
 #define TT_CLI_REPLY_JSON_H
 

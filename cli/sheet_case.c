@@ -88,43 +88,42 @@ static json_t *language_json(const ask *a)
     const char *asked = a->line->values[OPTION_LANGUAGE];
     if (asked == NULL)
         asked = json_string_value(json_object_get(case_beginning(a->file), "language"));
-    return clean_json(asked != NULL ? asked : tt_rulebook_describe(a->rulebook.book).language);
+    return clean_json(asked != NULL ? asked : tt_book_describe(a->book.book).language);
 }
 
-static json_t *sheet_rulebook_json(const ask *a)
+static json_t *sheet_book_json(const ask *a)
 {
-    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    tt_book_info info = tt_book_describe(a->book.book);
     json_t *item = json_object();
     json_object_set_new(item, "name", clean_json(info.title));
     json_object_set_new(item, "edition", clean_json(info.edition));
-    json_object_set_new(item, "revision", json_string(a->rulebook.revision));
+    json_object_set_new(item, "revision", json_string(a->book.revision));
     json_object_set_new(item, "language", language_json(a));
-    json_object_set_new(
-        item, "same_as_in_case",
-        json_boolean(strcmp(case_last_revision(a->file), a->rulebook.revision) == 0));
+    json_object_set_new(item, "same_as_in_case",
+                        json_boolean(strcmp(case_last_revision(a->file), a->book.revision) == 0));
     return item;
 }
 
 static json_t *sheet_site_json(const ask *a)
 {
-    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    tt_book_info info = tt_book_describe(a->book.book);
     if (!info.has_site) return json_null();
     json_t *item = json_object();
     json_object_set_new(item, "title", clean_json(info.site_title));
-    json_object_set_new(item, "revision", text_or_null(a->rulebook.site_revision));
+    json_object_set_new(item, "revision", text_or_null(a->book.site_revision));
     return item;
 }
 
 static json_t *about_json(const ask *a, const tt_view *view)
 {
     json_t *all = json_array();
-    uint32_t *order = pieces_in_order(a->rulebook.book);
-    for (uint32_t i = 0; i < tt_piece_count(a->rulebook.book); i++) {
+    uint32_t *order = pieces_in_order(a->book.book);
+    for (uint32_t i = 0; i < tt_piece_count(a->book.book); i++) {
         bool named = false;
         for (uint32_t f = 0; f < view->focus_count; f++)
             named = named || view->focus[f] == order[i];
         if (named)
-            json_array_append_new(all, clean_json(tt_piece_show(a->rulebook.book, order[i]).text));
+            json_array_append_new(all, clean_json(tt_piece_show(a->book.book, order[i]).text));
     }
     free(order);
     return all;
@@ -327,7 +326,7 @@ static json_t *whole_sheet(const gathering *g)
     json_t *all = json_object();
     json_object_set_new(all, "version", json_integer(1));
     json_object_set_new(all, "case", case_json(g));
-    json_object_set_new(all, "rulebook", sheet_rulebook_json(g->a));
+    json_object_set_new(all, "rulebook", sheet_book_json(g->a));
     json_object_set_new(all, "site", sheet_site_json(g->a));
     json_object_set_new(all, "about", about_json(g->a, g->view));
     json_object_set(all, "steps", g->steps->items);

@@ -35,7 +35,7 @@ static void put_head(const paper *p, const json_t *sheet)
                            : sheet_text(site, "title")));
     put_fact(p, "It is about", rule_text(pieces));
     put_fact(p, "Asked by", rule_text(sheet_text(about, "role")));
-    put_fact(p, "Rulebook", rule_text(sheet_text(json_object_get(sheet, "rulebook"), "name")));
+    put_fact(p, "Book", rule_text(sheet_text(json_object_get(sheet, "rulebook"), "name")));
     p->kind->facts_end(p);
     free(pieces);
     if (!sheet_says(json_object_get(sheet, "rulebook"), "same_as_in_case"))
@@ -198,7 +198,7 @@ static void put_signalled(const paper *p, const json_t *all)
     }
 }
 
-/* What the rulebook says before anything else. */
+/* What the book says before anything else. */
 static void put_general(const paper *p, const json_t *all)
 {
     size_t i;
@@ -225,12 +225,12 @@ static void put_cautions(const paper *p, const json_t *sheet)
 
 static void put_origin(const paper *p, const json_t *sheet)
 {
-    const json_t *rulebook = json_object_get(sheet, "rulebook");
+    const json_t *book = json_object_get(sheet, "rulebook");
     p->kind->heading(p, "What this sheet rests on");
     p->kind->facts_begin(p);
-    put_fact(p, "Rulebook", rule_text(sheet_text(rulebook, "name")));
-    put_fact(p, "Edition", our_text(sheet_text(rulebook, "edition")));
-    put_fact(p, "Revision", our_text(sheet_text(rulebook, "revision")));
+    put_fact(p, "Book", rule_text(sheet_text(book, "name")));
+    put_fact(p, "Edition", our_text(sheet_text(book, "edition")));
+    put_fact(p, "Revision", our_text(sheet_text(book, "revision")));
     put_fact(p, "Revision of the site",
              our_text(sheet_text(json_object_get(sheet, "site"), "revision")));
     put_fact(p, "Written by", our_text("telltale " TELLTALE_VERSION));

@@ -48,7 +48,7 @@ static void set(json_t *item, const char *text, const char *result)
 /* `counts`: it was replayed, so the engine says it best. */
 static void describe_answer(ask *a, const json_t *data, bool counts, json_t *item)
 {
-    uint32_t question = tt_question_find(a->rulebook.book, sheet_text(data, "question"));
+    uint32_t question = tt_question_find(a->book.book, sheet_text(data, "question"));
     tt_question shown;
     const tt_view *view;
     bool known = question != TT_NONE && tt_question_show(a->c, question, &shown) == TT_OK;
@@ -69,14 +69,14 @@ static const char *complaint_words(const sheet_steps *steps, const char *name)
     return name;
 }
 
-static const char *piece_words(const tt_rulebook *book, const char *name)
+static const char *piece_words(const tt_book *book, const char *name)
 {
     for (uint32_t i = 0; i < tt_piece_count(book); i++)
         if (strcmp(tt_piece_show(book, i).name, name) == 0) return tt_piece_show(book, i).text;
     return name;
 }
 
-static char *pieces_words(const tt_rulebook *book, const json_t *at)
+static char *pieces_words(const tt_book *book, const json_t *at)
 {
     char *all = copy_text("");
     for (size_t i = 0; i < json_array_size(at); i++) {
@@ -92,9 +92,9 @@ static char *pieces_words(const tt_rulebook *book, const json_t *at)
 static void describe_complaint(sheet_steps *steps, ask *a, const json_t *data, json_t *item)
 {
     if (steps->complaints == NULL &&
-        tt_complaints(a->rulebook.book, &steps->complaints, &steps->complaint_count) != TT_OK)
+        tt_complaints(a->book.book, &steps->complaints, &steps->complaint_count) != TT_OK)
         steps->complaint_count = 0;
-    char *where = pieces_words(a->rulebook.book, json_object_get(data, "at"));
+    char *where = pieces_words(a->book.book, json_object_get(data, "at"));
     char *what = format_text("%s%s%s", complaint_words(steps, sheet_text(data, "symptom")),
                              *where != 0 ? ": " : "", where);
     json_object_set_new(item, "about", clean_json(sheet_text(data, "symptom")));
@@ -127,7 +127,7 @@ static void describe_setting(ask *a, uint32_t reading, const json_t *set_to, jso
 static void describe_fix(ask *a, const json_t *data, json_t *item, const char *result)
 {
     const char *name = sheet_text(data, "fix");
-    uint32_t fix = tt_fix_find(a->rulebook.book, name);
+    uint32_t fix = tt_fix_find(a->book.book, name);
     tt_fix_plan plan;
     json_object_set_new(item, "about", clean_json(name));
     bool known = fix != TT_NONE && tt_fix_show(a->c, fix, &plan) == TT_OK;
@@ -273,10 +273,10 @@ static void note_caution(const sheet_steps *steps, const char *signal, const cha
     json_decref(text);
 }
 
-/* Those of the rulebook are shown at the beginning, with no signal word before them. */
+/* Those of the book are shown at the beginning, with no signal word before them. */
 static void note_cautions(const sheet_steps *steps, ask *a, const case_record *record)
 {
-    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    tt_book_info info = tt_book_describe(a->book.book);
     const tt_view *view;
     for (uint32_t i = 0; strcmp(record->kind, "begin") == 0 && i < info.caution_count; i++)
         note_caution(steps, NULL, info.cautions[i], record->time);

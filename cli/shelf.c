@@ -6,7 +6,7 @@
 #include <sys/stat.h>
 
 #include "plain_text.h"
-#include "read_rulebook.h"
+#include "read_book.h"
 
 static void put_on(shelf *s, char *path, char *title)
 {
@@ -27,7 +27,7 @@ static int by_name(const struct dirent **a, const struct dirent **b)
     return strcmp((*a)->d_name, (*b)->d_name);
 }
 
-static int may_be_a_rulebook(const struct dirent *entry)
+static int may_be_a_book(const struct dirent *entry)
 {
     return entry->d_name[0] != '.' && is_clean_name(entry->d_name);
 }
@@ -35,7 +35,7 @@ static int may_be_a_rulebook(const struct dirent *entry)
 static void look_into(shelf *s, const char *folder, const char *name)
 {
     char *path = format_text("%s/%s", folder, name);
-    char *title = is_folder(path) ? rulebook_title(path) : NULL;
+    char *title = is_folder(path) ? book_title(path) : NULL;
     if (title != NULL)
         put_on(s, path, title);
     else
@@ -46,7 +46,7 @@ shelf shelf_read(const char *folder, const char *first)
 {
     shelf s = {.count = 0};
     struct dirent **entries = NULL;
-    int count = scandir(folder, &entries, may_be_a_rulebook, by_name);
+    int count = scandir(folder, &entries, may_be_a_book, by_name);
     for (int pass = 0; pass < 2; pass++)
         for (int i = 0; i < count; i++)
             if ((strcmp(entries[i]->d_name, first) == 0) == (pass == 0))

@@ -1,10 +1,10 @@
-/* The rulebooks that come with the program, to choose from. */
+/* The books that come with the program, to choose from. */
 #ifndef TT_CLI_SHELF_H
 #define TT_CLI_SHELF_H
 
 typedef struct shelf {
     char **paths;  /* of their folders */
-    char **titles; /* as the rulebooks give them, cleaned */
+    char **titles; /* as the books give them, cleaned */
     unsigned count;
 } shelf;
 

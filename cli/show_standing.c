@@ -53,7 +53,7 @@ static bool is_in_focus(const tt_view *view, uint32_t piece)
     return false;
 }
 
-void show_focus(const screen *s, const tt_rulebook *book, const tt_view *view)
+void show_focus(const screen *s, const tt_book *book, const tt_view *view)
 {
     if (view->focus_count == 0) return;
     uint32_t *order = pieces_in_order(book);

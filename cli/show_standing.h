@@ -6,7 +6,7 @@
 #include "telltale.h"
 
 /* The pieces of equipment that the case is about; nothing if none was named. */
-void show_focus(const screen *s, const tt_rulebook *book, const tt_view *view);
+void show_focus(const screen *s, const tt_book *book, const tt_view *view);
 /* `c` is the case that the view is of. */
 void show_facts(const screen *s, tt_case *c, const tt_view *view);
 /* Of many facts of the site only how many there are. */

@@ -13,13 +13,13 @@ static char *sites_folder(void)
     return NULL;
 }
 
-char *site_file_usual(const char *rulebook_folder)
+char *site_file_usual(const char *book_folder)
 {
-    const char *slash = strrchr(rulebook_folder, '/');
-    const char *name = slash != NULL ? slash + 1 : rulebook_folder;
+    const char *slash = strrchr(book_folder, '/');
+    const char *name = slash != NULL ? slash + 1 : book_folder;
     char *folder = sites_folder();
     if (folder == NULL) return NULL;
-    char *path = format_text("%s/%s.yaml", folder, *name != 0 ? name : "rulebook");
+    char *path = format_text("%s/%s.yaml", folder, *name != 0 ? name : "book");
     free(folder);
     return path;
 }

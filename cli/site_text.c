@@ -183,14 +183,13 @@ static void write_kind(growing *g, const tt_kind *kind, const names_said *said, 
                     i + 1 < said->count ? used->items[first + i + 1] : NULL);
 }
 
-char *site_text_of(const tt_rulebook *book, const char *title, const names_said *said,
-                   bool long_names)
+char *site_text_of(const tt_book *book, const char *title, const names_said *said, bool long_names)
 {
     growing g = {.text = NULL};
     names_said used = {.items = NULL};
-    char *comment = copy_text(tt_rulebook_describe(book).title);
+    char *comment = copy_text(tt_book_describe(book).title);
     for (char *c = comment; *c != 0; c++) *c = *c == '\n' ? ' ' : *c;
-    grow_freed(&g, format_text("# What there is, for the rulebook \"%s\".\nsite:\n", comment));
+    grow_freed(&g, format_text("# What there is, for the book \"%s\".\nsite:\n", comment));
     if (*title != 0) {
         char *quoted = yaml_text(title);
         grow_freed(&g, format_text("  title: %s\n", quoted));

@@ -17,11 +17,10 @@ void names_free(names_said *names);
  * empty, or was said before. */
 bool names_add(names_said *names, const char *name);
 
-/* The text of a site file; `said` has one item for each kind of the rulebook. Names for the rules
+/* The text of a site file; `said` has one item for each kind of the book. Names for the rules
  * are made from what was said; with `long_names` each ends with its kind, so that none can be a
  * word of the rule language. Freed by the caller. */
-char *site_text_of(const tt_rulebook *book, const char *title, const names_said *said,
-                   bool long_names);
+char *site_text_of(const tt_book *book, const char *title, const names_said *said, bool long_names);
 
 /* An answer for the file. */
 typedef struct site_fact {

@@ -95,7 +95,7 @@ static unsigned worth(const words *name, const words *ask, const char *const *sa
 
 static uint32_t question_count(const ask *a)
 {
-    return tt_rulebook_describe(a->rulebook.book).questions;
+    return tt_book_describe(a->book.book).questions;
 }
 
 static bool can_be_answered(ask *a, uint32_t index, tt_question *question)

@@ -47,7 +47,7 @@ json_t *caution_json(const tt_caution *caution)
     return item;
 }
 
-json_t *focus_json(const tt_rulebook *book, const tt_view *view)
+json_t *focus_json(const tt_book *book, const tt_view *view)
 {
     json_t *pieces = json_array();
     for (uint32_t i = 0; i < view->focus_count; i++)

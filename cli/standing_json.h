@@ -11,6 +11,6 @@ json_t *cause_json(const tt_cause *cause);
 json_t *fix_json(const tt_fix *fix);
 json_t *caution_json(const tt_caution *caution);
 /* Names of the pieces that the case is about. */
-json_t *focus_json(const tt_rulebook *book, const tt_view *view);
+json_t *focus_json(const tt_book *book, const tt_view *view);
 
 #endif

@@ -160,7 +160,7 @@ json_t *known_json(ask *a, const tt_view *view)
         json_array_append_new(causes, cause_json(&view->causes[i]));
     for (uint32_t i = 0; i < view->fix_count; i++)
         json_array_append_new(fixes, fix_json(&view->fixes[i]));
-    json_object_set_new(item, "focus", focus_json(a->rulebook.book, view));
+    json_object_set_new(item, "focus", focus_json(a->book.book, view));
     json_object_set_new(item, "facts", facts);
     json_object_set_new(item, "causes", causes);
     json_object_set_new(item, "fixes", fixes);

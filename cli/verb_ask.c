@@ -21,14 +21,14 @@
 
 static exit_status keep_beginning(ask *a)
 {
-    tt_rulebook_info info = tt_rulebook_describe(a->rulebook.book);
+    tt_book_info info = tt_book_describe(a->book.book);
     const char *role = a->line->values[OPTION_AS], *language = a->line->values[OPTION_LANGUAGE];
     json_t *data = json_object();
     json_object_set_new(data, "number", json_string(case_file_number(a->file)));
-    json_object_set_new(data, "rulebook", json_string(a->rulebook.folder));
+    json_object_set_new(data, "rulebook", json_string(a->book.folder));
     json_object_set_new(data, "title", json_string(info.title));
     json_object_set_new(data, "edition", json_string(info.edition));
-    json_object_set_new(data, "revision", json_string(a->rulebook.revision));
+    json_object_set_new(data, "revision", json_string(a->book.revision));
     json_object_set_new(data, "site", site_record(a));
     add_site_title(a, data);
     json_object_set_new(data, "role", role != NULL ? json_string(role) : json_null());
@@ -42,12 +42,12 @@ static exit_status keep_beginning(ask *a)
 static exit_status begin_anew(ask *a)
 {
     char *named;
-    exit_status status = rulebook_wanted(a, &named);
+    exit_status status = book_wanted(a, &named);
     if (status == EXIT_DONE) status = open_for_site(a, named);
     free(named);
     if (status == EXIT_DONE)
         status =
-            case_begin(&a->rulebook, a->line->values[OPTION_AS], a->line->values[OPTION_LANGUAGE],
+            case_begin(&a->book, a->line->values[OPTION_AS], a->line->values[OPTION_LANGUAGE],
                        is_given(a->line, OPTION_SOONEST), &a->c);
     if (status != EXIT_DONE || is_given(a->line, OPTION_UNSAVED)) return status;
     char *root = cases_root(a->line->values[OPTION_CASES]);
@@ -58,9 +58,9 @@ static exit_status begin_anew(ask *a)
 
 /* ---- taking up again ---- */
 
-static exit_status open_its_rulebook(ask *a)
+static exit_status open_its_book(ask *a)
 {
-    const char *folder = case_rulebook(a->file, a->line->count > 1 ? a->line->words[1] : NULL);
+    const char *folder = case_book(a->file, a->line->count > 1 ? a->line->words[1] : NULL);
     exit_status status = folder != NULL ? open_for_site_again(a, folder) : EXIT_BAD_DATA;
     return status == EXIT_DONE ? case_begin_again(a) : status;
 }
@@ -85,7 +85,7 @@ static exit_status take_up(ask *a)
     exit_status status = case_file_read(root, a->line->values[OPTION_CASE], &a->file);
     free(root);
     if (status == EXIT_DONE) status = join_case(a);
-    if (status == EXIT_DONE) status = open_its_rulebook(a);
+    if (status == EXIT_DONE) status = open_its_book(a);
     return status == EXIT_DONE ? replay(a) : status;
 }
 
@@ -228,7 +228,7 @@ static void keep_leaving(ask *a)
 
 static exit_status hold_session(ask *a)
 {
-    if (!a->cautions_seen) show_rulebook_cautions(a);
+    if (!a->cautions_seen) show_book_cautions(a);
     show_site(a);
     if (is_given(a->line, OPTION_CASE))
         take_up_again(a);

@@ -1,4 +1,4 @@
-/* cases: lists the cases of a folder, finds some of them, counts. Needs no rulebook. */
+/* cases: lists the cases of a folder, finds some of them, counts. Needs no book. */
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>

@@ -1,8 +1,8 @@
-/* check: every fault of a rulebook, in one run. */
+/* check: every fault of a book, in one run. */
 #include <jansson.h>
 #include <stdio.h>
 
-#include "read_rulebook.h"
+#include "read_book.h"
 #include "screen.h"
 #include "verbs.h"
 
@@ -23,9 +23,9 @@ static void print_fault_line(const tt_fault *fault)
     json_decref(line);
 }
 
-static void print_size(const screen *s, const tt_rulebook *book)
+static void print_size(const screen *s, const tt_book *book)
 {
-    tt_rulebook_info info = tt_rulebook_describe(book);
+    tt_book_info info = tt_book_describe(book);
     say(s,
         "%s, edition %s: %u questions, %u symptoms, %u causes, %u fixes, %u rules, %u worked "
         "cases.",
@@ -34,7 +34,7 @@ static void print_size(const screen *s, const tt_rulebook *book)
     say(s, "No faults.");
 }
 
-static void print_report(const tt_report *report, const tt_rulebook *book, bool as_json)
+static void print_report(const tt_report *report, const tt_book *book, bool as_json)
 {
     if (as_json) {
         for (uint32_t i = 0; i < tt_report_count(report); i++) {
@@ -52,14 +52,14 @@ exit_status verb_check(const command_line *line)
 {
     sources all;
     tt_source site = {.name = NULL};
-    tt_rulebook *book = NULL;
+    tt_book *book = NULL;
     tt_report *report = NULL;
     const char *site_path = line->values[OPTION_SITE];
     exit_status status = sources_read(line->words[1], &all);
     if (status == EXIT_DONE && site_path != NULL) status = source_read_file(site_path, &site);
     if (status == EXIT_DONE) {
-        tt_status loaded = tt_rulebook_load_at(all.items, all.count,
-                                               site_path != NULL ? &site : NULL, &book, &report);
+        tt_status loaded =
+            tt_book_load_at(all.items, all.count, site_path != NULL ? &site : NULL, &book, &report);
         if (loaded == TT_NO_MEMORY) {
             complain("there is no memory left");
             status = EXIT_OUR_BUG;
@@ -69,7 +69,7 @@ exit_status verb_check(const command_line *line)
         }
     }
     tt_report_free(report);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     source_free(&site);
     sources_free(&all);
     return status;

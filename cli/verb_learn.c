@@ -1,4 +1,4 @@
-/* learn: what closed and confirmed cases say about a rulebook's numbers. Nothing is changed: the
+/* learn: what closed and confirmed cases say about a book's numbers. Nothing is changed: the
  * author reads, and accepts. */
 #include <errno.h>
 #include <pthread.h>
@@ -27,7 +27,7 @@ static void note_broken(what_changes *c, const tt_trials *now, const tt_trials *
     c->broken = broken;
 }
 
-static tt_status try_both(tt_rulebook *books[2], what_changes *c)
+static tt_status try_both(tt_book *books[2], what_changes *c)
 {
     tt_trials trials[2];
     for (int side = 0; side < 2; side++) {
@@ -42,7 +42,7 @@ static tt_status try_both(tt_rulebook *books[2], what_changes *c)
 
 /* One side of the comparison, each on a processor of its own. */
 typedef struct rehearsed_side {
-    const tt_rulebook *book;
+    const tt_book *book;
     what_changes *into;
     int side;
     tt_status status;
@@ -71,7 +71,7 @@ static void *rehearse(void *context)
     return NULL;
 }
 
-static tt_status rehearse_both(tt_rulebook *books[2], what_changes *c)
+static tt_status rehearse_both(tt_book *books[2], what_changes *c)
 {
     rehearsed_side sides[2] = {{books[0], c, 0, TT_OK}, {books[1], c, 1, TT_OK}};
     pthread_t other;
@@ -85,9 +85,9 @@ static tt_status rehearse_both(tt_rulebook *books[2], what_changes *c)
     return sides[0].status != TT_OK ? sides[0].status : sides[1].status;
 }
 
-static tt_status compare(tt_rulebook *now, tt_rulebook *then, what_changes *c)
+static tt_status compare(tt_book *now, tt_book *then, what_changes *c)
 {
-    tt_rulebook *books[2] = {now, then};
+    tt_book *books[2] = {now, then};
     tt_status status = try_both(books, c);
     return status == TT_OK ? rehearse_both(books, c) : status;
 }
@@ -110,8 +110,8 @@ static exit_status show(const command_line *line, tt_learning *l, const sources 
         return EXIT_DONE;
     }
     if (proposes) status = compare(tt_learning_book(l), lesson->book, &changes);
-    learned all = {tt_rulebook_describe(tt_learning_book(l)).title, tt_learning_until(l), seen,
-                   lesson, proposes ? &changes : NULL};
+    learned all = {tt_book_describe(tt_learning_book(l)).title, tt_learning_until(l), seen, lesson,
+                   proposes ? &changes : NULL};
     if (status == TT_OK && is_given(line, OPTION_JSON))
         print_learned_json(stdout, &all);
     else if (status == TT_OK)

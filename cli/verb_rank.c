@@ -4,7 +4,7 @@
 
 #include "begin_case.h"
 #include "rank_json.h"
-#include "read_rulebook.h"
+#include "read_book.h"
 #include "screen.h"
 #include "show_standing.h"
 #include "verbs.h"
@@ -26,7 +26,7 @@ static void print_next(const screen *s, tt_case *c, const tt_view *view)
     }
 }
 
-static void print_words(const tt_rulebook *book, tt_case *c, const tt_view *view)
+static void print_words(const tt_book *book, tt_case *c, const tt_view *view)
 {
     screen s = screen_on(stdout);
     for (uint32_t i = 0; i < view->caution_count; i++) show_caution(&s, &view->cautions[i]);
@@ -40,15 +40,15 @@ static void print_words(const tt_rulebook *book, tt_case *c, const tt_view *view
     print_next(&s, c, view);
 }
 
-static exit_status print_case(const command_line *line, const opened_rulebook *rulebook, tt_case *c)
+static exit_status print_case(const command_line *line, const opened_book *book, tt_case *c)
 {
     const tt_view *view;
     exit_status status = status_of(tt_look(c, &view));
     if (status != EXIT_DONE) return status;
     if (is_given(line, OPTION_JSON))
-        print_rank_json(stdout, rulebook, c, view);
+        print_rank_json(stdout, book, c, view);
     else
-        print_words(rulebook->book, c, view);
+        print_words(book->book, c, view);
     return EXIT_DONE;
 }
 
@@ -61,30 +61,29 @@ static bool take_same_input(const command_line *line)
 }
 
 /* Without a site the rules were read for equipment that is made up. */
-static exit_status need_site(const opened_rulebook *rulebook)
+static exit_status need_site(const opened_book *book)
 {
-    if (tt_kind_count(rulebook->book) == 0 || tt_rulebook_describe(rulebook->book).has_site)
-        return EXIT_DONE;
+    if (tt_kind_count(book->book) == 0 || tt_book_describe(book->book).has_site) return EXIT_DONE;
     complain("these rules need to know what equipment there is: add --site FILE");
     return EXIT_USAGE;
 }
 
 exit_status verb_rank(const command_line *line)
 {
-    opened_rulebook rulebook;
+    opened_book book;
     tt_source answers = {.name = NULL};
     tt_case *c = NULL;
     if (take_same_input(line)) return EXIT_USAGE;
-    exit_status status = rulebook_open_at(line->words[1], line->values[OPTION_SITE], &rulebook);
-    if (status == EXIT_DONE) status = need_site(&rulebook);
+    exit_status status = book_open_at(line->words[1], line->values[OPTION_SITE], &book);
+    if (status == EXIT_DONE) status = need_site(&book);
     if (status == EXIT_DONE) status = source_read_file(line->words[2], &answers);
     if (status == EXIT_DONE)
-        status = case_begin(&rulebook, line->values[OPTION_AS], line->values[OPTION_LANGUAGE],
+        status = case_begin(&book, line->values[OPTION_AS], line->values[OPTION_LANGUAGE],
                             is_given(line, OPTION_SOONEST), &c);
     if (status == EXIT_DONE) status = case_answer_file(c, &answers);
-    if (status == EXIT_DONE) status = print_case(line, &rulebook, c);
+    if (status == EXIT_DONE) status = print_case(line, &book, c);
     tt_case_free(c);
     source_free(&answers);
-    rulebook_close(&rulebook);
+    book_close(&book);
     return status;
 }

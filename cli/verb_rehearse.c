@@ -16,7 +16,7 @@ enum { CALLS_USUAL = 500, CALLS_MOST = 100000000, THREADS_MOST = 64, CHUNK = 10 
 
 /* What the threads share; `lock` guards what is below it. */
 typedef struct company {
-    const tt_rulebook *book;
+    const tt_book *book;
     const tt_rehearsal_options *options;
     uint64_t calls;
     bool tell; /* a line each tenth, for a person who waits */
@@ -88,7 +88,7 @@ static tt_status gather(player *players, unsigned count)
     return status;
 }
 
-static exit_status show(const command_line *line, const opened_rulebook *rulebook, company *all,
+static exit_status show(const command_line *line, const opened_book *book, company *all,
                         player *players, unsigned count)
 {
     const tt_rehearsed *r;
@@ -96,16 +96,16 @@ static exit_status show(const command_line *line, const opened_rulebook *ruleboo
     if (status == TT_OK) status = tt_rehearsal_look(players[0].r, &r);
     if (status != TT_OK) return status_of(status);
     if (is_given(line, OPTION_JSON))
-        print_rehearsal_json(stdout, rulebook, all->options, r);
+        print_rehearsal_json(stdout, book, all->options, r);
     else
-        print_rehearsal_words(stdout, rulebook, all->options, r);
+        print_rehearsal_words(stdout, book, all->options, r);
     return EXIT_DONE;
 }
 
-static exit_status rehearse(const command_line *line, const opened_rulebook *rulebook,
+static exit_status rehearse(const command_line *line, const opened_book *book,
                             const tt_rehearsal_options *options, uint64_t calls, unsigned threads)
 {
-    company all = {.book = rulebook->book,
+    company all = {.book = book->book,
                    .options = options,
                    .calls = calls,
                    .tell = isatty(STDERR_FILENO) == 1,
@@ -113,7 +113,7 @@ static exit_status rehearse(const command_line *line, const opened_rulebook *rul
     player *players = take_memory(threads * sizeof *players);
     for (unsigned i = 0; i < threads; i++) players[i].all = &all;
     play_together(players, threads);
-    exit_status status = show(line, rulebook, &all, players, threads);
+    exit_status status = show(line, book, &all, players, threads);
     for (unsigned i = 0; i < threads; i++) tt_rehearsal_free(players[i].r);
     free(players);
     pthread_mutex_destroy(&all.lock);
@@ -150,7 +150,7 @@ static uint64_t processors(void)
 
 exit_status verb_rehearse(const command_line *line)
 {
-    opened_rulebook rulebook;
+    opened_book book;
     tt_rehearsal_options options = {.seed = 1};
     uint64_t calls = CALLS_USUAL, threads = processors();
     exit_status status = whole_option(line, OPTION_CALLS, 1, CALLS_MOST, &calls);
@@ -160,10 +160,10 @@ exit_status verb_rehearse(const command_line *line)
     if (status == EXIT_DONE)
         status = percent_option(line, OPTION_NUMBERS_OFF, 0.99, &options.numbers_off);
     if (status != EXIT_DONE) return status;
-    status = rulebook_open_at(line->words[1], line->values[OPTION_SITE], &rulebook);
+    status = book_open_at(line->words[1], line->values[OPTION_SITE], &book);
     if (status != EXIT_DONE) return status;
-    status = role_named(rulebook.book, line->values[OPTION_AS], &options.role);
-    if (status == EXIT_DONE) status = rehearse(line, &rulebook, &options, calls, (unsigned)threads);
-    rulebook_close(&rulebook);
+    status = role_named(book.book, line->values[OPTION_AS], &options.role);
+    if (status == EXIT_DONE) status = rehearse(line, &book, &options, calls, (unsigned)threads);
+    book_close(&book);
     return status;
 }

@@ -70,11 +70,11 @@ static exit_status put_out(const command_line *line, const json_t *sheet, form a
     return EXIT_DONE;
 }
 
-/* A case that came from another machine may name a rulebook that lies elsewhere here. */
-static void help_find_rulebook(const command_line *line, const ask *a, exit_status status)
+/* A case that came from another machine may name a book that lies elsewhere here. */
+static void help_find_book(const command_line *line, const ask *a, exit_status status)
 {
     if (status == EXIT_NO_FILE && a->file != NULL && line->count == 2)
-        complain("name the folder of the rulebook after the case: telltale sheet %s RULEBOOK",
+        complain("name the folder of the book after the case: telltale sheet %s BOOK",
                  case_file_number(a->file));
 }
 
@@ -87,7 +87,7 @@ exit_status verb_sheet(const command_line *line)
     sheet_steps steps = sheet_steps_begin();
     status = case_look(a, line, line->words[1], line->count > 2 ? line->words[2] : NULL,
                        sheet_record_seen, &steps);
-    help_find_rulebook(line, a, status);
+    help_find_book(line, a, status);
     if (status == EXIT_DONE) sheet_steps_finish(&steps, a);
     json_t *sheet = status == EXIT_DONE ? sheet_of_case(a, &steps) : NULL;
     if (status == EXIT_DONE && sheet == NULL) status = EXIT_OUR_BUG;

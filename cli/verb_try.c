@@ -1,8 +1,8 @@
-/* try: the worked cases of a rulebook, and what none of them touches. */
+/* try: the worked cases of a book, and what none of them touches. */
 #include <jansson.h>
 #include <stdio.h>
 
-#include "read_rulebook.h"
+#include "read_book.h"
 #include "screen.h"
 #include "verbs.h"
 
@@ -52,11 +52,11 @@ static void print_json(const tt_trials *trials)
 
 exit_status verb_try(const command_line *line)
 {
-    opened_rulebook rulebook;
-    exit_status status = rulebook_open(line->words[1], NULL, &rulebook);
+    opened_book book;
+    exit_status status = book_open(line->words[1], NULL, &book);
     if (status != EXIT_DONE) return status;
     tt_trials trials;
-    if (tt_try(rulebook.book, &trials) != TT_OK) {
+    if (tt_try(book.book, &trials) != TT_OK) {
         complain("there is no memory left");
         status = EXIT_OUR_BUG;
     } else {
@@ -66,6 +66,6 @@ exit_status verb_try(const command_line *line)
             print_words(&trials);
         status = trials.passed == trials.count ? EXIT_DONE : EXIT_PROBLEMS;
     }
-    rulebook_close(&rulebook);
+    book_close(&book);
     return status;
 }

@@ -2,7 +2,7 @@
  *
  * The library takes and gives buffers: it opens no file and no terminal, reads no clock and no locale, and has no global state.
  * Text is UTF-8, NUL-ended where it is a `const char *`. What a call returns belongs to the object it came from and lives until that object is
- * freed, unless said otherwise. Objects of one rulebook may be used from several threads if each session stays in one. */
+ * freed, unless said otherwise. Objects of one book may be used from several threads if each session stays in one. */
 #ifndef TELLTALE_H
 #define TELLTALE_H
 
@@ -29,7 +29,7 @@ typedef enum tt_status {
     TT_NOT_NOW,   /* the call makes no sense at this point of the case */
 } tt_status;
 
-/* One file as read; `name` is its path inside the rulebook's folder. */
+/* One file as read; `name` is its path inside the book's folder. */
 typedef struct tt_source {
     const char *name;
     const char *bytes;
@@ -88,33 +88,33 @@ TT_PUBLIC tt_fault tt_report_fault(const tt_report *report, uint32_t index);
 /* Every code there is, for the documentation: returns false past the end. */
 TT_PUBLIC bool tt_fault_code(uint32_t index, const char **code, const char **title);
 
-/* ---- rulebook ---- */
-typedef struct tt_rulebook tt_rulebook;
+/* ---- book ---- */
+typedef struct tt_book tt_book;
 
-/* Loads, checks and compiles. `*out` is null unless TT_OK. `*report` (freed by the caller) holds faults, also the warnings of a good rulebook. */
-TT_PUBLIC tt_status tt_rulebook_load(const tt_source *sources, size_t count, tt_rulebook **out, tt_report **report);
-/* The same for a site, whose file says what equipment there is; it takes the place of the section `site` in the rulebook, and the rulebook's
+/* Loads, checks and compiles. `*out` is null unless TT_OK. `*report` (freed by the caller) holds faults, also the warnings of a good book. */
+TT_PUBLIC tt_status tt_book_load(const tt_source *sources, size_t count, tt_book **out, tt_report **report);
+/* The same for a site, whose file says what equipment there is; it takes the place of the section `site` in the book, and the book's
  * worked cases, which are about that one, are left out. `site` null: as above. */
-TT_PUBLIC tt_status tt_rulebook_load_at(const tt_source *sources, size_t count, const tt_source *site, tt_rulebook **out,
-                                        tt_report **report);
-TT_PUBLIC void tt_rulebook_free(tt_rulebook *book);
+TT_PUBLIC tt_status tt_book_load_at(const tt_source *sources, size_t count, const tt_source *site, tt_book **out,
+                                    tt_report **report);
+TT_PUBLIC void tt_book_free(tt_book *book);
 
-typedef struct tt_rulebook_info {
+typedef struct tt_book_info {
     const char *title, *edition, *language;
     uint32_t roles, questions, symptoms, causes, fixes, rules, conclusions, cases;
     const char *const *cautions; /* shown before anything else */
     uint32_t caution_count;
     const char *site_title; /* of the site it was loaded for; "" if it has no title */
     bool has_site;          /* false: nothing says what equipment there is; two stand-ins of each kind are taken */
-} tt_rulebook_info;
-TT_PUBLIC tt_rulebook_info tt_rulebook_describe(const tt_rulebook *book);
-TT_PUBLIC const char *tt_role_name(const tt_rulebook *book, uint32_t role);
-TT_PUBLIC uint32_t tt_role_find(const tt_rulebook *book, const char *name); /* or TT_NONE */
-TT_PUBLIC uint32_t tt_question_find(const tt_rulebook *book, const char *name);
-TT_PUBLIC uint32_t tt_fix_find(const tt_rulebook *book, const char *name);
-TT_PUBLIC uint32_t tt_symptom_find(const tt_rulebook *book, const char *name);
+} tt_book_info;
+TT_PUBLIC tt_book_info tt_book_describe(const tt_book *book);
+TT_PUBLIC const char *tt_role_name(const tt_book *book, uint32_t role);
+TT_PUBLIC uint32_t tt_role_find(const tt_book *book, const char *name); /* or TT_NONE */
+TT_PUBLIC uint32_t tt_question_find(const tt_book *book, const char *name);
+TT_PUBLIC uint32_t tt_fix_find(const tt_book *book, const char *name);
+TT_PUBLIC uint32_t tt_symptom_find(const tt_book *book, const char *name);
 
-/* Kinds of equipment and the pieces of each, in the rulebook's language. */
+/* Kinds of equipment and the pieces of each, in the book's language. */
 typedef struct tt_kind {
     const char *name, *one, *ask; /* "applicator", "foam applicator", "Which foam applicators are there, in the order …?" */
 } tt_kind;
@@ -123,12 +123,12 @@ typedef struct tt_piece {
     uint32_t kind;
     uint32_t before; /* how many of its kind come before it, as the site says: their order for people */
 } tt_piece;
-TT_PUBLIC uint32_t tt_kind_count(const tt_rulebook *book);
-TT_PUBLIC tt_kind tt_kind_show(const tt_rulebook *book, uint32_t kind);
-TT_PUBLIC uint32_t tt_piece_count(const tt_rulebook *book);
-TT_PUBLIC tt_piece tt_piece_show(const tt_rulebook *book, uint32_t piece);
+TT_PUBLIC uint32_t tt_kind_count(const tt_book *book);
+TT_PUBLIC tt_kind tt_kind_show(const tt_book *book, uint32_t kind);
+TT_PUBLIC uint32_t tt_piece_count(const tt_book *book);
+TT_PUBLIC tt_piece tt_piece_show(const tt_book *book, uint32_t piece);
 /* The same symptom at another piece of its kind, or TT_NONE. */
-TT_PUBLIC uint32_t tt_symptom_at(const tt_rulebook *book, uint32_t symptom, uint32_t piece);
+TT_PUBLIC uint32_t tt_symptom_at(const tt_book *book, uint32_t symptom, uint32_t piece);
 
 /* A complaint: a symptom that people put in words. */
 typedef struct tt_complaint {
@@ -137,10 +137,10 @@ typedef struct tt_complaint {
     double match; /* (0, 1] for tt_complaints_heard */
     uint32_t kind; /* kind of equipment, one complaint for all its pieces: ask which, then take tt_symptom_at; TT_NONE: shared */
 } tt_complaint;
-/* All complaints of the rulebook, by name. The array is freed by the caller with free(). */
-TT_PUBLIC tt_status tt_complaints(const tt_rulebook *book, tt_complaint **out, uint32_t *count);
+/* All complaints of the book, by name. The array is freed by the caller with free(). */
+TT_PUBLIC tt_status tt_complaints(const tt_book *book, tt_complaint **out, uint32_t *count);
 /* Those that the words fit, best first. */
-TT_PUBLIC tt_status tt_complaints_heard(const tt_rulebook *book, const char *words, tt_complaint **out, uint32_t *count);
+TT_PUBLIC tt_status tt_complaints_heard(const tt_book *book, const char *words, tt_complaint **out, uint32_t *count);
 
 /* ---- a question as a person sees it ---- */
 typedef enum tt_question_kind { TT_YES_NO, TT_CHOICE, TT_READING, TT_COUNT, TT_QUANTITY } tt_question_kind; /* TT_QUANTITY: nobody is asked */
@@ -173,10 +173,10 @@ typedef struct tt_question {
 typedef struct tt_case tt_case;
 typedef struct tt_options {
     uint32_t role;        /* who asks; TT_NONE: the lowest */
-    const char *language; /* BCP 47; null: the rulebook's */
+    const char *language; /* BCP 47; null: the book's */
     bool soonest;         /* order fixes by minutes alone within the gates */
 } tt_options;
-TT_PUBLIC tt_status tt_case_new(const tt_rulebook *book, const tt_options *options, tt_case **out);
+TT_PUBLIC tt_status tt_case_new(const tt_book *book, const tt_options *options, tt_case **out);
 TT_PUBLIC void tt_case_free(tt_case *c);
 TT_PUBLIC tt_status tt_question_show(tt_case *c, uint32_t question, tt_question *out);
 
@@ -316,7 +316,7 @@ typedef struct tt_tried {
 } tt_tried;
 TT_PUBLIC tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count);
 
-/* Who confirms that a cause was the one: the name of a role, or "" if whoever asks may. Lives as long as the rulebook. */
+/* Who confirms that a cause was the one: the name of a role, or "" if whoever asks may. Lives as long as the book. */
 TT_PUBLIC const char *tt_who_confirms(const tt_case *c, const char *cause);
 
 /* Parts that the causes call for ('spare-parts'), likeliest first, then by text. `chance`: that at least one cause is there that calls for it, as
@@ -346,23 +346,23 @@ typedef struct tt_trial {
     bool passed;
     const char *why; /* what was expected and what came, or "" */
 } tt_trial;
-/* Runs all worked cases; arrays live in the rulebook. `unused` names the rules, causes and fixes that no case exercises. */
+/* Runs all worked cases; arrays live in the book. `unused` names the rules, causes and fixes that no case exercises. */
 typedef struct tt_trials {
     const tt_trial *items; uint32_t count, passed;
     const char *const *unused; uint32_t unused_count;
 } tt_trials;
-TT_PUBLIC tt_status tt_try(tt_rulebook *book, tt_trials *out);
+TT_PUBLIC tt_status tt_try(tt_book *book, tt_trials *out);
 
 /* ---- learning: closed and confirmed cases against the author's numbers ---- */
 typedef struct tt_learning tt_learning;
-/* Loads the rulebook without a site of its own. `*out` is null unless TT_OK; *report as for tt_rulebook_load. */
+/* Loads the book without a site of its own. `*out` is null unless TT_OK; *report as for tt_book_load. */
 TT_PUBLIC tt_status tt_learning_new(const tt_source *sources, size_t count, tt_learning **out, tt_report **report);
 TT_PUBLIC void tt_learning_free(tt_learning *l);
-/* The rulebook that is learned about, as written. */
-TT_PUBLIC tt_rulebook *tt_learning_book(tt_learning *l);
+/* The book that is learned about, as written. */
+TT_PUBLIC tt_book *tt_learning_book(tt_learning *l);
 /* Up to when the cases are in its numbers: RFC 3339, universal time; "" if none are. */
 TT_PUBLIC const char *tt_learning_until(const tt_learning *l);
-/* Counts a case, of the same rulebook at any site, in which somebody confirmed that `cause` alone was wrong. TT_FAULTY: the rulebook has no such
+/* Counts a case, of the same book at any site, in which somebody confirmed that `cause` alone was wrong. TT_FAULTY: the book has no such
  * cause, or is another. TT_NOT_NOW: the trouble is not gone, or was "better, but not gone" on the way: such cases teach nothing. */
 TT_PUBLIC tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause);
 
@@ -386,31 +386,31 @@ typedef struct tt_edit {
     const char *text;
 } tt_edit;
 typedef struct tt_lesson {
-    uint32_t cases, causes; /* counted; entries of the rulebook */
+    uint32_t cases, causes; /* counted; entries of the book */
     uint32_t cases_wanted;  /* below it there is nothing to show: no items, no edits */
     const tt_learned *items; uint32_t count; /* what cases were counted for: how often, then shown by, then otherwise; by name */
     const tt_edit *edits; uint32_t edit_count; /* by file and place; they don't overlap. With them goes 'learned-until' */
-    const tt_source *sources; uint32_t source_count; /* the rulebook with all edits, by name */
-    tt_rulebook *book;      /* made from these; null if there are no edits */
-    uint32_t new_warnings;  /* so many more than the rulebook has now */
+    const tt_source *sources; uint32_t source_count; /* the book with all edits, by name */
+    tt_book *book;      /* made from these; null if there are no edits */
+    uint32_t new_warnings;  /* so many more than the book has now */
 } tt_lesson;
 /* `until`: the moment that is written as learned-until. Valid until the next call. */
 TT_PUBLIC tt_status tt_learning_look(tt_learning *l, const char *until, const tt_lesson **out);
 
-/* ---- rehearsal: made-up calls, drawn from the rulebook's own numbers and played through the engine ---- */
+/* ---- rehearsal: made-up calls, drawn from the book's own numbers and played through the engine ---- */
 typedef struct tt_rehearsal_options {
     uint64_t seed;
     uint32_t role;      /* who asks; TT_NONE: the lowest */
-    double misread;     /* [0, 1]: so much more often than the rulebook says an answer is wrong */
+    double misread;     /* [0, 1]: so much more often than the book says an answer is wrong */
     double numbers_off; /* [0, 1): the equipment's chances differ from the author's numbers by up to this share */
 } tt_rehearsal_options;
 typedef struct tt_rehearsal tt_rehearsal;
 /* `book` must outlive it. Each thread plays a rehearsal of its own; call number n is the same in all of them. TT_FAULTY: not such options. */
-TT_PUBLIC tt_status tt_rehearsal_new(const tt_rulebook *book, const tt_rehearsal_options *options, tt_rehearsal **out);
+TT_PUBLIC tt_status tt_rehearsal_new(const tt_book *book, const tt_rehearsal_options *options, tt_rehearsal **out);
 TT_PUBLIC void tt_rehearsal_free(tt_rehearsal *r);
 /* Plays the calls first … first + count - 1. */
 TT_PUBLIC tt_status tt_rehearsal_play(tt_rehearsal *r, uint64_t first, uint64_t count);
-/* Adds what `more` has played; both of one rulebook with equal options. Sums are exact: the order and the slices make no difference. */
+/* Adds what `more` has played; both of one book with equal options. Sums are exact: the order and the slices make no difference. */
 TT_PUBLIC tt_status tt_rehearsal_add(tt_rehearsal *into, const tt_rehearsal *more);
 
 /* `count` of `of`, with the 95 % confidence interval of Wilson (1927); share, low and high are 0 if `of` is 0. */

@@ -56,11 +56,11 @@
     X(SENTENCE_IN_FLOW, "T213", SEVERITY_ERROR, "A sentence inside braces or brackets") \
     X(UNKNOWN_INSERT, "T214", SEVERITY_ERROR, "Braces in a text with no question in them") \
     X(BRACE_ALONE, "T215", SEVERITY_ERROR, "A brace that stands alone") \
-    X(MANIFEST_TWICE, "T216", SEVERITY_ERROR, "The section rulebook twice") \
-    X(MANIFEST_MISSING, "T217", SEVERITY_ERROR, "No section rulebook") \
+    X(MANIFEST_TWICE, "T216", SEVERITY_ERROR, "The section book twice") \
+    X(MANIFEST_MISSING, "T217", SEVERITY_ERROR, "No section book") \
     X(BAD_LANGUAGE, "T218", SEVERITY_ERROR, "No language tag") \
     X(NO_CAUSE, "T219", SEVERITY_ERROR, "No cause to find") \
-    X(SECTION_EMPTY, "T220", SEVERITY_WARNING, "A rulebook without questions, symptoms or fixes") \
+    X(SECTION_EMPTY, "T220", SEVERITY_WARNING, "A book without questions, symptoms or fixes") \
     X(MADE_NAME_TAKEN, "T221", SEVERITY_ERROR, "The name of a symptom that confirms makes") \
     X(BAD_PATTERN, "T222", SEVERITY_ERROR, "A pattern that can't be used") \
     X(ANSWER_COUNT, "T223", SEVERITY_ERROR, "Too few or too many answers") \
@@ -78,6 +78,7 @@
     X(NO_SITE_FACT, "T249", SEVERITY_ERROR, "The site answers what is no fact of the site") \
     X(SITE_MISSING, "T250", SEVERITY_ERROR, "A site file without the section site") \
     X(KIND_WITHOUT_PIECE, "T251", SEVERITY_WARNING, "A kind of which the example site has none") \
+    X(OLD_WORD, "T252", SEVERITY_ERROR, "A word of edition 1 of the language") \
     X(BARE_LIST, "T301", SEVERITY_ERROR, "A condition that is a bare list") \
     X(CONDITION_EMPTY, "T302", SEVERITY_ERROR, "An empty condition") \
     X(UNKNOWN_IN_CONDITION, "T303", SEVERITY_ERROR, "A condition over something that does not exist") \

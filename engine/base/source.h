@@ -8,7 +8,7 @@
 #include "base/str.h"
 
 typedef struct source {
-    str name;  /* path relative to the rulebook's folder, '/' between parts */
+    str name;  /* path relative to the book's folder, '/' between parts */
     str bytes; /* as read */
 } source;
 

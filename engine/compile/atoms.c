@@ -12,7 +12,7 @@ static uint32_t *numbered(arena *keep, uint32_t count, uint32_t *next)
 /* Atoms are numbered symptom, rule, applicability of questions, fixes and causes, conclusion: the order that wm_changes gives them in. */
 void program_name_atoms(arena *keep, program *p)
 {
-    const rulebook *b = p->book;
+    const book *b = p->book;
     uint32_t next = 0;
     p->symptom_atom = numbered(keep, b->symptom_count, &next);
     p->rule_atom = numbered(keep, b->rule_count, &next);
@@ -57,7 +57,7 @@ static void add_conditioned(draft *d, uint32_t atom, const char *kind, const lab
 
 static void add_applicability(draft *d)
 {
-    const rulebook *b = d->p->book;
+    const book *b = d->p->book;
     for (uint32_t q = 0; q < b->question_count; q++)
         if (d->p->ask_atom[q] != NO_ID)
             add_conditioned(d, d->p->ask_atom[q], "only-when of", &b->questions[q].id, b->questions[q].only_when);
@@ -88,7 +88,7 @@ static void add_rule(draft *d, uint32_t rule)
 
 static const logic_finding *logic_findings(arena *keep, const program *p)
 {
-    const rulebook *b = p->book;
+    const book *b = p->book;
     logic_finding *all = ARENA_ARRAY(keep, logic_finding, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++) {
         uint32_t states = program_states(p, q);
@@ -109,7 +109,7 @@ static const logic_group *conclusion_groups(arena *keep, const program *p)
     return groups;
 }
 
-static void count_atoms(const rulebook *b, uint32_t *atoms, uint32_t *bodies)
+static void count_atoms(const book *b, uint32_t *atoms, uint32_t *bodies)
 {
     *bodies = b->symptom_count + b->rule_count + b->question_count + b->fix_count + b->cause_count;
     *atoms = *bodies;
@@ -119,7 +119,7 @@ static void count_atoms(const rulebook *b, uint32_t *atoms, uint32_t *bodies)
 
 const logic_input *program_logic(arena *keep, const program *p)
 {
-    const rulebook *b = p->book;
+    const book *b = p->book;
     uint32_t atoms, bodies;
     count_atoms(b, &atoms, &bodies);
     draft d = {keep, p, ARENA_ARRAY(keep, logic_atom, atoms), ARENA_ARRAY(keep, logic_body, bodies), 0, 0};

@@ -9,13 +9,13 @@ static void each_part(const cond *c, void (*visit)(void *, const cond *), void *
     for (uint32_t i = 0; i < c->count; i++) each_part(c->parts[i], visit, context);
 }
 
-void program_each_condition(const rulebook *book, void (*visit)(void *, const cond *), void *context)
+void program_each_condition(const book *b, void (*visit)(void *, const cond *), void *context)
 {
-    for (uint32_t i = 0; i < book->question_count; i++) each_part(book->questions[i].only_when, visit, context);
-    for (uint32_t i = 0; i < book->symptom_count; i++) each_part(book->symptoms[i].when, visit, context);
-    for (uint32_t i = 0; i < book->fix_count; i++) each_part(book->fixes[i].only_when, visit, context);
-    for (uint32_t i = 0; i < book->cause_count; i++) each_part(book->causes[i].only_when, visit, context);
-    for (uint32_t i = 0; i < book->rule_count; i++) each_part(book->rules[i].when, visit, context);
+    for (uint32_t i = 0; i < b->question_count; i++) each_part(b->questions[i].only_when, visit, context);
+    for (uint32_t i = 0; i < b->symptom_count; i++) each_part(b->symptoms[i].when, visit, context);
+    for (uint32_t i = 0; i < b->fix_count; i++) each_part(b->fixes[i].only_when, visit, context);
+    for (uint32_t i = 0; i < b->cause_count; i++) each_part(b->causes[i].only_when, visit, context);
+    for (uint32_t i = 0; i < b->rule_count; i++) each_part(b->rules[i].when, visit, context);
 }
 
 /* What is being followed, up to where the walk began: a symptom or conclusion that rests on itself, and on nothing
@@ -56,14 +56,14 @@ static const expr *any_of(const reading *r, const expr **parts, uint32_t count, 
 /* A conclusion has a value if some rule that sets it holds. */
 static const expr *conclusion_beneath(const reading *r, const cond *c)
 {
-    const rulebook *book = r->p->book;
-    const expr **parts = ARENA_ARRAY(r->keep, const expr *, book->rule_count);
+    const book *b = r->p->book;
+    const expr **parts = ARENA_ARRAY(r->keep, const expr *, b->rule_count);
     uint32_t count = 0;
-    for (uint32_t i = 0; i < book->rule_count; i++) {
+    for (uint32_t i = 0; i < b->rule_count; i++) {
         bool sets = false;
-        for (uint32_t k = 0; k < book->rules[i].set_count; k++)
-            sets |= book->rules[i].sets[k].conclusion == c->subject && ((c->answers >> book->rules[i].sets[k].answer) & 1) != 0;
-        if (sets) parts[count++] = read_condition(r, book->rules[i].when);
+        for (uint32_t k = 0; k < b->rules[i].set_count; k++)
+            sets |= b->rules[i].sets[k].conclusion == c->subject && ((c->answers >> b->rules[i].sets[k].answer) & 1) != 0;
+        if (sets) parts[count++] = read_condition(r, b->rules[i].when);
     }
     return any_of(r, parts, count, c->at);
 }

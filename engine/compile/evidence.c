@@ -51,7 +51,7 @@ static const net_symptom *net_symptoms(arena *keep, const program *p, faults *li
     return fit ? all : NULL;
 }
 
-static void add_causes(arena *keep, const rulebook *b, net_input *in)
+static void add_causes(arena *keep, const book *b, net_input *in)
 {
     str *names = ARENA_ARRAY(keep, str, b->cause_count);
     double *weights = ARENA_ARRAY(keep, double, b->cause_count);

@@ -179,7 +179,7 @@ static draft_literal leaf_for(builder *b, const expr *e, bool negated)
     return draft_of(leaf_id(b, (logic_leaf){e->subject, false, mask}), true, false);
 }
 
-/* As deep as a condition is nested, which the rulebook limits. */
+/* As deep as a condition is nested, which the book limits. */
 static draft_literal literal_for(builder *b, const expr *e, bool negated)
 {
     switch (e->kind) {

@@ -8,7 +8,7 @@ void lint_no_weight(faults *list, const net_input *in)
     if (list == NULL) return;
     bool none = in->cause_count == 0;
     fault *f = fault_add(list, FAULT_NET_NO_WEIGHT, span_nowhere(), "%s",
-                         none ? "This rulebook has no cause, so there is nothing to find."
+                         none ? "This book has no cause, so there is nothing to find."
                               : "No cause ever occurs: all 'how-often' add up to 0.");
     fault_help(list, f, "%s",
                none ? "Add a section 'causes'."

@@ -2,12 +2,12 @@
 
 #include "compile/program_parts.h"
 
-/* Facts of the rulebook in the forms that chaining and belief want. */
-const program *program_build(arena *keep, arena *scratch, const rulebook *book, faults *list)
+/* Facts of the book in the forms that chaining and belief want. */
+const program *program_build(arena *keep, arena *scratch, const book *b, faults *list)
 {
     program *p = ARENA_NEW(keep, program);
-    p->book = book;
-    p->tables = program_cut_readings(keep, scratch, book, list);
+    p->book = b;
+    p->tables = program_cut_readings(keep, scratch, b, list);
     if (p->tables == NULL) return NULL;
     program_name_atoms(keep, p);
     const logic_input *rules = program_logic(keep, p);

@@ -1,4 +1,4 @@
-/* Rulebook → program: what runs. Question q is finding q. Readings become the intervals that conditions cut. */
+/* Book → program: what runs. Question q is finding q. Readings become the intervals that conditions cut. */
 #ifndef TT_COMPILE_PROGRAM_H
 #define TT_COMPILE_PROGRAM_H
 
@@ -6,7 +6,7 @@
 #include "base/faults.h"
 #include "compile/logic.h"
 #include "compile/net.h"
-#include "model/rulebook.h"
+#include "model/book.h"
 
 /* States of a reading: state i lies between cut i-1 and cut i. A cut belongs to the state above it, unless `above` is set ("at most 20"
  * keeps 20 in the state below). */
@@ -21,7 +21,7 @@ typedef struct state_table {
 } state_table;
 
 typedef struct program {
-    const rulebook *book;
+    const book *book;
     const state_table *tables; /* [question]; no cuts for choices */
     const net *evidence;
     const logic *rules;
@@ -37,7 +37,7 @@ typedef struct program {
 } program;
 
 /* Null if there were errors. */
-const program *program_build(arena *keep, arena *scratch, const rulebook *book, faults *list);
+const program *program_build(arena *keep, arena *scratch, const book *b, faults *list);
 
 /* State of a reading; states of a choice are its answers in name order. */
 uint32_t program_state_of(const program *p, uint32_t question, double number);

@@ -5,7 +5,7 @@
 #include "compile/program.h"
 
 /* readings.c: every bound that a condition names cuts the reading there. */
-const state_table *program_cut_readings(arena *keep, arena *scratch, const rulebook *book, faults *list);
+const state_table *program_cut_readings(arena *keep, arena *scratch, const book *b, faults *list);
 /* States of a reading that lie inside a condition's interval. */
 state_mask program_range_mask(const program *p, const cond *c);
 /* The state in words: "below 20 psi". */
@@ -18,7 +18,7 @@ enum { EXPANDED_PARTS_MAX = 4096 };
  * beneath (null: more parts than are allowed). */
 const expr *program_condition(arena *keep, const program *p, const cond *c);
 const expr *program_expanded(arena *keep, const program *p, const cond *c);
-void program_each_condition(const rulebook *book, void (*visit)(void *context, const cond *c), void *context);
+void program_each_condition(const book *b, void (*visit)(void *context, const cond *c), void *context);
 
 /* atoms.c */
 void program_name_atoms(arena *keep, program *p);

@@ -81,16 +81,16 @@ static bool fits_mask(const state_table *t, const struct question *q, faults *li
     return false;
 }
 
-const state_table *program_cut_readings(arena *keep, arena *scratch, const rulebook *book, faults *list)
+const state_table *program_cut_readings(arena *keep, arena *scratch, const book *b, faults *list)
 {
-    gathering g = {scratch, ARENA_ARRAY(scratch, cut *, book->question_count),
-                   ARENA_ARRAY(scratch, uint32_t, book->question_count), ARENA_ARRAY(scratch, uint32_t, book->question_count)};
-    program_each_condition(book, add_bounds, &g);
-    state_table *tables = ARENA_ARRAY(keep, state_table, book->question_count);
+    gathering g = {scratch, ARENA_ARRAY(scratch, cut *, b->question_count),
+                   ARENA_ARRAY(scratch, uint32_t, b->question_count), ARENA_ARRAY(scratch, uint32_t, b->question_count)};
+    program_each_condition(b, add_bounds, &g);
+    state_table *tables = ARENA_ARRAY(keep, state_table, b->question_count);
     bool fit = true;
-    for (uint32_t q = 0; q < book->question_count; q++) {
+    for (uint32_t q = 0; q < b->question_count; q++) {
         tables[q] = finished_table(keep, g.cuts[q], g.counts[q]);
-        fit &= fits_mask(&tables[q], &book->questions[q], list);
+        fit &= fits_mask(&tables[q], &b->questions[q], list);
     }
     return fit ? tables : NULL;
 }
@@ -130,8 +130,8 @@ str program_state_words(arena *keep, const program *p, uint32_t question, uint32
     const state_table *t = &p->tables[question];
     if (t->cut_count == 0) return STR("any reading");
     const cut *low = state == 0 ? NULL : &t->cuts[state - 1], *high = state == t->cut_count ? NULL : &t->cuts[state];
-    str from = low == NULL ? STR("") : rulebook_amount(keep, p->book, question, low->at, NULL);
-    str to = high == NULL ? STR("") : rulebook_amount(keep, p->book, question, high->at, NULL);
+    str from = low == NULL ? STR("") : book_amount(keep, p->book, question, low->at, NULL);
+    str to = high == NULL ? STR("") : book_amount(keep, p->book, question, high->at, NULL);
     if (low == NULL) return str_printf(keep, "%s %.*s", high->above ? "at most" : "below", STR_ARG(to));
     if (high == NULL) return str_printf(keep, "%s %.*s", low->above ? "above" : "at least", STR_ARG(from));
     if (low->at == high->at) return str_printf(keep, "just %.*s", STR_ARG(from));

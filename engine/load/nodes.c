@@ -30,7 +30,7 @@ static bool check_count(const sources *all, faults *list)
     fault *f =
         fault_add(list, FAULT_TOO_MANY_FILES, span_nowhere(), "There are %u files; the most is %u",
                   all->count, (unsigned)LOAD_FILES_MAX);
-    fault_help(list, f, "look whether this is the rulebook's own folder");
+    fault_help(list, f, "look whether this is the book's own folder");
     return false;
 }
 

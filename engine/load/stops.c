@@ -17,7 +17,7 @@ static void report_nodes(uint32_t file, const events *seen, faults *list)
     fault *f = fault_add(list, FAULT_TOO_MANY_NODES, at,
                          "All files together have more than %u keys, values and items",
                          (unsigned)LOAD_NODES_MAX);
-    fault_help(list, f, "reading stops here; make a rulebook of its own from a part of the files");
+    fault_help(list, f, "reading stops here; make a book of its own from a part of the files");
 }
 
 static void report_second_document(uint32_t file, const events *seen, faults *list)

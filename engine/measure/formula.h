@@ -8,7 +8,7 @@
  *   function = min max abs sqrt sum mean; abs and sqrt take one value, the others a list
  *
  * Signs stand between spaces (names hold hyphens; "gal/min" is one unit). Values are computed in
- * base units, so readings in any unit mix. Pure: no faults list, no rulebook; errors are returned
+ * base units, so readings in any unit mix. Pure: no faults list, no book; errors are returned
  * with their place in the text. */
 #ifndef TT_MEASURE_FORMULA_H
 #define TT_MEASURE_FORMULA_H

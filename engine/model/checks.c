@@ -36,7 +36,7 @@ static uint32_t pairs_from(const pairs *p, uint32_t key)
 
 static pairs symptoms_by_cause(reader *r)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     uint32_t count = 0;
     for (uint32_t i = 0; i < b->symptom_count; i++) count += b->symptoms[i].shown_by_count;
     pairs p = {ARENA_ARRAY(r->scratch, pair, count), 0};
@@ -94,10 +94,10 @@ static void found_beneath(basis *b, const rule *one, const cond *leaf)
  * length. */
 static void settle(basis *b, bool for_sign)
 {
-    const rulebook *book = b->r->book;
+    const book *all = b->r->book;
     b->for_sign = for_sign;
-    for (uint32_t i = 0; i < book->rule_count; i++) {
-        const rule *one = &book->rules[i];
+    for (uint32_t i = 0; i < all->rule_count; i++) {
+        const rule *one = &all->rules[i];
         found_beneath(b, one,
                       one->when != NULL ? first_leaf(b, one->when)
                       : for_sign        ? &unread
@@ -107,10 +107,10 @@ static void settle(basis *b, bool for_sign)
         uint32_t id = b->queue[next];
         for (uint32_t i = pairs_from(&b->users, id);
              i < b->users.count && b->users.items[i].key == id; i++)
-            found_beneath(b, &book->rules[b->users.items[i].value],
+            found_beneath(b, &all->rules[b->users.items[i].value],
                           (for_sign ? b->sign : b->known)[id]);
     }
-    assert(b->queued <= book->conclusion_count);
+    assert(b->queued <= all->conclusion_count);
     b->queued = 0;
 }
 
@@ -124,7 +124,7 @@ static uint32_t conclusions_in(const cond *c, uint32_t of_rule, pairs *out)
 
 static pairs users_of_conclusions(reader *r)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     uint32_t count = 0;
     for (uint32_t i = 0; i < b->rule_count; i++)
         count += b->rules[i].when == NULL ? 0 : conclusions_in(b->rules[i].when, i, NULL);
@@ -137,16 +137,16 @@ static pairs users_of_conclusions(reader *r)
 
 static basis basis_of(reader *r)
 {
-    const rulebook *book = r->book;
-    uint32_t count = book->conclusion_count;
+    const book *all = r->book;
+    uint32_t count = all->conclusion_count;
     basis b = {.r = r, .users = users_of_conclusions(r)};
     b.known = ARENA_ARRAY(r->scratch, const cond *, count);
     b.sign = ARENA_ARRAY(r->scratch, const cond *, count);
     b.queue = ARENA_ARRAY(r->scratch, uint32_t, count);
     bool *set = ARENA_ARRAY(r->scratch, bool, count);
-    for (uint32_t i = 0; i < book->rule_count; i++)
-        for (uint32_t k = 0; k < book->rules[i].set_count; k++)
-            set[book->rules[i].sets[k].conclusion] = true;
+    for (uint32_t i = 0; i < all->rule_count; i++)
+        for (uint32_t k = 0; k < all->rules[i].set_count; k++)
+            set[all->rules[i].sets[k].conclusion] = true;
     settle(&b, false);
     for (uint32_t i = 0; i < count; i++) {
         if (set[i]) continue;
@@ -253,7 +253,7 @@ void check_counted_twice(reader *r)
 /* ---- judged twice ---- */
 
 /* Which readings a symptom's condition judges: by fixed limits, or through quantities. */
-static void mark_judged(const rulebook *b, const cond *c, bool *fixed, bool *through)
+static void mark_judged(const book *b, const cond *c, bool *fixed, bool *through)
 {
     if (c->kind == COND_RANGE) {
         const question *q = &b->questions[c->subject];
@@ -266,7 +266,7 @@ static void mark_judged(const rulebook *b, const cond *c, bool *fixed, bool *thr
 
 static void report_judged(reader *r, uint32_t cause, uint32_t question)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     fault *f = fault_add(r->list, FAULT_JUDGED_TWICE, b->causes[cause].id.at,
                          "'%.*s' is judged both by a fixed limit and by what it is reckoned into, for the cause '%.*s': "
                          "it counts twice.",
@@ -277,7 +277,7 @@ static void report_judged(reader *r, uint32_t cause, uint32_t question)
 
 void check_judged_twice(reader *r)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     if (b->reckon_count == 0) return;
     pairs listed = symptoms_by_cause(r);
     for (uint32_t i = 0; i < listed.count;) {

@@ -104,7 +104,7 @@ static void section_full(reader *r, section s, const node_entry *e)
     assert(s < SECTION_COUNT);
     fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "There are more than %d %s%s.", SECTION_ENTRIES_MAX,
                          section_key(s), r->book->piece_count > 0 ? ", with those for each piece of equipment" : "");
-    fault_help(r->list, f, "Split the rulebook in two.");
+    fault_help(r->list, f, "Split the book in two.");
     r->names_lost = true;
 }
 
@@ -123,7 +123,7 @@ static bool kind_of_entry(reader *r, const node *body, const char *key, uint32_t
 /* What is written once and read for each piece must stay within bounds too. */
 static void too_long_for_each(reader *r, span at)
 {
-    fault *f = fault_add(r->list, FAULT_TOO_MANY, at, "Written out for each piece of equipment, the rulebook is longer than %d MB.",
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, at, "Written out for each piece of equipment, the book is longer than %d MB.",
                          GROUND_BYTES_MAX / (1024 * 1024));
     fault_help(r->list, f, "Name fewer pieces of equipment at the site.");
     r->names_lost = true;
@@ -149,7 +149,7 @@ static void add_for(reader *r, pile *p, named entry, uint32_t piece, uint32_t se
 
 static void add_for_pieces(reader *r, pile *p, named entry, uint32_t kind, bool pairs)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     for (uint32_t i = 0; i < b->piece_count; i++) {
         if (b->pieces[i].kind != kind) continue;
         if (!pairs) add_for(r, p, entry, i, NO_ID);
@@ -233,14 +233,21 @@ static void collect_manifest(reader *r, const node_entry *e)
         return;
     }
     fault *f = fault_add(r->list, FAULT_MANIFEST_TWICE, e->key_at,
-                         "'rulebook' stands in two places, so it isn't clear which one holds.");
+                         "'book' stands in two places, so it isn't clear which one holds.");
     fault_note_at(r->list, f, r->manifest_at, "The other one stands here.");
-    fault_help(r->list, f, "Keep one 'rulebook' section in the whole folder.");
+    fault_help(r->list, f, "Keep one 'book' section in the whole folder.");
+}
+
+/* The word of edition 1 of the language. What stands beneath it is read, so that this is the only fault. */
+static void old_word(reader *r, const node_entry *e)
+{
+    fault *f = fault_add(r->list, FAULT_OLD_WORD, e->key_at, "'%.*s' is the word of edition 1 of the rule language.", STR_ARG(e->key));
+    fault_help(r->list, f, "Write 'book:' instead; what stands beneath it stays as it is.");
 }
 
 static void unknown_section(reader *r, const node_entry *e)
 {
-    str names[SECTION_COUNT + 4] = {STR("rulebook"), STR("kinds"), STR("site"), STR("quantities")};
+    str names[SECTION_COUNT + 4] = {STR("book"), STR("kinds"), STR("site"), STR("quantities")};
     for (uint32_t s = 0; s < SECTION_COUNT; s++) names[s + 4] = str_of(section_key((section)s));
     fault *f = fault_add(r->list, FAULT_UNKNOWN_SECTION, e->key_at, "There is no section '%.*s'.",
                          STR_ARG(e->key));
@@ -273,7 +280,7 @@ static void not_of_a_site(reader *r, const node_entry *e)
     fault *f = fault_add(r->list, FAULT_SITE_FILE_HOLDS, e->key_at,
                          "A site file holds the section 'site' and nothing else, but here stands '%.*s'.",
                          STR_ARG(e->key));
-    fault_help(r->list, f, "Put it into a file of the rulebook.");
+    fault_help(r->list, f, "Put it into a file of the book.");
 }
 
 /* A file without a site would be read as if nothing were known of the equipment. */
@@ -331,7 +338,9 @@ static void collect_equipment(reader *r, const node *const *roots)
 static void collect_entry(reader *r, const node_entry *e, piles *p)
 {
     if (e->value == NULL || str_is(e->key, "kinds") || str_is(e->key, "site")) return;
-    if (str_is(e->key, "rulebook")) {
+    bool old = str_is(e->key, "rulebook");
+    if (old) old_word(r, e);
+    if (old || str_is(e->key, "book")) {
         collect_manifest(r, e);
         return;
     }

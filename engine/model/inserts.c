@@ -1,5 +1,5 @@
 /* {name}, {name as found, unit}: what an insert in a text asks for. */
-#include "model/rulebook.h"
+#include "model/book.h"
 
 insert insert_parts(str inside)
 {

@@ -69,7 +69,7 @@ void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
 
 uint32_t resolve_kind(reader *r, str name, span at)
 {
-    uint32_t id = rulebook_kind(r->book, name);
+    uint32_t id = book_kind(r->book, name);
     if (id != NO_ID || missing_before(r, WHERE_KIND, name)) return id;
     if (r->names_lost && r->book->kind_count == 0) return NO_ID; /* it may stand in what could not be read */
     str *names = ARENA_ARRAY(r->scratch, str, r->book->kind_count);
@@ -304,7 +304,7 @@ ids pieces_named(reader *r, const node *n)
         const node *item = list ? n->items[i] : n;
         str name;
         if (!read_word(r, item, "a piece of equipment", &name) || (list && item_twice(r, n, i))) continue;
-        uint32_t id = rulebook_piece(r->book, name);
+        uint32_t id = book_piece(r->book, name);
         if (id == NO_ID)
             no_piece_named(r, name, item->at);
         else

@@ -164,7 +164,7 @@ static look_up_state found_of(reader *r, section s, const full_name *n, uint32_t
 static look_up_state found_each(reader *r, section s, const full_name *n, uint32_t kind, span at, names_found *out)
 {
     if (!str_eq(kind_name(r, kind), n->word)) return other_kind(r, n, kind, at);
-    const rulebook *b = r->book;
+    const book *b = r->book;
     if (b->piece_count > GROUND_NAMES_MAX - r->ground_names) return too_many_meant(r, at);
     uint32_t *all = ARENA_ARRAY(r->scratch, uint32_t, b->piece_count), count = 0;
     for (uint32_t i = 0; i < b->piece_count; i++) {

@@ -35,7 +35,7 @@ static const question *read_reading(reader *r, const node *n)
 
 static void check_role(reader *r, span at, const fix *f, const question *q)
 {
-    if (r->roles_lost || f->role == NO_ID || q->role == NO_ID || rulebook_may(r->book, f->role, q->role)) return;
+    if (r->roles_lost || f->role == NO_ID || q->role == NO_ID || book_may(r->book, f->role, q->role)) return;
     fault *found =
         fault_add(r->list, FAULT_ADJUST_NO_ROLE, at,
                   "A %.*s may do the fix '%.*s', but may not read '%.*s', where it starts from.",
@@ -193,7 +193,7 @@ void read_adjust(reader *r, const node *n, fix *f)
 
 void check_adjusted(reader *r)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     bool *adjusted = ARENA_ARRAY(r->scratch, bool, b->question_count);
     for (uint32_t i = 0; i < b->fix_count; i++)
         if (b->fixes[i].adjust.reading != NO_ID) adjusted[b->fixes[i].adjust.reading] = true;

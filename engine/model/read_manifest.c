@@ -1,4 +1,4 @@
-/* The section `rulebook`. */
+/* The section `book`. */
 #include <assert.h>
 
 #include "model/reader.h"
@@ -12,7 +12,7 @@ enum { LEVELS = 3 };
 
 static void defaults(reader *r)
 {
-    rulebook *b = r->book;
+    book *b = r->book;
     b->edition = STR("1");
     b->language = STR("en");
     b->learned_until = STR("");
@@ -197,11 +197,11 @@ static void read_manifest_map(reader *r, const node *m)
     const node *call_out = node_get(m, "call-out"), *cautions = node_get(m, "cautions");
     if (language != NULL) read_language(r, language);
     if (words != NULL) set_word_chances(r, words);
-    const node *title = need(r, m, here, "The section 'rulebook'", "title", "House well");
+    const node *title = need(r, m, here, "The section 'book'", "title", "House well");
     if (title != NULL) read_texts(r, title, "'title'", TEXT_SENTENCE, &r->book->title);
     read_edition(r, node_get(m, "edition"));
     read_learned_until(r, node_get(m, "learned-until"));
-    read_roles(r, need(r, m, here, "The section 'rulebook'", "roles", "[attendant, technician]"));
+    read_roles(r, need(r, m, here, "The section 'book'", "roles", "[attendant, technician]"));
     read_share(r, m, "not-listed", &r->book->not_listed);
     read_share(r, m, "two-faults", &r->book->two_faults);
     if (call_out != NULL) read_minutes(r, call_out, &r->book->call_minutes);
@@ -217,8 +217,8 @@ static void manifest_missing(reader *r)
     r->roles_lost = true;
     if (r->names_lost) return;
     fault *f = fault_add(r->list, FAULT_MANIFEST_MISSING, span_nowhere(),
-                         "No file has the section 'rulebook', which says the title and the roles.");
-    fault_help(r->list, f, "Add a section 'rulebook' with 'title' and 'roles' to one file.");
+                         "No file has the section 'book', which says the title and the roles.");
+    fault_help(r->list, f, "Add a section 'book' with 'title' and 'roles' to one file.");
 }
 
 void read_manifest(reader *r)
@@ -227,7 +227,7 @@ void read_manifest(reader *r)
     default_word_chances(r);
     if (r->manifest == NULL) {
         manifest_missing(r);
-    } else if (!check_map(r, r->manifest, "The section 'rulebook'", keys)) {
+    } else if (!check_map(r, r->manifest, "The section 'book'", keys)) {
         r->roles_lost = true;
     } else {
         read_manifest_map(r, r->manifest);

@@ -138,12 +138,12 @@ static bool read_map_reply(reader *r, const question *q, const node *n, reply *o
     return wrong_form(r, q, n);
 }
 
-bool reply_read(arena *keep, arena *scratch, const rulebook *book, uint32_t question_id,
+bool reply_read(arena *keep, arena *scratch, const book *b, uint32_t question_id,
                 const node *n, faults *list, reply *out)
 {
-    assert(question_id < book->question_count);
+    assert(question_id < b->question_count);
     reader r = {.keep = keep, .scratch = scratch, .list = list};
-    const question *q = &book->questions[question_id];
+    const question *q = &b->questions[question_id];
     *out = (reply){.question = question_id, .at = n->at, .answer = NO_ID};
     if (n->kind == NODE_MAP) return read_map_reply(&r, q, n, out);
     if (n->kind == NODE_LIST) return wrong_form(&r, q, n);
@@ -157,28 +157,28 @@ bool reply_read(arena *keep, arena *scratch, const rulebook *book, uint32_t ques
 }
 
 /* "drop" where there is one for each filter. */
-static bool says_no_piece(reader *r, const rulebook *book, const node_entry *e)
+static bool says_no_piece(reader *r, const book *b, const node_entry *e)
 {
     const question *q = NULL;
-    for (uint32_t i = 0; i < book->named_questions && q == NULL; i++)
-        if (str_eq(book->questions[i].of.base, e->key)) q = &book->questions[i];
+    for (uint32_t i = 0; i < b->named_questions && q == NULL; i++)
+        if (str_eq(b->questions[i].of.base, e->key)) q = &b->questions[i];
     if (q == NULL) return false;
-    str kind = book->kinds[book->pieces[q->of.piece].kind].id.name;
+    str kind = b->kinds[b->pieces[q->of.piece].kind].id.name;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,
                          "'%.*s' is there once for each %.*s, and this does not say for which.", STR_ARG(e->key), STR_ARG(kind));
     fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(q->id.name));
     return true;
 }
 
-static uint32_t reply_question(reader *r, const rulebook *book, const node_entry *e)
+static uint32_t reply_question(reader *r, const book *b, const node_entry *e)
 {
-    uint32_t id = rulebook_question(book, e->key);
-    if (id != NO_ID || says_no_piece(r, book, e)) return id;
-    str *names = ARENA_ARRAY(r->scratch, str, book->named_questions);
-    for (uint32_t i = 0; i < book->named_questions; i++) names[i] = book->questions[i].id.name;
+    uint32_t id = book_question(b, e->key);
+    if (id != NO_ID || says_no_piece(r, b, e)) return id;
+    str *names = ARENA_ARRAY(r->scratch, str, b->named_questions);
+    for (uint32_t i = 0; i < b->named_questions; i++) names[i] = b->questions[i].id.name;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,
-                         "The rulebook has no question '%.*s'.", STR_ARG(e->key));
-    suggest(r, f, e->key, names, book->named_questions);
+                         "The book has no question '%.*s'.", STR_ARG(e->key));
+    suggest(r, f, e->key, names, b->named_questions);
     return NO_ID;
 }
 
@@ -188,10 +188,10 @@ static int by_question(const void *a, const void *b)
     return (x->question > y->question) - (x->question < y->question);
 }
 
-const reply *replies_read(arena *keep, arena *scratch, const rulebook *book, const node *root,
+const reply *replies_read(arena *keep, arena *scratch, const book *b, const node *root,
                           faults *list, ids *at, uint32_t *count)
 {
-    rulebook looked_up = *book; /* pieces are looked up in it, nothing is changed */
+    book looked_up = *b; /* pieces are looked up in it, nothing is changed */
     reader r = {.keep = keep, .scratch = scratch, .list = list, .book = &looked_up};
     *count = 0;
     *at = (ids){0};
@@ -210,9 +210,9 @@ const reply *replies_read(arena *keep, arena *scratch, const rulebook *book, con
             if (e->value != NULL) *at = pieces_named(&r, e->value);
             continue;
         }
-        uint32_t id = reply_question(&r, book, e);
+        uint32_t id = reply_question(&r, b, e);
         if (id == NO_ID || e->value == NULL) continue;
-        if (reply_read(keep, scratch, book, id, e->value, list, &replies[*count])) (*count)++;
+        if (reply_read(keep, scratch, b, id, e->value, list, &replies[*count])) (*count)++;
     }
     if (*count > 0) qsort(replies, *count, sizeof *replies, by_question);
     return replies;

@@ -125,7 +125,7 @@ static const unit *shown_before(const unit *all, uint32_t count, const unit *u)
     return NULL;
 }
 
-/* `show: [bar, l/min]`. What was preferred before, by the rulebook, is kept behind where nothing here tells of it. */
+/* `show: [bar, l/min]`. What was preferred before, by the book, is kept behind where nothing here tells of it. */
 void read_shown(reader *r, const node *n)
 {
     if (n->kind != NODE_LIST) {

@@ -1,4 +1,4 @@
-/* What the files of this folder share while a rulebook is being read. Two passes: first the names
+/* What the files of this folder share while a book is being read. Two passes: first the names
  * of every section over all files, then the bodies, so that no entry depends on standing before or
  * after another.
  *
@@ -10,7 +10,7 @@
 
 #include "measure/amount.h"
 #include "measure/formula.h"
-#include "model/rulebook.h"
+#include "model/book.h"
 
 typedef enum section {
     SECTION_QUESTIONS,
@@ -97,7 +97,7 @@ typedef struct made_cond {
 typedef struct reader {
     arena *keep, *scratch;
     faults *list;
-    rulebook *book; /* being built */
+    book *book; /* being built */
     const node *manifest;
     span manifest_at;
     name_table tables[SECTION_COUNT];

@@ -132,13 +132,13 @@ uint32_t resolve_role(reader *r, const node *n)
 {
     str name;
     if (!read_word(r, n, "a role", &name)) return NO_ID;
-    uint32_t id = rulebook_role(r->book, name);
+    uint32_t id = book_role(r->book, name);
     if (id != NO_ID || r->roles_lost || missing_before(r, WHERE_ROLE, name)) return id;
     str *roles = ARENA_ARRAY(r->scratch, str, r->book->role_count);
     for (uint32_t i = 0; i < r->book->role_count; i++) roles[i] = r->book->roles[i].name;
     fault *f =
         fault_add(r->list, FAULT_UNKNOWN_ROLE, n->at,
-                  "There is no role '%.*s' among the roles of this rulebook.", STR_ARG(name));
+                  "There is no role '%.*s' among the roles of this book.", STR_ARG(name));
     suggest(r, f, name, roles, r->book->role_count);
     return NO_ID;
 }

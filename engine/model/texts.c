@@ -115,7 +115,7 @@ static bool sentence_begins(const text_builder *out)
 
 static void add_piece(reader *r, uint32_t piece, str language, text_builder *out)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     str text = texts_for(r->of_any ? &b->kinds[b->pieces[piece].kind].one : &b->pieces[piece].text, language);
     text_add(out, sentence_begins(out) ? unicode_capital(r->scratch, text) : text);
 }
@@ -128,7 +128,7 @@ static bool is_pair_word(str name)
 /* "{applicator}" and "{first}" where they stand for nothing. False: the name is none of these. */
 static bool no_piece_meant(reader *r, str name, span at)
 {
-    bool kind = rulebook_kind(r->book, name) != NO_ID;
+    bool kind = book_kind(r->book, name) != NO_ID;
     if (!kind && !is_pair_word(name)) return false;
     if (kind && r->here.second != NO_ID) {
         fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'{%.*s}' could be either one of the pair.", STR_ARG(name));

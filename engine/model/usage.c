@@ -1,4 +1,4 @@
-/* Doubts about the whole: what nothing uses, what nothing leads to. Only a rulebook without errors
+/* Doubts about the whole: what nothing uses, what nothing leads to. Only a book without errors
  * is looked at, so that a misspelt name is not followed by doubts about the right one. */
 #include <assert.h>
 
@@ -22,7 +22,7 @@ static void mark_inserts(const reader *r, const texts *t, bool *questions)
             rest = str_slice(rest, from + 1, rest.n);
             size_t close = str_find_byte(rest, '}');
             str inside = close == SIZE_MAX ? STR("") : str_slice(rest, 0, close);
-            uint32_t id = rulebook_question(r->book, insert_parts(inside).name);
+            uint32_t id = book_question(r->book, insert_parts(inside).name);
             if (id != NO_ID) questions[id] = true;
         }
     }
@@ -56,7 +56,7 @@ static void mark_quantity(const question *q, bool *questions)
 
 static void check_questions(reader *r)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     bool *used = ARENA_ARRAY(r->scratch, bool, b->question_count);
     for (uint32_t i = 0; i < b->symptom_count; i++) mark_condition(b->symptoms[i].when, used);
     for (uint32_t i = 0; i < b->question_count; i++)
@@ -82,7 +82,7 @@ static void check_questions(reader *r)
 
 static void check_causes(reader *r)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     bool *shown = ARENA_ARRAY(r->scratch, bool, b->cause_count),
          *cured = ARENA_ARRAY(r->scratch, bool, b->cause_count);
     for (uint32_t i = 0; i < b->symptom_count; i++)
@@ -110,7 +110,7 @@ static void check_causes(reader *r)
 
 static void check_conclusions(reader *r)
 {
-    const rulebook *b = r->book;
+    const book *b = r->book;
     bool *set = ARENA_ARRAY(r->scratch, bool, b->conclusion_count);
     for (uint32_t i = 0; i < b->rule_count; i++)
         for (uint32_t k = 0; k < b->rules[i].set_count; k++)
@@ -149,7 +149,7 @@ static void check_sections(reader *r)
                   {SECTION_FIXES, "fixes, so nothing can be done about a cause"}};
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++)
         if (r->tables[wanted[i].s].count == 0)
-            fault_add(r->list, FAULT_SECTION_EMPTY, span_nowhere(), "The rulebook has no %s.",
+            fault_add(r->list, FAULT_SECTION_EMPTY, span_nowhere(), "The book has no %s.",
                       wanted[i].without);
 }
 

@@ -16,11 +16,11 @@ static int by_count(const void *a, const void *b)
     return (x->blamed > y->blamed) - (x->blamed < y->blamed);
 }
 
-static const bool *askable_by(arena *scratch, const rulebook *b, uint32_t role)
+static const bool *askable_by(arena *scratch, const book *b, uint32_t role)
 {
     bool *askable = ARENA_ARRAY(scratch, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
-        askable[q] = rulebook_may(b, role, b->questions[q].role) && b->questions[q].about == ABOUT_FAULT &&
+        askable[q] = book_may(b, role, b->questions[q].role) && b->questions[q].about == ABOUT_FAULT &&
                      safety_risk(&b->questions[q].harm, true) != RISK_HIGH;
     return askable;
 }
@@ -51,19 +51,19 @@ static bool serves(const struct fix *f, uint32_t cause)
     return false;
 }
 
-static bool one_fix_serves(const rulebook *b, uint32_t cause, uint32_t rival)
+static bool one_fix_serves(const book *b, uint32_t cause, uint32_t rival)
 {
     for (uint32_t f = 0; f < b->fix_count; f++)
         if (serves(&b->fixes[f], cause) && serves(&b->fixes[f], rival)) return true;
     return false;
 }
 
-static const char *name_of(arena *keep, const rulebook *b, uint32_t cause)
+static const char *name_of(arena *keep, const book *b, uint32_t cause)
 {
     return cause == b->cause_count ? NULL : cstr(keep, b->causes[cause].id.name);
 }
 
-static const char *text_of(arena *keep, const rulebook *b, uint32_t cause)
+static const char *text_of(arena *keep, const book *b, uint32_t cause)
 {
     return cause == b->cause_count ? "Something not listed here"
                                    : cstr(keep, texts_for(&b->causes[cause].text, b->language));
@@ -86,7 +86,7 @@ static void add_help(arena *keep, arena *scratch, const program *p, const mistak
 const tt_confused *confused_pairs(arena *keep, arena *scratch, const program *p, const tally *t,
                                   uint32_t role, uint32_t *count)
 {
-    const rulebook *b = p->book;
+    const book *b = p->book;
     mistaken *sorted = ARENA_ARRAY(scratch, mistaken, t->mistake_count);
     for (uint32_t i = 0; i < t->mistake_count; i++) sorted[i] = t->mistakes[i];
     if (t->mistake_count > 1) qsort(sorted, t->mistake_count, sizeof *sorted, by_count);

@@ -111,7 +111,7 @@ static void take_from_site(made_call *call)
 /* Quantities over facts alone are what the facts make them. */
 static void take_reckoned(made_call *call, const tt_case *site)
 {
-    const rulebook *b = call->from->prog->book;
+    const book *b = call->from->prog->book;
     for (uint32_t i = 0; i < b->reckon_count; i++) {
         uint32_t q = b->reckon_order[i];
         const reply *r = site->now.reckoned[q] ? site->now.replies[q] : NULL;
@@ -273,7 +273,7 @@ static bool can_be_seen(const expr *when, const bool *askable)
  * is wrong with the kind is at others, since causes there are no hypotheses until they show. */
 static bool blames_wrong_piece(const made_call *call, uint32_t piece)
 {
-    const rulebook *b = call->from->prog->book;
+    const book *b = call->from->prog->book;
     bool elsewhere = false;
     for (uint32_t i = 0; i < call->size && piece != NO_ID; i++) {
         uint32_t at = b->causes[call->causes[i]].of.piece;
@@ -376,7 +376,7 @@ static bool is_number_of(const program *p, uint32_t question, uint32_t state, do
                          double *shown)
 {
     const struct question *q = &p->book->questions[question];
-    unit in = rulebook_shown_unit(p->book, &q->in);
+    unit in = book_shown_unit(p->book, &q->in);
     *shown = unit_convert(&q->in, &in, own);
     double back = unit_convert(&in, &q->in, *shown);
     return isfinite(back) && is_plausible(q, back) && program_state_of(p, question, back) == state;

@@ -31,7 +31,7 @@ static bool is_there(const made_call *call, uint32_t cause)
 
 static uint32_t cause_named(const player *p, const char *name)
 {
-    return name == NULL ? NO_ID : rulebook_cause(p->c->book->book, str_of(name));
+    return name == NULL ? NO_ID : book_cause(p->c->book->book, str_of(name));
 }
 
 static judgement judge(const player *p)
@@ -80,7 +80,7 @@ static tt_status tell_quantity(player *p, uint32_t quantity)
 
 static tt_status tell_quantities(player *p, bool *changed)
 {
-    const rulebook *b = p->c->book->book;
+    const book *b = p->c->book->book;
     const standing *now = &p->c->now;
     tt_status status = TT_OK;
     for (uint32_t i = 0; i < b->reckon_count && status == TT_OK; i++) {
@@ -152,10 +152,10 @@ static tt_status rule_out_dangers(player *p)
  * wrong. */
 static const bool *questions_in_sight(player *p)
 {
-    const rulebook *b = p->c->book->book;
+    const book *b = p->c->book->book;
     bool *askable = ARENA_ARRAY(p->scratch, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
-        askable[q] = rulebook_may(b, p->c->role, b->questions[q].role) &&
+        askable[q] = book_may(b, p->c->role, b->questions[q].role) &&
                      case_truth(p->c, p->c->book->prog->ask_atom[q]) != TRUTH_FALSE;
     return askable;
 }
@@ -182,7 +182,7 @@ static bool helps(const made_call *call, uint32_t fix)
 
 static const bool *kept_findings(const player *p)
 {
-    const rulebook *b = p->c->book->book;
+    const book *b = p->c->book->book;
     bool *keeps = ARENA_ARRAY(p->scratch, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
         keeps[q] = p->call->fixed[q] || (p->c->now.replies[q] != NULL && !p->c->now.stale[q]);
@@ -326,7 +326,7 @@ static tt_status step(player *p, bool *ended)
 
 /* More steps than any call can take: a fix is tried once, an adjustment so many times, and only
  * these open questions again. */
-static uint64_t steps_at_most(const rulebook *b)
+static uint64_t steps_at_most(const book *b)
 {
     uint64_t tries = 1;
     for (uint32_t f = 0; f < b->fix_count; f++)

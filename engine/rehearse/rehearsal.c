@@ -6,7 +6,7 @@
 #include "rehearse/estimate.h"
 
 struct tt_rehearsal {
-    const tt_rulebook *book;
+    const tt_book *book;
     tt_rehearsal_options options;
     arena *keep;    /* as long as the rehearsal */
     arena *of_call; /* one call */
@@ -56,13 +56,13 @@ static tt_status begin(void *context)
     return status == TT_OK ? fact_odds(r->keep, p, r->c, &r->from.fact_odds) : status;
 }
 
-tt_status tt_rehearsal_new(const tt_rulebook *book, const tt_rehearsal_options *options,
+tt_status tt_rehearsal_new(const tt_book *b, const tt_rehearsal_options *options,
                            tt_rehearsal **out)
 {
     *out = NULL;
     tt_rehearsal *r = calloc(1, sizeof *r);
     if (r == NULL) return TT_NO_MEMORY;
-    r->book = book;
+    r->book = b;
     if (options != NULL) r->options = *options;
     if (options == NULL || r->options.role == TT_NONE) r->options.role = 0;
     arena **arenas[] = {&r->keep, &r->of_call, &r->scratch, &r->shown};

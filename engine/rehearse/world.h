@@ -1,4 +1,4 @@
-/* The world that made-up calls come from: the rulebook's own numbers, or numbers that are off. */
+/* The world that made-up calls come from: the book's own numbers, or numbers that are off. */
 #ifndef TT_REHEARSE_WORLD_H
 #define TT_REHEARSE_WORLD_H
 

@@ -15,7 +15,7 @@ static tt_status open_case(void *context)
 {
     const opening *o = context;
     tt_case *c = o->c;
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     const char *language = o->options == NULL ? NULL : o->options->language;
     c->role = o->options == NULL || o->options->role == TT_NONE ? 0 : o->options->role;
     c->soonest = o->options != NULL && o->options->soonest;
@@ -31,12 +31,12 @@ static tt_status open_case(void *context)
     return TT_OK;
 }
 
-tt_status tt_case_new(const tt_rulebook *book, const tt_options *settings, tt_case **out)
+tt_status tt_case_new(const tt_book *b, const tt_options *settings, tt_case **out)
 {
     *out = NULL;
     tt_case *c = calloc(1, sizeof *c);
     if (c == NULL) return TT_NO_MEMORY;
-    c->book = book;
+    c->book = b;
     c->keep = arena_new(NULL, NULL);
     c->derived = arena_new(NULL, NULL);
     c->scratch = arena_new(NULL, NULL);
@@ -88,9 +88,9 @@ static bool read_likely(arena *keep, const struct question *q, const double *giv
 }
 
 /* In the unit it was given in, else in the one that people at the site read. */
-static bool read_given_number(arena *keep, const rulebook *b, const struct question *q, const tt_reply *given, double *number)
+static bool read_given_number(arena *keep, const book *b, const struct question *q, const tt_reply *given, double *number)
 {
-    unit in = rulebook_shown_unit(b, &q->in);
+    unit in = book_shown_unit(b, &q->in);
     str bad;
     if (given->unit != NULL &&
         (unit_read(keep, str_copy(keep, str_of(given->unit)), &q->in.dim, &in, &bad) != UNIT_FOUND || !unit_fits(&in, &q->in)))
@@ -100,7 +100,7 @@ static bool read_given_number(arena *keep, const rulebook *b, const struct quest
 }
 
 /* Options are numbered as shown, answers by name. */
-static bool read_reply(arena *keep, const rulebook *b, const struct question *q, const tt_reply *given, reply *r)
+static bool read_reply(arena *keep, const book *b, const struct question *q, const tt_reply *given, reply *r)
 {
     bool choice = q->kind == QUESTION_CHOICE;
     uint64_t all = choice && q->answer_count < 64 ? ((uint64_t)1 << q->answer_count) - 1 : ~(uint64_t)0;
@@ -159,7 +159,7 @@ tt_status tt_retract(tt_case *c, uint32_t question)
 static tt_status do_complain(void *context)
 {
     const change *x = context;
-    const rulebook *b = x->c->book->book;
+    const book *b = x->c->book->book;
     if (x->subject >= b->symptom_count) return TT_FAULTY;
     const struct symptom *s = &b->symptoms[x->subject];
     bool about = s->of.piece != NO_ID;

@@ -6,7 +6,7 @@
 #include "session/session.h"
 
 typedef struct listening {
-    const tt_rulebook *book;
+    const tt_book *book;
     const char *words; /* null: all complaints */
     arena *scratch;
     tt_complaint *out; /* malloc'd, room for every symptom */
@@ -32,7 +32,7 @@ static double best_match(listening *l, const struct symptom *s, str nfc, str pla
     return best * 100 < WORTH_ASKING_PERCENT ? 0 : best;
 }
 
-static const char *complaint_text(const rulebook *b, const struct symptom *s)
+static const char *complaint_text(const book *b, const struct symptom *s)
 {
     str text = texts_for(s->of.piece == NO_ID ? &s->text : &s->of_any, b->language);
     if (text.n == 0 && s->rests_on_one) text = texts_for(&b->questions[s->one_question].answers[s->one_answer].text, b->language);
@@ -46,14 +46,14 @@ static int by_match(const void *a, const void *b)
     return strcmp(x->name, y->name);
 }
 
-static uint32_t kind_of_symptom(const rulebook *b, uint32_t symptom)
+static uint32_t kind_of_symptom(const book *b, uint32_t symptom)
 {
     uint32_t piece = b->symptoms[symptom].of.piece;
     return piece == NO_ID ? TT_NONE : b->pieces[piece].kind;
 }
 
 /* A symptom of every piece of a kind is one complaint; which piece it is about comes after. */
-static bool first_of_its_kind(const rulebook *b, uint32_t symptom)
+static bool first_of_its_kind(const book *b, uint32_t symptom)
 {
     if (b->symptoms[symptom].of.piece == NO_ID || symptom == 0) return true;
     const owner *of = &b->symptoms[symptom].of, *before = &b->symptoms[symptom - 1].of;
@@ -63,7 +63,7 @@ static bool first_of_its_kind(const rulebook *b, uint32_t symptom)
 static tt_status listen(void *context)
 {
     listening *l = context;
-    const rulebook *b = l->book->book;
+    const book *b = l->book->book;
     str nfc = STR(""), plain = STR("");
     if (l->words != NULL) {
         str clean = unicode_clean(l->scratch, str_of(l->words));
@@ -81,11 +81,11 @@ static tt_status listen(void *context)
     return TT_OK;
 }
 
-static tt_status complaints(const tt_rulebook *book, const char *words, tt_complaint **out, uint32_t *count)
+static tt_status complaints(const tt_book *b, const char *words, tt_complaint **out, uint32_t *count)
 {
     *out = NULL;
     *count = 0;
-    listening l = {book, words, arena_new(NULL, NULL), calloc(book->book->symptom_count + 1, sizeof(tt_complaint)), 0};
+    listening l = {b, words, arena_new(NULL, NULL), calloc(b->book->symptom_count + 1, sizeof(tt_complaint)), 0};
     tt_status status = TT_NO_MEMORY;
     if (l.scratch != NULL && l.out != NULL) status = guarded(&l.scratch, 1, listen, &l);
     arena_free(l.scratch);
@@ -98,12 +98,12 @@ static tt_status complaints(const tt_rulebook *book, const char *words, tt_compl
     return TT_OK;
 }
 
-tt_status tt_complaints(const tt_rulebook *book, tt_complaint **out, uint32_t *count)
+tt_status tt_complaints(const tt_book *b, tt_complaint **out, uint32_t *count)
 {
-    return complaints(book, NULL, out, count);
+    return complaints(b, NULL, out, count);
 }
 
-tt_status tt_complaints_heard(const tt_rulebook *book, const char *words, tt_complaint **out, uint32_t *count)
+tt_status tt_complaints_heard(const tt_book *b, const char *words, tt_complaint **out, uint32_t *count)
 {
-    return complaints(book, words, out, count);
+    return complaints(b, words, out, count);
 }

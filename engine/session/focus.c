@@ -6,14 +6,14 @@
 
 void focus_on(tt_case *c, const ids *pieces, bool more)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     if (!more || !c->now.focused)
         for (uint32_t i = 0; i < b->piece_count; i++) c->now.focus[i] = false;
     c->now.focused = true;
     for (uint32_t i = 0; i < pieces->count; i++) c->now.focus[pieces->items[i]] = true;
 }
 
-static bool lists_cause_of(const rulebook *b, const struct symptom *s, uint32_t piece)
+static bool lists_cause_of(const book *b, const struct symptom *s, uint32_t piece)
 {
     for (uint32_t i = 0; i < s->shown_by_count; i++)
         if (b->causes[s->shown_by[i].cause].of.piece == piece) return true;
@@ -21,7 +21,7 @@ static bool lists_cause_of(const rulebook *b, const struct symptom *s, uint32_t 
 }
 
 /* Pieces stand by kind. */
-static uint32_t end_of_kind(const rulebook *b, uint32_t from)
+static uint32_t end_of_kind(const book *b, uint32_t from)
 {
     uint32_t to = from + 1;
     while (to < b->piece_count && b->pieces[to].kind == b->pieces[from].kind) to++;
@@ -37,7 +37,7 @@ static bool named_any(const tt_case *c, uint32_t from, uint32_t to)
 
 static void take_in_shown(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t s = 0; s < b->symptom_count; s++) {
         uint32_t piece = b->symptoms[s].of.piece;
         if (piece == NO_ID || c->now.in_focus[piece] || case_truth(c, c->book->prog->symptom_atom[s]) != TRUTH_TRUE) continue;
@@ -47,7 +47,7 @@ static void take_in_shown(tt_case *c)
 
 void focus_find(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t from = 0, to; from < b->piece_count; from = to) {
         to = end_of_kind(b, from);
         bool named = named_any(c, from, to);
@@ -81,7 +81,7 @@ static void split(const tt_case *c, uint32_t from, uint32_t to, double *factor)
     }
 }
 
-const uint32_t *focus_spans(arena *keep, const rulebook *b)
+const uint32_t *focus_spans(arena *keep, const book *b)
 {
     uint32_t *end = ARENA_ARRAY(keep, uint32_t, b->cause_count);
     for (uint32_t from = 0, to; from < b->cause_count; from = to) {
@@ -94,7 +94,7 @@ const uint32_t *focus_spans(arena *keep, const rulebook *b)
 
 void focus_share(const tt_case *c, double *factor)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t from = 0, to; from < b->cause_count; from = to) {
         to = c->cause_span[from];
         if (b->causes[from].of.piece != NO_ID || c->book->prog->cause_atom[from] != NO_ID) split(c, from, to, factor);

@@ -19,7 +19,7 @@ typedef struct beginning {
     const tt_source *sources;
 } beginning;
 
-/* By name, as the rulebook has its files. */
+/* By name, as the book has its files. */
 static tt_status begin(void *context)
 {
     const beginning *b = context;
@@ -47,18 +47,18 @@ tt_status tt_learning_new(const tt_source *files, size_t count, tt_learning **ou
                           tt_report **report)
 {
     *out = NULL;
-    tt_rulebook *book;
-    tt_status status = tt_rulebook_load(files, count, &book, report);
+    tt_book *b;
+    tt_status status = tt_book_load(files, count, &b, report);
     if (status != TT_OK) return status;
     tt_learning *l = calloc(1, sizeof *l);
     if (l == NULL) {
-        tt_rulebook_free(book);
+        tt_book_free(b);
         return TT_NO_MEMORY;
     }
     *l = (tt_learning){.keep = arena_new(NULL, NULL),
                        .shown = arena_new(NULL, NULL),
                        .scratch = arena_new(NULL, NULL),
-                       .book = book};
+                       .book = b};
     l->warnings = tt_report_warnings(*report);
     bool memory = l->keep != NULL && l->shown != NULL && l->scratch != NULL;
     status = memory ? guarded_learning(l, begin, &(beginning){l, files}) : TT_NO_MEMORY;
@@ -72,15 +72,15 @@ tt_status tt_learning_new(const tt_source *files, size_t count, tt_learning **ou
 void tt_learning_free(tt_learning *l)
 {
     if (l == NULL) return;
-    tt_rulebook_free(l->lesson.book);
-    tt_rulebook_free(l->book);
+    tt_book_free(l->lesson.book);
+    tt_book_free(l->book);
     arena_free(l->keep);
     arena_free(l->shown);
     arena_free(l->scratch);
     free(l);
 }
 
-tt_rulebook *tt_learning_book(tt_learning *l)
+tt_book *tt_learning_book(tt_learning *l)
 {
     return l->book;
 }
@@ -156,7 +156,7 @@ static void count_answer(tt_learning *l, const tt_case *c, uint32_t component_in
                       shown_chance(l->scratch, n, g, g->symptoms[i], atoms));
 }
 
-static bool is_same_book(const tt_learning *l, const tt_rulebook *other)
+static bool is_same_book(const tt_learning *l, const tt_book *other)
 {
     const sources *ours = &l->book->files, *theirs = &other->files;
     if (theirs->count < ours->count) return false;
@@ -177,8 +177,8 @@ static tt_status add(void *context)
 {
     const adding *a = context;
     tt_learning *l = a->l;
-    const rulebook *b = a->c->book->book;
-    uint32_t cause = rulebook_cause(b, str_of(a->cause));
+    const book *b = a->c->book->book;
+    uint32_t cause = book_cause(b, str_of(a->cause));
     if (cause == NO_ID || !is_same_book(l, a->c->book)) return TT_FAULTY;
     if (!a->c->now.closed || a->c->now.any_better) return TT_NOT_NOW;
     arena_back_to(l->scratch, (arena_mark){NULL, 0});
@@ -221,7 +221,7 @@ static number *new_number(tt_learning *l, tt_learned_kind kind, span key, const 
 
 static void find_causes(tt_learning *l)
 {
-    const rulebook *b = l->book->book;
+    const book *b = l->book->book;
     for (uint32_t i = 0; i < b->cause_count; i++) {
         number *n = new_number(l, TT_HOW_OFTEN, b->causes[i].id.at, b->causes[i].body);
         l->weights += b->causes[i].how_often;
@@ -282,7 +282,7 @@ static void find_chances(tt_learning *l,
 
 void learning_find_numbers(tt_learning *l)
 {
-    const rulebook *b = l->book->book;
+    const book *b = l->book->book;
     size_t most = (size_t)b->cause_count + b->symptom_count;
     for (uint32_t s = 0; s < b->symptom_count; s++) most += b->symptoms[s].shown_by_count;
     l->numbers = ARENA_ARRAY(l->keep, number, most);

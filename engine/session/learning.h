@@ -1,4 +1,4 @@
-/* Learning inside: which numbers of the rulebook's files cases are counted for. */
+/* Learning inside: which numbers of the book's files cases are counted for. */
 #ifndef TT_SESSION_LEARNING_H
 #define TT_SESSION_LEARNING_H
 
@@ -18,8 +18,8 @@ typedef struct number {
 
 struct tt_learning {
     arena *keep, *shown, *scratch;
-    tt_rulebook *book;
-    uint32_t warnings; /* of the rulebook as it is */
+    tt_book *book;
+    uint32_t warnings; /* of the book as it is */
     const tt_source *sources;
     uint32_t source_count;
     number *numbers;

@@ -1,4 +1,4 @@
-/* What was learned: numbers in words, edits to the files, and the rulebook with them. */
+/* What was learned: numbers in words, edits to the files, and the book with them. */
 #include "session/learning.h"
 
 #include <assert.h>
@@ -33,7 +33,7 @@ static bool is_news(const learn_count *c, learn_belief now)
  */
 static double written_value(const tt_learning *l, const number *n)
 {
-    const rulebook *b = l->book->book;
+    const book *b = l->book->book;
     if (n->kind == TT_OTHERWISE) return b->symptoms[n->symptom].otherwise;
     if (n->kind == TT_HOW_OFTEN) return n->weight;
     const struct symptom *s = &b->symptoms[n->symptom];
@@ -143,7 +143,7 @@ static int by_place(const void *a, const void *b)
 
 const tt_edit *learned_edits(tt_learning *l, const char *until, int digits, uint32_t *count)
 {
-    const rulebook *b = l->book->book;
+    const book *b = l->book->book;
     edits e = {l, ARENA_ARRAY(l->shown, tt_edit, (size_t)l->number_count + 1), 0};
     for (uint32_t i = 0; i < l->number_count; i++) edit_number(&e, &l->numbers[i], digits);
     *count = e.count;
@@ -204,7 +204,7 @@ static const char *as_written(tt_learning *l, span said)
 
 static tt_learned learned_item(tt_learning *l, const number *n, int digits)
 {
-    const rulebook *b = l->book->book;
+    const book *b = l->book->book;
     learn_belief now = learn_from(&n->count);
     const struct cause *c = n->cause != NO_ID ? &b->causes[n->cause] : NULL;
     const struct symptom *s = n->symptom != NO_ID ? &b->symptoms[n->symptom] : NULL;
@@ -275,12 +275,12 @@ static tt_status look(void *context)
 static tt_status look_with(tt_learning *l, const char *until, int digits)
 {
     tt_report *report = NULL;
-    tt_rulebook_free(l->lesson.book);
+    tt_book_free(l->lesson.book);
     l->lesson.book = NULL;
     tt_status status =
         guarded((arena *[]){l->keep, l->shown, l->scratch}, 3, look, &(looking){l, until, digits});
     if (status != TT_OK || l->lesson.edit_count == 0) return status;
-    status = tt_rulebook_load(l->lesson.sources, l->lesson.source_count, &l->lesson.book, &report);
+    status = tt_book_load(l->lesson.sources, l->lesson.source_count, &l->lesson.book, &report);
     uint32_t warnings = status == TT_NO_MEMORY ? 0 : tt_report_warnings(report);
     l->lesson.new_warnings = warnings > l->warnings ? warnings - l->warnings : 0;
     tt_report_free(report);

@@ -33,13 +33,13 @@ static double minutes_of_fix(tt_case *c, uint32_t fix)
 
 bool case_may_do(const tt_case *c, uint32_t fix)
 {
-    const rulebook *b = c->book->book;
-    return rulebook_may(b, c->role, b->fixes[fix].role);
+    const book *b = c->book->book;
+    return book_may(b, c->role, b->fixes[fix].role);
 }
 
 static void add_fixes(tt_case *c, options *o)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     fix_option *all = ARENA_ARRAY(c->derived, fix_option, b->fix_count);
     uint32_t *fix_of = ARENA_ARRAY(c->derived, uint32_t, b->fix_count);
     uint32_t count = 0;
@@ -67,7 +67,7 @@ static bool unanswered(const tt_case *c, uint32_t question)
 bool case_could_ask(const tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
-    return unanswered(c, question) && rulebook_may(c->book->book, c->role, q->role) && safety_risk(&q->harm, true) != RISK_HIGH &&
+    return unanswered(c, question) && book_may(c->book->book, c->role, q->role) && safety_risk(&q->harm, true) != RISK_HIGH &&
            !c->now.skip_questions[question];
 }
 
@@ -215,7 +215,7 @@ static void add_question(tt_case *c, options *o, uint32_t question)
 
 options case_options(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     options o = {0};
     o.in.questions = ARENA_ARRAY(c->derived, question_option, b->question_count);
     o.question_of = ARENA_ARRAY(c->derived, uint32_t, b->question_count);

@@ -135,7 +135,7 @@ static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, 
 
 static void reckon_all(tt_case *c, bool as_evidence, const reply **out, const char **why)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     const reckoning k = {c, as_evidence, out};
     for (uint32_t i = 0; i < b->reckon_count; i++) {
         uint32_t q = b->reckon_order[i];
@@ -162,7 +162,7 @@ static void take_reckoned(tt_case *c, uint32_t quantity, const reply *now, const
 
 void case_reckon(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     if (b->reckon_count == 0) return;
     const reply **now = ARENA_ARRAY(c->derived, const reply *, b->question_count);
     const reply **evidence = ARENA_ARRAY(c->derived, const reply *, b->question_count);
@@ -318,7 +318,7 @@ uint32_t case_asks_for(tt_case *c, uint32_t question)
 /* A reading that may have changed makes the quantities over it stale, and a quantity that may have changed the readings beneath it. */
 void case_spread_stale(const tt_case *c, bool *stale)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t i = b->reckon_count; i-- > 0;) {
         const struct question *q = &b->questions[b->reckon_order[i]];
         for (uint32_t k = 0; stale[b->reckon_order[i]] && k < q->beneath.count; k++)

@@ -9,7 +9,7 @@
 #include "chain/working_memory.h"
 #include "choose/choose.h"
 #include "compile/program.h"
-#include "model/rulebook.h"
+#include "model/book.h"
 #include "telltale.h"
 
 struct tt_report {
@@ -21,13 +21,13 @@ struct tt_report {
     const char *text;
 };
 
-struct tt_rulebook {
+struct tt_book {
     arena *keep;
     sources files;
     const line_index *lines; /* [file] */
-    const rulebook *book;
+    const book *book;
     const program *prog;
-    tt_rulebook_info info;
+    tt_book_info info;
 };
 
 /* What happened in a case, in order. The case is always worked out again from these, so undo is exact. */
@@ -90,7 +90,7 @@ typedef struct standing {
 } standing;
 
 struct tt_case {
-    const tt_rulebook *book;
+    const tt_book *book;
     uint32_t role;
     str language;
     bool soonest;
@@ -136,7 +136,7 @@ void focus_on(tt_case *c, const ids *pieces, bool more); /* more: beside those n
 void focus_find(tt_case *c);
 /* From here on what is in focus stays so: a sign that grows stale doesn't clear the piece where it was seen. */
 void focus_keep(tt_case *c);
-const uint32_t *focus_spans(arena *keep, const rulebook *b); /* for tt_case.cause_span */
+const uint32_t *focus_spans(arena *keep, const book *b); /* for tt_case.cause_span */
 void focus_share(const tt_case *c, double *factor); /* [cause] in factor; multiplied in */
 
 /* adjusting.c */
@@ -182,7 +182,7 @@ const char *reading_words(tt_case *c, uint32_t question, double number); /* "52 
 const char *const *case_text_list(tt_case *c, const texts_list *list);
 const char *symptom_words(tt_case *c, uint32_t symptom);
 const char *risk_name(risk_level level);
-const char *place_words(arena *keep, const tt_rulebook *book, span at); /* "air.yaml:41"; "" for nowhere */
+const char *place_words(arena *keep, const tt_book *b, span at); /* "air.yaml:41"; "" for nowhere */
 tt_safety safety_words(tt_case *c, const safety *s);
 str number_words(arena *keep, double number);
 

@@ -40,7 +40,7 @@ static tt_status show_question(void *context)
     tt_case *c = x->c;
     if (x->subject >= c->book->book->question_count) return TT_FAULTY;
     const struct question *q = &c->book->book->questions[x->subject];
-    const unit shown = rulebook_shown_unit(c->book->book, &q->in);
+    const unit shown = book_shown_unit(c->book->book, &q->in);
     *x->question = (tt_question){
         .name = cstr(c->derived, q->id.name), .ask = case_text(c, &q->ask), .look = case_text(c, &q->look),
         .say = case_text(c, &q->say), .kind = kind_of(q), .options = option_words(c, q), .option_count = q->answer_count,
@@ -72,7 +72,7 @@ typedef struct telling {
 static tt_status tell_reading(void *context)
 {
     telling *t = context;
-    const rulebook *b = t->c->book->book;
+    const book *b = t->c->book->book;
     if (t->question >= b->question_count || b->questions[t->question].kind == QUESTION_CHOICE) return TT_FAULTY;
     t->words = reading_words(t->c, t->question, t->number);
     return TT_OK;
@@ -160,9 +160,9 @@ static uint32_t cured_cause(const tt_case *c, uint32_t fix)
 
 const char *tt_who_confirms(const tt_case *c, const char *cause)
 {
-    const rulebook *b = c->book->book;
-    uint32_t id = rulebook_cause(b, str_of(cause)), role = id != NO_ID ? b->causes[id].confirmed_by : NO_ID;
-    return role == NO_ID || rulebook_may(b, c->role, role) ? "" : b->roles[role].name.p;
+    const book *b = c->book->book;
+    uint32_t id = book_cause(b, str_of(cause)), role = id != NO_ID ? b->causes[id].confirmed_by : NO_ID;
+    return role == NO_ID || book_may(b, c->role, role) ? "" : b->roles[role].name.p;
 }
 
 /* "What does the gauge read? 52 psi found, 47 psi left", if a fix has left it so. */

@@ -20,7 +20,7 @@ static int by_text(const void *a, const void *b)
 /* A part that a cause names twice counts once. */
 static uint32_t collect(tt_case *c, called_for **out)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     uint32_t room = 0, count = 0;
     for (uint32_t i = 0; i < b->cause_count; i++) room += b->causes[i].spare_parts.count;
     called_for *all = ARENA_ARRAY(c->derived, called_for, room + 1);

@@ -75,7 +75,7 @@ static void tell_memory(tt_case *c)
 
 void case_factors(const tt_case *c, double *factor)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t i = 0; i < b->cause_count; i++) factor[i] = 1;
     for (uint32_t r = 0; r < b->rule_count; r++) {
         if (case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
@@ -172,7 +172,7 @@ static void play_site_answer(tt_case *c, const site_answer *a)
     c->now.of_site[q] = true;
 }
 
-static const site_answer *answer_of_site(const rulebook *b, uint32_t question)
+static const site_answer *answer_of_site(const book *b, uint32_t question)
 {
     for (uint32_t i = 0; i < b->site_answer_count; i++)
         if (b->site_answers[i].given.question == question) return &b->site_answers[i];
@@ -215,7 +215,7 @@ static void play(tt_case *c, const event *e)
 
 static void start_afresh(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     arena_back_to(c->derived, (arena_mark){NULL, 0});
     standing *now = &c->now;
     *now = (standing){.complaint = NO_ID, .adjust = {.fix = NO_ID}};
@@ -257,7 +257,7 @@ static void choose_weights(tt_case *c)
 
 static void mark_skips(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     c->now.skip_questions = ARENA_ARRAY(c->derived, bool, b->question_count);
     c->now.skip_fixes = ARENA_ARRAY(c->derived, bool, b->fix_count);
     for (uint32_t r = 0; r < b->rule_count; r++) {

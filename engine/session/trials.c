@@ -5,7 +5,7 @@
 
 /* Runs the worked cases that stand beside the rules, and notes what none of them exercises. */
 typedef struct trying {
-    tt_rulebook *book;
+    tt_book *book;
     tt_case *c; /* the one at work */
     tt_trial *trials;
     uint32_t passed;
@@ -14,12 +14,12 @@ typedef struct trying {
     uint32_t unused_count;
 } trying;
 
-static str entry_name(const rulebook *b, uint32_t cause)
+static str entry_name(const book *b, uint32_t cause)
 {
     return cause == CAUSE_NOT_LISTED ? STR("something-not-listed") : b->causes[cause].id.name;
 }
 
-static bool leads(const tt_view *v, const rulebook *b, uint32_t cause, uint32_t first)
+static bool leads(const tt_view *v, const book *b, uint32_t cause, uint32_t first)
 {
     for (uint32_t i = 0; i < first && i < v->cause_count; i++) {
         bool same = v->causes[i].name == NULL ? cause == CAUSE_NOT_LISTED
@@ -53,7 +53,7 @@ static const char *first_fix(const tt_view *v)
 
 static void say_setting(tt_case *c, uint32_t fix, text_builder *why)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     const adjustment *a = &b->fixes[fix].adjust;
     if (a->reading == NO_ID || adjust_is_possible(c, fix)) return;
     text_addf(why, " (%.*s lies outside its 'within', or at the limit already)", STR_ARG(b->questions[a->reading].id.name));
@@ -62,7 +62,7 @@ static void say_setting(tt_case *c, uint32_t fix, text_builder *why)
 /* Why the fix that was expected is not offered: the commonest reasons, in the author's words. */
 static void say_why_not(tt_case *c, uint32_t fix, const tt_view *v, text_builder *why)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t i = 0; i < v->fix_count; i++) {
         const tt_fix *f = &v->fixes[i];
         if (!str_is(b->fixes[fix].id.name, f->name)) continue;
@@ -77,7 +77,7 @@ static void say_why_not(tt_case *c, uint32_t fix, const tt_view *v, text_builder
 
 static void check_view(trying *t, const worked_case *w, const tt_view *v, text_builder *why)
 {
-    const rulebook *b = t->book->book;
+    const book *b = t->book->book;
     if (w->leading_cause != NO_ID && !leads(v, b, w->leading_cause, 1))
         complain_of(why, "leading cause", entry_name(b, w->leading_cause), leader(v));
     for (uint32_t i = 0; i < w->among.count; i++)
@@ -103,7 +103,7 @@ static void note_use(trying *t, const tt_view *v)
         t->rule_used[r] |= case_truth(t->c, p->rule_atom[r]) == TRUTH_TRUE;
     for (uint32_t s = 0; s < p->book->symptom_count; s++)
         t->symptom_used[s] |= case_truth(t->c, p->symptom_atom[s]) == TRUTH_TRUE;
-    if (v->causes[0].name != NULL) t->cause_led[rulebook_cause(p->book, str_of(v->causes[0].name))] = true;
+    if (v->causes[0].name != NULL) t->cause_led[book_cause(p->book, str_of(v->causes[0].name))] = true;
 }
 
 static tt_status begin(trying *t, const worked_case *w)
@@ -211,7 +211,7 @@ static void list_unused(trying *t, const char *kind, const str *names, const boo
 
 static void list_all_unused(trying *t)
 {
-    const rulebook *b = t->book->book;
+    const book *b = t->book->book;
     uint32_t most = b->rule_count + b->symptom_count + b->cause_count;
     t->unused = ARENA_ARRAY(t->book->keep, const char *, most);
     str *names = ARENA_ARRAY(t->book->keep, str, most);
@@ -229,7 +229,7 @@ static void list_all_unused(trying *t)
 static tt_status run_all(void *context)
 {
     trying *t = context;
-    const rulebook *b = t->book->book;
+    const book *b = t->book->book;
     t->trials = ARENA_ARRAY(t->book->keep, tt_trial, b->case_count);
     t->rule_used = ARENA_ARRAY(t->book->keep, bool, b->rule_count);
     t->symptom_used = ARENA_ARRAY(t->book->keep, bool, b->symptom_count);
@@ -242,13 +242,13 @@ static tt_status run_all(void *context)
     return TT_OK;
 }
 
-tt_status tt_try(tt_rulebook *book, tt_trials *out)
+tt_status tt_try(tt_book *b, tt_trials *out)
 {
-    trying t = {.book = book};
+    trying t = {.book = b};
     *out = (tt_trials){0};
-    tt_status status = guarded(&book->keep, 1, run_all, &t);
+    tt_status status = guarded(&b->keep, 1, run_all, &t);
     tt_case_free(t.c);
     if (status == TT_OK)
-        *out = (tt_trials){t.trials, book->book->case_count, t.passed, t.unused, t.unused_count};
+        *out = (tt_trials){t.trials, b->book->case_count, t.passed, t.unused, t.unused_count};
     return status;
 }

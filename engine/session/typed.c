@@ -27,7 +27,7 @@ static str example_of(typing *t, const struct question *q)
 {
     if (q->in.form == UNIT_PARTS) return STR("1:50");
     if (q->in.form == UNIT_ONE_IN) return STR("1 in 50");
-    return rulebook_amount(t->c->derived, t->c->book->book, t->subject, q->has_usual ? q->usual_low : 10, NULL);
+    return book_amount(t->c->derived, t->c->book->book, t->subject, q->has_usual ? q->usual_low : 10, NULL);
 }
 
 /* A number alone where a ratio is wanted: 50 could be either form. */
@@ -70,7 +70,7 @@ static tt_status no_reading(typing *t, const struct question *q, amount_found fo
 static void tell_understood(typing *t, const struct question *q, const amount *as, double number)
 {
     arena *keep = t->c->derived;
-    const unit shown = rulebook_shown_unit(t->c->book->book, &q->in);
+    const unit shown = book_shown_unit(t->c->book->book, &q->in);
     str said = amount_words(keep, as->number, &as->in, 10);
     const bool same_unit = as->in.text.n == 0 || str_eq(as->in.text, shown.text) ||
                            (as->in.form == UNIT_PLAIN && shown.form == UNIT_PLAIN && as->in.factor == shown.factor);
@@ -87,11 +87,11 @@ static void tell_understood(typing *t, const struct question *q, const amount *a
 static tt_status implausible(typing *t, const struct question *q, const amount *as)
 {
     arena *keep = t->c->derived;
-    const rulebook *b = t->c->book->book;
+    const book *b = t->c->book->book;
     return refuse(t, str_printf(keep, "%.*s can't be right: it lies between %.*s and %.*s. Please read it again.",
                                 STR_ARG(amount_words(keep, as->number, &as->in, 10)),
-                                STR_ARG(rulebook_amount(keep, b, t->subject, q->plausible_low, NULL)),
-                                STR_ARG(rulebook_amount(keep, b, t->subject, q->plausible_high, NULL))));
+                                STR_ARG(book_amount(keep, b, t->subject, q->plausible_low, NULL)),
+                                STR_ARG(book_amount(keep, b, t->subject, q->plausible_high, NULL))));
 }
 
 /* A number alone, far from what is usual, may be the number of an answer to another question, or read in another unit. */
@@ -105,19 +105,19 @@ static bool is_far(const struct question *q, double number)
 static tt_status far_off(typing *t, const amount *as)
 {
     arena *keep = t->c->derived;
-    const rulebook *b = t->c->book->book;
+    const book *b = t->c->book->book;
     const struct question *q = &b->questions[t->subject];
     str said = amount_words(keep, as->number, &as->in, 10);
     return refuse(t, str_printf(keep, "%.*s is far from what is usual here, %.*s to %.*s. If it is right, type it with its unit: %.*s.",
-                                STR_ARG(said), STR_ARG(rulebook_amount(keep, b, t->subject, q->usual_low, NULL)),
-                                STR_ARG(rulebook_amount(keep, b, t->subject, q->usual_high, NULL)), STR_ARG(said)));
+                                STR_ARG(said), STR_ARG(book_amount(keep, b, t->subject, q->usual_low, NULL)),
+                                STR_ARG(book_amount(keep, b, t->subject, q->usual_high, NULL)), STR_ARG(said)));
 }
 
 /* A number without a unit is in the one that people at the site read. */
 static tt_status read_number(typing *t, const struct question *q, str typed)
 {
     arena *keep = t->c->derived;
-    unit shown = rulebook_shown_unit(t->c->book->book, &q->in);
+    unit shown = book_shown_unit(t->c->book->book, &q->in);
     amount as;
     double number;
     str bad = STR("");

@@ -18,7 +18,7 @@ static const char *reply_value(tt_case *c, uint32_t question, const reply *r)
     if (r->kind == REPLY_ANSWER) return cstr(c->derived, c->book->book->questions[question].answers[r->answer].id.name);
     if (r->kind == REPLY_READING) {
         const unit *in = &c->book->book->questions[question].in;
-        unit shown = rulebook_shown_unit(c->book->book, in);
+        unit shown = book_shown_unit(c->book->book, in);
         return number_words(c->derived, unit_convert(in, &shown, r->number)).p;
     }
     return r->kind == REPLY_UNSURE ? "unsure" : reply_words(c, question, r);
@@ -26,7 +26,7 @@ static const char *reply_value(tt_case *c, uint32_t question, const reply *r)
 
 static void note_site(tt_case *c, uint32_t question, tt_fact *f)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t i = 0; i < b->site_answer_count; i++) {
         if (b->site_answers[i].given.question != question) continue;
         f->source = case_text(c, &b->site_answers[i].source);
@@ -55,7 +55,7 @@ static const char *origin_of(const tt_case *c, uint32_t question)
 /* In the unit that people at the site use. A dilution is told as a share, a plain number: 1:N is a form, and no unit of a number. */
 static void show_number(tt_case *c, const struct question *q, double number, tt_fact *f)
 {
-    const unit shown = rulebook_shown_unit(c->book->book, &q->in);
+    const unit shown = book_shown_unit(c->book->book, &q->in);
     const bool form = unit_is_ratio(&shown);
     f->number = unit_convert(&q->in, &shown, number);
     f->unit = shown.text.n > 0 && !form ? cstr(c->derived, shown.text) : NULL;
@@ -98,7 +98,7 @@ static int fact_order(const void *a, const void *b)
 
 static void view_facts(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     uint32_t room = b->question_count + b->symptom_count, count = 0;
     for (uint32_t i = 0; i < b->conclusion_count; i++) room += b->conclusions[i].answer_count;
     tt_fact *facts = ARENA_ARRAY(c->derived, tt_fact, room);
@@ -139,7 +139,7 @@ static int cause_order(const void *a, const void *b)
 
 static void view_causes(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     double *chance = ARENA_ARRAY(c->derived, double, b->cause_count + 1);
     belief_marginals(c->now.pairs_matter ? c->now.pairs : c->now.single, chance);
     tt_cause *causes = ARENA_ARRAY(c->derived, tt_cause, b->cause_count + 1);
@@ -209,7 +209,7 @@ static tt_standing standing_of(const tt_case *c, uint32_t fix, fix_standing s)
 
 static void view_fixes(tt_case *c, const options *o)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     ranked_fix *order = ARENA_ARRAY(c->derived, ranked_fix, o->in.fix_count);
     choose_order(&o->in, c->scratch, c->now.planning, order);
     tt_fix *fixes = ARENA_ARRAY(c->derived, tt_fix, o->in.fix_count);
@@ -244,7 +244,7 @@ static int caution_order(const void *a, const void *b)
 static void view_cautions(tt_case *c)
 {
     static const char *const signals[] = {"danger", "warning", "caution", "notice"};
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     found_caution *found = ARENA_ARRAY(c->derived, found_caution, b->rule_count);
     uint32_t count = 0;
     for (uint32_t r = 0; r < b->rule_count; r++)
@@ -263,7 +263,7 @@ static void view_cautions(tt_case *c)
 
 static bool view_stop(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t r = 0; r < b->rule_count; r++) {
         if (!b->rules[r].stops || case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
         c->view.step = TT_STOP;
@@ -279,7 +279,7 @@ static bool view_stop(tt_case *c)
 /* Whom to call: who may do the most promising fix of those that this role may not; else the next role. */
 static const char *role_to_call(tt_case *c)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t i = 0; i < c->view.fix_count; i++)
         if (c->view.fixes[i].standing == TT_OTHER_ROLE) return c->view.fixes[i].role;
     uint32_t next = c->role;
@@ -339,7 +339,7 @@ static uint32_t missing_for_fix(tt_case *c, uint32_t fix)
 /* Before anybody is called: is there a fix worth trying that only waits for an answer? */
 static void ask_for_waiting_fix(tt_case *c, const options *o)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     for (uint32_t i = 0; i < c->view.fix_count && c->view.step == TT_CALL; i++) {
         const tt_fix *f = &c->view.fixes[i];
         double gate = o->in.rules.gate[safety_risk(&b->fixes[f->fix].harm, true)];

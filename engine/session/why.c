@@ -146,8 +146,8 @@ static tt_status why_cause(void *context)
     uint32_t rival = rival_rank(w);
     if (w->rank >= c->view.cause_count || c->view.causes[w->rank].name == NULL || rival == TT_NONE) return TT_NOT_NOW;
     const net *n = c->book->prog->evidence;
-    uint32_t cause = rulebook_cause(c->book->book, str_of(c->view.causes[w->rank].name));
-    uint32_t against = rulebook_cause(c->book->book, str_of(c->view.causes[rival].name));
+    uint32_t cause = book_cause(c->book->book, str_of(c->view.causes[w->rank].name));
+    uint32_t against = book_cause(c->book->book, str_of(c->view.causes[rival].name));
     const evidence seen = {c->now.weights};
     double prior, *bars = ARENA_ARRAY(c->derived, double, n->component_count);
     w->bars = ARENA_ARRAY(c->derived, tt_bar, n->component_count + 2);

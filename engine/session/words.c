@@ -8,11 +8,11 @@ const char *cstr(arena *keep, str s)
     return str_copy(keep, s).p;
 }
 
-const char *place_words(arena *keep, const tt_rulebook *book, span at)
+const char *place_words(arena *keep, const tt_book *b, span at)
 {
     if (at.file == NO_FILE) return "";
-    uint32_t line = source_line_of(book->lines[at.file], at.start);
-    return str_printf(keep, "%.*s:%u", STR_ARG(book->files.items[at.file].name), line).p;
+    uint32_t line = source_line_of(b->lines[at.file], at.start);
+    return str_printf(keep, "%.*s:%u", STR_ARG(b->files.items[at.file].name), line).p;
 }
 
 /* At most 10 significant digits, without a locale's comma. */
@@ -26,7 +26,7 @@ str number_words(arena *keep, double number)
 
 const char *reading_words(tt_case *c, uint32_t question, double number)
 {
-    return rulebook_amount(c->derived, c->book->book, question, number, NULL).p;
+    return book_amount(c->derived, c->book->book, question, number, NULL).p;
 }
 
 static const char *answer_words(tt_case *c, uint32_t question, uint32_t answer)
@@ -69,17 +69,17 @@ const char *reply_words(tt_case *c, uint32_t question, const reply *r)
 /* A number in the unit that the text asks for; the reader has seen that it fits. */
 static const char *number_in(tt_case *c, uint32_t question, double number, str wanted)
 {
-    const rulebook *b = c->book->book;
+    const book *b = c->book->book;
     unit u;
     str bad;
     bool given = wanted.n > 0 && unit_read(c->derived, wanted, &b->questions[question].in.dim, &u, &bad) == UNIT_FOUND;
-    return rulebook_amount(c->derived, b, question, number, given ? &u : NULL).p;
+    return book_amount(c->derived, b, question, number, given ? &u : NULL).p;
 }
 
 static const char *insert_words(tt_case *c, str inside)
 {
     insert what = insert_parts(inside);
-    uint32_t q = rulebook_question(c->book->book, what.name);
+    uint32_t q = book_question(c->book->book, what.name);
     double found;
     if (q != NO_ID && str_is(what.when, "found") && adjust_found(c, q, &found)) return number_in(c, q, found, what.unit);
     bool known = q != NO_ID && c->now.replies != NULL && c->now.replies[q] != NULL && !c->now.stale[q];

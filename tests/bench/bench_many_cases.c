@@ -1,6 +1,6 @@
 /* Makes a folder with many closed cases, to measure `telltale cases`:
  *     bench_many_cases FOLDER 100000 && time telltale cases FOLDER --count
- * Cases are as `ask` keeps them (a dozen records, hashes and all) on a made-up rulebook; some have
+ * Cases are as `ask` keeps them (a dozen records, hashes and all) on a made-up book; some have
  * a second writer, some are open. */
 #include <errno.h>
 #include <inttypes.h>

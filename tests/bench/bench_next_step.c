@@ -1,4 +1,4 @@
-/* How long one decision takes on large made-up rulebooks. Prints milliseconds; asserts nothing. */
+/* How long one decision takes on large made-up books. Prints milliseconds; asserts nothing. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>

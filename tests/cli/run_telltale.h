@@ -16,7 +16,7 @@
 
 #define WELL TT_SOURCE_DIR "/tests/cli/well"
 
-/* The exit status of a shell command; $T is the program, $WELL a rulebook: words are parted at line
+/* The exit status of a shell command; $T is the program, $WELL a book: words are parted at line
  * ends only, so that both may hold spaces. Signals come as 128 + number, as the shell says. */
 __attribute__((format(printf, 1, 2))) static inline int sh(const char *format, ...)
 {

@@ -245,14 +245,14 @@ static void other_rules_take_no_step_for_theirs(void **state)
     (void)state;
     session(BEGIN BETTER "\\nstop");
     note_number();
-    sh("sed -i 's/by: -5 psi/by: -4 psi/' air/rulebook.yaml");
+    sh("sed -i 's/by: -5 psi/by: -4 psi/' air/book.yaml");
     assert_int_equal(resume("1\\nstop"), 3);
     assert_in_order((const char *const[]){
         "Left out, because the rules no longer know it: tried lower-air\n"
         "  It was set from 52 to 47; see how it stands now.",
         "The rules have changed", "Step 1 of at most 3: set it from 52 psi to 48 psi.", NULL});
-    sh("cp $AIR/rulebook.yaml air/ && sed -i '/^    adjust:/d; s/ as found, psi}/}/' "
-       "air/rulebook.yaml");
+    sh("cp $AIR/book.yaml air/ && sed -i '/^    adjust:/d; s/ as found, psi}/}/' "
+       "air/book.yaml");
     assert_int_equal(resume("1\\nstop"), 3);
     assert_holds("out", "It was set from 52 to 47; see how it stands now.");
 }

@@ -79,7 +79,7 @@ static void a_site_s_unit_is_the_one_that_is_asked_for_and_shown(void **state)
     assert_holds("out", "20 bar can't be right: it lies between 0 bar and 10.34 bar.");
 }
 
-static void the_rulebook_s_unit_gives_way_to_the_site_s(void **state)
+static void the_book_s_unit_gives_way_to_the_site_s(void **state)
 {
     (void)state;
     assert_int_equal(sh("rm -rf book && mkdir book && sed 's/^  title: Gauges/&\\n  show: [kPa, m]/' " GAUGES "/rules.yaml >book/rules.yaml"), 0);
@@ -198,7 +198,7 @@ int main(void)
         cmocka_unit_test_setup(what_can_t_be_is_asked_again_with_the_reason, fresh),
         cmocka_unit_test_setup(a_dilution_is_said_back_in_both_forms, fresh),
         cmocka_unit_test_setup(a_site_s_unit_is_the_one_that_is_asked_for_and_shown, fresh),
-        cmocka_unit_test_setup(the_rulebook_s_unit_gives_way_to_the_site_s, fresh),
+        cmocka_unit_test_setup(the_book_s_unit_gives_way_to_the_site_s, fresh),
         cmocka_unit_test_setup(readings_in_other_units_rank_the_same_to_the_last_digit, fresh),
         cmocka_unit_test_setup(a_dilution_is_a_share_in_json, fresh),
         cmocka_unit_test_setup(the_edge_is_the_edge_in_every_unit, fresh),

@@ -1,4 +1,4 @@
-/* `cases`: what it lists, finds and counts, without a rulebook; its numbers; its lines for programs
+/* `cases`: what it lists, finds and counts, without a book; its numbers; its lines for programs
  * and for a narrow screen. */
 #include "run_telltale.h"
 
@@ -39,7 +39,7 @@ static int cases(const char *more)
     return sh("$T cases cases %s >out 2>err", more);
 }
 
-static void it_says_where_cases_stand_without_their_rulebook(void **state)
+static void it_says_where_cases_stand_without_their_book(void **state)
 {
     (void)state;
     make_two();
@@ -92,7 +92,7 @@ static void it_finds_by_what_is_asked_for(void **state)
     count_is("--state 'on hold'", 0);
     count_is("--text 'cycling Murmurs'", 1);
     count_is("--text 'smoke no'", 2);
-    count_is("--text 'house'", 0); /* the rulebook's title is not the case's word */
+    count_is("--text 'house'", 0); /* the book's title is not the case's word */
     count_is("--text 'murmurs absent'", 0);
     count_is("--cause AIR", 1);
     count_is("--cause tank-waterlogged", 1);
@@ -326,7 +326,7 @@ static void both_ways_of_reading_agree(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup(it_says_where_cases_stand_without_their_rulebook, fresh),
+        cmocka_unit_test_setup(it_says_where_cases_stand_without_their_book, fresh),
         cmocka_unit_test_setup(the_command_it_shows_goes_on, fresh),
         cmocka_unit_test_setup(it_finds_by_what_is_asked_for, fresh),
         cmocka_unit_test_setup(what_is_written_wrongly_is_said, fresh),

@@ -1,4 +1,4 @@
-/* One rulebook at three sites with different filters: each is asked about what it has, and about nothing else. */
+/* One book at three sites with different filters: each is asked about what it has, and about nothing else. */
 #include "run_telltale.h"
 
 #include <jansson.h>
@@ -103,7 +103,7 @@ static void a_piece_of_another_site_is_told(void **state)
 {
     (void)state;
     assert_int_equal(sh("printf 'drop of fine: 9 psi\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"), 65);
-    assert_holds("err", "The rulebook has no question 'drop of fine'.");
+    assert_holds("err", "The book has no question 'drop of fine'.");
     assert_int_equal(sh("printf 'drop: 9 psi\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"), 65);
     assert_holds("err", "'drop' is there once for each filter, and this does not say for which.");
     assert_holds("err", "Write such as 'drop of sediment'.");

@@ -1,4 +1,4 @@
-/* The foam line's rulebook: its arithmetic against worked values, and sites with other equipment.
+/* The foam line's book: its arithmetic against worked values, and sites with other equipment.
  */
 #include "run_telltale.h"
 
@@ -34,10 +34,10 @@ static void other_values_do_not(void **state)
     };
     for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
         assert_int_equal(
-            sh("rm -rf book && mkdir book && sed '%s' $SUMS/rulebook.yaml >book/rulebook.yaml",
+            sh("rm -rf book && mkdir book && sed '%s' $SUMS/book.yaml >book/book.yaml",
                slips[i]),
             0);
-        assert_int_equal(sh("cmp -s $SUMS/rulebook.yaml book/rulebook.yaml"), 1);
+        assert_int_equal(sh("cmp -s $SUMS/book.yaml book/book.yaml"), 1);
         assert_int_equal(sh("$T check book >out 2>err"), 0);
         if (sh("$T try book >out 2>err") == 0) fail_msg("'%s' changes nothing", slips[i]);
     }

@@ -321,7 +321,7 @@ static void changed_rules_are_asked_about(void **state)
     sh("rm -rf book && cp -r $WELL book");
     session("no\\nshort cycling\\n1", "book");
     note_number();
-    sh("echo '# a remark' >>book/rulebook.yaml");
+    sh("echo '# a remark' >>book/book.yaml");
     assert_int_equal(resume("2"), 3);
     assert_holds("out", "The rules have changed");
     assert_false(holds("out", "Try this"));

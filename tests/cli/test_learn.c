@@ -80,7 +80,7 @@ static void the_patch_changes_numbers_and_nothing_else(void **state)
                  "    shown-by: {tank-waterlogged: 96.5 %, leak-after-tank: seldom, breaker-off: "
                  "never}   # asked Marta\n");
     assert_holds("book/parts/faults.yml", "    how-often: 6.62     # in spring\n");
-    assert_holds("book/rulebook.yaml", "rulebook:\n  title: House well\n  learned-until: 20");
+    assert_holds("book/book.yaml", "book:\n  title: House well\n  learned-until: 20");
     assert_int_equal(sh("$T check book >out 2>err"), 0);
     assert_holds("out", "No faults.");
     assert_int_equal(sh("patch -R -p1 -d book <p >out 2>&1 && diff -r book before; s=$?; rm -rf "
@@ -102,7 +102,7 @@ static void once_accepted_nothing_more_is_proposed(void **state)
     cases(12, waterlogged); /* what comes later counts, and moves the mark */
     assert_int_equal(sh("$T learn book cases --patch >p2 2>err && patch -p1 -d book <p2 >out 2>&1"),
                      0);
-    assert_int_equal(sh("grep -c learned-until book/rulebook.yaml >n; test $(cat n) = 1"), 0);
+    assert_int_equal(sh("grep -c learned-until book/book.yaml >n; test $(cat n) = 1"), 0);
     assert_int_equal(sh("$T learn book cases --patch >p2 2>err; test -s p2"), 1);
 }
 
@@ -117,7 +117,7 @@ static void only_what_was_confirmed_counts(void **state)
     sh("printf 'no\\nsilent\\n' | $T ask --cases cases book >out 2>err");                 /* open */
     sh("printf 'no\\nsilent\\n1\\n4\\n1\\n1\\n' | $T ask --cases cases book >out 2>err"); /* called
                                                                                            */
-    sh("cp -r book other && sed -i 's/House well/Another well/' other/rulebook.yaml && printf "
+    sh("cp -r book other && sed -i 's/House well/Another well/' other/book.yaml && printf "
        "'no\\n' | $T ask --cases cases other "
        ">out 2>err; rm -rf other");
     assert_int_equal(sh("$T learn book cases --json >out 2>err"), 0);

@@ -151,7 +151,7 @@ static void order_and_place_change_nothing(void **state)
     assert_same("one", "three");
     assert_same("one", "four");
     assert_int_equal(sh("rm -rf moved && mkdir -p moved/z && cat $WELL/parts/faults.yml "
-                        "$WELL/rulebook.yaml >moved/z/a.yaml"
+                        "$WELL/book.yaml >moved/z/a.yaml"
                         " && cp $WELL/parts/cases.yaml moved/q.yml && cp "
                         "$WELL/parts/questions.yaml moved/0.yaml"),
                      0);

@@ -1,4 +1,4 @@
-/* `rehearse`: what it says, that nothing but rulebook, seed and options counts, and what it
+/* `rehearse`: what it says, that nothing but book, seed and options counts, and what it
  * refuses. */
 #include "run_telltale.h"
 
@@ -66,8 +66,8 @@ static void options_reach_the_calls(void **state)
     assert_true(number_at("technician", "all", "cured", "share") >
                 number_at("plain", "all", "cured", "share"));
     assert_int_equal(sh("$T rehearse $WELL --calls 60 --misread 5 --numbers-off 30%% >words"), 0);
-    assert_holds("words", "5 % more answers are wrong than the rulebook says.");
-    assert_holds("words", "The rulebook's numbers are off by up to 30 %.");
+    assert_holds("words", "5 % more answers are wrong than the book says.");
+    assert_holds("words", "The book's numbers are off by up to 30 %.");
 }
 
 static void senseless_options_are_refused(void **state)

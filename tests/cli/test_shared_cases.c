@@ -51,11 +51,11 @@ static int run_as(uid_t user, const char *folder, const char *typed, char **word
     return WEXITSTATUS(status);
 }
 
-static char rulebook[] = WELL, cases[] = "cases";
+static char book[] = WELL, cases[] = "cases";
 
 static int begin(uid_t user, const char *folder, const char *typed)
 {
-    char *words[] = {"telltale", "ask", rulebook, "--cases", cases, NULL};
+    char *words[] = {"telltale", "ask", book, "--cases", cases, NULL};
     return run_as(user, folder, typed, words);
 }
 

@@ -14,7 +14,7 @@ static int fresh(void **state)
     return sh("rm -rf cases book && mkdir cases");
 }
 
-/* A session on a rulebook; the only case's folder is then cases/x/x/x. */
+/* A session on a book; the only case's folder is then cases/x/x/x. */
 static void session(const char *book, const char *lines)
 {
     sh("printf '%s\\n' | $T ask --cases cases %s >out 2>err", lines, book);
@@ -137,7 +137,7 @@ static void other_rules_are_said_to_be_others(void **state)
     session("book", "no\\nit goes on and off\\n1\\nstop");
     sheet("");
     assert_false(holds("sheet", "The rules have changed"));
-    sh("sed -i 's/edition: 3/edition: 4/' book/rulebook.yaml");
+    sh("sed -i 's/edition: 3/edition: 4/' book/book.yaml");
     sheet("");
     assert_holds("sheet", "The rules have changed since this case was last worked on.");
     assert_holds("sheet", "- Edition: 4\n");
@@ -216,8 +216,8 @@ static void nothing_is_changed(void **state)
     assert_int_equal(sh("test -s err"), 1);
 }
 
-/* A case from another machine, where the rulebook lay elsewhere. */
-static void the_rulebook_may_lie_elsewhere(void **state)
+/* A case from another machine, where the book lay elsewhere. */
+static void the_book_may_lie_elsewhere(void **state)
 {
     (void)state;
     sh("cp -r $WELL book");
@@ -226,7 +226,7 @@ static void the_rulebook_may_lie_elsewhere(void **state)
     sh("mv sheet before; rm -rf book");
     assert_int_equal(sh("$T sheet cases/*/*/* >out 2>err"), 66);
     assert_holds("err", "telltale sheet ");
-    assert_holds("err", " RULEBOOK");
+    assert_holds("err", " BOOK");
     assert_int_equal(sh("$T sheet cases/*/*/* $WELL >sheet 2>err"), 0);
     assert_same("before", "sheet");
 }
@@ -413,7 +413,7 @@ static void huge_texts_are_shown_whole(void **state)
 static void other_languages_are_marked(void **state)
 {
     (void)state;
-    sh("cp -r $WELL book && sed -i 's/  edition: 3/&\\n  language: de/' book/rulebook.yaml");
+    sh("cp -r $WELL book && sed -i 's/  edition: 3/&\\n  language: de/' book/book.yaml");
     session("book", "no\\nstop");
     sheet("--html");
     assert_sound("sheet");
@@ -435,7 +435,7 @@ int main(void)
         cmocka_unit_test_setup(a_case_has_three_names, fresh),
         cmocka_unit_test_setup(forms_follow_options_and_names, fresh),
         cmocka_unit_test_setup(nothing_is_changed, fresh),
-        cmocka_unit_test_setup(the_rulebook_may_lie_elsewhere, fresh),
+        cmocka_unit_test_setup(the_book_may_lie_elsewhere, fresh),
         cmocka_unit_test_setup(the_page_is_sound, fresh),
         cmocka_unit_test_setup(the_policy_allows_this_style, fresh),
         cmocka_unit_test_setup(hostile_texts_stay_texts, fresh),

@@ -1,4 +1,4 @@
-/* The rulebooks that come with the program: all of them are in order, and on a terminal one is
+/* The books that come with the program: all of them are in order, and on a terminal one is
  * chosen where none is named. */
 #include <unistd.h>
 
@@ -15,7 +15,7 @@ static int fresh(void **state)
 }
 
 /* No faults, and in every worked case what its author expects. */
-static void every_shipped_rulebook_is_in_order(void **state)
+static void every_shipped_book_is_in_order(void **state)
 {
     (void)state;
     assert_int_equal(sh("ls -d $SHIPPED/*/ >folders && test $(wc -l <folders) -ge 2"), 0);
@@ -26,7 +26,7 @@ static void every_shipped_rulebook_is_in_order(void **state)
     if (status != 0) fail_msg("%s%s", contents("out"), contents("err"));
 }
 
-static void every_shipped_rulebook_is_on_the_shelf(void **state)
+static void every_shipped_book_is_on_the_shelf(void **state)
 {
     (void)state;
     shelf s = shelf_read(SHIPPED, "foam-line");
@@ -38,11 +38,11 @@ static void every_shipped_rulebook_is_on_the_shelf(void **state)
     assert_int_equal(s.count, 0);
 }
 
-static void what_is_no_rulebook_is_left_out(void **state)
+static void what_is_no_book_is_left_out(void **state)
 {
     (void)state;
     assert_int_equal(sh("mkdir -p shelf/broken shelf/.hidden && cp -r $WELL shelf/well && cp -r "
-                        "$WELL shelf/a-well && cp $WELL/rulebook.yaml shelf/.hidden && echo 'x: [' "
+                        "$WELL shelf/a-well && cp $WELL/book.yaml shelf/.hidden && echo 'x: [' "
                         ">shelf/broken/a.yaml && echo note >shelf/note.yaml"),
                      0);
     shelf s = shelf_read("shelf", "well");
@@ -63,7 +63,7 @@ static void need_a_shelf_and_a_terminal(void)
     if (access(TELLTALE_RULES_DIR "/dosing-and-pumping", F_OK) == 0 &&
         sh("command -v script >/dev/null") == 0)
         return;
-    print_message("no terminal, or no rulebooks in " TELLTALE_RULES_DIR "\n");
+    print_message("no terminal, or no books in " TELLTALE_RULES_DIR "\n");
     skip();
 }
 
@@ -118,9 +118,9 @@ static void a_script_is_not_asked(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup(every_shipped_rulebook_is_in_order, fresh),
-        cmocka_unit_test_setup(every_shipped_rulebook_is_on_the_shelf, fresh),
-        cmocka_unit_test_setup(what_is_no_rulebook_is_left_out, fresh),
+        cmocka_unit_test_setup(every_shipped_book_is_in_order, fresh),
+        cmocka_unit_test_setup(every_shipped_book_is_on_the_shelf, fresh),
+        cmocka_unit_test_setup(what_is_no_book_is_left_out, fresh),
         cmocka_unit_test_setup(on_a_terminal_one_is_chosen, fresh),
         cmocka_unit_test_setup(enter_alone_takes_the_foam_line, fresh),
         cmocka_unit_test_setup(whoever_stops_there_begins_no_case, fresh),

@@ -1,4 +1,4 @@
-/* Sites: what equipment there is comes from a file, from the person, or from the rulebook; and what
+/* Sites: what equipment there is comes from a file, from the person, or from the book; and what
  * is learnt of it goes into the file. */
 #include "run_telltale.h"
 
@@ -63,7 +63,7 @@ static void what_is_said_is_written_and_taken_next_time(void **state)
     assert_holds("out",
                  "There are, in this order:\n  - the coarse filter\n  - the fine filter\nIs that");
     assert_holds("out", "  1. Yes, in ~/config/telltale/sites/filters.yaml\n");
-    sh("printf '# What there is, for the rulebook \"House well and filters\".\\nsite:\\n  title: "
+    sh("printf '# What there is, for the book \"House well and filters\".\\nsite:\\n  title: "
        "The "
        "north house\\n  units:\\n    filter:\\n      coarse:\\n        text: the coarse filter\\n  "
        " "
@@ -180,19 +180,18 @@ static void who_leaves_early_began_nothing(void **state)
     assert_int_equal(sh("test -n \"$(ls cases)\""), 1);
 }
 
-static void the_example_of_the_rulebook_says_so(void **state)
+static void the_example_of_the_book_says_so(void **state)
 {
     (void)state;
     write_site();
     sh("cp -r $FILTERS book && cp north.yaml book/site.yaml");
     assert_int_equal(session("known", "book"), 3);
-    assert_holds("out", "Site: The north house\n  This is the example in the rulebook.");
+    assert_holds("out", "Site: The north house\n  This is the example in the book.");
     assert_holds("out", "--site FILE");
     sh("mkdir -p config/telltale/sites && cp north.yaml config/telltale/sites/book.yaml");
     assert_int_equal(session("2\\nstop", "book"), 3);
-    assert_holds("out",
-                 "  1. Take this file\n  2. Take the example in the rulebook\n  3. No, I say");
-    assert_holds("out", "This is the example in the rulebook.");
+    assert_holds("out", "  1. Take this file\n  2. Take the example in the book\n  3. No, I say");
+    assert_holds("out", "This is the example in the book.");
 }
 
 static void a_case_holds_its_site(void **state)
@@ -352,7 +351,7 @@ int main(void)
         IN_FRESH_FOLDER(programs_name_the_site),
         IN_FRESH_FOLDER(a_file_that_is_missing_can_be_made),
         IN_FRESH_FOLDER(who_leaves_early_began_nothing),
-        IN_FRESH_FOLDER(the_example_of_the_rulebook_says_so),
+        IN_FRESH_FOLDER(the_example_of_the_book_says_so),
         IN_FRESH_FOLDER(a_case_holds_its_site),
         IN_FRESH_FOLDER(another_site_is_asked_about),
         IN_FRESH_FOLDER(what_is_learnt_goes_into_the_file),

@@ -408,10 +408,10 @@ static void what_can_not_begin_ends_at_once(void **state)
 {
     (void)state;
     turn_client c;
-    client_begin(&c, "no-such-rulebook --unsaved");
+    client_begin(&c, "no-such-book --unsaved");
     assert_string_equal(client_text(&c, "how"), "failed");
     assert_int_equal(client_end(&c), 66);
-    assert_holds("client-err", "no-such-rulebook");
+    assert_holds("client-err", "no-such-book");
     assert_int_equal(sh("echo '{\"choice\":1}' | $T ask $WELL --unsaved --json >/dev/full 2>err"),
                      74);
 }

@@ -56,7 +56,7 @@ static void words_are_counted(void **state)
 {
     (void)state;
     assert_int_equal(sh("$T check 2>err"), 2);
-    assert_holds("err", "telltale check RULEBOOK");
+    assert_holds("err", "telltale check BOOK");
     assert_int_equal(sh("$T check $WELL more 2>err"), 2);
     assert_holds("err", "more");
     assert_int_equal(sh("$T check $WELL --as technician 2>err"), 2);
@@ -103,17 +103,17 @@ static void what_is_missing_is_named(void **state)
     assert_holds("err", "./nowhere");
     assert_int_equal(sh("$T rank $WELL nowhere.yaml 2>err"), 66);
     assert_int_equal(sh("mkdir -p empty && $T check empty 2>err"), 66);
-    assert_int_equal(sh("$T check $WELL/rulebook.yaml 2>err"), 66);
+    assert_int_equal(sh("$T check $WELL/book.yaml 2>err"), 66);
     assert_int_equal(sh("$T ask $WELL --as plumber </dev/null 2>err"), 2);
     assert_holds("err", "householder, technician");
     assert_int_equal(sh("$T ask $WELL --language '../x' </dev/null 2>err"), 2);
 }
 
-static void ask_needs_a_rulebook(void **state)
+static void ask_needs_a_book(void **state)
 {
     (void)state;
     assert_int_equal(
-        sh("$T ask </dev/null >out 2>err; s=$?; [ $s = 3 ] || grep -q 'telltale ask RULEBOOK' err"),
+        sh("$T ask </dev/null >out 2>err; s=$?; [ $s = 3 ] || grep -q 'telltale ask BOOK' err"),
         0);
     assert_int_equal(
         sh("rm -rf foam-line && cp -r $WELL foam-line && $T ask --unsaved </dev/null >out 2>err"),
@@ -199,7 +199,7 @@ int main(void)
         cmocka_unit_test(options_stand_anywhere),
         cmocka_unit_test(check_tells_good_from_bad),
         cmocka_unit_test(what_is_missing_is_named),
-        cmocka_unit_test(ask_needs_a_rulebook),
+        cmocka_unit_test(ask_needs_a_book),
         cmocka_unit_test(nothing_outside_the_folder_is_read),
         cmocka_unit_test(try_counts_and_names),
         cmocka_unit_test(a_row_of_a_chart_is_one_case),

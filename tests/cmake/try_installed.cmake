@@ -27,7 +27,7 @@ foreach(file IN ITEMS
     endif()
 endforeach()
 
-# Every rulebook of the source tree, whole.
+# Every book of the source tree, whole.
 file(GLOB_RECURSE ours RELATIVE "${SOURCE}/rules" "${SOURCE}/rules/*.yaml")
 file(GLOB_RECURSE theirs RELATIVE "${prefix}/share/telltale/rules"
     "${prefix}/share/telltale/rules/*.yaml")
@@ -72,12 +72,12 @@ file(WRITE "${SCRATCH}/stranger.c" "
 int main(void)
 {
     const tt_source nothing = {\"empty.yaml\", \"\", 0};
-    tt_rulebook *book = 0;
+    tt_book *book = 0;
     tt_report *report = 0;
-    tt_status status = tt_rulebook_load(&nothing, 1, &book, &report);
+    tt_status status = tt_book_load(&nothing, 1, &book, &report);
     int refused = status == TT_FAULTY && tt_report_errors(report) > 0 && book == 0;
     tt_report_free(report);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     return refused ? 0 : 1;
 }
 ")

@@ -1,9 +1,9 @@
 /* What README and docs/ show is what the program does. In the pages:
- *   ```yaml example=FOLDER/FILE   all blocks of one FOLDER are one rulebook, which check finds
+ *   ```yaml example=FOLDER/FILE   all blocks of one FOLDER are one book, which check finds
  * without fault and try passes;
- *   ```yaml site=FOLDER/FILE      a site file for the rulebook of that FOLDER, on any page: rank
+ *   ```yaml site=FOLDER/FILE      a site file for the book of that FOLDER, on any page: rank
  * takes it;
- *   ```console session=RULEBOOK   lines after "> " are typed at `telltale ask RULEBOOK`, the rest
+ *   ```console session=BOOK   lines after "> " are typed at `telltale ask BOOK`, the rest
  * is what comes;
  *   ```console                    lines after "$ " are run in the top folder, the rest is what
  * comes. A line of dots leaves something out; how lines are broken does not count. */
@@ -103,7 +103,7 @@ static void each_block(on_block *visit, void *context)
     free(pages);
 }
 
-/* ---- rulebooks ---- */
+/* ---- books ---- */
 
 static void write_below(const block *b, const char *top, const char *path)
 {
@@ -134,7 +134,7 @@ static void write_site(const block *b, void *context)
     ++*(unsigned *)context;
 }
 
-static void rulebooks_in_the_pages_are_sound(void **state)
+static void books_in_the_pages_are_sound(void **state)
 {
     (void)state;
     unsigned count = 0;
@@ -206,7 +206,7 @@ static void assert_shown(const block *b, const char *expected, size_t length)
     free(got);
 }
 
-static void play_session(const block *b, const char *rulebook)
+static void play_session(const block *b, const char *book)
 {
     FILE *typed = fopen("typed", "wb");
     assert_non_null(typed);
@@ -215,7 +215,7 @@ static void play_session(const block *b, const char *rulebook)
             fprintf(typed, "%.*s\n", (int)strcspn(line + 2, "\n"), line + 2);
     fclose(typed);
     int status =
-        sh("'%s' ask '%s/%s' --unsaved <typed >shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR, rulebook);
+        sh("'%s' ask '%s/%s' --unsaved <typed >shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR, book);
     if (status != 0 && status != 1 && status != 3)
         fail_msg("%s: %s ends with %d", b->page, b->heading, status);
     assert_shown(b, b->text, b->length);
@@ -243,11 +243,11 @@ static void run_commands(const block *b)
 
 static void play_block(const block *b, void *context)
 {
-    char rulebook[256];
+    char book[256];
     if (strncmp(b->heading, "console", 7) != 0) return;
     ++*(unsigned *)context;
-    if (sscanf(b->heading, "console session=%255s", rulebook) == 1)
-        play_session(b, rulebook);
+    if (sscanf(b->heading, "console session=%255s", book) == 1)
+        play_session(b, book);
     else
         run_commands(b);
 }
@@ -263,7 +263,7 @@ static void what_the_pages_show_is_what_comes(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(rulebooks_in_the_pages_are_sound),
+        cmocka_unit_test(books_in_the_pages_are_sound),
         cmocka_unit_test(sites_in_the_pages_are_sound),
         cmocka_unit_test(what_the_pages_show_is_what_comes),
     };

@@ -1,4 +1,4 @@
-/* What docs/formulas.md shows holds in a rulebook, too: its names are readings, each formula is a quantity, and what comes out is
+/* What docs/formulas.md shows holds in a book, too: its names are readings, each formula is a quantity, and what comes out is
  * what the page says, as people are shown it. What it refuses, the reader refuses. */
 #include <math.h>
 #include <setjmp.h>
@@ -59,19 +59,19 @@ static void put_names(const page *p, char *text, size_t room)
     }
 }
 
-static tt_status load(const page *p, const char *formula, const char *unit, tt_rulebook **book, tt_report **report)
+static tt_status load(const page *p, const char *formula, const char *unit, tt_book **book, tt_report **report)
 {
-    char text[ROOM] = "rulebook:\n  title: T\n  roles: [helper]\nquestions:\n";
+    char text[ROOM] = "book:\n  title: T\n  roles: [helper]\nquestions:\n";
     put_names(p, text, sizeof text);
     size_t n = strlen(text);
     n += (size_t)snprintf(text + n, sizeof text - n, "quantities:\n  q:\n    text: Q\n    formula: \"%s\"\n", formula);
     if (*unit != 0) n += (size_t)snprintf(text + n, sizeof text - n, "    unit: \"%s\"\n", unit);
     snprintf(text + n, sizeof text - n, "causes:\n  c: {text: C}\n");
     const tt_source source = {"page.yaml", text, strlen(text)};
-    return tt_rulebook_load(&source, 1, book, report);
+    return tt_book_load(&source, 1, book, report);
 }
 
-static tt_case *begin(const page *p, const char *formula, const char *unit, tt_rulebook **book)
+static tt_case *begin(const page *p, const char *formula, const char *unit, tt_book **book)
 {
     tt_report *report;
     tt_case *c;
@@ -100,7 +100,7 @@ static const tt_fact *fact_of_q(tt_case *c)
 
 static void check_value(page *p, const char *formula, const char *wanted)
 {
-    tt_rulebook *book;
+    tt_book *book;
     str amount_text = str_trim(str_of(wanted + 1)), bad;
     size_t gap = str_find_byte(amount_text, ' ');
     str unit_text = gap == SIZE_MAX ? STR("") : str_trim(str_slice(amount_text, gap, amount_text.n));
@@ -115,13 +115,13 @@ static void check_value(page *p, const char *formula, const char *wanted)
     assert_int_equal(amount_read(p->keep, amount_text, &u, &number, &as, &bad), AMOUNT_FOUND);
     if (!f->is_number || !(fabs(f->number - number) <= 5e-5 * fabs(number))) fail_msg("'%s' is '%s', not '%s'", formula, f->text, wanted);
     tt_case_free(c);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     p->shown++;
 }
 
 static void check_refused(page *p, const char *formula, const char *words)
 {
-    tt_rulebook *book;
+    tt_book *book;
     tt_report *report;
     assert_int_not_equal(load(p, formula, "", &book, &report), TT_OK);
     if (strstr(tt_report_text(report), words) == NULL) fail_msg("'%s': %s", formula, tt_report_text(report));
@@ -131,11 +131,11 @@ static void check_refused(page *p, const char *formula, const char *words)
 
 static void check_undefined(page *p, const char *formula, const char *why)
 {
-    tt_rulebook *book;
+    tt_book *book;
     tt_case *c = begin(p, formula, strncmp(formula, "zone /", 6) == 0 ? "min" : strncmp(formula, "1 /", 3) == 0 ? "/psi" : "", &book);
     assert_string_equal(fact_of_q(c)->text, str_printf(p->keep, "not known: %s", why).p);
     tt_case_free(c);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     p->undefined++;
 }
 
@@ -151,7 +151,7 @@ static void check_line(page *p, str block, str line)
     else check_undefined(p, left, right);
 }
 
-static void the_page_holds_in_a_rulebook(void **state)
+static void the_page_holds_in_a_book(void **state)
 {
     (void)state;
     page p = {.keep = test_arena()};
@@ -169,6 +169,6 @@ static void the_page_holds_in_a_rulebook(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(the_page_holds_in_a_rulebook)};
-    return cmocka_run_group_tests_name("docs: formulas in a rulebook", tests, NULL, NULL);
+    const struct CMUnitTest tests[] = {cmocka_unit_test(the_page_holds_in_a_book)};
+    return cmocka_run_group_tests_name("docs: formulas in a book", tests, NULL, NULL);
 }

@@ -1,6 +1,6 @@
-/* A case that is about some pieces of equipment is the case of a rulebook that somebody wrote by
+/* A case that is about some pieces of equipment is the case of a book that somebody wrote by
  * hand for these pieces: the same questions, but without the other pieces' causes, and the kinds'
- * shares split over what is left. Random rulebooks and answers. */
+ * shares split over what is left. Random books and answers. */
 #include <math.h>
 #include <stdio.h>
 
@@ -109,8 +109,7 @@ static drawn draw(uint64_t seed, bool all_listed)
 static void write_head(text_builder *t, const drawn *d)
 {
     text_addf(
-        t,
-        "rulebook:\n  title: Drawn\n  roles: [anybody]\n  not-listed: %u %%\n  two-faults: %u %%\n",
+        t, "book:\n  title: Drawn\n  roles: [anybody]\n  not-listed: %u %%\n  two-faults: %u %%\n",
         d->not_listed, d->two_faults);
 }
 
@@ -241,7 +240,7 @@ static const char *by_hand(arena *keep, const drawn *d)
 /* ---- both at once ---- */
 
 typedef struct side {
-    tt_rulebook *book;
+    tt_book *book;
     tt_case *c;
     const char *of; /* between an entry's name and its piece */
 } side;
@@ -249,7 +248,7 @@ typedef struct side {
 static void end_side(side *s)
 {
     tt_case_free(s->c);
-    tt_rulebook_free(s->book);
+    tt_book_free(s->book);
 }
 
 static uint32_t question_of(const side *s, const char *base, uint32_t number, uint32_t piece)
@@ -311,7 +310,7 @@ static double chance_of(const side *s, bool pairs, const char *base, uint32_t nu
         snprintf(name, sizeof name, "%s%u", base, number);
     else
         snprintf(name, sizeof name, "%s%u%su%u", base, number, s->of, piece);
-    uint32_t cause = rulebook_cause(s->book->book, str_of(name));
+    uint32_t cause = book_cause(s->book->book, str_of(name));
     belief_marginals(pairs ? s->c->now.pairs : s->c->now.single, marginals);
     return cause == NO_ID ? 0 : marginals[1 + cause];
 }
@@ -407,6 +406,6 @@ int main(void)
         cmocka_unit_test(a_case_about_some_pieces_is_one_without_the_others),
         cmocka_unit_test(what_is_not_listed_keeps_the_causes_of_all_pieces),
     };
-    return cmocka_run_group_tests_name("a focus, and a rulebook written by hand for it", tests,
-                                       NULL, NULL);
+    return cmocka_run_group_tests_name("a focus, and a book written by hand for it", tests, NULL,
+                                       NULL);
 }

@@ -18,7 +18,7 @@ static const char names[CAUSES][2] = {"a", "b", "c"};
 static const world author = {{0.5, 0.3, 0.2}, {{0.7, 0.2, 0.1}, {0.3, 0.85, 0.1}}};
 static const world other = {{0.2, 0.3, 0.5}, {{0.9, 0.1, 0.3}, {0.5, 0.6, 0.25}}};
 
-static const char rules[] = "rulebook:\n"
+static const char rules[] = "book:\n"
                             "  title: Three causes\n"
                             "  roles: [helper]\n"
                             "questions:\n"
@@ -64,8 +64,7 @@ static tt_source book_text(char *text, size_t room, int right)
     return (tt_source){"rules.yaml", text, (size_t)length};
 }
 
-static void answer(tt_case *c, const char *question, const tt_rulebook *book, bool yes,
-                   double right)
+static void answer(tt_case *c, const char *question, const tt_book *book, bool yes, double right)
 {
     bool said = share() < right ? yes : !yes;
     uint32_t id = tt_question_find(book, question);
@@ -77,7 +76,7 @@ static void answer(tt_case *c, const char *question, const tt_rulebook *book, bo
 
 static void add_case(tt_learning *l, const world *w, double right)
 {
-    const tt_rulebook *book = tt_learning_book(l);
+    const tt_book *book = tt_learning_book(l);
     double at = share();
     int cause = at < w->often[0] ? 0 : at < w->often[0] + w->often[1] ? 1 : 2;
     tt_case *c;

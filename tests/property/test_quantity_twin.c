@@ -1,4 +1,4 @@
-/* Quantities against a plain twin: the same rulebook with each quantity a reading of its own, into which the test types what it has worked
+/* Quantities against a plain twin: the same book with each quantity a reading of its own, into which the test types what it has worked
  * out itself. The posterior is the same to 1e-12. The gain of asking one against the posteriors it leads to. And edges: a reading
  * that is a limit is that limit in every unit. */
 #include <math.h>
@@ -158,7 +158,7 @@ static void write_book(written *w, const draw *d, bool twin)
 {
     char name[16];
     w->length = 0;
-    put(w, "rulebook:\n  title: T\n  roles: [helper]\nquestions:\n  look:\n    ask: Look?\n    answers: {dry: Dry, odd: Odd, wet: Wet}\n");
+    put(w, "book:\n  title: T\n  roles: [helper]\nquestions:\n  look:\n    ask: Look?\n    answers: {dry: Dry, odd: Odd, wet: Wet}\n");
     for (int i = 0; i < READINGS; i++) {
         snprintf(name, sizeof name, "r%d", i);
         put_reading(w, name, d->readings[i].unit, d->readings[i].right / 100.0);
@@ -185,7 +185,7 @@ static void write_book(written *w, const draw *d, bool twin)
     put_rest(w);
 }
 
-static tt_case *begin(tt_rulebook **book, const written *w)
+static tt_case *begin(tt_book **book, const written *w)
 {
     tt_case *c;
     *book = small_book(w->text);
@@ -193,13 +193,13 @@ static tt_case *begin(tt_rulebook **book, const written *w)
     return c;
 }
 
-static void give(const tt_rulebook *book, tt_case *c, const char *name, double metres, uint32_t unit)
+static void give(const tt_book *book, tt_case *c, const char *name, double metres, uint32_t unit)
 {
     const tt_reply reply = {.kind = TT_NUMBER, .number = metres / lengths[unit].metres, .unit = lengths[unit].name};
     assert_int_equal(tt_answer(c, tt_question_find(book, name), &reply), TT_OK);
 }
 
-static void give_readings(const draw *d, uint64_t *random, const tt_rulebook *book, tt_case *c)
+static void give_readings(const draw *d, uint64_t *random, const tt_book *book, tt_case *c)
 {
     char name[16];
     for (int i = 0; i < READINGS; i++) {
@@ -212,7 +212,7 @@ static void give_readings(const draw *d, uint64_t *random, const tt_rulebook *bo
         assert_int_equal(tt_answer(c, tt_question_find(book, "look"), &(tt_reply){.kind = TT_ANSWER, .option = kit_random(random, 3)}), TT_OK);
 }
 
-static void give_reckoned(const draw *d, const tt_rulebook *book, tt_case *c)
+static void give_reckoned(const draw *d, const tt_book *book, tt_case *c)
 {
     if (all_known(d, beneath(d, 0))) give(book, c, "q0", value_of(d, 0), d->q[0].unit);
     if (all_known(d, beneath(d, 1))) give(book, c, "q1", value_of(d, 1), d->q[1].unit);
@@ -236,7 +236,7 @@ static void a_quantity_counts_as_its_value_would(void **state)
     uint32_t reckoned_count = 0;
     for (uint64_t seed = 1; seed <= BOOKS; seed++) {
         draw d = draw_book(seed * 7919);
-        tt_rulebook *book, *other;
+        tt_book *book, *other;
         write_book(&plain, &d, false);
         write_book(&twin, &d, true);
         tt_case *c = begin(&book, &plain), *o = begin(&other, &twin);
@@ -252,8 +252,8 @@ static void a_quantity_counts_as_its_value_would(void **state)
         reckoned_count += all_known(&d, beneath(&d, 0)) + all_known(&d, beneath(&d, 1));
         tt_case_free(c);
         tt_case_free(o);
-        tt_rulebook_free(book);
-        tt_rulebook_free(other);
+        tt_book_free(book);
+        tt_book_free(other);
     }
     assert_true(reckoned_count > BOOKS / 2);
 }
@@ -267,7 +267,7 @@ static double entropy(const double *p)
     return h;
 }
 
-static void chances_after(const tt_rulebook *book, tt_case *c, double metres, double *out)
+static void chances_after(const tt_book *book, tt_case *c, double metres, double *out)
 {
     give(book, c, "q", metres, 1);
     chances_of(c, out);
@@ -283,7 +283,7 @@ static void asking_is_worth_what_the_posteriors_say(void **state)
     uint32_t weighed = 0;
     for (int n = 0; n < 200; n++) {
         w.length = 0;
-        put(&w, "rulebook:\n  title: T\n  roles: [helper]\n  two-faults: 0 %%\nquestions:\n  look:\n    ask: Look?\n"
+        put(&w, "book:\n  title: T\n  roles: [helper]\n  two-faults: 0 %%\nquestions:\n  look:\n    ask: Look?\n"
                 "    answers: {dry: Dry, wet: Wet}\n");
         put_reading(&w, "r0", kit_random(&random, LENGTHS), 0.9);
         put_reading(&w, "r1", kit_random(&random, LENGTHS), 0.8);
@@ -292,7 +292,7 @@ static void asking_is_worth_what_the_posteriors_say(void **state)
             20 + kit_random(&random, 79), 2 + kit_random(&random, 90), 1 + kit_random(&random, 30));
         put(&w, "  l:\n    when: {look: dry}\n    shown-by: {c1: often, c2: sometimes}\n");
         put_rest(&w);
-        tt_rulebook *book;
+        tt_book *book;
         tt_case *c = begin(&book, &w);
         const tt_reply dry = {.kind = n % 2 == 0 ? TT_UNSURE : TT_ANSWER, .option = 0};
         assert_int_equal(tt_answer(c, tt_question_find(book, "look"), &dry), TT_OK);
@@ -313,7 +313,7 @@ static void asking_is_worth_what_the_posteriors_say(void **state)
             weighed++;
         }
         tt_case_free(c);
-        tt_rulebook_free(book);
+        tt_book_free(book);
     }
     assert_true(weighed > 100);
 }
@@ -348,7 +348,7 @@ static bool shown(tt_case *c, const char *symptom)
 }
 
 /* `beside`: -1 a little below the limit, 0 at it, 1 a little above. */
-static void check_edge(const tt_rulebook *book, tt_case *c, const edge *e, int q, int n, int beside)
+static void check_edge(const tt_book *book, tt_case *c, const edge *e, int q, int n, int beside)
 {
     char question[32], symptom[32];
     snprintf(question, sizeof question, "q%d", q);
@@ -374,7 +374,7 @@ static void a_reading_at_a_limit_is_at_it_in_every_unit(void **state)
     uint64_t random = 4711;
     for (int b = 0; b < EDGE_BOOKS; b++) {
         w.length = 0;
-        put(&w, "rulebook:\n  title: T\n  roles: [helper]\n  two-faults: 0 %%\nquestions:\n");
+        put(&w, "book:\n  title: T\n  roles: [helper]\n  two-faults: 0 %%\nquestions:\n");
         for (int q = 0; q < EDGE_QUESTIONS; q++)
             put(&w, "  q%d:\n    ask: How much?\n    reading: %s\n    unit: %s\n", q, measures[q % 4], units[q % 4][kit_random(&random, 3)].name);
         put(&w, "symptoms:\n");
@@ -386,17 +386,17 @@ static void a_reading_at_a_limit_is_at_it_in_every_unit(void **state)
                     e->number, units[e->measure][e->unit].name);
             }
         put_rest(&w);
-        tt_rulebook *book;
+        tt_book *book;
         tt_case *c = begin(&book, &w);
         for (int q = 0; q < EDGE_QUESTIONS; q++)
             for (int n = 0; n < EDGE_LIMITS; n++)
                 for (int beside = -1; beside <= 1; beside++) check_edge(book, c, &edges[q][n], q, n, beside);
         tt_case_free(c);
-        tt_rulebook_free(book);
+        tt_book_free(book);
     }
 }
 
-/* Written in two units, one limit is one limit: the numbers a rulebook leads to are those of the rulebook that says it in one. */
+/* Written in two units, one limit is one limit: the numbers a book leads to are those of the book that says it in one. */
 static void one_limit_in_two_units_is_one(void **state)
 {
     (void)state;
@@ -406,18 +406,18 @@ static void one_limit_in_two_units_is_one(void **state)
         double tenths = 1 + kit_random(&random, 5000), chances[2][CAUSES + 1];
         for (int in_feet = 0; in_feet < 2; in_feet++) {
             w.length = 0;
-            put(&w, "rulebook:\n  title: T\n  roles: [helper]\nquestions:\n");
+            put(&w, "book:\n  title: T\n  roles: [helper]\nquestions:\n");
             put_reading(&w, "r", 1, 0.9);
             put(&w, "symptoms:\n  s:\n    text: S\n    when: {r: below %.1f ft}\n    shown-by: {c0: often, c1: seldom}\n", tenths / 10);
             if (in_feet) put(&w, "  t:\n    text: T\n    when: {r: at least %.1f ft}\n    shown-by: {c1: usually, c2: often}\n", tenths / 10);
             else put(&w, "  t:\n    text: T\n    when: {r: at least %.5f m}\n    shown-by: {c1: usually, c2: often}\n", tenths / 10 * 0.3048);
             put_rest(&w);
-            tt_rulebook *book;
+            tt_book *book;
             tt_case *c = begin(&book, &w);
             give(book, c, "r", tenths / 10 * 0.3048 * 2, 1);
             chances_of(c, chances[in_feet]);
             tt_case_free(c);
-            tt_rulebook_free(book);
+            tt_book_free(book);
         }
         for (int i = 0; i <= CAUSES; i++) assert_true(fabs(chances[0][i] - chances[1][i]) <= CLOSE);
     }

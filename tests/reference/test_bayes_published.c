@@ -1,6 +1,6 @@
-/* Bayes' rule and likelihood ratios: what others printed, asked of the engine through rulebooks.
+/* Bayes' rule and likelihood ratios: what others printed, asked of the engine through books.
  *
- * Two published networks are not such rulebooks, and the language can't say them as they stand:
+ * Two published networks are not such books, and the language can't say them as they stand:
  *
  *   The alarm: burglary and earthquake set off an alarm, and two neighbours call because of the
  *   alarm. Between cause and sign stands a node that nobody sees, so the calls are not independent
@@ -37,7 +37,7 @@ static void write_begin(written *w)
 {
     w->out = open_memstream(&w->text, &w->length);
     assert_non_null(w->out);
-    fprintf(w->out, "rulebook:\n  title: A published example\n  roles: [anybody]\n"
+    fprintf(w->out, "book:\n  title: A published example\n  roles: [anybody]\n"
                     "  not-listed: 0\n  two-faults: 0\n");
 }
 
@@ -371,7 +371,7 @@ static void burglary_alarm(void **state)
 static void alarm_is_no_noisy_or(void **state)
 {
     (void)state;
-    asked_book a = asked_new("rulebook:\n  title: Alarm\n  roles: [anybody]\n  two-faults: 1 %\n"
+    asked_book a = asked_new("book:\n  title: Alarm\n  roles: [anybody]\n  two-faults: 1 %\n"
                              "questions:\n  alarm:\n    ask: Does it ring?\n    read-right: 100 %\n"
                              "symptoms:\n  rings:\n    text: It rings\n    when: {alarm: yes}\n"
                              "    otherwise: 0.001\n"

@@ -68,7 +68,7 @@ static void set_name(unsigned broken, char name[32])
     assert_true(length < 32);
 }
 
-/* ---- the rulebook ---- */
+/* ---- the book ---- */
 
 /* What a probe shows: 0 for 6, 1 for the other value (4, or 8 at Z), 2 for none that follows. */
 static int shown(const int *v, int probe)
@@ -117,7 +117,7 @@ static asked_book circuit(int sets_most)
     size_t length;
     FILE *out = open_memstream(&text, &length);
     assert_non_null(out);
-    fprintf(out, "rulebook:\n  title: Multipliers and adders\n  roles: [anybody]\n"
+    fprintf(out, "book:\n  title: Multipliers and adders\n  roles: [anybody]\n"
                  "  not-listed: 0\n  two-faults: 0\nquestions:\n"
                  "  outputs:\n    ask: What do F and G show?\n    about: today\n    answers:\n"
                  "      f12-g12: F 12 and G 12\n      f10-g12: F 10 and G 12\n");

@@ -324,9 +324,9 @@ static uint32_t models_of(const char *program)
     return found.models;
 }
 
-/* A whole rulebook around a few rules. */
+/* A whole book around a few rules. */
 #define BOOK_BEGINS \
-    "rulebook:\n  title: Rules that follow from each other\n  roles: [someone]\n" \
+    "book:\n  title: Rules that follow from each other\n  roles: [someone]\n" \
     "questions:\n" \
     "  pump-on:\n    ask: Is the pump on?\n    about: today\n" \
     "  air-fault:\n    ask: Does the air fault lamp burn?\n    about: today\n" \
@@ -340,10 +340,10 @@ static uint32_t models_of(const char *program)
 
 static void refused_with(const char *yaml, const char *way)
 {
-    tt_rulebook *book;
+    tt_book *book;
     tt_report *report;
     const tt_source file = {"rules.yaml", yaml, strlen(yaml)};
-    assert_int_equal(tt_rulebook_load(&file, 1, &book, &report), TT_FAULTY);
+    assert_int_equal(tt_book_load(&file, 1, &book, &report), TT_FAULTY);
     if (tt_report_errors(report) != 1) fail_msg("%s", tt_report_text(report));
     for (uint32_t i = 0; i < tt_report_count(report); i++) {
         tt_fault fault = tt_report_fault(report, i);
@@ -391,7 +391,7 @@ static const char tiny[] = BOOK_BEGINS
     "    then: {set: {low-pressure: yes}}\n"
     "  sounds:\n    when: {low-pressure: yes}\n    then: {set: {alarm: yes}}\n";
 
-static void answer_question(tt_case *c, const tt_rulebook *book, const char *name, const char *said)
+static void answer_question(tt_case *c, const tt_book *book, const char *name, const char *said)
 {
     tt_reply reply;
     const char *why;
@@ -418,7 +418,7 @@ static void tiny_case(const char *air_fault, const char *wanted, const char *pro
 {
     char ours[200];
     tt_case *c;
-    tt_rulebook *book = small_book(tiny);
+    tt_book *book = small_book(tiny);
     assert_int_equal(tt_case_new(book, NULL, &c), TT_OK);
     answer_question(c, book, "pump-on", "yes");
     conclusions_of(c, ours, sizeof ours);
@@ -427,7 +427,7 @@ static void tiny_case(const char *air_fault, const char *wanted, const char *pro
     conclusions_of(c, ours, sizeof ours);
     assert_string_equal(ours, wanted);
     tt_case_free(c);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 
     FILE *out = new_program("tiny.lp");
     fprintf(out, "%s\n#show a/2.\n", program);
@@ -445,7 +445,7 @@ static void tiny_case(const char *air_fault, const char *wanted, const char *pro
     "a(0,0) :- not air_fault. a(0,1) :- pump_on, a(0,0). a(0,2) :- pump_on, not a(0,1). " \
     "a(0,3) :- a(0,2). pump_on."
 
-/* outside-check: five rules about a pump through a rulebook, with an air fault and without
+/* outside-check: five rules about a pump through a book, with an air fault and without
  * source: clingo 5.4 (Debian package gringo), run on the same rules
  * standing: COMPUTED
  */

@@ -55,7 +55,7 @@ static void the_table_is_complete(void **state)
 /* ---- as rules ---- */
 
 static const char *const rules = /* read off the table by hand; they cover it without overlap */
-    "rulebook:\n"
+    "book:\n"
     "  title: Contact lenses\n"
     "  roles: [anybody]\n"
     "questions:\n"
@@ -130,7 +130,7 @@ static const char *lens_found(tt_case *c)
     return NULL;
 }
 
-static void answer(tt_rulebook *book, tt_case *c, uint32_t row, uint32_t column)
+static void answer(tt_book *book, tt_case *c, uint32_t row, uint32_t column)
 {
     uint32_t question = tt_question_find(book, question_of_column[column]);
     const tt_reply said = {.kind = TT_ANSWER,
@@ -158,7 +158,7 @@ static void rules_get_every_row_right(void **state)
      * contact-lenses.arff standing: VERIFIED (table), COMPUTED (when it is decided)
      */
     (void)state;
-    tt_rulebook *book = small_book(rules);
+    tt_book *book = small_book(rules);
     for (uint32_t r = 0; r < lenses.row_count; r++) {
         tt_case *c;
         assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE}, &c), TT_OK);
@@ -174,7 +174,7 @@ static void rules_get_every_row_right(void **state)
         }
         tt_case_free(c);
     }
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 /* ---- as a naive Bayes ---- */

@@ -1,6 +1,6 @@
-/* The rulebook of dosing and pumping against the rows of the fault charts it was made from, as they
- * stand here and not in the rulebook: each symptom by itself brings the causes of its row before
- * all others. Where the rulebook takes two entries of a chart for one, or one for two, both are
+/* The book of dosing and pumping against the rows of the fault charts it was made from, as they
+ * stand here and not in the book: each symptom by itself brings the causes of its row before
+ * all others. Where the book takes two entries of a chart for one, or one for two, both are
  * noted. */
 #include "testing.h"
 
@@ -19,18 +19,18 @@ typedef struct chart_row {
     const char *added; /* a cause of our own among them, or null */
 } chart_row;
 
-static tt_rulebook *load_book(arena *keep)
+static tt_book *load_book(arena *keep)
 {
     shipped_book books[SHIPPED_MOST];
     uint32_t count = shipped_books(keep, books);
     for (uint32_t i = 0; i < count; i++)
         if (strcmp(books[i].folder, "dosing-and-pumping") == 0)
             return shipped_load(keep, &books[i]);
-    fail_msg("there is no rulebook dosing-and-pumping");
+    fail_msg("there is no book dosing-and-pumping");
     return NULL;
 }
 
-static void answer(const tt_rulebook *book, tt_case *c, const char *question, const char *typed)
+static void answer(const tt_book *book, tt_case *c, const char *question, const char *typed)
 {
     tt_reply reply;
     const char *why;
@@ -54,7 +54,7 @@ static uint32_t causes_of(const chart_row *row)
     return count;
 }
 
-static void check_row(const tt_rulebook *book, const chart_row *row)
+static void check_row(const tt_book *book, const chart_row *row)
 {
     tt_case *c;
     const tt_view *v;
@@ -76,9 +76,9 @@ static void check_row(const tt_rulebook *book, const chart_row *row)
 static void check_rows(const chart_row *rows, size_t count)
 {
     arena *keep = test_arena();
-    tt_rulebook *book = load_book(keep);
+    tt_book *book = load_book(keep);
     for (size_t i = 0; i < count; i++) check_row(book, &rows[i]);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     arena_free(keep);
 }
 
@@ -128,7 +128,7 @@ static void pressure_is_too_low(void **state)
 {
     (void)state;
     arena *keep = test_arena();
-    tt_rulebook *book = load_book(keep);
+    tt_book *book = load_book(keep);
     tt_case *c;
     const tt_view *v;
     assert_int_equal(tt_case_new(book, NULL, &c), TT_OK);
@@ -139,7 +139,7 @@ static void pressure_is_too_low(void **state)
     for (size_t i = 0; i < sizeof low_pressure / sizeof *low_pressure; i++)
         if (!is_among(v, low_pressure[i], 4)) fail_msg("%s is not among four", low_pressure[i]);
     tt_case_free(c);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     arena_free(keep);
 }
 

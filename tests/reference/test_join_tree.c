@@ -1,4 +1,4 @@
-/* Random networks of two levels, asked of the engine through rulebooks, and of a join tree as a
+/* Random networks of two levels, asked of the engine through books, and of a join tree as a
  * second opinion: dlib's, through the program exact_by_join_tree. Nothing of the engine's way of
  * counting is in it: each cause, each sign's true state and each answer is a node with its full
  * table, and a node that is true with one or two causes, or with something not listed and no

@@ -1,4 +1,4 @@
-/* Noisy or, with and without a leak: what others printed, through rulebooks.
+/* Noisy or, with and without a leak: what others printed, through books.
  *
  * Two conventions stand side by side in the literature for the number p of a cause when there is a
  * leak (years and names from memory). Henrion (1989): the leak is in it, p = P(sign | this cause
@@ -94,7 +94,7 @@ static void leak_in_both_conventions(void **state)
     asked_free(&a);
 
     /* Henrion's numbers, as an author writes them, without anything turned over. */
-    a = asked_new("rulebook:\n  title: Leak\n  roles: [anybody]\n"
+    a = asked_new("book:\n  title: Leak\n  roles: [anybody]\n"
                   "questions:\n  seen:\n    ask: Is it seen?\n"
                   "symptoms:\n  seen-it:\n    text: It is seen\n    when: {seen: yes}\n"
                   "    otherwise: 0.1\n    shown-by: {one: 0.28, two: 0.46}\n"

@@ -1,7 +1,7 @@
 /* How many questions it takes to find a cause, against the bounds of information theory: no way of
  * asking needs fewer on the mean than the entropy of the causes (Shannon 1948), nor than the best
  * tree of the questions there are, which is Huffman's (1952) where any split may be asked for.
- * Cases are played through rulebooks whose questions split the causes, always with the question
+ * Cases are played through books whose questions split the causes, always with the question
  * that is shown as the next one. */
 #include "testing.h"
 
@@ -125,7 +125,7 @@ static asked_book book_of(const splitting *s)
     size_t length;
     FILE *out = open_memstream(&text, &length);
     assert_non_null(out);
-    fprintf(out, "rulebook:\n  title: Splits\n  roles: [anybody]\n  not-listed: 0\n"
+    fprintf(out, "book:\n  title: Splits\n  roles: [anybody]\n  not-listed: 0\n"
                  "  two-faults: 0\nquestions:\n");
     for (unsigned q = 0; q < s->questions; q++)
         fprintf(out,

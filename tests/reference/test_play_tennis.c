@@ -1,4 +1,4 @@
-/* Is the weather fit for tennis? Fourteen days, four questions, two classes, as two rulebooks made
+/* Is the weather fit for tennis? Fourteen days, four questions, two classes, as two books made
  * from the table (tests/support/table_book.h): the weather as facts of the day, where a rule can
  * rule a class out, and as symptoms, where no chance is ever quite 0.
  *
@@ -131,7 +131,7 @@ static bool is_decided(const example_table *t)
     return true;
 }
 
-/* The questions as the engine asks them, a rulebook for each part of the table. */
+/* The questions as the engine asks them, a book for each part of the table. */
 static void grow_tree(text_builder *tree, const example_table *t)
 {
     double bits;

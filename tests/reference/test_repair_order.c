@@ -26,7 +26,7 @@ static void near(double got, double wanted, double tolerance)
     if (!(fabs(got - wanted) <= tolerance)) fail_msg("%.15g, wanted %.15g", got, wanted);
 }
 
-/* ---- a rulebook of actions, and the orders in which they are offered ---- */
+/* ---- a book of actions, and the orders in which they are offered ---- */
 
 static const char *const harms[] = {
     "    harm: none\n",
@@ -39,13 +39,13 @@ static const char *const harms[] = {
 };
 
 /* Cause and fix number i stand for action i. */
-static tt_rulebook *book_of(const action *all, unsigned count)
+static tt_book *book_of(const action *all, unsigned count)
 {
     char *text;
     size_t length;
     FILE *out = open_memstream(&text, &length);
     assert_non_null(out);
-    fprintf(out, "rulebook:\n  title: Actions\n  roles: [anybody]\n  not-listed: 0\n"
+    fprintf(out, "book:\n  title: Actions\n  roles: [anybody]\n  not-listed: 0\n"
                  "  two-faults: 0\n  gates: {low: 0, medium: 0, serious: 0}\n"
                  "questions:\n  works:\n    ask: Does it work?\n"
                  "symptoms:\n  dead:\n    text: It does not work\n    when: {works: no}\n"
@@ -60,12 +60,12 @@ static tt_rulebook *book_of(const action *all, unsigned count)
                 "    put-back: not needed\n%s",
                 i, i, i, all[i].minutes, harms[all[i].level]);
     assert_int_equal(fclose(out), 0);
-    tt_rulebook *book = small_book(text);
+    tt_book *book = small_book(text);
     free(text);
     return book;
 }
 
-static tt_case *new_case(const tt_rulebook *book, bool soonest)
+static tt_case *new_case(const tt_book *book, bool soonest)
 {
     tt_case *c;
     const tt_options options = {.role = TT_NONE, .soonest = soonest};
@@ -89,7 +89,7 @@ static unsigned action_of(const tt_fix *fix)
 }
 
 /* The fixes as listed at the start of a case. */
-static void listed_order(const tt_rulebook *book, bool soonest, unsigned *order)
+static void listed_order(const tt_book *book, bool soonest, unsigned *order)
 {
     tt_case *c = new_case(book, soonest);
     const tt_view *v = look(c);
@@ -98,7 +98,7 @@ static void listed_order(const tt_rulebook *book, bool soonest, unsigned *order)
 }
 
 /* The fixes as they come first, one after the other, if none helps. */
-static void played_order(const tt_rulebook *book, bool soonest, unsigned count, unsigned *order)
+static void played_order(const tt_book *book, bool soonest, unsigned count, unsigned *order)
 {
     tt_case *c = new_case(book, soonest);
     for (unsigned i = 0; i < count; i++) {
@@ -225,12 +225,12 @@ static void two_boxes(void **state)
     static const action boxes[] = {{.8, 3, RISK_LOW}, {.2, 2, RISK_LOW}};
     static const unsigned wanted[] = {0, 1}, other[] = {1, 0};
     unsigned order[ACTIONS_MOST];
-    tt_rulebook *book = book_of(boxes, 2);
+    tt_book *book = book_of(boxes, 2);
     for (int soonest = 0; soonest <= 1; soonest++) {
         listed_order(book, soonest, order);
         same_order(order, wanted, 2);
     }
-    tt_rulebook_free(book);
+    tt_book_free(book);
     planned p;
     plan(&p, boxes, 2);
     near(planned_cost(&p, wanted), 3.4, 1e-12);
@@ -253,10 +253,10 @@ static void machine_breakdown(void **state)
     static const unsigned wanted[] = {1, 0}, other[] = {0, 1};
     const double repairs = .3 * 5 + .7 * 50;
     unsigned order[ACTIONS_MOST];
-    tt_rulebook *book = book_of(checks, 2);
+    tt_book *book = book_of(checks, 2);
     listed_order(book, true, order);
     same_order(order, wanted, 2);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     planned p;
     plan(&p, checks, 2);
     near(planned_cost(&p, other) + repairs, 60.5, 1e-12);
@@ -281,14 +281,14 @@ static void five_actions(void **state)
     static const unsigned best[] = {3, 1, 2, 0, 4}, by_chance[] = {0, 1, 2, 3, 4},
                           by_cost[] = {3, 1, 2, 4, 0}, usual[] = {1, 2, 3, 0, 4};
     unsigned order[ACTIONS_MOST];
-    tt_rulebook *book = book_of(five, 5);
+    tt_book *book = book_of(five, 5);
     listed_order(book, true, order);
     same_order(order, best, 5);
     played_order(book, true, 5, order);
     same_order(order, best, 5);
     played_order(book, false, 5, order);
     same_order(order, usual, 5);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     planned p;
     plan(&p, five, 5);
     near(course_cost(&p), 28.46, 1e-12);
@@ -330,10 +330,10 @@ static void weighted_jobs(void **state)
     near(course_cost(&p), 19, 1e-12);
     arena_free(p.scratch);
     unsigned order[ACTIONS_MOST];
-    tt_rulebook *book = book_of(three, 3);
+    tt_book *book = book_of(three, 3);
     played_order(book, true, 3, order);
     same_order(order, orders[0], 3);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 /* ---- every order of random problems ---- */
@@ -373,12 +373,12 @@ static void best_of_all_orders_inside_a_level(void **state)
         random_actions(&random, level, all, ACTIONS);
         double price = choice_rules_default.price[level];
         permutations p = all_orders(all, ACTIONS, price);
-        tt_rulebook *book = book_of(all, ACTIONS);
+        tt_book *book = book_of(all, ACTIONS);
         if (i % 2 == 0)
             listed_order(book, true, order);
         else
             played_order(book, true, ACTIONS, order);
-        tt_rulebook_free(book);
+        tt_book_free(book);
         assert_int_equal(p.tried, 720);
         near(cost_of(all, order, ACTIONS, price), p.best, 1e-9 * p.best);
     }
@@ -394,12 +394,12 @@ static void safer_first_across_levels(void **state)
     static const action two[] = {{.5, 20, RISK_LOW}, {.5, 1, RISK_MEDIUM}};
     static const unsigned safe[] = {0, 1}, soon[] = {1, 0};
     unsigned order[ACTIONS_MOST];
-    tt_rulebook *book = book_of(two, 2);
+    tt_book *book = book_of(two, 2);
     listed_order(book, false, order);
     same_order(order, safe, 2);
     listed_order(book, true, order);
     same_order(order, soon, 2);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     near(cost_of(two, safe, 2, 0), 20.5, 1e-12);
     near(cost_of(two, soon, 2, 0), 11, 1e-12);
 }

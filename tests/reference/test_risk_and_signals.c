@@ -1,5 +1,5 @@
 /* Risk levels and signal words against the standards they are taken from: through the engine's
- * table, through fixes of a rulebook, and as the program prints them. */
+ * table, through fixes of a book, and as the program prints them. */
 #include "testing.h"
 
 #include <stdio.h>
@@ -77,14 +77,14 @@ static void cells_from_the_older_indices(void **state)
 }
 
 #define BOOK_BEGINS \
-    "rulebook:\n  title: Risks\n  roles: [anybody]\n" \
+    "book:\n  title: Risks\n  roles: [anybody]\n" \
     "questions:\n  works:\n    ask: Does it work?\n" \
     "symptoms:\n  dead:\n    text: It does not work\n    when: {works: no}\n" \
     "    shown-by: {broken: usually}\n" \
     "causes:\n  broken:\n    text: It is broken\n    how-often: common\n"
 
-/* A rulebook with a fix for each cell, named by its column and row: "fix-2-e". */
-static tt_rulebook *book_of_cells(void)
+/* A book with a fix for each cell, named by its column and row: "fix-2-e". */
+static tt_book *book_of_cells(void)
 {
     char *text;
     size_t length;
@@ -101,7 +101,7 @@ static tt_rulebook *book_of_cells(void)
                     "      protected: {worst: %s, chance: %s}\n",
                     column + 1, "abcdef"[row], worsts[column], chances[row]);
     assert_int_equal(fclose(out), 0);
-    tt_rulebook *book = small_book(text);
+    tt_book *book = small_book(text);
     free(text);
     return book;
 }
@@ -121,7 +121,7 @@ static void every_cell_as_a_fix(void **state)
 {
     (void)state;
     tt_case *c;
-    tt_rulebook *book = book_of_cells();
+    tt_book *book = book_of_cells();
     const tt_view *v;
     tt_fix_plan plan;
     char name[16];
@@ -146,7 +146,7 @@ static void every_cell_as_a_fix(void **state)
         before = level;
     }
     tt_case_free(c);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 /* ---- signal words ---- */

@@ -1,4 +1,4 @@
-/* The rulebooks that come with the program against published rules of safety: in which order energy
+/* The books that come with the program against published rules of safety: in which order energy
  * is isolated and work is handed back, and the wording of hazard statements. What the rules say is
  * compared by their words, so this finds steps that are missing or in the wrong place, not steps
  * that are wrong for a machine. */
@@ -70,7 +70,7 @@ static bool is_no_lockout(const char *const *lines, uint32_t count)
     return said && outside;
 }
 
-/* ---- every fix and question of every rulebook ---- */
+/* ---- every fix and question of every book ---- */
 
 typedef struct walk {
     const char *folder;
@@ -165,13 +165,13 @@ static walk walk_book(arena *scratch, const shipped_book *shipped)
 {
     tt_case *c;
     walk w = {.folder = shipped->folder};
-    tt_rulebook *book = shipped_load(scratch, shipped);
+    tt_book *book = shipped_load(scratch, shipped);
     assert_int_equal(tt_case_new(book, NULL, &c), TT_OK);
-    tt_rulebook_info info = tt_rulebook_describe(book);
+    tt_book_info info = tt_book_describe(book);
     for (uint32_t f = 0; f < info.fixes; f++) check_fix(&w, c, f);
     for (uint32_t q = 0; q < info.questions; q++) check_question(&w, c, q);
     tt_case_free(c);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     return w;
 }
 
@@ -318,7 +318,7 @@ static unsigned check_first_aid(const source *file)
     return found;
 }
 
-/* outside-check: hazard statements in the rulebooks have their codes' texts; first aid for eyes
+/* outside-check: hazard statements in the books have their codes' texts; first aid for eyes
  * source: GHS of the United Nations, annex 3 (ten published tables of H statements, P lists)
  * standing: VERIFIED
  */

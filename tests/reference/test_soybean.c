@@ -1,5 +1,5 @@
 /* Diseases of soybean plants: 683 rows, 35 questions, 19 causes, 2337 answers missing, turned into
- * a rulebook (tests/support/table_book.h) and asked through the public face.
+ * a book (tests/support/table_book.h) and asked through the public face.
  *
  * The data: R. S. Michalski and R. L. Chilausky, donors M. Tan and J. Schlimmer, UCI repository;
  * read from Debian's package weka (soybean.arff). R's package mlbench has the same cells, but its
@@ -127,7 +127,7 @@ typedef struct verdict {
     double log_true;                        /* sum of ln of the chance of what it was */
 } verdict;
 
-/* Asks the rulebook of `from` about a row, with all its answers; compares each chance with the
+/* Asks the book of `from` about a row, with all its answers; compares each chance with the
  * twin's. */
 static void judge_row(const table_book *book, const table_counts *k, const uint32_t *answers,
                       uint32_t row, verdict *out)

@@ -375,7 +375,7 @@ static bool compare_printed_cause(const printed *p, const json_t *row, uint32_t 
     uint32_t causes = tied_to(&p->n, &k, 1u << cause), before = 0;
     if (!at_most_two(causes)) return false;
     two_level part = part_of(&p->n, causes, &k, NULL);
-    if (part.sign_count == 0) return false; /* a rulebook of it would ask nothing */
+    if (part.sign_count == 0) return false; /* a book of it would ask nothing */
     for (uint32_t c = 0; c < cause; c++) before += causes >> c & 1;
     double marginal[TWO_LEVEL_CAUSES + 2];
     answered e = ask_engine(&part, &k);

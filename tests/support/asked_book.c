@@ -15,7 +15,7 @@ asked_book asked_new(const char *yaml)
 void asked_free(asked_book *a)
 {
     tt_case_free(a->c);
-    tt_rulebook_free(a->book);
+    tt_book_free(a->book);
 }
 
 void asked_again(asked_book *a)

@@ -1,4 +1,4 @@
-/* A rulebook from one text, and a case in which questions are answered by their names: for tests
+/* A book from one text, and a case in which questions are answered by their names: for tests
  * that look at nothing but what people see. Whatever does not work fails the test. */
 #ifndef TT_SUPPORT_ASKED_BOOK_H
 #define TT_SUPPORT_ASKED_BOOK_H
@@ -7,7 +7,7 @@
 #include "telltale.h"
 
 typedef struct asked_book {
-    tt_rulebook *book;
+    tt_book *book;
     tt_case *c;
 } asked_book;
 
@@ -27,7 +27,7 @@ double asked_chance(asked_book *a, const char *cause);
 /* Sum over all causes whose names hold these letters. */
 double asked_chance_of_all(asked_book *a, const char *part_of_name);
 
-/* The network that the rulebook became, for what no screen shows; lives as long as the book. */
+/* The network that the book became, for what no screen shows; lives as long as the book. */
 const net *asked_net(const asked_book *a);
 uint32_t asked_cause(const asked_book *a, const char *name);
 

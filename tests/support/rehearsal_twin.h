@@ -1,4 +1,4 @@
-/* A small rulebook of two causes, and all that can happen in its calls: a twin of rehearsing that
+/* A small book of two causes, and all that can happen in its calls: a twin of rehearsing that
  * goes through everything with its chance, worked out by hand, instead of drawing. It shares
  * nothing with engine/rehearse but the engine that plays. */
 #ifndef TT_SUPPORT_REHEARSAL_TWIN_H
@@ -6,7 +6,7 @@
 
 #include "telltale.h"
 
-extern const char twin_rulebook[];
+extern const char twin_book[];
 
 /* Expected per call. */
 typedef struct twin_sums {
@@ -16,7 +16,7 @@ typedef struct twin_sums {
     double not_listed, not_listed_blamed;
 } twin_sums;
 
-/* `book` from twin_rulebook; `misread` more than it says. */
-twin_sums twin_of_rehearsal(const tt_rulebook *book, double misread);
+/* `book` from twin_book; `misread` more than it says. */
+twin_sums twin_of_rehearsal(const tt_book *book, double misread);
 
 #endif

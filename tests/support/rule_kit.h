@@ -1,4 +1,4 @@
-/* Rules for tests without a rulebook around them: findings, atoms and bodies added one by one, then
+/* Rules for tests without a book around them: findings, atoms and bodies added one by one, then
  * built. */
 #ifndef TT_SUPPORT_RULE_KIT_H
 #define TT_SUPPORT_RULE_KIT_H

@@ -66,16 +66,16 @@ uint32_t shipped_books(arena *keep, shipped_book *out)
     return count;
 }
 
-tt_rulebook *shipped_load(arena *scratch, const shipped_book *shipped)
+tt_book *shipped_load(arena *scratch, const shipped_book *shipped)
 {
-    tt_rulebook *book;
+    tt_book *book;
     tt_report *report;
     tt_source *files = ARENA_ARRAY(scratch, tt_source, shipped->files.count);
     for (uint32_t i = 0; i < shipped->files.count; i++) {
         const source *file = &shipped->files.items[i];
         files[i] = (tt_source){file->name.p, file->bytes.p, file->bytes.n};
     }
-    if (tt_rulebook_load(files, shipped->files.count, &book, &report) != TT_OK)
+    if (tt_book_load(files, shipped->files.count, &book, &report) != TT_OK)
         fail_msg("%s: %s", shipped->folder, tt_report_text(report));
     tt_report_free(report);
     return book;

@@ -1,4 +1,4 @@
-/* The rulebooks that come with the program: every folder in rules/. */
+/* The books that come with the program: every folder in rules/. */
 #ifndef TT_SUPPORT_SHIPPED_BOOKS_H
 #define TT_SUPPORT_SHIPPED_BOOKS_H
 
@@ -17,6 +17,6 @@ typedef struct shipped_book {
 uint32_t shipped_books(arena *keep, shipped_book *out);
 
 /* For its own example site, if it has one; the test fails if it does not load. */
-tt_rulebook *shipped_load(arena *scratch, const shipped_book *shipped);
+tt_book *shipped_load(arena *scratch, const shipped_book *shipped);
 
 #endif

@@ -132,7 +132,7 @@ str table_book_text(arena *keep, const table_counts *k, book_form form)
 {
     writer w = {keep, k, {.keep = keep}};
     text_addf(&w.out,
-              "rulebook:\n  title: \"%.*s\"\n  roles: [anybody]\n  not-listed: 0 %%\n"
+              "book:\n  title: \"%.*s\"\n  roles: [anybody]\n  not-listed: 0 %%\n"
               "  two-faults: 0 %%\nquestions:\n",
               STR_ARG(k->of->name));
     for (uint32_t c = 0; c < k->of->column_count; c++) {
@@ -165,7 +165,7 @@ table_book table_book_new(arena *keep, const table_counts *k, book_form form)
 
 void table_book_free(table_book *b)
 {
-    tt_rulebook_free(b->rules);
+    tt_book_free(b->rules);
     b->rules = NULL;
 }
 

@@ -1,4 +1,4 @@
-/* A table of examples as a rulebook. Each column is a question, each class a cause; names are made
+/* A table of examples as a book. Each column is a question, each class a cause; names are made
  * of the table's words.
  *
  * The exact way to say a naive Bayes in rules:
@@ -27,7 +27,7 @@ str table_book_text(arena *keep, const table_counts *k, book_form form);
 
 typedef struct table_book {
     const example_table *of;
-    tt_rulebook *rules;       /* freed by table_book_free */
+    tt_book *rules;           /* freed by table_book_free */
     const uint32_t *question; /* [column] */
     const char *const *cause; /* [class] its name */
 } table_book;

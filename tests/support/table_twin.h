@@ -1,5 +1,5 @@
 /* Naive Bayes over a table of examples, written down as plainly as it is defined: counts, products
- * of quotients, nothing in logarithms. A second opinion on the rulebooks of table_book.h.
+ * of quotients, nothing in logarithms. A second opinion on the books of table_book.h.
  *
  *     P(value | class) = (count + added) / (count of the class where the value is not missing +
  * added × values) P(class) = count / rows */

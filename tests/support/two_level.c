@@ -36,14 +36,14 @@ double two_level_chance(const two_level *n, uint32_t sign, uint32_t causes)
     return 1 - missing;
 }
 
-/* ---- as a rulebook ---- */
+/* ---- as a book ---- */
 
 static void write_manifest(FILE *out, const two_level *n)
 {
     double one, two;
     two_level_odds(n, &one, &two);
     fprintf(out,
-            "rulebook:\n  title: Two levels\n  roles: [anybody]\n"
+            "book:\n  title: Two levels\n  roles: [anybody]\n"
             "  not-listed: %.17g\n  two-faults: %.17g\nquestions:\n",
             n->not_listed, two / (one + two));
     for (uint32_t s = 0; s < n->sign_count; s++)

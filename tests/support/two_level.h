@@ -1,5 +1,5 @@
 /* Networks of two levels, causes above and signs below, each sign a noisy or with a leak: as
- * others write them down, and as a rulebook for the engine.
+ * others write them down, and as a book for the engine.
  *
  * Others let any number of causes be there at once, each with a chance of its own. Here one or two
  * are, so what they give is to be taken on that condition; none at all is a cause of its own here
@@ -30,7 +30,7 @@ typedef struct two_level {
     bool nothing;         /* no cause at all is possible too */
 } two_level;
 
-/* The rulebook, to be freed. Causes are c00, c01 …, then nothing-wrong; signs are questions s00,
+/* The book, to be freed. Causes are c00, c01 …, then nothing-wrong; signs are questions s00,
  * s01 … that are answered yes or no. */
 char *two_level_rules(const two_level *n);
 

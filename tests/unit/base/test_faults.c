@@ -49,7 +49,7 @@ static void the_whole_form(void **state)
     fault_note_at(k.list, f, at(1, 3, 4), "it stands here");
     fault_note_at(k.list, f, at(0, 5, 8), "and here");
     fault_add(k.list, FAULT_LOST_WORDS, at(1, 0, 1), "Words are lost");
-    fault_add(k.list, FAULT_KEY_TWICE, span_nowhere(), "There is no section 'rulebook'");
+    fault_add(k.list, FAULT_KEY_TWICE, span_nowhere(), "There is no section 'book'");
     assert_string_equal(text_of(&k, 0),
                         "a.yaml:2:16: error: There is no cause 'foam-air-hihg' [T115]\n"
                         "    2 |     shown-by: {foam-air-hihg: often}\n"
@@ -60,7 +60,7 @@ static void the_whole_form(void **state)
                         "b.yaml:1:1: warning: Words are lost [T132]\n"
                         "    1 | x: y\n"
                         "      | ^\n"
-                        "error: There is no section 'rulebook' [T115]\n"
+                        "error: There is no section 'book' [T115]\n"
                         "2 errors, 1 warning\n");
     arena_free(k.keep);
 }

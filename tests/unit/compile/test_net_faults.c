@@ -73,7 +73,7 @@ static void there_is_no_cause(void **state)
 {
     net_kit *k = *state;
     assert_null(net_kit_build(k));
-    check_faults(k, "T501 @- This rulebook has no cause, so there is nothing to find. | "
+    check_faults(k, "T501 @- This book has no cause, so there is nothing to find. | "
                     "Add a section 'causes'.");
 }
 

@@ -1,4 +1,4 @@
-/* Rulebook to program: readings cut where conditions cut them, symptoms expanded to what people answer. */
+/* Book to program: readings cut where conditions cut them, symptoms expanded to what people answer. */
 #include "testing.h"
 
 #include "base/faults.h"
@@ -6,7 +6,7 @@
 #include "load/nodes.h"
 #include "test_sources.h"
 
-static const char head[] = "rulebook:\n  title: T\n  roles: [helper]\n"
+static const char head[] = "book:\n  title: T\n  roles: [helper]\n"
                            "causes:\n  c:\n    text: C\n    how-often: common\n"
                            "fixes:\n  f:\n    text: F\n    cures: {c: often}\n    harm: none\n    put-back: not needed\n";
 
@@ -14,7 +14,7 @@ typedef struct built {
     arena *keep, *scratch;
     sources files;
     faults *list;
-    const rulebook *book;
+    const book *book;
     const program *prog;
 } built;
 
@@ -24,7 +24,7 @@ static built build(str rules)
     b.files = sources_from_texts(b.keep, "head.yaml", head, "rules.yaml", rules.p, (char *)NULL);
     b.list = faults_new(b.keep);
     const node *const *roots = load_sources(b.keep, b.scratch, &b.files, b.list);
-    b.book = rulebook_read(b.keep, b.scratch, &b.files, NO_FILE, roots, b.list);
+    b.book = book_read(b.keep, b.scratch, &b.files, NO_FILE, roots, b.list);
     if (b.book == NULL) print_error("%s", faults_text(b.list, b.keep, &b.files, 0).p);
     assert_non_null(b.book);
     b.prog = program_build(b.keep, b.scratch, b.book, b.list);
@@ -59,7 +59,7 @@ static void edges_fall_as_the_language_says(void **state)
                         "  high:\n    text: H\n    when: {air: above 40 psi}\n    shown-by: {c: seldom}\n"
                         "  middle:\n    text: M\n    when: {air: 20 to 40 psi}\n    shown-by: {c: seldom}\n"));
     assert_non_null(b.prog);
-    uint32_t air = rulebook_question(b.book, STR("air"));
+    uint32_t air = book_question(b.book, STR("air"));
     assert_int_equal(program_states(b.prog, air), 3);
     assert_int_equal(program_state_of(b.prog, air, 19.99), 0);
     assert_int_equal(program_state_of(b.prog, air, 20), 1);
@@ -77,7 +77,7 @@ static void both_sides_of_one_number_make_a_state_of_it(void **state)
                         "  low:\n    text: L\n    when: {air: below 20 psi}\n    shown-by: {c: often}\n"
                         "  high:\n    text: H\n    when: {air: above 20 psi}\n    shown-by: {c: seldom}\n"));
     assert_non_null(b.prog);
-    uint32_t air = rulebook_question(b.book, STR("air"));
+    uint32_t air = book_question(b.book, STR("air"));
     assert_int_equal(program_states(b.prog, air), 3);
     assert_int_equal(program_state_of(b.prog, air, 20), 1);
     uint32_t middle[] = {1};

@@ -1,4 +1,4 @@
-/* For the tests of this folder: rulebooks read from files and from texts, every fault as it is
+/* For the tests of this folder: books read from files and from texts, every fault as it is
  * printed. */
 #ifndef TT_TESTS_MODEL_KIT_H
 #define TT_TESTS_MODEL_KIT_H
@@ -12,7 +12,7 @@
 
 #include <cmocka.h>
 
-#include "model/rulebook.h"
+#include "model/book.h"
 
 #define MODEL_FOLDER TT_SOURCE_DIR "/tests/unit/model/"
 enum { KIT_FILES_MAX = 16 };
@@ -25,7 +25,7 @@ typedef struct kit {
     source site; /* the site's own file; without bytes: none */
     sources files;
     faults *list;
-    const rulebook *book;
+    const book *book;
 } kit;
 
 static inline void kit_begin(kit *k)
@@ -87,14 +87,14 @@ static inline void kit_add_site(kit *k)
     k->files = (sources){all, k->files.count + 1};
 }
 
-static inline const rulebook *kit_read(kit *k)
+static inline const book *kit_read(kit *k)
 {
     if (setjmp(k->out.place)) fail_msg("memory ended");
     bool site = k->site.bytes.p != NULL;
     k->files = sources_sorted(k->keep, k->items, k->count);
     if (site) kit_add_site(k);
     const node **roots = load_sources(k->keep, k->scratch, &k->files, k->list);
-    k->book = rulebook_read(k->keep, k->scratch, &k->files, site ? k->count : NO_FILE, roots, k->list);
+    k->book = book_read(k->keep, k->scratch, &k->files, site ? k->count : NO_FILE, roots, k->list);
     return k->book;
 }
 
@@ -103,16 +103,16 @@ static inline const char *kit_said(kit *k)
     return faults_text(k->list, k->keep, &k->files, 0).p;
 }
 
-static inline const rulebook *kit_read_text_at(kit *k, const char *text, const char *site)
+static inline const book *kit_read_text_at(kit *k, const char *text, const char *site)
 {
     kit_add(k, STR("rules.yaml"), str_of(text));
     if (site != NULL) k->site = (source){STR("site.yaml"), str_of(site)};
-    const rulebook *b = kit_read(k);
+    const book *b = kit_read(k);
     if (b == NULL) print_error("%s\n", kit_said(k));
     return b;
 }
 
-static inline const rulebook *kit_read_text(kit *k, const char *text)
+static inline const book *kit_read_text(kit *k, const char *text)
 {
     return kit_read_text_at(k, text, NULL);
 }

@@ -2,7 +2,7 @@
 #include "model_kit.h"
 
 #define HEAD \
-    "rulebook:\n  title: T\n  roles: [helper]\n" \
+    "book:\n  title: T\n  roles: [helper]\n" \
     "kinds:\n  filter:\n    one: filter\n    ask: Which?\n"
 #define QUESTIONS \
     "questions:\n" \
@@ -23,15 +23,15 @@
     "      carbon: {}\n"
 enum { CARBON, COARSE, FINE }; /* pieces, by name */
 
-static const rulebook *read_or_fail(kit *k, const char *text)
+static const book *read_or_fail(kit *k, const char *text)
 {
     kit_begin(k);
-    const rulebook *b = kit_read_text(k, text);
+    const book *b = kit_read_text(k, text);
     assert_non_null(b);
     return b;
 }
 
-static const rule *rule_named(const rulebook *b, const char *name)
+static const rule *rule_named(const book *b, const char *name)
 {
     for (uint32_t i = 0; i < b->rule_count; i++)
         if (str_is(b->rules[i].id.name, name)) return &b->rules[i];
@@ -39,7 +39,7 @@ static const rule *rule_named(const rulebook *b, const char *name)
     return NULL;
 }
 
-static void assert_subject(const cond *c, const rulebook *b, const char *question)
+static void assert_subject(const cond *c, const book *b, const char *question)
 {
     assert_text(b->questions[c->subject].id.name, question);
 }
@@ -48,7 +48,7 @@ static void test_each_piece_gets_its_entries(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE);
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE);
     static const char *const questions[] = {"drop of carbon", "drop of coarse", "drop of fine", "look of carbon",
                                             "look of coarse", "look of fine",   "running"};
     static const char *const symptoms[] = {"look-caked-confirmed of carbon", "look-caked-confirmed of coarse",
@@ -72,7 +72,7 @@ static void test_pieces_are_known_by_kind_and_name(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE);
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE);
     assert_true(b->has_site);
     assert_int_equal(b->kind_count, 1);
     assert_int_equal(b->piece_count, 3);
@@ -80,8 +80,8 @@ static void test_pieces_are_known_by_kind_and_name(void **state)
     assert_text(texts_for(&b->kinds[0].ask, STR("en")), "Which?");
     assert_text(texts_for(&b->pieces[COARSE].text, STR("en")), "the coarse filter");
     assert_text(texts_for(&b->pieces[CARBON].text, STR("en")), "carbon");
-    assert_int_equal(rulebook_piece(b, STR("fine")), FINE);
-    assert_int_equal(rulebook_piece(b, STR("gone")), NO_ID);
+    assert_int_equal(book_piece(b, STR("fine")), FINE);
+    assert_int_equal(book_piece(b, STR("gone")), NO_ID);
     kit_end(&k);
 }
 
@@ -89,7 +89,7 @@ static void test_bare_names_mean_this_piece_or_the_shared_one(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b =
+    const book *b =
         read_or_fail(&k, HEAD QUESTIONS CAUSES SITE
                      "rules:\n  r:\n    for-each: filter\n    when: {all: [{running: yes}, {look: caked}, {look of carbon: clean}]}\n"
                      "    then: {likelier: {full: 2 times, worn: 3 times}, rule-out: [torn], skip: [drop]}\n");
@@ -113,7 +113,7 @@ static void test_any_and_every_in_conditions(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(
+    const book *b = read_or_fail(
         &k, HEAD QUESTIONS CAUSES SITE
         "rules:\n  some:\n    when: {look of any filter: caked}\n    then: {likelier: {worn: 2 times}}\n"
         "  all-low:\n    when: {drop of every filter: below 1 psi}\n    then: {likelier: {worn: 2 times}}\n"
@@ -135,14 +135,14 @@ static void test_any_in_lists_and_maps_means_each(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(
+    const book *b = read_or_fail(
         &k, HEAD QUESTIONS CAUSES SITE
         "symptoms:\n  weak:\n    text: Weak\n    when: {running: yes}\n    shown-by: {full of any filter: often, worn: seldom}\n"
         "fixes:\n  flush:\n    text: Flush\n    cures: {full of every filter: usually}\n    harm: none\n    put-back: not needed\n"
         "    look-again: [look of any filter]\n"
         "rules:\n  r:\n    when: {running: no}\n"
         "    then: {likelier: {full of any filter: 2 times}, rule-out: [torn of any filter], skip: [drop of any filter]}\n");
-    const symptom *weak = &b->symptoms[rulebook_symptom(b, STR("weak"))];
+    const symptom *weak = &b->symptoms[book_symptom(b, STR("weak"))];
     assert_int_equal(weak->shown_by_count, 4);
     for (uint32_t i = 0; i < 3; i++) {
         assert_int_equal(b->causes[weak->shown_by[i].cause].of.piece, i);
@@ -162,7 +162,7 @@ static void test_a_cause_is_never_with_the_others_of_its_kind(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(
+    const book *b = read_or_fail(
         &k, HEAD QUESTIONS SITE "causes:\n  full:\n    for-each: filter\n    text: F\n    never-with: [full of any filter]\n");
     for (uint32_t i = 0; i < 3; i++) {
         assert_int_equal(b->causes[i].never_with.count, 2);
@@ -175,7 +175,7 @@ static void test_how_often_is_the_kinds_together_unless_each(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE);
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE);
     for (uint32_t i = 0; i < b->cause_count; i++) {
         const cause *c = &b->causes[i];
         if (str_is(c->of.base, "full")) assert_near(c->how_often, 2);
@@ -195,7 +195,7 @@ static void test_pairs_follow_the_order_through_others_too(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE PAIR_RULE);
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE PAIR_RULE);
     assert_int_equal(b->pieces[COARSE].after.count, 2);
     assert_int_equal(b->pieces[FINE].after.count, 1);
     assert_int_equal(b->pieces[CARBON].after.count, 0);
@@ -213,7 +213,7 @@ static void test_without_an_order_there_are_no_pairs(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(&k, HEAD QUESTIONS CAUSES PAIR_RULE "site:\n  units:\n    filter: {a: {}, b: {}}\n");
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES PAIR_RULE "site:\n  units:\n    filter: {a: {}, b: {}}\n");
     assert_int_equal(b->rule_count, 0);
     kit_end(&k);
 }
@@ -222,11 +222,11 @@ static void test_a_case_names_a_rule_of_a_pair(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE PAIR_RULE
-                                     "cases:\n  c:\n    at: [fine, coarse]\n    answers: {look of coarse: clean}\n"
-                                     "    expect: {caution: passes of coarse and carbon, first-fix: mend of fine}\n"
-                                     "fixes:\n  mend:\n    for-each: filter\n    text: M\n    cures: {full: usually}\n    harm: none\n"
-                                     "    put-back: not needed\n");
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE PAIR_RULE
+                                 "cases:\n  c:\n    at: [fine, coarse]\n    answers: {look of coarse: clean}\n"
+                                 "    expect: {caution: passes of coarse and carbon, first-fix: mend of fine}\n"
+                                 "fixes:\n  mend:\n    for-each: filter\n    text: M\n    cures: {full: usually}\n    harm: none\n"
+                                 "    put-back: not needed\n");
     assert_text(b->rules[b->cases[0].caution_rule].id.name, "passes of coarse and carbon");
     assert_text(b->fixes[b->cases[0].first_fix].id.name, "mend of fine");
     assert_int_equal(b->cases[0].at.count, 2);
@@ -241,12 +241,12 @@ static void test_texts_name_the_piece(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(
+    const book *b = read_or_fail(
         &k, HEAD QUESTIONS CAUSES SITE
         "fixes:\n  change:\n    for-each: filter\n    text: \"{filter} is changed at {drop} or {drop, bar}, and {look of carbon}\"\n"
         "    steps:\n      - Shut {filter} off. {filter} must be empty! {filter}, {filter}\n      - Use {{braces}} at {filter}.\n"
         "    cures: {full: usually}\n    harm: none\n    put-back: not needed\n");
-    const fix *f = &b->fixes[rulebook_fix(b, STR("change of fine"))];
+    const fix *f = &b->fixes[book_fix(b, STR("change of fine"))];
     assert_text(texts_for(&f->text, STR("en")),
                 "The fine filter is changed at {drop of fine} or {drop of fine, bar}, and {look of carbon}");
     assert_text(texts_for(&f->steps.items[0], STR("en")),
@@ -259,13 +259,13 @@ static void test_each_language_has_its_own_name_of_a_piece(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b =
+    const book *b =
         read_or_fail(&k, HEAD CAUSES
                      "questions:\n  look:\n    for-each: filter\n    ask:\n      en: \"Is {filter} new?\"\n      de: \"{filter}: neu?\"\n"
                      "site:\n  units:\n    filter:\n      oil:\n        text:\n          en: the oil filter\n          de: \xC3\xB6lfilter\n"
                      "      air:\n        text: the air filter\n");
-    const texts *oil = &b->questions[rulebook_question(b, STR("look of oil"))].ask;
-    const texts *air = &b->questions[rulebook_question(b, STR("look of air"))].ask;
+    const texts *oil = &b->questions[book_question(b, STR("look of oil"))].ask;
+    const texts *air = &b->questions[book_question(b, STR("look of air"))].ask;
     assert_text(texts_for(oil, STR("en")), "Is the oil filter new?");
     assert_text(texts_for(oil, STR("de")), "\xC3\x96lfilter: neu?");
     assert_text(texts_for(air, STR("de")), "The air filter: neu?");
@@ -276,10 +276,10 @@ static void test_a_complaint_reads_without_its_piece(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE
-                                     "symptoms:\n  high:\n    for-each: filter\n    text: \"Water hardly passes {filter}\"\n"
-                                     "    when: {drop: above 9 psi}\n    shown-by: {full: often}\n");
-    const symptom *s = &b->symptoms[rulebook_symptom(b, STR("high of fine"))];
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE
+                                 "symptoms:\n  high:\n    for-each: filter\n    text: \"Water hardly passes {filter}\"\n"
+                                 "    when: {drop: above 9 psi}\n    shown-by: {full: often}\n");
+    const symptom *s = &b->symptoms[book_symptom(b, STR("high of fine"))];
     assert_text(texts_for(&s->text, STR("en")), "Water hardly passes the fine filter");
     assert_text(texts_for(&s->of_any, STR("en")), "Water hardly passes filter");
     kit_end(&k);
@@ -291,7 +291,7 @@ static void test_two_stand_ins_of_each_kind(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_or_fail(&k, HEAD QUESTIONS CAUSES PAIR_RULE);
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES PAIR_RULE);
     assert_false(b->has_site);
     assert_int_equal(b->piece_count, 2);
     assert_text(b->pieces[0].id.name, "filter-1");
@@ -319,7 +319,7 @@ static void test_a_fault_in_an_entry_for_each_is_told_once(void **state)
 
 /* ---- how much work it is ---- */
 
-/* Bytes that the rulebook takes with so many filters. */
+/* Bytes that the book takes with so many filters. */
 static size_t bytes_with(uint32_t filters)
 {
     kit k;
@@ -349,7 +349,7 @@ static void test_work_grows_with_what_there_is(void **state)
     assert_true(four < hundred * 6);
 }
 
-static const rulebook *read_built(kit *k, const text_builder *b)
+static const book *read_built(kit *k, const text_builder *b)
 {
     kit_add(k, STR("rules.yaml"), text_done(b));
     return kit_read(k);
@@ -403,7 +403,7 @@ static void test_long_texts_for_many_pieces_are_too_long(void **state)
     text_add(&b, STR("site:\n  units:\n    filter:\n"));
     for (uint32_t i = 0; i < 500; i++) text_addf(&b, "      f%u: {}\n", i);
     assert_null(read_built(&k, &b));
-    assert_true(said(&k, "Written out for each piece of equipment, the rulebook is longer than 64 MB. [T226]"));
+    assert_true(said(&k, "Written out for each piece of equipment, the book is longer than 64 MB. [T226]"));
     assert_int_equal(faults_errors(k.list), 1);
     kit_end(&k);
 }

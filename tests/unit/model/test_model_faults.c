@@ -1,4 +1,4 @@
-/* Every fault of the rulebook reader, each from a tiny file with the exact report beside it; and
+/* Every fault of the book reader, each from a tiny file with the exact report beside it; and
  * many at once. With TT_UPDATE_EXPECTED set the reports are written instead of compared: a new
  * file needs an empty .expected beside it first. */
 #include "model_kit.h"
@@ -146,9 +146,9 @@ static void test_every_code_has_a_section(void **state)
 static void test_twenty_faults_give_twenty_reports(void **state)
 {
     static const char *const places[] = {
-        "questions.yaml:12 T406", "questions.yaml:13 T204", "questions.yaml:17 T210",
-        "rulebook.yaml:4 T401",   "rulebook.yaml:5 T203",   "rulebook.yaml:9 T409",
-        "rulebook.yaml:12 T209",  "rulebook.yaml:13 T205",  "symptoms.yaml:3 T304",
+        "book.yaml:4 T401",       "book.yaml:5 T203",       "book.yaml:9 T409",
+        "book.yaml:12 T209",      "book.yaml:13 T205",      "questions.yaml:12 T406",
+        "questions.yaml:13 T204", "questions.yaml:17 T210", "symptoms.yaml:3 T304",
         "symptoms.yaml:7 T301",   "symptoms.yaml:8 T401",   "symptoms.yaml:11 T404",
         "symptoms.yaml:11 T303",  "symptoms.yaml:12 T208",  "symptoms.yaml:13 T211",
         "symptoms.yaml:16 T307",  "work.yaml:3 T214",       "work.yaml:5 T210",
@@ -158,7 +158,7 @@ static void test_twenty_faults_give_twenty_reports(void **state)
     (void)state;
     kit k;
     kit_begin(&k);
-    const char *const names[] = {"work", "symptoms", "rulebook", "questions"};
+    const char *const names[] = {"work", "symptoms", "book", "questions"};
     for (int i = 0; i < 4; i++)
         assert_true(kit_add_file(&k, str_printf(k.keep, "twenty/%s.yaml", names[i])));
     assert_null(kit_read(&k));
@@ -181,7 +181,7 @@ static void test_a_wrong_name_is_reported_once(void **state)
     kit k;
     kit_begin(&k);
     kit_add(&k, STR("rules.yaml"),
-            str_of("rulebook:\n  title: T\n  roles: [helper]\ncauses:\n  a:\n    text: A\n    "
+            str_of("book:\n  title: T\n  roles: [helper]\ncauses:\n  a:\n    text: A\n    "
                    "never-with: [bb]\n    brought-on-by: [bb]\n"
                    "  b:\n    text: B\n    never-with: [bb]\n"));
     assert_null(kit_read(&k));
@@ -196,7 +196,7 @@ static void test_no_cascade_from_a_faulty_entry(void **state)
     kit k;
     kit_begin(&k);
     kit_add(&k, STR("rules.yaml"),
-            str_of("rulebook:\n  title: T\n  roles: [helper]\n"
+            str_of("book:\n  title: T\n  roles: [helper]\n"
                    "questions:\n  q:\n    ask: Q?\n    answers: [x, y]\n"
                    "symptoms:\n  s:\n    when: {q: x}\n    text: S\n    shown-by: {a: often}\n"
                    "causes:\n  a: none\n"
@@ -211,14 +211,15 @@ static void test_no_cascade_from_a_faulty_entry(void **state)
     kit_end(&k);
 }
 
-/* 'then' is so like 'when' that it was once taken for it, and a rule without 'when' was let through. */
+/* 'then' is so like 'when' that it was once taken for it, and a rule without 'when' was let
+ * through. */
 static void test_a_key_that_is_like_another_is_not_that_one(void **state)
 {
     (void)state;
     kit k;
     kit_begin(&k);
     kit_add(&k, STR("rules.yaml"),
-            str_of("rulebook:\n  title: T\n  roles: [helper]\ncauses:\n  a:\n    text: A\n"
+            str_of("book:\n  title: T\n  roles: [helper]\ncauses:\n  a:\n    text: A\n"
                    "rules:\n  r:\n    then: {rule-out: [a]}\n  s:\n    when: {}\n"));
     assert_null(kit_read(&k));
     assert_non_null(strstr(kit_said(&k), "The rule 'r' has no 'when'. [T204]"));
@@ -234,7 +235,7 @@ static void test_no_cascade_from_an_unreadable_file(void **state)
     kit_begin(&k);
     kit_add(&k, STR("causes.yaml"), str_of("causes:\n  worn-seal: {text: [\n"));
     kit_add(&k, STR("rules.yaml"),
-            str_of("rulebook:\n  title: T\n  roles: [helper]\nquestions:\n  drip:\n    ask: Q?\n"
+            str_of("book:\n  title: T\n  roles: [helper]\nquestions:\n  drip:\n    ask: Q?\n"
                    "symptoms:\n  s:\n    text: S\n    when: {drip: yes}\n    shown-by: {worn-seal: "
                    "often}\n"));
     assert_null(kit_read(&k));
@@ -250,9 +251,10 @@ static void test_no_cascade_from_a_section_twice(void **state)
     kit k;
     kit_begin(&k);
     kit_add(&k, STR("rules.yaml"),
-            str_of("rulebook:\n  title: T\n  roles: [helper]\nquestions:\n  drip:\n    ask: Q?\n"
+            str_of("book:\n  title: T\n  roles: [helper]\nquestions:\n  drip:\n    ask: Q?\n"
                    "causes:\n  a-b:\n    text: A\ncauses:\n  worn-seal:\n    text: B\n"
-                   "symptoms:\n  s:\n    text: S\n    when: {drip: yes}\n    shown-by: {worn-seal: often}\n"));
+                   "symptoms:\n  s:\n    text: S\n    when: {drip: yes}\n    shown-by: {worn-seal: "
+                   "often}\n"));
     assert_null(kit_read(&k));
     if (faults_errors(k.list) != 1) print_error("%s\n", kit_said(&k));
     assert_int_equal(faults_errors(k.list), 1);
@@ -272,5 +274,5 @@ int main(void)
         cmocka_unit_test(test_no_cascade_from_an_unreadable_file),
         cmocka_unit_test(test_no_cascade_from_a_section_twice),
     };
-    return cmocka_run_group_tests_name("faults of the rulebook reader", tests, NULL, NULL);
+    return cmocka_run_group_tests_name("faults of the book reader", tests, NULL, NULL);
 }

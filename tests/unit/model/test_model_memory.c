@@ -1,4 +1,4 @@
-/* Memory that ends while a rulebook is read: at each taking once, the reader leaves by the guard
+/* Memory that ends while a book is read: at each taking once, the reader leaves by the guard
  * and nothing leaks. */
 #include "model_kit.h"
 
@@ -22,7 +22,7 @@ static void give_back(void *context, void *block)
     free(block);
 }
 
-/* Whether the rulebook was read with so many takings from memory. */
+/* Whether the book was read with so many takings from memory. */
 static bool read_with(const char *file, size_t takings)
 {
     static kit k;
@@ -42,7 +42,7 @@ static bool read_with(const char *file, size_t takings)
         k.list = faults_new(k.keep);
         k.files = sources_sorted(k.keep, plenty.items, 1);
         const node **roots = load_sources(k.keep, k.scratch, &k.files, k.list);
-        rulebook_read(k.keep, k.scratch, &k.files, NO_FILE, roots, k.list);
+        book_read(k.keep, k.scratch, &k.files, NO_FILE, roots, k.list);
         done = true;
     }
     kit_end(&k);
@@ -60,7 +60,7 @@ static void sweep(const char *file)
     assert_true(takings > 2);
 }
 
-static void test_memory_ends_in_a_good_rulebook(void **state)
+static void test_memory_ends_in_a_good_book(void **state)
 {
     (void)state;
     sweep("full.yaml");
@@ -90,7 +90,7 @@ static void test_memory_ends_in_a_ring_of_equipment(void **state)
     sweep("faults/T246-order-loop.yaml");
 }
 
-static void test_memory_ends_in_a_faulty_rulebook(void **state)
+static void test_memory_ends_in_a_faulty_book(void **state)
 {
     (void)state;
     sweep("twenty/symptoms.yaml");
@@ -99,12 +99,12 @@ static void test_memory_ends_in_a_faulty_rulebook(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_memory_ends_in_a_good_rulebook),
+        cmocka_unit_test(test_memory_ends_in_a_good_book),
         cmocka_unit_test(test_memory_ends_among_equipment),
         cmocka_unit_test(test_memory_ends_in_a_ring_of_equipment),
         cmocka_unit_test(test_memory_ends_among_quantities),
         cmocka_unit_test(test_memory_ends_in_a_ring_of_quantities),
-        cmocka_unit_test(test_memory_ends_in_a_faulty_rulebook),
+        cmocka_unit_test(test_memory_ends_in_a_faulty_book),
     };
-    return cmocka_run_group_tests_name("memory of the rulebook reader", tests, NULL, NULL);
+    return cmocka_run_group_tests_name("memory of the book reader", tests, NULL, NULL);
 }

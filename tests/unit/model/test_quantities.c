@@ -3,16 +3,16 @@
 
 #include <math.h>
 
-static const rulebook *read_book(kit *k)
+static const book *read_book(kit *k)
 {
     kit_begin(k);
     assert_true(kit_add_file(k, STR("quantities.yaml")));
-    const rulebook *b = kit_read(k);
+    const book *b = kit_read(k);
     if (b == NULL) fail_msg("%s", kit_said(k));
     return b;
 }
 
-static const question *quantity(const rulebook *b, const char *name)
+static const question *quantity(const book *b, const char *name)
 {
     for (uint32_t i = 0; i < b->question_count; i++)
         if (str_is(b->questions[i].id.name, name)) return &b->questions[i];
@@ -20,19 +20,19 @@ static const question *quantity(const rulebook *b, const char *name)
     return NULL;
 }
 
-static const cond *when_of(const rulebook *b, const char *symptom)
+static const cond *when_of(const book *b, const char *symptom)
 {
-    uint32_t symptom_id = rulebook_symptom(b, str_of(symptom));
+    uint32_t symptom_id = book_symptom(b, str_of(symptom));
     return b->symptoms[symptom_id].when;
 }
 
-static void assert_subject(const rulebook *b, const cond *c, const char *name)
+static void assert_subject(const book *b, const cond *c, const char *name)
 {
     assert_int_equal(c->kind, COND_RANGE);
     assert_text(b->questions[c->subject].id.name, name);
 }
 
-static void assert_beneath(const rulebook *b, const char *name, const char *const *wanted, uint32_t count)
+static void assert_beneath(const book *b, const char *name, const char *const *wanted, uint32_t count)
 {
     const ids *beneath = &quantity(b, name)->beneath;
     assert_int_equal(beneath->count, count);
@@ -43,9 +43,9 @@ static void named_ones_stand_among_the_questions(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_book(&k);
+    const book *b = read_book(&k);
     const question *speed = quantity(b, "speed"), *target = quantity(b, "target");
-    assert_int_equal(rulebook_question(b, STR("speed")), (uint32_t)(speed - b->questions));
+    assert_int_equal(book_question(b, STR("speed")), (uint32_t)(speed - b->questions));
     assert_int_equal(speed->kind, QUESTION_QUANTITY);
     assert_text(speed->in.text, "ft/min");
     assert_text(texts_for(&speed->ask, b->language), "Line speed");
@@ -65,7 +65,7 @@ static void each_knows_the_readings_beneath_it(void **state)
     (void)state;
     static const char *const speed[] = {"pitch", "rate"}, *const target[] = {"gauge-set", "pitch", "rate", "winter"};
     kit k;
-    const rulebook *b = read_book(&k);
+    const book *b = read_book(&k);
     assert_beneath(b, "speed", speed, 2);
     assert_beneath(b, "double-speed", speed, 2);
     assert_beneath(b, "target", target, 4);
@@ -78,7 +78,7 @@ static void they_are_reckoned_after_what_they_need(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_book(&k);
+    const book *b = read_book(&k);
     uint32_t place[64] = {0}, quantities = 0;
     assert_true(b->question_count < 64);
     for (uint32_t i = 0; i < b->reckon_count; i++) place[b->reckon_order[i]] = i + 1;
@@ -100,7 +100,7 @@ static void comparisons_with_one_set_point_share_one_quantity(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_book(&k);
+    const book *b = read_book(&k);
     const cond *high = when_of(b, "high"), *low = when_of(b, "low"), *off = when_of(b, "off")->parts[0];
     assert_subject(b, high, "gauge - gauge-set");
     assert_int_equal(low->subject, high->subject);
@@ -123,7 +123,7 @@ static void two_set_points_at_the_ends_are_two_conditions(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_book(&k);
+    const book *b = read_book(&k);
     const cond *c = when_of(b, "between");
     assert_int_equal(c->kind, COND_ALL);
     assert_int_equal(c->count, 2);
@@ -140,7 +140,7 @@ static void temperatures_differ_by_an_interval_and_dilutions_by_a_share(void **s
 {
     (void)state;
     kit k;
-    const rulebook *b = read_book(&k);
+    const book *b = read_book(&k);
     const cond *cold = when_of(b, "cold"), *thin = when_of(b, "thin"), *weak = when_of(b, "weak");
     assert_subject(b, cold, "water - water-set");
     assert_int_equal(b->questions[cold->subject].in.form, UNIT_PLAIN);
@@ -160,28 +160,28 @@ static void looking_again_at_one_is_looking_at_its_readings(void **state)
     (void)state;
     static const char *const wanted[] = {"gauge", "pitch", "rate"};
     kit k;
-    const rulebook *b = read_book(&k);
+    const book *b = read_book(&k);
     const ids *again = &b->fixes[0].look_again;
     assert_int_equal(again->count, 3);
     for (int i = 0; i < 3; i++) assert_text(b->questions[again->items[i]].id.name, wanted[i]);
     kit_end(&k);
 }
 
-static void the_site_s_units_come_before_the_rulebook_s(void **state)
+static void the_site_s_units_come_before_the_book_s(void **state)
 {
     (void)state;
     kit k;
     kit_begin(&k);
     assert_true(kit_add_file(&k, STR("quantities.yaml")));
     k.site = (source){STR("site.yaml"), str_of("site:\n  show: [kPa, L/min]\n")};
-    const rulebook *b = kit_read(&k);
+    const book *b = kit_read(&k);
     assert_non_null(b);
     static const char *const wanted[] = {"kPa", "L/min", "m"};
     assert_int_equal(b->shown_unit_count, 3);
     for (int i = 0; i < 3; i++) assert_text(b->shown_units[i].text, wanted[i]);
-    assert_text(rulebook_shown_unit(b, &quantity(b, "gauge")->in).text, "kPa");
-    assert_text(rulebook_shown_unit(b, &quantity(b, "pitch")->in).text, "m");
-    assert_text(rulebook_shown_unit(b, &quantity(b, "rate")->in).text, "cars/h");
+    assert_text(book_shown_unit(b, &quantity(b, "gauge")->in).text, "kPa");
+    assert_text(book_shown_unit(b, &quantity(b, "pitch")->in).text, "m");
+    assert_text(book_shown_unit(b, &quantity(b, "rate")->in).text, "cars/h");
     kit_end(&k);
 }
 
@@ -191,7 +191,7 @@ static const char *read_chain(kit *k, uint32_t length)
 {
     kit_begin(k);
     text_builder b = {.keep = k->keep};
-    text_add(&b, STR("rulebook:\n  title: T\n  roles: [helper]\nquestions:\n  r:\n    ask: R?\n    reading: length\n    unit: ft\n"
+    text_add(&b, STR("book:\n  title: T\n  roles: [helper]\nquestions:\n  r:\n    ask: R?\n    reading: length\n    unit: ft\n"
                      "quantities:\n  q0: {text: Q, formula: r, unit: ft}\n"));
     for (uint32_t i = 1; i < length; i++) text_addf(&b, "  q%u: {text: Q, formula: q%u * 2, unit: ft}\n", i, i - 1);
     text_addf(&b, "symptoms:\n  s:\n    text: S\n    when: {q%u: above 2 ft}\n    shown-by: {c: often}\ncauses:\n  c: {text: C}\n", length - 1);
@@ -220,7 +220,7 @@ static void readings_beneath_quantities_are_bounded_in_all(void **state)
     kit k;
     kit_begin(&k);
     text_builder b = {.keep = k.keep};
-    text_add(&b, STR("rulebook:\n  title: T\n  roles: [helper]\ncauses:\n  c: {text: C}\nquestions:\n"));
+    text_add(&b, STR("book:\n  title: T\n  roles: [helper]\ncauses:\n  c: {text: C}\nquestions:\n"));
     for (uint32_t i = 0; i < WIDTH; i++) text_addf(&b, "  r%u: {ask: R, reading: length, unit: ft}\n", i);
     text_add(&b, STR("quantities:\n  all-of-them:\n    text: Q\n    unit: ft\n    formula: sum(r0"));
     for (uint32_t i = 1; i < WIDTH; i++) text_addf(&b, ", r%u", i);
@@ -243,7 +243,7 @@ int main(void)
         cmocka_unit_test(two_set_points_at_the_ends_are_two_conditions),
         cmocka_unit_test(temperatures_differ_by_an_interval_and_dilutions_by_a_share),
         cmocka_unit_test(looking_again_at_one_is_looking_at_its_readings),
-        cmocka_unit_test(the_site_s_units_come_before_the_rulebook_s),
+        cmocka_unit_test(the_site_s_units_come_before_the_book_s),
         cmocka_unit_test(a_chain_of_quantities_has_an_end),
         cmocka_unit_test(readings_beneath_quantities_are_bounded_in_all),
     };

@@ -3,7 +3,7 @@
 
 #include "model/reader.h"
 
-/* A reader with nothing but room: amounts need no rulebook. */
+/* A reader with nothing but room: amounts need no book. */
 static reader room_of(kit *k)
 {
     return (reader){.keep = k->keep, .scratch = k->scratch, .list = k->list};

@@ -1,4 +1,4 @@
-/* docs/rulebook.schema.json and the reader name the same keys. */
+/* docs/book.schema.json and the reader name the same keys. */
 #include "model_kit.h"
 
 #include <jansson.h>
@@ -16,7 +16,7 @@ static json_t *schema(void)
 {
     json_error_t why;
     json_t *root =
-        json_load_file(TT_SOURCE_DIR "/docs/rulebook.schema.json", JSON_REJECT_DUPLICATES, &why);
+        json_load_file(TT_SOURCE_DIR "/docs/book.schema.json", JSON_REJECT_DUPLICATES, &why);
     if (root == NULL) print_error("%s at %d\n", why.text, why.line);
     assert_non_null(root);
     return root;
@@ -60,7 +60,7 @@ static void test_every_key_of_the_schema_is_read(void **state)
         }
     json_object_foreach(keys_of(root, "manifest"), key, value)
     {
-        snprintf(text, sizeof text, "rulebook:\n  %s: some\n", key);
+        snprintf(text, sizeof text, "book:\n  %s: some\n", key);
         if (unknown_key(text))
             fail_msg("the schema knows '%s' of the manifest, the reader does not", key);
     }
@@ -105,7 +105,7 @@ static void check_file(json_t *root, const char *file, bool seen[ENTRIES])
     k.files = sources_sorted(k.keep, k.items, k.count);
     const node *top = load_sources(k.keep, k.scratch, &k.files, k.list)[0], *site = node_get(top, "site");
     check_keys(top, json_object_get(root, "properties"), "a file");
-    check_keys(node_get(top, "rulebook"), keys_of(root, "manifest"), "the manifest");
+    check_keys(node_get(top, "book"), keys_of(root, "manifest"), "the manifest");
     if (site != NULL) check_keys(site, keys_of(root, "site"), "the site");
     for (int i = 0; i < ENTRIES; i++) {
         const node *section = node_get(top, entries[i].section);
@@ -137,7 +137,7 @@ static void test_the_schema_of_a_site_file(void **state)
     json_t *keys = json_object_get(site, "properties");
     assert_int_equal(json_object_size(keys), 1);
     assert_string_equal(json_string_value(json_object_get(json_object_get(keys, "site"), "$ref")),
-                        "rulebook.schema.json#/definitions/site");
+                        "book.schema.json#/definitions/site");
     assert_non_null(keys_of(root, "site"));
     json_decref(site);
     json_decref(root);

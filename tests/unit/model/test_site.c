@@ -2,7 +2,7 @@
 #include "model_kit.h"
 
 #define RULES \
-    "rulebook:\n  title: T\n  roles: [helper]\n" \
+    "book:\n  title: T\n  roles: [helper]\n" \
     "kinds:\n  filter:\n    one: filter\n    ask: Which?\n" \
     "questions:\n" \
     "  hard:\n    ask: Is the water hard?\n    about: the site\n" \
@@ -18,7 +18,7 @@
     "  answers:\n    cut-in: 30 psi\n"
 #define CASES "cases:\n  c:\n    answers: {look of fine: yes}\n    expect: {leading-cause: full of fine}\n"
 
-static const rulebook *read_at(kit *k, const char *rules, const char *site)
+static const book *read_at(kit *k, const char *rules, const char *site)
 {
     kit_begin(k);
     kit_add(k, STR("rules.yaml"), str_of(rules));
@@ -26,9 +26,9 @@ static const rulebook *read_at(kit *k, const char *rules, const char *site)
     return kit_read(k);
 }
 
-static const site_answer *answer_of(const rulebook *b, const char *question)
+static const site_answer *answer_of(const book *b, const char *question)
 {
-    uint32_t id = rulebook_question(b, str_of(question));
+    uint32_t id = book_question(b, str_of(question));
     assert_int_not_equal(id, NO_ID);
     for (uint32_t i = 0; i < b->site_answer_count; i++)
         if (b->site_answers[i].given.question == id) return &b->site_answers[i];
@@ -46,13 +46,13 @@ static void test_answers_of_the_site_and_of_its_pieces(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_at(&k,
-                                RULES "site:\n  title: North\n  units:\n    filter:\n"
+    const book *b = read_at(&k,
+                            RULES "site:\n  title: North\n  units:\n    filter:\n"
                                       "      coarse: {size: large}\n"
                                       "      fine:\n        size: {value: small, source: the label}\n"
                                       "  answers:\n    hard: no\n"
                                       "    cut-in: {value: 30 psi, source: measured in spring}\n",
-                                NULL);
+                            NULL);
     assert_non_null(b);
     assert_text(texts_for(&b->site_title, STR("en")), "North");
     assert_int_equal(b->site_answer_count, 4);
@@ -60,7 +60,7 @@ static void test_answers_of_the_site_and_of_its_pieces(void **state)
     assert_near(answer_of(b, "cut-in")->given.number, 30);
     assert_text(texts_for(&answer_of(b, "cut-in")->source, STR("en")), "measured in spring");
     assert_int_equal(answer_of(b, "hard")->source.count, 0);
-    const question *size = &b->questions[rulebook_question(b, STR("size of coarse"))];
+    const question *size = &b->questions[book_question(b, STR("size of coarse"))];
     assert_text(size->answers[answer_of(b, "size of coarse")->given.answer].id.name, "large");
     assert_text(texts_for(&answer_of(b, "size of fine")->source, STR("en")), "the label");
     kit_end(&k);
@@ -71,7 +71,7 @@ static void test_a_fact_of_a_piece_said_in_full(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b =
+    const book *b =
         read_at(&k, RULES "site:\n  units: {filter: {fine: {}}}\n  answers:\n    size of fine: small\n", NULL);
     assert_non_null(b);
     assert_int_equal(b->site_answer_count, 1);
@@ -107,13 +107,13 @@ static void test_the_file_takes_the_place_of_the_example(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_at(&k, RULES EXAMPLE CASES, "site:\n  title: The cottage\n  units:\n    filter:\n      sediment: {}\n");
+    const book *b = read_at(&k, RULES EXAMPLE CASES, "site:\n  title: The cottage\n  units:\n    filter:\n      sediment: {}\n");
     assert_non_null(b);
     assert_true(b->has_site);
     assert_text(texts_for(&b->site_title, STR("en")), "The cottage");
     assert_int_equal(b->piece_count, 1);
-    assert_int_equal(rulebook_question(b, STR("look of fine")), NO_ID);
-    assert_int_not_equal(rulebook_question(b, STR("look of sediment")), NO_ID);
+    assert_int_equal(book_question(b, STR("look of fine")), NO_ID);
+    assert_int_not_equal(book_question(b, STR("look of sediment")), NO_ID);
     assert_int_equal(b->site_answer_count, 0);
     kit_end(&k);
 }
@@ -124,7 +124,7 @@ static void test_worked_cases_are_left_out(void **state)
     (void)state;
     kit with, without;
     assert_int_equal(read_at(&with, RULES EXAMPLE CASES, NULL)->case_count, 1);
-    const rulebook *b = read_at(&without, RULES EXAMPLE CASES, "site:\n  units:\n    filter:\n      sediment: {}\n");
+    const book *b = read_at(&without, RULES EXAMPLE CASES, "site:\n  units:\n    filter:\n      sediment: {}\n");
     assert_non_null(b);
     assert_int_equal(b->case_count, 0);
     assert_int_equal(faults_errors(without.list), 0);
@@ -149,7 +149,7 @@ static void test_a_site_may_have_none_of_a_kind(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_at(&k,
+    const book *b = read_at(&k,
                 RULES EXAMPLE "rules:\n  r:\n    when: {look of every filter: yes}\n    then: {likelier: {full of any filter: 2 times}}\n",
                 "site:\n  units: {}\n");
     assert_non_null(b);
@@ -188,13 +188,13 @@ static void test_a_formula_over_none_is_of_no_type(void **state)
 {
     (void)state;
     kit k;
-    const rulebook *b = read_at(&k,
-                                RULES EXAMPLE
-                                "quantities:\n  worst:\n    text: The worst\n    formula: max(drop of every filter)\n    unit: psi\n"
-                                "  drop:\n    for-each: filter\n    text: The drop\n    formula: cut-in - 5 psi\n    unit: psi\n",
-                                "site:\n  units: {}\n");
+    const book *b = read_at(&k,
+                            RULES EXAMPLE
+                            "quantities:\n  worst:\n    text: The worst\n    formula: max(drop of every filter)\n    unit: psi\n"
+                            "  drop:\n    for-each: filter\n    text: The drop\n    formula: cut-in - 5 psi\n    unit: psi\n",
+                            "site:\n  units: {}\n");
     assert_non_null(b);
-    assert_int_not_equal(rulebook_question(b, STR("worst")), NO_ID);
+    assert_int_not_equal(book_question(b, STR("worst")), NO_ID);
     kit_end(&k);
 }
 

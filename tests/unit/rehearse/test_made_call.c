@@ -1,4 +1,4 @@
-/* Made-up calls: they come as often as the rulebook says, and a world that is off is off by so
+/* Made-up calls: they come as often as the book says, and a world that is off is off by so
  * much. */
 #include <math.h>
 #include <setjmp.h>
@@ -14,7 +14,7 @@
 #include "test_sources.h"
 
 static const char wash[] =
-    "rulebook:\n"
+    "book:\n"
     "  title: Small wash\n"
     "  roles: [anybody]\n"
     "  not-listed: 5 %\n"
@@ -87,7 +87,7 @@ enum { CALLS = 20000 };
 #define SIGMAS 4.5
 
 typedef struct kit {
-    tt_rulebook *book;
+    tt_book *book;
     const program *prog;
     arena *keep, *of_call, *scratch;
     made_from from;
@@ -95,10 +95,10 @@ typedef struct kit {
     tt_case *c;
 } kit;
 
-static tt_case *fresh(const tt_rulebook *book)
+static tt_case *fresh(const tt_book *b)
 {
     tt_case *c;
-    assert_int_equal(tt_case_new(book, NULL, &c), TT_OK);
+    assert_int_equal(tt_case_new(b, NULL, &c), TT_OK);
     return c;
 }
 
@@ -127,7 +127,7 @@ static void kit_end(kit *k)
     arena_free(k->keep);
     arena_free(k->of_call);
     arena_free(k->scratch);
-    tt_rulebook_free(k->book);
+    tt_book_free(k->book);
 }
 
 static made_call draw(kit *k, const world *in, uint64_t number)
@@ -189,7 +189,7 @@ static void facts_and_causes_come_as_written(void **state)
 }
 
 static const char tank[] =
-    "rulebook: {title: Tank, roles: [anybody], not-listed: 5 %, two-faults: 0 %}\n"
+    "book: {title: Tank, roles: [anybody], not-listed: 5 %, two-faults: 0 %}\n"
     "questions:\n"
     "  level: {ask: Level, reading: length, unit: ft, plausible: 0 to 90 ft, about: the site}\n"
     "  limit: {ask: Limit, reading: length, unit: ft, plausible: 0 to 90 ft, about: the site}\n"
@@ -332,7 +332,7 @@ static void complaints_are_what_seems_to_be_there(void **state)
     kit_end(&k);
 }
 
-static const char well[] = "rulebook:\n"
+static const char well[] = "book:\n"
                            "  title: Well\n"
                            "  roles: [anybody]\n"
                            "  not-listed: 5 %\n"
@@ -373,7 +373,7 @@ static void complaints_name_the_piece_at_fault(void **state)
 {
     (void)state;
     kit k = kit_from(well);
-    const rulebook *b = k.prog->book;
+    const book *b = k.prog->book;
     bool all[16];
     memset(all, true, sizeof all);
     uint64_t own = 0, other_kind = 0, shared = 0, misleading = 0;

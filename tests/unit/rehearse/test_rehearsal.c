@@ -15,7 +15,7 @@
 #define SIGMAS 4.0 /* one comparison in 16000 would fail by chance; with fixed seeds none does */
 enum { CALLS = 6000 };
 
-static tt_rehearsal *rehearse(const tt_rulebook *book, const tt_rehearsal_options *options,
+static tt_rehearsal *rehearse(const tt_book *book, const tt_rehearsal_options *options,
                               uint64_t first, uint64_t count)
 {
     tt_rehearsal *r;
@@ -47,7 +47,7 @@ static void assert_mean(const tt_mean *m, double wanted)
 
 static void compare_with_twin(double misread)
 {
-    tt_rulebook *book = small_book(twin_rulebook);
+    tt_book *book = small_book(twin_book);
     twin_sums t = twin_of_rehearsal(book, misread);
     tt_rehearsal *r =
         rehearse(book, &(tt_rehearsal_options){.seed = 11, .misread = misread}, 0, CALLS);
@@ -67,7 +67,7 @@ static void compare_with_twin(double misread)
     assert_mean(&own->needless[1], t.needless_medium);
     assert_mean(&x->surprise, t.surprise);
     tt_rehearsal_free(r);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 static void all_that_can_happen_has_its_share(void **state)
@@ -86,13 +86,13 @@ static void misreading_more_does_what_the_twin_says(void **state)
 static void the_twin_can_tell(void **state)
 {
     (void)state;
-    tt_rulebook *book = small_book(twin_rulebook);
+    tt_book *book = small_book(twin_book);
     twin_sums t = twin_of_rehearsal(book, .15);
     tt_rehearsal *r = rehearse(book, &(tt_rehearsal_options){.seed = 11}, 0, CALLS);
     const tt_mean *surprise = &result_of(r)->surprise;
     assert_true(fabs(surprise->mean - t.surprise) > SIGMAS / 1.96 * surprise->plus_minus);
     tt_rehearsal_free(r);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 /* ---- slices ---- */
@@ -118,7 +118,7 @@ static void assert_same_result(tt_rehearsal *one, tt_rehearsal *other)
 static void slices_make_no_difference(void **state)
 {
     (void)state;
-    tt_rulebook *book = small_book(twin_rulebook);
+    tt_book *book = small_book(twin_book);
     const tt_rehearsal_options options = {.seed = 5, .misread = .05, .numbers_off = .3};
     tt_rehearsal *whole = rehearse(book, &options, 0, 90),
                  *first = rehearse(book, &options, 60, 30);
@@ -131,12 +131,12 @@ static void slices_make_no_difference(void **state)
     assert_true(result_of(whole)->all.minutes.mean != result_of(other)->all.minutes.mean);
     tt_rehearsal *all[] = {whole, first, second, third, other};
     for (unsigned i = 0; i < sizeof all / sizeof all[0]; i++) tt_rehearsal_free(all[i]);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 /* ---- certainty ---- */
 
-static const char certain[] = "rulebook:\n"
+static const char certain[] = "book:\n"
                               "  title: Certain\n"
                               "  roles: [anybody]\n"
                               "  not-listed: 0 %\n"
@@ -164,7 +164,7 @@ static const char certain[] = "rulebook:\n"
 static void certainty_is_exact(void **state)
 {
     (void)state;
-    tt_rulebook *book = small_book(certain);
+    tt_book *book = small_book(certain);
     tt_rehearsal *r = rehearse(book, NULL, 0, 200);
     const tt_rehearsed *x = result_of(r);
     assert_int_equal(x->all.leads.count, 200);
@@ -178,7 +178,7 @@ static void certainty_is_exact(void **state)
     assert_true(x->calibration_error < 1e-3); /* no sign is told with more than 0.999 */
     assert_int_equal(x->confused_count, 0);
     tt_rehearsal_free(r);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 /* Lamp: after misreading dark in .74 against .34. Hum: loud in .17 against .59, the rest in two
@@ -186,7 +186,7 @@ static void certainty_is_exact(void **state)
 static void confused_pairs_say_what_helps(void **state)
 {
     (void)state;
-    tt_rulebook *book = small_book(twin_rulebook);
+    tt_book *book = small_book(twin_book);
     tt_rehearsal *r = rehearse(book, &(tt_rehearsal_options){.seed = 3}, 0, 300);
     const tt_rehearsed *x = result_of(r);
     double lamp = sqrt(.74 * .34) + sqrt(.26 * .66), hum = sqrt(.17 * .59) + sqrt(.83 * .41);
@@ -205,13 +205,13 @@ static void confused_pairs_say_what_helps(void **state)
     }
     assert_int_equal(found, 2);
     tt_rehearsal_free(r);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 static void senseless_options_are_refused(void **state)
 {
     (void)state;
-    tt_rulebook *book = small_book(certain);
+    tt_book *book = small_book(certain);
     const tt_rehearsal_options wrong[] = {
         {.role = 7},        {.misread = -.1},     {.misread = 1.1},    {.misread = NAN},
         {.numbers_off = 1}, {.numbers_off = -.1}, {.numbers_off = NAN}};
@@ -226,13 +226,13 @@ static void senseless_options_are_refused(void **state)
     assert_int_equal(result_of(empty)->calls, 0);
     assert_true(result_of(empty)->calibration_error == 0);
     tt_rehearsal_free(empty);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 /* ---- quantities and adjustments ---- */
 
 static const char reckoned[] =
-    "rulebook:\n"
+    "book:\n"
     "  title: Reckoned\n"
     "  roles: [anybody]\n"
     "  not-listed: 0 %\n"
@@ -269,7 +269,7 @@ static const char reckoned[] =
 static void quantities_are_drawn_and_cost_their_readings(void **state)
 {
     (void)state;
-    tt_rulebook *book = small_book(reckoned);
+    tt_book *book = small_book(reckoned);
     tt_rehearsal *r = rehearse(book, NULL, 0, 200);
     const tt_rehearsed *x = result_of(r);
     assert_true(x->all.leads.share > .93);
@@ -280,11 +280,11 @@ static void quantities_are_drawn_and_cost_their_readings(void **state)
         assert_true(way->minutes.mean >= 67 && way->minutes.mean < 75);
     }
     tt_rehearsal_free(r);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 static const char adjusted[] =
-    "rulebook:\n"
+    "book:\n"
     "  title: Adjusted\n"
     "  roles: [anybody]\n"
     "  not-listed: 0 %\n"
@@ -319,7 +319,7 @@ static const char adjusted[] =
 static void adjustments_are_one_fix(void **state)
 {
     (void)state;
-    tt_rulebook *book = small_book(adjusted);
+    tt_book *book = small_book(adjusted);
     tt_rehearsal *r = rehearse(book, NULL, 0, 400);
     const tt_rehearsed_way *own = &result_of(r)->ways[TT_SAFEST_FIRST];
     assert_share(&own->cured, .6);
@@ -328,7 +328,7 @@ static void adjustments_are_one_fix(void **state)
                 1e-9);
     assert_true(own->questions.mean == 1 && own->fixes.mean >= 1 && own->fixes.mean < 1.5);
     tt_rehearsal_free(r);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 int main(void)

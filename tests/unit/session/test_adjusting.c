@@ -1,4 +1,4 @@
-/* Fixes that change a setting step by step. The rulebook is that of the program's own transcripts,
+/* Fixes that change a setting step by step. The book is that of the program's own transcripts,
  * with changes where a test says so. */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -14,13 +14,13 @@
 enum { TEXT_MAX = 8192 };
 
 typedef struct bench {
-    tt_rulebook *book;
+    tt_book *book;
     tt_case *c;
 } bench;
 
 static void read_file(char text[TEXT_MAX])
 {
-    FILE *file = fopen(TT_SOURCE_DIR "/tests/cli/regulator/rulebook.yaml", "rb");
+    FILE *file = fopen(TT_SOURCE_DIR "/tests/cli/regulator/book.yaml", "rb");
     assert_non_null(file);
     size_t length = fread(text, 1, TEXT_MAX - 1, file);
     text[length] = 0;
@@ -42,8 +42,8 @@ static bench begin_text(const char *text)
 {
     bench b;
     tt_report *report;
-    const tt_source source = {"rulebook.yaml", text, strlen(text)};
-    tt_status status = tt_rulebook_load(&source, 1, &b.book, &report);
+    const tt_source source = {"book.yaml", text, strlen(text)};
+    tt_status status = tt_book_load(&source, 1, &b.book, &report);
     if (status != TT_OK) print_error("%s\n", tt_report_text(report));
     assert_int_equal(status, TT_OK);
     tt_report_free(report);
@@ -67,7 +67,7 @@ static bench begin(void)
 static void end(bench b)
 {
     tt_case_free(b.c);
-    tt_rulebook_free(b.book);
+    tt_book_free(b.book);
 }
 
 static void say(bench b, const char *question, const char *typed)
@@ -636,7 +636,7 @@ static void a_second_adjustment_starts_afresh(void **state)
 /* ---- for each piece of equipment ---- */
 
 static const char of_pieces[] =
-    "rulebook:\n"
+    "book:\n"
     "  title: Two applicators\n"
     "  roles: [attendant]\n"
     "kinds:\n"

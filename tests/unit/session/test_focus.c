@@ -11,7 +11,7 @@
 #include "small_book.h"
 #include "telltale.h"
 
-static const char rules[] = "rulebook:\n"
+static const char rules[] = "book:\n"
                             "  title: House well\n"
                             "  roles: [householder]\n"
                             "  two-faults: 0\n"
@@ -68,7 +68,7 @@ static const char rules[] = "rulebook:\n"
                             "    harm: none\n"
                             "    put-back: not needed\n";
 
-static tt_rulebook *book;
+static tt_book *book;
 static tt_case *c;
 
 static int begin(void **state)
@@ -76,7 +76,7 @@ static int begin(void **state)
     (void)state;
     tt_report *report = NULL;
     const tt_source source = {"rules.yaml", rules, sizeof rules - 1};
-    tt_status status = tt_rulebook_load(&source, 1, &book, &report);
+    tt_status status = tt_book_load(&source, 1, &book, &report);
     if (status != TT_OK) print_error("%s", tt_report_text(report));
     tt_report_free(report);
     return status == TT_OK && tt_case_new(book, &(tt_options){.role = TT_NONE}, &c) == TT_OK ? 0
@@ -87,7 +87,7 @@ static int end(void **state)
 {
     (void)state;
     tt_case_free(c);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     return 0;
 }
 
@@ -278,7 +278,7 @@ static void what_came_before_the_focus_counts(void **state)
 /* ---- shares by hand: 6 + 2 for the kind, 1 for each piece, 4 shared ---- */
 
 static const char plant[] =
-    "rulebook:\n"
+    "book:\n"
     "  title: Three pumps\n"
     "  roles: [anybody]\n"
     "  not-listed: 0 %\n"

@@ -7,7 +7,7 @@
 #include "testing.h"
 
 #define EACH_LINE(X) \
-    X("rulebook:") \
+    X("book:") \
     X("  title: Filters # the house's") \
     X("  roles: [helper]") \
     X("kinds:") \
@@ -70,12 +70,12 @@ static tt_learning *begin(const char *text)
     return l;
 }
 
-static tt_rulebook *at_site(const char *text, const char *site)
+static tt_book *at_site(const char *text, const char *site)
 {
-    tt_rulebook *book;
+    tt_book *book;
     tt_report *report;
     const tt_source file = source_of("rules.yaml", text), there = source_of("site.yaml", site);
-    assert_int_equal(tt_rulebook_load_at(&file, 1, &there, &book, &report), TT_OK);
+    assert_int_equal(tt_book_load_at(&file, 1, &there, &book, &report), TT_OK);
     tt_report_free(report);
     return book;
 }
@@ -85,7 +85,7 @@ typedef struct said {
     uint32_t option;
 } said;
 
-static tt_case *call_about(const tt_rulebook *book, const said *answers, tt_outcome outcome)
+static tt_case *call_about(const tt_book *book, const said *answers, tt_outcome outcome)
 {
     tt_case *c;
     assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE}, &c), TT_OK);
@@ -98,7 +98,7 @@ static tt_case *call_about(const tt_rulebook *book, const said *answers, tt_outc
     return c;
 }
 
-static void add(tt_learning *l, const tt_rulebook *book, const said *answers, const char *cause,
+static void add(tt_learning *l, const tt_book *book, const said *answers, const char *cause,
                 int times)
 {
     for (int i = 0; i < times; i++) {
@@ -108,7 +108,7 @@ static void add(tt_learning *l, const tt_rulebook *book, const said *answers, co
     }
 }
 
-static uint32_t yes_option(const tt_rulebook *book, const char *question)
+static uint32_t yes_option(const tt_book *book, const char *question)
 {
     tt_case *c;
     tt_question shown;
@@ -141,7 +141,7 @@ static void near(double got, double wanted)
 static const tt_lesson *two_places(tt_learning *l, const char *text)
 {
     const tt_lesson *lesson;
-    tt_rulebook *house = at_site(text, own), *barn = at_site(text, farm);
+    tt_book *house = at_site(text, own), *barn = at_site(text, farm);
     uint32_t yes = yes_option(house, "drop of fine");
     add(l, house, (const said[]){{"drop of fine", yes}, {"drop of coarse", !yes}, {NULL, 0}},
         "full of fine", 4);
@@ -150,8 +150,8 @@ static const tt_lesson *two_places(tt_learning *l, const char *text)
         "full of middle", 2);
     add(l, barn, (const said[]){{"hum", 0}, {"drop of right", yes}, {NULL, 0}}, "worn", 4);
     assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
-    tt_rulebook_free(house);
-    tt_rulebook_free(barn);
+    tt_book_free(house);
+    tt_book_free(barn);
     return lesson;
 }
 
@@ -201,7 +201,7 @@ static void assert_written(const char *text, const char *end)
     assert_int_equal(lesson->source_count, 1);
     assert_non_null(lesson->book);
     assert_int_equal(lesson->new_warnings, 0);
-    assert_string_equal(tt_rulebook_describe(lesson->book).title, "Filters");
+    assert_string_equal(tt_book_describe(lesson->book).title, "Filters");
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
         char part[512];
 #pragma GCC diagnostic push
@@ -225,7 +225,7 @@ static void what_teaches_nothing_is_refused(void **state)
 {
     (void)state;
     tt_learning *l = begin(rules);
-    tt_rulebook *book = at_site(rules, own);
+    tt_book *book = at_site(rules, own);
     const said none[] = {{NULL, 0}};
     tt_case *c = call_about(book, none, TT_GONE), *better = call_about(book, none, TT_BETTER);
     assert_int_equal(tt_learning_add(l, c, "rusty"), TT_FAULTY);
@@ -245,7 +245,7 @@ static void what_teaches_nothing_is_refused(void **state)
     tt_learning_free(l);
     tt_case_free(c);
     tt_case_free(better);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 /* "Not sure" says nothing, and "not loud" of two answers says quiet. */
@@ -253,7 +253,7 @@ static void only_what_was_answered_counts(void **state)
 {
     (void)state;
     tt_learning *l = begin(rules);
-    tt_rulebook *book = at_site(rules, own);
+    tt_book *book = at_site(rules, own);
     const tt_lesson *lesson;
     for (int i = 0; i < 8; i++) {
         tt_case *c;
@@ -270,7 +270,7 @@ static void only_what_was_answered_counts(void **state)
     near(n->cases, 0);
     near(n->of, 2);
     tt_learning_free(l);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 int main(void)

@@ -11,7 +11,7 @@
 
 #include "small_book.h"
 
-#define HEAD "rulebook:\n  title: Line\n  roles: [helper, technician]\n"
+#define HEAD "book:\n  title: Line\n  roles: [helper, technician]\n"
 #define READING(name, what, in) "  " name ":\n    ask: " name "?\n    reading: " what "\n    unit: " in "\n"
 
 /* Speed from rate and pitch, a set point by the season, and a pressure judged by it. */
@@ -36,7 +36,7 @@ static const char line[] = HEAD
     "  regulate:\n    text: Turn to {target, psi}\n    cures: {regulator: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n";
 
 typedef struct bench {
-    tt_rulebook *book;
+    tt_book *book;
     tt_case *c;
 } bench;
 
@@ -50,7 +50,7 @@ static bench begin(const char *yaml)
 static void end(bench b)
 {
     tt_case_free(b.c);
-    tt_rulebook_free(b.book);
+    tt_book_free(b.book);
 }
 
 static const tt_view *look(bench b)
@@ -361,7 +361,7 @@ static void what_a_comparison_makes_has_no_name_to_be_answered_by(void **state)
     tt_report *report;
     const tt_source file = {"answers.yaml", answers, sizeof answers - 1};
     assert_int_equal(tt_answers_load(b.c, &file, &report), TT_FAULTY);
-    assert_non_null(strstr(tt_report_text(report), "The rulebook has no question 'gauge - target'"));
+    assert_non_null(strstr(tt_report_text(report), "The book has no question 'gauge - target'"));
     assert_null(strstr(tt_report_text(report), "Did you mean 'gauge - target"));
     tt_report_free(report);
     end(b);

@@ -9,7 +9,7 @@
 
 #include "small_book.h"
 
-static const char boiler[] = "rulebook:\n"
+static const char boiler[] = "book:\n"
                              "  title: Boiler\n"
                              "  roles: [tenant, [gas-fitter, electrician], inspector]\n"
                              "questions:\n"
@@ -51,7 +51,7 @@ static const char boiler[] = "rulebook:\n"
                              "    minutes: 60\n"
                              "    put-back: not needed\n";
 
-static const tt_view *look_as(const tt_rulebook *book, const char *role, tt_case **c)
+static const tt_view *look_as(const tt_book *book, const char *role, tt_case **c)
 {
     const tt_view *v;
     tt_options options = {.role = tt_role_find(book, role)};
@@ -71,13 +71,13 @@ static bool may(const tt_view *v, const char *fix)
 
 static void assert_may(const char *role, bool gas, bool power)
 {
-    tt_rulebook *book = small_book(boiler);
+    tt_book *book = small_book(boiler);
     tt_case *c;
     const tt_view *v = look_as(book, role, &c);
     assert_int_equal(may(v, "clean-jet"), gas);
     assert_int_equal(may(v, "change-fuse"), power);
     tt_case_free(c);
-    tt_rulebook_free(book);
+    tt_book_free(book);
 }
 
 static void test_beside_each_other_is_not_above(void **state)
@@ -91,7 +91,7 @@ static void test_beside_each_other_is_not_above(void **state)
 
 static bool is_asked(const char *role, const char *question)
 {
-    tt_rulebook *book = small_book(boiler);
+    tt_book *book = small_book(boiler);
     tt_case *c;
     tt_reply reply;
     tt_question q = {.name = ""};
@@ -104,7 +104,7 @@ static bool is_asked(const char *role, const char *question)
     if (v->step == TT_ASK) assert_int_equal(tt_question_show(c, v->next.question, &q), TT_OK);
     bool asked = strcmp(q.name, question) == 0;
     tt_case_free(c);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     return asked;
 }
 

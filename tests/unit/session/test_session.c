@@ -1,4 +1,4 @@
-/* A case as the public face gives it: on a small rulebook of a house well, invented here. */
+/* A case as the public face gives it: on a small book of a house well, invented here. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -10,7 +10,7 @@
 #include "telltale.h"
 
 static const char manifest[] =
-    "rulebook:\n"
+    "book:\n"
     "  title: House well\n"
     "  roles: [householder, technician, electrician]\n"
     "  cautions:\n"
@@ -160,18 +160,18 @@ static const tt_source shuffled[] = {
     SOURCE("8.yaml", more_questions),
 };
 
-static tt_rulebook *load(const tt_source *files)
+static tt_book *load(const tt_source *files)
 {
-    tt_rulebook *book;
+    tt_book *book;
     tt_report *report;
-    tt_status status = tt_rulebook_load(files, sizeof in_order / sizeof *in_order, &book, &report);
+    tt_status status = tt_book_load(files, sizeof in_order / sizeof *in_order, &book, &report);
     if (status != TT_OK) print_error("%s\n", report == NULL ? "no memory" : tt_report_text(report));
     assert_int_equal(status, TT_OK);
     tt_report_free(report);
     return book;
 }
 
-static tt_case *begin(const tt_rulebook *book, const char *role)
+static tt_case *begin(const tt_book *book, const char *role)
 {
     tt_case *c;
     tt_options options = {.role = role == NULL ? TT_NONE : tt_role_find(book, role)};
@@ -179,7 +179,7 @@ static tt_case *begin(const tt_rulebook *book, const char *role)
     return c;
 }
 
-static void say(const tt_rulebook *book, tt_case *c, const char *question, const char *typed)
+static void say(const tt_book *book, tt_case *c, const char *question, const char *typed)
 {
     tt_reply reply;
     const char *why;
@@ -214,7 +214,7 @@ static const tt_fix *fix_named(const tt_view *v, const char *name)
 
 static void danger_comes_first_and_stops(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     const tt_view *v = look(c);
     assert_int_equal(v->step, TT_ASK);
@@ -232,7 +232,7 @@ static void danger_comes_first_and_stops(void **state)
 
 static void chances_sum_to_one_and_lead_to_a_fix(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     say(book, c, "smell", "no");
     say(book, c, "pump-sound", "it starts and stops every few seconds");
@@ -249,7 +249,7 @@ static void chances_sum_to_one_and_lead_to_a_fix(void **state)
 
 static void order_of_answers_and_files_changes_nothing(void **state)
 {
-    tt_rulebook *book = *state, *other = load(shuffled);
+    tt_book *book = *state, *other = load(shuffled);
     tt_case *a = begin(book, NULL), *b = begin(other, NULL);
     say(book, a, "pump-sound", "rapid");
     say(book, a, "tank-gauge", "15 psi");
@@ -266,12 +266,12 @@ static void order_of_answers_and_files_changes_nothing(void **state)
     assert_int_equal(x->next.question, y->next.question);
     tt_case_free(a);
     tt_case_free(b);
-    tt_rulebook_free(other);
+    tt_book_free(other);
 }
 
 static void undo_change_and_retraction_are_exact(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     say(book, c, "pump-sound", "steady");
     double before = chance_of(look(c), "leak");
@@ -293,7 +293,7 @@ static void undo_change_and_retraction_are_exact(void **state)
 
 static void rules_chain_and_move_the_prior(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     say(book, c, "pump-sound", "steady");
     double before = chance_of(look(c), "leak");
@@ -307,7 +307,7 @@ static void rules_chain_and_move_the_prior(void **state)
 
 static void a_question_waits_for_the_fact_it_needs(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     say(book, c, "season", "yes");
     for (int i = 0; i < 20 && look(c)->step == TT_ASK; i++) {
@@ -320,7 +320,7 @@ static void a_question_waits_for_the_fact_it_needs(void **state)
 
 static void failed_fix_lowers_its_cause_and_is_put_back(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     say(book, c, "pump-sound", "rapid");
     double before = chance_of(look(c), "tank-waterlogged");
@@ -348,7 +348,7 @@ static tt_tried only_tried(tt_case *c)
 /* Putting it back is no outcome: nothing is learned of the causes from it. */
 static void put_back_once_after_no_change(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     uint32_t fix = tt_fix_find(book, "recharge");
     say(book, c, "pump-sound", "rapid");
@@ -373,7 +373,7 @@ static void put_back_once_after_no_change(void **state)
 /* The fact counts for no cause; it is asked because a fix worth trying waits for it. */
 static void a_fix_that_waits_has_its_fact_asked(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     say(book, c, "smell", "no");
     say(book, c, "pump-sound", "steady");
@@ -397,7 +397,7 @@ static void a_fix_that_waits_has_its_fact_asked(void **state)
 
 static void better_shows_pairs_and_asks_again(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     say(book, c, "pump-sound", "rapid");
     look(c);
@@ -414,7 +414,7 @@ static void better_shows_pairs_and_asks_again(void **state)
 
 static void complaints_are_heard_in_own_words(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_complaint *heard;
     uint32_t count;
     assert_int_equal(tt_complaints_heard(book, "The pump goes ON then OFF all the time", &heard, &count), TT_OK);
@@ -432,7 +432,7 @@ static void complaints_are_heard_in_own_words(void **state)
 
 static void wrong_answers_say_what_to_type(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     tt_reply reply;
     const char *why;
@@ -472,7 +472,7 @@ static void worked_cases_pass_and_fail_as_they_should(void **state)
 
 static void why_adds_up(void **state)
 {
-    tt_rulebook *book = *state;
+    tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     say(book, c, "pump-sound", "rapid");
     const char *rival;
@@ -494,7 +494,7 @@ static int set_up(void **state)
 
 static int tear_down(void **state)
 {
-    tt_rulebook_free(*state);
+    tt_book_free(*state);
     return 0;
 }
 

@@ -11,7 +11,7 @@
 #include "asked_book.h"
 
 static const char four_causes[] =
-    "rulebook: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
+    "book: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
     "symptoms:\n"
     "  loud:\n"
     "    text: Loud\n"
@@ -97,7 +97,7 @@ static void two_faults_count_once(void **state)
 static void without_parts_there_are_none(void **state)
 {
     (void)state;
-    asked_book a = asked_new("rulebook: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
+    asked_book a = asked_new("book: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
                              "symptoms:\n  loud: {text: Loud, when: {noise: yes}, shown-by: {a: usually}}\n"
                              "causes:\n  a: {text: A, how-often: common}\n"
                              "fixes:\n  mend: {text: M, cures: {a: usually}, harm: none, minutes: 5, put-back: not needed}\n"
@@ -112,7 +112,7 @@ static void without_parts_there_are_none(void **state)
 static void readings_in_words(void **state)
 {
     (void)state;
-    asked_book a = asked_new("rulebook: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
+    asked_book a = asked_new("book: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
                              "symptoms:\n  low: {text: Low, when: {gauge: below 20 psi}, shown-by: {a: usually}}\n"
                              "causes:\n  a: {text: A, how-often: common}\n"
                              "fixes:\n  mend: {text: M, cures: {a: usually}, harm: none, minutes: 5, put-back: not needed}\n"

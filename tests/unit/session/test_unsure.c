@@ -11,7 +11,7 @@ enum { CAUSES = 24 };
 static const char *book_of_many(arena *a)
 {
     text_builder b = {.keep = a};
-    text_add(&b, STR("rulebook:\n  title: Many\n  roles: [helper, technician]\nquestions:\n"));
+    text_add(&b, STR("book:\n  title: Many\n  roles: [helper, technician]\nquestions:\n"));
     for (int i = 0; i < CAUSES; i++) text_addf(&b, "  q%02d:\n    ask: Sign %d?\n    usual: no\n    minutes: 1\n", i, i);
     text_add(&b, STR("symptoms:\n"));
     for (int i = 0; i < CAUSES; i++)
@@ -25,7 +25,7 @@ static const char *book_of_many(arena *a)
 }
 
 /* Questions asked until something else comes, all answered alike. */
-static unsigned asked(const tt_rulebook *book, tt_reply reply)
+static unsigned asked(const tt_book *book, tt_reply reply)
 {
     tt_case *c;
     const tt_view *v;
@@ -43,12 +43,12 @@ static void who_cannot_answer_is_soon_handed_over(void **state)
 {
     (void)state;
     arena *a = test_arena();
-    tt_rulebook *book = small_book(book_of_many(a));
+    tt_book *book = small_book(book_of_many(a));
     unsigned unsure = asked(book, (tt_reply){.kind = TT_UNSURE}), cannot = asked(book, (tt_reply){.kind = TT_CANNOT});
     assert_true(unsure >= 2);
     assert_true(unsure <= CAUSES * 2 / 3); /* all of them, if nobody counted */
     assert_int_equal(cannot, unsure);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     arena_free(a);
 }
 

@@ -1,7 +1,7 @@
-/* The typed rulebook: what the author wrote, with names resolved to indices and every place kept. Entries of each section stand in name
+/* The typed book: what the author wrote, with names resolved to indices and every place kept. Entries of each section stand in name
  * order, so that nothing depends on the order of files, entries or keys. */
-#ifndef TT_MODEL_RULEBOOK_H
-#define TT_MODEL_RULEBOOK_H
+#ifndef TT_MODEL_BOOK_H
+#define TT_MODEL_BOOK_H
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -300,7 +300,7 @@ typedef struct worked_case {
 } worked_case;
 #define CAUSE_NOT_LISTED (UINT32_MAX - 1)
 
-typedef struct rulebook {
+typedef struct book {
     const sources *files;
     texts title;
     str edition, language;
@@ -321,24 +321,24 @@ typedef struct rulebook {
     const question *questions;     uint32_t question_count; /* first the named ones, by name; then those that comparisons made, by name */
     uint32_t named_questions;
     const uint32_t *reckon_order;  uint32_t reckon_count;   /* quantities, each after what it rests on */
-    const unit *shown_units;       uint32_t shown_unit_count; /* preferred, one a dimension: the site's, then the rulebook's */
+    const unit *shown_units;       uint32_t shown_unit_count; /* preferred, one a dimension: the site's, then the book's */
     const symptom *symptoms;       uint32_t symptom_count; /* those made from `confirms` too, named question-answer-confirmed */
     const cause *causes;           uint32_t cause_count;
     const fix *fixes;              uint32_t fix_count;
     const conclusion *conclusions; uint32_t conclusion_count;
     const rule *rules;             uint32_t rule_count;
     const worked_case *cases;      uint32_t case_count;
-} rulebook;
+} book;
 
-/* Nodes → rulebook. `site` is the file of `files` that says what equipment there is (it then stands in place of the rulebook's own section
+/* Nodes → book. `site` is the file of `files` that says what equipment there is (it then stands in place of the book's own section
  * `site`, and the worked cases, which are about that one, are left out); NO_FILE: none. Every fault of every file is reported; the result is null if there were errors. roots[i] belongs to files->items[i]. */
-const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files, uint32_t site, const node *const *roots, faults *list);
+const book *book_read(arena *keep, arena *scratch, const sources *files, uint32_t site, const node *const *roots, faults *list);
 
 /* Reads one answer as the answers file and the prompt's machine form give it (node) against a question. False: a fault was added. */
-bool reply_read(arena *keep, arena *scratch, const rulebook *r, uint32_t question, const node *value, faults *list, reply *out);
+bool reply_read(arena *keep, arena *scratch, const book *r, uint32_t question, const node *value, faults *list, reply *out);
 
 /* Reads an answers file's root into replies in question order, and the pieces of equipment under `at` (none: count 0). `files` of the faults list are the answers file's own. */
-const reply *replies_read(arena *keep, arena *scratch, const rulebook *r, const node *root, faults *list, ids *at, uint32_t *count);
+const reply *replies_read(arena *keep, arena *scratch, const book *r, const node *root, faults *list, ids *at, uint32_t *count);
 
 /* Does a number lie in a condition's interval? One that differs from an end by no more than rounding lies on it. */
 bool interval_holds(const cond *c, double number, double magnitude);
@@ -348,18 +348,18 @@ bool number_is_at(double number, double magnitude, double bound);
 bool is_plausible(const question *q, double number);
 
 /* The unit in which people at the site read this: the site's own for the dimension, else as it is. */
-unit rulebook_shown_unit(const rulebook *r, const unit *in);
+unit book_shown_unit(const book *r, const unit *in);
 /* A number of a reading in that unit, or in `as` if that isn't null: "45 psi"; what was converted or reckoned in 4 digits. */
-str rulebook_amount(arena *keep, const rulebook *r, uint32_t question, double number, const unit *as);
+str book_amount(arena *keep, const book *r, uint32_t question, double number, const unit *as);
 
-uint32_t rulebook_question(const rulebook *r, str name); /* or NO_ID; likewise: */
-uint32_t rulebook_symptom(const rulebook *r, str name);
-uint32_t rulebook_cause(const rulebook *r, str name);
-uint32_t rulebook_fix(const rulebook *r, str name);
-uint32_t rulebook_role(const rulebook *r, str name);
+uint32_t book_question(const book *r, str name); /* or NO_ID; likewise: */
+uint32_t book_symptom(const book *r, str name);
+uint32_t book_cause(const book *r, str name);
+uint32_t book_fix(const book *r, str name);
+uint32_t book_role(const book *r, str name);
 /* A role may do its own work and that of every lower one, but not that of one beside it. */
-bool rulebook_may(const rulebook *r, uint32_t role, uint32_t work_of);
-uint32_t rulebook_kind(const rulebook *r, str name);
-uint32_t rulebook_piece(const rulebook *r, str name);
+bool book_may(const book *r, uint32_t role, uint32_t work_of);
+uint32_t book_kind(const book *r, str name);
+uint32_t book_piece(const book *r, str name);
 
 #endif

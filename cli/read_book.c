@@ -1,4 +1,4 @@
-#include "read_rulebook.h"
+#include "read_book.h"
 
 #include <assert.h>
 #include <dirent.h>
@@ -41,7 +41,7 @@ static exit_status add_file(sources *all, int folder, const char *entry, const c
     all->items[all->count++] =
         (tt_source){.name = copy_text(path), .bytes = bytes, .length = (size_t)length};
     if (all->count <= MOST_FILES && all->bytes <= LARGEST_ALL) return EXIT_DONE;
-    complain("%s: more files, or larger ones, than a rulebook may have (%d files, %d MiB)", path,
+    complain("%s: more files, or larger ones, than a book may have (%d files, %d MiB)", path,
              MOST_FILES, LARGEST_ALL >> 20);
     return EXIT_BAD_DATA;
 }
@@ -104,7 +104,7 @@ static int by_name(const void *a, const void *b)
     return strcmp(x->name, y->name);
 }
 
-char *rulebook_folder(const char *named)
+char *book_folder(const char *named)
 {
     struct stat about;
     char *path = NULL;
@@ -126,7 +126,7 @@ char *rulebook_folder(const char *named)
 exit_status sources_read(const char *folder, sources *out)
 {
     *out = (sources){.items = NULL};
-    char *path = rulebook_folder(folder);
+    char *path = book_folder(folder);
     if (path == NULL) {
         complain("%s: there is no such folder", folder);
         return EXIT_NO_FILE;
@@ -135,7 +135,7 @@ exit_status sources_read(const char *folder, sources *out)
     int error = errno;
     free(path);
     if (fd < 0 && error == ENOTDIR) {
-        complain("%s: this is no folder; a rulebook is a folder of .yaml files", folder);
+        complain("%s: this is no folder; a book is a folder of .yaml files", folder);
         return EXIT_NO_FILE;
     }
     if (fd < 0) return say_file_failure(folder, error);

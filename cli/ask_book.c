@@ -1,4 +1,4 @@
-/* Which rulebook, where none was named. */
+/* Which book, where none was named. */
 #include <stdlib.h>
 #include <unistd.h>
 
@@ -28,16 +28,16 @@ static char *choose_from(ask *a, const shelf *s)
     return chosen >= 0 && a->leaving == STAYING ? copy_text(s->paths[chosen]) : NULL;
 }
 
-static char *usual_rulebook(void)
+static char *usual_book(void)
 {
-    char *folder = rulebook_folder(usual);
-    if (folder == NULL) complain("which rulebook? Name its folder: telltale ask RULEBOOK");
+    char *folder = book_folder(usual);
+    if (folder == NULL) complain("which book? Name its folder: telltale ask BOOK");
     bool found = folder != NULL;
     free(folder);
     return found ? copy_text(usual) : NULL;
 }
 
-exit_status rulebook_wanted(ask *a, char **named)
+exit_status book_wanted(ask *a, char **named)
 {
     *named = NULL;
     if (a->line->count > 1) {
@@ -46,7 +46,7 @@ exit_status rulebook_wanted(ask *a, char **named)
     }
     shelf s = can_be_asked(a) ? shelf_read(TELLTALE_RULES_DIR, usual) : (shelf){.count = 0};
     bool several = s.count > 1;
-    *named = several ? choose_from(a, &s) : usual_rulebook();
+    *named = several ? choose_from(a, &s) : usual_book();
     shelf_free(&s);
     if (*named != NULL) return EXIT_DONE;
     return several ? left_before_case(a) : EXIT_USAGE;

@@ -1,8 +1,8 @@
-/* Looking things up in a rulebook that has been read. */
+/* Looking things up in a book that has been read. */
 #include <assert.h>
 #include <math.h>
 
-#include "model/rulebook.h"
+#include "model/book.h"
 
 static char lower(char c)
 {
@@ -52,45 +52,45 @@ static uint32_t find(const void *items, uint32_t count, size_t size, str name)
     return NO_ID;
 }
 
-uint32_t rulebook_question(const rulebook *r, str name)
+uint32_t book_question(const book *r, str name)
 {
     return find(r->questions, r->named_questions, sizeof *r->questions, name);
 }
 
-uint32_t rulebook_symptom(const rulebook *r, str name)
+uint32_t book_symptom(const book *r, str name)
 {
     return find(r->symptoms, r->symptom_count, sizeof *r->symptoms, name);
 }
 
-uint32_t rulebook_cause(const rulebook *r, str name)
+uint32_t book_cause(const book *r, str name)
 {
     return find(r->causes, r->cause_count, sizeof *r->causes, name);
 }
 
-uint32_t rulebook_fix(const rulebook *r, str name)
+uint32_t book_fix(const book *r, str name)
 {
     return find(r->fixes, r->fix_count, sizeof *r->fixes, name);
 }
 
-bool rulebook_may(const rulebook *r, uint32_t role, uint32_t work_of)
+bool book_may(const book *r, uint32_t role, uint32_t work_of)
 {
     assert(role < r->role_count && work_of < r->role_count);
     return role == work_of || r->role_level[role] > r->role_level[work_of];
 }
 
-uint32_t rulebook_role(const rulebook *r, str name)
+uint32_t book_role(const book *r, str name)
 {
     for (uint32_t i = 0; i < r->role_count; i++)
         if (str_eq(r->roles[i].name, name)) return i;
     return NO_ID;
 }
 
-uint32_t rulebook_kind(const rulebook *r, str name)
+uint32_t book_kind(const book *r, str name)
 {
     return find(r->kinds, r->kind_count, sizeof *r->kinds, name);
 }
 
-uint32_t rulebook_piece(const rulebook *r, str name)
+uint32_t book_piece(const book *r, str name)
 {
     for (uint32_t i = 0; i < r->piece_count; i++)
         if (str_eq(r->pieces[i].id.name, name)) return i;
@@ -118,7 +118,7 @@ bool is_plausible(const question *q, double number)
            (number <= q->plausible_high || number_is_at(number, number, q->plausible_high));
 }
 
-unit rulebook_shown_unit(const rulebook *r, const unit *in)
+unit book_shown_unit(const book *r, const unit *in)
 {
     for (uint32_t i = 0; i < r->shown_unit_count; i++)
         if (in->text.n > 0 && unit_fits(&r->shown_units[i], in)) return r->shown_units[i];
@@ -133,11 +133,11 @@ static bool is_as_read(double number)
     return fabs(scaled - round(scaled)) < 1e-3;
 }
 
-str rulebook_amount(arena *keep, const rulebook *r, uint32_t question, double number, const unit *as)
+str book_amount(arena *keep, const book *r, uint32_t question, double number, const unit *as)
 {
     enum { AS_READ = 10, RECKONED = 4 };
     const struct question *q = &r->questions[question];
-    unit shown = as != NULL ? *as : rulebook_shown_unit(r, &q->in);
+    unit shown = as != NULL ? *as : book_shown_unit(r, &q->in);
     bool same = str_eq(shown.text, q->in.text);
     /* Parts of water are few digits on every label, and a step of a dilution would make many. */
     bool ratio = unit_is_ratio(&shown);

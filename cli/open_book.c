@@ -1,11 +1,11 @@
-/* From sources to a rulebook that can be used, with the digest by which a case knows it again. */
+/* From sources to a book that can be used, with the digest by which a case knows it again. */
 #include <assert.h>
 #include <sha256.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "plain_text.h"
-#include "read_rulebook.h"
+#include "read_book.h"
 #include "screen.h"
 
 static void digest_length(SHA2_CTX *digest, uint64_t length)
@@ -30,11 +30,11 @@ static void write_revision(const sources *all, char out[REVISION_SIZE])
     SHA256End(&digest, out);
 }
 
-void note_site(opened_rulebook *rulebook, const char *text)
+void note_site(opened_book *book, const char *text)
 {
-    free(rulebook->site_text);
-    rulebook->site_text = copy_text(text);
-    SHA256Data((const uint8_t *)text, strlen(text), rulebook->site_revision);
+    free(book->site_text);
+    book->site_text = copy_text(text);
+    SHA256Data((const uint8_t *)text, strlen(text), book->site_revision);
 }
 
 void show_report(FILE *out, const tt_report *report)
@@ -46,7 +46,7 @@ void show_report(FILE *out, const tt_report *report)
     if (length > 0 && text[length - 1] != '\n') fputc('\n', out);
 }
 
-/* The site's file if all the faults are in it, else the rulebook. */
+/* The site's file if all the faults are in it, else the book. */
 static const char *to_be_mended(const tt_report *report, const char *folder, const tt_source *site)
 {
     for (uint32_t i = 0; i < tt_report_count(report); i++) {
@@ -58,10 +58,10 @@ static const char *to_be_mended(const tt_report *report, const char *folder, con
 }
 
 static exit_status load(const char *folder, const sources *all, const tt_source *site,
-                        tt_rulebook **book)
+                        tt_book **book)
 {
     tt_report *report = NULL;
-    tt_status status = tt_rulebook_load_at(all->items, all->count, site, book, &report);
+    tt_status status = tt_book_load_at(all->items, all->count, site, book, &report);
     if (status == TT_FAULTY) {
         show_report(stderr, report);
         complain("%s can't be used before this is mended", to_be_mended(report, folder, site));
@@ -72,15 +72,15 @@ static exit_status load(const char *folder, const sources *all, const tt_source 
     return status == TT_FAULTY ? EXIT_BAD_DATA : EXIT_OUR_BUG;
 }
 
-exit_status rulebook_open(const char *folder, const tt_source *site, opened_rulebook *out)
+exit_status book_open(const char *folder, const tt_source *site, opened_book *out)
 {
-    *out = (opened_rulebook){.book = NULL};
+    *out = (opened_book){.book = NULL};
     sources all;
     exit_status status = sources_read(folder, &all);
     if (status == EXIT_DONE) status = load(folder, &all, site, &out->book);
     if (status == EXIT_DONE) {
         write_revision(&all, out->revision);
-        out->folder = rulebook_folder(folder);
+        out->folder = book_folder(folder);
         if (out->folder == NULL) out->folder = copy_text(folder);
     }
     if (status == EXIT_DONE && site != NULL) {
@@ -92,49 +92,49 @@ exit_status rulebook_open(const char *folder, const tt_source *site, opened_rule
     return status;
 }
 
-bool rulebook_fits(const char *folder, const char *site_text)
+bool book_fits(const char *folder, const char *site_text)
 {
     tt_source site = {.name = "site", .bytes = site_text, .length = strlen(site_text)};
-    tt_rulebook *book = NULL;
+    tt_book *book = NULL;
     tt_report *report = NULL;
     sources all;
     bool fits = sources_read(folder, &all) == EXIT_DONE &&
-                tt_rulebook_load_at(all.items, all.count, &site, &book, &report) == TT_OK;
+                tt_book_load_at(all.items, all.count, &site, &book, &report) == TT_OK;
     tt_report_free(report);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     sources_free(&all);
     return fits;
 }
 
-char *rulebook_title(const char *folder)
+char *book_title(const char *folder)
 {
-    tt_rulebook *book = NULL;
+    tt_book *book = NULL;
     tt_report *report = NULL;
     sources all;
     char *title = NULL;
     if (sources_read(folder, &all) == EXIT_DONE &&
-        tt_rulebook_load(all.items, all.count, &book, &report) == TT_OK)
-        title = clean_text(tt_rulebook_describe(book).title);
+        tt_book_load(all.items, all.count, &book, &report) == TT_OK)
+        title = clean_text(tt_book_describe(book).title);
     tt_report_free(report);
-    tt_rulebook_free(book);
+    tt_book_free(book);
     sources_free(&all);
     return title;
 }
 
-exit_status rulebook_open_at(const char *folder, const char *site, opened_rulebook *out)
+exit_status book_open_at(const char *folder, const char *site, opened_book *out)
 {
     tt_source file = {.name = NULL};
-    *out = (opened_rulebook){.book = NULL};
+    *out = (opened_book){.book = NULL};
     exit_status status = site != NULL ? source_read_file(site, &file) : EXIT_DONE;
-    if (status == EXIT_DONE) status = rulebook_open(folder, site != NULL ? &file : NULL, out);
+    if (status == EXIT_DONE) status = book_open(folder, site != NULL ? &file : NULL, out);
     source_free(&file);
     return status;
 }
 
-void rulebook_close(opened_rulebook *rulebook)
+void book_close(opened_book *book)
 {
-    tt_rulebook_free(rulebook->book);
-    free(rulebook->folder);
-    free(rulebook->site_text);
-    *rulebook = (opened_rulebook){.book = NULL};
+    tt_book_free(book->book);
+    free(book->folder);
+    free(book->site_text);
+    *book = (opened_book){.book = NULL};
 }

@@ -1,4 +1,4 @@
-/* A rulebook that uses the whole language, and the one on the language page: every value where it
+/* A book that uses the whole language, and the one on the language page: every value where it
  * belongs. */
 #include "model_kit.h"
 
@@ -25,14 +25,14 @@ static int tear_down(void **state)
 
 static const question *question_named(const char *name)
 {
-    uint32_t id = rulebook_question(shared.book, str_of(name));
+    uint32_t id = book_question(shared.book, str_of(name));
     assert_int_not_equal(id, NO_ID);
     return &shared.book->questions[id];
 }
 
 static const symptom *symptom_named(const char *name)
 {
-    uint32_t id = rulebook_symptom(shared.book, str_of(name));
+    uint32_t id = book_symptom(shared.book, str_of(name));
     assert_int_not_equal(id, NO_ID);
     return &shared.book->symptoms[id];
 }
@@ -50,7 +50,7 @@ static str words(texts t)
     return t.count == 0 ? STR("") : t.items[0].text;
 }
 
-static void test_a_rulebook_of_every_kind_has_no_fault(void **state)
+static void test_a_book_of_every_kind_has_no_fault(void **state)
 {
     (void)state;
     assert_int_equal(faults_errors(shared.list), 0);
@@ -60,7 +60,7 @@ static void test_a_rulebook_of_every_kind_has_no_fault(void **state)
 static void test_manifest(void **state)
 {
     (void)state;
-    const rulebook *b = shared.book;
+    const book *b = shared.book;
     assert_text(b->edition, "2026-03");
     assert_text(b->language, "de");
     assert_int_equal(b->title.count, 2);
@@ -68,7 +68,7 @@ static void test_manifest(void **state)
     assert_text(texts_for(&b->title, STR("en-GB")), "Small pump");
     assert_text(texts_for(&b->title, STR("fr")), "Kleine Pumpe");
     assert_int_equal(b->role_count, 3);
-    assert_int_equal(rulebook_role(b, STR("technician")), 1);
+    assert_int_equal(book_role(b, STR("technician")), 1);
     assert_near(b->not_listed, 0.02);
     assert_near(b->two_faults, 0.04);
     assert_near(b->call_minutes, 90);
@@ -179,12 +179,12 @@ static void test_symptom_on_one_answer(void **state)
     (void)state;
     const symptom *s = symptom_named("drips");
     assert_true(s->rests_on_one);
-    assert_int_equal(s->one_question, rulebook_question(shared.book, STR("drip")));
+    assert_int_equal(s->one_question, book_question(shared.book, STR("drip")));
     assert_int_equal(s->one_answer, 2);
     assert_int_equal(s->text.count, 0);
     assert_int_equal(s->heard.count, 2);
     assert_int_equal(s->shown_by_count, 2);
-    assert_int_equal(s->shown_by[0].cause, rulebook_cause(shared.book, STR("loose-nut")));
+    assert_int_equal(s->shown_by[0].cause, book_cause(shared.book, STR("loose-nut")));
     assert_near(s->shown_by[0].chance, 0.7);
     assert_near(s->shown_by[1].chance, 0.95);
     assert_near(s->otherwise, 0.01);
@@ -202,7 +202,7 @@ static void test_symptom_made_by_confirms(void **state)
     assert_true(s->from_confirms && s->rests_on_one);
     assert_int_equal(s->when->answers, 1);
     assert_int_equal(s->shown_by_count, 1);
-    assert_int_equal(s->shown_by[0].cause, rulebook_cause(shared.book, STR("worn-seal")));
+    assert_int_equal(s->shown_by[0].cause, book_cause(shared.book, STR("worn-seal")));
     assert_near(s->shown_by[0].chance, 0.99);
     assert_near(s->otherwise, 0.01);
 }
@@ -256,26 +256,26 @@ static void test_conditions_of_rules(void **state)
 static void test_causes(void **state)
 {
     (void)state;
-    const rulebook *b = shared.book;
-    const cause *c = &b->causes[rulebook_cause(b, STR("worn-seal"))];
+    const book *b = shared.book;
+    const cause *c = &b->causes[book_cause(b, STR("worn-seal"))];
     assert_near(c->how_often, 5);
     assert_text(words(c->part), "The pump");
     assert_text(words(c->means), "Water gets past the shaft.");
     assert_int_equal(c->spare_parts.count, 1);
     assert_int_equal(c->confirmed_by, 1);
     assert_int_equal(c->brought_on_by.count, 1);
-    assert_int_equal(c->brought_on_by.items[0], rulebook_cause(b, STR("loose-nut")));
-    c = &b->causes[rulebook_cause(b, STR("loose-nut"))];
+    assert_int_equal(c->brought_on_by.items[0], book_cause(b, STR("loose-nut")));
+    c = &b->causes[book_cause(b, STR("loose-nut"))];
     assert_near(c->how_often, 0.25);
-    assert_int_equal(c->never_with.items[0], rulebook_cause(b, STR("no-power")));
-    assert_int_equal(b->causes[rulebook_cause(b, STR("no-power"))].confirmed_by, NO_ID);
+    assert_int_equal(c->never_with.items[0], book_cause(b, STR("no-power")));
+    assert_int_equal(b->causes[book_cause(b, STR("no-power"))].confirmed_by, NO_ID);
 }
 
 static void test_fixes(void **state)
 {
     (void)state;
-    const rulebook *b = shared.book;
-    const fix *f = &b->fixes[rulebook_fix(b, STR("new-seal"))];
+    const book *b = shared.book;
+    const fix *f = &b->fixes[book_fix(b, STR("new-seal"))];
     assert_int_equal(f->steps.count, 2);
     assert_text(words(f->steps.items[0]), "Read {gauge} first.");
     assert_near(f->cures[0].chance, 0.85);
@@ -287,10 +287,10 @@ static void test_fixes(void **state)
     assert_int_equal(f->undo.kind, PUT_BACK_IMPOSSIBLE);
     assert_int_equal(f->only_when->kind, COND_KNOWN);
     assert_int_equal(f->look_again.count, 2);
-    assert_int_equal(f->look_again.items[0], rulebook_question(b, STR("drip")));
+    assert_int_equal(f->look_again.items[0], book_question(b, STR("drip")));
     assert_int_equal(f->parts.count, 1);
     assert_text(words(f->cost), "About an hour");
-    f = &b->fixes[rulebook_fix(b, STR("power"))];
+    f = &b->fixes[book_fix(b, STR("power"))];
     assert_near(f->minutes, 2);
     assert_int_equal(f->undo.kind, PUT_BACK_NOT_NEEDED);
     assert_false(f->harm.any);
@@ -300,12 +300,12 @@ static void test_fixes(void **state)
 static void test_adjusting_fixes(void **state)
 {
     (void)state;
-    const rulebook *b = shared.book;
-    const fix *f = &b->fixes[rulebook_fix(b, STR("lower"))];
-    assert_int_equal(f->adjust.reading, rulebook_question(b, STR("gauge")));
+    const book *b = shared.book;
+    const fix *f = &b->fixes[book_fix(b, STR("lower"))];
+    assert_int_equal(f->adjust.reading, book_question(b, STR("gauge")));
     assert_true(f->adjust.step == -2.5 && f->adjust.low == 20 && f->adjust.high == 60);
     assert_int_equal(f->adjust.at_most, 2);
-    assert_int_equal(b->fixes[rulebook_fix(b, STR("power"))].adjust.reading, NO_ID);
+    assert_int_equal(b->fixes[book_fix(b, STR("power"))].adjust.reading, NO_ID);
 }
 
 static void check_insert(const char *inside, const char *name, const char *when, const char *unit)
@@ -351,7 +351,7 @@ static void test_rules(void **state)
 static const reply *reply_to(const worked_case *c, const char *name)
 {
     for (uint32_t i = 0; i < c->reply_count; i++)
-        if (c->replies[i].question == rulebook_question(shared.book, str_of(name)))
+        if (c->replies[i].question == book_question(shared.book, str_of(name)))
             return &c->replies[i];
     fail_msg("no reply to %s", name);
     return NULL;
@@ -360,11 +360,11 @@ static const reply *reply_to(const worked_case *c, const char *name)
 static void test_worked_cases(void **state)
 {
     (void)state;
-    const rulebook *b = shared.book;
+    const book *b = shared.book;
     const worked_case *c = &b->cases[0];
     assert_text(c->id.name, "torn");
     assert_int_equal(c->role, 1);
-    assert_int_equal(c->complaint, rulebook_symptom(b, STR("drips")));
+    assert_int_equal(c->complaint, book_symptom(b, STR("drips")));
     assert_int_equal(c->reply_count, 6);
     for (uint32_t i = 1; i < c->reply_count; i++)
         assert_true(c->replies[i - 1].question < c->replies[i].question);
@@ -378,12 +378,12 @@ static void test_worked_cases(void **state)
     assert_int_equal(reply_to(c, "running")->kind, REPLY_UNSURE);
     assert_int_equal(reply_to(c, "season")->excluded, 9); /* autumn, winter */
     assert_int_equal(reply_to(c, "second-pump")->excluded, 2);
-    assert_int_equal(c->leading_cause, rulebook_cause(b, STR("worn-seal")));
+    assert_int_equal(c->leading_cause, book_cause(b, STR("worn-seal")));
     assert_int_equal(c->among.count, 1);
     assert_int_equal(c->among.items[0], CAUSE_NOT_LISTED);
     assert_int_equal(c->among_count, 2);
-    assert_int_equal(c->first_fix, rulebook_fix(b, STR("new-seal")));
-    assert_int_equal(c->next_question, rulebook_question(b, STR("drops")));
+    assert_int_equal(c->first_fix, book_fix(b, STR("new-seal")));
+    assert_int_equal(c->next_question, book_question(b, STR("drops")));
     assert_int_equal(c->never_asked.count, 2);
     assert_int_equal(c->caution_rule, NO_ID);
     assert_true(str_is(b->rules[b->cases[1].stop_rule].id.name, "danger"));
@@ -394,7 +394,7 @@ static void test_worked_cases(void **state)
 static str mini_of_the_page(kit *k)
 {
     str page = kit_file(k, TT_SOURCE_DIR "/docs/language.md");
-    str mark = STR("```yaml example=mini/rulebook.yaml\n");
+    str mark = STR("```yaml example=mini/book.yaml\n");
     size_t from = str_find(page, mark);
     assert_int_not_equal(from, SIZE_MAX);
     page = str_slice(page, from + mark.n, page.n);
@@ -406,20 +406,20 @@ static void test_the_example_of_the_language_page(void **state)
     (void)state;
     kit k;
     kit_begin(&k);
-    kit_add(&k, STR("rulebook.yaml"), mini_of_the_page(&k));
-    const rulebook *b = kit_read(&k);
+    kit_add(&k, STR("book.yaml"), mini_of_the_page(&k));
+    const book *b = kit_read(&k);
     if (b == NULL || faults_warnings(k.list) > 0) print_error("%s\n", kit_said(&k));
     assert_non_null(b);
     assert_int_equal(faults_warnings(k.list), 0);
     assert_int_equal(b->question_count, 2);
     assert_int_equal(b->symptom_count, 2);
-    const symptom *s = &b->symptoms[rulebook_symptom(b, STR("short-cycling"))];
+    const symptom *s = &b->symptoms[book_symptom(b, STR("short-cycling"))];
     assert_true(s->rests_on_one);
     assert_near(s->shown_by[0].chance, 0.15);
     assert_near(s->shown_by[1].chance, 0.95);
-    const fix *f = &b->fixes[rulebook_fix(b, STR("recharge-tank"))];
+    const fix *f = &b->fixes[book_fix(b, STR("recharge-tank"))];
     assert_text(words(f->harm.protect.items[0]), "Safety glasses");
-    assert_int_equal(b->cases[0].first_fix, rulebook_fix(b, STR("recharge-tank")));
+    assert_int_equal(b->cases[0].first_fix, book_fix(b, STR("recharge-tank")));
     kit_end(&k);
 }
 
@@ -451,7 +451,7 @@ static void test_answers_file(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_a_rulebook_of_every_kind_has_no_fault),
+        cmocka_unit_test(test_a_book_of_every_kind_has_no_fault),
         cmocka_unit_test(test_manifest),
         cmocka_unit_test(test_choice_question),
         cmocka_unit_test(test_yes_no_question),
@@ -471,5 +471,5 @@ int main(void)
         cmocka_unit_test(test_the_example_of_the_language_page),
         cmocka_unit_test(test_answers_file),
     };
-    return cmocka_run_group_tests_name("reading a rulebook", tests, set_up, tear_down);
+    return cmocka_run_group_tests_name("reading a book", tests, set_up, tear_down);
 }

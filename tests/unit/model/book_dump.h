@@ -1,7 +1,7 @@
-/* A rulebook as text, all of it but places and the order in which answers are shown: equal
- * rulebooks give equal text. */
-#ifndef TT_TESTS_RULEBOOK_DUMP_H
-#define TT_TESTS_RULEBOOK_DUMP_H
+/* A book as text, all of it but places and the order in which answers are shown: equal
+ * books give equal text. */
+#ifndef TT_TESTS_BOOK_DUMP_H
+#define TT_TESTS_BOOK_DUMP_H
 
 #include "model_kit.h"
 
@@ -155,7 +155,7 @@ static inline void dump_rule(text_builder *b, const rule *r)
     dump_texts(b, "stop", r->stop);
 }
 
-static inline void dump_reply(text_builder *b, const rulebook *r, const reply *a)
+static inline void dump_reply(text_builder *b, const book *r, const reply *a)
 {
     text_addf(b, "  reply %u %d %u %g %llx", a->question, a->kind, a->answer, a->number,
               (unsigned long long)a->excluded);
@@ -164,7 +164,7 @@ static inline void dump_reply(text_builder *b, const rulebook *r, const reply *a
     text_addf(b, "\n");
 }
 
-static inline void dump_case(text_builder *b, const rulebook *r, const worked_case *c)
+static inline void dump_case(text_builder *b, const book *r, const worked_case *c)
 {
     text_addf(b, "case %.*s %u %u | %u /%u %u %u %u %u\n", STR_ARG(c->id.name), c->role,
               c->complaint, c->leading_cause, c->among_count, c->first_fix,
@@ -175,7 +175,7 @@ static inline void dump_case(text_builder *b, const rulebook *r, const worked_ca
     for (uint32_t i = 0; i < c->reply_count; i++) dump_reply(b, r, &c->replies[i]);
 }
 
-static inline void dump_equipment(text_builder *b, const rulebook *r)
+static inline void dump_equipment(text_builder *b, const book *r)
 {
     for (uint32_t i = 0; i < r->kind_count; i++) {
         text_addf(b, "kind %.*s\n", STR_ARG(r->kinds[i].id.name));
@@ -198,7 +198,7 @@ static inline void dump_equipment(text_builder *b, const rulebook *r)
     }
 }
 
-static inline str rulebook_dump(arena *keep, const rulebook *r)
+static inline str book_dump(arena *keep, const book *r)
 {
     text_builder b = {.keep = keep};
     dump_texts(&b, "title", r->title);

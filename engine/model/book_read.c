@@ -1,4 +1,4 @@
-/* Nodes → rulebook, as a list of steps. */
+/* Nodes → book, as a list of steps. */
 #include <assert.h>
 
 #include "model/reader.h"
@@ -33,16 +33,16 @@ static bool files_lost(const sources *files, const node *const *roots, const fau
     return false;
 }
 
-const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files, uint32_t site,
-                              const node *const *roots, faults *list)
+const book *book_read(arena *keep, arena *scratch, const sources *files, uint32_t site,
+                      const node *const *roots, faults *list)
 {
     assert(files != NULL && list != NULL);
-    rulebook *book = ARENA_NEW(keep, rulebook);
-    book->files = files;
+    book *b = ARENA_NEW(keep, book);
+    b->files = files;
     reader r = {.keep = keep,
                 .scratch = scratch,
                 .list = list,
-                .book = book,
+                .book = b,
                 .site_file = site,
                 .here = {STR(""), NO_ID, NO_ID},
                 .names_lost = files_lost(files, roots, list) || sections_lost(scratch, files, list)};
@@ -68,5 +68,5 @@ const rulebook *rulebook_read(arena *keep, arena *scratch, const sources *files,
     if (faults_errors(list) == 0) check_adjusted(&r);
     check_judged_twice(&r);
     if (faults_errors(list) == 0 && site == NO_FILE) check_usage(&r); /* what is used is the author's concern, not a site's */
-    return faults_errors(list) == 0 ? book : NULL;
+    return faults_errors(list) == 0 ? b : NULL;
 }

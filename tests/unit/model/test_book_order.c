@@ -1,5 +1,5 @@
-/* The order of files, entries and keys never changes a rulebook. */
-#include "rulebook_dump.h"
+/* The order of files, entries and keys never changes a book. */
+#include "book_dump.h"
 
 enum { BLOCKS_MAX = 64, KEYS_MAX = 32, FILES = 4, ROUNDS = 200 };
 
@@ -84,7 +84,7 @@ static void deal(str section, text_builder *files, uint64_t *seed)
     bool begun[FILES] = {false};
     size_t head = first_line(section);
     str name = str_slice(section, 0, head);
-    bool manifest = str_starts(name, "rulebook:");
+    bool manifest = str_starts(name, "book:");
     if (str_starts(name, "site:")) {
         add_shuffled_map(&files[roll(seed, FILES)], section, 2, seed);
         return;
@@ -116,10 +116,10 @@ static str shuffled_dump(str text, uint64_t *seed, arena *keep)
     for (uint32_t i = 0; i < FILES; i++)
         kit_add(&k, str_printf(k.keep, "%u.yaml", roll(seed, 1000) * FILES + i),
                 text_done(&files[i]));
-    const rulebook *b = kit_read(&k);
+    const book *b = kit_read(&k);
     if (b == NULL) print_error("%s\n", kit_said(&k));
     assert_non_null(b);
-    str dump = rulebook_dump(keep, b);
+    str dump = book_dump(keep, b);
     kit_end(&k);
     return dump;
 }
@@ -131,7 +131,7 @@ static void assert_order_changes_nothing(const char *file)
     assert_true(kit_add_file(&k, str_of(file)));
     str text = k.items[0].bytes;
     if (kit_read(&k) == NULL) fail_msg("%s", kit_said(&k));
-    str straight = rulebook_dump(k.keep, k.book);
+    str straight = book_dump(k.keep, k.book);
     assert_true(straight.n > 2000);
     uint64_t seed = 20260301;
     for (int i = 0; i < ROUNDS; i++) {
@@ -177,7 +177,7 @@ static void test_a_change_changes_the_dump(void **state)
     two.items[0].bytes = bytes;
     assert_non_null(kit_read(&one));
     assert_non_null(kit_read(&two));
-    assert_false(str_eq(rulebook_dump(one.keep, one.book), rulebook_dump(two.keep, two.book)));
+    assert_false(str_eq(book_dump(one.keep, one.book), book_dump(two.keep, two.book)));
     kit_end(&one);
     kit_end(&two);
 }
@@ -190,5 +190,5 @@ int main(void)
         cmocka_unit_test(test_order_changes_no_quantity),
         cmocka_unit_test(test_a_change_changes_the_dump),
     };
-    return cmocka_run_group_tests_name("order of a rulebook", tests, NULL, NULL);
+    return cmocka_run_group_tests_name("order of a book", tests, NULL, NULL);
 }

@@ -10,7 +10,7 @@ typedef struct loading {
     const tt_source *sources;
     uint32_t count;
     const tt_source *at;  /* the site's file, or null */
-    tt_rulebook *book;
+    tt_book *book;
     tt_report *report;
     arena *scratch;
 } loading;
@@ -55,39 +55,39 @@ static const line_index *lines_of(arena *keep, const sources *files)
 }
 
 /* What is reckoned is in the same table, but nobody is asked it. */
-static uint32_t count_asked(const rulebook *r)
+static uint32_t count_asked(const book *r)
 {
     uint32_t count = 0;
     for (uint32_t i = 0; i < r->question_count; i++) count += r->questions[i].kind != QUESTION_QUANTITY;
     return count;
 }
 
-static void describe(tt_rulebook *b)
+static void describe(tt_book *b)
 {
-    const rulebook *r = b->book;
+    const book *r = b->book;
     b->lines = lines_of(b->keep, &b->files);
     const char **cautions = ARENA_ARRAY(b->keep, const char *, r->cautions.count);
     for (uint32_t i = 0; i < r->cautions.count; i++)
         cautions[i] = cstr(b->keep, texts_for(&r->cautions.items[i], r->language));
-    b->info = (tt_rulebook_info){cstr(b->keep, texts_for(&r->title, r->language)), cstr(b->keep, r->edition),
-                                 cstr(b->keep, r->language), r->role_count, count_asked(r), r->symptom_count,
-                                 r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
-                                 cautions, r->cautions.count, cstr(b->keep, texts_for(&r->site_title, r->language)),
-                                 r->has_site};
+    b->info = (tt_book_info){cstr(b->keep, texts_for(&r->title, r->language)), cstr(b->keep, r->edition),
+                             cstr(b->keep, r->language), r->role_count, count_asked(r), r->symptom_count,
+                             r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
+                             cautions, r->cautions.count, cstr(b->keep, texts_for(&r->site_title, r->language)),
+                             r->has_site};
 }
 
-/* bytes → nodes → rulebook → program */
+/* bytes → nodes → book → program */
 static tt_status load_all(void *context)
 {
     loading *l = context;
-    tt_rulebook *b = l->book;
+    tt_book *b = l->book;
     tt_report *r = l->report;
     uint32_t site = l->at == NULL ? NO_FILE : l->count;
     r->files = all_copied(r->keep, l);
     r->list = faults_new(r->keep);
     b->files = all_copied(b->keep, l);
     const node *const *roots = load_sources(b->keep, l->scratch, &b->files, r->list);
-    b->book = rulebook_read(b->keep, l->scratch, &b->files, site, roots, r->list);
+    b->book = book_read(b->keep, l->scratch, &b->files, site, roots, r->list);
     if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
     finish_report(r, l->scratch);
     if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;
@@ -95,17 +95,17 @@ static tt_status load_all(void *context)
     return TT_OK;
 }
 
-tt_status tt_rulebook_load(const tt_source *files, size_t count, tt_rulebook **out, tt_report **report)
+tt_status tt_book_load(const tt_source *files, size_t count, tt_book **out, tt_report **report)
 {
-    return tt_rulebook_load_at(files, count, NULL, out, report);
+    return tt_book_load_at(files, count, NULL, out, report);
 }
 
-tt_status tt_rulebook_load_at(const tt_source *files, size_t count, const tt_source *site, tt_rulebook **out, tt_report **report)
+tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source *site, tt_book **out, tt_report **report)
 {
     assert(out != NULL && report != NULL && count < UINT32_MAX);
     *out = NULL;
     *report = NULL;
-    tt_rulebook *b = calloc(1, sizeof *b);
+    tt_book *b = calloc(1, sizeof *b);
     tt_report *r = calloc(1, sizeof *r);
     arena *scratch = arena_new(NULL, NULL);
     if (b != NULL) b->keep = arena_new(NULL, NULL);
@@ -117,17 +117,17 @@ tt_status tt_rulebook_load_at(const tt_source *files, size_t count, const tt_sou
     }
     arena_free(scratch);
     if (status == TT_OK) *out = b;
-    else tt_rulebook_free(b);
+    else tt_book_free(b);
     if (status == TT_NO_MEMORY) tt_report_free(r);
     else *report = r;
     return status;
 }
 
-void tt_rulebook_free(tt_rulebook *book)
+void tt_book_free(tt_book *b)
 {
-    if (book == NULL) return;
-    arena_free(book->keep);
-    free(book);
+    if (b == NULL) return;
+    arena_free(b->keep);
+    free(b);
 }
 
 /* ---- answers files share the report ---- */
@@ -233,35 +233,35 @@ bool tt_fault_code(uint32_t index, const char **code, const char **title)
     return true;
 }
 
-/* ---- what a rulebook holds ---- */
+/* ---- what a book holds ---- */
 
-tt_rulebook_info tt_rulebook_describe(const tt_rulebook *book)
+tt_book_info tt_book_describe(const tt_book *b)
 {
-    return book->info;
+    return b->info;
 }
 
-const char *tt_role_name(const tt_rulebook *book, uint32_t role)
+const char *tt_role_name(const tt_book *b, uint32_t role)
 {
-    assert(role < book->book->role_count);
-    return book->book->roles[role].name.p;
+    assert(role < b->book->role_count);
+    return b->book->roles[role].name.p;
 }
 
-uint32_t tt_role_find(const tt_rulebook *book, const char *name)
+uint32_t tt_role_find(const tt_book *b, const char *name)
 {
-    return rulebook_role(book->book, str_of(name));
+    return book_role(b->book, str_of(name));
 }
 
-uint32_t tt_question_find(const tt_rulebook *book, const char *name)
+uint32_t tt_question_find(const tt_book *b, const char *name)
 {
-    return rulebook_question(book->book, str_of(name));
+    return book_question(b->book, str_of(name));
 }
 
-uint32_t tt_fix_find(const tt_rulebook *book, const char *name)
+uint32_t tt_fix_find(const tt_book *b, const char *name)
 {
-    return rulebook_fix(book->book, str_of(name));
+    return book_fix(b->book, str_of(name));
 }
 
-uint32_t tt_symptom_find(const tt_rulebook *book, const char *name)
+uint32_t tt_symptom_find(const tt_book *b, const char *name)
 {
-    return rulebook_symptom(book->book, str_of(name));
+    return book_symptom(b->book, str_of(name));
 }

@@ -185,39 +185,39 @@ static void write_book(written *w, const draw *d, bool twin)
     put_rest(w);
 }
 
-static tt_case *begin(tt_book **book, const written *w)
+static tt_case *begin(tt_book **rules, const written *w)
 {
     tt_case *c;
-    *book = small_book(w->text);
-    assert_int_equal(tt_case_new(*book, NULL, &c), TT_OK);
+    *rules = small_book(w->text);
+    assert_int_equal(tt_case_new(*rules, NULL, &c), TT_OK);
     return c;
 }
 
-static void give(const tt_book *book, tt_case *c, const char *name, double metres, uint32_t unit)
+static void give(const tt_book *rules, tt_case *c, const char *name, double metres, uint32_t unit)
 {
     const tt_reply reply = {.kind = TT_NUMBER, .number = metres / lengths[unit].metres, .unit = lengths[unit].name};
-    assert_int_equal(tt_answer(c, tt_question_find(book, name), &reply), TT_OK);
+    assert_int_equal(tt_answer(c, tt_question_find(rules, name), &reply), TT_OK);
 }
 
-static void give_readings(const draw *d, uint64_t *random, const tt_book *book, tt_case *c)
+static void give_readings(const draw *d, uint64_t *random, const tt_book *rules, tt_case *c)
 {
     char name[16];
     for (int i = 0; i < READINGS; i++) {
         snprintf(name, sizeof name, "r%d", i);
-        if (d->readings[i].known) give(book, c, name, d->readings[i].metres, kit_random(random, LENGTHS));
+        if (d->readings[i].known) give(rules, c, name, d->readings[i].metres, kit_random(random, LENGTHS));
         if (d->readings[i].unsure)
-            assert_int_equal(tt_answer(c, tt_question_find(book, name), &(tt_reply){.kind = TT_UNSURE}), TT_OK);
+            assert_int_equal(tt_answer(c, tt_question_find(rules, name), &(tt_reply){.kind = TT_UNSURE}), TT_OK);
     }
     if (kit_random(random, 2) == 0)
-        assert_int_equal(tt_answer(c, tt_question_find(book, "look"), &(tt_reply){.kind = TT_ANSWER, .option = kit_random(random, 3)}), TT_OK);
+        assert_int_equal(tt_answer(c, tt_question_find(rules, "look"), &(tt_reply){.kind = TT_ANSWER, .option = kit_random(random, 3)}), TT_OK);
 }
 
-static void give_reckoned(const draw *d, const tt_book *book, tt_case *c)
+static void give_reckoned(const draw *d, const tt_book *rules, tt_case *c)
 {
-    if (all_known(d, beneath(d, 0))) give(book, c, "q0", value_of(d, 0), d->q[0].unit);
-    if (all_known(d, beneath(d, 1))) give(book, c, "q1", value_of(d, 1), d->q[1].unit);
+    if (all_known(d, beneath(d, 0))) give(rules, c, "q0", value_of(d, 0), d->q[0].unit);
+    if (all_known(d, beneath(d, 1))) give(rules, c, "q1", value_of(d, 1), d->q[1].unit);
     double made = d->readings[d->made_a].metres - d->readings[d->made_b].metres;
-    if (all_known(d, 1u << d->made_a | 1u << d->made_b)) give(book, c, "made", made, d->readings[d->made_a].unit);
+    if (all_known(d, 1u << d->made_a | 1u << d->made_b)) give(rules, c, "made", made, d->readings[d->made_a].unit);
 }
 
 /* Not listed at [CAUSES]. */
@@ -236,12 +236,12 @@ static void a_quantity_counts_as_its_value_would(void **state)
     uint32_t reckoned_count = 0;
     for (uint64_t seed = 1; seed <= BOOKS; seed++) {
         draw d = draw_book(seed * 7919);
-        tt_book *book, *other;
+        tt_book *rules, *other;
         write_book(&plain, &d, false);
         write_book(&twin, &d, true);
-        tt_case *c = begin(&book, &plain), *o = begin(&other, &twin);
+        tt_case *c = begin(&rules, &plain), *o = begin(&other, &twin);
         uint64_t again = d.random;
-        give_readings(&d, &d.random, book, c);
+        give_readings(&d, &d.random, rules, c);
         give_readings(&d, &again, other, o);
         give_reckoned(&d, other, o);
         double p[CAUSES + 1], q[CAUSES + 1];
@@ -252,7 +252,7 @@ static void a_quantity_counts_as_its_value_would(void **state)
         reckoned_count += all_known(&d, beneath(&d, 0)) + all_known(&d, beneath(&d, 1));
         tt_case_free(c);
         tt_case_free(o);
-        tt_book_free(book);
+        tt_book_free(rules);
         tt_book_free(other);
     }
     assert_true(reckoned_count > BOOKS / 2);
@@ -267,9 +267,9 @@ static double entropy(const double *p)
     return h;
 }
 
-static void chances_after(const tt_book *book, tt_case *c, double metres, double *out)
+static void chances_after(const tt_book *rules, tt_case *c, double metres, double *out)
 {
-    give(book, c, "q", metres, 1);
+    give(rules, c, "q", metres, 1);
     chances_of(c, out);
     assert_int_equal(tt_undo(c), TT_OK);
 }
@@ -292,17 +292,17 @@ static void asking_is_worth_what_the_posteriors_say(void **state)
             20 + kit_random(&random, 79), 2 + kit_random(&random, 90), 1 + kit_random(&random, 30));
         put(&w, "  l:\n    when: {look: dry}\n    shown-by: {c1: often, c2: sometimes}\n");
         put_rest(&w);
-        tt_book *book;
-        tt_case *c = begin(&book, &w);
+        tt_book *rules;
+        tt_case *c = begin(&rules, &w);
         const tt_reply dry = {.kind = n % 2 == 0 ? TT_UNSURE : TT_ANSWER, .option = 0};
-        assert_int_equal(tt_answer(c, tt_question_find(book, "look"), &dry), TT_OK);
+        assert_int_equal(tt_answer(c, tt_question_find(rules, "look"), &dry), TT_OK);
         const tt_view *v;
         assert_int_equal(tt_look(c, &v), TT_OK);
-        assert_int_equal(v->next.quantity, tt_question_find(book, "q"));
+        assert_int_equal(v->next.quantity, tt_question_find(rules, "q"));
         double bits = v->next.bits, now[CAUSES + 1], low[CAUSES + 1], high[CAUSES + 1];
         chances_of(c, now);
-        chances_after(book, c, 1, low);
-        chances_after(book, c, 9, high);
+        chances_after(rules, c, 1, low);
+        chances_after(rules, c, 9, high);
         int widest = 0;
         for (int i = 1; i <= CAUSES; i++)
             if (fabs(high[i] - low[i]) > fabs(high[widest] - low[widest])) widest = i;
@@ -313,7 +313,7 @@ static void asking_is_worth_what_the_posteriors_say(void **state)
             weighed++;
         }
         tt_case_free(c);
-        tt_book_free(book);
+        tt_book_free(rules);
     }
     assert_true(weighed > 100);
 }
@@ -348,7 +348,7 @@ static bool shown(tt_case *c, const char *symptom)
 }
 
 /* `beside`: -1 a little below the limit, 0 at it, 1 a little above. */
-static void check_edge(const tt_book *book, tt_case *c, const edge *e, int q, int n, int beside)
+static void check_edge(const tt_book *rules, tt_case *c, const edge *e, int q, int n, int beside)
 {
     char question[32], symptom[32];
     snprintf(question, sizeof question, "q%d", q);
@@ -359,7 +359,7 @@ static void check_edge(const tt_book *book, tt_case *c, const edge *e, int q, in
     for (int u = 0; u < 3; u++) {
         const tt_reply reply = {.kind = TT_NUMBER, .unit = units[e->measure][u].name,
                                 .number = (base - units[e->measure][u].offset) / units[e->measure][u].factor};
-        assert_int_equal(tt_answer(c, tt_question_find(book, question), &reply), TT_OK);
+        assert_int_equal(tt_answer(c, tt_question_find(rules, question), &reply), TT_OK);
         if (shown(c, symptom) != wanted[e->comparison][beside + 1])
             fail_msg("%s %.17g %s: read as %.17g %s", comparisons[e->comparison], e->number, units[e->measure][e->unit].name, reply.number,
                      reply.unit);
@@ -386,13 +386,13 @@ static void a_reading_at_a_limit_is_at_it_in_every_unit(void **state)
                     e->number, units[e->measure][e->unit].name);
             }
         put_rest(&w);
-        tt_book *book;
-        tt_case *c = begin(&book, &w);
+        tt_book *rules;
+        tt_case *c = begin(&rules, &w);
         for (int q = 0; q < EDGE_QUESTIONS; q++)
             for (int n = 0; n < EDGE_LIMITS; n++)
-                for (int beside = -1; beside <= 1; beside++) check_edge(book, c, &edges[q][n], q, n, beside);
+                for (int beside = -1; beside <= 1; beside++) check_edge(rules, c, &edges[q][n], q, n, beside);
         tt_case_free(c);
-        tt_book_free(book);
+        tt_book_free(rules);
     }
 }
 
@@ -412,12 +412,12 @@ static void one_limit_in_two_units_is_one(void **state)
             if (in_feet) put(&w, "  t:\n    text: T\n    when: {r: at least %.1f ft}\n    shown-by: {c1: usually, c2: often}\n", tenths / 10);
             else put(&w, "  t:\n    text: T\n    when: {r: at least %.5f m}\n    shown-by: {c1: usually, c2: often}\n", tenths / 10 * 0.3048);
             put_rest(&w);
-            tt_book *book;
-            tt_case *c = begin(&book, &w);
-            give(book, c, "r", tenths / 10 * 0.3048 * 2, 1);
+            tt_book *rules;
+            tt_case *c = begin(&rules, &w);
+            give(rules, c, "r", tenths / 10 * 0.3048 * 2, 1);
             chances_of(c, chances[in_feet]);
             tt_case_free(c);
-            tt_book_free(book);
+            tt_book_free(rules);
         }
         for (int i = 0; i <= CAUSES; i++) assert_true(fabs(chances[0][i] - chances[1][i]) <= CLOSE);
     }

@@ -191,7 +191,7 @@ static void keep_coming(ask *a)
     if (is_other_site(a)) json_object_set_new(data, "site", site_record(a));
     add_site_title(a, data);
     if (a->coming != NULL) json_object_set_new(data, "how", json_string(a->coming));
-    add_person(data, a->line);
+    add_person(data, a->line->values[OPTION_NAME]);
     keep_note(a, "resume", data);
 }
 

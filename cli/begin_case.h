@@ -2,7 +2,7 @@
 #ifndef TT_CLI_BEGIN_CASE_H
 #define TT_CLI_BEGIN_CASE_H
 
-#include "command_line.h"
+#include "exits.h"
 #include "read_book.h"
 #include "telltale.h"
 

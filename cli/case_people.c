@@ -8,17 +8,16 @@
 
 #include "plain_text.h"
 
-static char *person_here(const command_line *line)
+static char *person_here(const char *name)
 {
-    const char *given = line->values[OPTION_NAME];
-    if (given != NULL && *given != 0) return clean_text(given);
+    if (name != NULL && *name != 0) return clean_text(name);
     const struct passwd *user = getpwuid(getuid());
     return clean_text(user != NULL ? user->pw_name : "somebody");
 }
 
-void add_person(json_t *data, const command_line *line)
+void add_person(json_t *data, const char *name)
 {
-    char machine[256] = "", *person = person_here(line);
+    char machine[256] = "", *person = person_here(name);
     if (gethostname(machine, sizeof machine - 1) != 0) machine[0] = 0;
     char *clean = clean_text(machine);
     json_object_set_new(data, "by", json_string(person));

@@ -3,10 +3,10 @@
 #define TT_CLI_CASE_PEOPLE_H
 
 #include "case_file.h"
-#include "command_line.h"
 
-/* Puts who is here, and on which machine, into a record's data: {"by", "on"}. */
-void add_person(json_t *data, const command_line *line);
+/* Puts who is here, and on which machine, into a record's data: {"by", "on"}. `name`: as they want to be called; null or "":
+ * by their login name. */
+void add_person(json_t *data, const char *name);
 /* Who added the record, as he called himself then; "somebody" if he never did. Valid until the file is read again. */
 const char *case_record_person(const case_file *file, const case_record *record);
 /* The machine, or "". */

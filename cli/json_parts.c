@@ -1,10 +1,22 @@
 #include "json_parts.h"
 
 #include <math.h>
+#include <stdlib.h>
+
+#include "plain_text.h"
 
 json_t *text_or_null(const char *text)
 {
     return text != NULL && *text != 0 ? json_string(text) : json_null();
+}
+
+json_t *clean_json(const char *text)
+{
+    if (text == NULL) return json_null();
+    char *clean = clean_text(text);
+    json_t *json = json_string(clean);
+    free(clean);
+    return json;
 }
 
 json_t *number_json(double number)

@@ -7,7 +7,7 @@
 #include "ask_site.h"
 #include "case_number.h"
 #include "case_replay.h"
-#include "learned.h"
+#include "learn_cases.h"
 #include "plain_text.h"
 
 /* Cases of one site mostly come together, so the book last opened is kept. */

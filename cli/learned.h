@@ -18,9 +18,6 @@ typedef struct cases_seen {
                      */
 } cases_seen;
 
-/* Counts all cases under the folder that are about this book. Says what can't be read. */
-exit_status learn_from_cases(tt_learning *l, const char *book, const char *root, cases_seen *seen);
-
 /* Before and after: of the worked cases, and of a few made-up calls (always the same). */
 typedef struct what_changes {
     uint32_t trials, passed[2];

@@ -8,6 +8,7 @@
 #include "piece_order.h"
 #include "plain_text.h"
 #include "sheet.h"
+#include "sheet_case.h"
 #include "wordings.h"
 
 typedef struct gathering {
@@ -352,17 +353,4 @@ json_t *sheet_of_case(ask *a, const sheet_steps *steps)
     if (status == TT_OK) status = tt_tried_fixes(a->c, &g.tried, &g.tried_count);
     if (status == TT_OK) status = tt_spare_parts(a->c, &g.spares, &g.spare_count);
     return status_of(status) == EXIT_DONE ? whole_sheet(&g) : NULL;
-}
-
-const char *sheet_state_words(const json_t *sheet)
-{
-    static const struct {
-        const char *how, *words;
-    } all[] = {{"gone", "Closed: the trouble is gone"},
-               {"call", "Closed: handed to somebody else"},
-               {"stop", "Closed: stopped for danger"}};
-    const char *how = sheet_text(json_object_get(sheet, "case"), "closed");
-    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
-        if (strcmp(all[i].how, how) == 0) return all[i].words;
-    return *how != 0 ? "Closed" : "Open";
 }

@@ -19,12 +19,25 @@ static void put_fact(const paper *p, const char *name, piece_of_text value)
     if (*value.text != 0) p->kind->fact(p, name, value);
 }
 
+static const char *state_words(const json_t *sheet)
+{
+    static const struct {
+        const char *how, *words;
+    } all[] = {{"gone", "Closed: the trouble is gone"},
+               {"call", "Closed: handed to somebody else"},
+               {"stop", "Closed: stopped for danger"}};
+    const char *how = sheet_text(json_object_get(sheet, "case"), "closed");
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
+        if (strcmp(all[i].how, how) == 0) return all[i].words;
+    return *how != 0 ? "Closed" : "Open";
+}
+
 static void put_head(const paper *p, const json_t *sheet)
 {
     const json_t *about = json_object_get(sheet, "case"), *site = json_object_get(sheet, "site");
     char *pieces = sheet_joined(json_object_get(sheet, "about"));
     p->kind->facts_begin(p);
-    put_fact(p, "State", our_text(sheet_state_words(sheet)));
+    put_fact(p, "State", our_text(state_words(sheet)));
     put_fact(p, "Handed to", rule_text(sheet_text(about, "handed_to")));
     put_fact(p, "It was", rule_text(sheet_text(about, "confirmed")));
     put_fact(p, "Begun", (piece_of_text){MOMENT, sheet_text(about, "begun")});

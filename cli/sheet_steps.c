@@ -5,24 +5,11 @@
 
 #include "case_people.h"
 #include "case_skips.h"
+#include "json_parts.h"
 #include "plain_text.h"
 #include "sheet.h"
+#include "sheet_case.h"
 #include "wordings.h"
-
-json_t *clean_json(const char *text)
-{
-    if (text == NULL) return json_null();
-    char *clean = clean_text(text);
-    json_t *json = json_string(clean);
-    free(clean);
-    return json;
-}
-
-const char *sheet_text(const json_t *object, const char *key)
-{
-    const char *text = json_string_value(json_object_get(object, key));
-    return text != NULL ? text : "";
-}
 
 sheet_steps sheet_steps_begin(void)
 {

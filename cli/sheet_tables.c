@@ -11,6 +11,12 @@
 static const double worth_telling = 0.01;
 enum { LEAST_CAUSES = 3, MOST_ROWS = 12, MOST_BARS = 6 };
 
+const char *sheet_text(const json_t *object, const char *key)
+{
+    const char *text = json_string_value(json_object_get(object, key));
+    return text != NULL ? text : "";
+}
+
 piece_of_text our_text(const char *text)
 {
     return (piece_of_text){OUR_TEXT, text};

@@ -35,7 +35,7 @@ static exit_status keep_beginning(ask *a)
     json_object_set_new(data, "language", language != NULL ? json_string(language) : json_null());
     json_object_set_new(data, "soonest", json_boolean(is_given(a->line, OPTION_SOONEST)));
     json_object_set_new(data, "program", json_string(TELLTALE_VERSION));
-    add_person(data, a->line);
+    add_person(data, a->line->values[OPTION_NAME]);
     return case_file_add(a->file, "begin", data);
 }
 

@@ -175,11 +175,11 @@ static void print(const command_line *line, const char *root, const case_list *l
     screen s = screen_on(stdout);
     bool json = is_given(line, OPTION_JSON), only_counts = is_given(line, OPTION_COUNT_ONLY);
     if (json && !only_counts)
-        print_cases_json(stdout, line, root, list);
+        print_cases_json(stdout, line->program, root, list);
     else if (json)
         print_counts_json(stdout, &counts, list->failed);
     else {
-        if (!only_counts) print_cases(&s, line, root, list);
+        if (!only_counts) print_cases(&s, line->program, root, list);
         print_counts(&s, &counts);
     }
     cases_counts_free(&counts);

@@ -9,6 +9,7 @@
 #include "begin_case.h"
 #include "case_folder.h"
 #include "files.h"
+#include "learn_cases.h"
 #include "learned.h"
 #include "plain_text.h"
 #include "screen.h"

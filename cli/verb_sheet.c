@@ -8,6 +8,7 @@
 #include "json_parts.h"
 #include "plain_text.h"
 #include "sheet.h"
+#include "sheet_case.h"
 #include "verbs.h"
 
 typedef enum form { AS_MARKDOWN, AS_HTML, AS_JSON } form;

@@ -2,9 +2,9 @@
  * and for a narrow screen. */
 #include "run_telltale.h"
 
-#include "case_list.h"
-#include "case_scan.h"
-#include "cases_counts.h"
+#include "host/case_list.h"
+#include "host/case_scan.h"
+#include "face/cases_counts.h"
 
 #include <math.h>
 

@@ -4,7 +4,7 @@
 
 #include <unistd.h>
 
-#include "case_number.h"
+#include "host/case_number.h"
 #include "window.h"
 
 static int fresh(void **state)

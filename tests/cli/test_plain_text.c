@@ -4,10 +4,10 @@
 
 #include <locale.h>
 
-#include "line_input.h"
-#include "plain_text.h"
-#include "screen.h"
-#include "wordings.h"
+#include "host/line_input.h"
+#include "host/plain_text.h"
+#include "host/screen.h"
+#include "face/wordings.h"
 
 static void assert_cleaned(const char *text, const char *expected)
 {

@@ -6,7 +6,7 @@
 #include <sys/types.h>
 #include <unistd.h>
 
-#include "verbs.h"
+#include "verb/verbs.h"
 
 /* Who the program takes us for: a writer is a user on a machine, and this stands in for the C
  * library's own. */

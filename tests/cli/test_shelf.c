@@ -3,7 +3,7 @@
 #include <unistd.h>
 
 #include "run_telltale.h"
-#include "shelf.h"
+#include "host/shelf.h"
 
 #define SHIPPED TT_SOURCE_DIR "/rules"
 

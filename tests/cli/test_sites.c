@@ -2,8 +2,8 @@
  * is learnt of it goes into the file. */
 #include "run_telltale.h"
 
-#include "plain_text.h"
-#include "site_text.h"
+#include "host/plain_text.h"
+#include "host/site_text.h"
 
 #define FILTERS TT_SOURCE_DIR "/tests/cli/filters"
 

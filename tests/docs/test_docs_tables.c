@@ -13,9 +13,9 @@
 #include <cmocka.h>
 #include <jansson.h>
 
-#include "ask.h"
+#include "ask/ask.h"
 #include "telltale.h"
-#include "verbs.h"
+#include "verb/verbs.h"
 
 enum { TEXT_ROOM = 1 << 20 };
 

@@ -19,7 +19,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "case_file.h"
+#include "host/case_file.h"
 
 /* A new case under `root`; its folder is freed by the caller. */
 static inline char *new_case(const char *root)

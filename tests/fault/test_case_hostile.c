@@ -2,7 +2,7 @@
  * good record is still there. */
 #include "case_bench.h"
 
-#include "case_skips.h"
+#include "host/case_skips.h"
 
 enum { GOOD = 4 };
 

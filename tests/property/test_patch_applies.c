@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "learned.h"
+#include "face/learned.h"
 #include "testing.h"
 
 enum { FILES = 150, TEXT_MOST = 4096, EDITS_MOST = 12 };

@@ -12,7 +12,7 @@ endfunction()
 lay(engine/load/upward.h "#include \"session/turn.h\"")
 lay(engine/load/foreign.c "#include <yaml.h>")
 lay(engine/load/texts.c "#include <jansson.h>")
-lay(cli/texts.c "#include <jansson.h>")
+lay(cli/face/texts.c "#include <jansson.h>")
 lay(engine/load/clock.c "#include <time.h>" "#include <sys/time.h>" "#include <stdio.h>")
 lay(engine/load/sideways.c "#include \"upward.h\"")
 lay(engine/base/ring_a.h "#include \"base/ring_b.h\"")
@@ -20,10 +20,13 @@ lay(engine/base/ring_b.h "#include \"base/ring_a.h\"")
 lay(engine/elsewhere/lost.c "int lost(void)\;")
 lay(engine/telltale.h "#include \"base/ring_a.h\"")
 lay(engine/session/turn.h "")
-lay(cli/inside.c "#include \"base/ring_a.h\"")
+lay(engine/session/shown.c "#include \"face/page.h\"")
+lay(cli/host/inside.c "#include \"session/turn.h\"")
+lay(cli/host/drawn.c "#include \"face/page.h\"")
+lay(cli/face/page.h "")
 lay(engine/base/talks.c "void f(void) { printf(t)\; str_printf(t)\; snprintf(t)\; getenv(t)\; }")
-lay(cli/talks_too.c "void f(void) { printf(t)\; }")
-lay(cli/careless.c "void f(char *t) { strcpy (t, a[0])\; b = snprintf(t)\; }")
+lay(cli/verb/talks_too.c "void f(void) { printf(t)\; }")
+lay(cli/verb/careless.c "void f(char *t) { strcpy (t, a[0])\; b = snprintf(t)\; }")
 lay(tests/unit/careless.c "int x = atoi(s)\;")
 string(REPEAT "int x\;\n" 501 text)
 lay(engine/base/long.c "${text}")
@@ -56,22 +59,25 @@ expect(check_includes
     "+engine/load/upward.h: load may not include \"session/turn.h\""
     "+engine/load/foreign.c: only engine/load/yaml_nodes.c may see <yaml.h>"
     "+engine/load/texts.c: only engine/show/json.c may see <jansson.h> in the engine"
-    "-cli/texts.c"
+    "-cli/face/texts.c"
     "+engine/load/clock.c: the engine may not see <time.h>"
     "+engine/load/clock.c: the engine may not see <sys/time.h>"
     "-stdio"
-    "+engine/load/sideways.c: \"upward.h\" should be written from engine/"
+    "+engine/load/sideways.c: \"upward.h\" should be written from engine/ or cli/"
     "+engine/elsewhere/lost.c: include-table.txt has no line for elsewhere"
     "+engine/telltale.h: the public face includes nothing of ours"
-    "+cli/inside.c: cli may not include \"base/ring_a.h\""
+    "+cli/host/inside.c: host may not include \"session/turn.h\""
+    "+cli/host/drawn.c: host may not include \"face/page.h\""
+    "-cli/face/page.h: "
+    "+engine/session/shown.c: session may not include \"face/page.h\""
     "+include each other, or need one of those: base/ring_a.h;base/ring_b.h"
     "-turn.h: ")
 expect(check_banned
-    "+cli/careless.c: strcpy"
+    "+cli/verb/careless.c: strcpy"
     "+tests/unit/careless.c: atoi"
     "+engine/base/talks.c: printf, getenv"
     "-talks_too" "-sprintf")
-expect(check_names "+careless.c: both cli/careless.c and tests/unit/careless.c" "-long.c")
+expect(check_names "+careless.c: both cli/verb/careless.c and tests/unit/careless.c" "-long.c")
 expect(check_size "+engine/base/long.c: 502 lines" "-careless")
 expect(check_top_level "+stray.txt is not" "+README.md is missing" "-hidden" "-out")
 

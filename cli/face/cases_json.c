@@ -1,0 +1,140 @@
+/* A list of cases for programs, as docs/cases.schema.json describes it. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "face/cases.h"
+#include "host/json_parts.h"
+
+enum { CASES_VERSION = 1 };
+
+static void print_line(FILE *out, json_t *line)
+{
+    json_dumpf(line, out, JSON_COMPACT | JSON_REAL_PRECISION(JSON_DIGITS));
+    fputc('\n', out);
+    json_decref(line);
+}
+
+static json_t *cause_json(const case_summary *s)
+{
+    if (s->cause_name == NULL && s->cause == NULL) return json_null();
+    json_t *item = json_object();
+    json_object_set_new(item, "name", text_or_null(s->cause_name));
+    json_object_set_new(item, "text", text_or_null(s->cause));
+    json_object_set_new(item, "confirmed", json_boolean(s->confirmed));
+    return item;
+}
+
+static json_t *complaint_json(const case_summary *s)
+{
+    if (s->complaint_name == NULL && s->said == NULL) return json_null();
+    json_t *item = json_object();
+    json_object_set_new(item, "name", text_or_null(s->complaint_name));
+    json_object_set_new(item, "text", text_or_null(s->complaint));
+    json_object_set_new(item, "said", text_or_null(s->said));
+    return item;
+}
+
+static json_t *named_book_json(const case_summary *s)
+{
+    json_t *item = json_object();
+    json_object_set_new(item, "name", text_or_null(s->title));
+    json_object_set_new(item, "edition", text_or_null(s->edition));
+    json_object_set_new(item, "revision", text_or_null(s->revision));
+    json_object_set_new(item, "folder", text_or_null(s->book));
+    return item;
+}
+
+static json_t *holder_json(const case_summary *s)
+{
+    if (s->writer == NULL) return json_null();
+    json_t *item = json_object();
+    json_object_set_new(item, "writer", json_string(s->writer));
+    json_object_set_new(item, "person", text_or_null(s->person));
+    json_object_set_new(item, "place", text_or_null(s->place));
+    json_object_set_new(item, "since", text_or_null(s->since));
+    json_object_set_new(item, "left", json_boolean(!s->held));
+    json_object_set_new(item, "for", text_or_null(s->to));
+    json_object_set_new(item, "note", text_or_null(s->note));
+    return item;
+}
+
+static json_t *stands_json(const case_summary *s)
+{
+    if (s->stands == NULL) return json_null();
+    json_t *item = json_object();
+    json_object_set_new(item, "is", json_string(s->stands_next ? "next" : "last"));
+    json_object_set_new(item, "text", json_string(s->stands));
+    return item;
+}
+
+static json_t *case_json(const char *program, const char *root, const case_summary *s)
+{
+    bool open = s->state == CASE_OPEN || s->state == CASE_ON_HOLD;
+    char *command = open ? go_on_command(program, root, s) : NULL;
+    json_t *item = json_object();
+    json_object_set_new(item, "version", json_integer(CASES_VERSION));
+    json_object_set_new(item, "case", json_string(s->number));
+    json_object_set_new(item, "id", json_string(s->uuid));
+    json_object_set_new(item, "folder", json_string(s->folder));
+    json_object_set_new(item, "state", json_string(state_names[s->state]));
+    json_object_set_new(item, "began", text_or_null(s->began));
+    json_object_set_new(item, "last", text_or_null(s->last));
+    json_object_set_new(item, "ended", text_or_null(s->ended));
+    json_object_set_new(item, "minutes", number_json(s->minutes));
+    json_object_set_new(item, "rulebook", named_book_json(s));
+    json_object_set_new(item, "site", text_or_null(s->site));
+    json_object_set_new(item, "complaint", complaint_json(s));
+    json_object_set_new(item, "cause", cause_json(s));
+    json_object_set_new(item, "answers", json_integer(s->answers));
+    json_object_set_new(item, "tried", json_integer(s->tried));
+    json_object_set_new(item, "stands", open ? stands_json(s) : json_null());
+    json_object_set_new(item, "holder", holder_json(s));
+    json_object_set_new(item, "go_on", text_or_null(command));
+    json_object_set_new(item, "left_out", json_integer(s->left_out));
+    free(command);
+    return item;
+}
+
+void print_cases_json(FILE *out, const char *program, const char *root, const case_list *list)
+{
+    for (size_t i = 0; i < list->count; i++)
+        print_line(out, case_json(program, root, &list->cases[i]));
+}
+
+static json_t *spread_json(const minutes_spread *m)
+{
+    json_t *item = json_object();
+    json_object_set_new(item, "count", json_integer((json_int_t)m->count));
+    json_object_set_new(item, "low", number_json(m->low));
+    json_object_set_new(item, "median", number_json(m->median));
+    json_object_set_new(item, "high", number_json(m->high));
+    return item;
+}
+
+static json_t *cause_count_json(const cause_count *c)
+{
+    json_t *item = json_object();
+    json_object_set_new(item, "name", text_or_null(c->name));
+    json_object_set_new(item, "text", text_or_null(c->text));
+    json_object_set_new(item, "count", json_integer((json_int_t)c->count));
+    json_object_set_new(item, "confirmed", json_integer((json_int_t)c->confirmed));
+    json_object_set_new(item, "minutes", spread_json(&c->minutes));
+    return item;
+}
+
+void print_counts_json(FILE *out, const cases_counts *counts, size_t failed)
+{
+    json_t *item = json_object(), *states = json_object(), *causes = json_array();
+    for (int i = 0; i < CASE_STATES; i++)
+        json_object_set_new(states, state_names[i], json_integer((json_int_t)counts->states[i]));
+    for (size_t i = 0; i < counts->cause_count; i++)
+        json_array_append_new(causes, cause_count_json(&counts->causes[i]));
+    json_object_set_new(item, "version", json_integer(CASES_VERSION));
+    json_object_set_new(item, "cases", json_integer((json_int_t)counts->all));
+    json_object_set_new(item, "states", states);
+    json_object_set_new(item, "causes", causes);
+    json_object_set_new(item, "minutes", spread_json(&counts->minutes));
+    json_object_set_new(item, "left_out", json_integer((json_int_t)counts->left_out));
+    json_object_set_new(item, "failed", json_integer((json_int_t)failed));
+    print_line(out, item);
+}

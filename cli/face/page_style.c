@@ -1,0 +1,46 @@
+/* The style of all pages: light, dark and on paper, from 320 pixels on. Text stands on --paper or
+ * --shade at 7 to 1 or more (WCAG 2.2, 1.4.6), bars and frames at 3 to 1 (1.4.11):
+ * tests/cli/test_page_style.c works it out. Every colour is one of the names at the top. */
+#include "face/page_style.h"
+
+/* clang-format off */
+const char page_style[] =
+    ":root{color-scheme:light dark;"
+    "--paper:#ffffff;--ink:#161a1d;--soft:#414a52;--shade:#eef2f5;--line:#6b757e;--bar:#2f6f9f;--alarm:#8c1010}\n"
+    "@media (prefers-color-scheme:dark){:root{"
+    "--paper:#14181b;--ink:#f0f3f5;--soft:#c3ccd3;--shade:#23292e;--line:#8b959e;--bar:#6fb1e0;--alarm:#ffb3ab}}\n"
+    "*{box-sizing:border-box}\n"
+    "body{margin:0 auto;padding:1rem;max-width:52rem;background:var(--paper);color:var(--ink);"
+    "font:1rem/1.5 system-ui,sans-serif;overflow-wrap:anywhere}\n"
+    "h1{font-size:1.6rem;line-height:1.25;margin:0 0 .5rem}\n"
+    "h2{font-size:1.2rem;line-height:1.3;margin:2rem 0 .5rem;border-bottom:2px solid var(--line)}\n"
+    "p,ul,ol,dl{margin:.4rem 0}\n"
+    "ul,ol{padding-left:1.5rem}\n"
+    "dl{display:grid;grid-template-columns:max-content 1fr;gap:.15rem 1rem}\n"
+    "dt{color:var(--soft)}\n"
+    "dd{margin:0}\n"
+    "table{border-collapse:collapse;width:100%;margin:.5rem 0 1rem}\n"
+    "caption{text-align:left;color:var(--soft);padding:.25rem 0}\n"
+    "th,td{text-align:left;vertical-align:top;padding:.3rem .5rem;border-bottom:1px solid var(--line)}\n"
+    "thead th{background:var(--shade);overflow-wrap:normal}\n"
+    "tbody th{font-weight:normal}\n"
+    ".number,time{white-space:nowrap}\n"
+    ".box{border:1px solid var(--line);border-left-width:.5rem;background:var(--shade);padding:.5rem .75rem}\n"
+    ".stop{border:2px solid var(--alarm);border-left-width:.8rem}\n"
+    ".stop strong{color:var(--alarm)}\n"
+    ".label{display:none;color:var(--soft)}\n"
+    "svg{display:block;width:100%;max-width:24rem;height:auto;margin:.5rem 0}\n"
+    "svg text{fill:var(--ink);font:14px system-ui,sans-serif}\n"
+    ".bar{fill:var(--bar)}\n"
+    ".all{fill:var(--shade);stroke:var(--line)}\n"
+    "@media screen and (max-width:40rem){"
+    "dl{display:block}dd{margin:0 0 .3rem}"
+    "thead{display:none}table,caption,tbody,tr,th,td{display:block}"
+    "tr{border-bottom:2px solid var(--line);padding:.3rem 0}tbody th,td{border:0;padding:.05rem 0}"
+    "tbody th{font-weight:bold}td:empty{display:none}.number{white-space:normal}.label{display:inline}}\n"
+    "@media print{:root{color-scheme:light;"
+    "--paper:#ffffff;--ink:#000000;--soft:#333333;--shade:#ffffff;--line:#767676;--bar:#444444;--alarm:#000000}"
+    "body{max-width:none;padding:0;font-size:10pt}h2{break-after:avoid;margin-top:1rem}"
+    "tr,.box,svg{break-inside:avoid}svg{max-width:20rem}.bar,.all{print-color-adjust:exact}}\n"
+    "@page{margin:15mm}\n";
+/* clang-format on */

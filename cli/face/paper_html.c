@@ -1,0 +1,271 @@
+/* A page: one HTML file that needs nothing else, runs nothing and asks nobody for anything. Its
+ * policy allows one style, by its digest. Texts are cleaned, and escaped for the place where they
+ * stand; none gets into a style, an address or the name of an element. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "face/page_style.h"
+#include "face/paper.h"
+#include "host/plain_text.h"
+
+/* ---- escaping ---- */
+
+/* Good between tags, and in an attribute with double quotes too. */
+static void put(FILE *out, const char *text)
+{
+    char *clean = clean_text(text);
+    for (const char *p = clean; *p != 0; p++) {
+        switch (*p) {
+        case '&':
+            fputs("&amp;", out);
+            break;
+        case '<':
+            fputs("&lt;", out);
+            break;
+        case '>':
+            fputs("&gt;", out);
+            break;
+        case '"':
+            fputs("&quot;", out);
+            break;
+        case '\'':
+            fputs("&#39;", out);
+            break;
+        case '\n':
+            fputc(' ', out);
+            break;
+        default:
+            fputc(*p, out);
+        }
+    }
+    free(clean);
+}
+
+static void put_language(const paper *p)
+{
+    fputs(" lang=\"", p->out);
+    put(p->out, p->language);
+    fputs("\"", p->out);
+}
+
+static void put_moment(FILE *out, const char *text)
+{
+    if (is_moment(text))
+        fprintf(out, "<time datetime=\"%.16s\">%.10s %.5s</time>", text, text, text + 11);
+    else
+        put(out, text);
+}
+
+static void put_piece(const paper *p, piece_of_text piece)
+{
+    bool marked = piece.kind == RULE_TEXT && p->language != NULL && *piece.text != 0;
+    if (marked) {
+        fputs("<span dir=\"auto\"", p->out);
+        put_language(p);
+        fputc('>', p->out);
+    }
+    if (piece.kind == MOMENT)
+        put_moment(p->out, piece.text);
+    else
+        put(p->out, piece.text);
+    if (marked) fputs("</span>", p->out);
+}
+
+/* <tag>text</tag>; both tags are ours. */
+static void put_within(const paper *p, const char *begin, piece_of_text piece, const char *end)
+{
+    fputs(begin, p->out);
+    put_piece(p, piece);
+    fputs(end, p->out);
+    fputc('\n', p->out);
+}
+
+static piece_of_text ours(const char *text)
+{
+    return (piece_of_text){OUR_TEXT, text};
+}
+
+/* ---- the page ---- */
+
+static void begin(const paper *p, const char *title)
+{
+    char *digest = page_style_digest();
+    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n", p->out);
+    fprintf(p->out,
+            "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+            "style-src 'sha256-%s'; base-uri 'none'; form-action 'none'\">\n",
+            digest);
+    fputs("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+          "<meta name=\"color-scheme\" content=\"light dark\">\n"
+          "<meta name=\"referrer\" content=\"no-referrer\">\n",
+          p->out);
+    put_within(p, "<title>", ours(title), "</title>");
+    fprintf(p->out, "<style>%s</style>\n</head>\n<body>\n<main>\n", page_style);
+    put_within(p, "<h1>", ours(title), "</h1>");
+    free(digest);
+}
+
+static void end(const paper *p)
+{
+    fputs("</main>\n</body>\n</html>\n", p->out);
+}
+
+static void heading(const paper *p, const char *text)
+{
+    put_within(p, "<h2>", ours(text), "</h2>");
+}
+
+static void paragraph(const paper *p, piece_of_text text)
+{
+    put_within(p, "<p>", text, "</p>");
+}
+
+static void boxed(const paper *p, bool grave, const char *word, piece_of_text text)
+{
+    fputs(grave ? "<p class=\"box stop\">" : "<p class=\"box\">", p->out);
+    if (word != NULL) put_within(p, "<strong>", ours(word), "</strong>");
+    put_within(p, "", text, "</p>");
+}
+
+static void facts_begin(const paper *p)
+{
+    fputs("<dl>\n", p->out);
+}
+
+static void fact(const paper *p, const char *name, piece_of_text value)
+{
+    put_within(p, "<dt>", ours(name), "</dt>");
+    put_within(p, "<dd>", value, "</dd>");
+}
+
+static void facts_end(const paper *p)
+{
+    fputs("</dl>\n", p->out);
+}
+
+static void list_begin(const paper *p, bool numbered)
+{
+    fputs(numbered ? "<ol>\n" : "<ul>\n", p->out);
+}
+
+static void item(const paper *p, size_t number, piece_of_text text)
+{
+    (void)number;
+    put_within(p, "<li>", text, "</li>");
+}
+
+static void list_end(const paper *p, bool numbered)
+{
+    fputs(numbered ? "</ol>\n" : "</ul>\n", p->out);
+}
+
+/* ---- tables ---- */
+
+/* On a small screen each cell stands on a line of its own, after its column's heading. */
+static void put_cell(const paper *p, const char *column, piece_of_text cell)
+{
+    if (*cell.text == 0) {
+        fputs("<td></td>\n", p->out);
+        return;
+    }
+    fputs(cell.kind == NUMBER ? "<td class=\"number\"><span class=\"label\">"
+                              : "<td><span class=\"label\">",
+          p->out);
+    put(p->out, column);
+    put_within(p, ": </span>", cell, "</td>");
+}
+
+static void put_row(const paper *p, const text_table *t, const piece_of_text *cells)
+{
+    fputs("<tr>\n", p->out);
+    put_within(p, "<th scope=\"row\">", cells[0], "</th>");
+    for (size_t i = 1; i < t->column_count; i++) put_cell(p, t->columns[i], cells[i]);
+    fputs("</tr>\n", p->out);
+}
+
+static void table(const paper *p, const char *caption, const text_table *t)
+{
+    fputs("<table>\n", p->out);
+    put_within(p, "<caption>", ours(caption), "</caption>");
+    fputs("<thead>\n<tr>\n", p->out);
+    for (size_t i = 0; i < t->column_count; i++)
+        put_within(p, "<th scope=\"col\">", ours(t->columns[i]), "</th>");
+    fputs("</tr>\n</thead>\n<tbody>\n", p->out);
+    for (size_t i = 0; i < t->row_count; i++) put_row(p, t, &t->cells[i * t->column_count]);
+    fputs("</tbody>\n</table>\n", p->out);
+}
+
+/* ---- bars ---- */
+
+/* Of the picture, in pixels at its smallest; and what fits into a line of it. */
+enum { WIDTH = 320, LONGEST = 250, LINE = 18, BAR = 26, CELLS = 38 };
+
+/* Where a line of at most CELLS cells of a terminal ends, which come near the width of letters: at
+ * a space, if there is one. Equal to `text` only at its end. */
+static const char *end_of_line(const char *text)
+{
+    const char *end = text, *space = NULL, *next = text;
+    while (next_code_point(&next) != 0 && display_width(text, (size_t)(next - text)) <= CELLS) {
+        end = next;
+        if (*end == ' ' || *end == 0) space = end;
+    }
+    if (end == text) end = next; /* one that is wider than all that fits: there is no such letter */
+    return space != NULL ? space : end;
+}
+
+static void put_line(const paper *p, const bar_shown *bar, size_t y, const char *from,
+                     const char *to, bool cut)
+{
+    char *line = format_text("%.*s%s", (int)(to - from), from, cut ? "\u2026" : "");
+    fprintf(p->out, "<text x=\"0\" y=\"%zu\"", y);
+    if (bar->text.kind == RULE_TEXT && p->language != NULL) put_language(p);
+    put_within(p, ">", ours(line), "</text>");
+    free(line);
+}
+
+/* In one line or two; what is left over is cut, for the table has all of it. Where the next line
+ * would stand. */
+static size_t put_label(const paper *p, const bar_shown *bar, size_t top)
+{
+    char *clean = clean_text(bar->text.text);
+    const char *first = end_of_line(clean), *rest = first + strspn(first, " "),
+               *second = end_of_line(rest);
+    put_line(p, bar, top + LINE - 3, clean, first, false);
+    if (*rest != 0) put_line(p, bar, top + 2 * LINE - 3, rest, second, *second != 0);
+    top += *rest != 0 ? 2 * LINE : LINE;
+    free(clean);
+    return top;
+}
+
+/* Where the next one would stand. */
+static size_t put_bar(const paper *p, const bar_shown *bar, size_t place)
+{
+    size_t top = put_label(p, bar, place);
+    fprintf(p->out, "<rect class=\"all\" x=\"0.5\" y=\"%zu.5\" width=\"%d\" height=\"14\"/>\n",
+            top + 1, LONGEST);
+    fprintf(p->out, "<rect class=\"bar\" x=\"0.5\" y=\"%zu.5\" width=\"%.0f\" height=\"14\"/>\n",
+            top + 1, bar->share * LONGEST);
+    fprintf(p->out, "<text x=\"%d\" y=\"%zu\"", LONGEST + 8, top + 14);
+    put_within(p, ">", ours(bar->share_words), "</text>");
+    return top + BAR;
+}
+
+static void bars(const paper *p, const char *title, const bar_shown *all, size_t count)
+{
+    size_t height = 0, size = 0;
+    char *text = NULL;
+    FILE *within = open_memstream(&text, &size); /* how high they are is known when they stand */
+    if (within == NULL) return;
+    for (size_t i = 0; i < count; i++)
+        height = put_bar(&(paper){p->kind, within, p->language}, &all[i], height);
+    fclose(within);
+    fprintf(p->out, "<svg viewBox=\"0 0 %d %zu\" role=\"img\" aria-labelledby=\"picture\">\n",
+            WIDTH, height);
+    put_within(p, "<title id=\"picture\">", ours(title), "</title>");
+    fprintf(p->out, "%s</svg>\n", text);
+    free(text);
+}
+
+const paper_kind paper_of_html = {begin,       end,   heading,   paragraph,  boxed,
+                                  facts_begin, fact,  facts_end, list_begin, item,
+                                  list_end,    table, bars};

@@ -1,0 +1,189 @@
+/* Markdown as CommonMark has it, with tables as most take them. Whatever could be taken for markup
+ * or become a link is escaped. */
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "face/paper.h"
+#include "host/plain_text.h"
+
+bool is_moment(const char *text)
+{
+    static const char form[] = "0000-00-00T00:00";
+    for (size_t i = 0; form[i] != 0; i++) {
+        bool fits = form[i] == '0' ? text[i] >= '0' && text[i] <= '9' : text[i] == form[i];
+        if (!fits) return false;
+    }
+    return true;
+}
+
+/* Would be markup wherever it stands; "://", "@" and "www." make links of bare addresses. */
+static bool is_special(const char *all, const char *at)
+{
+    if (strchr("\\`*_{}[]<>#|~&$!@", *at) != NULL) return true;
+    if (*at == ':') return at[1] == '/';
+    if (*at == '.') return at - all >= 3 && strncasecmp(at - 3, "www", 3) == 0;
+    return false;
+}
+
+/* A line that begins so would be a list, a rule or a heading: "-", "+", "=", "1." and "1)". */
+static bool begins_block(const char *all, const char *at)
+{
+    if (at == all) return strchr("-+=", *at) != NULL;
+    size_t digits = strspn(all, "0123456789");
+    return digits > 0 && (size_t)(at - all) == digits && (*at == '.' || *at == ')');
+}
+
+static void put(FILE *out, const char *text)
+{
+    char *clean = clean_text(text), *all = trim_text(clean);
+    for (const char *p = all; *p != 0; p++) {
+        if (is_special(all, p) || begins_block(all, p)) fputc('\\', out);
+        fputc(*p == '\n' ? ' ' : *p, out);
+    }
+    free(all);
+    free(clean);
+}
+
+static void put_piece(const paper *p, piece_of_text piece)
+{
+    if (piece.kind == MOMENT && is_moment(piece.text))
+        fprintf(p->out, "%.10s %.5s", piece.text, piece.text + 11);
+    else
+        put(p->out, piece.text);
+}
+
+static void begin(const paper *p, const char *title)
+{
+    fputs("# ", p->out);
+    put(p->out, title);
+    fputs("\n\n", p->out);
+}
+
+static void end(const paper *p)
+{
+    (void)p;
+}
+
+static void heading(const paper *p, const char *text)
+{
+    fputs("## ", p->out);
+    put(p->out, text);
+    fputs("\n\n", p->out);
+}
+
+static void paragraph(const paper *p, piece_of_text text)
+{
+    put_piece(p, text);
+    fputs("\n\n", p->out);
+}
+
+static void boxed(const paper *p, bool grave, const char *word, piece_of_text text)
+{
+    (void)grave;
+    fputs("> ", p->out);
+    if (word != NULL) {
+        fputs("**", p->out);
+        put(p->out, word);
+        fputs("** ", p->out);
+    }
+    put_piece(p, text);
+    fputs("\n\n", p->out);
+}
+
+static void facts_begin(const paper *p)
+{
+    (void)p;
+}
+
+static void fact(const paper *p, const char *name, piece_of_text value)
+{
+    fputs("- ", p->out);
+    put(p->out, name);
+    fputs(": ", p->out);
+    put_piece(p, value);
+    fputc('\n', p->out);
+}
+
+static void facts_end(const paper *p)
+{
+    fputc('\n', p->out);
+}
+
+static void list_begin(const paper *p, bool numbered)
+{
+    (void)p;
+    (void)numbered;
+}
+
+static void item(const paper *p, size_t number, piece_of_text text)
+{
+    if (number > 0)
+        fprintf(p->out, "%zu. ", number);
+    else
+        fputs("- ", p->out);
+    put_piece(p, text);
+    fputc('\n', p->out);
+}
+
+static void list_end(const paper *p, bool numbered)
+{
+    (void)numbered;
+    fputc('\n', p->out);
+}
+
+static void put_row(const paper *p, const piece_of_text *cells, size_t count)
+{
+    fputc('|', p->out);
+    for (size_t i = 0; i < count; i++) {
+        fputc(' ', p->out);
+        put_piece(p, cells[i]);
+        fputs(" |", p->out);
+    }
+    fputc('\n', p->out);
+}
+
+static void put_headings(const paper *p, const text_table *t)
+{
+    fputc('|', p->out);
+    for (size_t i = 0; i < t->column_count; i++) {
+        fputc(' ', p->out);
+        put(p->out, t->columns[i]);
+        fputs(" |", p->out);
+    }
+    fputs("\n|", p->out);
+    for (size_t i = 0; i < t->column_count; i++) fputs(" --- |", p->out);
+    fputc('\n', p->out);
+}
+
+static void table(const paper *p, const char *caption, const text_table *t)
+{
+    put(p->out, caption);
+    fputs("\n\n", p->out);
+    put_headings(p, t);
+    for (size_t i = 0; i < t->row_count; i++)
+        put_row(p, &t->cells[i * t->column_count], t->column_count);
+    fputc('\n', p->out);
+}
+
+/* As code, so that every letter has the same width; nothing is markup there, nor can it end it. */
+static void bars(const paper *p, const char *title, const bar_shown *all, size_t count)
+{
+    enum { LONGEST = 20 };
+    (void)title;
+    for (size_t i = 0; i < count; i++) {
+        unsigned full = (unsigned)(all[i].share * LONGEST + 0.5);
+        fputs("    ", p->out);
+        for (unsigned k = 0; k < LONGEST; k++) fputs(k < full ? "\u2588" : "\u00b7", p->out);
+        char *clean = clean_text(all[i].text.text);
+        for (char *at = clean; *at != 0; at++)
+            if (*at == '\n') *at = ' ';
+        fprintf(p->out, " %-9s %s\n", all[i].share_words, clean);
+        free(clean);
+    }
+    fputc('\n', p->out);
+}
+
+const paper_kind paper_of_markdown = {begin,       end,   heading,   paragraph,  boxed,
+                                      facts_begin, fact,  facts_end, list_begin, item,
+                                      list_end,    table, bars};

@@ -1,0 +1,306 @@
+#include "host/case_list.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <pthread.h>
+#include <stdatomic.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "host/files.h"
+#include "host/fold_letters.h"
+#include "host/plain_text.h"
+#include "host/screen.h"
+
+enum { LARGEST_FILE = 64 << 20, ROOM_AT_FIRST = 32 << 10, MOST_READERS = 16, CASES_AT_ONCE = 64 };
+
+typedef struct found_case {
+    uint32_t month; /* whose folder it lies in */
+    char uuid[CASE_UUID_SIZE];
+} found_case;
+
+typedef struct walk {
+    const case_query *query;
+    char **months; /* paths */
+    size_t month_count;
+    found_case *cases;
+    size_t count;
+    size_t failed;
+} walk;
+
+/* ---- which folders there are ---- */
+
+static void note_failure_at(size_t *failed, const char *path, int error)
+{
+    if ((*failed)++ == 0) say_file_failure(path, error);
+}
+
+/* The first 48 bits of a UUID of version 7 are milliseconds since 1970: so most cases of other days
+ * are never opened. */
+static int64_t began_at(const char *uuid)
+{
+    char digits[13];
+    memcpy(digits, uuid, 8);
+    memcpy(digits + 8, uuid + 9, 4);
+    digits[12] = 0;
+    return (int64_t)strtoull(digits, NULL, 16);
+}
+
+static bool is_wanted_name(const case_query *query, const char *uuid)
+{
+    char number[CASE_NUMBER_SIZE];
+    if (!is_case_uuid(uuid)) return false;
+    int64_t began = began_at(uuid);
+    if (began < query->since || began > query->until) return false;
+    if (query->number == NULL) return true;
+    case_number_of(uuid, number);
+    return strcmp(number, query->number) == 0;
+}
+
+static void take_case(walk *w, const char *name)
+{
+    if (!is_wanted_name(w->query, name)) return;
+    w->cases = room_for_one(w->cases, w->count, sizeof *w->cases);
+    found_case *c = &w->cases[w->count++];
+    c->month = (uint32_t)w->month_count - 1;
+    memcpy(c->uuid, name, CASE_UUID_SIZE);
+}
+
+static bool has_digits(const char *name, size_t count)
+{
+    return strlen(name) == count && strspn(name, "0123456789") == count;
+}
+
+static void walk_folder(walk *w, const char *path, unsigned depth);
+
+static void walk_within(walk *w, const char *path, const char *name, unsigned depth)
+{
+    if (!has_digits(name, depth == 1 ? 4 : 2)) return;
+    char *within = format_text("%s/%s", path, name);
+    if (depth == 2) {
+        w->months = room_for_one(w->months, w->month_count, sizeof *w->months);
+        w->months[w->month_count++] = copy_text(within);
+    }
+    walk_folder(w, within, depth);
+    free(within);
+}
+
+/* Depth 0: years in the root; 1: months in a year; 2: cases in a month. */
+static void walk_folder(walk *w, const char *path, unsigned depth)
+{
+    DIR *folder = opendir(path);
+    if (folder == NULL) {
+        if (errno != ENOTDIR) note_failure_at(&w->failed, path, errno);
+        return;
+    }
+    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
+        if (depth == 2)
+            take_case(w, entry->d_name);
+        else
+            walk_within(w, path, entry->d_name, depth + 1);
+    }
+    closedir(folder);
+}
+
+/* ---- reading cases, several at a time ---- */
+
+typedef struct readers {
+    const walk *w;
+    atomic_size_t next;
+    case_summary *summaries; /* of each case; those not wanted are freed and have no folder */
+    int *errors;             /* of each case, 0 for none */
+} readers;
+
+/* What one reader keeps from case to case, so that it needs no new memory for each. */
+typedef struct reader {
+    case_bytes *files;
+    size_t *rooms;
+    size_t file_room;
+} reader;
+
+static void make_room(reader *r, size_t index)
+{
+    if (index < r->file_room) return;
+    size_t more = index + 1;
+    r->files = more_memory(r->files, more * sizeof *r->files);
+    r->rooms = more_memory(r->rooms, more * sizeof *r->rooms);
+    r->files[index].bytes = take_memory(ROOM_AT_FIRST);
+    r->rooms[index] = ROOM_AT_FIRST;
+    r->file_room = more;
+}
+
+/* 0, or errno. */
+static int read_whole(int fd, case_bytes *file, size_t *room)
+{
+    file->length = 0;
+    for (;;) {
+        ssize_t got = read(fd, file->bytes + file->length, *room - 1 - file->length);
+        if (got < 0 && errno == EINTR) continue;
+        if (got < 0) return errno;
+        file->length += (size_t)got;
+        file->bytes[file->length] = 0;
+        if (got == 0) return 0;
+        if (file->length + 1 < *room) continue;
+        if (*room >= LARGEST_FILE) return EFBIG;
+        file->bytes = more_memory(file->bytes, *room *= 2);
+    }
+}
+
+static bool is_writers_file(const char *name)
+{
+    size_t length = strlen(name);
+    return name[0] != '.' && length > 6 && strcmp(name + length - 6, ".jsonl") == 0;
+}
+
+static int read_file_at(int folder, const char *name, reader *r, size_t index)
+{
+    make_room(r, index);
+    int fd = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+    if (fd < 0) return errno;
+    int error = read_whole(fd, &r->files[index], &r->rooms[index]);
+    close(fd);
+    return error;
+}
+
+static int read_files(const char *path, reader *r, size_t *count)
+{
+    DIR *folder = opendir(path);
+    int error = folder == NULL ? errno : 0;
+    *count = 0;
+    if (folder == NULL) return error;
+    for (struct dirent *entry; error == 0 && (entry = readdir(folder)) != NULL;)
+        if (is_writers_file(entry->d_name))
+            error = read_file_at(dirfd(folder), entry->d_name, r, (*count)++);
+    closedir(folder);
+    return error;
+}
+
+static bool is_wanted(const case_query *query, const case_summary *s)
+{
+    return (query->states >> s->state & 1) != 0 &&
+           (query->at == NULL || text_holds(s->site, query->at)) &&
+           (query->cause == NULL || text_holds(s->cause, query->cause) ||
+            text_holds(s->cause_name, query->cause)) &&
+           s->has_text;
+}
+
+static void read_case(readers *all, reader *r, size_t index)
+{
+    const walk *w = all->w;
+    const found_case *c = &w->cases[index];
+    case_summary *s = &all->summaries[index];
+    size_t files;
+    char *path = format_text("%s/%s", w->months[c->month], c->uuid);
+    all->errors[index] = read_files(path, r, &files);
+    if (all->errors[index] == 0) {
+        case_summarize(c->uuid, r->files, files, w->query->words, w->query->word_count, s);
+        s->folder = path;
+        if (is_wanted(w->query, s)) return;
+        case_summary_free(s);
+        s->folder = NULL;
+        return;
+    }
+    free(path);
+}
+
+static void *read_some(void *context)
+{
+    readers *all = context;
+    reader r = {.files = NULL};
+    for (size_t from; (from = atomic_fetch_add(&all->next, CASES_AT_ONCE)) < all->w->count;)
+        for (size_t i = from; i < from + CASES_AT_ONCE && i < all->w->count; i++)
+            read_case(all, &r, i);
+    for (size_t i = 0; i < r.file_room; i++) free(r.files[i].bytes);
+    free(r.files);
+    free(r.rooms);
+    return NULL;
+}
+
+static size_t reader_count(size_t cases)
+{
+    long processors = sysconf(_SC_NPROCESSORS_ONLN);
+    size_t count = processors < 1              ? 1
+                   : processors > MOST_READERS ? MOST_READERS
+                                               : (size_t)processors;
+    return cases <= CASES_AT_ONCE ? 1 : count;
+}
+
+/* A reader that can't be had leaves its share to the others. */
+static void read_all(readers *all)
+{
+    pthread_t threads[MOST_READERS];
+    size_t begun = 0, wanted = reader_count(all->w->count);
+    json_object_seed(0); /* once, before several need it */
+    while (begun + 1 < wanted && pthread_create(&threads[begun], NULL, read_some, all) == 0)
+        begun++;
+    read_some(all);
+    for (size_t i = 0; i < begun; i++) pthread_join(threads[i], NULL);
+}
+
+/* ---- the list ---- */
+
+static int by_beginning(const void *a, const void *b)
+{
+    const case_summary *x = a, *y = b;
+    int order = strcmp(x->uuid, y->uuid);
+    return order != 0 ? order : strcmp(x->folder, y->folder);
+}
+
+static void keep_wanted(readers *all, case_list *out)
+{
+    for (size_t i = 0; i < all->w->count; i++) {
+        const found_case *c = &all->w->cases[i];
+        if (all->errors[i] != 0) {
+            char *path = format_text("%s/%s", all->w->months[c->month], c->uuid);
+            note_failure_at(&out->failed, path, all->errors[i]);
+            free(path);
+        } else if (all->summaries[i].folder != NULL) {
+            out->cases[out->count++] = all->summaries[i];
+        }
+    }
+    if (out->count > 0) qsort(out->cases, out->count, sizeof *out->cases, by_beginning);
+}
+
+static void read_found(const walk *w, case_list *out)
+{
+    readers all = {.w = w,
+                   .summaries = take_memory((w->count + 1) * sizeof *all.summaries),
+                   .errors = take_memory((w->count + 1) * sizeof *all.errors)};
+    read_all(&all);
+    out->cases = all.summaries; /* in place: the list is no longer than what was found */
+    keep_wanted(&all, out);
+    free(all.errors);
+}
+
+static void walk_end(walk *w)
+{
+    for (size_t i = 0; i < w->month_count; i++) free(w->months[i]);
+    free(w->months);
+    free(w->cases);
+}
+
+exit_status case_list_read(const char *root, bool may_be_missing, const case_query *query,
+                           case_list *out)
+{
+    struct stat about;
+    *out = (case_list){.count = 0};
+    if (stat(root, &about) != 0)
+        return may_be_missing && errno == ENOENT ? EXIT_DONE : say_file_failure(root, errno);
+    if (!S_ISDIR(about.st_mode)) return say_file_failure(root, ENOTDIR);
+    walk w = {.query = query};
+    walk_folder(&w, root, 0);
+    out->failed = w.failed;
+    out->looked_at = w.count;
+    read_found(&w, out);
+    walk_end(&w);
+    return EXIT_DONE;
+}
+
+void case_list_free(case_list *list)
+{
+    for (size_t i = 0; i < list->count; i++) case_summary_free(&list->cases[i]);
+    free(list->cases);
+}

@@ -1,0 +1,34 @@
+/* All cases under a root that somebody asks for. A case is found by reading it: there is no index
+ * that could be out of date. */
+#ifndef TT_CLI_CASE_LIST_H
+#define TT_CLI_CASE_LIST_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+#include "host/case_summary.h"
+#include "host/exits.h"
+
+typedef struct case_query {
+    unsigned states;        /* bits: 1 << case_state */
+    int64_t since, until;   /* when it began, in milliseconds since 1970; both are in */
+    const char *number;     /* as case_number_of writes it; null: any */
+    const char *at, *cause; /* folded parts of the site, of the cause's words or name; null: any */
+    char **words;           /* folded, all of them in the case's texts */
+    size_t word_count;
+} case_query;
+
+typedef struct case_list {
+    case_summary *cases; /* in the order in which they began */
+    size_t count;
+    size_t looked_at; /* cases of that number and time, whether they fit the rest or not */
+    size_t failed;    /* folders or files that could not be read; the first of them was said */
+} case_list;
+
+/* Says what went wrong. A root that is not there: EXIT_NO_FILE, or, if it `may_be_missing`, an
+ * empty list. */
+exit_status case_list_read(const char *root, bool may_be_missing, const case_query *query,
+                           case_list *out);
+void case_list_free(case_list *list);
+
+#endif

@@ -1,0 +1,144 @@
+#include "host/files.h"
+
+#include <assert.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "host/plain_text.h"
+#include "host/screen.h"
+
+exit_status say_file_failure(const char *path, int error)
+{
+    complain("%s: %s", path, strerror(error));
+    if (error == ENOENT || error == ENOTDIR) return EXIT_NO_FILE;
+    return error == EACCES || error == EPERM ? EXIT_NOT_ALLOWED : EXIT_IO;
+}
+
+char *short_path(const char *path)
+{
+    const char *home = getenv("HOME");
+    size_t length = home != NULL && *home == '/' ? strlen(home) : 0;
+    bool within = length > 1 && strncmp(path, home, length) == 0 && path[length] == '/';
+    return within ? format_text("~%s", path + length) : copy_text(path);
+}
+
+ssize_t read_descriptor(int fd, size_t most, char **bytes)
+{
+    size_t length = 0, room = 4096;
+    char *buffer = take_memory(room);
+    for (;;) {
+        ssize_t got = read(fd, buffer + length, room - length);
+        if (got < 0 && errno == EINTR) continue;
+        if (got > 0) length += (size_t)got;
+        if (length > most) errno = EFBIG;
+        if (got < 0 || length > most) {
+            free(buffer);
+            return -1;
+        }
+        if (got == 0) break;
+        if (length == room) buffer = more_memory(buffer, room *= 2);
+    }
+    assert(length < room);
+    *bytes = buffer;
+    return (ssize_t)length;
+}
+
+int sync_folder(const char *path)
+{
+    int fd = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (fd < 0) return errno;
+    int error = fsync(fd) == 0 || errno == EINVAL ? 0 : errno;
+    close(fd);
+    return error;
+}
+
+static int sync_above(const char *path)
+{
+    char *above = copy_text(path);
+    char *slash = strrchr(above, '/');
+    if (slash != NULL && slash != above) *slash = 0;
+    int error = sync_folder(slash == NULL ? "." : slash == above ? "/" : above);
+    free(above);
+    return error;
+}
+
+static int make_one(const char *path)
+{
+    if (mkdir(path, 0700) == 0) return sync_above(path);
+    if (errno != EEXIST) return errno;
+    struct stat about;
+    if (stat(path, &about) != 0) return errno;
+    return S_ISDIR(about.st_mode) ? 0 : ENOTDIR;
+}
+
+int make_folders(const char *path)
+{
+    assert(*path != 0);
+    char *part = copy_text(path);
+    int error = 0;
+    for (char *p = part + 1; error == 0 && *p != 0; p++) {
+        if (*p != '/') continue;
+        *p = 0;
+        error = make_one(part);
+        *p = '/';
+    }
+    if (error == 0) error = make_one(part);
+    free(part);
+    return error;
+}
+
+/* All of it, on the disk; as public as the file it may take the place of. 0, or errno. */
+static int fill(int fd, const char *text, const struct stat *before)
+{
+    size_t length = strlen(text);
+    while (length > 0) {
+        ssize_t written = write(fd, text, length);
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) return errno;
+        text += written;
+        length -= (size_t)written;
+    }
+    if (before != NULL && fchmod(fd, before->st_mode & 0777) != 0) return errno;
+    return fsync(fd) == 0 ? 0 : errno;
+}
+
+/* A link refuses to take a name that is taken, whoever took it since we looked; where there are no
+ * links, looking has to do. */
+static int give_name(const char *made, const char *path, bool over)
+{
+    if (over) return rename(made, path) == 0 ? 0 : errno;
+    if (link(made, path) == 0) return unlink(made) == 0 ? 0 : errno;
+    bool no_links = errno == EPERM || errno == ENOTSUP || errno == ENOSYS || errno == EMLINK;
+    if (!no_links) return errno;
+    struct stat about;
+    if (lstat(path, &about) == 0) return EEXIST;
+    return rename(made, path) == 0 ? 0 : errno;
+}
+
+static int write_beside(const char *path, const char *text, bool over)
+{
+    struct stat about;
+    bool there = stat(path, &about) == 0;
+    if (there && !over) return EEXIST;
+    char *made = format_text("%s.%ld.new", path, (long)getpid());
+    int fd = open(made, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    int error = fd < 0 ? errno : fill(fd, text, there ? &about : NULL);
+    if (fd >= 0 && close(fd) != 0 && error == 0) error = errno;
+    if (error == 0) error = give_name(made, path, over);
+    if (error != 0 && fd >= 0) unlink(made);
+    free(made);
+    return error != 0 ? error : sync_above(path);
+}
+
+int write_whole(const char *path, const char *text, bool over)
+{
+    char *real = over ? realpath(path, NULL) : NULL; /* a link goes on pointing where it did */
+    int error = write_beside(real != NULL ? real : path, text, over);
+    free(real);
+    return error;
+}

@@ -1,0 +1,31 @@
+/* Files as the program reads and makes them. */
+#ifndef TT_CLI_FILES_H
+#define TT_CLI_FILES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <sys/types.h>
+
+#include "host/exits.h"
+
+/* Says what went wrong with the path, and gives the status for it. */
+exit_status say_file_failure(const char *path, int error);
+
+/* For people: with ~ for the home folder. Freed by the caller. */
+char *short_path(const char *path);
+
+/* All of it up to `most` bytes; -1 with errno, EFBIG if there is more. The bytes are freed by the
+ * caller. */
+ssize_t read_descriptor(int fd, size_t most, char **bytes);
+
+/* The folder and those above it, only for their owner; each new name is on the disk when this
+ * returns. 0, or errno. */
+int make_folders(const char *path);
+/* Writes a file whole or not at all: it is on the disk under its name when this returns, and until
+ * then what was there before is. Without `over`, a file that is there stays: EEXIST. 0, or errno.
+ */
+int write_whole(const char *path, const char *text, bool over);
+/* Brings the names in a folder to the disk. 0, or errno. */
+int sync_folder(const char *path);
+
+#endif

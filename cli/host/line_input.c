@@ -1,0 +1,121 @@
+#include "host/line_input.h"
+
+#include <assert.h>
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/select.h>
+#include <unistd.h>
+
+#include "host/plain_text.h"
+
+static const int watched[] = {SIGINT, SIGTERM, SIGHUP};
+enum { WATCHED = sizeof watched / sizeof watched[0] };
+
+static volatile sig_atomic_t arrived;
+
+static void note_signal(int number)
+{
+    arrived = number;
+}
+
+static void watch(int number)
+{
+    struct sigaction now, ours = {.sa_handler = note_signal};
+    sigemptyset(&ours.sa_mask);
+    if (sigaction(number, NULL, &now) == 0 && now.sa_handler == SIG_IGN) return;
+    sigaction(number, &ours, NULL);
+}
+
+void line_input_begin(line_input *input, int fd)
+{
+    assert(fd >= 0);
+    *input = (line_input){.fd = fd, .terminal = isatty(fd) == 1};
+    sigset_t blocked;
+    sigemptyset(&blocked);
+    for (unsigned i = 0; i < WATCHED; i++) {
+        sigaddset(&blocked, watched[i]);
+        watch(watched[i]);
+    }
+    sigprocmask(SIG_BLOCK, &blocked, &input->outside);
+}
+
+int line_input_signal(void)
+{
+    return arrived;
+}
+
+void line_input_end(line_input *input)
+{
+    int number = arrived;
+    if (number != 0) {
+        signal(number, SIG_DFL);
+        raise(number);
+    }
+    sigprocmask(SIG_SETMASK, &input->outside, NULL);
+}
+
+static line_got await(const line_input *input)
+{
+    for (;;) {
+        fd_set readable;
+        FD_ZERO(&readable);
+        FD_SET(input->fd, &readable);
+        int ready = pselect(input->fd + 1, &readable, NULL, NULL, NULL, &input->outside);
+        if (arrived != 0) return GOT_SIGNAL;
+        if (ready > 0) return GOT_LINE;
+        if (ready < 0 && errno != EINTR) return GOT_FAILURE;
+    }
+}
+
+/* More bytes behind those that are there; GOT_END when there are no more. */
+static line_got read_more(line_input *input)
+{
+    if (input->ended) return GOT_END;
+    line_got ready = await(input);
+    if (ready != GOT_LINE) return ready;
+    memmove(input->bytes, input->bytes + input->from, input->to - input->from);
+    input->to -= input->from;
+    input->from = 0;
+    ssize_t got = read(input->fd, input->bytes + input->to, sizeof input->bytes - input->to);
+    if (got < 0) return errno == EINTR ? GOT_LINE : errno == EIO ? GOT_END : GOT_FAILURE;
+    input->to += (size_t)got;
+    input->ended = got == 0;
+    return GOT_LINE;
+}
+
+static char *take_line(line_input *input, size_t length)
+{
+    char raw[LINE_INPUT_ROOM + 1];
+    size_t kept = 0;
+    assert(length <= LINE_INPUT_ROOM);
+    for (size_t i = 0; i < length; i++)
+        if (input->bytes[input->from + i] != 0) raw[kept++] = input->bytes[input->from + i];
+    raw[kept] = 0;
+    input->from += length;
+    char *clean = clean_text(raw), *line = trim_text(clean);
+    free(clean);
+    return line;
+}
+
+line_got line_input_next(line_input *input, char **line)
+{
+    *line = NULL;
+    input->cut = false;
+    for (;;) {
+        size_t waiting = input->to - input->from;
+        const char *start = input->bytes + input->from, *end = memchr(start, '\n', waiting);
+        if (end != NULL) {
+            *line = take_line(input, (size_t)(end - start));
+            input->from++;
+            return GOT_LINE;
+        }
+        if (waiting == sizeof input->bytes || (input->ended && waiting > 0)) {
+            input->cut = waiting == sizeof input->bytes;
+            *line = take_line(input, waiting);
+            return GOT_LINE;
+        }
+        line_got more = read_more(input);
+        if (more != GOT_LINE) return more;
+    }
+}

@@ -1,0 +1,179 @@
+#include "host/read_book.h"
+
+#include <assert.h>
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "host/files.h"
+#include "host/plain_text.h"
+#include "host/screen.h"
+
+enum {
+    DEEPEST = 16,
+    MOST_FILES = 10000,
+    LARGEST_FILE = 64 << 20,
+    LARGEST_ALL = 256 << 20,
+    LARGEST_ANSWERS = 1 << 20,
+};
+
+static bool is_rule_file(const char *name)
+{
+    const char *end = strrchr(name, '.');
+    return end != NULL && end != name && (strcmp(end, ".yaml") == 0 || strcmp(end, ".yml") == 0);
+}
+
+static exit_status add_file(sources *all, int folder, const char *entry, const char *path)
+{
+    int fd = openat(folder, entry, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+    if (fd < 0) return say_file_failure(path, errno);
+    char *bytes = NULL;
+    ssize_t length = read_descriptor(fd, LARGEST_FILE, &bytes);
+    int error = errno;
+    close(fd);
+    if (length < 0) return say_file_failure(path, error);
+    all->bytes += (size_t)length;
+    all->items = room_for_one(all->items, all->count, sizeof *all->items);
+    all->items[all->count++] =
+        (tt_source){.name = copy_text(path), .bytes = bytes, .length = (size_t)length};
+    if (all->count <= MOST_FILES && all->bytes <= LARGEST_ALL) return EXIT_DONE;
+    complain("%s: more files, or larger ones, than a book may have (%d files, %d MiB)", path,
+             MOST_FILES, LARGEST_ALL >> 20);
+    return EXIT_BAD_DATA;
+}
+
+static exit_status add_folder(sources *all, int fd, const char *path, unsigned depth);
+
+static exit_status add_subfolder(sources *all, int folder, const char *entry, const char *path,
+                                 unsigned depth)
+{
+    if (depth == DEEPEST) {
+        complain("%s: folders lie more than %d deep", path, DEEPEST);
+        return EXIT_BAD_DATA;
+    }
+    int fd = openat(folder, entry, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
+    if (fd < 0) return say_file_failure(path, errno);
+    return add_folder(all, fd, path, depth + 1);
+}
+
+static exit_status add_entry(sources *all, int folder, const char *entry, const char *path,
+                             unsigned depth)
+{
+    struct stat about;
+    if (fstatat(folder, entry, &about, AT_SYMLINK_NOFOLLOW) != 0)
+        return say_file_failure(path, errno);
+    bool folder_within = S_ISDIR(about.st_mode);
+    if (!folder_within && !is_rule_file(entry) && !S_ISLNK(about.st_mode)) return EXIT_DONE;
+    if (!is_clean_name(entry)) {
+        complain("%s: the name holds characters that can't be shown; rename it", path);
+        return EXIT_BAD_DATA;
+    }
+    if (folder_within) return add_subfolder(all, folder, entry, path, depth);
+    if (S_ISREG(about.st_mode)) return add_file(all, folder, entry, path);
+    complain("%s: left out, it is %s", path, S_ISLNK(about.st_mode) ? "a link" : "no plain file");
+    return EXIT_DONE;
+}
+
+/* Takes over the descriptor. Names that begin with a dot are none of ours. */
+static exit_status add_folder(sources *all, int fd, const char *path, unsigned depth)
+{
+    DIR *folder = fdopendir(fd);
+    if (folder == NULL) {
+        int error = errno;
+        close(fd);
+        return say_file_failure(path, error);
+    }
+    exit_status status = EXIT_DONE;
+    for (struct dirent *entry; status == EXIT_DONE && (entry = readdir(folder)) != NULL;) {
+        if (entry->d_name[0] == '.') continue;
+        char *within = format_text("%s%s%s", path, *path != 0 ? "/" : "", entry->d_name);
+        status = add_entry(all, dirfd(folder), entry->d_name, within, depth);
+        free(within);
+    }
+    closedir(folder);
+    return status;
+}
+
+static int by_name(const void *a, const void *b)
+{
+    const tt_source *x = a, *y = b;
+    return strcmp(x->name, y->name);
+}
+
+char *book_folder(const char *named)
+{
+    struct stat about;
+    char *path = NULL;
+    if (stat(named, &about) == 0) {
+        path = copy_text(named);
+    } else if (strchr(named, '/') == NULL) {
+        path = format_text("%s/%s", TELLTALE_RULES_DIR, named);
+        if (stat(path, &about) != 0) {
+            free(path);
+            path = NULL;
+        }
+    }
+    if (path == NULL) return NULL;
+    char *absolute = realpath(path, NULL);
+    free(path);
+    return absolute;
+}
+
+exit_status sources_read(const char *folder, sources *out)
+{
+    *out = (sources){.items = NULL};
+    char *path = book_folder(folder);
+    if (path == NULL) {
+        complain("%s: there is no such folder", folder);
+        return EXIT_NO_FILE;
+    }
+    int fd = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    int error = errno;
+    free(path);
+    if (fd < 0 && error == ENOTDIR) {
+        complain("%s: this is no folder; a book is a folder of .yaml files", folder);
+        return EXIT_NO_FILE;
+    }
+    if (fd < 0) return say_file_failure(folder, error);
+    exit_status status = add_folder(out, fd, "", 0);
+    if (out->count > 0) qsort(out->items, out->count, sizeof *out->items, by_name);
+    if (status == EXIT_DONE && out->count == 0) {
+        complain("%s: there is no .yaml file in this folder", folder);
+        status = EXIT_NO_FILE;
+    }
+    return status;
+}
+
+void source_free(tt_source *source)
+{
+    free((char *)(uintptr_t)source->name);
+    free((char *)(uintptr_t)source->bytes);
+    *source = (tt_source){.name = NULL};
+}
+
+void sources_free(sources *s)
+{
+    for (size_t i = 0; i < s->count; i++) source_free(&s->items[i]);
+    free(s->items);
+    *s = (sources){.items = NULL};
+}
+
+exit_status source_read_file(const char *path, tt_source *out)
+{
+    bool standard = strcmp(path, "-") == 0;
+    *out = (tt_source){.name = NULL};
+    int fd = standard ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
+    if (fd < 0) return say_file_failure(path, errno);
+    char *bytes = NULL;
+    ssize_t length = read_descriptor(fd, LARGEST_ANSWERS, &bytes);
+    int error = errno;
+    if (!standard) close(fd);
+    if (length < 0) return say_file_failure(path, error);
+    *out = (tt_source){.bytes = bytes, .length = (size_t)length};
+    out->name = standard ? copy_text("standard input") : clean_text(path);
+    return EXIT_DONE;
+}

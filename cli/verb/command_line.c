@@ -1,0 +1,108 @@
+#include "verb/command_line.h"
+
+#include <assert.h>
+#include <getopt.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "host/plain_text.h"
+#include "host/screen.h"
+
+#define OPTION_ENTRY(id, name, letter, value, verbs, help) \
+    [id] = {name, letter, value, verbs, help},
+const option_entry option_table[OPTION_COUNT] = {OPTION_TABLE(OPTION_ENTRY)};
+
+/* getopt_long returns FIRST_LONG + id, whether the short or the long form was written. */
+enum { FIRST_LONG = 1000 };
+
+static void fill_getopt(struct option *longs, char *shorts)
+{
+    *shorts++ = '-'; /* words come in their place, wherever options stand */
+    *shorts++ = ':';
+    for (int i = 0; i < OPTION_COUNT; i++) {
+        const option_entry *entry = &option_table[i];
+        longs[i] = (struct option){
+            .name = entry->name,
+            .has_arg = entry->value != NULL ? required_argument : no_argument,
+            .val = FIRST_LONG + i,
+        };
+        if (entry->letter == 0) continue;
+        *shorts++ = entry->letter;
+        if (entry->value != NULL) *shorts++ = ':';
+    }
+    *shorts = 0;
+}
+
+static int option_of_letter(int letter)
+{
+    for (int i = 0; i < OPTION_COUNT; i++)
+        if (option_table[i].letter == letter) return i;
+    return OPTION_COUNT;
+}
+
+static void complain_unknown(const char *written)
+{
+    const char *names[OPTION_COUNT];
+    for (int i = 0; i < OPTION_COUNT; i++) names[i] = option_table[i].name;
+    char *bare = copy_text(written + strspn(written, "-"));
+    bare[strcspn(bare, "=")] = 0;
+    const char *meant = nearest_word(bare, names, OPTION_COUNT);
+    if (meant != NULL)
+        complain("there is no option %s. Did you mean --%s? See telltale help", written, meant);
+    else
+        complain("there is no option %s. See telltale help", written);
+    free(bare);
+}
+
+static exit_status wrong_option(int got, char **argv)
+{
+    const char *written = argv[optind - 1];
+    if (got != ':') {
+        complain_unknown(written);
+        return EXIT_USAGE;
+    }
+    int id = optopt >= FIRST_LONG ? optopt - FIRST_LONG : option_of_letter(optopt);
+    assert(id < OPTION_COUNT);
+    complain("--%s needs a value: --%s %s", option_table[id].name, option_table[id].name,
+             option_table[id].value);
+    return EXIT_USAGE;
+}
+
+static void add_word(command_line *out, const char *word)
+{
+    out->words[out->count++] = word;
+}
+
+exit_status command_line_read(int argc, char **argv, command_line *out)
+{
+    assert(argc >= 1);
+    struct option longs[OPTION_COUNT + 1] = {{.name = NULL}};
+    char shorts[2 * OPTION_COUNT + 3];
+    fill_getopt(longs, shorts);
+    *out = (command_line){.program = argv[0]};
+    out->words = take_memory(((size_t)argc + 1) * sizeof *out->words);
+    opterr = 0;
+    for (int got; (got = getopt_long(argc, argv, shorts, longs, NULL)) != -1;) {
+        if (got == 1) {
+            add_word(out, optarg);
+            continue;
+        }
+        int id = got >= FIRST_LONG ? got - FIRST_LONG : option_of_letter(got);
+        if (got == '?' || got == ':' || id == OPTION_COUNT) return wrong_option(got, argv);
+        out->values[id] = optarg != NULL ? optarg : "";
+    }
+    while (optind < argc) add_word(out, argv[optind++]);
+    return EXIT_DONE;
+}
+
+void command_line_free(command_line *line)
+{
+    free(line->words);
+    line->words = NULL;
+}
+
+bool is_given(const command_line *line, option_id option)
+{
+    assert(option < OPTION_COUNT);
+    return line->values[option] != NULL;
+}

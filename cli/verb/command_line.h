@@ -1,0 +1,92 @@
+/* Every option, once: parsing, help and the manual's list follow this table. The same name means
+ * the same everywhere. */
+#ifndef TT_CLI_COMMAND_LINE_H
+#define TT_CLI_COMMAND_LINE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "host/exits.h"
+
+/* Verbs as bits, for the table. */
+enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_CASES = 64, FOR_LEARN = 256, FOR_SHEET = 512, FOR_ALL = 0xFFFF };
+
+/* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
+#define OPTION_TABLE(X) \
+    X(OPTION_AS, "as", 0, "ROLE", FOR_ASK | FOR_RANK | FOR_REHEARSE, \
+      "who asks: a role of the book (left out: the lowest)") \
+    X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
+      "begin with these answers; - reads standard input") \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE, \
+      "what equipment there is, and what is known of it") \
+    X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
+      "the case with this number; ask also takes its folder") \
+    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET | FOR_CASES, \
+      "cases are kept here instead of in your data folder") \
+    X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, \
+      "keep nothing; the case can't be taken up again") \
+    X(OPTION_NO_INPUT, "no-input", 0, NULL, FOR_ASK, \
+      "ask nothing: say where the case stands, and end") \
+    X(OPTION_NAME, "name", 0, "NAME", FOR_ASK, \
+      "who works on the case, as others see it (left out: your login name)") \
+    X(OPTION_TELEPHONE, "telephone", 0, NULL, FOR_ASK, \
+      "with a caller on the line: words to read aloud, several answers in one line") \
+    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET, \
+      "language of the texts, such as en or de-CH") \
+    X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \
+      "among the fixes allowed, the quickest first") \
+    X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE, "play so many calls (left out: 500)") \
+    X(OPTION_SEED, "seed", 0, "NUMBER", FOR_REHEARSE, "draw other calls (left out: 1)") \
+    X(OPTION_MISREAD, "misread", 0, "PERCENT", FOR_REHEARSE, \
+      "so many more answers are wrong than the book says") \
+    X(OPTION_NUMBERS_OFF, "numbers-off", 0, "PERCENT", FOR_REHEARSE, \
+      "the book's chances are off by up to so much") \
+    X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
+      "play on so many processors (left out: all); changes nothing else") \
+    X(OPTION_STATE, "state", 0, "STATE", FOR_CASES, \
+      "only these: open, on-hold, closed, called, stopped; several with commas") \
+    X(OPTION_AT, "at", 0, "SITE", FOR_CASES, "only at a site whose name has this in it") \
+    X(OPTION_TEXT, "text", 0, "WORDS", FOR_CASES, \
+      "only with all these words in the complaint, answers or notes") \
+    X(OPTION_CAUSE, "cause", 0, "TEXT", FOR_CASES, "only those whose cause has this in it") \
+    X(OPTION_SINCE, "since", 0, "DAY", FOR_CASES, "only those that began on this day or later") \
+    X(OPTION_UNTIL, "until", 0, "DAY", FOR_CASES, "only those that began on this day or earlier") \
+    X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
+    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES, \
+      "print JSON for programs") \
+    X(OPTION_PATCH, "patch", 0, NULL, FOR_LEARN, \
+      "print a patch of the book's files, for patch -p1 in its folder") \
+    X(OPTION_HTML, "html", 0, NULL, FOR_SHEET, "write a page for a browser or a printer") \
+    X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
+    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET, \
+      "write into this file; one that ends in .html or .json in that form") \
+    X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
+    X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")
+
+#define OPTION_ENUM_ENTRY(id, name, letter, value, verbs, help) id,
+typedef enum option_id { OPTION_TABLE(OPTION_ENUM_ENTRY) OPTION_COUNT } option_id;
+#undef OPTION_ENUM_ENTRY
+
+typedef struct option_entry {
+    const char *name;
+    char letter;
+    const char *value; /* null: takes none */
+    unsigned verbs;
+    const char *help;
+} option_entry;
+extern const option_entry option_table[OPTION_COUNT];
+
+typedef struct command_line {
+    const char *program;              /* as it was called, for commands that can be pasted */
+    const char *values[OPTION_COUNT]; /* null: not given; options without value hold "" */
+    const char **words;               /* the verb and what follows it; count words, then a null */
+    size_t count;
+} command_line;
+
+/* EXIT_DONE, or EXIT_USAGE after saying what was wrong. `out` points into argv and is freed by
+ * command_line_free. */
+exit_status command_line_read(int argc, char **argv, command_line *out);
+void command_line_free(command_line *line);
+bool is_given(const command_line *line, option_id option);
+
+#endif

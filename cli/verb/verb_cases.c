@@ -1,0 +1,217 @@
+/* cases: lists the cases of a folder, finds some of them, counts. Needs no book. */
+#include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+#include "face/cases.h"
+#include "host/case_folder.h"
+#include "host/fold_letters.h"
+#include "host/plain_text.h"
+#include "verb/verbs.h"
+
+/* ---- what is wanted ---- */
+
+typedef struct wanted {
+    case_query query;
+    char *at, *cause, *phrase; /* what the query points into */
+    char number[CASE_NUMBER_SIZE];
+} wanted;
+
+static char *known_states(void)
+{
+    char *known = copy_text("");
+    for (int i = 0; i < CASE_STATES; i++) {
+        char *longer = format_text("%s%s%s", known, i > 0 ? ", " : "", state_names[i]);
+        free(known);
+        known = longer;
+    }
+    return known;
+}
+
+/* "open", "on hold", "On-Hold". */
+static bool is_state(const char *typed, const char *name)
+{
+    char *plain = fold_text(typed);
+    for (char *c = plain; *c != 0; c++)
+        if (*c == ' ') *c = '-';
+    bool same = strcmp(plain, name) == 0;
+    free(plain);
+    return same;
+}
+
+static exit_status read_state(const char *typed, unsigned *states)
+{
+    for (int i = 0; i < CASE_STATES; i++) {
+        if (!is_state(typed, state_names[i])) continue;
+        *states |= 1u << i;
+        return EXIT_DONE;
+    }
+    char *known = known_states();
+    complain("%s is no state of a case. There are: %s; several with commas between", typed, known);
+    free(known);
+    return EXIT_USAGE;
+}
+
+static exit_status read_states(const char *typed, unsigned *states)
+{
+    if (typed == NULL) {
+        *states = (1u << CASE_STATES) - 1;
+        return EXIT_DONE;
+    }
+    exit_status status = EXIT_DONE;
+    for (*states = 0; status == EXIT_DONE; typed++) {
+        size_t length = strcspn(typed, ",");
+        char *one = format_text("%.*s", (int)length, typed);
+        status = read_state(one, states);
+        free(one);
+        typed += length;
+        if (*typed == 0) break;
+    }
+    return status;
+}
+
+static bool read_day(const char *typed, struct tm *out)
+{
+    int year, month, day, length = 0;
+    *out = (struct tm){.tm_isdst = -1};
+    if (strlen(typed) != 10 || typed[strspn(typed, "0123456789-")] != 0 || typed[4] != '-' ||
+        typed[7] != '-')
+        return false;
+    if (sscanf(typed, "%4d-%2d-%2d%n", &year, &month, &day, &length) != 3 || length != 10)
+        return false;
+    out->tm_year = year - 1900;
+    out->tm_mon = month - 1;
+    out->tm_mday = day;
+    struct tm same = *out;
+    return mktime(&same) != (time_t)-1 && same.tm_mday == day && same.tm_mon == month - 1 &&
+           same.tm_year == year - 1900;
+}
+
+/* The first moment of a day, here; `after`: of the day after it. */
+static exit_status read_date(const char *option, const char *typed, int after, int64_t *out)
+{
+    struct tm day;
+    if (!read_day(typed, &day)) {
+        complain("--%s %s is no day. Write it like 2026-11-25: year, month, day", option, typed);
+        return EXIT_USAGE;
+    }
+    day.tm_mday += after;
+    *out = (int64_t)mktime(&day) * 1000 - after;
+    return EXIT_DONE;
+}
+
+static exit_status read_dates(const command_line *line, case_query *query)
+{
+    const char *since = line->values[OPTION_SINCE], *until = line->values[OPTION_UNTIL];
+    query->since = INT64_MIN;
+    query->until = INT64_MAX;
+    exit_status status = since != NULL ? read_date("since", since, 0, &query->since) : EXIT_DONE;
+    if (status == EXIT_DONE && until != NULL) status = read_date("until", until, 1, &query->until);
+    if (status != EXIT_DONE || query->since <= query->until) return status;
+    complain("--since %s is later than --until %s, so no case could fit", since, until);
+    return EXIT_USAGE;
+}
+
+static exit_status read_case_number(const command_line *line, wanted *w)
+{
+    const char *typed = line->values[OPTION_CASE];
+    if (typed == NULL) return EXIT_DONE;
+    exit_status status = case_number_typed(typed, w->number);
+    w->query.number = w->number;
+    return status;
+}
+
+static char *folded(const char *text)
+{
+    char *trimmed = text != NULL ? trim_text(text) : NULL,
+         *out = trimmed != NULL ? fold_letters(trimmed) : NULL;
+    free(trimmed);
+    return out;
+}
+
+/* Cuts the phrase into its words. */
+static void read_words(wanted *w)
+{
+    for (char *at = w->phrase; at != NULL && *at != 0;) {
+        char *end = at + strcspn(at, " ");
+        bool last = *end == 0;
+        *end = 0;
+        if (end > at) {
+            w->query.words =
+                room_for_one(w->query.words, w->query.word_count, sizeof *w->query.words);
+            w->query.words[w->query.word_count++] = at;
+        }
+        at = last ? end : end + 1;
+    }
+}
+
+static exit_status read_wanted(const command_line *line, wanted *w)
+{
+    *w = (wanted){.at = folded(line->values[OPTION_AT]),
+                  .cause = folded(line->values[OPTION_CAUSE]),
+                  .phrase = folded(line->values[OPTION_TEXT])};
+    w->query.at = w->at;
+    w->query.cause = w->cause;
+    read_words(w);
+    exit_status status = read_states(line->values[OPTION_STATE], &w->query.states);
+    if (status == EXIT_DONE) status = read_dates(line, &w->query);
+    return status == EXIT_DONE ? read_case_number(line, w) : status;
+}
+
+static void wanted_end(wanted *w)
+{
+    free(w->query.words);
+    free(w->phrase);
+    free(w->cause);
+    free(w->at);
+}
+
+/* ---- what comes out ---- */
+
+static void print(const command_line *line, const char *root, const case_list *list)
+{
+    cases_counts counts = cases_count(list);
+    screen s = screen_on(stdout);
+    bool json = is_given(line, OPTION_JSON), only_counts = is_given(line, OPTION_COUNT_ONLY);
+    if (json && !only_counts)
+        print_cases_json(stdout, line->program, root, list);
+    else if (json)
+        print_counts_json(stdout, &counts, list->failed);
+    else {
+        if (!only_counts) print_cases(&s, line->program, root, list);
+        print_counts(&s, &counts);
+    }
+    cases_counts_free(&counts);
+}
+
+static exit_status list_cases(const command_line *line, const wanted *w, const char *root)
+{
+    const char *named = line->count > 1 ? line->words[1] : line->values[OPTION_CASES];
+    case_list list;
+    exit_status status = case_list_read(root, named == NULL, &w->query, &list);
+    if (status != EXIT_DONE) return status;
+    print(line, named, &list);
+    if (list.failed > 0) {
+        complain("%zu folders or cases could not be read; the numbers are without them",
+                 list.failed);
+        status = EXIT_IO;
+    } else if (w->query.number != NULL && list.looked_at == 0) {
+        complain("there is no such case %s in %s", w->number, root);
+        status = EXIT_NO_FILE;
+    }
+    case_list_free(&list);
+    return status;
+}
+
+exit_status verb_cases(const command_line *line)
+{
+    wanted w;
+    char *root = cases_root(line->count > 1 ? line->words[1] : line->values[OPTION_CASES]);
+    if (root == NULL) return EXIT_NO_FILE;
+    exit_status status = read_wanted(line, &w);
+    if (status == EXIT_DONE) status = list_cases(line, &w, root);
+    wanted_end(&w);
+    free(root);
+    return status;
+}

@@ -1,0 +1,89 @@
+/* rank: answers in, causes and fixes out, in one go. */
+#include <stdio.h>
+#include <string.h>
+
+#include "face/rank_json.h"
+#include "face/show_standing.h"
+#include "host/begin_case.h"
+#include "host/read_book.h"
+#include "host/screen.h"
+#include "verb/verbs.h"
+
+enum { MOST_SHOWN = 20 };
+
+static void print_next(const screen *s, tt_case *c, const tt_view *view)
+{
+    tt_question question;
+    say_nothing(s);
+    if (view->step == TT_STOP || view->step == TT_CALL) {
+        show_stop(s, view);
+    } else if (view->step == TT_FIX) {
+        tt_fix_plan plan;
+        if (tt_fix_show(c, view->fix, &plan) == TT_OK) say(s, "Do next: %s", plan.text);
+    } else if (tt_question_show(c, view->next.question, &question) == TT_OK) {
+        say(s, "Ask next: %s", question.ask);
+        if (*view->next.reason != 0) say_item(s, "  ", "%s", view->next.reason);
+    }
+}
+
+static void print_words(const tt_book *book, tt_case *c, const tt_view *view)
+{
+    screen s = screen_on(stdout);
+    for (uint32_t i = 0; i < view->caution_count; i++) show_caution(&s, &view->cautions[i]);
+    if (view->caution_count > 0) say_nothing(&s);
+    show_focus(&s, book, view);
+    show_facts(&s, c, view);
+    say_nothing(&s);
+    show_causes(&s, view, MOST_SHOWN);
+    say_nothing(&s);
+    show_fixes(&s, view, MOST_SHOWN);
+    print_next(&s, c, view);
+}
+
+static exit_status print_case(const command_line *line, const opened_book *book, tt_case *c)
+{
+    const tt_view *view;
+    exit_status status = status_of(tt_look(c, &view));
+    if (status != EXIT_DONE) return status;
+    if (is_given(line, OPTION_JSON))
+        print_rank_json(stdout, book, c, view);
+    else
+        print_words(book->book, c, view);
+    return EXIT_DONE;
+}
+
+static bool take_same_input(const command_line *line)
+{
+    const char *site = line->values[OPTION_SITE];
+    bool same = site != NULL && strcmp(site, "-") == 0 && strcmp(line->words[2], "-") == 0;
+    if (same) complain("the site and the answers can't both come from standard input");
+    return same;
+}
+
+/* Without a site the rules were read for equipment that is made up. */
+static exit_status need_site(const opened_book *book)
+{
+    if (tt_kind_count(book->book) == 0 || tt_book_describe(book->book).has_site) return EXIT_DONE;
+    complain("these rules need to know what equipment there is: add --site FILE");
+    return EXIT_USAGE;
+}
+
+exit_status verb_rank(const command_line *line)
+{
+    opened_book book;
+    tt_source answers = {.name = NULL};
+    tt_case *c = NULL;
+    if (take_same_input(line)) return EXIT_USAGE;
+    exit_status status = book_open_at(line->words[1], line->values[OPTION_SITE], &book);
+    if (status == EXIT_DONE) status = need_site(&book);
+    if (status == EXIT_DONE) status = source_read_file(line->words[2], &answers);
+    if (status == EXIT_DONE)
+        status = case_begin(&book, line->values[OPTION_AS], line->values[OPTION_LANGUAGE],
+                            is_given(line, OPTION_SOONEST), &c);
+    if (status == EXIT_DONE) status = case_answer_file(c, &answers);
+    if (status == EXIT_DONE) status = print_case(line, &book, c);
+    tt_case_free(c);
+    source_free(&answers);
+    book_close(&book);
+    return status;
+}

@@ -1,0 +1,101 @@
+/* sheet: a case on paper, for whoever goes on with it. */
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "ask/case_replay.h"
+#include "ask/sheet_case.h"
+#include "face/sheet.h"
+#include "host/files.h"
+#include "host/json_parts.h"
+#include "host/plain_text.h"
+#include "verb/verbs.h"
+
+typedef enum form { AS_MARKDOWN, AS_HTML, AS_JSON } form;
+
+static bool ends_with(const char *text, const char *end)
+{
+    size_t length = strlen(text), tail = strlen(end);
+    return length >= tail && strcmp(text + length - tail, end) == 0;
+}
+
+/* As the option says, else as the file's name ends, else Markdown, which reads well on a terminal.
+ */
+static exit_status form_wanted(const command_line *line, form *out)
+{
+    static const option_id options[] = {OPTION_MARKDOWN, OPTION_HTML, OPTION_JSON};
+    const char *into = line->values[OPTION_INTO] != NULL ? line->values[OPTION_INTO] : "";
+    unsigned given = 0;
+    *out = ends_with(into, ".html") || ends_with(into, ".htm") ? AS_HTML
+           : ends_with(into, ".json")                          ? AS_JSON
+                                                               : AS_MARKDOWN;
+    for (unsigned i = 0; i < sizeof options / sizeof options[0]; i++) {
+        if (!is_given(line, options[i])) continue;
+        *out = (form)i;
+        given++;
+    }
+    if (given <= 1) return EXIT_DONE;
+    complain("a sheet is written in one form at a time: --html, --markdown or --json");
+    return EXIT_USAGE;
+}
+
+static void write_sheet(FILE *out, const json_t *sheet, form as)
+{
+    if (as == AS_JSON) {
+        json_dumpf(sheet, out, JSON_INDENT(2) | JSON_REAL_PRECISION(JSON_DIGITS));
+        fputc('\n', out);
+        return;
+    }
+    sheet_on_paper(out, as == AS_HTML ? &paper_of_html : &paper_of_markdown, sheet);
+}
+
+/* A file is there whole or not at all, and not in the place of another unless that was a sheet's
+ * name before: then the newer takes its place. */
+static exit_status write_into(const char *path, const json_t *sheet, form as)
+{
+    char *text = NULL;
+    size_t length = 0;
+    FILE *buffer = open_memstream(&text, &length);
+    if (buffer == NULL) return say_file_failure(path, errno);
+    write_sheet(buffer, sheet, as);
+    int error = fclose(buffer) == 0 ? write_whole(path, text, true) : errno;
+    free(text);
+    return error == 0 ? EXIT_DONE : say_file_failure(path, error);
+}
+
+static exit_status put_out(const command_line *line, const json_t *sheet, form as)
+{
+    const char *into = line->values[OPTION_INTO];
+    if (into != NULL && strcmp(into, "-") != 0) return write_into(into, sheet, as);
+    write_sheet(stdout, sheet, as);
+    return EXIT_DONE;
+}
+
+/* A case that came from another machine may name a book that lies elsewhere here. */
+static void help_find_book(const command_line *line, const ask *a, exit_status status)
+{
+    if (status == EXIT_NO_FILE && a->file != NULL && line->count == 2)
+        complain("name the folder of the book after the case: telltale sheet %s BOOK",
+                 case_file_number(a->file));
+}
+
+exit_status verb_sheet(const command_line *line)
+{
+    form as;
+    exit_status status = form_wanted(line, &as);
+    if (status != EXIT_DONE) return status;
+    ask *a = take_memory(sizeof *a);
+    sheet_steps steps = sheet_steps_begin();
+    status = case_look(a, line, line->words[1], line->count > 2 ? line->words[2] : NULL,
+                       sheet_record_seen, &steps);
+    help_find_book(line, a, status);
+    if (status == EXIT_DONE) sheet_steps_finish(&steps, a);
+    json_t *sheet = status == EXIT_DONE ? sheet_of_case(a, &steps) : NULL;
+    if (status == EXIT_DONE && sheet == NULL) status = EXIT_OUR_BUG;
+    if (status == EXIT_DONE) status = put_out(line, sheet, as);
+    json_decref(sheet);
+    sheet_steps_end(&steps);
+    case_look_end(a);
+    free(a);
+    return status;
+}

@@ -1,0 +1,69 @@
+#include "verb/verbs.h"
+
+#include <string.h>
+
+#include "host/plain_text.h"
+#include "host/screen.h"
+
+const verb_entry verb_table[] = {
+    {"ask", FOR_ASK, "BOOK", 0, 1, "find out what is wrong, question by question",
+     "Hears the complaint, asks what tells most, ranks the likely causes and leads through fixes, "
+     "the safe ones first. "
+     "Every answer is kept the moment it is given: stop whenever you like and take the case up "
+     "again by its number. Where the rules need to know what equipment there is, you are asked "
+     "once, or "
+     "name a file with --site. Without BOOK, a person at a terminal chooses among those that come "
+     "along; a script gets the folder foam-line, which a person gets too where one is right here.",
+     "telltale ask rules/foam-line", verb_ask},
+    {"rank", FOR_RANK, "BOOK ANSWERS", 2, 2, "rank causes and fixes for answers in a file",
+     "ANSWERS is a file in YAML or JSON that gives each question its answer; - reads it from "
+     "standard input.",
+     "telltale rank rules/foam-line answers.yaml --json", verb_rank},
+    {"check", FOR_CHECK, "BOOK", 1, 1, "report every fault of a book",
+     "Reads all .yaml and .yml files of the folder and says what is wrong, where, and what to "
+     "write instead.",
+     "telltale check rules/foam-line", verb_check},
+    {"try", FOR_TRY, "BOOK", 1, 1, "run the worked cases of a book",
+     "Says of every worked case whether it came out as expected, and which rules, causes and fixes "
+     "no case touches.",
+     "telltale try rules/foam-line", verb_try},
+    {"rehearse", FOR_REHEARSE, "BOOK", 1, 1, "play made-up calls to see how good a book is",
+     "Draws calls from the book's own numbers and plays them as a case would go: how often the "
+     "right cause leads, in how many questions and minutes, how far the chances can be believed, "
+     "and which causes are taken for which. The same seed gives the same result.",
+     "telltale rehearse rules/foam-line --calls 5000 --misread 5", verb_rehearse},
+    {"learn", FOR_LEARN, "BOOK FOLDER", 1, 2, "compare a book's numbers with confirmed cases",
+     "Counts the closed cases in FOLDER whose cause somebody confirmed, and says how often each cause and "
+     "symptom was met against what the book has, and what would change. Changes nothing: --patch prints a "
+     "patch to read and to apply. Without FOLDER: where ask keeps cases.",
+     "telltale learn rules/foam-line ~/cases --patch", verb_learn},
+    {"sheet", FOR_SHEET, "CASE", 1, 2, "put a case on paper for whoever goes on with it",
+     "CASE is a number, the folder of a case or a file in it. What is wrong, what comes next, what must be put "
+     "back, causes, parts to bring, fixes and answers in order: as Markdown, as a page (--html) or for programs "
+     "(--json). Nothing in the case is changed. The book is the one that the case names; a second word names "
+     "another.",
+     "telltale sheet 569491H --into sheet.html", verb_sheet},
+    {"cases", FOR_CASES, "FOLDER", 0, 1, "list cases, find some of them, and count",
+     "Lists the cases of the folder, or of the usual one: those to go on with, and those that ended. Options say which; all that are "
+     "given must fit. Then it counts: states, causes, and the time until the trouble was gone. No book is needed. With --json, one "
+     "object a line for each case, or with --count one for all.",
+     "telltale cases --state open,on-hold --at north", verb_cases},
+    {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.",
+     "telltale help ask", verb_help},
+};
+const unsigned verb_count = sizeof verb_table / sizeof verb_table[0];
+
+const verb_entry *verb_find(const char *name)
+{
+    const char *names[sizeof verb_table / sizeof verb_table[0]];
+    for (unsigned i = 0; i < verb_count; i++) {
+        if (strcmp(verb_table[i].name, name) == 0) return &verb_table[i];
+        names[i] = verb_table[i].name;
+    }
+    const char *meant = nearest_word(name, names, verb_count);
+    if (meant != NULL)
+        complain("there is no verb %s. Did you mean %s? See telltale help", name, meant);
+    else
+        complain("there is no verb %s. See telltale help", name);
+    return NULL;
+}

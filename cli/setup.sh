@@ -33,7 +33,6 @@ units         has_command units
 git           has_command git
 rsync         has_command rsync
 gringo        has_command clingo
-strace        has_command strace
 g++           has_command c++
 '
 # For the tests of pages, which are skipped where these can't be had.

@@ -2,9 +2,11 @@
  */
 #include "run_telltale.h"
 
-#define BEGIN "stiff foam\\n1\\n52"
+#include "cut_short.h"
+
+#define BEGIN "stiff foam\n1\n52"
 /* Each step asks two questions again. */
-#define BETTER "\\n2\\n1\\nno"
+#define BETTER "\n2\n1\nno"
 
 static int fresh(void **state)
 {
@@ -177,18 +179,10 @@ static void one_record_a_step(void **state)
                  "0,\"to\":52.0,\"reading\":\"foam-air\",\"unit\":\"psi\"}}}");
 }
 
-/* Feeds through a FIFO, so that the program waits at a prompt when it is killed; `shown` stands
- * there by then. */
+/* `shown` stands there when it is killed. */
 static void start_and_kill(const char *lines, const char *shown)
 {
-    assert_int_equal(
-        sh("rm -f feed status out && mkfifo feed; ($T ask air --cases cases <feed >out 2>err & p=$!;"
-           " exec 3>feed; printf '%s\\n' >&3;"
-           " n=0; until grep -qs '%s' out || [ $n = 100 ]; do sleep 0.05; n=$((n+1)); done;"
-           " cat cases/*/*/*/*.jsonl >before; kill -KILL $p; wait $p; echo $? >status)",
-           lines, shown),
-        0);
-    assert_int_equal(sh("grep -qx 137 status"), 0);
+    cut_case_short("air", lines, shown, SIGKILL);
     note_number();
 }
 
@@ -208,7 +202,7 @@ static void killed_between_steps_it_goes_on_there(void **state)
 static void killed_while_looking_again_it_still_looks(void **state)
 {
     (void)state;
-    start_and_kill(BEGIN "\\n2\\n1", "Question 2");
+    start_and_kill(BEGIN "\n2\n1", "Question 2");
     assert_int_equal(resume("no\\n1"), 0);
     assert_in_order((const char *const[]){"not finished", "Does the hose swell?", "> no",
                                           "Step 2 of at most 3", "The trouble is gone.", NULL});
@@ -217,7 +211,7 @@ static void killed_while_looking_again_it_still_looks(void **state)
 static void killed_before_it_was_put_back_it_asks_again(void **state)
 {
     (void)state;
-    start_and_kill(BEGIN "\\n3", "Is it put back");
+    start_and_kill(BEGIN "\n3", "Is it put back");
     assert_int_equal(resume("1"), 3);
     assert_in_order((const char *const[]){
         "put this back:", "It was found at 52 psi and stands at 47 psi.",

@@ -163,7 +163,8 @@ typedef struct tt_question {
     uint32_t role;
     tt_safety safety;
     const char *put_back; /* or "" */
-    bool rules_out_danger; /* comes before anything else, and again when a case is taken up later */
+    bool gate;  /* rules out danger: comes before anything else, and again when a case is taken up later */
+    bool early; /* a fact that is told right after that */
     bool is_fact;
     bool of_site;   /* a fact of the site, which the site's file may answer */
     const char *at; /* "air.yaml:41" */
@@ -254,7 +255,7 @@ typedef struct tt_next {
     uint32_t question; /* TT_NONE: none left */
     double bits, minutes, saves_minutes;
     const char *reason; /* in words */
-    bool first;         /* it rules out danger: to be asked before the complaint and anything else */
+    bool first;         /* it rules out danger, or is an early fact: to be asked before the complaint and anything else */
     uint32_t quantity;  /* the quantity it is one of the readings for, whose worth `bits` tells; else TT_NONE */
 } tt_next;
 typedef struct tt_view {

@@ -217,7 +217,7 @@ bool ask_danger_again(ask *a, const tt_view *view)
     tt_question shown;
     for (; tt_question_show(a->c, a->danger_next, &shown) == TT_OK; a->danger_next++) {
         uint32_t question = a->danger_next;
-        if (!shown.rules_out_danger || !is_answered(view, question)) continue;
+        if (!shown.gate || !is_answered(view, question)) continue;
         say_nothing(&a->s);
         say(&a->s, "It is a while since this was asked, so first:");
         if (ask_question(a, question)) a->danger_next++;

@@ -53,7 +53,7 @@ json_t *question_json(ask *a, uint32_t index, const tt_question *question)
     json_object_set_new(item, "unit", text_or_null(question->unit));
     json_object_set_new(item, "plausible", plausible_json(question));
     json_object_set_new(item, "minutes", number_json(question->minutes));
-    json_object_set_new(item, "danger_first", json_boolean(next && view->next.first));
+    json_object_set_new(item, "danger_first", json_boolean(next && question->gate));
     json_object_set_new(item, "once_more", json_boolean(has_answer(a, index)));
     json_object_set_new(item, "of_site", json_boolean(question->of_site));
     json_object_set_new(item, "safety", safety_json(&question->safety));

@@ -134,7 +134,11 @@
     X(FORMULA_CASES, "T446", SEVERITY_ERROR, "The cases of a formula are not in order") \
     X(JUDGED_TWICE, "T447", SEVERITY_WARNING, "A reading judged by a fixed limit and by a set point") \
     X(SHOWN_TWICE, "T448", SEVERITY_ERROR, "Two units to show for one dimension") \
-    X(BAD_MOMENT, "T449", SEVERITY_ERROR, "Not a moment")
+    X(BAD_MOMENT, "T449", SEVERITY_ERROR, "Not a moment") \
+    X(GATE_ONE_SIDED, "T450", SEVERITY_ERROR, "A gate question to which all answers are safe, or none") \
+    X(GATE_NOT_FOR_ALL, "T451", SEVERITY_ERROR, "A gate question that can't be asked of everybody") \
+    X(GATE_WAITS, "T452", SEVERITY_ERROR, "A gate question that waits for more than facts") \
+    X(GATE_SKIPPED, "T453", SEVERITY_ERROR, "A rule skips a gate question")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

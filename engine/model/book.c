@@ -54,7 +54,8 @@ static uint32_t find(const void *items, uint32_t count, size_t size, str name)
 
 uint32_t book_question(const book *r, str name)
 {
-    return find(r->questions, r->named_questions, sizeof *r->questions, name);
+    bool ours = r->our_gate != NO_ID && str_eq(name, r->questions[r->our_gate].id.name);
+    return ours ? r->our_gate : find(r->questions, r->named_questions, sizeof *r->questions, name);
 }
 
 uint32_t book_symptom(const book *r, str name)
@@ -109,6 +110,19 @@ bool interval_holds(const cond *c, double number, double magnitude)
     if (number_is_at(number, magnitude, c->low)) return c->low_in;
     if (number_is_at(number, magnitude, c->high)) return c->high_in;
     return number > c->low && number < c->high;
+}
+
+bool answer_is_safe(const question *q, uint32_t answer)
+{
+    assert(q->gate && q->kind == QUESTION_CHOICE && answer < q->answer_count);
+    return (q->safe_answers >> answer & 1) != 0;
+}
+
+bool reading_is_safe(const question *q, double number, double magnitude)
+{
+    assert(q->gate && q->kind != QUESTION_CHOICE);
+    const cond safe = {.low = q->safe_low, .high = q->safe_high, .low_in = q->safe_low_in, .high_in = q->safe_high_in};
+    return interval_holds(&safe, number, magnitude);
 }
 
 bool is_plausible(const question *q, double number)

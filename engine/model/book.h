@@ -161,7 +161,15 @@ typedef struct question {
     double minutes;
     uint32_t role;
     const cond *only_when;        /* null: always */
-    bool first;
+    /* `safe` makes a gate question: the case goes on only while a person has given one of these answers in this sitting. It is of the lowest
+     * role, no quantity, no fact of the site, and neither all of its answers are safe nor none. */
+    bool gate;
+    uint64_t safe_answers;        /* CHOICE: mask over answers */
+    double safe_low, safe_high;   /* READING, COUNT: -INFINITY, INFINITY: open ended */
+    bool safe_low_in, safe_high_in;
+    ids facts_first; /* gate: what is asked before it, since its only-when rests on it, also by way of others */
+    bool ours;       /* the engine's own gate question, since the book has none that is always asked */
+    bool early;      /* a fact told right after the gate */
     double read_right;
     question_about about;
     safety harm;
@@ -318,8 +326,9 @@ typedef struct book {
     bool has_site;
     texts site_title;
     const site_answer *site_answers; uint32_t site_answer_count; /* in question order */
-    const question *questions;     uint32_t question_count; /* first the named ones, by name; then those that comparisons made, by name */
+    const question *questions;     uint32_t question_count; /* first the named ones, by name; then ours; then those that comparisons made, by name */
     uint32_t named_questions;
+    uint32_t our_gate; /* the question that is `ours`, right after the named ones; NO_ID: none */
     const uint32_t *reckon_order;  uint32_t reckon_count;   /* quantities, each after what it rests on */
     const unit *shown_units;       uint32_t shown_unit_count; /* preferred, one a dimension: the site's, then the book's */
     const symptom *symptoms;       uint32_t symptom_count; /* those made from `confirms` too, named question-answer-confirmed */
@@ -343,6 +352,10 @@ const reply *replies_read(arena *keep, arena *scratch, const book *r, const node
 /* Does a number lie in a condition's interval? One that differs from an end by no more than rounding lies on it. */
 bool interval_holds(const cond *c, double number, double magnitude);
 bool number_is_at(double number, double magnitude, double bound);
+
+/* Of a gate question: does this let the case go on? */
+bool answer_is_safe(const question *q, uint32_t answer);
+bool reading_is_safe(const question *q, double number, double magnitude);
 
 /* Inside what the author calls plausible, both ends included. */
 bool is_plausible(const question *q, double number);

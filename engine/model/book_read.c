@@ -62,6 +62,7 @@ const book *book_read(arena *keep, arena *scratch, const sources *files, uint32_
     read_cases(&r);
     join_quantities(&r);
     settle_quantities(&r);
+    check_gates(&r);
     check_insert_units(&r);
     check_symptom_conditions(&r);
     check_counted_twice(&r);

@@ -446,6 +446,7 @@ void collect_names(reader *r, const node *const *roots)
         sort_bases(r, (section)s, &p->bases[s]);
     }
     check_shared_names(r);
+    want_our_gate(r);
 }
 
 void enter(reader *r, const named *e)

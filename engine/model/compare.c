@@ -126,6 +126,14 @@ static bool slipped_times(reader *r, const node *n, str text)
     return true;
 }
 
+/* What one site measures by must not decide what is safe at another. */
+static bool numbers_wanted(reader *r, const node *n, str text)
+{
+    fault *f = fault_add(r->list, FAULT_BAD_NUMBER, n->at, "'%.*s' is no number, and what is safe is said in numbers.", STR_ARG(text));
+    fault_help(r->list, f, "Write a number with its unit; a limit that differs from site to site goes into a rule that stops.");
+    return false;
+}
+
 static bool read_bound(reader *r, uint32_t reading, const node *n, str text, bound *out)
 {
     const question *q = &r->book->questions[reading];
@@ -133,6 +141,7 @@ static bool read_bound(reader *r, uint32_t reading, const node *n, str text, bou
     text = str_trim(text);
     *out = (bound){.subject = reading};
     if (amount_in(r, text, &q->in, &out->number, &slip)) return true;
+    if (r->numbers_only && looks_like_formula(text)) return numbers_wanted(r, n, text);
     if (!looks_like_formula(text)) {
         if (slip.found != AMOUNT_UNKNOWN_UNIT || !slipped_times(r, n, text)) amount_fault(r, n, &slip, &q->in);
         return false;
@@ -290,6 +299,6 @@ const cond *read_reading_condition(reader *r, uint32_t reading, const node *n, c
         return NULL;
     }
     const cond *read = read_comparison(r, reading, n, str_trim(n->text), c);
-    if (read != NULL && read->kind == COND_RANGE && read->subject == reading) check_plausible(r, q, n, read);
+    if (!r->numbers_only && read != NULL && read->kind == COND_RANGE && read->subject == reading) check_plausible(r, q, n, read);
     return read;
 }

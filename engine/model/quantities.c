@@ -211,7 +211,7 @@ void read_quantities(reader *r)
 static uint32_t find_made(const reader *r, str name)
 {
     for (uint32_t i = 0; i < r->made_count; i++)
-        if (str_eq(r->made[i].id.name, name)) return r->tables[SECTION_QUESTIONS].count + i;
+        if (str_eq(r->made[i].id.name, name)) return r->book->question_count + i;
     return NO_ID;
 }
 
@@ -252,7 +252,7 @@ static uint32_t add_made(reader *r, const question *q, uint32_t reading, str nam
                                         .ask = {item, 1, at}, .in = difference_unit(r, &q->in), .made = true,
                                         .has_usual = true, .undo = {.kind = PUT_BACK_NOT_NEEDED}, .read_right = 1,
                                         .cases = one, .case_count = 1, .judged = reading};
-    return r->tables[SECTION_QUESTIONS].count + r->made_count++;
+    return r->book->question_count + r->made_count++;
 }
 
 /* Two temperatures on their scales differ by an interval, two ratios by a share. */
@@ -318,23 +318,22 @@ static int by_made_name(const void *a, const void *b)
     return str_cmp(((const made_place *)a)->name, ((const made_place *)b)->name);
 }
 
-/* Made ones stand after the named ones, by name: the order in which conditions were read changes nothing. */
+/* Made ones stand last, by name: the order in which conditions were read changes nothing. */
 void join_quantities(reader *r)
 {
-    uint32_t named_count = r->book->question_count;
+    uint32_t given_count = r->book->question_count;
     made_place *places = ARENA_ARRAY(r->scratch, made_place, r->made_count);
     uint32_t *moved = ARENA_ARRAY(r->scratch, uint32_t, r->made_count);
     for (uint32_t i = 0; i < r->made_count; i++) places[i] = (made_place){r->made[i].id.name, i};
     if (r->made_count > 1) qsort(places, r->made_count, sizeof *places, by_made_name);
-    question *all = ARENA_ARRAY(r->keep, question, (size_t)named_count + r->made_count);
-    for (uint32_t i = 0; i < named_count; i++) all[i] = r->book->questions[i];
+    question *all = ARENA_ARRAY(r->keep, question, (size_t)given_count + r->made_count);
+    for (uint32_t i = 0; i < given_count; i++) all[i] = r->book->questions[i];
     for (uint32_t i = 0; i < r->made_count; i++) {
-        all[named_count + i] = r->made[places[i].before];
-        moved[places[i].before] = named_count + i;
+        all[given_count + i] = r->made[places[i].before];
+        moved[places[i].before] = given_count + i;
     }
-    for (made_cond *m = r->made_conds; m != NULL; m = m->next) m->c->subject = moved[m->c->subject - named_count];
+    for (made_cond *m = r->made_conds; m != NULL; m = m->next) m->c->subject = moved[m->c->subject - given_count];
     r->book->questions = all;
-    r->book->named_questions = named_count;
-    r->book->question_count = named_count + r->made_count;
+    r->book->question_count = given_count + r->made_count;
     assert(r->made_conds == NULL || r->made_count > 0);
 }

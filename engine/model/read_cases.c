@@ -31,6 +31,21 @@ static uint32_t case_cause(reader *r, const node *n, span *at)
     return CAUSE_NOT_LISTED;
 }
 
+/* A question, the engine's own too: no table has its name. */
+static uint32_t case_question(reader *r, const node *n, span *at)
+{
+    uint32_t ours = r->book->our_gate;
+    bool named = n != NULL && n->kind == NODE_TEXT && ours != NO_ID && str_eq(str_trim(n->text), r->book->questions[ours].id.name);
+    if (!named) return case_name(r, SECTION_QUESTIONS, n, at);
+    *at = n->at;
+    return ours;
+}
+
+static bool is_broken(const reader *r, uint32_t question)
+{
+    return question < r->tables[SECTION_QUESTIONS].count && r->tables[SECTION_QUESTIONS].items[question].broken;
+}
+
 /* One cause, or a list of them: a row of a chart. */
 static ids case_causes(reader *r, const node *n)
 {
@@ -101,7 +116,7 @@ static void read_never_asked(reader *r, const node *n, worked_case *c)
     for (uint32_t i = 0; i < n->count; i++) {
         span at;
         if (n->items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
-        uint32_t id = case_name(r, SECTION_QUESTIONS, n->items[i], &at);
+        uint32_t id = case_question(r, n->items[i], &at);
         if (id != NO_ID) items[count++] = id;
     }
     c->never_asked = ids_of(items, count);
@@ -123,7 +138,7 @@ static void read_expect(reader *r, const node *n, worked_case *c)
     c->first_fix = case_name(r, SECTION_FIXES, node_get(n, "first-fix"), &c->first_fix_at);
     c->caution_rule = case_name(r, SECTION_RULES, node_get(n, "caution"), &c->caution_at);
     c->stop_rule = case_name(r, SECTION_RULES, node_get(n, "stop"), &c->stop_at);
-    c->next_question = case_name(r, SECTION_QUESTIONS, node_get(n, "next"), &c->next_at);
+    c->next_question = case_question(r, node_get(n, "next"), &c->next_at);
     read_never_asked(r, node_get(n, "never-asked"), c);
     if (c->caution_rule != NO_ID && !r->book->rules[c->caution_rule].has_caution)
         says_nothing(r, c->caution_rule, c->caution_at, "caution");
@@ -158,9 +173,8 @@ static void read_case_answers(reader *r, const node *n, worked_case *c)
         const node_entry *e = sorted[i];
         node key = {.kind = NODE_TEXT, .at = e->key_at, .text = e->key};
         span at;
-        uint32_t id = case_name(r, SECTION_QUESTIONS, &key, &at);
-        if (id == NO_ID || e->value == NULL || r->tables[SECTION_QUESTIONS].items[id].broken)
-            continue;
+        uint32_t id = case_question(r, &key, &at);
+        if (id == NO_ID || e->value == NULL || is_broken(r, id)) continue;
         if (reply_read(r->keep, r->scratch, r->book, id, e->value, r->list,
                        &replies[c->reply_count]))
             c->reply_count++;

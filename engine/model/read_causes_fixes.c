@@ -112,7 +112,7 @@ void read_causes(reader *r)
 
 static void read_fix_work(reader *r, const node *map, fix *f)
 {
-    assert(r->book->question_count == r->tables[SECTION_QUESTIONS].count);
+    assert(r->book->named_questions == r->tables[SECTION_QUESTIONS].count);
     const node *minutes = node_get(map, "minutes"), *role = node_get(map, "role");
     const node *look_again = node_get(map, "look-again");
     f->minutes = 2;

@@ -85,8 +85,7 @@ static const cond *read_at_least(reader *r, const node_entry *e, uint32_t depth)
 
 /* ---- answers of a question, values of a conclusion ---- */
 
-static bool mask_of(reader *r, const node *n, str owner, const answer_option *answers,
-                    uint32_t count, uint64_t *mask)
+bool read_mask(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count, uint64_t *mask)
 {
     assert(count <= ANSWERS_MAX);
     bool list = n->kind == NODE_LIST, good = true;
@@ -109,7 +108,7 @@ static bool mask_of(reader *r, const node *n, str owner, const answer_option *an
     return good;
 }
 
-static uint64_t all_answers(uint32_t count)
+uint64_t all_answers(uint32_t count)
 {
     assert(count > 0 && count <= ANSWERS_MAX);
     return count == ANSWERS_MAX ? UINT64_MAX : (UINT64_C(1) << count) - 1;
@@ -127,7 +126,7 @@ static bool mask_of_others(reader *r, const node *n, str owner, const answer_opt
             fault_add(r->list, FAULT_CONDITION_EMPTY, n->at, "Nothing stands between the braces.");
         return false;
     }
-    if (!mask_of(r, not, owner, answers, count, mask)) return false;
+    if (!read_mask(r, not, owner, answers, count, mask)) return false;
     *mask = all_answers(count) & ~*mask;
     if (*mask != 0) return true;
     fault *f =
@@ -141,7 +140,7 @@ static const cond *read_values(reader *r, const node *n, str owner, const answer
                                uint32_t count, cond *c)
 {
     bool good = n->kind == NODE_MAP ? mask_of_others(r, n, owner, answers, count, &c->answers)
-                                    : mask_of(r, n, owner, answers, count, &c->answers);
+                                    : read_mask(r, n, owner, answers, count, &c->answers);
     return good ? c : NULL;
 }
 

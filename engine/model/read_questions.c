@@ -6,12 +6,12 @@
 
 static const char *const keys[] = {
     "ask",   "look",    "say",     "answers",   "reading",    "unit",  "count",  "plausible",
-    "usual", "minutes", "role",    "only-when", "first",      "about", "shares", "confirms",
+    "usual", "minutes", "role",    "only-when", "safe",  "early",       "about", "shares", "confirms",
     "harm",  "protect", "isolate", "put-back",  "read-right", "for-each", NULL};
 
 /* ---- the kind ---- */
 
-static bool wrong_together(reader *r, const node *map, const char *key, const char *why,
+bool wrong_together(reader *r, const node *map, const char *key, const char *why,
                            const char *remedy)
 {
     for (uint32_t i = 0; i < map->count; i++) {
@@ -261,13 +261,12 @@ static void read_texts_of(reader *r, const node *map, question *q)
 static void read_doing(reader *r, const node *map, question *q)
 {
     const node *minutes = node_get(map, "minutes"), *role = node_get(map, "role");
-    const node *first = node_get(map, "first"), *back = node_get(map, "put-back");
+    const node *back = node_get(map, "put-back");
     q->minutes = 1;
     q->undo.kind = PUT_BACK_NOT_NEEDED;
     if (minutes != NULL) read_minutes(r, minutes, &q->minutes);
     uint32_t lowest = role == NULL ? 0 : resolve_role(r, role);
     q->role = lowest == NO_ID ? 0 : lowest;
-    if (first != NULL) read_yes(r, first, "'first'", &q->first);
     if (back != NULL) read_put_back(r, back, &q->undo);
     read_safety(r, map, q->id, "The question", false, &q->harm);
 }
@@ -284,6 +283,7 @@ static bool read_body(reader *r, const node *map, question *q)
     read_fact(r, map, q);
     read_usual(r, map, q);
     read_right(r, node_get(map, "read-right"), q);
+    read_gate(r, map, q);
     const node *confirms = node_get(map, "confirms");
     if (confirms != NULL && !measured && q->about == ABOUT_FAULT) read_confirms(r, confirms, q);
     return true;
@@ -292,9 +292,10 @@ static bool read_body(reader *r, const node *map, question *q)
 void read_questions(reader *r)
 {
     const name_table *t = &r->tables[SECTION_QUESTIONS];
-    question *questions = ARENA_ARRAY(r->keep, question, t->count);
+    question *questions = ARENA_ARRAY(r->keep, question, (size_t)t->count + r->gate_wanted);
     r->book->questions = questions;
-    r->book->question_count = t->count;
+    r->book->named_questions = r->book->question_count = t->count;
+    r->book->our_gate = NO_ID;
     for (uint32_t i = 0; i < t->count; i++) {
         named *e = &t->items[i];
         enter(r, e);
@@ -303,15 +304,19 @@ void read_questions(reader *r)
         e->broken = e->body == NULL || !(e->quantity ? read_quantity : read_body)(r, e->body, &questions[i]);
         assert(e->broken || questions[i].kind != QUESTION_CHOICE || questions[i].answer_count >= 2);
     }
+    if (r->gate_wanted) {
+        questions[t->count] = our_gate(r);
+        r->book->our_gate = r->book->question_count++;
+    }
 }
 
 void read_question_conditions(reader *r)
 {
-    assert(r->book->question_count == r->tables[SECTION_QUESTIONS].count);
+    assert(r->book->named_questions == r->tables[SECTION_QUESTIONS].count);
     const name_table *t = &r->tables[SECTION_QUESTIONS];
-    question *questions = ARENA_ARRAY(r->keep, question, t->count);
+    question *questions = ARENA_ARRAY(r->keep, question, r->book->question_count);
+    for (uint32_t i = 0; i < r->book->question_count; i++) questions[i] = r->book->questions[i];
     for (uint32_t i = 0; i < t->count; i++) {
-        questions[i] = r->book->questions[i];
         const node *body = t->items[i].body;
         enter(r, &t->items[i]);
         if (body != NULL && !t->items[i].quantity) questions[i].only_when = read_condition_at(r, body, "only-when");

@@ -69,6 +69,7 @@ enum {
     GROUND_BYTES_MAX = 64 * 1024 * 1024, /* of what is written for each piece, times the pieces */
     GROUND_NAMES_MAX = 1000000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
     QUANTITIES_DEEPEST = 250,   /* each resting on the next; what walks down them calls itself */
+    GATE_FACTS_MAX = 20000,     /* before all gate questions together */
     LIST_ITEMS_MAX = 250,
     SUGGESTIONS_MAX = 200000, /* names compared for suggestions in all, so that a million wrong
                                  names take no hours */
@@ -112,6 +113,9 @@ typedef struct reader {
     bool one_wanted;             /* …and the name looked up must mean one entry */
     bool in_cases;               /* worked cases are read, which have no 'for-each' */
     bool in_symptom;             /* …and it is the condition of a symptom */
+    bool numbers_only;           /* a range is read that must be the same at every site: no formula */
+    bool gate_wanted;            /* no gate question is asked in every call: the engine adds its own */
+    str gate_name;               /* …under this name */
     const node *strange; /* the map in which a key was unknown last */
     bool names_lost; /* a file could not be read: names may be missing for that reason */
     bool roles_lost;
@@ -303,7 +307,23 @@ const str *option_names(arena *scratch, const answer_option *answers, uint32_t c
 uint32_t read_option(reader *r, const node *n, str owner, const answer_option *answers,
                      uint32_t count);
 
+/* ---- read_questions.c ---- */
+/* The key, if it is there, is reported: it has no meaning in this map. */
+bool wrong_together(reader *r, const node *map, const char *key, const char *why, const char *remedy);
+
+/* ---- read_gate.c: `safe`, `early` ---- */
+/* Whether the engine adds its own gate question, and by which name; once all names are known. */
+void want_our_gate(reader *r);
+void read_gate(reader *r, const node *map, question *q);
+void check_gates(reader *r); /* once everything is read and quantities are settled */
+
+/* ---- ours.c: what the engine brings into a book of its own accord ---- */
+question our_gate(reader *r);
+
 /* ---- read_conditions.c, compare.c ---- */
+/* One answer or a list of them, as a mask. */
+bool read_mask(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count, uint64_t *mask);
+uint64_t all_answers(uint32_t count);
 const cond *read_condition(reader *r, const node *n);
 const cond *read_condition_at(reader *r, const node *map, const char *key); /* null if left out */
 const cond *read_reading_condition(reader *r, uint32_t reading, const node *n, cond *c);

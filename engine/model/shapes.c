@@ -42,8 +42,29 @@ static bool key_known(str key, const char *const *keys)
     return false;
 }
 
+/* Keys that the language had before, and what to write now. */
+static const struct {
+    const char *what, *key, *now;
+} old_keys[] = {
+    {"A question", "first",
+     "To rule out danger write 'safe' with the answers that let the case go on, such as 'safe: [no]'; for a fact that is told right after "
+     "that, 'early: yes'."},
+};
+
+static bool is_old_key(reader *r, const node_entry *e, const char *what)
+{
+    for (size_t i = 0; i < sizeof old_keys / sizeof *old_keys; i++) {
+        if (!str_is(str_of(what), old_keys[i].what) || !str_is(e->key, old_keys[i].key)) continue;
+        fault *f = fault_add(r->list, FAULT_OLD_WORD, e->key_at, "'%s' is a key of edition 1 of the language.", old_keys[i].key);
+        fault_help(r->list, f, "%s", old_keys[i].now);
+        return true;
+    }
+    return false;
+}
+
 static void unknown_key(reader *r, const node_entry *e, const char *what, const char *const *keys)
 {
+    if (is_old_key(r, e, what)) return;
     uint32_t count = 0;
     while (keys[count] != NULL) count++;
     str *names = ARENA_ARRAY(r->scratch, str, count);

@@ -70,7 +70,7 @@ static void check_questions(reader *r)
     }
     for (uint32_t i = 0; i < b->question_count; i++) mark_quantity(&b->questions[i], used);
     for (uint32_t i = 0; i < b->named_questions; i++) {
-        if (used[i]) continue;
+        if (used[i] || b->questions[i].gate) continue;
         bool quantity = b->questions[i].kind == QUESTION_QUANTITY;
         fault *f = fault_add(r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at,
                              quantity ? "No rule, symptom or fix uses the quantity '%.*s'."

@@ -67,7 +67,7 @@ tt_status fact_odds(arena *keep, const program *p, tt_case *c, const double *con
         for (uint32_t s = 0; s < states; s++)
             odds[s] = asked->kind == QUESTION_CHOICE ? asked->answers[s].share : 1;
         all[q] = odds;
-        if (asked->first && asked->kind == QUESTION_CHOICE) status = leave_out_stops(p, c, q, odds);
+        if (asked->gate && asked->kind == QUESTION_CHOICE) status = leave_out_stops(p, c, q, odds);
     }
     *out = all;
     return status;

@@ -54,11 +54,11 @@ static const line_index *lines_of(arena *keep, const sources *files)
     return all;
 }
 
-/* What is reckoned is in the same table, but nobody is asked it. */
+/* What is reckoned is in the same table, but nobody is asked it; our own question is none of the author's. */
 static uint32_t count_asked(const book *r)
 {
     uint32_t count = 0;
-    for (uint32_t i = 0; i < r->question_count; i++) count += r->questions[i].kind != QUESTION_QUANTITY;
+    for (uint32_t i = 0; i < r->question_count; i++) count += r->questions[i].kind != QUESTION_QUANTITY && !r->questions[i].ours;
     return count;
 }
 

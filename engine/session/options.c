@@ -68,7 +68,7 @@ bool case_could_ask(const tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
     return unanswered(c, question) && book_may(c->book->book, c->role, q->role) && safety_risk(&q->harm, true) != RISK_HIGH &&
-           !c->now.skip_questions[question];
+           !c->now.skip_questions[question] && !q->ours; /* nobody is asked our own yet */
 }
 
 bool case_may_ask(const tt_case *c, uint32_t question)
@@ -206,11 +206,20 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     bool matters = c->book->prog->is_evidence[question] && program_states(c->book->prog, question) > 1;
     if (matters) seen = evidence_prediction(c, question);
     else seen = fact_prediction(c, question, &matters);
-    if (!matters && !q->first) return;
+    if (!matters && !q->gate && !q->early) return;
     if (q->kind != QUESTION_QUANTITY && ask != question) minutes += c->book->book->questions[ask].minutes;
-    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, q->first, seen};
+    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, q->gate || q->early, seen};
     o->question_of[o->count] = question;
     o->ask_first[o->count++] = ask;
+}
+
+/* Early facts come right after the gate questions. */
+static void put_gate_first(const book *b, options *o)
+{
+    bool gate = false;
+    for (uint32_t i = 0; i < o->count; i++) gate = gate || b->questions[o->question_of[i]].gate;
+    for (uint32_t i = 0; i < o->count && gate; i++)
+        if (!b->questions[o->question_of[i]].gate) ((question_option *)o->in.questions)[i].first = false;
 }
 
 options case_options(tt_case *c)
@@ -222,6 +231,7 @@ options case_options(tt_case *c)
     o.ask_first = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
     o.per_answer = questions_per_answer(c);
     for (uint32_t q = 0; q < b->question_count; q++) add_question(c, &o, q);
+    put_gate_first(b, &o);
     o.in.question_count = o.count;
     o.in.cause_count = b->cause_count;
     add_fixes(c, &o);

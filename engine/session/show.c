@@ -47,7 +47,7 @@ static tt_status show_question(void *context)
         .measures = cstr(c->derived, q->measures), .unit = cstr(c->derived, shown.text), .has_plausible = q->has_plausible,
         .plausible_low = unit_convert(&q->in, &shown, q->plausible_low),
         .plausible_high = unit_convert(&q->in, &shown, q->plausible_high), .minutes = q->minutes, .role = q->role,
-        .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo), .rules_out_danger = q->first && q->about != ABOUT_SITE,
+        .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo), .gate = q->gate, .early = q->early,
         .is_fact = q->about != ABOUT_FAULT,
         .of_site = q->about == ABOUT_SITE,
         .at = place_words(c->derived, c->book, q->id.at)};

@@ -113,7 +113,8 @@ static void test_yes_no_question(void **state)
     (void)state;
     const question *q = question_named("running");
     assert_true(q->yes_no);
-    assert_true(q->first);
+    assert_true(q->gate);
+    assert_int_equal(q->safe_answers, 1 << 1); /* no, yes */
     assert_int_equal(q->answer_count, 2);
     assert_text(q->answers[0].id.name, "no");
     assert_text(q->answers[q->shown_order[0]].id.name, "yes");
@@ -411,7 +412,7 @@ static void test_the_example_of_the_language_page(void **state)
     if (b == NULL || faults_warnings(k.list) > 0) print_error("%s\n", kit_said(&k));
     assert_non_null(b);
     assert_int_equal(faults_warnings(k.list), 0);
-    assert_int_equal(b->question_count, 2);
+    assert_int_equal(b->named_questions, 2);
     assert_int_equal(b->symptom_count, 2);
     const symptom *s = &b->symptoms[book_symptom(b, STR("short-cycling"))];
     assert_true(s->rests_on_one);

@@ -53,7 +53,7 @@ static void test_each_piece_gets_its_entries(void **state)
                                             "look of coarse", "look of fine",   "running"};
     static const char *const symptoms[] = {"look-caked-confirmed of carbon", "look-caked-confirmed of coarse",
                                            "look-caked-confirmed of fine"};
-    assert_int_equal(b->question_count, 7);
+    assert_int_equal(b->named_questions, 7);
     for (uint32_t i = 0; i < 7; i++) assert_text(b->questions[i].id.name, questions[i]);
     assert_text(b->questions[5].of.base, "look");
     assert_int_equal(b->questions[5].of.piece, FINE);
@@ -335,7 +335,7 @@ static size_t bytes_with(uint32_t filters)
     kit_add(&k, STR("rules.yaml"), text_done(&b));
     size_t before = arena_size(k.keep) + arena_size(k.scratch);
     assert_non_null(kit_read(&k));
-    assert_int_equal(k.book->question_count, 1 + 2 * filters);
+    assert_int_equal(k.book->named_questions, 1 + 2 * filters);
     size_t taken = arena_size(k.keep) + arena_size(k.scratch) - before;
     kit_end(&k);
     return taken;

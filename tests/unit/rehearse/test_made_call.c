@@ -22,7 +22,7 @@ static const char wash[] =
     "questions:\n"
     "  smoke:\n"
     "    ask: Is there smoke?\n"
-    "    first: yes\n"
+    "    safe: [no]\n"
     "    about: today\n"
     "  frost:\n"
     "    ask: Is there frost?\n"

@@ -535,7 +535,7 @@ static void what_rules_out_danger_is_asked_again_first(void **state)
 {
     (void)state;
     bench b = begin_with("    ask: Does the hose swell?\n",
-                         "    ask: Does the hose swell?\n    first: yes\n");
+                         "    ask: Does the hose swell?\n    safe: [no]\n");
     say(b, "hose", "no");
     say(b, "foam-look", "stiff");
     say(b, "foam-air", "52");

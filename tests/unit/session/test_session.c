@@ -20,7 +20,7 @@ static const char questions[] =
     "questions:\n"
     "  smell:\n"
     "    ask: Does it smell burnt?\n"
-    "    first: yes\n"
+    "    safe: [no]\n"
     "    usual: no\n"
     "  pump-sound:\n"
     "    ask: What do you hear at the pump?\n"

@@ -130,7 +130,7 @@ static void nothing_outside_the_folder_is_read(void **state)
     assert_int_equal(
         sh("ln -s ../outside/evil.yaml inside/link.yaml && ln -s ../outside inside/folder.d"), 0);
     assert_int_equal(sh("mkfifo inside/pipe.yaml"), 0);
-    assert_int_equal(sh("timeout 10 $T check inside >out 2>err"), 0);
+    assert_int_equal(sh("$T check inside >out 2>err"), 0);
     assert_holds("err", "link.yaml: left out, it is a link");
     assert_holds("err", "pipe.yaml: left out");
     assert_int_equal(sh("touch \"inside/$(printf 'a\\033[31mb').yaml\""), 0);
@@ -179,12 +179,11 @@ static void a_full_disk_is_noticed(void **state)
     assert_int_equal(sh("echo silent | $T ask $WELL --unsaved >/dev/full 2>err"), 74);
 }
 
+/* Nobody has the other end of the pipe any more when the program begins. */
 static void a_reader_may_leave(void **state)
 {
     (void)state;
-    assert_int_equal(
-        sh("rm -f status; (trap '' PIPE; sleep 0.3; $T help 2>err; echo $? >status) | true"), 0);
-    assert_int_equal(sh("sleep 0.6; grep -qx 141 status"), 0);
+    assert_int_equal(sh("rm -f pipe && mkfifo pipe && (trap '' PIPE; exec 3<>pipe 4>pipe 3>&-; $T help >&4 2>err)"), 141);
     assert_int_equal(sh("test -s err"), 1);
 }
 

@@ -389,6 +389,16 @@ unsigned rows_of_text(const char *text, unsigned columns)
     return rows + (column > 0);
 }
 
+unsigned widest_line(const char *text)
+{
+    unsigned widest = 0, column = 0;
+    for (; *text != 0; text++) {
+        column = *text == '\n' ? 0 : column + begins_a_letter(*text);
+        if (column > widest) widest = column;
+    }
+    return widest;
+}
+
 static void forget(const window *w)
 {
     for (unsigned i = 0; i < MOST_WINDOWS; i++)

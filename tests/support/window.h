@@ -39,7 +39,8 @@ window *window_open(const window_plan *plan);
 
 /* One line; its end is added. */
 void window_type(window *w, const char *line);
-/* Several, parted by newlines; each when it is asked for. */
+/* Several, parted by newlines; each when it is asked for, so all that came before is waited for
+ * too. */
 void window_type_lines(window *w, const char *lines);
 /* Byte for byte, for control characters and for what is no whole line. */
 void window_type_bytes(window *w, const char *bytes, size_t length);
@@ -68,6 +69,8 @@ const char *window_raw(const window *w);
 unsigned window_prompts(const window *w);
 /* The rows that a text takes on a screen of this width; columns 0: without wrapping. */
 unsigned rows_of_text(const char *text, unsigned columns);
+/* The letters of its longest line. */
+unsigned widest_line(const char *text);
 
 /* No more lines (on a terminal: Ctrl-D). Waits for the end; the exit status, or 128 + the signal.
  * Frees the window. */

@@ -129,6 +129,8 @@ static void rows_are_those_of_a_screen(void **state)
     assert_int_equal(rows_of_text("123456", 5), 2);
     assert_int_equal(rows_of_text("\303\244\303\266\303\274\303\237\303\241\n", 5), 1);
     assert_int_equal(rows_of_text("123456\n", 0), 1);
+    assert_int_equal(widest_line("12\n\303\244\303\266\303\274\n1"), 3);
+    assert_int_equal(widest_line(""), 0);
 }
 
 int main(void)

@@ -287,7 +287,7 @@ static void keep_facts(ask *a, const kept_facts *all)
         }
         return;
     }
-    int error = write_whole(a->site_path, all->text, true);
+    int error = write_whole(a->site_path, all->text, strlen(all->text), 0666, true);
     if (error != 0) {
         complain("%s: %s", a->site_path, strerror(error));
         return;

@@ -153,7 +153,7 @@ static int write_file(const char *path, const char *text, bool over)
     if (slash != NULL) *slash = 0;
     int error = slash != NULL && *folder != 0 ? make_folders(folder) : 0;
     free(folder);
-    return error != 0 ? error : write_whole(path, text, over);
+    return error != 0 ? error : write_whole(path, text, strlen(text), 0666, over);
 }
 
 static bool may_write_over(ask *a, const char *path)

@@ -1,5 +1,4 @@
 /* From a folder of cases to what is counted: which of them were closed as gone, and confirmed. */
-#include <dirent.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
@@ -7,7 +6,8 @@
 #include "ask/ask_site.h"
 #include "ask/case_replay.h"
 #include "ask/learn_cases.h"
-#include "host/case_number.h"
+#include "host/case_walk.h"
+#include "host/door.h"
 #include "host/plain_text.h"
 
 /* Cases of one site mostly come together, so the book last opened is kept. */
@@ -171,37 +171,16 @@ static void read_case(reading *r, const char *folder)
 
 /* ---- the folder ---- */
 
-static bool is_number_of(const char *name, size_t digits)
+static void read_found(void *context, const char *month, const char *uuid)
 {
-    return strlen(name) == digits && strspn(name, "0123456789") == digits;
-}
-
-static int by_name(const struct dirent **a, const struct dirent **b)
-{
-    return strcmp((*a)->d_name, (*b)->d_name);
-}
-
-/* Depth 0: years in the root; 1: months; 2: cases. In order, so that sums come out the same
- * everywhere. */
-static void read_folder(reading *r, const char *path, unsigned depth)
-{
-    struct dirent **names = NULL;
-    int count = scandir(path, &names, NULL, by_name);
-    for (int i = 0; i < count; i++) {
-        char *within = format_text("%s/%s", path, names[i]->d_name);
-        if (depth == 2 && is_case_uuid(names[i]->d_name)) read_case(r, within);
-        if (depth < 2 && is_number_of(names[i]->d_name, depth == 0 ? 4 : 2))
-            read_folder(r, within, depth + 1);
-        free(within);
-        free(names[i]);
-    }
-    free(names);
+    char *folder = format_text("%s/%s", month, uuid);
+    read_case(context, folder);
+    free(folder);
 }
 
 exit_status learn_from_cases(tt_learning *l, const char *book, const char *root, cases_seen *seen)
 {
     command_line line = {.program = "telltale"};
-    char *with_slash = format_text("%s/.", root);
     *seen = (cases_seen){.all = 0};
     reading r = {.l = l,
                  .book = book,
@@ -209,16 +188,15 @@ exit_status learn_from_cases(tt_learning *l, const char *book, const char *root,
                  .seen = seen,
                  .until = -1,
                  .last = -1,
-                 .nowhere = fopen("/dev/null", "w")};
+                 .nowhere = door_nowhere()};
     if (r.nowhere == NULL) r.nowhere = stderr;
     if (*tt_learning_until(l) != 0) r.until = moment_of(tt_learning_until(l));
     r.title = copy_text(tt_book_describe(tt_learning_book(l)).title);
-    read_folder(&r, with_slash, 0);
+    case_walk(root, read_found, &r);
     if (r.last >= 0) write_moment(r.last, seen->until, sizeof seen->until);
     book_close(&r.open);
     free(r.site);
     free(r.title);
-    free(with_slash);
     if (r.nowhere != stderr) fclose(r.nowhere);
     return r.status;
 }

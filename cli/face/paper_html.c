@@ -90,7 +90,7 @@ static piece_of_text ours(const char *text)
 static void begin(const paper *p, const char *title)
 {
     char *digest = page_style_digest();
-    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n", p->out);
+    fputs("<!DOCTYPE html>\n" PAPER_MARK "\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n", p->out);
     fprintf(p->out,
             "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
             "style-src 'sha256-%s'; base-uri 'none'; form-action 'none'\">\n",

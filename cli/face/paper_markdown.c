@@ -60,9 +60,10 @@ static void begin(const paper *p, const char *title)
     fputs("\n\n", p->out);
 }
 
+/* At the end, where it is in nobody's way on a terminal. */
 static void end(const paper *p)
 {
-    (void)p;
+    fputs(PAPER_MARK "\n", p->out);
 }
 
 static void heading(const paper *p, const char *text)

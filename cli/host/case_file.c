@@ -10,6 +10,7 @@
 #include "host/case_folder.h"
 #include "host/case_parts.h"
 #include "host/case_record.h"
+#include "host/door.h"
 #include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -70,11 +71,11 @@ static case_file *begin(void)
 /* A file of ours, new or as it is; its descriptor in file->fd. 0, or errno. */
 static int open_path(case_file *file)
 {
-    int how = O_RDWR | O_APPEND | O_NOFOLLOW | O_CLOEXEC;
-    file->fd = open(file->path, how | O_CREAT | O_EXCL, 0600);
-    if (file->fd >= 0) return sync_folder(file->folder);
-    if (errno == EEXIST) file->fd = open(file->path, how);
-    return file->fd < 0 ? errno : 0;
+    door_fault fault;
+    bool made;
+    file->fd = door_open_to_add(AT_FDCWD, file->path, 0600, &made, &fault);
+    if (file->fd < 0) return fault.error != 0 ? fault.error : EEXIST;
+    return made ? sync_folder(file->folder) : 0;
 }
 
 /* The lock goes with the descriptor. Where there are no locks, there is one window only. */
@@ -168,15 +169,10 @@ exit_status case_file_again(case_file *file)
  * begins anew. */
 static int write_line(case_file *file, const char *line)
 {
-    size_t length = strlen(line);
-    ssize_t written;
-    do written = write(file->fd, line, length);
-    while (written < 0 && errno == EINTR);
-    if (written < 0) return errno;
-    if ((size_t)written < length) {
-        file->own.torn = true;
-        return ENOSPC;
-    }
+    size_t length = strlen(line), written;
+    int error = door_write(file->fd, line, length, &written);
+    if (error != 0 && written > 0) file->own.torn = true;
+    if (error != 0) return error;
     return fdatasync(file->fd) == 0 ? 0 : errno;
 }
 

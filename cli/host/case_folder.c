@@ -1,13 +1,13 @@
 #include "host/case_folder.h"
 
 #include <assert.h>
-#include <dirent.h>
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <time.h>
 
+#include "host/case_walk.h"
 #include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -34,40 +34,18 @@ typedef struct search {
     char uuid[CASE_UUID_SIZE];
 } search;
 
-static bool is_number_of(const char *name, size_t digits)
+static void compare_case(void *context, const char *month, const char *uuid)
 {
-    return strlen(name) == digits && strspn(name, "0123456789") == digits;
-}
-
-static void compare_case(search *wanted, const char *month, const char *name)
-{
+    search *wanted = context;
     char number[CASE_NUMBER_SIZE];
-    if (!is_case_uuid(name)) return;
-    case_number_of(name, number);
+    case_number_of(uuid, number);
     if (strcmp(number, wanted->number) != 0) return;
     if (wanted->found++ > 0) {
-        complain("this number also fits %s/%s", month, name);
+        complain("this number also fits %s/%s", month, uuid);
         return;
     }
-    wanted->folder = format_text("%s/%s", month, name);
-    memcpy(wanted->uuid, name, CASE_UUID_SIZE);
-}
-
-/* Depth 0: years in the root; 1: months in a year; 2: cases in a month. */
-static void search_folder(search *wanted, const char *path, unsigned depth)
-{
-    DIR *folder = opendir(path);
-    if (folder == NULL) return;
-    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
-        if (depth == 2) {
-            compare_case(wanted, path, entry->d_name);
-        } else if (is_number_of(entry->d_name, depth == 0 ? 4 : 2)) {
-            char *within = format_text("%s/%s", path, entry->d_name);
-            search_folder(wanted, within, depth + 1);
-            free(within);
-        }
-    }
-    closedir(folder);
+    wanted->folder = format_text("%s/%s", month, uuid);
+    memcpy(wanted->uuid, uuid, CASE_UUID_SIZE);
 }
 
 static bool is_number_free(const char *root, const char *uuid)
@@ -75,7 +53,7 @@ static bool is_number_free(const char *root, const char *uuid)
     char number[CASE_NUMBER_SIZE];
     case_number_of(uuid, number);
     search wanted = {.number = number};
-    search_folder(&wanted, root, 0);
+    case_walk(root, compare_case, &wanted);
     free(wanted.folder);
     return wanted.found == 0;
 }
@@ -114,16 +92,13 @@ static bool is_cases_file(const char *path)
     return end != NULL && strcmp(end, ".jsonl") == 0 && stat(path, &about) == 0 && S_ISREG(about.st_mode);
 }
 
-/* The folder itself, or that of a file in it; freed by the caller. */
+/* The folder itself, or that of a file in it, wherever links lead; freed by the caller. */
 static char *folder_meant(const char *path)
 {
-    char *whole = is_cases_file(path) ? realpath(path, NULL) : NULL;
-    char *folder = copy_text(whole != NULL ? whole : path);
-    size_t length = strlen(folder);
-    if (whole != NULL) *strrchr(folder, '/') = 0;
-    else while (length > 1 && folder[length - 1] == '/') folder[--length] = 0;
-    free(whole);
-    return folder;
+    char *whole = realpath(path, NULL);
+    if (whole == NULL) return copy_text(path);
+    if (is_cases_file(path)) *strrchr(whole, '/') = 0;
+    return whole;
 }
 
 static exit_status use_path(const char *path, char **folder, char uuid[CASE_UUID_SIZE])
@@ -163,7 +138,7 @@ exit_status case_folder_find(const char *root, const char *named, char **folder,
     if (strchr(named, '/') != NULL || is_case_uuid(named) || is_cases_file(named)) return use_path(named, folder, uuid);
     if (case_number_typed(named, number) != EXIT_DONE) return EXIT_USAGE;
     search wanted = {.number = number};
-    search_folder(&wanted, root, 0);
+    case_walk(root, compare_case, &wanted);
     if (wanted.found == 1) {
         *folder = wanted.folder;
         memcpy(uuid, wanted.uuid, CASE_UUID_SIZE);

@@ -1,6 +1,5 @@
 #include "host/case_list.h"
 
-#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <pthread.h>
@@ -10,6 +9,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "host/case_walk.h"
+#include "host/door.h"
 #include "host/files.h"
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
@@ -22,14 +23,13 @@ typedef struct found_case {
     char uuid[CASE_UUID_SIZE];
 } found_case;
 
-typedef struct walk {
+typedef struct found_cases {
     const case_query *query;
     char **months; /* paths */
     size_t month_count;
     found_case *cases;
     size_t count;
-    size_t failed;
-} walk;
+} found_cases;
 
 /* ---- which folders there are ---- */
 
@@ -60,58 +60,29 @@ static bool is_wanted_name(const case_query *query, const char *uuid)
     return strcmp(number, query->number) == 0;
 }
 
-static void take_case(walk *w, const char *name)
+/* Cases of one month come one after the other. */
+static void take_case(void *context, const char *month, const char *uuid)
 {
-    if (!is_wanted_name(w->query, name)) return;
-    w->cases = room_for_one(w->cases, w->count, sizeof *w->cases);
-    found_case *c = &w->cases[w->count++];
-    c->month = (uint32_t)w->month_count - 1;
-    memcpy(c->uuid, name, CASE_UUID_SIZE);
-}
-
-static bool has_digits(const char *name, size_t count)
-{
-    return strlen(name) == count && strspn(name, "0123456789") == count;
-}
-
-static void walk_folder(walk *w, const char *path, unsigned depth);
-
-static void walk_within(walk *w, const char *path, const char *name, unsigned depth)
-{
-    if (!has_digits(name, depth == 1 ? 4 : 2)) return;
-    char *within = format_text("%s/%s", path, name);
-    if (depth == 2) {
-        w->months = room_for_one(w->months, w->month_count, sizeof *w->months);
-        w->months[w->month_count++] = copy_text(within);
+    found_cases *all = context;
+    if (!is_wanted_name(all->query, uuid)) return;
+    if (all->month_count == 0 || strcmp(all->months[all->month_count - 1], month) != 0) {
+        all->months = room_for_one(all->months, all->month_count, sizeof *all->months);
+        all->months[all->month_count++] = copy_text(month);
     }
-    walk_folder(w, within, depth);
-    free(within);
-}
-
-/* Depth 0: years in the root; 1: months in a year; 2: cases in a month. */
-static void walk_folder(walk *w, const char *path, unsigned depth)
-{
-    DIR *folder = opendir(path);
-    if (folder == NULL) {
-        if (errno != ENOTDIR) note_failure_at(&w->failed, path, errno);
-        return;
-    }
-    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
-        if (depth == 2)
-            take_case(w, entry->d_name);
-        else
-            walk_within(w, path, entry->d_name, depth + 1);
-    }
-    closedir(folder);
+    all->cases = room_for_one(all->cases, all->count, sizeof *all->cases);
+    found_case *c = &all->cases[all->count++];
+    c->month = (uint32_t)all->month_count - 1;
+    memcpy(c->uuid, uuid, CASE_UUID_SIZE);
 }
 
 /* ---- reading cases, several at a time ---- */
 
 typedef struct readers {
-    const walk *w;
+    const found_cases *w;
     atomic_size_t next;
     case_summary *summaries; /* of each case; those not wanted are freed and have no folder */
     int *errors;             /* of each case, 0 for none */
+    char **left_out;         /* of each case, lines to be said; null: none */
 } readers;
 
 /* What one reader keeps from case to case, so that it needs no new memory for each. */
@@ -155,25 +126,33 @@ static bool is_writers_file(const char *name)
     return name[0] != '.' && length > 6 && strcmp(name + length - 6, ".jsonl") == 0;
 }
 
-static int read_file_at(int folder, const char *name, reader *r, size_t index)
+/* *left_out: what was passed over, since it is no plain file, one a line; the readers' threads say nothing themselves. */
+static int read_file_at(DIR *folder, const char *name, reader *r, size_t *count, char **left_out)
 {
-    make_room(r, index);
-    int fd = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    if (fd < 0) return errno;
-    int error = read_whole(fd, &r->files[index], &r->rooms[index]);
+    make_room(r, *count);
+    door_fault fault;
+    int fd = door_open_file(dirfd(folder), name, LINKS_REFUSED, &fault);
+    if (fd < 0 && fault.error == 0) {
+        char *before = *left_out;
+        *left_out = format_text("%s%s is left out: it is %s\n", before != NULL ? before : "", name, fault.is);
+        free(before);
+    }
+    if (fd < 0) return fault.error;
+    int error = read_whole(fd, &r->files[*count], &r->rooms[*count]);
     close(fd);
+    ++*count;
     return error;
 }
 
-static int read_files(const char *path, reader *r, size_t *count)
+static int read_files(const char *path, reader *r, size_t *count, char **left_out)
 {
-    DIR *folder = opendir(path);
-    int error = folder == NULL ? errno : 0;
+    door_fault fault;
+    DIR *folder = door_list(AT_FDCWD, path, LINKS_REFUSED, &fault);
+    int error = 0;
     *count = 0;
-    if (folder == NULL) return error;
+    if (folder == NULL) return fault.error != 0 ? fault.error : ENOTDIR;
     for (struct dirent *entry; error == 0 && (entry = readdir(folder)) != NULL;)
-        if (is_writers_file(entry->d_name))
-            error = read_file_at(dirfd(folder), entry->d_name, r, (*count)++);
+        if (is_writers_file(entry->d_name)) error = read_file_at(folder, entry->d_name, r, count, left_out);
     closedir(folder);
     return error;
 }
@@ -189,12 +168,12 @@ static bool is_wanted(const case_query *query, const case_summary *s)
 
 static void read_case(readers *all, reader *r, size_t index)
 {
-    const walk *w = all->w;
+    const found_cases *w = all->w;
     const found_case *c = &w->cases[index];
     case_summary *s = &all->summaries[index];
     size_t files;
     char *path = format_text("%s/%s", w->months[c->month], c->uuid);
-    all->errors[index] = read_files(path, r, &files);
+    all->errors[index] = read_files(path, r, &files, &all->left_out[index]);
     if (all->errors[index] == 0) {
         case_summarize(c->uuid, r->files, files, w->query->words, w->query->word_count, s);
         s->folder = path;
@@ -249,10 +228,20 @@ static int by_beginning(const void *a, const void *b)
     return order != 0 ? order : strcmp(x->folder, y->folder);
 }
 
+static void say_left_out(readers *all, size_t index)
+{
+    const found_case *c = &all->w->cases[index];
+    const char *folder = all->w->months[c->month];
+    for (const char *line = all->left_out[index]; line != NULL && *line != 0; line += strcspn(line, "\n") + 1)
+        complain("%s/%s/%.*s", folder, c->uuid, (int)strcspn(line, "\n"), line);
+    free(all->left_out[index]);
+}
+
 static void keep_wanted(readers *all, case_list *out)
 {
     for (size_t i = 0; i < all->w->count; i++) {
         const found_case *c = &all->w->cases[i];
+        say_left_out(all, i);
         if (all->errors[i] != 0) {
             char *path = format_text("%s/%s", all->w->months[c->month], c->uuid);
             note_failure_at(&out->failed, path, all->errors[i]);
@@ -264,18 +253,20 @@ static void keep_wanted(readers *all, case_list *out)
     if (out->count > 0) qsort(out->cases, out->count, sizeof *out->cases, by_beginning);
 }
 
-static void read_found(const walk *w, case_list *out)
+static void read_found(const found_cases *w, case_list *out)
 {
     readers all = {.w = w,
                    .summaries = take_memory((w->count + 1) * sizeof *all.summaries),
-                   .errors = take_memory((w->count + 1) * sizeof *all.errors)};
+                   .errors = take_memory((w->count + 1) * sizeof *all.errors),
+                   .left_out = take_memory((w->count + 1) * sizeof *all.left_out)};
     read_all(&all);
     out->cases = all.summaries; /* in place: the list is no longer than what was found */
     keep_wanted(&all, out);
     free(all.errors);
+    free(all.left_out);
 }
 
-static void walk_end(walk *w)
+static void found_end(found_cases *w)
 {
     for (size_t i = 0; i < w->month_count; i++) free(w->months[i]);
     free(w->months);
@@ -290,12 +281,11 @@ exit_status case_list_read(const char *root, bool may_be_missing, const case_que
     if (stat(root, &about) != 0)
         return may_be_missing && errno == ENOENT ? EXIT_DONE : say_file_failure(root, errno);
     if (!S_ISDIR(about.st_mode)) return say_file_failure(root, ENOTDIR);
-    walk w = {.query = query};
-    walk_folder(&w, root, 0);
-    out->failed = w.failed;
+    found_cases w = {.query = query};
+    out->failed = case_walk(root, take_case, &w);
     out->looked_at = w.count;
     read_found(&w, out);
-    walk_end(&w);
+    found_end(&w);
     return EXIT_DONE;
 }
 

@@ -1,8 +1,7 @@
+#define _DEFAULT_SOURCE /* getentropy */
 #include "host/case_number.h"
 
 #include <assert.h>
-#include <errno.h>
-#include <fcntl.h>
 #include <sha256.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -15,21 +14,11 @@
 static const char letters[] = "ABCDEFGHJKLMNPRSTUVWXYZ";
 enum { DIGITS_IN_NUMBER = 6, UUID_BYTES = 16 };
 
-static bool random_bytes(uint8_t *out, size_t size)
-{
-    int fd = open("/dev/urandom", O_RDONLY | O_CLOEXEC);
-    if (fd < 0) return false;
-    ssize_t got = read(fd, out, size);
-    close(fd);
-    if (got >= 0 && (size_t)got != size) errno = EIO;
-    return got >= 0 && (size_t)got == size;
-}
-
 bool case_uuid_new(char uuid[CASE_UUID_SIZE])
 {
     uint8_t bytes[UUID_BYTES];
     struct timespec now;
-    if (!random_bytes(bytes, sizeof bytes) || clock_gettime(CLOCK_REALTIME, &now) != 0)
+    if (getentropy(bytes, sizeof bytes) != 0 || clock_gettime(CLOCK_REALTIME, &now) != 0)
         return false;
     uint64_t milliseconds = (uint64_t)now.tv_sec * 1000 + (uint64_t)now.tv_nsec / 1000000;
     for (unsigned i = 0; i < 6; i++) bytes[i] = (uint8_t)(milliseconds >> (40 - 8 * i));

@@ -1,6 +1,5 @@
 #include "host/case_parts.h"
 
-#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
@@ -9,6 +8,7 @@
 #include <unistd.h>
 
 #include "host/case_lines.h"
+#include "host/door.h"
 #include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -102,23 +102,20 @@ static exit_status read_part(case_file *file, case_part *part, int fd, bool alou
     return error == 0 ? EXIT_DONE : say_file_failure(part->path, error);
 }
 
-static bool is_regular(int fd)
-{
-    struct stat about;
-    return fstat(fd, &about) == 0 && S_ISREG(about.st_mode);
-}
-
 /* Our own file is not opened a second time: closing that would end its lock. */
 static exit_status open_part(case_file *file, case_part *part, bool aloud)
 {
     if (file->fd >= 0 && strcmp(part->name, file->writer) == 0)
         return read_part(file, part, file->fd, aloud);
-    int fd = open(part->path, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    if (fd < 0 && errno != ELOOP) return say_file_failure(part->path, errno);
-    exit_status status = EXIT_DONE;
-    if (fd >= 0 && is_regular(fd)) status = read_part(file, part, fd, aloud);
-    else if (aloud) complain("%s is left out: it is no plain file", part->path);
-    if (fd >= 0) close(fd);
+    door_fault fault;
+    int fd = door_open_file(AT_FDCWD, part->path, LINKS_REFUSED, &fault);
+    if (fd < 0 && fault.error != 0) return say_file_failure(part->path, fault.error);
+    if (fd < 0) {
+        if (aloud) complain("%s is left out: it is %s", part->path, fault.is);
+        return EXIT_DONE;
+    }
+    exit_status status = read_part(file, part, fd, aloud);
+    close(fd);
     return status;
 }
 
@@ -162,8 +159,9 @@ static void drop_copies(case_file *file)
 exit_status case_parts_read(case_file *file, bool aloud)
 {
     case_parts_forget(file);
-    DIR *folder = opendir(file->folder);
-    if (folder == NULL) return say_file_failure(file->folder, errno);
+    door_fault fault;
+    DIR *folder = door_list(AT_FDCWD, file->folder, LINKS_REFUSED, &fault);
+    if (folder == NULL) return say_door_fault(file->folder, &fault);
     exit_status status = EXIT_DONE;
     for (struct dirent *entry; status == EXIT_DONE && (entry = readdir(folder)) != NULL;) {
         size_t length = writer_length(entry->d_name);
@@ -196,7 +194,8 @@ static bool has_grown(const case_file *file, const char *name, size_t length)
 
 bool case_file_has_news(const case_file *file)
 {
-    DIR *folder = opendir(file->folder);
+    door_fault fault;
+    DIR *folder = door_list(AT_FDCWD, file->folder, LINKS_REFUSED, &fault);
     if (folder == NULL) return false;
     bool news = false;
     for (struct dirent *entry; !news && (entry = readdir(folder)) != NULL;) {

@@ -9,6 +9,7 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "host/door.h"
 #include "host/plain_text.h"
 
 void line_hash(const char *line, size_t length, char hash[LINE_HASH_SIZE])
@@ -26,7 +27,8 @@ void writer_of_this_machine(char writer[WRITER_SIZE])
     int written = snprintf(about + length, 24, "%lu", (unsigned long)getuid());
     assert(written > 0);
     length += (size_t)written + 1;
-    int fd = open("/etc/machine-id", O_RDONLY | O_CLOEXEC);
+    door_fault fault;
+    int fd = door_open_file(AT_FDCWD, "/etc/machine-id", LINKS_FOLLOWED, &fault);
     ssize_t got = fd >= 0 ? read(fd, about + length, 64) : 0;
     if (fd >= 0) close(fd);
     line_hash(about, length + (got > 0 ? (size_t)got : 0), hash);

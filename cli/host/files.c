@@ -9,8 +9,10 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "host/door.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "host/signals.h"
 
 exit_status say_file_failure(const char *path, int error)
 {
@@ -33,7 +35,7 @@ ssize_t read_descriptor(int fd, size_t most, char **bytes)
     char *buffer = take_memory(room);
     for (;;) {
         ssize_t got = read(fd, buffer + length, room - length);
-        if (got < 0 && errno == EINTR) continue;
+        if (got < 0 && errno == EINTR && signals_noted() == 0) continue;
         if (got > 0) length += (size_t)got;
         if (length > most) errno = EFBIG;
         if (got < 0 || length > most) {
@@ -48,32 +50,54 @@ ssize_t read_descriptor(int fd, size_t most, char **bytes)
     return (ssize_t)length;
 }
 
+/* ---- folders ---- */
+
 int sync_folder(const char *path)
 {
-    int fd = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (fd < 0) return errno;
+    door_fault fault;
+    int fd = door_open_folder(AT_FDCWD, path, LINKS_FOLLOWED, &fault);
+    if (fd < 0) return fault.error != 0 ? fault.error : ENOTDIR;
     int error = fsync(fd) == 0 || errno == EINVAL ? 0 : errno;
     close(fd);
     return error;
 }
 
+char *folder_above(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    if (slash == NULL) return copy_text(".");
+    return slash == path ? copy_text("/") : format_text("%.*s", (int)(slash - path), path);
+}
+
 static int sync_above(const char *path)
 {
-    char *above = copy_text(path);
-    char *slash = strrchr(above, '/');
-    if (slash != NULL && slash != above) *slash = 0;
-    int error = sync_folder(slash == NULL ? "." : slash == above ? "/" : above);
+    char *above = folder_above(path);
+    int error = sync_folder(above);
     free(above);
     return error;
 }
 
+/* A group that works in a folder together works in what is made there too. Above a folder of cases that takes the mark by which the group
+ * is handed down (setgid); without it a folder may be the group's by accident. */
+static bool is_shared(const char *path, const struct stat *made)
+{
+    struct stat above;
+    char *folder = folder_above(path);
+    bool shared = stat(folder, &above) == 0 && (above.st_mode & S_IWGRP) != 0 && (above.st_mode & S_ISGID) != 0 &&
+                  above.st_gid == made->st_gid;
+    free(folder);
+    return shared;
+}
+
 static int make_one(const char *path)
 {
-    if (mkdir(path, 0700) == 0) return sync_above(path);
-    if (errno != EEXIST) return errno;
     struct stat about;
+    bool made = mkdir(path, 0700) == 0;
+    if (!made && errno != EEXIST) return errno;
     if (stat(path, &about) != 0) return errno;
-    return S_ISDIR(about.st_mode) ? 0 : ENOTDIR;
+    if (!made) return S_ISDIR(about.st_mode) ? 0 : ENOTDIR;
+    if (is_shared(path, &about) && chmod(path, S_ISGID | 0770) != 0) return errno;
+    return sync_above(path);
 }
 
 int make_folders(const char *path)
@@ -92,17 +116,14 @@ int make_folders(const char *path)
     return error;
 }
 
+/* ---- a file whole, or not at all ---- */
+
 /* All of it, on the disk; as public as the file it may take the place of. 0, or errno. */
-static int fill(int fd, const char *text, const struct stat *before)
+static int fill(int fd, const char *bytes, size_t length, const struct stat *before)
 {
-    size_t length = strlen(text);
-    while (length > 0) {
-        ssize_t written = write(fd, text, length);
-        if (written < 0 && errno == EINTR) continue;
-        if (written < 0) return errno;
-        text += written;
-        length -= (size_t)written;
-    }
+    size_t written;
+    int error = door_write(fd, bytes, length, &written);
+    if (error != 0) return error;
     if (before != NULL && fchmod(fd, before->st_mode & 0777) != 0) return errno;
     return fsync(fd) == 0 ? 0 : errno;
 }
@@ -120,14 +141,15 @@ static int give_name(const char *made, const char *path, bool over)
     return rename(made, path) == 0 ? 0 : errno;
 }
 
-static int write_beside(const char *path, const char *text, bool over)
+static int write_beside(const char *path, const char *bytes, size_t length, mode_t mode, bool over)
 {
     struct stat about;
+    door_fault fault = {.error = 0};
     bool there = stat(path, &about) == 0;
     if (there && !over) return EEXIST;
     char *made = format_text("%s.%ld.new", path, (long)getpid());
-    int fd = open(made, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
-    int error = fd < 0 ? errno : fill(fd, text, there ? &about : NULL);
+    int fd = door_make_file(AT_FDCWD, made, mode, &fault);
+    int error = fd < 0 ? fault.error : fill(fd, bytes, length, there ? &about : NULL);
     if (fd >= 0 && close(fd) != 0 && error == 0) error = errno;
     if (error == 0) error = give_name(made, path, over);
     if (error != 0 && fd >= 0) unlink(made);
@@ -135,10 +157,13 @@ static int write_beside(const char *path, const char *text, bool over)
     return error != 0 ? error : sync_above(path);
 }
 
-int write_whole(const char *path, const char *text, bool over)
+int write_whole(const char *path, const char *bytes, size_t length, mode_t mode, bool over)
 {
+    sigset_t before;
     char *real = over ? realpath(path, NULL) : NULL; /* a link goes on pointing where it did */
-    int error = write_beside(real != NULL ? real : path, text, over);
+    signals_hold(&before);
+    int error = write_beside(real != NULL ? real : path, bytes, length, mode, over);
+    signals_let_go(&before);
     free(real);
     return error;
 }

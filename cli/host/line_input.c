@@ -8,64 +8,33 @@
 #include <unistd.h>
 
 #include "host/plain_text.h"
-
-static const int watched[] = {SIGINT, SIGTERM, SIGHUP};
-enum { WATCHED = sizeof watched / sizeof watched[0] };
-
-static volatile sig_atomic_t arrived;
-
-static void note_signal(int number)
-{
-    arrived = number;
-}
-
-static void watch(int number)
-{
-    struct sigaction now, ours = {.sa_handler = note_signal};
-    sigemptyset(&ours.sa_mask);
-    if (sigaction(number, NULL, &now) == 0 && now.sa_handler == SIG_IGN) return;
-    sigaction(number, &ours, NULL);
-}
+#include "host/signals.h"
 
 void line_input_begin(line_input *input, int fd)
 {
     assert(fd >= 0);
     *input = (line_input){.fd = fd, .terminal = isatty(fd) == 1};
-    sigset_t blocked;
-    sigemptyset(&blocked);
-    for (unsigned i = 0; i < WATCHED; i++) {
-        sigaddset(&blocked, watched[i]);
-        watch(watched[i]);
-    }
-    sigprocmask(SIG_BLOCK, &blocked, &input->outside);
 }
 
-int line_input_signal(void)
-{
-    return arrived;
-}
-
-void line_input_end(line_input *input)
-{
-    int number = arrived;
-    if (number != 0) {
-        signal(number, SIG_DFL);
-        raise(number);
-    }
-    sigprocmask(SIG_SETMASK, &input->outside, NULL);
-}
-
+/* A signal that comes between looking and waiting is let through only while waiting, so none is missed. */
 static line_got await(const line_input *input)
 {
-    for (;;) {
+    sigset_t outside;
+    signals_note();
+    signals_hold(&outside);
+    int ready = -1;
+    while (ready < 0 && signals_noted() == 0) {
         fd_set readable;
         FD_ZERO(&readable);
         FD_SET(input->fd, &readable);
-        int ready = pselect(input->fd + 1, &readable, NULL, NULL, NULL, &input->outside);
-        if (arrived != 0) return GOT_SIGNAL;
-        if (ready > 0) return GOT_LINE;
-        if (ready < 0 && errno != EINTR) return GOT_FAILURE;
+        ready = pselect(input->fd + 1, &readable, NULL, NULL, NULL, &outside);
+        if (ready < 0 && errno != EINTR) break;
     }
+    int error = errno;
+    signals_let_go(&outside);
+    errno = error;
+    if (signals_noted() != 0) return GOT_SIGNAL;
+    return ready > 0 ? GOT_LINE : GOT_FAILURE;
 }
 
 /* More bytes behind those that are there; GOT_END when there are no more. */

@@ -1,10 +1,8 @@
-/* Lines that a person types, or that come from a pipe. While a line is awaited, and only then,
- * SIGINT, SIGTERM and SIGHUP come through: so none of them can fall between an answer and its
- * record. */
+/* Lines that a person types, or that come from a pipe. From the first that is awaited on, SIGINT, SIGTERM and SIGHUP are noted and end
+ * the waiting: so none of them can fall between an answer and its record. */
 #ifndef TT_CLI_LINE_INPUT_H
 #define TT_CLI_LINE_INPUT_H
 
-#include <signal.h>
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -14,7 +12,6 @@ typedef struct line_input {
     int fd;
     bool terminal, ended;
     bool cut; /* the last line was longer than the room: the next one is its rest */
-    sigset_t outside; /* the signal mask from before */
     size_t from, to;
     char bytes[LINE_INPUT_ROOM];
 } line_input;
@@ -25,9 +22,5 @@ void line_input_begin(line_input *input, int fd);
 /* The line without its newline and cleaned, freed by the caller. A line longer than the room is
  * cut. */
 line_got line_input_next(line_input *input, char **line);
-/* The signal that came, or 0. */
-int line_input_signal(void);
-/* Signals as before; if one came, it is raised again and ends the program. */
-void line_input_end(line_input *input);
 
 #endif

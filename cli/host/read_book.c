@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "host/door.h"
 #include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -29,8 +30,9 @@ static bool is_rule_file(const char *name)
 
 static exit_status add_file(sources *all, int folder, const char *entry, const char *path)
 {
-    int fd = openat(folder, entry, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    if (fd < 0) return say_file_failure(path, errno);
+    door_fault fault;
+    int fd = door_open_file(folder, entry, LINKS_REFUSED, &fault);
+    if (fd < 0) return say_door_fault(path, &fault);
     char *bytes = NULL;
     ssize_t length = read_descriptor(fd, LARGEST_FILE, &bytes);
     int error = errno;
@@ -46,7 +48,7 @@ static exit_status add_file(sources *all, int folder, const char *entry, const c
     return EXIT_BAD_DATA;
 }
 
-static exit_status add_folder(sources *all, int fd, const char *path, unsigned depth);
+static exit_status add_folder(sources *all, DIR *folder, const char *path, unsigned depth);
 
 static exit_status add_subfolder(sources *all, int folder, const char *entry, const char *path,
                                  unsigned depth)
@@ -55,9 +57,9 @@ static exit_status add_subfolder(sources *all, int folder, const char *entry, co
         complain("%s: folders lie more than %d deep", path, DEEPEST);
         return EXIT_BAD_DATA;
     }
-    int fd = openat(folder, entry, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-    if (fd < 0) return say_file_failure(path, errno);
-    return add_folder(all, fd, path, depth + 1);
+    door_fault fault;
+    DIR *within = door_list(folder, entry, LINKS_REFUSED, &fault);
+    return within != NULL ? add_folder(all, within, path, depth + 1) : say_door_fault(path, &fault);
 }
 
 static exit_status add_entry(sources *all, int folder, const char *entry, const char *path,
@@ -78,15 +80,9 @@ static exit_status add_entry(sources *all, int folder, const char *entry, const 
     return EXIT_DONE;
 }
 
-/* Takes over the descriptor. Names that begin with a dot are none of ours. */
-static exit_status add_folder(sources *all, int fd, const char *path, unsigned depth)
+/* Closes the folder. Names that begin with a dot are none of ours. */
+static exit_status add_folder(sources *all, DIR *folder, const char *path, unsigned depth)
 {
-    DIR *folder = fdopendir(fd);
-    if (folder == NULL) {
-        int error = errno;
-        close(fd);
-        return say_file_failure(path, error);
-    }
     exit_status status = EXIT_DONE;
     for (struct dirent *entry; status == EXIT_DONE && (entry = readdir(folder)) != NULL;) {
         if (entry->d_name[0] == '.') continue;
@@ -131,15 +127,15 @@ exit_status sources_read(const char *folder, sources *out)
         complain("%s: there is no such folder", folder);
         return EXIT_NO_FILE;
     }
-    int fd = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    int error = errno;
+    door_fault fault;
+    DIR *list = door_list(AT_FDCWD, path, LINKS_FOLLOWED, &fault);
     free(path);
-    if (fd < 0 && error == ENOTDIR) {
-        complain("%s: this is no folder; a book is a folder of .yaml files", folder);
+    if (list == NULL && fault.error == 0) {
+        complain("%s: this is %s; a book is a folder of .yaml files", folder, fault.is);
         return EXIT_NO_FILE;
     }
-    if (fd < 0) return say_file_failure(folder, error);
-    exit_status status = add_folder(out, fd, "", 0);
+    if (list == NULL) return say_file_failure(folder, fault.error);
+    exit_status status = add_folder(out, list, "", 0);
     if (out->count > 0) qsort(out->items, out->count, sizeof *out->items, by_name);
     if (status == EXIT_DONE && out->count == 0) {
         complain("%s: there is no .yaml file in this folder", folder);
@@ -166,8 +162,9 @@ exit_status source_read_file(const char *path, tt_source *out)
 {
     bool standard = strcmp(path, "-") == 0;
     *out = (tt_source){.name = NULL};
-    int fd = standard ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
-    if (fd < 0) return say_file_failure(path, errno);
+    door_fault fault;
+    int fd = standard ? STDIN_FILENO : door_open_file(AT_FDCWD, path, LINKS_FOLLOWED, &fault);
+    if (fd < 0) return say_door_fault(path, &fault);
     char *bytes = NULL;
     ssize_t length = read_descriptor(fd, LARGEST_ANSWERS, &bytes);
     int error = errno;

@@ -1,10 +1,11 @@
 #include "host/shelf.h"
 
-#include <dirent.h>
+#include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 
+#include "host/door.h"
 #include "host/plain_text.h"
 #include "host/read_book.h"
 
@@ -22,14 +23,27 @@ static bool is_folder(const char *path)
     return stat(path, &about) == 0 && S_ISDIR(about.st_mode);
 }
 
-static int by_name(const struct dirent **a, const struct dirent **b)
+static int by_name(const void *a, const void *b)
 {
-    return strcmp((*a)->d_name, (*b)->d_name);
+    char *const *x = a, *const *y = b;
+    return strcmp(*x, *y);
 }
 
-static int may_be_a_book(const struct dirent *entry)
+static char **names_in(const char *path, size_t *count)
 {
-    return entry->d_name[0] != '.' && is_clean_name(entry->d_name);
+    char **names = NULL;
+    door_fault fault;
+    DIR *list = door_list(AT_FDCWD, path, LINKS_FOLLOWED, &fault);
+    *count = 0;
+    if (list == NULL) return NULL;
+    for (struct dirent *entry; (entry = readdir(list)) != NULL;) {
+        if (entry->d_name[0] == '.' || !is_clean_name(entry->d_name)) continue;
+        names = room_for_one(names, *count, sizeof *names);
+        names[(*count)++] = copy_text(entry->d_name);
+    }
+    closedir(list);
+    if (*count > 0) qsort(names, *count, sizeof *names, by_name);
+    return names;
 }
 
 static void look_into(shelf *s, const char *folder, const char *name)
@@ -45,14 +59,13 @@ static void look_into(shelf *s, const char *folder, const char *name)
 shelf shelf_read(const char *folder, const char *first)
 {
     shelf s = {.count = 0};
-    struct dirent **entries = NULL;
-    int count = scandir(folder, &entries, may_be_a_book, by_name);
+    size_t count;
+    char **names = names_in(folder, &count);
     for (int pass = 0; pass < 2; pass++)
-        for (int i = 0; i < count; i++)
-            if ((strcmp(entries[i]->d_name, first) == 0) == (pass == 0))
-                look_into(&s, folder, entries[i]->d_name);
-    for (int i = 0; i < count; i++) free(entries[i]);
-    free(entries);
+        for (size_t i = 0; i < count; i++)
+            if ((strcmp(names[i], first) == 0) == (pass == 0)) look_into(&s, folder, names[i]);
+    for (size_t i = 0; i < count; i++) free(names[i]);
+    free(names);
     return s;
 }
 

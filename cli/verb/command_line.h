@@ -60,6 +60,8 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
     X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET, \
       "write into this file; one that ends in .html or .json in that form") \
+    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET, \
+      "with --into: also in the place of a file that is no sheet") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")
 

@@ -7,6 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "host/door.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "verb/command_line.h"
@@ -86,6 +87,7 @@ static exit_status see_output_off(exit_status status)
 int main(int argc, char **argv)
 {
     signal(SIGPIPE, SIG_DFL); /* whoever reads us may leave: then we leave too, quietly */
+    if (!door_begin()) return EXIT_IO; /* nobody could be told why */
     set_letters();
     command_line line;
     exit_status status = command_line_read(argc, argv, &line);

@@ -15,6 +15,7 @@
 #include "host/case_folder.h"
 #include "host/case_people.h"
 #include "host/plain_text.h"
+#include "host/signals.h"
 #include "verb/verbs.h"
 
 /* ---- beginning ---- */
@@ -284,7 +285,7 @@ exit_status verb_ask(const command_line *line)
     if (a->leaving == LEAVING_FAILED && status < EXIT_BAD_DATA) status = a->failure;
     case_look_end(a);
     turn_free(a->turn);
-    line_input_end(&a->input);
     free(a);
+    signals_pass_on();
     return status;
 }

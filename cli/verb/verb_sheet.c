@@ -7,6 +7,7 @@
 #include "ask/sheet_case.h"
 #include "face/sheet.h"
 #include "host/files.h"
+#include "host/into.h"
 #include "host/json_parts.h"
 #include "host/plain_text.h"
 #include "verb/verbs.h"
@@ -34,6 +35,10 @@ static exit_status form_wanted(const command_line *line, form *out)
         *out = (form)i;
         given++;
     }
+    if (is_given(line, OPTION_OVERWRITE) && line->values[OPTION_INTO] == NULL) {
+        complain("--overwrite says what may be written over by --into: add --into FILE");
+        return EXIT_USAGE;
+    }
     if (given <= 1) return EXIT_DONE;
     complain("a sheet is written in one form at a time: --html, --markdown or --json");
     return EXIT_USAGE;
@@ -49,24 +54,43 @@ static void write_sheet(FILE *out, const json_t *sheet, form as)
     sheet_on_paper(out, as == AS_HTML ? &paper_of_html : &paper_of_markdown, sheet);
 }
 
-/* A file is there whole or not at all, and not in the place of another unless that was a sheet's
- * name before: then the newer takes its place. */
-static exit_status write_into(const char *path, const json_t *sheet, form as)
+/* A sheet in JSON names a case by its number beside its version. */
+static bool is_json_sheet(const char *bytes, size_t length)
+{
+    json_t *json = json_loadb(bytes, length, 0, NULL);
+    bool is = json_is_integer(json_object_get(json, "version")) &&
+              json_is_string(json_object_get(json_object_get(json, "case"), "number"));
+    json_decref(json);
+    return is;
+}
+
+static bool is_sheet(const char *bytes, size_t length)
+{
+    if (length > 0 && *bytes == '{') return is_json_sheet(bytes, length);
+    char *text = format_text("%.*s", (int)length, bytes);
+    bool is = strstr(text, PAPER_MARK) != NULL;
+    free(text);
+    return is;
+}
+
+static exit_status write_into(const char *path, bool overwrite, const json_t *sheet, form as)
 {
     char *text = NULL;
     size_t length = 0;
     FILE *buffer = open_memstream(&text, &length);
     if (buffer == NULL) return say_file_failure(path, errno);
     write_sheet(buffer, sheet, as);
-    int error = fclose(buffer) == 0 ? write_whole(path, text, true) : errno;
+    exit_status status =
+        fclose(buffer) == 0 ? put_into(path, text, length, is_sheet, overwrite) : say_file_failure(path, errno);
     free(text);
-    return error == 0 ? EXIT_DONE : say_file_failure(path, error);
+    return status;
 }
 
 static exit_status put_out(const command_line *line, const json_t *sheet, form as)
 {
     const char *into = line->values[OPTION_INTO];
-    if (into != NULL && strcmp(into, "-") != 0) return write_into(into, sheet, as);
+    bool overwrite = is_given(line, OPTION_OVERWRITE);
+    if (into != NULL && strcmp(into, "-") != 0) return write_into(into, overwrite, sheet, as);
     write_sheet(stdout, sheet, as);
     return EXIT_DONE;
 }

@@ -147,7 +147,6 @@ static void lines_come_one_by_one(void **state)
         free(line);
     }
     assert_int_equal(line_input_next(&input, &line), GOT_END);
-    line_input_end(&input);
     fclose(file);
 }
 

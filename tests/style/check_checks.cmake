@@ -26,6 +26,8 @@ lay(cli/host/drawn.c "#include \"face/page.h\"")
 lay(cli/face/page.h "")
 lay(engine/base/talks.c "void f(void) { printf(t)\; str_printf(t)\; snprintf(t)\; getenv(t)\; }")
 lay(cli/verb/talks_too.c "void f(void) { printf(t)\; }")
+lay(cli/host/door.c "void f(void) { open(t)\; }")
+lay(cli/host/back.c "void f(void) { openat(t)\; reopen(t)\; }")
 lay(cli/verb/careless.c "void f(char *t) { strcpy (t, a[0])\; b = snprintf(t)\; }")
 lay(tests/unit/careless.c "int x = atoi(s)\;")
 string(REPEAT "int x\;\n" 501 text)
@@ -76,7 +78,8 @@ expect(check_banned
     "+cli/verb/careless.c: strcpy"
     "+tests/unit/careless.c: atoi"
     "+engine/base/talks.c: printf, getenv"
-    "-talks_too" "-sprintf")
+    "+cli/host/back.c: openat "
+    "-talks_too" "-sprintf" "-door.c")
 expect(check_names "+careless.c: both cli/verb/careless.c and tests/unit/careless.c" "-long.c")
 expect(check_size "+engine/base/long.c: 502 lines" "-careless")
 expect(check_top_level "+stray.txt is not" "+README.md is missing" "-hidden" "-out")

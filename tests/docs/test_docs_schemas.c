@@ -150,7 +150,7 @@ static void every_prompt_has_its_kind(void **state)
     const json_t *kinds = json_object_get(kind, "enum");
     char name[64];
     unsigned found = 0;
-    FILE *prompts = popen("cat '" TT_SOURCE_DIR "'/cli/*.c | tr '\\n' ' ' | grep -oE "
+    FILE *prompts = popen("cat '" TT_SOURCE_DIR "'/cli/*/*.c | tr '\\n' ' ' | grep -oE "
                           "'(ask_for|ask_silently|ask_line|choose|hear_words)\\(a, +\"[a-z-]+\"' | "
                           "sed 's/.*\"\\(.*\\)\"/\\1/'",
                           "r");
@@ -164,7 +164,7 @@ static void every_prompt_has_its_kind(void **state)
     for (size_t i = 0; i < json_array_size(kinds); i++) {
         char search[256];
         const char *listed = json_string_value(json_array_get(kinds, i));
-        snprintf(search, sizeof search, "grep -q '\"%s\"' '%s'/cli/*.c", listed, TT_SOURCE_DIR);
+        snprintf(search, sizeof search, "grep -q '\"%s\"' '%s'/cli/*/*.c", listed, TT_SOURCE_DIR);
         if (system(search) != 0) fail_msg("no prompt is of the kind %s", listed);
     }
     json_decref(schema);

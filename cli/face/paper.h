@@ -32,8 +32,9 @@ typedef struct text_table {
     piece_of_text *cells; /* [row][column], with copies of their texts */
 } text_table;
 
-/* Stands in every paper, whatever it is written as: so one is known again, and may take the place of an older one. */
-#define PAPER_MARK "<!-- made by telltale -->"
+/* One of them stands in every paper: so it is known again, and a newer one may take its place. */
+#define HTML_MARK     "<meta name=\"generator\" content=\"telltale\">"
+#define MARKDOWN_MARK "<!-- made by telltale -->"
 
 typedef struct paper paper;
 typedef struct paper_kind {

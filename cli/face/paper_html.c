@@ -90,12 +90,13 @@ static piece_of_text ours(const char *text)
 static void begin(const paper *p, const char *title)
 {
     char *digest = page_style_digest();
-    fputs("<!DOCTYPE html>\n" PAPER_MARK "\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n", p->out);
+    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n", p->out);
     fprintf(p->out,
             "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
             "style-src 'sha256-%s'; base-uri 'none'; form-action 'none'\">\n",
             digest);
     fputs("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+          HTML_MARK "\n"
           "<meta name=\"color-scheme\" content=\"light dark\">\n"
           "<meta name=\"referrer\" content=\"no-referrer\">\n",
           p->out);

@@ -63,7 +63,7 @@ static void begin(const paper *p, const char *title)
 /* At the end, where it is in nobody's way on a terminal. */
 static void end(const paper *p)
 {
-    fputs(PAPER_MARK "\n", p->out);
+    fputs(MARKDOWN_MARK "\n", p->out);
 }
 
 static void heading(const paper *p, const char *text)

@@ -95,10 +95,15 @@ static bool is_cases_file(const char *path)
 /* The folder itself, or that of a file in it, wherever links lead; freed by the caller. */
 static char *folder_meant(const char *path)
 {
-    char *whole = realpath(path, NULL);
-    if (whole == NULL) return copy_text(path);
-    if (is_cases_file(path)) *strrchr(whole, '/') = 0;
-    return whole;
+    struct stat about;
+    bool file = is_cases_file(path), link = lstat(path, &about) == 0 && S_ISLNK(about.st_mode);
+    char *whole = file || link ? realpath(path, NULL) : NULL;
+    char *folder = copy_text(whole != NULL ? whole : path);
+    size_t length = strlen(folder);
+    if (whole != NULL && file) *strrchr(folder, '/') = 0;
+    else while (length > 1 && folder[length - 1] == '/') folder[--length] = 0;
+    free(whole);
+    return folder;
 }
 
 static exit_status use_path(const char *path, char **folder, char uuid[CASE_UUID_SIZE])

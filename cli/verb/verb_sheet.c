@@ -68,7 +68,7 @@ static bool is_sheet(const char *bytes, size_t length)
 {
     if (length > 0 && *bytes == '{') return is_json_sheet(bytes, length);
     char *text = format_text("%.*s", (int)length, bytes);
-    bool is = strstr(text, PAPER_MARK) != NULL;
+    bool is = strstr(text, HTML_MARK) != NULL || strstr(text, MARKDOWN_MARK) != NULL;
     free(text);
     return is;
 }

@@ -190,7 +190,7 @@ static void forms_follow_options_and_names(void **state)
     session("$WELL", "no\\nstop");
     sheet("--html");
     assert_int_equal(sh("head -1 sheet | grep -qx '<!DOCTYPE html>'"), 0);
-    assert_int_equal(sh("$T sheet cases/*/*/* --into a.html && $T sheet cases/*/*/* --html --into b.txt"), 0);
+    assert_int_equal(sh("rm -f a.html b.txt a.md a.json && $T sheet cases/*/*/* --into a.html && $T sheet cases/*/*/* --html --into b.txt"), 0);
     assert_same("a.html", "sheet");
     assert_same("b.txt", "sheet");
     sheet("--markdown");

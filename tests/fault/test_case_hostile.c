@@ -189,9 +189,9 @@ static void what_is_no_plain_file(void **state)
     snprintf(name, sizeof name, "%s/0000fold0000.jsonl", folder);
     assert_int_equal(mkdir(name, 0700), 0);
     assert_good_ones();
-    assert_true(was_said("0000pipe0000.jsonl is left out: it is no plain file"));
-    assert_true(was_said("0000link0000.jsonl is left out: it is no plain file"));
-    assert_true(was_said("0000fold0000.jsonl is left out: it is no plain file"));
+    assert_true(was_said("0000pipe0000.jsonl is left out: it is a pipe"));
+    assert_true(was_said("0000link0000.jsonl is left out: it is a link"));
+    assert_true(was_said("0000fold0000.jsonl is left out: it is a folder"));
 }
 
 /* A record that says it comes from far ahead: what is added goes behind it. */

@@ -131,8 +131,30 @@ static inline char *only_file(const char *folder)
     return strdup(path);
 }
 
-/* A child that adds numbers from `first` on until it is killed, or until `most` are there, or until
- * one can't be kept; what is acknowledged goes down the pipe. *acks: its other end. */
+/* Numbers that a child adds to a case, and where it acknowledges each. */
+typedef struct numbers {
+    const char *folder;
+    long first, most;
+    int acks; /* a pipe's end for writing */
+} numbers;
+
+/* Adds them until all are there, or until one can't be kept. */
+static inline void write_numbers(void *context)
+{
+    const numbers *to_add = context;
+    case_file *file;
+    int error = open("err-child", O_WRONLY | O_CREAT | O_APPEND, 0600);
+    if (error >= 0) dup2(error, 2);
+    if (case_file_open(".", to_add->folder, &file) != EXIT_DONE) _exit(9);
+    for (long n = to_add->first; n < to_add->first + to_add->most; n++) {
+        if (add_number(file, n) != EXIT_DONE) _exit(5);
+        if (write(to_add->acks, &n, sizeof n) != (ssize_t)sizeof n) _exit(8);
+    }
+    _exit(0);
+}
+
+/* A child that adds numbers from `first` on until it is killed, or until `most` are there. *acks: the
+ * pipe's end for reading. */
 static inline pid_t start_writer(const char *folder, long first, long most, int *acks)
 {
     int ends[2];
@@ -146,14 +168,7 @@ static inline pid_t start_writer(const char *folder, long first, long most, int 
         return pid;
     }
     prctl(PR_SET_PDEATHSIG, SIGKILL); /* a test that fails leaves nobody behind */
-    case_file *file;
-    int error = open("err-child", O_WRONLY | O_CREAT | O_APPEND, 0600);
-    if (error >= 0) dup2(error, 2);
-    if (case_file_open(".", folder, &file) != EXIT_DONE) _exit(9);
-    for (long n = first; n < first + most; n++) {
-        if (add_number(file, n) != EXIT_DONE) _exit(5);
-        if (write(ends[1], &n, sizeof n) != (ssize_t)sizeof n) _exit(8);
-    }
+    write_numbers(&(numbers){folder, first, most, ends[1]});
     _exit(0);
 }
 

@@ -7,6 +7,7 @@
 #include "face/show_standing.h"
 #include "face/wordings.h"
 #include "host/begin_case.h"
+#include "host/go_on.h"
 #include "host/plain_text.h"
 
 enum { CAUSES_SHOWN = 3 };
@@ -169,16 +170,34 @@ void ask_whom_to_call(ask *a, const tt_view *view)
     if (chosen == 1) step_put_back(a, fix);
 }
 
+/* What the case remembers from its beginning need not be said again, unless it was said otherwise now. */
+static char *options_said(const ask *a)
+{
+    static const option_id at_any_time[] = {OPTION_TELEPHONE}, when_taken_up[] = {OPTION_AS, OPTION_LANGUAGE, OPTION_SOONEST};
+    char *all = copy_text("");
+    for (size_t i = 0; i < 4; i++) {
+        option_id id = i == 0 ? at_any_time[0] : when_taken_up[i - 1];
+        if (!is_given(a->line, id) || (i > 0 && !is_given(a->line, OPTION_CASE))) continue;
+        char *value = shell_word(a->line->values[id]), *before = all;
+        bool takes = option_table[id].value != NULL;
+        all = format_text("%s --%s%s%s", before, option_table[id].name, takes ? " " : "", takes ? value : "");
+        free(before);
+        free(value);
+    }
+    return all;
+}
+
 static char *resume_command(const ask *a)
 {
-    char *program =
-        shell_word(strchr(a->line->program, '/') != NULL ? a->line->program : "telltale");
-    const char *cases = a->line->values[OPTION_CASES];
-    char *where = cases != NULL ? shell_word(cases) : copy_text("");
-    char *command = format_text("%s ask --case %s%s%s", program, case_file_number(a->file),
-                                cases != NULL ? " --cases " : "", where);
-    free(where);
-    free(program);
+    char *options = options_said(a);
+    bool other_book = is_given(a->line, OPTION_CASE) && a->line->count > 1;
+    way_back way = way_back_to(a->line->program, a->line->values[OPTION_CASES]);
+    char *command = go_on_command(&way, &(go_on){.number = case_file_number(a->file),
+                                                 .folder = case_file_folder(a->file),
+                                                 .book = other_book ? a->line->words[1] : NULL,
+                                                 .options = options});
+    way_back_free(&way);
+    free(options);
     return command;
 }
 

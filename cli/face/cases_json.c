@@ -67,10 +67,10 @@ static json_t *stands_json(const case_summary *s)
     return item;
 }
 
-static json_t *case_json(const char *program, const char *root, const case_summary *s)
+static json_t *case_json(const way_back *way, const case_summary *s)
 {
     bool open = s->state == CASE_OPEN || s->state == CASE_ON_HOLD;
-    char *command = open ? go_on_command(program, root, s) : NULL;
+    char *command = open ? go_on_command(way, &(go_on){.number = s->number}) : NULL;
     json_t *item = json_object();
     json_object_set_new(item, "version", json_integer(CASES_VERSION));
     json_object_set_new(item, "case", json_string(s->number));
@@ -95,10 +95,10 @@ static json_t *case_json(const char *program, const char *root, const case_summa
     return item;
 }
 
-void print_cases_json(FILE *out, const char *program, const char *root, const case_list *list)
+void print_cases_json(FILE *out, const way_back *way, const case_list *list)
 {
     for (size_t i = 0; i < list->count; i++)
-        print_line(out, case_json(program, root, &list->cases[i]));
+        print_line(out, case_json(way, &list->cases[i]));
 }
 
 static json_t *spread_json(const minutes_spread *m)

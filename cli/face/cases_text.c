@@ -36,17 +36,6 @@ static char *span_text(double minutes)
     return format_text("%ld d %ld h", whole / (24 * 60), whole / 60 % 24);
 }
 
-char *go_on_command(const char *program, const char *root, const case_summary *s)
-{
-    char *command_word = shell_word(strchr(program, '/') != NULL ? program : "telltale");
-    char *where = root != NULL ? shell_word(root) : copy_text("");
-    char *command = format_text("%s ask --case %s%s%s", command_word, s->number,
-                                root != NULL ? " --cases " : "", where);
-    free(where);
-    free(command_word);
-    return command;
-}
-
 static void say_if(const screen *s, const char *name, const char *text)
 {
     if (text != NULL) say_item(s, "  ", "%s: %s", name, text);
@@ -87,14 +76,13 @@ static void say_who(const screen *s, const case_summary *c)
     free(since);
 }
 
-static void say_open(const screen *s, const char *program, const char *root,
-                     const case_summary *c)
+static void say_open(const screen *s, const way_back *way, const case_summary *c)
 {
     say_who(s, c);
     say_if(s, c->stands_next ? "Next" : "Last step", c->stands);
     say_item(s, "  ", "Answers: %u. Fixes tried: %u", c->answers, c->tried);
     say_item(s, "  ", "To go on, type:");
-    char *command = go_on_command(program, root, c);
+    char *command = go_on_command(way, &(go_on){.number = c->number});
     say_command(s, command);
     free(command);
 }
@@ -114,8 +102,7 @@ static void say_closed(const screen *s, const case_summary *c)
                              : "");
 }
 
-static void say_case(const screen *s, const char *program, const char *root,
-                     const case_summary *c)
+static void say_case(const screen *s, const way_back *way, const case_summary *c)
 {
     char *began = moment_text(c->began);
     say_nothing(s);
@@ -126,7 +113,7 @@ static void say_case(const screen *s, const char *program, const char *root,
     say_if(s, "Site", c->site);
     say_complaint(s, c);
     if (c->state == CASE_OPEN || c->state == CASE_ON_HOLD)
-        say_open(s, program, root, c);
+        say_open(s, way, c);
     else if (c->state != CASE_UNREADABLE)
         say_closed(s, c);
     if (c->left_out > 0)
@@ -136,12 +123,12 @@ static void say_case(const screen *s, const char *program, const char *root,
 }
 
 /* Those that ended first, so that those to work on stand at the end, where a terminal stops. */
-void print_cases(const screen *s, const char *program, const char *root, const case_list *list)
+void print_cases(const screen *s, const way_back *way, const case_list *list)
 {
     for (int pass = 0; pass < 2; pass++)
         for (size_t i = 0; i < list->count; i++) {
             bool open = list->cases[i].state == CASE_OPEN || list->cases[i].state == CASE_ON_HOLD;
-            if (open == (pass == 1)) say_case(s, program, root, &list->cases[i]);
+            if (open == (pass == 1)) say_case(s, way, &list->cases[i]);
         }
 }
 

@@ -14,13 +14,20 @@
 
 enum { MOST_TRIES = 100 };
 
+char *cases_usual_root(void)
+{
+    const char *home = getenv("HOME");
+    return home != NULL && *home == '/' ? format_text("%s/.local/share/telltale/cases", home) : NULL;
+}
+
 char *cases_root(const char *given)
 {
     if (given == NULL) given = getenv("TELLTALE_CASES");
     if (given != NULL && *given != 0) return copy_text(given);
-    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
+    const char *data = getenv("XDG_DATA_HOME");
     if (data != NULL && *data == '/') return format_text("%s/telltale/cases", data);
-    if (home != NULL && *home == '/') return format_text("%s/.local/share/telltale/cases", home);
+    char *usual = cases_usual_root();
+    if (usual != NULL) return usual;
     complain("there is no home folder to keep cases in. Name one with --cases FOLDER, or keep "
              "nothing with --unsaved");
     return NULL;

@@ -9,6 +9,8 @@
  * base directory specification says. Freed by the caller; null after saying that there is no such
  * place. */
 char *cases_root(const char *given);
+/* The one that is meant where neither an option nor the environment names any: in the home folder. Freed by the caller; null: there is none. */
+char *cases_usual_root(void);
 
 /* A new, empty case folder whose number no other case under the root has. Says what went wrong. */
 exit_status case_folder_new(const char *root, char **folder, char uuid[CASE_UUID_SIZE]);

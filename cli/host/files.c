@@ -29,6 +29,15 @@ char *short_path(const char *path)
     return within ? format_text("~%s", path + length) : copy_text(path);
 }
 
+char *absolute_path(const char *path)
+{
+    char *real = realpath(path, NULL), *here = real == NULL && *path != '/' ? realpath(".", NULL) : NULL;
+    if (real != NULL) return real;
+    char *whole = here != NULL ? format_text("%s/%s", here, path) : copy_text(path);
+    free(here);
+    return whole;
+}
+
 ssize_t read_descriptor(int fd, size_t most, char **bytes)
 {
     size_t length = 0, room = 4096;

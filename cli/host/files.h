@@ -14,6 +14,9 @@ exit_status say_file_failure(const char *path, int error);
 /* For people: with ~ for the home folder. Freed by the caller. */
 char *short_path(const char *path);
 
+/* Where a path leads, whatever folder it is used in; freed by the caller. */
+char *absolute_path(const char *path);
+
 /* All of it up to `most` bytes; -1 with errno, EFBIG if there is more. The bytes are freed by the
  * caller. */
 ssize_t read_descriptor(int fd, size_t most, char **bytes);

@@ -90,5 +90,7 @@ typedef struct command_line {
 exit_status command_line_read(int argc, char **argv, command_line *out);
 void command_line_free(command_line *line);
 bool is_given(const command_line *line, option_id option);
+/* The folder of cases: the word with this index, or --cases, or null. False after saying that two are named. */
+bool cases_folder_named(const command_line *line, size_t word, const char **named);
 
 #endif

@@ -169,25 +169,26 @@ static void wanted_end(wanted *w)
 
 /* ---- what comes out ---- */
 
-static void print(const command_line *line, const char *root, const case_list *list)
+static void print(const command_line *line, const char *named, const case_list *list)
 {
+    way_back way = way_back_to(line->program, named);
     cases_counts counts = cases_count(list);
     screen s = screen_on(stdout);
     bool json = is_given(line, OPTION_JSON), only_counts = is_given(line, OPTION_COUNT_ONLY);
     if (json && !only_counts)
-        print_cases_json(stdout, line->program, root, list);
+        print_cases_json(stdout, &way, list);
     else if (json)
         print_counts_json(stdout, &counts, list->failed);
     else {
-        if (!only_counts) print_cases(&s, line->program, root, list);
+        if (!only_counts) print_cases(&s, &way, list);
         print_counts(&s, &counts);
     }
     cases_counts_free(&counts);
+    way_back_free(&way);
 }
 
-static exit_status list_cases(const command_line *line, const wanted *w, const char *root)
+static exit_status list_cases(const command_line *line, const wanted *w, const char *named, const char *root)
 {
-    const char *named = line->count > 1 ? line->words[1] : line->values[OPTION_CASES];
     case_list list;
     exit_status status = case_list_read(root, named == NULL, &w->query, &list);
     if (status != EXIT_DONE) return status;
@@ -207,10 +208,12 @@ static exit_status list_cases(const command_line *line, const wanted *w, const c
 exit_status verb_cases(const command_line *line)
 {
     wanted w;
-    char *root = cases_root(line->count > 1 ? line->words[1] : line->values[OPTION_CASES]);
+    const char *named;
+    if (!cases_folder_named(line, 1, &named)) return EXIT_USAGE;
+    char *root = cases_root(named);
     if (root == NULL) return EXIT_NO_FILE;
     exit_status status = read_wanted(line, &w);
-    if (status == EXIT_DONE) status = list_cases(line, &w, root);
+    if (status == EXIT_DONE) status = list_cases(line, &w, named, root);
     wanted_end(&w);
     free(root);
     return status;

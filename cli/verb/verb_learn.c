@@ -136,7 +136,10 @@ static exit_status begin(const command_line *line, const sources *files, tt_lear
 static exit_status folder_of_cases(const command_line *line, char **root)
 {
     struct stat about;
-    *root = cases_root(line->count > 2 ? line->words[2] : line->values[OPTION_CASES]);
+    const char *named;
+    *root = NULL;
+    if (!cases_folder_named(line, 2, &named)) return EXIT_USAGE;
+    *root = cases_root(named);
     if (*root == NULL) return EXIT_NO_FILE;
     if (stat(*root, &about) != 0) return say_file_failure(*root, errno);
     return S_ISDIR(about.st_mode) ? EXIT_DONE : say_file_failure(*root, ENOTDIR);

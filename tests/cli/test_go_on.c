@@ -1,0 +1,85 @@
+/* The command that is printed for going on works as it stands: in any folder, and without what was set when it was printed. */
+#include "run_telltale.h"
+
+static const char first_lines[] = "printf 'no\\nshort cycling\\n1\\nstop\\n'";
+
+/* The command in "out", typed elsewhere and on another day; its output is in "again". */
+static int go_on(void)
+{
+    return sh("here=$PWD; cd / && eval \"env -u TELLTALE_CASES -u XDG_DATA_HOME $(sed -n 's/^    \\(.* ask .*--case .*\\)/\\1/p' \"$here/out\")\""
+              " </dev/null >\"$here/again\" 2>&1");
+}
+
+static void it_leads_back_from_anywhere(void **state)
+{
+    (void)state;
+    static const char *const ways[][2] = {{"", ""},
+                                          {"", "--cases cases"},
+                                          {"", "--cases ../$(basename $PWD)/cases"},
+                                          {"TELLTALE_CASES=by-name", ""},
+                                          {"XDG_DATA_HOME=$PWD/data", ""}};
+    for (unsigned i = 0; i < sizeof ways / sizeof ways[0]; i++) {
+        assert_int_equal(sh("%s | env %s $T ask $WELL %s >out 2>err", first_lines, ways[i][0], ways[i][1]), 3);
+        assert_int_equal(go_on(), 3);
+        assert_holds("again", "Trouble: The pump starts and stops");
+        bool usual = *ways[i][0] == 0 && *ways[i][1] == 0;
+        assert_int_equal(sh("grep -q -e '--cases /' out"), usual ? 1 : 0);
+    }
+}
+
+static void the_list_says_the_same(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf by-name; %s | TELLTALE_CASES=by-name $T ask $WELL >out", first_lines), 3);
+    assert_int_equal(sh("grep ' ask --case' out >one"), 0);
+    static const char *const lists[] = {"cases by-name", "cases --cases by-name", "cases"};
+    for (unsigned i = 0; i < sizeof lists / sizeof lists[0]; i++) {
+        assert_int_equal(sh("TELLTALE_CASES=by-name $T %s >out && sed -n 's/^ *\\(.* ask --case\\)/    \\1/p' out >two", lists[i]), 0);
+        assert_same("one", "two");
+    }
+    assert_int_equal(sh("$T cases by-name --json | sed 's/.*\"go_on\":\"\\([^\"]*\\)\".*/    \\1/' >two"), 0);
+    assert_same("one", "two");
+}
+
+/* A case that lies elsewhere is not found by its number. */
+static void a_case_elsewhere_is_named_by_its_folder(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf sent; %s | $T ask $WELL --cases sent >out", first_lines), 3);
+    assert_int_equal(sh("$T ask --case sent/*/*/* </dev/null >out"), 3);
+    assert_int_equal(go_on(), 3);
+    assert_holds("again", "Trouble: The pump starts and stops");
+    assert_int_equal(sh("grep -q \" ask --case $PWD/sent/.*/.*/[^ ]*$\" out"), 0);
+}
+
+static void what_the_case_does_not_remember_is_said_again(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf other; cp -r $WELL other; %s | $T ask $WELL --telephone >out", first_lines), 3);
+    assert_int_equal(sh("grep -q ' ask --case [^ ]* --telephone$' out"), 0);
+    assert_int_equal(sh("n=$(sed -n 's/^Case number: //p' out | head -1); $T ask other --case $n --as technician </dev/null >out"), 3);
+    assert_int_equal(sh("grep -q ' ask other --case [^ ]* --as technician$' out"), 0);
+}
+
+static void two_folders_of_cases_are_one_too_many(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("mkdir -p a b; $T cases a --cases b 2>err"), 2);
+    assert_holds("err", "a and --cases b are two folders of cases");
+    assert_int_equal(sh("$T learn $WELL a --cases b 2>err"), 2);
+    assert_holds("err", "a and --cases b are two folders of cases");
+    assert_int_equal(sh("$T cases a >out && $T cases --cases a >two"), 0);
+    assert_same("out", "two");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(it_leads_back_from_anywhere),
+        cmocka_unit_test(the_list_says_the_same),
+        cmocka_unit_test(a_case_elsewhere_is_named_by_its_folder),
+        cmocka_unit_test(what_the_case_does_not_remember_is_said_again),
+        cmocka_unit_test(two_folders_of_cases_are_one_too_many),
+    };
+    return cmocka_run_group_tests_name("go on", tests, NULL, NULL);
+}

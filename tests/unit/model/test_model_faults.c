@@ -1,10 +1,8 @@
 /* Every fault of the book reader, each from a tiny file with the exact report beside it; and
- * many at once. With TT_UPDATE_EXPECTED set the reports are written instead of compared: a new
- * file needs an empty .expected beside it first. */
+ * many at once. */
 #include "model_kit.h"
 
-#include <dirent.h>
-#include <stdlib.h>
+#include "fault_files.h"
 
 static bool of_this_stage(const char *code)
 {
@@ -39,87 +37,30 @@ static const char *said_of(kit *k, const char *stem)
     return faults_text(of_answers, k->keep, &only, 0).p;
 }
 
-static int by_text(const void *a, const void *b)
-{
-    return strcmp(*(char *const *)a, *(char *const *)b);
-}
-
-static size_t stems(kit *k, char **out, size_t most)
-{
-    static const char end[] = ".expected";
-    DIR *folder = opendir(MODEL_FOLDER "faults");
-    assert_non_null(folder);
-    size_t count = 0;
-    for (struct dirent *e = readdir(folder); e != NULL; e = readdir(folder)) {
-        size_t length = strlen(e->d_name);
-        if (length < sizeof end || strcmp(e->d_name + length - (sizeof end - 1), end) != 0)
-            continue;
-        assert_true(count < most);
-        str stem = str_copy(k->keep, (str){e->d_name, length - (sizeof end - 1)});
-        out[count] = arena_take(k->keep, stem.n + 1);
-        memcpy(out[count++], stem.p, stem.n);
-    }
-    closedir(folder);
-    qsort(out, count, sizeof *out, by_text);
-    return count;
-}
-
-static void write_expected(const char *path, const char *said)
-{
-    FILE *f = fopen(path, "wb");
-    assert_non_null(f);
-    fputs(said, f);
-    assert_int_equal(fclose(f), 0);
-}
-
-static bool as_expected(const char *stem)
+static str tell(arena *keep, const char *folder, str stem)
 {
     kit k;
+    (void)folder; /* of the kit's files it is the beginning */
     kit_begin(&k);
-    const char *said = said_of(&k, stem);
-    const char *path = str_printf(k.keep, MODEL_FOLDER "faults/%s.expected", stem).p;
-    if (getenv("TT_UPDATE_EXPECTED") != NULL) write_expected(path, said);
-    str expected = kit_file(&k, path);
-    bool same = str_eq(str_trim(str_of(said)), str_trim(expected));
-    if (!same) print_error("%s: said\n%s\nbut expected\n%.*s\n", stem, said, STR_ARG(expected));
-    char code[8] = {0};
-    memcpy(code, stem, 4);
-    if (strstr(said, code) == NULL) {
-        print_error("%s does not show its code\n", stem);
-        same = false;
-    }
+    str said = str_copy(keep, str_of(said_of(&k, str_printf(keep, "%.*s", STR_ARG(stem)).p)));
     kit_end(&k);
-    return same;
+    return said;
 }
+
+#define FOLDER MODEL_FOLDER "faults"
 
 static void test_each_fault_reads_as_written_beside_it(void **state)
 {
+    static const char *const helpers[] = {"base", NULL};
     (void)state;
-    kit k;
-    kit_begin(&k);
-    char *names[256];
-    size_t count = stems(&k, names, 256), wrong = 0;
-    for (size_t i = 0; i < count; i++) wrong += !as_expected(names[i]);
-    assert_int_equal(wrong, 0);
-    kit_end(&k);
+    assert_int_equal(fault_files_check(FOLDER, tell, helpers), 0);
 }
 
 static void test_every_code_has_a_file(void **state)
 {
+    static const char *const beginnings[] = {"T2", "T3", "T4", "T7", NULL}, *const none[] = {NULL};
     (void)state;
-    kit k;
-    kit_begin(&k);
-    char *names[256];
-    size_t count = stems(&k, names, 256), without = 0;
-    for (int code = 0; code < FAULT_COUNT; code++) {
-        const char *id = fault_id((fault_code)code);
-        bool found = !of_this_stage(id);
-        for (size_t i = 0; i < count; i++) found = found || strncmp(names[i], id, 4) == 0;
-        if (!found) print_error("no file shows %s\n", id);
-        without += !found;
-    }
-    assert_int_equal(without, 0);
-    kit_end(&k);
+    assert_int_equal(fault_codes_without_file(FOLDER, beginnings, none), 0);
 }
 
 static void test_every_code_has_a_section(void **state)

@@ -10,24 +10,11 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "telltale_records.h" /* results of calls, values, records of cases */
+
 #ifdef __cplusplus
 extern "C" {
 #endif
-
-#if defined(__GNUC__)
-#define TT_PUBLIC __attribute__((visibility("default")))
-#else
-#define TT_PUBLIC
-#endif
-
-#define TT_NONE UINT32_MAX
-
-typedef enum tt_status {
-    TT_OK,
-    TT_FAULTY,    /* the input is wrong: see the report */
-    TT_NO_MEMORY,
-    TT_NOT_NOW,   /* the call makes no sense at this point of the case */
-} tt_status;
 
 /* One file as read; `name` is its path inside the book's folder. */
 typedef struct tt_source {
@@ -35,42 +22,6 @@ typedef struct tt_source {
     const char *bytes;
     size_t length;
 } tt_source;
-
-/* ---- values: what records hold, and what is shown to programs ---- */
-typedef enum tt_value_kind { TT_VALUE_NULL, TT_VALUE_BOOL, TT_VALUE_NUMBER, TT_VALUE_TEXT, TT_VALUE_LIST, TT_VALUE_MAP } tt_value_kind;
-/* An immutable tree. What a kind doesn't use is 0. */
-typedef struct tt_value tt_value;
-struct tt_value {
-    tt_value_kind kind;
-    bool truth;
-    double number;           /* finite; whole numbers are exact up to 2^53 */
-    const char *text;
-    uint32_t count;          /* of a list or a map */
-    const tt_value *items;   /* [count] */
-    const char *const *keys; /* [count] of a map; none stands twice */
-};
-
-/* A tree read from JSON text; it owns all that its value leads to. */
-typedef struct tt_document tt_document;
-/* TT_FAULTY: `*out` has no value, and tt_document_wrong says why. Keys that stand twice, the character U+0000, whole numbers
- * beyond 2^53, nesting beyond 64 and more than `most` bytes are refused. */
-TT_PUBLIC tt_status tt_document_read(const char *bytes, size_t length, size_t most, tt_document **out);
-TT_PUBLIC void tt_document_free(tt_document *d);
-TT_PUBLIC const tt_value *tt_document_value(const tt_document *d); /* null if the text was refused */
-TT_PUBLIC const char *tt_document_wrong(const tt_document *d);     /* "line 1, column 7: …"; "" if nothing was */
-/* One line of JSON without its end, freed by the caller with free(). Numbers that are not whole have so many significant digits: 17 gives every number
- * back as it was (records), 10 is for what people and programs look at. */
-TT_PUBLIC tt_status tt_value_json(const tt_value *value, int digits, char **out);
-
-/* A record of a case, as the host keeps it. Numbers are below 2^53. */
-typedef struct tt_record {
-    const char *writer;
-    uint64_t number, lamport; /* from 1 in the writer's file; logical time */
-    const char *time;         /* RFC 3339 */
-    const tt_value *seen;     /* map: other writer → number of its last record that this one's writer had read; or null */
-    const char *kind;         /* "answer" */
-    const tt_value *data;     /* map */
-} tt_record;
 
 /* ---- what was wrong with an input ---- */
 typedef struct tt_report tt_report;

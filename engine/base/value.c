@@ -162,13 +162,17 @@ bool value_number(const tt_value *map, const char *key, double *number)
     return true;
 }
 
-bool value_counter(const tt_value *map, const char *key, uint64_t *number)
+bool value_as_counter(const tt_value *v, uint64_t *number)
 {
-    double found = -1;
-    if (!value_number(map, key, &found)) return false;
+    double found = value_is(v, TT_VALUE_NUMBER) ? v->number : -1;
     if (!(found >= 0 && found <= VALUE_WHOLE_MOST) || floor(found) < found) return false;
     *number = (uint64_t)found;
     return true;
+}
+
+bool value_counter(const tt_value *map, const char *key, uint64_t *number)
+{
+    return value_as_counter(value_get(map, key), number);
 }
 
 bool value_truth(const tt_value *map, const char *key)
@@ -186,34 +190,57 @@ static const tt_value *get_near(const tt_value *map, const char *key, uint32_t p
     return value_get(map, key);
 }
 
-static bool items_eq(const tt_value *a, const tt_value *b)
-{
-    if (a->count != b->count) return false;
-    for (uint32_t i = 0; i < a->count; i++) {
-        const tt_value *other = a->kind == TT_VALUE_MAP ? get_near(b, a->keys[i], i) : &b->items[i];
-        if (other == NULL || !value_eq(&a->items[i], other)) return false;
-    }
-    return true;
-}
-
 bool value_eq(const tt_value *a, const tt_value *b)
 {
-    if (a->kind != b->kind) return false;
+    return value_compare(a, b) == 0;
+}
+
+/* Two maps of as many keys: the one with the smallest key that the other lacks, or has with another
+ * value. */
+static int compare_maps(const tt_value *a, const tt_value *b)
+{
+    const char *least = NULL;
+    for (uint32_t i = 0; i < a->count; i++) {
+        const tt_value *other = get_near(b, a->keys[i], i);
+        bool same = other != NULL && value_compare(&a->items[i], other) == 0;
+        if (!same && (least == NULL || strcmp(a->keys[i], least) < 0)) least = a->keys[i];
+    }
+    for (uint32_t i = 0; i < b->count; i++)
+        if (get_near(a, b->keys[i], i) == NULL && (least == NULL || strcmp(b->keys[i], least) < 0))
+            least = b->keys[i];
+    if (least == NULL) return 0;
+    const tt_value *of_a = value_get(a, least), *of_b = value_get(b, least);
+    return of_a == NULL ? 1 : of_b == NULL ? -1 : value_compare(of_a, of_b);
+}
+
+static int compare_lists(const tt_value *a, const tt_value *b)
+{
+    int order = 0;
+    for (uint32_t i = 0; i < a->count && order == 0; i++)
+        order = value_compare(&a->items[i], &b->items[i]);
+    return order;
+}
+
+int value_compare(const tt_value *a, const tt_value *b)
+{
+    if (a->kind != b->kind) return a->kind < b->kind ? -1 : 1;
+    if (a->count != b->count) return a->count < b->count ? -1 : 1;
     switch (a->kind) {
     case TT_VALUE_NULL:
-        return true;
+        return 0;
     case TT_VALUE_BOOL:
-        return a->truth == b->truth;
+        return (int)a->truth - (int)b->truth;
     case TT_VALUE_NUMBER:
-        return a->number <= b->number && a->number >= b->number;
+        return (a->number > b->number) - (a->number < b->number);
     case TT_VALUE_TEXT:
-        return strcmp(a->text, b->text) == 0;
+        return strcmp(a->text, b->text);
     case TT_VALUE_LIST:
+        return compare_lists(a, b);
     case TT_VALUE_MAP:
-        return items_eq(a, b);
+        return compare_maps(a, b);
     }
     assert(!"a value has one of six kinds");
-    return false;
+    return 0;
 }
 
 typedef struct pair {

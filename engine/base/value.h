@@ -49,13 +49,17 @@ const tt_value *value_at(const tt_value *list, uint32_t index);  /* null: not th
 const char *value_text(const tt_value *map, const char *key);    /* null: not there, or no text */
 /* False leaves *number alone: not there, or no number. */
 bool value_number(const tt_value *map, const char *key, double *number);
-/* The same for a whole number from 0 to 2^53. */
+/* The same for a whole number from 0 to 2^53; of a value itself. */
+bool value_as_counter(const tt_value *v, uint64_t *number);
 bool value_counter(const tt_value *map, const char *key, uint64_t *number);
 bool value_truth(const tt_value *map, const char *key); /* false: not there, or no bool */
 bool value_is(const tt_value *v, tt_value_kind kind);
 
 /* ---- comparing ---- maps without regard to the order of their keys */
 bool value_eq(const tt_value *a, const tt_value *b);
+/* Some order of all values, the same everywhere: below 0, 0 (they are equal), above 0. Maps are compared by the keys and
+ * values that they hold, whatever order they were built in. */
+int value_compare(const tt_value *a, const tt_value *b);
 /* The same tree with every map's keys in the order of their bytes. */
 tt_value value_canonical(arena *keep, const tt_value *v);
 

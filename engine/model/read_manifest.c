@@ -1,6 +1,7 @@
 /* The section `book`. */
 #include <assert.h>
 
+#include "base/moment.h"
 #include "model/reader.h"
 
 static const char *const keys[] = {"title",      "edition",  "roles",    "not-listed",
@@ -160,20 +161,11 @@ static void read_edition(reader *r, const node *n)
 }
 
 /* RFC 3339 in universal time, to the second or finer: "2026-11-25T19:16:00.123Z". */
-static bool is_moment(str text)
+static bool is_universal_moment(str text)
 {
-    static const char form[] = "dddd-dd-ddTdd:dd:dd";
-    enum { WHOLE = sizeof form - 1 };
-    if (text.n < WHOLE + 1 || text.p[text.n - 1] != 'Z') return false;
-    for (size_t i = 0; i < WHOLE; i++) {
-        bool digit = text.p[i] >= '0' && text.p[i] <= '9';
-        if (form[i] == 'd' ? !digit : text.p[i] != form[i]) return false;
-    }
-    if (text.n == WHOLE + 1) return true;
-    if (text.p[WHOLE] != '.' || text.n == WHOLE + 2) return false;
-    for (size_t i = WHOLE + 1; i + 1 < text.n; i++)
-        if (text.p[i] < '0' || text.p[i] > '9') return false;
-    return true;
+    enum { DATE = 10 };
+    tt_moment m;
+    return moment_from(text, &m) && text.p[DATE] == 'T' && str_ends(text, "Z");
 }
 
 static void read_learned_until(reader *r, const node *n)
@@ -181,7 +173,7 @@ static void read_learned_until(reader *r, const node *n)
     str word;
     if (n == NULL || !read_word(r, n, "'learned-until'", &word)) return;
     r->book->learned_until_said = n->at;
-    if (is_moment(word)) {
+    if (is_universal_moment(word)) {
         r->book->learned_until = str_copy(r->keep, word);
         return;
     }

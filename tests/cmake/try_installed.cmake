@@ -44,7 +44,13 @@ endif()
 run(symbols "${NM}" -D --defined-only "${prefix}/${LIBDIR}/libtelltale.so")
 string(REGEX MATCHALL "[^ \n]+(\n|$)" shown "${symbols}")
 list(TRANSFORM shown STRIP)
-file(READ "${prefix}/include/telltale.h" header)
+file(GLOB headers "${SOURCE}/engine/*.h")
+set(header "")
+foreach(file IN LISTS headers)
+    cmake_path(GET file FILENAME name)
+    file(READ "${prefix}/include/${name}" part)
+    string(APPEND header "${part}")
+endforeach()
 string(REGEX MATCHALL "TT_PUBLIC [^(;]*[ *]tt_[a-z0-9_]+\\(" declared "${header}")
 list(TRANSFORM declared REPLACE ".*[ *](tt_[a-z0-9_]+)\\($" "\\1")
 foreach(name IN LISTS shown)
@@ -78,7 +84,16 @@ int main(void)
     int refused = status == TT_FAULTY && tt_report_errors(report) > 0 && book == 0;
     tt_report_free(report);
     tt_book_free(book);
-    return refused ? 0 : 1;
+    tt_document *data = 0;
+    if (tt_document_read(\"{\\\"title\\\":\\\"well\\\"}\", 16, 100, &data) != TT_OK) return 2;
+    const tt_record begin = {\"east\", 1, 1, \"2026-11-29T08:00:00Z\", 0, \"begin\", tt_document_value(data)};
+    tt_journal *journal = 0;
+    tt_case_summary summary = {0};
+    if (tt_journal_new(&begin, 1, 0, &journal) != TT_OK || tt_journal_summary(journal, &summary) != TT_OK) return 3;
+    int open = summary.state == TT_CASE_OPEN && summary.title[0] == 'w';
+    tt_journal_free(journal);
+    tt_document_free(data);
+    return refused && open ? 0 : 1;
 }
 ")
 run(ignored "${COMPILER}" -std=c11 -Wall -Wextra -Wpedantic -Werror

@@ -1,0 +1,118 @@
+/* The journal's public face: a journal that owns its memory. */
+#include <assert.h>
+
+#include "base/guard.h"
+#include "journal/parts.h"
+#include "journal/summary.h"
+
+struct tt_journal {
+    arena *keep;
+    tt_record_reader reader;
+    const journal *meaning;
+};
+
+const char *tt_case_state_name(tt_case_state state)
+{
+    static const char *const names[TT_CASE_STATES] = {
+        "open", "on-hold", "waiting", "closed", "called", "stopped", "made-safe", "unreadable"};
+    assert(state < TT_CASE_STATES);
+    return names[state];
+}
+
+tt_status tt_journal_new(const tt_record *records, size_t count, const tt_record_reader *reader,
+                         tt_journal **out)
+{
+    guard way_out;
+    *out = NULL;
+    arena *keep = arena_new(NULL, &way_out);
+    if (keep == NULL || count >= NO_ENTRY) return TT_NO_MEMORY;
+    if (setjmp(way_out.place)) {
+        arena_free(keep);
+        return TT_NO_MEMORY;
+    }
+    tt_journal *made = ARENA_NEW(keep, tt_journal);
+    made->keep = keep;
+    if (reader != NULL) made->reader = *reader;
+    made->meaning =
+        journal_read(keep, records, (uint32_t)count, reader != NULL ? &made->reader : NULL);
+    arena_guard(keep, NULL);
+    *out = made;
+    return TT_OK;
+}
+
+void tt_journal_free(tt_journal *j)
+{
+    if (j != NULL) arena_free(j->keep);
+}
+
+uint32_t tt_journal_count(const tt_journal *j)
+{
+    return j->meaning->count;
+}
+
+/* Data is read when it is asked for, so memory may end in all of these. */
+typedef struct asked {
+    const journal *of;
+    uint32_t entry, other;
+    tt_case_summary summary;
+    bool saw;
+} asked;
+
+static tt_status guarded_look(tt_journal *j, void (*look)(asked *a), asked *a)
+{
+    guard way_out;
+    a->of = j->meaning;
+    arena_guard(j->keep, &way_out);
+    tt_status status = TT_NO_MEMORY;
+    if (setjmp(way_out.place) == 0) {
+        look(a);
+        arena_guard(j->keep, NULL);
+        return TT_OK;
+    }
+    arena_guard(j->keep, NULL);
+    return status;
+}
+
+static void summarize(asked *a)
+{
+    a->summary = journal_summary(a->of);
+}
+
+tt_status tt_journal_summary(tt_journal *j, tt_case_summary *out)
+{
+    asked a = {.entry = 0};
+    tt_status status = guarded_look(j, summarize, &a);
+    if (status == TT_OK) *out = a.summary;
+    return status;
+}
+
+static void read_data(asked *a)
+{
+    entry_data(a->of, a->entry);
+}
+
+tt_status tt_journal_entry(tt_journal *j, uint32_t entry, tt_entry *out)
+{
+    asked a = {.entry = entry};
+    assert(entry < j->meaning->count);
+    tt_status status = guarded_look(j, read_data, &a);
+    const journal_entry *e = &j->meaning->entries[entry];
+    if (status == TT_OK)
+        *out = (tt_entry){&e->record, e->source,  entry_does(j->meaning, entry, STEP),
+                          e->skipped, e->because, e->person,
+                          e->place};
+    return status;
+}
+
+static void ask_saw(asked *a)
+{
+    a->saw = journal_saw(a->of, a->entry, a->other);
+}
+
+tt_status tt_journal_saw(tt_journal *j, uint32_t later, uint32_t earlier, bool *saw)
+{
+    asked a = {.entry = later, .other = earlier};
+    tt_status status = guarded_look(j, ask_saw, &a);
+    if (status == TT_OK) *saw = a.saw;
+    return status;
+}

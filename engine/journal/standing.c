@@ -1,0 +1,101 @@
+/* Where the case stands: open, closed and how, which note waits for whoever goes on, which fix was
+ * begun. */
+#include <assert.h>
+#include <string.h>
+
+#include "journal/parts.h"
+
+static journal_note no_note(void)
+{
+    return (journal_note){NO_ENTRY, RECORD_UNKNOWN, "", "", ""};
+}
+
+/* A note for nobody in particular is answered by whoever goes on; one for somebody, by somebody
+ * else than its writer. */
+static void answer_note(journal *j, uint32_t entry)
+{
+    if (j->note.entry == NO_ENTRY) return;
+    bool own = j->entries[j->note.entry].writer == j->entries[entry].writer;
+    if (*j->note.to == '\0' || !own) j->note = no_note();
+}
+
+static void take_note(journal *j, uint32_t entry)
+{
+    const char *note = entry_text(j, entry, "note"), *to = entry_text(j, entry, "to");
+    if (*to == '\0') to = entry_text(j, entry, "whom");
+    bool says_something = *note != '\0' || *to != '\0';
+    if (says_something || j->note.entry == NO_ENTRY)
+        j->note = (journal_note){entry, RECORD_UNKNOWN, note, to, entry_text(j, entry, "until")};
+    j->note.kind = j->entries[entry].kind; /* a hold without a word leaves the words that stand */
+}
+
+static void move(journal *j, uint32_t entry)
+{
+    j->moved = entry;
+    j->end = END_NONE;
+    j->ended = j->left = NO_ENTRY;
+    if (entry_counts(j, entry)) answer_note(j, entry);
+}
+
+static case_end end_of(const journal *j, uint32_t entry)
+{
+    if (j->entries[entry].kind == RECORD_MADE_SAFE) return END_MADE_SAFE;
+    if (entry_says(j, entry, "how", "call")) return END_CALLED;
+    return entry_says(j, entry, "how", "stop") ? END_STOPPED : END_GONE;
+}
+
+/* Somebody who did not know that there was danger has not closed the case. */
+static bool knew_of_danger(const journal *j, uint32_t entry)
+{
+    for (uint32_t i = 0; i < entry; i++)
+        if (j->entries[i].kind == RECORD_DANGER && !journal_saw(j, entry, i)) return false;
+    return true;
+}
+
+static void end_case(journal *j, uint32_t entry)
+{
+    if (!knew_of_danger(j, entry)) return;
+    j->end = end_of(j, entry);
+    j->ended = entry;
+    j->left = NO_ENTRY;
+    j->note = no_note();
+}
+
+static void stand_after(journal *j, uint32_t entry)
+{
+    if (j->entries[entry].kind == RECORD_BEGIN && j->beginning == NO_ENTRY) j->beginning = entry;
+    if (entry_moves(j, entry)) move(j, entry);
+    if (entry_does(j, entry, CLOSES))
+        end_case(j, entry);
+    else if (entry_does(j, entry, LEAVES) && j->end == END_NONE)
+        j->left = entry;
+    if (entry_does(j, entry, NOTES)) take_note(j, entry);
+    if (j->entries[entry].kind == RECORD_SITTING && value_truth(entry_data(j, entry), "accepts"))
+        j->note = no_note();
+}
+
+void journal_stand(journal *j)
+{
+    j->beginning = j->moved = j->ended = j->left = NO_ENTRY;
+    j->note = no_note();
+    for (uint32_t i = 0; i < j->count; i++)
+        if (j->entries[i].skipped == TT_SKIP_NOT) stand_after(j, i);
+}
+
+/* ---- fixes under way ---- */
+
+static bool is_told_after(const journal *j, uint32_t begun)
+{
+    const char *fix = entry_text(j, begun, "fix");
+    for (uint32_t i = begun + 1; i < j->count; i++)
+        if (entry_counts(j, i) && entry_does(j, i, ONCE) && entry_says(j, i, "fix", fix))
+            return true;
+    return false;
+}
+
+uint32_t journal_fix_begun(const journal *j)
+{
+    for (uint32_t i = j->count; i-- > 0;)
+        if (j->entries[i].kind == RECORD_FIX_BEGUN && !is_told_after(j, i)) return i;
+    return NO_ENTRY;
+}

@@ -56,6 +56,7 @@ typedef struct tt_book_info {
     const char *const *cautions; /* shown before anything else */
     uint32_t caution_count;
     const char *site_title; /* of the site it was loaded for; "" if it has no title */
+    bool site_is_example;   /* it was loaded for none: marks, numbers and names of the book's example are nobody's */
     bool has_site;          /* false: nothing says what equipment there is; two stand-ins of each kind are taken */
 } tt_book_info;
 TT_PUBLIC tt_book_info tt_book_describe(const tt_book *book);
@@ -64,6 +65,13 @@ TT_PUBLIC uint32_t tt_role_find(const tt_book *book, const char *name); /* or TT
 TT_PUBLIC uint32_t tt_question_find(const tt_book *book, const char *name);
 TT_PUBLIC uint32_t tt_fix_find(const tt_book *book, const char *name);
 TT_PUBLIC uint32_t tt_symptom_find(const tt_book *book, const char *name);
+
+/* Whom to call at the site, in its order. Of the book's example site nobody is: then there are none, and "". They live as long as the book. */
+typedef struct tt_contact {
+    const char *role, *purpose, *post, *telephone, *hours; /* role or purpose; each but post and telephone may be "" */
+} tt_contact;
+TT_PUBLIC const tt_contact *tt_contacts(const tt_book *book, uint32_t *count);
+TT_PUBLIC const char *tt_emergency_number(const tt_book *book);
 
 /* Kinds of equipment and the pieces of each, in the book's language. */
 typedef struct tt_kind {
@@ -131,6 +139,16 @@ typedef struct tt_options {
 TT_PUBLIC tt_status tt_case_new(const tt_book *book, const tt_options *options, tt_case **out);
 TT_PUBLIC void tt_case_free(tt_case *c);
 TT_PUBLIC tt_status tt_question_show(tt_case *c, uint32_t question, tt_question *out);
+
+/* What to do in a danger that has happened: the book's `emergencies`, and those that every book has. */
+typedef struct tt_emergency {
+    const char *name, *text;                               /* "eyes", "Product is in somebody's eyes" */
+    const char *const *do_now; uint32_t do_count;          /* one instruction a line, the most urgent first */
+    const char *const *then; uint32_t then_count;
+    const char *call, *source;                             /* a role; where it stands; each may be "" */
+} tt_emergency;
+/* In the case's language, valid until the case changes. Also by the name of the one it replaces. TT_FAULTY: there is none. */
+TT_PUBLIC tt_status tt_emergency_show(tt_case *c, const char *name, tt_emergency *out);
 
 /* An answer. */
 typedef enum tt_reply_kind { TT_UNSURE, TT_CANNOT, TT_ANSWER, TT_NUMBER, TT_NOT, TT_LIKELY } tt_reply_kind;

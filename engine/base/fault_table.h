@@ -138,7 +138,10 @@
     X(GATE_ONE_SIDED, "T450", SEVERITY_ERROR, "A gate question to which all answers are safe, or none") \
     X(GATE_NOT_FOR_ALL, "T451", SEVERITY_ERROR, "A gate question that can't be asked of everybody") \
     X(GATE_WAITS, "T452", SEVERITY_ERROR, "A gate question that waits for more than facts") \
-    X(GATE_SKIPPED, "T453", SEVERITY_ERROR, "A rule skips a gate question")
+    X(GATE_SKIPPED, "T453", SEVERITY_ERROR, "A rule skips a gate question") \
+    X(EMERGENCY_OURS, "T454", SEVERITY_ERROR, "The name of an emergency that every book has") \
+    X(EMERGENCY_LOST, "T455", SEVERITY_WARNING, "An emergency that leaves lines of ours out") \
+    X(BAD_TELEPHONE, "T456", SEVERITY_ERROR, "Not a number to call")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

@@ -52,6 +52,13 @@ static uint32_t find(const void *items, uint32_t count, size_t size, str name)
     return NO_ID;
 }
 
+uint32_t book_emergency(const book *r, str name)
+{
+    for (uint32_t i = 0; i < r->emergency_count; i++)
+        if (str_eq(r->emergencies[i].id.name, name) || (name.n > 0 && str_eq(r->emergencies[i].replaces, name))) return i;
+    return NO_ID;
+}
+
 uint32_t book_question(const book *r, str name)
 {
     bool ours = r->our_gate != NO_ID && str_eq(name, r->questions[r->our_gate].id.name);

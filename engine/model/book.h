@@ -104,6 +104,40 @@ typedef struct heard_list {
     uint32_t count;
 } heard_list;
 
+typedef struct phrases { /* plain words as written */
+    const label *items;
+    uint32_t count;
+} phrases;
+
+/* What people call one thing, by language: {foam: {en: [soap, suds], es: [espuma]}}. */
+typedef struct concept_words {
+    str language; /* BCP 47 tag */
+    phrases words;
+} concept_words;
+typedef struct concept {
+    label id;
+    const concept_words *items; /* items[0] is the default language's if there is one */
+    uint32_t count;
+} concept;
+
+/* What to do in a danger that has happened: the book's own, and ours where the book replaces none. */
+typedef struct emergency {
+    label id;
+    str replaces;      /* id of one of ours that stands no longer; may be empty */
+    bool ours;
+    texts text;        /* what has happened */
+    heard_list heard;
+    texts_list do_now, then; /* one instruction a line, the most urgent first; what comes after that */
+    uint32_t call;     /* role or NO_ID */
+    texts source;
+} emergency;
+
+typedef struct contact { /* whom to call at the site */
+    uint32_t role;     /* or NO_ID: `purpose` says for what */
+    str purpose, post, telephone, hours; /* purpose and hours may be empty */
+    span at;
+} contact;
+
 /* ---- harm ---- */
 typedef enum harm_worst { HARM_CATASTROPHIC, HARM_CRITICAL, HARM_MARGINAL, HARM_NEGLIGIBLE } harm_worst;
 typedef enum harm_chance { CHANCE_FREQUENT, CHANCE_PROBABLE, CHANCE_OCCASIONAL, CHANCE_REMOTE, CHANCE_IMPROBABLE, CHANCE_ELIMINATED } harm_chance;
@@ -321,10 +355,17 @@ typedef struct book {
     double not_listed, two_faults, call_minutes;
     double gate[4], price[4]; /* low, medium, serious, high */
     texts_list cautions;
+    texts stop_text;     /* what to do while the gate is shut and no rule says it; ours if the book has none */
+    phrases not_danger;  /* words of danger that are the trade's own */
+    const emergency *emergencies;  uint32_t emergency_count; /* by id */
+    const concept *concepts;       uint32_t concept_count;
     const equipment_kind *kinds;   uint32_t kind_count;
     const piece *pieces;           uint32_t piece_count; /* by kind, then name */
     bool has_site;
     texts site_title;
+    const contact *contacts;       uint32_t contact_count;   /* in the site's order */
+    str emergency_number;           /* may be empty */
+    bool site_is_example; /* no contact and no number of it is the caller's */
     const site_answer *site_answers; uint32_t site_answer_count; /* in question order */
     const question *questions;     uint32_t question_count; /* first the named ones, by name; then ours; then those that comparisons made, by name */
     uint32_t named_questions;
@@ -365,6 +406,8 @@ unit book_shown_unit(const book *r, const unit *in);
 /* A number of a reading in that unit, or in `as` if that isn't null: "45 psi"; what was converted or reckoned in 4 digits. */
 str book_amount(arena *keep, const book *r, uint32_t question, double number, const unit *as);
 
+/* The emergency of this id, or the one that replaces it. */
+uint32_t book_emergency(const book *r, str name);
 uint32_t book_question(const book *r, str name); /* or NO_ID; likewise: */
 uint32_t book_symptom(const book *r, str name);
 uint32_t book_cause(const book *r, str name);

@@ -50,6 +50,8 @@ const book *book_read(arena *keep, arena *scratch, const sources *files, uint32_
     collect_names(&r, roots);
     read_manifest(&r);
     read_kinds(&r);
+    read_emergencies(&r);
+    read_concepts(&r);
     read_questions(&r);
     read_conclusions(&r);
     read_quantities(&r);

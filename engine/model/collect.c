@@ -179,7 +179,7 @@ static void each_and_pair(reader *r, const named *entry)
 static void collect_one(reader *r, section s, named entry, piles *p)
 {
     uint32_t each = NO_ID, pair = NO_ID;
-    bool map = entry.body != NULL && entry.body->kind == NODE_MAP && s != SECTION_CASES;
+    bool map = entry.body != NULL && entry.body->kind == NODE_MAP && s < SECTION_CASES;
     bool good = !map || (kind_of_entry(r, entry.body, "for-each", &each) &&
                          (s != SECTION_RULES || kind_of_entry(r, entry.body, "for-each-pair", &pair)));
     if (!good) {

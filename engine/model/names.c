@@ -12,6 +12,8 @@ static const struct {
     [SECTION_FIXES] = {"fixes", "fix"},
     [SECTION_RULES] = {"rules", "rule"},
     [SECTION_CASES] = {"cases", "case"},
+    [SECTION_EMERGENCIES] = {"emergencies", "emergency"},
+    [SECTION_CONCEPTS] = {"words-for", "concept"},
 };
 
 static const char *const reserved[] = {"any",   "all",   "none", "not",   "known",  "unsure", "of",

@@ -1,14 +1,10 @@
-/* What the engine brings into a book of its own accord, in English and Spanish: the gate question of a book that has none. */
+/* The gate question of a book that has none, and what to do while the gate is shut where the book
+ * does not say. */
 #include <assert.h>
 
-#include "model/reader.h"
+#include "model/ours.h"
 
-typedef struct said {
-    const char *en, *es;
-} said;
-
-/* The book's own language first, as in all texts. */
-static texts our_texts(reader *r, said words)
+texts our_texts(reader *r, said words)
 {
     assert(words.en != NULL && words.es != NULL);
     text_item *items = ARENA_ARRAY(r->keep, text_item, 2);
@@ -35,12 +31,40 @@ question our_gate(reader *r)
 {
     static const uint32_t no_first[] = {OUR_NO, OUR_YES};
     assert(r->gate_wanted && r->gate_name.n > 0);
-    question q = {.id = {r->gate_name, span_nowhere()}, .of = {r->gate_name, NO_ID, NO_ID}, .kind = QUESTION_CHOICE, .yes_no = true,
-                  .answers = our_answers(r), .answer_count = OUR_ANSWERS, .shown_order = no_first, .in = unit_none, .has_usual = true,
-                  .usual_answer = OUR_NO, .minutes = 0.5, .gate = true, .safe_answers = UINT64_C(1) << OUR_NO, .ours = true,
-                  .read_right = 1, .about = ABOUT_TODAY, .undo = {.kind = PUT_BACK_NOT_NEEDED}};
-    q.ask = our_texts(r, (said){"Is anything dangerous going on right now?", "¿Hay algo peligroso en este momento?"});
-    q.look = our_texts(r, (said){"Look, listen and sniff from where you stand. Do not walk towards it. If you are not sure, answer yes.",
-                                 "Mire, escuche y huela desde donde está. No se acerque. Si no está seguro, conteste que sí."});
+    question q = {.id = {r->gate_name, span_nowhere()},
+                  .of = {r->gate_name, NO_ID, NO_ID},
+                  .kind = QUESTION_CHOICE,
+                  .yes_no = true,
+                  .answers = our_answers(r),
+                  .answer_count = OUR_ANSWERS,
+                  .shown_order = no_first,
+                  .in = unit_none,
+                  .has_usual = true,
+                  .usual_answer = OUR_NO,
+                  .minutes = 0.5,
+                  .gate = true,
+                  .safe_answers = UINT64_C(1) << OUR_NO,
+                  .ours = true,
+                  .read_right = 1,
+                  .about = ABOUT_TODAY,
+                  .undo = {.kind = PUT_BACK_NOT_NEEDED}};
+    q.ask = our_texts(r, (said){"Is anything dangerous going on right now?",
+                                "¿Hay algo peligroso en este momento?"});
+    q.look = our_texts(r, (said){"Look, listen and sniff from where you stand. Do not walk towards "
+                                 "it. If you are not sure, answer yes.",
+                                 "Mire, escuche y huela desde donde está. No se acerque. Si no "
+                                 "está seguro, conteste que sí."});
     return q;
+}
+
+texts our_stop_text(reader *r)
+{
+    return our_texts(
+        r, (said){"Stop here and touch nothing more. Go where you are safe, and keep everybody "
+                  "away. If anybody is hurt, or something burns, "
+                  "call the emergency number first. Then call somebody who knows this equipment.",
+                  "Pare aquí y no toque nada más. Vaya a un lugar seguro y que nadie se acerque. "
+                  "Si hay alguien herido, o algo arde, "
+                  "llame primero al número de emergencias. Después llame a alguien que conozca "
+                  "este equipo."});
 }

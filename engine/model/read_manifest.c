@@ -7,7 +7,7 @@
 static const char *const keys[] = {"title",      "edition",  "roles",    "not-listed",
                                    "two-faults", "call-out", "language", "cautions",
                                    "words",      "gates",    "prices",   "show",
-                                   "learned-until", NULL};
+                                   "learned-until", "stop-text", "not-danger", NULL};
 static const char *const levels[] = {"low", "medium", "serious", NULL};
 enum { LEVELS = 3 };
 
@@ -186,6 +186,7 @@ static void read_manifest_map(reader *r, const node *m)
     assert(m->kind == NODE_MAP);
     label here = {STR(""), m->at};
     const node *language = node_get(m, "language"), *words = node_get(m, "words");
+    const node *stop = node_get(m, "stop-text"), *no_danger = node_get(m, "not-danger");
     const node *call_out = node_get(m, "call-out"), *cautions = node_get(m, "cautions");
     if (language != NULL) read_language(r, language);
     if (words != NULL) set_word_chances(r, words);
@@ -199,6 +200,8 @@ static void read_manifest_map(reader *r, const node *m)
     if (call_out != NULL) read_minutes(r, call_out, &r->book->call_minutes);
     if (cautions != NULL)
         read_texts_list(r, cautions, "'cautions'", TEXT_SENTENCE, &r->book->cautions);
+    if (stop != NULL) read_texts(r, stop, "'stop-text'", TEXT_SENTENCE, &r->book->stop_text);
+    if (no_danger != NULL) read_plain_words(r, no_danger, "'not-danger'", &r->book->not_danger);
     read_gates(r, node_get(m, "gates"));
     read_prices(r, node_get(m, "prices"));
     if (node_get(m, "show") != NULL) read_shown(r, node_get(m, "show"));
@@ -224,5 +227,6 @@ void read_manifest(reader *r)
     } else {
         read_manifest_map(r, r->manifest);
     }
+    if (r->book->stop_text.count == 0) r->book->stop_text = our_stop_text(r);
     assert(r->roles_lost || r->book->role_count > 0 || faults_errors(r->list) > 0);
 }

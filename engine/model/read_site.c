@@ -150,13 +150,16 @@ void read_shown(reader *r, const node *n)
 
 void read_site(reader *r)
 {
-    static const char *const keys[] = {"title", "units", "answers", "show", NULL};
+    r->book->emergency_number = STR("");
+    r->book->site_is_example = r->site_file == NO_FILE;
+    static const char *const keys[] = {"title", "units", "answers", "show", "contacts", "emergency-number", NULL};
     if (r->site == NULL || !check_map(r, r->site, "'site'", keys)) return;
     const node *title = node_get(r->site, "title"), *answers = node_get(r->site, "answers");
     const node *units = node_get(r->site, "units"), *show = node_get(r->site, "show");
     if (show != NULL) read_shown(r, show);
     if (title != NULL) read_texts(r, title, "'title'", TEXT_SENTENCE, &r->book->site_title);
     if (units != NULL && units->kind != NODE_MAP) wrong_kind(r, units, "'units'", "a map of kinds of equipment");
+    read_contacts(r, r->site);
     site_draft all = {ARENA_ARRAY(r->keep, site_answer, most_answers(r, answers)), 0};
     for (uint32_t i = 0; i < r->book->piece_count; i++) read_piece_facts(r, i, &all);
     read_answers_of(r, answers, &all);

@@ -20,6 +20,8 @@ typedef enum section {
     SECTION_FIXES,
     SECTION_RULES,
     SECTION_CASES,
+    SECTION_EMERGENCIES,
+    SECTION_CONCEPTS,
     SECTION_COUNT,
 } section;
 
@@ -319,6 +321,18 @@ void check_gates(reader *r); /* once everything is read and quantities are settl
 
 /* ---- ours.c: what the engine brings into a book of its own accord ---- */
 question our_gate(reader *r);
+texts our_stop_text(reader *r);
+
+/* ---- read_emergencies.c ---- */
+void read_emergencies(reader *r);
+
+/* ---- read_concepts.c: words that mean the same ---- */
+void read_concepts(reader *r);
+/* Plain words or phrases, each with a letter or digit in it: a list, or one alone. */
+void read_plain_words(reader *r, const node *n, const char *what, phrases *out);
+
+/* ---- read_contacts.c ---- */
+void read_contacts(reader *r, const node *site);
 
 /* ---- read_conditions.c, compare.c ---- */
 /* One answer or a list of them, as a mask. */

@@ -68,6 +68,11 @@ static void check_questions(reader *r)
         mark_inserts(r, &b->rules[i].caution, used);
         mark_inserts(r, &b->rules[i].stop, used);
     }
+    for (uint32_t i = 0; i < b->emergency_count; i++) {
+        mark_list(r, &b->emergencies[i].do_now, used);
+        mark_list(r, &b->emergencies[i].then, used);
+    }
+    mark_inserts(r, &b->stop_text, used);
     for (uint32_t i = 0; i < b->question_count; i++) mark_quantity(&b->questions[i], used);
     for (uint32_t i = 0; i < b->named_questions; i++) {
         if (used[i] || b->questions[i].gate) continue;

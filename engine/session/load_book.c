@@ -73,7 +73,8 @@ static void describe(tt_book *b)
                              cstr(b->keep, r->language), r->role_count, count_asked(r), r->symptom_count,
                              r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
                              cautions, r->cautions.count, cstr(b->keep, texts_for(&r->site_title, r->language)),
-                             r->has_site};
+                             r->site_is_example, r->has_site};
+    describe_contacts(b);
 }
 
 /* bytes → nodes → book → program */

@@ -28,7 +28,11 @@ struct tt_book {
     const book *book;
     const program *prog;
     tt_book_info info;
+    const tt_contact *contacts; uint32_t contact_count;
+    const char *emergency_number;
 };
+/* danger_page.c: once the book is read. */
+void describe_contacts(tt_book *b);
 
 /* What happened in a case, in order. The case is always worked out again from these, so undo is exact. */
 typedef enum event_kind { EVENT_ANSWER, EVENT_RETRACT, EVENT_COMPLAINT, EVENT_OUTCOME, EVENT_PUT_BACK, EVENT_FOCUS } event_kind;

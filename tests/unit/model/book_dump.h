@@ -177,6 +177,39 @@ static inline void dump_case(text_builder *b, const book *r, const worked_case *
     for (uint32_t i = 0; i < c->reply_count; i++) dump_reply(b, r, &c->replies[i]);
 }
 
+static inline void dump_phrases(text_builder *b, const char *key, phrases p)
+{
+    for (uint32_t i = 0; i < p.count; i++) text_addf(b, "  %s %.*s\n", key, STR_ARG(p.items[i].name));
+}
+
+static inline void dump_emergency(text_builder *b, const emergency *e)
+{
+    text_addf(b, "emergency %.*s %.*s %d %u\n", STR_ARG(e->id.name), STR_ARG(e->replaces), e->ours, e->call);
+    dump_texts(b, "text", e->text);
+    dump_heard(b, e->heard);
+    dump_list(b, "do", e->do_now);
+    dump_list(b, "then", e->then);
+    dump_texts(b, "source", e->source);
+}
+
+static inline void dump_concept(text_builder *b, const concept *c)
+{
+    text_addf(b, "concept %.*s\n", STR_ARG(c->id.name));
+    for (uint32_t i = 0; i < c->count; i++) {
+        text_addf(b, "  in %.*s\n", STR_ARG(c->items[i].language));
+        dump_phrases(b, "word", c->items[i].words);
+    }
+}
+
+static inline void dump_contacts(text_builder *b, const book *r)
+{
+    text_addf(b, "emergency number %.*s, example %d\n", STR_ARG(r->emergency_number), r->site_is_example);
+    for (uint32_t i = 0; i < r->contact_count; i++) {
+        const contact *c = &r->contacts[i];
+        text_addf(b, "contact %u %.*s %.*s %.*s %.*s\n", c->role, STR_ARG(c->purpose), STR_ARG(c->post), STR_ARG(c->telephone), STR_ARG(c->hours));
+    }
+}
+
 static inline void dump_equipment(text_builder *b, const book *r)
 {
     for (uint32_t i = 0; i < r->kind_count; i++) {
@@ -210,6 +243,9 @@ static inline str book_dump(arena *keep, const book *r)
         text_addf(&b, "role %.*s %u\n", STR_ARG(r->roles[i].name), r->role_level[i]);
     for (int i = 0; i < 4; i++) text_addf(&b, "gate %g price %g\n", r->gate[i], r->price[i]);
     dump_list(&b, "caution", r->cautions);
+    dump_texts(&b, "stop", r->stop_text);
+    dump_phrases(&b, "no danger", r->not_danger);
+    dump_contacts(&b, r);
     dump_equipment(&b, r);
     for (uint32_t i = 0; i < r->question_count; i++) dump_question(&b, &r->questions[i]);
     for (uint32_t i = 0; i < r->symptom_count; i++) dump_symptom(&b, &r->symptoms[i]);
@@ -222,6 +258,8 @@ static inline str book_dump(arena *keep, const book *r)
         dump_texts(&b, "", r->conclusions[i].text);
     }
     for (uint32_t i = 0; i < r->rule_count; i++) dump_rule(&b, &r->rules[i]);
+    for (uint32_t i = 0; i < r->emergency_count; i++) dump_emergency(&b, &r->emergencies[i]);
+    for (uint32_t i = 0; i < r->concept_count; i++) dump_concept(&b, &r->concepts[i]);
     for (uint32_t i = 0; i < r->case_count; i++) dump_case(&b, r, &r->cases[i]);
     return text_done(&b);
 }

@@ -9,6 +9,7 @@ static const struct {
     {"questions", "question"}, {"symptoms", "symptom"}, {"conclusions", "conclusion"},
     {"causes", "cause"},       {"fixes", "fix"},        {"rules", "rule"},
     {"cases", "case"},         {"kinds", "kind"},       {"quantities", "quantity"},
+    {"emergencies", "emergency"},
 };
 enum { ENTRIES = sizeof entries / sizeof *entries };
 
@@ -93,7 +94,7 @@ static void check_entry(json_t *root, const node *entry, int which)
 {
     const node *then = node_get(entry, "then");
     check_keys(entry, keys_of(root, entries[which].definition), entries[which].section);
-    if (then != NULL) check_keys(then, keys_of(root, "then"), "then");
+    if (then != NULL && then->kind == NODE_MAP) check_keys(then, keys_of(root, "then"), "then");
 }
 
 /* Marks the sections that the file has. */

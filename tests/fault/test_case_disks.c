@@ -7,13 +7,19 @@
 #include <sched.h>
 #include <sys/mount.h>
 
+#include "skips.h"
+
 /* A mount namespace of our own: nobody else sees these disks, and they go with us. */
 static bool can_mount(void)
 {
     static int can = -1;
     if (can < 0) can = unshare(CLONE_NEWNS) == 0 && mount(NULL, "/", NULL, MS_REC | MS_PRIVATE, NULL) == 0;
-    if (can == 0) print_message("skipped: disks of one's own need root (%s)\n", strerror(errno));
     return can == 1;
+}
+
+static void need_disks(void)
+{
+    if (!can_mount()) skip_since("a disk that is full, or read only: to mount one needs root");
 }
 
 static void mount_small(const char *path)
@@ -38,7 +44,7 @@ static void assert_numbers(case_file *file, long count)
 static void a_full_disk_is_said_and_loses_nothing(void **state)
 {
     (void)state;
-    if (!can_mount()) skip();
+    need_disks();
     mount_small("full-disk");
     case_file *file;
     char *folder = new_case("full-disk");
@@ -69,7 +75,7 @@ static void a_full_disk_is_said_and_loses_nothing(void **state)
 static void a_read_only_disk_can_be_looked_at(void **state)
 {
     (void)state;
-    if (!can_mount()) skip();
+    need_disks();
     mount_small("read-only");
     case_file *file;
     char *folder = new_case("read-only");
@@ -93,13 +99,12 @@ static void a_read_only_disk_can_be_looked_at(void **state)
 
 /* ---- power ---- */
 
-static bool can_make_disk(void)
+static void need_disk_image(void)
 {
-    if (!can_mount()) return false;
+    need_disks();
     bool made = run("rm -f disk.img; truncate -s 8M disk.img && mkfs.ext4 -q -F disk.img 2>/dev/null && mkdir -p disk after &&"
                     " mount -o loop disk.img disk 2>/dev/null") == 0;
-    if (!made) print_message("skipped: no disk image can be mounted here\n");
-    return made;
+    if (!made) skip_since("a power cut: no disk image can be made and mounted here (mkfs.ext4, loop devices)");
 }
 
 /* What has come to the disk so far, and no more: as the next start would find it. */
@@ -130,7 +135,7 @@ static void assert_power_matters(void)
 static void after_a_power_cut_all_that_was_acknowledged_is_there(void **state)
 {
     (void)state;
-    if (!can_make_disk()) skip();
+    need_disk_image();
     assert_power_matters();
     char *folder = new_case("disk/cases"), elsewhere[512];
     snprintf(elsewhere, sizeof elsewhere, "after/%s", folder + strlen("disk/"));

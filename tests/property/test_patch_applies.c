@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "face/learned.h"
+#include "skips.h"
 #include "testing.h"
 
 enum { FILES = 150, TEXT_MOST = 4096, EDITS_MOST = 12 };
@@ -80,6 +81,7 @@ static void write_spliced(const char *text, size_t length, const tt_edit *edits,
 static void patch_makes_what_was_meant(void **state)
 {
     (void)state;
+    need_program("patch", "patch");
     for (int i = 0; i < FILES; i++) {
         char text[TEXT_MOST];
         tt_edit edits[EDITS_MOST + 1];

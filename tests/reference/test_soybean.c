@@ -311,5 +311,6 @@ int main(void)
         cmocka_unit_test(every_question_tells_as_much),
         cmocka_unit_test(the_guided_session_of_row_201),
     };
-    return cmocka_run_group_tests_name("soybean", tests, read_data, NULL);
+    int skipped = skip_all_without_weka("soybean.arff");
+    return skipped != 0 ? skipped : cmocka_run_group_tests_name("soybean", tests, read_data, NULL);
 }

@@ -180,5 +180,6 @@ static int ready(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(guided_questions_need_fewer)};
-    return cmocka_run_group_tests_name("soybean questions", tests, ready, NULL);
+    int skipped = skip_all_without_weka("soybean.arff");
+    return skipped != 0 ? skipped : cmocka_run_group_tests_name("soybean questions", tests, ready, NULL);
 }

@@ -1,5 +1,6 @@
 #include "clingo_kit.h"
 
+#include "skips.h"
 #include "testing.h"
 
 #include <stdarg.h>
@@ -126,8 +127,7 @@ void clingo_write(FILE *out, uint32_t set, const rule_kit *k, const uint32_t *an
 static void run_program(const char *program)
 {
     char command[512];
-    if (system("clingo --version >clingo-version 2>&1") != 0)
-        fail_msg("the program `clingo` is missing: Debian's package gringo");
+    need_program("clingo", "gringo");
     int n = snprintf(command, sizeof command,
                      "clingo -V0 --warn=none --models=2 %s >models 2>complaints", program);
     assert_true(n > 0 && (size_t)n < sizeof command);

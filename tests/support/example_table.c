@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <unistd.h>
 
+#include "skips.h"
 #include "test_sources.h"
 #include "testing.h"
 
@@ -110,20 +111,33 @@ example_table table_from_arff(arena *keep, str text)
     return t;
 }
 
-example_table table_from_weka(arena *keep, const char *file)
+/* Where the package has been installed or unpacked; without bytes: nowhere. */
+static str weka_path(arena *keep, const char *file)
 {
     static const char *const folders[] = {"/usr/share/doc/weka/examples",
                                           TT_SOURCE_DIR "/.build/weka/usr/share/doc/weka/examples"};
     for (size_t i = 0; i < sizeof folders / sizeof *folders; i++) {
         str path = str_printf(keep, "%s/%s", folders[i], file);
-        if (access(path.p, R_OK) == 0) return table_from_arff(keep, file_bytes(keep, path.p));
+        if (access(path.p, R_OK) == 0) return path;
     }
-    fail_msg(
-        "the data set %s of Debian's package weka is missing. ./tests/run gets it; by hand, at "
-        "the top of the checkout (this needs no Java): apt-get download weka && "
-        "dpkg-deb --extract weka_*.deb .build/weka",
-        file);
-    return (example_table){0};
+    return STR("");
+}
+
+#define WITHOUT_WEKA "the data set %s of Debian's package weka is not here; " BY_EVERYTHING
+
+int skip_all_without_weka(const char *file)
+{
+    arena *a = test_arena();
+    bool there = weka_path(a, file).n > 0;
+    arena_free(a);
+    return there ? 0 : skip_all_since(WITHOUT_WEKA, file);
+}
+
+example_table table_from_weka(arena *keep, const char *file)
+{
+    str path = weka_path(keep, file);
+    if (path.n == 0) skip_since(WITHOUT_WEKA, file);
+    return table_from_arff(keep, file_bytes(keep, path.p));
 }
 
 /* ---- looking things up ---- */

@@ -12,7 +12,10 @@ enum { SKIPPED_PROGRAM = 77 };
 /* Ends this test as skipped: what is missing, and what to do about it. */
 __attribute__((format(printf, 1, 2))) void skip_since(const char *why, ...);
 
-/* The same for a whole program, before its first test: `return skip_all_since(...)` from main. */
+/* Skips this test where the program is not installed; ./tests/run installs the package. */
+void need_program(const char *program, const char *package);
+
+/* Skips a whole test program, before its first test: `return skip_all_since(...)` from main. */
 __attribute__((format(printf, 1, 2))) int skip_all_since(const char *why, ...);
 
 #endif

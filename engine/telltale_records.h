@@ -133,6 +133,20 @@ TT_PUBLIC tt_status tt_journal_entry(tt_journal *j, uint32_t entry, tt_entry *ou
 /* Whether the writer of `later` knew of `earlier`. */
 TT_PUBLIC tt_status tt_journal_saw(tt_journal *j, uint32_t later, uint32_t earlier, bool *saw);
 
+/* ---- how a case is called ---- */
+enum { TT_CASE_ID_SIZE = 37, TT_CASE_NUMBER_SIZE = 14 };
+TT_PUBLIC bool tt_is_case_id(const char *text); /* "019b1b48-9420-7e45-8172-00002235a41d" */
+/* The number told on the telephone, made from the id: 6, 9 or 12 digits and a letter that gives slips away, "483201K"; the longer ones end with the
+ * shorter. */
+TT_PUBLIC void tt_case_number(const char *id, unsigned digits, char number[TT_CASE_NUMBER_SIZE]);
+/* What a person typed: blanks, hyphens and small letters are fine. */
+typedef enum tt_number_read { TT_NUMBER_READ, TT_NUMBER_NOT_ONE, TT_NUMBER_WRONG_LETTER } tt_number_read;
+TT_PUBLIC tt_number_read tt_case_number_read(const char *typed, char number[TT_CASE_NUMBER_SIZE]);
+/* Whether the case may be meant by a number as tt_case_number_read gives it. Several may be. */
+TT_PUBLIC bool tt_case_number_fits(const char *id, const char *number);
+/* [count] how many digits each of these needs so that no other of them has the same number. */
+TT_PUBLIC tt_status tt_case_number_digits(const char *const *ids, size_t count, uint8_t *digits);
+
 #ifdef __cplusplus
 }
 #endif

@@ -5,8 +5,8 @@
  * told with nine or twelve digits: they end with the six, so that whoever knows a shorter one knows
  * the end of the longer. A number of any length that was ever told names the case for ever; where
  * it names several, they are listed to choose from. */
-#ifndef TT_JOURNAL_CASE_NUMBER_H
-#define TT_JOURNAL_CASE_NUMBER_H
+#ifndef TT_JOURNAL_SPOKEN_NUMBER_H
+#define TT_JOURNAL_SPOKEN_NUMBER_H
 
 #include <stdbool.h>
 #include <stddef.h>

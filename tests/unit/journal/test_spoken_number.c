@@ -3,7 +3,7 @@
 
 #include <stdio.h>
 
-#include "journal/case_number.h"
+#include "journal/spoken_number.h"
 #include "test_sources.h"
 
 static const char id[] = "019b1b48-9420-7e45-8172-00002235a41d";

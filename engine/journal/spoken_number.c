@@ -1,5 +1,5 @@
 /* Spoken numbers of cases. */
-#include "journal/case_number.h"
+#include "journal/spoken_number.h"
 
 #include <assert.h>
 #include <sha256.h>

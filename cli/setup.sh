@@ -13,7 +13,7 @@ say() {
     printf 'telltale: %s\n' "$*" >&2
 }
 
-# What this machine must offer, how to see that it does, and Debian's package that brings it.
+# What this machine must offer: Debian's package that brings it, and how to see that it is there.
 needed_to_build='
 cmake         has_command cmake
 gcc           has_compiler
@@ -33,19 +33,20 @@ units         has_command units
 git           has_command git
 rsync         has_command rsync
 gringo        has_command clingo
-g++           has_command c++
 '
-# For the tests of pages, which are skipped where these can't be had.
-wanted_to_test='
-chromium      has_command chromium
-nodejs        has_command node
-npm           has_command npm
+# What only ./tests/run --everything brings, for it is large; where it is there, it is used in any
+# case. Behind each stands what is skipped without.
+brought_by_everything='
+chromium      has_command chromium  a browser; pages are not looked at as it draws them
+nodejs        has_command node      runs what checks pages
+npm           has_command npm       fetches what checks pages
+g++           has_command c++       compiles dlib; no second opinion on networks of causes
 '
 # Packages of which only files are read: fetched and unpacked into .build, not installed, for they
 # would bring much along that nobody runs (weka a Java, dlib's headers a window system).
-needed_to_read='
-weka usr/share/doc/weka/examples/soybean.arff
-libdlib-dev usr/include/dlib/bayes_utils.h
+read_by_everything='
+weka          has_file usr/share/doc/weka/examples/soybean.arff  data sets; what others learnt from them is not compared
+libdlib-dev   has_file usr/include/dlib/bayes_utils.h  no second opinion on networks of causes
 '
 
 has_command() {
@@ -68,9 +69,16 @@ has_module() {
     has_command pkg-config && pkg-config --exists "$1" 2>/dev/null
 }
 
+# On this machine, or unpacked.
+has_file() {
+    [ -e "/$1" ] && return
+    set -- "$work"/*/"$1"
+    [ -e "$1" ]
+}
+
 # Prints the packages of a list (as above) that this machine lacks.
 lacking() {
-    printf '%s\n' "$1" | while read -r package test argument; do
+    printf '%s\n' "$1" | while read -r package test argument _; do
         [ -z "$package" ] || "$test" "$argument" || printf ' %s' "$package"
     done
 }
@@ -83,30 +91,106 @@ as_root() {
     fi
 }
 
+# tenth WORDS PERCENT: says each tenth of what is being done, once.
+tenth() {
+    [ "$1" = "$counting" ] || spoken=0
+    counting=$1
+    now=$(($2 / 10 * 10))
+    if [ "$now" -gt "$spoken" ] && [ "$now" -lt 100 ]; then
+        spoken=$now
+        say "    $1 $now %"
+    fi
+}
+
+# The percentage in what apt-get tells of its packages: "pmstatus:NAME:12.3456:WORDS", where a name may
+# have colons of its own.
+percent_installed() {
+    rest=${1#*:*:}
+    while [ "$rest" != "${rest#*:}" ]; do
+        case ${rest%%:*} in
+        '' | *[!0-9.]*) rest=${rest#*:} ;;
+        *) break ;;
+        esac
+    done
+    rest=${rest%%[!0-9]*}
+    printf '%s' "${rest:-0}"
+}
+
+# Takes what a command says into the log, and says the tenths that apt-get, ninja and make count.
+# Ends as the command ended, which its last line tells.
+watch() {
+    counting=
+    ended=1
+    while IFS= read -r line; do
+        case $line in
+        'ended with '*) ended=${line#ended with } ;;
+        dlstatus:*)
+            line=${line#dlstatus:*:}
+            tenth fetched "${line%%[!0-9]*}"
+            ;;
+        pmstatus:*) tenth installed "$(percent_installed "$line")" ;;
+        *) printf '%s\n' "$line" >>"$log" ;;
+        esac
+        case $line in
+        '['[0-9]*/[0-9]*'] '*)
+            line=${line#'['}
+            line=${line%%]*}
+            tenth built $((${line%/*} * 100 / ${line#*/}))
+            ;;
+        '['*[0-9]'%] '*)
+            line=${line#'['}
+            tenth built $((${line%%'%'*}))
+            ;;
+        esac
+    done
+    return "$ended"
+}
+
+run_watched() {
+    printf '\n== %s\n' "$*" >>"$log"
+    { "$@" 2>&1 </dev/null; printf '\nended with %s\n' $?; } | watch
+}
+
 # step WORDS COMMAND...: runs the command with its output in the log.
 step() {
     say "$1"
     shift
-    printf '\n== %s\n' "$*" >>"$log"
-    "$@" >>"$log" 2>&1 </dev/null && return
+    run_watched "$@" && return
     grep -v '^\[[0-9]*/[0-9]*\] ' "$log" >&2 # all but the lines that say how far it is
     say "this did not work: $*"
     say "the lines above are also in $log"
     exit 1
 }
 
-# One at a time in a checkout: a second start waits for the first one's build.
+# attempt WORDS COMMAND...: as step, but what does not work is only said.
+attempt() {
+    say "$1"
+    shift
+    run_watched "$@" && return
+    say "this did not work, so the tests that need it are skipped: $*"
+    return 1
+}
+
+# One at a time in a checkout: a second build waits for the first one.
 take_turn() {
     mkdir -p "$work" || exit 1
     if has_command flock; then
         exec 9>"$work/turn"
-        flock -n 9 || { say 'another build is running here, waiting for it'; flock 9; }
+        flock -n 9 || {
+            say 'another build is running here, waiting for it'
+            until flock -w 60 9; do say '    still waiting'; done
+        }
     fi
     : >"$log"
 }
 
 give_turn() {
     exec 9>&-
+}
+
+# The words before the packages' names. What it counts stands on its standard output.
+install() {
+    as_root apt-get -q -y -o APT::Status-Fd=1 install --no-install-recommends "$@"
 }
 
 install_missing() {
@@ -124,17 +208,9 @@ install_missing() {
     fi
     step 'reading the lists of packages' as_root apt-get -q update
     # shellcheck disable=SC2086 # a list of words
-    step "installing$missing" as_root apt-get -q -y install --no-install-recommends $missing
+    step "installing$missing" install $missing
     missing=$(lacking "$1")
     [ -z "$missing" ] || { say "still missing after installing:$missing"; exit 1; }
-}
-
-# Prints the packages of a list (package, file) whose file is neither on this machine nor unpacked.
-unread() {
-    printf '%s\n' "$1" | while read -r package file; do
-        [ -z "$package" ] || [ -e "/$file" ] || [ -e "$work/$package/$file" ] ||
-            printf ' %s' "$package"
-    done
 }
 
 unpack() (
@@ -144,69 +220,90 @@ unpack() (
     dpkg-deb --extract "$1"_*.deb . && rm -f "$1"_*.deb
 )
 
-# Elsewhere than on Debian the tests that read them fail, and say what is missing.
-unpack_missing() {
-    has_command apt-get && has_command dpkg-deb || return 0
-    for package in $(unread "$1"); do
-        step "fetching data from the package $package" unpack "$package"
-    done
-}
-
-# attempt WORDS COMMAND...: as step, but what does not work is only said.
-attempt() {
-    say "$1"
-    shift
-    printf '\n== %s\n' "$*" >>"$log"
-    "$@" >>"$log" 2>&1 </dev/null && return
-    say "this did not work, so the tests that need it are skipped: $*"
-    return 1
-}
-
-# What only some tests need: they are skipped without.
+# What only some tests need: they are skipped without. What has come is looked for anew by cmake.
 install_wanted() {
     wanted=$(lacking "$1")
     [ -n "$wanted" ] || return 0
     has_command apt-get && { [ "$(id -u)" -eq 0 ] || has_command sudo; } || return 0
-    as_root apt-get -q update >>"$log" 2>&1 </dev/null
+    attempt 'reading the lists of packages' as_root apt-get -q update
     # shellcheck disable=SC2086 # a list of words
-    attempt "installing$wanted" as_root apt-get -q -y install --no-install-recommends $wanted
+    attempt "installing$wanted" install $wanted && forget_setup
+}
+
+unpack_wanted() {
+    has_command apt-get && has_command dpkg-deb || return 0
+    for package in $(lacking "$1"); do
+        attempt "fetching data from the package $package" unpack "$package" && forget_setup
+    done
+}
+
+forget_setup() {
+    rm -f "$work"/*/configured-as
+}
+
+# Says of each package in a list that is not here what is left out for it.
+say_left_out() {
+    printf '%s\n' "$1" | while read -r package test argument why; do
+        [ -z "$package" ] || "$test" "$argument" || say "left out: $package ($why)"
+    done
+}
+
+has_page_tools() {
+    [ -e "$work/pages/fetched" ] && cmp -s "$root/tests/pages/package-lock.json" "$work/pages/package-lock.json"
 }
 
 # What tests/pages/package-lock.json pins, beside the builds.
 fetch_page_tools() {
     pinned=$root/tests/pages
     has_command npm || return 0
-    [ -e "$work/pages/fetched" ] && cmp -s "$pinned/package-lock.json" "$work/pages/package-lock.json" && return
+    if has_page_tools; then return; fi
     mkdir -p "$work/pages" && rm -f "$work/pages/fetched"
     cp "$pinned/package.json" "$pinned/package-lock.json" "$work/pages/"
     attempt 'fetching what pages are checked with' \
         npm ci --prefix "$work/pages" --no-audit --no-fund --ignore-scripts && : >"$work/pages/fetched"
 }
 
-# Is a source newer than the last build that ended well? Folders count, so that a deleted file does.
+# Is a source newer than the last build of the target that ended well? Folders count, so that a
+# deleted file does. The tests are no part of the program.
 out_of_date() {
-    [ ! -e "$1/built" ] ||
-        [ -n "$(find "$root/CMakeLists.txt" "$root/engine" "$root/cli" "$root/tests" \
-            -newer "$1/built" -print | head -n 1)" ]
+    set -- "$1" "$2" "$root/CMakeLists.txt" "$root/engine" "$root/cli"
+    [ "$2" = telltale ] || set -- "$@" "$root/tests"
+    built=$work/$1/built
+    shift 2
+    [ ! -e "$built" ] || [ -n "$(find "$@" -newer "$built" -print | head -n 1)" ]
+}
+
+# What a folder was set up with, as words to compare.
+setup_words() {
+    if has_command ninja; then set -- -G Ninja "$@"; else set -- -G 'Unix Makefiles' "$@"; fi
+    printf '%s' "$root ${CC:-cc} $*"
+}
+
+# is_built FOLDER TARGET CMAKE-ARGUMENT...: is there nothing for `build` to do?
+is_built() {
+    folder=$1
+    target=$2
+    shift 2
+    [ "$(setup_words "$@")" = "$(cat "$work/$folder/configured-as" 2>/dev/null)" ] &&
+        ! out_of_date "$folder" "$target"
 }
 
 # build FOLDER TARGET CMAKE-ARGUMENT...: sets up the build if that was never done with these
 # arguments, then builds what is out of date. Says nothing if there is nothing to do.
 build() {
-    folder=$work/$1
+    folder=$1
     target=$2
-    name=${folder#"$root"/}
     shift 2
-    if has_command ninja; then set -- -G Ninja "$@"; else set -- -G 'Unix Makefiles' "$@"; fi
-    wanted="$root ${CC:-cc} $*"
-    if [ "$wanted" != "$(cat "$folder/configured-as" 2>/dev/null)" ]; then
-        rm -f "$folder/configured-as" "$folder/built"
-        step "setting up $name" cmake --fresh -S "$root" -B "$folder" "$@"
-        printf '%s\n' "$wanted" >"$folder/configured-as"
+    wanted=$(setup_words "$@")
+    if [ "$wanted" != "$(cat "$work/$folder/configured-as" 2>/dev/null)" ]; then
+        rm -f "$work/$folder/configured-as" "$work/$folder/built"
+        if has_command ninja; then set -- -G Ninja "$@"; else set -- -G 'Unix Makefiles' "$@"; fi
+        step "setting up .build/$folder" cmake --fresh -S "$root" -B "$work/$folder" "$@"
+        printf '%s' "$wanted" >"$work/$folder/configured-as"
     fi
-    if out_of_date "$folder"; then
-        : >"$folder/begun"
-        step "building $name" cmake --build "$folder" --target "$target" --parallel 2
-        mv "$folder/begun" "$folder/built"
+    if out_of_date "$folder" "$target"; then
+        : >"$work/$folder/begun"
+        step "building .build/$folder" cmake --build "$work/$folder" --target "$target" --parallel 2
+        mv "$work/$folder/begun" "$work/$folder/built"
     fi
 }

@@ -13,7 +13,7 @@ const tools = join(process.env.TT_PAGE_TOOLS ?? '', 'node_modules');
 const browser = process.env.TT_CHROMIUM ?? '/usr/bin/chromium';
 for (const needed of [browser, join(tools, 'playwright-core'), join(tools, 'html-validate'), join(tools, 'axe-core')]) {
   if (existsSync(needed)) continue;
-  console.log(`skipped: ${needed} is not there; tests/run fetches it`);
+  console.log(`skipped: pages as a browser draws them: ${needed} is not here; ./tests/run --everything brings it`);
   process.exit(77);
 }
 const need = createRequire(join(tools, 'any.js'));
@@ -209,7 +209,7 @@ async function checkChecks(chrome) {
 }
 
 const chrome = await chromium.launch({ executablePath: browser, args: ['--no-sandbox', '--disable-gpu'] }).catch((why) => {
-  console.log(`skipped: the browser does not start here: ${why.message}`);
+  console.log(`skipped: pages as a browser draws them: it does not start here: ${why.message.split('\n')[0]}`);
   process.exit(77);
 });
 await checkChecks(chrome);

@@ -127,7 +127,7 @@ static void add_some(arena *a, dice *d, journal_kit *k, const char *writer)
 
 static journal_kit made_up(arena *a, dice *d)
 {
-    journal_kit k = kit_new(a);
+    journal_kit k = journal_kit_new(a);
     kit_add(&k, "east", "begin",
             "{\"title\":\"House well\",\"by\":\"desk 3\",\"rulebook\":\"/rules/well\"}");
     uint32_t count = 1 + roll(d, LONGEST);

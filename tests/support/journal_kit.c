@@ -5,7 +5,7 @@
 
 #include "show/json.h"
 
-journal_kit kit_new(arena *keep)
+journal_kit journal_kit_new(arena *keep)
 {
     return (journal_kit){.keep = keep, .clock = INT64_C(1795939200000)}; /* 2026-11-29T08:00:00Z */
 }

@@ -23,7 +23,7 @@ typedef struct journal_kit {
     int64_t clock; /* of the next record, in milliseconds since 1970; a minute passes with each */
 } journal_kit;
 
-journal_kit kit_new(arena *keep);
+journal_kit journal_kit_new(arena *keep);
 /* The writer adds a record: `data` is JSON. Its place among those handed in. */
 uint32_t kit_add(journal_kit *k, const char *writer, const char *kind, const char *data);
 /* The writer reads all that there is; or what one other has written. */

@@ -32,7 +32,7 @@ static uint32_t because_for(const journal_kit *k, const char *writer)
 
 static journal_kit begun(arena *a)
 {
-    journal_kit k = kit_new(a);
+    journal_kit k = journal_kit_new(a);
     kit_add(&k, "east", "begin", "{}");
     return k;
 }

@@ -15,7 +15,7 @@
 
 static journal_kit begun(arena *a)
 {
-    journal_kit k = kit_new(a);
+    journal_kit k = journal_kit_new(a);
     kit_add(
         &k, "east", "begin",
         "{\"title\":\"House well\",\"revision\":\"r1\",\"by\":\"east desk\",\"on\":\"desk-3\"}");

@@ -106,6 +106,10 @@ typedef struct tt_case_summary {
     uint32_t answers, tried; /* that count */
     uint32_t damaged;    /* records that a reader had promised and could not read */
 } tt_case_summary;
+/* Its texts, for whoever does something with each: X(name). */
+#define TT_SUMMARY_TEXTS(X) \
+    X(began) X(last) X(ended) X(title) X(edition) X(book) X(revision) X(site) X(complaint_name) X(complaint) X(said) X(cause_name) X(cause) \
+    X(stands) X(note) X(to) X(until) X(writer) X(person) X(place) X(since)
 
 typedef enum tt_skip { TT_SKIP_NOT, TT_SKIP_TAKEN_BACK, TT_SKIP_SETTLED_WRONG, TT_SKIP_TOLD_TWICE, TT_SKIP_DAMAGED } tt_skip;
 typedef struct tt_entry {

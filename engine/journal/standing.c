@@ -61,6 +61,13 @@ static void end_case(journal *j, uint32_t entry)
     j->note = no_note();
 }
 
+/* What is read only now may turn out to be damaged: then it says nothing. */
+static bool is_sound(const journal *j, uint32_t entry)
+{
+    if ((record_does(j->entries[entry].kind) & (CLOSES | NOTES)) != 0) entry_data(j, entry);
+    return j->entries[entry].skipped == TT_SKIP_NOT;
+}
+
 static void stand_after(journal *j, uint32_t entry)
 {
     if (j->entries[entry].kind == RECORD_BEGIN && j->beginning == NO_ENTRY) j->beginning = entry;
@@ -79,7 +86,7 @@ void journal_stand(journal *j)
     j->beginning = j->moved = j->ended = j->left = NO_ENTRY;
     j->note = no_note();
     for (uint32_t i = 0; i < j->count; i++)
-        if (j->entries[i].skipped == TT_SKIP_NOT) stand_after(j, i);
+        if (is_sound(j, i)) stand_after(j, i);
 }
 
 /* ---- fixes under way ---- */

@@ -169,28 +169,10 @@ static void say_holder(const journal *j, tt_case_summary *s)
 
 tt_case_summary journal_summary(const journal *j)
 {
-    tt_case_summary s = {.minutes = NAN,
-                         .began = "",
-                         .last = "",
-                         .ended = "",
-                         .title = "",
-                         .edition = "",
-                         .book = "",
-                         .revision = "",
-                         .site = "",
-                         .complaint_name = "",
-                         .complaint = "",
-                         .said = "",
-                         .cause_name = "",
-                         .cause = "",
-                         .stands = "",
-                         .note = "",
-                         .to = "",
-                         .until = "",
-                         .writer = "",
-                         .person = "",
-                         .place = "",
-                         .since = ""};
+    tt_case_summary s = {.minutes = NAN};
+#define NOTHING_SAID(name) s.name = "";
+    TT_SUMMARY_TEXTS(NOTHING_SAID)
+#undef NOTHING_SAID
     if (j->count > 0) {
         uint32_t last = say_steps(j, &s);
         say_times(j, &s);

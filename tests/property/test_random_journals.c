@@ -193,12 +193,9 @@ static void say_disputes(arena *a, text_builder *b, const journal *j)
 static void say_summary(text_builder *b, const journal *j)
 {
     const tt_case_summary s = journal_summary(j);
-    const char *const texts[] = {s.began, s.last,       s.ended,  s.title,          s.edition,
-                                 s.book,  s.revision,   s.site,   s.complaint_name, s.complaint,
-                                 s.said,  s.cause_name, s.cause,  s.stands,         s.note,
-                                 s.to,    s.until,      s.writer, s.person,         s.place,
-                                 s.since};
-    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) text_addf(b, "%s|", texts[i]);
+#define SAY_TEXT(name) text_addf(b, "%s|", s.name);
+    TT_SUMMARY_TEXTS(SAY_TEXT)
+#undef SAY_TEXT
     text_addf(b, "%d %.3f %d %d %d %d %u %u %u\n", (int)s.state, s.minutes, s.confirmed, s.disputed,
               (int)s.stands_is, s.held, s.answers, s.tried, s.damaged);
 }

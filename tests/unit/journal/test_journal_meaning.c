@@ -1,6 +1,7 @@
 /* What records of several writers mean: small cases, each worked out by hand. */
 #include "testing.h"
 
+#include "failing_memory.h"
 #include "journal/journal.h"
 #include "journal/summary.h"
 #include "journal_kit.h"
@@ -593,6 +594,93 @@ static void who_claims_to_know_what_comes_later_knows_nothing_of_it(void **state
     arena_free(a);
 }
 
+/* ---- memory, and the public face ---- */
+
+static journal_kit disputed(arena *a)
+{
+    journal_kit k = closed_by_east(a);
+    kit_add(&k, "east", "confirm", HUMMING);
+    kit_add(&k, "west", "confirm", LEAKING);
+    kit_add(&k, "east", "answer", NO);
+    kit_add(&k, "west", "answer", YES);
+    kit_add(&k, "west", "tried", GONE);
+    return k;
+}
+
+static void every_allocation_that_fails_is_taken_well(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = disputed(a);
+    failing_memory m = {.fail_at = 0};
+    memory_source source = failing_memory_source(&m);
+    bool done = false;
+    for (size_t n = 1; !done; n++) {
+        m = (failing_memory){.fail_at = n};
+        guard way_out;
+        arena *keep = arena_new(&source, &way_out);
+        if (keep == NULL) continue;
+        if (setjmp(way_out.place) == 0) {
+            journal *j = journal_read(keep, k.records, k.count, NULL);
+            assert_int_equal(journal_disputes(keep, j).count, 1);
+            assert_int_equal(journal_summary(j).state, TT_CASE_OPEN);
+            done = m.failures == 0;
+        }
+        arena_free(keep);
+        assert_int_equal(m.live, 0);
+    }
+    arena_free(a);
+}
+
+static bool read_or_not(void *context, uint32_t source, tt_record *record)
+{
+    const journal_kit *k = context;
+    record->data = k->records[source].data;
+    record->seen = k->records[source].seen;
+    return strcmp(record->kind, "close") != 0; /* that one is damaged */
+}
+
+static void damage_is_found_where_it_matters(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = closed_by_east(a);
+    tt_record bare[3];
+    for (uint32_t i = 0; i < 3; i++) {
+        bare[i] = k.records[i];
+        bare[i].data = bare[i].seen = NULL;
+    }
+    tt_journal *j;
+    tt_case_summary s;
+    tt_entry entry;
+    bool saw;
+    assert_int_equal(tt_journal_new(bare, 3, &(tt_record_reader){read_or_not, &k}, &j), TT_OK);
+    assert_int_equal(tt_journal_summary(j, &s), TT_OK);
+    assert_int_equal(s.damaged, 1);
+    assert_int_equal(s.state, TT_CASE_OPEN);
+    assert_int_equal(tt_journal_count(j), 3);
+    assert_int_equal(tt_journal_entry(j, 2, &entry), TT_OK);
+    assert_int_equal(entry.skipped, TT_SKIP_DAMAGED);
+    assert_string_equal(entry.person, "east desk");
+    assert_int_equal(tt_journal_saw(j, 2, 1, &saw), TT_OK);
+    assert_true(saw);
+    tt_journal_free(j);
+    arena_free(a);
+}
+
+static void nothing_is_unreadable(void **state)
+{
+    (void)state;
+    tt_journal *j;
+    tt_case_summary s;
+    assert_int_equal(tt_journal_new(NULL, 0, NULL, &j), TT_OK);
+    assert_int_equal(tt_journal_summary(j, &s), TT_OK);
+    assert_string_equal(tt_case_state_name(s.state), "unreadable");
+    assert_string_equal(s.began, "");
+    tt_journal_free(j);
+    tt_journal_free(NULL);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -625,6 +713,9 @@ int main(void)
         cmocka_unit_test(a_third_who_knows_one_of_two_settles_nothing),
         cmocka_unit_test(the_same_cause_twice_is_confirmed),
         cmocka_unit_test(who_claims_to_know_what_comes_later_knows_nothing_of_it),
+        cmocka_unit_test(every_allocation_that_fails_is_taken_well),
+        cmocka_unit_test(damage_is_found_where_it_matters),
+        cmocka_unit_test(nothing_is_unreadable),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,146 @@
+/* Part of telltale.h, which includes it: what is for authors of books. Worked cases, what closed cases teach of a book's numbers, and
+ * made-up calls. */
+#ifndef TELLTALE_AUTHOR_H
+#define TELLTALE_AUTHOR_H
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/* ---- worked cases ---- */
+typedef struct tt_trial {
+    const char *name, *at;
+    bool passed;
+    const char *why; /* what was expected and what came, or "" */
+} tt_trial;
+/* Runs all worked cases; arrays live in the book. `unused` names the rules, causes and fixes that no case exercises. */
+typedef struct tt_trials {
+    const tt_trial *items; uint32_t count, passed;
+    const char *const *unused; uint32_t unused_count;
+} tt_trials;
+TT_PUBLIC tt_status tt_try(tt_book *book, tt_trials *out);
+
+/* ---- learning: closed and confirmed cases against the author's numbers ---- */
+typedef struct tt_learning tt_learning;
+/* Loads the book without a site of its own. `*out` is null unless TT_OK; *report as for tt_book_load. */
+TT_PUBLIC tt_status tt_learning_new(const tt_source *sources, size_t count, tt_learning **out, tt_report **report);
+TT_PUBLIC void tt_learning_free(tt_learning *l);
+/* The book that is learned about, as written. */
+TT_PUBLIC tt_book *tt_learning_book(tt_learning *l);
+/* Up to when the cases are in its numbers: RFC 3339, universal time; "" if none are. */
+TT_PUBLIC const char *tt_learning_until(const tt_learning *l);
+/* Counts a case, of the same book at any site, in which somebody confirmed that `cause` alone was wrong. TT_FAULTY: the book has no such
+ * cause, or is another. TT_NOT_NOW: the trouble is not gone, or was "better, but not gone" on the way: such cases teach nothing. */
+TT_PUBLIC tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause);
+
+typedef enum tt_learned_kind { TT_HOW_OFTEN, TT_SHOWN_BY, TT_OTHERWISE } tt_learned_kind;
+typedef struct tt_learned {
+    tt_learned_kind kind;
+    const char *cause, *cause_text;     /* "" for TT_OTHERWISE. As the author wrote the names, without piece of equipment */
+    const char *symptom, *symptom_text; /* "" for TT_HOW_OFTEN */
+    const char *written;                /* "usually", "85 %"; "" if left out */
+    const char *proposed;               /* to be written instead; "" if it stays */
+    const char *at;                     /* "air.yaml:41" */
+    double before;                      /* chance as the tables have it; of TT_HOW_OFTEN: share of the calls with a listed cause */
+    double after, low, high;            /* mean, and the 95 % credible interval */
+    double cases, of;                   /* counted: with it, of those that could have it */
+    bool outside;                       /* `before` lies outside the interval: the cases speak clearly against it */
+} tt_learned;
+/* Bytes start … end - 1 of a file are to be replaced. */
+typedef struct tt_edit {
+    const char *file;
+    size_t start, end;
+    const char *text;
+} tt_edit;
+typedef struct tt_lesson {
+    uint32_t cases, causes; /* counted; entries of the book */
+    uint32_t cases_wanted;  /* below it there is nothing to show: no items, no edits */
+    const tt_learned *items; uint32_t count; /* what cases were counted for: how often, then shown by, then otherwise; by name */
+    const tt_edit *edits; uint32_t edit_count; /* by file and place; they don't overlap. With them goes 'learned-until' */
+    const tt_source *sources; uint32_t source_count; /* the book with all edits, by name */
+    tt_book *book;      /* made from these; null if there are no edits */
+    uint32_t new_warnings;  /* so many more than the book has now */
+} tt_lesson;
+/* `until`: the moment that is written as learned-until. Valid until the next call. */
+TT_PUBLIC tt_status tt_learning_look(tt_learning *l, const char *until, const tt_lesson **out);
+
+/* ---- rehearsal: made-up calls, drawn from the book's own numbers and played through the engine ---- */
+typedef struct tt_rehearsal_options {
+    uint64_t seed;
+    uint32_t role;      /* who asks; TT_NONE: the lowest */
+    double misread;     /* [0, 1]: so much more often than the book says an answer is wrong */
+    double numbers_off; /* [0, 1): the equipment's chances differ from the author's numbers by up to this share */
+} tt_rehearsal_options;
+typedef struct tt_rehearsal tt_rehearsal;
+/* `book` must outlive it. Each thread plays a rehearsal of its own; call number n is the same in all of them. TT_FAULTY: not such options. */
+TT_PUBLIC tt_status tt_rehearsal_new(const tt_book *book, const tt_rehearsal_options *options, tt_rehearsal **out);
+TT_PUBLIC void tt_rehearsal_free(tt_rehearsal *r);
+/* Plays the calls first … first + count - 1. */
+TT_PUBLIC tt_status tt_rehearsal_play(tt_rehearsal *r, uint64_t first, uint64_t count);
+/* Adds what `more` has played; both of one book with equal options. Sums are exact: the order and the slices make no difference. */
+TT_PUBLIC tt_status tt_rehearsal_add(tt_rehearsal *into, const tt_rehearsal *more);
+
+/* `count` of `of`, with the 95 % confidence interval of Wilson (1927); share, low and high are 0 if `of` is 0. */
+typedef struct tt_share {
+    uint64_t count, of;
+    double share, low, high;
+} tt_share;
+/* Mean over `of` calls, with 1.96 standard errors; 0 if there are fewer than two. */
+typedef struct tt_mean {
+    uint64_t of;
+    double mean, plus_minus;
+} tt_mean;
+typedef enum tt_call_kind { TT_ONE_CAUSE, TT_TWO_CAUSES, TT_NOT_LISTED } tt_call_kind;
+/* Calls by what was wrong. The ranking is looked at twice: when the first fix is begun (or the call ends without one), and when the fix that cured is
+ * begun (or the call ends). */
+typedef struct tt_rehearsed_kind {
+    tt_share calls;
+    tt_share leads, among_three; /* a cause that is there, at the first fix; of the calls that did not stop for danger before */
+    tt_share leads_last, among_three_last;
+    tt_share cured;
+    tt_mean questions, minutes;
+} tt_rehearsed_kind;
+/* Ways to play: as the engine says; with the quickest fixes first; asking in name order until the engine would fix or call; asking everything
+ * before any fix. All but the first play only the calls whose number can be divided by 5, with the same luck as the first. */
+typedef enum tt_way { TT_SAFEST_FIRST, TT_SOONEST, TT_IN_ORDER, TT_EVERYTHING } tt_way;
+typedef struct tt_rehearsed_way {
+    tt_share cured, called, stopped;
+    tt_share leads, among_three;
+    tt_mean questions, fixes, minutes; /* minutes with the call-out, if somebody had to come */
+    tt_mean minutes_more;              /* than safest first, call by call */
+    tt_mean needless[3];               /* fixes a call that could not help; low, medium, serious risk */
+    tt_mean needless_more[3];          /* than safest first, call by call */
+} tt_rehearsed_way;
+/* Calls by the chance of the leading cause at the first fix: low ≤ chance < high (the last: ≤). */
+typedef struct tt_calibration {
+    double low, high, said; /* said: mean chance */
+    tt_share right;
+} tt_calibration;
+typedef struct tt_confused {
+    const char *name, *text;               /* what was wrong; name null: something not listed */
+    const char *blamed_name, *blamed_text; /* what led instead */
+    tt_share calls;                        /* of those with the former */
+    const char *question, *ask;            /* tells them apart best, for this role; null: none does */
+    double overlap;                        /* 1: no question tells them apart; 0: each does. NAN where something isn't listed */
+    bool one_fix;                          /* some fix serves both */
+} tt_confused;
+typedef struct tt_rehearsed {
+    uint64_t calls;
+    const char *role;
+    double call_minutes; /* what a call-out counts as */
+    tt_rehearsed_kind all, kinds[3]; /* by tt_call_kind */
+    tt_rehearsed_way ways[4];        /* by tt_way */
+    tt_calibration bins[10];
+    double calibration_error;        /* expected: mean distance between said and right, weighted by calls */
+    tt_mean surprise;                /* bits: minus log2 of the chance of what was wrong, at the first fix; calls with one cause or not listed */
+    tt_share not_listed_blamed, not_listed_blamed_surely; /* a listed cause led; with 90 % or more */
+    const tt_confused *confused; uint32_t confused_count; /* most calls first, then by names; at most 20 */
+} tt_rehearsed;
+/* Valid until the rehearsal changes. */
+TT_PUBLIC tt_status tt_rehearsal_look(tt_rehearsal *r, const tt_rehearsed **out);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

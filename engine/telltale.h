@@ -122,7 +122,9 @@ typedef struct tt_question {
     uint32_t role;
     tt_safety safety;
     const char *put_back; /* or "" */
-    bool gate;  /* rules out danger: comes before anything else, and again when a case is taken up later */
+    bool gate;  /* rules out danger: comes before anything else, and again in every sitting */
+    uint64_t safe_options;      /* gate: mask over options; any other answer counts as danger… */
+    double safe_low, safe_high; /* …and a reading outside this range */
     bool early; /* a fact that is told right after that */
     bool is_fact;
     bool of_site;   /* a fact of the site, which the site's file may answer */
@@ -135,6 +137,7 @@ typedef struct tt_options {
     uint32_t role;        /* who asks; TT_NONE: the lowest */
     const char *language; /* BCP 47; null: the book's */
     bool soonest;         /* order fixes by minutes alone within the gates */
+    bool asks_complaint;  /* somebody is to be asked what is wrong (TT_COMPLAINT) before the best question comes */
 } tt_options;
 TT_PUBLIC tt_status tt_case_new(const tt_book *book, const tt_options *options, tt_case **out);
 TT_PUBLIC void tt_case_free(tt_case *c);
@@ -174,16 +177,53 @@ TT_PUBLIC tt_status tt_reply_read(tt_case *c, uint32_t question, const char *typ
 /* Answers file (YAML or JSON): answers all of it, or nothing and a report. */
 TT_PUBLIC tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report);
 
-typedef enum tt_outcome { TT_GONE, TT_BETTER, TT_NO_CHANGE, TT_COULD_NOT } tt_outcome;
+/* ---- danger: the gate ----
+ * It is open only while every gate question that applies was answered as safe by whoever speaks, in their sitting (tt_view.gate). Answers of
+ * the site's file and what is reckoned never open it. Without tt_sitting every answer counts as of this sitting. */
+/* Several people may be on one case. From here on `who` speaks (any number; 0 at first), and the gate is judged for them. */
+TT_PUBLIC void tt_speaker(tt_case *c, uint32_t who);
+/* The speaker's sitting begins: they rule danger out once more, and can take nothing back from before. */
+TT_PUBLIC tt_status tt_sitting(tt_case *c);
+/* The speaker must rule danger out once more in this sitting. */
+TT_PUBLIC tt_status tt_recheck(tt_case *c);
+/* Somebody said that there is danger. Like an answer to a gate question that is not exactly safe (unsure and cannot among them) it shuts the
+ * gate for everybody; what ends it is a later safe answer (here: to each gate question that applies) of somebody who knew of it. Then the
+ * others still give their own. */
+TT_PUBLIC tt_status tt_danger_said(tt_case *c);
+/* How many dangers were told so far; they are numbered from 0. */
+TT_PUBLIC uint32_t tt_dangers(const tt_case *c);
+/* As tt_answer, of somebody who did not know of the dangers from number `first_unseen` on: it doesn't end these. */
+TT_PUBLIC tt_status tt_answer_unaware(tt_case *c, uint32_t question, const tt_reply *reply, uint32_t first_unseen);
+
+/* ---- what else is said ---- */
+/* A complaint about one of several pieces of equipment, and nobody said which (TT_PIECE) until one is complained of or the focus names some.
+ * Where there is but one, or none, it is tt_complain. */
+TT_PUBLIC tt_status tt_complain_somewhere(tt_case *c, uint32_t symptom);
+/* It is none of the complaints that the book lists. */
+TT_PUBLIC tt_status tt_no_complaint(tt_case *c);
+/* People who did not know of each other answered it, or reported on the fix, differently: TT_SETTLE, until it is told anew. */
+TT_PUBLIC tt_status tt_unsettled(tt_case *c, uint32_t question);
+TT_PUBLIC tt_status tt_unsettled_fix(tt_case *c, uint32_t fix);
+/* Its answer was given long ago. It stays evidence, and is asked again before a fix rests on it. */
+TT_PUBLIC tt_status tt_stale(tt_case *c, uint32_t question);
+
+/* WORSE, or something new happened: counts as a fix that did not help, and the speaker must rule danger out once more. After BETTER and WORSE
+ * all that is to be looked at again is asked. */
+typedef enum tt_outcome { TT_GONE, TT_BETTER, TT_NO_CHANGE, TT_COULD_NOT, TT_WORSE } tt_outcome;
 /* Of a fix that adjusts (tt_fix_plan.adjust): the outcome of the step it shows. BETTER keeps the step; what is to be looked at again is
  * asked (TT_ASK), then the next step follows. NO_CHANGE, the last step, and COULD_NOT after a step lead to TT_PUT_BACK. TT_NOT_NOW: another
  * adjustment is under way, the setting is not known, no step is left, or it must be put back (then TT_COULD_NOT says that it can't be, and
  * somebody is called). */
 TT_PUBLIC tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome);
-/* The setting, or what else a fix has changed that did not help, is as found again. TT_NOT_NOW: nothing was to be put back. Only settings are
- * asked about by TT_PUT_BACK: whether another thing must be put back before the next fix is for whoever asks to say (tt_tried.put_back). */
+/* The setting, or what else a fix has changed that did not help, is as found again. TT_NOT_NOW: nothing was to be put back. */
 TT_PUBLIC tt_status tt_put_back(tt_case *c, uint32_t fix);
-/* Takes the last step back (answer, complaint, outcome, putting back). TT_NOT_NOW: nothing to take back. */
+/* What this fix has changed, which did not help, stays as it is now, and TT_PUT_BACK no longer asks for it. TT_NOT_NOW: nothing was to be put
+ * back, or it is a setting. */
+TT_PUBLIC tt_status tt_left_so(tt_case *c, uint32_t fix);
+/* The trouble that this fix had ended is there again: the case is open, and the fix counts as one that did not help. TT_NOT_NOW: it had not. */
+TT_PUBLIC tt_status tt_came_back(tt_case *c, uint32_t fix);
+/* Takes the last step back (answer, complaint, outcome, putting back …). TT_NOT_NOW: there is none since the speaker's sitting began, it was
+ * somebody else's, or danger was told by it: only a safe answer ends that. */
 TT_PUBLIC tt_status tt_undo(tt_case *c);
 
 /* ---- where the case stands; valid until the case changes ---- */
@@ -197,6 +237,7 @@ typedef struct tt_fact {
     const char *at;          /* "air.yaml:41", or null */
     uint32_t question;       /* or TT_NONE */
     bool stale;              /* answered before a fix changed things */
+    bool old;                /* answered long ago (tt_stale) */
 } tt_fact;
 typedef struct tt_cause {
     const char *name; /* null: something not listed */
@@ -215,11 +256,25 @@ typedef struct tt_fix {
     double chance, minutes;
     const char *role;
     tt_standing standing;
+    bool held; /* the gate is not open: whatever its standing, it is not to be tried now */
 } tt_fix;
 typedef struct tt_caution {
     const char *signal, *text, *rule, *at; /* "danger", "warning", "caution", "notice" */
 } tt_caution;
-typedef enum tt_step { TT_ASK, TT_FIX, TT_CALL, TT_STOP, TT_CLOSED, TT_PUT_BACK } tt_step;
+typedef enum tt_gate_state { TT_GATE_OPEN, TT_GATE_ASK, TT_GATE_SHUT } tt_gate_state;
+typedef struct tt_gate {
+    tt_gate_state state;
+    uint32_t question;                 /* ASK: to be asked now, a gate question or what must be known before it. SHUT: a safe answer to it is wanted, or TT_NONE */
+    const char *stop_text, *call_role; /* SHUT: what to do now; whom to call, or null */
+} tt_gate;
+/* To ask `next.question`, to try `fix`, to call somebody, to stop, the end, to put back what `fix` has changed; which piece of `kind` the complaint
+ * `symptom` is about; which of the answers to `next.question`, or of the reports on `fix`, is right; what is wrong. */
+typedef enum tt_step { TT_ASK, TT_FIX, TT_CALL, TT_STOP, TT_CLOSED, TT_PUT_BACK, TT_PIECE, TT_SETTLE, TT_COMPLAINT } tt_step;
+/* Which row of the table of decisions made the step (docs/decision.md). */
+typedef enum tt_policy {
+    TT_BY_GATE, TT_BY_EARLY, TT_BY_PIECE, TT_BY_UNSETTLED, TT_BY_PUT_BACK, TT_BY_ADJUSTING, TT_BY_LOOK_AGAIN, TT_BY_READING, TT_BY_COMPLAINT,
+    TT_BY_BALANCED, TT_BY_CLOSE
+} tt_policy;
 typedef struct tt_next {
     uint32_t question; /* TT_NONE: none left */
     double bits, minutes, saves_minutes;
@@ -237,7 +292,10 @@ typedef struct tt_view {
     const tt_caution *cautions; uint32_t caution_count; /* gravest first */
     tt_next next;
     tt_step step;
-    uint32_t fix;               /* TT_FIX, TT_PUT_BACK: which */
+    tt_policy policy;           /* …and what made it so */
+    tt_gate gate;
+    uint32_t fix;               /* TT_FIX, TT_PUT_BACK, TT_SETTLE: which, or TT_NONE */
+    uint32_t symptom, kind;     /* TT_PIECE; else TT_NONE */
     const char *stop_text, *call_role; /* TT_STOP, TT_CALL */
     const uint32_t *focus; uint32_t focus_count; /* pieces that the case is about; none named: count 0 */
     bool not_listed_leads;      /* 'your answers do not fit any listed fault' */
@@ -267,6 +325,8 @@ typedef struct tt_fix_plan {
     const char *const *parts; uint32_t part_count;
     const char *cost;
     tt_adjust adjust;
+    uint32_t about;           /* the reading it changes, else the first reading to be looked at again; or TT_NONE */
+    bool about_known;         /* it is known, and neither stale nor old */
     const char *at;
 } tt_fix_plan;
 TT_PUBLIC tt_status tt_fix_show(tt_case *c, uint32_t fix, tt_fix_plan *out);
@@ -282,6 +342,8 @@ typedef struct tt_tried {
     const char *cured_name; /* and its name, or "" */
     bool under_way;       /* an adjustment that has not ended */
     bool was_put_back;    /* it did not help, and is as found again */
+    bool left_so;         /* it did not help, and somebody said that it stays as it is now */
+    bool came_back;       /* it helped, and the trouble came back */
     const char *setting;  /* what is different from before: "What does the gauge read? 52 psi found, 47 psi left", or "" */
 } tt_tried;
 TT_PUBLIC tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count);

@@ -60,6 +60,7 @@ typedef struct ask {
     bool cautions_seen; /* those of the book, with its title */
     record_seen *after_record; /* null: what was not taken is said on the screen */
     void *after_context;
+    bool asks; /* a guided case; else it is only looked at */
     bool confirm_due; /* it was just closed as gone, or somebody wants to say what the cause was */
     size_t record;  /* the one that is replayed */
     const char *coming; /* to a case that others work on: "join" or "take-over"; null: nobody does */
@@ -87,7 +88,7 @@ void step_no_complaint(ask *a);
 /* False: the fix can't be reported on now; nothing is kept then. */
 bool step_tried(ask *a, uint32_t fix, tt_outcome outcome);
 bool step_put_back(ask *a, uint32_t fix);
-void step_left_so(ask *a, uint32_t fix);
+bool step_left_so(ask *a, uint32_t fix);
 exit_status step_file(ask *a, const tt_source *file);
 /* False: there is nothing to take back. */
 bool step_back(ask *a);
@@ -216,7 +217,6 @@ void ask_fix(ask *a, const tt_view *view);
 void ask_put_back(ask *a, const tt_view *view);
 /* What another fix changed that did not help: put back, or left so, before anything else is tried.
  * False: there is no such thing. */
-bool ask_other_put_back(ask *a);
 /* From what to what a fix sets something in its next step; nothing if it adjusts nothing. */
 void show_adjust_step(const ask *a, const tt_fix_plan *plan);
 /* What a fix has left different from before; null: nothing. Freed by the caller. */

@@ -53,12 +53,42 @@ static void show_put_back(ask *a, uint32_t fix, const tt_fix_plan *plan)
     a->fix_explained = fix;
 }
 
+/* ---- what else a fix has changed ---- */
+
+static void show_other_put_back(ask *a, uint32_t fix, const tt_fix_plan *plan)
+{
+    say_nothing(&a->s);
+    say_note(a, "%s: it did not help. Before anything else is tried, put it back: %s", plan->text, plan->put_back);
+    if (a->fix_explained != fix) show_safety(a, &plan->safety);
+    a->fix_explained = fix;
+}
+
+static void ask_other_put_back(ask *a, uint32_t fix)
+{
+    static const char *const names[] = {"put-back", "leave"};
+    static const char *const choices[] = {"Yes, it is as it was found", "No, leave it as it is now"};
+    tt_fix_plan plan;
+    note_failure(a, status_of(tt_fix_show(a->c, fix, &plan)));
+    if (a->leaving != STAYING) return;
+    show_other_put_back(a, fix, &plan);
+    turn_put(a->turn, "fix", plan_json(a, &plan, NULL));
+    say_nothing(&a->s);
+    ask_for(a, "put-back", "Is it put back?");
+    int chosen = choose_one(a, names, choices, 2, AT_FIX);
+    if (chosen == 0) step_put_back(a, fix);
+    if (chosen == 1) step_left_so(a, fix);
+}
+
 void ask_put_back(ask *a, const tt_view *view)
 {
     uint32_t fix = view->fix;
     tt_fix_plan plan;
     note_failure(a, status_of(tt_fix_show(a->c, fix, &plan)));
     if (a->leaving != STAYING) return;
+    if (plan.adjust.reading == TT_NONE) {
+        ask_other_put_back(a, fix);
+        return;
+    }
     show_put_back(a, fix, &plan);
     char *done = format_text("Yes, it is at %s again", plan.adjust.found_text);
     static const char *const names[] = {"put-back", "could-not"};
@@ -70,54 +100,4 @@ void ask_put_back(ask *a, const tt_view *view)
     free(done);
     if (chosen == 0) step_put_back(a, fix);
     if (chosen == 1) step_tried(a, fix, TT_COULD_NOT);
-}
-
-/* ---- what else a fix has changed ---- */
-
-/* What the person said last about what this fix changed. */
-static bool is_left_so(const ask *a, uint32_t fix)
-{
-    for (size_t i = a->step_count; i > 0; i--) {
-        const step_taken *step = &a->steps[i - 1];
-        bool about = step->kind == STEP_TRIED || step->kind == STEP_PUT_BACK || step->kind == STEP_LEFT_SO;
-        if (about && step->fix == fix) return step->kind == STEP_LEFT_SO;
-    }
-    return false;
-}
-
-static uint32_t to_be_put_back(ask *a)
-{
-    const tt_tried *tried;
-    uint32_t count;
-    note_failure(a, status_of(tt_tried_fixes(a->c, &tried, &count)));
-    for (uint32_t i = 0; a->leaving == STAYING && i < count; i++)
-        if (*tried[i].put_back != 0 && !tried[i].under_way && !is_left_so(a, tried[i].fix)) return tried[i].fix;
-    return TT_NONE;
-}
-
-static void show_other_put_back(ask *a, uint32_t fix, const tt_fix_plan *plan)
-{
-    say_nothing(&a->s);
-    say_note(a, "%s: it did not help. Before anything else is tried, put it back: %s", plan->text, plan->put_back);
-    if (a->fix_explained != fix) show_safety(a, &plan->safety);
-    a->fix_explained = fix;
-}
-
-bool ask_other_put_back(ask *a)
-{
-    static const char *const names[] = {"put-back", "leave"};
-    static const char *const choices[] = {"Yes, it is as it was found", "No, leave it as it is now"};
-    uint32_t fix = to_be_put_back(a);
-    tt_fix_plan plan;
-    if (fix == TT_NONE) return false;
-    note_failure(a, status_of(tt_fix_show(a->c, fix, &plan)));
-    if (a->leaving != STAYING) return true;
-    show_other_put_back(a, fix, &plan);
-    turn_put(a->turn, "fix", plan_json(a, &plan, NULL));
-    say_nothing(&a->s);
-    ask_for(a, "put-back", "Is it put back?");
-    int chosen = choose_one(a, names, choices, 2, AT_FIX);
-    if (chosen == 0) step_put_back(a, fix);
-    if (chosen == 1) step_left_so(a, fix);
-    return true;
 }

@@ -147,10 +147,16 @@ static void put_call(ask *a, const tt_view *view, const tt_tried *changed)
     turn_standing(a);
 }
 
+static void ask_danger_anew(ask *a, uint32_t question)
+{
+    while (a->leaving == STAYING && !ask_question(a, question)) {
+    }
+}
+
 void ask_whom_to_call(ask *a, const tt_view *view)
 {
-    static const char *const names[] = {"close", "put-back"};
-    static const char *const choices[] = {"Close the case", "It is put back now"};
+    static const char *const names[2][2] = {{"close", "put-back"}, {"close", "ask-danger"}};
+    static const char *const choices[2][2] = {{"Close the case", "It is put back now"}, {"Close the case", "It may be safe now: ask once more"}};
     const tt_tried *tried;
     uint32_t count;
     note_failure(a, status_of(tt_tried_fixes(a->c, &tried, &count)));
@@ -165,9 +171,11 @@ void ask_whom_to_call(ask *a, const tt_view *view)
     if (view->step == TT_CALL && changed == NULL && view->call_role != NULL && a->turn == NULL)
         say(&a->s, "So call: %s.", view->call_role); /* the top of this page is off a small screen */
     put_call(a, view, may_put_back ? changed : NULL);
-    int chosen = choose_one(a, names, choices, may_put_back ? 2 : 1, AT_FIX);
+    uint32_t danger = stopped ? view->gate.question : TT_NONE;
+    int chosen = choose_one(a, names[stopped], choices[stopped], may_put_back || danger != TT_NONE ? 2 : 1, AT_FIX);
     if (chosen == 0) close_for_them(a, stopped);
-    if (chosen == 1) step_put_back(a, fix);
+    if (chosen == 1 && stopped) ask_danger_anew(a, danger);
+    if (chosen == 1 && !stopped) step_put_back(a, fix);
 }
 
 /* What the case remembers from its beginning need not be said again, unless it was said otherwise now. */

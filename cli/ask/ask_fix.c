@@ -81,41 +81,6 @@ static void show_fix(ask *a, const tt_view *view, const tt_fix_plan *plan)
     show_look_again(a, plan->look_again, plan->look_again_count);
 }
 
-/* A danger that was seen in looking again: nothing more is looked at. */
-static bool is_stopped(ask *a)
-{
-    const tt_view *view = look(a);
-    return view == NULL || view->step == TT_STOP;
-}
-
-/* What to do right after an outcome. Texts of the plan are gone by then: the list of tried fixes
- * has its own. While a setting is being changed the engine says what comes next. */
-static void follow_up(ask *a, tt_outcome outcome, const uint32_t *look_again, uint32_t count)
-{
-    const tt_tried *tried;
-    uint32_t tried_count;
-    note_failure(a, status_of(tt_tried_fixes(a->c, &tried, &tried_count)));
-    if (a->leaving != STAYING) return;
-    const tt_tried *last = tried_count > 0 ? &tried[tried_count - 1] : NULL;
-    if (last != NULL && last->under_way) return;
-    for (uint32_t i = 0; outcome == TT_BETTER && i < count && !is_stopped(a); i++)
-        while (a->leaving == STAYING && !ask_question(a, look_again[i])) {
-        }
-}
-
-static void take_outcome(ask *a, uint32_t fix, tt_outcome outcome)
-{
-    tt_fix_plan plan;
-    note_failure(a, status_of(tt_fix_show(a->c, fix, &plan)));
-    if (a->leaving != STAYING) return;
-    uint32_t count = plan.look_again_count;
-    uint32_t *look_again = take_memory((count + 1) * sizeof *look_again);
-    for (uint32_t i = 0; i < count; i++) look_again[i] = plan.look_again[i];
-    step_tried(a, fix, outcome);
-    if (a->leaving == STAYING) follow_up(a, outcome, look_again, count);
-    free(look_again);
-}
-
 static void put_fix(ask *a, const tt_view *view, const tt_fix_plan *plan)
 {
     if (a->turn == NULL) return;
@@ -143,5 +108,5 @@ void ask_fix(ask *a, const tt_view *view)
     put_fix(a, view, &plan);
     ask_for(a, "fix", "%s: did it help?", plan.text);
     int chosen = choose_one(a, names, outcomes, TT_COULD_NOT + 1, AT_FIX);
-    if (chosen >= 0) take_outcome(a, fix, (tt_outcome)chosen);
+    if (chosen >= 0) step_tried(a, fix, (tt_outcome)chosen);
 }

@@ -138,7 +138,7 @@ static char *note_words(const char *what, const json_t *data)
 static char *tried_words(ask *a, const json_t *data)
 {
     tt_outcome outcome = outcome_of_name(text_in(data, "outcome"));
-    return fix_words(a, data, outcome <= TT_COULD_NOT ? outcome_words(outcome) : "tried");
+    return fix_words(a, data, outcome <= TT_WORSE ? outcome_words(outcome) : "tried");
 }
 
 static char *coming_words(const json_t *data)

@@ -89,7 +89,7 @@ static bool replay_tried(ask *a, const json_t *data)
     uint32_t fix = tt_fix_find(a->book.book, text_in(data, "fix"));
     tt_outcome outcome = outcome_of_name(text_in(data, "outcome"));
     tt_fix_plan plan;
-    if (fix == TT_NONE || outcome > TT_COULD_NOT || tt_fix_show(a->c, fix, &plan) != TT_OK)
+    if (fix == TT_NONE || outcome > TT_WORSE || tt_fix_show(a->c, fix, &plan) != TT_OK)
         return false;
     bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
     return sets_the_same(data, steps, plan.adjust.from, plan.adjust.to) &&
@@ -108,8 +108,7 @@ static bool replay_put_back(ask *a, const json_t *data)
 static bool replay_left_so(ask *a, const json_t *data)
 {
     uint32_t fix = tt_fix_find(a->book.book, text_in(data, "fix"));
-    if (fix != TT_NONE) step_left_so(a, fix);
-    return fix != TT_NONE;
+    return fix != TT_NONE && step_left_so(a, fix);
 }
 
 static bool replay_file(ask *a, const json_t *data)

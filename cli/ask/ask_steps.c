@@ -44,7 +44,7 @@ static void took_events(ask *a, tt_status status, step_taken step, const char *k
 
 static void took(ask *a, tt_status status, ask_step step, const char *kind, json_t *data)
 {
-    bool told = step != STEP_NO_COMPLAINT && step != STEP_LEFT_OUT && step != STEP_SETTLED && step != STEP_LEFT_SO;
+    bool told = step != STEP_LEFT_OUT && step != STEP_SETTLED;
     took_events(a, status, (step_taken){.kind = step, .events = told ? 1 : 0}, kind, data);
 }
 
@@ -135,7 +135,7 @@ bool step_complaint(ask *a, const tt_complaint *complaint, const char *said, con
 
 void step_no_complaint(ask *a)
 {
-    took(a, TT_OK, STEP_NO_COMPLAINT, "no-complaint", json_object());
+    took(a, tt_no_complaint(a->c), STEP_NO_COMPLAINT, "no-complaint", json_object());
 }
 
 /* What the step sets; the case's file says it as it was, whatever the rules say later. */
@@ -190,13 +190,16 @@ bool step_put_back(ask *a, uint32_t fix)
     return took_if_now(a, status, STEP_PUT_BACK, fix, "put-back", data);
 }
 
-void step_left_so(ask *a, uint32_t fix)
+bool step_left_so(ask *a, uint32_t fix)
 {
     tt_fix_plan plan;
     tt_status status = tt_fix_show(a->c, fix, &plan);
     json_t *data = json_object();
-    if (status == TT_OK) json_object_set_new(data, "fix", json_string(plan.name));
-    took_if_now(a, status, STEP_LEFT_SO, fix, "left", data);
+    if (status == TT_OK) {
+        json_object_set_new(data, "fix", json_string(plan.name));
+        status = tt_left_so(a->c, fix);
+    }
+    return took_if_now(a, status, STEP_LEFT_SO, fix, "left", data);
 }
 
 void step_left_out(ask *a)
@@ -253,12 +256,10 @@ bool step_back(ask *a)
 {
     if (a->step_count == 0 || a->steps[a->step_count - 1].kind == STEP_FILE)
         return false;
-    step_taken last = a->steps[--a->step_count];
-    for (unsigned events = last.events; events > 0; events--) {
-        tt_status status = tt_undo(a->c);
-        assert(status == TT_OK);
-        (void)status;
-    }
+    step_taken last = a->steps[a->step_count - 1];
+    for (unsigned events = last.events; events > 0; events--)
+        if (tt_undo(a->c) != TT_OK) return false; /* it told of danger, which only a safe answer ends */
+    a->step_count--;
     a->question_shown = a->fix_shown = TT_NONE;
     keep_note(a, "back", back_record(a, &last));
     if (last.kind == STEP_SETTLED && !a->replaying && a->leaving == STAYING) replay_again(a);

@@ -133,7 +133,7 @@ exit_status case_begin_again(ask *a)
                       language != NULL ? language : text_of(begun, "language"),
                       is_given(a->line, OPTION_SOONEST) ||
                           json_is_true(json_object_get(begun, "soonest")),
-                      &a->c);
+                      a->asks, &a->c);
 }
 
 exit_status case_look(ask *a, const command_line *line, const char *named, const char *book,

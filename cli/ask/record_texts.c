@@ -81,6 +81,7 @@ void add_next_text(ask *a, json_t *data)
         add_text(data, "next", question.ask);
     if (view->step == TT_FIX || view->step == TT_PUT_BACK)
         add_text(data, "next", fix_text(a, view->fix));
+    if (view->step == TT_COMPLAINT) add_text(data, "next", "What is wrong?");
     if (view->step == TT_STOP) add_text(data, "next", view->stop_text);
     if (view->step == TT_CALL && view->call_role != NULL) {
         char *words = format_text("Call: %s", view->call_role);

@@ -264,6 +264,7 @@ static json_t *parts_json(const gathering *g)
 
 /* ---- what comes next ---- */
 
+/* Of a case that is only looked at: nobody is asked for more. */
 static const char *const step_names[] = {
     [TT_ASK] = "ask",   [TT_FIX] = "fix",        [TT_CALL] = "call",
     [TT_STOP] = "stop", [TT_CLOSED] = "nothing", [TT_PUT_BACK] = "put back"};

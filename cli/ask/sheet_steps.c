@@ -126,7 +126,7 @@ static void describe_fix(ask *a, const json_t *data, json_t *item, const char *r
 static const char *outcome_said(const json_t *data)
 {
     tt_outcome outcome = outcome_of_name(sheet_text(data, "outcome"));
-    return outcome <= TT_COULD_NOT ? outcome_words(outcome) : sheet_text(data, "outcome");
+    return outcome <= TT_WORSE ? outcome_words(outcome) : sheet_text(data, "outcome");
 }
 
 static const char *how_words(const char *how)

@@ -57,6 +57,8 @@ const char *outcome_words(tt_outcome outcome)
         return "no change";
     case TT_COULD_NOT:
         return "could not be done";
+    case TT_WORSE:
+        return "worse, or something new happened";
     }
     assert(false);
     return "";
@@ -65,18 +67,19 @@ const char *outcome_words(tt_outcome outcome)
 static const char *const outcome_names[] = {[TT_GONE] = "gone",
                                             [TT_BETTER] = "better",
                                             [TT_NO_CHANGE] = "no-change",
-                                            [TT_COULD_NOT] = "could-not"};
+                                            [TT_COULD_NOT] = "could-not",
+                                            [TT_WORSE] = "worse"};
 
 const char *outcome_name(tt_outcome outcome)
 {
-    assert(outcome <= TT_COULD_NOT);
+    assert(outcome <= TT_WORSE);
     return outcome_names[outcome];
 }
 
 tt_outcome outcome_of_name(const char *name)
 {
     unsigned i = 0;
-    while (i <= TT_COULD_NOT && strcmp(outcome_names[i], name) != 0) i++;
+    while (i <= TT_WORSE && strcmp(outcome_names[i], name) != 0) i++;
     return (tt_outcome)i;
 }
 

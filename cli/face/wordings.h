@@ -14,7 +14,7 @@ const char *standing_words(
     tt_standing standing); /* as in `rank --json`: "likely", "possible", "not yet", ... */
 const char *
 outcome_words(tt_outcome outcome); /* "gone", "better", "no change", "could not do it" */
-/* "gone", "better", "no-change", "could-not": as kept in a case. TT_COULD_NOT + 1 for no such word.
+/* "gone", "better", "no-change", "could-not", "worse": as kept in a case. TT_WORSE + 1 for no such word.
  */
 const char *outcome_name(tt_outcome outcome);
 tt_outcome outcome_of_name(const char *name);

@@ -48,10 +48,10 @@ static bool is_language_tag(const char *tag)
 }
 
 exit_status case_begin(const opened_book *book, const char *role, const char *language,
-                       bool soonest, tt_case **out)
+                       bool soonest, bool asks, tt_case **out)
 {
     *out = NULL;
-    tt_options options = {.language = language, .soonest = soonest};
+    tt_options options = {.language = language, .soonest = soonest, .asks_complaint = asks};
     if (language != NULL && !is_language_tag(language)) {
         complain("%s is no language tag; write en, or de-CH", language);
         return EXIT_USAGE;

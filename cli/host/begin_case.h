@@ -6,9 +6,9 @@
 #include "host/read_book.h"
 #include "telltale.h"
 
-/* `role` and `language` may be null. Says what is wrong with them. */
+/* `role` and `language` may be null. Says what is wrong with them. `asks`: somebody is there to be asked what is wrong. */
 exit_status case_begin(const opened_book *book, const char *role, const char *language,
-                       bool soonest, tt_case **out);
+                       bool soonest, bool asks, tt_case **out);
 /* TT_NONE for null. Says which roles there are if the name is none. */
 exit_status role_named(const tt_book *book, const char *name, uint32_t *role);
 /* Answers a whole file, or says what is wrong with it. */

@@ -49,7 +49,7 @@ static exit_status begin_anew(ask *a)
     if (status == EXIT_DONE)
         status =
             case_begin(&a->book, a->line->values[OPTION_AS], a->line->values[OPTION_LANGUAGE],
-                       is_given(a->line, OPTION_SOONEST), &a->c);
+                       is_given(a->line, OPTION_SOONEST), true, &a->c);
     if (status != EXIT_DONE || is_given(a->line, OPTION_UNSAVED)) return status;
     char *root = cases_root(a->line->values[OPTION_CASES]);
     status = root != NULL ? case_file_new(root, &a->file) : EXIT_CANNOT_CREATE;
@@ -104,19 +104,6 @@ static void close_cured(ask *a)
     show_summary(a);
 }
 
-static bool is_answering(ask_step kind)
-{
-    return kind == STEP_ANSWER || kind == STEP_CHANGED || kind == STEP_SETTLED;
-}
-
-/* Nobody has said yet what is wrong, nor that it is none of the list. */
-static bool complaint_is_open(const ask *a)
-{
-    for (size_t i = 0; i < a->step_count; i++)
-        if (!is_answering(a->steps[i].kind)) return false;
-    return true;
-}
-
 /* To a question that was asked for by its words; but not before danger is ruled out and what has to be is
  * put back. */
 static bool jumps(ask *a, const tt_view *view, bool danger)
@@ -139,14 +126,7 @@ static void take_turn(ask *a)
     if (view->step == TT_STOP) show_unsettled(a);
     else if (settle_one(a)) return;
     if (!danger && ask_danger_again(a, view)) return;
-    bool goes_on = view->step == TT_ASK || view->step == TT_FIX || view->step == TT_CALL;
-    bool begun = !complaint_is_open(a);
-    if (!danger && begun && goes_on && ask_other_put_back(a)) return;
     if (jumps(a, view, danger)) return;
-    if (!danger && !begun) {
-        ask_complaint(a);
-        return;
-    }
     switch (view->step) {
     case TT_ASK:
         ask_question(a, view->next.question);
@@ -164,7 +144,14 @@ static void take_turn(ask *a)
     case TT_CLOSED:
         close_cured(a);
         return;
+    case TT_COMPLAINT:
+        ask_complaint(a);
+        return;
+    case TT_PIECE: /* asked with the complaint */
+    case TT_SETTLE: /* asked above */
+        break;
     }
+    assert(false);
 }
 
 /* With --no-input: what would come next, and the end. */
@@ -274,7 +261,7 @@ exit_status verb_ask(const command_line *line)
     if (status != EXIT_DONE) return status;
     ask *a = take_memory(sizeof *a);
     *a = (ask){
-        .line = line, .question_shown = TT_NONE, .jump = TT_NONE, .danger_next = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE};
+        .line = line, .question_shown = TT_NONE, .jump = TT_NONE, .danger_next = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE, .asks = true};
     if (is_given(line, OPTION_JSON)) a->turn = turn_new(stdout);
     a->s = screen_on(a->turn != NULL ? a->turn->shown : stdout);
     line_input_begin(&a->input, STDIN_FILENO);

@@ -79,7 +79,7 @@ exit_status verb_rank(const command_line *line)
     if (status == EXIT_DONE) status = source_read_file(line->words[2], &answers);
     if (status == EXIT_DONE)
         status = case_begin(&book, line->values[OPTION_AS], line->values[OPTION_LANGUAGE],
-                            is_given(line, OPTION_SOONEST), &c);
+                            is_given(line, OPTION_SOONEST), false, &c);
     if (status == EXIT_DONE) status = case_answer_file(c, &answers);
     if (status == EXIT_DONE) status = print_case(line, &book, c);
     tt_case_free(c);

@@ -35,7 +35,6 @@ typedef struct fix_option {
 typedef struct question_option {
     str name;
     double minutes;        /* counts as at least 0.1 */
-    bool first;            /* rules out danger: before anything else */
     const prediction *seen; /* P(answer | hypothesis); rows need not sum to 1 per hypothesis (facts that move the prior) */
 } question_option;
 

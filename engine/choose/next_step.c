@@ -116,24 +116,14 @@ static void list_question(planner *p, uint32_t q, double score, uint32_t length)
     p->listed[at] = q;
 }
 
-/* Fills the short list. Returns q*: the best question that rules out danger if there is one, else
- * the best. */
+/* Fills the short list. Returns q*, the best question. */
 static uint32_t rank_questions(planner *p, const double *w, weight_totals all)
 {
     const choice_input *in = p->in;
     uint32_t length = short_list_length(in);
-    uint32_t danger = NO_QUESTION;
-    double danger_score = -1;
-    for (uint32_t q = 0; q < in->question_count; q++) {
-        double score = bits_of(p, w, all, q) / minutes_of(&in->questions[q]);
-        list_question(p, q, score, length);
-        if (in->questions[q].first && score > danger_score) {
-            danger = q;
-            danger_score = score;
-        }
-    }
-    if (danger != NO_QUESTION || p->listed_count == 0) return danger;
-    return p->listed[0];
+    for (uint32_t q = 0; q < in->question_count; q++)
+        list_question(p, q, bits_of(p, w, all, q) / minutes_of(&in->questions[q]), length);
+    return p->listed_count == 0 ? NO_QUESTION : p->listed[0];
 }
 
 /* Weights that sum to 1. Where everything was ruled out, something not listed remains. */
@@ -192,7 +182,6 @@ static bool worth_asking_on(planner *p, arena *scratch, const double *w, const c
 
 static step_kind decide(planner *p, arena *scratch, const double *w, const choice *c)
 {
-    if (c->question != NO_QUESTION && p->in->questions[c->question].first) return STEP_ASK;
     if (c->value_ask < fmin(c->value_fix, c->value_call)) return STEP_ASK;
     if (c->value_fix <= c->value_call) return STEP_FIX;
     return worth_asking_on(p, scratch, w, c) ? STEP_ASK : STEP_CALL;

@@ -29,48 +29,36 @@ static tt_status stand(void *context)
     return TT_OK;
 }
 
-static bool stops(const tt_case *c, const program *p)
+/* The author said how often each answer comes. */
+static bool has_shares(const struct question *q)
 {
-    for (uint32_t r = 0; r < p->book->rule_count; r++)
-        if (p->book->rules[r].stops && case_truth(c, p->rule_atom[r]) == TRUTH_TRUE) return true;
+    for (uint32_t i = 0; i < q->answer_count && !q->ours; i++)
+        if (q->answers[i].share != q->answers[0].share) return true;
     return false;
 }
 
-static tt_status leave_out_stops(const program *p, tt_case *c, uint32_t question, double *odds)
+/* Of danger of which nobody says how often it comes, made-up calls are free. */
+static void leave_out_danger(const struct question *q, double *odds)
 {
-    const struct question *q = &p->book->questions[question];
-    for (uint32_t i = 0; i < q->answer_count; i++)
-        if (q->answers[i].share != q->answers[0].share)
-            return TT_OK; /* the author said how often */
-    bool some_left = false;
-    for (uint32_t i = 0; i < q->answer_count; i++) {
-        tt_status status = tt_answer(c, question, &(tt_reply){.kind = TT_ANSWER, .option = i});
-        if (status == TT_OK) status = guarded_case(c, stand, c);
-        if (status != TT_OK) return status;
-        if (stops(c, p)) odds[q->shown_order[i]] = 0;
-        some_left |= odds[q->shown_order[i]] > 0;
-        if ((status = tt_undo(c)) != TT_OK) return status;
-    }
-    for (uint32_t i = 0; i < q->answer_count && !some_left; i++) odds[i] = 1;
-    return TT_OK;
+    assert(q->gate && q->kind == QUESTION_CHOICE);
+    for (uint32_t i = 0; i < q->answer_count && !has_shares(q); i++)
+        if (!answer_is_safe(q, i)) odds[i] = 0;
 }
 
-tt_status fact_odds(arena *keep, const program *p, tt_case *c, const double *const **out)
+const double *const *fact_odds(arena *keep, const program *p)
 {
     const double **all = ARENA_ARRAY(keep, const double *, p->book->question_count);
-    tt_status status = TT_OK;
-    for (uint32_t q = 0; q < p->book->question_count && status == TT_OK; q++) {
+    for (uint32_t q = 0; q < p->book->question_count; q++) {
         if (!is_fact(p, q)) continue;
         const struct question *asked = &p->book->questions[q];
         uint32_t states = program_states(p, q);
         double *odds = ARENA_ARRAY(keep, double, states);
         for (uint32_t s = 0; s < states; s++)
             odds[s] = asked->kind == QUESTION_CHOICE ? asked->answers[s].share : 1;
+        if (asked->gate && asked->kind == QUESTION_CHOICE) leave_out_danger(asked, odds);
         all[q] = odds;
-        if (asked->gate && asked->kind == QUESTION_CHOICE) status = leave_out_stops(p, c, q, odds);
     }
-    *out = all;
-    return status;
+    return all;
 }
 
 /* Tells the case the facts that apply; a fact may decide whether another applies, so as often as
@@ -249,8 +237,28 @@ uint32_t call_seen(const made_call *call, uint32_t question, uint32_t time)
     return other < is ? other : other + 1;
 }
 
+/* A gate question of which no number speaks: neither a share nor a table. */
+static bool comes_safe(const made_call *call, uint32_t question)
+{
+    const program *p = call->from->prog;
+    bool drawn = is_fact(p, question) && p->book->questions[question].kind == QUESTION_CHOICE;
+    return p->book->questions[question].gate && !drawn && call->in->n->component_of[question] == NO_COMPONENT;
+}
+
+static tt_reply safe_of(const book *b, uint32_t question)
+{
+    const struct question *q = &b->questions[question];
+    const reply safe = safe_reply(b, question);
+    tt_reply out = {.kind = TT_ANSWER};
+    while (q->kind == QUESTION_CHOICE && q->shown_order[out.option] != safe.answer) out.option++;
+    if (q->kind == QUESTION_CHOICE) return out;
+    const unit shown = book_shown_unit(b, &q->in);
+    return (tt_reply){.kind = TT_NUMBER, .number = unit_convert(&q->in, &shown, safe.number)};
+}
+
 tt_reply call_reply(const made_call *call, uint32_t question, uint32_t time)
 {
+    if (comes_safe(call, question)) return safe_of(call->from->prog->book, question);
     dice d =
         dice_for(call->from->seed, call->number, DICE_READING, ((uint64_t)time << 32) | question);
     return reply_of_state(call->from->prog, question, call_seen(call, question, time), &d);

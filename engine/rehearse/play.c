@@ -97,12 +97,19 @@ static tt_status tell_quantities(player *p, bool *changed)
     return status;
 }
 
+static bool offers_something(const tt_view *v)
+{
+    return v->step == TT_FIX || v->step == TT_PUT_BACK;
+}
+
 static tt_status look(player *p)
 {
     bool changed = false;
     tt_status status = tt_look(p->c, &p->v);
     if (status == TT_OK) status = tell_quantities(p, &changed);
-    return status == TT_OK && changed ? tt_look(p->c, &p->v) : status;
+    if (status == TT_OK && changed) status = tt_look(p->c, &p->v);
+    if (status == TT_OK) assert(!offers_something(p->v) || p->v->gate.state == TT_GATE_OPEN);
+    return status;
 }
 
 /* What is looked at between two steps of an adjustment belongs to it, and so do its minutes; a
@@ -193,7 +200,7 @@ static const bool *kept_findings(const player *p)
 static void forget_readings(player *p)
 {
     for (uint32_t q = 0; q < p->c->book->book->question_count; q++)
-        if (p->c->now.replies[q] == NULL || p->c->now.stale[q]) p->read[q] = false;
+        if (p->c->now.replies[q] == NULL || p->c->now.stale[q] || p->c->now.look_due[q]) p->read[q] = false;
 }
 
 static void count_fix(player *p, uint32_t fix)
@@ -320,7 +327,12 @@ static tt_status step(player *p, bool *ended)
     case TT_CLOSED:
         *ended = true;
         return end(p, END_CURED);
+    case TT_PIECE:
+    case TT_SETTLE:
+    case TT_COMPLAINT:
+        break; /* the call itself names piece and complaint, and has one person */
     }
+    assert(false);
     return TT_NOT_NOW;
 }
 
@@ -331,7 +343,7 @@ static uint64_t steps_at_most(const book *b)
     uint64_t tries = 1;
     for (uint32_t f = 0; f < b->fix_count; f++)
         tries += b->fixes[f].adjust.reading == NO_ID ? 1 : (uint64_t)b->fixes[f].adjust.at_most + 1;
-    return tries * ((uint64_t)b->question_count + 2);
+    return tries * ((uint64_t)b->question_count + 3);
 }
 
 tt_status call_play(arena *scratch, tt_case *c, made_call *call, way how, played *out)

@@ -52,8 +52,8 @@ static tt_status begin(void *context)
     r->from = (made_from){.prog = p, .seed = r->options.seed, .misread = r->options.misread};
     r->written = world_written(r->keep, p);
     r->counted = tally_new(r->keep, p->book->cause_count);
-    tt_status status = fresh_case(r, false);
-    return status == TT_OK ? fact_odds(r->keep, p, r->c, &r->from.fact_odds) : status;
+    r->from.fact_odds = fact_odds(r->keep, p);
+    return TT_OK;
 }
 
 tt_status tt_rehearsal_new(const tt_book *b, const tt_rehearsal_options *options,

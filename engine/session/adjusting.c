@@ -169,7 +169,8 @@ tt_outcome adjust_put_back(tt_case *c)
     for (uint32_t q = 0; q < c->book->book->question_count; q++)
         if (a->held[q]) let_go(c, q);
     c->now.settings[adjustment_of(c, a->fix)->reading].by_fix = false;
-    tt_outcome outcome = a->outcome == TT_COULD_NOT ? TT_COULD_NOT : TT_NO_CHANGE;
+    bool told = a->outcome == TT_COULD_NOT || a->outcome == TT_WORSE;
+    tt_outcome outcome = told ? a->outcome : TT_NO_CHANGE;
     *a = (adjusting){.fix = NO_ID};
     return outcome;
 }

@@ -19,6 +19,7 @@ static tt_status open_case(void *context)
     const char *language = o->options == NULL ? NULL : o->options->language;
     c->role = o->options == NULL || o->options->role == TT_NONE ? 0 : o->options->role;
     c->soonest = o->options != NULL && o->options->soonest;
+    c->asks_complaint = o->options != NULL && o->options->asks_complaint;
     c->language = language == NULL ? b->language : str_copy(c->keep, str_of(language));
     c->memory = wm_new(c->keep, c->book->prog->rules);
     c->told = ARENA_ARRAY(c->keep, state_mask, b->question_count);
@@ -64,6 +65,8 @@ typedef struct change {
     uint32_t subject;
     const tt_reply *given;
     tt_outcome outcome;
+    bool unaware;
+    uint32_t first_unseen;
 } change;
 
 static uint64_t answers_mask(const struct question *q, uint64_t options_mask)
@@ -131,7 +134,7 @@ static tt_status do_answer(void *context)
     tt_case *c = x->c;
     if (x->subject >= c->book->book->question_count) return TT_FAULTY;
     event e = {.kind = EVENT_ANSWER, .subject = x->subject, .cannot = x->given->kind == TT_CANNOT,
-               .reply = {.question = x->subject, .at = span_nowhere()}};
+               .unaware = x->unaware, .first_unseen = x->first_unseen, .reply = {.question = x->subject, .at = span_nowhere()}};
     if (!read_reply(c->keep, c->book->book, &c->book->book->questions[x->subject], x->given, &e.reply)) return TT_FAULTY;
     case_push(c, e);
     return TT_OK;
@@ -142,6 +145,12 @@ tt_status tt_answer(tt_case *c, uint32_t question, const tt_reply *reply)
     return guarded_case(c, do_answer, &(change){.c = c, .subject = question, .given = reply});
 }
 
+tt_status tt_answer_unaware(tt_case *c, uint32_t question, const tt_reply *reply, uint32_t first_unseen)
+{
+    change x = {.c = c, .subject = question, .given = reply, .unaware = true, .first_unseen = first_unseen};
+    return guarded_case(c, do_answer, &x);
+}
+
 static tt_status do_retract(void *context)
 {
     const change *x = context;
@@ -150,8 +159,15 @@ static tt_status do_retract(void *context)
     return TT_OK;
 }
 
+/* A danger that was told by an answer ends only by another one. */
 tt_status tt_retract(tt_case *c, uint32_t question)
 {
+    const tt_view *view;
+    const book *b = c->book->book;
+    bool gate = question < b->question_count && b->questions[question].gate;
+    tt_status status = gate ? tt_look(c, &view) : TT_OK;
+    if (status == TT_OK && gate && sitting_told_danger(c, question)) status = TT_NOT_NOW;
+    if (status != TT_OK) return status;
     return guarded_case(c, do_retract, &(change){.c = c, .subject = question});
 }
 
@@ -171,7 +187,7 @@ static tt_status do_complain(void *context)
         return TT_OK;
     }
     reply said = {.kind = REPLY_ANSWER, .question = s->one_question, .answer = s->one_answer, .at = span_nowhere()};
-    case_push(x->c, (event){.kind = EVENT_ANSWER, .subject = s->one_question, .reply = said, .about = about, .pieces = pieces});
+    case_push(x->c, (event){.kind = EVENT_ANSWER, .subject = s->one_question, .complaint = true, .reply = said, .about = about, .pieces = pieces});
     return TT_OK;
 }
 
@@ -220,20 +236,11 @@ tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome)
     return guarded_case(c, do_outcome, &(change){.c = c, .subject = fix, .outcome = outcome});
 }
 
-/* A setting that did not help; or what else a fix changed that did not, once. */
-static bool is_to_be_put_back(const tt_case *c, uint32_t fix)
-{
-    const standing *now = &c->now;
-    if (case_adjusts(c, fix)) return now->adjust.fix == fix && now->adjust.put_back_due;
-    return c->book->book->fixes[fix].undo.kind == PUT_BACK_TEXT && now->tried[fix] && !now->restored[fix] &&
-           now->outcomes[fix] == TT_NO_CHANGE;
-}
-
 static tt_status do_put_back(void *context)
 {
     const change *x = context;
     if (x->subject >= x->c->book->book->fix_count) return TT_FAULTY;
-    if (!is_to_be_put_back(x->c, x->subject)) return TT_NOT_NOW;
+    if (!fix_changed_in_vain(x->c, x->subject) || x->c->now.restored[x->subject]) return TT_NOT_NOW;
     case_push(x->c, (event){.kind = EVENT_PUT_BACK, .subject = x->subject});
     return TT_OK;
 }
@@ -244,12 +251,4 @@ tt_status tt_put_back(tt_case *c, uint32_t fix)
     tt_status status = tt_look(c, &view);
     if (status != TT_OK) return status;
     return guarded_case(c, do_put_back, &(change){.c = c, .subject = fix});
-}
-
-tt_status tt_undo(tt_case *c)
-{
-    if (c->event_count == 0) return TT_NOT_NOW;
-    c->event_count--;
-    c->fresh = false;
-    return TT_OK;
 }

@@ -155,7 +155,7 @@ static tt_status load_answers(void *context)
     if (faults_errors(r->list) > 0) return TT_FAULTY;
     if (at.count > 0) case_push(a->c, (event){.kind = EVENT_FOCUS, .pieces = at});
     for (uint32_t i = 0; i < count; i++)
-        case_push(a->c, (event){.kind = EVENT_ANSWER, .subject = replies[i].question, .reply = replies[i]});
+        case_push(a->c, (event){.kind = EVENT_ANSWER, .subject = replies[i].question, .filed = true, .reply = replies[i]});
     return TT_OK;
 }
 

@@ -56,6 +56,24 @@ static void add_fixes(tt_case *c, options *o)
     o->fix_of = fix_of;
 }
 
+/* A setting that did not help; or what else a fix changed that did not. */
+bool fix_changed_in_vain(const tt_case *c, uint32_t fix)
+{
+    const standing *now = &c->now;
+    if (case_adjusts(c, fix)) return now->adjust.fix == fix && now->adjust.put_back_due;
+    bool no_help = now->outcomes[fix] == TT_NO_CHANGE || now->outcomes[fix] == TT_WORSE;
+    return c->book->book->fixes[fix].undo.kind == PUT_BACK_TEXT && now->tried[fix] && no_help;
+}
+
+uint32_t fix_is_about(const tt_case *c, uint32_t fix)
+{
+    const struct fix *f = &c->book->book->fixes[fix];
+    uint32_t about = f->adjust.reading;
+    for (uint32_t i = 0; about == NO_ID && i < f->look_again.count; i++)
+        if (c->book->book->questions[f->look_again.items[i]].kind == QUESTION_READING) about = f->look_again.items[i];
+    return about;
+}
+
 /* ---- questions ---- */
 
 static bool unanswered(const tt_case *c, uint32_t question)
@@ -63,12 +81,22 @@ static bool unanswered(const tt_case *c, uint32_t question)
     return c->now.replies[question] == NULL || c->now.stale[question];
 }
 
-/* Role, risk and rules allow it; its only-when may still be open. */
-bool case_could_ask(const tt_case *c, uint32_t question)
+/* Role, risk and rules allow it, whatever its only-when. */
+static bool is_allowed(const tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
-    return unanswered(c, question) && book_may(c->book->book, c->role, q->role) && safety_risk(&q->harm, true) != RISK_HIGH &&
-           !c->now.skip_questions[question] && !q->ours; /* nobody is asked our own yet */
+    return book_may(c->book->book, c->role, q->role) && safety_risk(&q->harm, true) != RISK_HIGH && !c->now.skip_questions[question];
+}
+
+bool case_could_ask(const tt_case *c, uint32_t question)
+{
+    return unanswered(c, question) && is_allowed(c, question);
+}
+
+bool case_could_look(const tt_case *c, uint32_t question)
+{
+    return c->book->book->questions[question].kind != QUESTION_QUANTITY && is_allowed(c, question) &&
+           case_truth(c, c->book->prog->ask_atom[question]) == TRUTH_TRUE;
 }
 
 bool case_may_ask(const tt_case *c, uint32_t question)
@@ -76,8 +104,7 @@ bool case_may_ask(const tt_case *c, uint32_t question)
     return case_could_ask(c, question) && case_truth(c, c->book->prog->ask_atom[question]) == TRUTH_TRUE;
 }
 
-/* The first fact that would decide the question's only-when, or NO_ID. */
-static uint32_t missing_fact(tt_case *c, uint32_t question)
+uint32_t case_missing_fact(tt_case *c, uint32_t question)
 {
     justification why = wm_why(c->memory, c->derived, c->book->prog->ask_atom[question]);
     for (uint32_t i = 0; i < why.finding_count; i++) {
@@ -185,7 +212,7 @@ static double questions_per_answer(const tt_case *c)
     uint32_t asked = 0, answered = 0;
     for (uint32_t q = 0; q < c->book->book->question_count; q++) {
         const reply *r = c->now.replies[q];
-        if (r == NULL || c->now.of_site[q] || c->now.reckoned[q]) continue;
+        if (r == NULL || c->now.of_site[q] || c->now.reckoned[q] || c->book->book->questions[q].gate) continue;
         asked++;
         answered += r->kind != REPLY_UNSURE;
     }
@@ -195,10 +222,10 @@ static double questions_per_answer(const tt_case *c)
 static void add_question(tt_case *c, options *o, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
-    if (!case_could_ask(c, question)) return;
+    if (q->gate || !case_could_ask(c, question)) return; /* the gate has its own turn */
     uint32_t ask = question;
     truth applies = case_truth(c, c->book->prog->ask_atom[question]);
-    if (applies == TRUTH_UNKNOWN) ask = missing_fact(c, question);
+    if (applies == TRUTH_UNKNOWN) ask = case_missing_fact(c, question);
     double minutes = q->minutes;
     if (q->kind == QUESTION_QUANTITY && !quantity_asks(c, question, &ask, &minutes)) return;
     if (applies == TRUTH_FALSE || ask == NO_ID) return;
@@ -206,20 +233,11 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     bool matters = c->book->prog->is_evidence[question] && program_states(c->book->prog, question) > 1;
     if (matters) seen = evidence_prediction(c, question);
     else seen = fact_prediction(c, question, &matters);
-    if (!matters && !q->gate && !q->early) return;
+    if (!matters) return;
     if (q->kind != QUESTION_QUANTITY && ask != question) minutes += c->book->book->questions[ask].minutes;
-    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, q->gate || q->early, seen};
+    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, seen};
     o->question_of[o->count] = question;
     o->ask_first[o->count++] = ask;
-}
-
-/* Early facts come right after the gate questions. */
-static void put_gate_first(const book *b, options *o)
-{
-    bool gate = false;
-    for (uint32_t i = 0; i < o->count; i++) gate = gate || b->questions[o->question_of[i]].gate;
-    for (uint32_t i = 0; i < o->count && gate; i++)
-        if (!b->questions[o->question_of[i]].gate) ((question_option *)o->in.questions)[i].first = false;
 }
 
 options case_options(tt_case *c)
@@ -231,7 +249,6 @@ options case_options(tt_case *c)
     o.ask_first = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
     o.per_answer = questions_per_answer(c);
     for (uint32_t q = 0; q < b->question_count; q++) add_question(c, &o, q);
-    put_gate_first(b, &o);
     o.in.question_count = o.count;
     o.in.cause_count = b->cause_count;
     add_fixes(c, &o);

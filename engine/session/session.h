@@ -35,11 +35,28 @@ struct tt_book {
 void describe_contacts(tt_book *b);
 
 /* What happened in a case, in order. The case is always worked out again from these, so undo is exact. */
-typedef enum event_kind { EVENT_ANSWER, EVENT_RETRACT, EVENT_COMPLAINT, EVENT_OUTCOME, EVENT_PUT_BACK, EVENT_FOCUS } event_kind;
+typedef enum event_kind {
+    EVENT_ANSWER, EVENT_RETRACT, EVENT_COMPLAINT, EVENT_OUTCOME, EVENT_PUT_BACK, EVENT_FOCUS,
+    EVENT_SOMEWHERE,    /* a complaint about one of several pieces, and which is not said */
+    EVENT_NO_COMPLAINT, /* none of those that the book lists */
+    EVENT_LEFT_SO,      /* what a fix has changed stays so */
+    EVENT_CAME_BACK,    /* the trouble that a fix had ended */
+    /* No steps, so not taken back: */
+    EVENT_SITTING,      /* the speaker's sitting begins */
+    EVENT_RECHECK,      /* the speaker must rule danger out once more */
+    EVENT_DANGER,       /* danger was said */
+    EVENT_UNSETTLED_ANSWER, EVENT_UNSETTLED_FIX, /* people who did not know of each other said different things */
+    EVENT_OLD           /* an answer was given long ago */
+} event_kind;
 typedef struct event {
     event_kind kind;
+    uint32_t who;     /* speaker */
     uint32_t subject; /* question, symptom or fix */
     bool cannot;      /* ANSWER: "can't do that" */
+    bool complaint;   /* ANSWER: it says what is wrong; it rules no danger out */
+    bool filed;       /* ANSWER: it came with an answers file */
+    bool unaware;     /* ANSWER: who gave it did not know of the dangers from number `first_unseen` on */
+    uint32_t first_unseen;
     bool about;       /* ANSWER, COMPLAINT: a complaint about the pieces of equipment in `pieces` */
     ids pieces;       /* FOCUS too */
     reply reply;      /* ANSWER */
@@ -65,6 +82,17 @@ typedef struct setting { /* a reading that a fix has changed */
     double found;
 } setting;
 
+/* Who ruled danger out, and what stands against it. Dangers are numbered from 0 in the order in which they were told: answers to gate questions
+ * that are not exactly safe, and danger said. A safe answer ends those before a number, so a count says which of them have ended. */
+typedef struct gate_ledger {
+    uint32_t dangers;     /* told so far */
+    uint32_t danger_said; /* the number after the last "danger"; 0: never said */
+    uint32_t *unsafe;     /* [question] the number after its last unsafe answer; 0: none */
+    uint32_t *ended;      /* [question] its safe answers end dangers below this number */
+    bool *mine;           /* [question] the speaker has answered it as safe in this sitting, and nothing asks for it again */
+    uint32_t *mine_ended; /* [question] …which ends those below this number */
+} gate_ledger;
+
 /* Where the events lead: rebuilt after every change, in the arena `derived`. */
 typedef struct standing {
     const reply **replies;   /* [question] what counts now, or null */
@@ -84,7 +112,14 @@ typedef struct standing {
     tt_outcome *outcomes;    /* [fix] */
     bool *tried;             /* [fix] */
     bool *restored;          /* [fix] one that adjusts nothing did not help, and was put back as found */
+    bool *left_so;           /* [fix] what it changed stays as it is, though it did not help */
     bool any_better, closed;
+    gate_ledger gate;
+    bool complained;         /* somebody said what is wrong, or that it is none of the list */
+    bool *somewhere;         /* [symptom] complained of, and at which piece is not said */
+    bool *unsettled_question, *unsettled_fix;
+    bool *old;               /* [question] answered long ago: still evidence, but asked again before a fix rests on it */
+    bool *look_due;          /* [question] to be looked at again after a fix made it better or worse */
     adjusting adjust;
     setting *settings;       /* [question] */
     uint32_t complaint;      /* symptom or NO_ID */
@@ -97,7 +132,8 @@ struct tt_case {
     const tt_book *book;
     uint32_t role;
     str language;
-    bool soonest;
+    bool soonest, asks_complaint;
+    uint32_t speaker; /* who tells what comes now, and for whom the gate is judged */
     arena *keep, *derived, *scratch;
     event *events;
     uint32_t event_count, event_room;
@@ -118,10 +154,21 @@ tt_status guarded_case(tt_case *c, tt_status (*work)(void *context), void *conte
 /* timeline.c */
 void case_push(tt_case *c, event e);
 void case_stand(tt_case *c); /* events → c->now */
+const bool *fix_findings(tt_case *c, uint32_t fix); /* [question] of the symptoms that list any cause the fix cures */
 truth case_truth(const tt_case *c, uint32_t atom); /* NO_ID: TRUE */
 void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known);
 state_mask reply_mask(const program *p, const reply *r, bool *known);
 void case_factors(const tt_case *c, double *factor);
+
+/* sittings.c: who ruled danger out, and when */
+reply safe_reply(const book *b, uint32_t question);
+bool event_is_danger(const tt_case *c, const event *e);
+void sitting_play(tt_case *c, const event *e);
+bool sitting_takes(const tt_case *c, const event *e);         /* false: an answer that leaves a danger standing, so the fact stays as it is */
+void sitting_look_again(tt_case *c, uint32_t question);       /* what ruled danger out may have changed */
+bool sitting_is_safe(const tt_case *c, uint32_t question);    /* the speaker has answered it as safe, knowing of all dangers */
+bool sitting_told_danger(const tt_case *c, uint32_t question); /* by an answer to it, and that danger stands */
+uint32_t sitting_danger(const tt_case *c);                    /* a gate question that a danger stands against, or NO_ID */
 
 /* reckon.c: quantities */
 void case_reckon(tt_case *c);
@@ -169,14 +216,18 @@ typedef struct options {
 } options;
 bool case_could_ask(const tt_case *c, uint32_t question); /* but for its only-when */
 bool case_may_ask(const tt_case *c, uint32_t question);
+bool case_could_look(const tt_case *c, uint32_t question); /* it may be asked now, also if it was answered */
+uint32_t case_missing_fact(tt_case *c, uint32_t question); /* the first fact that would decide the question's only-when, or NO_ID */
 bool case_may_do(const tt_case *c, uint32_t fix); /* by the role of who asks */
 options case_options(tt_case *c);
 bool fix_is_possible(tt_case *c, uint32_t fix);        /* below High, not ruled out by facts */
 bool fix_waits(const tt_case *c, uint32_t fix);        /* its only-when is not known yet */
+bool fix_changed_in_vain(const tt_case *c, uint32_t fix); /* it did not help, and changed what can be put back */
+uint32_t fix_is_about(const tt_case *c, uint32_t fix); /* the reading it changes or is judged by, or NO_ID */
 risk_level safety_risk(const safety *s, bool protected);
 
-/* view.c */
-void case_view(tt_case *c, options *o, choice *step);
+/* view.c: all of the view but what comes next */
+void case_view(tt_case *c, const options *o);
 
 /* words.c */
 const char *cstr(arena *keep, str s);

@@ -27,6 +27,13 @@ static tt_question_kind kind_of(const struct question *q)
     return q->yes_no ? TT_YES_NO : TT_CHOICE;
 }
 
+static uint64_t safe_options(const struct question *q)
+{
+    uint64_t mask = 0;
+    for (uint32_t i = 0; q->gate && i < q->answer_count; i++) mask |= (uint64_t)answer_is_safe(q, q->shown_order[i]) << i;
+    return mask;
+}
+
 typedef struct showing {
     tt_case *c;
     uint32_t subject;
@@ -48,6 +55,8 @@ static tt_status show_question(void *context)
         .plausible_low = unit_convert(&q->in, &shown, q->plausible_low),
         .plausible_high = unit_convert(&q->in, &shown, q->plausible_high), .minutes = q->minutes, .role = q->role,
         .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo), .gate = q->gate, .early = q->early,
+        .safe_options = safe_options(q), .safe_low = unit_convert(&q->in, &shown, q->safe_low),
+        .safe_high = unit_convert(&q->in, &shown, q->safe_high),
         .is_fact = q->about != ABOUT_FAULT,
         .of_site = q->about == ABOUT_SITE,
         .at = place_words(c->derived, c->book, q->id.at)};
@@ -108,12 +117,20 @@ static tt_adjust adjust_words(tt_case *c, uint32_t fix)
     return out;
 }
 
+/* With certainty, and neither before a fix nor long ago. */
+static bool is_known_now(const tt_case *c, uint32_t question)
+{
+    const reply *r = c->now.replies[question];
+    return r != NULL && r->kind == REPLY_READING && !c->now.stale[question] && !c->now.old[question];
+}
+
 static tt_status show_fix(void *context)
 {
     const showing *x = context;
     tt_case *c = x->c;
     if (x->subject >= c->book->book->fix_count) return TT_FAULTY;
     const struct fix *f = &c->book->book->fixes[x->subject];
+    const uint32_t about = fix_is_about(c, x->subject);
     *x->fix = (tt_fix_plan){
         .name = cstr(c->derived, f->id.name), .text = case_text(c, &f->text),
         .role = cstr(c->derived, c->book->book->roles[f->role].name), .steps = case_text_list(c, &f->steps),
@@ -121,7 +138,7 @@ static tt_status show_fix(void *context)
         .put_back = put_back_words(c, &f->undo), .cannot_put_back = f->undo.kind == PUT_BACK_IMPOSSIBLE,
         .look_again = f->look_again.items, .look_again_count = f->look_again.count,
         .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = case_text(c, &f->cost),
-        .adjust = adjust_words(c, x->subject), .at = place_words(c->derived, c->book, f->id.at)};
+        .adjust = adjust_words(c, x->subject), .about = about, .about_known = about != NO_ID && is_known_now(c, about), .at = place_words(c->derived, c->book, f->id.at)};
     return TT_OK;
 }
 
@@ -179,13 +196,13 @@ static const char *setting_words(tt_case *c, uint32_t fix)
 static tt_tried tried_words(tt_case *c, uint32_t fix, tt_outcome outcome)
 {
     const struct fix *f = &c->book->book->fixes[fix];
-    bool undo = outcome == TT_NO_CHANGE && f->adjust.reading == NO_ID;
+    bool undo = (outcome == TT_NO_CHANGE || outcome == TT_WORSE) && f->adjust.reading == NO_ID;
     uint32_t cured = outcome == TT_GONE ? cured_cause(c, fix) : NO_ID;
     const struct cause *its = cured != NO_ID ? &c->book->book->causes[cured] : NULL;
     return (tt_tried){fix, cstr(c->derived, f->id.name), case_text(c, &f->text), outcome,
                       undo ? put_back_words(c, &f->undo) : "", its != NULL ? case_text(c, &its->text) : "",
                       its != NULL ? its->id.name.p : "",
-                      false, false, outcome == TT_GONE ? setting_words(c, fix) : ""};
+                      false, false, false, false, outcome == TT_GONE ? setting_words(c, fix) : ""};
 }
 
 /* Steps of one adjustment are one entry, by the outcome of the whole; while it is under way, by that of the last step. */
@@ -208,14 +225,23 @@ static bool ends_fix(const tt_case *c, const event *e, bool *stepping)
     return ends;
 }
 
-/* Another fix may have been tried since. */
-static void note_restored(listing *l, tt_tried *all, uint32_t fix)
+/* What was told of a fix after its outcome; another one may have been tried since. */
+static void note_later(listing *l, tt_tried *all, const event *e)
 {
     uint32_t i = l->count;
-    while (i > 0 && all[i - 1].fix != fix) i--;
+    while (i > 0 && all[i - 1].fix != e->subject) i--;
     assert(i > 0);
-    all[i - 1].was_put_back = true;
-    all[i - 1].put_back = "";
+    tt_tried *t = &all[i - 1];
+    if (e->kind == EVENT_CAME_BACK) t->came_back = true;
+    if (e->kind == EVENT_CAME_BACK) return;
+    t->was_put_back = e->kind == EVENT_PUT_BACK;
+    t->left_so = e->kind == EVENT_LEFT_SO;
+    t->put_back = t->left_so ? put_back_words(l->c, &l->c->book->book->fixes[e->subject].undo) : "";
+}
+
+static bool is_told_later(const tt_case *c, const event *e)
+{
+    return e->kind == EVENT_CAME_BACK || e->kind == EVENT_LEFT_SO || (e->kind == EVENT_PUT_BACK && !case_adjusts(c, e->subject));
 }
 
 static tt_status list_tried(void *context)
@@ -226,8 +252,8 @@ static tt_status list_tried(void *context)
     bool stepping = false;
     for (uint32_t i = 0; i < c->event_count; i++) {
         const event *e = &c->events[i];
-        if (e->kind == EVENT_PUT_BACK && !case_adjusts(c, e->subject)) {
-            note_restored(l, all, e->subject);
+        if (is_told_later(c, e)) {
+            note_later(l, all, e);
             continue;
         }
         if (!ends_fix(c, e, &stepping)) continue;

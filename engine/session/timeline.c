@@ -11,6 +11,7 @@ void case_push(tt_case *c, event e)
         c->events = more;
         c->event_room = room;
     }
+    e.who = c->speaker;
     c->events[c->event_count++] = e;
     c->fresh = false;
 }
@@ -115,8 +116,7 @@ static bool lists_any(const struct symptom *s, const struct fix *f)
     return false;
 }
 
-/* Findings of the symptoms that list any cause the fix cures. */
-static const bool *findings_of_fix(tt_case *c, uint32_t fix)
+const bool *fix_findings(tt_case *c, uint32_t fix)
 {
     const program *p = c->book->prog;
     bool *stale = ARENA_ARRAY(c->derived, bool, p->book->question_count);
@@ -136,7 +136,7 @@ static void play_outcome(tt_case *c, uint32_t fix, tt_outcome outcome)
     if (outcome == TT_GONE) c->now.closed = true;
     weigh(c);
     fix_outcome what = outcome == TT_GONE ? OUTCOME_GONE : outcome == TT_BETTER ? OUTCOME_BETTER : OUTCOME_SAME;
-    const bool *stale = outcome == TT_BETTER ? findings_of_fix(c, fix) : NULL;
+    const bool *stale = outcome == TT_BETTER ? fix_findings(c, fix) : NULL;
     uint32_t count = p->book->fixes[fix].cures_count;
     belief_outcome(c->now.single, p->cures[fix], count, what, &outcome_rates_default, stale);
     if (c->now.pairs != NULL)
@@ -151,8 +151,20 @@ static void play_outcome(tt_case *c, uint32_t fix, tt_outcome outcome)
         }
 }
 
+/* Complaints about one kind of equipment whose piece is said now. */
+static void say_pieces(tt_case *c, const ids *pieces)
+{
+    const book *b = c->book->book;
+    for (uint32_t s = 0; s < b->symptom_count; s++)
+        for (uint32_t i = 0; c->now.somewhere[s] && i < pieces->count; i++)
+            if (b->pieces[pieces->items[i]].kind == b->pieces[b->symptoms[s].of.piece].kind) c->now.somewhere[s] = false;
+}
+
 static void play_answer(tt_case *c, const event *e)
 {
+    c->now.complained |= e->complaint || e->filed;
+    if (!sitting_takes(c, e)) return;
+    c->now.unsettled_question[e->subject] = c->now.old[e->subject] = c->now.look_due[e->subject] = false;
     c->now.replies[e->subject] = &e->reply;
     c->now.cannot[e->subject] = e->cannot;
     c->now.stale[e->subject] = false;
@@ -160,7 +172,9 @@ static void play_answer(tt_case *c, const event *e)
     c->now.reckoned[e->subject] = false;
     if (!adjust_holds(c, e->subject)) c->now.weights[e->subject] = reply_weights(c->derived, c->book->prog, &e->reply);
     adjust_answered(c, e->subject);
-    if (e->about) focus_on(c, &e->pieces, true);
+    if (!e->about) return;
+    focus_on(c, &e->pieces, true);
+    say_pieces(c, &e->pieces);
 }
 
 /* What the site's file says holds until the case says otherwise. */
@@ -186,30 +200,82 @@ static void play_retraction(tt_case *c, uint32_t question)
     c->now.replies[question] = NULL;
     c->now.of_site[question] = false;
     c->now.cannot[question] = false;
-    c->now.stale[question] = false;
+    c->now.stale[question] = c->now.old[question] = c->now.unsettled_question[question] = false;
     if (!adjust_holds(c, question)) c->now.weights[question] = NULL;
     c->now.settings[question].by_fix = false;
     if (before != NULL) play_site_answer(c, before);
 }
 
-static void play(tt_case *c, const event *e)
+/* All that its author wants to be looked at again, once more. */
+static void want_looks(tt_case *c, uint32_t fix)
+{
+    const ids *again = &c->book->book->fixes[fix].look_again;
+    for (uint32_t i = 0; i < again->count; i++) {
+        c->now.look_due[again->items[i]] = true;
+        sitting_look_again(c, again->items[i]);
+    }
+}
+
+static void play_report(tt_case *c, const event *e)
+{
+    c->now.complained = true;
+    c->now.restored[e->subject] = c->now.left_so[e->subject] = c->now.unsettled_fix[e->subject] = false;
+    if (!adjust_step(c, e)) play_outcome(c, e->subject, e->outcome);
+    bool steps_on = c->now.adjust.fix != NO_ID && e->outcome == TT_BETTER; /* it has its own way of looking again */
+    if ((e->outcome == TT_BETTER && !steps_on) || e->outcome == TT_WORSE) want_looks(c, e->subject);
+}
+
+static void play_put_back(tt_case *c, uint32_t fix)
+{
+    c->now.unsettled_fix[fix] = false;
+    if (case_adjusts(c, fix)) play_outcome(c, fix, adjust_put_back(c));
+    else c->now.restored[fix] = true;
+    c->now.left_so[fix] = false;
+}
+
+static void play_leaving(tt_case *c, uint32_t fix)
+{
+    c->now.left_so[fix] = true;
+    c->now.restored[fix] = c->now.unsettled_fix[fix] = false;
+}
+
+/* A cure that did not last is counted as none. */
+static void play_coming_back(tt_case *c, uint32_t fix)
+{
+    c->now.closed = false;
+    play_outcome(c, fix, TT_NO_CHANGE);
+    c->now.outcomes[fix] = TT_GONE; /* it had helped: nothing is to be put back */
+}
+
+static void play_complaint(tt_case *c, const event *e)
+{
+    c->now.complained = true;
+    if (e->kind == EVENT_COMPLAINT) c->now.complaint = e->subject;
+    if (e->kind == EVENT_SOMEWHERE) c->now.somewhere[e->subject] = true;
+    if (e->kind != EVENT_FOCUS && !e->about) return;
+    focus_on(c, &e->pieces, e->about);
+    say_pieces(c, &e->pieces);
+}
+
+static void play_step(tt_case *c, const event *e)
 {
     switch (e->kind) {
     case EVENT_ANSWER: play_answer(c, e); return;
     case EVENT_RETRACT: play_retraction(c, e->subject); return;
     case EVENT_COMPLAINT:
-        c->now.complaint = e->subject;
-        if (e->about) focus_on(c, &e->pieces, true);
-        return;
-    case EVENT_FOCUS: focus_on(c, &e->pieces, false); return;
-    case EVENT_OUTCOME:
-        c->now.restored[e->subject] = false;
-        if (!adjust_step(c, e)) play_outcome(c, e->subject, e->outcome);
-        return;
-    case EVENT_PUT_BACK:
-        if (case_adjusts(c, e->subject)) play_outcome(c, e->subject, adjust_put_back(c));
-        else c->now.restored[e->subject] = true;
-        return;
+    case EVENT_SOMEWHERE:
+    case EVENT_NO_COMPLAINT:
+    case EVENT_FOCUS: play_complaint(c, e); return;
+    case EVENT_OUTCOME: play_report(c, e); return;
+    case EVENT_PUT_BACK: play_put_back(c, e->subject); return;
+    case EVENT_LEFT_SO: play_leaving(c, e->subject); return;
+    case EVENT_CAME_BACK: play_coming_back(c, e->subject); return;
+    case EVENT_UNSETTLED_ANSWER: c->now.unsettled_question[e->subject] = true; return;
+    case EVENT_UNSETTLED_FIX: c->now.unsettled_fix[e->subject] = true; return;
+    case EVENT_OLD: c->now.old[e->subject] = c->now.replies[e->subject] != NULL && !c->now.of_site[e->subject]; return;
+    case EVENT_SITTING:
+    case EVENT_RECHECK:
+    case EVENT_DANGER: return;
     }
 }
 
@@ -235,6 +301,16 @@ static void start_afresh(tt_case *c)
     now->outcomes = ARENA_ARRAY(c->derived, tt_outcome, b->fix_count);
     now->tried = ARENA_ARRAY(c->derived, bool, b->fix_count);
     now->restored = ARENA_ARRAY(c->derived, bool, b->fix_count);
+    now->left_so = ARENA_ARRAY(c->derived, bool, b->fix_count);
+    now->unsettled_fix = ARENA_ARRAY(c->derived, bool, b->fix_count);
+    now->unsettled_question = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->old = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->look_due = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->somewhere = ARENA_ARRAY(c->derived, bool, b->symptom_count);
+    now->gate.unsafe = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
+    now->gate.ended = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
+    now->gate.mine = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->gate.mine_ended = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
     now->single = c->single;
     now->pairs = c->pairs;
     belief_restart(c->single);
@@ -272,7 +348,10 @@ static void mark_skips(tt_case *c)
 void case_stand(tt_case *c)
 {
     start_afresh(c);
-    for (uint32_t i = 0; i < c->event_count; i++) play(c, &c->events[i]);
+    for (uint32_t i = 0; i < c->event_count; i++) {
+        play_step(c, &c->events[i]);
+        sitting_play(c, &c->events[i]);
+    }
     weigh(c);
     mark_skips(c);
     choose_weights(c);

@@ -142,6 +142,14 @@ static tt_status answer_all(trying *t, const worked_case *w)
     return status;
 }
 
+/* It tells an answer, or expects the question. */
+static bool speaks_of(const worked_case *w, uint32_t question)
+{
+    for (uint32_t i = 0; i < w->reply_count; i++)
+        if (w->replies[i].question == question) return true;
+    return w->next_question == question;
+}
+
 static bool listed(const ids *list, uint32_t id)
 {
     for (uint32_t i = 0; i < list->count; i++)
@@ -149,13 +157,26 @@ static bool listed(const ids *list, uint32_t id)
     return false;
 }
 
-static event answer_from(const worked_case *w, uint32_t question)
+/* A case that says nothing of a gate question is about no danger. */
+static event answer_from(const book *b, const worked_case *w, uint32_t question)
 {
     for (uint32_t i = 0; i < w->reply_count; i++)
         if (w->replies[i].question == question)
             return (event){.kind = EVENT_ANSWER, .subject = question, .reply = w->replies[i]};
+    if (b->questions[question].gate && !speaks_of(w, question))
+        return (event){.kind = EVENT_ANSWER, .subject = question, .reply = safe_reply(b, question)};
     return (event){.kind = EVENT_ANSWER, .subject = question,
                    .reply = {.kind = REPLY_UNSURE, .question = question, .at = span_nowhere()}};
+}
+
+static tt_status look_behind_gate(trying *t, const worked_case *w, const tt_view **v)
+{
+    tt_status status = tt_look(t->c, v);
+    while (status == TT_OK && (*v)->gate.state == TT_GATE_ASK && !speaks_of(w, (*v)->gate.question)) {
+        status = push_guarded(t->c, answer_from(t->book->book, w, (*v)->gate.question));
+        if (status == TT_OK) status = tt_look(t->c, v);
+    }
+    return status;
 }
 
 /* Plays the case as a session: what is asked and not among its answers is answered "not sure". */
@@ -168,7 +189,7 @@ static tt_status check_never_asked(trying *t, const worked_case *w, text_builder
             complain_of(why, "never asked", t->book->book->questions[v->next.question].id.name, "it was asked");
             return TT_OK;
         }
-        status = push_guarded(t->c, answer_from(w, v->next.question));
+        status = push_guarded(t->c, answer_from(t->book->book, w, v->next.question));
     }
     return status == TT_NOT_NOW ? TT_OK : status;
 }
@@ -180,7 +201,7 @@ static tt_status run_one(trying *t, uint32_t index)
     const tt_view *v;
     tt_status status = begin(t, w);
     if (status == TT_OK) status = answer_all(t, w);
-    if (status != TT_OK || (status = tt_look(t->c, &v)) != TT_OK) return status;
+    if (status != TT_OK || (status = look_behind_gate(t, w, &v)) != TT_OK) return status;
     check_view(t, w, v, &why);
     note_use(t, v);
     if ((status = check_never_asked(t, w, &why)) != TT_OK) return status;

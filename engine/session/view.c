@@ -67,7 +67,7 @@ static tt_fact answered_fact(tt_case *c, uint32_t question)
     const reply *r = c->now.replies[question];
     tt_fact f = {.name = cstr(c->derived, q->id.name), .value = reply_value(c, question, r),
                  .from = origin_of(c, question), .source = "",
-                 .question = question, .stale = c->now.stale[question]};
+                 .question = question, .stale = c->now.stale[question], .old = c->now.old[question]};
     if (c->now.of_site[question]) note_site(c, question, &f);
     f.text = reply_words(c, question, r);
     f.is_number = r->kind == REPLY_READING;
@@ -221,7 +221,7 @@ static void view_fixes(tt_case *c, const options *o)
             if (c->now.tried[f] || case_may_do(c, f) != (pass == 0)) continue;
             fixes[count++] = (tt_fix){f, cstr(c->derived, x->id.name), case_text(c, &x->text),
                                       risk_name(o->in.fixes[order[i].fix].level), order[i].chance, x->minutes,
-                                      cstr(c->derived, b->roles[x->role].name), standing_of(c, f, order[i].standing)};
+                                      cstr(c->derived, b->roles[x->role].name), standing_of(c, f, order[i].standing), true};
         }
     c->view.fixes = fixes;
     c->view.fix_count = count;
@@ -261,184 +261,16 @@ static void view_cautions(tt_case *c)
     c->view.caution_count = count;
 }
 
-static bool view_stop(tt_case *c)
-{
-    const book *b = c->book->book;
-    for (uint32_t r = 0; r < b->rule_count; r++) {
-        if (!b->rules[r].stops || case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
-        c->view.step = TT_STOP;
-        c->view.stop_text = case_text(c, &b->rules[r].stop);
-        c->view.call_role = b->rules[r].call == NO_ID ? NULL : cstr(c->derived, b->roles[b->rules[r].call].name);
-        return true;
-    }
-    return false;
-}
+/* ---- all of it ---- */
 
-/* ---- the next step ---- */
-
-/* Whom to call: who may do the most promising fix of those that this role may not; else the next role. */
-static const char *role_to_call(tt_case *c)
+void case_view(tt_case *c, const options *o)
 {
-    const book *b = c->book->book;
-    for (uint32_t i = 0; i < c->view.fix_count; i++)
-        if (c->view.fixes[i].standing == TT_OTHER_ROLE) return c->view.fixes[i].role;
-    uint32_t next = c->role;
-    while (next + 1 < b->role_count && b->role_level[next] == b->role_level[c->role]) next++;
-    if (b->role_level[next] == b->role_level[c->role]) next = c->role;
-    return cstr(c->derived, b->roles[next].name);
-}
-
-/* A complaint that rests on several answers puts the questions beneath it first, the most telling one at the head. */
-static uint32_t complaint_option(const tt_case *c, const options *o)
-{
-    if (c->now.complaint == NO_ID) return NO_ID;
-    const net *n = c->book->prog->evidence;
-    uint32_t best = NO_ID;
-    double most = -1;
-    for (uint32_t i = 0; i < o->count; i++) {
-        const component *g = n->component_of[o->question_of[i]] == NO_COMPONENT
-                                 ? NULL : &n->components[n->component_of[o->question_of[i]]];
-        bool same = false;
-        for (uint32_t s = 0; g != NULL && s < g->symptom_count; s++) same |= g->symptoms[s] == c->now.complaint;
-        if (!same) continue;
-        double bits = prediction_gain(o->in.questions[i].seen, c->now.planning, o->in.cause_count, NULL);
-        if (bits > most) {
-            most = bits;
-            best = i;
-        }
-    }
-    return best;
-}
-
-/* Below this a gain is rounding, which may differ between machines. */
-static double clean_bits(double bits)
-{
-    return fabs(bits) < 1e-12 ? 0 : bits;
-}
-
-static const char *reason_words(tt_case *c, const choice *step, bool first, bool beneath)
-{
-    if (first) return "It rules out a danger, so it comes before anything else.";
-    if (beneath) return "It belongs to what you said is wrong.";
-    if (step->saves_minutes >= 0.5)
-        return str_printf(c->derived, "Asking first saves about %.0f minute%s.", step->saves_minutes,
-                          step->saves_minutes < 1.5 ? "" : "s").p;
-    if (step->saves_minutes < 0) return "Nothing is likely enough yet to be tried.";
-    return "It is quick, and it narrows down what is wrong.";
-}
-
-/* The first question that a fix waits for and that may be asked, or NO_ID. */
-static uint32_t missing_for_fix(tt_case *c, uint32_t fix)
-{
-    justification why = wm_why(c->memory, c->derived, c->book->prog->fix_atom[fix]);
-    for (uint32_t i = 0; i < why.finding_count; i++)
-        if (case_asks_for(c, why.findings[i]) != NO_ID) return case_asks_for(c, why.findings[i]);
-    return NO_ID;
-}
-
-/* Before anybody is called: is there a fix worth trying that only waits for an answer? */
-static void ask_for_waiting_fix(tt_case *c, const options *o)
-{
-    const book *b = c->book->book;
-    for (uint32_t i = 0; i < c->view.fix_count && c->view.step == TT_CALL; i++) {
-        const tt_fix *f = &c->view.fixes[i];
-        double gate = o->in.rules.gate[safety_risk(&b->fixes[f->fix].harm, true)];
-        if (!case_may_do(c, f->fix) || !fix_waits(c, f->fix) || f->chance < gate) continue;
-        uint32_t missing = missing_for_fix(c, f->fix);
-        if (missing == NO_ID) continue;
-        c->view.step = TT_ASK;
-        c->view.next = (tt_next){.question = missing, .quantity = TT_NONE, .minutes = b->questions[missing].minutes,
-                                 .reason = "Whether a fix can be tried depends on it."};
-    }
-}
-
-/* A fix that changes a setting starts from what it is. */
-static void ask_reading_first(tt_case *c)
-{
-    tt_view *v = &c->view;
-    uint32_t asked = v->step == TT_FIX ? adjust_asks(c, v->fix) : NO_ID;
-    if (asked == NO_ID) return;
-    v->step = TT_ASK;
-    v->fix = TT_NONE;
-    v->next = (tt_next){.question = asked, .quantity = TT_NONE, .minutes = c->book->book->questions[asked].minutes,
-                        .reason = "The fix that comes next starts from it."};
-}
-
-/* While a setting is being changed nothing else is tried; only what rules out a danger comes before. */
-static void hold_to_adjustment(tt_case *c)
-{
-    tt_view *v = &c->view;
-    const adjusting *a = &c->now.adjust;
-    for (uint32_t i = 0; i < v->fix_count; i++)
-        if (v->fixes[i].fix != a->fix && v->fixes[i].standing < TT_NOT_YET) ((tt_fix *)v->fixes)[i].standing = TT_NOT_YET;
-    if (v->step == TT_ASK && v->next.first) return;
-    uint32_t looks = adjust_looks(c);
-    bool asks = looks != NO_ID;
-    v->step = a->stuck ? TT_CALL : a->put_back_due ? TT_PUT_BACK : asks ? TT_ASK : TT_FIX;
-    v->fix = a->stuck || asks ? TT_NONE : a->fix;
-    v->next = (tt_next){.question = looks, .quantity = TT_NONE, .minutes = asks ? c->book->book->questions[looks].minutes : 0,
-                        .reason = asks ? "The last step may have changed it." : ""};
-}
-
-/* Stopped: nothing is asked, and nothing is to be tried. */
-static void hold_everything(tt_view *v)
-{
-    v->next = (tt_next){.question = TT_NONE, .quantity = TT_NONE, .reason = ""};
-    for (uint32_t i = 0; i < v->fix_count; i++)
-        if (v->fixes[i].standing < TT_NOT_YET) ((tt_fix *)v->fixes)[i].standing = TT_NOT_YET;
-}
-
-static uint32_t quantity_of(const tt_case *c, uint32_t question)
-{
-    return c->book->book->questions[question].kind == QUESTION_QUANTITY ? question : TT_NONE;
-}
-
-void case_view(tt_case *c, options *o, choice *step)
-{
-    tt_view *v = &c->view;
-    *v = (tt_view){.next = {.question = TT_NONE, .quantity = TT_NONE, .reason = ""}, .fix = TT_NONE, .step = TT_CALL};
+    c->view = (tt_view){.next = {.question = TT_NONE, .quantity = TT_NONE, .reason = ""},
+                        .fix = TT_NONE, .symptom = TT_NONE, .kind = TT_NONE, .step = TT_CALL};
     view_focus(c);
     view_facts(c);
     view_causes(c);
     view_pairs(c);
     view_fixes(c, o);
     view_cautions(c);
-    uint32_t beneath = complaint_option(c, o);
-    bool first = step->question != UINT32_MAX && o->in.questions[step->question].first;
-    uint32_t chosen = beneath != NO_ID && !first ? beneath : step->question;
-    if (chosen != UINT32_MAX)
-        v->next = (tt_next){o->ask_first[chosen],
-                            clean_bits(prediction_gain(o->in.questions[chosen].seen, c->now.planning,
-                                                       o->in.cause_count, NULL)),
-                            c->book->book->questions[o->ask_first[chosen]].minutes,
-                            isfinite(step->saves_minutes) ? step->saves_minutes : 0,
-                            reason_words(c, step, first, chosen == beneath), first, quantity_of(c, o->question_of[chosen])};
-    v->step = step->step == STEP_ASK || (beneath != NO_ID && !first) ? TT_ASK : step->step == STEP_FIX ? TT_FIX : TT_CALL;
-    if (v->step == TT_FIX) v->fix = o->fix_of[step->fix];
-    ask_reading_first(c);
-    ask_for_waiting_fix(c, o);
-    if (c->now.adjust.fix != NO_ID) hold_to_adjustment(c);
-    if (v->step == TT_CALL) v->call_role = role_to_call(c);
-    if (view_stop(c)) hold_everything(v);
-    else if (c->now.closed) v->step = TT_CLOSED;
-}
-
-static tt_status look(void *context)
-{
-    tt_case *c = context;
-    if (c->fresh) return TT_OK;
-    arena_back_to(c->scratch, (arena_mark){NULL, 0});
-    case_stand(c);
-    options o = case_options(c);
-    choice step = choose_step(&o.in, c->scratch, c->now.planning);
-    case_view(c, &o, &step);
-    c->fresh = true;
-    return TT_OK;
-}
-
-tt_status tt_look(tt_case *c, const tt_view **out)
-{
-    tt_status status = guarded_case(c, look, c);
-    *out = status == TT_OK ? &c->view : NULL;
-    return status;
 }

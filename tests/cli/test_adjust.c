@@ -4,7 +4,7 @@
 
 #include "cut_short.h"
 
-#define BEGIN "stiff foam\n1\n52"
+#define BEGIN "no\nstiff foam\n1\n52"
 /* Each step asks two questions again. */
 #define BETTER "\n2\n1\nno"
 
@@ -169,7 +169,7 @@ static void one_record_a_step(void **state)
     assert_int_equal(session(BEGIN BETTER "\\n3\\n1\\nstop"), 3);
     sh("cat cases/*/*/*/*.jsonl >lines");
     sh("sed -E 's/.*,\"kind\":\"([^\"]*)\",\"data\".*/\\1/' lines | tr '\\n' ' ' >kinds");
-    assert_holds("kinds", "begin complaint answer tried answer answer tried put-back stop ");
+    assert_holds("kinds", "begin answer complaint answer tried answer answer tried put-back stop ");
     assert_holds("lines",
                  "\"kind\":\"tried\",\"data\":{\"fix\":\"lower-air\",\"outcome\":\"better\","
                  "\"text\":\"Lower the foam air step by step\",\"set\":{\"from\":52.0,\"to\":47.0,\"reading\":\"foam-air\",\"unit\":\"psi\"}}}");
@@ -196,13 +196,13 @@ static void killed_between_steps_it_goes_on_there(void **state)
         "It was found at 52 psi.\nStep 2 of at most 3: set it from 47 psi to 42 psi.",
         "put this back:", "It was found at 52 psi and stands at 42 psi.",
         "Try this: Change the foamer; the air stands at 52 psi", "The trouble is gone.", NULL});
-    assert_int_equal(sh("head -6 cases/*/*/*/*.jsonl | cmp - before"), 0);
+    assert_int_equal(sh("head -7 cases/*/*/*/*.jsonl | cmp - before"), 0);
 }
 
 static void killed_while_looking_again_it_still_looks(void **state)
 {
     (void)state;
-    start_and_kill(BEGIN "\n2\n1", "Question 2");
+    start_and_kill(BEGIN "\n2\n1", "Question 3");
     assert_int_equal(resume("no\\n1"), 0);
     assert_in_order((const char *const[]){"not finished", "Does the hose swell?", "> no",
                                           "Step 2 of at most 3", "The trouble is gone.", NULL});
@@ -254,7 +254,7 @@ static void other_rules_take_no_step_for_theirs(void **state)
 static void rank_asks_for_the_reading_first(void **state)
 {
     (void)state;
-    sh("echo 'foam-look: stiff' >a.yaml");
+    sh("echo 'danger-now: no\nfoam-look: stiff' >a.yaml");
     assert_int_equal(sh("$T rank air a.yaml --json >out"), 0);
     assert_in_order((const char *const[]){"\"next\": {\n    \"question\": \"foam-air\"",
                                           "\"name\": \"lower-air\"", "\"standing\": \"likely\"",
@@ -262,7 +262,7 @@ static void rank_asks_for_the_reading_first(void **state)
     sh("echo 'foam-air: 52 psi' >>a.yaml");
     assert_int_equal(sh("$T rank air a.yaml --json >out"), 0);
     assert_holds("out", "\"do_next\": \"fix\"");
-    sh("echo 'foam-look: stiff\nfoam-air: 35 psi' >a.yaml");
+    sh("echo 'danger-now: no\nfoam-look: stiff\nfoam-air: 35 psi' >a.yaml");
     assert_int_equal(sh("$T rank air a.yaml --json >out"), 0);
     assert_false(holds("out", "lower-air"));
 }

@@ -57,7 +57,7 @@ static double chance_of(const json_t *all, const char *cause)
     return 0;
 }
 
-#define WEAK "pump-sound: steady\\nflow: trickle\\ntank-gauge: 45 psi\\n"
+#define WEAK "danger-now: no\\npump-sound: steady\\nflow: trickle\\ntank-gauge: 45 psi\\n"
 
 static void each_site_is_asked_about_its_own(void **state)
 {

@@ -350,7 +350,7 @@ static void a_full_disk_ends_it_at_once(void **state)
 {
     (void)state;
     assert_int_equal(sh("n=0; { while [ $n -lt 20 ]; do printf "
-                        "'unsure\\nback\\n'; n=$((n+1)); done; }"
+                        "'no\\nback\\n'; n=$((n+1)); done; }"
                         " >lines; (trap '' XFSZ; ulimit -f 6; $T ask $WELL --cases cases <lines "
                         "2>&1; echo status $?) | cat >out"),
                      0);

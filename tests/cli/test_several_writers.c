@@ -98,15 +98,31 @@ static void what_one_answers_the_other_sees_at_the_next_turn(void **state)
     assert_holds("out", "Trouble: The pump starts and stops\nAnswers: Is there smoke at the pump? No\nPoints to: ");
 }
 
+/* Danger is ruled out, the trouble is none of the list, and both stand at the first question. */
+static void begin_at_a_question(window **east, window **west)
+{
+    *east = begin_as("east");
+    window_type(*east, "no");
+    window_await(*east, "What is wrong?");
+    window_type(*east, "none of these");
+    window_await(*east, "What do you hear at the pump?");
+    window_await_next_prompt(*east);
+    *west = come_as("west");
+    window_await(*west, "Take it over");
+    window_type(*west, "2");
+    window_await(*west, "What do you hear at the pump?");
+    window_await_next_prompt(*west);
+}
+
 /* Both answer before either can know. */
 static void answer_differently(window *east, window *west)
 {
     window_signal(east, SIGSTOP);
     window_signal(west, SIGSTOP);
-    window_type(east, "no");
+    window_type(east, "nothing");
     window_type(west, "cannot");
     window_signal(east, SIGCONT);
-    window_await(east, "no\n");
+    window_await(east, "nothing\n");
     window_await_next_prompt(east);
     window_signal(west, SIGCONT);
     window_await(west, "answered differently by people who did not know of each other");
@@ -115,33 +131,35 @@ static void answer_differently(window *east, window *west)
 static void contradicting_answers_are_settled_and_both_kept(void **state)
 {
     (void)state;
-    window *east = begin_as("east"), *west = join_as("west");
+    window *east, *west;
+    begin_at_a_question(&east, &west);
     answer_differently(east, west);
-    window_await(west, "1. Is there smoke at the pump? ");
-    window_await(west, "2. Is there smoke at the pump? ");
+    window_await(west, "1. What do you hear at the pump? ");
+    window_await(west, "2. What do you hear at the pump? ");
     window_await(west, "3. Ask it again");
     window_type(east, "known");
     window_await(east, "answered differently");
-    window_type(west, "Is there smoke at the pump? No");
-    window_await(west, "What is wrong?");
+    window_type(west, "What do you hear at the pump? Nothing at all");
+    window_await(west, "did it help?");
     window_type(east, "back");
     window_await(east, "Meanwhile:\n");
     window_await(east, "west: settled which answer is right");
     window_await_next_prompt(east);
     assert_int_equal(window_close(west), 3);
     assert_int_equal(window_close(east), 3);
-    assert_int_equal(sh("cat cases/*/*/*/* | grep -c '\"kind\":\"answer\"' | grep -qx 2"), 0);
+    assert_int_equal(sh("cat cases/*/*/*/* | grep -c '\"kind\":\"answer\"' | grep -qx 3"), 0);
 }
 
 static void an_answer_given_anew_settles_too(void **state)
 {
     (void)state;
-    window *east = begin_as("east"), *west = join_as("west");
+    window *east, *west;
+    begin_at_a_question(&east, &west);
     answer_differently(east, west);
     window_type(west, "3");
     window_await(west, "Once more:");
-    window_type(west, "no");
-    window_await(west, "What is wrong?");
+    window_type(west, "nothing");
+    window_await(west, "did it help?");
     assert_int_equal(window_close(west), 3);
     assert_int_equal(window_close(east), 3);
     assert_int_equal(resume(""), 3);
@@ -152,18 +170,19 @@ static void an_answer_given_anew_settles_too(void **state)
 static void settling_can_be_taken_back(void **state)
 {
     (void)state;
-    window *east = begin_as("east"), *west = join_as("west");
+    window *east, *west;
+    begin_at_a_question(&east, &west);
     answer_differently(east, west);
     window_type(west, "1");
-    window_await(west, "What is wrong?");
+    window_await(west, "did it help?");
     window_type(west, "back");
     window_await(west, "answered differently");
     assert_int_equal(window_close(west), 3);
     assert_int_equal(window_close(east), 3);
     assert_int_equal(sh("$T ask --case %s --cases cases --no-input >out", number), 3);
-    assert_holds("out", "To settle: Is there smoke at the pump? ");
+    assert_holds("out", "To settle: What do you hear at the pump? ");
     assert_int_equal(resume("1"), 3);
-    assert_holds("out", "What is wrong?");
+    assert_holds("out", "did it help?");
 }
 
 static void the_same_answer_twice_is_no_dispute(void **state)

@@ -51,7 +51,7 @@ static void complaint_answers_and_outcome(void **state)
     assert_holds("sheet", "\n| Charge the tank with air | no change |\n");
     assert_holds("sheet", "\n## See that this is put back\n\n- Let the air out again. (after: Charge the tank with air)\n");
     assert_holds("sheet", "\n## Cautions shown\n\n- Water and electricity kill together. Stand dry.\n");
-    assert_holds("sheet", "\n> **Ask:** Is the floor behind the tank wet?\n");
+    assert_holds("sheet", "\n> **Put back before anything else:** Let the air out again.\n");
     assert_holds("sheet", "\n- State: Open\n");
     assert_holds("sheet", "\n- Edition: 3\n- Revision: ");
 }
@@ -59,13 +59,13 @@ static void complaint_answers_and_outcome(void **state)
 static void what_was_taken_back_stays_and_is_marked(void **state)
 {
     (void)state;
-    session("$WELL", "yes\\nback\\nno\\nback\\nno\\nit goes on and off\\n1\\nstop");
+    session("$WELL", "yes\\n2\\nno\\nback\\n2\\nno\\nit goes on and off\\n1\\nstop");
     json_t *all = sheet_json();
     const json_t *steps = json_object_get(all, "steps");
     static const struct {
         const char *result;
         bool taken_back;
-    } expected[] = {{"Yes", true}, {"No", true}, {"No", false}};
+    } expected[] = {{"Yes", false}, {"No", true}, {"No", false}};
     size_t answers = 0;
     for (size_t i = 0; i < json_array_size(steps); i++) {
         const json_t *step = json_array_get(steps, i);
@@ -84,7 +84,7 @@ static void what_was_taken_back_stays_and_is_marked(void **state)
 static void changes_have_before_and_after(void **state)
 {
     (void)state;
-    session("$AIR", "stiff foam\\n1\\n52" BETTER "\\n2\\n2\\nyes\\nstop");
+    session("$AIR", "no\\nstiff foam\\n1\\n52" BETTER "\\n2\\n2\\nyes\\nstop");
     sheet("");
     assert_holds("sheet", " | 52 psi | 47 psi | 20");
     assert_holds("sheet", " | 47 psi | 42 psi | 20");
@@ -338,7 +338,7 @@ static unsigned count_of(const char *path, const char *part)
 static void the_page_is_sound(void **state)
 {
     (void)state;
-    session("$AIR", "stiff foam\\n1\\n52" BETTER "\\n2\\n2\\nyes\\nstop");
+    session("$AIR", "no\\nstiff foam\\n1\\n52" BETTER "\\n2\\n2\\nyes\\nstop");
     sheet("--html");
     assert_sound("sheet");
     assert_int_equal(count_of("sheet", "<h1>"), 1);

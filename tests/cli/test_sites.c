@@ -45,7 +45,7 @@ static void write_site(void)
 /* All that is to be known of the case, so that its first fix is next. */
 static void write_answers(void)
 {
-    assert_int_equal(sh("printf 'flow: trickle\\nhardness: 8 gpg\\nkind-of of coarse: paper\\n"
+    assert_int_equal(sh("printf 'danger-now: no\\nflow: trickle\\nhardness: 8 gpg\\nkind-of of coarse: paper\\n"
                         "cartridge of coarse: caked\\ncartridge of fine: clean\\n' >all.yaml"),
                      0);
 }

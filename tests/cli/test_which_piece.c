@@ -17,7 +17,7 @@ static int fresh(void **state)
 static int session(const char *lines, const char *more)
 {
     return sh(
-        "printf '%s\\n' | XDG_CONFIG_HOME=$PWD/config $T ask $FILTERS --site three.yaml --cases "
+        "printf 'no\\n%s\\n' | XDG_CONFIG_HOME=$PWD/config $T ask $FILTERS --site three.yaml --cases "
         "cases %s >out 2>err",
         lines, more);
 }
@@ -72,10 +72,10 @@ static void several_are_one_step(void **state)
     assert_holds("again", "Open the outlet filter. How does the cartridge look? Caked");
     assert_holds("again", "One step back.\n\nWhat is wrong?");
     assert_int_equal(sh("sed '1,/One step back/d' again >later"), 0);
-    assert_holds("later", "Nothing is known so far.");
+    assert_false(holds("later", "cartridge look?"));
     assert_false(holds("later", "It is about"));
     assert_int_equal(resume("known\\nstop"), 3);
-    assert_holds("again", "Nothing is known so far.");
+    assert_false(holds("again", "cartridge look?"));
 }
 
 static void all_and_not_sure_are_told_apart(void **state)

@@ -11,6 +11,7 @@
 
 #include <cmocka.h>
 
+#include "open_gate.h"
 #include "rule_kit.h"
 #include "small_book.h"
 
@@ -190,6 +191,7 @@ static tt_case *begin(tt_book **rules, const written *w)
     tt_case *c;
     *rules = small_book(w->text);
     assert_int_equal(tt_case_new(*rules, NULL, &c), TT_OK);
+    open_gate(c);
     return c;
 }
 

@@ -119,7 +119,8 @@ static void assert_seen(const json_t *kinds)
 /* The last turn, kept after the client's end. */
 static json_t *end_of(turn_client *c)
 {
-    if (!client_is(c, "end")) client_answer(c, json_pack("{s:s}", "word", "stop"));
+    for (int i = 0; i < 4 && !client_is(c, "end"); i++) /* a note takes no word, but may be left empty */
+        client_answer(c, i % 2 == 0 ? json_pack("{s:s}", "word", "stop") : json_pack("{s:s}", "answer", ""));
     json_t *last = json_incref(c->turn);
     int status = client_end(c);
     assert_true(status == 0 || status == 1 || status == 3);

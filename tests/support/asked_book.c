@@ -2,6 +2,7 @@
 
 #include "testing.h"
 
+#include "open_gate.h"
 #include "session/session.h"
 #include "small_book.h"
 
@@ -9,6 +10,7 @@ asked_book asked_new(const char *yaml)
 {
     asked_book a = {.book = small_book(yaml)};
     assert_int_equal(tt_case_new(a.book, NULL, &a.c), TT_OK);
+    open_gate(a.c);
     return a;
 }
 
@@ -22,6 +24,7 @@ void asked_again(asked_book *a)
 {
     tt_case_free(a->c);
     assert_int_equal(tt_case_new(a->book, NULL, &a->c), TT_OK);
+    open_gate(a->c);
 }
 
 static uint32_t option_named(asked_book *a, uint32_t question, const char *name)

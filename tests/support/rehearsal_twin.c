@@ -7,6 +7,8 @@
 
 #include <cmocka.h>
 
+#include "open_gate.h"
+
 const char twin_book[] = "book:\n"
                          "  title: Two causes\n"
                          "  roles: [anybody]\n"
@@ -298,10 +300,11 @@ twin_sums twin_of_rehearsal(const tt_book *book, double misread)
 {
     twin t = {.book = book, .misread = misread};
     assert_int_equal(tt_case_new(book, NULL, &t.c), TT_OK);
+    open_gate(t.c); /* our own question: half a minute */
     t.cold_question = tt_question_find(book, "cold");
     t.lamp_question = tt_question_find(book, "lamp");
     t.fix_apples = tt_fix_find(book, "fix-apples");
-    course x = {0};
+    course x = {.questions = 1, .minutes = .5};
     for (x.cold = 0; x.cold < 2; x.cold++)
         for (x.hypothesis = 0; x.hypothesis < HYPOTHESES; x.hypothesis++) all_shown(&t, x);
     tt_case_free(t.c);

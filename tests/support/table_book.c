@@ -2,6 +2,7 @@
 
 #include <assert.h>
 
+#include "open_gate.h"
 #include "small_book.h"
 #include "testing.h"
 
@@ -180,6 +181,7 @@ tt_case *table_case(const table_book *b, const uint32_t *answers)
 {
     tt_case *c;
     assert_int_equal(tt_case_new(b->rules, &(tt_options){.role = TT_NONE}, &c), TT_OK);
+    open_gate(c);
     for (uint32_t i = 0; answers != NULL && i < b->of->column_count; i++)
         if (answers[i] != VALUE_MISSING) table_answer(b, c, i, answers[i]);
     return c;

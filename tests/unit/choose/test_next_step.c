@@ -157,8 +157,6 @@ static void between_equal_questions_the_first_one(void **state)
     says(d, 1, 1, 1);
     for (d->in.rules.short_list = 1; d->in.rules.short_list <= 2; d->in.rules.short_list++)
         assert_int_equal(step(d).question, 0);
-    d->questions[0].first = d->questions[1].first = true;
-    assert_int_equal(step(d).question, 0);
 }
 
 static void weights_need_not_sum_to_one(void **state)
@@ -209,24 +207,6 @@ static void best_question_by_bits_per_minute(void **state)
     near(step(d).value_ask, .1 + .5 * (.1 + 60) + .5 * (60 + .5 * 60));
 }
 
-static void what_rules_out_danger_comes_first(void **state)
-{
-    call_desk *d = *state;
-    two_causes(d, 5);
-    question(d, 200)->first = true; /* tells nothing */
-    choice c = step(d);
-    assert_int_equal(c.step, STEP_ASK);
-    assert_int_equal(c.question, 1);
-    near(c.bits, 0);
-    /* Between two of them: what tells more per minute. */
-    question(d, 3)->first = true;
-    says(d, 2, 0, .2);
-    assert_int_equal(step(d).question, 2);
-    /* Even where nothing is listed any more. */
-    memset(d->w, 0, sizeof d->w);
-    assert_int_equal(step(d).step, STEP_ASK);
-}
-
 static void a_question_without_a_table_teaches_nothing(void **state)
 {
     call_desk *d = *state;
@@ -236,8 +216,6 @@ static void a_question_without_a_table_teaches_nothing(void **state)
     assert_int_equal(c.step, STEP_FIX);
     near(c.bits, 0);
     near(c.value_ask, 11 + 40);
-    d->questions[0].first = true;
-    assert_int_equal(step(d).step, STEP_ASK);
 }
 
 static void no_question_left(void **state)
@@ -388,7 +366,6 @@ int main(void)
         TEST(weights_need_not_sum_to_one),
         TEST(a_question_is_still_there_after_the_fix),
         TEST(best_question_by_bits_per_minute),
-        TEST(what_rules_out_danger_comes_first),
         TEST(a_question_without_a_table_teaches_nothing),
         TEST(no_question_left),
         TEST(nothing_left_to_do_but_call),

@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "open_gate.h"
 #include "telltale.h"
 
 enum { TEXT_MAX = 8192 };
@@ -48,6 +49,7 @@ static bench begin_text(const char *text)
     assert_int_equal(status, TT_OK);
     tt_report_free(report);
     assert_int_equal(tt_case_new(b.book, NULL, &b.c), TT_OK);
+    open_gate(b.c);
     return b;
 }
 
@@ -340,6 +342,7 @@ static void reading_it_takes_time_too(void **state)
         tt_case_free(b.c);
         assert_int_equal(tt_case_new(b.book, &(tt_options){.role = TT_NONE, .soonest = true}, &b.c),
                          TT_OK);
+        open_gate(b.c);
         say(b, "foam-look", "stiff");
         assert_string_equal(look(b)->fixes[0].name, first[i]);
         say(b, "foam-air", "52");
@@ -434,6 +437,7 @@ static void putting_back_is_as_if_a_plain_fix_had_failed(void **state)
     say(plain, "foam-look", "stiff");
     say(plain, "foam-air", "52");
     assert_int_equal(try(plain, "lower-air", TT_NO_CHANGE), TT_OK);
+    assert_int_equal(tt_put_back(plain.c, tt_fix_find(plain.book, "lower-air")), TT_OK);
     for (int kept = 0; kept <= 2; kept++) {
         char before[TEXT_MAX], after[TEXT_MAX];
         bench b = begin_at("52");

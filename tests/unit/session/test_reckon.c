@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "open_gate.h"
 #include "small_book.h"
 
 #define HEAD "book:\n  title: Line\n  roles: [helper, technician]\n"
@@ -44,6 +45,7 @@ static bench begin(const char *yaml)
 {
     bench b = {small_book(yaml), NULL};
     assert_int_equal(tt_case_new(b.book, NULL, &b.c), TT_OK);
+    open_gate(b.c);
     return b;
 }
 

@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "open_gate.h"
 #include "small_book.h"
 
 static const char boiler[] = "book:\n"
@@ -57,6 +58,7 @@ static const tt_view *look_as(const tt_book *book, const char *role, tt_case **c
     tt_options options = {.role = tt_role_find(book, role)};
     assert_int_not_equal(options.role, TT_NONE);
     assert_int_equal(tt_case_new(book, &options, c), TT_OK);
+    open_gate(*c);
     assert_int_equal(tt_look(*c, &v), TT_OK);
     return v;
 }

@@ -1,0 +1,28 @@
+/* Whom to call. */
+#include <assert.h>
+
+#include "decide/situation.h"
+
+/* The next role above the one who asks; the same if there is none. */
+static uint32_t next_role(const tt_case *c)
+{
+    const book *b = c->book->book;
+    uint32_t next = c->role;
+    while (next + 1 < b->role_count && b->role_level[next] == b->role_level[c->role]) next++;
+    return b->role_level[next] == b->role_level[c->role] ? c->role : next;
+}
+
+const char *role_to_call(situation *s)
+{
+    const tt_view *v = s->view;
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (v->fixes[i].standing == TT_OTHER_ROLE) return v->fixes[i].role;
+    assert(next_role(s->c) < s->c->book->book->role_count);
+    return cstr(s->c->derived, s->c->book->book->roles[next_role(s->c)].name);
+}
+
+void call_step(situation *s)
+{
+    s->view->step = TT_CALL;
+    s->view->call_role = role_to_call(s);
+}

@@ -1,0 +1,26 @@
+/* While a setting is being changed nothing else is tried. */
+#include "decide/situation.h"
+
+bool adjustment_is_under_way(situation *s)
+{
+    return s->c->now.adjust.fix != NO_ID;
+}
+
+/* A reading of long ago carries no step. */
+static uint32_t old_setting(const tt_case *c)
+{
+    uint32_t reading = c->book->book->fixes[c->now.adjust.fix].adjust.reading;
+    return c->now.old[reading] && case_could_look(c, reading) ? reading : NO_ID;
+}
+
+void adjusting_step(situation *s)
+{
+    uint32_t old = old_setting(s->c), looks = old != NO_ID ? old : adjust_looks(s->c);
+    if (looks != NO_ID) {
+        ask_step(s, looks, old != NO_ID ? "It was read long ago, and the next step starts from it." : "The last step may have changed it.");
+        return;
+    }
+    no_question(s);
+    s->view->step = TT_FIX;
+    s->view->fix = s->c->now.adjust.fix;
+}

@@ -1,0 +1,19 @@
+/* Facts of the site and of the day that are told right after the gate, since much of the rest depends on them. */
+#include "decide/situation.h"
+
+bool early_fact_is_open(situation *s)
+{
+    const book *b = s->c->book->book;
+    for (uint32_t q = 0; q < b->question_count; q++) {
+        if (!b->questions[q].early || !case_could_ask(s->c, q)) continue;
+        s->question = ask_or_what_it_needs(s, q);
+        if (s->question != NO_ID) return true;
+    }
+    return false;
+}
+
+void early_step(situation *s)
+{
+    ask_step(s, s->question, "Much of the rest depends on it, so it comes first.");
+    s->view->next.first = true;
+}

@@ -1,0 +1,40 @@
+/* What the policies share: the case as it stands, and what the predicate that held has found. */
+#ifndef TT_DECIDE_SITUATION_H
+#define TT_DECIDE_SITUATION_H
+
+#include "decide/policies.h"
+#include "session/session.h"
+
+typedef struct situation {
+    tt_case *c;
+    const options *o;
+    tt_view *view;
+    uint32_t question, fix; /* found by the predicate: what its step is about */
+    const char *reason;     /* …and why */
+    bool weighed;           /* `balanced` is made: it costs most, and only the last policies need it */
+    choice balanced;
+} situation;
+
+#define DECLARE_POLICY(name, when, holds, make, when_text, then_text) \
+    bool holds(situation *s); \
+    void make(situation *s);
+POLICY_TABLE(DECLARE_POLICY)
+#undef DECLARE_POLICY
+
+/* asking.c */
+void ask_step(situation *s, uint32_t question, const char *reason); /* the step is to ask it */
+void no_question(situation *s);                                     /* nothing is to be asked */
+uint32_t ask_or_what_it_needs(situation *s, uint32_t question);     /* itself, or the fact that decides whether it applies; NO_ID: neither can be asked */
+
+/* calling.c */
+void call_step(situation *s);           /* the step is to call somebody */
+const char *role_to_call(situation *s); /* who may do the most promising fix that this role may not; else the next role */
+
+/* policy_gate.c */
+tt_gate gate_now(situation *s);
+
+/* policy_balanced.c */
+const choice *balanced_choice(situation *s); /* made once */
+uint32_t option_beneath_complaint(situation *s); /* or NO_ID */
+
+#endif

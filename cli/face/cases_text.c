@@ -6,7 +6,7 @@
 #include <time.h>
 
 #include "face/cases.h"
-#include "host/case_record.h"
+#include "host/case_store.h"
 #include "host/case_scan.h"
 #include "host/plain_text.h"
 

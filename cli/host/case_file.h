@@ -1,6 +1,4 @@
-/* A case on the disk: JSON Lines, one file for each writer, only ever added to. A record is written
- * in one piece and is on the disk before case_file_add returns. The state of a case is what all its
- * writers' records give, replayed in order. A second window is a writer of its own. */
+/* A case of the store as the guided case, sheets and learning see it: its records in order, with data as jansson has it. */
 #ifndef TT_CLI_CASE_FILE_H
 #define TT_CLI_CASE_FILE_H
 
@@ -10,6 +8,7 @@
 #include <stdint.h>
 
 #include "host/case_number.h"
+#include "host/case_store.h"
 #include "host/exits.h"
 
 typedef struct case_record {
@@ -17,7 +16,7 @@ typedef struct case_record {
     json_t *data;
     uint64_t lamport, number; /* place among all records, and among this writer's */
     const json_t *seen;       /* how far its writer had read the others: {writer: number}; null: all that came before */
-    json_t *whole;            /* holds the rest */
+    json_t *whole;            /* holds data and seen, or the line that they are from */
 } case_record;
 
 typedef struct case_file case_file;
@@ -52,13 +51,6 @@ const case_record *case_file_record(const case_file *file, size_t index);
 /* Whether the writer of `later` knew of `earlier`. */
 bool case_record_saw(const case_record *later, const case_record *earlier);
 
-/* Writers of the case: where each stands. */
-typedef struct case_writer {
-    const char *name;
-    bool is_ours;  /* the one that is added to */
-    bool is_here;  /* of this machine and user, in this window or another */
-    bool is_alive; /* a program has it open, as far as this machine can see */
-} case_writer;
 size_t case_file_writers(const case_file *file);
 case_writer case_file_writer_at(const case_file *file, size_t index);
 

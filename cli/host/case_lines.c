@@ -5,7 +5,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "host/case_record.h"
+#include "host/record_line.h"
 #include "host/plain_text.h"
 
 enum { ROOM_AT_FIRST = 16384 };
@@ -50,10 +50,11 @@ static bool take_bytes(reading *r, const char *bytes, size_t count, take_case_li
     return more;
 }
 
-int case_lines_read(int fd, take_case_line *take, void *context)
+int case_lines_read(int fd, off_t from, take_case_line *take, void *context)
 {
+    if (lseek(fd, from, SEEK_SET) < 0) return errno;
     char buffer[ROOM_AT_FIRST];
-    reading r = {.kept = take_memory(ROOM_AT_FIRST), .room = ROOM_AT_FIRST};
+    reading r = {.kept = take_memory(ROOM_AT_FIRST), .room = ROOM_AT_FIRST, .end = from};
     bool more = true;
     ssize_t got = 1;
     while (more && got != 0) {

@@ -17,7 +17,7 @@ typedef struct case_line {
 /* False: read no further. */
 typedef bool take_case_line(void *context, const case_line *line);
 
-/* From the descriptor's place to the end. 0, or errno. */
-int case_lines_read(int fd, take_case_line *take, void *context);
+/* From a place in the file to its end. 0, or errno. */
+int case_lines_read(int fd, off_t from, take_case_line *take, void *context);
 
 #endif

@@ -86,27 +86,36 @@ static int sync_above(const char *path)
     return error;
 }
 
-/* A group that works in a folder together works in what is made there too. Above a folder of cases that takes the mark by which the group
- * is handed down (setgid); without it a folder may be the group's by accident. */
-static bool is_shared(const char *path, const struct stat *made)
+/* A group that works in a folder together works in what is made there too. `marks`: bits that the folder above must have. */
+static bool is_shared(const char *path, const struct stat *made, mode_t marks)
 {
     struct stat above;
     char *folder = folder_above(path);
-    bool shared = stat(folder, &above) == 0 && (above.st_mode & S_IWGRP) != 0 && (above.st_mode & S_ISGID) != 0 &&
-                  above.st_gid == made->st_gid;
+    bool shared = stat(folder, &above) == 0 && (above.st_mode & marks) == marks && above.st_gid == made->st_gid;
     free(folder);
     return shared;
 }
 
-static int make_one(const char *path)
+static int make_one(const char *path, mode_t marks)
 {
     struct stat about;
     bool made = mkdir(path, 0700) == 0;
     if (!made && errno != EEXIST) return errno;
     if (stat(path, &about) != 0) return errno;
     if (!made) return S_ISDIR(about.st_mode) ? 0 : ENOTDIR;
-    if (is_shared(path, &about) && chmod(path, S_ISGID | 0770) != 0) return errno;
+    if (is_shared(path, &about, marks) && chmod(path, S_ISGID | 0770) != 0) return errno;
     return sync_above(path);
+}
+
+int make_folder_in(const char *path)
+{
+    return make_one(path, S_IWGRP);
+}
+
+/* A folder that hands its group down is meant to be shared; one that is not may be the group's by accident. */
+static int make_on_the_way(const char *path)
+{
+    return make_one(path, S_IWGRP | S_ISGID);
 }
 
 int make_folders(const char *path)
@@ -117,10 +126,10 @@ int make_folders(const char *path)
     for (char *p = part + 1; error == 0 && *p != 0; p++) {
         if (*p != '/') continue;
         *p = 0;
-        error = make_one(part);
+        error = make_on_the_way(part);
         *p = '/';
     }
-    if (error == 0) error = make_one(part);
+    if (error == 0) error = make_on_the_way(part);
     free(part);
     return error;
 }

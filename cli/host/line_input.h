@@ -19,7 +19,8 @@ typedef struct line_input {
 typedef enum line_got { GOT_LINE, GOT_END, GOT_SIGNAL, GOT_FAILURE } line_got;
 
 void line_input_begin(line_input *input, int fd);
-/* The line without its newline and cleaned, freed by the caller. A line longer than the room is
+/* Before a question is shown, call signals_note: a signal that comes after it must not be lost.
+ * The line without its newline and cleaned, freed by the caller. A line longer than the room is
  * cut. */
 line_got line_input_next(line_input *input, char **line);
 

@@ -10,11 +10,16 @@
 
 enum { REPLACEMENT = 0xFFFD, LONGEST_SUGGESTED = 40 };
 
-static void *or_leave(void *memory)
+void memory_ended(void)
 {
-    if (memory != NULL) return memory;
     fputs("telltale: there is no memory left\n", stderr);
     exit(EXIT_OUR_BUG);
+}
+
+static void *or_leave(void *memory)
+{
+    if (memory == NULL) memory_ended();
+    return memory;
 }
 
 void *take_memory(size_t size)

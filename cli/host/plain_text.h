@@ -9,6 +9,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
+_Noreturn void memory_ended(void);
 void *take_memory(size_t size);                /* zeroed */
 void *more_memory(void *old, size_t new_size); /* as realloc */
 /* Makes room for one element more in an array of `count`: grows it to the next power of two when it

@@ -1,4 +1,4 @@
-/* A case's file as the program writes and reads it, in the test's own folder. */
+/* A case's files as the program writes and reads them, in the test's own folder. */
 #ifndef TT_TESTS_FAULT_CASE_BENCH_H
 #define TT_TESTS_FAULT_CASE_BENCH_H
 
@@ -17,30 +17,103 @@
 #include <sys/prctl.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
-#include "host/case_file.h"
+#include "host/case_folder.h"
+#include "host/case_store.h"
+#include "host/memory.h"
 
-/* A new case under `root`; its folder is freed by the caller. */
+/* A case, its records in order. */
+typedef struct bench {
+    case_store *store;
+    tt_record *records;
+    size_t count;
+    uint64_t number, lamport; /* the highest there are; number: of its own */
+} bench;
+
+/* The folder of a new case under `root`, with nothing in it; freed by the caller. */
 static inline char *new_case(const char *root)
 {
-    case_file *file;
-    assert_int_equal(case_file_new(root, &file), EXIT_DONE);
-    char *folder = strdup(case_file_folder(file));
-    case_file_close(file);
-    return folder;
+    arena *keep = host_arena();
+    const char *folder;
+    char id[CASE_UUID_SIZE];
+    assert_int_equal(case_folder_new(keep, root, &folder, id), EXIT_DONE);
+    assert_null(case_folder_make(keep, root, folder));
+    char *kept = strdup(folder);
+    arena_free(keep);
+    return kept;
 }
 
-static inline exit_status add_number(case_file *file, long number)
+static inline const char *time_now(char out[32])
 {
-    json_t *data = json_object();
-    json_object_set_new(data, "n", json_integer(number));
-    return case_file_add(file, "answer", data);
+    struct timespec now;
+    struct tm utc;
+    clock_gettime(CLOCK_REALTIME, &now);
+    assert_non_null(gmtime_r(&now.tv_sec, &utc));
+    assert_true(strftime(out, 32, "%Y-%m-%dT%H:%M:%SZ", &utc) > 0);
+    return out;
 }
 
-static inline long number_of(const case_record *record)
+/* False: it waits to be kept; *why says what is in the way. */
+static inline bool add_number_or(bench *b, long number, const char **why)
 {
-    return (long)json_integer_value(json_object_get(record->data, "n"));
+    static const char *const key = "n";
+    char moment[32];
+    const tt_value item = {.kind = TT_VALUE_NUMBER, .number = (double)number};
+    const tt_value data = {.kind = TT_VALUE_MAP, .count = 1, .items = &item, .keys = &key};
+    const tt_record record = {.writer = case_store_writer(b->store),
+                              .number = ++b->number,
+                              .lamport = b->lamport < (uint64_t)1 << 53 ? ++b->lamport : b->lamport,
+                              .time = time_now(moment),
+                              .kind = "answer",
+                              .data = &data};
+    return case_store_keep(b->store, &record, 1, why);
+}
+
+static inline bool add_number(bench *b, long number)
+{
+    const char *why;
+    return add_number_or(b, number, &why);
+}
+
+static inline long number_at(const bench *b, size_t index)
+{
+    const tt_value *data = b->records[index].data;
+    return data->count == 1 && strcmp(data->keys[0], "n") == 0 ? (long)data->items[0].number : -1;
+}
+
+static inline int in_order(const void *a, const void *b)
+{
+    const tt_record *x = a, *y = b;
+    if (x->lamport != y->lamport) return x->lamport < y->lamport ? -1 : 1;
+    int order = strcmp(x->writer, y->writer);
+    return order != 0 ? order : (x->number > y->number) - (x->number < y->number);
+}
+
+static inline bench *bench_of(case_store *store)
+{
+    bench *b = calloc(1, sizeof *b);
+    assert_non_null(b);
+    const tt_record *records = case_store_records(store, &b->count);
+    b->store = store;
+    b->records = calloc(b->count + 1, sizeof *records);
+    assert_non_null(b->records);
+    if (b->count > 0) memcpy(b->records, records, b->count * sizeof *records);
+    if (b->count > 0) qsort(b->records, b->count, sizeof *records, in_order);
+    for (size_t i = 0; i < b->count; i++) {
+        if (records[i].lamport > b->lamport) b->lamport = records[i].lamport;
+        bool own = strcmp(records[i].writer, case_store_writer(store)) == 0;
+        if (own && records[i].number > b->number) b->number = records[i].number;
+    }
+    return b;
+}
+
+static inline void close_bench(bench *b)
+{
+    case_store_close(b->store);
+    free(b->records);
+    free(b);
 }
 
 /* What is said on standard error from here on goes to the file "err"; give what this returns to
@@ -62,20 +135,31 @@ static inline void hear_again(int before)
 }
 
 /* Opened to look at; complaints are in "err". */
-static inline case_file *read_case(const char *folder)
+static inline bench *read_case(const char *folder)
 {
-    case_file *file;
+    case_store *store;
     int before = catch_complaints();
-    exit_status status = case_file_read(".", folder, &file);
+    exit_status status = case_store_look(".", folder, &store);
     hear_again(before);
     assert_int_equal(status, EXIT_DONE);
-    return file;
+    return bench_of(store);
 }
 
-static inline exit_status open_case(const char *folder, case_file **file)
+static inline exit_status open_quietly(const char *folder, bench **b)
+{
+    case_store *store;
+    exit_status status = case_store_look(".", folder, &store);
+    if (status == EXIT_DONE) status = case_store_join(store);
+    *b = status == EXIT_DONE ? bench_of(store) : NULL;
+    if (status != EXIT_DONE) case_store_close(store);
+    return status;
+}
+
+/* To be added to. */
+static inline exit_status open_case(const char *folder, bench **b)
 {
     int before = catch_complaints();
-    exit_status status = case_file_open(".", folder, file);
+    exit_status status = open_quietly(folder, b);
     hear_again(before);
     return status;
 }
@@ -123,11 +207,11 @@ static inline size_t lines_said(void)
 /* The path of the only writer's file. Freed by the caller. */
 static inline char *only_file(const char *folder)
 {
-    case_file *file = read_case(folder);
-    assert_int_equal(case_file_writers(file), 1);
+    bench *b = read_case(folder);
+    assert_int_equal(case_store_writers(b->store), 1);
     char path[512];
-    snprintf(path, sizeof path, "%s/%s.jsonl", folder, case_file_writer_at(file, 0).name);
-    case_file_close(file);
+    snprintf(path, sizeof path, "%s/%s.jsonl", folder, case_store_writer_at(b->store, 0).name);
+    close_bench(b);
     return strdup(path);
 }
 
@@ -142,12 +226,12 @@ typedef struct numbers {
 static inline void write_numbers(void *context)
 {
     const numbers *to_add = context;
-    case_file *file;
+    bench *b;
     int error = open("err-child", O_WRONLY | O_CREAT | O_APPEND, 0600);
     if (error >= 0) dup2(error, 2);
-    if (case_file_open(".", to_add->folder, &file) != EXIT_DONE) _exit(9);
+    if (open_quietly(to_add->folder, &b) != EXIT_DONE) _exit(9);
     for (long n = to_add->first; n < to_add->first + to_add->most; n++) {
-        if (add_number(file, n) != EXIT_DONE) _exit(5);
+        if (!add_number(b, n)) _exit(5);
         if (write(to_add->acks, &n, sizeof n) != (ssize_t)sizeof n) _exit(8);
     }
     _exit(0);

@@ -35,40 +35,66 @@ static int run(const char *command)
     return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
 }
 
-static void assert_numbers(case_file *file, long count)
+static void assert_numbers(bench *file, long count)
 {
-    assert_int_equal(case_file_count(file), count);
-    for (long i = 0; i < count; i++) assert_int_equal(number_of(case_file_record(file, (size_t)i)), i);
+    assert_int_equal(file->count, count);
+    for (long i = 0; i < count; i++) assert_int_equal(number_at(file, (size_t)i), i);
 }
 
+/* Nothing that was acknowledged is lost; and when there is room again, nothing at all is. */
 static void a_full_disk_is_said_and_loses_nothing(void **state)
 {
     (void)state;
     need_disks();
     mount_small("full-disk");
-    case_file *file;
+    bench *file;
+    const char *why;
     char *folder = new_case("full-disk");
     assert_int_equal(run("dd if=/dev/zero of=full-disk/filler bs=4k count=8 2>/dev/null"), 0);
     assert_int_equal(open_case(folder, &file), EXIT_DONE);
-    int before = catch_complaints();
     long kept = 0;
-    while (kept < 1000 && add_number(file, kept) == EXIT_DONE) kept++;
-    hear_again(before);
+    while (kept < 1000 && add_number_or(file, kept, &why)) kept++;
     assert_true(kept > 0 && kept < 1000);
-    assert_true(was_said("this could not be kept in full-disk/"));
-    assert_true(was_said("No space left on device"));
-    case_file_close(file);
-    file = read_case(folder);
-    assert_numbers(file, kept);
-    case_file_close(file);
+    assert_non_null(strstr(why, ".jsonl: No space left on device"));
+    assert_false(add_number(file, kept + 1));
+    assert_int_equal(case_store_unkept(file->store), 2);
+    bench *seen = read_case(folder);
+    assert_numbers(seen, kept);
+    close_bench(seen);
     assert_int_equal(unlink("full-disk/filler"), 0);
-    assert_int_equal(open_case(folder, &file), EXIT_DONE);
-    assert_int_equal(add_number(file, kept), EXIT_DONE);
-    case_file_close(file);
+    assert_true(add_number_or(file, kept + 2, &why));
+    assert_int_equal(case_store_unkept(file->store), 0);
+    assert_true(add_number(file, kept + 3));
+    close_bench(file);
     file = read_case(folder);
-    assert_numbers(file, kept + 1);
-    case_file_close(file);
+    assert_numbers(file, kept + 4);
+    close_bench(file);
     umount2("full-disk", MNT_DETACH);
+    free(folder);
+}
+
+/* A case that can't even be begun goes on all the same. */
+static void a_disk_without_room_for_the_first_record(void **state)
+{
+    (void)state;
+    need_disks();
+    mount_small("no-room");
+    case_store *store;
+    const char *why;
+    assert_int_equal(case_store_new("no-room/cases", &store), EXIT_DONE);
+    assert_int_equal(run("cat /dev/zero >no-room/filler 2>/dev/null; for i in $(seq 200); do mkdir no-room/$i 2>/dev/null; done"), 0);
+    bench *b = bench_of(store);
+    bool kept = add_number_or(b, 0, &why);
+    if (!kept) assert_non_null(strstr(why, "No space left on device"));
+    assert_false(kept);
+    assert_int_equal(run("rm -r no-room/filler no-room/[0-9]*"), 0);
+    assert_true(add_number(b, 1));
+    char *folder = strdup(case_store_folder(store));
+    close_bench(b);
+    b = read_case(folder);
+    assert_numbers(b, 2);
+    close_bench(b);
+    umount2("no-room", MNT_DETACH);
     free(folder);
 }
 
@@ -77,20 +103,21 @@ static void a_read_only_disk_can_be_looked_at(void **state)
     (void)state;
     need_disks();
     mount_small("read-only");
-    case_file *file;
+    bench *file;
     char *folder = new_case("read-only");
     assert_int_equal(open_case(folder, &file), EXIT_DONE);
-    assert_int_equal(add_number(file, 0), EXIT_DONE);
-    case_file_close(file);
+    assert_true(add_number(file, 0));
+    close_bench(file);
     assert_int_equal(mount(NULL, "read-only", NULL, MS_REMOUNT | MS_RDONLY, NULL), 0);
     assert_int_equal(open_case(folder, &file), EXIT_CANNOT_CREATE);
     assert_true(was_said("the case can't be kept in read-only/"));
     assert_true(was_said("Read-only file system"));
     file = read_case(folder);
     assert_numbers(file, 1);
-    case_file_close(file);
+    close_bench(file);
     int before = catch_complaints();
-    assert_int_equal(case_file_new("read-only", &file), EXIT_CANNOT_CREATE);
+    case_store *store;
+    assert_int_equal(case_store_new("read-only", &store), EXIT_CANNOT_CREATE);
     hear_again(before);
     assert_true(was_said("Name another folder with --cases FOLDER"));
     umount2("read-only", MNT_DETACH);
@@ -146,12 +173,12 @@ static void after_a_power_cut_all_that_was_acknowledged_is_there(void **state)
         for (int i = 0; i < 3 + 5 * round; i++) assert_int_equal(read(acks, &n, sizeof n), sizeof n);
         kill(pid, SIGSTOP);
         cut_power();
-        case_file *file = read_case(elsewhere);
+        bench *file = read_case(elsewhere);
         bool found = false;
-        for (size_t i = 0; i < case_file_count(file); i++) found = found || number_of(case_file_record(file, i)) == n;
-        assert_true(case_file_count(file) >= (size_t)(n - first) + 1);
+        for (size_t i = 0; i < file->count; i++) found = found || number_at(file, i) == n;
+        assert_true(file->count >= (size_t)(n - first) + 1);
         assert_true(found);
-        case_file_close(file);
+        close_bench(file);
         start_again();
         kill(pid, SIGKILL);
         last_acknowledged(acks);
@@ -165,6 +192,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_full_disk_is_said_and_loses_nothing),
+        cmocka_unit_test(a_disk_without_room_for_the_first_record),
         cmocka_unit_test(a_read_only_disk_can_be_looked_at),
         cmocka_unit_test(after_a_power_cut_all_that_was_acknowledged_is_there),
     };

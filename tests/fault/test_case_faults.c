@@ -2,13 +2,23 @@
  * file cut anywhere, with a file that may not grow, with a clock that goes backwards. */
 #include "case_bench.h"
 
+#include <errno.h>
 #include <sys/resource.h>
 #include <time.h>
 
 #include "kill_points.h"
 #include "skips.h"
 
-/* ---- the clock of this program, so that it can go backwards ---- */
+/* ---- the disk and the clock of this program, so that they can fail and go backwards ---- */
+
+static bool sync_fails;
+
+int fdatasync(int fd)
+{
+    if (!sync_fails) return fsync(fd);
+    errno = EIO;
+    return -1;
+}
 
 static time_t clock_now;
 
@@ -24,12 +34,12 @@ int clock_gettime(clockid_t id, struct timespec *out)
 /* Numbers 0, 1, 2, ... without a gap, at least up to `acknowledged`; how many. */
 static long check_numbers(const char *folder, long acknowledged)
 {
-    case_file *file = read_case(folder);
-    long count = (long)case_file_count(file);
-    for (long i = 0; i < count; i++) assert_int_equal(number_of(case_file_record(file, (size_t)i)), i);
+    bench *file = read_case(folder);
+    long count = (long)file->count;
+    for (long i = 0; i < count; i++) assert_int_equal(number_at(file, (size_t)i), i);
     assert_true(count > acknowledged);
     assert_true(count <= acknowledged + 2); /* one may be there whose word did not come out any more */
-    case_file_close(file);
+    close_bench(file);
     return count;
 }
 
@@ -75,17 +85,17 @@ static void eight_writers_lose_and_tear_nothing(void **state)
         assert_int_equal(waitpid(pids[i], &status, 0), pids[i]);
         assert_int_equal(status, 0);
     }
-    case_file *file = read_case(folder);
+    bench *file = read_case(folder);
     assert_int_equal(lines_said(), 0);
-    assert_int_equal(case_file_count(file), WRITERS * EACH);
+    assert_int_equal(file->count, WRITERS * EACH);
     long next[WRITERS] = {0};
-    for (size_t i = 0; i < case_file_count(file); i++) {
-        const case_record *r = case_file_record(file, i);
-        long n = number_of(r);
+    for (size_t i = 0; i < file->count; i++) {
+        const tt_record *r = &file->records[i];
+        long n = number_at(file, i);
         assert_int_equal(n % 1000, next[n / 1000]++);
-        if (i > 0) assert_true(r->lamport >= case_file_record(file, i - 1)->lamport);
+        if (i > 0) assert_true(r->lamport >= file->records[i - 1].lamport);
     }
-    case_file_close(file);
+    close_bench(file);
     free(folder);
 }
 
@@ -101,14 +111,14 @@ static void two_at_once_have_the_same_case_afterwards(void **state)
         last_acknowledged(acks[i]);
         assert_int_equal(waitpid(pids[i], &status, 0), pids[i]);
     }
-    case_file *one = read_case(folder), *other;
+    bench *one = read_case(folder), *other;
     assert_int_equal(open_case(folder, &other), EXIT_DONE);
-    assert_int_equal(case_file_count(one), 40);
-    assert_int_equal(case_file_count(other), 40);
+    assert_int_equal(one->count, 40);
+    assert_int_equal(other->count, 40);
     for (size_t i = 0; i < 40; i++)
-        assert_int_equal(number_of(case_file_record(one, i)), number_of(case_file_record(other, i)));
-    case_file_close(other);
-    case_file_close(one);
+        assert_int_equal(number_at(one, i), number_at(other, i));
+    close_bench(other);
+    close_bench(one);
     free(folder);
 }
 
@@ -127,18 +137,18 @@ static void check_cut(const char *folder, const char *path, const char *text, si
     bool complete = cut > 0 && (text[cut - 1] == '\n' || text[cut] == '\n');
     size_t whole = whole_lines(text, cut) + (cut > 0 && text[cut] == '\n' && text[cut - 1] != '\n');
     put_file(path, text, cut);
-    case_file *file = read_case(folder);
-    assert_int_equal(case_file_count(file), whole);
+    bench *file = read_case(folder);
+    assert_int_equal(file->count, whole);
     assert_int_equal(lines_said(), complete || cut == 0 ? 0 : 1);
-    case_file_close(file);
+    close_bench(file);
     if (!adds) return;
     assert_int_equal(open_case(folder, &file), EXIT_DONE);
-    assert_int_equal(add_number(file, 77), EXIT_DONE);
-    case_file_close(file);
+    assert_true(add_number(file, 77));
+    close_bench(file);
     file = read_case(folder);
-    assert_int_equal(case_file_count(file), whole + 1);
-    assert_int_equal(number_of(case_file_record(file, whole)), 77);
-    case_file_close(file);
+    assert_int_equal(file->count, whole + 1);
+    assert_int_equal(number_at(file, whole), 77);
+    close_bench(file);
     size_t length;
     char *after = text_of_file(path, &length);
     assert_memory_equal(after, text, cut);
@@ -149,10 +159,10 @@ static void cut_at_every_byte_the_whole_lines_count(void **state)
 {
     (void)state;
     char *folder = new_case("cut"), *path;
-    case_file *file;
+    bench *file;
     assert_int_equal(open_case(folder, &file), EXIT_DONE);
-    for (long n = 0; n < 5; n++) assert_int_equal(add_number(file, n), EXIT_DONE);
-    case_file_close(file);
+    for (long n = 0; n < 5; n++) assert_true(add_number(file, n));
+    close_bench(file);
     path = only_file(folder);
     size_t length;
     char *text = text_of_file(path, &length);
@@ -166,14 +176,14 @@ static void cut_at_every_byte_the_whole_lines_count(void **state)
 
 static void add_until_it_is_full(const char *folder, int ack)
 {
-    case_file *file;
+    bench *file;
     signal(SIGXFSZ, SIG_IGN);
-    if (case_file_open(".", folder, &file) != EXIT_DONE) _exit(9);
+    if (open_quietly(folder, &file) != EXIT_DONE) _exit(9);
     setrlimit(RLIMIT_FSIZE, &(struct rlimit){5000, 5000});
     int error = open("/dev/null", O_WRONLY);
     dup2(error, 2);
     for (long n = 0; n < 1000; n++) {
-        if (add_number(file, n) == EXIT_IO) _exit(5);
+        if (!add_number(file, n)) _exit(5);
         if (write(ack, &n, sizeof n) != (ssize_t)sizeof n) _exit(8);
     }
     _exit(0);
@@ -192,15 +202,157 @@ static void what_no_longer_fits_is_said_and_the_rest_is_there(void **state)
     long last = last_acknowledged(ends[0]);
     assert_int_equal(waitpid(pid, &status, 0), pid);
     assert_true(WIFEXITED(status) && WEXITSTATUS(status) == 5);
-    case_file *file = read_case(folder);
-    assert_int_equal(case_file_count(file), last + 1);
+    bench *file = read_case(folder);
+    assert_int_equal(file->count, last + 1);
     assert_true(was_said("it was not written to its end"));
-    case_file_close(file);
+    close_bench(file);
     assert_int_equal(open_case(folder, &file), EXIT_DONE);
-    assert_int_equal(add_number(file, last + 1), EXIT_DONE);
-    case_file_close(file);
+    assert_true(add_number(file, last + 1));
+    close_bench(file);
     check_numbers(folder, last);
     free(folder);
+}
+
+/* Whether it came to the disk can't be known any more: it is said every time, and nothing is written twice. */
+static void a_sync_that_fails_is_said_every_time(void **state)
+{
+    (void)state;
+    const char *why;
+    char *folder = new_case("sync");
+    bench *file;
+    assert_int_equal(open_case(folder, &file), EXIT_DONE);
+    assert_true(add_number(file, 0));
+    sync_fails = true;
+    assert_false(add_number_or(file, 1, &why));
+    assert_non_null(strstr(why, ".jsonl: Input/output error"));
+    sync_fails = false;
+    assert_false(add_number_or(file, 2, &why));
+    assert_non_null(strstr(why, ".jsonl: Input/output error"));
+    assert_int_equal(case_store_unkept(file->store), 2);
+    close_bench(file);
+    file = read_case(folder);
+    assert_int_equal(lines_said(), 0);
+    assert_true(file->count >= 1 && file->count <= 2);
+    for (size_t i = 0; i < file->count; i++) assert_int_equal(number_at(file, i), i);
+    close_bench(file);
+    free(folder);
+}
+
+/* ---- what others add ---- */
+
+/* Another program adds one. */
+static void add_elsewhere(const char *folder, long number)
+{
+    int acks, status;
+    pid_t pid = start_writer(folder, number, 1, &acks);
+    assert_int_equal(last_acknowledged(acks), number);
+    assert_int_equal(waitpid(pid, &status, 0), pid);
+}
+
+static void news_are_what_others_added_since(void **state)
+{
+    (void)state;
+    char *folder = new_case("news");
+    bench *one;
+    const tt_record *news;
+    size_t count;
+    assert_int_equal(open_case(folder, &one), EXIT_DONE);
+    assert_true(add_number(one, 0));
+    for (long n = 1; n <= 3; n++) {
+        assert_false(case_store_has_news(one->store));
+        assert_true(add_number(one, 10 * n));
+        assert_false(case_store_has_news(one->store)); /* its own are none */
+        add_elsewhere(folder, n);
+        assert_true(case_store_has_news(one->store));
+        assert_int_equal(case_store_news(one->store, &news, &count), EXIT_DONE);
+        assert_int_equal(count, 1);
+        assert_string_not_equal(news->writer, case_store_writer(one->store));
+        assert_int_equal((long)news->data->items[0].number, n);
+    }
+    assert_int_equal(case_store_writers(one->store), 2);
+    for (size_t i = 0; i < 2; i++) {
+        case_writer writer = case_store_writer_at(one->store, i);
+        assert_true(writer.is_here);
+        assert_int_equal(writer.is_ours, strcmp(writer.name, case_store_writer(one->store)) == 0);
+        assert_int_equal(writer.is_alive, writer.is_ours);
+    }
+    close_bench(one);
+    bench *all = read_case(folder);
+    assert_int_equal(all->count, 7);
+    close_bench(all);
+    free(folder);
+}
+
+/* Of a torn line that its writer has gone on behind, only the whole ones count, also when they are read bit by bit. */
+static void a_torn_line_is_passed_over_in_news(void **state)
+{
+    (void)state;
+    char *folder = new_case("torn"), *path, *text;
+    bench *file, *looks;
+    size_t length, count;
+    const tt_record *news;
+    assert_int_equal(open_case(folder, &file), EXIT_DONE);
+    for (long n = 0; n < 3; n++) assert_true(add_number(file, n));
+    close_bench(file);
+    path = only_file(folder);
+    text = text_of_file(path, &length);
+    size_t second = (size_t)(strchr(strchr(text, '\n') + 1, '\n') - text) + 1;
+    put_file(path, text, second + 40);
+    looks = read_case(folder);
+    assert_int_equal(looks->count, 2);
+    assert_int_equal(open_case(folder, &file), EXIT_DONE);
+    assert_true(add_number(file, 7));
+    assert_int_equal(case_store_news(looks->store, &news, &count), EXIT_DONE);
+    assert_int_equal(count, 1);
+    assert_int_equal((long)news->data->items[0].number, 7);
+    close_bench(file);
+    close_bench(looks);
+    free(text);
+    free(path);
+    free(folder);
+}
+
+/* ---- the beginning ---- */
+
+static void nothing_is_on_the_disk_before_something_is_kept(void **state)
+{
+    (void)state;
+    case_store *store;
+    struct stat about;
+    assert_int_equal(system("rm -rf unbegun"), 0);
+    assert_int_equal(case_store_new("unbegun", &store), EXIT_DONE);
+    assert_false(case_store_is_on_disk(store));
+    assert_int_equal(stat("unbegun", &about), -1);
+    case_store_close(store);
+    assert_int_equal(case_store_new("unbegun", &store), EXIT_DONE);
+    char *folder = strdup(case_store_folder(store));
+    bench *b = bench_of(store);
+    assert_true(add_number(b, 0));
+    assert_true(case_store_is_on_disk(store));
+    close_bench(b);
+    b = read_case(folder);
+    assert_int_equal(b->count, 1);
+    close_bench(b);
+    free(folder);
+}
+
+static void what_would_be_in_the_way_is_said_at_once(void **state)
+{
+    (void)state;
+    static const char *const roots[][2] = {{"in-the-way/file", "in-the-way/file is a plain file, not a folder"},
+                                           {"in-the-way/file/cases", "in-the-way/file is a plain file, not a folder"},
+                                           {"in-the-way/linked", "is a link, not a folder"}};
+    assert_int_equal(system("rm -rf in-the-way; mkdir -p in-the-way/linked in-the-way/year && : >in-the-way/file && "
+                            "ln -s ../year in-the-way/linked/$(date -u +%Y)"),
+                     0);
+    for (unsigned i = 0; i < sizeof roots / sizeof roots[0]; i++) {
+        case_store *store;
+        int before = catch_complaints();
+        exit_status status = case_store_new(roots[i][0], &store);
+        hear_again(before);
+        assert_int_equal(status, EXIT_CANNOT_CREATE);
+        assert_true(was_said(roots[i][1]));
+    }
 }
 
 /* ---- the clock ---- */
@@ -210,21 +362,21 @@ static void a_clock_that_goes_backwards_changes_no_order(void **state)
     (void)state;
     clock_now = 4000000000;
     char *folder = new_case("clock");
-    case_file *file;
+    bench *file;
     for (long n = 0; n < 5; n++) {
         assert_int_equal(open_case(folder, &file), EXIT_DONE);
-        assert_int_equal(add_number(file, n), EXIT_DONE);
+        assert_true(add_number(file, n));
         clock_now -= 500000000;
-        case_file_close(file);
+        close_bench(file);
     }
     file = read_case(folder);
     assert_int_equal(lines_said(), 0);
-    assert_int_equal(case_file_count(file), 5);
+    assert_int_equal(file->count, 5);
     for (size_t i = 0; i < 5; i++) {
-        assert_int_equal(number_of(case_file_record(file, i)), i);
-        if (i > 0) assert_true(strcmp(case_file_record(file, i)->time, case_file_record(file, i - 1)->time) < 0);
+        assert_int_equal(number_at(file, i), i);
+        if (i > 0) assert_true(strcmp(file->records[i].time, file->records[i - 1].time) < 0);
     }
-    case_file_close(file);
+    close_bench(file);
     clock_now = 0;
     free(folder);
 }
@@ -237,6 +389,11 @@ int main(void)
         cmocka_unit_test(two_at_once_have_the_same_case_afterwards),
         cmocka_unit_test(cut_at_every_byte_the_whole_lines_count),
         cmocka_unit_test(what_no_longer_fits_is_said_and_the_rest_is_there),
+        cmocka_unit_test(a_sync_that_fails_is_said_every_time),
+        cmocka_unit_test(news_are_what_others_added_since),
+        cmocka_unit_test(a_torn_line_is_passed_over_in_news),
+        cmocka_unit_test(nothing_is_on_the_disk_before_something_is_kept),
+        cmocka_unit_test(what_would_be_in_the_way_is_said_at_once),
         cmocka_unit_test(a_clock_that_goes_backwards_changes_no_order),
     };
     return cmocka_run_group_tests_name("case faults", tests, NULL, NULL);

@@ -1,0 +1,103 @@
+/* Two logins of one group work in one folder of cases. To be somebody else needs root; without, this says so and is skipped. */
+#include "run_telltale.h"
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "skips.h"
+
+/* Numbers of nobody: two logins, the group that they share, and one that each has alone. */
+#define EAST    "setpriv --reuid 61001 --regid 61001 --groups 61009 env HOME=/nonexistent "
+#define WEST    "setpriv --reuid 61002 --regid 61002 --groups 61009 env HOME=/nonexistent "
+#define SOUTH   "setpriv --reuid 61003 --regid 61003 --clear-groups env HOME=/nonexistent "
+#define SESSION "printf 'no\\nshort cycling\\n1\\nstop\\n' | "
+
+static unsigned rights_of(const char *pattern)
+{
+    char path[512];
+    struct stat about;
+    FILE *found = popen(pattern, "r");
+    assert_non_null(found);
+    assert_non_null(fgets(path, sizeof path, found));
+    pclose(found);
+    path[strcspn(path, "\n")] = 0;
+    assert_int_equal(stat(path, &about), 0);
+    return about.st_mode & 07777;
+}
+
+/* Beside the test's own folder, into which others may not look; $S is the folder. */
+static void make_folder(const char *mode)
+{
+    char name[64];
+    snprintf(name, sizeof name, "/tmp/telltale-shared-%ld", (long)getpid());
+    setenv("S", name, 1);
+    assert_int_equal(sh("rm -rf $S && mkdir $S && chgrp 61009 $S && chmod %s $S && cp $T $S/program && cp -r $WELL $S/book && chmod -R a+rX $S/book $S/program",
+                        mode),
+                     0);
+}
+
+static int drop_folder(void **state)
+{
+    (void)state;
+    return sh("rm -rf /tmp/telltale-shared-%ld", (long)getpid());
+}
+
+static void need_two_logins(void)
+{
+    if (geteuid() != 0 || sh(EAST "true 2>/dev/null") != 0) skip_since("two logins on one folder: to be somebody else needs root and setpriv");
+}
+
+/* One begins; the other sees it, goes on, and begins one; both see both. */
+static void assert_they_share(const char *cases)
+{
+    assert_int_equal(sh("umask 077; " SESSION EAST "$S/program ask $S/book --cases %s >out 2>err", cases), 3);
+    assert_int_equal(sh("sed -n 's/^Case number: //p' out | head -1 >east-number"), 0);
+    assert_int_equal(sh("umask 077; printf '4\\nstop\\n' | " WEST "$S/program ask --case $(cat east-number) --cases %s >out 2>err", cases), 3);
+    assert_holds("out", "Trouble: The pump starts and stops");
+    assert_int_equal(sh("umask 077; " SESSION WEST "$S/program ask $S/book --cases %s >out 2>err", cases), 3);
+    assert_int_equal(sh(EAST "$S/program cases %s --json >east 2>err && test ! -s err && " WEST "$S/program cases %s --json >west", cases, cases), 0);
+    assert_same("east", "west");
+    assert_int_equal(sh("test $(wc -l <east) = 2"), 0);
+    assert_int_equal(sh(SOUTH "$S/program cases %s >out 2>err", cases), 74);
+    assert_holds("err", "Permission denied");
+}
+
+static void a_group_shares_what_is_below_its_folder(void **state)
+{
+    (void)state;
+    need_two_logins();
+    make_folder("2770");
+    assert_int_equal(sh("chmod o+x $S"), 0);
+    assert_they_share("$S/cases");
+    assert_int_equal(rights_of("ls -d $S/cases"), 02770);
+    assert_int_equal(rights_of("ls $S/cases/*/*/*/*.jsonl"), 0660);
+}
+
+static void a_root_of_the_group_is_shared_too(void **state)
+{
+    (void)state;
+    need_two_logins();
+    make_folder("755");
+    assert_int_equal(sh("mkdir $S/cases && chgrp 61009 $S/cases && chmod 2770 $S/cases"), 0);
+    assert_they_share("$S/cases");
+}
+
+/* Everybody else's cases stay their own, whatever the umask. */
+static void without_a_group_nothing_is_shared(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf own; umask 000; mkdir own; chmod 755 own; " SESSION "$T ask $WELL --cases own/cases >out 2>err"), 3);
+    assert_int_equal(rights_of("ls -d own/cases"), 0700);
+    assert_int_equal(rights_of("ls -d own/cases/*/*/*"), 0700);
+    assert_int_equal(rights_of("ls own/cases/*/*/*/*.jsonl"), 0600);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_teardown(a_group_shares_what_is_below_its_folder, drop_folder),
+        cmocka_unit_test_teardown(a_root_of_the_group_is_shared_too, drop_folder),
+        cmocka_unit_test(without_a_group_nothing_is_shared),
+    };
+    return cmocka_run_group_tests_name("shared folder", tests, NULL, NULL);
+}

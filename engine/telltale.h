@@ -173,6 +173,7 @@ TT_PUBLIC tt_status tt_focus(tt_case *c, const uint32_t *pieces, uint32_t count)
 TT_PUBLIC tt_status tt_complain(tt_case *c, uint32_t symptom);
 /* What a person typed at the prompt of this question: number of an option, its name or words, a reading with or without unit.
  * TT_OK: *out is the answer, and *why what was understood if that should be said back ("3 bar is 43.51 psi."), else "". TT_FAULTY: *why says what to type instead (lives until the next call on this case). */
+TT_PUBLIC tt_status tt_reply_fits(tt_case *c, uint32_t question, const tt_reply *reply); /* TT_OK if tt_answer would take it; nothing changes */
 TT_PUBLIC tt_status tt_reply_read(tt_case *c, uint32_t question, const char *typed, tt_reply *out, const char **why);
 /* Answers file (YAML or JSON): answers all of it, or nothing and a report. */
 TT_PUBLIC tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report);
@@ -214,6 +215,9 @@ typedef enum tt_outcome { TT_GONE, TT_BETTER, TT_NO_CHANGE, TT_COULD_NOT, TT_WOR
  * asked (TT_ASK), then the next step follows. NO_CHANGE, the last step, and COULD_NOT after a step lead to TT_PUT_BACK. TT_NOT_NOW: another
  * adjustment is under way, the setting is not known, no step is left, or it must be put back (then TT_COULD_NOT says that it can't be, and
  * somebody is called). */
+/* As programs and records name it: "gone". */
+TT_PUBLIC const char *tt_outcome_name(tt_outcome outcome);
+TT_PUBLIC bool tt_outcome_find(const char *name, tt_outcome *out); /* false: no such outcome */
 TT_PUBLIC tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome);
 /* The setting, or what else a fix has changed that did not help, is as found again. TT_NOT_NOW: nothing was to be put back. */
 TT_PUBLIC tt_status tt_put_back(tt_case *c, uint32_t fix);
@@ -364,7 +368,11 @@ TT_PUBLIC tt_status tt_reading_text(tt_case *c, uint32_t question, double number
 
 /* Why is this asked: reasons as lines of plain words. Why is this cause likely: its evidence against its strongest rival, in decibels.
  * Valid until the case changes. */
-TT_PUBLIC tt_status tt_why_asked(tt_case *c, uint32_t question, const char *const **lines, uint32_t *count);
+typedef struct tt_reason {
+    const char *text;
+    bool for_authors; /* figures and places in files */
+} tt_reason;
+TT_PUBLIC tt_status tt_why_asked(tt_case *c, uint32_t question, const tt_reason **reasons, uint32_t *count);
 typedef struct tt_bar {
     const char *text; /* answer or group of answers in words; "before any answer"; "fixes that did not help" */
     double decibels;  /* against the rival */
@@ -376,6 +384,7 @@ TT_PUBLIC tt_status tt_why_cause(tt_case *c, uint32_t rank, const char **rival, 
 }
 #endif
 
+#include "telltale_talk.h" /* the conversation */
 #include "telltale_author.h" /* worked cases, learning, rehearsal */
 
 #endif

@@ -74,9 +74,9 @@ static void show_bars(ask *a, const tt_view *view)
     }
 }
 
-static void show_lines(ask *a, const char *const *lines, uint32_t count)
+static void show_lines(ask *a, const tt_reason *reasons, uint32_t count)
 {
-    for (uint32_t i = 0; i < count; i++) say_reason(a, "  ", "%s", lines[i]);
+    for (uint32_t i = 0; i < count; i++) say_reason(a, "  ", "%s", reasons[i].text);
 }
 
 void show_why(ask *a, uint32_t question)
@@ -87,7 +87,7 @@ void show_why(ask *a, uint32_t question)
         show_bars(a, view);
         return;
     }
-    const char *const *lines;
+    const tt_reason *lines;
     uint32_t count;
     note_failure(a, status_of(tt_why_asked(a->c, question, &lines, &count)));
     if (a->leaving == STAYING) show_lines(a, lines, count);

@@ -151,6 +151,20 @@ tt_status tt_answer_unaware(tt_case *c, uint32_t question, const tt_reply *reply
     return guarded_case(c, do_answer, &x);
 }
 
+static tt_status check_reply(void *context)
+{
+    const change *x = context;
+    const book *b = x->c->book->book;
+    reply r = {.question = x->subject};
+    if (x->subject >= b->question_count) return TT_FAULTY;
+    return read_reply(x->c->scratch, b, &b->questions[x->subject], x->given, &r) ? TT_OK : TT_FAULTY;
+}
+
+tt_status tt_reply_fits(tt_case *c, uint32_t question, const tt_reply *reply)
+{
+    return guarded_case(c, check_reply, &(change){.c = c, .subject = question, .given = reply});
+}
+
 static tt_status do_retract(void *context)
 {
     const change *x = context;

@@ -6,7 +6,7 @@
 typedef struct asking_why {
     tt_case *c;
     uint32_t subject;
-    const char **lines;
+    tt_reason *reasons;
     uint32_t count;
 } asking_why;
 
@@ -42,7 +42,13 @@ static const char *state_text(tt_case *c, uint32_t question, uint32_t state)
 
 static void say(asking_why *w, str line)
 {
-    w->lines[w->count++] = line.p;
+    w->reasons[w->count++] = (tt_reason){line.p, false};
+}
+
+/* Figures and places in files mean something to whoever writes rules, and to nobody else. */
+static void say_to_authors(asking_why *w, str line)
+{
+    w->reasons[w->count++] = (tt_reason){line.p, true};
 }
 
 static void say_what_answers_mean(asking_why *w)
@@ -55,8 +61,9 @@ static void say_what_answers_mean(asking_why *w)
         double chance;
         uint32_t best = leader_after(c, &p, y, &chance);
         const char *cause = best == 0 ? "something not listed here" : case_text(c, &c->book->book->causes[best - 1].text);
-        say(w, str_printf(c->derived, "If %s '%s', the likeliest is: %s (%.0f of 100).",
-                          reckoned ? "that comes to" : "the answer is", state_text(c, w->subject, y), cause, 100 * chance));
+        const char *state = state_text(c, w->subject, y);
+        say(w, str_printf(c->derived, "If %s '%s', the likeliest is: %s.", reckoned ? "that comes to" : "the answer is", state, cause));
+        say_to_authors(w, str_printf(c->derived, "'%s': %s, %.0f of 100.", state, cause, 100 * chance));
     }
 }
 
@@ -77,22 +84,22 @@ static tt_status why_asked(void *context)
     tt_case *c = w->c;
     if (w->subject >= c->book->book->question_count) return TT_FAULTY;
     const struct question *q = &c->book->book->questions[w->subject];
-    w->lines = ARENA_ARRAY(c->derived, const char *, 2 * EXPR_STATES_MAX + 5);
+    w->reasons = ARENA_ARRAY(c->derived, tt_reason, 4 * EXPR_STATES_MAX + 5);
     if (c->view.next.question == w->subject) say(w, str_of(c->view.next.reason));
     if (q->about != ABOUT_FAULT) say(w, STR("It is a fact that other questions and rules need."));
     if (c->view.next.question == w->subject && c->view.next.quantity != TT_NONE) say_quantity(w);
     if (c->book->prog->is_evidence[w->subject]) say_what_answers_mean(w);
-    say(w, str_printf(c->derived, "Written in %s.", place_words(c->derived, c->book, q->id.at)));
+    say_to_authors(w, str_printf(c->derived, "Written in %s.", place_words(c->derived, c->book, q->id.at)));
     return TT_OK;
 }
 
-tt_status tt_why_asked(tt_case *c, uint32_t question, const char *const **lines, uint32_t *count)
+tt_status tt_why_asked(tt_case *c, uint32_t question, const tt_reason **reasons, uint32_t *count)
 {
     const tt_view *view;
     asking_why w = {.c = c, .subject = question};
     tt_status status = tt_look(c, &view);
     if (status == TT_OK) status = guarded_case(c, why_asked, &w);
-    *lines = w.lines;
+    *reasons = w.reasons;
     *count = status == TT_OK ? w.count : 0;
     return status;
 }

@@ -462,13 +462,13 @@ static void missing_readings_are_asked_by_way_of_the_quantity(void **state)
     (void)state;
     bench b = begin(line);
     assert_asks(b, "rate", "speed");
-    const char *const *lines;
+    const tt_reason *reasons;
     uint32_t count;
-    assert_int_equal(tt_why_asked(b.c, question(b, "rate"), &lines, &count), TT_OK);
+    assert_int_equal(tt_why_asked(b.c, question(b, "rate"), &reasons, &count), TT_OK);
     bool told = false, meant = false;
     for (uint32_t i = 0; i < count; i++) {
-        told |= strcmp(lines[i], "It is one of the readings for: Line speed.") == 0;
-        meant |= strncmp(lines[i], "If that comes to 'above 45 ft/min', the likeliest is: Fast", 58) == 0;
+        told |= strcmp(reasons[i].text, "It is one of the readings for: Line speed.") == 0;
+        meant |= strncmp(reasons[i].text, "If that comes to 'above 45 ft/min', the likeliest is: Fast", 58) == 0;
     }
     assert_true(told && meant);
     say(b, "rate", "150");

@@ -480,9 +480,13 @@ static void why_adds_up(void **state)
     uint32_t count;
     assert_int_equal(tt_why_cause(c, 0, &rival, &bars, &count), TT_OK);
     assert_int_equal(count, 2);
-    const char *const *lines;
-    assert_int_equal(tt_why_asked(c, tt_question_find(book, "tank-gauge"), &lines, &count), TT_OK);
-    assert_int_equal(count, 3); /* below 20, at least 20, the place */
+    const tt_reason *reasons;
+    assert_int_equal(tt_why_asked(c, tt_question_find(book, "tank-gauge"), &reasons, &count), TT_OK);
+    assert_int_equal(count, 5); /* below 20, at least 20, each with its figure; the place */
+    for (uint32_t i = 0; i < count; i++) {
+        const bool figures = strstr(reasons[i].text, ".yaml") != NULL || strstr(reasons[i].text, "of 100") != NULL;
+        assert_int_equal(reasons[i].for_authors, figures);
+    }
     tt_case_free(c);
 }
 

@@ -10,13 +10,24 @@ static bool found(situation *s, uint32_t question, const char *reason)
     return question != NO_ID;
 }
 
+/* A reading speaks through what is reckoned from it: how far it is from its good value. */
+static bool speaks_for(const book *b, const bool *speaks, uint32_t question)
+{
+    bool any = speaks[question];
+    for (uint32_t k = 0; k < b->reckon_count && !any; k++) {
+        const ids *beneath = &b->questions[b->reckon_order[k]].beneath;
+        for (uint32_t i = 0; i < beneath->count && speaks[b->reckon_order[k]]; i++) any = any || beneath->items[i] == question;
+    }
+    return any;
+}
+
 /* The first answer of long ago that speaks for this fix and can be given again. */
 static uint32_t old_answer(tt_case *c, uint32_t fix)
 {
     const bool *speaks = fix_findings(c, fix);
     uint32_t about = fix_is_about(c, fix);
     for (uint32_t q = 0; q < c->book->book->question_count; q++)
-        if (c->now.old[q] && (speaks[q] || q == about) && case_could_look(c, q)) return q;
+        if (c->now.old[q] && (speaks_for(c->book->book, speaks, q) || q == about) && case_could_look(c, q)) return q;
     return NO_ID;
 }
 

@@ -1,0 +1,20 @@
+/* Our own words to people: each text once, by its id; a book's words are the book's. A text has its inserts as {1} … {9}, so that a language may
+ * put them in another order. Another language is another table of the same ids (texts_en.h). */
+#ifndef TT_SHOW_CATALOGUE_H
+#define TT_SHOW_CATALOGUE_H
+
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "show/texts_en.h"
+
+#define TEXT_ENUM(id, text) id,
+typedef enum text_id { TEXTS_EN(TEXT_ENUM) TEXT_COUNT } text_id;
+#undef TEXT_ENUM
+
+/* As it stands in the catalogue. */
+const char *catalogue_text(text_id id);
+/* With its inserts, `count` of them; each insert of the text is there (asserted). */
+const char *catalogue_fill(arena *keep, text_id id, const char *const *inserts, uint32_t count);
+
+#endif

@@ -1,0 +1,409 @@
+/* What a reply does: a choice by its id, a reading as such, several answers, or words. */
+#include <assert.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+static void nothing_such(tt_talk *t)
+{
+    talk_wrong(t, "no-such-choice", OURS(TEXT_NONE_OF_THE_ANSWERS));
+}
+
+static bool is_choice(const tt_talk *t, const char *id)
+{
+    for (uint32_t i = 0; i < t->turn.choice_count; i++)
+        if (strcmp(t->turn.choices[i].id, id) == 0) return true;
+    return false;
+}
+
+/* ---- answers ---- */
+
+/* A changed answer is said back with the old one. */
+static void say_change(tt_talk *t, uint32_t question, const tt_reply *reply)
+{
+    const tt_fact *fact = talk_fact(t, question);
+    const tt_question q = talk_question(t, question);
+    const char *now = reply_words_of(t->shown, &q, reply);
+    if (fact != NULL && strcmp(fact->text, now) != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WAS_NOW, q.ask, fact->text, now));
+}
+
+bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed)
+{
+    const tt_question q = talk_question(t, question);
+    const char *put_back = reply->kind != TT_CANNOT ? str_copy(t->keep, str_of(q.put_back)).p : "";
+    say_change(t, question, reply);
+    if (!keep_answer(t, question, reply, typed)) {
+        talk_wrong(t, "does-not-fit", reply->kind == TT_NUMBER ? talk_why_not(t, question, reply) : OURS(TEXT_DOES_NOT_FIT));
+        return false;
+    }
+    if (*put_back != 0) talk_news(t, TT_PART_PUT_BACK, OURS(TEXT_NOW_PUT_BACK), put_back);
+    return true;
+}
+
+/* The reading that a fix is about, after it: it says whether the fix did what it should, and counts as an answer once it is told whether
+ * that helped. */
+static bool is_after_fix(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    return t->turn.kind == TT_TURN_LOOK_AGAIN && v->step == TT_FIX && t->fix.fix == v->fix && !t->fix.measured;
+}
+
+void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed)
+{
+    const uint32_t question = tt_question_find(t->book, t->turn.subject);
+    assert(question != TT_NONE);
+    if (is_after_fix(t)) {
+        if (tt_reply_fits(t->c, question, reply) == TT_OK) keep_measured(t, t->fix.fix, question, reply);
+        else talk_wrong(t, "does-not-fit", talk_why_not(t, question, reply));
+        return;
+    }
+    if (!take_answer(t, question, reply, typed)) return;
+    if (t->turn.kind == TT_TURN_DANGER) t->asks_again = false;
+    if (t->doing.kind == ASIDE_ANEW) t->doing = (aside){.kind = ASIDE_NONE};
+}
+
+static void on_question(tt_talk *t, const char *id)
+{
+    const tt_question q = talk_question(t, tt_question_find(t->book, t->turn.subject));
+    const uint32_t option = option_named(&q, id);
+    if (option != TT_NONE) answer_turn(t, &(tt_reply){.kind = TT_ANSWER, .option = option}, "");
+    else if (strcmp(id, "unsure") == 0) answer_turn(t, &(tt_reply){.kind = TT_UNSURE}, "");
+    else if (strcmp(id, "cannot") == 0) answer_turn(t, &(tt_reply){.kind = TT_CANNOT}, "");
+    else nothing_such(t);
+}
+
+/* ---- danger ---- */
+
+static void on_stop(tt_talk *t, const char *id)
+{
+    if (strcmp(id, "wait") == 0) {
+        talk_news(t, TT_PART_NOTE, "", OURS(TEXT_STAY_AWAY));
+        keep_text(t, "waiting", "whom", "");
+    } else if (strcmp(id, "made-safe") == 0) {
+        keep_text(t, "made-safe", "post", talk_post(t));
+        keep_close(t, "made-safe");
+        t->left = true;
+        t->how = "made-safe";
+    } else {
+        t->asks_again = true;
+    }
+}
+
+/* ---- complaints ---- */
+
+void complain_of(tt_talk *t, uint32_t complaint, const char *said)
+{
+    const tt_complaint *c = &t->complaints.items[complaint];
+    uint32_t pieces = 0, only = TT_NONE;
+    for (uint32_t i = 0; c->kind != TT_NONE && i < tt_piece_count(t->book); i++)
+        if (tt_piece_show(t->book, i).kind == c->kind) {
+            pieces++;
+            only = i;
+        }
+    uint32_t *kept = ARENA_NEW(t->keep, uint32_t);
+    *kept = complaint;
+    if (pieces > 1) t->doing = (aside){.kind = ASIDE_WHICH, .heard = kept, .heard_count = 1, .said = said};
+    else keep_complaint(t, complaint, said, &only, pieces);
+}
+
+static void on_complaint(tt_talk *t, const char *id)
+{
+    t->doing = (aside){.kind = ASIDE_NONE};
+    if (strcmp(id, "none") == 0) keep_record(t, "no-complaint", NULL);
+    else complain_of(t, complaint_named(t, id), "");
+}
+
+/* Of several that were heard each is asked about in its turn. */
+static void on_confirm(tt_talk *t, const char *id)
+{
+    const aside heard = t->doing;
+    t->doing = (aside){.kind = ASIDE_NONE};
+    if (strcmp(id, "none") != 0) {
+        complain_of(t, complaint_named(t, id), heard.said);
+        return;
+    }
+    talk_news(t, TT_PART_NOTE, "", OURS(TEXT_OTHER_WORDS));
+}
+
+static void take_pieces(tt_talk *t, const uint32_t *pieces, uint32_t count)
+{
+    const aside about = t->doing;
+    t->doing = (aside){.kind = ASIDE_NONE};
+    if (!keep_complaint(t, about.heard[0], about.said, pieces, count)) talk_wrong(t, "not-of-these", OURS(TEXT_NOT_OF_THESE));
+}
+
+static void on_which(tt_talk *t, const char *id)
+{
+    uint32_t *pieces = ARENA_ARRAY(t->keep, uint32_t, tt_piece_count(t->book)), count = 0;
+    const uint32_t kind = t->complaints.items[t->doing.heard[0]].kind;
+    const bool all = strcmp(id, "all") == 0;
+    for (uint32_t i = 0; i < tt_piece_count(t->book); i++) {
+        const tt_piece piece = tt_piece_show(t->book, i);
+        if (piece.kind == kind && (all || strcmp(piece.name, id) == 0)) pieces[count++] = i;
+    }
+    take_pieces(t, pieces, count);
+}
+
+void take_several(tt_talk *t, const char *const *ids, uint32_t id_count)
+{
+    uint32_t *pieces = ARENA_ARRAY(t->keep, uint32_t, id_count), count = 0;
+    if (t->turn.kind != TT_TURN_WHICH) {
+        nothing_such(t);
+        return;
+    }
+    for (uint32_t i = 0; i < id_count; i++) {
+        const uint32_t piece = piece_named(t, ids[i]);
+        if (piece == TT_NONE || !is_choice(t, ids[i])) {
+            nothing_such(t);
+            return;
+        }
+        pieces[count++] = piece;
+    }
+    take_pieces(t, pieces, count);
+}
+
+/* ---- fixes ---- */
+
+static void on_review(tt_talk *t, const char *id)
+{
+    if (strcmp(id, "change") == 0) t->doing = (aside){.kind = ASIDE_CHANGE};
+    else keep_record(t, "reviewed", NULL);
+}
+
+/* What was learned after the fix counts now as evidence: it was looked at, and the trouble is still there. */
+static void count_measured(tt_talk *t, uint32_t question, const tt_reply *after, bool measured)
+{
+    if (measured && question != TT_NONE) keep_answer(t, question, after, "");
+}
+
+static void say_locks_off(tt_talk *t, const tt_fix_plan *plan)
+{
+    if (plan->safety.isolate_count > 0) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_LOCKS_OFF));
+}
+
+/* Things that were done of a fix that could not be finished are undone, the last first. */
+static void say_undo(tt_talk *t)
+{
+    const walk_things things = walk_list(t, t->fix.fix);
+    for (uint32_t i = t->fix.done; i-- > 0;)
+        talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "", things.items[i].text);
+}
+
+static void close_gone(tt_talk *t)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    keep_close(t, "gone");
+    const bool known = tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0;
+    const char *cured = known ? tried[count - 1].cured_name : "";
+    const char *who = *cured != 0 ? tt_who_confirms(t->c, cured) : "";
+    t->left = true;
+    t->how = "gone";
+    if (!t->options.kept) return;
+    if (*who != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WHO_CONFIRMS, who));
+    else t->doing = (aside){.kind = *cured != 0 ? ASIDE_CAUSE : ASIDE_CAUSE_WHICH, .but = ""};
+    t->left = *who != 0;
+}
+
+static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
+{
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const bool measured = t->fix.fix == fix && t->fix.measured;
+    const tt_reply after = t->fix.after;
+    if (outcome == TT_COULD_NOT && t->fix.fix == fix && t->fix.done > 0) say_undo(t);
+    else if (outcome != TT_WORSE) say_locks_off(t, &plan);
+    if (!keep_tried(t, fix, outcome)) {
+        talk_wrong(t, "not-now", OURS(TEXT_NOT_NOW));
+        return;
+    }
+    if (outcome == TT_GONE) close_gone(t);
+    else count_measured(t, plan.about, &after, measured);
+}
+
+static void on_outcome(tt_talk *t, const char *id)
+{
+    tt_outcome outcome;
+    if (tt_outcome_find(id, &outcome)) take_outcome(t, tt_fix_find(t->book, t->turn.subject), outcome);
+    else nothing_such(t);
+}
+
+static void on_before(tt_talk *t, const char *id)
+{
+    const uint32_t fix = tt_fix_find(t->book, t->turn.subject);
+    if (strcmp(id, "begin") == 0) keep_about_fix(t, "fix-begun", fix);
+    else take_outcome(t, fix, TT_COULD_NOT);
+}
+
+static void on_step(tt_talk *t, const char *id)
+{
+    if (strcmp(id, "done") == 0) keep_thing(t, t->fix.fix, t->fix.done, "done");
+    else on_outcome(t, id);
+}
+
+static void on_put_back(tt_talk *t, const char *id)
+{
+    const uint32_t fix = tt_fix_find(t->book, t->turn.subject);
+    if (strcmp(id, "put-back") == 0) keep_put_back(t, fix);
+    else if (strcmp(id, "leave") == 0) keep_about_fix(t, "left", fix);
+    else keep_tried(t, fix, TT_COULD_NOT);
+}
+
+/* ---- ends ---- */
+
+static void on_call(tt_talk *t, const char *id)
+{
+    const tt_view *v = talk_look(t);
+    if (strcmp(id, "put-back") == 0) {
+        keep_put_back(t, talk_left_changed(t)->fix);
+        return;
+    }
+    t->left = true;
+    t->how = strcmp(id, "wait") == 0 ? "waiting" : "call";
+    if (strcmp(id, "wait") == 0) keep_text(t, "waiting", "whom", v->call_role != NULL ? v->call_role : "");
+    else keep_close(t, "call");
+}
+
+static void confirm(tt_talk *t, const char *how, const char *cause)
+{
+    keep_confirm(t, how, cause);
+    talk_news(t, TT_PART_NOTE, "", OURS(cause != NULL ? TEXT_THANKS_KEPT : TEXT_THANKS_LATER));
+    t->doing = (aside){.kind = ASIDE_NONE};
+    t->left = true;
+    t->how = "gone";
+}
+
+static void on_cause(tt_talk *t, const char *id)
+{
+    const bool which = t->doing.kind != ASIDE_CAUSE;
+    if (strcmp(id, "unsure") == 0) confirm(t, "unsure", NULL);
+    else if (strcmp(id, "something-not-listed") == 0) confirm(t, "not-listed", id);
+    else if (strcmp(id, "more") == 0) t->doing.kind = ASIDE_CAUSE_ALL;
+    else if (which) confirm(t, "other", id);
+    else if (strcmp(id, "yes") == 0) confirm(t, "yes", t->turn.subject);
+    else t->doing = (aside){.kind = ASIDE_CAUSE_WHICH, .but = str_copy(t->keep, str_of(t->turn.subject)).p};
+}
+
+static const char *last_fix_name(tt_talk *t)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    return tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0 ? tried[count - 1].name : NULL;
+}
+
+static void on_closed(tt_talk *t, const char *id)
+{
+    const char *fix = last_fix_name(t);
+    t->doing = (aside){.kind = ASIDE_NONE};
+    if (strcmp(id, "leave") == 0) {
+        t->left = true;
+        t->how = "gone";
+    } else if (strcmp(id, "say-cause") == 0) {
+        t->doing = (aside){.kind = ASIDE_CAUSE_WHICH, .but = ""};
+    } else if (strcmp(id, "came-back") == 0 && fix != NULL) {
+        keep_about_fix(t, "came-back", tt_fix_find(t->book, fix));
+        keep_text(t, "sitting", "why", "reopened");
+    } else {
+        keep_last_back(t);
+        keep_text(t, "sitting", "why", "reopened");
+    }
+}
+
+static void on_go_on(tt_talk *t, const char *id)
+{
+    t->doing = (aside){.kind = ASIDE_NONE};
+    if (strcmp(id, "go-on") != 0) do_word(t, WORD_STOP);
+}
+
+/* ---- pages, notes, changes ---- */
+
+static void on_page(tt_talk *t, const char *id)
+{
+    const bool help = t->doing.page == TT_TURN_HELP_OR_DANGER;
+    if (strcmp(id, "more") == 0) {
+        t->doing.more = true;
+        return;
+    }
+    t->doing = t->before_reading;
+    if (help && strcmp(id, "danger") == 0) do_word(t, WORD_DANGER);
+    if (help && strcmp(id, "how") == 0) do_word(t, WORD_HELP);
+}
+
+static void on_change(tt_talk *t, const char *id)
+{
+    const uint32_t question = tt_question_find(t->book, id);
+    if (strcmp(id, "of-this-site") == 0) t->doing = (aside){.kind = ASIDE_CHANGE_SITE};
+    else if (question != TT_NONE) t->doing = (aside){.kind = ASIDE_ANEW, .question = question};
+    else t->doing = (aside){.kind = ASIDE_NONE};
+}
+
+static void on_ask_back(tt_talk *t, const char *id)
+{
+    const aside about = t->doing;
+    t->doing = (aside){.kind = ASIDE_NONE};
+    const uint32_t question = tt_question_find(t->book, id);
+    if (question == TT_NONE) keep_text(t, "said", "words", about.said);
+    else take_answer(t, question, &(tt_reply){.kind = TT_NUMBER, .number = about.number, .unit = about.unit}, about.said);
+}
+
+void take_note(tt_talk *t, const char *words)
+{
+    const aside about = t->doing;
+    if (about.kind == ASIDE_TO) {
+        t->doing = (aside){.kind = ASIDE_NOTE, .hands_over = true, .to = str_copy(t->keep, str_of(words)).p};
+        return;
+    }
+    keep_leaving(t, about.hands_over ? "hand-over" : "hold", about.hands_over ? about.to : NULL, words);
+    t->doing = (aside){.kind = ASIDE_NONE};
+    t->left = true;
+    t->how = "stopped";
+}
+
+static void on_note(tt_talk *t, const char *id)
+{
+    (void)id;
+    take_note(t, "");
+}
+
+/* ---- which of them ---- */
+
+static void (*const on_choice[TT_TURN_KINDS])(tt_talk *t, const char *id) = {
+    [TT_TURN_DANGER] = on_question,   [TT_TURN_EARLY] = on_question,  [TT_TURN_QUESTION] = on_question, [TT_TURN_LOOK_AGAIN] = on_question,
+    [TT_TURN_STOP] = on_stop,         [TT_TURN_COMPLAINT] = on_complaint, [TT_TURN_CONFIRM] = on_confirm, [TT_TURN_WHICH] = on_which,
+    [TT_TURN_ASK_BACK] = on_ask_back, [TT_TURN_REVIEW] = on_review,   [TT_TURN_BEFORE_FIX] = on_before, [TT_TURN_FIX_STEP] = on_step,
+    [TT_TURN_OUTCOME] = on_outcome,   [TT_TURN_PUT_BACK] = on_put_back, [TT_TURN_SETTLE] = on_settle,   [TT_TURN_CHANGE] = on_change,
+    [TT_TURN_CAUSE] = on_cause,       [TT_TURN_CALL] = on_call,       [TT_TURN_CLOSED] = on_closed,     [TT_TURN_CHANGED] = on_go_on,
+    [TT_TURN_TAKEN_OVER] = on_go_on,  [TT_TURN_KNOWN] = on_page,      [TT_TURN_WHY] = on_page,          [TT_TURN_WORDS] = on_page,
+    [TT_TURN_CAUTIONS] = on_page,     [TT_TURN_HELP_OR_DANGER] = on_page, [TT_TURN_NOTE] = on_note,     [TT_TURN_TO] = on_note,
+};
+
+static bool is_question(tt_turn_kind kind)
+{
+    return on_choice[kind] == on_question;
+}
+
+void take_choice(tt_talk *t, const char *id)
+{
+    const talk_word word = word_by_id(id);
+    const bool about_question = is_question(t->turn.kind) && (word == WORD_UNSURE || word == WORD_CANNOT);
+    assert(t->turn.kind < TT_TURN_KINDS);
+    if (is_choice(t, id) || about_question) on_choice[t->turn.kind](t, id);
+    else if (word != WORD_NONE) do_word(t, word);
+    else nothing_such(t);
+}
+
+static void take_number(tt_talk *t, double number, const char *unit)
+{
+    const tt_reply reply = {.kind = TT_NUMBER, .number = number, .unit = unit};
+    if (!t->turn.takes.reading && !t->turn.takes.count) talk_wrong(t, "no-number-here", OURS(TEXT_NO_NUMBER_HERE));
+    else answer_turn(t, &reply, "");
+}
+
+void hear_reply(tt_talk *t, const tt_heard *heard)
+{
+    if (heard->choice != NULL) take_choice(t, heard->choice);
+    else if (heard->several_count > 0) take_several(t, heard->several, heard->several_count);
+    else if (heard->number != NULL) take_number(t, *heard->number, heard->unit);
+    else if (heard->given_count > 0) take_given(t, heard->given, heard->given_count);
+    else if (heard->words != NULL) take_words(t, heard->words);
+    else nothing_such(t);
+}

@@ -1,0 +1,245 @@
+/* Records that a reply makes. Each counts in the case at once; the host keeps them before the next turn is there. */
+#include <assert.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+void talk_add_record(tt_talk *t, const tt_record *r)
+{
+    GROW(t->keep, t->records, t->record_count, t->record_room);
+    t->records[t->record_count++] = *r;
+    t->meaning = NULL;
+}
+
+/* False: the case does not take it (a fix can't be reported on now, an answer is none); then nothing is kept. */
+bool keep_record(tt_talk *t, const char *kind, value_builder *data)
+{
+    assert(t->now != NULL && !t->options.look_only);
+    value_builder empty = value_map(t->keep);
+    if (data == NULL) data = &empty;
+    tt_record r = journal_next(t->keep, talk_meaning(t), t->options.writer, kind, t->now, value_keep(data));
+    if (t->replies_from == 0) t->replies_from = r.number;
+    if ((record_does(record_kind_of(kind)) & STEP) != 0) value_put_number(data, "reply_to", (double)t->replies_from);
+    r.data = value_keep(data);
+    talk_add_record(t, &r);
+    if (!replay_newest(t)) {
+        t->record_count--;
+        t->meaning = NULL;
+        return false;
+    }
+    GROW(t->keep, t->pending, t->pending_count, t->pending_room);
+    t->pending[t->pending_count++] = r;
+    return true;
+}
+
+static void put_copy(tt_talk *t, value_builder *b, const char *key, const char *text)
+{
+    if (text != NULL && *text != 0) value_put(b, key, value_of_str(t->keep, str_of(text)));
+}
+
+static void put_name(tt_talk *t, value_builder *b, const char *key, const char *text)
+{
+    value_put(b, key, value_of_str(t->keep, str_of(text)));
+}
+
+bool keep_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed)
+{
+    const tt_question q = talk_question(t, question);
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "question", q.name);
+    value_put(&b, "reply", reply_to_value(t->keep, &q, reply));
+    put_name(t, &b, "typed", typed);
+    put_copy(t, &b, "asked", q.ask);
+    put_copy(t, &b, "words", reply_words_of(t->keep, &q, reply));
+    return keep_record(t, "answer", &b);
+}
+
+bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint32_t *at, uint32_t count)
+{
+    const tt_complaint *c = &t->complaints.items[complaint];
+    value_builder b = value_map(t->keep), pieces = value_list(t->keep);
+    for (uint32_t i = 0; i < count; i++) value_add(&pieces, value_of_str(t->keep, str_of(tt_piece_show(t->book, at[i]).name)));
+    put_name(t, &b, "symptom", c->name);
+    put_name(t, &b, "said", said);
+    if (c->kind != TT_NONE) value_put(&b, "at", value_done(&pieces));
+    put_name(t, &b, "text", c->text);
+    return keep_record(t, "complaint", &b);
+}
+
+/* What a step sets: the record says it as it was, whatever the rules say later. */
+static void put_set(tt_talk *t, value_builder *b, const tt_adjust *step, double to)
+{
+    const tt_question reading = talk_question(t, step->reading);
+    value_builder set = value_map(t->keep);
+    value_put_number(&set, "from", step->from);
+    value_put_number(&set, "to", to);
+    put_name(t, &set, "reading", reading.name);
+    put_name(t, &set, "unit", reading.unit);
+    value_put(b, "set", value_done(&set));
+}
+
+bool keep_tried(tt_talk *t, uint32_t fix, tt_outcome outcome)
+{
+    const tt_fix_plan plan = talk_plan(t, fix);
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "fix", plan.name);
+    put_name(t, &b, "outcome", tt_outcome_name(outcome));
+    put_name(t, &b, "text", plan.text);
+    if (plan.adjust.step > 0 && outcome != TT_COULD_NOT) put_set(t, &b, &plan.adjust, plan.adjust.to);
+    return keep_record(t, "tried", &b);
+}
+
+bool keep_put_back(tt_talk *t, uint32_t fix)
+{
+    const tt_fix_plan plan = talk_plan(t, fix);
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "fix", plan.name);
+    if (plan.adjust.reading != TT_NONE) put_set(t, &b, &plan.adjust, plan.adjust.found);
+    return keep_record(t, "put-back", &b);
+}
+
+bool keep_about_fix(tt_talk *t, const char *kind, uint32_t fix)
+{
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "fix", talk_plan(t, fix).name);
+    return keep_record(t, kind, &b);
+}
+
+void keep_thing(tt_talk *t, uint32_t fix, uint32_t index, const char *how)
+{
+    const walk_things things = walk_list(t, fix);
+    value_builder b = value_map(t->keep);
+    assert(index < things.count);
+    put_name(t, &b, "fix", talk_plan(t, fix).name);
+    value_put_number(&b, "index", index);
+    put_name(t, &b, "how", how);
+    put_name(t, &b, "text", things.items[index].text);
+    keep_record(t, "step", &b);
+}
+
+void keep_measured(tt_talk *t, uint32_t fix, uint32_t question, const tt_reply *reply)
+{
+    const tt_question q = talk_question(t, question);
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "fix", talk_plan(t, fix).name);
+    put_name(t, &b, "question", q.name);
+    value_put(&b, "reply", reply_to_value(t->keep, &q, reply));
+    put_name(t, &b, "when", "after");
+    put_name(t, &b, "words", reply_words_of(t->keep, &q, reply));
+    keep_record(t, "measured", &b);
+}
+
+void keep_text(tt_talk *t, const char *kind, const char *key, const char *text)
+{
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, key, text);
+    keep_record(t, kind, &b);
+}
+
+/* What comes next, in words, for whoever reads the folder of cases without the rules. */
+static void put_next(tt_talk *t, value_builder *b)
+{
+    const tt_view *v = talk_look(t);
+    if (v->step == TT_ASK) put_copy(t, b, "next", talk_question(t, v->next.question).ask);
+    if (v->step == TT_FIX || v->step == TT_PUT_BACK) put_copy(t, b, "next", talk_plan(t, v->fix).text);
+    if (v->step == TT_STOP) put_copy(t, b, "next", v->stop_text);
+    if (v->step == TT_CALL && v->call_role != NULL) put_copy(t, b, "next", SAY(t, TEXT_CALL_ROLE, v->call_role));
+}
+
+void keep_leaving(tt_talk *t, const char *kind, const char *to, const char *note)
+{
+    value_builder b = value_map(t->keep);
+    if (to != NULL) put_name(t, &b, "to", to);
+    if (note != NULL) put_name(t, &b, "note", note);
+    put_next(t, &b);
+    keep_record(t, kind, &b);
+}
+
+void keep_close(tt_talk *t, const char *how)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "how", how);
+    if (strcmp(how, "gone") == 0 && tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0) {
+        const tt_tried *last = &tried[count - 1];
+        put_copy(t, &b, "fix", last->name);
+        put_copy(t, &b, "fix_text", last->text);
+        put_copy(t, &b, "cause", last->cured_name);
+        put_copy(t, &b, "cause_text", last->cured);
+    }
+    keep_record(t, "close", &b);
+}
+
+void keep_confirm(tt_talk *t, const char *how, const char *cause)
+{
+    const tt_view *v = talk_look(t);
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "how", how);
+    if (cause != NULL) put_name(t, &b, "cause", cause);
+    else value_put_text(&b, "cause", NULL);
+    for (uint32_t i = 0; cause != NULL && i < v->cause_count; i++)
+        if (v->causes[i].name != NULL && strcmp(v->causes[i].name, cause) == 0) put_copy(t, &b, "cause_text", v->causes[i].text);
+    keep_record(t, "confirm", &b);
+}
+
+static void keep_steps_back(tt_talk *t, entries steps)
+{
+    const journal *j = talk_meaning(t);
+    value_builder b = value_map(t->keep), names = value_list(t->keep);
+    for (uint32_t i = 0; i < steps.count; i++) value_add(&names, entry_name(t->keep, j, steps.items[i]));
+    value_put(&b, "step", names.items[0]);
+    value_put(&b, "steps", value_done(&names));
+    keep_record(t, "back", &b);
+}
+
+bool keep_back(tt_talk *t)
+{
+    const entries steps = journal_back_takes(t->scratch, talk_meaning(t), t->options.writer);
+    if (steps.count > 0) keep_steps_back(t, steps);
+    return steps.count > 0;
+}
+
+/* The step that closed a case, whoever did it: its last one that counts. */
+void keep_last_back(tt_talk *t)
+{
+    const journal *j = talk_meaning(t);
+    uint32_t last = j->count;
+    while (last > 0 && !entry_counts(j, last - 1)) last--;
+    if (last > 0) keep_steps_back(t, (entries){(const uint32_t[]){last - 1}, 1});
+}
+
+void keep_settled(tt_talk *t, const journal *j, uint32_t right, const uint32_t *wrong, uint32_t count)
+{
+    value_builder b = value_map(t->keep), names = value_list(t->keep);
+    for (uint32_t i = 0; i < count; i++) value_add(&names, entry_name(t->keep, j, wrong[i]));
+    value_put(&b, "right", entry_name(t->keep, j, right));
+    value_put(&b, "wrong", value_done(&names));
+    keep_record(t, "settle", &b);
+}
+
+/* ---- coming ---- */
+
+void keep_coming(tt_talk *t, const char *kind)
+{
+    value_builder b = value_map(t->keep);
+    const tt_value *about = t->options.about;
+    for (uint32_t i = 0; about != NULL && i < about->count; i++) value_put(&b, about->keys[i], about->items[i]);
+    const bool begins = strcmp(kind, "begin") == 0;
+    if (begins) {
+        value_put_text(&b, "role", t->options.role);
+        value_put_text(&b, "language", t->options.language);
+        value_put_bool(&b, "soonest", t->options.soonest);
+    } else if (strcmp(t->options.how, "resume") != 0) {
+        value_put_text(&b, "how", t->options.how);
+    }
+    keep_record(t, kind, &b);
+}
+
+void keep_danger(tt_talk *t, const char *kind, const char *entry, const char *words)
+{
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "words", words);
+    put_copy(t, &b, "entry", entry);
+    keep_record(t, kind, &b);
+}

@@ -1,0 +1,205 @@
+/* What the records mean to this talk: who else works on the case, what they said, and what two said differently. */
+#include <assert.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+const journal *talk_meaning(tt_talk *t)
+{
+    if (t->meaning != NULL) return t->meaning;
+    arena_back_to(t->meant, (arena_mark){NULL, 0});
+    t->meaning = journal_read(t->meant, t->records, t->record_count, NULL);
+    return t->meaning;
+}
+
+const tt_value *talk_beginning(tt_talk *t)
+{
+    const journal *j = talk_meaning(t);
+    return j->beginning != NO_ENTRY ? entry_data(j, j->beginning) : NULL;
+}
+
+/* Speakers are numbered as their names are ordered: 0 is the first, whoever that is. */
+uint32_t talk_speaker(tt_talk *t, const char *writer)
+{
+    for (uint32_t i = 0; i < t->speaker_count; i++)
+        if (strcmp(t->speakers[i], writer) == 0) return i;
+    GROW(t->keep, t->speakers, t->speaker_count, t->speaker_room);
+    t->speakers[t->speaker_count] = str_copy(t->keep, str_of(writer)).p;
+    return t->speaker_count++;
+}
+
+/* ---- records in words ---- */
+
+static const char *text_in(const tt_value *data, const char *key)
+{
+    const char *text = value_text(data, key);
+    return text != NULL ? text : "";
+}
+
+static const char *said_words(tt_talk *t, const tt_value *data)
+{
+    const uint32_t question = tt_question_find(t->book, text_in(data, "question"));
+    tt_reply reply;
+    const tt_question q = question != TT_NONE ? talk_question(t, question) : (tt_question){.ask = text_in(data, "asked")};
+    const bool known = question != TT_NONE && reply_of_value(t->shown, &q, value_get(data, "reply"), &reply);
+    return SAY(t, TEXT_ASKED_ANSWERED, q.ask, known ? reply_words_of(t->shown, &q, &reply) : text_in(data, "words"));
+}
+
+static const char *fix_words(tt_talk *t, const tt_value *data, const char *what)
+{
+    const uint32_t fix = tt_fix_find(t->book, text_in(data, "fix"));
+    return SAY(t, TEXT_NAMED, fix != TT_NONE ? talk_plan(t, fix).text : text_in(data, "fix"), what);
+}
+
+static const char *note_words(tt_talk *t, text_id what, const tt_value *data)
+{
+    const char *note = text_in(data, "note"), *to = text_in(data, "to");
+    const char *words = *to != 0 ? SAY(t, TEXT_DID_TO, catalogue_text(what), to) : catalogue_text(what);
+    return *note != 0 ? SAY(t, TEXT_NAMED, words, note) : words;
+}
+
+static const char *coming_words(const tt_value *data)
+{
+    const char *how = text_in(data, "how");
+    return catalogue_text(strcmp(how, "join") == 0 ? TEXT_DID_JOIN : strcmp(how, "take-over") == 0 ? TEXT_DID_TAKE_OVER : TEXT_DID_RESUME);
+}
+
+static const char *tried_words(tt_talk *t, const tt_value *data)
+{
+    tt_outcome outcome;
+    return fix_words(t, data, tt_outcome_find(text_in(data, "outcome"), &outcome) ? talk_outcome(outcome) : text_in(data, "outcome"));
+}
+
+const char *talk_record_words(tt_talk *t, const tt_record *r)
+{
+    switch (record_kind_of(r->kind)) {
+    case RECORD_ANSWER:
+    case RECORD_MEASURED: return said_words(t, r->data);
+    case RECORD_COMPLAINT: return SAY(t, TEXT_DID_COMPLAIN, text_in(r->data, "text"));
+    case RECORD_TRIED: return tried_words(t, r->data);
+    case RECORD_PUT_BACK: return fix_words(t, r->data, catalogue_text(TEXT_DID_PUT_BACK));
+    case RECORD_LEFT: return fix_words(t, r->data, catalogue_text(TEXT_DID_LEAVE_SO));
+    case RECORD_CAME_BACK: return fix_words(t, r->data, catalogue_text(TEXT_DID_COME_BACK));
+    case RECORD_FIX_BEGUN: return fix_words(t, r->data, catalogue_text(TEXT_DID_BEGIN_FIX));
+    case RECORD_FIX_STEP: return SAY(t, TEXT_DID_STEP, text_in(r->data, "text"));
+    case RECORD_DANGER:
+        if (*text_in(r->data, "words") == 0) return OURS(TEXT_DID_TOUCH_DANGER);
+        return SAY(t, TEXT_DID_SAY_DANGER, text_in(r->data, "words"));
+    case RECORD_RECHECK: return SAY(t, TEXT_DID_RECHECK, text_in(r->data, "words"));
+    case RECORD_SAID: return SAY(t, TEXT_DID_SAY, text_in(r->data, "words"));
+    case RECORD_MADE_SAFE: return SAY(t, TEXT_DID_MAKE_SAFE, text_in(r->data, "post"));
+    case RECORD_WAITING: return catalogue_text(TEXT_DID_WAIT);
+    case RECORD_RESUME: return coming_words(r->data);
+    case RECORD_HOLD: return note_words(t, TEXT_DID_HOLD, r->data);
+    case RECORD_HAND_OVER: return note_words(t, TEXT_DID_HAND_OVER, r->data);
+    case RECORD_BACK: return catalogue_text(TEXT_DID_BACK);
+    case RECORD_SETTLE: return catalogue_text(TEXT_DID_SETTLE);
+    case RECORD_CLOSE: return catalogue_text(TEXT_DID_CLOSE);
+    case RECORD_BEGIN: return catalogue_text(TEXT_DID_BEGIN);
+    case RECORD_STOP: return catalogue_text(TEXT_DID_STOP);
+    case RECORD_NO_COMPLAINT: return catalogue_text(TEXT_DID_NO_COMPLAINT);
+    case RECORD_REVIEWED: return catalogue_text(TEXT_DID_REVIEW);
+    case RECORD_CONFIRM: return SAY(t, TEXT_DID_CONFIRM, text_in(r->data, "cause_text"));
+    case RECORD_SITTING:
+    case RECORD_SITE:
+    case RECORD_ANSWERS:
+    case RECORD_UNKNOWN: break;
+    }
+    return r->kind;
+}
+
+/* "09:12, east: took the case over". The moment is the writer's own. */
+const char *talk_record_line(tt_talk *t, uint32_t entry)
+{
+    const journal *j = talk_meaning(t);
+    const journal_entry *e = &j->entries[entry];
+    return SAY(t, TEXT_WHO_WHAT, talk_moment(t, e->record.time), *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY), talk_record_words(t, &e->record));
+}
+
+/* "09:12" of the day itself, else with its date. */
+const char *talk_moment(tt_talk *t, const char *time)
+{
+    const str all = str_of(time), today = str_of(t->now);
+    if (all.n < 16 || all.p[10] != 'T') return time;
+    const bool same_day = today.n >= 10 && str_eq(str_slice(all, 0, 10), str_slice(today, 0, 10));
+    const char *hour = str_copy(t->shown, str_slice(all, 11, 16)).p;
+    return same_day ? hour : str_printf(t->shown, "%.10s %s", time, hour).p;
+}
+
+/* ---- where a case that is taken up stands ---- */
+
+/* The last records that tell something, with a note that somebody left first. */
+void talk_tell_standing(tt_talk *t)
+{
+    enum { LAST = 3 };
+    const journal *j = talk_meaning(t);
+    if (j->note.entry != NO_ENTRY) talk_news(t, TT_PART_NOTE, OURS(TEXT_NOTE_LEFT), talk_record_line(t, j->note.entry));
+    uint32_t told[LAST], count = 0;
+    for (uint32_t i = j->count; i-- > 0 && count < LAST;)
+        if (entry_counts(j, i) && i != j->note.entry) told[count++] = i;
+    for (uint32_t i = count; i-- > 0;) talk_news(t, TT_PART_NOTE, i + 1 == count ? OURS(TEXT_LAST_DONE) : "", talk_record_line(t, told[i]));
+}
+
+/* ---- two who said different things ---- */
+
+/* Whatever is in dispute is settled before the case goes on with it. */
+void talk_tell_unsettled(tt_talk *t)
+{
+    const journal *j = talk_meaning(t);
+    const disputes all = journal_disputes(t->scratch, j);
+    for (uint32_t i = 0; i < all.count; i++) {
+        const uint32_t first = all.items[i].items[0];
+        const uint32_t question = tt_question_find(t->book, entry_text(j, first, "question")), fix = tt_fix_find(t->book, entry_text(j, first, "fix"));
+        if (question != TT_NONE) talk_check(t, tt_unsettled(t->c, question));
+        else if (fix != TT_NONE) talk_check(t, tt_unsettled_fix(t->c, fix));
+    }
+}
+
+static dispute first_dispute(tt_talk *t)
+{
+    const disputes all = journal_disputes(t->shown, talk_meaning(t));
+    assert(all.count > 0);
+    return all.items[0];
+}
+
+/* The first that gave each of the different answers. */
+static uint32_t first_with(const dispute *d, uint32_t answer)
+{
+    uint32_t i = 0;
+    while (d->answer[i] != answer) i++;
+    return d->items[i];
+}
+
+void make_settle(tt_talk *t)
+{
+    const journal *j = talk_meaning(t);
+    const dispute d = first_dispute(t);
+    const bool answers = j->entries[d.items[0]].kind == RECORD_ANSWER;
+    turn_afresh(t, TT_TURN_SETTLE);
+    t->turn.prompt = t->turn.say = OURS(answers ? TEXT_ANSWERED_DIFFERENTLY : TEXT_REPORTED_DIFFERENTLY);
+    for (uint32_t i = 0; i < d.answers; i++)
+        turn_choice(t, str_printf(t->shown, "said-%u", i + 1).p, talk_record_line(t, first_with(&d, i)));
+    if (answers) turn_choice(t, "ask-again", OURS(TEXT_ASK_AGAIN));
+    turn_words(t, OFFER_MORE);
+}
+
+static void settle(tt_talk *t, const dispute *d, uint32_t right)
+{
+    const journal *j = talk_meaning(t);
+    uint32_t *wrong = ARENA_ARRAY(t->shown, uint32_t, d->count), count = 0;
+    for (uint32_t i = 0; i < d->count; i++)
+        if (d->answer[i] != right) wrong[count++] = d->items[i];
+    keep_settled(t, j, first_with(d, right), wrong, count);
+}
+
+void on_settle(tt_talk *t, const char *id)
+{
+    const dispute d = first_dispute(t);
+    if (strcmp(id, "ask-again") == 0) {
+        const uint32_t question = tt_question_find(t->book, entry_text(talk_meaning(t), d.items[0], "question"));
+        t->doing = (aside){.kind = ASIDE_ANEW, .question = question};
+        return;
+    }
+    for (uint32_t i = 0; i < t->turn.choice_count; i++)
+        if (strcmp(t->turn.choices[i].id, id) == 0) settle(t, &d, i);
+}

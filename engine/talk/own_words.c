@@ -1,0 +1,131 @@
+/* Words of ours: which one a line is, and what each does. */
+#include <assert.h>
+#include <string.h>
+
+#include "base/unicode.h"
+#include "talk/talk.h"
+
+#define WORD_ENTRY(id, word, meaning) [id] = {word, meaning},
+static const struct {
+    const char *word;
+    text_id meaning;
+} table[WORD_NONE] = {TALK_WORDS(WORD_ENTRY)};
+#undef WORD_ENTRY
+
+/* What people also type when they mean one of them. */
+static const struct {
+    const char *typed;
+    talk_word meant;
+} also_meant[] = {
+    {"handover", WORD_HAND}, {"quit", WORD_STOP}, {"exit", WORD_STOP}, {"adios", WORD_STOP}, {"peligro", WORD_DANGER}, {"not sure", WORD_UNSURE},
+    {"im not sure", WORD_UNSURE}, {"i am not sure", WORD_UNSURE}, {"dont know", WORD_UNSURE}, {"i dont know", WORD_UNSURE},
+    {"do not know", WORD_UNSURE}, {"cant tell", WORD_UNSURE}, {"i cant tell", WORD_UNSURE}, {"no idea", WORD_UNSURE}, {"idk", WORD_UNSURE},
+    {"no se", WORD_UNSURE}, {"ni idea", WORD_UNSURE}, {"no estoy seguro", WORD_UNSURE}, {"no estoy segura", WORD_UNSURE},
+    {"skip", WORD_CANNOT}, {"cant", WORD_CANNOT}, {"i cant", WORD_CANNOT}, {"no puedo", WORD_CANNOT}, {"can not", WORD_CANNOT},
+    {"atras", WORD_BACK}, {"por que", WORD_WHY}, {"porque", WORD_WHY}, {"parar", WORD_STOP}, {"ayuda con esto", WORD_HELP},
+};
+
+const char *word_name(talk_word word)
+{
+    assert(word < WORD_NONE);
+    return table[word].word;
+}
+
+text_id word_meaning(talk_word word)
+{
+    assert(word < WORD_NONE);
+    return table[word].meaning;
+}
+
+talk_word word_by_id(const char *id)
+{
+    unsigned i = 0;
+    while (i < WORD_NONE && strcmp(table[i].word, id) != 0) i++;
+    return (talk_word)i;
+}
+
+talk_word word_of(tt_talk *t, const char *line)
+{
+    const str said = str_trim(str_of(*line == ':' ? line + 1 : line));
+    if (str_is(said, "?")) return WORD_HELP;
+    const str plain = unicode_plain(t->scratch, said);
+    for (unsigned i = 0; i < WORD_NONE; i++)
+        if (str_is(plain, table[i].word)) return (talk_word)i;
+    for (size_t i = 0; i < sizeof also_meant / sizeof also_meant[0]; i++)
+        if (str_is(plain, also_meant[i].typed)) return also_meant[i].meant;
+    return WORD_NONE;
+}
+
+/* ---- what each does ---- */
+
+static void read_page(tt_talk *t, tt_turn_kind page, uint32_t question)
+{
+    t->before_reading = t->doing.kind == ASIDE_READ ? t->before_reading : t->doing;
+    t->doing = (aside){.kind = ASIDE_READ, .page = page, .question = question};
+}
+
+static void ask_why(tt_talk *t)
+{
+    const bool again = t->doing.kind == ASIDE_READ && t->doing.page == TT_TURN_WHY;
+    const uint32_t about = again ? t->doing.question : talk_asked(t);
+    read_page(t, TT_TURN_WHY, about);
+    t->doing.more = again;
+}
+
+static void go_back(tt_talk *t)
+{
+    if (t->doing.kind != ASIDE_NONE) { /* a menu is left without a change */
+        t->doing = t->doing.kind == ASIDE_READ ? t->before_reading : (aside){.kind = ASIDE_NONE};
+        return;
+    }
+    if (t->fix.fix != TT_NONE && t->fix.done > 0) {
+        keep_thing(t, t->fix.fix, t->fix.done - 1, "back");
+        return;
+    }
+    if (keep_back(t)) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_ONE_BACK));
+    else talk_wrong(t, "nothing-back", OURS(TEXT_NOTHING_BACK));
+}
+
+static void leave(tt_talk *t, const char *how)
+{
+    t->left = true;
+    t->how = how;
+}
+
+static bool can_be_left(tt_talk *t)
+{
+    if (!t->options.kept) talk_wrong(t, "not-kept", OURS(TEXT_NOBODY_GOES_ON));
+    return t->options.kept;
+}
+
+/* Danger at a touch: the page comes at once, and asks afterwards. */
+static void say_danger(tt_talk *t)
+{
+    keep_danger(t, "danger", "", "");
+}
+
+void do_word(tt_talk *t, talk_word word)
+{
+    switch (word) {
+    case WORD_DANGER: say_danger(t); return;
+    case WORD_WHY: ask_why(t); return;
+    case WORD_KNOWN: read_page(t, TT_TURN_KNOWN, TT_NONE); return;
+    case WORD_CAUTIONS: read_page(t, TT_TURN_CAUTIONS, TT_NONE); return;
+    case WORD_HELP: read_page(t, TT_TURN_WORDS, TT_NONE); return;
+    case WORD_CHANGE: t->doing = (aside){.kind = ASIDE_CHANGE}; return;
+    case WORD_BACK: go_back(t); return;
+    case WORD_STOP:
+        if (!t->options.look_only) keep_leaving(t, "stop", NULL, NULL);
+        leave(t, "stopped");
+        return;
+    case WORD_HOLD:
+        if (can_be_left(t)) t->doing = (aside){.kind = ASIDE_NOTE};
+        return;
+    case WORD_HAND:
+        if (can_be_left(t)) t->doing = (aside){.kind = ASIDE_TO, .hands_over = true};
+        return;
+    case WORD_UNSURE:
+    case WORD_CANNOT: talk_wrong(t, "no-answer-here", OURS(TEXT_NO_ANSWER_HERE)); return;
+    case WORD_NONE: return;
+    }
+}

@@ -1,0 +1,341 @@
+/* What records do to the case: each kind through the engine's own calls, in the order that the journal gives them. */
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+static const char *text_in(const tt_value *data, const char *key)
+{
+    const char *text = value_text(data, key);
+    return text != NULL ? text : "";
+}
+
+/* ---- answers and complaints ---- */
+
+/* The first danger, if any, that the writer of the record had not heard of: a safe answer doesn't end that one. */
+static uint32_t first_unseen(tt_talk *t)
+{
+    uint32_t danger = 0;
+    if (t->entry == NO_ENTRY) return tt_dangers(t->c);
+    while (danger < t->danger_count && journal_saw(t->meaning, t->entry, t->dangers[danger])) danger++;
+    return danger;
+}
+
+/* Which entry told the danger that the case has just counted. */
+static void note_danger(tt_talk *t)
+{
+    while (t->danger_count < tt_dangers(t->c)) {
+        GROW(t->keep, t->dangers, t->danger_count, t->danger_room);
+        t->dangers[t->danger_count++] = t->entry;
+        t->interrupted = true;
+    }
+}
+
+/* What a gauge read yesterday is shown, and read again before a fix rests on it. */
+static bool is_old_reading(tt_talk *t, const tt_record *r, const tt_question *q)
+{
+    enum { A_DAY = 24 * 60 };
+    tt_moment now;
+    const bool reads = q->kind == TT_READING || q->kind == TT_COUNT;
+    return reads && t->entry != NO_ENTRY && (!tt_moment_read(t->now, &now) || minutes_ago(r->time, now) >= A_DAY);
+}
+
+static void forget_danger(tt_talk *t)
+{
+    t->danger_told = false;
+    t->danger_words = t->danger_entry = "";
+}
+
+static bool replay_answer(tt_talk *t, const tt_record *r)
+{
+    const uint32_t question = tt_question_find(t->book, text_in(r->data, "question"));
+    tt_reply reply;
+    if (question == TT_NONE) return false;
+    const tt_question q = talk_question(t, question);
+    if (!reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply)) return false;
+    if (tt_answer_unaware(t->c, question, &reply, first_unseen(t)) != TT_OK) return false;
+    if (q.gate) forget_danger(t); /* whatever it says, it says it now */
+    if (is_old_reading(t, r, &q)) talk_check(t, tt_stale(t->c, question));
+    return true;
+}
+
+uint32_t piece_named(const tt_talk *t, const char *name)
+{
+    for (uint32_t i = 0; name != NULL && i < tt_piece_count(t->book); i++)
+        if (strcmp(tt_piece_show(t->book, i).name, name) == 0) return i;
+    return TT_NONE;
+}
+
+uint32_t complaint_named(const tt_talk *t, const char *name)
+{
+    for (uint32_t i = 0; i < t->complaints.count; i++)
+        if (strcmp(t->complaints.items[i].name, name) == 0) return i;
+    return TT_NONE;
+}
+
+/* All pieces of the kind: it may be any of them. */
+static tt_status focus_on_kind(tt_talk *t, uint32_t kind)
+{
+    uint32_t *pieces = ARENA_ARRAY(t->scratch, uint32_t, tt_piece_count(t->book)), count = 0;
+    for (uint32_t i = 0; i < tt_piece_count(t->book); i++)
+        if (tt_piece_show(t->book, i).kind == kind) pieces[count++] = i;
+    return tt_focus(t->c, pieces, count);
+}
+
+static bool complain_at(tt_talk *t, const tt_complaint *c, const tt_value *at)
+{
+    for (uint32_t i = 0; i < at->count; i++) {
+        const uint32_t piece = piece_named(t, at->items[i].text), there = piece != TT_NONE ? tt_symptom_at(t->book, c->symptom, piece) : TT_NONE;
+        if (there == TT_NONE || tt_complain(t->c, there) != TT_OK) return false;
+    }
+    return true;
+}
+
+/* One about a kind of equipment has one name for all its pieces; one about a single thing is looked up by its symptom. */
+static bool replay_complaint(tt_talk *t, const tt_record *r)
+{
+    const tt_value *at = value_get(r->data, "at");
+    const uint32_t of_kind = complaint_named(t, text_in(r->data, "symptom"));
+    t->complained = true;
+    if (at != NULL) {
+        if (of_kind == TT_NONE || t->complaints.items[of_kind].kind == TT_NONE) return false;
+        const tt_complaint *c = &t->complaints.items[of_kind];
+        return at->count == 0 ? focus_on_kind(t, c->kind) == TT_OK : complain_at(t, c, at);
+    }
+    const uint32_t symptom = tt_symptom_find(t->book, text_in(r->data, "symptom"));
+    return symptom != TT_NONE && tt_complain(t->c, symptom) == TT_OK;
+}
+
+static bool replay_no_complaint(tt_talk *t, const tt_record *r)
+{
+    (void)r;
+    t->complained = true;
+    return tt_no_complaint(t->c) == TT_OK;
+}
+
+static bool replay_file(tt_talk *t, const tt_record *r)
+{
+    const char *text = text_in(r->data, "text");
+    tt_report *report = NULL;
+    const tt_source file = {.name = text_in(r->data, "name"), .bytes = text, .length = strlen(text)};
+    const bool taken = tt_answers_load(t->c, &file, &report) == TT_OK;
+    tt_report_free(report);
+    return taken;
+}
+
+/* ---- fixes ---- */
+
+/* Somebody has set something: rules that would set it otherwise now can't take that for theirs. */
+static bool sets_the_same(const tt_value *data, bool sets, double from, double to)
+{
+    const tt_value *set = value_get(data, "set");
+    double was = NAN, became = NAN;
+    if (set == NULL) return !sets;
+    value_number(set, "from", &was);
+    value_number(set, "to", &became);
+    return sets && fabs(was - from) <= 1e-9 * fmax(1, fabs(was)) && fabs(became - to) <= 1e-9 * fmax(1, fabs(became));
+}
+
+static void end_walk(tt_talk *t, uint32_t fix)
+{
+    t->explained = fix;
+    t->fix = (walk){.fix = TT_NONE};
+}
+
+static bool replay_tried(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
+    tt_outcome outcome;
+    if (fix == TT_NONE || !tt_outcome_find(text_in(r->data, "outcome"), &outcome)) return false;
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
+    if (!sets_the_same(r->data, steps, plan.adjust.from, plan.adjust.to)) return false;
+    end_walk(t, fix);
+    return tt_fix_tried(t->c, fix, outcome) == TT_OK;
+}
+
+static bool replay_put_back(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
+    if (fix == TT_NONE) return false;
+    const tt_fix_plan plan = talk_plan(t, fix);
+    if (!sets_the_same(r->data, plan.adjust.reading != TT_NONE, plan.adjust.from, plan.adjust.found)) return false;
+    return tt_put_back(t->c, fix) == TT_OK;
+}
+
+static bool replay_left_so(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
+    return fix != TT_NONE && tt_left_so(t->c, fix) == TT_OK;
+}
+
+static bool replay_came_back(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
+    return fix != TT_NONE && tt_came_back(t->c, fix) == TT_OK;
+}
+
+/* The way through a fix is one person's in one sitting: another begins again at isolating. */
+static bool is_ours(const tt_talk *t, const tt_record *r)
+{
+    return strcmp(r->writer, t->options.writer) == 0;
+}
+
+static measure *measure_of(tt_talk *t, uint32_t fix)
+{
+    for (uint32_t i = t->measure_count; i-- > 0;)
+        if (t->measures[i].fix == fix && t->measures[i].after == NULL) return &t->measures[i];
+    return NULL;
+}
+
+/* What the reading was before anything was done. */
+static void note_before(tt_talk *t, uint32_t fix)
+{
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const tt_fact *fact = plan.about != TT_NONE ? talk_fact(t, plan.about) : NULL;
+    GROW(t->keep, t->measures, t->measure_count, t->measure_room);
+    const char *before = fact != NULL && !fact->stale ? str_copy(t->keep, str_of(fact->text)).p : NULL;
+    t->measures[t->measure_count++] = (measure){.fix = fix, .question = plan.about, .before = before};
+}
+
+static bool replay_begun(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
+    if (fix == TT_NONE) return false;
+    note_before(t, fix);
+    t->interrupted = false;
+    t->fix = (walk){.fix = is_ours(t, r) ? fix : TT_NONE};
+    return true;
+}
+
+static bool replay_thing(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
+    uint64_t index = 0;
+    value_counter(r->data, "index", &index);
+    if (t->fix.fix != fix || !is_ours(t, r)) return fix != TT_NONE;
+    t->fix.done = strcmp(text_in(r->data, "how"), "back") == 0 ? (uint32_t)index : (uint32_t)index + 1;
+    return true;
+}
+
+static bool replay_measured(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix")), question = tt_question_find(t->book, text_in(r->data, "question"));
+    if (fix == TT_NONE || question == TT_NONE) return false;
+    measure *m = measure_of(t, fix);
+    if (m != NULL) m->after = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
+    if (t->fix.fix != fix || !is_ours(t, r)) return true;
+    const tt_question q = talk_question(t, question);
+    t->fix.measured = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &t->fix.after);
+    return true;
+}
+
+/* ---- danger and sittings ---- */
+
+static bool replay_sitting(tt_talk *t, const tt_record *r)
+{
+    if (is_ours(t, r)) {
+        end_walk(t, TT_NONE);
+        t->reviewed = t->asks_again = false;
+    }
+    return tt_sitting(t->c) == TT_OK;
+}
+
+static bool replay_danger(tt_talk *t, const tt_record *r)
+{
+    t->danger_told = true;
+    t->danger_words = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
+    t->danger_entry = str_copy(t->keep, str_of(text_in(r->data, "entry"))).p;
+    t->asks_again = false;
+    return tt_danger_said(t->c) == TT_OK;
+}
+
+static bool replay_recheck(tt_talk *t, const tt_record *r)
+{
+    if (is_ours(t, r)) t->rechecked = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
+    return tt_recheck(t->c) == TT_OK;
+}
+
+static bool replay_reviewed(tt_talk *t, const tt_record *r)
+{
+    t->reviewed = t->reviewed || is_ours(t, r);
+    return true;
+}
+
+/* X(word in the journal, what it does). Kinds that are not here are told to people and do nothing. */
+#define REPLAYED(X) \
+    X("answer", replay_answer) X("complaint", replay_complaint) X("no-complaint", replay_no_complaint) X("answers", replay_file) \
+    X("tried", replay_tried) X("put-back", replay_put_back) X("left", replay_left_so) X("came-back", replay_came_back) \
+    X("fix-begun", replay_begun) X("step", replay_thing) X("measured", replay_measured) X("reviewed", replay_reviewed) \
+    X("begin", replay_sitting) X("resume", replay_sitting) X("sitting", replay_sitting) X("danger", replay_danger) X("recheck", replay_recheck)
+#define REPLAYED_ENTRY(word, does) {word, does},
+static const struct {
+    const char *kind;
+    bool (*replay)(tt_talk *t, const tt_record *r);
+} replayed[] = {REPLAYED(REPLAYED_ENTRY)};
+#undef REPLAYED_ENTRY
+
+static bool replay_one(tt_talk *t, const tt_record *r)
+{
+    bool taken = true;
+    tt_speaker(t->c, talk_speaker(t, r->writer));
+    for (size_t i = 0; i < sizeof replayed / sizeof replayed[0]; i++)
+        if (strcmp(replayed[i].kind, r->kind) == 0) taken = replayed[i].replay(t, r);
+    note_danger(t);
+    return taken;
+}
+
+static void say_left_out(tt_talk *t, const tt_record *r)
+{
+    const char *about = text_in(r->data, "question");
+    if (*about == 0) about = text_in(r->data, "symptom");
+    if (*about == 0) about = text_in(r->data, "fix");
+    talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_LEFT_OUT, r->kind, about));
+    const tt_value *set = value_get(r->data, "set");
+    double from = 0, to = 0;
+    if (set == NULL || !value_number(set, "from", &from) || !value_number(set, "to", &to)) return;
+    talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WAS_SET, str_printf(t->shown, "%.10g", from).p, str_printf(t->shown, "%.10g", to).p));
+}
+
+static void begin_case(tt_talk *t)
+{
+    const tt_options settings = {.role = t->role, .language = t->language, .soonest = t->soonest, .asks_complaint = true};
+    tt_case_free(t->c);
+    t->c = NULL;
+    talk_check(t, tt_case_new(t->book, &settings, &t->c));
+    t->fix = (walk){.fix = TT_NONE};
+    t->measure_count = t->danger_count = 0;
+    t->reviewed = t->complained = t->interrupted = false;
+    t->rechecked = "";
+    forget_danger(t);
+    t->explained = TT_NONE;
+}
+
+void replay_all(tt_talk *t)
+{
+    const journal *j = talk_meaning(t);
+    begin_case(t);
+    for (uint32_t i = 0; i < j->count; i++) {
+        const journal_entry *e = &j->entries[i];
+        if (e->skipped != TT_SKIP_NOT) continue;
+        t->entry = i;
+        if (!replay_one(t, &e->record)) say_left_out(t, &e->record);
+    }
+    tt_speaker(t->c, talk_speaker(t, t->options.writer));
+    talk_tell_unsettled(t);
+}
+
+/* What takes something back changes what stands before it; everything else comes on top. */
+bool replay_newest(tt_talk *t)
+{
+    const tt_record *r = &t->records[t->record_count - 1];
+    const record_kind kind = record_kind_of(r->kind);
+    assert(kind != RECORD_UNKNOWN);
+    t->entry = NO_ENTRY; /* the writer has seen all that is here */
+    const bool again = kind == RECORD_BACK || kind == RECORD_SETTLE;
+    const bool taken = again || replay_one(t, r);
+    if (again) replay_all(t);
+    return taken;
+}

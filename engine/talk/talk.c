@@ -1,0 +1,345 @@
+/* A talk: its beginning, the records it is handed, replies, and the turn that follows. */
+#include "talk/talk.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "session/session.h"
+
+/* ---- names ---- */
+
+#define NAME_ENTRY(id, name) [id] = name,
+static const char *const turn_names[TT_TURN_KINDS] = {TT_TURN_TABLE(NAME_ENTRY)};
+static const char *const part_names[TT_PART_KINDS] = {TT_PART_TABLE(NAME_ENTRY)};
+#undef NAME_ENTRY
+
+const char *tt_turn_kind_name(tt_turn_kind kind)
+{
+    return kind < TT_TURN_KINDS ? turn_names[kind] : "";
+}
+
+const char *tt_part_kind_name(tt_part_kind kind)
+{
+    return kind < TT_PART_KINDS ? part_names[kind] : "";
+}
+
+/* ---- beginning and end ---- */
+
+/* Whatever of the engine ran out of memory is left by the talk's own guard. */
+void talk_check(tt_talk *t, tt_status status)
+{
+    if (status == TT_NO_MEMORY) arena_leave(t->scratch);
+}
+
+static const char *kept_text(tt_talk *t, const char *text)
+{
+    return text != NULL ? str_copy(t->keep, str_of(text)).p : NULL;
+}
+
+static void list_complaints(tt_talk *t)
+{
+    tt_complaint *all = NULL;
+    uint32_t count = 0;
+    talk_check(t, tt_complaints(t->book, &all, &count));
+    tt_complaint *kept = arena_try(t->keep, (count + 1) * sizeof *kept);
+    if (kept != NULL && count > 0) memcpy(kept, all, count * sizeof *kept);
+    free(all);
+    if (kept == NULL) arena_leave(t->keep);
+    t->complaints = (tt_complaint_list){kept, count};
+}
+
+typedef struct opening {
+    tt_talk *t;
+    const tt_talk_options *given;
+} opening;
+
+static tt_status open_talk(void *context)
+{
+    const opening *o = context;
+    tt_talk *t = o->t;
+    t->options = *o->given;
+    t->options.writer = kept_text(t, o->given->writer);
+    t->options.role = kept_text(t, o->given->role);
+    t->options.language = kept_text(t, o->given->language);
+    t->options.number = o->given->number != NULL ? kept_text(t, o->given->number) : "";
+    t->options.how = kept_text(t, o->given->how);
+    if (o->given->about != NULL) {
+        tt_value *about = ARENA_NEW(t->keep, tt_value);
+        *about = value_copy(t->keep, o->given->about);
+        t->options.about = about;
+    }
+    t->role = TT_NONE;
+    t->wrong = t->wrong_code = t->how = "";
+    t->fix = (walk){.fix = TT_NONE};
+    if (t->options.role != NULL && tt_role_find(t->book, t->options.role) == TT_NONE) return TT_FAULTY;
+    list_complaints(t);
+    return TT_OK;
+}
+
+static tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context)
+{
+    arena *all[] = {t->keep, t->shown, t->scratch, t->meant};
+    return guarded(all, 4, work, context);
+}
+
+tt_status tt_talk_new(const tt_book *book, const tt_talk_options *options, tt_talk **out)
+{
+    assert(book != NULL && options != NULL && options->writer != NULL);
+    *out = NULL;
+    tt_talk *t = calloc(1, sizeof *t);
+    if (t == NULL) return TT_NO_MEMORY;
+    t->book = book;
+    t->keep = arena_new(NULL, NULL);
+    t->shown = arena_new(NULL, NULL);
+    t->scratch = arena_new(NULL, NULL);
+    t->meant = arena_new(NULL, NULL);
+    tt_status status = TT_NO_MEMORY;
+    if (t->keep != NULL && t->shown != NULL && t->scratch != NULL && t->meant != NULL)
+        status = guarded_talk(t, open_talk, &(opening){t, options});
+    if (status == TT_OK) *out = t;
+    else tt_talk_free(t);
+    return status;
+}
+
+void tt_talk_free(tt_talk *t)
+{
+    if (t == NULL) return;
+    tt_case_free(t->c);
+    arena_free(t->keep);
+    arena_free(t->shown);
+    arena_free(t->scratch);
+    arena_free(t->meant);
+    free(t);
+}
+
+tt_case *tt_talk_case(tt_talk *t)
+{
+    return t->c;
+}
+
+const tt_turn *tt_talk_turn(tt_talk *t)
+{
+    return &t->turn;
+}
+
+/* ---- records that were kept ---- */
+
+typedef struct taking {
+    tt_talk *t;
+    const tt_record *records;
+    size_t count;
+} taking;
+
+static void copy_record(tt_talk *t, const tt_record *r)
+{
+    tt_value *seen = ARENA_NEW(t->keep, tt_value), *data = ARENA_NEW(t->keep, tt_value);
+    *seen = value_copy(t->keep, r->seen);
+    *data = value_copy(t->keep, r->data);
+    const tt_record copy = {.writer = kept_text(t, r->writer), .number = r->number, .lamport = r->lamport, .time = kept_text(t, r->time),
+                            .seen = r->seen != NULL ? seen : NULL, .kind = kept_text(t, r->kind), .data = data};
+    talk_add_record(t, &copy);
+}
+
+/* What was just handed in stands last in `records`. */
+static void tell_meanwhile(tt_talk *t, size_t count)
+{
+    const journal *j = talk_meaning(t);
+    bool first = true;
+    for (uint32_t i = 0; i < j->count; i++) {
+        if (j->entries[i].source + count < t->record_count) continue;
+        talk_news(t, TT_PART_NOTE, first ? OURS(TEXT_MEANWHILE) : "", talk_record_line(t, i));
+        first = false;
+    }
+}
+
+static bool is_take_over(const tt_record *r)
+{
+    const char *how = value_text(r->data, "how");
+    return strcmp(r->kind, "resume") == 0 && how != NULL && strcmp(how, "take-over") == 0;
+}
+
+/* Before the talk has begun they are its past; afterwards they are what others did meanwhile. */
+static tt_status take_records(void *context)
+{
+    const taking *x = context;
+    tt_talk *t = x->t;
+    for (size_t i = 0; i < x->count; i++) copy_record(t, &x->records[i]);
+    t->meaning = NULL;
+    if (!t->begun || x->count == 0) return TT_OK;
+    for (size_t i = 0; i < x->count; i++) {
+        const tt_record *r = &x->records[i];
+        if (is_take_over(r)) t->doing = (aside){.kind = ASIDE_TAKEN_OVER};
+    }
+    replay_all(t);
+    tell_meanwhile(t, x->count);
+    make_turn(t);
+    return TT_OK;
+}
+
+tt_status tt_talk_take(tt_talk *t, const tt_record *records, size_t count)
+{
+    return guarded_talk(t, take_records, &(taking){t, records, count});
+}
+
+/* ---- the first turn ---- */
+
+/* As the case began, unless told otherwise. */
+static void settle_role(tt_talk *t)
+{
+    const tt_value *begun = talk_beginning(t);
+    const char *role = t->options.role != NULL ? t->options.role : value_text(begun, "role");
+    t->role = role != NULL ? tt_role_find(t->book, role) : TT_NONE;
+    t->language = t->options.language != NULL ? t->options.language : value_text(begun, "language");
+    t->soonest = t->options.soonest || value_truth(begun, "soonest");
+}
+
+/* Rules that are not those that the case was last worked on with: whoever goes on says so. */
+static void note_changes(tt_talk *t)
+{
+    const char *was = journal_last_revision(talk_meaning(t)), *is = value_text(t->options.about, "revision");
+    if (*was != 0 && is != NULL && strcmp(was, is) != 0) t->doing = (aside){.kind = ASIDE_CHANGED};
+}
+
+static void greet(tt_talk *t)
+{
+    const tt_book_info info = tt_book_describe(t->book);
+    talk_news(t, TT_PART_NOTE, "", info.title);
+    if (info.has_site && !t->options.practice && *info.site_title != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_SITE, info.site_title));
+    if (*t->options.number != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_CASE_NUMBER, t->options.number));
+    if (info.caution_count > 0) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_CAUTIONS_AT));
+}
+
+static void come_again(tt_talk *t)
+{
+    const journal *j = talk_meaning(t);
+    note_changes(t);
+    talk_tell_standing(t);
+    if (j->end != END_NONE || talk_look(t)->step == TT_CLOSED) t->doing = (aside){.kind = ASIDE_CLOSED};
+    if (t->options.look_only) {
+        t->doing = (aside){.kind = ASIDE_READ, .page = TT_TURN_KNOWN};
+        return;
+    }
+    keep_coming(t, "resume");
+}
+
+typedef struct hearing {
+    tt_talk *t;
+    const tt_heard *heard;
+    const char *now;
+} hearing;
+
+static tt_status begin(void *context)
+{
+    const hearing *x = context;
+    tt_talk *t = x->t;
+    t->now = kept_text(t, x->now);
+    settle_role(t);
+    replay_all(t);
+    greet(t);
+    t->begun = true;
+    if (t->options.how != NULL) {
+        come_again(t);
+    } else {
+        keep_coming(t, "begin");
+        t->opening = t->pending_count; /* kept with the first reply */
+    }
+    t->last = t->now;
+    t->kept_is_due = t->options.kept && t->options.how != NULL && t->pending_count > 0;
+    if (!t->kept_is_due) make_turn(t);
+    return TT_OK;
+}
+
+static void give(const tt_talk *t, const tt_record **keep, uint32_t *count)
+{
+    *keep = t->kept_is_due ? t->pending : NULL;
+    *count = t->kept_is_due ? t->pending_count : 0;
+}
+
+tt_status tt_talk_begin(tt_talk *t, const char *now, const tt_record **keep, uint32_t *count)
+{
+    assert(!t->begun && now != NULL);
+    const tt_status status = guarded_talk(t, begin, &(hearing){t, NULL, now});
+    give(t, keep, count);
+    return status;
+}
+
+/* ---- replies ---- */
+
+static void forget_news(tt_talk *t)
+{
+    t->news = NULL;
+    t->news_count = t->news_room = 0;
+    t->wrong = t->wrong_code = "";
+}
+
+/* What was safe half an hour ago need not be now; the minutes that a fix takes are none of a pause. */
+static bool is_after_pause(tt_talk *t)
+{
+    tt_moment now;
+    const double minutes = tt_moment_read(t->now, &now) ? minutes_ago(t->last, now) : INFINITY;
+    const double under_way = t->fix.fix != TT_NONE ? talk_plan(t, t->fix.fix).minutes : 0;
+    return minutes >= 30 + under_way;
+}
+
+static tt_status hear(void *context)
+{
+    const hearing *x = context;
+    tt_talk *t = x->t;
+    t->now = kept_text(t, x->now);
+    forget_news(t);
+    t->replies_from = 0;
+    if (t->pending_count > t->opening) t->pending_count = t->opening;
+    const bool paused = is_after_pause(t);
+    const uint32_t before = t->pending_count;
+    arena_back_to(t->scratch, (arena_mark){NULL, 0});
+    hear_reply(t, x->heard);
+    if (t->options.look_only && t->doing.kind == ASIDE_NONE && !t->left) {
+        t->left = true;
+        t->how = "looked";
+    }
+    if (paused && !t->left && !t->options.look_only) keep_text(t, "sitting", "why", "pause");
+    t->last = t->now;
+    t->kept_is_due = t->options.kept && t->pending_count > before;
+    if (t->kept_is_due) t->opening = 0;
+    if (!t->kept_is_due) make_turn(t);
+    return TT_OK;
+}
+
+tt_status tt_talk_hear(tt_talk *t, const tt_heard *heard, const char *now, const tt_record **keep, uint32_t *count)
+{
+    assert(t->begun && heard != NULL && now != NULL);
+    *keep = NULL;
+    *count = 0;
+    const bool stale = heard->turn != 0 && heard->turn != t->turn.number;
+    if (stale || t->kept_is_due || t->turn.kind == TT_TURN_END) return TT_NOT_NOW;
+    const tt_status status = guarded_talk(t, hear, &(hearing){t, heard, now});
+    give(t, keep, count);
+    return status;
+}
+
+typedef struct keeping {
+    tt_talk *t;
+    bool kept;
+} keeping;
+
+static tt_status after_keeping(void *context)
+{
+    const keeping *x = context;
+    tt_talk *t = x->t;
+    if (!x->kept) {
+        t->ever_failed = true;
+        talk_wrong(t, "not-kept", OURS(TEXT_NOT_KEPT));
+    }
+    make_turn(t);
+    return TT_OK;
+}
+
+tt_status tt_talk_kept(tt_talk *t, bool kept)
+{
+    if (!t->kept_is_due) return TT_NOT_NOW;
+    t->kept_is_due = false;
+    t->pending_count = 0;
+    return guarded_talk(t, after_keeping, &(keeping){t, kept});
+}

@@ -1,0 +1,120 @@
+/* What a talk asks of the case beneath it. */
+#include <assert.h>
+#include <string.h>
+
+#include "session/session.h"
+#include "talk/talk.h"
+
+const tt_view *talk_look(tt_talk *t)
+{
+    const tt_view *v = NULL;
+    talk_check(t, tt_look(t->c, &v));
+    assert(v != NULL);
+    return v;
+}
+
+tt_question talk_question(tt_talk *t, uint32_t question)
+{
+    tt_question q;
+    const tt_status status = tt_question_show(t->c, question, &q);
+    talk_check(t, status);
+    assert(status == TT_OK);
+    return q;
+}
+
+tt_fix_plan talk_plan(tt_talk *t, uint32_t fix)
+{
+    tt_fix_plan plan;
+    const tt_status status = tt_fix_show(t->c, fix, &plan);
+    talk_check(t, status);
+    assert(status == TT_OK);
+    return plan;
+}
+
+const tt_fact *talk_fact(tt_talk *t, uint32_t question)
+{
+    const tt_view *v = talk_look(t);
+    for (uint32_t i = 0; i < v->fact_count; i++)
+        if (v->facts[i].question == question) return &v->facts[i];
+    return NULL;
+}
+
+uint32_t talk_answers(tt_talk *t)
+{
+    const journal *j = talk_meaning(t);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < j->count; i++) count += j->entries[i].kind == RECORD_ANSWER && entry_counts(j, i);
+    return count;
+}
+
+bool talk_complained(const tt_talk *t)
+{
+    return t->complained;
+}
+
+uint32_t talk_asked(tt_talk *t)
+{
+    return *t->turn.subject != 0 ? tt_question_find(t->book, t->turn.subject) : TT_NONE;
+}
+
+/* A role that is called: not the one that calls. */
+bool talk_is_called(const tt_talk *t)
+{
+    return t->role != TT_NONE && t->role > 0;
+}
+
+const char *talk_post(const tt_talk *t)
+{
+    const char *by = value_text(t->options.about, "by");
+    return by != NULL ? by : t->options.writer;
+}
+
+bool talk_emergency(tt_talk *t, tt_emergency *out)
+{
+    const tt_status status = *t->danger_entry != 0 ? tt_emergency_show(t->c, t->danger_entry, out) : TT_FAULTY;
+    talk_check(t, status);
+    return status == TT_OK;
+}
+
+/* Pieces as they stand at the site, the first of each kind first. */
+const uint32_t *talk_piece_order(tt_talk *t)
+{
+    const uint32_t count = tt_piece_count(t->book);
+    uint32_t *order = ARENA_ARRAY(t->shown, uint32_t, count);
+    for (uint32_t i = 0; i < count; i++) {
+        const tt_piece piece = tt_piece_show(t->book, i);
+        uint32_t at = i;
+        for (; at > 0; at--) {
+            const tt_piece before = tt_piece_show(t->book, order[at - 1]);
+            if (before.kind < piece.kind || (before.kind == piece.kind && before.before <= piece.before)) break;
+            order[at] = order[at - 1];
+        }
+        order[at] = i;
+    }
+    return order;
+}
+
+const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply)
+{
+    const tt_question q = talk_question(t, question);
+    const char *unit = reply->unit != NULL ? reply->unit : q.unit, *why = "";
+    tt_reply again;
+    tt_reply_read(t->c, question, str_printf(t->shown, "%.10g %s", reply->number, unit).p, &again, &why);
+    return *why != 0 ? why : OURS(TEXT_DOES_NOT_FIT);
+}
+
+const tt_tried *talk_left_changed(tt_talk *t)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    const bool any = tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0;
+    return any && tried[count - 1].under_way ? &tried[count - 1] : NULL;
+}
+
+/* Name of the cause that the last fix most likely cured; or "". */
+const char *talk_cured(tt_talk *t)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    return tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0 ? tried[count - 1].cured_name : "";
+}

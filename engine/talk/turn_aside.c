@@ -1,0 +1,200 @@
+/* What a person is in the middle of: pages to read, answers to change, notes to leave, what others did. */
+#include <assert.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+/* ---- pages to read ---- */
+
+static void make_known(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_KNOWN);
+    turn_facts(t);
+    turn_causes(t, 5);
+    turn_fixes(t, 5);
+    turn_tried(t);
+}
+
+/* Reasons in plain words; where a rule stands is for those who ask once more. */
+static void add_reasons(tt_talk *t)
+{
+    const tt_reason *reasons;
+    uint32_t count;
+    tt_turn_part *part = turn_part(t, TT_PART_REASONS, OURS(TEXT_WHY_ASKED));
+    if (tt_why_asked(t->c, t->doing.question, &reasons, &count) != TT_OK) count = 0;
+    for (uint32_t i = 0; i < count; i++)
+        if (t->doing.more || !reasons[i].for_authors) part_item(t, part, reasons[i].text);
+    if (part->item_count == 0) part_item(t, part, OURS(TEXT_WHY_NARROWS));
+}
+
+static void add_bars(tt_talk *t, const tt_view *v)
+{
+    const char *rival;
+    const tt_bar *bars;
+    uint32_t count;
+    if (v->cause_count == 0 || tt_why_cause(t->c, 0, &rival, &bars, &count) != TT_OK) {
+        turn_line(t, TT_PART_REASONS, "", OURS(v->not_listed_leads ? TEXT_FITS_NOTHING : TEXT_ONLY_ONE_LISTED));
+        return;
+    }
+    const char *leads = v->causes[0].name != NULL ? v->causes[0].text : OURS(TEXT_NOT_LISTED);
+    tt_turn_part *part = turn_part(t, TT_PART_REASONS, SAY(t, TEXT_WHY_RATHER, leads, rival));
+    for (uint32_t i = 0; i < count; i++) {
+        if (bars[i].decibels == 0) continue;
+        part_item(t, part, SAY(t, bars[i].decibels > 0 ? TEXT_SIGN_FOR : TEXT_SIGN_AGAINST, bars[i].text, bars[i].strength));
+    }
+}
+
+static void make_why(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    turn_afresh(t, TT_TURN_WHY);
+    if (v->gate.state == TT_GATE_SHUT) turn_line(t, TT_PART_REASONS, "", OURS(TEXT_WHY_STOP));
+    else if (t->doing.question != TT_NONE) add_reasons(t);
+    else add_bars(t, v);
+    if (!t->doing.more && t->doing.question != TT_NONE) turn_choice(t, "more", OURS(TEXT_WHY_MORE));
+}
+
+static void make_words(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_WORDS);
+    tt_turn_part *part = turn_part(t, TT_PART_WORDS, OURS(TEXT_THESE_WORDS));
+    for (unsigned i = 0; i < WORD_NONE; i++) part_item(t, part, SAY(t, TEXT_WORD_LINE, word_name((talk_word)i), catalogue_text(word_meaning((talk_word)i))));
+    part_item(t, part, OURS(TEXT_COLON));
+    if (t->options.kept) part_item(t, part, OURS(TEXT_KEPT_AT_ONCE));
+}
+
+static void make_cautions(tt_talk *t)
+{
+    const tt_book_info info = tt_book_describe(t->book);
+    turn_afresh(t, TT_TURN_CAUTIONS);
+    turn_list(t, TT_PART_CAUTION, OURS(TEXT_BEFORE_YOU_BEGIN), info.cautions, info.caution_count);
+    const tt_view *v = talk_look(t);
+    for (uint32_t i = 0; i < v->caution_count; i++) turn_line(t, TT_PART_CAUTION, v->cautions[i].signal, v->cautions[i].text);
+    if (t->turn.part_count == 0) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_NO_CAUTIONS));
+}
+
+static void make_help_or_danger(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_HELP_OR_DANGER);
+    t->turn.prompt = t->turn.say = OURS(TEXT_WHICH_HELP);
+    turn_choice(t, "danger", OURS(TEXT_HELP_DANGER));
+    turn_choice(t, "how", OURS(TEXT_HELP_HOW));
+    turn_choice(t, "go-on", OURS(TEXT_HELP_NEITHER));
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_STOP | 1u << WORD_HELP);
+}
+
+static void make_page(tt_talk *t)
+{
+    switch (t->doing.page) {
+    case TT_TURN_KNOWN: make_known(t); break;
+    case TT_TURN_WHY: make_why(t); break;
+    case TT_TURN_WORDS: make_words(t); break;
+    case TT_TURN_CAUTIONS: make_cautions(t); break;
+    case TT_TURN_HELP_OR_DANGER: make_help_or_danger(t); return;
+    default: assert(false);
+    }
+    t->turn.prompt = t->turn.say = OURS(TEXT_READ_ON);
+    turn_choice(t, "go-on", OURS(TEXT_GO_ON));
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_STOP | 1u << WORD_HELP);
+}
+
+/* ---- answers to change ---- */
+
+/* What a fix left and what was reckoned are no answers. */
+static bool is_changeable(tt_talk *t, const tt_fact *fact)
+{
+    if (fact->question == TT_NONE || strcmp(fact->from, "fix") == 0 || strcmp(fact->from, "quantity") == 0) return false;
+    return talk_question(t, fact->question).kind != TT_QUANTITY || strcmp(fact->from, "answer") == 0;
+}
+
+/* The place of the last record that answered it, so that the last said comes first. */
+static uint32_t said_at(const tt_talk *t, const char *question)
+{
+    for (uint32_t i = t->record_count; i-- > 0;) {
+        const char *about = strcmp(t->records[i].kind, "answer") == 0 ? value_text(t->records[i].data, "question") : NULL;
+        if (about != NULL && strcmp(about, question) == 0) return i + 1;
+    }
+    return 0;
+}
+
+static void add_changeable(tt_talk *t, bool of_site)
+{
+    const tt_view *v = talk_look(t);
+    for (uint32_t rank = UINT32_MAX, next; rank > 0; rank = next) { /* few answers: the latest said, then the one before it */
+        next = 0;
+        for (uint32_t i = 0; i < v->fact_count; i++) {
+            const tt_fact *fact = &v->facts[i];
+            if (!is_changeable(t, fact) || (strcmp(fact->from, "site") == 0) != of_site) continue;
+            const uint32_t at = said_at(t, fact->name) * (v->fact_count + 1) + i + 1;
+            if (at < rank && at > next) next = at;
+        }
+        if (next == 0) return;
+        const tt_fact *fact = &v->facts[(next - 1) % (v->fact_count + 1)];
+        turn_choice(t, fact->name, talk_fact_words(t, fact));
+    }
+}
+
+static void make_change(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_CHANGE);
+    t->turn.prompt = t->turn.say = OURS(TEXT_WHICH_WAS_WRONG);
+    const bool of_site = t->doing.kind == ASIDE_CHANGE_SITE;
+    add_changeable(t, of_site);
+    if (!of_site) turn_choice(t, "of-this-site", OURS(TEXT_OF_THIS_SITE));
+    turn_choice(t, "none", OURS(TEXT_CHANGE_NOTHING));
+    turn_words(t, OFFER_ALWAYS);
+}
+
+/* ---- notes ---- */
+
+static void make_note(tt_talk *t)
+{
+    const bool to = t->doing.kind == ASIDE_TO;
+    turn_afresh(t, to ? TT_TURN_TO : TT_TURN_NOTE);
+    t->turn.prompt = t->turn.say = OURS(to ? TEXT_TO_WHOM : TEXT_A_NOTE);
+    t->turn.takes.text = true;
+    turn_choice(t, "none", OURS(to ? TEXT_TO_NOBODY : TEXT_NO_NOTE));
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_BACK | 1u << WORD_STOP);
+}
+
+/* ---- what has changed ---- */
+
+static void make_changed(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_CHANGED);
+    t->turn.prompt = t->turn.say = OURS(t->doing.more ? TEXT_SITE_CHANGED : TEXT_RULES_CHANGED);
+    turn_choice(t, "go-on", OURS(TEXT_GO_ON_AS_NOW));
+    turn_choice(t, "stop", OURS(TEXT_STOP_HERE));
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_STOP | 1u << WORD_HELP);
+}
+
+static void make_taken_over(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_TAKEN_OVER);
+    t->turn.prompt = t->turn.say = OURS(TEXT_TAKEN_OVER);
+    turn_choice(t, "leave", OURS(TEXT_LEAVE_TO_THEM));
+    turn_choice(t, "go-on", OURS(TEXT_GO_ON_TOO));
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_KNOWN | 1u << WORD_STOP | 1u << WORD_HELP);
+}
+
+void make_aside(tt_talk *t)
+{
+    switch (t->doing.kind) {
+    case ASIDE_CONFIRM: make_confirm(t); return;
+    case ASIDE_WHICH: make_which(t); return;
+    case ASIDE_ASK_BACK: make_ask_back(t); return;
+    case ASIDE_CHANGE:
+    case ASIDE_CHANGE_SITE: make_change(t); return;
+    case ASIDE_ANEW: make_question(t, TT_TURN_QUESTION, t->doing.question); return;
+    case ASIDE_NOTE:
+    case ASIDE_TO: make_note(t); return;
+    case ASIDE_CAUSE: make_cause(t); return;
+    case ASIDE_CAUSE_WHICH:
+    case ASIDE_CAUSE_ALL: make_cause_which(t); return;
+    case ASIDE_CHANGED: make_changed(t); return;
+    case ASIDE_CLOSED: make_closed(t); return;
+    case ASIDE_TAKEN_OVER: make_taken_over(t); return;
+    case ASIDE_READ: make_page(t); return;
+    case ASIDE_NONE: assert(false);
+    }
+}

@@ -1,0 +1,157 @@
+/* Putting a turn together: its choices, parts and words, and what is new since the last one. */
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+void turn_afresh(tt_talk *t, tt_turn_kind kind)
+{
+    assert(kind < TT_TURN_KINDS);
+    t->turn = (tt_turn){.number = t->turn.number, .kind = kind, .subject = "", .prompt = "", .say = "", .place = "", .because = "",
+                        .picture = "", .wrong_code = "", .wrong = "", .how = "", .takes = {.unit = "", .low = NAN, .high = NAN},
+                        .kept = t->options.kept && !t->ever_failed, .practice = t->options.practice};
+    t->turn.progress.minutes_left = NAN;
+    t->choices = t->words = NULL;
+    t->parts = NULL;
+    t->choice_room = t->word_room = t->part_room = 0;
+}
+
+void turn_choice(tt_talk *t, const char *id, const char *text)
+{
+    assert(id != NULL && text != NULL);
+    GROW(t->shown, t->choices, t->turn.choice_count, t->choice_room);
+    t->choices[t->turn.choice_count++] = (tt_turn_choice){id, text};
+    t->turn.choices = t->choices;
+}
+
+tt_turn_part *turn_part(tt_talk *t, tt_part_kind kind, const char *title)
+{
+    assert(kind < TT_PART_KINDS && title != NULL);
+    GROW(t->shown, t->parts, t->turn.part_count, t->part_room);
+    t->parts[t->turn.part_count] = (tt_turn_part){.kind = kind, .title = title};
+    t->turn.parts = t->parts;
+    return &t->parts[t->turn.part_count++];
+}
+
+/* Items are few: each one more makes the list anew. */
+void part_item(tt_talk *t, tt_turn_part *part, const char *text)
+{
+    assert(text != NULL);
+    const char **more = ARENA_ARRAY(t->shown, const char *, part->item_count + 1);
+    for (uint32_t i = 0; i < part->item_count; i++) more[i] = part->items[i];
+    more[part->item_count++] = text;
+    part->items = more;
+}
+
+void turn_line(tt_talk *t, tt_part_kind kind, const char *title, const char *text)
+{
+    if (*text == 0) return;
+    part_item(t, turn_part(t, kind, title), text);
+}
+
+void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *const *items, uint32_t count)
+{
+    if (count == 0) return;
+    tt_turn_part *part = turn_part(t, kind, title);
+    part->items = items;
+    part->item_count = count;
+}
+
+void talk_news(tt_talk *t, tt_part_kind kind, const char *title, const char *item)
+{
+    GROW(t->keep, t->news, t->news_count, t->news_room);
+    const char **items = ARENA_NEW(t->keep, const char *);
+    *items = str_copy(t->keep, str_of(item)).p;
+    t->news[t->news_count++] = (tt_turn_part){.kind = kind, .title = str_copy(t->keep, str_of(title)).p, .items = items, .item_count = 1};
+}
+
+void talk_wrong(tt_talk *t, const char *code, const char *text)
+{
+    t->wrong_code = str_copy(t->keep, str_of(code)).p;
+    t->wrong = str_copy(t->keep, str_of(text)).p;
+}
+
+/* ---- what many turns show ---- */
+
+void turn_safety(tt_talk *t, const tt_safety *safety)
+{
+    turn_list(t, TT_PART_HAZARDS, OURS(TEXT_DANGER_FROM), safety->hazards, safety->hazard_count);
+    bool reduced = *safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0;
+    if (reduced) turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK_WITH, safety->unprotected_risk, safety->risk));
+    else if (*safety->unprotected_risk != 0) turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK, safety->risk));
+    turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), safety->protect, safety->protect_count);
+}
+
+static const char *cause_text(const tt_cause *cause)
+{
+    return cause->name != NULL ? cause->text : catalogue_text(TEXT_NOT_LISTED);
+}
+
+void turn_causes(tt_talk *t, uint32_t most)
+{
+    const tt_view *v = talk_look(t);
+    tt_turn_part *part = turn_part(t, TT_PART_CAUSES, OURS(TEXT_POINTS_TO));
+    part->numbered = true;
+    for (uint32_t i = 0; i < v->cause_count && i < most; i++) {
+        const tt_cause *cause = &v->causes[i];
+        if (i >= 3 && cause->chance < 0.05) break;
+        part_item(t, part, SAY(t, TEXT_WITH_CHANCE, cause_text(cause), talk_percent(t, cause->chance), talk_chance(cause->chance)));
+    }
+    const bool two = v->pairs_matter && v->pair_count > 0 && v->pairs[0].chance >= 0.01;
+    if (two) part_item(t, part, SAY(t, TEXT_TWO_FAULTS, v->pairs[0].first_text, v->pairs[0].second_text, talk_percent(t, v->two_faults)));
+    if (v->not_listed_leads) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_FITS_NONE));
+    if (v->all_ruled_out) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_ALL_RULED_OUT));
+}
+
+static text_id standing_title(tt_standing standing)
+{
+    switch (standing) {
+    case TT_LIKELY_FIX: return TEXT_FIXES_LIKELY;
+    case TT_POSSIBLE_FIX: return TEXT_FIXES_POSSIBLE;
+    case TT_NOT_YET: return TEXT_FIXES_NOT_YET;
+    case TT_OTHER_ROLE: return TEXT_FIXES_OTHER_ROLE;
+    }
+    assert(false);
+    return TEXT_FIXES_LIKELY;
+}
+
+void turn_fixes(tt_talk *t, uint32_t most)
+{
+    const tt_view *v = talk_look(t);
+    tt_turn_part *part = NULL;
+    for (uint32_t i = 0, shown = 0; i < v->fix_count && shown < most; i++) {
+        const tt_fix *fix = &v->fixes[i];
+        if (shown > 0 && fix->chance < 0.01) continue;
+        if (part == NULL || fix->standing != v->fixes[i - 1].standing) part = turn_part(t, TT_PART_FIXES, OURS(standing_title(fix->standing)));
+        part_item(t, part, SAY(t, TEXT_FIX_IN_LIST, fix->text, talk_percent(t, fix->chance), fix->risk, talk_minutes(t, fix->minutes), fix->role));
+        shown++;
+    }
+    if (v->fix_count == 0) turn_line(t, TT_PART_FIXES, "", OURS(TEXT_NO_FIXES));
+}
+
+/* Each caution is news once; one that holds is shown with its signal word. */
+void turn_cautions(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    for (uint32_t i = 0; i < v->caution_count; i++) {
+        const tt_caution *caution = &v->cautions[i];
+        bool seen = false;
+        for (uint32_t k = 0; k < t->caution_count; k++) seen = seen || strcmp(t->cautions_seen[k], caution->text) == 0;
+        if (seen) continue;
+        GROW(t->keep, t->cautions_seen, t->caution_count, t->caution_room);
+        t->cautions_seen[t->caution_count++] = str_copy(t->keep, str_of(caution->text)).p;
+        turn_line(t, TT_PART_CAUTION, caution->signal, caution->text);
+    }
+}
+
+void turn_words(tt_talk *t, unsigned offered)
+{
+    if (t->options.kept && (offered & 1u << WORD_STOP) != 0) offered |= 1u << WORD_HOLD | 1u << WORD_HAND;
+    for (unsigned i = 0; i < WORD_NONE; i++) {
+        if ((offered & 1u << i) == 0) continue;
+        GROW(t->shown, t->words, t->turn.word_count, t->word_room);
+        t->words[t->turn.word_count++] = (tt_turn_choice){word_name((talk_word)i), catalogue_text(word_meaning((talk_word)i))};
+    }
+    t->turn.words = t->words;
+}

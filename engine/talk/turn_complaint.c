@@ -1,0 +1,67 @@
+/* What is wrong: the list, whether words meant this one, at which pieces of equipment, and words that could mean two things. */
+#include <assert.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+void make_complaint(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_COMPLAINT);
+    turn_cautions(t);
+    const bool more = talk_complained(t);
+    t->turn.prompt = t->turn.say = OURS(more ? TEXT_WHAT_ELSE : TEXT_WHAT_IS_WRONG);
+    for (uint32_t i = 0; i < t->complaints.count; i++) turn_choice(t, t->complaints.items[i].name, t->complaints.items[i].text);
+    turn_choice(t, "none", OURS(TEXT_NONE_OF_THESE));
+    t->turn.takes.text = true;
+    turn_words(t, OFFER_MORE | 1u << WORD_CAUTIONS);
+}
+
+void make_confirm(tt_talk *t)
+{
+    const aside *a = &t->doing;
+    assert(a->heard_count > 0);
+    turn_afresh(t, TT_TURN_CONFIRM);
+    const tt_complaint *first = &t->complaints.items[a->heard[0]];
+    t->turn.subject = first->name;
+    t->turn.prompt = t->turn.say = SAY(t, TEXT_IS_IT_THIS, first->text);
+    turn_choice(t, first->name, OURS(TEXT_YES));
+    for (uint32_t i = 1; i < a->heard_count; i++) {
+        const tt_complaint *other = &t->complaints.items[a->heard[i]];
+        turn_choice(t, other->name, SAY(t, TEXT_NO_BUT, other->text));
+    }
+    turn_choice(t, "none", OURS(a->heard_count == 1 ? TEXT_NO : TEXT_NONE_OF_THESE));
+    t->turn.takes.text = true;
+    turn_words(t, OFFER_MORE);
+}
+
+void make_which(tt_talk *t)
+{
+    const tt_complaint *complaint = &t->complaints.items[t->doing.heard[0]];
+    const tt_kind kind = tt_kind_show(t->book, complaint->kind);
+    turn_afresh(t, TT_TURN_WHICH);
+    t->turn.subject = complaint->name;
+    t->turn.prompt = t->turn.say = SAY(t, TEXT_WHICH_ONE, kind.one);
+    const uint32_t *order = talk_piece_order(t);
+    for (uint32_t i = 0; i < tt_piece_count(t->book); i++) {
+        const tt_piece piece = tt_piece_show(t->book, order[i]);
+        if (piece.kind == complaint->kind) turn_choice(t, piece.name, piece.text);
+    }
+    turn_choice(t, "all", OURS(TEXT_ALL_OF_THEM));
+    turn_choice(t, "unsure", OURS(TEXT_NOT_SURE_WHICH));
+    t->turn.takes.several = true;
+    turn_words(t, OFFER_ALWAYS);
+}
+
+/* A number without a name, or one whose name fits two gauges. */
+void make_ask_back(tt_talk *t)
+{
+    const aside *a = &t->doing;
+    turn_afresh(t, TT_TURN_ASK_BACK);
+    t->turn.prompt = t->turn.say = SAY(t, TEXT_WHICH_IS_MEANT, a->said);
+    for (uint32_t i = 0; i < a->heard_count; i++) {
+        const tt_question q = talk_question(t, a->heard[i]);
+        turn_choice(t, q.name, q.ask);
+    }
+    turn_choice(t, "none", OURS(TEXT_NONE_OF_THESE));
+    turn_words(t, OFFER_ALWAYS);
+}

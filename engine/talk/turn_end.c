@@ -1,0 +1,154 @@
+/* How a case goes on without this person: somebody is called, it is closed, what the cause was, the last page. */
+#include <assert.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+enum { CAUSES_TOLD = 3, CAUSES_OFFERED = 8 };
+
+/* ---- somebody has to come ---- */
+
+static const tt_fix *their_fix(const tt_view *v)
+{
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (v->fixes[i].standing == TT_OTHER_ROLE) return &v->fixes[i];
+    return NULL;
+}
+
+static void add_what_to_tell(tt_talk *t, const tt_view *v)
+{
+    tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(TEXT_READ_OUT));
+    const tt_book_info info = tt_book_describe(t->book);
+    if (info.has_site && !t->options.practice && *info.site_title != 0) part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
+    if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));
+    for (uint32_t i = 0; i < v->cause_count && i < CAUSES_TOLD; i++) {
+        const tt_cause *cause = &v->causes[i];
+        const char *text = cause->name != NULL ? cause->text : OURS(TEXT_NOT_LISTED);
+        if (i == 0 || cause->chance >= 0.05) part_item(t, part, SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)));
+    }
+    const tt_fix *theirs = their_fix(v);
+    if (theirs != NULL) part_item(t, part, SAY(t, TEXT_THEY_MAY_BEGIN, theirs->text));
+}
+
+static void add_spares(tt_talk *t)
+{
+    const tt_spare *spares;
+    uint32_t count;
+    if (tt_spare_parts(t->c, &spares, &count) != TT_OK || count == 0) return;
+    tt_turn_part *part = turn_part(t, TT_PART_NEED, OURS(TEXT_PARTS_TO_BRING));
+    for (uint32_t i = 0; i < count && i < 4; i++) part_item(t, part, SAY(t, TEXT_CAUSE_CHANCE, spares[i].text, talk_percent(t, spares[i].chance)));
+}
+
+void make_call(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    const tt_tried *changed = talk_left_changed(t);
+    turn_afresh(t, TT_TURN_CALL);
+    turn_cautions(t);
+    t->turn.prompt = t->turn.say = changed != NULL ? SAY(t, TEXT_CALL_PUT_BACK, changed->put_back) : OURS(TEXT_CALL_PROMPT);
+    turn_contacts(t, v->call_role);
+    add_what_to_tell(t, v);
+    add_spares(t);
+    turn_line(t, TT_PART_NOTE, "", OURS(TEXT_DONT_TOUCH));
+    turn_tried(t);
+    turn_choice(t, "wait", OURS(TEXT_CHOICE_WAIT));
+    if (changed != NULL) turn_choice(t, "put-back", OURS(TEXT_CHOICE_PUT_BACK_NOW));
+    turn_choice(t, "close", OURS(TEXT_CHOICE_CLOSE));
+    turn_words(t, OFFER_FIX);
+}
+
+/* ---- what it was ---- */
+
+static const tt_tried *last_tried(tt_talk *t)
+{
+    const tt_tried *tried;
+    uint32_t count;
+    return tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0 ? &tried[count - 1] : NULL;
+}
+
+void make_cause(tt_talk *t)
+{
+    const tt_tried *last = last_tried(t);
+    assert(last != NULL && *last->cured != 0);
+    turn_afresh(t, TT_TURN_CAUSE);
+    t->turn.subject = last->cured_name;
+    t->turn.prompt = t->turn.say = SAY(t, TEXT_WAS_THAT_IT, last->cured);
+    turn_choice(t, "yes", OURS(TEXT_YES));
+    turn_choice(t, "no", OURS(TEXT_NO_SOMETHING_ELSE));
+    turn_choice(t, "unsure", OURS(TEXT_NOT_SURE));
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_BACK | 1u << WORD_STOP | 1u << WORD_HELP);
+}
+
+/* Causes that this person may confirm, the likeliest first. */
+void make_cause_which(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    const bool all = t->doing.kind == ASIDE_CAUSE_ALL;
+    turn_afresh(t, TT_TURN_CAUSE);
+    t->turn.prompt = t->turn.say = OURS(TEXT_WHAT_WAS_IT);
+    uint32_t more = 0;
+    for (uint32_t i = 0; i < v->cause_count; i++) {
+        const char *name = v->causes[i].name;
+        if (name == NULL || strcmp(name, t->doing.but) == 0 || *tt_who_confirms(t->c, name) != 0) continue;
+        if (all || t->turn.choice_count < CAUSES_OFFERED) turn_choice(t, name, v->causes[i].text);
+        else more++;
+    }
+    turn_choice(t, "something-not-listed", OURS(TEXT_NOT_LISTED));
+    turn_choice(t, "unsure", OURS(TEXT_NOT_SURE));
+    if (more > 0) turn_choice(t, "more", OURS(TEXT_SHOW_ALL));
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_BACK | 1u << WORD_STOP | 1u << WORD_HELP);
+}
+
+/* ---- pages about the case itself ---- */
+
+void make_closed(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_CLOSED);
+    t->turn.prompt = t->turn.say = OURS(TEXT_IS_CLOSED);
+    turn_tried(t);
+    turn_choice(t, "leave", OURS(TEXT_LEAVE_CLOSED));
+    turn_choice(t, "reopen", OURS(TEXT_REOPEN_MISTAKE));
+    if (talk_look(t)->step == TT_CLOSED) {
+        turn_choice(t, "came-back", OURS(TEXT_CAME_BACK));
+        turn_choice(t, "say-cause", OURS(TEXT_SAY_CAUSE));
+    }
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_KNOWN | 1u << WORD_STOP | 1u << WORD_HELP);
+}
+
+static void add_found(tt_talk *t)
+{
+    const tt_tried *last = last_tried(t);
+    if (talk_look(t)->step != TT_CLOSED || last == NULL) {
+        if (talk_complained(t) || talk_answers(t) > 0) turn_causes(t, CAUSES_TOLD);
+        return;
+    }
+    tt_turn_part *part = turn_part(t, TT_PART_NOTE, "");
+    part_item(t, part, SAY(t, TEXT_WHAT_HELPED, last->text));
+    if (*last->cured != 0) part_item(t, part, SAY(t, TEXT_MOST_LIKELY_WAS, last->cured));
+}
+
+static text_id end_text(const char *how)
+{
+    if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0) return TEXT_CASE_CLOSED;
+    return strcmp(how, "waiting") == 0 ? TEXT_CASE_WAITS : TEXT_CASE_STOPPED;
+}
+
+/* A fix that was begun when the person left may be half done. */
+static void add_unfinished(tt_talk *t)
+{
+    if (t->fix.fix == TT_NONE) return;
+    const tt_fix_plan plan = talk_plan(t, t->fix.fix);
+    tt_turn_part *part = turn_part(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text));
+    if (*plan.put_back != 0 && !plan.adjust.under_way) part_item(t, part, SAY(t, TEXT_IF_LEFT_SO, plan.put_back));
+    if (plan.safety.isolate_count > 0 && t->fix.done > 0) part_item(t, part, OURS(TEXT_OWN_LOCK));
+}
+
+void make_end(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_END);
+    t->turn.how = t->how;
+    t->turn.prompt = t->turn.say = OURS(end_text(t->how));
+    add_found(t);
+    turn_tried(t);
+    add_unfinished(t);
+}

@@ -1,0 +1,170 @@
+/* A fix as a person goes through it: the answers once more, what it is and what it can do to you, one thing to do after the other, whether it
+ * helped, putting back what did not. */
+#include <assert.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+/* ---- the way through a fix ---- */
+
+static void add_thing(tt_talk *t, walk_things *w, tt_part_kind kind, const char *text)
+{
+    GROW(t->shown, w->items, w->count, w->room);
+    w->items[w->count++] = (walk_thing){kind, text};
+}
+
+walk_things walk_list(tt_talk *t, uint32_t fix)
+{
+    const tt_fix_plan plan = talk_plan(t, fix);
+    walk_things w = {0};
+    const bool goes_on = plan.adjust.under_way && t->explained == fix; /* what is isolated stays so from step to step */
+    for (uint32_t i = 0; i < plan.safety.isolate_count && !goes_on; i++) add_thing(t, &w, TT_PART_ISOLATE, plan.safety.isolate[i]);
+    for (uint32_t i = 0; i < plan.step_count && !goes_on; i++) add_thing(t, &w, TT_PART_STEP, plan.steps[i]);
+    if (plan.adjust.step > 0) add_thing(t, &w, TT_PART_CHANGE, SAY(t, TEXT_SET_FROM_TO, plan.adjust.from_text, plan.adjust.to_text));
+    if (w.count == 0) add_thing(t, &w, TT_PART_STEP, plan.text);
+    return w;
+}
+
+/* ---- before it ---- */
+
+static const tt_fix *standing_of(tt_talk *t, uint32_t fix)
+{
+    const tt_view *v = talk_look(t);
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (v->fixes[i].fix == fix) return &v->fixes[i];
+    return NULL;
+}
+
+/* Somebody's money, or somebody's skin. */
+static bool is_dear(tt_talk *t, uint32_t fix)
+{
+    const tt_fix_plan plan = talk_plan(t, fix);
+    return *plan.cost != 0 || plan.part_count > 0 || plan.cannot_put_back || strcmp(plan.safety.risk, "medium") == 0 ||
+           strcmp(plan.safety.risk, "serious") == 0;
+}
+
+static void make_review(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_REVIEW);
+    turn_cautions(t);
+    t->turn.subject = talk_plan(t, talk_look(t)->fix).name;
+    t->turn.prompt = t->turn.say = OURS(TEXT_REVIEW);
+    turn_facts(t);
+    turn_choice(t, "right", OURS(TEXT_REVIEW_RIGHT));
+    turn_choice(t, "change", OURS(TEXT_REVIEW_CHANGE));
+    turn_words(t, OFFER_MORE);
+}
+
+static void add_cost(tt_talk *t, const tt_fix_plan *plan)
+{
+    turn_list(t, TT_PART_NEED, OURS(TEXT_YOU_NEED), plan->parts, plan->part_count);
+    if (*plan->cost != 0) turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_COST, plan->cost));
+    if (plan->cannot_put_back) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_CANT_BE_UNDONE));
+}
+
+static void make_before(tt_talk *t, uint32_t fix)
+{
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const tt_fix *standing = standing_of(t, fix);
+    turn_afresh(t, TT_TURN_BEFORE_FIX);
+    turn_cautions(t);
+    t->turn.subject = plan.name;
+    t->turn.prompt = t->turn.say = SAY(t, TEXT_TRY_THIS, plan.text);
+    turn_causes(t, 2);
+    if (standing != NULL)
+        turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance), talk_chance(standing->chance),
+                                           talk_minutes(t, standing->minutes), standing->role));
+    turn_safety(t, &plan.safety);
+    if (plan.safety.isolate_count > 0)
+        turn_line(t, TT_PART_NOTE, "", SAY(t, plan.safety.isolate_count == 1 ? TEXT_ISOLATE_ONE : TEXT_ISOLATE_SOME, talk_number(t, plan.safety.isolate_count)));
+    add_cost(t, &plan);
+    turn_choice(t, "begin", OURS(plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
+    turn_choice(t, "could-not", OURS(TEXT_CANT_DO_FIX));
+    turn_words(t, OFFER_FIX);
+}
+
+/* ---- doing it ---- */
+
+static void make_step(tt_talk *t, const walk_things *things)
+{
+    const tt_fix_plan plan = talk_plan(t, t->fix.fix);
+    const walk_thing *thing = &things->items[t->fix.done];
+    turn_afresh(t, TT_TURN_FIX_STEP);
+    t->turn.subject = plan.name;
+    t->turn.step = t->fix.done + 1;
+    t->turn.steps = things->count;
+    const char *where = SAY(t, TEXT_STEP_OF, plan.text, talk_number(t, t->turn.step), talk_number(t, t->turn.steps));
+    t->turn.prompt = t->turn.say = thing->text;
+    turn_cautions(t);
+    turn_line(t, TT_PART_NOTE, "", where);
+    turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), plan.safety.protect, plan.safety.protect_count);
+    if (thing->kind == TT_PART_ISOLATE) turn_line(t, TT_PART_ISOLATE, "", OURS(TEXT_LOCK_RULE));
+    if (thing->kind == TT_PART_CHANGE && plan.adjust.step > 0)
+        turn_line(t, TT_PART_CHANGE, "", SAY(t, TEXT_STEP_AT_MOST, talk_number(t, plan.adjust.step), talk_number(t, plan.adjust.at_most), plan.adjust.found_text));
+    turn_choice(t, "done", OURS(TEXT_DONE_IT));
+    turn_choice(t, "could-not", OURS(TEXT_CANT_DO_STEP));
+    turn_choice(t, "worse", OURS(TEXT_CHOICE_WORSE));
+    turn_words(t, OFFER_FIX);
+}
+
+static void make_outcome(tt_talk *t, uint32_t fix)
+{
+    const tt_fix_plan plan = talk_plan(t, fix);
+    turn_afresh(t, TT_TURN_OUTCOME);
+    turn_cautions(t);
+    t->turn.subject = plan.name;
+    t->turn.prompt = t->turn.say = SAY(t, TEXT_DID_IT_HELP, plan.text);
+    turn_choice(t, "gone", OURS(TEXT_CHOICE_GONE));
+    turn_choice(t, "better", OURS(TEXT_CHOICE_BETTER));
+    turn_choice(t, "no-change", OURS(TEXT_CHOICE_NO_CHANGE));
+    turn_choice(t, "could-not", OURS(TEXT_CHOICE_COULD_NOT));
+    turn_choice(t, "worse", OURS(TEXT_CHOICE_WORSE));
+    turn_words(t, OFFER_FIX);
+}
+
+/* After danger a fix begins again: at isolating and proving, or at putting on what is to be worn. */
+static void begin_again_after_danger(tt_talk *t)
+{
+    if (t->interrupted) t->fix = (walk){.fix = TT_NONE};
+    t->interrupted = false;
+}
+
+void make_fix(tt_talk *t)
+{
+    begin_again_after_danger(t);
+    const uint32_t fix = talk_look(t)->fix;
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const bool begun = t->fix.fix == fix;
+    const walk_things things = walk_list(t, fix);
+    if (!begun && plan.adjust.reading == TT_NONE && plan.about != TT_NONE && !plan.about_known && talk_fact(t, plan.about) == NULL)
+        make_question(t, TT_TURN_QUESTION, plan.about); /* what it was before */
+    else if (!begun && !t->reviewed && is_dear(t, fix) && talk_answers(t) > 0) make_review(t);
+    else if (!begun) make_before(t, fix);
+    else if (t->fix.done < things.count) make_step(t, &things);
+    else if (plan.adjust.reading == TT_NONE && plan.about != TT_NONE && !t->fix.measured) make_question(t, TT_TURN_LOOK_AGAIN, plan.about);
+    else make_outcome(t, fix);
+}
+
+/* ---- putting back ---- */
+
+void make_put_back(tt_talk *t)
+{
+    const uint32_t fix = talk_look(t)->fix;
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const bool sets = plan.adjust.reading != TT_NONE;
+    turn_afresh(t, TT_TURN_PUT_BACK);
+    turn_cautions(t);
+    t->turn.subject = plan.name;
+    t->turn.prompt = t->turn.say = OURS(TEXT_IS_IT_PUT_BACK);
+    turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_PUT_BACK_FIRST, plan.text));
+    turn_line(t, TT_PART_PUT_BACK, "", plan.put_back);
+    if (sets) turn_line(t, TT_PART_CHANGE, "", SAY(t, TEXT_FOUND_STANDS, plan.adjust.found_text, plan.adjust.from_text));
+    if (t->explained != fix) {
+        turn_safety(t, &plan.safety);
+        turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), plan.safety.isolate, plan.safety.isolate_count);
+    }
+    turn_choice(t, "put-back", sets ? SAY(t, TEXT_IS_AT_AGAIN, plan.adjust.found_text) : OURS(TEXT_IS_AS_FOUND));
+    if (sets) turn_choice(t, "could-not", OURS(TEXT_CANT_PUT_BACK));
+    else turn_choice(t, "leave", OURS(TEXT_LEAVE_AS_IS));
+    turn_words(t, OFFER_FIX);
+}

@@ -1,0 +1,127 @@
+/* Questions: about danger, facts that come early, the next one, once more after a fix. */
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "talk/talk.h"
+
+static void take_number(tt_talk *t, const tt_question *q)
+{
+    t->turn.takes.reading = q->kind == TT_READING;
+    t->turn.takes.count = q->kind == TT_COUNT;
+    if (!t->turn.takes.reading && !t->turn.takes.count) return;
+    t->turn.takes.unit = q->unit;
+    if (!q->has_plausible) return;
+    t->turn.takes.low = q->plausible_low;
+    t->turn.takes.high = q->plausible_high;
+}
+
+/* What is still to come: the next question, then the fix that leads, as often as it is likely to be the one. */
+static double minutes_left(const tt_view *v)
+{
+    double minutes = v->step == TT_ASK ? v->next.minutes : 0;
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (v->fixes[i].standing <= TT_POSSIBLE_FIX) return minutes + v->fixes[i].minutes;
+    return minutes;
+}
+
+static void add_progress(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    t->turn.progress.asked = talk_answers(t) + 1;
+    t->turn.progress.minutes_left = minutes_left(v);
+}
+
+static void add_options(tt_talk *t, const tt_question *q)
+{
+    for (uint32_t i = 0; i < q->option_count; i++) turn_choice(t, q->options[i].name, q->options[i].text);
+}
+
+void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
+{
+    const tt_question q = talk_question(t, question);
+    assert(q.kind != TT_QUANTITY || t->doing.kind == ASIDE_ANEW);
+    turn_afresh(t, kind);
+    turn_cautions(t);
+    t->turn.subject = q.name;
+    t->turn.prompt = q.ask;
+    t->turn.say = *q.say != 0 ? q.say : q.ask;
+    turn_safety(t, &q.safety);
+    turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), q.safety.isolate, q.safety.isolate_count);
+    if (*q.look != 0) turn_line(t, TT_PART_LOOK, "", q.look);
+    if (q.minutes >= 3) turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TAKES, talk_minutes(t, q.minutes)));
+    take_number(t, &q);
+    add_options(t, &q);
+    turn_words(t, OFFER_QUESTION);
+    if (kind == TT_TURN_QUESTION) add_progress(t);
+}
+
+/* ---- danger ---- */
+
+void make_danger(tt_talk *t)
+{
+    const uint32_t question = talk_look(t)->gate.question;
+    assert(question != TT_NONE);
+    make_question(t, TT_TURN_DANGER, question);
+    t->turn.dangerous = true;
+}
+
+/* One instruction a line: a stop text is a few sentences, each of which tells one thing. */
+static void add_sentences(tt_talk *t, tt_turn_part *part, const char *text)
+{
+    const str all = str_of(text);
+    size_t from = 0;
+    for (size_t i = 0; i < all.n; i++) {
+        bool ends = (all.p[i] == '.' || all.p[i] == '!') && (i + 1 == all.n || (all.p[i + 1] == ' ' && i + 2 < all.n &&
+                    all.p[i + 2] >= 'A' && all.p[i + 2] <= 'Z'));
+        if (!ends && i + 1 < all.n) continue;
+        part_item(t, part, str_copy(t->shown, str_trim(str_slice(all, from, i + 1))).p);
+        from = i + 1;
+    }
+}
+
+/* What is locked, opened or set: it stays so until somebody who may says otherwise. */
+static void add_locked(tt_talk *t)
+{
+    if (t->fix.fix == TT_NONE || t->fix.done == 0) return;
+    const walk_things things = walk_list(t, t->fix.fix);
+    tt_turn_part *part = turn_part(t, TT_PART_LOCKED, OURS(TEXT_LEAVE_LOCKS));
+    for (uint32_t i = 0; i < things.count && i < t->fix.done; i++) part_item(t, part, things.items[i].text);
+}
+
+static void add_what_to_tell(tt_talk *t)
+{
+    const tt_book_info info = tt_book_describe(t->book);
+    tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(TEXT_TELL_THEM));
+    if (info.has_site && !t->options.practice && *info.site_title != 0) part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
+    else part_item(t, part, OURS(TEXT_TELL_WHERE));
+    if (*t->danger_words != 0) part_item(t, part, SAY(t, TEXT_TELL_WORDS, t->danger_words));
+    else part_item(t, part, OURS(TEXT_TELL_WHAT));
+    part_item(t, part, OURS(TEXT_TELL_PRODUCTS));
+    if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));
+}
+
+/* The danger page: what to do, the most urgent first; first aid; whom to call; what to tell them. */
+void make_stop(tt_talk *t)
+{
+    const tt_gate gate = talk_look(t)->gate;
+    tt_emergency e;
+    const bool known = talk_emergency(t, &e);
+    turn_afresh(t, TT_TURN_STOP);
+    t->turn.dangerous = true;
+    t->turn.prompt = t->turn.say = OURS(TEXT_STOP_PROMPT);
+    turn_cautions(t);
+    tt_turn_part *part = turn_part(t, TT_PART_DO, OURS(TEXT_DO_NOW));
+    if (known) part->title = e.text;
+    for (uint32_t i = 0; known && i < e.do_count; i++) part_item(t, part, e.do_now[i]);
+    if (!known) add_sentences(t, part, gate.stop_text);
+    if (known) turn_list(t, TT_PART_FIRST_AID, OURS(TEXT_THEN), e.then, e.then_count);
+    turn_contacts(t, known && *e.call != 0 ? e.call : gate.call_role);
+    add_what_to_tell(t);
+    add_locked(t);
+    turn_choice(t, "wait", OURS(TEXT_CHOICE_WAIT_SAFE));
+    if (t->danger_told) turn_choice(t, "mistaken", OURS(TEXT_CHOICE_MISTAKEN));
+    else turn_choice(t, "safe-now", OURS(TEXT_CHOICE_SAFE_NOW));
+    if (talk_is_called(t)) turn_choice(t, "made-safe", OURS(TEXT_CHOICE_MADE_SAFE));
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_WHY | 1u << WORD_KNOWN | 1u << WORD_STOP | 1u << WORD_HELP);
+}

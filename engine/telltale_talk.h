@@ -1,0 +1,152 @@
+/* Part of telltale.h, which includes it: the conversation.
+ *
+ * A talk is a case as one person lives it: records in, turns out, records to keep. It holds no file and no clock: the host hands in what was
+ * kept, the moment and what was said, keeps the records that come out, and says whether they were kept; only then comes the next turn. With the
+ * same book, options, records, moments and replies it says the same, byte for byte. Any number of talks share one book. */
+#ifndef TELLTALE_TALK_H
+#define TELLTALE_TALK_H
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+typedef struct tt_talk tt_talk;
+
+/* X(id, name for programs) */
+#define TT_TURN_TABLE(X) \
+    X(TT_TURN_DANGER, "danger")          /* a gate question: nothing else comes before it */ \
+    X(TT_TURN_STOP, "stop")              /* the danger page: stays until somebody says that it is safe */ \
+    X(TT_TURN_EARLY, "early")            /* a fact that everything else rests on */ \
+    X(TT_TURN_COMPLAINT, "complaint")    /* what is wrong */ \
+    X(TT_TURN_CONFIRM, "confirm")        /* whether the words meant this complaint */ \
+    X(TT_TURN_WHICH, "which")            /* at which pieces of equipment */ \
+    X(TT_TURN_QUESTION, "question") \
+    X(TT_TURN_ASK_BACK, "ask-back")      /* words that could mean two things */ \
+    X(TT_TURN_REVIEW, "review")          /* the answers, before the first fix that costs or can hurt */ \
+    X(TT_TURN_BEFORE_FIX, "before-fix")  /* what it is, what hurts, what to wear; nothing is done yet */ \
+    X(TT_TURN_FIX_STEP, "fix-step")      /* one thing to do */ \
+    X(TT_TURN_OUTCOME, "fix")            /* did it help? */ \
+    X(TT_TURN_LOOK_AGAIN, "look-again")  /* a question, once more, after a fix */ \
+    X(TT_TURN_PUT_BACK, "put-back") \
+    X(TT_TURN_SETTLE, "settle")          /* two said different things, not knowing of each other */ \
+    X(TT_TURN_CHANGE, "change")          /* which answer was wrong */ \
+    X(TT_TURN_CAUSE, "cause")            /* the trouble is gone: what was it? */ \
+    X(TT_TURN_CALL, "call")              /* somebody has to come */ \
+    X(TT_TURN_WAITING, "waiting")        /* somebody was called; the case stays open */ \
+    X(TT_TURN_CLOSED, "closed")          /* the case that is taken up is closed */ \
+    X(TT_TURN_CHANGED, "changed")        /* rules or site have changed since */ \
+    X(TT_TURN_TAKEN_OVER, "taken-over") \
+    X(TT_TURN_KNOWN, "known") X(TT_TURN_WHY, "why") X(TT_TURN_WORDS, "words") X(TT_TURN_CAUTIONS, "cautions") /* read, then go on */ \
+    X(TT_TURN_HELP_OR_DANGER, "help")    /* "help": which is meant? */ \
+    X(TT_TURN_NOTE, "note") X(TT_TURN_TO, "to") \
+    X(TT_TURN_NOT_KEPT, "not-kept")      /* the last reply could not be kept */ \
+    X(TT_TURN_END, "end")
+#define TT_TURN_ENUM(id, name) id,
+typedef enum tt_turn_kind { TT_TURN_TABLE(TT_TURN_ENUM) TT_TURN_KINDS } tt_turn_kind;
+#undef TT_TURN_ENUM
+TT_PUBLIC const char *tt_turn_kind_name(tt_turn_kind kind);
+
+typedef struct tt_turn_choice {
+    const char *id;   /* never shown, never changes: "safe", "unsure", "done", "worse", "foam-air-high" */
+    const char *text; /* from the book or from our catalogue, in the person's language */
+} tt_turn_choice;
+
+/* X(id, name for programs) */
+#define TT_PART_TABLE(X) \
+    X(TT_PART_CAUTION, "caution")   /* title: its signal word */ \
+    X(TT_PART_DO, "do")             /* danger: one instruction an item, the most urgent first */ \
+    X(TT_PART_FIRST_AID, "first-aid") \
+    X(TT_PART_CALL, "call")         /* whom, with numbers */ \
+    X(TT_PART_TELL, "tell")         /* words to read out to them */ \
+    X(TT_PART_LOCKED, "locked")     /* what is locked, opened or set just now: leave the locks on */ \
+    X(TT_PART_HAZARDS, "hazards") X(TT_PART_RISK, "risk") X(TT_PART_WEAR, "wear") X(TT_PART_ISOLATE, "isolate") \
+    X(TT_PART_NEED, "need")         /* parts and tools */ \
+    X(TT_PART_STEP, "step") X(TT_PART_CHANGE, "change") /* from - to */ \
+    X(TT_PART_LOOK, "look")         /* how to look at what is asked */ \
+    X(TT_PART_CAUSES, "causes") X(TT_PART_FIXES, "fixes") X(TT_PART_FACTS, "facts") X(TT_PART_TRIED, "tried") \
+    X(TT_PART_DIFFERENT, "different") X(TT_PART_PUT_BACK, "to-put-back") X(TT_PART_BEFORE_AFTER, "before-after") \
+    X(TT_PART_REASONS, "reasons") X(TT_PART_WORDS, "words") X(TT_PART_NOTE, "note")
+#define TT_PART_ENUM(id, name) id,
+typedef enum tt_part_kind { TT_PART_TABLE(TT_PART_ENUM) TT_PART_KINDS } tt_part_kind;
+#undef TT_PART_ENUM
+TT_PUBLIC const char *tt_part_kind_name(tt_part_kind kind);
+typedef struct tt_turn_part {
+    tt_part_kind kind;
+    const char *title; /* or "" */
+    const char *const *items; uint32_t item_count;
+    bool numbered;     /* their order matters */
+} tt_turn_part;
+
+/* Everything that a person sees or hears is in here, and every face draws only this. Texts live until the next call on the talk. */
+typedef struct tt_turn {
+    uint32_t number; /* a reply names it, so that a stale one is refused */
+    tt_turn_kind kind;
+    const char *subject;                   /* name of the question, symptom or fix it is about; "" */
+    const char *prompt, *say;              /* what is asked; the same to be read aloud to a caller */
+    const char *place, *because, *picture; /* each may be "" */
+    struct { uint32_t asked; double minutes_left; } progress; /* NAN: not known */
+    uint32_t step, steps;                  /* TT_TURN_FIX_STEP: from 1 */
+    const tt_turn_choice *choices; uint32_t choice_count;
+    const tt_turn_choice *words;   uint32_t word_count; /* words of ours that work here; `danger` is the first */
+    struct { bool reading, count, text, several; const char *unit; double low, high; } takes; /* low, high NAN: open */
+    const tt_turn_part *parts;     uint32_t part_count; /* in the order to be read */
+    const tt_turn_part *news;      uint32_t news_count; /* since the last turn: what was understood, what others did */
+    const char *wrong_code, *wrong;                     /* "" if nothing was */
+    const tt_turn_choice *leading; uint32_t leading_count; /* the likeliest causes, in words with their chance */
+    const tt_contact *contacts;    uint32_t contact_count;
+    bool gate_open;  /* danger is ruled out in this sitting */
+    bool kept;       /* false: what is said goes nowhere but into this talk */
+    bool practice;   /* the site is the example: no mark and no number in it is the caller's */
+    bool dangerous;  /* draw it so */
+    const char *how; /* TT_TURN_END: "gone", "call", "stop", "stopped", "left" */
+} tt_turn;
+
+/* A reply: one of choice, words, number, or several. */
+typedef struct tt_given { /* an answer to any question, by its name: several may come with one reply */
+    const char *question, *choice; /* choice: an answer's name, "unsure" or "cannot"; null: number */
+    double number; const char *unit; /* unit null: the question's */
+    const char *const *not_these; uint32_t not_count;
+} tt_given;
+typedef struct tt_heard {
+    uint32_t turn;      /* which turn it replies to; 0: the last */
+    const char *choice; /* id of a choice or of a word of ours; or null */
+    const char *const *several; uint32_t several_count; /* ids, where turn.takes.several */
+    const char *words;  /* typed or spoken, understood by the listener; or null */
+    const double *number; const char *unit;
+    const tt_given *given; uint32_t given_count;
+} tt_heard;
+
+typedef struct tt_talk_options {
+    const char *writer;   /* who speaks, one id for each person and machine: their records carry it */
+    const char *role;     /* null: as the case began, else the lowest */
+    const char *language; /* BCP 47; null: as the case began, else the book's */
+    bool soonest, practice, kept, telephone;
+    bool look_only;       /* nothing may be said, only read */
+    const char *number;   /* of the case, to be told; may be "" */
+    const tt_value *about; /* map that goes into the first record: who, where, which book and site; may be null */
+    const char *how;      /* a case taken up: "resume", "join", "take-over"; null: it begins */
+} tt_talk_options;
+
+/* Strings of the options are copied. TT_FAULTY: no such role. */
+TT_PUBLIC tt_status tt_talk_new(const tt_book *book, const tt_talk_options *options, tt_talk **out);
+TT_PUBLIC void tt_talk_free(tt_talk *talk);
+/* What was kept earlier, or by others meanwhile: each record once, in any order. Copied. */
+TT_PUBLIC tt_status tt_talk_take(tt_talk *talk, const tt_record *records, size_t count);
+/* After the records that there are: the first turn. A case that is taken up has a record to keep at once; one that begins keeps its first with
+ * the first reply, so that nothing is kept of a call in which nothing was said. `now`: RFC 3339. */
+TT_PUBLIC tt_status tt_talk_begin(tt_talk *talk, const char *now, const tt_record **keep, uint32_t *count);
+/* Valid until the next call. */
+TT_PUBLIC const tt_turn *tt_talk_turn(tt_talk *talk);
+/* The records that the reply makes; the host keeps them and says so. None: the next turn is there. TT_NOT_NOW: it replies to another turn than
+ * the last, or tt_talk_kept is due; nothing has changed. */
+TT_PUBLIC tt_status tt_talk_hear(tt_talk *talk, const tt_heard *heard, const char *now, const tt_record **keep, uint32_t *count);
+/* Kept or not. Not: the reply still counts in this talk, which says on each turn from now on that it is not kept. */
+TT_PUBLIC tt_status tt_talk_kept(tt_talk *talk, bool kept);
+/* The case beneath, to look at. */
+TT_PUBLIC tt_case *tt_talk_case(tt_talk *talk);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif

@@ -1,0 +1,271 @@
+/* Calls at random through the library: two writers on one case, answers that were misread, words of danger, steps taken back, cases taken up
+ * again. On no turn may a fix be offered while danger is not ruled out, nor one above the role of whoever speaks. Whether danger is ruled out is
+ * worked out a second time here, plainly, from the records alone. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "base/value.h"
+#include "telltale.h"
+#include "book_folder.h"
+#include "test_sources.h"
+
+enum { WRITERS = 2, MOST_REPLIES = 60, MOST_RECORDS = 1024 };
+
+static uint64_t state_of_luck;
+
+/* xorshift64* (Marsaglia 2003; Vigna 2016) */
+static uint32_t luck(uint32_t below)
+{
+    state_of_luck ^= state_of_luck >> 12;
+    state_of_luck ^= state_of_luck << 25;
+    state_of_luck ^= state_of_luck >> 27;
+    return (uint32_t)((state_of_luck * UINT64_C(2685821657736338717)) >> 33) % below;
+}
+
+/* ---- what was counted ---- */
+
+static struct {
+    uint64_t calls, turns, fixes_offered, fixes_with_gate_shut, fixes_above_role, turns_without_danger, ends;
+} seen;
+
+/* ---- the folder of the case: each record once, copied ---- */
+
+typedef struct folder {
+    arena *keep;
+    tt_record records[MOST_RECORDS];
+    uint32_t count;
+    uint32_t read[WRITERS]; /* how far each talk has been handed them */
+} folder;
+
+static const char *const names[WRITERS] = {"east", "west"};
+
+static void put(folder *f, const tt_record *r)
+{
+    assert_true(f->count < MOST_RECORDS);
+    tt_value *seen_copy = arena_take(f->keep, sizeof *seen_copy), *data = arena_take(f->keep, sizeof *data);
+    *seen_copy = value_copy(f->keep, r->seen);
+    *data = value_copy(f->keep, r->data);
+    f->records[f->count++] = (tt_record){.writer = strcmp(r->writer, names[0]) == 0 ? names[0] : names[1], .number = r->number,
+                                         .lamport = r->lamport, .time = "2026-11-29T09:00:00Z",
+                                         .seen = r->seen != NULL ? seen_copy : NULL, .kind = str_copy(f->keep, str_of(r->kind)).p, .data = data};
+}
+
+/* ---- the gate, plainly ---- */
+
+static bool knew_of(const tt_record *later, const tt_record *earlier)
+{
+    double number = 0;
+    if (strcmp(later->writer, earlier->writer) == 0) return earlier->number < later->number;
+    return value_number(later->seen, earlier->writer, &number) && (double)earlier->number <= number;
+}
+
+static int by_place(const void *a, const void *b)
+{
+    const tt_record *x = *(const tt_record *const *)a, *y = *(const tt_record *const *)b;
+    if (x->lamport != y->lamport) return x->lamport < y->lamport ? -1 : 1;
+    const int writers = strcmp(x->writer, y->writer);
+    return writers != 0 ? writers : (x->number > y->number) - (x->number < y->number);
+}
+
+static bool is_kind(const tt_record *r, const char *kind)
+{
+    return strcmp(r->kind, kind) == 0;
+}
+
+static bool is_about(const tt_record *r, const char *question)
+{
+    const char *about = value_text(r->data, "question");
+    return is_kind(r, "answer") && about != NULL && strcmp(about, question) == 0;
+}
+
+static bool is_safe_answer(const tt_record *r, const tt_question *q)
+{
+    const tt_value *reply = value_get(r->data, "reply");
+    const char *option = value_text(reply, "option");
+    for (uint32_t i = 0; option != NULL && i < q->option_count; i++)
+        if (strcmp(q->options[i].name, option) == 0) return (q->safe_options >> i & 1) != 0;
+    double number;
+    return option == NULL && value_number(reply, "number", &number) && number >= q->safe_low && number <= q->safe_high;
+}
+
+static bool begins_sitting(const tt_record *r)
+{
+    const char *outcome = value_text(r->data, "outcome");
+    return is_kind(r, "begin") || is_kind(r, "resume") || is_kind(r, "sitting") || is_kind(r, "recheck") ||
+           (is_kind(r, "tried") && outcome != NULL && strcmp(outcome, "worse") == 0);
+}
+
+/* Not one step more generous than: everything unsafe was ended by a safe answer of somebody who knew of it, and the writer said safe after that
+ * and after the sitting began. */
+static bool ruled_out(const folder *f, uint32_t writer, const tt_question *q)
+{
+    const tt_record *order[MOST_RECORDS];
+    bool unsafe[MOST_RECORDS] = {false}, mine = false;
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < f->count; i++)
+        if (i < f->read[writer] || strcmp(f->records[i].writer, names[writer]) == 0) order[count++] = &f->records[i];
+    qsort(order, count, sizeof order[0], by_place);
+    for (uint32_t i = 0; i < count; i++) {
+        const tt_record *r = order[i];
+        const bool own = strcmp(r->writer, names[writer]) == 0;
+        if (own && begins_sitting(r)) mine = false;
+        if (is_kind(r, "danger") || (is_about(r, q->name) && !is_safe_answer(r, q))) {
+            unsafe[i] = true;
+            mine = false;
+        } else if (is_about(r, q->name)) {
+            for (uint32_t k = 0; k < i; k++)
+                if (knew_of(r, order[k])) unsafe[k] = false;
+            mine = mine || own;
+        }
+    }
+    for (uint32_t i = 0; i < count; i++) mine = mine && !unsafe[i];
+    return mine;
+}
+
+/* ---- a turn ---- */
+
+static bool offers_fix(tt_turn_kind kind)
+{
+    return kind == TT_TURN_BEFORE_FIX || kind == TT_TURN_FIX_STEP || kind == TT_TURN_OUTCOME || kind == TT_TURN_PUT_BACK || kind == TT_TURN_REVIEW;
+}
+
+static void check_turn(const tt_book *b, tt_talk *talk, const folder *f, uint32_t writer)
+{
+    const tt_turn *turn = tt_talk_turn(talk);
+    seen.turns++;
+    if (turn->kind == TT_TURN_END) return;
+    seen.turns_without_danger += turn->word_count == 0 || strcmp(turn->words[0].id, "danger") != 0;
+    if (!offers_fix(turn->kind)) return;
+    seen.fixes_offered++;
+    bool open = turn->gate_open;
+    tt_question q;
+    for (uint32_t i = 0; tt_question_show(tt_talk_case(talk), i, &q) == TT_OK; i++)
+        if (q.gate) open = open && ruled_out(f, writer, &q);
+    seen.fixes_with_gate_shut += !open;
+    tt_fix_plan plan;
+    if (tt_fix_show(tt_talk_case(talk), tt_fix_find(b, turn->subject), &plan) == TT_OK) seen.fixes_above_role += tt_role_find(b, plan.role) > 0;
+}
+
+/* ---- replies ---- */
+
+static const char *const sayings[] = {
+    "yes", "no", "no idea", "there is smoke", "somebody is hurt", "my eyes burn", "fire", "help", "nobody is hurt", "a hose sprays", "it leaks",
+    "worse", "the foam is dry and air 55", "stiff foam, air 45 psi, a hose sprays", "idk", "cannot", "unsure", "back", "danger", "known", "why",
+    "change", "55 psi", "0", "-3", "1e9", "", "?", ":stop", "roof is streaky", "no foam", "done", "ok", "se quemo la mano", "todo bien", "safe",
+    "I see 40", "forty", "not dry", "hold", "cautions", "the pump does not run", "gas smell", "it is gone", "no change",
+};
+
+static void random_reply(const tt_turn *turn, tt_heard *h, double *number)
+{
+    const uint32_t how = luck(10);
+    *h = (tt_heard){.words = sayings[luck(sizeof sayings / sizeof sayings[0])]};
+    if (how < 6 && turn->choice_count > 0) h->choice = turn->choices[luck(3) == 0 ? luck(turn->choice_count) : 0].id;
+    else if (how == 6 && turn->word_count > 0) h->choice = turn->words[luck(turn->word_count)].id;
+    else if ((how < 9 && turn->takes.reading) || how == 7) {
+        *number = (double)luck(1000) / 10;
+        h->number = number;
+    }
+    if (h->choice != NULL && (strcmp(h->choice, "stop") == 0 || strcmp(h->choice, "hand over") == 0) && luck(4) != 0) h->choice = "known";
+}
+
+static void keep(folder *f, tt_talk *talk, const tt_record *records, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++) put(f, &records[i]);
+    if (count > 0) assert_int_equal(tt_talk_kept(talk, luck(200) != 0), TT_OK);
+}
+
+static void hand_over_news(folder *f, tt_talk *talk, uint32_t writer)
+{
+    for (; f->read[writer] < f->count; f->read[writer]++) {
+        const tt_record *r = &f->records[f->read[writer]];
+        if (strcmp(r->writer, names[writer]) != 0) assert_int_equal(tt_talk_take(talk, r, 1), TT_OK);
+    }
+}
+
+static tt_talk *open_talk(const tt_book *b, folder *f, uint32_t writer, const char *now)
+{
+    static const char *const ways[] = {"resume", "join", "take-over"};
+    const tt_talk_options options = {.writer = names[writer], .kept = true, .number = "000001A", .how = f->count > 0 ? ways[luck(3)] : NULL};
+    tt_talk *talk;
+    const tt_record *records;
+    uint32_t count;
+    assert_int_equal(tt_talk_new(b, &options, &talk), TT_OK);
+    assert_int_equal(tt_talk_take(talk, f->records, f->count), TT_OK);
+    f->read[writer] = f->count;
+    assert_int_equal(tt_talk_begin(talk, now, &records, &count), TT_OK);
+    keep(f, talk, records, count);
+    check_turn(b, talk, f, writer);
+    return talk;
+}
+
+static void play(const tt_book *b, uint64_t call)
+{
+    folder f = {.keep = test_arena()};
+    tt_talk *talks[WRITERS] = {NULL};
+    uint32_t minutes = 0;
+    char now[40];
+    state_of_luck = call * UINT64_C(0x9E3779B97F4A7C15) + 1;
+    for (uint32_t i = 0; i < MOST_REPLIES && f.count + 64 < MOST_RECORDS; i++) {
+        const uint32_t w = luck(5) == 0;
+        minutes += luck(40) == 0 ? 31 : 1;
+        snprintf(now, sizeof now, "2026-11-29T%02u:%02u:00Z", minutes / 60 % 24, minutes % 60);
+        if (talks[w] == NULL) talks[w] = open_talk(b, &f, w, now);
+        else if (luck(6) == 0) hand_over_news(&f, talks[w], w);
+        check_turn(b, talks[w], &f, w);
+        tt_heard heard;
+        double number = 0;
+        const tt_record *records;
+        uint32_t count;
+        random_reply(tt_talk_turn(talks[w]), &heard, &number);
+        if (tt_talk_hear(talks[w], &heard, now, &records, &count) == TT_OK) keep(&f, talks[w], records, count);
+        check_turn(b, talks[w], &f, w);
+        if (tt_talk_turn(talks[w])->kind != TT_TURN_END && luck(60) != 0) continue;
+        seen.ends++;
+        tt_talk_free(talks[w]);
+        talks[w] = NULL;
+    }
+    for (uint32_t w = 0; w < WRITERS; w++) tt_talk_free(talks[w]);
+    arena_free(f.keep);
+    seen.calls++;
+}
+
+static const char *const books[] = {"rules/foam-line", "rules/dosing-and-pumping", "tests/cli/regulator", "tests/cli/gauges", "tests/cli/filters"};
+enum { BOOKS = sizeof books / sizeof books[0] };
+
+static uint64_t calls_wanted(void)
+{
+    const char *wanted = getenv("TT_CALLS");
+    return wanted != NULL ? strtoull(wanted, NULL, 10) : 500;
+}
+
+static void no_fix_is_offered_while_danger_is_not_ruled_out(void **state)
+{
+    (void)state;
+    for (uint32_t i = 0; i < BOOKS; i++) {
+        tt_book *b = book_folder(books[i]);
+        for (uint64_t call = 0; call < calls_wanted() / BOOKS; call++) play(b, call * BOOKS + i);
+        tt_book_free(b);
+    }
+    printf("random calls: %llu, turns: %llu, turns that offer a fix: %llu\n", (unsigned long long)seen.calls, (unsigned long long)seen.turns,
+           (unsigned long long)seen.fixes_offered);
+    printf("a fix offered with the gate shut: %llu\n", (unsigned long long)seen.fixes_with_gate_shut);
+    printf("a fix above the role: %llu\n", (unsigned long long)seen.fixes_above_role);
+    printf("a turn without the word danger: %llu\n", (unsigned long long)seen.turns_without_danger);
+    assert_true(seen.fixes_offered > 0);
+    assert_int_equal(seen.fixes_with_gate_shut, 0);
+    assert_int_equal(seen.fixes_above_role, 0);
+    assert_int_equal(seen.turns_without_danger, 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(no_fix_is_offered_while_danger_is_not_ruled_out)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,10 @@
+/* A book as it lies in the checkout: every *.yaml of a folder, without subfolders. */
+#ifndef TT_SUPPORT_BOOK_FOLDER_H
+#define TT_SUPPORT_BOOK_FOLDER_H
+
+#include "telltale.h"
+
+/* `folder` from the top of the checkout. The test fails, and shows the report, if it does not load. Freed by tt_book_free. */
+tt_book *book_folder(const char *folder);
+
+#endif

@@ -1,0 +1,258 @@
+/* Danger in a talk: nothing unknown counts as safe, a sitting asks anew, and no way round it is open. */
+#include "book_folder.h"
+#include "talk_kit.h"
+#include "testing.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+static const char morning[] = "2026-11-29T09:00:00+01:00", next_day[] = "2026-11-30T09:00:00+01:00";
+
+typedef struct scene {
+    tt_book *b;
+    record_folder *f;
+    told_talk east;
+} scene;
+
+static int set_up(void **state)
+{
+    scene *s = malloc(sizeof *s);
+    assert_non_null(s);
+    s->b = book_folder("rules/foam-line");
+    s->f = record_folder_new();
+    s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
+    *state = s;
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    scene *s = *state;
+    talk_close(&s->east);
+    record_folder_free(s->f);
+    tt_book_free(s->b);
+    free(s);
+    return 0;
+}
+
+static told_talk come_again(scene *s, const char *writer, const char *how)
+{
+    return talk_open(s->b, s->f, writer, NULL, how, next_day);
+}
+
+static void reach_fix(told_talk *t)
+{
+    choose(t, "safe");
+    choose(t, "foam-too-dry");
+    assert_turn(read_off(t, 55, "psi"), TT_TURN_BEFORE_FIX);
+}
+
+static void not_knowing_stops(void **state)
+{
+    static const char *const replies[] = {"unsure", "cannot", "uncertain", "spraying"};
+    scene *s = *state;
+    for (size_t i = 0; i < sizeof replies / sizeof replies[0]; i++) {
+        const tt_turn *turn = choose(&s->east, replies[i]);
+        assert_turn(turn, TT_TURN_STOP);
+        assert_false(turn->gate_open);
+        assert_false(turn_offers(turn, "close"));
+        assert_turn(choose(&s->east, "safe-now"), TT_TURN_DANGER);
+    }
+    assert_turn(choose(&s->east, "safe"), TT_TURN_COMPLAINT);
+}
+
+static void the_danger_page_stays(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    assert_turn(choose(&s->east, "danger"), TT_TURN_STOP);
+    assert_turn(choose(&s->east, "wait"), TT_TURN_STOP);
+    choose(&s->east, "known");
+    assert_turn(choose(&s->east, "go-on"), TT_TURN_STOP);
+    assert_turn(choose(&s->east, "mistaken"), TT_TURN_DANGER);
+    assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
+}
+
+static void a_sitting_asks_anew_and_back_stops_there(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    told_talk later = come_again(s, "east", "resume");
+    assert_turn(turn_of(&later), TT_TURN_DANGER);
+    const tt_turn *turn = choose(&later, "back"); /* yesterday's answers stay */
+    assert_turn(turn, TT_TURN_DANGER);
+    assert_string_equal(turn->wrong_code, "nothing-back");
+    choose(&later, "safe");
+    turn = choose(&later, "back");
+    assert_turn(turn, TT_TURN_DANGER);
+    turn = choose(&later, "change");
+    turn = choose(&later, "back");
+    assert_turn(turn, TT_TURN_DANGER);
+    assert_false(turn->gate_open);
+    talk_close(&later);
+}
+
+static void yesterdays_reading_is_read_again_before_a_fix(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    told_talk later = come_again(s, "east", "resume");
+    const tt_turn *turn = choose(&later, "safe");
+    assert_turn(turn, TT_TURN_QUESTION);
+    assert_string_equal(turn->subject, "foam-air");
+    assert_turn(read_off(&later, 55, "psi"), TT_TURN_BEFORE_FIX);
+    talk_close(&later);
+}
+
+static void reopening_asks_about_danger_first(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    const tt_turn *turn = choose(&s->east, "begin");
+    while (turn->kind == TT_TURN_FIX_STEP) turn = choose(&s->east, "done");
+    while (turn->kind == TT_TURN_LOOK_AGAIN) turn = read_off(&s->east, 30, "psi");
+    turn = choose(&s->east, "gone");
+    assert_turn(turn, TT_TURN_CAUSE);
+    assert_turn(choose(&s->east, "yes"), TT_TURN_END);
+    static const char *const ways[] = {"reopen", "came-back"};
+    for (size_t i = 0; i < 2; i++) {
+        const uint32_t before = s->f->count;
+        told_talk later = come_again(s, "west", "resume");
+        assert_turn(turn_of(&later), TT_TURN_CLOSED);
+        turn = choose(&later, ways[i]);
+        assert_turn(turn, TT_TURN_DANGER);
+        assert_false(turn->gate_open);
+        talk_close(&later);
+        s->f->count = before;
+    }
+}
+
+static void a_time_that_cant_be_read_counts_as_long_ago(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    for (uint32_t i = 0; i < s->f->count; i++) s->f->records[i].time = "last year";
+    told_talk later = come_again(s, "east", "resume");
+    assert_turn(turn_of(&later), TT_TURN_DANGER);
+    assert_string_equal(choose(&later, "safe")->subject, "foam-air");
+    talk_close(&later);
+}
+
+static void half_an_hour_without_a_word_asks_anew(void **state)
+{
+    scene *s = *state;
+    choose(&s->east, "safe");
+    snprintf(s->east.now, sizeof s->east.now, "%s", "2026-11-29T09:29:00+01:00");
+    assert_turn(choose(&s->east, "foam-too-dry"), TT_TURN_QUESTION);
+    snprintf(s->east.now, sizeof s->east.now, "%s", "2026-11-29T08:59:30Z"); /* the same clock, told otherwise */
+    assert_turn(read_off(&s->east, 55, "psi"), TT_TURN_DANGER);
+    assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
+    assert_non_null(last_record(s->f, "sitting"));
+}
+
+static void worse_asks_about_danger_then_puts_back(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    choose(&s->east, "begin");
+    const tt_turn *turn = choose(&s->east, "worse");
+    assert_turn(turn, TT_TURN_DANGER);
+    turn = choose(&s->east, "safe");
+    assert_true(turn->gate_open);
+    assert_true(turn->kind == TT_TURN_PUT_BACK || turn->kind == TT_TURN_LOOK_AGAIN);
+}
+
+static void danger_inside_a_fix_lists_what_is_done_and_begins_it_again(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    const tt_turn *turn = choose(&s->east, "begin");
+    char first[200];
+    snprintf(first, sizeof first, "%s", turn->prompt);
+    choose(&s->east, "done");
+    turn = choose(&s->east, "danger");
+    assert_turn(turn, TT_TURN_STOP);
+    assert_true(turn_tells(turn, TT_PART_LOCKED, first));
+    choose(&s->east, "mistaken");
+    assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
+    assert_string_equal(choose(&s->east, "begin")->prompt, first);
+}
+
+static void what_one_saw_shuts_it_for_all_and_each_answers_their_own(void **state)
+{
+    scene *s = *state;
+    choose(&s->east, "safe");
+    told_talk west = come_again(s, "west", "join");
+    choose(&west, "burnt");
+    talk_news_of_others(&s->east);
+    assert_turn(turn_of(&s->east), TT_TURN_STOP);
+    choose(&s->east, "safe-now");
+    assert_true(choose(&s->east, "safe")->gate_open);
+    talk_news_of_others(&west);
+    assert_false(turn_of(&west)->gate_open);
+    assert_turn(turn_of(&west), TT_TURN_DANGER);
+    talk_close(&west);
+}
+
+/* It was said by somebody who had not heard of the smoke. */
+static void a_safe_answer_of_the_unaware_ends_nothing(void **state)
+{
+    scene *s = *state;
+    told_talk west = come_again(s, "west", "join");
+    choose(&west, "burnt");
+    choose(&s->east, "safe");
+    talk_news_of_others(&west);
+    assert_turn(turn_of(&west), TT_TURN_STOP);
+    talk_news_of_others(&s->east);
+    assert_false(turn_of(&s->east)->gate_open);
+    talk_close(&west);
+}
+
+static void danger_comes_before_what_is_to_be_settled(void **state)
+{
+    scene *s = *state;
+    choose(&s->east, "safe");
+    told_talk west = come_again(s, "west", "join");
+    choose(&west, "safe");
+    choose(&s->east, "foam-too-dry");
+    choose(&west, "foam-too-dry");
+    read_off(&s->east, 55, "psi");
+    read_off(&west, 30, "psi");
+    told_talk third = come_again(s, "third", "join");
+    assert_turn(turn_of(&third), TT_TURN_DANGER);
+    assert_turn(choose(&third, "safe"), TT_TURN_SETTLE);
+    talk_close(&third);
+    talk_close(&west);
+}
+
+static void danger_is_the_first_word_of_every_turn(void **state)
+{
+    scene *s = *state;
+    static const char *const way[] = {"safe", "foam-too-dry", "why", "go-on", "known", "go-on", "?", "go-on", "change", "back", "hold"};
+    for (size_t i = 0; i < sizeof way / sizeof way[0]; i++) {
+        const tt_turn *turn = turn_of(&s->east);
+        assert_true(turn->word_count > 0);
+        assert_string_equal(turn->words[0].id, "danger");
+        choose(&s->east, way[i]);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(not_knowing_stops, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_danger_page_stays, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_sitting_asks_anew_and_back_stops_there, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(yesterdays_reading_is_read_again_before_a_fix, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(reopening_asks_about_danger_first, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_time_that_cant_be_read_counts_as_long_ago, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(half_an_hour_without_a_word_asks_anew, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(worse_asks_about_danger_then_puts_back, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(danger_inside_a_fix_lists_what_is_done_and_begins_it_again, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(what_one_saw_shuts_it_for_all_and_each_answers_their_own, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_safe_answer_of_the_unaware_ends_nothing, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(danger_comes_before_what_is_to_be_settled, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(danger_is_the_first_word_of_every_turn, set_up, tear_down),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

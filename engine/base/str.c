@@ -186,9 +186,10 @@ static size_t smallest(size_t a, size_t b, size_t c)
     return least < c ? least : c;
 }
 
-/* Optimal string alignment: insert, delete, change, swap of neighbours. */
-static size_t edit_distance(arena *scratch, str a, str b)
+/* Optimal string alignment. */
+size_t str_distance(arena *scratch, str a, str b)
 {
+    arena_mark mark = arena_here(scratch);
     size_t width = b.n + 1;
     size_t *table = ARENA_ARRAY(scratch, size_t, (a.n + 1) * width);
     for (size_t i = 0; i <= a.n; i++) table[i * width] = i;
@@ -203,7 +204,9 @@ static size_t edit_distance(arena *scratch, str a, str b)
                 *cell = table[(i - 2) * width + j - 2] + 1;
         }
     }
-    return table[a.n * width + b.n];
+    size_t distance = table[a.n * width + b.n];
+    arena_back_to(scratch, mark);
+    return distance;
 }
 
 size_t str_nearest(arena *scratch, str wrong, const str *candidates, size_t count)
@@ -215,9 +218,7 @@ size_t str_nearest(arena *scratch, str wrong, const str *candidates, size_t coun
         size_t apart =
             candidates[i].n > wrong.n ? candidates[i].n - wrong.n : wrong.n - candidates[i].n;
         if (apart >= least) continue;
-        arena_mark mark = arena_here(scratch);
-        size_t distance = edit_distance(scratch, wrong, candidates[i]);
-        arena_back_to(scratch, mark);
+        size_t distance = str_distance(scratch, wrong, candidates[i]);
         if (distance < least) {
             least = distance;
             best = i;

@@ -48,6 +48,9 @@ void text_add(text_builder *b, str piece);
 void text_addf(text_builder *b, const char *format, ...) __attribute__((format(printf, 2, 3)));
 str text_done(const text_builder *b); /* NUL-ended */
 
+/* Letters to insert, delete or change, and neighbours to swap, until `a` is `b`. */
+size_t str_distance(arena *scratch, str a, str b);
+
 /* The candidate nearest to `wrong` by edit distance (transposition counts one), or SIZE_MAX if none is
  * near enough to be worth suggesting (distance ≤ 1 + length/4). Ties go to the first. */
 size_t str_nearest(arena *scratch, str wrong, const str *candidates, size_t count);

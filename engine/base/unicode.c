@@ -192,6 +192,34 @@ str unicode_plain(arena *keep, str text)
     return (str){plain, length};
 }
 
+static bool is_mark(uint32_t point)
+{
+    utf8proc_category_t c = utf8proc_category((utf8proc_int32_t)point);
+    return c >= UTF8PROC_CATEGORY_MN && c <= UTF8PROC_CATEGORY_ME;
+}
+
+bool unicode_next_word(str text, size_t *at, str *word)
+{
+    size_t from = SIZE_MAX, end = 0;
+    while (*at < text.n) {
+        size_t here = *at;
+        uint32_t point = unicode_next(text, at);
+        if (letter_or_digit(point)) {
+            if (from == SIZE_MAX) from = here;
+            end = *at;
+        } else if (from != SIZE_MAX && is_mark(point)) {
+            end = *at;
+        } else if (from != SIZE_MAX && !is_apostrophe(point)) {
+            *at = here;
+            break;
+        }
+    }
+    if (from == SIZE_MAX) return false;
+    assert(from < end && end <= text.n);
+    *word = str_slice(text, from, end);
+    return true;
+}
+
 size_t unicode_width(str text, size_t start_cell)
 {
     size_t cell = start_cell;

@@ -30,6 +30,9 @@ str unicode_fold(arena *keep, str text);
  * become one space, trimmed. An apostrophe is left out, so that "won't" and "wont" are the same word. */
 str unicode_plain(arena *keep, str text);
 
+/* The next word at or after *at: letters, digits, their marks, and apostrophes between them. *at is moved behind it. False: there is no more. */
+bool unicode_next_word(str text, size_t *at, str *word);
+
 /* The text with its first character as it stands at the beginning of a sentence. */
 str unicode_capital(arena *keep, str text);
 

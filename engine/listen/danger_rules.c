@@ -1,0 +1,236 @@
+/* How words of danger go together. Each rule has a head, which must be said and not denied, and
+ * names what else must hold. */
+#include "listen/danger_rules.h"
+
+#include <assert.h>
+
+#include "listen/danger_words_en.h"
+#include "listen/danger_words_es.h"
+
+enum { NONE = UINT32_MAX };
+
+void danger_words_add(phrasebook *p, arena *scratch)
+{
+    assert(p->words.count == 0);
+#define WORDS(classes, phrases) phrasebook_add_all(p, scratch, phrases, classes);
+    DANGER_WORDS_EN(WORDS)
+    DANGER_WORDS_ES(WORDS)
+#undef WORDS
+#define HIDES(phrases) phrasebook_add_all(p, scratch, phrases, 0);
+    DANGER_HIDES_EN(HIDES)
+    DANGER_HIDES_ES(HIDES)
+#undef HIDES
+}
+
+/* ---- rules ---- */
+
+typedef enum of_whom {
+    OF_ANYTHING,
+    OF_PERSON,    /* of somebody or a part of a body: "he is stuck" */
+    OF_NO_THING,  /* of somebody, or nothing is named: "caught in the brush" */
+    OF_VICTIM,    /* done to somebody: "the brush hit him", "he got hit"; not "he hit the wall" */
+    OF_NO_BODY,   /* "burning", but not "my hand is burning" */
+    BY_NO_THING,  /* "swallowed soap", "he swallowed soap"; not "the drain swallowed it" */
+    BY_NO_NOZZLE, /* "product sprays"; not "the nozzles spray" */
+} of_whom;
+
+typedef enum side { NEAR, AFTER, BEFORE } side;
+typedef struct beside { /* of these classes, at most so many items away */
+    uint64_t classes;
+    uint32_t within;
+    side where;
+} beside;
+typedef struct danger_rule {
+    danger_id id;
+    bool grave;
+    uint64_t head;
+    of_whom whom;
+    beside with, and; /* classes 0: nothing */
+} danger_rule;
+
+#define A(id) DANGER_##id, true
+#define B(id) DANGER_##id, false
+static const danger_rule rules[] = {
+    {A(BREATHING), IS_BREATH, OF_NO_THING, {0}, {0}},
+    {A(BREATHING), IS_COUGHS, OF_PERSON, {0}, {0}},
+    {A(BREATHING),
+     IS_COUGHS,
+     OF_ANYTHING,
+     {IS_STRONG | IS_GAS | IS_SMELLS | IS_FIRE, 4, NEAR},
+     {0}},
+    {A(BREATHING),
+     IS_BREATHES_IN,
+     OF_ANYTHING,
+     {IS_STRONG | IS_GAS | IS_SMELLS | IS_FIRE | IS_CHEMICAL, 3, NEAR},
+     {0}},
+    {A(UNCONSCIOUS), IS_FAINTS, OF_NO_THING, {0}, {0}},
+    {A(UNCONSCIOUS), IS_LIES, OF_PERSON, {0}, {0}},
+    {A(CAUGHT), IS_CAUGHT, OF_NO_THING, {0}, {0}},
+    {A(CAUGHT), IS_STUCK, OF_PERSON, {0}, {0}},
+    {A(CAUGHT), IS_GRABS, OF_VICTIM, {0}, {0}},
+    {A(CAUGHT),
+     IS_BODY | IS_CLOTHES,
+     OF_ANYTHING,
+     {IS_INTO | IS_THERE, 3, AFTER},
+     {IS_MACHINE | IS_ROOM | IS_THERE, 5, AFTER}},
+    {A(CAUGHT), IS_BODY | IS_CLOTHES, OF_ANYTHING, {IS_GRABS | IS_STUCK | IS_CAUGHT, 3, NEAR}, {0}},
+    {A(CAUGHT), IS_PERSON | IS_OBJECT, OF_ANYTHING, {IS_INTO, 3, AFTER}, {IS_MACHINE, 5, AFTER}},
+    {A(SHOCK), IS_SHOCK, OF_ANYTHING, {0}, {0}},
+    {A(EYES), IS_EYES, OF_ANYTHING, {IS_PAIN | IS_STRONG | IS_CHEMICAL, 4, NEAR}, {0}},
+    {A(EYES), IS_EYES, OF_ANYTHING, {IS_MINE, 1, BEFORE}, {0}},
+    {A(EYES), IS_EYES, OF_ANYTHING, {IS_INTO, 2, BEFORE}, {0}},
+    {A(EYES),
+     IS_EYE,
+     OF_ANYTHING,
+     {IS_INTO, 2, NEAR},
+     {IS_CHEMICAL | IS_STRONG | IS_GETS_ON, 5, NEAR}},
+    {A(FIRE), IS_FIRE, OF_NO_BODY, {0}, {0}},
+    {A(EXPLOSION), IS_EXPLODES, OF_ANYTHING, {0}, {0}},
+    {A(SWALLOWED), IS_SWALLOWS, BY_NO_THING, {0}, {0}},
+    {A(SWALLOWED), IS_MOUTH, OF_ANYTHING, {IS_STRONG | IS_CHEMICAL | IS_PAIN, 4, NEAR}, {0}},
+    {A(SKIN), IS_BODY, OF_ANYTHING, {IS_STRONG, 4, NEAR}, {0}},
+    {A(SKIN),
+     IS_BODY,
+     OF_ANYTHING,
+     {IS_INTO | IS_ONTO, 2, BEFORE},
+     {IS_CHEMICAL | IS_GETS_ON, 5, BEFORE}},
+    {A(SKIN), IS_OBJECT, OF_ANYTHING, {IS_SPRAYS, 1, NEAR}, {0}},
+    {A(SKIN), IS_OBJECT, OF_ANYTHING, {IS_ONTO, 1, BEFORE}, {IS_STRONG, 4, BEFORE}},
+    {A(BLEEDING), IS_BLEEDS, OF_ANYTHING, {0}, {0}},
+    {A(BURNT), IS_BURNT, OF_PERSON, {0}, {0}},
+    {A(FALLEN), IS_FALLS, OF_NO_THING, {0}, {0}},
+    {A(HURT), IS_HURTS, OF_ANYTHING, {0}, {0}},
+    {A(HURT), IS_BODY, OF_ANYTHING, {IS_PAIN, 4, NEAR}, {0}},
+    {A(EMERGENCY), IS_EMERGENCY, OF_ANYTHING, {0}, {0}},
+    {B(MIXED_PRODUCTS), IS_MIXED, OF_ANYTHING, {IS_TWO | IS_STRONG | IS_CHEMICAL, 4, NEAR}, {0}},
+    {B(MIXED_PRODUCTS),
+     IS_STRONG,
+     OF_ANYTHING,
+     {IS_STRONG, 6, AFTER},
+     {IS_POURS | IS_MIXED, 6, NEAR}},
+    {B(MIXED_PRODUCTS), IS_REACTS, OF_ANYTHING, {0}, {0}},
+    {B(GAS), IS_GAS, OF_ANYTHING, {0}, {0}},
+    {B(INSIDE),
+     IS_PERSON,
+     OF_ANYTHING,
+     {IS_INTO | IS_ENTERS, 3, AFTER},
+     {IS_ROOM | IS_THERE, 5, AFTER}},
+    {B(INSIDE), IS_PERSON, OF_ANYTHING, {IS_ENTERS, 2, AFTER}, {0}},
+    {B(BURST), IS_BURST, OF_ANYTHING, {0}, {0}},
+    {B(BURST), IS_BREAKS, OF_ANYTHING, {IS_HOSE | IS_CHEMICAL | IS_STRONG, 4, NEAR}, {0}},
+    {B(SPRAY), IS_SPRAYS, BY_NO_NOZZLE, {0}, {0}},
+    {B(LEAK), IS_LEAKS, OF_ANYTHING, {0}, {0}},
+    {B(WONT_STOP), IS_WONT_STOP, OF_ANYTHING, {0}, {0}},
+    {B(SPARKS), IS_SPARKS, OF_ANYTHING, {0}, {0}},
+    {B(SMELL), IS_SMELLS | IS_BURNT, OF_ANYTHING, {0}, {0}},
+    {B(HOT), IS_HOT, OF_ANYTHING, {0}, {0}},
+    {B(STUCK), IS_STUCK | IS_CAUGHT, OF_ANYTHING, {0}, {0}},
+    {B(UNSAFE), IS_UNSAFE, OF_ANYTHING, {0}, {0}},
+};
+#undef A
+#undef B
+enum { RULE_COUNT = sizeof rules / sizeof *rules };
+
+static bool is_victim(const scene *s, uint32_t item)
+{
+    const uint64_t object = scene_object(s, item);
+    if (object != 0) return (object & scene_people()) != 0;
+    return (scene_subject(s, item) & scene_people()) != 0;
+}
+
+static bool whom_holds(const danger_rule *r, const scene *s, uint32_t item)
+{
+    const uint64_t people = scene_people(), things = scene_things();
+    switch (r->whom) {
+    case OF_ANYTHING:
+        return true;
+    case OF_PERSON:
+        return (scene_subject(s, item) & people) != 0;
+    case OF_NO_THING:
+        return (scene_subject(s, item) & people) != 0 || (scene_subject(s, item) & things) == 0;
+    case OF_VICTIM:
+        return is_victim(s, item);
+    case OF_NO_BODY:
+        return (s->items[item].tags & IS_PAIN) == 0 ||
+               (scene_subject(s, item) & (IS_BODY | IS_EYES | IS_MOUTH)) == 0;
+    case BY_NO_THING:
+        return (scene_doer(s, item) & people) != 0 || (scene_doer(s, item) & things) == 0;
+    case BY_NO_NOZZLE:
+        return (scene_doer(s, item) & IS_NOZZLE) == 0;
+    }
+    assert(false);
+    return true;
+}
+
+static uint32_t find_beside(const scene *s, uint32_t item, const beside *b)
+{
+    switch (b->where) {
+    case NEAR:
+        return scene_near(s, item, b->classes, b->within);
+    case AFTER:
+        return scene_after(s, item, b->classes, b->within);
+    case BEFORE:
+        return scene_before(s, item, b->classes, b->within);
+    }
+    assert(false);
+    return NONE;
+}
+
+/* What is said of a part of a body can be denied, the part can't: "I can't see, my eyes burn". */
+static bool fires(const danger_rule *r, const scene *s, uint32_t item)
+{
+    if ((s->items[item].tags & r->head) == 0) return false;
+    const uint32_t with = r->with.classes == 0 ? item : find_beside(s, item, &r->with);
+    if (with == NONE || scene_denied(s, with)) return false;
+    if (r->and.classes != 0) {
+        const uint32_t and = find_beside(s, item, &r->and);
+        if (and == NONE || scene_denied(s, and)) return false;
+    }
+    return whom_holds(r, s, item);
+}
+
+/* ---- hits ---- */
+
+static void keep_hit(danger_hit *best, const danger_rule *r, const scene *s, uint32_t item)
+{
+    danger_hit *h = &best[r->id];
+    if (h->end > 0 && (h->grave || !r->grave)) return;
+    const uint32_t with = r->with.classes == 0 ? item : find_beside(s, item, &r->with);
+    const uint32_t first = with < item ? with : item, last = with < item ? item : with;
+    *h = (danger_hit){r->id, r->grave, s->items[first].first, s->items[last].end};
+    assert(h->first < h->end);
+}
+
+danger_hits danger_find(arena *keep, const scene *s)
+{
+    danger_hit best[DANGER_COUNT] = {0};
+    for (uint32_t i = 0; i < s->count; i++)
+        for (uint32_t r = 0; s->items[i].tags != 0 && r < RULE_COUNT; r++)
+            if (fires(&rules[r], s, i)) keep_hit(best, &rules[r], s, i);
+    danger_hit *items = ARENA_ARRAY(keep, danger_hit, DANGER_COUNT);
+    danger_hits all = {.items = items};
+    for (int grave = 1; grave >= 0; grave--)
+        for (int id = 0; id < DANGER_COUNT; id++)
+            if (best[id].end > 0 && best[id].grave == (grave == 1)) items[all.count++] = best[id];
+    return all;
+}
+
+/* Of rules that need nothing else beside them. */
+bool danger_alone(uint64_t tags)
+{
+    uint64_t heads = 0;
+    for (uint32_t r = 0; r < RULE_COUNT; r++)
+        if (rules[r].with.classes == 0) heads |= rules[r].head;
+    return (tags & heads) != 0;
+}
+
+bool danger_is_help(const scene *s)
+{
+    bool help = false;
+    for (uint32_t i = 0; i < s->count; i++) {
+        const uint64_t tags = s->items[i].tags;
+        if ((tags & (IS_HELP | IS_PLEASE | IS_AUX)) == 0) return false;
+        help = help || (tags & IS_HELP) != 0;
+    }
+    return help;
+}

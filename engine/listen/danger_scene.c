@@ -1,0 +1,196 @@
+/* Who does what to whom, as far as a few words in any order and of two languages tell it. */
+#include "listen/danger_scene.h"
+
+#include <assert.h>
+
+enum { NONE = UINT32_MAX, OBJECT_WITHIN = 4, DENIED_WITHIN = 4 };
+
+uint64_t scene_people(void)
+{
+    return IS_PERSON | IS_OBJECT | IS_BODY | IS_CLOTHES | IS_EYES | IS_MOUTH;
+}
+
+uint64_t scene_things(void)
+{
+    return IS_MACHINE | IS_THING | IS_HOSE | IS_NOZZLE | IS_CHEMICAL | IS_STRONG | IS_IT | IS_ROOM |
+           IS_EYE | IS_WEAK;
+}
+
+static bool is_a(const scene *s, uint32_t item, uint64_t classes)
+{
+    assert(item < s->count);
+    return (s->items[item].tags & classes) != 0;
+}
+
+static bool stops_before(const scene *s, uint32_t item)
+{
+    return s->said->words[s->items[item].first].stop;
+}
+
+static bool pauses_before(const scene *s, uint32_t item)
+{
+    const said_word *w = &s->said->words[s->items[item].first];
+    return w->stop || w->pause;
+}
+
+/* "head of the pump" and "my head": a weak part is a person's where it is said whose it is. */
+static void promote_weak_parts(scene *s)
+{
+    for (uint32_t i = 1; i < s->count; i++) {
+        if (!is_a(s, i - 1, IS_MINE) || pauses_before(s, i)) continue;
+        if (is_a(s, i, IS_WEAK)) s->items[i].tags |= IS_BODY;
+        if (is_a(s, i, IS_EYE)) s->items[i].tags |= IS_EYES;
+    }
+}
+
+scene scene_read(arena *keep, arena *scratch, const phrasebook *words, const word_set *book_words,
+                 const said *said)
+{
+    phrase_items all = phrasebook_read(words, keep, scratch, said);
+    phrase_item *items = ARENA_ARRAY(keep, phrase_item, all.count);
+    for (uint32_t i = 0; i < all.count; i++) items[i] = all.items[i];
+    scene s = {.said = said, .items = items, .count = all.count, .book_words = book_words};
+    promote_weak_parts(&s);
+    return s;
+}
+
+/* ---- whose ---- */
+
+static bool says_nothing(const scene *s, uint32_t item)
+{
+    const uint64_t nouns = scene_people() | scene_things();
+    return is_a(s, item, IS_AUX | IS_MINE) && !is_a(s, item, nouns);
+}
+
+/* "he got", "his hand is": a person right before, with nothing between that says anything. */
+static uint64_t person_right_before(const scene *s, uint32_t item)
+{
+    for (uint32_t j = item; j-- > 0 && !stops_before(s, j + 1);) {
+        if (is_a(s, j, scene_people()) && !is_a(s, j, IS_NEGATES)) return s->items[j].tags;
+        if (!says_nothing(s, j)) return 0;
+    }
+    return 0;
+}
+
+static bool turns_away(const scene *s, uint32_t item)
+{
+    return stops_before(s, item) || is_a(s, item, IS_BUT | IS_AND | IS_INTO | IS_ONTO | IS_BY);
+}
+
+/* "caught his hand", "se cayó una persona" */
+uint64_t scene_object(const scene *s, uint32_t item)
+{
+    for (uint32_t j = item + 1; j < s->count && j <= item + OBJECT_WITHIN; j++) {
+        if (stops_before(s, j)) return 0;
+        if (is_a(s, j, scene_people() | scene_things()) && !is_a(s, j, IS_MINE))
+            return s->items[j].tags;
+        if (turns_away(s, j)) return 0;
+    }
+    return 0;
+}
+
+/* Is the noun governed by a "in", "by", "of" before it? */
+static bool stands_aside(const scene *s, uint32_t item)
+{
+    for (uint32_t j = item; j-- > 0 && !stops_before(s, j + 1);) {
+        if (is_a(s, j, IS_INTO | IS_ONTO | IS_BY)) return true;
+        if (!says_nothing(s, j)) return false;
+    }
+    return false;
+}
+
+static bool word_of_book(const scene *s, uint32_t item)
+{
+    const phrase_item *i = &s->items[item];
+    return !i->found && s->book_words != NULL &&
+           word_set_find(s->book_words, s->said->words[i->first].plain) != NULL;
+}
+
+uint64_t scene_doer(const scene *s, uint32_t item)
+{
+    bool close = true; /* a word of the book right before is what it is said of */
+    for (uint32_t j = item; j-- > 0 && !stops_before(s, j + 1);) {
+        if (is_a(s, j, IS_BUT)) return 0;
+        if (is_a(s, j, scene_people() | scene_things()) && !stands_aside(s, j))
+            return s->items[j].tags;
+        if (close && word_of_book(s, j)) return IS_THING;
+        close = close && says_nothing(s, j);
+    }
+    return 0;
+}
+
+uint64_t scene_subject(const scene *s, uint32_t item)
+{
+    uint64_t subject = person_right_before(s, item);
+    if (subject == 0) subject = scene_object(s, item);
+    if (subject == 0) subject = scene_doer(s, item);
+    return subject;
+}
+
+/* ---- what is denied ---- */
+
+/* "no he is hurt", "no there is smoke": the no answers, it denies nothing. */
+static bool only_answers(const scene *s, uint32_t no)
+{
+    return no + 1 < s->count && is_a(s, no + 1, IS_SUBJECT | IS_IT) &&
+           !is_a(s, no + 1, IS_NEGATES) && str_is(s->said->words[s->items[no].first].plain, "no");
+}
+
+/* "nobody in the brush", "no man is hurt" deny what comes behind the noun; "can't see, my eyes
+ * burn" doesn't. */
+static bool denies_across(const scene *s, uint32_t no, uint64_t crossed)
+{
+    if (is_a(s, no, IS_SUBJECT)) return (crossed & IS_SUBJECT) == 0;
+    return (crossed & (IS_PERSON | IS_BODY | IS_EYES | IS_IT)) == 0 ||
+           (is_a(s, no + 1, IS_PERSON) && !is_a(s, no + 1, IS_SUBJECT));
+}
+
+bool scene_denied(const scene *s, uint32_t item)
+{
+    uint64_t crossed = 0; /* nouns between: the denial was about them */
+    uint32_t counted = 0;
+    for (uint32_t j = item; j-- > 0 && counted <= DENIED_WITHIN;) {
+        if (pauses_before(s, j + 1)) return false;
+        if (is_a(s, j, IS_NEGATES)) return !only_answers(s, j) && denies_across(s, j, crossed);
+        if (is_a(s, j, IS_BUT | IS_AND) && !is_a(s, j, IS_OR | IS_AUX)) return false;
+        crossed |= s->items[j].tags;
+        counted += !is_a(s, j, IS_AUX | IS_OR);
+    }
+    return false;
+}
+
+/* ---- what stands near ---- */
+
+static bool parts(const scene *s, uint32_t item)
+{
+    return is_a(s, item, IS_BUT) && !is_a(s, item, IS_AUX);
+}
+
+uint32_t scene_after(const scene *s, uint32_t item, uint64_t classes, uint32_t within)
+{
+    for (uint32_t j = item + 1; j < s->count && j <= item + within; j++) {
+        if (stops_before(s, j)) return NONE;
+        if (is_a(s, j, classes)) return j;
+        if (parts(s, j)) return NONE;
+    }
+    return NONE;
+}
+
+uint32_t scene_before(const scene *s, uint32_t item, uint64_t classes, uint32_t within)
+{
+    for (uint32_t j = item; j-- > 0 && j + within >= item;) {
+        if (stops_before(s, j + 1)) return NONE;
+        if (is_a(s, j, classes)) return j;
+        if (parts(s, j)) return NONE;
+    }
+    return NONE;
+}
+
+uint32_t scene_near(const scene *s, uint32_t item, uint64_t classes, uint32_t within)
+{
+    if (is_a(s, item, classes)) return item;
+    const uint32_t before = scene_before(s, item, classes, within),
+                   after = scene_after(s, item, classes, within);
+    if (before == NONE || after == NONE) return before == NONE ? after : before;
+    return item - before <= after - item ? before : after;
+}

@@ -1,0 +1,161 @@
+/* Is something dangerous going on? The book's own words and the engine's lists. */
+#include <assert.h>
+
+#include "base/pattern.h"
+#include "base/unicode.h"
+#include "listen/listener.h"
+
+enum { NONE = UINT32_MAX };
+
+static const char *const names[] = {
+#define DANGER(id, list, name) [DANGER_##id] = name,
+    DANGER_TABLE(DANGER)
+#undef DANGER
+};
+
+typedef struct hearing {
+    const listener *l;
+    arena *keep;
+    said said;
+    scene scene;
+    danger_heard *items;
+    uint32_t count;
+} hearing;
+
+static danger_heard *add(hearing *h, danger_list list, uint32_t from, uint32_t to)
+{
+    danger_heard *d = &h->items[h->count++];
+    *d = (danger_heard){.list = list,
+                        .id = STR(""),
+                        .emergency = NO_ID,
+                        .question = NO_ID,
+                        .answer = NO_ID,
+                        .from = from,
+                        .to = to};
+    d->words = str_slice(h->said.text, from, to);
+    return d;
+}
+
+/* ---- the engine's lists ---- */
+
+static void hear_lists(hearing *h)
+{
+    danger_hits hits = danger_find(h->keep, &h->scene);
+    for (uint32_t i = 0; i < hits.count; i++) {
+        const danger_hit *hit = &hits.items[i];
+        assert(hit->first < hit->end && hit->end <= h->said.count);
+        danger_heard *d = add(h, hit->grave ? DANGER_A : DANGER_B, h->said.words[hit->first].from,
+                              h->said.words[hit->end - 1].to);
+        d->id = str_of(names[hit->id]);
+        d->emergency = book_emergency(h->l->book, d->id);
+    }
+}
+
+/* ---- the book's own words ---- */
+
+static uint32_t item_of_word(const scene *s, uint32_t word)
+{
+    uint32_t i = 0;
+    while (i + 1 < s->count && s->items[i].end <= word) i++;
+    return i;
+}
+
+/* "photo eye" hides the word that stands in it from the book's own words too. */
+static bool is_hidden(const scene *s, uint32_t first, uint32_t end)
+{
+    const phrase_item *i = &s->items[item_of_word(s, first)];
+    return i->found && i->tags == 0 && i->end - i->first > end - first && i->end >= end;
+}
+
+static bool own_phrase_said(hearing *h, const danger_phrase *p, uint32_t *from, uint32_t *to)
+{
+    if (p->pattern != NULL) {
+        size_t begin = 0, end = 0;
+        str nfc = unicode_nfc(h->keep, h->said.text);
+        if (pattern_match(p->pattern, h->keep, nfc, &begin, &end) != PATTERN_YES) return false;
+        *from = 0; /* its place is one of the composed text: the whole utterance is given */
+        *to = (uint32_t)h->said.text.n;
+        return true;
+    }
+    uint32_t end = 0, first = phrase_place(h->l, h->keep, &h->said, p->plain, &end);
+    if (first == NONE || is_hidden(&h->scene, first, end) ||
+        scene_denied(&h->scene, item_of_word(&h->scene, first)))
+        return false;
+    *from = h->said.words[first].from;
+    *to = h->said.words[end - 1].to;
+    return true;
+}
+
+/* An emergency counts as list A, but for one that the engine asks about first. */
+static danger_list list_of_emergency(str id)
+{
+    for (int i = 0; i < DANGER_COUNT; i++)
+        if (str_is(id, names[i])) return i < DANGER_MIXED_PRODUCTS ? DANGER_A : DANGER_B;
+    return DANGER_A;
+}
+
+static void hear_own(hearing *h)
+{
+    uint32_t from = 0, to = 0;
+    for (uint32_t i = 0; i < h->l->own_count; i++) {
+        const danger_phrase *p = &h->l->own[i];
+        if (!own_phrase_said(h, p, &from, &to)) continue;
+        const bool emergency = p->emergency != NO_ID;
+        danger_heard *d = add(
+            h,
+            emergency ? list_of_emergency(h->l->book->emergencies[p->emergency].id.name) : DANGER_B,
+            from, to);
+        if (emergency) d->id = h->l->book->emergencies[p->emergency].id.name;
+        d->emergency = p->emergency;
+        d->question = p->question;
+        d->answer = p->answer;
+    }
+}
+
+/* ---- together ---- */
+
+/* The gravest first; else as heard. */
+static void sort_by_list(danger_heard *items, uint32_t count)
+{
+    for (uint32_t i = 1; i < count; i++) {
+        const danger_heard moved = items[i];
+        uint32_t at = i;
+        for (; at > 0 && items[at - 1].list < moved.list; at--) items[at] = items[at - 1];
+        items[at] = moved;
+    }
+}
+
+static uint32_t keep_grave(danger_heard *items, uint32_t count)
+{
+    uint32_t kept = 0;
+    for (uint32_t i = 0; i < count; i++)
+        if (items[i].list == DANGER_A) items[kept++] = items[i];
+    return kept;
+}
+
+dangers listen_danger(const listener *l, arena *keep, str utterance, listen_where where)
+{
+    hearing h = {.l = l, .keep = keep, .said = said_read(keep, utterance)};
+    if (h.said.count == 0) return (dangers){.list = DANGER_NONE};
+    h.scene = scene_read(keep, keep, &l->danger, &l->vocabulary, &h.said);
+    h.items = ARENA_ARRAY(keep, danger_heard, l->own_count + DANGER_COUNT);
+    hear_lists(&h);
+    hear_own(&h);
+    if (where == LISTEN_NOTE) h.count = keep_grave(h.items, h.count);
+    sort_by_list(h.items, h.count);
+    dangers d = {
+        .items = h.items, .count = h.count, .list = h.count > 0 ? h.items[0].list : DANGER_NONE};
+    if (d.list == DANGER_NONE && where != LISTEN_NOTE && danger_is_help(&h.scene))
+        d.list = DANGER_HELP;
+    return d;
+}
+
+bool listen_is_grave(arena *scratch, str words)
+{
+    said s = said_read(scratch, words);
+    phrasebook p = phrasebook_new(scratch, NULL, NULL);
+    danger_words_add(&p, scratch);
+    scene c = scene_read(scratch, scratch, &p, NULL, &s);
+    danger_hits hits = danger_find(scratch, &c);
+    return hits.count > 0 && hits.items[0].grave;
+}

@@ -1,0 +1,234 @@
+/* The danger question. Only a plain no, "all fine" or the safe answer's own words open the gate;
+ * everything else counts as danger. */
+#include <assert.h>
+#include <math.h>
+
+#include "base/unicode.h"
+#include "listen/listener.h"
+#include "measure/amount.h"
+
+enum { NONE = UINT32_MAX };
+
+typedef struct gate {
+    const listener *l;
+    arena *keep;
+    const question *q;
+    said said;
+    phrase_items items; /* as manner_words.h reads them */
+    scene scene;        /* as the ear for danger does */
+    gate_heard out;
+} gate;
+
+/* ---- an answer of the question itself ---- */
+
+static bool is_all_of(const gate *g, str text)
+{
+    str plain = unicode_plain(g->keep, text), spoken = unicode_plain(g->keep, g->said.text);
+    return plain.n > 0 && str_eq(plain, spoken);
+}
+
+static bool is_named(const gate *g, const answer_option *a)
+{
+    if (is_all_of(g, a->id.name)) return true;
+    for (uint32_t i = 0; i < a->text.count; i++)
+        if (is_all_of(g, a->text.items[i].text)) return true;
+    for (uint32_t i = 0; i < a->heard.count; i++)
+        if (a->heard.items[i].pattern == NULL && is_all_of(g, a->heard.items[i].plain)) return true;
+    return false;
+}
+
+/* "1", "1)", "#2": as shown. */
+static uint32_t answer_by_number(const gate *g)
+{
+    double number;
+    if (g->said.count != 1 || !str_to_double(g->said.words[0].plain, &number) || number < 1 ||
+        number > g->q->answer_count)
+        return NO_ID;
+    return number == floor(number) ? g->q->shown_order[(uint32_t)number - 1] : NO_ID;
+}
+
+static bool begins_with(const gate *g, uint64_t manner)
+{
+    return g->items.count > 0 && (g->items.items[0].tags & manner) != 0;
+}
+
+/* Yes and no are answers where the question is a yes or no. */
+static uint32_t yes_or_no(const gate *g)
+{
+    if (!g->q->yes_no || g->items.count != 1) return NO_ID;
+    const char *wanted = begins_with(g, MANNER_YES) ? "yes" : begins_with(g, MANNER_NO) ? "no" : "";
+    for (uint32_t i = 0; i < g->q->answer_count; i++)
+        if (str_is(g->q->answers[i].id.name, wanted)) return i;
+    return NO_ID;
+}
+
+static uint32_t named_answer(const gate *g)
+{
+    for (uint32_t i = 0; i < g->q->answer_count; i++)
+        if (is_named(g, &g->q->answers[i])) return i;
+    const uint32_t numbered = answer_by_number(g);
+    return numbered != NO_ID ? numbered : yes_or_no(g);
+}
+
+/* ---- which of its unsafe answers other words are nearest to ---- */
+
+static bool says_something(const gate *g, str word)
+{
+    return word.n > 2 && (manner_of(&g->l->manner, g->keep, word) &
+                          (MANNER_EMPTY | MANNER_JOINS | MANNER_DENIES)) == 0;
+}
+
+static uint32_t common_words(const gate *g, str text)
+{
+    uint32_t count = 0, end;
+    str plain = unicode_plain(g->keep, text), word;
+    for (size_t at = 0; plain_next(plain, &at, &word);)
+        count +=
+            says_something(g, word) && phrase_place(g->l, g->keep, &g->said, word, &end) != NONE;
+    return count;
+}
+
+static uint32_t nearest_unsafe(const gate *g)
+{
+    uint32_t best = NO_ID, most = 0;
+    for (uint32_t i = 0; i < g->q->answer_count; i++) {
+        const answer_option *a = &g->q->answers[i];
+        if (answer_is_safe(g->q, i)) continue;
+        uint32_t common = 0;
+        for (uint32_t k = 0; k < a->text.count; k++)
+            common += common_words(g, a->text.items[k].text);
+        for (uint32_t k = 0; k < a->heard.count; k++)
+            common += common_words(g, a->heard.items[k].plain);
+        if (common == most) best = NO_ID;
+        if (common <= most) continue;
+        most = common;
+        best = i;
+    }
+    return best;
+}
+
+/* ---- in other words ---- */
+
+static bool any_item(const gate *g, uint64_t manner)
+{
+    for (uint32_t i = 0; i < g->items.count; i++)
+        if ((g->items.items[i].tags & manner) != 0) return true;
+    return false;
+}
+
+/* "hurt" of "nobody is hurt": a danger that was denied. */
+static bool is_denied_danger(const gate *g, uint32_t word)
+{
+    for (uint32_t i = 0; i < g->scene.count; i++)
+        if (g->scene.items[i].first <= word && word < g->scene.items[i].end)
+            return danger_alone(g->scene.items[i].tags) && scene_denied(&g->scene, i);
+    return false;
+}
+
+static bool is_harmless(const gate *g, const phrase_item *i)
+{
+    const uint64_t harmless = MANNER_EMPTY | MANNER_JOINS | MANNER_DENIES | MANNER_NO | MANNER_FINE;
+    return (i->tags & harmless) != 0 || is_denied_danger(g, i->first);
+}
+
+/* Nothing but a no or "all fine", and what is denied. */
+static bool all_is_well(const gate *g)
+{
+    for (uint32_t i = 0; i < g->items.count; i++)
+        if (!is_harmless(g, &g->items.items[i])) return false;
+    return any_item(g, MANNER_NO | MANNER_FINE);
+}
+
+/* "No, the foam is dry", "no it is the foam": the no answers, something else comes after it. Not
+ * "no foam". */
+static bool no_and_more(const gate *g)
+{
+    if (!begins_with(g, MANNER_NO | MANNER_FINE) || g->items.count < 2) return false;
+    const phrase_item *next = &g->items.items[1];
+    const said_word *w = &g->said.words[next->first];
+    for (uint32_t i = 1; i < g->scene.count; i++)
+        if ((g->scene.items[i].tags & IS_BUT) != 0 && (g->scene.items[i].tags & IS_AUX) == 0)
+            return false;
+    if (w->pause || w->stop) return true;
+    return str_is(w->plain, "the") || str_is(w->plain, "it") || str_is(w->plain, "its") ||
+           str_is(w->plain, "el") || str_is(w->plain, "la");
+}
+
+/* "yes all fine": the whole of what is fine was named. */
+static bool yes_all_fine(const gate *g)
+{
+    if (!begins_with(g, MANNER_YES) || g->items.count != 2) return false;
+    const phrase_item *i = &g->items.items[1];
+    return (i->tags & MANNER_FINE) != 0 && i->end - i->first > 1;
+}
+
+static gate_kind kind_of_words(const gate *g)
+{
+    if (any_item(g, MANNER_UNSURE | MANNER_CANNOT)) return GATE_UNSURE;
+    if (yes_all_fine(g)) return GATE_SAFE;
+    if (begins_with(g, MANNER_YES)) return GATE_DANGER;
+    return all_is_well(g) || no_and_more(g) ? GATE_SAFE : GATE_NOTHING;
+}
+
+static void hear_choice(gate *g)
+{
+    g->out.answer = named_answer(g);
+    if (g->out.answer != NO_ID) {
+        const bool safe = answer_is_safe(g->q, g->out.answer);
+        if (safe) g->out.danger = (dangers){.list = DANGER_NONE};
+        g->out.kind = safe ? GATE_SAFE : GATE_DANGER;
+        return;
+    }
+    const bool heard = g->out.danger.list == DANGER_A || g->out.danger.list == DANGER_B;
+    g->out.kind = heard ? GATE_DANGER : g->q->yes_no ? GATE_NOTHING : kind_of_words(g);
+    if (g->out.kind == GATE_DANGER) g->out.answer = nearest_unsafe(g);
+}
+
+static void hear_reading(gate *g)
+{
+    amount as;
+    str bad;
+    unit shown = book_shown_unit(g->l->book, &g->q->in);
+    amount_found found = amount_read(g->keep, g->said.text, &shown, &g->out.number, &as, &bad);
+    const bool danger = g->out.danger.list == DANGER_A || g->out.danger.list == DANGER_B;
+    if (found != AMOUNT_FOUND && found != AMOUNT_NO_UNIT) {
+        g->out.kind = danger ? GATE_DANGER : GATE_NOTHING;
+        return;
+    }
+    g->out.number = unit_convert(&shown, &g->q->in, g->out.number);
+    g->out.kind = !danger && reading_is_safe(g->q, g->out.number, fabs(g->out.number))
+                      ? GATE_SAFE
+                      : GATE_DANGER;
+}
+
+/* The safe answer to a choice in other words is the first that is safe. */
+static void name_safe_answer(gate *g)
+{
+    for (uint32_t i = 0;
+         g->out.kind == GATE_SAFE && g->out.answer == NO_ID && i < g->q->answer_count; i++)
+        if (answer_is_safe(g->q, i)) g->out.answer = i;
+}
+
+gate_heard listen_gate(const listener *l, arena *keep, uint32_t question, str utterance)
+{
+    assert(question < l->book->question_count && l->book->questions[question].gate);
+    gate g = {.l = l,
+              .keep = keep,
+              .q = &l->book->questions[question],
+              .said = said_read(keep, utterance)};
+    g.out = (gate_heard){.kind = GATE_NOTHING,
+                         .answer = NO_ID,
+                         .danger = listen_danger(l, keep, utterance, LISTEN_PROMPT)};
+    if (g.said.count == 0) return g.out;
+    g.items = phrasebook_read(&l->manner, keep, keep, &g.said);
+    g.scene = scene_read(keep, keep, &l->danger, &l->vocabulary, &g.said);
+    if (g.q->kind == QUESTION_CHOICE) {
+        hear_choice(&g);
+        name_safe_answer(&g);
+    } else {
+        hear_reading(&g);
+    }
+    assert(g.out.kind != GATE_SAFE || g.out.danger.list == DANGER_NONE ||
+           g.out.danger.list == DANGER_HELP);
+    return g.out;
+}

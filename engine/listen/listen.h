@@ -1,0 +1,80 @@
+/* The one listener. What somebody types or says, at whatever prompt, is taken apart here: danger,
+ * answers, readings, complaints, in any combination, with or without commas, in English and
+ * Spanish, with slips of the pen. Pure functions over a book; nothing is decided here, only heard.
+ *
+ * Spans are bytes of the utterance without its control characters (`said_text`). */
+#ifndef TT_LISTEN_LISTEN_H
+#define TT_LISTEN_LISTEN_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/str.h"
+#include "model/book.h"
+
+/* All that is worked out once for a book: folded words, phrases, tables. Read only afterwards, so
+ * many cases share it. */
+typedef struct listener listener;
+/* `scratch` is another arena than `keep`. */
+const listener *listener_new(arena *keep, arena *scratch, const book *b);
+
+/* ---- danger ---- */
+
+typedef enum danger_list {
+    DANGER_NONE,
+    DANGER_HELP, /* nothing but a cry for help: is there danger, or shall it be explained how this
+                    works? */
+    DANGER_B, /* a leak, a smell …: what was said is kept, and the danger question is asked with
+                 these words in it */
+    DANGER_A, /* somebody is hurt or caught, fire …: the danger page at once */
+} danger_list;
+
+typedef enum listen_where {
+    LISTEN_PROMPT, /* a question, a complaint, a fix … */
+    LISTEN_NOTE,   /* a note or a name: only list A counts */
+} listen_where;
+
+typedef struct danger_heard {
+    danger_list list;
+    str id; /* "eyes", "leak": danger_table.h; or the id of an emergency of the book; "" if only a
+               gate answer says it */
+    uint32_t emergency;        /* of the book, by its id or its own words; or NO_ID */
+    uint32_t question, answer; /* the gate answer in whose words it was said; or NO_ID */
+    str words;                 /* that said it */
+    uint32_t from, to;         /* their span */
+} danger_heard;
+
+typedef struct dangers {
+    danger_list list;          /* the gravest of them */
+    const danger_heard *items; /* the most urgent first; of HELP: none */
+    uint32_t count;
+} dangers;
+
+/* First the gate answers' own words and the book's emergencies, then the engine's lists; without
+ * what the book says is no danger. Negation is respected, a question counts as said. */
+dangers listen_danger(const listener *l, arena *keep, str utterance, listen_where where);
+
+/* Do these words tell of list A, so that a book can't call them no danger? */
+bool listen_is_grave(arena *scratch, str words);
+
+/* ---- the danger question itself ---- */
+
+typedef enum gate_kind {
+    GATE_SAFE,   /* the answer lets the case go on */
+    GATE_DANGER, /* an answer that doesn't, or danger in other words, or a bare yes */
+    GATE_UNSURE, /* not known, can't see: counts as danger */
+    GATE_NOTHING /* names neither: counts as danger */
+} gate_kind;
+
+typedef struct gate_heard {
+    gate_kind kind;
+    uint32_t answer; /* that was named, or NO_ID */
+    double number;   /* of a gate question that is a reading, in its unit */
+    dangers danger;  /* what was heard beside it */
+} gate_heard;
+
+/* `question`: a gate question of the book. */
+gate_heard listen_gate(const listener *l, arena *keep, uint32_t question, str utterance);
+
+#endif

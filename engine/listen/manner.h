@@ -1,0 +1,23 @@
+/* The words of manner_words.h as a phrasebook. */
+#ifndef TT_LISTEN_MANNER_H
+#define TT_LISTEN_MANNER_H
+
+#include "listen/phrasebook.h"
+
+typedef enum manner {
+    MANNER_YES = 1 << 0,
+    MANNER_NO = 1 << 1,
+    MANNER_FINE = 1 << 2,
+    MANNER_UNSURE = 1 << 3,
+    MANNER_CANNOT = 1 << 4,
+    MANNER_USUAL = 1 << 5,
+    MANNER_DENIES = 1 << 6,
+    MANNER_JOINS = 1 << 7,
+    MANNER_EMPTY = 1 << 8,
+} manner;
+
+void manner_words_add(phrasebook *p, arena *scratch);
+/* All that a whole phrase can be: manner_of("not sure") is MANNER_UNSURE; 0 if it is none. */
+uint64_t manner_of(const phrasebook *p, arena *scratch, str plain_phrase);
+
+#endif

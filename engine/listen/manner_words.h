@@ -1,0 +1,59 @@
+/* How people answer, whatever they speak of: yes and no, all is well, not knowing, not being able,
+ * as usual; what denies, what joins, what says nothing. English and Spanish, written as
+ * unicode_plain folds them; phrases are separated by "|". MANNER(class, phrases). */
+#ifndef TT_LISTEN_MANNER_WORDS_H
+#define TT_LISTEN_MANNER_WORDS_H
+
+/* clang-format off */
+
+#define MANNER_WORDS(MANNER) \
+    MANNER(YES, "yes|yeah|yep|yup|yea|ya|y|yess|yes sir|yes maam|sure|of course|correct|right|true|affirmative|indeed|it does|it is|they do|they are|there is|" \
+                "si|sip|simon|claro|claro que si|asi es|correcto|cierto|afirmativo|por supuesto|desde luego|ey|ajam|aja|uh huh|yes it does|yes it is|si hay") \
+    MANNER(NO, "no|nope|nah|nop|n|not at all|no sir|no maam|negative|it doesnt|it does not|it isnt|they dont|they arent|there isnt|there is not|not really|" \
+               "none|nothing|nothing at all|never|nada|nel|para nada|negativo|ninguno|ninguna|no hay|no hay nada|de ninguna manera|nunca|none of them|nada de nada|" \
+               "not one|not any|nadie|nobody|no one") \
+    MANNER(FINE, "all fine|all good|all ok|all okay|all clear|everything fine|everything ok|everything okay|everything is fine|everything is ok|everything is okay|" \
+                 "everything is good|everything good|everything is normal|everything is safe|everything safe|all safe|its safe|it is safe|safe|were good|we good|" \
+                 "we are good|were fine|we are fine|were ok|we are ok|were all good|its all good|it is all good|its all fine|its fine|it is fine|im fine|im ok|" \
+                 "everybody is fine|everybody is ok|everybody fine|everyone is fine|everyone is ok|everybody ok|everyone ok|everyone fine|no problem|no problems|" \
+                 "no danger|no issues|no issue|no trouble|nothing dangerous|nothing like that|nothing bad|nothing wrong|nothing unusual|nothing to see|nothing going on|" \
+                 "nothing here|no worries|coast is clear|looks fine|looks good|looks ok|looks safe|looks normal|seems fine|seems ok|all normal|all is well|all is good|" \
+                 "all is fine|all is ok|fine|good|ok|okay|oki|okey|normal|clear|calm|quiet|as usual|like always|like usual|all quiet|nothing happened|no emergency|no hazard|" \
+                 "no hazards|not dangerous|nothing is wrong|its ok|it is ok|its okay|its good|it is good|everything looks good|everything looks fine|everything looks ok|" \
+                 "everything seems fine|everything works|no dangers|all well|nothing serious|no one is hurt|nobody is hurt|nobody hurt|perfectly safe|alright|all right|" \
+                 "todo bien|todo ok|todo tranquilo|todo normal|todo en orden|todo esta bien|todo seguro|todo limpio|esta todo bien|todos bien|todos estan bien|" \
+                 "todo esta normal|todo esta tranquilo|todo good|bien|tranquilo|seguro|es seguro|esta seguro|sin peligro|sin problema|sin problemas|sin novedad|no hay peligro|" \
+                 "no hay problema|no hay problemas|no pasa nada|nada peligroso|nada malo|nada raro|nada de eso|nada por el estilo|ningun problema|ningun peligro|nada grave|" \
+                 "no es peligroso|no hay riesgo|sin riesgo|estamos bien|estoy bien|todo calmado|todo correcto|todo va bien|se ve bien|como siempre|como de costumbre") \
+    MANNER(UNSURE, "unsure|not sure|im not sure|i am not sure|not certain|dont know|do not know|i dont know|i do not know|dunno|i dunno|idk|no idea|no clue|i have no idea|" \
+                   "no se|yo no se|no lo se|nose|ni idea|quien sabe|sepa|saber|no estoy seguro|no estoy segura|no tengo idea|hard to say|hard to tell|cant say|cannot say|" \
+                   "cant tell|can not tell|cannot tell|who knows|beats me|maybe|perhaps|possibly|might be|could be|not that i know|dont remember|i dont remember|" \
+                   "i forgot|no me acuerdo|quizas|quiza|tal vez|talvez|puede ser|puede que|a lo mejor|creo que no|creo que si|creo|i think so|i think|i think not|i guess|" \
+                   "i dont think so|dont think so|probably|probably not|parece que no|parece que si|i believe|no estoy muy seguro|mas o menos|either|not clear|unclear|depends|" \
+                   "sort of|kind of|kinda|no te sabria decir|ni se|dont no|donno|i dont no|dk|unknown|desconozco|no sabria|hmm|who cares") \
+    MANNER(CANNOT, "cannot|can not|cant|i cant|i cannot|cant do|cant do it|cant do that|cant see|cannot see|can not see|cant see it|cant see from here|cant look|cant get there|" \
+                   "cant reach|cant read|cant read it|cant check|cant measure|cant find it|cant find|unable|not possible|impossible|skip|skip it|skip this|pass|next|" \
+                   "no puedo|no se puede|no puedo ver|no se ve|no veo|no alcanzo|no puedo leer|no puedo llegar|no lo puedo ver|no la puedo ver|no puedo hacerlo|saltar|" \
+                   "paso|siguiente|brincar|omitir|imposible|not allowed|not able|not able to|i am not allowed|im not allowed|dont have one|no gauge|there is no gauge|" \
+                   "no hay manometro|no tengo|no lo veo|no la veo|no vi|didnt see|did not see|couldnt see|could not see|havent looked|didnt look|no mire|out of reach|no lo encuentro") \
+    MANNER(USUAL, "normal|ok|okay|okey|fine|good|as usual|like usual|like always|as always|same as always|same as usual|regular|normally|standard|all good|looks good|" \
+                  "looks fine|looks ok|looks normal|as it should|like it should|as it should be|nothing special|nothing unusual|alright|all right|perfect|great|just fine|" \
+                  "bien|normal como siempre|como siempre|como de costumbre|todo bien|se ve bien|esta bien|lo normal|lo de siempre|igual que siempre|bueno|perfecto|correct|" \
+                  "correcto|works|working|it works|funciona|funciona bien|sirve|as on other days|like other days|like every day|como todos los dias") \
+    MANNER(DENIES, "no|not|never|without|isnt|is not|arent|wasnt|werent|dont|doesnt|didnt|do not|does not|did not|havent|hasnt|hadnt|aint|cant|cannot|can not|wont|will not|" \
+                   "couldnt|wouldnt|nor|neither|none|nothing|nobody|no one|nada|nadie|sin|ningun|ninguna|ninguno|nunca|tampoco|ni|jamas|barely|hardly|dosent|dosnt|dont get no|" \
+                   "cero|zero|ya no|no longer|no more|stopped|quit|rather than|instead of|en vez de") \
+    MANNER(JOINS, "and|also|plus|and also|then|as well|too|but|but also|or|while|because|so|with|now|y|e|tambien|ademas|pero|o|u|mientras|porque|con|y tambien|asi que|entonces") \
+    MANNER(EMPTY, "a|an|the|of|to|is|are|am|was|were|be|been|being|it|its|this|that|these|those|there|theres|here|i|im|ive|we|weve|you|u|he|she|" \
+                  "they|my|our|your|me|us|them|his|her|their|in|at|on|by|for|from|as|like|just|very|really|so|some|any|all|do|does|did|has|have|" \
+                  "had|can|could|will|would|should|may|might|get|gets|got|getting|go|goes|going|went|come|comes|coming|came|please|pls|hi|hello|" \
+                  "hey|ok|okay|well|um|uh|er|oh|yes|what|which|who|how|when|where|why|if|than|say|says|said|see|look|looks|think|thing|things|" \
+                  "stuff|again|still|today|now|bit|little bit|kind|sort|about|lot|much|more|most|one|ones|too|up|out|off|down|into|el|la|los|" \
+                  "las|un|una|unos|unas|lo|le|les|se|de|del|al|en|por|para|pa|es|esta|estan|son|era|ser|estar|que|como|muy|mas|bien|ya|te|nos|" \
+                  "mi|su|sus|hay|este|esto|ese|eso|esa|estos|estas|aqui|ahi|alli|alla|hoy|ahora|ahorita|pues|porfavor|favor|hola|oye|cuando|" \
+                  "donde|porque|si|todo|toda|todos|todas|algo|tiene|tienen|tengo|ta|toy|va|van|voy|fue|ha|han|sido|ver|veo|parece|sale|salen|" \
+                  "queda|quedan|quedo|hace|hacen|da|dan|looked|checked|saw|mire|revise|vi|all around|around|so far")
+
+/* clang-format on */
+
+#endif

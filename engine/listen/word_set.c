@@ -1,0 +1,114 @@
+/* Words in buckets, and in a list in the order of adding. */
+#include "listen/word_set.h"
+
+#include <assert.h>
+
+enum { BUCKETS = 1024 };
+
+word_set word_set_new(arena *keep)
+{
+    return (word_set){.keep = keep, .buckets = ARENA_ARRAY(keep, word_entry *, BUCKETS)};
+}
+
+/* FNV-1a */
+static uint32_t bucket_of(str word)
+{
+    uint32_t hash = 2166136261U;
+    for (size_t i = 0; i < word.n; i++) hash = (hash ^ (unsigned char)word.p[i]) * 16777619U;
+    return hash % BUCKETS;
+}
+
+word_entry *word_set_find(const word_set *s, str word)
+{
+    assert(s->buckets != NULL);
+    word_entry *e = s->buckets[bucket_of(word)];
+    while (e != NULL && !str_eq(e->text, word)) e = e->beside;
+    return e;
+}
+
+word_entry *word_set_add(word_set *s, str word)
+{
+    assert(word.n > 0);
+    word_entry *e = word_set_find(s, word);
+    if (e != NULL) return e;
+    word_entry **bucket = &s->buckets[bucket_of(word)];
+    e = ARENA_NEW(s->keep, word_entry);
+    *e = (word_entry){.text = str_copy(s->keep, word), .id = s->count++, .beside = *bucket};
+    *bucket = e;
+    if (s->last != NULL) s->last->next = e;
+    if (s->first == NULL) s->first = e;
+    s->last = e;
+    return e;
+}
+
+bool plain_next(str plain_text, size_t *at, str *word)
+{
+    while (*at < plain_text.n && plain_text.p[*at] == ' ') ++*at;
+    const size_t from = *at;
+    while (*at < plain_text.n && plain_text.p[*at] != ' ') ++*at;
+    *word = str_slice(plain_text, from, *at);
+    return word->n > 0;
+}
+
+void word_set_add_all(word_set *s, str plain_text)
+{
+    str word;
+    for (size_t at = 0; plain_next(plain_text, &at, &word);) word_set_add(s, word);
+}
+
+size_t slip_allowed(size_t letters)
+{
+    if (letters < 4) return 0;
+    return letters < 8 ? 1 : 2;
+}
+
+static bool begins_alike(str a, str b)
+{
+    assert(a.n >= 2 && b.n >= 2);
+    return a.p[0] == b.p[0] || (a.p[0] == b.p[1] && a.p[1] == b.p[0]);
+}
+
+const word_entry *word_set_near(const word_set *s, arena *scratch, str word, bool sure)
+{
+    enum { LONGEST = 32 };
+    const word_entry *best = NULL;
+    size_t least = slip_allowed(word.n) + 1;
+    bool tie = false;
+    if (word.n > LONGEST) return NULL;
+    for (const word_entry *e = s->first; (sure || least > 1) && e != NULL; e = e->next) {
+        const size_t shorter = e->text.n < word.n ? e->text.n : word.n,
+                     longer = e->text.n + word.n - shorter;
+        const size_t allowed = slip_allowed(shorter);
+        if (allowed == 0 || longer - shorter > allowed || !begins_alike(e->text, word)) continue;
+        const size_t distance = str_distance(scratch, e->text, word);
+        if (distance > allowed || distance > least) continue;
+        tie = distance == least;
+        if (distance < least) best = e;
+        least = distance;
+    }
+    return best != NULL && tie && sure ? NULL : best;
+}
+
+static const word_entry *with_ending(const word_set *s, arena *scratch, str word,
+                                     const char *ending)
+{
+    return word_set_find(s, str_printf(scratch, "%.*s%s", STR_ARG(word), ending));
+}
+
+static const word_entry *without_ending(const word_set *s, str word, const char *ending)
+{
+    if (!str_ends(word, ending)) return NULL;
+    return word_set_find(s, str_slice(word, 0, word.n - str_of(ending).n));
+}
+
+const word_entry *word_set_form(const word_set *s, arena *scratch, str word)
+{
+    const word_entry *found = word_set_find(s, word);
+    if (found != NULL || word.n < 4) return found;
+    arena_mark mark = arena_here(scratch);
+    if (found == NULL) found = without_ending(s, word, "s");
+    if (found == NULL) found = without_ending(s, word, "es");
+    if (found == NULL) found = with_ending(s, scratch, word, "s");
+    arena_back_to(scratch, mark);
+    return found;
+}

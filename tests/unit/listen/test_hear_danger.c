@@ -1,0 +1,281 @@
+/* What is danger, what is none, in whose words, and what opens the gate. */
+#include "listen/listen.h"
+#include "session/session.h"
+#include "small_book.h"
+#include "test_sources.h"
+#include "testing.h"
+
+static const char yaml[] =
+    "book:\n  title: Test\n  edition: 1\n  roles: [hand]\n  not-danger: [hot shot]\n"
+    "questions:\n"
+    "  danger:\n    ask: Anything dangerous?\n    about: today\n    safe: [safe]\n    answers:\n"
+    "      safe: No, nothing like that\n"
+    "      gas:\n        text: The gas alarm sounds\n        heard: [rotten eggs, not sure]\n"
+    "      smoke: Smoke or sparks\n"
+    "    shares: {safe: 98 %, gas: 1 %, smoke: 1 %}\n"
+    "  clear:\n    ask: Is everybody behind the line?\n    about: today\n    safe: [yes]\n    "
+    "shares: {yes: 98 %, no: 2 %}\n"
+    "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad}\n    usual: good\n"
+    "symptoms:\n  bad-look:\n    text: It looks bad\n    when: {look: bad}\n    heard: [it looks "
+    "bad]\n    shown-by: {wear: 90 %}\n"
+    "    otherwise: 1 %\n"
+    "causes:\n  wear:\n    text: It is worn\n    how-often: common\n    part: p\n"
+    "fixes:\n  renew:\n    text: Renew it\n    cures: {wear: 90 %}\n    minutes: 5\n    role: "
+    "hand\n    harm: none\n    put-back: not needed\n"
+    "emergencies:\n  ghost:\n    text: A ghost\n    heard: [white lady, '/\\bspook(s|ed)?\\b/']\n  "
+    "  do: [Run]\n    source: common practice\n";
+
+typedef struct fixture {
+    arena *keep;
+    tt_book *book;
+    const listener *l;
+} fixture;
+
+static fixture f;
+
+static int set_up(void **state)
+{
+    (void)state;
+    f.keep = test_arena();
+    f.book = small_book(yaml);
+    arena *scratch = test_arena();
+    f.l = listener_new(f.keep, scratch, f.book->book);
+    arena_free(scratch);
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    (void)state;
+    tt_book_free(f.book);
+    arena_free(f.keep);
+    return 0;
+}
+
+static dangers hear(const char *said)
+{
+    return listen_danger(f.l, f.keep, str_of(said), LISTEN_PROMPT);
+}
+
+/* The first is the most urgent. */
+#define assert_heard(said, wanted_list, wanted_id) \
+    do { \
+        dangers heard_now = hear(said); \
+        if (heard_now.list != (wanted_list)) print_message("%s\n", said); \
+        assert_int_equal(heard_now.list, wanted_list); \
+        assert_str(heard_now.items[0].id, wanted_id); \
+    } while (0)
+
+static void assert_none(const char *said)
+{
+    dangers d = hear(said);
+    if (d.list != DANGER_NONE) print_message("%s\n", said);
+    assert_int_equal(d.list, DANGER_NONE);
+    assert_int_equal(d.count, 0);
+}
+
+static void somebody_is_hurt(void **state)
+{
+    (void)state;
+    assert_heard("a man is stuck in the brush", DANGER_A, "caught");
+    assert_heard("chemical in my eyes", DANGER_A, "eyes");
+    assert_heard("cant see my eyes burn", DANGER_A, "eyes");
+    assert_heard("my hand is in there", DANGER_A, "caught");
+    assert_heard("he got pulled in", DANGER_A, "caught");
+    assert_heard("he is on the floor not moving", DANGER_A, "unconscious");
+    assert_heard("it shocked me", DANGER_A, "shock");
+    assert_heard("me dio un toque", DANGER_A, "shock");
+    assert_heard("se lastimo", DANGER_A, "hurt");
+    assert_heard("se quema", DANGER_A, "fire");
+    assert_heard("the brush hit him", DANGER_A, "caught");
+    assert_heard("guy slipped and hit his head", DANGER_A, "caught");
+    assert_heard("se le metio el acido en el ojo", DANGER_A, "eyes");
+}
+
+static void things_are_not_somebody(void **state)
+{
+    (void)state;
+    assert_none("the wrap hits the car hard");
+    assert_none("head of the pump is white");
+    assert_none("foam falls in lumps");
+    assert_none("the needle fell");
+    assert_none("bulb is burned out");
+    assert_none("la bomba no responde");
+    assert_none("the hand valve is shut");
+    assert_heard("a car is stuck", DANGER_B, "stuck");
+}
+
+static void something_leaks_or_smells(void **state)
+{
+    (void)state;
+    assert_heard("stiff foam, air 45 psi, a hose sprays", DANGER_B, "spray");
+    assert_heard("hose burst", DANGER_B, "burst");
+    assert_heard("it smells of chlorine", DANGER_B, "smell");
+    assert_heard("huele a cloro", DANGER_B, "smell");
+    assert_heard("it won't stop", DANGER_B, "wont-stop");
+    assert_heard("sparks at the box", DANGER_B, "sparks");
+    assert_heard("leek by the drum", DANGER_B, "leak");
+    assert_heard("acid went into the bleach", DANGER_B, "mixed-products");
+}
+
+static void what_is_denied_is_none(void **state)
+{
+    (void)state;
+    assert_none("nobody is hurt");
+    assert_none("no hay humo");
+    assert_none("there is no smoke");
+    assert_none("no smoke, no fire and no leaks");
+    assert_none("nadie se lastimó");
+    assert_heard("no smoke but he is hurt", DANGER_A, "hurt");
+    assert_heard("no, smoke", DANGER_A, "fire");
+    assert_heard("no he fell", DANGER_A, "fallen");
+    assert_heard("is there smoke?", DANGER_A, "fire");
+}
+
+static void slips_are_forgiven_unless_they_are_words(void **state)
+{
+    (void)state;
+    assert_heard("somone is unconcsious", DANGER_A, "unconscious");
+    assert_heard("theres smok", DANGER_A, "fire");
+    assert_none("all fine, the wire and the tire");
+    assert_none("stick, weak, small, well");
+}
+
+static void help_alone_is_asked(void **state)
+{
+    (void)state;
+    assert_int_equal(hear("help").list, DANGER_HELP);
+    assert_int_equal(hear("ayuda por favor").list, DANGER_HELP);
+    assert_none("did it help with it? it helped");
+    assert_heard("help he is caught", DANGER_A, "caught");
+}
+
+static void notes_hear_the_gravest_only(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        listen_danger(f.l, f.keep, STR("leak at elbow, my eyes burn"), LISTEN_NOTE).count, 1);
+    assert_int_equal(listen_danger(f.l, f.keep, STR("leak at elbow, taped"), LISTEN_NOTE).list,
+                     DANGER_NONE);
+    assert_int_equal(listen_danger(f.l, f.keep, STR("help"), LISTEN_NOTE).list, DANGER_NONE);
+}
+
+static void the_words_that_said_it_are_given(void **state)
+{
+    (void)state;
+    dangers d = hear("the foam is dry, \xC2\xA1mi mano est\xC3\xA1 atrapada!");
+    assert_int_equal(d.list, DANGER_A);
+    assert_str(d.items[0].words, "mano est\xC3\xA1 atrapada");
+    assert_int_equal(d.items[0].to - d.items[0].from, d.items[0].words.n);
+}
+
+static void the_books_own_words(void **state)
+{
+    (void)state;
+    const book *b = f.book->book;
+    assert_heard("the white lady walks", DANGER_A, "ghost");
+    assert_str(b->emergencies[hear("spooks").items[0].emergency].id.name, "ghost");
+    assert_str(b->emergencies[hear("my eyes burn").items[0].emergency].id.name, "eyes");
+    assert_none("no white lady here");
+    assert_none("not sure"); /* of a gate answer, and yet no danger */
+    assert_none("one hot shot");
+    dangers d = hear("like rotten eggs");
+    assert_int_equal(d.list, DANGER_B);
+    assert_str(b->questions[d.items[0].question].answers[d.items[0].answer].id.name, "gas");
+}
+
+static gate_heard gate(const char *question, const char *said)
+{
+    return listen_gate(f.l, f.keep, book_question(f.book->book, str_of(question)), str_of(said));
+}
+
+static void only_a_plain_no_opens_the_gate(void **state)
+{
+    (void)state;
+    static const char *const safe[] = {"no",
+                                       "1",
+                                       "1)",
+                                       "all fine",
+                                       "no nothing like that",
+                                       "nothing",
+                                       "nada",
+                                       "no, the foam is dry",
+                                       "yes all fine",
+                                       "nobody is hurt",
+                                       "No hay nada",
+                                       "it's ok"};
+    static const char *const shut[] = {"yes",
+                                       "si",
+                                       "2",
+                                       "there is smoke",
+                                       "somebody is hurt",
+                                       "maybe",
+                                       "asdf",
+                                       "foam air is 45",
+                                       "no se",
+                                       "unsure",
+                                       "no, but a hose sprays",
+                                       "no foam",
+                                       "yes ok",
+                                       "no idea",
+                                       "",
+                                       "the gas alarm sounds",
+                                       "help",
+                                       "no but it is odd"};
+    for (size_t i = 0; i < sizeof safe / sizeof *safe; i++) {
+        if (gate("danger", safe[i]).kind != GATE_SAFE) print_message("%s\n", safe[i]);
+        assert_int_equal(gate("danger", safe[i]).kind, GATE_SAFE);
+    }
+    for (size_t i = 0; i < sizeof shut / sizeof *shut; i++) {
+        if (gate("danger", shut[i]).kind == GATE_SAFE) print_message("%s\n", shut[i]);
+        assert_int_not_equal(gate("danger", shut[i]).kind, GATE_SAFE);
+    }
+}
+
+static void the_gate_names_the_answer(void **state)
+{
+    (void)state;
+    const question *q = &f.book->book->questions[book_question(f.book->book, STR("danger"))];
+    assert_str(q->answers[gate("danger", "there are sparks").answer].id.name, "smoke");
+    assert_str(q->answers[gate("danger", "rotten eggs").answer].id.name, "gas");
+    assert_str(q->answers[gate("danger", "no").answer].id.name, "safe");
+    assert_int_equal(gate("danger", "yes").answer, NO_ID);
+    assert_int_equal(gate("danger", "I am not sure").kind, GATE_UNSURE);
+}
+
+static void yes_is_safe_where_the_book_says_so(void **state)
+{
+    (void)state;
+    assert_int_equal(gate("clear", "yes").kind, GATE_SAFE);
+    assert_int_equal(gate("clear", "no").kind, GATE_DANGER);
+    assert_int_equal(gate("clear", "all fine").kind, GATE_NOTHING);
+}
+
+static void grave_words(void **state)
+{
+    (void)state;
+    assert_true(listen_is_grave(f.keep, STR("fire")));
+    assert_true(listen_is_grave(f.keep, STR("man hurt")));
+    assert_false(listen_is_grave(f.keep, STR("photo eye")));
+    assert_false(listen_is_grave(f.keep, STR("hot wax")));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(somebody_is_hurt),
+        cmocka_unit_test(things_are_not_somebody),
+        cmocka_unit_test(something_leaks_or_smells),
+        cmocka_unit_test(what_is_denied_is_none),
+        cmocka_unit_test(slips_are_forgiven_unless_they_are_words),
+        cmocka_unit_test(help_alone_is_asked),
+        cmocka_unit_test(notes_hear_the_gravest_only),
+        cmocka_unit_test(the_words_that_said_it_are_given),
+        cmocka_unit_test(the_books_own_words),
+        cmocka_unit_test(only_a_plain_no_opens_the_gate),
+        cmocka_unit_test(the_gate_names_the_answer),
+        cmocka_unit_test(yes_is_safe_where_the_book_says_so),
+        cmocka_unit_test(grave_words),
+    };
+    return cmocka_run_group_tests(tests, set_up, tear_down);
+}

@@ -161,7 +161,7 @@ void set_word_chances(reader *r, const node *map)
     static const char *const keys[] = {
         "never", "rarely",  "seldom",        "sometimes", "about half the time",
         "often", "usually", "almost always", "always",    NULL};
-    if (!check_map(r, map, "'words'", keys)) return;
+    if (!check_words(r, map, "'words'", keys)) return;
     bool good = true;
     for (uint32_t i = 0; i < map->count; i++) {
         uint32_t word = word_of(map->entries[i].key);

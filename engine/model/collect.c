@@ -238,23 +238,6 @@ static void collect_manifest(reader *r, const node_entry *e)
     fault_help(r->list, f, "Keep one 'book' section in the whole folder.");
 }
 
-/* The word of edition 1 of the language. What stands beneath it is read, so that this is the only fault. */
-static void old_word(reader *r, const node_entry *e)
-{
-    fault *f = fault_add(r->list, FAULT_OLD_WORD, e->key_at, "'%.*s' is the word of edition 1 of the rule language.", STR_ARG(e->key));
-    fault_help(r->list, f, "Write 'book:' instead; what stands beneath it stays as it is.");
-}
-
-static void unknown_section(reader *r, const node_entry *e)
-{
-    str names[SECTION_COUNT + 4] = {STR("book"), STR("kinds"), STR("site"), STR("quantities")};
-    for (uint32_t s = 0; s < SECTION_COUNT; s++) names[s + 4] = str_of(section_key((section)s));
-    fault *f = fault_add(r->list, FAULT_UNKNOWN_SECTION, e->key_at, "There is no section '%.*s'.",
-                         STR_ARG(e->key));
-    suggest(r, f, e->key, names, SECTION_COUNT + 4);
-    r->names_lost = true;
-}
-
 static void site_twice(reader *r, const node_entry *e)
 {
     fault *f = fault_add(r->list, FAULT_SITE_TWICE, e->key_at,
@@ -338,9 +321,7 @@ static void collect_equipment(reader *r, const node *const *roots)
 static void collect_entry(reader *r, const node_entry *e, piles *p)
 {
     if (e->value == NULL || str_is(e->key, "kinds") || str_is(e->key, "site")) return;
-    bool old = str_is(e->key, "rulebook");
-    if (old) old_word(r, e);
-    if (old || str_is(e->key, "book")) {
+    if (str_is(e->key, "book") || old_key(r, e, KEYS_FILE)) { /* the old word for it: what stands beneath is read all the same */
         collect_manifest(r, e);
         return;
     }
@@ -355,6 +336,7 @@ static void collect_entry(reader *r, const node_entry *e, piles *p)
         return;
     }
     unknown_section(r, e);
+    r->names_lost = true;
 }
 
 /* ---- symptoms that `confirms` makes ---- */

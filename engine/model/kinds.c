@@ -244,10 +244,9 @@ static void read_fixed_texts(reader *r, const node *n, const char *what, text_pl
 
 static void read_kind(reader *r, const node *body, equipment_kind *k)
 {
-    static const char *const keys[] = {"one", "ask", NULL};
     k->one = words_of_name(r, k->id);
-    if (body == NULL || !check_map(r, body, "A kind of equipment", keys)) return;
-    const node *one = node_get(body, "one"), *ask = need(r, body, k->id, "The kind", "ask", "Which are there?");
+    if (body == NULL || !check_map(r, body, KEYS_KIND)) return;
+    const node *one = node_get(body, "one"), *ask = need(r, body, k->id, KEYS_KIND, "ask");
     if (one != NULL) read_fixed_texts(r, one, "'one'", TEXT_PHRASE, &k->one);
     if (ask != NULL) read_fixed_texts(r, ask, "'ask'", TEXT_SENTENCE, &k->ask);
 }

@@ -96,18 +96,16 @@ static const formula *parse(const formula_place *p, str text)
 
 bool read_quantity(reader *r, const node *map, question *q)
 {
-    static const char *const keys[] = {"text", "formula", "unit", "usual", "for-each", NULL};
     q->kind = QUESTION_QUANTITY;
     q->in = unit_none;
     q->undo.kind = PUT_BACK_NOT_NEEDED;
     q->read_right = 1;
-    if (!check_map(r, map, "A quantity", keys)) return false;
-    const node *text = need(r, map, q->id, "The quantity", "text", "Line speed");
+    if (!check_map(r, map, KEYS_QUANTITY)) return false;
+    read_keys(r, map, q->id, KEYS_QUANTITY, q);
     const node *unit = node_get(map, "unit");
     str word;
-    if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &q->ask);
     bool good = unit == NULL || (read_word(r, unit, "a unit", &word) && read_unit(r, word, unit->at, NULL, &q->in));
-    return need(r, map, q->id, "The quantity", "formula", "cars-per-hour * pitch") != NULL && good;
+    return need(r, map, q->id, KEYS_QUANTITY, "formula") != NULL && good;
 }
 
 static void other_type(reader *r, const node *n, const question *q, value_type t)
@@ -160,9 +158,8 @@ static const node *conditions_only_on_answers(reader *r, const node *when, const
 
 static bool read_case_of(reader *r, const node *n, bool last, const question *q, formula_case *out)
 {
-    static const char *const keys[] = {"when", "is", NULL};
-    if (!check_map(r, n, "A case of a formula", keys)) return false;
-    const node *when = node_get(n, "when"), *is = need(r, n, (label){STR(""), n->at}, "The case", "is", "2 * pitch");
+    if (!check_map(r, n, KEYS_FORMULA_CASE)) return false;
+    const node *when = node_get(n, "when"), *is = need(r, n, (label){STR(""), n->at}, KEYS_FORMULA_CASE, "is");
     if (when == NULL && !last) {
         wrong_cases(r, n->at, "A case without 'when' holds always, so what stands below it is never reached.");
         return false;

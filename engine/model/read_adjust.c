@@ -7,7 +7,6 @@
 
 enum { STEPS_MAX = 100 };
 
-static const char *const keys[] = {"reading", "by", "within", "at-most", NULL};
 
 /* ---- what is adjusted ---- */
 
@@ -170,12 +169,12 @@ static void check_put_back(reader *r, span at, const fix *f)
 void read_adjust(reader *r, const node *n, fix *f)
 {
     assert(f->adjust.reading == NO_ID);
-    if (!check_map(r, n, "'adjust'", keys)) return;
+    if (!check_map(r, n, KEYS_ADJUST)) return;
     label here = {STR(""), n->at};
-    const node *reading = need(r, n, here, "'adjust'", "reading", "name"),
-               *by = need(r, n, here, "'adjust'", "by", "-5 psi"),
-               *within = need(r, n, here, "'adjust'", "within", "35 to 60 psi"),
-               *most = need(r, n, here, "'adjust'", "at-most", "3 times");
+    const node *reading = need(r, n, here, KEYS_ADJUST, "reading"),
+               *by = need(r, n, here, KEYS_ADJUST, "by"),
+               *within = need(r, n, here, KEYS_ADJUST, "within"),
+               *most = need(r, n, here, KEYS_ADJUST, "at-most");
     adjustment a = {.reading = NO_ID};
     read_count(r, most, &a);
     check_put_back(r, n->at, f);

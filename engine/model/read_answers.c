@@ -67,16 +67,12 @@ void yes_no_options(reader *r, span at, bool both, answer_option **answers, uint
 static void read_option_body(reader *r, const node *n, answer_option *out)
 {
     assert(out->id.name.p != NULL);
-    static const char *const keys[] = {"text", "heard", NULL};
     if (n->kind != NODE_MAP || (node_get(n, "text") == NULL && node_get(n, "heard") == NULL)) {
         read_texts(r, n, "an answer", TEXT_SENTENCE, &out->text);
         return;
     }
-    check_map(r, n, "An answer", keys);
-    const node *text = need(r, n, out->id, "The answer", "text", "what the person sees"),
-               *words = node_get(n, "heard");
-    if (text != NULL) read_texts(r, text, "an answer", TEXT_SENTENCE, &out->text);
-    if (words != NULL) read_heard(r, words, &out->heard);
+    check_map(r, n, KEYS_ANSWER);
+    read_keys(r, n, out->id, KEYS_ANSWER, out);
 }
 
 static bool check_answer_count(reader *r, const node *n, label owner)

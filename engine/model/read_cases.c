@@ -74,11 +74,10 @@ static void check_places(reader *r, const node *n, const worked_case *c)
 
 static void read_among(reader *r, const node *n, worked_case *c)
 {
-    static const char *const keys[] = {"count", "cause", NULL};
-    if (n == NULL || !check_map(r, n, "'among-first'", keys)) return;
+    if (n == NULL || !check_map(r, n, KEYS_AMONG_FIRST)) return;
     label here = {STR(""), n->at};
-    const node *number = need(r, n, here, "'among-first'", "count", "3"),
-               *name = need(r, n, here, "'among-first'", "cause", "name");
+    const node *number = need(r, n, here, KEYS_AMONG_FIRST, "count"),
+               *name = need(r, n, here, KEYS_AMONG_FIRST, "cause");
     str text;
     c->among = case_causes(r, name);
     c->among_at = n->at;
@@ -124,9 +123,7 @@ static void read_never_asked(reader *r, const node *n, worked_case *c)
 
 static void read_expect(reader *r, const node *n, worked_case *c)
 {
-    static const char *const keys[] = {"leading-cause", "among-first", "first-fix",   "caution",
-                                       "stop",          "next",        "never-asked", NULL};
-    if (!check_map(r, n, "'expect'", keys)) return;
+    if (!check_map(r, n, KEYS_EXPECT)) return;
     if (n->count == 0) {
         fault *f =
             fault_add(r->list, FAULT_CASE_EXPECTS_NOTHING, n->at,
@@ -184,12 +181,10 @@ static void read_case_answers(reader *r, const node *n, worked_case *c)
 
 static void read_case(reader *r, const node *map, worked_case *c)
 {
-    static const char *const keys[] = {"answers", "as", "at", "complaint", "expect", NULL};
-    if (!check_map(r, map, "A case", keys)) return;
-    const node *answers = node_get(map, "answers"), *role = node_get(map, "as"),
-               *complaint = node_get(map, "complaint"), *at = node_get(map, "at");
-    const node *expect = need(r, map, c->id, "The case", "expect", "{leading-cause: name}");
-    if (role != NULL) c->role = resolve_role(r, role);
+    if (!check_map(r, map, KEYS_CASE)) return;
+    read_keys(r, map, c->id, KEYS_CASE, c);
+    const node *answers = node_get(map, "answers"), *complaint = node_get(map, "complaint"), *at = node_get(map, "at");
+    const node *expect = need(r, map, c->id, KEYS_CASE, "expect");
     if (complaint != NULL) read_complaint(r, complaint, c);
     if (at != NULL) c->at = pieces_named(r, at);
     if (answers != NULL) read_case_answers(r, answers, c);

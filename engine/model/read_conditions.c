@@ -65,10 +65,12 @@ static const cond *read_group(reader *r, const node_entry *e, cond_kind kind, co
 static const cond *read_at_least(reader *r, const node_entry *e, uint32_t depth)
 {
     static const char *const keys[] = {"count", "of", NULL};
-    if (!check_map(r, e->value, "'at-least'", keys)) return NULL;
-    label here = {STR(""), e->key_at};
-    const node *number = need(r, e->value, here, "'at-least'", "count", "2");
-    const node *of = need(r, e->value, here, "'at-least'", "of", "[{a: yes}, {b: yes}]");
+    if (!check_words(r, e->value, "'at-least'", keys)) return NULL;
+    const node *number = node_get(e->value, "count"), *of = node_get(e->value, "of");
+    if (number == NULL || of == NULL) {
+        fault *f = fault_add(r->list, FAULT_MISSING_KEY, e->key_at, "'at-least' has no '%s'.", number == NULL ? "count" : "of");
+        fault_help(r->list, f, "Write {count: 2, of: [{a: yes}, {b: yes}, {c: yes}]}.");
+    }
     cond *c = cond_new(r, COND_AT_LEAST, entry_span(e));
     bool good = of != NULL && read_parts(r, of, "'of'", depth, c);
     str text;
@@ -119,7 +121,7 @@ static bool mask_of_others(reader *r, const node *n, str owner, const answer_opt
                            uint32_t count, uint64_t *mask)
 {
     static const char *const keys[] = {"not", NULL};
-    if (!check_map(r, n, "The condition on an answer", keys)) return false;
+    if (!check_words(r, n, "The condition on an answer", keys)) return false;
     const node *not = node_get(n, "not");
     if (not == NULL) {
         if (n->count == 0)

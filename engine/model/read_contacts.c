@@ -42,47 +42,30 @@ static str read_telephone(reader *r, const node *n, const char *what)
     return STR("");
 }
 
-static str read_line(reader *r, const node *n, const char *what)
-{
-    str text;
-    return n != NULL && read_word(r, n, what, &text) ? str_copy(r->keep, text) : STR("");
-}
-
 /* Whom it is for: a role that a rule or a fix calls, or anything else that people may need. */
-static bool read_for(reader *r, const node *map, contact *c)
+static bool check_for(reader *r, const node *map, const contact *c)
 {
-    const node *role = node_get(map, "role"), *purpose = node_get(map, "purpose");
-    if (role != NULL && purpose != NULL)
+    bool role = node_get(map, "role") != NULL, purpose = node_get(map, "purpose") != NULL;
+    if (role && purpose)
         return !wrong_together(r, map, "purpose", "the role says what this contact is for",
                                "Keep one of 'role' and 'purpose'.");
-    if (role == NULL && purpose == NULL) {
-        fault *f = fault_add(r->list, FAULT_MISSING_KEY, map->at,
-                             "It isn't said what this contact is called for.");
-        fault_help(
-            r->list, f,
-            "Add 'role: technician', or for what is no role such as 'purpose: gas supplier'.");
-        return false;
-    }
-    if (role != NULL)
-        c->role = resolve_role(r, role);
-    else
-        c->purpose = read_line(r, purpose, "'purpose'");
-    return role == NULL ? c->purpose.n > 0 : c->role != NO_ID;
+    if (role || purpose) return c->role != NO_ID || c->purpose.n > 0;
+    fault *f = fault_add(r->list, FAULT_MISSING_KEY, map->at,
+                         "It isn't said what this contact is called for.");
+    fault_help(r->list, f,
+               "Add 'role: technician', or for what is no role such as 'purpose: gas supplier'.");
+    return false;
 }
 
 static bool read_contact(reader *r, const node *map, contact *c)
 {
-    static const char *const keys[] = {"role", "purpose", "post", "telephone", "hours", NULL};
     *c = (contact){
         .role = NO_ID, .purpose = STR(""), .post = STR(""), .hours = STR(""), .at = map->at};
-    if (!check_map(r, map, "A contact", keys)) return false;
-    label here = {STR(""), map->at};
-    bool good = read_for(r, map, c);
-    c->post = read_line(r, need(r, map, here, "A contact", "post", "night desk"), "'post'");
-    c->telephone =
-        read_telephone(r, need(r, map, here, "A contact", "telephone", "555-0142"), "'telephone'");
-    c->hours = read_line(r, node_get(map, "hours"), "'hours'");
-    return good && c->post.n > 0 && c->telephone.n > 0;
+    if (!check_map(r, map, KEYS_CONTACT)) return false;
+    const label here = {STR(""), map->at};
+    read_keys(r, map, here, KEYS_CONTACT, c);
+    c->telephone = read_telephone(r, need(r, map, here, KEYS_CONTACT, "telephone"), "'telephone'");
+    return check_for(r, map, c) && c->post.n > 0 && c->telephone.n > 0;
 }
 
 void read_contacts(reader *r, const node *site)

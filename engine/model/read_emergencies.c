@@ -4,9 +4,6 @@
 
 #include "model/ours.h"
 
-static const char *const keys[] = {"heard", "text",   "do",       "then",
-                                   "call",  "source", "replaces", NULL};
-
 /* ---- the engine's own ---- */
 
 static texts_list our_lines(reader *r, const said *lines)
@@ -73,30 +70,12 @@ static void is_ours(reader *r, const emergency *e)
                STR_ARG(e->id.name));
 }
 
-static void read_lines(reader *r, const node *map, emergency *e)
-{
-    const node *now = need(r, map, e->id, "The emergency", "do", "[Leave now]"),
-               *then = node_get(map, "then");
-    if (now != NULL) read_texts_list(r, now, "'do'", TEXT_SENTENCE, &e->do_now);
-    if (then != NULL) read_texts_list(r, then, "'then'", TEXT_SENTENCE, &e->then);
-}
-
 static void read_emergency(reader *r, const node *map, emergency *e)
 {
-    if (!check_map(r, map, "An emergency", keys)) return;
-    const node *text = need(r, map, e->id, "The emergency", "text", "what has happened"),
-               *call = node_get(map, "call");
-    const node *replaces = node_get(map, "replaces"), *source = node_get(map, "source"),
-               *words = node_get(map, "heard");
-    if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &e->text);
-    if (replaces == NULL)
-        words = need(r, map, e->id, "The emergency", "heard", "[what people say then]");
-    else
-        source = need(r, map, e->id, "The emergency", "source", "where this stands");
-    if (words != NULL) read_heard(r, words, &e->heard);
-    read_lines(r, map, e);
-    if (call != NULL) e->call = resolve_role(r, call);
-    if (source != NULL) read_texts(r, source, "'source'", TEXT_PHRASE, &e->source);
+    if (!check_map(r, map, KEYS_EMERGENCY)) return;
+    read_keys(r, map, e->id, KEYS_EMERGENCY, e);
+    const node *replaces = node_get(map, "replaces");
+    need(r, map, e->id, KEYS_EMERGENCY, replaces == NULL ? "heard" : "source");
     uint32_t ours = replaces == NULL ? NO_ID : read_replaces(r, replaces),
              same = find_ours(e->id.name);
     if (ours != NO_ID) e->replaces = str_copy(r->keep, str_trim(replaces->text));

@@ -4,10 +4,6 @@
 #include "base/moment.h"
 #include "model/reader.h"
 
-static const char *const keys[] = {"title",      "edition",  "roles",    "not-listed",
-                                   "two-faults", "call-out", "language", "cautions",
-                                   "words",      "gates",    "prices",   "show",
-                                   "learned-until", "stop-text", "not-danger", NULL};
 static const char *const levels[] = {"low", "medium", "serious", NULL};
 enum { LEVELS = 3 };
 
@@ -59,7 +55,8 @@ static uint32_t names_in(const node *n)
 static bool is_too_many(reader *r, const rising *up, span at)
 {
     if (up->count < LIST_ITEMS_MAX) return false;
-    fault *f = fault_add(r->list, FAULT_TOO_MANY, at, "There are more than %d roles.", LIST_ITEMS_MAX);
+    fault *f =
+        fault_add(r->list, FAULT_TOO_MANY, at, "There are more than %d roles.", LIST_ITEMS_MAX);
     fault_help(r->list, f, "Shorten the list.");
     return true;
 }
@@ -137,7 +134,7 @@ static void read_share(reader *r, const node *map, const char *key, double *shar
 
 static void read_gates(reader *r, const node *map)
 {
-    if (map == NULL || !check_map(r, map, "'gates'", levels)) return;
+    if (map == NULL || !check_words(r, map, "'gates'", levels)) return;
     for (int i = 0; i < LEVELS; i++) {
         const node *n = node_get(map, levels[i]);
         if (n != NULL) read_plain_chance(r, n, "a gate", &r->book->gate[i]);
@@ -146,18 +143,11 @@ static void read_gates(reader *r, const node *map)
 
 static void read_prices(reader *r, const node *map)
 {
-    if (map == NULL || !check_map(r, map, "'prices'", levels)) return;
+    if (map == NULL || !check_words(r, map, "'prices'", levels)) return;
     for (int i = 0; i < LEVELS; i++) {
         const node *n = node_get(map, levels[i]);
         if (n != NULL) read_minutes(r, n, &r->book->price[i]);
     }
-}
-
-static void read_edition(reader *r, const node *n)
-{
-    str word;
-    if (n != NULL && read_word(r, n, "'edition'", &word))
-        r->book->edition = str_copy(r->keep, word);
 }
 
 /* RFC 3339 in universal time, to the second or finer: "2026-11-25T19:16:00.123Z". */
@@ -178,29 +168,23 @@ static void read_learned_until(reader *r, const node *n)
         return;
     }
     fault *f = fault_add(r->list, FAULT_BAD_MOMENT, n->at, "'%.*s' is no moment.", STR_ARG(word));
-    fault_help(r->list, f, "Write it in universal time, such as '2026-11-25T19:16:00Z', as 'learn' writes it.");
+    fault_help(r->list, f,
+               "Write it in universal time, such as '2026-11-25T19:16:00Z', as 'learn' writes it.");
 }
 
 static void read_manifest_map(reader *r, const node *m)
 {
     assert(m->kind == NODE_MAP);
     label here = {STR(""), m->at};
-    const node *language = node_get(m, "language"), *words = node_get(m, "words");
-    const node *stop = node_get(m, "stop-text"), *no_danger = node_get(m, "not-danger");
-    const node *call_out = node_get(m, "call-out"), *cautions = node_get(m, "cautions");
+    const node *language = node_get(m, "language"), *words = node_get(m, "words"),
+               *no_danger = node_get(m, "not-danger");
     if (language != NULL) read_language(r, language);
     if (words != NULL) set_word_chances(r, words);
-    const node *title = need(r, m, here, "The section 'book'", "title", "House well");
-    if (title != NULL) read_texts(r, title, "'title'", TEXT_SENTENCE, &r->book->title);
-    read_edition(r, node_get(m, "edition"));
+    read_keys(r, m, here, KEYS_BOOK, r->book);
     read_learned_until(r, node_get(m, "learned-until"));
-    read_roles(r, need(r, m, here, "The section 'book'", "roles", "[attendant, technician]"));
+    read_roles(r, need(r, m, here, KEYS_BOOK, "roles"));
     read_share(r, m, "not-listed", &r->book->not_listed);
     read_share(r, m, "two-faults", &r->book->two_faults);
-    if (call_out != NULL) read_minutes(r, call_out, &r->book->call_minutes);
-    if (cautions != NULL)
-        read_texts_list(r, cautions, "'cautions'", TEXT_SENTENCE, &r->book->cautions);
-    if (stop != NULL) read_texts(r, stop, "'stop-text'", TEXT_SENTENCE, &r->book->stop_text);
     if (no_danger != NULL) read_plain_words(r, no_danger, "'not-danger'", &r->book->not_danger);
     read_gates(r, node_get(m, "gates"));
     read_prices(r, node_get(m, "prices"));
@@ -222,7 +206,7 @@ void read_manifest(reader *r)
     default_word_chances(r);
     if (r->manifest == NULL) {
         manifest_missing(r);
-    } else if (!check_map(r, r->manifest, "The section 'book'", keys)) {
+    } else if (!check_map(r, r->manifest, KEYS_BOOK)) {
         r->roles_lost = true;
     } else {
         read_manifest_map(r, r->manifest);

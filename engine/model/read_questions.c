@@ -4,11 +4,6 @@
 
 #include "model/reader.h"
 
-static const char *const keys[] = {
-    "ask",   "look",    "say",     "answers",   "reading",    "unit",  "count",  "plausible",
-    "usual", "minutes", "role",    "only-when", "safe",  "early",       "about", "shares", "confirms",
-    "harm",  "protect", "isolate", "put-back",  "read-right", "for-each", NULL};
-
 /* ---- the kind ---- */
 
 bool wrong_together(reader *r, const node *map, const char *key, const char *why,
@@ -81,7 +76,7 @@ static bool read_measured_kind(reader *r, const node *map, question *q)
         wrong_together(r, map, "unit", "a count is a whole number without unit",
                        "Leave it out, or write 'reading' instead of 'count'.");
     } else {
-        const node *unit = need(r, map, q->id, "The reading", "unit", "psi");
+        const node *unit = need(r, map, q->id, KEYS_QUESTION, "unit");
         good = unit != NULL && read_word(r, unit, "a unit", &word) && read_question_unit(r, q, word, unit->at);
     }
     wrong_together(r, map, "shares", "a reading has no shares", "Leave it out.");
@@ -250,31 +245,19 @@ static void read_confirms(reader *r, const node *n, const question *q)
 
 /* ---- the rest ---- */
 
-static void read_texts_of(reader *r, const node *map, question *q)
-{
-    const node *ask = need(r, map, q->id, "The question", "ask", "What do you see?");
-    if (ask != NULL) read_texts(r, ask, "'ask'", TEXT_SENTENCE, &q->ask);
-    read_texts_at(r, map, "look", &q->look);
-    read_texts_at(r, map, "say", &q->say);
-}
-
 static void read_doing(reader *r, const node *map, question *q)
 {
-    const node *minutes = node_get(map, "minutes"), *role = node_get(map, "role");
     const node *back = node_get(map, "put-back");
     q->minutes = 1;
     q->undo.kind = PUT_BACK_NOT_NEEDED;
-    if (minutes != NULL) read_minutes(r, minutes, &q->minutes);
-    uint32_t lowest = role == NULL ? 0 : resolve_role(r, role);
-    q->role = lowest == NO_ID ? 0 : lowest;
+    read_keys(r, map, q->id, KEYS_QUESTION, q);
     if (back != NULL) read_put_back(r, back, &q->undo);
-    read_safety(r, map, q->id, "The question", false, &q->harm);
+    read_safety(r, map, q->id, KEYS_QUESTION, &q->harm);
 }
 
 static bool read_body(reader *r, const node *map, question *q)
 {
-    if (!check_map(r, map, "A question", keys)) return false;
-    read_texts_of(r, map, q);
+    if (!check_map(r, map, KEYS_QUESTION)) return false;
     read_doing(r, map, q);
     if (two_kinds(r, q, map)) return false;
     bool measured = node_get(map, "reading") != NULL || node_get(map, "count") != NULL;

@@ -8,11 +8,9 @@
 
 static bool read_conclusion(reader *r, const node *map, conclusion *k)
 {
-    static const char *const keys[] = {"text", "answers", "for-each", NULL};
-    if (!check_map(r, map, "A conclusion", keys)) return false;
-    const node *text = need(r, map, k->id, "The conclusion", "text", "what it means"),
-               *answers = node_get(map, "answers");
-    if (text != NULL) read_texts(r, text, "'text'", TEXT_SENTENCE, &k->text);
+    if (!check_map(r, map, KEYS_CONCLUSION)) return false;
+    read_keys(r, map, k->id, KEYS_CONCLUSION, k);
+    const node *answers = node_get(map, "answers");
     answer_option *options = NULL;
     const uint32_t *order;
     bool good = true;
@@ -189,7 +187,6 @@ static void read_skip(reader *r, const node *n, rule *out)
 
 static void read_caution(reader *r, const node *n, rule *out)
 {
-    static const char *const keys[] = {"signal", "text", NULL};
     static const char *const signals[] = {"danger", "warning", "caution", "notice", NULL};
     out->has_caution = true;
     out->signal = SIGNAL_CAUTION;
@@ -197,11 +194,9 @@ static void read_caution(reader *r, const node *n, rule *out)
         read_texts(r, n, "'caution'", TEXT_SENTENCE, &out->caution);
         return;
     }
-    check_map(r, n, "'caution'", keys);
-    const node *text =
-                   need(r, n, (label){STR(""), n->at}, "'caution'", "text", "what to beware of"),
-               *signal = node_get(n, "signal");
-    if (text != NULL) read_texts(r, text, "'caution'", TEXT_SENTENCE, &out->caution);
+    check_map(r, n, KEYS_CAUTION);
+    read_keys(r, n, (label){STR(""), n->at}, KEYS_CAUTION, out);
+    const node *signal = node_get(n, "signal");
     uint32_t word = signal == NULL ? NO_ID : read_choice(r, signal, "a signal", signals);
     if (word != NO_ID) out->signal = (signal_word)word;
 }
@@ -225,9 +220,7 @@ static void read_stop(reader *r, const node *then, rule *out)
 static void read_then(reader *r, const node *then, rule *out)
 {
     assert(out->factor_count == 0 && !out->has_caution);
-    static const char *const keys[] = {"set",     "rule-out", "likelier", "less-likely", "skip",
-                                       "caution", "stop",     "call",     NULL};
-    if (!check_map(r, then, "'then'", keys)) return;
+    if (!check_map(r, then, KEYS_THEN)) return;
     const node *set = node_get(then, "set"), *skip = node_get(then, "skip"),
                *caution = node_get(then, "caution");
     if (then->count == 0) {
@@ -245,7 +238,6 @@ static void read_then(reader *r, const node *then, rule *out)
 
 void read_rules(reader *r)
 {
-    static const char *const keys[] = {"when", "then", "for-each", "for-each-pair", NULL};
     name_table *t = &r->tables[SECTION_RULES];
     rule *rules = ARENA_ARRAY(r->keep, rule, t->count);
     r->book->rules = rules;
@@ -256,10 +248,8 @@ void read_rules(reader *r)
         t->items[i].broken = true;
         enter(r, &t->items[i]);
         rules[i] = (rule){.id = t->items[i].id, .call = NO_ID};
-        if (body == NULL || !check_map(r, body, "A rule", keys)) continue;
-        const node *when = need(r, body, rules[i].id, "The rule", "when", "{question: answer}");
-        const node *then =
-            need(r, body, rules[i].id, "The rule", "then", "{likelier: {cause: 3 times}}");
+        if (body == NULL || !check_map(r, body, KEYS_RULE)) continue;
+        const node *when = need(r, body, rules[i].id, KEYS_RULE, "when"), *then = need(r, body, rules[i].id, KEYS_RULE, "then");
         rules[i].when = when == NULL ? NULL : read_condition(r, when);
         if (then != NULL) read_then(r, then, &rules[i]);
         t->items[i].broken = faults_errors(r->list) > before;

@@ -43,14 +43,12 @@ static void read_hazards(reader *r, const node *n, safety *out)
     }
 }
 
-static bool read_level(reader *r, const node *n, const char *what, harm_worst *worst,
-                       harm_chance *chance)
+static bool read_level(reader *r, const node *n, harm_worst *worst, harm_chance *chance)
 {
-    static const char *const keys[] = {"worst", "chance", NULL};
-    if (!check_map(r, n, what, keys)) return false;
+    if (!check_map(r, n, KEYS_RISK)) return false;
     label here = {STR(""), n->at};
-    const node *w = need(r, n, here, what, "worst", "marginal");
-    const node *c = need(r, n, here, what, "chance", "remote");
+    const node *w = need(r, n, here, KEYS_RISK, "worst"),
+               *c = need(r, n, here, KEYS_RISK, "chance");
     uint32_t word = w == NULL ? NO_ID : read_choice(r, w, "how bad the worst outcome is", worsts);
     uint32_t often = c == NULL ? NO_ID : read_choice(r, c, "the chance of harm", chances);
     if (word == NO_ID || often == NO_ID) return false;
@@ -78,16 +76,8 @@ static void check_levels(reader *r, const node *n, label owner, const safety *s)
     }
 }
 
-/* What can hurt must be said, if only that nothing can. */
-static const node *need_harm(reader *r, const node *map, label owner, const char *what)
-{
-    return need(r, map, owner, what, "harm", "' with 'from', 'unprotected' and 'protected' beneath it; "
-                                             "only if nothing can hurt, 'harm: none");
-}
-
 static void read_harm(reader *r, const node *n, label owner, safety *out)
 {
-    static const char *const keys[] = {"from", "unprotected", "protected", NULL};
     if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "none")) return;
     if (n->kind != NODE_MAP) {
         fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at,
@@ -96,19 +86,16 @@ static void read_harm(reader *r, const node *n, label owner, safety *out)
                    "Write 'harm: none', or 'from', 'unprotected' and 'protected' beneath it.");
         return;
     }
-    check_map(r, n, "'harm'", keys);
+    check_map(r, n, KEYS_HARM);
     out->any = true;
     label here = {STR(""), n->at};
-    const node *from = need(r, n, here, "'harm'", "from", "[pressure]");
-    const node *without =
-        need(r, n, here, "'harm'", "unprotected", "{worst: critical, chance: occasional}");
-    const node *with =
-        need(r, n, here, "'harm'", "protected", "{worst: marginal, chance: improbable}");
+    const node *from = need(r, n, here, KEYS_HARM, "from"),
+               *without = need(r, n, here, KEYS_HARM, "unprotected");
+    const node *with = need(r, n, here, KEYS_HARM, "protected");
     if (from != NULL) read_hazards(r, from, out);
-    bool good = without != NULL && read_level(r, without, "'unprotected'", &out->unprotected_worst,
-                                              &out->unprotected_chance);
-    good &= with != NULL &&
-            read_level(r, with, "'protected'", &out->protected_worst, &out->protected_chance);
+    bool good = without != NULL &&
+                read_level(r, without, &out->unprotected_worst, &out->unprotected_chance);
+    good &= with != NULL && read_level(r, with, &out->protected_worst, &out->protected_chance);
     if (good) check_levels(r, with, owner, out);
 }
 
@@ -133,24 +120,27 @@ static void check_guarded(reader *r, const node *harm, label owner, const safety
     }
 }
 
-/* Whoever writes what to wear or to lock knows of a harm: without it the risk would count as low. */
+/* Whoever writes what to wear or to lock knows of a harm: without it the risk would count as low.
+ */
 static void check_harm_told(reader *r, const node *at, label owner, const safety *s)
 {
     if (s->any || (s->protect.count == 0 && s->isolate.count == 0)) return;
-    fault *f = fault_add(r->list, FAULT_GUARDED_WITHOUT_HARM, at->at,
-                         "'%.*s' says what to %s, but not what can hurt, so its risk would count as low.",
-                         STR_ARG(owner.name), s->isolate.count > 0 ? "switch off and lock" : "wear");
+    fault *f =
+        fault_add(r->list, FAULT_GUARDED_WITHOUT_HARM, at->at,
+                  "'%.*s' says what to %s, but not what can hurt, so its risk would count as low.",
+                  STR_ARG(owner.name), s->isolate.count > 0 ? "switch off and lock" : "wear");
     fault_help(r->list, f,
                "Say under 'harm' what from, and how bad it can get 'unprotected' and 'protected'.");
 }
 
-void read_safety(reader *r, const node *map, label owner, const char *what, bool harm_needed,
-                 safety *out)
+void read_safety(reader *r, const node *map, label owner, key_map_id which, safety *out)
 {
     assert(map->kind == NODE_MAP && out != NULL);
     *out = (safety){0};
-    const node *harm =
-        harm_needed ? need_harm(r, map, owner, what) : node_get(map, "harm");
+    bool harm_needed =
+        key_find(key_map_of(which), "harm")
+            ->must; /* what can hurt must be said of a fix, if only that nothing can */
+    const node *harm = harm_needed ? need(r, map, owner, which, "harm") : node_get(map, "harm");
     const node *protect = node_get(map, "protect"), *isolate = node_get(map, "isolate");
     if (protect != NULL) read_texts_list(r, protect, "'protect'", TEXT_PHRASE, &out->protect);
     if (isolate != NULL) read_texts_list(r, isolate, "'isolate'", TEXT_SENTENCE, &out->isolate);
@@ -170,8 +160,10 @@ static bool put_back_is_yes_or_no(reader *r, const node *n)
     static const char *const words[] = {"no", "yes", "none", "false", "true"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
         if (n->kind != NODE_TEXT || !str_is(str_trim(n->text), words[i])) continue;
-        fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at, "'%s' does not say how to put it back.", words[i]);
-        fault_help(r->list, f, "Write 'not needed', 'impossible', or a sentence on how to put it back.");
+        fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at,
+                             "'%s' does not say how to put it back.", words[i]);
+        fault_help(r->list, f,
+                   "Write 'not needed', 'impossible', or a sentence on how to put it back.");
         return true;
     }
     return false;
@@ -185,6 +177,7 @@ bool read_put_back(reader *r, const node *n, put_back *out)
     else if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "impossible"))
         out->kind = PUT_BACK_IMPOSSIBLE;
     else
-        return !put_back_is_yes_or_no(r, n) && read_texts(r, n, "'put-back'", TEXT_SENTENCE, &out->text);
+        return !put_back_is_yes_or_no(r, n) &&
+               read_texts(r, n, "'put-back'", TEXT_SENTENCE, &out->text);
     return true;
 }

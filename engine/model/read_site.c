@@ -29,14 +29,12 @@ static bool has_source(const node *value)
 /* "45 psi", or {value: 45 psi, source: the plate on the pump}. */
 static bool read_site_value(reader *r, uint32_t question, const node *value, site_answer *out)
 {
-    static const char *const keys[] = {"value", "source", NULL};
     const node *given = value;
     *out = (site_answer){0};
     if (has_source(value)) {
-        check_map(r, value, "A value of the site", keys);
-        const node *source = node_get(value, "source");
+        check_map(r, value, KEYS_SITE_VALUE);
+        read_keys(r, value, (label){STR(""), value->at}, KEYS_SITE_VALUE, out);
         given = node_get(value, "value");
-        if (source != NULL) read_texts(r, source, "'source'", TEXT_PHRASE, &out->source);
     }
     return reply_read(r->keep, r->scratch, r->book, question, given, r->list, &out->given);
 }
@@ -152,12 +150,11 @@ void read_site(reader *r)
 {
     r->book->emergency_number = STR("");
     r->book->site_is_example = r->site_file == NO_FILE;
-    static const char *const keys[] = {"title", "units", "answers", "show", "contacts", "emergency-number", NULL};
-    if (r->site == NULL || !check_map(r, r->site, "'site'", keys)) return;
-    const node *title = node_get(r->site, "title"), *answers = node_get(r->site, "answers");
+    if (r->site == NULL || !check_map(r, r->site, KEYS_SITE)) return;
+    read_keys(r, r->site, (label){STR(""), r->site_at}, KEYS_SITE, r->book);
+    const node *answers = node_get(r->site, "answers");
     const node *units = node_get(r->site, "units"), *show = node_get(r->site, "show");
     if (show != NULL) read_shown(r, show);
-    if (title != NULL) read_texts(r, title, "'title'", TEXT_SENTENCE, &r->book->site_title);
     if (units != NULL && units->kind != NODE_MAP) wrong_kind(r, units, "'units'", "a map of kinds of equipment");
     read_contacts(r, r->site);
     site_draft all = {ARENA_ARRAY(r->keep, site_answer, most_answers(r, answers)), 0};

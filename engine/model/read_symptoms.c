@@ -4,8 +4,6 @@
 
 #include "model/reader.h"
 
-static const char *const keys[] = {"when", "text", "heard", "shown-by", "otherwise", "for-each", NULL};
-
 static int by_cause(const void *a, const void *b)
 {
     const rate *x = a, *y = b;
@@ -81,7 +79,7 @@ static void check_text(reader *r, const node *map, const symptom *s)
 {
     if (node_get(map, "text") != NULL || s->when == NULL) return;
     if (!s->rests_on_one) {
-        need(r, map, s->id, "The symptom", "text", "what is seen");
+        need(r, map, s->id, KEYS_SYMPTOM, "text");
     } else if (r->book->questions[s->one_question].yes_no) {
         fault *f = fault_add(r->list, FAULT_READS_AS_YES, s->id.at,
                              "Without a 'text' the symptom '%.*s' is shown as a bare '%s'.",
@@ -115,20 +113,18 @@ static void check_complaint_text(reader *r, const symptom *s)
 static void read_written(reader *r, const named *e, symptom *s)
 {
     assert(e->body != NULL && e->made_question == NO_ID);
-    if (!check_map(r, e->body, "A symptom", keys)) return;
-    const node *when = need(r, e->body, s->id, "The symptom", "when", "{question: answer}");
-    const node *shown_by = need(r, e->body, s->id, "The symptom", "shown-by", "{cause: often}");
+    if (!check_map(r, e->body, KEYS_SYMPTOM)) return;
+    const node *when = need(r, e->body, s->id, KEYS_SYMPTOM, "when"), *shown_by = need(r, e->body, s->id, KEYS_SYMPTOM, "shown-by");
     const node *words = node_get(e->body, "heard"), *otherwise = node_get(e->body, "otherwise");
     r->in_symptom = true;
     s->when = when == NULL ? NULL : read_condition(r, when);
     r->in_symptom = false;
     note_rest(r, s);
-    read_texts_at(r, e->body, "text", &s->text);
+    read_keys(r, e->body, s->id, KEYS_SYMPTOM, s);
     r->of_any = true;
     if (e->of.piece != NO_ID) read_texts_at(r, e->body, "text", &s->of_any);
     r->of_any = false;
     check_text(r, e->body, s);
-    if (words != NULL) read_heard(r, words, &s->heard);
     if (words != NULL) check_complaint_text(r, s);
     if (shown_by != NULL) s->shown_by = read_rates(r, shown_by, "'shown-by'", &s->shown_by_count);
     s->otherwise = chance_rarely(r);

@@ -11,6 +11,7 @@
 #include "measure/amount.h"
 #include "measure/formula.h"
 #include "model/book.h"
+#include "model/keys.h"
 
 typedef enum section {
     SECTION_QUESTIONS,
@@ -214,14 +215,22 @@ void suggest_pieces(reader *r, fault *f, str wrong, uint32_t kind);
 /* Like resolve, several at once: "x of any K" and "x of every K" mean each. False: a fault was added. */
 bool resolve_many(reader *r, section s, str name, span at, names_found *out);
 
+/* ---- read_keys.c ---- */
+/* A map, every key of which is in its table. */
+bool check_map(reader *r, const node *n, key_map_id which);
+/* A map, every key of which is in the list that NULL ends. */
+bool check_words(reader *r, const node *n, const char *what, const char *const *words);
+/* The value of a key that must be there; its table has an example. */
+const node *need(reader *r, const node *map, label owner, key_map_id which, const char *name);
+/* All keys of the map but those that the section reads by itself, into the entry. */
+void read_keys(reader *r, const node *map, label owner, key_map_id which, void *entry);
+void unknown_section(reader *r, const node_entry *e);
+/* A key of edition 1 of the language is reported; false: it is none. */
+bool old_key(reader *r, const node_entry *e, key_map_id which);
+
 /* ---- shapes.c ---- */
 const char *node_says(const node *n); /* "a list" */
 void wrong_kind(reader *r, const node *n, const char *what, const char *wanted);
-/* A map, every key of which is in the list that NULL ends. */
-bool check_map(reader *r, const node *n, const char *what, const char *const *keys);
-/* The value of a key that must be there. */
-const node *need(reader *r, const node *map, label owner, const char *what, const char *key,
-                 const char *example);
 bool read_word(reader *r, const node *n, const char *what, str *word);
 /* Index in the list of words that NULL ends, or NO_ID with a fault. */
 uint32_t read_choice(reader *r, const node *n, const char *what, const char *const *words);
@@ -290,8 +299,7 @@ double chance_never(const reader *r);
 double chance_rarely(const reader *r);
 
 /* ---- read_safety.c ---- */
-void read_safety(reader *r, const node *map, label owner, const char *what, bool harm_needed,
-                 safety *out);
+void read_safety(reader *r, const node *map, label owner, key_map_id which, safety *out);
 bool read_put_back(reader *r, const node *n, put_back *out);
 bool harm_is_high(harm_worst worst, harm_chance chance);
 

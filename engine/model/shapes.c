@@ -1,4 +1,4 @@
-/* Maps with known keys, lists, fixed words. */
+/* Lists, fixed words, names of entries. */
 #include <assert.h>
 #include <stdlib.h>
 
@@ -27,99 +27,13 @@ void wrong_kind(reader *r, const node *n, const char *what, const char *wanted)
     else if (str_starts(str_of(wanted), "a map of causes to"))
         fault_help(r->list, f, "Write such as {%.*s: often}.", STR_ARG(first_word(n)));
     else if (str_starts(str_of(wanted), "a map of names to texts"))
-        fault_help(r->list, f, "Give each a line of its own, such as '%.*s: what people read'.", STR_ARG(first_word(n)));
+        fault_help(r->list, f, "Give each a line of its own, such as '%.*s: what people read'.",
+                   STR_ARG(first_word(n)));
 }
 
 label label_kept(reader *r, str name, span at)
 {
     return (label){str_copy(r->keep, name), at};
-}
-
-static bool key_known(str key, const char *const *keys)
-{
-    for (; *keys != NULL; keys++)
-        if (str_is(key, *keys)) return true;
-    return false;
-}
-
-/* Keys that the language had before, and what to write now. */
-static const struct {
-    const char *what, *key, *now;
-} old_keys[] = {
-    {"A question", "first",
-     "To rule out danger write 'safe' with the answers that let the case go on, such as 'safe: [no]'; for a fact that is told right after "
-     "that, 'early: yes'."},
-};
-
-static bool is_old_key(reader *r, const node_entry *e, const char *what)
-{
-    for (size_t i = 0; i < sizeof old_keys / sizeof *old_keys; i++) {
-        if (!str_is(str_of(what), old_keys[i].what) || !str_is(e->key, old_keys[i].key)) continue;
-        fault *f = fault_add(r->list, FAULT_OLD_WORD, e->key_at, "'%s' is a key of edition 1 of the language.", old_keys[i].key);
-        fault_help(r->list, f, "%s", old_keys[i].now);
-        return true;
-    }
-    return false;
-}
-
-static void unknown_key(reader *r, const node_entry *e, const char *what, const char *const *keys)
-{
-    if (is_old_key(r, e, what)) return;
-    uint32_t count = 0;
-    while (keys[count] != NULL) count++;
-    str *names = ARENA_ARRAY(r->scratch, str, count);
-    for (uint32_t i = 0; i < count; i++) names[i] = str_of(keys[i]);
-    fault *f = fault_add(r->list, FAULT_UNKNOWN_KEY, e->key_at, "%s has no key '%.*s'.", what,
-                         STR_ARG(e->key));
-    suggest(r, f, e->key, names, count);
-}
-
-bool check_map(reader *r, const node *n, const char *what, const char *const *keys)
-{
-    assert(keys != NULL && keys[0] != NULL);
-    if (n->kind != NODE_MAP) {
-        wrong_kind(r, n, what, "a map");
-        return false;
-    }
-    for (uint32_t i = 0; i < n->count; i++) {
-        if (key_known(n->entries[i].key, keys)) continue;
-        unknown_key(r, &n->entries[i], what, keys);
-        r->strange = n;
-    }
-    return true;
-}
-
-static bool has_key(const node *map, const char *key)
-{
-    for (uint32_t i = 0; i < map->count; i++)
-        if (str_is(map->entries[i].key, key)) return true;
-    return false;
-}
-
-/* A misspelt key is reported as unknown; it isn't missing besides. Where no key is unknown none is misspelt, however
- * like another it may be: 'then' and 'when'. */
-static bool misspelt(reader *r, const node *map, const char *key)
-{
-    assert(map->kind == NODE_MAP);
-    if (r->strange != map) return false;
-    str wanted = str_of(key);
-    for (uint32_t i = 0; i < map->count; i++)
-        if (nearest_name(r, map->entries[i].key, &wanted, 1) == 0) return true;
-    return false;
-}
-
-const node *need(reader *r, const node *map, label owner, const char *what, const char *key,
-                 const char *example)
-{
-    assert(map->kind == NODE_MAP);
-    const node *value = node_get(map, key);
-    if (value != NULL || has_key(map, key) || misspelt(r, map, key)) return value;
-    fault *f = owner.name.n > 0
-                   ? fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s '%.*s' has no '%s'.", what,
-                               STR_ARG(base_of_name(owner.name)), key)
-                   : fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s has no '%s'.", what, key);
-    fault_help(r->list, f, "Add '%s: %s'.", key, example);
-    return NULL;
 }
 
 bool read_word(reader *r, const node *n, const char *what, str *word)

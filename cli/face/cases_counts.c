@@ -6,11 +6,6 @@
 
 #include "host/plain_text.h"
 
-static const char *or_nothing(const char *text)
-{
-    return text != NULL ? text : "";
-}
-
 static int by_number(const void *a, const void *b)
 {
     double x = *(const double *)a, y = *(const double *)b;
@@ -36,15 +31,15 @@ static minutes_spread spread_of(double *minutes, size_t count)
 static int by_cause(const void *a, const void *b)
 {
     const case_summary *x = *(const case_summary *const *)a, *y = *(const case_summary *const *)b;
-    int order = strcmp(or_nothing(x->title), or_nothing(y->title));
-    if (order == 0) order = strcmp(or_nothing(x->cause_name), or_nothing(y->cause_name));
+    int order = strcmp(x->says.title, y->says.title);
+    if (order == 0) order = strcmp(x->says.cause_name, y->says.cause_name);
     return order != 0 ? order : strcmp(x->uuid, y->uuid);
 }
 
 static bool is_same_cause(const case_summary *x, const case_summary *y)
 {
-    return strcmp(or_nothing(x->title), or_nothing(y->title)) == 0 &&
-           strcmp(or_nothing(x->cause_name), or_nothing(y->cause_name)) == 0;
+    return strcmp(x->says.title, y->says.title) == 0 &&
+           strcmp(x->says.cause_name, y->says.cause_name) == 0;
 }
 
 static int by_frequency(const void *a, const void *b)
@@ -52,24 +47,25 @@ static int by_frequency(const void *a, const void *b)
     const cause_count *x = a, *y = b;
     if (x->count != y->count) return x->count > y->count ? -1 : 1;
     int order = strcmp(cause_count_words(x), cause_count_words(y));
-    return order != 0 ? order : strcmp(or_nothing(x->name), or_nothing(y->name));
+    return order != 0 ? order : strcmp(x->name, y->name);
 }
 
 const char *cause_count_words(const cause_count *cause)
 {
-    if (cause->text != NULL) return cause->text;
-    return cause->name != NULL ? cause->name : "not kept, or nobody knows";
+    if (*cause->text != 0) return cause->text;
+    return *cause->name != 0 ? cause->name : "not kept, or nobody knows";
 }
 
 static cause_count count_cause(const case_summary *const *cases, size_t count, double *minutes)
 {
-    cause_count out = {.count = count};
+    cause_count out = {.name = "", .text = "", .count = count};
     size_t timed = 0;
     for (size_t i = 0; i < count; i++) {
-        out.confirmed += cases[i]->confirmed;
-        if (cases[i]->cause_name != NULL) out.name = cases[i]->cause_name;
-        if (cases[i]->cause != NULL) out.text = cases[i]->cause;
-        if (!isnan(cases[i]->minutes)) minutes[timed++] = cases[i]->minutes;
+        const tt_case_summary *says = &cases[i]->says;
+        out.confirmed += says->confirmed;
+        if (*says->cause_name != 0) out.name = says->cause_name;
+        if (*says->cause != 0) out.text = says->cause;
+        if (!isnan(says->minutes)) minutes[timed++] = says->minutes;
     }
     out.minutes = spread_of(minutes, timed);
     return out;
@@ -96,13 +92,13 @@ cases_counts cases_count(const case_list *list)
     size_t count = 0, timed = 0;
     for (size_t i = 0; i < list->count; i++) {
         const case_summary *s = &list->cases[i];
-        out.states[s->state]++;
+        out.states[s->says.state]++;
         out.left_out += s->left_out;
-        if (s->state == CASE_CLOSED) closed[count++] = s;
+        if (s->says.state == TT_CASE_CLOSED) closed[count++] = s;
     }
     count_causes(closed, count, minutes, &out);
     for (size_t i = 0; i < count; i++)
-        if (!isnan(closed[i]->minutes)) minutes[timed++] = closed[i]->minutes;
+        if (!isnan(closed[i]->says.minutes)) minutes[timed++] = closed[i]->says.minutes;
     out.minutes = spread_of(minutes, timed);
     free(minutes);
     free(closed);

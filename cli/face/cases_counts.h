@@ -14,16 +14,16 @@ typedef struct minutes_spread {
 } minutes_spread;
 
 typedef struct cause_count {
-    const char *name, *text; /* of the last case that has them; both null: not kept */
+    const char *name, *text; /* of the last case that has them; both "": not kept */
     size_t count, confirmed;
     minutes_spread minutes;
 } cause_count;
 
 typedef struct cases_counts {
-    size_t all, states[CASE_STATES];
-    cause_count *causes; /* of CASE_CLOSED; the most frequent first, then by text */
+    size_t all, states[TT_CASE_STATES];
+    cause_count *causes; /* of TT_CASE_CLOSED; the most frequent first, then by text */
     size_t cause_count;
-    minutes_spread minutes; /* of CASE_CLOSED */
+    minutes_spread minutes; /* of TT_CASE_CLOSED */
     size_t left_out;        /* lines that are no records */
 } cases_counts;
 

@@ -7,20 +7,46 @@
 
 #include "face/cases.h"
 #include "host/case_store.h"
-#include "host/case_scan.h"
 #include "host/plain_text.h"
+
+static const char *const headings[TT_CASE_STATES] = {
+    [TT_CASE_OPEN] = "open",
+    [TT_CASE_ON_HOLD] = "on hold",
+    [TT_CASE_WAITING] = "waiting for somebody who was called",
+    [TT_CASE_CLOSED] = "closed, the trouble is gone",
+    [TT_CASE_CALLED] = "closed, somebody was called",
+    [TT_CASE_STOPPED] = "closed, stopped for safety",
+    [TT_CASE_MADE_SAFE] = "closed, made safe",
+    [TT_CASE_UNREADABLE] = "with nothing in it that can be read",
+};
+
+const char *stands_words(const case_summary *c)
+{
+    switch (c->says.stands_is) {
+    case TT_STANDS_NOTHING:
+        return "";
+    case TT_STANDS_NEXT:
+    case TT_STANDS_STEP:
+        return c->says.stands;
+    case TT_STANDS_FILE:
+        return "answers from a file";
+    case TT_STANDS_SETTLED:
+        return "it was settled which answer is right";
+    case TT_STANDS_NO_COMPLAINT:
+        return "none of the complaints fits";
+    }
+    return "";
+}
 
 /* "2026-11-25 09:12", in the time of whoever reads it; freed by the caller. */
 static char *moment_text(const char *written)
 {
-    int64_t moment;
+    tt_moment moment;
     struct tm local;
     char words[32];
-    if (written == NULL || !moment_read(written, strlen(written), &moment))
-        return copy_text(written != NULL ? written : "an unknown time");
-    time_t seconds = (time_t)(moment / 1000);
-    if (localtime_r(&seconds, &local) == NULL ||
-        strftime(words, sizeof words, "%Y-%m-%d %H:%M", &local) == 0)
+    if (!tt_moment_read(written, &moment)) return copy_text(*written != 0 ? written : "an unknown time");
+    time_t seconds = (time_t)(moment.milliseconds / 1000);
+    if (localtime_r(&seconds, &local) == NULL || strftime(words, sizeof words, "%Y-%m-%d %H:%M", &local) == 0)
         return copy_text(written);
     return copy_text(words);
 }
@@ -38,16 +64,16 @@ static char *span_text(double minutes)
 
 static void say_if(const screen *s, const char *name, const char *text)
 {
-    if (text != NULL) say_item(s, "  ", "%s: %s", name, text);
+    if (*text != 0) say_item(s, "  ", "%s: %s", name, text);
 }
 
-static void say_complaint(const screen *s, const case_summary *c)
+static void say_complaint(const screen *s, const tt_case_summary *c)
 {
-    const char *words = c->complaint != NULL ? c->complaint : c->complaint_name;
-    if (words != NULL && c->said != NULL)
+    const char *words = *c->complaint != 0 ? c->complaint : c->complaint_name;
+    if (*words != 0 && *c->said != 0)
         say_item(s, "  ", "Complaint: %s (said: %s)", words, c->said);
     else
-        say_if(s, "Complaint", words != NULL ? words : c->said);
+        say_if(s, "Complaint", *words != 0 ? words : c->said);
 }
 
 static bool is_of_this_machine(const char *writer)
@@ -57,68 +83,85 @@ static bool is_of_this_machine(const char *writer)
     return strncmp(writer, here, strlen(here)) == 0;
 }
 
-/* Who has it since when, or who left it when. */
-static void say_who(const screen *s, const case_summary *c)
+static void say_note(const screen *s, const tt_case_summary *c)
 {
-    if (c->writer == NULL) return;
+    say_if(s, "For", c->to);
+    if (*c->until != 0) {
+        char *until = moment_text(c->until);
+        say_if(s, "Until", until);
+        free(until);
+    }
+    say_if(s, "Note", c->note);
+}
+
+/* Who has it since when, or who left it when. */
+static void say_who(const screen *s, const tt_case_summary *c)
+{
+    if (*c->writer == 0) return;
     char *since = moment_text(c->since);
-    const char *person = c->person != NULL               ? c->person
+    const char *person = *c->person != 0                 ? c->person
                          : is_of_this_machine(c->writer) ? "somebody at this computer"
                                                          : c->writer;
-    const char *place = c->place != NULL ? c->place : "";
-    const char *open = *place != 0 ? " (" : "", *close = *place != 0 ? ")" : "";
+    const char *open = *c->place != 0 ? " (" : "", *close = *c->place != 0 ? ")" : "";
     if (c->held)
-        say_item(s, "  ", "With: %s%s%s%s, since %s", person, open, place, close, since);
+        say_item(s, "  ", "With: %s%s%s%s, since %s", person, open, c->place, close, since);
     else
-        say_item(s, "  ", "Left by: %s%s%s%s, %s", person, open, place, close, since);
-    say_if(s, "For", c->to);
-    say_if(s, "Note", c->note);
+        say_item(s, "  ", "Left by: %s%s%s%s, %s", person, open, c->place, close, since);
     free(since);
 }
 
 static void say_open(const screen *s, const way_back *way, const case_summary *c)
 {
-    say_who(s, c);
-    say_if(s, c->stands_next ? "Next" : "Last step", c->stands);
-    say_item(s, "  ", "Answers: %u. Fixes tried: %u", c->answers, c->tried);
+    say_who(s, &c->says);
+    say_note(s, &c->says);
+    say_if(s, c->says.stands_is == TT_STANDS_NEXT ? "Next" : "Last step", stands_words(c));
+    say_item(s, "  ", "Answers: %u. Fixes tried: %u", c->says.answers, c->says.tried);
     say_item(s, "  ", "To go on, type:");
     char *command = go_on_command(way, &(go_on){.number = c->number});
     say_command(s, command);
     free(command);
 }
 
-static void say_closed(const screen *s, const case_summary *c)
+static void say_cause(const screen *s, const tt_case_summary *c)
+{
+    const char *cause = *c->cause != 0 ? c->cause : c->cause_name;
+    if (c->disputed)
+        say_item(s, "  ", "Cause: to settle, different ones were named");
+    else if (*cause != 0)
+        say_item(s, "  ", "Cause: %s (%s)", cause, c->confirmed ? "confirmed" : "likely");
+    else if (c->state == TT_CASE_CLOSED)
+        say_item(s, "  ", "Cause: not kept");
+}
+
+static void say_closed(const screen *s, const tt_case_summary *c)
 {
     char *ended = moment_text(c->ended);
     char *took = isnan(c->minutes) ? copy_text("") : span_text(c->minutes);
     say_item(s, "  ", "Ended: %s%s%s", ended, *took != 0 ? ", after " : "", took);
     free(took);
     free(ended);
-    if (c->state != CASE_CLOSED) return;
-    const char *cause = c->cause != NULL ? c->cause : c->cause_name;
-    say_item(s, "  ", "Cause: %s%s", cause != NULL ? cause : "not kept",
-             c->confirmed    ? " (confirmed)"
-             : cause != NULL ? " (likely)"
-                             : "");
+    say_cause(s, c);
+    say_note(s, c);
 }
 
 static void say_case(const screen *s, const way_back *way, const case_summary *c)
 {
-    char *began = moment_text(c->began);
+    const tt_case_summary *says = &c->says;
+    char *began = moment_text(says->began);
     say_nothing(s);
-    say(s, "Case %s, %s", c->number, state_headings[c->state]);
-    if (c->began != NULL) say_item(s, "  ", "Began: %s", began);
+    say(s, "Case %s, %s", c->number, headings[says->state]);
+    if (*says->began != 0) say_item(s, "  ", "Began: %s", began);
     free(began);
-    say_if(s, "Book", c->title);
-    say_if(s, "Site", c->site);
-    say_complaint(s, c);
-    if (c->state == CASE_OPEN || c->state == CASE_ON_HOLD)
+    say_if(s, "Book", says->title);
+    say_if(s, "Site", says->site);
+    say_complaint(s, says);
+    if (case_is_open(c))
         say_open(s, way, c);
-    else if (c->state != CASE_UNREADABLE)
-        say_closed(s, c);
+    else if (says->state != TT_CASE_UNREADABLE)
+        say_closed(s, says);
     if (c->left_out > 0)
         say_item(s, "  ", "Left out: %u lines that can't be used, in %s", c->left_out, c->folder);
-    else if (c->state == CASE_UNREADABLE)
+    else if (says->state == TT_CASE_UNREADABLE)
         say_item(s, "  ", "Folder: %s", c->folder);
 }
 
@@ -126,10 +169,8 @@ static void say_case(const screen *s, const way_back *way, const case_summary *c
 void print_cases(const screen *s, const way_back *way, const case_list *list)
 {
     for (int pass = 0; pass < 2; pass++)
-        for (size_t i = 0; i < list->count; i++) {
-            bool open = list->cases[i].state == CASE_OPEN || list->cases[i].state == CASE_ON_HOLD;
-            if (open == (pass == 1)) say_case(s, way, &list->cases[i]);
-        }
+        for (size_t i = 0; i < list->count; i++)
+            if (case_is_open(&list->cases[i]) == (pass == 1)) say_case(s, way, &list->cases[i]);
 }
 
 static void say_spread(const screen *s, const char *lead, const char *what, const minutes_spread *m)
@@ -147,9 +188,9 @@ void print_counts(const screen *s, const cases_counts *counts)
 {
     say_nothing(s);
     say(s, "Cases: %zu", counts->all);
-    for (int i = 0; i < CASE_STATES; i++)
+    for (int i = 0; i < TT_CASE_STATES; i++)
         if (counts->states[i] > 0)
-            say_item(s, "  - ", "%s: %zu", state_headings[i], counts->states[i]);
+            say_item(s, "  - ", "%s: %zu", headings[i], counts->states[i]);
     if (counts->cause_count > 0) say(s, "What it was, where the trouble is gone:");
     for (size_t i = 0; i < counts->cause_count; i++) {
         const cause_count *c = &counts->causes[i];

@@ -159,11 +159,10 @@ static int read_files(const char *path, reader *r, size_t *count, char **left_ou
 
 static bool is_wanted(const case_query *query, const case_summary *s)
 {
-    return (query->states >> s->state & 1) != 0 &&
-           (query->at == NULL || text_holds(s->site, query->at)) &&
-           (query->cause == NULL || text_holds(s->cause, query->cause) ||
-            text_holds(s->cause_name, query->cause)) &&
-           s->has_text;
+    return s->has_text && (query->states >> s->says.state & 1) != 0 &&
+           (query->at == NULL || text_holds(s->says.site, query->at)) &&
+           (query->cause == NULL || text_holds(s->says.cause, query->cause) ||
+            text_holds(s->says.cause_name, query->cause));
 }
 
 static void read_case(readers *all, reader *r, size_t index)
@@ -212,7 +211,6 @@ static void read_all(readers *all)
 {
     pthread_t threads[MOST_READERS];
     size_t begun = 0, wanted = reader_count(all->w->count);
-    json_object_seed(0); /* once, before several need it */
     while (begun + 1 < wanted && pthread_create(&threads[begun], NULL, read_some, all) == 0)
         begun++;
     read_some(all);

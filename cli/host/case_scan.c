@@ -1,9 +1,10 @@
+/* The quick way through a line of a case's file. */
 #include "host/case_scan.h"
 
 #include <string.h>
 
 typedef struct cursor {
-    const char *at, *end;
+    char *at, *end;
 } cursor;
 
 static bool eat(cursor *c, const char *text)
@@ -21,11 +22,9 @@ static bool eat_plain(cursor *c, text_span *out)
     const char *end = memchr(c->at, '"', (size_t)(c->end - c->at));
     if (end == NULL) return false;
     *out = (text_span){c->at, (size_t)(end - c->at)};
-    c->at = end + 1;
+    c->at += out->length + 1;
     for (size_t i = 0; i < out->length; i++)
-        if (out->from[i] == '\\' || (unsigned char)out->from[i] < ' ' ||
-            (unsigned char)out->from[i] > '~')
-            return false;
+        if (out->from[i] == '\\' || (unsigned char)out->from[i] < ' ' || (unsigned char)out->from[i] > '~') return false;
     return true;
 }
 
@@ -34,8 +33,7 @@ static bool eat_number(cursor *c, uint64_t *out)
 {
     const char *from = c->at;
     *out = 0;
-    while (c->at < c->end && *c->at >= '0' && *c->at <= '9' && c->at - from < 15)
-        *out = *out * 10 + (uint64_t)(*c->at++ - '0');
+    while (c->at < c->end && *c->at >= '0' && *c->at <= '9' && c->at - from < 15) *out = *out * 10 + (uint64_t)(*c->at++ - '0');
     return c->at > from && (*from != '0' || c->at == from + 1);
 }
 
@@ -56,81 +54,33 @@ static bool eat_seen(cursor *c, text_span *out)
     return plain;
 }
 
-bool span_is(text_span span, const char *text)
+static bool span_is(text_span span, const char *text)
 {
     return strlen(text) == span.length && memcmp(span.from, text, span.length) == 0;
 }
 
-bool line_scan(const char *line, size_t length, const char *uuid, scanned_line *out)
+/* The quote behind the text becomes its end. */
+static const char *ended(char *line, text_span span)
+{
+    line[span.from - line + (ptrdiff_t)span.length] = 0;
+    return span.from;
+}
+
+bool line_scan(char *line, size_t length, const char *id, scanned_line *out)
 {
     cursor c = {line, line + length};
-    text_span its_case, before;
-    *out = (scanned_line){.number = 0};
-    bool fits = eat(&c, "{\"version\":1,\"case\":") && eat_plain(&c, &its_case) &&
-                span_is(its_case, uuid) && eat(&c, ",\"writer\":") && eat_plain(&c, &out->writer) &&
-                eat(&c, ",\"seq\":") && eat_number(&c, &out->number) && eat(&c, ",\"lamport\":") &&
-                eat_number(&c, &out->lamport) && eat(&c, ",\"time\":") &&
-                eat_plain(&c, &out->time) && eat(&c, ",\"before\":") && eat_plain(&c, &before) &&
-                eat_seen(&c, &out->seen) && eat(&c, ",\"kind\":") && eat_plain(&c, &out->kind) &&
-                eat(&c, ",\"data\":");
+    text_span its_case, before, writer, time, kind;
+    *out = (scanned_line){.record = {.writer = ""}};
+    tt_record *r = &out->record;
+    bool fits = eat(&c, "{\"version\":1,\"case\":") && eat_plain(&c, &its_case) && span_is(its_case, id) &&
+                eat(&c, ",\"writer\":") && eat_plain(&c, &writer) && eat(&c, ",\"seq\":") && eat_number(&c, &r->number) &&
+                eat(&c, ",\"lamport\":") && eat_number(&c, &r->lamport) && eat(&c, ",\"time\":") && eat_plain(&c, &time) &&
+                eat(&c, ",\"before\":") && eat_plain(&c, &before) && eat_seen(&c, &out->seen) && eat(&c, ",\"kind\":") &&
+                eat_plain(&c, &kind) && eat(&c, ",\"data\":");
     if (!fits || c.end - c.at < 3 || *c.at != '{' || memcmp(c.end - 2, "}}", 2) != 0) return false;
     out->data = (text_span){c.at, (size_t)(c.end - c.at) - 1};
-    return true;
-}
-
-/* ---- times ---- */
-
-static bool digits(const char *text, unsigned count, int *out)
-{
-    *out = 0;
-    for (unsigned i = 0; i < count; i++) {
-        if (text[i] < '0' || text[i] > '9') return false;
-        *out = *out * 10 + (text[i] - '0');
-    }
-    return true;
-}
-
-/* Days since 1970 in the Gregorian calendar: years begin in March, so that the day put in comes
- * last. */
-static int64_t days_since_1970(int year, int month, int day)
-{
-    int64_t y = month > 2 ? year : year - 1, m = month > 2 ? month - 3 : month + 9;
-    return 365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + day - 1 - 719468;
-}
-
-/* "Z", "+01:00". */
-static bool offset_read(const char *text, size_t length, int *minutes)
-{
-    int hours, rest;
-    *minutes = 0;
-    if (length == 1) return *text == 'Z' || *text == 'z';
-    if (length != 6 || (*text != '+' && *text != '-') || text[3] != ':' ||
-        !digits(text + 1, 2, &hours) || !digits(text + 4, 2, &rest))
-        return false;
-    *minutes = (*text == '-' ? -1 : 1) * (hours * 60 + rest);
-    return hours < 24 && rest < 60;
-}
-
-bool moment_read(const char *text, size_t length, int64_t *out)
-{
-    enum { WHOLE_SECONDS = 19 };
-    int year, month, day, hour, minute, second, offset, milliseconds = 0, weight = 100;
-    if (length < WHOLE_SECONDS + 1 || text[4] != '-' || text[7] != '-' || text[13] != ':' ||
-        text[16] != ':')
-        return false;
-    if (!digits(text, 4, &year) || !digits(text + 5, 2, &month) || !digits(text + 8, 2, &day) ||
-        !digits(text + 11, 2, &hour) || !digits(text + 14, 2, &minute) ||
-        !digits(text + 17, 2, &second))
-        return false;
-    size_t at = WHOLE_SECONDS;
-    if (text[at] == '.')
-        for (at++; at < length && text[at] >= '0' && text[at] <= '9'; at++, weight /= 10)
-            milliseconds += weight * (text[at] - '0');
-    if (month < 1 || month > 12 || day < 1 || day > 31 || hour > 23 || minute > 59 || second > 60)
-        return false;
-    if (at == length || !offset_read(text + at, length - at, &offset)) return false;
-    int64_t seconds = (days_since_1970(year, month, day) * 24 + hour) * 3600 +
-                      (int64_t)(minute - offset) * 60 + second;
-    *out = seconds * 1000 + milliseconds;
+    r->writer = ended(line, writer);
+    r->time = ended(line, time);
+    r->kind = ended(line, kind);
     return true;
 }

@@ -2,7 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "host/case_telling.h"
+#include "host/case_sight.h"
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
 
@@ -12,16 +12,11 @@ typedef struct looking {
     bool *found;
 } looking;
 
-static void look_in(looking *l, const json_t *value)
+static void look_in(looking *l, const tt_value *value)
 {
-    const char *text = json_string_value(value);
-    const char *key;
-    json_t *part;
-    size_t i;
-    for (size_t k = 0; text != NULL && k < l->count; k++)
-        l->found[k] = l->found[k] || text_holds(text, l->words[k]);
-    json_object_foreach((json_t *)(uintptr_t)value, key, part) look_in(l, part);
-    json_array_foreach(value, i, part) look_in(l, part);
+    for (size_t k = 0; value->kind == TT_VALUE_TEXT && k < l->count; k++)
+        l->found[k] = l->found[k] || text_holds(value->text, l->words[k]);
+    for (uint32_t i = 0; i < value->count; i++) look_in(l, &value->items[i]);
 }
 
 /* Small ASCII letters of all bytes, to see soon that a word is nowhere: for most cases that is all.
@@ -50,40 +45,28 @@ static bool may_hold(const case_bytes *files, size_t file_count, const char *wor
 }
 
 /* The book's and the site's own words are not the case's. */
-static bool is_of_the_case(const scanned_line *line)
+static bool is_of_the_case(const tt_record *record)
 {
-    return !span_is(line->kind, "begin") && !span_is(line->kind, "resume") &&
-           !span_is(line->kind, "site");
+    static const char *const others[] = {"begin", "resume", "site", "sitting"};
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++)
+        if (strcmp(record->kind, others[i]) == 0) return false;
+    return true;
 }
 
-static bool holds_words(telling *t, looking *l)
-{
-    for (size_t i = 0; i < t->count; i++) {
-        if (!is_of_the_case(&t->records[i].line)) continue;
-        json_t *data = telling_data(t, &t->records[i]);
-        if (data != NULL) look_in(l, data);
-        json_decref(data);
-    }
-    bool all = true;
-    for (size_t k = 0; k < l->count; k++) all = all && l->found[k];
-    return all;
-}
-
-bool words_may_hold(const case_bytes *files, size_t file_count, char *const *words,
-                    size_t word_count)
+bool words_may_hold(const case_bytes *files, size_t file_count, char *const *words, size_t word_count)
 {
     for (size_t k = 0; k < word_count; k++)
         if (!may_hold(files, file_count, words[k])) return false;
     return true;
 }
 
-bool telling_holds(telling *t, char *const *words, size_t word_count)
+bool sight_holds(case_sight *s, char *const *words, size_t word_count)
 {
-    if (word_count == 0) return true;
-    looking l = {words, word_count, take_memory(word_count * sizeof(bool))};
-    unsigned left_out = t->out->left_out;
-    bool all = holds_words(t, &l);
-    t->out->left_out = left_out; /* damaged lines were counted before */
+    looking l = {words, word_count, take_memory((word_count + 1) * sizeof(bool))};
+    for (uint32_t i = 0; i < s->count && word_count > 0; i++)
+        if (is_of_the_case(&s->records[i]) && sight_read(s, i, &s->records[i])) look_in(&l, s->records[i].data);
+    bool all = true;
+    for (size_t k = 0; k < word_count; k++) all = all && l.found[k];
     free(l.found);
     return all;
 }

@@ -44,7 +44,7 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
     X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
       "play on so many processors (left out: all); changes nothing else") \
     X(OPTION_STATE, "state", 0, "STATE", FOR_CASES, \
-      "only these: open, on-hold, closed, called, stopped; several with commas") \
+      "only these: open, on-hold, waiting, closed, called, stopped, made-safe; several with commas") \
     X(OPTION_AT, "at", 0, "SITE", FOR_CASES, "only at a site whose name has this in it") \
     X(OPTION_TEXT, "text", 0, "WORDS", FOR_CASES, \
       "only with all these words in the complaint, answers or notes") \

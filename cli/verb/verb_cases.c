@@ -21,8 +21,8 @@ typedef struct wanted {
 static char *known_states(void)
 {
     char *known = copy_text("");
-    for (int i = 0; i < CASE_STATES; i++) {
-        char *longer = format_text("%s%s%s", known, i > 0 ? ", " : "", state_names[i]);
+    for (int i = 0; i < TT_CASE_STATES; i++) {
+        char *longer = format_text("%s%s%s", known, i > 0 ? ", " : "", tt_case_state_name((tt_case_state)i));
         free(known);
         known = longer;
     }
@@ -42,8 +42,8 @@ static bool is_state(const char *typed, const char *name)
 
 static exit_status read_state(const char *typed, unsigned *states)
 {
-    for (int i = 0; i < CASE_STATES; i++) {
-        if (!is_state(typed, state_names[i])) continue;
+    for (int i = 0; i < TT_CASE_STATES; i++) {
+        if (!is_state(typed, tt_case_state_name((tt_case_state)i))) continue;
         *states |= 1u << i;
         return EXIT_DONE;
     }
@@ -56,7 +56,7 @@ static exit_status read_state(const char *typed, unsigned *states)
 static exit_status read_states(const char *typed, unsigned *states)
 {
     if (typed == NULL) {
-        *states = (1u << CASE_STATES) - 1;
+        *states = (1u << TT_CASE_STATES) - 1;
         return EXIT_DONE;
     }
     exit_status status = EXIT_DONE;

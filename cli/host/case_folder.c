@@ -7,6 +7,9 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "base/grow.h"
+#include "base/str.h"
+#include "host/case_id.h"
 #include "host/case_walk.h"
 #include "host/door.h"
 #include "host/files.h"
@@ -14,7 +17,7 @@
 #include "host/plain_text.h"
 #include "host/screen.h"
 
-enum { MOST_TRIES = 100 };
+enum { MOST_TRIES = 100, LEAST_DIGITS = 6, MORE_DIGITS = 3, MOST_DIGITS = 12 };
 
 char *cases_usual_root(void)
 {
@@ -35,30 +38,52 @@ char *cases_root(const char *given)
     return NULL;
 }
 
-/* ---- looking for one ---- */
+/* ---- all that are there ---- */
 
-/* What a search is about: every case under the root is compared with a number. */
-typedef struct search {
+typedef struct found_case {
+    const char *month, *id;
+} found_case;
+
+typedef struct all_cases {
     arena *keep;
-    const char *number;
-    unsigned found;
-    const char *folder; /* of the first one found */
-    char id[CASE_UUID_SIZE];
-} search;
+    found_case *items;
+    uint32_t count, room;
+} all_cases;
 
-static void compare_case(void *context, const char *month, const char *id)
+static void take_case(void *context, const char *month, const char *id)
 {
-    search *wanted = context;
-    char number[CASE_NUMBER_SIZE];
-    case_number_of(id, number);
-    if (strcmp(number, wanted->number) != 0) return;
-    if (wanted->found++ > 0) {
-        complain("this number also fits %s/%s", month, id);
-        return;
-    }
-    wanted->folder = arena_text(wanted->keep, "%s/%s", month, id);
-    memcpy(wanted->id, id, CASE_UUID_SIZE);
+    all_cases *all = context;
+    GROW(all->keep, all->items, all->count, all->room);
+    bool same_month = all->count > 0 && strcmp(all->items[all->count - 1].month, month) == 0;
+    const char *kept = same_month ? all->items[all->count - 1].month : arena_copy(all->keep, month);
+    all->items[all->count++] = (found_case){kept, arena_copy(all->keep, id)};
 }
+
+static all_cases cases_under(arena *keep, const char *root)
+{
+    all_cases all = {.keep = keep};
+    case_walk(root, take_case, &all);
+    return all;
+}
+
+static bool is_number_shared(const all_cases *all, const char *id, unsigned digits)
+{
+    char number[TT_CASE_NUMBER_SIZE];
+    tt_case_number(id, digits, number);
+    for (uint32_t i = 0; i < all->count; i++)
+        if (strcmp(all->items[i].id, id) != 0 && tt_case_number_fits(all->items[i].id, number)) return true;
+    return false;
+}
+
+/* The shortest that is no other case's. */
+static void write_number(const all_cases *all, const char *id, char number[TT_CASE_NUMBER_SIZE])
+{
+    unsigned digits = LEAST_DIGITS;
+    while (digits < MOST_DIGITS && is_number_shared(all, id, digits)) digits += MORE_DIGITS;
+    tt_case_number(id, digits, number);
+}
+
+/* ---- looking for one ---- */
 
 static bool is_cases_file(const char *path)
 {
@@ -81,64 +106,83 @@ static const char *folder_meant(arena *keep, const char *path)
     return folder;
 }
 
-static exit_status use_path(arena *keep, const char *path, const char **folder, char id[CASE_UUID_SIZE])
+static exit_status use_path(arena *keep, const char *path, case_name *out)
 {
     struct stat about;
     const char *meant = folder_meant(keep, path), *slash = strrchr(meant, '/'), *name = slash != NULL ? slash + 1 : meant;
-    if (stat(meant, &about) != 0 || !S_ISDIR(about.st_mode) || !is_case_uuid(name)) {
+    if (stat(meant, &about) != 0 || !S_ISDIR(about.st_mode) || !tt_is_case_id(name)) {
         complain("%s: this is no folder of a case", path);
         return EXIT_NO_FILE;
     }
-    memcpy(id, name, CASE_UUID_SIZE);
-    *folder = meant;
+    memcpy(out->id, name, TT_CASE_ID_SIZE);
+    out->folder = meant;
+    tt_case_number(name, LEAST_DIGITS, out->number);
     return EXIT_DONE;
 }
 
-exit_status case_number_typed(const char *typed, char number[CASE_NUMBER_SIZE])
+exit_status case_number_typed(const char *typed, char number[TT_CASE_NUMBER_SIZE])
 {
-    number_read read = case_number_read(typed, number);
-    if (read == NUMBER_READ) return EXIT_DONE;
-    complain(read == NUMBER_WRONG_LETTER ? "%s can't be right: the letter doesn't fit the digits. Please look at the number again"
-                                         : "%s is no case number. One looks like 483201K: six digits and a letter",
+    tt_number_read read = tt_case_number_read(typed, number);
+    if (read == TT_NUMBER_READ) return EXIT_DONE;
+    complain(read == TT_NUMBER_WRONG_LETTER ? "%s can't be right: the letter doesn't fit the digits. Please look at the number again"
+                                            : "%s is no case number. One looks like 483201K: six digits and a letter",
              typed);
     return EXIT_USAGE;
 }
 
-exit_status case_folder_find(arena *keep, const char *root, const char *named, const char **folder, char id[CASE_UUID_SIZE])
+/* Each with a number that is its own. */
+static exit_status say_several(const all_cases *all, const char *number, const char *root)
 {
-    char number[CASE_NUMBER_SIZE];
-    *folder = NULL;
-    if (strchr(named, '/') != NULL || is_case_uuid(named) || is_cases_file(named)) return use_path(keep, named, folder, id);
-    if (case_number_typed(named, number) != EXIT_DONE) return EXIT_USAGE;
-    search wanted = {.keep = keep, .number = number};
-    case_walk(root, compare_case, &wanted);
-    if (wanted.found == 1) {
-        *folder = wanted.folder;
-        memcpy(id, wanted.id, CASE_UUID_SIZE);
-        return EXIT_DONE;
+    text_builder lines = {.keep = all->keep};
+    unsigned count = 0;
+    for (uint32_t i = 0; i < all->count; i++) {
+        char own[TT_CASE_NUMBER_SIZE];
+        if (!tt_case_number_fits(all->items[i].id, number)) continue;
+        write_number(all, all->items[i].id, own);
+        text_addf(&lines, "\n  %-14s %s/%s", own, all->items[i].month, all->items[i].id);
+        count++;
     }
-    if (wanted.found == 0) complain("there is no case %s in %s", number, root);
-    else complain("and %s. Name the folder: --case %s", wanted.folder, wanted.folder);
-    return wanted.found == 0 ? EXIT_NO_FILE : EXIT_USAGE;
+    complain("%s stands for %u cases in %s. Give the longer number of the one that is meant, or its folder:%s", number, count, root,
+             text_done(&lines).p);
+    return EXIT_USAGE;
+}
+
+static exit_status find_number(arena *keep, const char *root, const char *typed, case_name *out)
+{
+    const found_case *found = NULL;
+    if (case_number_typed(typed, out->number) != EXIT_DONE) return EXIT_USAGE;
+    all_cases all = cases_under(keep, root);
+    for (uint32_t i = 0; i < all.count; i++) {
+        if (!tt_case_number_fits(all.items[i].id, out->number)) continue;
+        if (found != NULL) return say_several(&all, out->number, root);
+        found = &all.items[i];
+    }
+    if (found == NULL) {
+        complain("there is no case %s in %s", out->number, root);
+        return EXIT_NO_FILE;
+    }
+    out->folder = arena_text(keep, "%s/%s", found->month, found->id);
+    memcpy(out->id, found->id, TT_CASE_ID_SIZE);
+    write_number(&all, out->id, out->number);
+    return EXIT_DONE;
+}
+
+exit_status case_folder_find(arena *keep, const char *root, const char *named, case_name *out)
+{
+    bool path = strchr(named, '/') != NULL || tt_is_case_id(named) || is_cases_file(named);
+    return path ? use_path(keep, named, out) : find_number(keep, root, named, out);
 }
 
 /* ---- a new one ---- */
 
-static bool is_number_free(arena *keep, const char *root, const char *id)
-{
-    char number[CASE_NUMBER_SIZE];
-    case_number_of(id, number);
-    search wanted = {.keep = keep, .number = number};
-    case_walk(root, compare_case, &wanted);
-    return wanted.found == 0;
-}
-
-static bool choose_id(arena *keep, const char *root, char id[CASE_UUID_SIZE])
+/* Few digits are easier to tell: so an id is drawn again whose number somebody else has. */
+static bool choose_id(const all_cases *all, case_name *out)
 {
     unsigned tries = 0;
     do
-        if (!case_uuid_new(id)) return false;
-    while (!is_number_free(keep, root, id) && ++tries < MOST_TRIES);
+        if (!case_id_new(out->id)) return false;
+    while (is_number_shared(all, out->id, LEAST_DIGITS) && ++tries < MOST_TRIES);
+    write_number(all, out->id, out->number);
     return true;
 }
 
@@ -181,15 +225,16 @@ static exit_status say_cannot_keep(const char *why)
     return EXIT_CANNOT_CREATE;
 }
 
-exit_status case_folder_new(arena *keep, const char *root, const char **folder, char id[CASE_UUID_SIZE])
+exit_status case_folder_new(arena *keep, const char *root, case_name *out)
 {
     time_t now = time(NULL);
     struct tm utc;
     char month[16];
-    if (!choose_id(keep, root, id)) return say_cannot_keep(strerror(errno));
+    all_cases all = cases_under(keep, root);
+    if (!choose_id(&all, out)) return say_cannot_keep(strerror(errno));
     if (gmtime_r(&now, &utc) == NULL || strftime(month, sizeof month, "%Y/%m", &utc) == 0) return say_cannot_keep(strerror(EOVERFLOW));
-    *folder = arena_text(keep, "%s/%s/%s", root, month, id);
-    const char *why = in_the_way(keep, root, *folder);
+    out->folder = arena_text(keep, "%s/%s/%s", root, month, out->id);
+    const char *why = in_the_way(keep, root, out->folder);
     return why == NULL ? EXIT_DONE : say_cannot_keep(why);
 }
 

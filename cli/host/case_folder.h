@@ -3,8 +3,8 @@
 #define TT_CLI_CASE_FOLDER_H
 
 #include "base/arena.h"
-#include "host/case_number.h"
 #include "host/exits.h"
+#include "telltale.h"
 
 /* The folder given, else TELLTALE_CASES, else telltale/cases in the user's data folder as the XDG
  * base directory specification says. Freed by the caller; null after saying that there is no such
@@ -15,14 +15,19 @@ char *cases_usual_root(void);
 
 /* ---- each says what went wrong ---- */
 
-/* What the folder of a new case is to be, with a number that no other case under the root has. Nothing is made; but it is said if it could not be. */
-exit_status case_folder_new(arena *keep, const char *root, const char **folder, char id[CASE_UUID_SIZE]);
+typedef struct case_name {
+    const char *folder;
+    char id[TT_CASE_ID_SIZE], number[TT_CASE_NUMBER_SIZE]; /* number: the shortest that is no other case's under the root */
+} case_name;
+
+/* What a new case is to be called. Nothing is made; but it is said if it could not be. */
+exit_status case_folder_new(arena *keep, const char *root, case_name *out);
 
 /* The number as it is written, from one that was typed; EXIT_USAGE if it is none, or its letter is wrong. */
-exit_status case_number_typed(const char *typed, char number[CASE_NUMBER_SIZE]);
+exit_status case_number_typed(const char *typed, char number[TT_CASE_NUMBER_SIZE]);
 
 /* `named` is a case number as typed, the path of a case's folder, or of a file in it. */
-exit_status case_folder_find(arena *keep, const char *root, const char *named, const char **folder, char id[CASE_UUID_SIZE]);
+exit_status case_folder_find(arena *keep, const char *root, const char *named, case_name *out);
 
 /* ---- */
 

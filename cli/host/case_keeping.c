@@ -46,7 +46,7 @@ static bool say_why(case_store *s, const char *path, int error)
 static bool has_place(case_store *s)
 {
     if (s->fd >= 0) return true;
-    const char *why = case_folder_make(s->waiting, s->root, s->folder);
+    const char *why = case_folder_make(s->waiting, s->root, s->name.folder);
     if (why != NULL) {
         s->why = why;
         return false;
@@ -74,7 +74,7 @@ static bool note_torn(case_tail *tail, str line, size_t written)
 static bool write_record(case_store *s, const tt_record *record)
 {
     arena_mark mark = arena_here(s->waiting);
-    str line = record_line(s->waiting, s->id, s->own.before, record);
+    str line = record_line(s->waiting, s->name.id, s->own.before, record);
     str whole = str_printf(s->waiting, "%s%.*s\n", s->own.torn ? "\n" : "", STR_ARG(line));
     size_t written;
     int error = door_write(s->fd, whole.p, whole.n, &written);

@@ -15,6 +15,7 @@
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "telltale.h"
 
 enum { LARGEST_FILE = 64 << 20, ROOM_AT_FIRST = 32 << 10, MOST_READERS = 16, CASES_AT_ONCE = 64 };
 
@@ -51,13 +52,9 @@ static int64_t began_at(const char *uuid)
 
 static bool is_wanted_name(const case_query *query, const char *uuid)
 {
-    char number[CASE_NUMBER_SIZE];
-    if (!is_case_uuid(uuid)) return false;
     int64_t began = began_at(uuid);
     if (began < query->since || began > query->until) return false;
-    if (query->number == NULL) return true;
-    case_number_of(uuid, number);
-    return strcmp(number, query->number) == 0;
+    return query->number == NULL || tt_case_number_fits(uuid, query->number);
 }
 
 /* Cases of one month come one after the other. */

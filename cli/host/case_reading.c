@@ -43,7 +43,7 @@ static void keep_record(taking *t, const case_line *line)
     tt_record record;
     bool follows;
     const char *why = s->bytes + line->length > LARGEST_CASE ? "the case is too large" : NULL;
-    if (why == NULL) why = record_of_line(s->keep, line->bytes, line->length, s->id, t->part->tail.before, &record, &follows);
+    if (why == NULL) why = record_of_line(s->keep, line->bytes, line->length, s->name.id, t->part->tail.before, &record, &follows);
     if (why != NULL) {
         say_left_out(t, why);
         return;
@@ -135,7 +135,7 @@ static case_part *add_part(case_store *s, const char *name, size_t length)
 {
     GROW(s->keep, s->parts, s->part_count, s->part_room);
     case_part *part = &s->parts[s->part_count++];
-    *part = (case_part){.name = arena_text(s->keep, "%.*s", (int)length, name), .path = arena_text(s->keep, "%s/%s", s->folder, name)};
+    *part = (case_part){.name = arena_text(s->keep, "%.*s", (int)length, name), .path = arena_text(s->keep, "%s/%s", s->name.folder, name)};
     return part;
 }
 
@@ -148,8 +148,8 @@ static bool has_grown(const case_part *part)
 exit_status case_parts_read(case_store *s, bool takes_own, bool aloud)
 {
     door_fault fault;
-    DIR *folder = door_list(AT_FDCWD, s->folder, LINKS_REFUSED, &fault);
-    if (folder == NULL) return say_door_fault(s->folder, &fault);
+    DIR *folder = door_list(AT_FDCWD, s->name.folder, LINKS_REFUSED, &fault);
+    if (folder == NULL) return say_door_fault(s->name.folder, &fault);
     exit_status status = EXIT_DONE;
     for (struct dirent *entry; status == EXIT_DONE && (entry = readdir(folder)) != NULL;) {
         size_t length = writer_length(entry->d_name);
@@ -167,7 +167,7 @@ exit_status case_parts_read(case_store *s, bool takes_own, bool aloud)
 bool case_store_has_news(const case_store *s)
 {
     door_fault fault;
-    DIR *folder = case_store_is_on_disk(s) ? door_list(AT_FDCWD, s->folder, LINKS_REFUSED, &fault) : NULL;
+    DIR *folder = case_store_is_on_disk(s) ? door_list(AT_FDCWD, s->name.folder, LINKS_REFUSED, &fault) : NULL;
     if (folder == NULL) return false;
     bool news = false;
     for (struct dirent *entry; !news && (entry = readdir(folder)) != NULL;) {

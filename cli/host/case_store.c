@@ -19,17 +19,17 @@ enum { MOST_WINDOWS = 99 };
 
 const char *case_store_id(const case_store *s)
 {
-    return s->id;
+    return s->name.id;
 }
 
 const char *case_store_number(const case_store *s)
 {
-    return s->number;
+    return s->name.number;
 }
 
 const char *case_store_folder(const case_store *s)
 {
-    return s->folder;
+    return s->name.folder;
 }
 
 const char *case_store_writer(const case_store *s)
@@ -93,10 +93,9 @@ void writer_of_this_machine(char writer[WRITER_SIZE])
 exit_status case_store_new(const char *root, case_store **out)
 {
     case_store *s = begin();
-    exit_status status = case_folder_new(s->keep, root, &s->folder, s->id);
+    exit_status status = case_folder_new(s->keep, root, &s->name);
     if (status == EXIT_DONE) {
         s->root = arena_copy(s->keep, root);
-        case_number_of(s->id, s->number);
         memcpy(s->writer, s->base, WRITER_SIZE);
     }
     return end(s, status, out);
@@ -107,11 +106,8 @@ exit_status case_store_new(const char *root, case_store **out)
 exit_status case_store_look(const char *root, const char *named, case_store **out)
 {
     case_store *s = begin();
-    exit_status status = case_folder_find(s->keep, root, named, &s->folder, s->id);
-    if (status == EXIT_DONE) {
-        case_number_of(s->id, s->number);
-        status = case_parts_read(s, true, true);
-    }
+    exit_status status = case_folder_find(s->keep, root, named, &s->name);
+    if (status == EXIT_DONE) status = case_parts_read(s, true, true);
     return end(s, status, out);
 }
 
@@ -126,7 +122,7 @@ static bool is_taken(int fd)
 static int share(const case_store *s, int fd)
 {
     struct stat above, about;
-    if (stat(s->folder, &above) != 0 || fstat(fd, &about) != 0) return errno;
+    if (stat(s->name.folder, &above) != 0 || fstat(fd, &about) != 0) return errno;
     bool shared = (above.st_mode & S_IWGRP) != 0 && above.st_gid == about.st_gid;
     return !shared || fchmod(fd, 0660) == 0 ? 0 : errno;
 }
@@ -137,11 +133,11 @@ static int open_own(case_store *s, unsigned window, bool *taken)
     door_fault fault;
     bool made;
     snprintf(s->writer, sizeof s->writer, window > 1 ? "%s-%u" : "%s", s->base, window);
-    s->path = arena_text(s->keep, "%s/%s.jsonl", s->folder, s->writer);
+    s->path = arena_text(s->keep, "%s/%s.jsonl", s->name.folder, s->writer);
     int fd = door_open_to_add(AT_FDCWD, s->path, 0600, &made, &fault);
     if (fd < 0) return fault.error != 0 ? fault.error : EEXIST;
     int error = made ? share(s, fd) : 0;
-    if (error == 0 && made) error = sync_folder(s->folder);
+    if (error == 0 && made) error = sync_folder(s->name.folder);
     *taken = error == 0 && is_taken(fd);
     if (error == 0 && !*taken) s->fd = fd;
     else close(fd);
@@ -161,8 +157,8 @@ static exit_status become_writer(case_store *s)
     int error = case_open_own(s);
     if (error == 0) return EXIT_DONE;
     s->writer[0] = 0;
-    if (error == EBUSY) complain("case %s is open in %d windows already. Close one first", s->number, MOST_WINDOWS);
-    else complain("the case can't be kept in %s: %s", s->folder, strerror(error));
+    if (error == EBUSY) complain("case %s is open in %d windows already. Close one first", s->name.number, MOST_WINDOWS);
+    else complain("the case can't be kept in %s: %s", s->name.folder, strerror(error));
     return error == EBUSY ? EXIT_BUSY : EXIT_CANNOT_CREATE;
 }
 

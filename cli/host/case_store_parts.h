@@ -5,7 +5,7 @@
 #include <sys/types.h>
 
 #include "base/arena.h"
-#include "host/case_number.h"
+#include "host/case_folder.h"
 #include "host/case_store.h"
 #include "host/record_line.h"
 
@@ -23,8 +23,8 @@ typedef struct case_part { /* one writer's file */
 
 struct case_store {
     arena *keep;
-    const char *root, *folder; /* root: of one that is not on the disk yet; else null */
-    char id[CASE_UUID_SIZE], number[CASE_NUMBER_SIZE];
+    const char *root; /* of one that is not on the disk yet; else null */
+    case_name name;
     char base[WRITER_SIZE];       /* what the writers of this machine and user begin with */
     char writer[WRITER_SIZE + 4]; /* our own, or "" */
     const char *path;             /* of our own file */

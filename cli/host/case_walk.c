@@ -6,10 +6,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "host/case_number.h"
 #include "host/door.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "telltale.h"
 
 typedef struct walk {
     case_found *found;
@@ -27,7 +27,7 @@ enum { YEARS, MONTHS, CASES };
 static bool is_wanted(const char *name, int depth)
 {
     static const size_t digits[] = {[YEARS] = 4, [MONTHS] = 2};
-    if (depth == CASES) return is_case_uuid(name);
+    if (depth == CASES) return tt_is_case_id(name);
     return strlen(name) == digits[depth] && strspn(name, "0123456789") == digits[depth];
 }
 

@@ -15,7 +15,7 @@
 typedef struct wanted {
     case_query query;
     char *at, *cause, *phrase; /* what the query points into */
-    char number[CASE_NUMBER_SIZE];
+    char number[TT_CASE_NUMBER_SIZE];
 } wanted;
 
 static char *known_states(void)

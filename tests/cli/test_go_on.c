@@ -1,6 +1,8 @@
 /* The command that is printed for going on works as it stands: in any folder, and without what was set when it was printed. */
 #include "run_telltale.h"
 
+#include "telltale.h"
+
 static const char first_lines[] = "printf 'no\\nshort cycling\\n1\\nstop\\n'";
 
 /* The command in "out", typed elsewhere and on another day; its output is in "again". */
@@ -72,6 +74,52 @@ static void two_folders_of_cases_are_one_too_many(void **state)
     assert_same("out", "two");
 }
 
+/* ---- numbers ---- */
+
+enum { DRAWN = 4000 };
+
+/* Two ids with the same number of six digits. */
+static void draw_twins(char ids[2][TT_CASE_ID_SIZE])
+{
+    static char all[DRAWN][TT_CASE_ID_SIZE], numbers[DRAWN][TT_CASE_NUMBER_SIZE];
+    for (unsigned i = 0; i < DRAWN; i++) {
+        snprintf(all[i], sizeof all[i], "019b1b48-9420-7e45-8172-%012x", i);
+        tt_case_number(all[i], 6, numbers[i]);
+        for (unsigned j = 0; j < i; j++) {
+            if (strcmp(numbers[i], numbers[j]) != 0) continue;
+            memcpy(ids[0], all[i], TT_CASE_ID_SIZE);
+            memcpy(ids[1], all[j], TT_CASE_ID_SIZE);
+            return;
+        }
+    }
+    fail_msg("%d numbers, and no two alike", DRAWN);
+}
+
+/* Two desks drew them, and their folders were brought together. */
+static void a_number_that_stands_for_two_is_told_apart(void **state)
+{
+    (void)state;
+    char ids[2][TT_CASE_ID_SIZE], number[TT_CASE_NUMBER_SIZE], longer[2][TT_CASE_NUMBER_SIZE];
+    draw_twins(ids);
+    tt_case_number(ids[0], 6, number);
+    assert_int_equal(sh("rm -rf twins made; %s | $T ask $WELL --cases made >out", first_lines), 3);
+    for (unsigned i = 0; i < 2; i++) {
+        tt_case_number(ids[i], 9, longer[i]);
+        assert_int_equal(sh("to=twins/2025/12/%s; mkdir -p $to && for file in made/*/*/*/*; do sed \"s/$(basename $(dirname $file))/%s/\" $file"
+                            " >$to/$(basename $file); done",
+                            ids[i], ids[i]),
+                         0);
+    }
+    assert_int_equal(sh("$T ask --case %s --cases twins </dev/null >out 2>err", number), 2);
+    assert_holds("err", "stands for 2 cases in twins. Give the longer number");
+    for (unsigned i = 0; i < 2; i++) assert_holds("err", longer[i]);
+    for (unsigned i = 0; i < 2; i++) {
+        assert_int_equal(sh("$T ask --case %s --cases twins </dev/null >out 2>err", longer[i]), 3);
+        assert_int_equal(sh("grep -q 'Case %s is taken up again' out && grep -q ' ask --case %s --cases ' out", longer[i], longer[i]), 0);
+        assert_int_equal(go_on(), 3);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -79,6 +127,7 @@ int main(void)
         cmocka_unit_test(the_list_says_the_same),
         cmocka_unit_test(a_case_elsewhere_is_named_by_its_folder),
         cmocka_unit_test(what_the_case_does_not_remember_is_said_again),
+        cmocka_unit_test(a_number_that_stands_for_two_is_told_apart),
         cmocka_unit_test(two_folders_of_cases_are_one_too_many),
     };
     return cmocka_run_group_tests_name("go on", tests, NULL, NULL);

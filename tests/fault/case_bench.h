@@ -36,11 +36,10 @@ typedef struct bench {
 static inline char *new_case(const char *root)
 {
     arena *keep = host_arena();
-    const char *folder;
-    char id[CASE_UUID_SIZE];
-    assert_int_equal(case_folder_new(keep, root, &folder, id), EXIT_DONE);
-    assert_null(case_folder_make(keep, root, folder));
-    char *kept = strdup(folder);
+    case_name name;
+    assert_int_equal(case_folder_new(keep, root, &name), EXIT_DONE);
+    assert_null(case_folder_make(keep, root, name.folder));
+    char *kept = strdup(name.folder);
     arena_free(keep);
     return kept;
 }

@@ -7,7 +7,6 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "host/case_number.h"
 #include "host/case_store.h"
 #include "host/exits.h"
 

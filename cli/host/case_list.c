@@ -21,14 +21,15 @@ enum { LARGEST_FILE = 64 << 20, ROOM_AT_FIRST = 32 << 10, MOST_READERS = 16, CAS
 
 typedef struct found_case {
     uint32_t month; /* whose folder it lies in */
-    char uuid[CASE_UUID_SIZE];
+    uint8_t digits; /* of its number, so that no other has the same */
+    char uuid[TT_CASE_ID_SIZE];
 } found_case;
 
 typedef struct found_cases {
     const case_query *query;
     char **months; /* paths */
     size_t month_count;
-    found_case *cases;
+    found_case *cases; /* all of them, until unwanted ones are dropped */
     size_t count;
 } found_cases;
 
@@ -61,7 +62,6 @@ static bool is_wanted_name(const case_query *query, const char *uuid)
 static void take_case(void *context, const char *month, const char *uuid)
 {
     found_cases *all = context;
-    if (!is_wanted_name(all->query, uuid)) return;
     if (all->month_count == 0 || strcmp(all->months[all->month_count - 1], month) != 0) {
         all->months = room_for_one(all->months, all->month_count, sizeof *all->months);
         all->months[all->month_count++] = copy_text(month);
@@ -69,7 +69,26 @@ static void take_case(void *context, const char *month, const char *uuid)
     all->cases = room_for_one(all->cases, all->count, sizeof *all->cases);
     found_case *c = &all->cases[all->count++];
     c->month = (uint32_t)all->month_count - 1;
-    memcpy(c->uuid, uuid, CASE_UUID_SIZE);
+    memcpy(c->uuid, uuid, TT_CASE_ID_SIZE);
+}
+
+static void number_cases(found_cases *all)
+{
+    const char **ids = take_memory((all->count + 1) * sizeof *ids);
+    uint8_t *digits = take_memory(all->count + 1);
+    for (size_t i = 0; i < all->count; i++) ids[i] = all->cases[i].uuid;
+    if (tt_case_number_digits(ids, all->count, digits) != TT_OK) memory_ended();
+    for (size_t i = 0; i < all->count; i++) all->cases[i].digits = digits[i];
+    free(digits);
+    free(ids);
+}
+
+static void drop_unwanted(found_cases *all)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < all->count; i++)
+        if (is_wanted_name(all->query, all->cases[i].uuid)) all->cases[kept++] = all->cases[i];
+    all->count = kept;
 }
 
 /* ---- reading cases, several at a time ---- */
@@ -172,6 +191,7 @@ static void read_case(readers *all, reader *r, size_t index)
     all->errors[index] = read_files(path, r, &files, &all->left_out[index]);
     if (all->errors[index] == 0) {
         case_summarize(c->uuid, r->files, files, w->query->words, w->query->word_count, s);
+        tt_case_number(c->uuid, c->digits, s->number);
         s->folder = path;
         if (is_wanted(w->query, s)) return;
         case_summary_free(s);
@@ -278,6 +298,8 @@ exit_status case_list_read(const char *root, bool may_be_missing, const case_que
     if (!S_ISDIR(about.st_mode)) return say_file_failure(root, ENOTDIR);
     found_cases w = {.query = query};
     out->failed = case_walk(root, take_case, &w);
+    number_cases(&w);
+    drop_unwanted(&w);
     out->looked_at = w.count;
     read_found(&w, out);
     found_end(&w);

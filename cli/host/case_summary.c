@@ -114,8 +114,7 @@ void case_summarize(const char *uuid, const case_bytes *files, size_t file_count
                     case_summary *out)
 {
     *out = (case_summary){.has_text = words_may_hold(files, file_count, words, word_count)};
-    memcpy(out->uuid, uuid, CASE_UUID_SIZE);
-    case_number_of(uuid, out->number);
+    memcpy(out->uuid, uuid, TT_CASE_ID_SIZE);
     if (!out->has_text) return; /* most cases, when words are looked for */
     case_sight s = {.keep = host_arena(), .uuid = uuid};
     for (size_t i = 0; i < file_count; i++) take_lines(&s, &files[i]);

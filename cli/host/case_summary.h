@@ -5,11 +5,10 @@
 
 #include <stdbool.h>
 
-#include "host/case_number.h"
 #include "telltale.h"
 
 typedef struct case_summary {
-    char uuid[CASE_UUID_SIZE], number[CASE_NUMBER_SIZE];
+    char uuid[TT_CASE_ID_SIZE], number[TT_CASE_NUMBER_SIZE]; /* number: filled in by who knows the other cases */
     char *folder;
     tt_case_summary says;
     void *texts;       /* holds those of `says` */

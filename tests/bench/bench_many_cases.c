@@ -10,7 +10,6 @@
 #include <sys/stat.h>
 #include <time.h>
 
-#include "host/case_number.h"
 #include "host/case_store.h"
 #include "host/record_line.h"
 #include "choice_twin.h"
@@ -18,7 +17,7 @@
 enum { CAUSES = 25, ANSWERS = 8, SECONDS_A_CASE = 300, FIRST_CASE = 1735689600 /* 2025-01-01 */ };
 
 typedef struct pen {
-    char uuid[CASE_UUID_SIZE], before[LINE_HASH_SIZE], writer[WRITER_SIZE];
+    char uuid[TT_CASE_ID_SIZE], before[LINE_HASH_SIZE], writer[WRITER_SIZE];
     FILE *file;
     unsigned seq, lamport;
     time_t now;
@@ -82,7 +81,7 @@ static void write_case(const char *root, uint32_t index, uint64_t *random)
     snprintf(data, sizeof data, "%08" PRIx64 "-%04" PRIx64 "-7%03x-8%03x-%012x", milliseconds >> 16,
              milliseconds & 0xFFFF, twin_random_below(random, 4096),
              twin_random_below(random, 4096), twin_random_below(random, 1u << 30));
-    memcpy(p.uuid, data, CASE_UUID_SIZE);
+    memcpy(p.uuid, data, TT_CASE_ID_SIZE);
     open_writer(&p, root, &utc, "0123456789ab");
     snprintf(data, sizeof data,
              "{\"number\":\"\",\"rulebook\":\"/rules/pump\",\"title\":\"A "

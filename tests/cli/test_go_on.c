@@ -113,6 +113,12 @@ static void a_number_that_stands_for_two_is_told_apart(void **state)
     assert_int_equal(sh("$T ask --case %s --cases twins </dev/null >out 2>err", number), 2);
     assert_holds("err", "stands for 2 cases in twins. Give the longer number");
     for (unsigned i = 0; i < 2; i++) assert_holds("err", longer[i]);
+    assert_int_equal(sh("$T cases twins >out 2>err && $T cases twins --json >json"), 0);
+    for (unsigned i = 0; i < 2; i++) {
+        assert_holds("out", longer[i]);
+        assert_holds("json", longer[i]);
+    }
+    assert_int_equal(sh("test $($T cases twins --case %s --json | wc -l) = 2 && test $($T cases twins --case %s --json | wc -l) = 1", number, longer[0]), 0);
     for (unsigned i = 0; i < 2; i++) {
         assert_int_equal(sh("$T ask --case %s --cases twins </dev/null >out 2>err", longer[i]), 3);
         assert_int_equal(sh("grep -q 'Case %s is taken up again' out && grep -q ' ask --case %s --cases ' out", longer[i], longer[i]), 0);

@@ -5,7 +5,6 @@
 #include <unistd.h>
 
 #include "cut_short.h"
-#include "host/case_number.h"
 #include "kill_points.h"
 #include "skips.h"
 
@@ -257,29 +256,6 @@ static void a_wrong_number_is_caught(void **state)
         sh("rm -r cases/*; $T ask --cases cases --case $(cat number) </dev/null 2>err"), 66);
 }
 
-static void check_letters_tell_slips(void **state)
-{
-    (void)state;
-    char uuid[CASE_UUID_SIZE], number[CASE_NUMBER_SIZE], read[CASE_NUMBER_SIZE];
-    for (int round = 0; round < 200; round++) {
-        assert_true(case_uuid_new(uuid));
-        assert_true(is_case_uuid(uuid));
-        case_number_of(uuid, number);
-        assert_int_equal(case_number_read(number, read), NUMBER_READ);
-        for (int i = 0; i < 6; i++) {
-            char slip[CASE_NUMBER_SIZE];
-            memcpy(slip, number, sizeof slip);
-            slip[i] = (char)('0' + (slip[i] - '0' + 1 + round % 9) % 10);
-            assert_int_equal(case_number_read(slip, read), NUMBER_WRONG_LETTER);
-            memcpy(slip, number, sizeof slip);
-            if (i == 5 || slip[i] == slip[i + 1]) continue;
-            slip[i] = number[i + 1];
-            slip[i + 1] = number[i];
-            assert_int_equal(case_number_read(slip, read), NUMBER_WRONG_LETTER);
-        }
-    }
-}
-
 static void one_window_at_a_time(void **state)
 {
     (void)state;
@@ -427,7 +403,6 @@ int main(void)
         IN_FRESH_FOLDER(a_damaged_line_is_left_out),
         IN_FRESH_FOLDER(other_writers_count_too),
         IN_FRESH_FOLDER(a_wrong_number_is_caught),
-        IN_FRESH_FOLDER(check_letters_tell_slips),
         IN_FRESH_FOLDER(one_window_at_a_time),
         IN_FRESH_FOLDER(where_it_cant_be_kept_is_said),
         IN_FRESH_FOLDER(a_record_is_on_the_disk_before_the_next_prompt),

@@ -10,10 +10,9 @@ typedef struct policy {
     looked_at when;
     bool (*holds)(situation *s);
     void (*make)(situation *s);
-    const char *name, *when_text, *then_text;
 } policy;
 
-#define ROW(id, when, holds, make, when_text, then_text) {when, holds, make, #id, when_text, then_text},
+#define ROW(id, when, holds, make, when_text, then_text) {when, holds, make},
 static const policy policies[] = {POLICY_TABLE(ROW)};
 #undef ROW
 enum { POLICIES = sizeof policies / sizeof policies[0] };
@@ -22,7 +21,9 @@ enum { POLICIES = sizeof policies / sizeof policies[0] };
 #define NAME(id, when, holds, make, when_text, then_text) HERE_##id,
 enum { POLICY_TABLE(NAME) };
 #undef NAME
-#define SAME(id, when, holds, make, when_text, then_text) _Static_assert((int)TT_BY_##id == (int)HERE_##id, "telltale.h names the policies in another order");
+#define SAME(id, when, holds, make, when_text, then_text) \
+    _Static_assert((int)TT_BY_##id == (int)HERE_##id, \
+                   "telltale.h names the policies in another order");
 POLICY_TABLE(SAME)
 #undef SAME
 
@@ -62,7 +63,8 @@ static void hold_fixes_beside_adjustment(situation *s)
     uint32_t at_work = s->c->now.adjust.fix;
     const tt_view *v = s->view;
     for (uint32_t i = 0; at_work != NO_ID && i < v->fix_count; i++)
-        if (v->fixes[i].fix != at_work && v->fixes[i].standing < TT_NOT_YET) fixes_of(v)[i].standing = TT_NOT_YET;
+        if (v->fixes[i].fix != at_work && v->fixes[i].standing < TT_NOT_YET)
+            fixes_of(v)[i].standing = TT_NOT_YET;
 }
 
 void decide_next(tt_case *c, const options *o)
@@ -73,14 +75,6 @@ void decide_next(tt_case *c, const options *o)
     hold_fixes_beside_adjustment(&s);
     s.view->policy = first_that_holds(&s);
     policies[s.view->policy].make(&s);
-    assert(s.view->gate.state == TT_GATE_OPEN || (s.view->step != TT_FIX && s.view->step != TT_PUT_BACK));
-}
-
-bool decide_row(uint32_t index, const char **name, const char **when, const char **then)
-{
-    if (index >= POLICIES) return false;
-    *name = policies[index].name;
-    *when = policies[index].when_text;
-    *then = policies[index].then_text;
-    return true;
+    assert(s.view->gate.state == TT_GATE_OPEN ||
+           (s.view->step != TT_FIX && s.view->step != TT_PUT_BACK));
 }

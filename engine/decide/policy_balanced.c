@@ -1,4 +1,5 @@
-/* Ask, fix or call: the balanced test (engine/choose). What a complaint rests on comes before other questions. */
+/* Ask, fix or call: the balanced test (engine/choose). What a complaint rests on comes before other
+ * questions. */
 #include <assert.h>
 #include <math.h>
 
@@ -22,10 +23,12 @@ static bool belongs_to_complaint(const tt_case *c, uint32_t question)
 
 static double bits_of(const situation *s, uint32_t option)
 {
-    return prediction_gain(s->o->in.questions[option].seen, s->c->now.planning, s->o->in.cause_count, NULL);
+    return prediction_gain(s->o->in.questions[option].seen, s->c->now.planning,
+                           s->o->in.cause_count, NULL);
 }
 
-/* A complaint that rests on several answers puts the questions beneath it first, the most telling one at the head. */
+/* A complaint that rests on several answers puts the questions beneath it first, the most telling
+ * one at the head. */
 uint32_t option_beneath_complaint(situation *s)
 {
     uint32_t best = NO_ID;
@@ -49,8 +52,9 @@ static const char *reason_words(tt_case *c, const choice *step, bool beneath)
 {
     if (beneath) return "It belongs to what you said is wrong.";
     if (step->saves_minutes >= 0.5)
-        return str_printf(c->derived, "Asking first saves about %.0f minute%s.", step->saves_minutes,
-                          step->saves_minutes < 1.5 ? "" : "s").p;
+        return str_printf(c->derived, "Asking first saves about %.0f minute%s.",
+                          step->saves_minutes, step->saves_minutes < 1.5 ? "" : "s")
+            .p;
     if (step->saves_minutes < 0) return "Nothing is likely enough yet to be tried.";
     return "It is quick, and it narrows down what is wrong.";
 }
@@ -68,12 +72,13 @@ static void show_best_question(situation *s, uint32_t option, bool beneath)
     if (option == UINT32_MAX) return;
     assert(option < s->o->count);
     uint32_t asked = s->o->ask_first[option];
-    s->view->next = (tt_next){.question = asked,
-                              .bits = clean_bits(bits_of(s, option)),
-                              .minutes = s->c->book->book->questions[asked].minutes,
-                              .saves_minutes = isfinite(step->saves_minutes) ? step->saves_minutes : 0,
-                              .reason = reason_words(s->c, step, beneath),
-                              .quantity = quantity_of(s->c, s->o->question_of[option])};
+    s->view->next =
+        (tt_next){.question = asked,
+                  .bits = clean_bits(bits_of(s, option)),
+                  .minutes = s->c->book->book->questions[asked].minutes,
+                  .saves_minutes = isfinite(step->saves_minutes) ? step->saves_minutes : 0,
+                  .reason = reason_words(s->c, step, beneath),
+                  .quantity = quantity_of(s->c, s->o->question_of[option])};
 }
 
 bool trouble_remains(situation *s)

@@ -1,4 +1,5 @@
-/* Facts of the site and of the day that are told right after the gate, since much of the rest depends on them. */
+/* Facts of the site and of the day that are told right after the gate, since much of the rest
+ * depends on them. */
 #include "decide/situation.h"
 
 bool early_fact_is_open(situation *s)

@@ -1,13 +1,8 @@
-/* The danger gate. It is open only while every gate question that applies was answered as safe, by whoever speaks, in this sitting. Whatever
- * is not known to be safe counts as danger. */
+/* The danger gate. It is open only while every gate question that applies was answered as safe, by
+ * whoever speaks, in this sitting. Whatever is not known to be safe counts as danger. */
 #include <assert.h>
 
 #include "decide/situation.h"
-
-/* Where neither a rule nor the book says what to do. */
-static const char our_stop_text[] =
-    "Stop here. Touch nothing more. Go where you are safe, keep everybody away, and call somebody who knows this equipment. "
-    "If anybody is hurt, or something burns, call the emergency number first.";
 
 static uint32_t stop_rule_in_force(const tt_case *c)
 {
@@ -26,8 +21,8 @@ static uint32_t fact_before(const tt_case *c, uint32_t gate)
     return NO_ID;
 }
 
-/* The first gate question that is not answered as safe, or what must be known before it. An unknown that nobody can be asked about counts as
- * if the question applied. */
+/* The first gate question that is not answered as safe, or what must be known before it. An unknown
+ * that nobody can be asked about counts as if the question applied. */
 static uint32_t open_gate_question(const tt_case *c)
 {
     const book *b = c->book->book;
@@ -41,29 +36,35 @@ static uint32_t open_gate_question(const tt_case *c)
     return NO_ID;
 }
 
+/* What a rule says of this danger; else what the book says of any. */
 static tt_gate shut_gate(situation *s, uint32_t question, uint32_t rule)
 {
     tt_case *c = s->c;
     const book *b = c->book->book;
-    tt_gate g = {.state = TT_GATE_SHUT, .question = question, .stop_text = our_stop_text};
+    tt_gate g = {.state = TT_GATE_SHUT, .question = question};
     if (rule == NO_ID) {
+        g.stop_text = case_text(c, &b->stop_text);
         g.call_role = role_to_call(s);
         return g;
     }
     g.stop_text = case_text(c, &b->rules[rule].stop);
-    if (b->rules[rule].call != NO_ID) g.call_role = cstr(c->derived, b->roles[b->rules[rule].call].name);
+    if (b->rules[rule].call != NO_ID)
+        g.call_role = cstr(c->derived, b->roles[b->rules[rule].call].name);
     return g;
 }
 
 tt_gate gate_now(situation *s)
 {
-    uint32_t rule = stop_rule_in_force(s->c), danger = sitting_danger(s->c);
-    if (rule != NO_ID || danger != NO_ID) return shut_gate(s, danger, rule);
-    uint32_t asked = open_gate_question(s->c);
-    return asked == NO_ID ? (tt_gate){.state = TT_GATE_OPEN, .question = TT_NONE} : (tt_gate){.state = TT_GATE_ASK, .question = asked};
+    uint32_t rule = stop_rule_in_force(s->c), danger = sitting_danger(s->c),
+             asked = open_gate_question(s->c);
+    if (danger != NO_ID) return shut_gate(s, danger, rule);
+    if (rule != NO_ID) return shut_gate(s, asked, rule);
+    return asked == NO_ID ? (tt_gate){.state = TT_GATE_OPEN, .question = TT_NONE}
+                          : (tt_gate){.state = TT_GATE_ASK, .question = asked};
 }
 
-/* Once the trouble is gone nothing more is to be done at the equipment, so nobody need be asked; what is known as danger stays so. */
+/* Once the trouble is gone nothing more is to be done at the equipment, so nobody need be asked;
+ * what is known as danger stays so. */
 bool gate_is_not_open(situation *s)
 {
     tt_gate_state state = s->view->gate.state;
@@ -82,5 +83,5 @@ void danger_step(situation *s)
     s->view->step = TT_STOP;
     s->view->stop_text = g->stop_text;
     s->view->call_role = g->call_role;
-    assert(s->view->stop_text != NULL);
+    assert(g->stop_text != NULL && *g->stop_text != '\0');
 }

@@ -1,4 +1,5 @@
-/* After a fix that made it better or worse, all that its author wants to be looked at again is asked, once each. */
+/* After a fix that made it better or worse, all that its author wants to be looked at again is
+ * asked, once each. */
 #include "decide/situation.h"
 
 bool look_again_is_due(situation *s)

@@ -1,4 +1,5 @@
-/* What a fix that did not help has changed is put back before anything else is tried: the last one first. */
+/* What a fix that did not help has changed is put back before anything else is tried: the last one
+ * first. */
 #include <assert.h>
 
 #include "decide/situation.h"
@@ -11,7 +12,9 @@ bool something_is_to_be_put_back(situation *s)
     for (uint32_t i = c->event_count; i > 0; i--) {
         s->fix = c->events[i - 1].subject;
         bool tried = c->events[i - 1].kind == EVENT_OUTCOME && !case_adjusts(c, s->fix);
-        if (tried && fix_changed_in_vain(c, s->fix) && !c->now.restored[s->fix] && !c->now.left_so[s->fix]) return true;
+        if (tried && fix_changed_in_vain(c, s->fix) && !c->now.restored[s->fix] &&
+            !c->now.left_so[s->fix])
+            return true;
     }
     s->fix = NO_ID;
     return false;

@@ -1,4 +1,5 @@
-/* The fix that comes next may wait for an answer: where its setting stands, whether it can be tried at all, or what was read too long ago. */
+/* The fix that comes next may wait for an answer: where its setting stands, whether it can be tried
+ * at all, or what was read too long ago. */
 #include <assert.h>
 
 #include "decide/situation.h"
@@ -34,7 +35,8 @@ static uint32_t old_answer(tt_case *c, uint32_t fix)
 static bool fix_starts_from_answer(situation *s, uint32_t fix)
 {
     return found(s, adjust_asks(s->c, fix), "The fix that comes next starts from it.") ||
-           found(s, old_answer(s->c, fix), "It was answered long ago, and the fix that comes next rests on it.");
+           found(s, old_answer(s->c, fix),
+                 "It was answered long ago, and the fix that comes next rests on it.");
 }
 
 /* The first question that a fix waits for and that may be asked, or NO_ID. */
@@ -54,7 +56,8 @@ static bool fix_needs_answer(situation *s)
         const tt_fix *f = &s->view->fixes[i];
         double gate = s->o->in.rules.gate[safety_risk(&b->fixes[f->fix].harm, true)];
         if (!case_may_do(s->c, f->fix) || !fix_waits(s->c, f->fix) || f->chance < gate) continue;
-        if (found(s, missing_for_fix(s->c, f->fix), "Whether a fix can be tried depends on it.")) return true;
+        if (found(s, missing_for_fix(s->c, f->fix), "Whether a fix can be tried depends on it."))
+            return true;
     }
     return false;
 }

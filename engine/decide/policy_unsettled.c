@@ -1,5 +1,6 @@
-/* People who did not know of each other answered a question, or reported on a fix, differently: which of them is right? Whoever keeps the
- * case says so (tt_unsettled), since only the records tell who knew what. */
+/* People who did not know of each other answered a question, or reported on a fix, differently:
+ * which of them is right? Whoever keeps the case says so (tt_unsettled), since only the records
+ * tell who knew what. */
 #include "decide/situation.h"
 
 bool something_is_unsettled(situation *s)

@@ -11,7 +11,7 @@ typedef struct situation {
     tt_view *view;
     uint32_t question, fix; /* found by the predicate: what its step is about */
     const char *reason;     /* …and why */
-    bool weighed;           /* `balanced` is made: it costs most, and only the last policies need it */
+    bool weighed; /* `balanced` is made: it costs most, and only the last policies need it */
     choice balanced;
 } situation;
 
@@ -24,17 +24,20 @@ POLICY_TABLE(DECLARE_POLICY)
 /* asking.c */
 void ask_step(situation *s, uint32_t question, const char *reason); /* the step is to ask it */
 void no_question(situation *s);                                     /* nothing is to be asked */
-uint32_t ask_or_what_it_needs(situation *s, uint32_t question);     /* itself, or the fact that decides whether it applies; NO_ID: neither can be asked */
+uint32_t ask_or_what_it_needs(situation *s,
+                              uint32_t question); /* itself, or the fact that decides whether it
+                                                     applies; NO_ID: neither can be asked */
 
 /* calling.c */
 void call_step(situation *s);           /* the step is to call somebody */
-const char *role_to_call(situation *s); /* who may do the most promising fix that this role may not; else the next role */
+const char *role_to_call(situation *s); /* who may do the most promising fix that this role may not;
+                                           else the next role */
 
 /* policy_gate.c */
 tt_gate gate_now(situation *s);
 
 /* policy_balanced.c */
-const choice *balanced_choice(situation *s); /* made once */
+const choice *balanced_choice(situation *s);     /* made once */
 uint32_t option_beneath_complaint(situation *s); /* or NO_ID */
 
 #endif

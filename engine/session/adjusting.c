@@ -117,7 +117,9 @@ static void make_stale(tt_case *c, const struct fix *f)
 {
     for (uint32_t i = 0; i < f->look_again.count; i++) {
         uint32_t q = f->look_again.items[i];
-        if (q != f->adjust.reading && c->now.replies[q] != NULL) c->now.stale[q] = true;
+        if (q == f->adjust.reading) continue;
+        if (c->now.replies[q] != NULL) c->now.stale[q] = true;
+        sitting_look_again(c, q);
     }
 }
 

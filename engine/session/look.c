@@ -1,4 +1,5 @@
-/* Where the case stands: events, then what may be asked and done, then the view, then what comes next. */
+/* Where the case stands: events, then what may be asked and done, then the view, then what comes
+ * next. */
 #include "decide/decide.h"
 #include "session/session.h"
 

@@ -1,5 +1,6 @@
-/* Who ruled danger out, and when. Every speaker does so once in each of their sittings, and once more when something calls for it; a danger that
- * anybody tells stands against all of them until somebody who knew of it says that it is safe. Replayed from the events like everything else. */
+/* Who ruled danger out, and when. Every speaker does so once in each of their sittings, and once
+ * more when something calls for it; a danger that anybody tells stands against all of them until
+ * somebody who knew of it says that it is safe. Replayed from the events like everything else. */
 #include <assert.h>
 #include <math.h>
 
@@ -16,7 +17,10 @@ static bool is_safe(const struct question *q, const reply *r)
 
 static double middle(double low, double high)
 {
-    return isfinite(low) && isfinite(high) ? low + (high - low) / 2 : isfinite(low) ? low + 1 : isfinite(high) ? high - 1 : 0;
+    return isfinite(low) && isfinite(high) ? low + (high - low) / 2
+           : isfinite(low)                 ? low + 1
+           : isfinite(high)                ? high - 1
+                                           : 0;
 }
 
 static uint32_t first_safe_answer(const struct question *q)
@@ -49,7 +53,8 @@ static bool answers_gate(const tt_case *c, const event *e)
 
 bool event_is_danger(const tt_case *c, const event *e)
 {
-    return e->kind == EVENT_DANGER || (answers_gate(c, e) && !is_safe(&c->book->book->questions[e->subject], &e->reply));
+    return e->kind == EVENT_DANGER ||
+           (answers_gate(c, e) && !is_safe(&c->book->book->questions[e->subject], &e->reply));
 }
 
 /* ---- as it is told ---- */
@@ -65,8 +70,10 @@ static void play_danger(tt_case *c, const event *e)
 {
     gate_ledger *g = &c->now.gate;
     g->dangers++;
-    if (e->kind == EVENT_DANGER) g->danger_said = g->dangers;
-    else g->unsafe[e->subject] = g->dangers;
+    if (e->kind == EVENT_DANGER)
+        g->danger_said = g->dangers;
+    else
+        g->unsafe[e->subject] = g->dangers;
 }
 
 static void play_safe_answer(tt_case *c, const event *e)
@@ -93,9 +100,12 @@ void sitting_look_again(tt_case *c, uint32_t question)
 void sitting_play(tt_case *c, const event *e)
 {
     bool own = e->who == c->speaker;
-    bool asks_again = e->kind == EVENT_SITTING || e->kind == EVENT_RECHECK || (e->kind == EVENT_OUTCOME && e->outcome == TT_WORSE);
-    if (event_is_danger(c, e)) play_danger(c, e);
-    else if (answers_gate(c, e) && !e->complaint) play_safe_answer(c, e);
+    bool asks_again = e->kind == EVENT_SITTING || e->kind == EVENT_RECHECK ||
+                      (e->kind == EVENT_OUTCOME && e->outcome == TT_WORSE);
+    if (event_is_danger(c, e))
+        play_danger(c, e);
+    else if (answers_gate(c, e) && !e->complaint)
+        play_safe_answer(c, e);
     if (own && asks_again) ask_all_again(c);
     if (own && e->kind == EVENT_RETRACT) sitting_look_again(c, e->subject);
 }
@@ -118,7 +128,8 @@ static uint32_t later(uint32_t a, uint32_t b)
 bool sitting_is_safe(const tt_case *c, uint32_t question)
 {
     const gate_ledger *g = &c->now.gate;
-    return g->mine[question] && !c->now.stale[question] && g->mine_ended[question] >= later(g->unsafe[question], g->danger_said);
+    return g->mine[question] &&
+           g->mine_ended[question] >= later(g->unsafe[question], g->danger_said);
 }
 
 bool sitting_told_danger(const tt_case *c, uint32_t question)
@@ -131,7 +142,8 @@ static bool applies(const tt_case *c, uint32_t question)
     return case_truth(c, c->book->prog->ask_atom[question]) != TRUTH_FALSE;
 }
 
-/* The first gate question whose safe answers leave a danger standing: one that was told by answering it, or that was said. */
+/* The first gate question whose safe answers leave a danger standing: one that was told by
+ * answering it, or that was said. */
 static uint32_t first_against(const tt_case *c, bool said, bool only_applying)
 {
     const gate_ledger *g = &c->now.gate;

@@ -1,4 +1,5 @@
-/* What is told of a case beside answers and outcomes: who speaks, danger, where a complaint's piece is not known, what others said otherwise. */
+/* What is told of a case beside answers and outcomes: who speaks, danger, where a complaint's piece
+ * is not known, what others said otherwise. */
 #include <assert.h>
 
 #include "session/session.h"
@@ -77,7 +78,8 @@ tt_status tt_no_complaint(tt_case *c)
 
 tt_status tt_unsettled(tt_case *c, uint32_t question)
 {
-    return question < c->book->book->question_count ? tell(c, EVENT_UNSETTLED_ANSWER, question) : TT_FAULTY;
+    return question < c->book->book->question_count ? tell(c, EVENT_UNSETTLED_ANSWER, question)
+                                                    : TT_FAULTY;
 }
 
 tt_status tt_unsettled_fix(tt_case *c, uint32_t fix)
@@ -98,7 +100,8 @@ tt_status tt_left_so(tt_case *c, uint32_t fix)
     tt_status status = tt_look(c, &view);
     if (status != TT_OK) return status;
     if (fix >= c->book->book->fix_count) return TT_FAULTY;
-    return !case_adjusts(c, fix) && fix_changed_in_vain(c, fix) ? tell(c, EVENT_LEFT_SO, fix) : TT_NOT_NOW;
+    return !case_adjusts(c, fix) && fix_changed_in_vain(c, fix) ? tell(c, EVENT_LEFT_SO, fix)
+                                                                : TT_NOT_NOW;
 }
 
 tt_status tt_came_back(tt_case *c, uint32_t fix)
@@ -126,7 +129,8 @@ tt_status tt_undo(tt_case *c)
         if (event_is_danger(c, e) || (own && e->kind == EVENT_SITTING)) return TT_NOT_NOW;
         if (!is_step(e)) continue;
         if (!own) return TT_NOT_NOW;
-        for (uint32_t next = i; next < c->event_count; next++) c->events[next - 1] = c->events[next];
+        for (uint32_t next = i; next < c->event_count; next++)
+            c->events[next - 1] = c->events[next];
         c->event_count--;
         c->fresh = false;
         return TT_OK;

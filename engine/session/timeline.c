@@ -130,6 +130,7 @@ const bool *fix_findings(tt_case *c, uint32_t fix)
 static void play_outcome(tt_case *c, uint32_t fix, tt_outcome outcome)
 {
     const program *p = c->book->prog;
+    if (c->now.tried[fix] && c->now.outcomes[fix] == TT_GONE) c->now.closed = false; /* what is told of it last counts */
     c->now.tried[fix] = true;
     c->now.outcomes[fix] = outcome;
     if (outcome == TT_COULD_NOT) return;
@@ -148,6 +149,7 @@ static void play_outcome(tt_case *c, uint32_t fix, tt_outcome outcome)
         if (stale[q] && c->now.replies[q] != NULL) {
             c->now.stale[q] = true;
             c->now.weights[q] = NULL;
+            sitting_look_again(c, q);
         }
 }
 
@@ -242,7 +244,7 @@ static void play_leaving(tt_case *c, uint32_t fix)
 /* A cure that did not last is counted as none. */
 static void play_coming_back(tt_case *c, uint32_t fix)
 {
-    c->now.closed = false;
+    assert(c->now.tried[fix] && c->now.outcomes[fix] == TT_GONE);
     play_outcome(c, fix, TT_NO_CHANGE);
     c->now.outcomes[fix] = TT_GONE; /* it had helped: nothing is to be put back */
 }

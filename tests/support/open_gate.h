@@ -7,7 +7,8 @@
 /* An answer that lets the case go on. */
 tt_reply safe_answer(const tt_question *gate);
 
-/* Answers what the gate asks until it is open: gate questions as safe, facts before them as unsure. The test fails if it stays shut. */
+/* Answers what the gate asks until it is open: gate questions as safe, facts before them as unsure.
+ * The test fails if it stays shut. */
 void open_gate(tt_case *c);
 
 #endif

@@ -1,3 +1,4 @@
+/* Records of the store as jansson has them, put into order. */
 #include "host/case_file.h"
 
 #include <assert.h>
@@ -17,7 +18,7 @@ struct case_file {
     case_store *store;
     case_record *records; /* in order */
     size_t count;
-    arena *keep; /* records that were added */
+    arena *keep;              /* records that were added */
     uint64_t lamport, number; /* the highest there are; number: of our own */
 };
 
@@ -88,7 +89,9 @@ static json_t *json_of(const tt_value *v)
     case TT_VALUE_BOOL:
         return json_boolean(v->truth);
     case TT_VALUE_NUMBER: {
-        json_int_t whole = v->number >= -VALUE_WHOLE_MOST && v->number <= VALUE_WHOLE_MOST ? (json_int_t)v->number : 0;
+        json_int_t whole = v->number >= -VALUE_WHOLE_MOST && v->number <= VALUE_WHOLE_MOST
+                               ? (json_int_t)v->number
+                               : 0;
         return (double)whole - v->number == 0 ? json_integer(whole) : json_real(v->number);
     }
     case TT_VALUE_TEXT:
@@ -99,7 +102,8 @@ static json_t *json_of(const tt_value *v)
         return json;
     case TT_VALUE_MAP:
         json = json_object();
-        for (uint32_t i = 0; i < v->count; i++) json_object_set_new(json, v->keys[i], json_of(&v->items[i]));
+        for (uint32_t i = 0; i < v->count; i++)
+            json_object_set_new(json, v->keys[i], json_of(&v->items[i]));
         return json;
     }
     return NULL;
@@ -109,7 +113,9 @@ static const tt_value *value_of(arena *keep, const json_t *json)
 {
     tt_document *document = NULL;
     char *text = json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(17));
-    if (text == NULL || tt_document_read(text, strlen(text), LARGEST_DATA, &document) == TT_NO_MEMORY) memory_ended();
+    if (text == NULL ||
+        tt_document_read(text, strlen(text), LARGEST_DATA, &document) == TT_NO_MEMORY)
+        memory_ended();
     free(text);
     tt_value *value = ARENA_NEW(keep, tt_value);
     assert(tt_document_value(document) != NULL);
@@ -131,7 +137,8 @@ static int in_order(const void *a, const void *b)
 
 static bool is_copy(const case_record *x, const case_record *y)
 {
-    return in_order(x, y) == 0 && strcmp(x->kind, y->kind) == 0 && strcmp(x->time, y->time) == 0 && json_equal(x->whole, y->whole) == 1;
+    return in_order(x, y) == 0 && strcmp(x->kind, y->kind) == 0 && strcmp(x->time, y->time) == 0 &&
+           json_equal(x->whole, y->whole) == 1;
 }
 
 /* Each counts once, also if a copy of a file lies there. */
@@ -139,8 +146,10 @@ static void drop_copies(case_file *file)
 {
     size_t kept = 0;
     for (size_t i = 0; i < file->count; i++) {
-        if (kept > 0 && is_copy(&file->records[kept - 1], &file->records[i])) json_decref(file->records[i].whole);
-        else file->records[kept++] = file->records[i];
+        if (kept > 0 && is_copy(&file->records[kept - 1], &file->records[i]))
+            json_decref(file->records[i].whole);
+        else
+            file->records[kept++] = file->records[i];
     }
     file->count = kept;
 }
@@ -150,8 +159,12 @@ static void add_record(case_file *file, const tt_record *record, json_t *data, j
 {
     file->records = room_for_one(file->records, file->count, sizeof *file->records);
     case_record *r = &file->records[file->count++];
-    *r = (case_record){.kind = record->kind, .writer = record->writer, .time = record->time, .lamport = record->lamport,
-                       .number = record->number, .whole = json_object()};
+    *r = (case_record){.kind = record->kind,
+                       .writer = record->writer,
+                       .time = record->time,
+                       .lamport = record->lamport,
+                       .number = record->number,
+                       .whole = json_object()};
     r->data = data;
     r->seen = seen;
     json_object_set_new(r->whole, "data", data);
@@ -164,7 +177,8 @@ static void add_record(case_file *file, const tt_record *record, json_t *data, j
 static void add_records(case_file *file, const tt_record *records, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        add_record(file, &records[i], json_of(records[i].data), records[i].seen != NULL ? json_of(records[i].seen) : NULL);
+        add_record(file, &records[i], json_of(records[i].data),
+                   records[i].seen != NULL ? json_of(records[i].seen) : NULL);
     if (file->count > 0) qsort(file->records, file->count, sizeof *file->records, in_order);
     drop_copies(file);
 }
@@ -253,7 +267,8 @@ json_t *case_file_seen(const case_file *file)
         const case_record *r = &file->records[i];
         if (strcmp(r->writer, case_file_writer(file)) == 0) continue;
         json_int_t before = json_integer_value(json_object_get(seen, r->writer));
-        if ((json_int_t)r->number > before) json_object_set_new(seen, r->writer, json_integer((json_int_t)r->number));
+        if ((json_int_t)r->number > before)
+            json_object_set_new(seen, r->writer, json_integer((json_int_t)r->number));
     }
     return seen;
 }
@@ -288,5 +303,6 @@ bool case_record_saw(const case_record *later, const case_record *earlier)
 {
     if (strcmp(later->writer, earlier->writer) == 0) return later->number > earlier->number;
     if (later->seen == NULL) return later->lamport > earlier->lamport;
-    return json_integer_value(json_object_get(later->seen, earlier->writer)) >= (json_int_t)earlier->number;
+    return json_integer_value(json_object_get(later->seen, earlier->writer)) >=
+           (json_int_t)earlier->number;
 }

@@ -1,3 +1,5 @@
+/* Names of cases and the folders that they lie in: found by number or path, chosen and made anew.
+ */
 #include "host/case_folder.h"
 
 #include <errno.h>
@@ -22,7 +24,8 @@ enum { MOST_TRIES = 100, LEAST_DIGITS = 6, MORE_DIGITS = 3, MOST_DIGITS = 12 };
 char *cases_usual_root(void)
 {
     const char *home = getenv("HOME");
-    return home != NULL && *home == '/' ? format_text("%s/.local/share/telltale/cases", home) : NULL;
+    return home != NULL && *home == '/' ? format_text("%s/.local/share/telltale/cases", home)
+                                        : NULL;
 }
 
 char *cases_root(const char *given)
@@ -71,7 +74,8 @@ static bool is_number_shared(const all_cases *all, const char *id, unsigned digi
     char number[TT_CASE_NUMBER_SIZE];
     tt_case_number(id, digits, number);
     for (uint32_t i = 0; i < all->count; i++)
-        if (strcmp(all->items[i].id, id) != 0 && tt_case_number_fits(all->items[i].id, number)) return true;
+        if (strcmp(all->items[i].id, id) != 0 && tt_case_number_fits(all->items[i].id, number))
+            return true;
     return false;
 }
 
@@ -89,7 +93,8 @@ static bool is_cases_file(const char *path)
 {
     const char *end = strrchr(path, '.');
     struct stat about;
-    return end != NULL && strcmp(end, ".jsonl") == 0 && stat(path, &about) == 0 && S_ISREG(about.st_mode);
+    return end != NULL && strcmp(end, ".jsonl") == 0 && stat(path, &about) == 0 &&
+           S_ISREG(about.st_mode);
 }
 
 /* The folder itself, or that of a file in it, wherever links lead. */
@@ -109,7 +114,8 @@ static const char *folder_meant(arena *keep, const char *path)
 static exit_status use_path(arena *keep, const char *path, case_name *out)
 {
     struct stat about;
-    const char *meant = folder_meant(keep, path), *slash = strrchr(meant, '/'), *name = slash != NULL ? slash + 1 : meant;
+    const char *meant = folder_meant(keep, path), *slash = strrchr(meant, '/'),
+               *name = slash != NULL ? slash + 1 : meant;
     if (stat(meant, &about) != 0 || !S_ISDIR(about.st_mode) || !tt_is_case_id(name)) {
         complain("%s: this is no folder of a case", path);
         return EXIT_NO_FILE;
@@ -124,8 +130,10 @@ exit_status case_number_typed(const char *typed, char number[TT_CASE_NUMBER_SIZE
 {
     tt_number_read read = tt_case_number_read(typed, number);
     if (read == TT_NUMBER_READ) return EXIT_DONE;
-    complain(read == TT_NUMBER_WRONG_LETTER ? "%s can't be right: the letter doesn't fit the digits. Please look at the number again"
-                                            : "%s is no case number. One looks like 483201K: six digits and a letter",
+    complain(read == TT_NUMBER_WRONG_LETTER
+                 ? "%s can't be right: the letter doesn't fit the digits. Please look at the "
+                   "number again"
+                 : "%s is no case number. One looks like 483201K: six digits and a letter",
              typed);
     return EXIT_USAGE;
 }
@@ -142,8 +150,9 @@ static exit_status say_several(const all_cases *all, const char *number, const c
         text_addf(&lines, "\n  %-14s %s/%s", own, all->items[i].month, all->items[i].id);
         count++;
     }
-    complain("%s stands for %u cases in %s. Give the longer number of the one that is meant, or its folder:%s", number, count, root,
-             text_done(&lines).p);
+    complain("%s stands for %u cases in %s. Give the longer number of the one that is meant, or "
+             "its folder:%s",
+             number, count, root, text_done(&lines).p);
     return EXIT_USAGE;
 }
 
@@ -193,7 +202,8 @@ static size_t next_part(const char *path, size_t length)
     return length + strcspn(path + length, "/");
 }
 
-/* What a folder is that a case is kept in. Links are followed up to the root and not beneath it. Null if it will do, or is not there yet (*there). */
+/* What a folder is that a case is kept in. Links are followed up to the root and not beneath it.
+ * Null if it will do, or is not there yet (*there). */
 static const char *fault_of_folder(arena *keep, const char *part, bool beneath, bool *there)
 {
     struct stat about;
@@ -216,12 +226,15 @@ static const char *in_the_way(arena *keep, const char *root, const char *folder)
         if (!there) break;
         last = part;
     }
-    return access(last, W_OK | X_OK) == 0 ? NULL : arena_text(keep, "%s: %s", last, strerror(errno));
+    return access(last, W_OK | X_OK) == 0 ? NULL
+                                          : arena_text(keep, "%s: %s", last, strerror(errno));
 }
 
 static exit_status say_cannot_keep(const char *why)
 {
-    complain("the case can't be kept. %s.\nName another folder with --cases FOLDER, or keep nothing with --unsaved", why);
+    complain("the case can't be kept. %s.\nName another folder with --cases FOLDER, or keep "
+             "nothing with --unsaved",
+             why);
     return EXIT_CANNOT_CREATE;
 }
 
@@ -232,7 +245,8 @@ exit_status case_folder_new(arena *keep, const char *root, case_name *out)
     char month[16];
     all_cases all = cases_under(keep, root);
     if (!choose_id(&all, out)) return say_cannot_keep(strerror(errno));
-    if (gmtime_r(&now, &utc) == NULL || strftime(month, sizeof month, "%Y/%m", &utc) == 0) return say_cannot_keep(strerror(EOVERFLOW));
+    if (gmtime_r(&now, &utc) == NULL || strftime(month, sizeof month, "%Y/%m", &utc) == 0)
+        return say_cannot_keep(strerror(EOVERFLOW));
     out->folder = arena_text(keep, "%s/%s/%s", root, month, out->id);
     const char *why = in_the_way(keep, root, out->folder);
     return why == NULL ? EXIT_DONE : say_cannot_keep(why);
@@ -248,7 +262,8 @@ const char *case_folder_make(arena *keep, const char *root, const char *folder)
         const char *part = arena_text(keep, "%.*s", (int)length, folder);
         const char *fault = fault_of_folder(keep, part, true, &there);
         if (fault != NULL) return fault;
-        if (!there && (error = make_folder_in(part)) != 0) return arena_text(keep, "%s: %s", part, strerror(error));
+        if (!there && (error = make_folder_in(part)) != 0)
+            return arena_text(keep, "%s: %s", part, strerror(error));
     }
     return NULL;
 }

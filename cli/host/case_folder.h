@@ -10,20 +10,23 @@
  * base directory specification says. Freed by the caller; null after saying that there is no such
  * place. */
 char *cases_root(const char *given);
-/* The one that is meant where neither an option nor the environment names any: in the home folder. Freed by the caller; null: there is none. */
+/* The one that is meant where neither an option nor the environment names any: in the home folder.
+ * Freed by the caller; null: there is none. */
 char *cases_usual_root(void);
 
 /* ---- each says what went wrong ---- */
 
 typedef struct case_name {
     const char *folder;
-    char id[TT_CASE_ID_SIZE], number[TT_CASE_NUMBER_SIZE]; /* number: the shortest that is no other case's under the root */
+    char id[TT_CASE_ID_SIZE], number[TT_CASE_NUMBER_SIZE]; /* number: the shortest that is no other
+                                                              case's under the root */
 } case_name;
 
 /* What a new case is to be called. Nothing is made; but it is said if it could not be. */
 exit_status case_folder_new(arena *keep, const char *root, case_name *out);
 
-/* The number as it is written, from one that was typed; EXIT_USAGE if it is none, or its letter is wrong. */
+/* The number as it is written, from one that was typed; EXIT_USAGE if it is none, or its letter is
+ * wrong. */
 exit_status case_number_typed(const char *typed, char number[TT_CASE_NUMBER_SIZE]);
 
 /* `named` is a case number as typed, the path of a case's folder, or of a file in it. */

@@ -1,3 +1,4 @@
+/* Drawing the id of a new case. */
 #define _DEFAULT_SOURCE /* getentropy */
 #include "host/case_id.h"
 

@@ -59,8 +59,9 @@ static bool has_place(case_store *s)
 
 /* ---- writing ---- */
 
-/* So much of the line came to the disk, and of the newline before it that ends a torn one, and then no more. What there is of it stays; the next line
- * begins anew. True if only its own newline is missing. */
+/* So much of the line came to the disk, and of the newline before it that ends a torn one, and then
+ * no more. What there is of it stays; the next line begins anew. True if only its own newline is
+ * missing. */
 static bool note_torn(case_tail *tail, str line, size_t written)
 {
     if (written == 0) return false;
@@ -99,7 +100,8 @@ static void drop_first(case_store *s, uint32_t count)
     s->why = NULL;
 }
 
-/* After a sync that failed nobody can say what is on the disk: writing the same once more could keep it twice. */
+/* After a sync that failed nobody can say what is on the disk: writing the same once more could
+ * keep it twice. */
 static bool sync_all(case_store *s)
 {
     s->sync_failed = fdatasync(s->fd) != 0;

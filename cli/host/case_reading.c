@@ -28,13 +28,15 @@ typedef struct taking {
 static void say_left_out(taking *t, const char *why)
 {
     if (t->aloud && t->left_out++ < MOST_COMPLAINTS)
-        complain("%s, line %llu is left out: %s", t->part->path, (unsigned long long)t->part->lines, why);
+        complain("%s, line %llu is left out: %s", t->part->path, (unsigned long long)t->part->lines,
+                 why);
 }
 
 static void say_loose(taking *t)
 {
     if (t->aloud && t->loose++ < MOST_COMPLAINTS)
-        complain("%s, line %llu does not follow from the one before", t->part->path, (unsigned long long)t->part->lines);
+        complain("%s, line %llu does not follow from the one before", t->part->path,
+                 (unsigned long long)t->part->lines);
 }
 
 static void keep_record(taking *t, const case_line *line)
@@ -43,7 +45,9 @@ static void keep_record(taking *t, const case_line *line)
     tt_record record;
     bool follows;
     const char *why = s->bytes + line->length > LARGEST_CASE ? "the case is too large" : NULL;
-    if (why == NULL) why = record_of_line(s->keep, line->bytes, line->length, s->name.id, t->part->tail.before, &record, &follows);
+    if (why == NULL)
+        why = record_of_line(s->keep, line->bytes, line->length, s->name.id, t->part->tail.before,
+                             &record, &follows);
     if (why != NULL) {
         say_left_out(t, why);
         return;
@@ -54,7 +58,8 @@ static void keep_record(taking *t, const case_line *line)
     s->records[s->count++] = record;
 }
 
-/* A line that was torn when it was read before, and was ended since so that another could follow. */
+/* A line that was torn when it was read before, and was ended since so that another could follow.
+ */
 static bool only_ends_the_last(const case_part *part, const case_line *line)
 {
     return part->tail.torn && line->length == 0 && line->whole && line->place == 1;
@@ -92,7 +97,8 @@ static exit_status read_part(case_store *s, case_part *part, int fd, bool aloud)
     if (t.left_out > MOST_COMPLAINTS)
         complain("%s: %llu more lines are left out", part->path, t.left_out - MOST_COMPLAINTS);
     if (t.loose > MOST_COMPLAINTS)
-        complain("%s: %llu more lines do not follow from those before", part->path, t.loose - MOST_COMPLAINTS);
+        complain("%s: %llu more lines do not follow from those before", part->path,
+                 t.loose - MOST_COMPLAINTS);
     return error == 0 ? EXIT_DONE : say_file_failure(part->path, error);
 }
 
@@ -127,7 +133,8 @@ static size_t writer_length(const char *name)
 static case_part *part_named(const case_store *s, const char *name, size_t length)
 {
     for (uint32_t i = 0; i < s->part_count; i++)
-        if (strlen(s->parts[i].name) == length && strncmp(s->parts[i].name, name, length) == 0) return &s->parts[i];
+        if (strlen(s->parts[i].name) == length && strncmp(s->parts[i].name, name, length) == 0)
+            return &s->parts[i];
     return NULL;
 }
 
@@ -135,7 +142,8 @@ static case_part *add_part(case_store *s, const char *name, size_t length)
 {
     GROW(s->keep, s->parts, s->part_count, s->part_room);
     case_part *part = &s->parts[s->part_count++];
-    *part = (case_part){.name = arena_text(s->keep, "%.*s", (int)length, name), .path = arena_text(s->keep, "%s/%s", s->name.folder, name)};
+    *part = (case_part){.name = arena_text(s->keep, "%.*s", (int)length, name),
+                        .path = arena_text(s->keep, "%s/%s", s->name.folder, name)};
     return part;
 }
 
@@ -167,7 +175,9 @@ exit_status case_parts_read(case_store *s, bool takes_own, bool aloud)
 bool case_store_has_news(const case_store *s)
 {
     door_fault fault;
-    DIR *folder = case_store_is_on_disk(s) ? door_list(AT_FDCWD, s->name.folder, LINKS_REFUSED, &fault) : NULL;
+    DIR *folder = case_store_is_on_disk(s)
+                      ? door_list(AT_FDCWD, s->name.folder, LINKS_REFUSED, &fault)
+                      : NULL;
     if (folder == NULL) return false;
     bool news = false;
     for (struct dirent *entry; !news && (entry = readdir(folder)) != NULL;) {
@@ -215,7 +225,8 @@ case_writer case_store_writer_at(const case_store *s, size_t index)
 {
     const case_part *part = &s->parts[index];
     size_t base = strlen(s->base);
-    bool here = strncmp(part->name, s->base, base) == 0 && (part->name[base] == 0 || part->name[base] == '-');
+    bool here = strncmp(part->name, s->base, base) == 0 &&
+                (part->name[base] == 0 || part->name[base] == '-');
     bool own = is_own(s, part->name);
     return (case_writer){part->name, own, here, own || is_open_somewhere(part)};
 }

@@ -1,3 +1,4 @@
+/* Opening a case of the store: its name, its folder, and becoming one of its writers. */
 #include "host/case_store.h"
 
 #include <errno.h>
@@ -127,7 +128,8 @@ static int share(const case_store *s, int fd)
     return !shared || fchmod(fd, 0660) == 0 ? 0 : errno;
 }
 
-/* A file of ours, new or as it is, and the lock on it: *taken if another window has that. 0, or errno. */
+/* A file of ours, new or as it is, and the lock on it: *taken if another window has that. 0, or
+ * errno. */
 static int open_own(case_store *s, unsigned window, bool *taken)
 {
     door_fault fault;
@@ -139,8 +141,10 @@ static int open_own(case_store *s, unsigned window, bool *taken)
     int error = made ? share(s, fd) : 0;
     if (error == 0 && made) error = sync_folder(s->name.folder);
     *taken = error == 0 && is_taken(fd);
-    if (error == 0 && !*taken) s->fd = fd;
-    else close(fd);
+    if (error == 0 && !*taken)
+        s->fd = fd;
+    else
+        close(fd);
     return error;
 }
 
@@ -148,7 +152,8 @@ int case_open_own(case_store *s)
 {
     bool taken = true;
     int error = 0;
-    for (unsigned window = 1; taken && error == 0 && window <= MOST_WINDOWS; window++) error = open_own(s, window, &taken);
+    for (unsigned window = 1; taken && error == 0 && window <= MOST_WINDOWS; window++)
+        error = open_own(s, window, &taken);
     return error == 0 && taken ? EBUSY : error;
 }
 
@@ -157,8 +162,11 @@ static exit_status become_writer(case_store *s)
     int error = case_open_own(s);
     if (error == 0) return EXIT_DONE;
     s->writer[0] = 0;
-    if (error == EBUSY) complain("case %s is open in %d windows already. Close one first", s->name.number, MOST_WINDOWS);
-    else complain("the case can't be kept in %s: %s", s->name.folder, strerror(error));
+    if (error == EBUSY)
+        complain("case %s is open in %d windows already. Close one first", s->name.number,
+                 MOST_WINDOWS);
+    else
+        complain("the case can't be kept in %s: %s", s->name.folder, strerror(error));
     return error == EBUSY ? EXIT_BUSY : EXIT_CANNOT_CREATE;
 }
 

@@ -1,10 +1,12 @@
-/* Cases on the disk: <root>/YYYY/MM/<uuid>/<writer>.jsonl, one file for each writer, JSON Lines, only ever added to. A record is on the disk
- * before it counts as kept. What records mean is none of this file's business: it reads and keeps them. A second window is a writer of its own.
+/* Cases on the disk: <root>/YYYY/MM/<uuid>/<writer>.jsonl, one file for each writer, JSON Lines,
+ * only ever added to. A record is on the disk before it counts as kept. What records mean is none
+ * of this file's business: it reads and keeps them. A second window is a writer of its own.
  *
  *     case_store *s;
  *     exit_status status = case_store_new(root, &s);          // or _look, and then _join
  *     ... records of case_store_records go in, turns are shown, a reply gives records to keep ...
- *     if (!case_store_keep(s, records, count, &why)) ...      // the call goes on, and each turn says that it is not kept
+ *     if (!case_store_keep(s, records, count, &why)) ...      // the call goes on, and each turn
+ * says that it is not kept
  *     ... before the next turn: case_store_news ...
  *     case_store_close(s);
  */
@@ -25,13 +27,15 @@ void writer_of_this_machine(char writer[WRITER_SIZE]);
 
 /* ---- opening; each says what went wrong ---- */
 
-/* A new case, of which nothing is on the disk until something of it is kept. What would be in the way of that is said now. */
+/* A new case, of which nothing is on the disk until something of it is kept. What would be in the
+ * way of that is said now. */
 exit_status case_store_new(const char *root, case_store **out);
-/* A case that is there, to be looked at: no file is made, no lock taken. `named`: its number, its folder, or a file in that. Lines that can't be used
- * are reported; they stay where they are. */
+/* A case that is there, to be looked at: no file is made, no lock taken. `named`: its number, its
+ * folder, or a file in that. Lines that can't be used are reported; they stay where they are. */
 exit_status case_store_look(const char *root, const char *named, case_store **out);
-/* From now on records can be kept: as this machine's and user's writer, or, if that one is in use in another window, as a further one. What others
- * have added meanwhile is among the records then. */
+/* From now on records can be kept: as this machine's and user's writer, or, if that one is in use
+ * in another window, as a further one. What others have added meanwhile is among the records then.
+ */
 exit_status case_store_join(case_store *s);
 void case_store_close(case_store *s); /* null is fine */
 
@@ -40,23 +44,27 @@ void case_store_close(case_store *s); /* null is fine */
 const char *case_store_id(const case_store *s);     /* UUID */
 const char *case_store_number(const case_store *s); /* "483201K" */
 const char *case_store_folder(const case_store *s);
-const char *case_store_writer(const case_store *s); /* as whom records are kept; "" before it is joined */
+const char *
+case_store_writer(const case_store *s); /* as whom records are kept; "" before it is joined */
 bool case_store_is_joined(const case_store *s);
 bool case_store_is_on_disk(const case_store *s); /* something of it */
 
 /* ---- what there is ---- */
 
-/* All that were read, from each writer in order, the writers in any; none of those kept since. If somebody has copied a file, its records are there
- * twice. Valid until case_store_join or case_store_news. */
+/* All that were read, from each writer in order, the writers in any; none of those kept since. If
+ * somebody has copied a file, its records are there twice. Valid until case_store_join or
+ * case_store_news. */
 const tt_record *case_store_records(const case_store *s, size_t *count);
-/* What others have added since; cheap if nothing. Valid until the next call. Says what went wrong. */
+/* What others have added since; cheap if nothing. Valid until the next call. Says what went wrong.
+ */
 exit_status case_store_news(case_store *s, const tt_record **records, size_t *count);
 bool case_store_has_news(const case_store *s);
 
 /* ---- keeping ---- */
 
-/* Adds records of our own writer, with numbers that rise. True: they are on the disk, with all that could not be kept before. False: *why says in
- * words what is in the way (valid until the next call); they are remembered, and tried again with the next, or with none. */
+/* Adds records of our own writer, with numbers that rise. True: they are on the disk, with all that
+ * could not be kept before. False: *why says in words what is in the way (valid until the next
+ * call); they are remembered, and tried again with the next, or with none. */
 bool case_store_keep(case_store *s, const tt_record *records, size_t count, const char **why);
 size_t case_store_unkept(const case_store *s); /* so many are waiting to be kept */
 

@@ -1,4 +1,5 @@
-/* What the files of a case store share: case_store.c opens, case_reading.c reads, case_keeping.c keeps. */
+/* What the files of a case store share: case_store.c opens, case_reading.c reads, case_keeping.c
+ * keeps. */
 #ifndef TT_CLI_CASE_STORE_PARTS_H
 #define TT_CLI_CASE_STORE_PARTS_H
 
@@ -9,7 +10,7 @@
 #include "host/case_store.h"
 #include "host/record_line.h"
 
-typedef struct case_tail { /* where a file ends, as far as it was read or written */
+typedef struct case_tail {       /* where a file ends, as far as it was read or written */
     char before[LINE_HASH_SIZE]; /* hash of its last line, or "" */
     bool torn;                   /* which lacks its newline */
 } case_tail;
@@ -40,15 +41,17 @@ struct case_store {
     arena *waiting; /* holds what is not kept yet */
     tt_record *unkept;
     uint32_t unkept_count, unkept_room;
-    bool sync_failed; /* what the disk holds of our file can't be known any more: nothing is added to it */
+    bool sync_failed; /* what the disk holds of our file can't be known any more: nothing is added
+                         to it */
     const char *why;  /* in `waiting` */
 };
 
-/* Reads what was not read yet of all files but our own (of that too if it `takes_own`), behind the records that there are. `aloud`: lines that can't
- * be used are reported. */
+/* Reads what was not read yet of all files but our own (of that too if it `takes_own`), behind the
+ * records that there are. `aloud`: lines that can't be used are reported. */
 exit_status case_parts_read(case_store *s, bool takes_own, bool aloud);
 
-/* Our own file in the case's folder, new or as it is, with the lock on it. 0, or errno; EBUSY: too many windows have theirs. */
+/* Our own file in the case's folder, new or as it is, with the lock on it. 0, or errno; EBUSY: too
+ * many windows have theirs. */
 int case_open_own(case_store *s);
 
 #endif

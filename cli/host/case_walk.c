@@ -1,3 +1,4 @@
+/* Years, months and cases of a root, folder by folder. */
 #include "host/case_walk.h"
 
 #include <errno.h>
@@ -6,20 +7,22 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "base/grow.h"
 #include "host/door.h"
-#include "host/plain_text.h"
+#include "host/memory.h"
 #include "host/screen.h"
 #include "telltale.h"
 
 typedef struct walk {
+    arena *names; /* given back folder by folder */
     case_found *found;
     void *context;
     size_t failed;
 } walk;
 
 typedef struct names_in {
-    char **names;
-    size_t count;
+    const char **names;
+    uint32_t count, room;
 } names_in;
 
 enum { YEARS, MONTHS, CASES };
@@ -33,7 +36,7 @@ static bool is_wanted(const char *name, int depth)
 
 static int by_name(const void *a, const void *b)
 {
-    char *const *x = a, *const *y = b;
+    const char *const *x = a, *const *y = b;
     return strcmp(*x, *y);
 }
 
@@ -41,19 +44,20 @@ static int by_name(const void *a, const void *b)
 static bool is_link(DIR *list, const char *path, const char *name)
 {
     struct stat about;
-    if (fstatat(dirfd(list), name, &about, AT_SYMLINK_NOFOLLOW) != 0 || !S_ISLNK(about.st_mode)) return false;
-    complain("%s/%s is left out: it is a link", path, name);
-    return true;
+    bool link =
+        fstatat(dirfd(list), name, &about, AT_SYMLINK_NOFOLLOW) == 0 && S_ISLNK(about.st_mode);
+    if (link) complain("%s/%s is left out: it is a link", path, name);
+    return link;
 }
 
-static names_in names_of(DIR *list, const char *path, int depth)
+static names_in names_of(walk *w, DIR *list, const char *path, int depth)
 {
     names_in in = {.count = 0};
     for (struct dirent *entry; (entry = readdir(list)) != NULL;) {
         if (!is_wanted(entry->d_name, depth)) continue;
         if (depth == CASES && is_link(list, path, entry->d_name)) continue;
-        in.names = room_for_one(in.names, in.count, sizeof *in.names);
-        in.names[in.count++] = copy_text(entry->d_name);
+        GROW(w->names, in.names, in.count, in.room);
+        in.names[in.count++] = arena_copy(w->names, entry->d_name);
     }
     if (in.count > 0) qsort(in.names, in.count, sizeof *in.names, by_name);
     return in;
@@ -63,22 +67,21 @@ static void walk_into(walk *w, const char *path, int depth);
 
 static void walk_over(walk *w, const char *path, const names_in *in, int depth)
 {
-    for (size_t i = 0; i < in->count; i++) {
-        if (depth == CASES) {
+    for (uint32_t i = 0; i < in->count; i++) {
+        if (depth == CASES)
             w->found(w->context, path, in->names[i]);
-            continue;
-        }
-        char *within = format_text("%s/%s", path, in->names[i]);
-        walk_into(w, within, depth + 1);
-        free(within);
+        else
+            walk_into(w, arena_text(w->names, "%s/%s", path, in->names[i]), depth + 1);
     }
 }
 
 static void note_fault(walk *w, const char *path, int depth, const door_fault *fault)
 {
     if (depth == YEARS && fault->error == ENOENT) return;
-    if (fault->error == 0) complain("%s is left out: it is %s", path, fault->is);
-    else if (w->failed++ == 0) say_door_fault(path, fault);
+    if (fault->error == 0)
+        complain("%s is left out: it is %s", path, fault->is);
+    else if (w->failed++ == 0)
+        say_door_fault(path, fault);
 }
 
 static void walk_into(walk *w, const char *path, int depth)
@@ -89,16 +92,17 @@ static void walk_into(walk *w, const char *path, int depth)
         note_fault(w, path, depth, &fault);
         return;
     }
-    names_in in = names_of(list, path, depth);
+    arena_mark mark = arena_here(w->names);
+    names_in in = names_of(w, list, path, depth);
     closedir(list);
     walk_over(w, path, &in, depth);
-    for (size_t i = 0; i < in.count; i++) free(in.names[i]);
-    free(in.names);
+    arena_back_to(w->names, mark);
 }
 
 size_t case_walk(const char *root, case_found *found, void *context)
 {
-    walk w = {.found = found, .context = context};
+    walk w = {.names = host_arena(), .found = found, .context = context};
     walk_into(&w, root, YEARS);
+    arena_free(w.names);
     return w.failed;
 }

@@ -1,3 +1,4 @@
+/* How files, folders and streams are opened, and how bytes go into them. */
 #include "host/door.h"
 
 #include <assert.h>
@@ -49,7 +50,9 @@ exit_status say_door_fault(const char *path, const door_fault *fault)
     else if (strcmp(fault->is, door_kind_words(S_IFDIR)) == 0)
         complain("%s: this is a folder; name a file in it", path);
     else
-        complain("%s: this is %s, and only a plain file is read. Put what it gives into a file first", path, fault->is);
+        complain(
+            "%s: this is %s, and only a plain file is read. Put what it gives into a file first",
+            path, fault->is);
     return EXIT_NO_FILE;
 }
 
@@ -70,7 +73,8 @@ static bool is_wanted(mode_t mode, bool folder_wanted)
     return folder_wanted ? S_ISDIR(mode) : S_ISREG(mode);
 }
 
-/* Looked at before, since opening alone can do something to a device, and again after, since another may stand there by then. */
+/* Looked at before, since opening alone can do something to a device, and again after, since
+ * another may stand there by then. */
 static int open_kind(int folder, const char *name, int how, bool folder_wanted, door_fault *fault)
 {
     struct stat about;
@@ -153,8 +157,10 @@ static int write_rest(int fd, const char *bytes, size_t length, size_t *done)
 {
     while (*done < length) {
         ssize_t got = write(fd, bytes + *done, length - *done);
-        if (got >= 0) *done += (size_t)got;
-        else if (errno != EINTR || signals_noted() != 0) return errno;
+        if (got >= 0)
+            *done += (size_t)got;
+        else if (errno != EINTR || signals_noted() != 0)
+            return errno;
     }
     return 0;
 }

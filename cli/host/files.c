@@ -1,3 +1,4 @@
+/* Files read and written whole, folders made, and paths for people. */
 #include "host/files.h"
 
 #include <assert.h>
@@ -31,7 +32,8 @@ char *short_path(const char *path)
 
 char *absolute_path(const char *path)
 {
-    char *real = realpath(path, NULL), *here = real == NULL && *path != '/' ? realpath(".", NULL) : NULL;
+    char *real = realpath(path, NULL),
+         *here = real == NULL && *path != '/' ? realpath(".", NULL) : NULL;
     if (real != NULL) return real;
     char *whole = here != NULL ? format_text("%s/%s", here, path) : copy_text(path);
     free(here);
@@ -86,12 +88,14 @@ static int sync_above(const char *path)
     return error;
 }
 
-/* A group that works in a folder together works in what is made there too. `marks`: bits that the folder above must have. */
+/* A group that works in a folder together works in what is made there too. `marks`: bits that the
+ * folder above must have. */
 static bool is_shared(const char *path, const struct stat *made, mode_t marks)
 {
     struct stat above;
     char *folder = folder_above(path);
-    bool shared = stat(folder, &above) == 0 && (above.st_mode & marks) == marks && above.st_gid == made->st_gid;
+    bool shared = stat(folder, &above) == 0 && (above.st_mode & marks) == marks &&
+                  above.st_gid == made->st_gid;
     free(folder);
     return shared;
 }
@@ -112,7 +116,8 @@ int make_folder_in(const char *path)
     return make_one(path, S_IWGRP);
 }
 
-/* A folder that hands its group down is meant to be shared; one that is not may be the group's by accident. */
+/* A folder that hands its group down is meant to be shared; one that is not may be the group's by
+ * accident. */
 static int make_on_the_way(const char *path)
 {
     return make_one(path, S_IWGRP | S_ISGID);
@@ -165,6 +170,8 @@ static int write_beside(const char *path, const char *bytes, size_t length, mode
     door_fault fault = {.error = 0};
     bool there = stat(path, &about) == 0;
     if (there && !over) return EEXIST;
+    if (there && !S_ISREG(about.st_mode))
+        return EPERM; /* a device or a pipe is nobody's to replace */
     char *made = format_text("%s.%ld.new", path, (long)getpid());
     int fd = door_make_file(AT_FDCWD, made, mode, &fault);
     int error = fd < 0 ? fault.error : fill(fd, bytes, length, there ? &about : NULL);

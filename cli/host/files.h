@@ -23,13 +23,15 @@ ssize_t read_descriptor(int fd, size_t most, char **bytes);
 
 /* The folder that a path's last name stands in; freed by the caller. */
 char *folder_above(const char *path);
-/* The folder and those above it, only for their owner, or for a group too that the one above is handed down to; each new name is on the disk when
- * this returns. 0, or errno. */
+/* The folder and those above it, only for their owner, or for a group too that the one above is
+ * handed down to; each new name is on the disk when this returns. 0, or errno. */
 int make_folders(const char *path);
 /* One in a folder that is there: for the group too if that one is. */
 int make_folder_in(const char *path);
-/* Writes a file whole or not at all: it is on the disk under its name when this returns, and until then what was there before is. `mode`: of
- * one that was not there, less what the umask takes away. Without `over`, a file that is there stays: EEXIST. 0, or errno. */
+/* Writes a file whole or not at all: it is on the disk under its name when this returns, and until
+ * then what was there before is. `mode`: of one that was not there, less what the umask takes away.
+ * Without `over`, a file that is there stays: EEXIST; what is no plain file stays anyway: EPERM. 0,
+ * or errno. */
 int write_whole(const char *path, const char *bytes, size_t length, mode_t mode, bool over);
 /* Brings the names in a folder to the disk. 0, or errno. */
 int sync_folder(const char *path);

@@ -1,3 +1,4 @@
+/* Puts the command together that takes a case up again. */
 #include "host/go_on.h"
 
 #include <stdbool.h>
@@ -27,7 +28,8 @@ static char *option(const char *name, const char *value)
 way_back way_back_to(const char *program, const char *cases)
 {
     char *named = cases_root(cases), *usual = cases_usual_root();
-    way_back way = {.program = program_word(program), .root = named != NULL ? absolute_path(named) : copy_text("")};
+    way_back way = {.program = program_word(program),
+                    .root = named != NULL ? absolute_path(named) : copy_text("")};
     bool is_usual = named == NULL || (usual != NULL && strcmp(named, usual) == 0);
     way.cases = is_usual ? copy_text("") : option("--cases", way.root);
     free(usual);
@@ -58,8 +60,9 @@ char *go_on_command(const way_back *way, const go_on *c)
     char *folder = within ? NULL : absolute_path(c->folder);
     char *named = option("--case", within ? c->number : folder);
     char *book = c->book != NULL ? shell_word(c->book) : copy_text("");
-    char *command = format_text("%s ask%s%s%s%s%s", way->program, *book != 0 ? " " : "", book, named, within ? way->cases : "",
-                                c->options != NULL ? c->options : "");
+    char *command =
+        format_text("%s ask%s%s%s%s%s", way->program, *book != 0 ? " " : "", book, named,
+                    within ? way->cases : "", c->options != NULL ? c->options : "");
     free(book);
     free(named);
     free(folder);

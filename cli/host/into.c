@@ -1,3 +1,5 @@
+/* Of a place named by a person: what it is, and so whether bytes are poured into it, replace it, or
+ * leave it alone. */
 #include "host/into.h"
 
 #include <errno.h>
@@ -16,14 +18,15 @@ enum { LARGEST_OF_OURS = 16 << 20 };
 static exit_status say_not_written(const char *path, int error)
 {
     complain("%s could not be written: %s", path, strerror(error));
-    return error == ENOENT || error == ENOTDIR   ? EXIT_NO_FILE
+    return error == ENOENT || error == ENOTDIR ? EXIT_NO_FILE
            : error == EACCES || error == EPERM ? EXIT_NOT_ALLOWED
                                                : EXIT_IO;
 }
 
 /* ---- what is no file ---- */
 
-/* The descriptor that a path names, or -1. It is open already: opened again by its name it would begin anew. */
+/* The descriptor that a path names, or -1. It is open already: opened again by its name it would
+ * begin anew. */
 static int descriptor_named(const char *path)
 {
     static const char *const folders[] = {"/dev/fd/", "/proc/self/fd/"};
@@ -70,7 +73,9 @@ static bool is_one_of_ours(const char *path, is_ours *ours)
 
 static exit_status say_it_stays(const char *path, const char *is)
 {
-    complain("%s is %s that telltale did not make, so it stays as it is. Name another file, or add --overwrite", path, is);
+    complain("%s is %s that telltale did not make, so it stays as it is. Name another file, or add "
+             "--overwrite",
+             path, is);
     return EXIT_CANNOT_CREATE;
 }
 
@@ -90,7 +95,8 @@ static exit_status write_new(const char *path, const char *bytes, size_t length)
     return EXIT_NO_FILE;
 }
 
-exit_status put_into(const char *path, const char *bytes, size_t length, is_ours *ours, bool overwrite)
+exit_status put_into(const char *path, const char *bytes, size_t length, is_ours *ours,
+                     bool overwrite)
 {
     struct stat about;
     int fd = descriptor_named(path);
@@ -103,6 +109,7 @@ exit_status put_into(const char *path, const char *bytes, size_t length, is_ours
     }
     if (S_ISBLK(about.st_mode) && !overwrite) return say_it_stays(path, "a disk");
     if (!S_ISREG(about.st_mode)) return pour_by_name(path, bytes, length);
-    if (about.st_size > 0 && !overwrite && !is_one_of_ours(path, ours)) return say_it_stays(path, "a file");
+    if (about.st_size > 0 && !overwrite && !is_one_of_ours(path, ours))
+        return say_it_stays(path, "a file");
     return write_file(path, bytes, length, true);
 }

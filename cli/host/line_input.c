@@ -1,3 +1,4 @@
+/* Waiting for lines, and cutting them out of what was read. */
 #include "host/line_input.h"
 
 #include <assert.h>
@@ -16,7 +17,8 @@ void line_input_begin(line_input *input, int fd)
     *input = (line_input){.fd = fd, .terminal = isatty(fd) == 1};
 }
 
-/* A signal that comes between looking and waiting is let through only while waiting, so none is missed. */
+/* A signal that comes between looking and waiting is let through only while waiting, so none is
+ * missed. */
 static line_got await(const line_input *input)
 {
     sigset_t outside;

@@ -1,5 +1,6 @@
-/* Lines that a person types, or that come from a pipe. From the first that is awaited on, SIGINT, SIGTERM and SIGHUP are noted and end
- * the waiting: so none of them can fall between an answer and its record. */
+/* Lines that a person types, or that come from a pipe. From the first that is awaited on, SIGINT,
+ * SIGTERM and SIGHUP are noted and end the waiting: so none of them can fall between an answer and
+ * its record. */
 #ifndef TT_CLI_LINE_INPUT_H
 #define TT_CLI_LINE_INPUT_H
 

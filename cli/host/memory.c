@@ -1,3 +1,4 @@
+/* An arena that ends the program where there is no memory, and texts in it. */
 #include "host/memory.h"
 
 #include <stdarg.h>

@@ -1,4 +1,5 @@
-/* Memory by lifetime, as in the engine. Where none is left the program ends, as take_memory says. */
+/* Memory by lifetime, as in the engine. Where none is left the program ends, as take_memory says.
+ */
 #ifndef TT_CLI_MEMORY_H
 #define TT_CLI_MEMORY_H
 

@@ -1,3 +1,4 @@
+/* Records as lines of JSON that are chained by their hashes. */
 #include "host/record_line.h"
 
 #include <assert.h>
@@ -42,9 +43,12 @@ static const char *fill(arena *keep, const tt_value *line, const char *case_id, 
 {
     const char *its_case = value_text(line, "case");
     const tt_value *data = value_get(line, "data"), *seen = value_get(line, "seen");
-    *out = (tt_record){.writer = value_text(line, "writer"), .time = value_text(line, "time"), .kind = value_text(line, "kind")};
-    bool complete = its_case != NULL && value_text(line, "before") != NULL && out->writer != NULL && out->time != NULL &&
-                    out->kind != NULL && value_is(data, TT_VALUE_MAP) && value_counter(line, "seq", &out->number) &&
+    *out = (tt_record){.writer = value_text(line, "writer"),
+                       .time = value_text(line, "time"),
+                       .kind = value_text(line, "kind")};
+    bool complete = its_case != NULL && value_text(line, "before") != NULL && out->writer != NULL &&
+                    out->time != NULL && out->kind != NULL && value_is(data, TT_VALUE_MAP) &&
+                    value_counter(line, "seq", &out->number) &&
                     value_counter(line, "lamport", &out->lamport);
     if (!complete) return "something is missing in it";
     if (strcmp(its_case, case_id) != 0) return "it belongs to another case";
@@ -59,16 +63,19 @@ static const char *fill(arena *keep, const tt_value *line, const char *case_id, 
     return NULL;
 }
 
-static const char *read_value(arena *keep, const tt_value *line, const char *case_id, const char *before, tt_record *out, bool *follows)
+static const char *read_value(arena *keep, const tt_value *line, const char *case_id,
+                              const char *before, tt_record *out, bool *follows)
 {
     double version;
-    if (!value_number(line, "version", &version) || version != RECORD_VERSION) return "another version of telltale wrote it";
+    if (!value_number(line, "version", &version) || version != RECORD_VERSION)
+        return "another version of telltale wrote it";
     const char *why = fill(keep, line, case_id, out);
     if (why == NULL) *follows = strcmp(value_text(line, "before"), before) == 0;
     return why;
 }
 
-const char *record_of_line(arena *keep, const char *line, size_t length, const char *case_id, const char *before, tt_record *out, bool *follows)
+const char *record_of_line(arena *keep, const char *line, size_t length, const char *case_id,
+                           const char *before, tt_record *out, bool *follows)
 {
     tt_document *document = NULL;
     *follows = true;

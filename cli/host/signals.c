@@ -1,3 +1,4 @@
+/* Noting, holding back and passing on INT, TERM and HUP. */
 #include "host/signals.h"
 
 #include <pthread.h>

@@ -1,17 +1,25 @@
-/* What the program opens, and what it leaves alone: descriptors that are closed, names that lead to no plain file, links in a folder of cases,
- * signals while it waits, and where a sheet goes. */
+/* What the program opens, and what it leaves alone: descriptors that are closed, names that lead to
+ * no plain file, links in a folder of cases, signals while it waits, and where a sheet goes. */
 #include "run_telltale.h"
 
+#include <errno.h>
 #include <signal.h>
 #include <sys/stat.h>
 
+#include "host/files.h"
 #include "window.h"
 
 /* A case that was begun and left, kept under `root`; its folder is $C from here on. */
 static void begin_case(const char *root)
 {
-    assert_int_equal(sh("rm -rf %s; printf 'no\\nshort cycling\\n1\\nstop\\n' | $T ask $WELL --cases %s >out 2>err", root, root), 3);
-    assert_int_equal(sh("echo %s/*/*/* >case-folder && sed -n 's/.*Case number: //p' out | head -1 >case-number", root), 0);
+    assert_int_equal(sh("rm -rf %s; printf 'no\\nshort cycling\\n1\\nstop\\n' | $T ask $WELL "
+                        "--cases %s >out 2>err",
+                        root, root),
+                     3);
+    assert_int_equal(
+        sh("echo %s/*/*/* >case-folder && sed -n 's/.*Case number: //p' out | head -1 >case-number",
+           root),
+        0);
     char *folder = contents("case-folder"), *number = contents("case-number");
     folder[strcspn(folder, "\n")] = number[strcspn(number, "\n")] = 0;
     setenv("C", folder, 1);
@@ -29,8 +37,11 @@ static void no_journal_is_a_standard_descriptor(void **state)
     static const char *const closed[] = {">&-", "2>&-", ">&- 2>&-"};
     static const char session[] = "printf 'no\\nshort cycling\\n1\\nstop\\n'";
     for (unsigned i = 0; i < sizeof closed / sizeof closed[0]; i++) {
-        assert_int_equal(sh("rm -rf c; %s | $T ask $WELL --cases c %s", session, closed[i]), strstr(closed[i], ">&-") == closed[i] ? 74 : 3);
-        assert_int_equal(sh("mkdir -p c && cat /dev/null $(find c -name '*.jsonl') | grep -qv '^{\"version\"'"), 1);
+        assert_int_equal(sh("rm -rf c; %s | $T ask $WELL --cases c %s", session, closed[i]),
+                         strstr(closed[i], ">&-") == closed[i] ? 74 : 3);
+        assert_int_equal(
+            sh("mkdir -p c && cat /dev/null $(find c -name '*.jsonl') | grep -qv '^{\"version\"'"),
+            1);
     }
     assert_int_equal(sh("rm -rf c; $T ask $WELL --cases c <&- >out 2>err"), 3);
     assert_holds("out", "Is there smoke");
@@ -53,13 +64,15 @@ static void what_is_no_plain_file_is_named_and_not_waited_for(void **state)
                                            {"/dev/zero", "this is a device"},
                                            {"folder", "this is a folder"},
                                            {"to-pipe", "this is a pipe"}};
-    assert_int_equal(sh("rm -rf pipe to-pipe folder; mkfifo pipe && mkdir folder && ln -s pipe to-pipe"), 0);
+    assert_int_equal(
+        sh("rm -rf pipe to-pipe folder; mkfifo pipe && mkdir folder && ln -s pipe to-pipe"), 0);
     for (unsigned i = 0; i < sizeof names / sizeof names[0]; i++) {
         assert_int_equal(sh("$T rank $WELL %s 2>err", names[i][0]), 66);
         assert_holds("err", names[i][1]);
         assert_int_equal(sh("$T ask $WELL --site %s --no-input --unsaved 2>err", names[i][0]), 66);
         assert_holds("err", names[i][1]);
-        assert_int_equal(sh("$T ask $WELL --answers %s --no-input --unsaved 2>err", names[i][0]), 66);
+        assert_int_equal(sh("$T ask $WELL --answers %s --no-input --unsaved 2>err", names[i][0]),
+                         66);
         assert_holds("err", names[i][1]);
     }
     assert_int_equal(sh("$T check pipe 2>err"), 66);
@@ -69,8 +82,11 @@ static void what_is_no_plain_file_is_named_and_not_waited_for(void **state)
 static void a_link_that_somebody_names_is_followed(void **state)
 {
     (void)state;
-    assert_int_equal(sh("echo 'pump-sound: rapid' >answers.yaml; ln -sf answers.yaml linked.yaml; ln -sfn $WELL linked-book"), 0);
-    assert_int_equal(sh("$T rank linked-book linked.yaml >one && $T rank $WELL answers.yaml >two"), 0);
+    assert_int_equal(sh("echo 'pump-sound: rapid' >answers.yaml; ln -sf answers.yaml linked.yaml; "
+                        "ln -sfn $WELL linked-book"),
+                     0);
+    assert_int_equal(sh("$T rank linked-book linked.yaml >one && $T rank $WELL answers.yaml >two"),
+                     0);
     assert_same("one", "two");
 }
 
@@ -81,7 +97,8 @@ static void signals_end_what_waits(void **state)
     (void)state;
     static const int numbers[] = {SIGINT, SIGTERM, SIGHUP};
     for (unsigned i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
-        window *w = window_open(&(window_plan){.words = (const char *const[]){"ask", WELL, "--cases", "c", NULL}});
+        window *w = window_open(
+            &(window_plan){.words = (const char *const[]){"ask", WELL, "--cases", "c", NULL}});
         window_await(w, "Is there smoke");
         window_type(w, "no");
         window_await_prompt(w, 2);
@@ -95,7 +112,8 @@ static void signals_end_what_waits(void **state)
 static void signals_end_what_reads_its_input(void **state)
 {
     (void)state;
-    window *w = window_open(&(window_plan){.words = (const char *const[]){"rank", WELL, "-", NULL}});
+    window *w =
+        window_open(&(window_plan){.words = (const char *const[]){"rank", WELL, "-", NULL}});
     window_type(w, "pump-sound: rapid");
     window_signal(w, SIGTERM);
     assert_int_equal(window_close(w), 128 + SIGTERM);
@@ -107,7 +125,8 @@ static void a_link_in_a_case_is_left_out_by_all_alike(void **state)
 {
     (void)state;
     begin_case("c");
-    assert_int_equal(sh("$T sheet $C >before && $T cases c --json >listed && mkfifo $C/fifo.jsonl"), 0);
+    assert_int_equal(sh("$T sheet $C >before && $T cases c --json >listed && mkfifo $C/fifo.jsonl"),
+                     0);
     assert_int_equal(sh("echo '{}' >elsewhere && ln -s $PWD/elsewhere $C/more.jsonl"), 0);
     assert_int_equal(sh("$T cases c --json >out 2>err"), 0);
     assert_holds("err", "more.jsonl is left out: it is a link");
@@ -127,12 +146,14 @@ static void a_linked_folder_is_not_followed_and_said(void **state)
     begin_case("other");
     assert_int_equal(sh("rm -rf c && mkdir -p c/2025/03 && ln -s $PWD/other/* c/2024"), 0);
     assert_int_equal(sh("ln -s $PWD/$C c/2025/03/"), 0);
-    static const char *const runs[] = {"cases c", "learn $WELL c", "ask --case $N --cases c --no-input"};
+    static const char *const runs[] = {"cases c", "learn $WELL c",
+                                       "ask --case $N --cases c --no-input"};
     for (unsigned i = 0; i < sizeof runs / sizeof runs[0]; i++) {
         int status = sh("$T %s >out 2>err", runs[i]);
         assert_int_equal(status, strncmp(runs[i], "ask", 3) == 0 ? 66 : 0);
         assert_holds("err", "c/2024 is left out: it is a link");
-        assert_int_equal(sh("grep -q \"c/2025/03/$(basename $C) is left out: it is a link\" err"), 0);
+        assert_int_equal(sh("grep -q \"c/2025/03/$(basename $C) is left out: it is a link\" err"),
+                         0);
         assert_int_equal(sh("grep -q $N out"), 1);
     }
     assert_int_equal(sh("$T sheet c/2025/03/$(basename $C) >out 2>err"), 0); /* named by a person */
@@ -154,12 +175,16 @@ static void a_sheet_takes_the_place_of_a_sheet_only(void **state)
     begin_case("c");
     for (unsigned i = 0; i < sizeof names / sizeof names[0]; i++) {
         const char *name = names[i];
-        assert_int_equal(sh("rm -f %s; umask 000; $T sheet $C --into %s && cp %s before", name, name, name), 0);
+        assert_int_equal(
+            sh("rm -f %s; umask 000; $T sheet $C --into %s && cp %s before", name, name, name), 0);
         assert_int_equal(rights_of(name), 0600);
         assert_int_equal(sh("chmod 640 %s && $T sheet $C --into %s", name, name), 0);
         assert_int_equal(rights_of(name), 0640);
         assert_same(name, "before");
-        assert_int_equal(sh("echo '{\"version\": 1, \"mine\": true}' >%s; $T sheet $C --into %s 2>err", name, name), 73);
+        assert_int_equal(
+            sh("echo '{\"version\": 1, \"mine\": true}' >%s; $T sheet $C --into %s 2>err", name,
+               name),
+            73);
         assert_holds("err", "that telltale did not make");
         assert_holds("err", "--overwrite");
         assert_holds(name, "\"mine\"");
@@ -176,8 +201,11 @@ static void links_are_written_through_and_never_made(void **state)
 {
     (void)state;
     begin_case("c");
-    assert_int_equal(sh("rm -f real link astray; $T sheet $C --into real && ln -s real link && ln -s nowhere/at-all astray"), 0);
-    assert_int_equal(sh("$T sheet $C --into link && test -L link && test -f real && test ! -L real"), 0);
+    assert_int_equal(sh("rm -f real link astray; $T sheet $C --into real && ln -s real link && ln "
+                        "-s nowhere/at-all astray"),
+                     0);
+    assert_int_equal(
+        sh("$T sheet $C --into link && test -L link && test -f real && test ! -L real"), 0);
     assert_int_equal(sh("$T sheet $C --into astray 2>err"), 66);
     assert_holds("err", "astray is a link to a file that is not there");
     assert_int_equal(sh("mkdir -p folder; $T sheet $C --into folder 2>err"), 73);
@@ -188,9 +216,13 @@ static void what_is_no_file_gets_the_sheet_as_it_comes(void **state)
 {
     (void)state;
     begin_case("c");
-    assert_int_equal(sh("$T sheet $C >whole; rm -f pipe; mkfifo pipe; cat pipe >out & $T sheet $C --into pipe && wait && test -p pipe"), 0);
+    assert_int_equal(sh("$T sheet $C >whole; rm -f pipe; mkfifo pipe; cat pipe >out & $T sheet $C "
+                        "--into pipe && wait && test -p pipe"),
+                     0);
     assert_same("out", "whole");
-    assert_int_equal(sh("{ echo before >&3; $T sheet $C --into /dev/fd/3; echo after >&3; } 3>out && { echo before; cat whole; echo after; } >two"), 0);
+    assert_int_equal(sh("{ echo before >&3; $T sheet $C --into /dev/fd/3; echo after >&3; } 3>out "
+                        "&& { echo before; cat whole; echo after; } >two"),
+                     0);
     assert_same("out", "two");
     assert_int_equal(sh("$T sheet $C --into /dev/null && test -c /dev/null"), 0);
     assert_int_equal(sh("$T sheet $C --into /dev/fd/9 2>err"), 74);
@@ -204,9 +236,21 @@ static void a_signal_ends_waiting_for_a_reader(void **state)
     (void)state;
     begin_case("c");
     assert_int_equal(sh("rm -f pipe; mkfifo pipe"), 0);
-    window *w = window_open(&(window_plan){.words = (const char *const[]){"sheet", getenv("C"), "--into", "pipe", NULL}});
+    window *w = window_open(&(window_plan){
+        .words = (const char *const[]){"sheet", getenv("C"), "--into", "pipe", NULL}});
     window_signal(w, SIGINT);
     assert_int_equal(window_close(w), 128 + SIGINT);
+}
+
+/* What somebody says about a site goes into a file, and never in the place of a device. */
+static void a_device_is_not_replaced_by_a_site(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -f null pipe; ln -s /dev/null null; mkfifo pipe"), 0);
+    assert_int_equal(write_whole("null", "site", 4, 0666, true), EPERM);
+    assert_int_equal(write_whole("pipe", "site", 4, 0666, true), EPERM);
+    assert_int_equal(write_whole("pipe", "site", 4, 0666, false), EEXIST);
+    assert_int_equal(sh("test -c /dev/null && test -L null && test -p pipe"), 0);
 }
 
 int main(void)
@@ -222,6 +266,7 @@ int main(void)
         cmocka_unit_test(a_linked_folder_is_not_followed_and_said),
         cmocka_unit_test(a_sheet_takes_the_place_of_a_sheet_only),
         cmocka_unit_test(links_are_written_through_and_never_made),
+        cmocka_unit_test(a_device_is_not_replaced_by_a_site),
         cmocka_unit_test(what_is_no_file_gets_the_sheet_as_it_comes),
         cmocka_unit_test(a_signal_ends_waiting_for_a_reader),
     };

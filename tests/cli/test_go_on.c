@@ -1,4 +1,5 @@
-/* The command that is printed for going on works as it stands: in any folder, and without what was set when it was printed. */
+/* The command that is printed for going on works as it stands: in any folder, and without what was
+ * set when it was printed. */
 #include "run_telltale.h"
 
 #include "telltale.h"
@@ -8,7 +9,8 @@ static const char first_lines[] = "printf 'no\\nshort cycling\\n1\\nstop\\n'";
 /* The command in "out", typed elsewhere and on another day; its output is in "again". */
 static int go_on(void)
 {
-    return sh("here=$PWD; cd / && eval \"env -u TELLTALE_CASES -u XDG_DATA_HOME $(sed -n 's/^    \\(.* ask .*--case .*\\)/\\1/p' \"$here/out\")\""
+    return sh("here=$PWD; cd / && eval \"env -u TELLTALE_CASES -u XDG_DATA_HOME $(sed -n 's/^    "
+              "\\(.* ask .*--case .*\\)/\\1/p' \"$here/out\")\""
               " </dev/null >\"$here/again\" 2>&1");
 }
 
@@ -21,7 +23,8 @@ static void it_leads_back_from_anywhere(void **state)
                                           {"TELLTALE_CASES=by-name", ""},
                                           {"XDG_DATA_HOME=$PWD/data", ""}};
     for (unsigned i = 0; i < sizeof ways / sizeof ways[0]; i++) {
-        assert_int_equal(sh("%s | env %s $T ask $WELL %s >out 2>err", first_lines, ways[i][0], ways[i][1]), 3);
+        assert_int_equal(
+            sh("%s | env %s $T ask $WELL %s >out 2>err", first_lines, ways[i][0], ways[i][1]), 3);
         assert_int_equal(go_on(), 3);
         assert_holds("again", "Trouble: The pump starts and stops");
         bool usual = *ways[i][0] == 0 && *ways[i][1] == 0;
@@ -32,14 +35,19 @@ static void it_leads_back_from_anywhere(void **state)
 static void the_list_says_the_same(void **state)
 {
     (void)state;
-    assert_int_equal(sh("rm -rf by-name; %s | TELLTALE_CASES=by-name $T ask $WELL >out", first_lines), 3);
+    assert_int_equal(
+        sh("rm -rf by-name; %s | TELLTALE_CASES=by-name $T ask $WELL >out", first_lines), 3);
     assert_int_equal(sh("grep ' ask --case' out >one"), 0);
     static const char *const lists[] = {"cases by-name", "cases --cases by-name", "cases"};
     for (unsigned i = 0; i < sizeof lists / sizeof lists[0]; i++) {
-        assert_int_equal(sh("TELLTALE_CASES=by-name $T %s >out && sed -n 's/^ *\\(.* ask --case\\)/    \\1/p' out >two", lists[i]), 0);
+        assert_int_equal(sh("TELLTALE_CASES=by-name $T %s >out && sed -n 's/^ *\\(.* ask "
+                            "--case\\)/    \\1/p' out >two",
+                            lists[i]),
+                         0);
         assert_same("one", "two");
     }
-    assert_int_equal(sh("$T cases by-name --json | sed 's/.*\"go_on\":\"\\([^\"]*\\)\".*/    \\1/' >two"), 0);
+    assert_int_equal(
+        sh("$T cases by-name --json | sed 's/.*\"go_on\":\"\\([^\"]*\\)\".*/    \\1/' >two"), 0);
     assert_same("one", "two");
 }
 
@@ -57,9 +65,12 @@ static void a_case_elsewhere_is_named_by_its_folder(void **state)
 static void what_the_case_does_not_remember_is_said_again(void **state)
 {
     (void)state;
-    assert_int_equal(sh("rm -rf other; cp -r $WELL other; %s | $T ask $WELL --telephone >out", first_lines), 3);
+    assert_int_equal(
+        sh("rm -rf other; cp -r $WELL other; %s | $T ask $WELL --telephone >out", first_lines), 3);
     assert_int_equal(sh("grep -q ' ask --case [^ ]* --telephone$' out"), 0);
-    assert_int_equal(sh("n=$(sed -n 's/^Case number: //p' out | head -1); $T ask other --case $n --as technician </dev/null >out"), 3);
+    assert_int_equal(sh("n=$(sed -n 's/^Case number: //p' out | head -1); $T ask other --case $n "
+                        "--as technician </dev/null >out"),
+                     3);
     assert_int_equal(sh("grep -q ' ask other --case [^ ]* --as technician$' out"), 0);
 }
 
@@ -105,7 +116,8 @@ static void a_number_that_stands_for_two_is_told_apart(void **state)
     assert_int_equal(sh("rm -rf twins made; %s | $T ask $WELL --cases made >out", first_lines), 3);
     for (unsigned i = 0; i < 2; i++) {
         tt_case_number(ids[i], 9, longer[i]);
-        assert_int_equal(sh("to=twins/2025/12/%s; mkdir -p $to && for file in made/*/*/*/*; do sed \"s/$(basename $(dirname $file))/%s/\" $file"
+        assert_int_equal(sh("to=twins/2025/12/%s; mkdir -p $to && for file in made/*/*/*/*; do sed "
+                            "\"s/$(basename $(dirname $file))/%s/\" $file"
                             " >$to/$(basename $file); done",
                             ids[i], ids[i]),
                          0);
@@ -118,10 +130,16 @@ static void a_number_that_stands_for_two_is_told_apart(void **state)
         assert_holds("out", longer[i]);
         assert_holds("json", longer[i]);
     }
-    assert_int_equal(sh("test $($T cases twins --case %s --json | wc -l) = 2 && test $($T cases twins --case %s --json | wc -l) = 1", number, longer[0]), 0);
+    assert_int_equal(sh("test $($T cases twins --case %s --json | wc -l) = 2 && test $($T cases "
+                        "twins --case %s --json | wc -l) = 1",
+                        number, longer[0]),
+                     0);
     for (unsigned i = 0; i < 2; i++) {
         assert_int_equal(sh("$T ask --case %s --cases twins </dev/null >out 2>err", longer[i]), 3);
-        assert_int_equal(sh("grep -q 'Case %s is taken up again' out && grep -q ' ask --case %s --cases ' out", longer[i], longer[i]), 0);
+        assert_int_equal(
+            sh("grep -q 'Case %s is taken up again' out && grep -q ' ask --case %s --cases ' out",
+               longer[i], longer[i]),
+            0);
         assert_int_equal(go_on(), 3);
     }
 }

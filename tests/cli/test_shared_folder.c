@@ -1,4 +1,5 @@
-/* Two logins of one group work in one folder of cases. To be somebody else needs root; without, this says so and is skipped. */
+/* Two logins of one group work in one folder of cases. To be somebody else needs root; without,
+ * this says so and is skipped. */
 #include "run_telltale.h"
 
 #include <sys/stat.h>
@@ -31,7 +32,8 @@ static void make_folder(const char *mode)
     char name[64];
     snprintf(name, sizeof name, "/tmp/telltale-shared-%ld", (long)getpid());
     setenv("S", name, 1);
-    assert_int_equal(sh("rm -rf $S && mkdir $S && chgrp 61009 $S && chmod %s $S && cp $T $S/program && cp -r $WELL $S/book && chmod -R a+rX $S/book $S/program",
+    assert_int_equal(sh("rm -rf $S && mkdir $S && chgrp 61009 $S && chmod %s $S && cp $T "
+                        "$S/program && cp -r $WELL $S/book && chmod -R a+rX $S/book $S/program",
                         mode),
                      0);
 }
@@ -44,18 +46,27 @@ static int drop_folder(void **state)
 
 static void need_two_logins(void)
 {
-    if (geteuid() != 0 || sh(EAST "true 2>/dev/null") != 0) skip_since("two logins on one folder: to be somebody else needs root and setpriv");
+    if (geteuid() != 0 || sh(EAST "true 2>/dev/null") != 0)
+        skip_since("two logins on one folder: to be somebody else needs root and setpriv");
 }
 
 /* One begins; the other sees it, goes on, and begins one; both see both. */
 static void assert_they_share(const char *cases)
 {
-    assert_int_equal(sh("umask 077; " SESSION EAST "$S/program ask $S/book --cases %s >out 2>err", cases), 3);
+    assert_int_equal(
+        sh("umask 077; " SESSION EAST "$S/program ask $S/book --cases %s >out 2>err", cases), 3);
     assert_int_equal(sh("sed -n 's/^Case number: //p' out | head -1 >east-number"), 0);
-    assert_int_equal(sh("umask 077; printf '4\\nstop\\n' | " WEST "$S/program ask --case $(cat east-number) --cases %s >out 2>err", cases), 3);
+    assert_int_equal(sh("umask 077; printf '4\\nstop\\n' | " WEST
+                        "$S/program ask --case $(cat east-number) --cases %s >out 2>err",
+                        cases),
+                     3);
     assert_holds("out", "Trouble: The pump starts and stops");
-    assert_int_equal(sh("umask 077; " SESSION WEST "$S/program ask $S/book --cases %s >out 2>err", cases), 3);
-    assert_int_equal(sh(EAST "$S/program cases %s --json >east 2>err && test ! -s err && " WEST "$S/program cases %s --json >west", cases, cases), 0);
+    assert_int_equal(
+        sh("umask 077; " SESSION WEST "$S/program ask $S/book --cases %s >out 2>err", cases), 3);
+    assert_int_equal(sh(EAST "$S/program cases %s --json >east 2>err && test ! -s err && " WEST
+                             "$S/program cases %s --json >west",
+                        cases, cases),
+                     0);
     assert_same("east", "west");
     assert_int_equal(sh("test $(wc -l <east) = 2"), 0);
     assert_int_equal(sh(SOUTH "$S/program cases %s >out 2>err", cases), 74);
@@ -86,7 +97,9 @@ static void a_root_of_the_group_is_shared_too(void **state)
 static void without_a_group_nothing_is_shared(void **state)
 {
     (void)state;
-    assert_int_equal(sh("rm -rf own; umask 000; mkdir own; chmod 755 own; " SESSION "$T ask $WELL --cases own/cases >out 2>err"), 3);
+    assert_int_equal(sh("rm -rf own; umask 000; mkdir own; chmod 755 own; " SESSION
+                        "$T ask $WELL --cases own/cases >out 2>err"),
+                     3);
     assert_int_equal(rights_of("ls -d own/cases"), 0700);
     assert_int_equal(rights_of("ls -d own/cases/*/*/*"), 0700);
     assert_int_equal(rights_of("ls own/cases/*/*/*/*.jsonl"), 0600);

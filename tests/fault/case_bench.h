@@ -236,8 +236,8 @@ static inline void write_numbers(void *context)
     _exit(0);
 }
 
-/* A child that adds numbers from `first` on until it is killed, or until `most` are there. *acks: the
- * pipe's end for reading. */
+/* A child that adds numbers from `first` on until it is killed, or until `most` are there. *acks:
+ * the pipe's end for reading. */
 static inline pid_t start_writer(const char *folder, long first, long most, int *acks)
 {
     int ends[2];

@@ -13,7 +13,8 @@
 static bool can_mount(void)
 {
     static int can = -1;
-    if (can < 0) can = unshare(CLONE_NEWNS) == 0 && mount(NULL, "/", NULL, MS_REC | MS_PRIVATE, NULL) == 0;
+    if (can < 0)
+        can = unshare(CLONE_NEWNS) == 0 && mount(NULL, "/", NULL, MS_REC | MS_PRIVATE, NULL) == 0;
     return can == 1;
 }
 
@@ -26,7 +27,8 @@ static void mount_small(const char *path)
 {
     mkdir(path, 0700);
     umount2(path, MNT_DETACH);
-    if (mount("tmpfs", path, "tmpfs", 0, "size=64k") != 0) fail_msg("no tmpfs: %s", strerror(errno));
+    if (mount("tmpfs", path, "tmpfs", 0, "size=64k") != 0)
+        fail_msg("no tmpfs: %s", strerror(errno));
 }
 
 static int run(const char *command)
@@ -82,7 +84,9 @@ static void a_disk_without_room_for_the_first_record(void **state)
     case_store *store;
     const char *why;
     assert_int_equal(case_store_new("no-room/cases", &store), EXIT_DONE);
-    assert_int_equal(run("cat /dev/zero >no-room/filler 2>/dev/null; for i in $(seq 200); do mkdir no-room/$i 2>/dev/null; done"), 0);
+    assert_int_equal(run("cat /dev/zero >no-room/filler 2>/dev/null; for i in $(seq 200); do mkdir "
+                         "no-room/$i 2>/dev/null; done"),
+                     0);
     bench *b = bench_of(store);
     bool kept = add_number_or(b, 0, &why);
     if (!kept) assert_non_null(strstr(why, "No space left on device"));
@@ -129,9 +133,12 @@ static void a_read_only_disk_can_be_looked_at(void **state)
 static void need_disk_image(void)
 {
     need_disks();
-    bool made = run("rm -f disk.img; truncate -s 8M disk.img && mkfs.ext4 -q -F disk.img 2>/dev/null && mkdir -p disk after &&"
+    bool made = run("rm -f disk.img; truncate -s 8M disk.img && mkfs.ext4 -q -F disk.img "
+                    "2>/dev/null && mkdir -p disk after &&"
                     " mount -o loop disk.img disk 2>/dev/null") == 0;
-    if (!made) skip_since("a power cut: no disk image can be made and mounted here (mkfs.ext4, loop devices)");
+    if (!made)
+        skip_since(
+            "a power cut: no disk image can be made and mounted here (mkfs.ext4, loop devices)");
 }
 
 /* What has come to the disk so far, and no more: as the next start would find it. */
@@ -148,7 +155,8 @@ static void start_again(void)
 /* What was written and not synced is not there, or this test could not fail. */
 static void assert_power_matters(void)
 {
-    assert_int_equal(run("echo lost >disk/unsynced && echo kept >disk/synced && sync disk/synced"), 0);
+    assert_int_equal(run("echo lost >disk/unsynced && echo kept >disk/synced && sync disk/synced"),
+                     0);
     cut_power();
     assert_int_equal(access("after/synced", F_OK), 0);
     char text[8] = "";
@@ -170,7 +178,8 @@ static void after_a_power_cut_all_that_was_acknowledged_is_there(void **state)
         int acks, status;
         long first = 100L * round, n = first;
         pid_t pid = start_writer(folder, first, 100, &acks);
-        for (int i = 0; i < 3 + 5 * round; i++) assert_int_equal(read(acks, &n, sizeof n), sizeof n);
+        for (int i = 0; i < 3 + 5 * round; i++)
+            assert_int_equal(read(acks, &n, sizeof n), sizeof n);
         kill(pid, SIGSTOP);
         cut_power();
         bench *file = read_case(elsewhere);

@@ -1,5 +1,5 @@
-/* What was acknowledged is there: after kill -9 before any call, with many writers at once, with the
- * file cut anywhere, with a file that may not grow, with a clock that goes backwards. */
+/* What was acknowledged is there: after kill -9 before any call, with many writers at once, with
+ * the file cut anywhere, with a file that may not grow, with a clock that goes backwards. */
 #include "case_bench.h"
 
 #include <errno.h>
@@ -38,7 +38,8 @@ static long check_numbers(const char *folder, long acknowledged)
     long count = (long)file->count;
     for (long i = 0; i < count; i++) assert_int_equal(number_at(file, (size_t)i), i);
     assert_true(count > acknowledged);
-    assert_true(count <= acknowledged + 2); /* one may be there whose word did not come out any more */
+    assert_true(count <=
+                acknowledged + 2); /* one may be there whose word did not come out any more */
     close_bench(file);
     return count;
 }
@@ -49,7 +50,8 @@ static long add_until_killed(const char *folder, long first, unsigned last)
 {
     int ends[2];
     assert_int_equal(pipe(ends), 0);
-    const counted_run run = {.child = write_numbers, .context = &(numbers){folder, first, 1000, ends[1]}};
+    const counted_run run = {.child = write_numbers,
+                             .context = &(numbers){folder, first, 1000, ends[1]}};
     assert_int_equal(run_until_call(&run, last), 128 + SIGKILL);
     close(ends[1]);
     return last_acknowledged(ends[0]);
@@ -58,7 +60,9 @@ static long add_until_killed(const char *folder, long first, unsigned last)
 static void killed_at_any_call_nothing_acknowledged_is_lost(void **state)
 {
     (void)state;
-    if (!can_count_calls()) skip_since("a writer that is killed: this machine lets nobody trace his own children (ptrace)");
+    if (!can_count_calls())
+        skip_since(
+            "a writer that is killed: this machine lets nobody trace his own children (ptrace)");
     char *folder = new_case("killed");
     long count = 0;
     for (unsigned last = 1; last <= 36; last++) {
@@ -115,8 +119,7 @@ static void two_at_once_have_the_same_case_afterwards(void **state)
     assert_int_equal(open_case(folder, &other), EXIT_DONE);
     assert_int_equal(one->count, 40);
     assert_int_equal(other->count, 40);
-    for (size_t i = 0; i < 40; i++)
-        assert_int_equal(number_at(one, i), number_at(other, i));
+    for (size_t i = 0; i < 40; i++) assert_int_equal(number_at(one, i), number_at(other, i));
     close_bench(other);
     close_bench(one);
     free(folder);
@@ -131,7 +134,8 @@ static size_t whole_lines(const char *text, size_t length)
     return count;
 }
 
-/* Cut after so many bytes: the whole lines count, the rest stays and does no harm to what is added. */
+/* Cut after so many bytes: the whole lines count, the rest stays and does no harm to what is added.
+ */
 static void check_cut(const char *folder, const char *path, const char *text, size_t cut, bool adds)
 {
     bool complete = cut > 0 && (text[cut - 1] == '\n' || text[cut] == '\n');
@@ -213,7 +217,8 @@ static void what_no_longer_fits_is_said_and_the_rest_is_there(void **state)
     free(folder);
 }
 
-/* Whether it came to the disk can't be known any more: it is said every time, and nothing is written twice. */
+/* Whether it came to the disk can't be known any more: it is said every time, and nothing is
+ * written twice. */
 static void a_sync_that_fails_is_said_every_time(void **state)
 {
     (void)state;
@@ -283,7 +288,8 @@ static void news_are_what_others_added_since(void **state)
     free(folder);
 }
 
-/* Of a torn line that its writer has gone on behind, only the whole ones count, also when they are read bit by bit. */
+/* Of a torn line that its writer has gone on behind, only the whole ones count, also when they are
+ * read bit by bit. */
 static void a_torn_line_is_passed_over_in_news(void **state)
 {
     (void)state;
@@ -339,10 +345,12 @@ static void nothing_is_on_the_disk_before_something_is_kept(void **state)
 static void what_would_be_in_the_way_is_said_at_once(void **state)
 {
     (void)state;
-    static const char *const roots[][2] = {{"in-the-way/file", "in-the-way/file is a plain file, not a folder"},
-                                           {"in-the-way/file/cases", "in-the-way/file is a plain file, not a folder"},
-                                           {"in-the-way/linked", "is a link, not a folder"}};
-    assert_int_equal(system("rm -rf in-the-way; mkdir -p in-the-way/linked in-the-way/year && : >in-the-way/file && "
+    static const char *const roots[][2] = {
+        {"in-the-way/file", "in-the-way/file is a plain file, not a folder"},
+        {"in-the-way/file/cases", "in-the-way/file is a plain file, not a folder"},
+        {"in-the-way/linked", "is a link, not a folder"}};
+    assert_int_equal(system("rm -rf in-the-way; mkdir -p in-the-way/linked in-the-way/year && : "
+                            ">in-the-way/file && "
                             "ln -s ../year in-the-way/linked/$(date -u +%Y)"),
                      0);
     for (unsigned i = 0; i < sizeof roots / sizeof roots[0]; i++) {

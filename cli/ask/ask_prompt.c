@@ -7,7 +7,6 @@
 #include "ask/ask_telephone.h"
 #include "ask/record_texts.h"
 #include "host/plain_text.h"
-#include "host/signals.h"
 
 #define WORD_ENTRY(id, word, meaning) [id] = {word, meaning},
 static const struct {
@@ -118,7 +117,6 @@ void note_input(ask *a, line_got got)
 char *hear(ask *a)
 {
     char *line = NULL;
-    signals_note();
     if (a->turn != NULL) return hear_turn(a);
     say_prompt(&a->s, "> ");
     if (ferror(a->s.out) != 0) {

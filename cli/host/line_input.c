@@ -15,6 +15,7 @@ void line_input_begin(line_input *input, int fd)
 {
     assert(fd >= 0);
     *input = (line_input){.fd = fd, .terminal = isatty(fd) == 1};
+    signals_note();
 }
 
 /* A signal that comes between looking and waiting is let through only while waiting, so none is
@@ -22,7 +23,6 @@ void line_input_begin(line_input *input, int fd)
 static line_got await(const line_input *input)
 {
     sigset_t outside;
-    signals_note();
     signals_hold(&outside);
     int ready = -1;
     while (ready < 0 && signals_noted() == 0) {

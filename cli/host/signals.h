@@ -1,7 +1,7 @@
 /* INT, TERM and HUP: what ends a program from outside. They end this one at once, but for two short
- * stretches: while something is written that has to be whole, they wait; and from the first line
- * that is awaited on, the first of them is only noted, so that what was said is kept and how to go
- * on is told. The second always ends the program. */
+ * stretches: while something is written that has to be whole, they wait; and where lines are
+ * awaited (line_input.h), the first of them is only noted, so that what was said is kept and how to
+ * go on is told; main.c passes it on at the end. The second always ends the program. */
 #ifndef TT_CLI_SIGNALS_H
 #define TT_CLI_SIGNALS_H
 

@@ -10,6 +10,7 @@
 #include "host/door.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "host/signals.h"
 #include "verb/command_line.h"
 #include "verb/verbs.h"
 
@@ -93,5 +94,7 @@ int main(int argc, char **argv)
     exit_status status = command_line_read(argc, argv, &line);
     if (status == EXIT_DONE) status = run(&line);
     command_line_free(&line);
-    return (int)see_output_off(status);
+    status = see_output_off(status);
+    signals_pass_on();
+    return (int)status;
 }

@@ -15,7 +15,6 @@
 #include "host/case_folder.h"
 #include "host/case_people.h"
 #include "host/plain_text.h"
-#include "host/signals.h"
 #include "verb/verbs.h"
 
 /* ---- beginning ---- */
@@ -273,6 +272,5 @@ exit_status verb_ask(const command_line *line)
     case_look_end(a);
     turn_free(a->turn);
     free(a);
-    signals_pass_on();
     return status;
 }

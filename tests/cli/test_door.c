@@ -117,6 +117,11 @@ static void signals_end_what_reads_its_input(void **state)
     window_type(w, "pump-sound: rapid");
     window_signal(w, SIGTERM);
     assert_int_equal(window_close(w), 128 + SIGTERM);
+    w = window_open(
+        &(window_plan){.words = (const char *const[]){"ask", WELL, "--answers", "-", "--no-input",
+                                                      "--unsaved", NULL}});
+    window_signal(w, SIGINT);
+    assert_int_equal(window_close(w), 128 + SIGINT);
 }
 
 /* ---- links in a folder of cases ---- */

@@ -1,5 +1,6 @@
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 #include "session/session.h"
 
@@ -120,6 +121,16 @@ static const char *strength_of(double decibels)
     return size < 3 ? "slight" : size < 7 ? "some" : size <= 13 ? "strong" : "very strong";
 }
 
+/* A comparison with a set point is told by the reading that was compared: the difference itself is nobody's word. */
+static const char *finding_words(tt_case *c, uint32_t question)
+{
+    const struct question *q = &c->book->book->questions[question];
+    const bool read = q->made && c->now.replies[q->judged] != NULL;
+    const uint32_t told = read ? q->judged : question;
+    const reply *r = read ? c->now.replies[q->judged] : adjust_evidence(c, question);
+    return str_printf(c->derived, "%s %s", case_text(c, &c->book->book->questions[told].ask), reply_words(c, told, r)).p;
+}
+
 /* The answers that stand in one component, in words; null if none. */
 static const char *component_words(tt_case *c, const component *g)
 {
@@ -127,14 +138,20 @@ static const char *component_words(tt_case *c, const component *g)
     for (uint32_t i = 0; i < g->finding_count; i++) {
         uint32_t q = g->findings[i];
         if (c->now.weights[q] == NULL) continue;
-        text_addf(&b, "%s%s %s", b.length == 0 ? "" : " and ", case_text(c, &c->book->book->questions[q].ask),
-                  reply_words(c, q, adjust_evidence(c, q)));
+        text_addf(&b, "%s%s", b.length == 0 ? "" : " and ", finding_words(c, q));
     }
     return b.length == 0 ? NULL : text_done(&b).p;
 }
 
+/* What is told in the same words is one sign: one reading may be compared with two limits. */
 static void add_bar(weighing *w, const char *text, double decibels)
 {
+    for (uint32_t i = 0; i < w->count; i++) {
+        if (strcmp(w->bars[i].text, text) != 0) continue;
+        w->bars[i].decibels += decibels;
+        w->bars[i].strength = strength_of(w->bars[i].decibels);
+        return;
+    }
     w->bars[w->count++] = (tt_bar){text, decibels, strength_of(decibels)};
 }
 

@@ -125,28 +125,6 @@ entries journal_holders(arena *keep, const journal *j, const char *but);
  * NO_ENTRY. */
 uint32_t journal_fix_begun(const journal *j);
 
-/* ---- danger ---- */
-typedef enum gate_says { GATE_NOTHING, GATE_SAFE, GATE_NOT_SAFE } gate_says;
-/* What an entry (answer, file of answers) says of a gate question; all but a safe answer given by a
- * person is GATE_NOT_SAFE, GATE_NOTHING if it is about something else. */
-typedef gate_says gate_reader(void *context, const journal *j, uint32_t entry);
-typedef enum gate_state {
-    GATE_OPEN,
-    GATE_ASK,    /* this writer has not answered it in this sitting, or has to once more: ask */
-    GATE_DANGER, /* it was answered otherwise than safe, or somebody said words of danger, and this
-                    writer has not answered it safe since: stop */
-} gate_state;
-typedef struct gate {
-    gate_state state;
-    uint32_t because; /* DANGER: the last entry that shuts it; ASK: the entry `recheck`, or
-                         NO_ENTRY; OPEN: the safe answer */
-} gate;
-/* `question`: danger records that name another one don't count for it. What was not safe counts
- * whatever was taken back or settled, and ends only by a safe answer from a writer who knew of it:
- * each writer's own, in the writer's sitting. */
-gate journal_gate(const journal *j, const char *question, const char *writer, gate_reader *reads,
-                  void *context);
-
 /* ---- several who did not know of each other ---- */
 typedef struct dispute {
     const uint32_t

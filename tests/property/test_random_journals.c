@@ -155,20 +155,11 @@ static void say_skips(text_builder *b, const journal *j)
     }
 }
 
-static gate_says reads(void *context, const journal *j, uint32_t entry)
-{
-    (void)context;
-    if (strcmp(entry_text(j, entry, "question"), "smoke") != 0) return GATE_NOTHING;
-    return strcmp(entry_text(j, entry, "reply"), "no") == 0 ? GATE_SAFE : GATE_NOT_SAFE;
-}
-
 static void say_writers(arena *a, text_builder *b, const journal *j)
 {
     for (uint32_t w = 0; w < j->writer_count; w++) {
-        const gate g = journal_gate(j, "smoke", j->writers[w].name, reads, NULL);
         entries back = journal_back_takes(a, j, j->writers[w].name);
-        text_addf(b, "%s came %d, gate %d by %d, back", j->writers[w].name, (int)j->writers[w].came,
-                  (int)g.state, (int)g.because);
+        text_addf(b, "%s came %d, back", j->writers[w].name, (int)j->writers[w].came);
         for (uint32_t i = 0; i < back.count; i++) text_addf(b, " %u", back.items[i]);
         text_addf(b, "\n");
     }

@@ -93,6 +93,7 @@ static tt_status load_all(void *context)
     finish_report(r, l->scratch);
     if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;
     describe(b);
+    b->ear = listener_new(b->keep, l->scratch, b->book);
     return TT_OK;
 }
 

@@ -9,6 +9,7 @@
 #include "chain/working_memory.h"
 #include "choose/choose.h"
 #include "compile/program.h"
+#include "listen/listen.h"
 #include "model/book.h"
 #include "telltale.h"
 
@@ -27,6 +28,7 @@ struct tt_book {
     const line_index *lines; /* [file] */
     const book *book;
     const program *prog;
+    const listener *ear; /* what people say, heard with this book's words */
     tt_book_info info;
     const tt_contact *contacts; uint32_t contact_count;
     const char *emergency_number;

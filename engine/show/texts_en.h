@@ -45,6 +45,8 @@
     X(TEXT_NO_ANSWER_HERE, "That is no answer here.") \
     X(TEXT_NO_NUMBER_HERE, "No number is asked for here.") \
     X(TEXT_NONE_OF_THE_ANSWERS, "That is none of the answers. Type a number from the list, the words beside it, or one of the words below.") \
+    X(TEXT_NOTHING_SAID, "Type a number from the list, or what you see. If you can't tell, type unsure.") \
+    X(TEXT_GIVEN_WRONG, "Not taken, and nothing of this message: '{1}' is no question here, or this is no answer to it.") \
     X(TEXT_DOES_NOT_FIT, "That does not fit this question.") \
     X(TEXT_NOT_NOW, "That can't be told now: the case has gone on meanwhile.") \
     X(TEXT_ONE_BACK, "One step back.") \
@@ -241,6 +243,7 @@
     X(TEXT_DID_SAY_DANGER, "told of danger: “{1}”") \
     X(TEXT_DID_TOUCH_DANGER, "told of danger") \
     X(TEXT_DID_RECHECK, "said: “{1}”; asked about danger again") \
+    X(TEXT_DID_RECHECK_WORSE, "is asked about danger again") \
     X(TEXT_DID_SAY, "said: “{1}”") \
     X(TEXT_DID_MAKE_SAFE, "made safe by {1}") \
     X(TEXT_DID_WAIT, "called somebody, and waits") \

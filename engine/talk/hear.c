@@ -216,6 +216,7 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
         talk_wrong(t, "not-now", OURS(TEXT_NOT_NOW));
         return;
     }
+    if (outcome == TT_WORSE) keep_danger(t, "recheck", "", ""); /* stays though the outcome be taken back */
     if (outcome == TT_GONE) close_gone(t);
     else count_measured(t, plan.about, &after, measured);
 }

@@ -85,7 +85,9 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
     case RECORD_DANGER:
         if (*text_in(r->data, "words") == 0) return OURS(TEXT_DID_TOUCH_DANGER);
         return SAY(t, TEXT_DID_SAY_DANGER, text_in(r->data, "words"));
-    case RECORD_RECHECK: return SAY(t, TEXT_DID_RECHECK, text_in(r->data, "words"));
+    case RECORD_RECHECK:
+        if (*text_in(r->data, "words") == 0) return OURS(TEXT_DID_RECHECK_WORSE);
+        return SAY(t, TEXT_DID_RECHECK, text_in(r->data, "words"));
     case RECORD_SAID: return SAY(t, TEXT_DID_SAY, text_in(r->data, "words"));
     case RECORD_MADE_SAFE: return SAY(t, TEXT_DID_MAKE_SAFE, text_in(r->data, "post"));
     case RECORD_WAITING: return catalogue_text(TEXT_DID_WAIT);

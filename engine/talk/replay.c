@@ -299,6 +299,12 @@ static void say_left_out(tt_talk *t, const tt_record *r)
     talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WAS_SET, str_printf(t->shown, "%.10g", from).p, str_printf(t->shown, "%.10g", to).p));
 }
 
+static bool is_safe(const tt_question *q, const tt_reply *reply)
+{
+    if (reply->kind == TT_ANSWER) return reply->option < 64 && (q->safe_options >> reply->option & 1) != 0;
+    return reply->kind == TT_NUMBER && reply->unit == NULL && reply->number >= q->safe_low && reply->number <= q->safe_high;
+}
+
 static void begin_case(tt_talk *t)
 {
     const tt_options settings = {.role = t->role, .language = t->language, .soonest = t->soonest, .asks_complaint = true};
@@ -313,14 +319,31 @@ static void begin_case(tt_talk *t)
     t->explained = TT_NONE;
 }
 
+/* What was not safe counts whatever was taken back or settled: only a safe answer ends it. */
+static void tell_danger_all_the_same(tt_talk *t, const tt_record *r)
+{
+    const uint32_t question = strcmp(r->kind, "answer") == 0 ? tt_question_find(t->book, text_in(r->data, "question")) : TT_NONE;
+    tt_reply reply;
+    if (question == TT_NONE) return;
+    const tt_question q = talk_question(t, question);
+    const bool known = q.gate && reply_of_value(t->scratch, &q, value_get(r->data, "reply"), &reply);
+    if (!known || is_safe(&q, &reply)) return;
+    tt_speaker(t->c, talk_speaker(t, r->writer));
+    talk_check(t, tt_danger_said(t->c));
+    note_danger(t);
+}
+
 void replay_all(tt_talk *t)
 {
     const journal *j = talk_meaning(t);
     begin_case(t);
     for (uint32_t i = 0; i < j->count; i++) {
         const journal_entry *e = &j->entries[i];
-        if (e->skipped != TT_SKIP_NOT) continue;
         t->entry = i;
+        if (e->skipped != TT_SKIP_NOT) {
+            tell_danger_all_the_same(t, &e->record);
+            continue;
+        }
         if (!replay_one(t, &e->record)) say_left_out(t, &e->record);
     }
     tt_speaker(t->c, talk_speaker(t, t->options.writer));

@@ -99,7 +99,7 @@ struct tt_talk {
     uint32_t explained; /* the fix whose dangers were shown last */
 
     tt_turn turn;
-    const char *wrong_code, *wrong;
+    const char *wrong_code, *wrong, *why_no_answer;
     tt_turn_part *news; uint32_t news_count, news_room; /* in `keep` until the turn is made */
     tt_turn_choice *choices; uint32_t choice_room;
     tt_turn_choice *words; uint32_t word_room;

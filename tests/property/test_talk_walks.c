@@ -1,4 +1,4 @@
-/* Calls at random through the library: two writers on one case, answers that were misread, words of danger, steps taken back, cases taken up
+/* Calls at random through the library (TT_CALLS says how many): two writers on one case, answers that were misread, words of danger, steps taken back, cases taken up
  * again. On no turn may a fix be offered while danger is not ruled out, nor one above the role of whoever speaks. Whether danger is ruled out is
  * worked out a second time here, plainly, from the records alone. */
 #include <setjmp.h>
@@ -16,9 +16,14 @@
 #include "book_folder.h"
 #include "test_sources.h"
 
+#ifdef __SANITIZE_ADDRESS__
+enum { CALLS = 40 }; /* ten times slower */
+#else
+enum { CALLS = 200 };
+#endif
 enum { WRITERS = 2, MOST_REPLIES = 60, MOST_RECORDS = 1024 };
 
-static uint64_t state_of_luck;
+static uint64_t state_of_luck, state_of_call;
 
 /* xorshift64* (Marsaglia 2003; Vigna 2016) */
 static uint32_t luck(uint32_t below)
@@ -136,6 +141,22 @@ static bool offers_fix(tt_turn_kind kind)
     return kind == TT_TURN_BEFORE_FIX || kind == TT_TURN_FIX_STEP || kind == TT_TURN_OUTCOME || kind == TT_TURN_PUT_BACK || kind == TT_TURN_REVIEW;
 }
 
+/* What somebody who mends it wants to see. */
+static void show_records(const folder *f, uint32_t writer, const tt_turn *turn)
+{
+    print_message("call %llu: %s is offered '%s' (%s)\n", (unsigned long long)state_of_call, names[writer], turn->prompt, tt_turn_kind_name(turn->kind));
+    for (uint32_t i = 0; i < f->count; i++) {
+        const tt_record *r = &f->records[i];
+        char *data, *known = NULL;
+        assert_int_equal(tt_value_json(r->data, 10, &data), TT_OK);
+        if (r->seen != NULL) assert_int_equal(tt_value_json(r->seen, 10, &known), TT_OK);
+        print_message("  %s %llu@%llu saw %s%s: %s %s\n", r->writer, (unsigned long long)r->number, (unsigned long long)r->lamport,
+                      known != NULL ? known : "-", i < f->read[writer] ? "" : " (not read)", r->kind, data);
+        free(known);
+        free(data);
+    }
+}
+
 static void check_turn(const tt_book *b, tt_talk *talk, const folder *f, uint32_t writer)
 {
     const tt_turn *turn = tt_talk_turn(talk);
@@ -149,6 +170,7 @@ static void check_turn(const tt_book *b, tt_talk *talk, const folder *f, uint32_
     for (uint32_t i = 0; tt_question_show(tt_talk_case(talk), i, &q) == TT_OK; i++)
         if (q.gate) open = open && ruled_out(f, writer, &q);
     seen.fixes_with_gate_shut += !open;
+    if (!open) show_records(f, writer, turn);
     tt_fix_plan plan;
     if (tt_fix_show(tt_talk_case(talk), tt_fix_find(b, turn->subject), &plan) == TT_OK) seen.fixes_above_role += tt_role_find(b, plan.role) > 0;
 }
@@ -211,6 +233,7 @@ static void play(const tt_book *b, uint64_t call)
     tt_talk *talks[WRITERS] = {NULL};
     uint32_t minutes = 0;
     char now[40];
+    state_of_call = call;
     state_of_luck = call * UINT64_C(0x9E3779B97F4A7C15) + 1;
     for (uint32_t i = 0; i < MOST_REPLIES && f.count + 64 < MOST_RECORDS; i++) {
         const uint32_t w = luck(5) == 0;
@@ -242,7 +265,7 @@ enum { BOOKS = sizeof books / sizeof books[0] };
 static uint64_t calls_wanted(void)
 {
     const char *wanted = getenv("TT_CALLS");
-    return wanted != NULL ? strtoull(wanted, NULL, 10) : 500;
+    return wanted != NULL ? strtoull(wanted, NULL, 10) : CALLS;
 }
 
 static void no_fix_is_offered_while_danger_is_not_ruled_out(void **state)

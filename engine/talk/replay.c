@@ -254,6 +254,7 @@ static bool replay_danger(tt_talk *t, const tt_record *r)
 
 static bool replay_recheck(tt_talk *t, const tt_record *r)
 {
+    t->interrupted = t->interrupted || is_ours(t, r);
     if (is_ours(t, r)) t->rechecked = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
     return tt_recheck(t->c) == TT_OK;
 }

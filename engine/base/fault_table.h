@@ -1,6 +1,6 @@
 /* Every diagnostic, once: the enum, `check`, the docs test and docs/faults.md all read this table.
  * T1xx bytes and YAML · T2xx shape and names · T3xx conditions · T4xx numbers and meaning · T5xx compiled tables ·
- * T6xx chaining · T7xx answers and worked cases. A code never changes its meaning; retired codes are not reused. */
+ * T6xx chaining · T7xx answers and worked cases · T8xx what is heard. A code never changes its meaning; retired codes are not reused. */
 #ifndef TT_BASE_FAULT_TABLE_H
 #define TT_BASE_FAULT_TABLE_H
 
@@ -173,9 +173,12 @@
     X(CASE_EXPECTS_NOTHING, "T712", SEVERITY_ERROR, "A case that expects nothing") \
     X(CASE_RULE_SILENT, "T713", SEVERITY_ERROR, "A case expects words that a rule does not say") \
     X(CASE_COMPLAINT, "T714", SEVERITY_ERROR, "A case begins with what nobody says")
+
+#define FAULT_TABLE_LISTEN(X) X(GRAVE_WORD, "T801", SEVERITY_ERROR, "Words of a grave danger called harmless")
 /* clang-format on */
 
 #define FAULT_TABLE(X) \
-    FAULT_TABLE_LOAD(X) FAULT_TABLE_MODEL(X) FAULT_TABLE_COMPILE(X) FAULT_TABLE_CHAIN(X) FAULT_TABLE_ANSWERS(X)
+    FAULT_TABLE_LOAD(X) FAULT_TABLE_MODEL(X) FAULT_TABLE_COMPILE(X) FAULT_TABLE_CHAIN(X) FAULT_TABLE_ANSWERS(X) \
+    FAULT_TABLE_LISTEN(X)
 
 #endif

@@ -224,6 +224,14 @@ bool danger_alone(uint64_t tags)
     return (tags & heads) != 0;
 }
 
+bool danger_is_grave_word(uint64_t tags)
+{
+    uint64_t grave = scene_people() | IS_SUBJECT | IS_MINE | IS_WEAK | IS_EYE;
+    for (uint32_t r = 0; r < RULE_COUNT; r++)
+        if (rules[r].grave) grave |= rules[r].head;
+    return (tags & grave) != 0;
+}
+
 bool danger_is_help(const scene *s)
 {
     bool help = false;

@@ -22,6 +22,8 @@ void danger_words_add(phrasebook *p, arena *scratch);
 danger_hits danger_find(arena *keep, const scene *s);
 /* Can a word of these classes tell of danger by itself? */
 bool danger_alone(uint64_t tags);
+/* Is it by a word of these classes that list A is known, or one for people and their bodies? */
+bool danger_is_grave_word(uint64_t tags);
 /* Nothing but a cry for help: "help me please", "ayuda". */
 bool danger_is_help(const scene *s);
 

@@ -157,5 +157,6 @@ bool listen_is_grave(arena *scratch, str words)
     danger_words_add(&p, scratch);
     scene c = scene_read(scratch, scratch, &p, NULL, &s);
     danger_hits hits = danger_find(scratch, &c);
-    return hits.count > 0 && hits.items[0].grave;
+    bool one = c.count == 1, grave = hits.count > 0 && hits.items[0].grave;
+    return grave || (one && danger_is_grave_word(c.items[0].tags));
 }

@@ -55,7 +55,8 @@ typedef struct dangers {
  * what the book says is no danger. Negation is respected, a question counts as said. */
 dangers listen_danger(const listener *l, arena *keep, str utterance, listen_where where);
 
-/* Do these words tell of list A, so that a book can't call them no danger? */
+/* Do these words tell of list A, or is it a single word by which such a danger is known ("eye",
+ * "caught"), so that a book can't call them no danger? */
 bool listen_is_grave(arena *scratch, str words);
 
 /* ---- the danger question itself ---- */

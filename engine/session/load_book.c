@@ -89,6 +89,7 @@ static tt_status load_all(void *context)
     b->files = all_copied(b->keep, l);
     const node *const *roots = load_sources(b->keep, l->scratch, &b->files, r->list);
     b->book = book_read(b->keep, l->scratch, &b->files, site, roots, r->list);
+    if (b->book != NULL) check_trade_words(b->book, l->scratch, r->list);
     if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
     finish_report(r, l->scratch);
     if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;

@@ -35,6 +35,8 @@ struct tt_book {
 };
 /* danger_page.c: once the book is read. */
 void describe_contacts(tt_book *b);
+/* trade_words.c */
+void check_trade_words(const book *b, arena *scratch, faults *list);
 
 /* What happened in a case, in order. The case is always worked out again from these, so undo is exact. */
 typedef enum event_kind {

@@ -257,6 +257,14 @@ static void grave_words(void **state)
     assert_true(listen_is_grave(f.keep, STR("fire")));
     assert_true(listen_is_grave(f.keep, STR("man hurt")));
     assert_false(listen_is_grave(f.keep, STR("photo eye")));
+    assert_false(listen_is_grave(f.keep, STR("leak")));
+    assert_false(listen_is_grave(f.keep, STR("sparks")));
+    /* without these words "soap in my eye" and "he is stuck" would be heard no longer */
+    assert_true(listen_is_grave(f.keep, STR("eye")));
+    assert_true(listen_is_grave(f.keep, STR("hand")));
+    assert_true(listen_is_grave(f.keep, STR("stuck")));
+    assert_true(listen_is_grave(f.keep, STR("quemado")));
+    assert_true(listen_is_grave(f.keep, STR("man")));
     assert_false(listen_is_grave(f.keep, STR("hot wax")));
 }
 

@@ -4,6 +4,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -109,6 +110,33 @@ static void an_emergency_reads_in_the_cases_language(void **state)
     tt_book_free(b);
 }
 
+/* Without "eye" nobody would be heard who has soap in it. */
+static void words_of_grave_danger_are_no_trades_own(void **state)
+{
+    static const struct {
+        const char *words;
+        bool good;
+    } lists[] = {{"[photo eye, hot wax, leak]", true},
+                 {"[photo eye, eye]", false},
+                 {"[fire]", false},
+                 {"[hand stuck]", false}};
+    (void)state;
+    for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) {
+        char text[sizeof rules + 64];
+        const char *rest = strstr(rules, "questions:");
+        int n = snprintf(text, sizeof text, "%.*s  not-danger: %s\n%s", (int)(rest - rules), rules,
+                         lists[i].words, rest);
+        tt_source source = {"book.yaml", text, (size_t)n};
+        tt_book *b;
+        tt_report *report;
+        assert_int_equal(tt_book_load(&source, 1, &b, &report), lists[i].good ? TT_OK : TT_FAULTY);
+        assert_int_equal(tt_report_errors(report), lists[i].good ? 0 : 1);
+        if (!lists[i].good) assert_string_equal(tt_report_fault(report, 0).code, "T801");
+        tt_report_free(report);
+        tt_book_free(b);
+    }
+}
+
 static void every_case_knows_ours(void **state)
 {
     (void)state;
@@ -130,6 +158,7 @@ int main(void)
         cmocka_unit_test(contacts_are_the_sites),
         cmocka_unit_test(of_an_example_nobody_is_called),
         cmocka_unit_test(an_emergency_reads_in_the_cases_language),
+        cmocka_unit_test(words_of_grave_danger_are_no_trades_own),
         cmocka_unit_test(every_case_knows_ours),
     };
     return cmocka_run_group_tests_name("the page of a danger", tests, NULL, NULL);

@@ -1,0 +1,21 @@
+/* Words of danger that a book calls its trade's own (`not-danger`): none by which somebody hurt,
+ * caught or burnt is known. */
+#include "listen/listen.h"
+#include "session/session.h"
+
+void check_trade_words(const book *b, arena *scratch, faults *list)
+{
+    for (uint32_t i = 0; i < b->not_danger.count; i++) {
+        const label *words = &b->not_danger.items[i];
+        const arena_mark before = arena_here(scratch);
+        bool grave = listen_is_grave(scratch, words->name);
+        arena_back_to(scratch, before);
+        if (!grave) continue;
+        fault *f = fault_add(
+            list, FAULT_GRAVE_WORD, words->at,
+            "'%.*s' can tell of somebody hurt or of fire, so a book can't call it no danger.",
+            STR_ARG(words->name));
+        fault_help(list, f,
+                   "Leave it out, or name the thing that is meant in full, such as 'photo eye'.");
+    }
+}

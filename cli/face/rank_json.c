@@ -41,6 +41,17 @@ static json_t *stop_json(const tt_view *view)
     return item;
 }
 
+/* What is wanted of whoever asks: an answer to it, or a safe one in place of the one that was given. */
+static json_t *gate_json(tt_case *c, const tt_gate *gate)
+{
+    tt_question question;
+    json_t *item = json_object();
+    bool named = gate->question != TT_NONE && tt_question_show(c, gate->question, &question) == TT_OK;
+    json_object_set_new(item, "open", json_boolean(gate->state == TT_GATE_OPEN));
+    json_object_set_new(item, "question", named ? json_string(question.name) : json_null());
+    return item;
+}
+
 static const char *step_name(tt_step step)
 {
     return step == TT_ASK ? "ask" : step == TT_FIX ? "fix" : "call";
@@ -71,6 +82,7 @@ void print_rank_json(FILE *out, const opened_book *book, tt_case *c, const tt_vi
     json_object_set_new(all, "two_faults", number_json(view->two_faults));
     json_object_set_new(all, "next", next_json(c, &view->next));
     json_object_set_new(all, "fixes", fixes);
+    json_object_set_new(all, "gate", gate_json(c, &view->gate));
     json_object_set_new(all, "do_next", json_string(step_name(view->step)));
     json_object_set_new(all, "cautions", cautions);
     json_object_set_new(all, "stop", stop_json(view));

@@ -228,7 +228,9 @@ void show_fixes(const screen *s, const tt_view *view, uint32_t most)
         say(s, "These rules know no fix for it.");
         return;
     }
-    say(s, "Fixes, in the order to try them (chance to help, risk, time, who):");
+    say(s, "%s (chance to help, risk, time, who):",
+        view->gate.state == TT_GATE_OPEN ? "Fixes, in the order to try them"
+                                         : "Nothing is to be tried until danger is ruled out. After that, in this order");
     uint32_t shown = 0;
     for (uint32_t i = 0; i < view->fix_count && shown < most; i++) {
         const tt_fix *fix = &view->fixes[i];

@@ -36,6 +36,7 @@ json_t *fix_json(const tt_fix *fix)
     json_object_set_new(item, "minutes", number_json(fix->minutes));
     json_object_set_new(item, "role", json_string(fix->role));
     json_object_set_new(item, "standing", json_string(standing_words(fix->standing)));
+    json_object_set_new(item, "held", json_boolean(fix->held));
     return item;
 }
 

@@ -78,7 +78,7 @@ static tt_status open_talk(void *context)
     return TT_OK;
 }
 
-static tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context)
+tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context)
 {
     arena *all[] = {t->keep, t->shown, t->scratch, t->meant};
     return guarded(all, 4, work, context);
@@ -132,13 +132,17 @@ typedef struct taking {
     size_t count;
 } taking;
 
+static const tt_value *kept_value(tt_talk *t, const tt_value *v)
+{
+    tt_value *kept = v != NULL ? ARENA_NEW(t->keep, tt_value) : NULL;
+    if (v != NULL) *kept = value_copy(t->keep, v);
+    return kept;
+}
+
 static void copy_record(tt_talk *t, const tt_record *r)
 {
-    tt_value *seen = ARENA_NEW(t->keep, tt_value), *data = ARENA_NEW(t->keep, tt_value);
-    *seen = value_copy(t->keep, r->seen);
-    *data = value_copy(t->keep, r->data);
     const tt_record copy = {.writer = kept_text(t, r->writer), .number = r->number, .lamport = r->lamport, .time = kept_text(t, r->time),
-                            .seen = r->seen != NULL ? seen : NULL, .kind = kept_text(t, r->kind), .data = data};
+                            .seen = kept_value(t, r->seen), .kind = kept_text(t, r->kind), .data = kept_value(t, r->data)};
     talk_add_record(t, &copy);
 }
 

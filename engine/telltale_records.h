@@ -134,6 +134,26 @@ TT_PUBLIC void tt_journal_free(tt_journal *j);
 TT_PUBLIC tt_status tt_journal_summary(tt_journal *j, tt_case_summary *out);
 TT_PUBLIC uint32_t tt_journal_count(const tt_journal *j);
 TT_PUBLIC tt_status tt_journal_entry(tt_journal *j, uint32_t entry, tt_entry *out); /* in the order in which they count */
+/* What was said of the cause since the case last went on, while it is closed. */
+typedef enum tt_cause_said {
+    TT_CAUSE_UNSAID,
+    TT_CAUSE_UNSURE,    /* somebody said that nobody is sure */
+    TT_CAUSE_CONFIRMED,
+    TT_CAUSE_DISPUTED,  /* two named different ones, not knowing of each other, and nobody who knew both has said anew */
+} tt_cause_said;
+typedef struct tt_confirmation {
+    tt_cause_said said;
+    uint32_t entry;    /* CONFIRMED, UNSURE: the last that says so; else TT_NONE */
+    const char *cause; /* CONFIRMED: its name; else "" */
+} tt_confirmation;
+TT_PUBLIC tt_status tt_journal_cause(tt_journal *j, tt_confirmation *out);
+/* With what the case is worked on. */
+typedef struct tt_case_places {
+    const tt_value *begin; /* data of its first record; or null */
+    const tt_value *site;  /* {"path", "revision", "text"} as it was last said; null: the book's own */
+    const char *revision;  /* of the book last worked with; or "" */
+} tt_case_places;
+TT_PUBLIC tt_status tt_journal_places(tt_journal *j, tt_case_places *out);
 /* Whether the writer of `later` knew of `earlier`. */
 TT_PUBLIC tt_status tt_journal_saw(tt_journal *j, uint32_t later, uint32_t earlier, bool *saw);
 

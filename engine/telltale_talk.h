@@ -145,6 +145,31 @@ TT_PUBLIC tt_status tt_talk_kept(tt_talk *talk, bool kept);
 /* The case beneath, to look at. */
 TT_PUBLIC tt_case *tt_talk_case(tt_talk *talk);
 
+/* ---- what happened, for sheets ---- */
+
+/* A record in words. */
+typedef struct tt_told {
+    const tt_record *record;
+    const char *person;              /* as they called themselves then, or "somebody" */
+    const char *about;               /* name of the question, symptom or fix; or "" */
+    const char *text, *result;       /* what was asked or done; what was said, or came of it */
+    const char *typed;               /* in which words; or "" */
+    const char *setting, *from, *to; /* what a fix set, from what to what; or "" */
+    bool taken_back;                 /* it does not count: taken back, settled to be wrong, or told by another already */
+    bool left_out;                   /* the rules no longer know what it is about */
+} tt_told;
+typedef struct tt_told_caution {
+    const char *signal, *text, *time; /* signal "": the book's own, shown at the beginning; time: when it was shown first */
+} tt_told_caution;
+typedef struct tt_history {
+    const tt_told *items; uint32_t count; /* in order; `back` is told by what it took */
+    const tt_told_caution *cautions; uint32_t caution_count;
+} tt_history;
+/* All records so far, played once more. Valid until the next call on the talk. */
+TT_PUBLIC tt_status tt_talk_history(tt_talk *talk, tt_history *out);
+/* One line for each thing that several, not knowing of each other, said differently. Valid until the next call on the talk. */
+TT_PUBLIC tt_status tt_talk_unsettled(tt_talk *talk, const char *const **out, uint32_t *count);
+
 #ifdef __cplusplus
 }
 #endif

@@ -167,9 +167,9 @@ static bool is_disputed(const journal *j, const uint32_t *said, uint32_t said_co
     return false;
 }
 
-confirmation journal_cause(const journal *j)
+tt_confirmation journal_cause(const journal *j)
 {
-    confirmation c = {CAUSE_UNSAID, NO_ENTRY, ""};
+    tt_confirmation c = {TT_CAUSE_UNSAID, NO_ENTRY, ""};
     uint32_t *said = ARENA_ARRAY(j->keep, uint32_t, j->writer_count), count = last_said(j, said);
     uint32_t *last = ARENA_ARRAY(j->keep, uint32_t, count);
     if (j->end == END_NONE || count == 0) return c;
@@ -177,11 +177,11 @@ confirmation journal_cause(const journal *j)
     uint32_t lasts = keep_unseen(j, last, count, said, count);
     assert(lasts > 0); /* nobody knows of what comes after */
     if (is_disputed(j, said, count, last, lasts))
-        return (confirmation){CAUSE_DISPUTED, NO_ENTRY, ""};
-    c = (confirmation){CAUSE_UNSURE, last[lasts - 1], ""};
+        return (tt_confirmation){TT_CAUSE_DISPUTED, NO_ENTRY, ""};
+    c = (tt_confirmation){TT_CAUSE_UNSURE, last[lasts - 1], ""};
     for (uint32_t i = 0; i < lasts; i++) {
         const char *cause = cause_in(j, last[i]);
-        if (*cause != '\0') c = (confirmation){CAUSE_CONFIRMED, last[i], cause};
+        if (*cause != '\0') c = (tt_confirmation){TT_CAUSE_CONFIRMED, last[i], cause};
     }
     return c;
 }

@@ -140,19 +140,7 @@ typedef struct disputes {
 disputes journal_disputes(arena *keep, const journal *j);
 
 /* ---- the cause ---- */
-typedef enum cause_said {
-    CAUSE_UNSAID, /* nobody said anything of it since the case last went on */
-    CAUSE_UNSURE, /* somebody said that nobody is sure */
-    CAUSE_CONFIRMED,
-    CAUSE_DISPUTED, /* two named different ones, not knowing of each other, and nobody who knew both
-                       has said anew */
-} cause_said;
-typedef struct confirmation {
-    cause_said said;
-    uint32_t entry;    /* CONFIRMED: the last that says so; UNSURE too; else NO_ENTRY */
-    const char *cause; /* CONFIRMED: its name; else "" */
-} confirmation;
 /* Of a closed case; nobody has said anything while it is open. */
-confirmation journal_cause(const journal *j);
+tt_confirmation journal_cause(const journal *j);
 
 #endif

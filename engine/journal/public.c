@@ -55,6 +55,8 @@ typedef struct asked {
     const journal *of;
     uint32_t entry, other;
     tt_case_summary summary;
+    tt_confirmation cause;
+    tt_case_places places;
     bool saw;
 } asked;
 
@@ -101,6 +103,34 @@ tt_status tt_journal_entry(tt_journal *j, uint32_t entry, tt_entry *out)
         *out = (tt_entry){&e->record, e->source,  entry_does(j->meaning, entry, STEP),
                           e->skipped, e->because, e->person,
                           e->place};
+    return status;
+}
+
+static void ask_cause(asked *a)
+{
+    a->cause = journal_cause(a->of);
+}
+
+tt_status tt_journal_cause(tt_journal *j, tt_confirmation *out)
+{
+    asked a = {.entry = 0};
+    tt_status status = guarded_look(j, ask_cause, &a);
+    if (status == TT_OK) *out = a.cause;
+    return status;
+}
+
+static void ask_places(asked *a)
+{
+    const journal *j = a->of;
+    const tt_value *begin = j->beginning != NO_ENTRY ? entry_data(j, j->beginning) : NULL;
+    a->places = (tt_case_places){begin, journal_last_site(j), journal_last_revision(j)};
+}
+
+tt_status tt_journal_places(tt_journal *j, tt_case_places *out)
+{
+    asked a = {.entry = 0};
+    tt_status status = guarded_look(j, ask_places, &a);
+    if (status == TT_OK) *out = a.places;
     return status;
 }
 

@@ -125,9 +125,9 @@ static void say_cause(const journal *j, tt_case_summary *s)
         say(&s->cause_name, j, j->ended, "cause");
         say(&s->cause, j, j->ended, "cause_text");
     }
-    const confirmation c = journal_cause(j);
-    s->confirmed = c.said == CAUSE_CONFIRMED;
-    s->disputed = c.said == CAUSE_DISPUTED;
+    const tt_confirmation c = journal_cause(j);
+    s->confirmed = c.said == TT_CAUSE_CONFIRMED;
+    s->disputed = c.said == TT_CAUSE_DISPUTED;
     bool same = s->confirmed && strcmp(c.cause, s->cause_name) == 0;
     if (s->disputed || (s->confirmed && !same)) s->cause = "";
     if (s->disputed) s->cause_name = "";

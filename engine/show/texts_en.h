@@ -260,6 +260,20 @@
     X(TEXT_DID_NO_COMPLAINT, "said that it is nothing of the list") \
     X(TEXT_DID_REVIEW, "looked over the answers") \
     X(TEXT_DID_CONFIRM, "said what it was: {1}") \
+    X(TEXT_DID_PAUSE, "went on after a pause") \
+    X(TEXT_DID_SITE, "said what equipment there is") \
+    /* ---- what happened, on a sheet ---- */ \
+    X(TEXT_TOLD_TROUBLE, "What is wrong") \
+    X(TEXT_TOLD_NONE_OF_LIST, "none of the list") \
+    X(TEXT_TOLD_FILE, "Answers came in a file") \
+    X(TEXT_TOLD_WAS_IT, "Was that the cause?") \
+    X(TEXT_TOLD_CALLED, "somebody else goes on") \
+    X(TEXT_TOLD_STOPPED, "stopped for danger") \
+    X(TEXT_TOLD_YES, "yes") \
+    X(TEXT_TOLD_OTHER, "no, it was another one") \
+    X(TEXT_TOLD_NOT_LISTED, "no, something that these rules don't list") \
+    X(TEXT_TOLD_BY, "{1} ({2}, {3})") \
+    X(TEXT_TOLD_BUT, "{1}; but: {2}") \
     /* ---- ends ---- */ \
     X(TEXT_WAS_THAT_IT, "Was that the cause: {1}?") \
     X(TEXT_NO_SOMETHING_ELSE, "No, it was something else") \

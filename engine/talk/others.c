@@ -102,8 +102,8 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
     case RECORD_NO_COMPLAINT: return catalogue_text(TEXT_DID_NO_COMPLAINT);
     case RECORD_REVIEWED: return catalogue_text(TEXT_DID_REVIEW);
     case RECORD_CONFIRM: return SAY(t, TEXT_DID_CONFIRM, text_in(r->data, "cause_text"));
-    case RECORD_SITTING:
-    case RECORD_SITE:
+    case RECORD_SITTING: return catalogue_text(strcmp(text_in(r->data, "why"), "pause") == 0 ? TEXT_DID_PAUSE : TEXT_DID_RESUME);
+    case RECORD_SITE: return catalogue_text(TEXT_DID_SITE);
     case RECORD_ANSWERS:
     case RECORD_UNKNOWN: break;
     }

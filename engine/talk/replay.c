@@ -38,7 +38,7 @@ static bool is_old_reading(tt_talk *t, const tt_record *r, const tt_question *q)
 {
     enum { A_DAY = 24 * 60 };
     tt_moment now;
-    const bool reads = q->kind == TT_READING || q->kind == TT_COUNT;
+    const bool reads = (q->kind == TT_READING || q->kind == TT_COUNT) && !t->options.look_only;
     return reads && t->entry != NO_ENTRY && (!tt_moment_read(t->now, &now) || minutes_ago(r->time, now) >= A_DAY);
 }
 
@@ -308,7 +308,7 @@ static bool is_safe(const tt_question *q, const tt_reply *reply)
 
 static void begin_case(tt_talk *t)
 {
-    const tt_options settings = {.role = t->role, .language = t->language, .soonest = t->soonest, .asks_complaint = true};
+    const tt_options settings = {.role = t->role, .language = t->language, .soonest = t->soonest, .asks_complaint = !t->options.look_only};
     tt_case_free(t->c);
     t->c = NULL;
     talk_check(t, tt_case_new(t->book, &settings, &t->c));
@@ -334,21 +334,27 @@ static void tell_danger_all_the_same(tt_talk *t, const tt_record *r)
     note_danger(t);
 }
 
-void replay_all(tt_talk *t)
+/* With somebody watching all are shown, also those that don't count. */
+void replay_watched(tt_talk *t, replay_watch *watch, void *context)
 {
     const journal *j = talk_meaning(t);
     begin_case(t);
     for (uint32_t i = 0; i < j->count; i++) {
         const journal_entry *e = &j->entries[i];
+        const bool counts = e->skipped == TT_SKIP_NOT;
         t->entry = i;
-        if (e->skipped != TT_SKIP_NOT) {
-            tell_danger_all_the_same(t, &e->record);
-            continue;
-        }
-        if (!replay_one(t, &e->record)) say_left_out(t, &e->record);
+        if (!counts) tell_danger_all_the_same(t, &e->record);
+        const bool taken = !counts || replay_one(t, &e->record);
+        if (watch != NULL) watch(context, i, taken);
+        else if (!taken) say_left_out(t, &e->record);
     }
     tt_speaker(t->c, talk_speaker(t, t->options.writer));
     talk_tell_unsettled(t);
+}
+
+void replay_all(tt_talk *t)
+{
+    replay_watched(t, NULL, NULL);
 }
 
 /* What takes something back changes what stands before it; everything else comes on top. */

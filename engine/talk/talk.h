@@ -195,8 +195,13 @@ bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_rep
 const char *reply_words_of(arena *keep, const tt_question *q, const tt_reply *reply);
 uint32_t option_named(const tt_question *q, const char *name); /* or TT_NONE */
 
+tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context); /* talk.c */
+
 /* ---- replay.c: what records do to the case ---- */
 void replay_all(tt_talk *t);    /* works the case out anew */
+/* An entry was played; not `taken`: the rules no longer know what it is about. */
+typedef void replay_watch(void *context, uint32_t entry, bool taken);
+void replay_watched(tt_talk *t, replay_watch *watch, void *context); /* the same; a watcher sees each entry instead of the person */
 bool replay_newest(tt_talk *t); /* false: the case does not take it */
 uint32_t piece_named(const tt_talk *t, const char *name);     /* or TT_NONE */
 uint32_t complaint_named(const tt_talk *t, const char *name); /* or TT_NONE */

@@ -176,7 +176,7 @@ static void say_disputes(arena *a, text_builder *b, const journal *j)
             text_addf(b, " %u=%u", d.items[i].items[k], d.items[i].answer[k]);
         text_addf(b, "\n");
     }
-    confirmation c = journal_cause(j);
+    tt_confirmation c = journal_cause(j);
     text_addf(b, "cause %d %d %s, begun %d\n", (int)c.said, (int)c.entry, c.cause,
               (int)journal_fix_begun(j));
 }

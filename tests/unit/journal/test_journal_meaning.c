@@ -522,17 +522,17 @@ static void a_cause_is_what_was_confirmed(void **state)
     tt_case_summary s = journal_summary(kit_journal(&k));
     assert_string_equal(s.cause, "The tank is full of water");
     assert_false(s.confirmed);
-    assert_int_equal(journal_cause(kit_journal(&k)).said, CAUSE_UNSAID);
+    assert_int_equal(journal_cause(kit_journal(&k)).said, TT_CAUSE_UNSAID);
     kit_add(&k, "east", "confirm", LEAKING);
     s = journal_summary(kit_journal(&k));
     assert_true(s.confirmed && !s.disputed);
     assert_string_equal(s.cause_name, "leak-after-tank");
     assert_string_equal(s.cause, "");
     kit_aware(&k, "east", "confirm", "{\"cause\":null,\"how\":\"unsure\"}");
-    assert_int_equal(journal_cause(kit_journal(&k)).said, CAUSE_UNSURE);
+    assert_int_equal(journal_cause(kit_journal(&k)).said, TT_CAUSE_UNSURE);
     assert_string_equal(journal_summary(kit_journal(&k)).cause_name, "tank-waterlogged");
     kit_add(&k, "east", "answer", NO); /* the case went on */
-    assert_int_equal(journal_cause(kit_journal(&k)).said, CAUSE_UNSAID);
+    assert_int_equal(journal_cause(kit_journal(&k)).said, TT_CAUSE_UNSAID);
     arena_free(a);
 }
 
@@ -547,17 +547,17 @@ static void a_third_who_knows_one_of_two_settles_nothing(void **state)
         journal_kit k = closed_by_east(a);
         kit_add(&k, "east", "confirm", HUMMING);
         kit_add(&k, "west", "confirm", LEAKING);
-        assert_int_equal(journal_cause(kit_journal(&k)).said, CAUSE_DISPUTED);
+        assert_int_equal(journal_cause(kit_journal(&k)).said, TT_CAUSE_DISPUTED);
         kit_read_from(&k, "north", "east");
         kit_add(&k, "north", "confirm", third[i]);
         journal *j = kit_journal(&k);
-        assert_int_equal(journal_cause(j).said, CAUSE_DISPUTED);
+        assert_int_equal(journal_cause(j).said, TT_CAUSE_DISPUTED);
         tt_case_summary s = journal_summary(j);
         assert_true(s.disputed && !s.confirmed);
         assert_string_equal(s.cause_name, "");
         kit_aware(&k, "north", "confirm", LEAKING); /* knew of both */
-        confirmation c = journal_cause(kit_journal(&k));
-        assert_int_equal(c.said, CAUSE_CONFIRMED);
+        tt_confirmation c = journal_cause(kit_journal(&k));
+        assert_int_equal(c.said, TT_CAUSE_CONFIRMED);
         assert_string_equal(c.cause, "leak-after-tank");
         arena_free(a);
     }
@@ -571,8 +571,8 @@ static void the_same_cause_twice_is_confirmed(void **state)
     kit_add(&k, "east", "confirm", HUMMING);
     kit_add(&k, "west", "confirm", HUMMING);
     kit_add(&k, "north", "confirm", "{\"cause\":null}");
-    confirmation c = journal_cause(kit_journal(&k));
-    assert_int_equal(c.said, CAUSE_CONFIRMED);
+    tt_confirmation c = journal_cause(kit_journal(&k));
+    assert_int_equal(c.said, TT_CAUSE_CONFIRMED);
     assert_string_equal(c.cause, "tank-waterlogged");
     arena_free(a);
 }
@@ -590,7 +590,7 @@ static void who_claims_to_know_what_comes_later_knows_nothing_of_it(void **state
     value_put_number(&of_east, "east", 99);
     k.records[3].seen = value_keep(&of_west);
     k.records[4].seen = value_keep(&of_east);
-    assert_int_equal(journal_cause(kit_journal(&k)).said, CAUSE_CONFIRMED);
+    assert_int_equal(journal_cause(kit_journal(&k)).said, TT_CAUSE_CONFIRMED);
     arena_free(a);
 }
 

@@ -176,10 +176,9 @@ static tt_status do_retract(void *context)
 /* A danger that was told by an answer ends only by another one. */
 tt_status tt_retract(tt_case *c, uint32_t question)
 {
-    const tt_view *view;
     const book *b = c->book->book;
     bool gate = question < b->question_count && b->questions[question].gate;
-    tt_status status = gate ? tt_look(c, &view) : TT_OK;
+    tt_status status = gate ? case_see(c) : TT_OK;
     if (status == TT_OK && gate && sitting_told_danger(c, question)) status = TT_NOT_NOW;
     if (status != TT_OK) return status;
     return guarded_case(c, do_retract, &(change){.c = c, .subject = question});
@@ -244,8 +243,7 @@ static tt_status do_outcome(void *context)
 
 tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome)
 {
-    const tt_view *view;
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     if (status != TT_OK) return status;
     return guarded_case(c, do_outcome, &(change){.c = c, .subject = fix, .outcome = outcome});
 }
@@ -261,8 +259,7 @@ static tt_status do_put_back(void *context)
 
 tt_status tt_put_back(tt_case *c, uint32_t fix)
 {
-    const tt_view *view;
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     if (status != TT_OK) return status;
     return guarded_case(c, do_put_back, &(change){.c = c, .subject = fix});
 }

@@ -65,8 +65,7 @@ static tt_status show_emergency(void *context)
 
 tt_status tt_emergency_show(tt_case *c, const char *name, tt_emergency *out)
 {
-    const tt_view *view;
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     return status == TT_OK ? guarded_case(c, show_emergency, &(showing_emergency){c, name, out})
                            : status;
 }

@@ -132,6 +132,16 @@ typedef struct standing {
     const double *planning;  /* [1 + cause] weights that fixes and questions are weighed with */
 } standing;
 
+/* What can be asked and done now. */
+typedef struct options {
+    choice_input in;
+    uint32_t *question_of;    /* [option] the question it weighs */
+    uint32_t *ask_first;      /* [option] a fact to be asked before it, or the question itself */
+    const uint32_t *fix_of;   /* [option] the fix it weighs */
+    uint32_t count;
+    double per_answer;        /* questions it takes, on the mean, to get one answered by this person */
+} options;
+
 struct tt_case {
     const tt_book *book;
     uint32_t role;
@@ -146,7 +156,9 @@ struct tt_case {
     state_mask *told; /* [question] what the working memory was last told */
     bool *told_known;
     const uint32_t *cause_span; /* [cause] if it is the first of one cause at all pieces of a kind, or shared: where the next begins */
-    bool fresh;       /* `now` and `view` are up to date */
+    bool fresh;       /* `now`, `options` and `view` are up to date, but for what comes next: */
+    bool decided;     /* …and that too */
+    options options;
     standing now;
     tt_view view;
 };
@@ -154,6 +166,9 @@ struct tt_case {
 /* guarded.c: the one place with a guard. Runs work(context) with the arenas set to leave by it; TT_NO_MEMORY if they did. */
 tt_status guarded(arena *const *arenas, uint32_t count, tt_status (*work)(void *context), void *context);
 tt_status guarded_case(tt_case *c, tt_status (*work)(void *context), void *context);
+
+/* see.c */
+tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date, but for what comes next in it (tt_look) */
 
 /* timeline.c */
 void case_push(tt_case *c, event e);
@@ -210,14 +225,6 @@ bool adjust_found(const tt_case *c, uint32_t question, double *found); /* before
 const reply *adjust_evidence(const tt_case *c, uint32_t question); /* the answer that counts as evidence */
 
 /* options.c: what can be asked and done now */
-typedef struct options {
-    choice_input in;
-    uint32_t *question_of;    /* [option] the question it weighs */
-    uint32_t *ask_first;      /* [option] a fact to be asked before it, or the question itself */
-    const uint32_t *fix_of;   /* [option] the fix it weighs */
-    uint32_t count;
-    double per_answer;        /* questions it takes, on the mean, to get one answered by this person */
-} options;
 bool case_could_ask(const tt_case *c, uint32_t question); /* but for its only-when */
 bool case_may_ask(const tt_case *c, uint32_t question);
 bool case_could_look(const tt_case *c, uint32_t question); /* it may be asked now, also if it was answered */

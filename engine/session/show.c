@@ -65,8 +65,7 @@ static tt_status show_question(void *context)
 
 tt_status tt_question_show(tt_case *c, uint32_t question, tt_question *out)
 {
-    const tt_view *view;
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     if (status != TT_OK) return status;
     return guarded_case(c, show_question, &(showing){.c = c, .subject = question, .question = out});
 }
@@ -89,9 +88,8 @@ static tt_status tell_reading(void *context)
 
 tt_status tt_reading_text(tt_case *c, uint32_t question, double number, const char **out)
 {
-    const tt_view *view;
     telling t = {.c = c, .question = question, .number = number, .words = ""};
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     if (status == TT_OK) status = guarded_case(c, tell_reading, &t);
     *out = t.words;
     return status;
@@ -144,8 +142,7 @@ static tt_status show_fix(void *context)
 
 tt_status tt_fix_show(tt_case *c, uint32_t fix, tt_fix_plan *out)
 {
-    const tt_view *view;
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     if (status != TT_OK) return status;
     return guarded_case(c, show_fix, &(showing){.c = c, .subject = fix, .fix = out});
 }
@@ -268,9 +265,8 @@ static tt_status list_tried(void *context)
 
 tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count)
 {
-    const tt_view *view;
     listing l = {.c = c};
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     if (status == TT_OK) status = guarded_case(c, list_tried, &l);
     *out = l.items;
     *count = status == TT_OK ? l.count : 0;

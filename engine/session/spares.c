@@ -87,9 +87,8 @@ static tt_status list_spares(void *context)
 
 tt_status tt_spare_parts(tt_case *c, const tt_spare **out, uint32_t *count)
 {
-    const tt_view *view;
     listing l = {.c = c};
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     if (status == TT_OK) status = guarded_case(c, list_spares, &l);
     *out = l.items;
     *count = status == TT_OK ? l.count : 0;

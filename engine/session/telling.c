@@ -96,8 +96,7 @@ tt_status tt_stale(tt_case *c, uint32_t question)
 
 tt_status tt_left_so(tt_case *c, uint32_t fix)
 {
-    const tt_view *view;
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     if (status != TT_OK) return status;
     if (fix >= c->book->book->fix_count) return TT_FAULTY;
     return !case_adjusts(c, fix) && fix_changed_in_vain(c, fix) ? tell(c, EVENT_LEFT_SO, fix)
@@ -106,8 +105,7 @@ tt_status tt_left_so(tt_case *c, uint32_t fix)
 
 tt_status tt_came_back(tt_case *c, uint32_t fix)
 {
-    const tt_view *view;
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     if (status != TT_OK) return status;
     if (fix >= c->book->book->fix_count) return TT_FAULTY;
     bool cured = c->now.closed && c->now.tried[fix] && c->now.outcomes[fix] == TT_GONE;

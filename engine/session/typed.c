@@ -207,8 +207,7 @@ static tt_status read_typed(void *context)
 
 tt_status tt_reply_read(tt_case *c, uint32_t question, const char *typed, tt_reply *out, const char **why)
 {
-    const tt_view *view;
-    tt_status status = tt_look(c, &view);
+    tt_status status = case_see(c);
     typing t = {.c = c, .subject = question, .typed = typed, .out = out, .why = ""};
     if (status == TT_OK) status = guarded_case(c, read_typed, &t);
     *why = t.why;

@@ -1,9 +1,9 @@
+/* Runs the worked cases that stand beside the rules, and notes what none of them exercises. */
 #include <assert.h>
 #include <string.h>
 
 #include "session/session.h"
 
-/* Runs the worked cases that stand beside the rules, and notes what none of them exercises. */
 typedef struct trying {
     tt_book *book;
     tt_case *c; /* the one at work */

@@ -1,3 +1,4 @@
+/* Why a question is asked, and why one cause leads rather than the next: reasons in plain words, figures for authors. */
 #include <assert.h>
 #include <math.h>
 #include <string.h>

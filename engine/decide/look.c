@@ -1,0 +1,19 @@
+/* The whole of where a case stands: what is known, what may be done, and what comes next. */
+#include "decide/decide.h"
+#include "session/session.h"
+
+static tt_status decide(void *context)
+{
+    tt_case *c = context;
+    if (!c->decided) decide_next(c, &c->options);
+    c->decided = true;
+    return TT_OK;
+}
+
+tt_status tt_look(tt_case *c, const tt_view **out)
+{
+    tt_status status = case_see(c);
+    if (status == TT_OK) status = guarded_case(c, decide, c);
+    *out = status == TT_OK ? &c->view : NULL;
+    return status;
+}

@@ -1,0 +1,20 @@
+/* Where the case stands: events, then what may be asked and done, then the view. What comes next is decide's to say (tt_look). */
+#include "session/session.h"
+
+static tt_status see(void *context)
+{
+    tt_case *c = context;
+    if (c->fresh) return TT_OK;
+    arena_back_to(c->scratch, (arena_mark){NULL, 0});
+    case_stand(c);
+    c->options = case_options(c);
+    case_view(c, &c->options);
+    c->fresh = true;
+    c->decided = false;
+    return TT_OK;
+}
+
+tt_status case_see(tt_case *c)
+{
+    return guarded_case(c, see, c);
+}

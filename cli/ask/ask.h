@@ -152,9 +152,9 @@ void note_input(ask *a, line_got got);
 void send_turn(ask *a);
 char *hear_turn(ask *a);
 /* Which word of ours a line is; ":stop" always is one. */
-ask_word word_of(const char *line);
+ask_word ask_word_of(const char *line);
 /* Does what the word says. `question`: the one being asked, or TT_NONE. */
-void do_word(ask *a, ask_word word, uint32_t question);
+void ask_do_word(ask *a, ask_word word, uint32_t question);
 /* What is no choice is negative: something else was done instead, or it was wrong. */
 enum { DONE_INSTEAD = -1, NONE_OF_THEM = -2 };
 /* Numbered choices and the words; the index of the choice, or one of the above. `names`: of the choices for programs, which stay the same in every language; or null. */
@@ -201,7 +201,7 @@ bool ask_danger_again(ask *a, const tt_view *view);
 exit_status book_wanted(ask *a, char **named);
 void ask_complaint(ask *a);
 /* Takes a complaint; if it is about a kind of equipment, first asks at which pieces. */
-void complain_of(ask *a, const tt_complaint *complaint, const char *said);
+void ask_complain_of(ask *a, const tt_complaint *complaint, const char *said);
 /* Answered, or left for something else: true. A wrong answer, and it should be asked again: false.
  */
 bool ask_question(ask *a, uint32_t question);
@@ -210,7 +210,7 @@ bool ask_question(ask *a, uint32_t question);
  * is "". */
 bool is_answer(ask *a, uint32_t question, const char *line, tt_reply *reply, const char **why);
 /* The same for a line that is there. Words of ours are done. */
-bool take_answer(ask *a, uint32_t question, const tt_question *shown, const char *line);
+bool ask_take_answer(ask *a, uint32_t question, const tt_question *shown, const char *line);
 void ask_change(ask *a);
 void ask_fix(ask *a, const tt_view *view);
 /* A setting that did not help, before anything else is tried. */

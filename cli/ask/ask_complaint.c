@@ -46,7 +46,7 @@ static void confirm(ask *a, const tt_complaint *heard, uint32_t count, const cha
     if (chosen == (int)count)
         say_note(a, "Then try other words, or type a number from the list.");
     else if (chosen >= 0)
-        complain_of(a, &heard[chosen], said);
+        ask_complain_of(a, &heard[chosen], said);
     for (uint32_t i = 1; i < count; i++) free((char *)(uintptr_t)choices[i]);
     free(choices);
 }
@@ -132,18 +132,18 @@ static void listen_beside(ask *a, const char *line)
 static void take(ask *a, const tt_complaint *all, uint32_t count, const char *line)
 {
     int picked = *line != ':' ? pick(all, count, line) : -1;
-    ask_word word = picked < 0 ? word_of(line) : WORD_NONE;
+    ask_word word = picked < 0 ? ask_word_of(line) : WORD_NONE;
     if (word == WORD_UNSURE || word == WORD_CANNOT) {
         say_nothing(&a->s);
         say_wrong(a, "That is no answer here. If you can't say what is wrong, type %u.", count + 1);
         a->complaints_shown = true;
     } else if (word != WORD_NONE) {
-        do_word(a, word, TT_NONE);
+        ask_do_word(a, word, TT_NONE);
         a->complaints_shown = word == WORD_HELP;
     } else if (picked == (int)count) {
         step_no_complaint(a);
     } else if (picked >= 0) {
-        complain_of(a, &all[picked], "");
+        ask_complain_of(a, &all[picked], "");
     } else if (*line != 0) {
         listen_beside(a, line);
     }

@@ -83,7 +83,7 @@ static bool take_several(which *w, const char *line)
 
 static answer_which take_which(ask *a, which *w, const char *line)
 {
-    ask_word word = word_of(line);
+    ask_word word = ask_word_of(line);
     int whole = *line != ':' ? choice_of(line, w->texts, w->count + 2) : -1;
     if (whole == (int)w->count + 1 || (whole < 0 && word == WORD_UNSURE)) return WHICH_TOLD;
     if (whole == (int)w->count)
@@ -93,7 +93,7 @@ static answer_which take_which(ask *a, which *w, const char *line)
     if (whole >= 0 || (*line != ':' && take_several(w, line))) return WHICH_TOLD;
     if (word == WORD_BACK) return WHICH_LEFT;
     if (word != WORD_NONE) {
-        do_word(a, word, TT_NONE);
+        ask_do_word(a, word, TT_NONE);
         return a->leaving == STAYING ? WHICH_AGAIN : WHICH_LEFT;
     }
     say_wrong(a, "That is none of them. Type a number from 1 to %u, or several: 1,2.", w->count + 2);
@@ -122,7 +122,7 @@ static void take_complaint(ask *a, const tt_complaint *complaint, const char *sa
         say_wrong(a, "That can't be said of these.");
 }
 
-void complain_of(ask *a, const tt_complaint *complaint, const char *said)
+void ask_complain_of(ask *a, const tt_complaint *complaint, const char *said)
 {
     if (complaint->kind == TT_NONE) {
         step_complaint(a, complaint, said, NULL, 0);

@@ -210,7 +210,7 @@ static bool leaves_it_to_them(ask *a)
         ask_for(a, "taken-over", "Somebody has taken this case over.");
         chosen = choose_one(a, names, choices, 2, 1 << WORD_KNOWN | 1 << WORD_STOP | 1 << WORD_HELP);
     }
-    if (chosen == 0) do_word(a, WORD_STOP, TT_NONE);
+    if (chosen == 0) ask_do_word(a, WORD_STOP, TT_NONE);
     return a->leaving != STAYING;
 }
 

@@ -21,7 +21,7 @@ static const struct {
                   {"dont know", WORD_UNSURE}, {"i don't know", WORD_UNSURE}, {"can't tell", WORD_UNSURE}, {"i can't tell", WORD_UNSURE},
                   {"no idea", WORD_UNSURE}, {"can't", WORD_CANNOT}, {"i can't", WORD_CANNOT}};
 
-ask_word word_of(const char *line)
+ask_word ask_word_of(const char *line)
 {
     char *plain = fold_text(*line == ':' ? line + 1 : line);
     unsigned i = 0;
@@ -145,7 +145,7 @@ static void show_words(const ask *a)
     if (begun && a->file != NULL) say(&a->s, "Every answer is kept at once. You can close this window at any time.");
 }
 
-void do_word(ask *a, ask_word word, uint32_t question)
+void ask_do_word(ask *a, ask_word word, uint32_t question)
 {
     say_nothing(&a->s);
     if (a->c == NULL && word != WORD_STOP && word != WORD_HELP) { /* the site comes first */
@@ -227,7 +227,7 @@ static int hear_choice(ask *a, const char *const *choices, unsigned count, unsig
     int chosen = -1;
     if (*line == 0) chosen = of_nothing;
     if (*line != 0 && *line != ':') chosen = choice_of(line, choices, count);
-    ask_word word = chosen < 0 ? word_of(line) : WORD_NONE;
+    ask_word word = chosen < 0 ? ask_word_of(line) : WORD_NONE;
     if (word == WORD_UNSURE) chosen = choice_of("not sure", choices, count); /* where that is a choice */
     if (word == WORD_CANNOT) chosen = choice_of("i could not do it", choices, count);
     if (word == WORD_CANNOT && chosen < 0) chosen = choice_of("i can't", choices, count);
@@ -236,7 +236,7 @@ static int hear_choice(ask *a, const char *const *choices, unsigned count, unsig
     if (word == WORD_UNSURE && choice_of("no change", choices, count) >= 0)
         say_wrong(a, "Look once more. If you see no difference, that is no change.");
     else if (word != WORD_NONE)
-        do_word(a, word, TT_NONE);
+        ask_do_word(a, word, TT_NONE);
     else if (chosen < 0 && !aside && count == 1)
         say_wrong(a, "That is none of the answers. Type 1, or one of the words.");
     else if (chosen < 0 && !aside)

@@ -135,7 +135,7 @@ bool is_answer(ask *a, uint32_t index, const char *line, tt_reply *reply, const 
     *why = "";
     if (*line == ':' || tt_question_show(a->c, index, &question) != TT_OK) return false;
     if (tt_reply_read(a->c, index, line, reply, why) != TT_OK) return false;
-    ask_word word = word_of(line);
+    ask_word word = ask_word_of(line);
     if (word == WORD_NONE || reply->kind != TT_ANSWER) return true;
     assert(reply->option < question.option_count);
     const tt_option *option = &question.options[reply->option];
@@ -146,7 +146,7 @@ bool is_answer(ask *a, uint32_t index, const char *line, tt_reply *reply, const 
     return exact || !shortened;
 }
 
-bool take_answer(ask *a, uint32_t index, const tt_question *question, const char *line)
+bool ask_take_answer(ask *a, uint32_t index, const tt_question *question, const char *line)
 {
     tt_reply reply;
     const char *why;
@@ -155,14 +155,14 @@ bool take_answer(ask *a, uint32_t index, const tt_question *question, const char
         answer(a, index, &reply, line, question->put_back);
         return true;
     }
-    ask_word word = word_of(line);
+    ask_word word = ask_word_of(line);
     if (word == WORD_UNSURE || word == WORD_CANNOT) {
         reply = (tt_reply){.kind = word == WORD_UNSURE ? TT_UNSURE : TT_CANNOT};
         answer(a, index, &reply, line, word == WORD_UNSURE ? question->put_back : "");
         return true;
     }
     if (word != WORD_NONE) {
-        do_word(a, word, index);
+        ask_do_word(a, word, index);
         return true;
     }
     say_nothing(&a->s);
@@ -176,14 +176,14 @@ static bool take_line(ask *a, uint32_t index, const tt_question *question, const
 {
     tt_reply reply;
     const char *why;
-    bool spoken = on_telephone(a) && *line != 0 && *line != ':' && word_of(line) == WORD_NONE;
+    bool spoken = on_telephone(a) && *line != 0 && *line != ':' && ask_word_of(line) == WORD_NONE;
     bool several = spoken && strpbrk(line, ",;") != NULL;
     bool answers = spoken && !several && is_answer(a, index, line, &reply, &why);
     if (spoken && !answers) {
         if (take_spoken(a, line, index, NULL)) return true;
         if (!several && !is_answer(a, index, line, &reply, &why) && jump_to_spoken(a, line)) return true;
     }
-    return take_answer(a, index, question, line);
+    return ask_take_answer(a, index, question, line);
 }
 
 bool ask_question(ask *a, uint32_t index)

@@ -57,7 +57,7 @@ static char *said_back(ask *a, const spoken_part *part)
     tt_question question;
     tt_reply reply;
     const char *why = "";
-    ask_word word = word_of(part->answer);
+    ask_word word = ask_word_of(part->answer);
     if (tt_question_show(a->c, part->question, &question) != TT_OK) return copy_text(part->said);
     if (word == WORD_UNSURE || word == WORD_CANNOT)
         reply = (tt_reply){.kind = word == WORD_UNSURE ? TT_UNSURE : TT_CANNOT};
@@ -74,7 +74,7 @@ static void answer_part(ask *a, const spoken_part *part)
 {
     tt_question question;
     if (a->leaving != STAYING || tt_question_show(a->c, part->question, &question) != TT_OK) return;
-    take_answer(a, part->question, &question, part->answer);
+    ask_take_answer(a, part->question, &question, part->answer);
 }
 
 /* What may be said to it: all is right, none is, or all but one. */

@@ -22,9 +22,9 @@ static char *hear_words(ask *a, const char *kind, const char *prompt)
         ask_silently(a, kind, prompt);
         put_words(a, offered);
         char *line = hear(a);
-        ask_word word = line != NULL ? word_of(line) : WORD_NONE;
+        ask_word word = line != NULL ? ask_word_of(line) : WORD_NONE;
         if (word != WORD_STOP && word != WORD_HELP) return line;
-        do_word(a, word, TT_NONE);
+        ask_do_word(a, word, TT_NONE);
         free(line);
         if (a->leaving != STAYING) return NULL;
     }

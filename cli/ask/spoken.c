@@ -133,7 +133,7 @@ static bool is_said_answer(ask *a, uint32_t index, const tt_question *question, 
 {
     tt_reply reply;
     const char *why;
-    ask_word word = word_of(answer);
+    ask_word word = ask_word_of(answer);
     bool options = question->kind == TT_CHOICE || question->kind == TT_YES_NO;
     if (word == WORD_UNSURE || word == WORD_CANNOT) return true;
     if (options && is_number(answer)) return false;

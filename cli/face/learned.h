@@ -14,7 +14,7 @@ typedef struct cases_seen {
     uint32_t all, of_others; /* of other books */
     uint32_t open, not_gone, unconfirmed, not_listed, before, better, unknown, broken;
     uint32_t counted;
-    char until[40]; /* RFC 3339, universal time: when the last one counted was confirmed; "" if none
+    char until[TT_MOMENT_SIZE]; /* RFC 3339, universal time: when the last one counted was confirmed; "" if none
                      */
 } cases_seen;
 

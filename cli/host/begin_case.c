@@ -47,16 +47,20 @@ static bool is_language_tag(const char *tag)
     }
 }
 
+exit_status language_typed(const char *tag)
+{
+    if (tag == NULL || is_language_tag(tag)) return EXIT_DONE;
+    complain("%s is no language tag; write en, or de-CH", tag);
+    return EXIT_USAGE;
+}
+
 exit_status case_begin(const opened_book *book, const char *role, const char *language,
                        bool soonest, bool asks, tt_case **out)
 {
     *out = NULL;
     tt_options options = {.language = language, .soonest = soonest, .asks_complaint = asks};
-    if (language != NULL && !is_language_tag(language)) {
-        complain("%s is no language tag; write en, or de-CH", language);
-        return EXIT_USAGE;
-    }
-    exit_status status = role_named(book->book, role, &options.role);
+    exit_status status = language_typed(language);
+    if (status == EXIT_DONE) status = role_named(book->book, role, &options.role);
     if (status != EXIT_DONE) return status;
     return status_of(tt_case_new(book->book, &options, out));
 }

@@ -11,6 +11,8 @@ exit_status case_begin(const opened_book *book, const char *role, const char *la
                        bool soonest, bool asks, tt_case **out);
 /* TT_NONE for null. Says which roles there are if the name is none. */
 exit_status role_named(const tt_book *book, const char *name, uint32_t *role);
+/* Null is fine. Says that a tag is none: EXIT_USAGE. */
+exit_status language_typed(const char *tag);
 /* Answers a whole file, or says what is wrong with it. */
 exit_status case_answer_file(tt_case *c, const tt_source *file);
 /* The status after a call that can only fail for want of memory or by a fault of ours. */

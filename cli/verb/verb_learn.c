@@ -6,13 +6,13 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "ask/learn_cases.h"
 #include "face/learned.h"
 #include "host/begin_case.h"
 #include "host/case_folder.h"
 #include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "verb/learn_cases.h"
 #include "verb/verbs.h"
 
 enum { CALLS = 100, SEED = 1 };

@@ -3,13 +3,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "ask/case_replay.h"
-#include "ask/sheet_case.h"
 #include "face/sheet.h"
+#include "host/case_folder.h"
 #include "host/files.h"
 #include "host/into.h"
 #include "host/json_parts.h"
 #include "host/plain_text.h"
+#include "host/screen.h"
+#include "verb/sheet_case.h"
 #include "verb/verbs.h"
 
 typedef enum form { AS_MARKDOWN, AS_HTML, AS_JSON } form;
@@ -96,30 +97,36 @@ static exit_status put_out(const command_line *line, const json_t *sheet, form a
 }
 
 /* A case that came from another machine may name a book that lies elsewhere here. */
-static void help_find_book(const command_line *line, const ask *a, exit_status status)
+static void help_find_book(const command_line *line, const seen_case *seen, exit_status status)
 {
-    if (status == EXIT_NO_FILE && a->file != NULL && line->count == 2)
-        complain("name the folder of the book after the case: telltale sheet %s BOOK",
-                 case_file_number(a->file));
+    if (status == EXIT_NO_FILE && seen->store != NULL && line->count == 2)
+        complain("name the folder of the book after the case: telltale sheet %s BOOK", case_store_number(seen->store));
+}
+
+static exit_status look(const command_line *line, seen_case *seen)
+{
+    const char *book = line->count > 2 ? line->words[2] : NULL;
+    *seen = (seen_case){.store = NULL};
+    char *root = cases_root(line->values[OPTION_CASES]);
+    if (root == NULL) return EXIT_CANNOT_CREATE;
+    exit_status status = seen_case_read(seen, root, line->words[1]);
+    free(root);
+    if (status == EXIT_DONE) status = seen_case_open(seen, book);
+    return status == EXIT_DONE ? seen_case_play(seen, line->values[OPTION_LANGUAGE]) : status;
 }
 
 exit_status verb_sheet(const command_line *line)
 {
     form as;
+    seen_case seen;
     exit_status status = form_wanted(line, &as);
     if (status != EXIT_DONE) return status;
-    ask *a = take_memory(sizeof *a);
-    sheet_steps steps = sheet_steps_begin();
-    status = case_look(a, line, line->words[1], line->count > 2 ? line->words[2] : NULL,
-                       sheet_record_seen, &steps);
-    help_find_book(line, a, status);
-    if (status == EXIT_DONE) sheet_steps_finish(&steps, a);
-    json_t *sheet = status == EXIT_DONE ? sheet_of_case(a, &steps) : NULL;
+    status = look(line, &seen);
+    help_find_book(line, &seen, status);
+    json_t *sheet = status == EXIT_DONE ? sheet_of_case(&seen, line->values[OPTION_LANGUAGE]) : NULL;
     if (status == EXIT_DONE && sheet == NULL) status = EXIT_OUR_BUG;
     if (status == EXIT_DONE) status = put_out(line, sheet, as);
     json_decref(sheet);
-    sheet_steps_end(&steps);
-    case_look_end(a);
-    free(a);
+    seen_case_end(&seen);
     return status;
 }

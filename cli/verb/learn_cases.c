@@ -1,0 +1,152 @@
+/* From a folder of cases to what is counted: which of them were closed as gone, and confirmed. */
+#include <assert.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/value.h"
+#include "host/case_walk.h"
+#include "host/plain_text.h"
+#include "host/screen.h"
+#include "verb/learn_cases.h"
+#include "verb/seen_case.h"
+
+/* Cases of one site mostly come together, so the book last opened is kept. */
+typedef struct reading {
+    tt_learning *l;
+    const char *book;
+    cases_seen *seen;
+    const char *title;
+    char *site; /* text of the site that `open` was opened for; null: its own */
+    opened_book open;
+    int64_t until, last; /* milliseconds since 1970: when it was learned before; when the last one
+                            counted was confirmed */
+    exit_status status;
+} reading;
+
+static int64_t milliseconds(const char *text)
+{
+    tt_moment moment;
+    return tt_moment_read(text, &moment) ? moment.milliseconds : INT64_MIN;
+}
+
+/* "2026-11-25T19:16:00.123Z" */
+static void write_universal(int64_t moment, char out[TT_MOMENT_SIZE])
+{
+    tt_moment_text((tt_moment){moment, 0}, out);
+    char *offset = strchr(out, '+');
+    assert(offset != NULL);
+    memcpy(offset, "Z", sizeof "Z");
+}
+
+/* ---- one case ---- */
+
+/* Why a case isn't learned from, as far as its records tell: the count it belongs to; or null. */
+static uint32_t *why_not(const reading *r, const seen_case *c, const tt_confirmation *cause,
+                         int64_t when)
+{
+    if (c->places.begin == NULL) return &r->seen->broken;
+    if (strcmp(seen_case_text(c->places.begin, "title"), r->title) != 0) return &r->seen->of_others;
+    if (*c->says.ended == 0) return &r->seen->open;
+    if (c->says.state != TT_CASE_CLOSED) return &r->seen->not_gone;
+    if (cause->said != TT_CAUSE_CONFIRMED) return &r->seen->unconfirmed;
+    if (strcmp(cause->cause, "something-not-listed") == 0) return &r->seen->not_listed;
+    return when <= r->until ? &r->seen->before : NULL;
+}
+
+static bool is_open_for(const reading *r, const char *site)
+{
+    if (r->open.book == NULL || (site == NULL) != (r->site == NULL)) return false;
+    return site == NULL || strcmp(site, r->site) == 0;
+}
+
+/* With the site as the case kept it. */
+static exit_status open_book(reading *r, seen_case *c)
+{
+    const char *site = value_text(c->places.site, "text");
+    exit_status status = EXIT_DONE;
+    if (!is_open_for(r, site)) {
+        book_close(&r->open);
+        free(r->site);
+        r->site = site != NULL ? copy_text(site) : NULL;
+        status = seen_case_open(c, r->book);
+        r->open = c->book;
+    }
+    c->book = r->open;
+    return status;
+}
+
+static uint32_t *count_case(reading *r, seen_case *c, const char *cause, int64_t when)
+{
+    exit_status status = open_book(r, c);
+    if (status == EXIT_DONE) status = seen_case_play(c, NULL);
+    if (status != EXIT_DONE) return &r->seen->broken;
+    switch (tt_learning_add(r->l, tt_talk_case(c->talk), cause)) {
+    case TT_OK:
+        if (when > r->last) r->last = when;
+        return &r->seen->counted;
+    case TT_NOT_NOW:
+        return &r->seen->better;
+    case TT_FAULTY:
+        return &r->seen->unknown;
+    default:
+        complain("there is no memory left");
+        r->status = EXIT_OUR_BUG;
+        return &r->seen->broken;
+    }
+}
+
+/* When the cause was confirmed. */
+static tt_status confirmed_at(const seen_case *c, const tt_confirmation *cause, int64_t *when)
+{
+    tt_entry entry;
+    *when = INT64_MIN;
+    if (cause->entry == TT_NONE) return TT_OK;
+    tt_status status = tt_journal_entry(c->journal, cause->entry, &entry);
+    if (status == TT_OK) *when = milliseconds(entry.record->time);
+    return status;
+}
+
+static uint32_t *read_meaning(reading *r, seen_case *c)
+{
+    tt_confirmation cause;
+    int64_t when;
+    if (tt_journal_cause(c->journal, &cause) != TT_OK || confirmed_at(c, &cause, &when) != TT_OK)
+        return &r->seen->broken;
+    uint32_t *why = why_not(r, c, &cause, when);
+    return why != NULL ? why : count_case(r, c, cause.cause, when);
+}
+
+static void read_case(reading *r, const char *folder)
+{
+    seen_case c;
+    r->seen->all++;
+    bool read = seen_case_read(&c, "", folder) == EXIT_DONE;
+    ++*(read ? read_meaning(r, &c) : &r->seen->broken);
+    c.book = (opened_book){.book = NULL}; /* it stays open for the next */
+    seen_case_end(&c);
+}
+
+/* ---- the folder ---- */
+
+static void read_found(void *context, const char *month, const char *uuid)
+{
+    char *folder = format_text("%s/%s", month, uuid);
+    read_case(context, folder);
+    free(folder);
+}
+
+exit_status learn_from_cases(tt_learning *l, const char *book, const char *root, cases_seen *seen)
+{
+    *seen = (cases_seen){.all = 0};
+    reading r = {.l = l,
+                 .book = book,
+                 .seen = seen,
+                 .until = milliseconds(tt_learning_until(l)),
+                 .last = INT64_MIN};
+    r.title = tt_book_describe(tt_learning_book(l)).title;
+    case_walk(root, read_found, &r);
+    if (r.last > INT64_MIN) write_universal(r.last, seen->until);
+    book_close(&r.open);
+    free(r.site);
+    return r.status;
+}

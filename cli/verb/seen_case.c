@@ -1,0 +1,89 @@
+#include "verb/seen_case.h"
+
+#include <string.h>
+
+#include "base/value.h"
+#include "host/begin_case.h"
+#include "host/screen.h"
+
+const char *seen_case_text(const tt_value *map, const char *key)
+{
+    const char *text = value_text(map, key);
+    return text != NULL ? text : "";
+}
+
+static tt_status read_meaning(seen_case *c)
+{
+    size_t count;
+    const tt_record *records = case_store_records(c->store, &count);
+    tt_status status = tt_journal_new(records, count, NULL, &c->journal);
+    if (status == TT_OK) status = tt_journal_summary(c->journal, &c->says);
+    return status == TT_OK ? tt_journal_places(c->journal, &c->places) : status;
+}
+
+exit_status seen_case_read(seen_case *c, const char *root, const char *named)
+{
+    *c = (seen_case){.store = NULL};
+    exit_status status = case_store_look(root, named, &c->store);
+    return status == EXIT_DONE ? status_of(read_meaning(c)) : status;
+}
+
+/* ---- its book ---- */
+
+static const char *book_of(const seen_case *c, const char *named)
+{
+    const char *folder = named != NULL ? named : value_text(c->places.begin, "rulebook");
+    if (c->places.begin != NULL && folder != NULL) return folder;
+    complain("%s does not say which book it is about. Name it: telltale ask BOOK --case ...",
+             case_store_folder(c->store));
+    return NULL;
+}
+
+exit_status seen_case_open(seen_case *c, const char *named)
+{
+    const char *folder = book_of(c, named), *site = value_text(c->places.site, "text");
+    if (folder == NULL) return EXIT_BAD_DATA;
+    if (c->places.site == NULL) return book_open(folder, NULL, &c->book);
+    if (site != NULL) {
+        const tt_source source = {
+            .name = "the site kept in the case", .bytes = site, .length = strlen(site)};
+        return book_open(folder, &source, &c->book);
+    }
+    complain("the case does not hold its site any more: add --site FILE");
+    return EXIT_BAD_DATA;
+}
+
+/* ---- its records ---- */
+
+/* Looked at from where it stands: nothing has grown old by being looked at. */
+static tt_status play(seen_case *c)
+{
+    size_t count;
+    uint32_t keep_count;
+    const tt_record *records = case_store_records(c->store, &count), *keep;
+    tt_status status = tt_talk_take(c->talk, records, count);
+    return status == TT_OK ? tt_talk_begin(c->talk, c->says.last, &keep, &keep_count) : status;
+}
+
+exit_status seen_case_play(seen_case *c, const char *language)
+{
+    const tt_talk_options options = {.writer = c->says.writer,
+                                     .language = language,
+                                     .look_only = true,
+                                     .number = "",
+                                     .how = "resume"};
+    uint32_t role;
+    exit_status status = language_typed(language);
+    if (status == EXIT_DONE)
+        status = role_named(c->book.book, value_text(c->places.begin, "role"), &role);
+    if (status == EXIT_DONE) status = status_of(tt_talk_new(c->book.book, &options, &c->talk));
+    return status == EXIT_DONE ? status_of(play(c)) : status;
+}
+
+void seen_case_end(seen_case *c)
+{
+    tt_talk_free(c->talk);
+    tt_journal_free(c->journal);
+    book_close(&c->book);
+    case_store_close(c->store);
+}

@@ -1,0 +1,29 @@
+/* A case to be looked at: what its records mean, its book and site as it was last worked with, and
+ * its records played. Nothing is written and nobody is asked. */
+#ifndef TT_CLI_SEEN_CASE_H
+#define TT_CLI_SEEN_CASE_H
+
+#include "host/case_store.h"
+#include "host/read_book.h"
+
+typedef struct seen_case {
+    case_store *store;
+    tt_journal *journal;
+    tt_case_summary says;
+    tt_case_places places;
+    opened_book book;
+    tt_talk *talk; /* with whom the case is now, or was last */
+} seen_case;
+
+/* Reads the records of the case `named` (its number or folder). Zeroes *c first; ended by
+ * seen_case_end whatever this returned. These say what went wrong. */
+exit_status seen_case_read(seen_case *c, const char *root, const char *named);
+/* Opens its book (`named`: another one, or null). */
+exit_status seen_case_open(seen_case *c, const char *named);
+/* Plays the records with the book that is open. `language`: or null, as the case began. */
+exit_status seen_case_play(seen_case *c, const char *language);
+void seen_case_end(seen_case *c);
+
+const char *seen_case_text(const tt_value *map, const char *key); /* "" if there is none */
+
+#endif

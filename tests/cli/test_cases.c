@@ -177,6 +177,22 @@ static void causes_that_contradict_are_not_confirmed(void **state)
     assert_holds("out", "  Cause: leak-after-tank (confirmed)"); /* who said it knew of the other */
 }
 
+/* Two desks name different causes, not knowing of each other, and a third knows one of them: the list, the sheet and learning say the same. */
+static void a_third_desk_settles_nothing(void **state)
+{
+    (void)state;
+    assert_int_equal(session("no\\nshort cycling\\n1\\n1\\n1", ""), 0);
+    confirm_elsewhere("leak-after-tank", "{}");
+    assert_int_equal(sh("cd cases/*/*/*/ && first=$(ls | grep -v 0000aaaa0000) && sed \"s/0000aaaa0000/0000bbbb0000/; s/\\\"lamport\\\":[0-9]*/\\\"lamport\\\":99/; "
+                        "s/\\\"seen\\\":{}/\\\"seen\\\":{\\\"${first%%.jsonl}\\\":99}/\" 0000aaaa0000.jsonl >0000bbbb0000.jsonl"),
+                     0);
+    assert_int_equal(sh("grep -q '\"seen\":{\"' cases/*/*/*/0000bbbb0000.jsonl"), 0);
+    assert_int_equal(cases("--json"), 0);
+    assert_int_equal(sh("grep -q '\"cause\":null,\"cause_disputed\":true' out"), 0);
+    assert_int_equal(sh("$T sheet cases/*/*/* --json | grep -q '\"confirmed\": null'"), 0);
+    assert_int_equal(sh("$T learn book --cases cases --json | grep -q '\"unconfirmed\": 1,'"), 0);
+}
+
 /* Somebody leaves a note, another looks in and stops: it stands till the case goes on. */
 static void a_look_wipes_no_note(void **state)
 {
@@ -324,6 +340,7 @@ int main(void)
         cmocka_unit_test_setup(no_cases_yet_is_no_mistake, fresh),
         cmocka_unit_test_setup(a_case_taken_up_again_is_open, fresh),
         cmocka_unit_test_setup(causes_that_contradict_are_not_confirmed, fresh),
+        cmocka_unit_test_setup(a_third_desk_settles_nothing, fresh),
         cmocka_unit_test_setup(a_look_wipes_no_note, fresh),
         cmocka_unit_test_setup(every_end_has_its_state, fresh),
         cmocka_unit_test_setup(older_cases_are_listed_too, fresh),

@@ -33,6 +33,7 @@ void read_plain_words(reader *r, const node *n, const char *what, phrases *out)
         if (read_phrase(r, item, "a word", &all[out->count])) out->count++;
     }
     out->items = all;
+    assert(out->count <= (list ? n->count : 1));
 }
 
 /* ---- by language ---- */
@@ -40,6 +41,7 @@ void read_plain_words(reader *r, const node *n, const char *what, phrases *out)
 static void add_words(reader *r, concept *c, str language, const node *n)
 {
     concept_words *one = (concept_words *)(uintptr_t)&c->items[c->count];
+    assert(language.n > 0);
     *one = (concept_words){.language = language};
     read_plain_words(r, n, "'words-for'", &one->words);
     if (one->words.count > 0) c->count++;

@@ -45,6 +45,7 @@ static str read_telephone(reader *r, const node *n, const char *what)
 /* Whom it is for: a role that a rule or a fix calls, or anything else that people may need. */
 static bool check_for(reader *r, const node *map, const contact *c)
 {
+    assert(map->kind == NODE_MAP);
     bool role = node_get(map, "role") != NULL, purpose = node_get(map, "purpose") != NULL;
     if (role && purpose)
         return !wrong_together(r, map, "purpose", "the role says what this contact is for",

@@ -8,6 +8,7 @@
 
 static texts_list our_lines(reader *r, const said *lines)
 {
+    assert(lines != NULL);
     texts *all = ARENA_ARRAY(r->keep, texts, OUR_LINES_MAX);
     uint32_t count = 0;
     for (; count < OUR_LINES_MAX && lines[count].en != NULL; count++)
@@ -105,6 +106,7 @@ static void check_lost(reader *r, const emergency *by)
 {
     uint32_t count;
     const emergency old = of_ours(r, &our_emergencies(&count)[find_ours(by->replaces)]);
+    assert(by->replaces.n > 0 && !by->ours);
     text_builder lost = {.keep = r->scratch};
     add_lost(by, &old.do_now, r->book->language, &lost);
     add_lost(by, &old.then, r->book->language, &lost);
@@ -158,6 +160,7 @@ static void join(reader *r, const emergency *own, uint32_t own_count)
         if (!is_replaced(own, own_count, id)) all[count++] = of_ours(r, &ours[i]);
     }
     while (next < own_count) all[count++] = own[next++];
+    assert(count >= own_count && count <= own_count + our_count);
     r->book->emergencies = all;
     r->book->emergency_count = count;
 }

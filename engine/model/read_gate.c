@@ -26,6 +26,7 @@ static bool is_taken(const reader *r, str name)
 void want_our_gate(reader *r)
 {
     const name_table *t = &r->tables[SECTION_QUESTIONS];
+    assert(t->count == 0 || t->items != NULL);
     r->gate_wanted = true;
     for (uint32_t i = 0; i < t->count && r->gate_wanted; i++)
         r->gate_wanted = !is_always_asked(&t->items[i]);
@@ -65,6 +66,7 @@ static bool read_safe_answers(reader *r, const node *n, question *q)
 /* Of what may be read: some is safe, some is not. */
 static bool has_two_sides(reader *r, const question *q, const node *n)
 {
+    assert(q->kind != QUESTION_CHOICE && q->safe_low <= q->safe_high);
     double least = q->has_plausible ? q->plausible_low : q->kind == QUESTION_COUNT ? 0 : -INFINITY;
     double most = q->has_plausible ? q->plausible_high : INFINITY;
     bool all = (q->safe_low < least || (q->safe_low <= least && q->safe_low_in) ||
@@ -200,6 +202,7 @@ static void waits_for_few(waiting *w, span at, str name)
 static void add_fact(waiting *w, uint32_t id, span at)
 {
     const question *q = &w->r->book->questions[id];
+    assert(q->kind != QUESTION_QUANTITY && w->count < w->r->book->question_count);
     if (id == w->gate)
         waits_for(w, at, q->id.name, "");
     else if (!q->gate && q->about == ABOUT_FAULT && q->kind != QUESTION_QUANTITY)
@@ -233,6 +236,8 @@ static void add_condition(waiting *w, const cond *c)
 
 static ids facts_before(waiting *w, uint32_t gate)
 {
+    const question *q = &w->r->book->questions[gate];
+    assert(q->gate && q->only_when != NULL);
     w->gate = gate;
     w->count = 0;
     w->told = false;
@@ -298,6 +303,7 @@ static void check_skips(reader *r)
 
 void check_gates(reader *r)
 {
+    assert(r->gate_wanted == (r->book->our_gate != NO_ID));
     check_waiting(r);
     check_skips(r);
 }

@@ -148,6 +148,7 @@ static void read_own_role(reader *r, const node *n, uint32_t *out)
 
 static void read_key(reader *r, const node *n, const key *k, void *entry)
 {
+    assert(n != NULL && (k->kind == KEY_OWN || entry != NULL));
     void *at = (char *)entry + k->at;
     switch (k->kind) {
     case KEY_OWN:

@@ -51,6 +51,7 @@ static tt_status show_emergency(void *context)
     uint32_t id = book_emergency(b, str_of(x->name));
     if (id == NO_ID) return TT_FAULTY;
     const emergency *e = &b->emergencies[id];
+    assert(e->do_now.count > 0);
     *x->out =
         (tt_emergency){.name = cstr(c->derived, e->id.name),
                        .text = case_text(c, &e->text),

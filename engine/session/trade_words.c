@@ -1,10 +1,13 @@
 /* Words of danger that a book calls its trade's own (`not-danger`): none by which somebody hurt,
  * caught or burnt is known. */
+#include <assert.h>
+
 #include "listen/listen.h"
 #include "session/session.h"
 
 void check_trade_words(const book *b, arena *scratch, faults *list)
 {
+    assert(b->not_danger.count == 0 || b->not_danger.items != NULL);
     for (uint32_t i = 0; i < b->not_danger.count; i++) {
         const label *words = &b->not_danger.items[i];
         const arena_mark before = arena_here(scratch);

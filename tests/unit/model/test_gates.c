@@ -121,6 +121,33 @@ static void test_facts_come_before_the_gate_question_that_waits_for_them(void **
     kit_end(&k);
 }
 
+/* Facts before gate questions are kept with each of them, so there is a bound on all together. */
+static void test_many_facts_before_many_gate_questions_are_too_many(void **state)
+{
+    (void)state;
+    for (unsigned gates = 100; gates <= 140;
+         gates += 40) { /* of 150 facts each: 15,000 and 21,000 */
+        kit k;
+        kit_begin(&k);
+        text_builder b = {.keep = k.scratch};
+        text_add(&b, STR(HEAD "questions:\n"));
+        for (unsigned i = 0; i < 150; i++) {
+            text_addf(&b, "  f%u:\n    ask: F?\n    about: today\n", i);
+            if (i > 0) text_addf(&b, "    only-when: {f%u: yes}\n", i - 1);
+        }
+        for (unsigned i = 0; i < gates; i++)
+            text_addf(&b, "  g%u:\n    ask: G?\n    safe: [no]\n    only-when: {f149: yes}\n", i);
+        text_add(&b, STR(REST));
+        kit_add(&k, STR("rules.yaml"), text_done(&b));
+        kit_read(&k);
+        assert_int_equal(faults_errors(k.list), gates > 100);
+        if (gates > 100)
+            assert_non_null(
+                strstr(kit_said(&k), "facts to ask before danger is ruled out. [T226]"));
+        kit_end(&k);
+    }
+}
+
 /* ---- the engine's own ---- */
 
 static void test_a_book_without_a_gate_question_gets_ours(void **state)
@@ -240,6 +267,7 @@ int main(void)
         cmocka_unit_test(test_of_a_reading_a_range_is_safe),
         cmocka_unit_test(test_early_is_a_fact),
         cmocka_unit_test(test_facts_come_before_the_gate_question_that_waits_for_them),
+        cmocka_unit_test(test_many_facts_before_many_gate_questions_are_too_many),
         cmocka_unit_test(test_a_book_without_a_gate_question_gets_ours),
         cmocka_unit_test(test_ours_speaks_the_books_language_first),
         cmocka_unit_test(test_ours_stands_in_where_the_books_own_may_not_be_asked),

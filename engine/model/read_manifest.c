@@ -97,6 +97,7 @@ static void read_role_list(reader *r, const node *n)
     r->book->roles = up.roles;
     r->book->role_level = up.levels;
     r->book->role_count = up.count;
+    r->roles_lost = up.count == 0; /* none of what stands there is a role */
 }
 
 static void read_roles(reader *r, const node *n)
@@ -112,6 +113,7 @@ static void read_roles(reader *r, const node *n)
         fault *f = fault_add(r->list, FAULT_EMPTY, n->at,
                              "There is no role; the first one is who asks for help.");
         fault_help(r->list, f, "Write 'roles: [attendant]'.");
+        return;
     }
     read_role_list(r, n);
 }

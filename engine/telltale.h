@@ -45,7 +45,8 @@ typedef struct tt_book tt_book;
 /* Loads, checks and compiles. `*out` is null unless TT_OK. `*report` (freed by the caller) holds faults, also the warnings of a good book. */
 TT_PUBLIC tt_status tt_book_load(const tt_source *sources, size_t count, tt_book **out, tt_report **report);
 /* The same for a site, whose file says what equipment there is; it takes the place of the section `site` in the book, and the book's
- * worked cases, which are about that one, are left out. `site` null: as above. */
+ * worked cases, which are about that one, are left out. `site` null: as above. Its bytes null: for no site, so that nothing of the book's example is
+ * taken for anybody's. */
 TT_PUBLIC tt_status tt_book_load_at(const tt_source *sources, size_t count, const tt_source *site, tt_book **out,
                                     tt_report **report);
 TT_PUBLIC void tt_book_free(tt_book *book);

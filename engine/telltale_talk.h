@@ -40,6 +40,14 @@ typedef struct tt_talk tt_talk;
     X(TT_TURN_HELP_OR_DANGER, "help")    /* "help": which is meant? */ \
     X(TT_TURN_NOTE, "note") X(TT_TURN_TO, "to") \
     X(TT_TURN_NOT_KEPT, "not-kept")      /* the last reply could not be kept */ \
+    /* Asked by the host, before a case and after it; a talk makes none of these: */ \
+    X(TT_TURN_BOOK, "book")              /* which rules */ \
+    X(TT_TURN_OPEN_CASES, "open-cases")  /* a new case, or one that is open */ \
+    X(TT_TURN_OPEN_ELSEWHERE, "open-elsewhere") /* somebody else has the case open */ \
+    X(TT_TURN_SITE_FILE, "site-file")    /* nothing says what equipment there is */ \
+    X(TT_TURN_SITE_NAME, "site-name") X(TT_TURN_SITE_PIECES, "site-pieces") X(TT_TURN_SITE_RIGHT, "site-right") \
+    X(TT_TURN_SITE_KEEP, "site-keep") X(TT_TURN_SITE_PATH, "site-path") X(TT_TURN_SITE_OVER, "site-over") \
+    X(TT_TURN_KEEP_FACTS, "keep-facts")  /* what was said of the site goes into its file */ \
     X(TT_TURN_END, "end")
 #define TT_TURN_ENUM(id, name) id,
 typedef enum tt_turn_kind { TT_TURN_TABLE(TT_TURN_ENUM) TT_TURN_KINDS } tt_turn_kind;
@@ -65,7 +73,8 @@ typedef struct tt_turn_choice {
     X(TT_PART_LOOK, "look")         /* how to look at what is asked */ \
     X(TT_PART_CAUSES, "causes") X(TT_PART_FIXES, "fixes") X(TT_PART_FACTS, "facts") X(TT_PART_TRIED, "tried") \
     X(TT_PART_DIFFERENT, "different") X(TT_PART_PUT_BACK, "to-put-back") X(TT_PART_BEFORE_AFTER, "before-after") \
-    X(TT_PART_REASONS, "reasons") X(TT_PART_WORDS, "words") X(TT_PART_NOTE, "note")
+    X(TT_PART_REASONS, "reasons") X(TT_PART_WORDS, "words") X(TT_PART_NOTE, "note") \
+    X(TT_PART_COMMAND, "command")   /* to be typed as it stands */
 #define TT_PART_ENUM(id, name) id,
 typedef enum tt_part_kind { TT_PART_TABLE(TT_PART_ENUM) TT_PART_KINDS } tt_part_kind;
 #undef TT_PART_ENUM
@@ -82,6 +91,7 @@ typedef struct tt_turn {
     uint32_t number; /* a reply names it, so that a stale one is refused */
     tt_turn_kind kind;
     const char *subject;                   /* name of the question, symptom or fix it is about; "" */
+    const char *title;                     /* the fix in words, on turns about one: stands on every page; "" */
     const char *prompt, *say;              /* what is asked; the same to be read aloud to a caller */
     const char *place, *because, *picture; /* each may be "" */
     struct { uint32_t asked; double minutes_left; } progress; /* NAN: not known */
@@ -124,7 +134,7 @@ typedef struct tt_talk_options {
     bool look_only;       /* nothing may be said, only read */
     const char *number;   /* of the case, to be told; may be "" */
     const tt_value *about; /* map that goes into the first record: who, where, which book and site; may be null */
-    const char *how;      /* a case taken up: "resume", "join", "take-over"; null: it begins */
+    const char *how;      /* a case taken up: "resume", "join", "take-over"; "site": nobody comes, it became known which site it is; null: it begins */
 } tt_talk_options;
 
 /* Strings of the options are copied. TT_FAULTY: no such role. */

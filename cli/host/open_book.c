@@ -83,7 +83,7 @@ exit_status book_open(const char *folder, const tt_source *site, opened_book *ou
         out->folder = book_folder(folder);
         if (out->folder == NULL) out->folder = copy_text(folder);
     }
-    if (status == EXIT_DONE && site != NULL) {
+    if (status == EXIT_DONE && site != NULL && site->bytes != NULL) {
         char *text = format_text("%.*s", (int)site->length, site->bytes);
         note_site(out, text);
         free(text);

@@ -40,7 +40,7 @@ typedef struct opened_book {
 } opened_book;
 
 /* A book to be used, for a site of its own (or null: the one within the book, if there is
- * one). Faults go to standard error: EXIT_BAD_DATA. */
+ * one; without bytes: none, whatever the book says). Faults go to standard error: EXIT_BAD_DATA. */
 exit_status book_open(const char *folder, const tt_source *site, opened_book *out);
 /* The same with the site in a file; null: none. */
 exit_status book_open_at(const char *folder, const char *site, opened_book *out);

@@ -381,7 +381,10 @@ typedef struct book {
 } book;
 
 /* Nodes → book. `site` is the file of `files` that says what equipment there is (it then stands in place of the book's own section
- * `site`, and the worked cases, which are about that one, are left out); NO_FILE: none. Every fault of every file is reported; the result is null if there were errors. roots[i] belongs to files->items[i]. */
+ * `site`, and the worked cases, which are about that one, are left out); NO_FILE: none; NO_SITE: it is left out all the same, and two
+ * stand-ins of each kind are taken. Every fault of every file is reported; the result is null if there were errors. roots[i] belongs to
+ * files->items[i]. */
+#define NO_SITE (UINT32_MAX - 1)
 const book *book_read(arena *keep, arena *scratch, const sources *files, uint32_t site, const node *const *roots, faults *list);
 
 /* Reads one answer as the answers file and the prompt's machine form give it (node) against a question. False: a fault was added. */

@@ -314,7 +314,7 @@ static void collect_equipment(reader *r, const node *const *roots)
     for (uint32_t i = 0; i < r->book->files->count; i++)
         for (uint32_t k = 0; roots[i] != NULL && roots[i]->kind == NODE_MAP && k < roots[i]->count; k++)
             collect_of_equipment(r, &roots[i]->entries[k], i == r->site_file);
-    if (r->site_file != NO_FILE && r->site == NULL) no_site(r, roots[r->site_file]);
+    if (r->site_file < NO_SITE && r->site == NULL) no_site(r, roots[r->site_file]);
     collect_pieces(r);
 }
 

@@ -108,7 +108,7 @@ typedef struct reader {
     base_table bases[SECTION_COUNT];
     const node *site;            /* the section, or null */
     span site_at;
-    uint32_t site_file;          /* file that stands in its place, or NO_FILE */
+    uint32_t site_file;          /* file that stands in its place, NO_FILE: none does, NO_SITE: it is left out */
     const node *const *kind_nodes; /* [kind] */
     const node *const *piece_nodes; /* [piece], or null */
     owner here;                  /* the entry that is being read */

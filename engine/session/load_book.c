@@ -10,6 +10,7 @@ typedef struct loading {
     const tt_source *sources;
     uint32_t count;
     const tt_source *at;  /* the site's file, or null */
+    bool bare;            /* for no site: the book's own is left out */
     tt_book *book;
     tt_report *report;
     arena *scratch;
@@ -83,7 +84,7 @@ static tt_status load_all(void *context)
     loading *l = context;
     tt_book *b = l->book;
     tt_report *r = l->report;
-    uint32_t site = l->at == NULL ? NO_FILE : l->count;
+    uint32_t site = l->bare ? NO_SITE : l->at == NULL ? NO_FILE : l->count;
     r->files = all_copied(r->keep, l);
     r->list = faults_new(r->keep);
     b->files = all_copied(b->keep, l);
@@ -115,7 +116,8 @@ tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source 
     if (r != NULL) r->keep = arena_new(NULL, NULL);
     tt_status status = TT_NO_MEMORY;
     if (b != NULL && r != NULL && b->keep != NULL && r->keep != NULL && scratch != NULL) {
-        loading l = {files, (uint32_t)count, site, b, r, scratch};
+        const bool bare = site != NULL && site->bytes == NULL;
+        loading l = {files, (uint32_t)count, bare ? NULL : site, bare, b, r, scratch};
         status = guarded((arena *[]){b->keep, r->keep, scratch}, 3, load_all, &l);
     }
     arena_free(scratch);

@@ -162,7 +162,6 @@
     X(TEXT_BEGIN, "I begin") \
     X(TEXT_BEGIN_DRESSED, "I have all of this on, and begin") \
     X(TEXT_CANT_DO_FIX, "I can't do this, or must not") \
-    X(TEXT_STEP_OF, "{1}: {2} of {3}") \
     X(TEXT_LOCK_RULE, "Your own lock, and your own key in your pocket. If you may not do that, or it can't be locked: I can't do this.") \
     X(TEXT_STEP_AT_MOST, "Step {1} of at most {2}. It was found at {3}.") \
     X(TEXT_SET_FROM_TO, "Set it from {1} to {2}.") \
@@ -292,6 +291,8 @@
     X(TEXT_MOST_LIKELY_WAS, "What it most likely was: {1}") \
     X(TEXT_CASE_CLOSED, "The case is closed.") \
     X(TEXT_CASE_WAITS, "The case stays open, and waits for them.") \
+    X(TEXT_NO_CASE_KEPT, "Nothing was said, so no case is kept.") \
+    X(TEXT_STOPPED_UNKEPT, "Stopped. Nothing of this case is kept.") \
     X(TEXT_CASE_STOPPED, "Stopped. The case stays open.") \
     X(TEXT_UNFINISHED, "Begun, and not finished: {1}") \
     X(TEXT_IF_LEFT_SO, "If it is left so: {1}") \

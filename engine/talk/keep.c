@@ -230,7 +230,7 @@ void keep_coming(tt_talk *t, const char *kind)
         value_put_text(&b, "role", t->options.role);
         value_put_text(&b, "language", t->options.language);
         value_put_bool(&b, "soonest", t->options.soonest);
-    } else if (strcmp(t->options.how, "resume") != 0) {
+    } else if (strcmp(kind, "resume") == 0 && strcmp(t->options.how, "resume") != 0) {
         value_put_text(&b, "how", t->options.how);
     }
     keep_record(t, kind, &b);

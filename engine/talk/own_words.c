@@ -115,6 +115,10 @@ void do_word(tt_talk *t, talk_word word)
     case WORD_CHANGE: t->doing = (aside){.kind = ASIDE_CHANGE}; return;
     case WORD_BACK: go_back(t); return;
     case WORD_STOP:
+        if (t->opening > 0) { /* nothing was said: nothing is kept */
+            leave(t, "left");
+            return;
+        }
         if (!t->options.look_only) keep_leaving(t, "stop", NULL, NULL);
         leave(t, "stopped");
         return;

@@ -209,8 +209,10 @@ static void note_changes(tt_talk *t)
 static void greet(tt_talk *t)
 {
     const tt_book_info info = tt_book_describe(t->book);
-    talk_news(t, TT_PART_NOTE, "", info.title);
+    const bool is_site = t->options.how != NULL && strcmp(t->options.how, "site") == 0; /* all but the site was told already */
+    if (!is_site) talk_news(t, TT_PART_NOTE, "", info.title);
     if (info.has_site && !t->options.practice && *info.site_title != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_SITE, info.site_title));
+    if (is_site) return;
     if (*t->options.number != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_CASE_NUMBER, t->options.number));
     if (info.caution_count > 0) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_CAUTIONS_AT));
 }
@@ -243,14 +245,16 @@ static tt_status begin(void *context)
     replay_all(t);
     greet(t);
     t->begun = true;
-    if (t->options.how != NULL) {
+    if (t->options.how != NULL && strcmp(t->options.how, "site") == 0) {
+        keep_coming(t, "site");
+    } else if (t->options.how != NULL) {
         come_again(t);
     } else {
         keep_coming(t, "begin");
         t->opening = t->pending_count; /* kept with the first reply */
     }
     t->last = t->now;
-    t->kept_is_due = t->options.kept && t->options.how != NULL && t->pending_count > 0;
+    t->kept_is_due = t->options.how != NULL && t->pending_count > 0;
     if (!t->kept_is_due) make_turn(t);
     return TT_OK;
 }
@@ -305,7 +309,7 @@ static tt_status hear(void *context)
     }
     if (paused && !t->left && !t->options.look_only) keep_text(t, "sitting", "why", "pause");
     t->last = t->now;
-    t->kept_is_due = t->options.kept && t->pending_count > before;
+    t->kept_is_due = t->pending_count > before;
     if (t->kept_is_due) t->opening = 0;
     if (!t->kept_is_due) make_turn(t);
     return TT_OK;
@@ -332,7 +336,7 @@ static tt_status after_keeping(void *context)
 {
     const keeping *x = context;
     tt_talk *t = x->t;
-    if (!x->kept) {
+    if (!x->kept && t->options.kept) {
         t->ever_failed = true;
         talk_wrong(t, "not-kept", OURS(TEXT_NOT_KEPT));
     }

@@ -8,7 +8,7 @@
 void turn_afresh(tt_talk *t, tt_turn_kind kind)
 {
     assert(kind < TT_TURN_KINDS);
-    t->turn = (tt_turn){.number = t->turn.number, .kind = kind, .subject = "", .prompt = "", .say = "", .place = "", .because = "",
+    t->turn = (tt_turn){.number = t->turn.number, .kind = kind, .subject = "", .title = "", .prompt = "", .say = "", .place = "", .because = "",
                         .picture = "", .wrong_code = "", .wrong = "", .how = "", .takes = {.unit = "", .low = NAN, .high = NAN},
                         .kept = t->options.kept && !t->ever_failed, .practice = t->options.practice};
     t->turn.progress.minutes_left = NAN;

@@ -127,9 +127,11 @@ static void add_found(tt_talk *t)
     if (*last->cured != 0) part_item(t, part, SAY(t, TEXT_MOST_LIKELY_WAS, last->cured));
 }
 
-static text_id end_text(const char *how)
+static text_id end_text(const tt_talk *t, const char *how)
 {
+    if (strcmp(how, "left") == 0) return TEXT_NO_CASE_KEPT;
     if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0) return TEXT_CASE_CLOSED;
+    if (!t->turn.kept) return TEXT_STOPPED_UNKEPT;
     return strcmp(how, "waiting") == 0 ? TEXT_CASE_WAITS : TEXT_CASE_STOPPED;
 }
 
@@ -147,7 +149,7 @@ void make_end(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_END);
     t->turn.how = t->how;
-    t->turn.prompt = t->turn.say = OURS(end_text(t->how));
+    t->turn.prompt = t->turn.say = OURS(end_text(t, t->how));
     add_found(t);
     turn_tried(t);
     add_unfinished(t);

@@ -69,6 +69,7 @@ static void make_before(tt_talk *t, uint32_t fix)
     turn_afresh(t, TT_TURN_BEFORE_FIX);
     turn_cautions(t);
     t->turn.subject = plan.name;
+    t->turn.title = plan.text;
     t->turn.prompt = t->turn.say = SAY(t, TEXT_TRY_THIS, plan.text);
     turn_causes(t, 2);
     if (standing != NULL)
@@ -91,12 +92,11 @@ static void make_step(tt_talk *t, const walk_things *things)
     const walk_thing *thing = &things->items[t->fix.done];
     turn_afresh(t, TT_TURN_FIX_STEP);
     t->turn.subject = plan.name;
+    t->turn.title = plan.text;
     t->turn.step = t->fix.done + 1;
     t->turn.steps = things->count;
-    const char *where = SAY(t, TEXT_STEP_OF, plan.text, talk_number(t, t->turn.step), talk_number(t, t->turn.steps));
     t->turn.prompt = t->turn.say = thing->text;
     turn_cautions(t);
-    turn_line(t, TT_PART_NOTE, "", where);
     turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), plan.safety.protect, plan.safety.protect_count);
     if (thing->kind == TT_PART_ISOLATE) turn_line(t, TT_PART_ISOLATE, "", OURS(TEXT_LOCK_RULE));
     if (thing->kind == TT_PART_CHANGE && plan.adjust.step > 0)
@@ -113,6 +113,7 @@ static void make_outcome(tt_talk *t, uint32_t fix)
     turn_afresh(t, TT_TURN_OUTCOME);
     turn_cautions(t);
     t->turn.subject = plan.name;
+    t->turn.title = plan.text;
     t->turn.prompt = t->turn.say = SAY(t, TEXT_DID_IT_HELP, plan.text);
     turn_choice(t, "gone", OURS(TEXT_CHOICE_GONE));
     turn_choice(t, "better", OURS(TEXT_CHOICE_BETTER));
@@ -155,6 +156,7 @@ void make_put_back(tt_talk *t)
     turn_afresh(t, TT_TURN_PUT_BACK);
     turn_cautions(t);
     t->turn.subject = plan.name;
+    t->turn.title = plan.text;
     t->turn.prompt = t->turn.say = OURS(TEXT_IS_IT_PUT_BACK);
     turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_PUT_BACK_FIRST, plan.text));
     turn_line(t, TT_PART_PUT_BACK, "", plan.put_back);

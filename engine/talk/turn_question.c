@@ -53,7 +53,7 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     take_number(t, &q);
     add_options(t, &q);
     turn_words(t, OFFER_QUESTION);
-    if (kind == TT_TURN_QUESTION) add_progress(t);
+    if (kind != TT_TURN_DANGER) add_progress(t);
 }
 
 /* ---- danger ---- */

@@ -3,7 +3,7 @@
 #include "test_sources.h"
 #include "testing.h"
 
-tt_book *book_folder(const char *folder)
+static tt_book *load(const char *folder, const tt_source *site)
 {
     arena *keep = test_arena();
     const char *path = str_printf(keep, TT_SOURCE_DIR "/%s", folder).p;
@@ -15,8 +15,18 @@ tt_book *book_folder(const char *folder)
     }
     tt_book *b = NULL;
     tt_report *report = NULL;
-    if (tt_book_load(files, names.count, &b, &report) != TT_OK) fail_msg("%s", tt_report_text(report));
+    if (tt_book_load_at(files, names.count, site, &b, &report) != TT_OK) fail_msg("%s", tt_report_text(report));
     tt_report_free(report);
     arena_free(keep);
     return b;
+}
+
+tt_book *book_folder(const char *folder)
+{
+    return load(folder, NULL);
+}
+
+tt_book *book_folder_bare(const char *folder)
+{
+    return load(folder, &(tt_source){.name = "", .bytes = NULL});
 }

@@ -1,0 +1,67 @@
+/* A talk without a site, one whose site becomes known, and one in which nothing is said. */
+#include "book_folder.h"
+#include "talk_kit.h"
+#include "testing.h"
+
+static const char morning[] = "2026-11-29T09:00:00+01:00";
+
+static void for_no_site_nothing_of_the_example_is_taken(void **state)
+{
+    (void)state;
+    tt_book *bare = book_folder_bare("rules/foam-line"), *example = book_folder("rules/foam-line");
+    uint32_t count = 0;
+    assert_false(tt_book_describe(bare).has_site);
+    assert_string_equal(tt_book_describe(bare).site_title, "");
+    tt_contacts(bare, &count);
+    assert_int_equal(count, 0);
+    assert_int_equal(tt_piece_count(bare), 2 * tt_kind_count(bare)); /* stand-ins */
+    assert_true(tt_book_describe(example).has_site);
+    tt_book_free(example);
+    tt_book_free(bare);
+}
+
+/* Danger was asked, then what there is: the case goes on at once, with the book for that site. */
+static void a_site_that_becomes_known_asks_nothing_again(void **state)
+{
+    (void)state;
+    tt_book *bare = book_folder_bare("rules/foam-line"), *known = book_folder("rules/foam-line");
+    record_folder *f = record_folder_new();
+    told_talk t = talk_open(bare, f, "east", NULL, NULL, morning);
+    assert_true(choose(&t, "safe")->gate_open);
+    talk_close(&t);
+    t = talk_open(known, f, "east", NULL, "site", morning);
+    assert_true(turn_of(&t)->gate_open);
+    assert_int_not_equal(turn_of(&t)->kind, TT_TURN_DANGER);
+    assert_non_null(last_record(f, "site"));
+    assert_null(last_record(f, "resume"));
+    talk_close(&t);
+    record_folder_free(f);
+    tt_book_free(known);
+    tt_book_free(bare);
+}
+
+static void what_is_left_before_anything_was_said_is_not_kept(void **state)
+{
+    (void)state;
+    tt_book *b = book_folder("rules/foam-line");
+    record_folder *f = record_folder_new();
+    told_talk t = talk_open(b, f, "east", NULL, NULL, morning);
+    choose(&t, "known");
+    choose(&t, "go-on");
+    assert_turn(choose(&t, "stop"), TT_TURN_END);
+    assert_string_equal(turn_of(&t)->how, "left");
+    assert_int_equal(f->count, 0);
+    talk_close(&t);
+    record_folder_free(f);
+    tt_book_free(b);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(for_no_site_nothing_of_the_example_is_taken),
+        cmocka_unit_test(a_site_that_becomes_known_asks_nothing_again),
+        cmocka_unit_test(what_is_left_before_anything_was_said_is_not_kept),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -6,15 +6,19 @@
 #include <stdint.h>
 
 #include "base/arena.h"
+#include "show/page_texts_en.h"
 #include "show/texts_en.h"
 
 #define TEXT_ENUM(id, text) id,
-typedef enum text_id { TEXTS_EN(TEXT_ENUM) TEXT_COUNT } text_id;
+typedef enum text_id { TEXTS_EN(TEXT_ENUM) PAGE_TEXTS_EN(TEXT_ENUM) TEXT_COUNT } text_id;
 #undef TEXT_ENUM
 
 /* As it stands in the catalogue. */
 const char *catalogue_text(text_id id);
 /* With its inserts, `count` of them; each insert of the text is there (asserted). */
 const char *catalogue_fill(arena *keep, text_id id, const char *const *inserts, uint32_t count);
+/* The same with the inserts written out, at least one: FILL(keep, TEXT_SITE, title). */
+#define FILL(keep, id, ...) \
+    catalogue_fill((keep), (id), (const char *const[]){__VA_ARGS__}, (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(char *)))
 
 #endif

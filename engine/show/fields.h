@@ -1,0 +1,68 @@
+/* Things as maps for programs. A shape is a table of fields, each with its name, type, the version it came with and what it means; from it come the
+ * value tree of a thing, and the JSON Schema that promises it to others. One table, so that the two can't disagree. */
+#ifndef TT_SHOW_FIELDS_H
+#define TT_SHOW_FIELDS_H
+
+#include <stddef.h>
+
+#include "base/value.h"
+
+typedef enum field_type {
+    FIELD_TEXT,   /* const char * */
+    FIELD_MAYBE,  /* const char *; null or "": null */
+    FIELD_COUNT,  /* uint32_t */
+    FIELD_NUMBER, /* double; null if it is not finite */
+    FIELD_TRUTH,  /* bool */
+    FIELD_TEXTS,  /* const char *const *, and how many */
+    FIELD_LIST,   /* things of one shape, and how many */
+    FIELD_ONE,    /* a thing, by its pointer; null: null */
+    FIELD_ANSWER, /* tt_value: a text or a number */
+} field_type;
+
+typedef enum field_need { ALWAYS, IF_ANY } field_need; /* IF_ANY: left out where there is nothing */
+
+/* The only texts that stand there. */
+typedef struct name_list {
+    const char *const *items;
+    uint32_t count;
+} name_list;
+
+typedef struct field {
+    const char *name;
+    field_type type;
+    field_need need;
+    unsigned since;
+    size_t at, count_at; /* in the thing */
+    const struct shape *of;
+    const name_list *among;
+    const char *doc;
+} field;
+
+typedef struct shape {
+    const char *name, *doc;
+    size_t size;
+    const field *fields;
+    uint32_t count;
+} shape;
+
+/* Rows of a table: the member of the thing is named as the field is; one with a count has it in NAME_count. */
+#define FIELD(thing, member, type_, need_, since_, doc_) \
+    {.name = #member, .type = type_, .need = need_, .since = since_, .at = offsetof(thing, member), .doc = doc_}
+#define FIELD_NAMED(thing, member, name_, type_, need_, since_, doc_) \
+    {.name = name_, .type = type_, .need = need_, .since = since_, .at = offsetof(thing, member), .doc = doc_}
+#define FIELD_AMONG(thing, member, names_, need_, since_, doc_) \
+    {.name = #member, .type = FIELD_TEXT, .need = need_, .since = since_, .at = offsetof(thing, member), .among = names_, .doc = doc_}
+#define FIELD_ALL(thing, member, type_, need_, since_, of_, doc_) \
+    {.name = #member, .type = type_, .need = need_, .since = since_, .at = offsetof(thing, member), .count_at = offsetof(thing, member##_count), \
+     .of = of_, .doc = doc_}
+#define FIELD_THING(thing, member, need_, since_, of_, doc_) \
+    {.name = #member, .type = FIELD_ONE, .need = need_, .since = since_, .at = offsetof(thing, member), .of = of_, .doc = doc_}
+#define SHAPE(name_, thing, fields_, doc_) {name_, doc_, sizeof(thing), fields_, (uint32_t)(sizeof(fields_) / sizeof((fields_)[0]))}
+
+/* The thing as a map, its fields in the order of the table. Texts are not copied. */
+tt_value shape_value(arena *keep, const shape *s, const void *thing);
+
+/* {"type": "object", …}: what stands within another shape by name is referred to in `definitions`, to which it is added. */
+tt_value shape_schema(arena *keep, const shape *s, value_builder *definitions);
+
+#endif

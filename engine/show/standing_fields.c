@@ -1,0 +1,182 @@
+/* Where a case stands: its tables of fields, and what fills them. */
+#include "show/standing_fields.h"
+
+#include <assert.h>
+
+#include "show/catalogue.h"
+
+/* ---- tables ---- */
+
+static const char *const froms[] = {"answer", "site", "rule", "quantity", "fix"};
+static const char *const risks[] = {"low", "medium", "serious", "high"};
+static const char *const standings[] = {[TT_LIKELY_FIX] = "likely", [TT_POSSIBLE_FIX] = "possible", [TT_NOT_YET] = "not yet", [TT_OTHER_ROLE] = "needs another role"};
+static const char *const outcomes[] = {"gone", "better", "no-change", "could-not", "worse"};
+static const char *const signals[] = {"danger", "warning", "caution", "notice"};
+#define NAMES(list) {list, sizeof(list) / sizeof((list)[0])}
+static const name_list from_names = NAMES(froms), risk_names = NAMES(risks), standing_names = NAMES(standings), outcome_names = NAMES(outcomes),
+                       signal_names = NAMES(signals);
+
+static const field fact_fields[] = {
+    FIELD(shown_fact, name, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD(shown_fact, value, FIELD_ANSWER, ALWAYS, 1, "An answer's name, a number, \"unsure\" or \"cannot\"."),
+    FIELD(shown_fact, unit, FIELD_MAYBE, ALWAYS, 1, ""),
+    FIELD_AMONG(shown_fact, from, &from_names, ALWAYS, 1, "fix: a setting as a fix left it."),
+    FIELD(shown_fact, source, FIELD_MAYBE, IF_ANY, 1, "With a site's fact: how it is known."),
+    FIELD(shown_fact, at, FIELD_MAYBE, ALWAYS, 1, "Of the rule."),
+    FIELD(shown_fact, ask, FIELD_MAYBE, ALWAYS, 1, "The question that it answers."),
+    FIELD(shown_fact, text, FIELD_TEXT, ALWAYS, 1, "In words."),
+    FIELD(shown_fact, stale, FIELD_TRUTH, ALWAYS, 1, "Answered before a fix changed things."),
+};
+static const shape fact_shape = SHAPE("fact", shown_fact, fact_fields, "");
+
+static const field cause_fields[] = {
+    FIELD(shown_cause, name, FIELD_MAYBE, ALWAYS, 1, "null: something that the rules don't list."),
+    FIELD(shown_cause, text, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD(shown_cause, chance, FIELD_NUMBER, ALWAYS, 1, "Probability, from 0 to 1."),
+};
+const shape cause_shape = SHAPE("cause", shown_cause, cause_fields, "");
+
+static const field fix_fields[] = {
+    FIELD(shown_fix, name, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD(shown_fix, text, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD_AMONG(shown_fix, risk, &risk_names, ALWAYS, 1, ""),
+    FIELD(shown_fix, chance, FIELD_NUMBER, ALWAYS, 1, "Probability that it helps."),
+    FIELD(shown_fix, minutes, FIELD_NUMBER, ALWAYS, 1, ""),
+    FIELD(shown_fix, role, FIELD_TEXT, ALWAYS, 1, "Whose work it is."),
+    FIELD_AMONG(shown_fix, standing, &standing_names, ALWAYS, 1, ""),
+    FIELD(shown_fix, held, FIELD_TRUTH, ALWAYS, 2, "Danger is not ruled out: whatever its standing, it is not to be tried now."),
+};
+static const shape fix_shape = SHAPE("listed-fix", shown_fix, fix_fields, "");
+
+static const field known_fields[] = {
+    FIELD_ALL(shown_known, focus, FIELD_TEXTS, ALWAYS, 1, NULL, "Names of the pieces that the case is about; empty: none was named."),
+    FIELD_ALL(shown_known, facts, FIELD_LIST, ALWAYS, 1, &fact_shape, ""),
+    FIELD_ALL(shown_known, causes, FIELD_LIST, ALWAYS, 1, &cause_shape, "The likeliest first."),
+    FIELD_ALL(shown_known, fixes, FIELD_LIST, ALWAYS, 1, &fix_shape, "In the order in which to try them."),
+};
+const shape known_shape = SHAPE("known", shown_known, known_fields, "What is known, and what it points to.");
+
+static const field tried_fields[] = {
+    FIELD(shown_tried, name, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD(shown_tried, text, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD_AMONG(shown_tried, outcome, &outcome_names, ALWAYS, 1, ""),
+    FIELD(shown_tried, under_way, FIELD_TRUTH, ALWAYS, 1, "A setting that is being changed step by step."),
+    FIELD(shown_tried, was_put_back, FIELD_TRUTH, ALWAYS, 1, "It was set back as found."),
+    FIELD(shown_tried, left_so, FIELD_TRUTH, ALWAYS, 2, "It did not help, and stays as it is now."),
+    FIELD(shown_tried, came_back, FIELD_TRUTH, ALWAYS, 2, "It helped, and the trouble came back."),
+    FIELD(shown_tried, put_back, FIELD_MAYBE, ALWAYS, 1, "What has to be put back."),
+    FIELD(shown_tried, cured, FIELD_MAYBE, ALWAYS, 1, "The cause that it most likely cured."),
+};
+const shape tried_shape = SHAPE("tried", shown_tried, tried_fields, "");
+
+static const field caution_fields[] = {
+    FIELD_AMONG(shown_caution, signal, &signal_names, ALWAYS, 1, ""),
+    FIELD(shown_caution, text, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD_NAMED(shown_caution, is_new, "new", FIELD_TRUTH, ALWAYS, 1, "Told with this turn for the first time."),
+};
+const shape caution_shape = SHAPE("caution", shown_caution, caution_fields, "");
+
+/* ---- what fills them ---- */
+
+static const shown_fact *facts_of(arena *keep, tt_case *c, const tt_view *view)
+{
+    shown_fact *all = ARENA_ARRAY(keep, shown_fact, view->fact_count);
+    for (uint32_t i = 0; i < view->fact_count; i++) {
+        const tt_fact *f = &view->facts[i];
+        tt_question question;
+        const bool asked = f->question != TT_NONE && tt_question_show(c, f->question, &question) == TT_OK;
+        all[i] = (shown_fact){.name = f->name,
+                              .value = f->is_number ? value_of_number(f->number) : value_of_text(f->value),
+                              .unit = f->unit,
+                              .from = f->from,
+                              .source = f->source,
+                              .at = f->at,
+                              .ask = asked ? question.ask : NULL,
+                              .text = f->text,
+                              .stale = f->stale};
+    }
+    return all;
+}
+
+static const shown_cause *shown_causes(arena *keep, const tt_view *view)
+{
+    shown_cause *all = ARENA_ARRAY(keep, shown_cause, view->cause_count);
+    for (uint32_t i = 0; i < view->cause_count; i++) {
+        const tt_cause *cause = &view->causes[i];
+        all[i] = (shown_cause){cause->name, cause->name != NULL ? cause->text : catalogue_text(TEXT_NOT_LISTED), cause->chance};
+    }
+    return all;
+}
+
+static const shown_fix *fixes_of(arena *keep, const tt_view *view)
+{
+    shown_fix *all = ARENA_ARRAY(keep, shown_fix, view->fix_count);
+    for (uint32_t i = 0; i < view->fix_count; i++) {
+        const tt_fix *fix = &view->fixes[i];
+        assert(fix->standing <= TT_OTHER_ROLE);
+        all[i] = (shown_fix){fix->name, fix->text, fix->risk, fix->chance, fix->minutes, fix->role, standings[fix->standing], fix->held};
+    }
+    return all;
+}
+
+const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c)
+{
+    const tt_view *view;
+    if (tt_look(c, &view) != TT_OK) return NULL;
+    const char **focus = ARENA_ARRAY(keep, const char *, view->focus_count);
+    for (uint32_t i = 0; i < view->focus_count; i++) focus[i] = tt_piece_show(book, view->focus[i]).name;
+    shown_known *known = ARENA_NEW(keep, shown_known);
+    *known = (shown_known){focus, view->focus_count, facts_of(keep, c, view), view->fact_count, shown_causes(keep, view), view->cause_count,
+                           fixes_of(keep, view), view->fix_count};
+    return known;
+}
+
+const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count)
+{
+    const tt_view *view;
+    *count = 0;
+    if (tt_look(c, &view) != TT_OK) return NULL;
+    *count = view->cause_count;
+    return shown_causes(keep, view);
+}
+
+const shown_tried *tried_of(arena *keep, tt_case *c, uint32_t *count)
+{
+    const tt_tried *tried;
+    if (tt_tried_fixes(c, &tried, count) != TT_OK) *count = 0;
+    shown_tried *all = ARENA_ARRAY(keep, shown_tried, *count);
+    for (uint32_t i = 0; i < *count; i++)
+        all[i] = (shown_tried){.name = tried[i].name,
+                               .text = tried[i].text,
+                               .outcome = tt_outcome_name(tried[i].outcome),
+                               .under_way = tried[i].under_way,
+                               .was_put_back = tried[i].was_put_back,
+                               .left_so = tried[i].left_so,
+                               .came_back = tried[i].came_back,
+                               .put_back = tried[i].put_back,
+                               .cured = tried[i].cured};
+    return all;
+}
+
+const char *const *different_of(arena *keep, tt_case *c, uint32_t *count)
+{
+    const tt_tried *tried;
+    uint32_t all = 0;
+    *count = 0;
+    if (tt_tried_fixes(c, &tried, &all) != TT_OK) all = 0;
+    const char **texts = ARENA_ARRAY(keep, const char *, all);
+    for (uint32_t i = 0; i < all; i++)
+        if (*tried[i].setting != 0) texts[(*count)++] = tried[i].setting;
+    return texts;
+}
+
+const shown_caution *cautions_of(arena *keep, tt_case *c, uint32_t *count)
+{
+    const tt_view *view;
+    *count = 0;
+    if (tt_look(c, &view) != TT_OK) return NULL;
+    shown_caution *all = ARENA_ARRAY(keep, shown_caution, view->caution_count);
+    for (uint32_t i = 0; i < view->caution_count; i++) all[i] = (shown_caution){view->cautions[i].signal, view->cautions[i].text, false};
+    *count = view->caution_count;
+    return all;
+}

@@ -1,0 +1,50 @@
+/* Where a case stands, for programs: what is known, what it points to, fixes, what was tried. */
+#ifndef TT_SHOW_STANDING_FIELDS_H
+#define TT_SHOW_STANDING_FIELDS_H
+
+#include "show/fields.h"
+
+typedef struct shown_fact {
+    const char *name;
+    tt_value value;
+    const char *unit, *from, *source, *at, *ask, *text;
+    bool stale;
+} shown_fact;
+typedef struct shown_cause {
+    const char *name, *text;
+    double chance;
+} shown_cause;
+typedef struct shown_fix {
+    const char *name, *text, *risk;
+    double chance, minutes;
+    const char *role, *standing;
+    bool held;
+} shown_fix;
+typedef struct shown_known {
+    const char *const *focus; uint32_t focus_count;
+    const shown_fact *facts;  uint32_t facts_count;
+    const shown_cause *causes; uint32_t causes_count;
+    const shown_fix *fixes;   uint32_t fixes_count;
+} shown_known;
+typedef struct shown_tried {
+    const char *name, *text, *outcome;
+    bool under_way, was_put_back, left_so, came_back;
+    const char *put_back, *cured;
+} shown_tried;
+typedef struct shown_caution {
+    const char *signal, *text;
+    bool is_new;
+} shown_caution;
+
+extern const shape cause_shape, known_shape, tried_shape, caution_shape;
+
+/* Null where the engine can't tell. All lives in `keep`, texts up to the next change of the case. */
+const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c);
+const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count);
+const shown_tried *tried_of(arena *keep, tt_case *c, uint32_t *count);
+/* What fixes have left different from before. */
+const char *const *different_of(arena *keep, tt_case *c, uint32_t *count);
+/* All that hold, the gravest first. */
+const shown_caution *cautions_of(arena *keep, tt_case *c, uint32_t *count);
+
+#endif

@@ -1,6 +1,7 @@
 #include "host/screen.h"
 
 #include <assert.h>
+#include <limits.h>
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
@@ -9,32 +10,50 @@
 
 #include "host/plain_text.h"
 
-enum { NARROWEST = 20, WIDEST = 88, USUAL = 80 };
+enum { NARROWEST = 20, WIDEST = 88, USUAL_WIDTH = 80, LOWEST = 12, USUAL_HEIGHT = 24 };
 
-static unsigned within_reason(long columns)
+static unsigned from_to(long number, unsigned least, unsigned most)
 {
-    if (columns < NARROWEST) return NARROWEST;
-    return columns > WIDEST ? WIDEST : (unsigned)columns;
+    if (number < (long)least) return least;
+    return number > (long)most ? most : (unsigned)number;
+}
+
+/* A size that the person has set; 0: none. */
+static long wanted_size(const char *name)
+{
+    const char *wanted = getenv(name);
+    if (wanted == NULL || *wanted == 0) return 0;
+    char *end;
+    long size = strtol(wanted, &end, 10);
+    return *end == 0 && size > 0 ? size : 0;
 }
 
 static unsigned terminal_width(int fd)
 {
-    const char *wanted = getenv("COLUMNS");
-    if (wanted != NULL) {
-        char *end;
-        long columns = strtol(wanted, &end, 10);
-        if (*wanted != 0 && *end == 0 && columns > 0) return within_reason(columns);
-    }
     struct winsize size;
-    if (ioctl(fd, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return within_reason(size.ws_col);
-    return USUAL;
+    const long wanted = wanted_size("COLUMNS");
+    if (wanted > 0) return from_to(wanted, NARROWEST, WIDEST);
+    if (ioctl(fd, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return from_to(size.ws_col, NARROWEST, WIDEST);
+    return USUAL_WIDTH;
+}
+
+static unsigned terminal_height(int fd)
+{
+    struct winsize size;
+    const long wanted = wanted_size("LINES");
+    if (wanted > 0) return from_to(wanted, LOWEST, UINT_MAX);
+    if (ioctl(fd, TIOCGWINSZ, &size) == 0 && size.ws_row > 0) return from_to(size.ws_row, LOWEST, UINT_MAX);
+    return USUAL_HEIGHT;
 }
 
 screen screen_on(FILE *out)
 {
     int fd = fileno(out);
     bool terminal = isatty(fd) == 1;
-    return (screen){.out = out, .terminal = terminal, .width = terminal ? terminal_width(fd) : 0};
+    return (screen){.out = out,
+                    .terminal = terminal,
+                    .width = terminal ? terminal_width(fd) : 0,
+                    .height = terminal ? terminal_height(fd) : 0};
 }
 
 static void indent(const screen *s, size_t cells)

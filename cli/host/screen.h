@@ -8,7 +8,8 @@
 
 typedef struct screen {
     FILE *out;
-    unsigned width; /* in cells; 0: lines as long as they come */
+    unsigned width;  /* in cells; 0: lines as long as they come */
+    unsigned height; /* in rows; 0: no end */
     bool terminal;
 } screen;
 

@@ -1,0 +1,21 @@
+#include "host/clock.h"
+
+#include <stdlib.h>
+#include <time.h>
+
+/* "+0130" in minutes. */
+static int16_t offset_of(const char zone[6])
+{
+    const long number = strtol(zone, NULL, 10);
+    return (int16_t)(number / 100 * 60 + number % 100);
+}
+
+void clock_now(char now[TT_MOMENT_SIZE])
+{
+    struct timespec time = {.tv_sec = 0};
+    struct tm local;
+    char zone[6] = "+0000";
+    clock_gettime(CLOCK_REALTIME, &time);
+    if (localtime_r(&time.tv_sec, &local) != NULL) strftime(zone, sizeof zone, "%z", &local);
+    tt_moment_text((tt_moment){(int64_t)time.tv_sec * 1000 + time.tv_nsec / 1000000, offset_of(zone)}, now);
+}

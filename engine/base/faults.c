@@ -1,18 +1,20 @@
+/* Faults as they are found: each kept once, none said of what another covers, and all in the order of their places. */
 #include "base/faults.h"
 
 #include <assert.h>
-#include <stdlib.h>
 #include <string.h>
 
+#include "base/grow.h"
+#include "base/sorted.h"
 #include "base/unicode.h"
 
 struct faults {
     arena *keep;
     fault **items; /* in order of adding */
-    uint32_t count, capacity;
-    uint32_t *slots; /* hash table over items: index + 1, 0 is free; twice the capacity */
+    uint32_t count, room;
+    uint32_t *slots; /* hash table over items: index + 1, 0 is free; twice the room */
     span *silences;  /* in order of place, none inside another */
-    uint32_t silence_count, silence_capacity;
+    uint32_t silence_count, silence_room;
     fault *unsaid; /* what fault_add returns for a fault that is not kept */
     uint32_t errors, warnings;
 };
@@ -79,7 +81,7 @@ static uint32_t hash_of(fault_code code, span at)
 /* The slot of the fault, or the free one where it belongs. */
 static uint32_t *slot_of(const faults *list, fault_code code, span at, str text)
 {
-    uint32_t mask = list->capacity * 2 - 1;
+    uint32_t mask = list->room * 2 - 1;
     uint32_t i = hash_of(code, at) & mask;
     while (list->slots[i] != 0 && !same_fault(list->items[list->slots[i] - 1], code, at, text))
         i = (i + 1) & mask;
@@ -88,15 +90,13 @@ static uint32_t *slot_of(const faults *list, fault_code code, span at, str text)
 
 static void make_room(faults *list)
 {
-    if (list->count < list->capacity) return;
-    uint32_t capacity = list->capacity == 0 ? 16 : list->capacity * 2;
-    fault **items = ARENA_ARRAY(list->keep, fault *, capacity);
-    for (uint32_t i = 0; i < list->count; i++) items[i] = list->items[i];
-    list->slots = ARENA_ARRAY(list->keep, uint32_t, (size_t)capacity * 2);
-    list->items = items;
-    list->capacity = capacity;
-    for (uint32_t i = 0; i < list->count; i++)
-        *slot_of(list, items[i]->code, items[i]->at, items[i]->text) = i + 1;
+    if (list->count < list->room) return;
+    GROW(list->keep, list->items, list->count, list->room);
+    list->slots = ARENA_ARRAY(list->keep, uint32_t, (size_t)list->room * 2);
+    for (uint32_t i = 0; i < list->count; i++) {
+        const fault *f = list->items[i];
+        *slot_of(list, f->code, f->at, f->text) = i + 1;
+    }
 }
 
 /* ---- what is said already ---- */
@@ -114,15 +114,9 @@ static bool begins_after(span a, span b)
 /* How many silences begin before or where the span does. */
 static uint32_t silences_before(const faults *list, span at)
 {
-    uint32_t low = 0, high = list->silence_count;
-    while (low < high) {
-        uint32_t middle = low + (high - low) / 2;
-        if (begins_after(list->silences[middle], at))
-            high = middle;
-        else
-            low = middle + 1;
-    }
-    return low;
+    uint32_t before;
+    SORTED_PLACE(before, list->silence_count, i, !begins_after(list->silences[i], at));
+    return before;
 }
 
 static bool is_silenced(const faults *list, span at)
@@ -131,21 +125,11 @@ static bool is_silenced(const faults *list, span at)
     return before > 0 && covers(list->silences[before - 1], at);
 }
 
-static void make_silence_room(faults *list)
-{
-    if (list->silence_count < list->silence_capacity) return;
-    uint32_t capacity = list->silence_capacity == 0 ? 16 : list->silence_capacity * 2;
-    span *silences = ARENA_ARRAY(list->keep, span, capacity);
-    for (uint32_t i = 0; i < list->silence_count; i++) silences[i] = list->silences[i];
-    list->silences = silences;
-    list->silence_capacity = capacity;
-}
-
 /* Files are read from front to back, so nearly always this adds at the end. */
 void faults_silence(faults *list, span at)
 {
     if (is_silenced(list, at)) return;
-    make_silence_room(list);
+    GROW(list->keep, list->silences, list->silence_count, list->silence_room);
     span *all = list->silences;
     uint32_t first = silences_before(list, at);
     if (first > 0 && covers(at, all[first - 1])) first--;
@@ -262,20 +246,15 @@ uint32_t faults_warnings(const faults *list)
 
 /* ---- in order ---- */
 
-static int by_number(uint32_t a, uint32_t b)
-{
-    return (a > b) - (a < b);
-}
-
 /* Sources are in the order of their names, so files compare by number; faults of no file come last.
  */
 static int by_place(const void *left, const void *right)
 {
     const fault *a = left, *b = right;
-    int order = by_number(a->at.file, b->at.file);
-    if (order == 0) order = by_number(a->at.start, b->at.start);
+    int order = THREE_WAY(a->at.file, b->at.file);
+    if (order == 0) order = THREE_WAY(a->at.start, b->at.start);
     if (order == 0) order = str_cmp(str_of(fault_id(a->code)), str_of(fault_id(b->code)));
-    if (order == 0) order = by_number(a->at.end, b->at.end);
+    if (order == 0) order = THREE_WAY(a->at.end, b->at.end);
     return order == 0 ? str_cmp(a->text, b->text) : order;
 }
 
@@ -283,7 +262,7 @@ const fault *faults_sorted(faults *list, arena *scratch, uint32_t *count)
 {
     fault *sorted = ARENA_ARRAY(scratch, fault, list->count);
     for (uint32_t i = 0; i < list->count; i++) sorted[i] = *list->items[i];
-    if (list->count > 1) qsort(sorted, list->count, sizeof *sorted, by_place);
+    SORT(sorted, list->count, by_place);
     *count = list->count;
     return sorted;
 }

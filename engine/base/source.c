@@ -1,7 +1,9 @@
+/* Files as bytes: lines, columns and places in them. */
 #include "base/source.h"
 
 #include <assert.h>
-#include <stdlib.h>
+
+#include "base/sorted.h"
 
 static bool continues_character(char byte)
 {
@@ -46,16 +48,11 @@ line_index source_lines(arena *keep, const source *s)
 
 uint32_t source_line_of(line_index lines, uint32_t offset)
 {
-    uint32_t low = 0, high = lines.count; /* starts[low] <= offset < starts[high] */
-    assert(lines.count > 0);
-    while (high - low > 1) {
-        uint32_t middle = low + (high - low) / 2;
-        if (lines.starts[middle] <= offset)
-            low = middle;
-        else
-            high = middle;
-    }
-    return low + 1;
+    assert(lines.count > 0 && lines.starts[0] == 0);
+    uint32_t begun;
+    SORTED_PLACE(begun, lines.count, i, lines.starts[i] <= offset);
+    assert(begun > 0);
+    return begun;
 }
 
 str span_short(arena *keep, const sources *all, span at)
@@ -75,6 +72,6 @@ sources sources_sorted(arena *keep, const source *items, uint32_t count)
 {
     source *sorted = ARENA_ARRAY(keep, source, count);
     for (uint32_t i = 0; i < count; i++) sorted[i] = items[i];
-    if (count > 1) qsort(sorted, count, sizeof *sorted, by_name);
+    SORT(sorted, count, by_name);
     return (sources){sorted, count};
 }

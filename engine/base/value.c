@@ -3,8 +3,10 @@
 
 #include <assert.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
+
+#include "base/grow.h"
+#include "base/sorted.h"
 
 const tt_value value_null = {.kind = TT_VALUE_NULL};
 const tt_value value_no = {.kind = TT_VALUE_BOOL};
@@ -44,24 +46,17 @@ value_builder value_map(arena *keep)
     return (value_builder){.keep = keep, .kind = TT_VALUE_MAP};
 }
 
-static void grow(value_builder *b)
+static void make_room(value_builder *b)
 {
-    uint32_t room = b->room == 0 ? 4 : b->room * 2;
-    assert(room > b->room);
-    tt_value *items = ARENA_ARRAY(b->keep, tt_value, room);
-    if (b->count > 0) memcpy(items, b->items, b->count * sizeof *items);
-    b->items = items;
-    if (b->kind == TT_VALUE_MAP) {
-        const char **keys = ARENA_ARRAY(b->keep, const char *, room);
-        if (b->count > 0) memcpy(keys, b->keys, b->count * sizeof *keys);
-        b->keys = keys;
-    }
-    b->room = room;
+    uint32_t keys_room = b->room; /* as that of the items */
+    if (b->kind == TT_VALUE_MAP) GROW(b->keep, b->keys, b->count, keys_room);
+    GROW(b->keep, b->items, b->count, b->room);
+    assert(b->kind != TT_VALUE_MAP || keys_room == b->room);
 }
 
 static void append(value_builder *b, const char *key, tt_value item)
 {
-    if (b->count == b->room) grow(b);
+    make_room(b);
     b->items[b->count] = item;
     if (key != NULL) b->keys[b->count] = key;
     b->count++;
@@ -261,7 +256,7 @@ tt_value value_canonical(arena *keep, const tt_value *v)
         pairs[i].key = v->keys != NULL ? v->keys[i] : NULL;
         pairs[i].item = value_canonical(keep, &v->items[i]);
     }
-    if (v->kind == TT_VALUE_MAP) qsort(pairs, v->count, sizeof *pairs, by_key);
+    if (v->kind == TT_VALUE_MAP) SORT(pairs, v->count, by_key);
     value_builder b = v->kind == TT_VALUE_MAP ? value_map(keep) : value_list(keep);
     for (uint32_t i = 0; i < v->count; i++) append(&b, pairs[i].key, pairs[i].item);
     return value_done(&b);

@@ -1,9 +1,11 @@
+/* The posterior over causes: the weights of all hypotheses after the answers, and what is read from them. */
 #include "believe/belief.h"
 
 #include <assert.h>
 #include <math.h>
 #include <string.h>
 
+#include "base/sorted.h"
 #include "believe/belief_parts.h"
 
 /* ---- making room ---- */
@@ -232,17 +234,11 @@ void belief_hypothesis(const belief *b, uint32_t hypothesis, uint32_t *size, uin
     *size = hypothesis == 0 ? 0 : hypothesis <= b->causes ? 1 : 2;
     if (*size == 1) causes[0] = hypothesis - 1;
     if (*size < 2) return;
-    uint32_t low = 0,
-             high = b->causes - 1; /* the last first cause whose pairs begin at or before */
-    while (high - low > 1) {
-        uint32_t middle = low + (high - low) / 2;
-        if (b->first_pair[middle] <= hypothesis)
-            low = middle;
-        else
-            high = middle;
-    }
-    causes[0] = low;
-    causes[1] = low + 1 + (hypothesis - b->first_pair[low]);
+    uint32_t begun; /* first causes whose pairs begin at or before it */
+    SORTED_PLACE(begun, b->causes - 1, i, b->first_pair[i] <= hypothesis);
+    assert(begun > 0);
+    causes[0] = begun - 1;
+    causes[1] = begun + (hypothesis - b->first_pair[begun - 1]);
     assert(causes[1] < b->causes);
 }
 

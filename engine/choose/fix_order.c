@@ -3,7 +3,8 @@
 
 #include <assert.h>
 #include <math.h>
-#include <stdlib.h>
+
+#include "base/sorted.h"
 
 /* What the order compares: a fix as it stands on some weights. */
 typedef struct fix_rank {
@@ -154,7 +155,7 @@ void choose_order(const choice_input *in, arena *scratch, const double *w, ranke
     double total = weights_total(w, in->cause_count);
     for (uint32_t f = 0; f < in->fix_count; f++)
         ranks[f] = rank_of(run, f, cured_weight(&in->fixes[f], w), total);
-    qsort(ranks, in->fix_count, sizeof *ranks, compare_for_sort);
+    SORT(ranks, in->fix_count, compare_for_sort);
     for (uint32_t i = 0; i < in->fix_count; i++) {
         uint32_t f = ranks[i].fix;
         double chance = total > 0 ? cured_weight(&in->fixes[f], w) / total : 0;

@@ -1,7 +1,9 @@
+/* The findings and gates below two conditions: what can stand there once some findings are chosen. */
 #include "compile/logic_cone.h"
 
 #include <assert.h>
-#include <stdlib.h>
+
+#include "base/sorted.h"
 
 enum {
     STANDS_TRUE = HOLDS | CAN_HOLD,
@@ -48,12 +50,6 @@ cone *cone_new(arena *scratch, const logic *l)
     return c;
 }
 
-static int rising(const void *a, const void *b)
-{
-    uint32_t x = *(const uint32_t *)a, y = *(const uint32_t *)b;
-    return (x > y) - (x < y);
-}
-
 static uint32_t meet(cone *c, uint32_t node, uint32_t height)
 {
     if (c->mark[node] == c->round) return height;
@@ -83,8 +79,8 @@ void cone_of(cone *c, uint32_t a, uint32_t b)
         for (uint32_t i = g->first; i < g[1].first; i++)
             height = meet(c, literal_node(l->inputs[i]), height);
     }
-    if (c->gate_count > 0) qsort(c->gates, c->gate_count, sizeof *c->gates, rising);
-    if (c->finding_count > 0) qsort(c->findings, c->finding_count, sizeof *c->findings, rising);
+    SORT(c->gates, c->gate_count, by_rising_id);
+    SORT(c->findings, c->finding_count, by_rising_id);
 }
 
 /* Both pairs of bits change places. */

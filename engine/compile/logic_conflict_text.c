@@ -1,7 +1,7 @@
 /* Contradictions in words: the answers, then every step from them to either value. */
 #include <assert.h>
-#include <stdlib.h>
 
+#include "base/sorted.h"
 #include "compile/logic_conflicts.h"
 #include "compile/logic_trace.h"
 
@@ -135,8 +135,8 @@ typedef struct ranked {
 
 static int by_node(const void *a, const void *b)
 {
-    uint32_t x = ((const ranked *)a)->node, y = ((const ranked *)b)->node;
-    return (x > y) - (x < y);
+    const ranked *x = a, *y = b;
+    return THREE_WAY(x->node, y->node);
 }
 
 static void note_chain(const story *s, const trace_step *steps, uint32_t count, fault *f,
@@ -145,7 +145,7 @@ static void note_chain(const story *s, const trace_step *steps, uint32_t count, 
     const logic *l = s->c->l;
     ranked *order = ARENA_ARRAY(s->scratch, ranked, count);
     for (uint32_t i = 0; i < count; i++) order[i] = (ranked){l->atom_node[steps[i].atom], i};
-    qsort(order, count, sizeof *order, by_node);
+    SORT(order, count, by_node);
     for (uint32_t i = count > STEPS_TOLD ? count - STEPS_TOLD : 0; i < count; i++) {
         const trace_step *step = &steps[order[i].step];
         str text = step_text(s, order[i].step, step->atom);

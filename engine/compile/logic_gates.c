@@ -4,7 +4,9 @@
 #include <assert.h>
 #include <string.h>
 
-enum { FIRST_ROOM = 64, LARGEST_ID = 1 << 29 };
+#include "base/grow.h"
+
+enum { FIRST_SLOTS = 64, LARGEST_ID = 1 << 29 };
 
 typedef struct builder {
     arena *scratch;
@@ -21,21 +23,9 @@ typedef struct builder {
     uint32_t gate_slot_count, leaf_slot_count;
 } builder;
 
-static void *with_room(arena *scratch, void *items, uint32_t count, uint32_t *room, size_t size)
-{
-    if (count < *room) return items;
-    uint32_t wider = *room == 0 ? FIRST_ROOM : *room * 2;
-    assert(wider <= LARGEST_ID * 2u);
-    void *moved = arena_take_array(scratch, wider, size);
-    if (count > 0) memcpy(moved, items, count * size);
-    *room = wider;
-    return moved;
-}
-
 static void pend(builder *b, draft_literal x)
 {
-    b->pending =
-        with_room(b->scratch, b->pending, b->pending_count, &b->pending_room, sizeof *b->pending);
+    GROW(b->scratch, b->pending, b->pending_count, b->pending_room);
     b->pending[b->pending_count++] = x;
 }
 
@@ -60,7 +50,7 @@ static uint64_t gate_hash(const draft_literal *inputs, uint32_t count, uint32_t 
 /* A table twice as wide with nothing in it. */
 static uint32_t *wider_slots(builder *b, uint32_t *count)
 {
-    *count = *count == 0 ? FIRST_ROOM : *count * 2;
+    *count = *count == 0 ? FIRST_SLOTS : *count * 2;
     return ARENA_ARRAY(b->scratch, uint32_t, *count);
 }
 
@@ -104,7 +94,7 @@ static uint32_t leaf_id(builder *b, logic_leaf wanted)
             x->mask == wanted.mask)
             return id - 1;
     }
-    b->leaves = with_room(b->scratch, b->leaves, b->leaf_count, &b->leaf_room, sizeof *b->leaves);
+    GROW(b->scratch, b->leaves, b->leaf_count, b->leaf_room);
     b->leaves[b->leaf_count] = wanted;
     put(b->leaf_slots, b->leaf_slot_count, hash, b->leaf_count);
     return b->leaf_count++;
@@ -117,8 +107,7 @@ static draft_gate gate_from_pending(builder *b, uint32_t count, uint32_t least)
     b->pending_count -= count;
     draft_gate g = {b->input_count, count, least};
     for (uint32_t i = 0; i < count; i++) {
-        b->inputs =
-            with_room(b->scratch, b->inputs, b->input_count, &b->input_room, sizeof *b->inputs);
+        GROW(b->scratch, b->inputs, b->input_count, b->input_room);
         b->inputs[b->input_count++] = b->pending[b->pending_count + i];
     }
     return g;
@@ -144,7 +133,7 @@ static uint32_t gate_id(builder *b, uint32_t count, uint32_t least)
         b->pending_count -= count;
         return id - 1;
     }
-    b->gates = with_room(b->scratch, b->gates, b->gate_count, &b->gate_room, sizeof *b->gates);
+    GROW(b->scratch, b->gates, b->gate_count, b->gate_room);
     b->gates[b->gate_count] = gate_from_pending(b, count, least);
     put(b->gate_slots, b->gate_slot_count, hash, b->gate_count);
     assert(b->gate_count < LARGEST_ID);

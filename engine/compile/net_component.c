@@ -1,9 +1,9 @@
 /* One component: cells to atoms, the reference, the base row and a row for every cause listed. */
 #include <assert.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
+#include "base/sorted.h"
 #include "compile/net_parts.h"
 
 #define USUAL_SHARE     0.9  /* of the reference, for the author's usual state */
@@ -135,12 +135,6 @@ static bool symptoms_are_disjoint(const builder *b)
 
 /* ---- who is listed, and with what ---- */
 
-static int by_number(const void *a, const void *b)
-{
-    uint32_t x = *(const uint32_t *)a, y = *(const uint32_t *)b;
-    return (x > y) - (x < y);
-}
-
 static void gather_listed(builder *b)
 {
     component *g = b->d->made;
@@ -150,7 +144,7 @@ static void gather_listed(builder *b)
     for (uint32_t s = 0; s < g->symptom_count; s++)
         for (uint32_t i = 0; i < symptom_of(b, s)->listed_count; i++)
             listed[count++] = symptom_of(b, s)->listed[i].cause;
-    qsort(listed, count, sizeof *listed, by_number);
+    SORT(listed, count, by_rising_id);
     for (uint32_t i = 0; i < count; i++)
         if (i == 0 || listed[i] != listed[i - 1]) listed[g->listed_count++] = listed[i];
     g->listed = listed;
@@ -158,15 +152,7 @@ static void gather_listed(builder *b)
 
 static uint32_t row_of(const component *g, uint32_t cause)
 {
-    uint32_t low = 0, high = g->listed_count;
-    while (low < high) {
-        uint32_t middle = low + (high - low) / 2;
-        if (g->listed[middle] < cause)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low < g->listed_count && g->listed[low] == cause ? low : g->listed_count;
+    return place_of_id(g->listed, g->listed_count, cause);
 }
 
 const double *component_row(const component *g, uint32_t cause)

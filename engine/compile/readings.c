@@ -1,7 +1,8 @@
 #include <assert.h>
 #include <math.h>
-#include <stdlib.h>
 
+#include "base/grow.h"
+#include "base/sorted.h"
 #include "compile/program_parts.h"
 
 typedef struct gathering {
@@ -14,13 +15,7 @@ typedef struct gathering {
 static void add_cut(gathering *g, uint32_t question, double at, bool above)
 {
     if (!isfinite(at)) return;
-    if (g->counts[question] == g->rooms[question]) {
-        uint32_t room = g->rooms[question] == 0 ? 4 : g->rooms[question] * 2;
-        cut *more = ARENA_ARRAY(g->scratch, cut, room);
-        for (uint32_t i = 0; i < g->counts[question]; i++) more[i] = g->cuts[question][i];
-        g->cuts[question] = more;
-        g->rooms[question] = room;
-    }
+    GROW(g->scratch, g->cuts[question], g->counts[question], g->rooms[question]);
     g->cuts[question][g->counts[question]++] = (cut){at, above};
 }
 
@@ -35,8 +30,8 @@ static void add_bounds(void *context, const cond *c)
 static int by_place(const void *a, const void *b)
 {
     const cut *x = a, *y = b;
-    if (x->at != y->at) return x->at < y->at ? -1 : 1;
-    return (int)x->above - (int)y->above;
+    int places = THREE_WAY(x->at, y->at);
+    return places != 0 ? places : THREE_WAY(x->above, y->above);
 }
 
 /* The same limit in two units (3 bar, 300 kPa) may differ in the last digits. */
@@ -56,7 +51,7 @@ static uint32_t without_repeats(cut *cuts, uint32_t count)
     uint32_t kept = 0;
     for (uint32_t i = 1; i < count; i++)
         if (same_place(&cuts[i - 1], &cuts[i])) cuts[i].at = cuts[i - 1].at;
-    if (count > 1) qsort(cuts, count, sizeof *cuts, by_place);
+    SORT(cuts, count, by_place);
     for (uint32_t i = 0; i < count; i++)
         if (kept == 0 || by_place(&cuts[kept - 1], &cuts[i]) != 0) cuts[kept++] = cuts[i];
     return kept;
@@ -64,7 +59,7 @@ static uint32_t without_repeats(cut *cuts, uint32_t count)
 
 static state_table finished_table(arena *keep, cut *cuts, uint32_t count)
 {
-    if (count > 1) qsort(cuts, count, sizeof *cuts, by_place);
+    SORT(cuts, count, by_place);
     count = without_repeats(cuts, count);
     cut *kept = ARENA_ARRAY(keep, cut, count);
     for (uint32_t i = 0; i < count; i++) kept[i] = cuts[i];

@@ -1,8 +1,8 @@
 /* Events → tree. A fault never leaves a gap that the next stage would report again: what is missing
  * is given an empty text whose place is silenced. */
 #include <assert.h>
-#include <stdlib.h>
 
+#include "base/sorted.h"
 #include "load/checks.h"
 
 typedef struct builder {
@@ -253,7 +253,7 @@ static int by_key(const void *left, const void *right)
 {
     const keyed *a = left, *b = right;
     int order = str_cmp(a->key, b->key);
-    return order != 0 ? order : (a->position > b->position) - (a->position < b->position);
+    return order != 0 ? order : THREE_WAY(a->position, b->position);
 }
 
 static void report_twice(builder *b, const node_entry *first, const node_entry *again)
@@ -272,7 +272,7 @@ static uint32_t without_doubles(builder *b, node_entry *entries, uint32_t count)
     keyed *sorted = ARENA_ARRAY(b->scratch, keyed, count);
     bool *gone = ARENA_ARRAY(b->scratch, bool, count);
     for (uint32_t i = 0; i < count; i++) sorted[i] = (keyed){entries[i].key, i};
-    qsort(sorted, count, sizeof *sorted, by_key);
+    SORT(sorted, count, by_key);
     uint32_t first = 0, kept = 0;
     for (uint32_t i = 1; i < count; i++) {
         if (!str_eq(sorted[i].key, sorted[first].key)) {

@@ -2,7 +2,8 @@
 #include "measure/formula_reader.h"
 
 #include <assert.h>
-#include <string.h>
+
+#include "base/grow.h"
 
 static formula_node *read_sum(formula_reader *r);
 
@@ -17,13 +18,7 @@ static void add_subject(formula_reader *r, uint32_t subject)
 {
     for (uint32_t i = 0; i < r->subject_count; i++)
         if (r->subjects[i] == subject) return;
-    if (r->subject_count == r->subject_room) {
-        uint32_t room = r->subject_room == 0 ? 8 : r->subject_room * 2;
-        uint32_t *larger = ARENA_ARRAY(r->keep, uint32_t, room);
-        if (r->subject_count > 0) memcpy(larger, r->subjects, r->subject_count * sizeof *larger);
-        r->subjects = larger;
-        r->subject_room = room;
-    }
+    GROW(r->keep, r->subjects, r->subject_count, r->subject_room);
     r->subjects[r->subject_count++] = subject;
 }
 

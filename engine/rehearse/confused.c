@@ -1,8 +1,8 @@
 #include "rehearse/confused.h"
 
 #include <math.h>
-#include <stdlib.h>
 
+#include "base/sorted.h"
 #include "rehearse/estimate.h"
 
 enum { SHOWN = 20 };
@@ -11,9 +11,9 @@ enum { SHOWN = 20 };
 static int by_count(const void *a, const void *b)
 {
     const mistaken *x = a, *y = b;
-    if (x->count != y->count) return x->count > y->count ? -1 : 1;
-    if (x->cause != y->cause) return x->cause < y->cause ? -1 : 1;
-    return (x->blamed > y->blamed) - (x->blamed < y->blamed);
+    if (x->count != y->count) return THREE_WAY(y->count, x->count);
+    int causes = THREE_WAY(x->cause, y->cause);
+    return causes != 0 ? causes : THREE_WAY(x->blamed, y->blamed);
 }
 
 static const bool *askable_by(arena *scratch, const book *b, uint32_t role)
@@ -89,7 +89,7 @@ const tt_confused *confused_pairs(arena *keep, arena *scratch, const program *p,
     const book *b = p->book;
     mistaken *sorted = ARENA_ARRAY(scratch, mistaken, t->mistake_count);
     for (uint32_t i = 0; i < t->mistake_count; i++) sorted[i] = t->mistakes[i];
-    if (t->mistake_count > 1) qsort(sorted, t->mistake_count, sizeof *sorted, by_count);
+    SORT(sorted, t->mistake_count, by_count);
     const bool *askable = askable_by(scratch, b, role);
     *count = t->mistake_count < SHOWN ? t->mistake_count : SHOWN;
     tt_confused *all = ARENA_ARRAY(keep, tt_confused, *count);

@@ -1,7 +1,11 @@
+/* What came of many calls, counted in whole numbers, so that the sum is the same in any order. */
 #include "rehearse/tally.h"
 
 #include <assert.h>
 #include <math.h>
+
+#include "base/grow.h"
+#include "base/sorted.h"
 
 #define CHANCE_UNITS   0x1p20
 #define SURPRISE_UNITS 1024.0
@@ -32,26 +36,10 @@ static int64_t in_seconds(double minutes)
 /* Where it stands, or would. */
 static uint32_t place_of(const tally *t, uint32_t cause, uint32_t blamed)
 {
-    uint32_t low = 0, high = t->mistake_count;
-    while (low < high) {
-        uint32_t middle = low + (high - low) / 2;
-        const mistaken *m = &t->mistakes[middle];
-        if (m->cause < cause || (m->cause == cause && m->blamed < blamed))
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low;
-}
-
-static void make_room(tally *t, arena *keep)
-{
-    if (t->mistake_count < t->mistake_room) return;
-    uint32_t room = t->mistake_room == 0 ? 64 : t->mistake_room * 2;
-    mistaken *more = ARENA_ARRAY(keep, mistaken, room);
-    for (uint32_t i = 0; i < t->mistake_count; i++) more[i] = t->mistakes[i];
-    t->mistakes = more;
-    t->mistake_room = room;
+    const mistaken *all = t->mistakes;
+    uint32_t at;
+    SORTED_PLACE(at, t->mistake_count, i, all[i].cause < cause || (all[i].cause == cause && all[i].blamed < blamed));
+    return at;
 }
 
 static void add_mistake(tally *t, arena *keep, mistaken m)
@@ -62,9 +50,8 @@ static void add_mistake(tally *t, arena *keep, mistaken m)
         t->mistakes[at].count += m.count;
         return;
     }
-    make_room(t, keep);
-    for (uint32_t i = t->mistake_count++; i > at; i--) t->mistakes[i] = t->mistakes[i - 1];
-    t->mistakes[at] = m;
+    GROW(keep, t->mistakes, t->mistake_count, t->mistake_room);
+    SORTED_INSERT(t->mistakes, t->mistake_count, at, m);
 }
 
 static void note_truth(tally *t, arena *keep, const made_call *truth, const judgement *j)

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/pattern.h"
+#include "base/sorted.h"
 #include "base/unicode.h"
 #include "session/session.h"
 
@@ -42,7 +43,7 @@ static const char *complaint_text(const book *b, const struct symptom *s)
 static int by_match(const void *a, const void *b)
 {
     const tt_complaint *x = a, *y = b;
-    if (x->match != y->match) return x->match > y->match ? -1 : 1;
+    if (x->match != y->match) return THREE_WAY(y->match, x->match);
     return strcmp(x->name, y->name);
 }
 
@@ -77,7 +78,7 @@ static tt_status listen(void *context)
             l->out[l->count++] = (tt_complaint){s, b->symptoms[s].of.base.p, complaint_text(b, &b->symptoms[s]), match,
                                                 kind_of_symptom(b, s)};
     }
-    if (l->count > 1) qsort(l->out, l->count, sizeof *l->out, by_match);
+    SORT(l->out, l->count, by_match);
     return TT_OK;
 }
 

@@ -1,7 +1,7 @@
 /* Parts that the causes call for, and how likely each is to be needed. */
-#include <stdlib.h>
 #include <string.h>
 
+#include "base/sorted.h"
 #include "session/session.h"
 
 typedef struct called_for {
@@ -13,8 +13,7 @@ static int by_text(const void *a, const void *b)
 {
     const called_for *x = a, *y = b;
     int texts = strcmp(x->text, y->text);
-    if (texts != 0) return texts;
-    return (x->cause > y->cause) - (x->cause < y->cause);
+    return texts != 0 ? texts : THREE_WAY(x->cause, y->cause);
 }
 
 /* A part that a cause names twice counts once. */
@@ -28,7 +27,7 @@ static uint32_t collect(tt_case *c, called_for **out)
         const char *const *texts = case_text_list(c, &b->causes[i].spare_parts);
         for (uint32_t p = 0; p < b->causes[i].spare_parts.count; p++) all[count++] = (called_for){texts[p], i};
     }
-    if (count > 1) qsort(all, count, sizeof *all, by_text);
+    SORT(all, count, by_text);
     uint32_t kept = 0;
     for (uint32_t i = 0; i < count; i++)
         if (kept == 0 || by_text(&all[kept - 1], &all[i]) != 0) all[kept++] = all[i];
@@ -57,7 +56,7 @@ static double chance_of_any(const tt_case *c, const double *marginal, const call
 static int likeliest_first(const void *a, const void *b)
 {
     const tt_spare *x = a, *y = b;
-    if (x->chance != y->chance) return x->chance > y->chance ? -1 : 1;
+    if (x->chance != y->chance) return THREE_WAY(y->chance, x->chance);
     return strcmp(x->text, y->text);
 }
 
@@ -80,7 +79,7 @@ static tt_status list_spares(void *context)
         for (to = from + 1; to < count && strcmp(all[from].text, all[to].text) == 0;) to++;
         spares[l->count++] = (tt_spare){all[from].text, chance_of_any(c, marginal, &all[from], to - from)};
     }
-    if (l->count > 1) qsort(spares, l->count, sizeof *spares, likeliest_first);
+    SORT(spares, l->count, likeliest_first);
     l->items = spares;
     return TT_OK;
 }

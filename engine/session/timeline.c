@@ -1,16 +1,12 @@
+/* The case worked out again from its events: what each means, in their order, so that undo is exact. */
 #include <assert.h>
 
+#include "base/grow.h"
 #include "session/session.h"
 
 void case_push(tt_case *c, event e)
 {
-    if (c->event_count == c->event_room) {
-        uint32_t room = c->event_room == 0 ? 32 : c->event_room * 2;
-        event *more = ARENA_ARRAY(c->keep, event, room);
-        for (uint32_t i = 0; i < c->event_count; i++) more[i] = c->events[i];
-        c->events = more;
-        c->event_room = room;
-    }
+    GROW(c->keep, c->events, c->event_count, c->event_room);
     e.who = c->speaker;
     c->events[c->event_count++] = e;
     c->fresh = false;

@@ -1,0 +1,71 @@
+/* Sorted arrays and growing ones, against what a plain loop says. */
+#include "base/grow.h"
+#include "base/sorted.h"
+#include "test_sources.h"
+#include "testing.h"
+
+enum { MOST = 40 };
+
+static void numbers_compare_in_three_ways(void **state)
+{
+    (void)state;
+    assert_int_equal(THREE_WAY(1.5, 2.5), -1);
+    assert_int_equal(THREE_WAY(2.5, 2.5), 0);
+    const uint32_t least = 0, most = UINT32_MAX;
+    assert_int_equal(THREE_WAY(most, least), 1); /* where a difference would overflow */
+}
+
+static void nothing_can_be_sorted(void **state)
+{
+    (void)state;
+    uint32_t *none = NULL, three[] = {7, UINT32_MAX, 0};
+    SORT(none, 0, by_rising_id);
+    SORT(three, 3, by_rising_id);
+    assert_int_equal(three[0], 0);
+    assert_int_equal(three[2], UINT32_MAX);
+}
+
+/* Of even numbers, every one and every gap between them, for every length. */
+static void a_place_is_where_a_loop_finds_it(void **state)
+{
+    (void)state;
+    uint32_t even[MOST];
+    for (uint32_t i = 0; i < MOST; i++) even[i] = 2 * i + 2;
+    for (uint32_t count = 0; count <= MOST; count++)
+        for (uint32_t key = 0; key <= 2 * MOST + 3; key++) {
+            uint32_t plain = 0, place;
+            while (plain < count && even[plain] < key) plain++;
+            SORTED_PLACE(place, count, i, even[i] < key);
+            assert_int_equal(place, plain);
+            bool there = plain < count && even[plain] == key;
+            assert_int_equal(place_of_id(even, count, key), there ? plain : count);
+        }
+}
+
+static void what_is_put_in_keeps_the_order(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    uint32_t *items = NULL, count = 0, room = 0;
+    for (uint32_t n = 0; n < MOST; n++) {
+        uint32_t id = n * 17 % 41, at; /* 41 is a prime, so each comes once */
+        SORTED_PLACE(at, count, i, items[i] < id);
+        GROW(keep, items, count, room);
+        SORTED_INSERT(items, count, at, id);
+    }
+    assert_int_equal(count, MOST);
+    for (uint32_t i = 1; i < count; i++) assert_true(items[i - 1] < items[i]);
+    for (uint32_t n = 0; n < MOST; n++) assert_true(place_of_id(items, count, n * 17 % 41) < count);
+    arena_free(keep);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(numbers_compare_in_three_ways),
+        cmocka_unit_test(nothing_can_be_sorted),
+        cmocka_unit_test(a_place_is_where_a_loop_finds_it),
+        cmocka_unit_test(what_is_put_in_keeps_the_order),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

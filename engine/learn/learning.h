@@ -1,6 +1,6 @@
 /* Learning inside: which numbers of the book's files cases are counted for. */
-#ifndef TT_SESSION_LEARNING_H
-#define TT_SESSION_LEARNING_H
+#ifndef TT_LEARN_LEARNING_H
+#define TT_LEARN_LEARNING_H
 
 #include "learn/learn.h"
 #include "session/session.h"

@@ -1,10 +1,12 @@
 /* What was learned: numbers in words, edits to the files, and the book with them. */
-#include "session/learning.h"
+#include "learn/learning.h"
 
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "base/sorted.h"
 
 /* ---- what is to be written ---- */
 
@@ -136,9 +138,8 @@ static void edit_number(edits *e, const number *n, int digits)
 static int by_place(const void *a, const void *b)
 {
     const tt_edit *x = a, *y = b;
-    int order = strcmp(x->file, y->file);
-    if (order != 0) return order;
-    return (x->start > y->start) - (x->start < y->start);
+    int files = strcmp(x->file, y->file);
+    return files != 0 ? files : THREE_WAY(x->start, y->start);
 }
 
 const tt_edit *learned_edits(tt_learning *l, const char *until, int digits, uint32_t *count)
@@ -152,7 +153,7 @@ const tt_edit *learned_edits(tt_learning *l, const char *until, int digits, uint
         edit_at(&e, b->learned_until_said, until);
     else
         add_key(&e, b->manifest, "title", "learned-until", until);
-    qsort(e.items, e.count, sizeof *e.items, by_place);
+    SORT(e.items, e.count, by_place);
     *count = e.count;
     return e.items;
 }

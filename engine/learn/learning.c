@@ -1,36 +1,20 @@
-/* The public face of learning. */
-#include "session/learning.h"
+/* The public face of learning: cases are counted for the numbers of the book's files. */
+#include "learn/learning.h"
 
 #include <assert.h>
 #include <stdlib.h>
-#include <string.h>
 
 /* ---- beginning and end ---- */
-
-static const char *bytes_copied(arena *keep, const tt_source *s)
-{
-    char *bytes = ARENA_ARRAY(keep, char, s->length + 1);
-    memcpy(bytes, s->bytes, s->length);
-    return bytes;
-}
-
-typedef struct beginning {
-    tt_learning *l;
-    const tt_source *sources;
-} beginning;
 
 /* By name, as the book has its files. */
 static tt_status begin(void *context)
 {
-    const beginning *b = context;
-    tt_learning *l = b->l;
+    tt_learning *l = context;
     const sources *files = &l->book->files;
     tt_source *all = ARENA_ARRAY(l->keep, tt_source, files->count);
     for (uint32_t i = 0; i < files->count; i++) {
         const source *s = &files->items[i];
-        const tt_source one = {
-            .name = cstr(l->keep, s->name), .bytes = s->bytes.p, .length = s->bytes.n};
-        all[i] = (tt_source){one.name, bytes_copied(l->keep, &one), one.length};
+        all[i] = (tt_source){cstr(l->keep, s->name), str_copy(l->keep, s->bytes).p, s->bytes.n};
     }
     l->sources = all;
     l->source_count = files->count;
@@ -61,7 +45,7 @@ tt_status tt_learning_new(const tt_source *files, size_t count, tt_learning **ou
                        .book = b};
     l->warnings = tt_report_warnings(*report);
     bool memory = l->keep != NULL && l->shown != NULL && l->scratch != NULL;
-    status = memory ? guarded_learning(l, begin, &(beginning){l, files}) : TT_NO_MEMORY;
+    status = memory ? guarded_learning(l, begin, l) : TT_NO_MEMORY;
     if (status == TT_OK)
         *out = l;
     else

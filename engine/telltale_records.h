@@ -154,8 +154,12 @@ typedef struct tt_case_places {
     const char *revision;  /* of the book last worked with; or "" */
 } tt_case_places;
 TT_PUBLIC tt_status tt_journal_places(tt_journal *j, tt_case_places *out);
-/* Whether the writer of `later` knew of `earlier`. */
-TT_PUBLIC tt_status tt_journal_saw(tt_journal *j, uint32_t later, uint32_t earlier, bool *saw);
+/* Who has it open: they came and have not left, nor has somebody taken it over since. In the order in which they came. A writer that was cut off is
+ * among them: whether its program still runs is for the host to know. */
+typedef struct tt_holder {
+    const char *writer, *person, *place, *since; /* person, place: as they called themselves, or "" */
+} tt_holder;
+TT_PUBLIC tt_status tt_journal_holders(tt_journal *j, const tt_holder **out, uint32_t *count);
 
 /* ---- how a case is called ---- */
 enum { TT_CASE_ID_SIZE = 37, TT_CASE_NUMBER_SIZE = 14 };

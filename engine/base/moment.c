@@ -16,7 +16,7 @@ static bool is_leap(int32_t year)
     return year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
 }
 
-uint8_t days_in_month(int32_t year, uint8_t month)
+static uint8_t days_in_month(int32_t year, uint8_t month)
 {
     static const uint8_t days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     assert(month >= 1 && month <= 12);

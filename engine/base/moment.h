@@ -16,7 +16,6 @@ typedef struct calendar_day {
     int32_t year;       /* 0 is the year before 1 */
     uint8_t month, day; /* from 1 */
 } calendar_day;
-uint8_t days_in_month(int32_t year, uint8_t month);
 int64_t days_since_1970(calendar_day d);
 calendar_day day_since_1970(int64_t days);
 

@@ -138,11 +138,6 @@ const tt_value *value_get(const tt_value *map, const char *key)
     return NULL;
 }
 
-const tt_value *value_at(const tt_value *list, uint32_t index)
-{
-    return value_is(list, TT_VALUE_LIST) && index < list->count ? &list->items[index] : NULL;
-}
-
 const char *value_text(const tt_value *map, const char *key)
 {
     const tt_value *found = value_get(map, key);
@@ -236,28 +231,4 @@ int value_compare(const tt_value *a, const tt_value *b)
     }
     assert(!"a value has one of six kinds");
     return 0;
-}
-
-typedef struct pair {
-    const char *key;
-    tt_value item;
-} pair;
-
-static int by_key(const void *a, const void *b)
-{
-    return strcmp(((const pair *)a)->key, ((const pair *)b)->key);
-}
-
-tt_value value_canonical(arena *keep, const tt_value *v)
-{
-    if (v->count == 0) return *v;
-    pair *pairs = ARENA_ARRAY(keep, pair, v->count);
-    for (uint32_t i = 0; i < v->count; i++) {
-        pairs[i].key = v->keys != NULL ? v->keys[i] : NULL;
-        pairs[i].item = value_canonical(keep, &v->items[i]);
-    }
-    if (v->kind == TT_VALUE_MAP) SORT(pairs, v->count, by_key);
-    value_builder b = v->kind == TT_VALUE_MAP ? value_map(keep) : value_list(keep);
-    for (uint32_t i = 0; i < v->count; i++) append(&b, pairs[i].key, pairs[i].item);
-    return value_done(&b);
 }

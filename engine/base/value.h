@@ -45,7 +45,6 @@ tt_value value_copy(arena *keep, const tt_value *v);
 
 /* ---- looking ---- all take a null `v`, which has nothing in it */
 const tt_value *value_get(const tt_value *map, const char *key); /* null: not there, or no map */
-const tt_value *value_at(const tt_value *list, uint32_t index);  /* null: not there, or no list */
 const char *value_text(const tt_value *map, const char *key);    /* null: not there, or no text */
 /* False leaves *number alone: not there, or no number. */
 bool value_number(const tt_value *map, const char *key, double *number);
@@ -60,7 +59,5 @@ bool value_eq(const tt_value *a, const tt_value *b);
 /* Some order of all values, the same everywhere: below 0, 0 (they are equal), above 0. Maps are compared by the keys and
  * values that they hold, whatever order they were built in. */
 int value_compare(const tt_value *a, const tt_value *b);
-/* The same tree with every map's keys in the order of their bytes. */
-tt_value value_canonical(arena *keep, const tt_value *v);
 
 #endif

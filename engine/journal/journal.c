@@ -78,12 +78,6 @@ bool entry_moves(const journal *j, uint32_t entry)
     return j->entries[entry].kind == RECORD_SITTING && entry_says(j, entry, "why", "reopened");
 }
 
-double entry_minutes_ago(const journal *j, uint32_t entry, tt_moment now)
-{
-    assert(entry < j->count);
-    return minutes_ago(j->entries[entry].record.time, now);
-}
-
 /* ---- the next record ---- */
 
 static const tt_value *seen_now(arena *keep, const journal *j, uint32_t own)
@@ -98,13 +92,23 @@ static const tt_value *seen_now(arena *keep, const journal *j, uint32_t own)
     return value_keep(&seen);
 }
 
+/* Hosts may say more of where and by whom a case is worked on than the table knows. */
+static bool has_its_fields(record_kind kind, const tt_value *data)
+{
+    bool known = kind != RECORD_UNKNOWN && value_is(data, TT_VALUE_MAP),
+         open = (record_does(kind) & PLACES) != 0;
+    for (uint32_t i = 0; known && i < data->count && !open; i++)
+        known = record_has_field(kind, data->keys[i]);
+    return known;
+}
+
 tt_record journal_next(arena *keep, const journal *j, const char *writer, const char *kind,
                        const char *time, const tt_value *data)
 {
     uint32_t own = writer_named(j, writer);
     tt_record next = {
         .writer = writer, .number = 1, .lamport = 1, .time = time, .kind = kind, .data = data};
-    assert(record_kind_of(kind) != RECORD_UNKNOWN && value_is(data, TT_VALUE_MAP));
+    assert(has_its_fields(record_kind_of(kind), data));
     if (own != NO_ENTRY) {
         const journal_writer *w = &j->writers[own];
         next.number = j->entries[j->by_writer[w->first + w->count - 1]].record.number + 1;

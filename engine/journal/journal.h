@@ -114,16 +114,9 @@ const char *journal_last_revision(const journal *j); /* of the book last worked 
 const tt_value *
 journal_last_site(const journal *j); /* {"path", "revision", "text"}; null: the book's own */
 
-/* ---- sittings, people, time ---- */
-/* Minutes since this writer last wrote, INFINITY if that can't be told: a sitting ends after 30 and
- * those of the fix under way. */
-double journal_idle_minutes(const journal *j, const char *writer, tt_moment now);
-double entry_minutes_ago(const journal *j, uint32_t entry, tt_moment now);
-/* Writers who have it open, in the order in which they came; `but` (or null) is left out. */
-entries journal_holders(arena *keep, const journal *j, const char *but);
-/* The fix that was begun last, and neither told of nor put back since; its entry `fix-begun`, or
- * NO_ENTRY. */
-uint32_t journal_fix_begun(const journal *j);
+/* ---- people ---- */
+/* Writers who have it open, in the order in which they came. */
+entries journal_holders(arena *keep, const journal *j);
 
 /* ---- several who did not know of each other ---- */
 typedef struct dispute {

@@ -76,24 +76,14 @@ static int by_number(const void *a, const void *b)
     return compare_numbers(*(const uint32_t *)a, *(const uint32_t *)b);
 }
 
-entries journal_holders(arena *keep, const journal *j, const char *but)
+entries journal_holders(arena *keep, const journal *j)
 {
     uint32_t *came = ARENA_ARRAY(keep, uint32_t, j->writer_count), count = 0;
-    for (uint32_t w = 0; w < j->writer_count; w++) {
-        bool left_out = but != NULL && strcmp(j->writers[w].name, but) == 0;
-        if (j->writers[w].came != NO_ENTRY && !left_out) came[count++] = j->writers[w].came;
-    }
+    for (uint32_t w = 0; w < j->writer_count; w++)
+        if (j->writers[w].came != NO_ENTRY) came[count++] = j->writers[w].came;
     qsort(came, count, sizeof *came, by_number);
     for (uint32_t i = 0; i < count; i++) came[i] = j->entries[came[i]].writer;
     return (entries){came, count};
-}
-
-double journal_idle_minutes(const journal *j, const char *writer, tt_moment now)
-{
-    uint32_t w = writer_named(j, writer);
-    if (w == NO_ENTRY) return INFINITY;
-    assert(j->writers[w].count > 0);
-    return entry_minutes_ago(j, j->by_writer[j->writers[w].first + j->writers[w].count - 1], now);
 }
 
 /* ---- what `back` would take ---- */

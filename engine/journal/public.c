@@ -53,11 +53,12 @@ uint32_t tt_journal_count(const tt_journal *j)
 /* Data is read when it is asked for, so memory may end in all of these. */
 typedef struct asked {
     const journal *of;
-    uint32_t entry, other;
+    uint32_t entry;
     tt_case_summary summary;
     tt_confirmation cause;
     tt_case_places places;
-    bool saw;
+    const tt_holder *holders;
+    uint32_t holder_count;
 } asked;
 
 static tt_status guarded_look(tt_journal *j, void (*look)(asked *a), asked *a)
@@ -134,15 +135,25 @@ tt_status tt_journal_places(tt_journal *j, tt_case_places *out)
     return status;
 }
 
-static void ask_saw(asked *a)
+static void ask_holders(asked *a)
 {
-    a->saw = journal_saw(a->of, a->entry, a->other);
+    const journal *j = a->of;
+    const entries all = journal_holders(j->keep, j);
+    tt_holder *out = ARENA_ARRAY(j->keep, tt_holder, all.count);
+    for (uint32_t i = 0; i < all.count; i++) {
+        const journal_writer *w = &j->writers[all.items[i]];
+        const journal_entry *came = &j->entries[w->came];
+        out[i] = (tt_holder){w->name, came->person, came->place, came->record.time};
+    }
+    a->holders = out;
+    a->holder_count = all.count;
 }
 
-tt_status tt_journal_saw(tt_journal *j, uint32_t later, uint32_t earlier, bool *saw)
+tt_status tt_journal_holders(tt_journal *j, const tt_holder **out, uint32_t *count)
 {
-    asked a = {.entry = later, .other = earlier};
-    tt_status status = guarded_look(j, ask_saw, &a);
-    if (status == TT_OK) *saw = a.saw;
+    asked a = {.entry = 0};
+    tt_status status = guarded_look(j, ask_holders, &a);
+    *out = status == TT_OK ? a.holders : NULL;
+    *count = status == TT_OK ? a.holder_count : 0;
     return status;
 }

@@ -31,11 +31,6 @@ record_kind record_kind_of(const char *word)
     return (record_kind)kind;
 }
 
-const char *record_word(record_kind kind)
-{
-    return row_of(kind)->word;
-}
-
 unsigned record_does(record_kind kind)
 {
     return row_of(kind)->does;

@@ -36,7 +36,6 @@ typedef enum record_kind { RECORD_TABLE(RECORD_ENUM) RECORD_UNKNOWN } record_kin
 enum { RECORD_KINDS = RECORD_UNKNOWN };
 
 record_kind record_kind_of(const char *word); /* RECORD_UNKNOWN: none of this program */
-const char *record_word(record_kind kind);    /* "" for RECORD_UNKNOWN */
 unsigned record_does(record_kind kind);
 const char *record_about(record_kind kind); /* field that names its subject, or "" */
 const char *record_says(record_kind kind);  /* field with what it says of it, or "" */

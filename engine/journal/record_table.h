@@ -30,13 +30,14 @@
  * unit}. resume's how is "join", "take-over" or left out; a sitting's why is "begun", "taken-up", "joined",
  * "taken-over", "reopened" or "pause"; accepts: the note, and the case that was handed over, are taken. danger's list is
  * "a" (the danger page) or "b" (the question); without a question it is about all of them. close's how is "gone",
- * "call" or "stop"; a step's is "done" or "cannot"; measured's when is "before" or "after". confirm's cause null: nobody
+ * "call", "stop" or "made-safe"; a step's is "done" or "cannot"; measured's when is "before" or "after". confirm's cause null: nobody
  * is sure. said keeps words that served nothing. Steps of one writer with the same number as reply_to came of one
  * utterance: `back` takes them together. */
 #define RECORD_TABLE(X) \
     X(RECORD_BEGIN, "begin", COMES | SITS | PLACES, ANYBODY, "", "", \
-      "number rulebook title edition revision site site_title role language soonest program by on") \
-    X(RECORD_RESUME, "resume", COMES | SITS | PLACES, ANYBODY, "", "", "revision site site_title how by on") \
+      "number rulebook title edition revision site site_title practice telephone role language soonest program by on") \
+    X(RECORD_RESUME, "resume", COMES | SITS | PLACES, ANYBODY, "", "", \
+      "number rulebook title edition revision site site_title practice telephone program how by on") \
     X(RECORD_SITTING, "sitting", SITS | PLACES, ANYBODY, "", "", "why accepts role by on revision site site_title") \
     X(RECORD_SITE, "site", PLACES, ANYBODY, "", "", "site site_title") \
     X(RECORD_ANSWER, "answer", STEP | GIVES_BACK | RIVAL_A, ANYBODY, "question", "reply", \
@@ -48,7 +49,7 @@
     X(RECORD_LEFT, "left", STEP | GIVES_BACK | ONCE | RIVAL_C, ANYBODY, "fix", "", "fix reply_to") \
     X(RECORD_CAME_BACK, "came-back", STEP | GIVES_BACK | ONCE, ANYBODY, "fix", "", "fix reply_to") \
     X(RECORD_ANSWERS, "answers", STEP, ANYBODY, "", "", "name text") \
-    X(RECORD_SETTLE, "settle", STEP | GIVES_BACK, ANYBODY, "", "", "right wrong") \
+    X(RECORD_SETTLE, "settle", STEP | GIVES_BACK, ANYBODY, "", "", "right wrong reply_to") \
     X(RECORD_BACK, "back", MOVES, ANYBODY, "", "", "step steps") \
     X(RECORD_DANGER, "danger", MOVES, ANYBODY, "question", "", "question words list entry") \
     X(RECORD_RECHECK, "recheck", MOVES, ANYBODY, "question", "", "question words entry") \

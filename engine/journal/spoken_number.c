@@ -13,7 +13,7 @@
  * largest product, twelve digits apart by 11 in weight and 9 in value, has no factor 23. */
 static const char letters[] = "ABCDEFGHJKLMNPRSTUVWXYZ";
 
-bool is_case_id(const char *text)
+bool tt_is_case_id(const char *text)
 {
     if (strlen(text) != TT_CASE_ID_SIZE - 1) return false;
     for (unsigned i = 0; i < TT_CASE_ID_SIZE - 1; i++) {
@@ -23,18 +23,13 @@ bool is_case_id(const char *text)
     return true;
 }
 
-bool tt_is_case_id(const char *text)
-{
-    return is_case_id(text);
-}
-
 /* What all digits are taken from: for a UUID they are as good as drawn by chance. */
 static uint64_t value_of(const char *id)
 {
     SHA2_CTX digest;
     uint8_t bytes[SHA256_DIGEST_LENGTH];
     uint64_t value = 0;
-    assert(is_case_id(id));
+    assert(tt_is_case_id(id));
     SHA256Init(&digest);
     SHA256Update(&digest, (const uint8_t *)id, TT_CASE_ID_SIZE - 1);
     SHA256Final(bytes, &digest);

@@ -17,8 +17,6 @@
 
 enum { NUMBER_DIGITS_LEAST = 6, NUMBER_DIGITS_MORE = 3, NUMBER_DIGITS_MOST = 12 };
 
-/* "019b1b48-9420-7e45-8172-00002235a41d" */
-bool is_case_id(const char *text);
 /* [count] how many digits each needs so that no other of these has the same number; the most, where
  * nothing helps. */
 void case_number_digits(arena *scratch, const char *const *ids, uint32_t count, uint8_t *digits);

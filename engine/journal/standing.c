@@ -39,7 +39,8 @@ static void move(journal *j, uint32_t entry)
 
 static case_end end_of(const journal *j, uint32_t entry)
 {
-    if (j->entries[entry].kind == RECORD_MADE_SAFE) return END_MADE_SAFE;
+    if (j->entries[entry].kind == RECORD_MADE_SAFE || entry_says(j, entry, "how", "made-safe"))
+        return END_MADE_SAFE;
     if (entry_says(j, entry, "how", "call")) return END_CALLED;
     return entry_says(j, entry, "how", "stop") ? END_STOPPED : END_GONE;
 }
@@ -87,22 +88,4 @@ void journal_stand(journal *j)
     j->note = no_note();
     for (uint32_t i = 0; i < j->count; i++)
         if (is_sound(j, i)) stand_after(j, i);
-}
-
-/* ---- fixes under way ---- */
-
-static bool is_told_after(const journal *j, uint32_t begun)
-{
-    const char *fix = entry_text(j, begun, "fix");
-    for (uint32_t i = begun + 1; i < j->count; i++)
-        if (entry_counts(j, i) && entry_does(j, i, ONCE) && entry_says(j, i, "fix", fix))
-            return true;
-    return false;
-}
-
-uint32_t journal_fix_begun(const journal *j)
-{
-    for (uint32_t i = j->count; i-- > 0;)
-        if (j->entries[i].kind == RECORD_FIX_BEGUN && !is_told_after(j, i)) return i;
-    return NO_ENTRY;
 }

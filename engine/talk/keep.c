@@ -15,6 +15,7 @@ void talk_add_record(tt_talk *t, const tt_record *r)
 bool keep_record(tt_talk *t, const char *kind, value_builder *data)
 {
     assert(t->now != NULL && !t->options.look_only);
+    assert(record_may_add(record_kind_of(kind), talk_is_called(t) ? CALLED_ROLE : ANYBODY));
     value_builder empty = value_map(t->keep);
     if (data == NULL) data = &empty;
     tt_record r = journal_next(t->keep, talk_meaning(t), t->options.writer, kind, t->now, value_keep(data));

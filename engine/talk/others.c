@@ -110,7 +110,7 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
     return r->kind;
 }
 
-/* "09:12, east: took the case over". The moment is the writer's own. */
+/* "09:12 east: took the case over" */
 const char *talk_record_line(tt_talk *t, uint32_t entry)
 {
     const journal *j = talk_meaning(t);
@@ -118,14 +118,12 @@ const char *talk_record_line(tt_talk *t, uint32_t entry)
     return SAY(t, TEXT_WHO_WHAT, talk_moment(t, e->record.time), *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY), talk_record_words(t, &e->record));
 }
 
-/* "09:12" of the day itself, else with its date. */
+/* "09:12", or "2026-11-25 09:12" if that is another day than this: by the clock of whoever reads it. */
 const char *talk_moment(tt_talk *t, const char *time)
 {
-    const str all = str_of(time), today = str_of(t->now);
-    if (all.n < 16 || all.p[10] != 'T') return time;
-    const bool same_day = today.n >= 10 && str_eq(str_slice(all, 0, 10), str_slice(today, 0, 10));
-    const char *hour = str_copy(t->shown, str_slice(all, 11, 16)).p;
-    return same_day ? hour : str_printf(t->shown, "%.10s %s", time, hour).p;
+    tt_moment then, now;
+    if (!tt_moment_read(time, &then) || !tt_moment_read(t->now, &now)) return time;
+    return moment_for_people(t->shown, then, now).p;
 }
 
 /* ---- where a case that is taken up stands ---- */

@@ -163,7 +163,7 @@ static void say_writers(arena *a, text_builder *b, const journal *j)
         for (uint32_t i = 0; i < back.count; i++) text_addf(b, " %u", back.items[i]);
         text_addf(b, "\n");
     }
-    entries holders = journal_holders(a, j, NULL);
+    entries holders = journal_holders(a, j);
     for (uint32_t i = 0; i < holders.count; i++) text_addf(b, "holder %u\n", holders.items[i]);
 }
 
@@ -177,8 +177,7 @@ static void say_disputes(arena *a, text_builder *b, const journal *j)
         text_addf(b, "\n");
     }
     tt_confirmation c = journal_cause(j);
-    text_addf(b, "cause %d %d %s, begun %d\n", (int)c.said, (int)c.entry, c.cause,
-              (int)journal_fix_begun(j));
+    text_addf(b, "cause %d %d %s\n", (int)c.said, (int)c.entry, c.cause);
 }
 
 static void say_summary(text_builder *b, const journal *j)

@@ -3,6 +3,8 @@
  * same; and what counts agrees with a plain twin that looks at everything again and again. */
 #include "testing.h"
 
+#include "host/case_summary.h"
+#include "host/record_line.h"
 #include "journal/journal.h"
 #include "journal/summary.h"
 #include "journal_kit.h"
@@ -180,9 +182,8 @@ static void say_disputes(arena *a, text_builder *b, const journal *j)
     text_addf(b, "cause %d %d %s\n", (int)c.said, (int)c.entry, c.cause);
 }
 
-static void say_summary(text_builder *b, const journal *j)
+static void say_summary(text_builder *b, tt_case_summary s)
 {
-    const tt_case_summary s = journal_summary(j);
 #define SAY_TEXT(name) text_addf(b, "%s|", s.name);
     TT_SUMMARY_TEXTS(SAY_TEXT)
 #undef SAY_TEXT
@@ -198,7 +199,7 @@ static str everything(arena *a, const journal *j)
     say_disputes(a, &b, j);
     text_addf(&b, "end %d ended %d moved %d left %d, revision %s\n", (int)j->end, (int)j->ended,
               (int)j->moved, (int)j->left, journal_last_revision(j));
-    say_summary(&b, j);
+    say_summary(&b, journal_summary(j));
     return text_done(&b);
 }
 
@@ -236,6 +237,32 @@ static tt_case_summary read_lazily(arena *a, journal_kit *k, journal **out)
     for (uint32_t i = 0; i < k->count; i++) bare[i].data = bare[i].seen = NULL;
     *out = journal_read(a, bare, k->count, reader);
     return journal_summary(*out);
+}
+
+/* ---- as `cases` reads it: from files, line by line, as little as it needs ---- */
+
+static const char case_id[] = "019b1b48-9420-7e45-8172-00002235a41d";
+
+static case_bytes file_of(arena *a, const journal_kit *k, const char *writer)
+{
+    text_builder file = {.keep = a};
+    for (uint32_t i = 0; i < k->count; i++) {
+        if (strcmp(k->records[i].writer, writer) != 0) continue;
+        text_add(&file, record_line(a, case_id, "", &k->records[i]));
+        text_add(&file, STR("\n"));
+    }
+    str text = str_copy(a, text_done(&file));
+    return (case_bytes){(char *)(uintptr_t)text.p, text.n};
+}
+
+static case_summary read_from_files(arena *a, const journal_kit *k)
+{
+    case_bytes files[3];
+    case_summary out;
+    for (size_t i = 0; i < 3; i++) files[i] = file_of(a, k, names[i]);
+    case_summarize(case_id, files, 3, NULL, 0, &out);
+    assert_int_equal(out.left_out, 0);
+    return out;
 }
 
 /* ---- the plain twin: what counts ---- */
@@ -353,9 +380,14 @@ static void a_thousand_mean_the_same_however_they_come(void **state)
         assert_str(everything(a, shuffled(a, &d, &k)), said.p);
         text_builder fast = {.keep = a}, full = {.keep = a};
         read_lazily(a, &k, &lazy);
-        say_summary(&fast, lazy);
-        say_summary(&full, whole);
+        say_summary(&fast, journal_summary(lazy));
+        say_summary(&full, journal_summary(whole));
         assert_str(text_done(&fast), text_done(&full).p);
+        case_summary listed = read_from_files(a, &k);
+        text_builder list = {.keep = a};
+        say_summary(&list, listed.says);
+        assert_str(text_done(&list), text_done(&full).p);
+        case_summary_free(&listed);
         assert_str(everything(a, lazy), said.p);
         agrees_with_the_twin(whole);
         arena_free(a);

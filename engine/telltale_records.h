@@ -31,7 +31,7 @@ typedef enum tt_value_kind { TT_VALUE_NULL, TT_VALUE_BOOL, TT_VALUE_NUMBER, TT_V
 typedef struct tt_value tt_value;
 struct tt_value {
     tt_value_kind kind;
-    bool truth;
+    bool truth;              /* of a number: it is measured, so JSON has it with a point even where it is whole */
     double number;           /* finite; whole numbers are exact up to 2^53 */
     const char *text;
     uint32_t count;          /* of a list or a map */

@@ -23,6 +23,13 @@ tt_value value_of_number(double number)
     return (tt_value){.kind = TT_VALUE_NUMBER, .number = number + 0.0};
 }
 
+tt_value value_of_measure(double number)
+{
+    tt_value v = value_of_number(number);
+    v.truth = v.kind == TT_VALUE_NUMBER;
+    return v;
+}
+
 tt_value value_of_text(const char *text)
 {
     if (text == NULL) return value_null;

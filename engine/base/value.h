@@ -15,6 +15,7 @@
 extern const tt_value value_null, value_no, value_yes;
 tt_value value_of_bool(bool truth);
 tt_value value_of_number(double number);      /* null if it isn't finite; -0 is 0 */
+tt_value value_of_measure(double number);     /* the same; a program sees that it may have a fraction, even where it has none */
 tt_value value_of_text(const char *text);     /* not copied; null gives null */
 tt_value value_of_str(arena *keep, str text); /* copied */
 

@@ -254,7 +254,7 @@ static void add_text(text_builder *b, const char *text)
 }
 
 /* printf writes the locale's decimal sign, which may be any character: JSON's is a point. */
-static size_t with_point(char *number)
+static void with_point(char *number)
 {
     size_t used = 0;
     for (const char *c = number; *c != '\0'; c++) {
@@ -265,64 +265,94 @@ static size_t with_point(char *number)
             number[used++] = '.';
     }
     number[used] = '\0';
-    return used;
 }
 
-static void add_number(text_builder *b, double number, int digits)
+/* printf writes 1e-07, where 1e-7 says the same. */
+static void shorten_exponent(char *number)
+{
+    char *to = strchr(number, 'e');
+    if (to == NULL) return;
+    char *from = ++to;
+    if (*from == '-') to++;
+    from += strspn(from, "+-0");
+    memmove(to, from, strlen(from) + 1);
+}
+
+static void add_number(text_builder *b, const tt_value *v, int digits)
 {
     char text[40];
-    assert(isfinite(number));
-    bool whole = fabs(number) <= VALUE_WHOLE_MOST && fabs(number - rint(number)) <= 0;
-    if (whole)
-        snprintf(text, sizeof text, "%.0f", number + 0.0);
-    else
-        snprintf(text, sizeof text, "%.*g", digits, number);
-    text_add(b, (str){text, with_point(text)});
+    assert(isfinite(v->number));
+    const bool whole = !v->truth && fabs(v->number) <= VALUE_WHOLE_MOST && fabs(v->number - rint(v->number)) <= 0;
+    if (whole) snprintf(text, sizeof text, "%.0f", v->number + 0.0);
+    else snprintf(text, sizeof text, "%.*g", digits, v->number);
+    with_point(text);
+    shorten_exponent(text);
+    text_add(b, str_of(text));
     /* So that a number beyond 2^53 is not read as one that has to be exact. */
     if (!whole && strpbrk(text, ".e") == NULL) text_add(b, STR(".0"));
 }
 
-static void add_items(text_builder *b, const tt_value *v, int digits)
+/* How deep it stands, if each item stands on a line of its own. */
+typedef struct layout {
+    int digits, indent, depth; /* indent 0: all on one line, without blanks */
+} layout;
+
+static void add_break(text_builder *b, layout l)
 {
-    bool map = v->kind == TT_VALUE_MAP;
+    if (l.indent > 0) text_addf(b, "\n%*s", l.indent * l.depth, "");
+}
+
+static void add_value(text_builder *b, const tt_value *v, layout l);
+
+static void add_items(text_builder *b, const tt_value *v, layout l)
+{
+    const bool map = v->kind == TT_VALUE_MAP;
+    const layout within = {l.digits, l.indent, l.depth + 1};
     text_add(b, map ? STR("{") : STR("["));
     for (uint32_t i = 0; i < v->count; i++) {
         if (i > 0) text_add(b, STR(","));
+        add_break(b, within);
         if (map) {
             add_text(b, v->keys[i]);
-            text_add(b, STR(":"));
+            text_add(b, l.indent > 0 ? STR(": ") : STR(":"));
         }
-        json_add(b, &v->items[i], digits);
+        add_value(b, &v->items[i], within);
     }
+    if (v->count > 0) add_break(b, l);
     text_add(b, map ? STR("}") : STR("]"));
+}
+
+static void add_value(text_builder *b, const tt_value *v, layout l)
+{
+    switch (v->kind) {
+    case TT_VALUE_NULL: text_add(b, STR("null")); return;
+    case TT_VALUE_BOOL: text_add(b, v->truth ? STR("true") : STR("false")); return;
+    case TT_VALUE_NUMBER: add_number(b, v, l.digits); return;
+    case TT_VALUE_TEXT: add_text(b, v->text); return;
+    case TT_VALUE_LIST:
+    case TT_VALUE_MAP: add_items(b, v, l); return;
+    }
+    assert(!"a value has one of six kinds");
 }
 
 void json_add(text_builder *b, const tt_value *v, int digits)
 {
     assert(digits > 0 && digits <= JSON_DIGITS_EXACT);
-    switch (v->kind) {
-    case TT_VALUE_NULL:
-        text_add(b, STR("null"));
-        break;
-    case TT_VALUE_BOOL:
-        text_add(b, v->truth ? STR("true") : STR("false"));
-        break;
-    case TT_VALUE_NUMBER:
-        add_number(b, v->number, digits);
-        break;
-    case TT_VALUE_TEXT:
-        add_text(b, v->text);
-        break;
-    case TT_VALUE_LIST:
-    case TT_VALUE_MAP:
-        add_items(b, v, digits);
-        break;
-    }
+    add_value(b, v, (layout){digits, 0, 0});
 }
 
 str json_write(arena *keep, const tt_value *v, int digits)
 {
     text_builder b = {.keep = keep};
     json_add(&b, v, digits);
+    return text_done(&b);
+}
+
+str json_write_lines(arena *keep, const tt_value *v, int digits, int indent)
+{
+    assert(digits > 0 && digits <= JSON_DIGITS_EXACT && indent > 0);
+    text_builder b = {.keep = keep};
+    add_value(&b, v, (layout){digits, indent, 0});
+    text_add(&b, STR("\n"));
     return text_done(&b);
 }

@@ -3,6 +3,7 @@
 
 #include <float.h>
 #include <locale.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -64,6 +65,33 @@ static void numbers_keep_their_digits(void **state)
         assert_true(json_read(a, json_write(a, &v, 17), MOST, &back, &fault));
         assert_true(back.number == hard[i]);
     }
+    arena_free(a);
+}
+
+static void what_is_measured_has_a_point(void **state)
+{
+    (void)state;
+    static const struct {
+        double number;
+        const char *text;
+    } table[] = {{45, "45.0"}, {0, "0.0"}, {-0.0, "0.0"}, {1, "1.0"}, {0.25, "0.25"}, {12345678901, "1.23456789e10"}, {1e-7, "1e-7"}, {NAN, "null"}};
+    arena *a = test_arena();
+    for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
+        const tt_value v = value_of_measure(table[i].number), same = value_of_number(table[i].number);
+        assert_str(json_write(a, &v, 10), table[i].text);
+        assert_true(value_eq(&v, &same));
+    }
+    arena_free(a);
+}
+
+static void lines_stand_as_deep_as_what_they_are_in(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    tt_value v;
+    json_fault fault;
+    assert_true(json_read(a, STR("{\"a\":[1,{\"b\":[]}],\"c\":{}}"), MOST, &v, &fault));
+    assert_str(json_write_lines(a, &v, 10, 2), "{\n  \"a\": [\n    1,\n    {\n      \"b\": []\n    }\n  ],\n  \"c\": {}\n}\n");
     arena_free(a);
 }
 
@@ -177,7 +205,7 @@ static void the_locale_changes_nothing(void **state)
     for (size_t i = 0; chosen == NULL; i++) chosen = setlocale(LC_NUMERIC, names[i]);
     str got = again(a, STR("[0.5,1.25e-7]"), 10);
     setlocale(LC_NUMERIC, "C");
-    assert_str(got, "[0.5,1.25e-07]");
+    assert_str(got, "[0.5,1.25e-7]");
     arena_free(a);
 }
 
@@ -186,6 +214,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_read_is_written),
         cmocka_unit_test(numbers_keep_their_digits),
+        cmocka_unit_test(what_is_measured_has_a_point),
+        cmocka_unit_test(lines_stand_as_deep_as_what_they_are_in),
         cmocka_unit_test(what_is_refused_says_where_and_why),
         cmocka_unit_test(depth_number_and_length_are_limited),
         cmocka_unit_test(every_allocation_that_fails_is_taken_well),

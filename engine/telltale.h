@@ -387,5 +387,6 @@ TT_PUBLIC tt_status tt_why_cause(tt_case *c, uint32_t rank, const char **rival, 
 
 #include "telltale_talk.h" /* the conversation */
 #include "telltale_author.h" /* worked cases, learning, rehearsal */
+#include "telltale_show.h" /* what is shown to programs */
 
 #endif

@@ -1,8 +1,8 @@
 /* rank: answers in, causes and fixes out, in one go. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-#include "face/rank_json.h"
 #include "face/show_standing.h"
 #include "host/begin_case.h"
 #include "host/read_book.h"
@@ -40,16 +40,23 @@ static void print_words(const tt_book *book, tt_case *c, const tt_view *view)
     print_next(&s, c, view);
 }
 
+static exit_status print_json(const opened_book *book, tt_case *c)
+{
+    char *text;
+    const tt_origin origin = {book->book, book->revision, book->site_revision};
+    exit_status status = status_of(tt_standing_json(&origin, c, &text));
+    if (status == EXIT_DONE) fputs(text, stdout);
+    free(text);
+    return status;
+}
+
 static exit_status print_case(const command_line *line, const opened_book *book, tt_case *c)
 {
     const tt_view *view;
+    if (is_given(line, OPTION_JSON)) return print_json(book, c);
     exit_status status = status_of(tt_look(c, &view));
-    if (status != EXIT_DONE) return status;
-    if (is_given(line, OPTION_JSON))
-        print_rank_json(stdout, book, c, view);
-    else
-        print_words(book->book, c, view);
-    return EXIT_DONE;
+    if (status == EXIT_DONE) print_words(book->book, c, view);
+    return status;
 }
 
 static bool take_same_input(const command_line *line)

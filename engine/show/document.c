@@ -1,10 +1,11 @@
-/* The public face of JSON: a tree that owns itself, and a line of text. */
+/* The public face of JSON: a tree that owns itself, a line of text, and what is shown of a case. */
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/guard.h"
 #include "show/json.h"
+#include "show/rank_fields.h"
 
 struct tt_document {
     arena *keep;
@@ -62,17 +63,36 @@ const char *tt_document_wrong(const tt_document *d)
     return d->wrong;
 }
 
+static char *owned_copy(str text)
+{
+    char *copy = malloc(text.n + 1);
+    return copy != NULL ? memcpy(copy, text.p, text.n + 1) : NULL;
+}
+
 tt_status tt_value_json(const tt_value *value, int digits, char **out)
 {
     guard way_out;
     *out = NULL;
     arena *scratch = arena_new(NULL, &way_out);
     if (scratch == NULL) return TT_NO_MEMORY;
-    if (setjmp(way_out.place) == 0) {
-        str text = json_write(scratch, value, digits);
-        char *copy = malloc(text.n + 1);
-        if (copy != NULL) *out = memcpy(copy, text.p, text.n + 1);
-    }
+    if (setjmp(way_out.place) == 0) *out = owned_copy(json_write(scratch, value, digits));
     arena_free(scratch);
     return *out != NULL ? TT_OK : TT_NO_MEMORY;
+}
+
+tt_status tt_standing_json(const tt_origin *origin, tt_case *c, char **out)
+{
+    guard way_out;
+    volatile bool told = true;
+    *out = NULL;
+    arena *scratch = arena_new(NULL, &way_out);
+    if (scratch == NULL) return TT_NO_MEMORY;
+    if (setjmp(way_out.place) == 0) {
+        tt_value value;
+        told = standing_value(scratch, origin, c, &value);
+        if (told) *out = owned_copy(json_write_lines(scratch, &value, JSON_DIGITS_SHOWN, 2));
+    }
+    arena_free(scratch);
+    if (*out != NULL) return TT_OK;
+    return told ? TT_NO_MEMORY : TT_NOT_NOW;
 }

@@ -43,6 +43,28 @@ static tt_value maybe_text(const char *text)
     return text != NULL && *text != 0 ? value_of_text(text) : value_null;
 }
 
+static double double_at(const void *thing, size_t at)
+{
+    return *(const double *)(const void *)((const char *)thing + at);
+}
+
+static uint64_t tally_at(const void *thing, size_t at)
+{
+    return *(const uint64_t *)(const void *)((const char *)thing + at);
+}
+
+static tt_value number_of(const field *f, const void *thing)
+{
+    const bool told = f->least == 0 || tally_at(thing, f->count_at) >= f->least;
+    return told ? value_of_measure(double_at(thing, f->at)) : value_null;
+}
+
+static tt_value tally_value(uint64_t tally)
+{
+    assert((double)tally <= VALUE_WHOLE_MOST);
+    return value_of_number((double)tally);
+}
+
 static tt_value field_value(arena *keep, const field *f, const void *thing)
 {
     const char *place = (const char *)thing + f->at;
@@ -50,11 +72,15 @@ static tt_value field_value(arena *keep, const field *f, const void *thing)
     case FIELD_TEXT: return f->need == ALWAYS ? value_of_text(text_at(thing, f->at)) : maybe_text(text_at(thing, f->at));
     case FIELD_MAYBE: return maybe_text(text_at(thing, f->at));
     case FIELD_COUNT: return value_of_number(count_at(thing, f->at));
-    case FIELD_NUMBER: return value_of_number(*(const double *)(const void *)place);
+    case FIELD_TALLY: return tally_value(tally_at(thing, f->at));
+    case FIELD_WHOLE: return value_of_number(double_at(thing, f->at));
+    case FIELD_NUMBER:
+    case FIELD_FIGURE: return number_of(f, thing);
     case FIELD_TRUTH: return value_of_bool(*(const bool *)(const void *)place);
     case FIELD_TEXTS: return texts_value(keep, pointer_at(thing, f->at), count_at(thing, f->count_at));
     case FIELD_LIST: return things_value(keep, f->of, pointer_at(thing, f->at), count_at(thing, f->count_at));
     case FIELD_ONE: return pointer_at(thing, f->at) != NULL ? shape_value(keep, f->of, pointer_at(thing, f->at)) : value_null;
+    case FIELD_PART: return shape_value(keep, f->of, place);
     case FIELD_ANSWER: return *(const tt_value *)(const void *)place;
     }
     assert(false);
@@ -75,6 +101,8 @@ tt_value shape_value(arena *keep, const shape *s, const void *thing)
         const field *f = &s->fields[i];
         const tt_value v = field_value(keep, f, thing);
         assert(f->type != FIELD_TEXT || f->need == IF_ANY || v.kind == TT_VALUE_TEXT);
+        assert(f->type != FIELD_FIGURE || v.kind == TT_VALUE_NUMBER);
+        assert(f->only == 0 || v.number == f->only);
         if (f->need == ALWAYS || !is_nothing(f, &v)) value_put(&map, f->name, v);
     }
     return value_done(&map);
@@ -98,7 +126,7 @@ static bool is_defined(const value_builder *definitions, const char *name)
 }
 
 /* Its place is taken before its fields are looked at, so that one shape may stand within itself. */
-static tt_value reference(arena *keep, const shape *s, value_builder *definitions)
+tt_value shape_reference(arena *keep, const shape *s, value_builder *definitions)
 {
     if (!is_defined(definitions, s->name)) {
         const uint32_t at = definitions->count;
@@ -117,32 +145,62 @@ static tt_value only_type(arena *keep, const char *type)
     return value_done(&map);
 }
 
+static void put_text_type(arena *keep, value_builder *map, const field *f)
+{
+    if (f->among != NULL) value_put(map, "enum", texts_value(keep, f->among->items, f->among->count));
+    else if (f->type == FIELD_MAYBE) value_put(map, "type", types(keep, "string", "null"));
+    else value_put_text(map, "type", "string");
+    value_put_some(map, "pattern", f->pattern);
+}
+
+static void put_count_type(value_builder *map, const field *f)
+{
+    value_put_text(map, "type", "integer");
+    if (f->only != 0) value_put_number(map, "const", f->only);
+    else value_put_number(map, "minimum", f->need == IF_ANY ? 1 : 0);
+}
+
+static void put_number_type(arena *keep, value_builder *map, const field *f)
+{
+    if (f->type == FIELD_FIGURE) value_put_text(map, "type", "number");
+    else value_put(map, "type", types(keep, f->type == FIELD_WHOLE ? "integer" : "number", "null"));
+    if (f->range != ANY_NUMBER) value_put_number(map, "minimum", 0);
+    if (f->range == ZERO_TO_ONE) value_put_number(map, "maximum", 1);
+}
+
+/* What is null or a thing. */
+static void put_thing_type(arena *keep, value_builder *map, const field *f, value_builder *definitions)
+{
+    value_builder either = value_list(keep);
+    value_add(&either, shape_reference(keep, f->of, definitions));
+    if (f->need == ALWAYS && f->type == FIELD_ONE) value_add(&either, only_type(keep, "null"));
+    value_put(map, "anyOf", value_done(&either));
+}
+
+static void put_list_type(arena *keep, value_builder *map, const field *f, value_builder *definitions)
+{
+    value_put_text(map, "type", "array");
+    value_put(map, "items", f->type == FIELD_LIST ? shape_reference(keep, f->of, definitions) : only_type(keep, "string"));
+}
+
 static void put_type(arena *keep, value_builder *map, const field *f, value_builder *definitions)
 {
     switch (f->type) {
     case FIELD_TEXT:
-        if (f->among != NULL) value_put(map, "enum", texts_value(keep, f->among->items, f->among->count));
-        else value_put_text(map, "type", "string");
-        return;
-    case FIELD_MAYBE: value_put(map, "type", types(keep, "string", "null")); return;
+    case FIELD_MAYBE: put_text_type(keep, map, f); return;
     case FIELD_COUNT:
-        value_put_text(map, "type", "integer");
-        value_put_number(map, "minimum", f->need == IF_ANY ? 1 : 0);
-        return;
-    case FIELD_NUMBER: value_put(map, "type", types(keep, "number", "null")); return;
+    case FIELD_TALLY: put_count_type(map, f); return;
+    case FIELD_WHOLE:
+    case FIELD_NUMBER:
+    case FIELD_FIGURE: put_number_type(keep, map, f); return;
     case FIELD_TRUTH: value_put_text(map, "type", "boolean"); return;
     case FIELD_ANSWER: value_put(map, "type", types(keep, "string", "number")); return;
     case FIELD_TEXTS:
-    case FIELD_LIST:
-        value_put_text(map, "type", "array");
-        value_put(map, "items", f->type == FIELD_LIST ? reference(keep, f->of, definitions) : only_type(keep, "string"));
-        return;
-    case FIELD_ONE: break;
+    case FIELD_LIST: put_list_type(keep, map, f, definitions); return;
+    case FIELD_ONE:
+    case FIELD_PART: put_thing_type(keep, map, f, definitions); return;
     }
-    value_builder either = value_list(keep);
-    value_add(&either, reference(keep, f->of, definitions));
-    value_add(&either, only_type(keep, "null"));
-    value_put(map, "anyOf", value_done(&either));
+    assert(false);
 }
 
 static tt_value field_schema(arena *keep, const field *f, value_builder *definitions)
@@ -169,4 +227,23 @@ tt_value shape_schema(arena *keep, const shape *s, value_builder *definitions)
     value_put(&map, "properties", value_done(&properties));
     if (required.count > 0) value_put(&map, "required", value_done(&required));
     return value_done(&map);
+}
+
+value_builder schema_head(arena *keep, const char *title, const char *doc)
+{
+    assert(*title != 0 && *doc != 0);
+    value_builder schema = value_map(keep);
+    value_put_text(&schema, "$schema", "http://json-schema.org/draft-07/schema#");
+    value_put_text(&schema, "title", title);
+    value_put_text(&schema, "description", doc);
+    return schema;
+}
+
+tt_value whole_schema(arena *keep, const shape *s, const char *title, const char *doc)
+{
+    value_builder definitions = value_map(keep), schema = schema_head(keep, title, doc);
+    const tt_value whole = shape_schema(keep, s, &definitions);
+    for (uint32_t i = 0; i < whole.count; i++) value_put(&schema, whole.keys[i], whole.items[i]);
+    value_put(&schema, "definitions", value_done(&definitions));
+    return value_done(&schema);
 }

@@ -13,40 +13,52 @@ static const char *const standings[] = {[TT_LIKELY_FIX] = "likely", [TT_POSSIBLE
 static const char *const outcomes[] = {"gone", "better", "no-change", "could-not", "worse"};
 static const char *const signals[] = {"danger", "warning", "caution", "notice"};
 #define NAMES(list) {list, sizeof(list) / sizeof((list)[0])}
-static const name_list from_names = NAMES(froms), risk_names = NAMES(risks), standing_names = NAMES(standings), outcome_names = NAMES(outcomes),
-                       signal_names = NAMES(signals);
+const name_list from_names = NAMES(froms), risk_names = NAMES(risks), standing_names = NAMES(standings), signal_names = NAMES(signals);
+static const name_list outcome_names = NAMES(outcomes);
 
 static const field fact_fields[] = {
     FIELD(shown_fact, name, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD(shown_fact, value, FIELD_ANSWER, ALWAYS, 1, "An answer's name, a number, \"unsure\" or \"cannot\"."),
-    FIELD(shown_fact, unit, FIELD_MAYBE, ALWAYS, 1, ""),
+    FIELD(shown_fact, value, FIELD_ANSWER, ALWAYS, 1, "A reading as a number; an answer by its name; `shown` for a symptom; `unsure` or `cannot`."),
+    FIELD(shown_fact, unit, FIELD_MAYBE, ALWAYS, 1, "Of a number; null where it has none. A dilution is a share without unit: 1:50 is 1/51."),
     FIELD_AMONG(shown_fact, from, &from_names, ALWAYS, 1, "fix: a setting as a fix left it."),
-    FIELD(shown_fact, source, FIELD_MAYBE, IF_ANY, 1, "With a site's fact: how it is known."),
-    FIELD(shown_fact, at, FIELD_MAYBE, ALWAYS, 1, "Of the rule."),
+    FIELD(shown_fact, source, FIELD_MAYBE, IF_ANY, 1, "How the site's file knows it; left out where it doesn't say."),
+    FIELD(shown_fact, at, FIELD_MAYBE, ALWAYS, 1, "Where the rule, or the line of the site's file, stands: file and line."),
     FIELD(shown_fact, ask, FIELD_MAYBE, ALWAYS, 1, "The question that it answers."),
     FIELD(shown_fact, text, FIELD_TEXT, ALWAYS, 1, "In words."),
     FIELD(shown_fact, stale, FIELD_TRUTH, ALWAYS, 1, "Answered before a fix changed things."),
 };
 static const shape fact_shape = SHAPE("fact", shown_fact, fact_fields, "");
+const shape standing_fact_shape = SHAPE_OF_FIRST("fact", shown_fact, fact_fields, 6, "");
 
 static const field cause_fields[] = {
-    FIELD(shown_cause, name, FIELD_MAYBE, ALWAYS, 1, "null: something that the rules don't list."),
+    FIELD(shown_cause, name, FIELD_MAYBE, ALWAYS, 1, "null: something that the book does not list."),
     FIELD(shown_cause, text, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD(shown_cause, chance, FIELD_NUMBER, ALWAYS, 1, "Probability, from 0 to 1."),
+    FIELD_IN(shown_cause, chance, FIELD_FIGURE, ZERO_TO_ONE, 1, "Chance that this is the cause; with one fault at a time they sum to 1."),
+    FIELD(shown_cause, means, FIELD_TEXT, ALWAYS, 1, "What happens; or \"\"."),
 };
-const shape cause_shape = SHAPE("cause", shown_cause, cause_fields, "");
+const shape cause_shape = SHAPE_OF_FIRST("cause", shown_cause, cause_fields, 3, "");
+const shape sheet_cause_shape = SHAPE("cause", shown_cause, cause_fields, "");
+
+static const field pair_fields[] = {
+    FIELD_ALL(shown_pair, names, FIELD_TEXTS, ALWAYS, 1, NULL, "Of the two causes."),
+    FIELD_IN(shown_pair, chance, FIELD_FIGURE, ZERO_TO_ONE, 1, ""),
+    FIELD(shown_pair, first, FIELD_TEXT, ALWAYS, 1, "The one in words."),
+    FIELD(shown_pair, second, FIELD_TEXT, ALWAYS, 1, "The other."),
+};
+const shape pair_shape = SHAPE_OF_FIRST("pair", shown_pair, pair_fields, 2, "");
+const shape sheet_pair_shape = SHAPE("pair", shown_pair, pair_fields, "");
 
 static const field fix_fields[] = {
     FIELD(shown_fix, name, FIELD_TEXT, ALWAYS, 1, ""),
     FIELD(shown_fix, text, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD_AMONG(shown_fix, risk, &risk_names, ALWAYS, 1, ""),
-    FIELD(shown_fix, chance, FIELD_NUMBER, ALWAYS, 1, "Probability that it helps."),
-    FIELD(shown_fix, minutes, FIELD_NUMBER, ALWAYS, 1, ""),
-    FIELD(shown_fix, role, FIELD_TEXT, ALWAYS, 1, "Whose work it is."),
+    FIELD_AMONG(shown_fix, risk, &risk_names, ALWAYS, 1, "With its protection in place."),
+    FIELD_IN(shown_fix, chance, FIELD_FIGURE, ZERO_TO_ONE, 1, "Chance that it helps."),
+    FIELD_IN(shown_fix, minutes, FIELD_FIGURE, FROM_ZERO, 1, ""),
+    FIELD(shown_fix, role, FIELD_TEXT, ALWAYS, 1, "Who may do it."),
     FIELD_AMONG(shown_fix, standing, &standing_names, ALWAYS, 1, ""),
-    FIELD(shown_fix, held, FIELD_TRUTH, ALWAYS, 2, "Danger is not ruled out: whatever its standing, it is not to be tried now."),
+    FIELD(shown_fix, held, FIELD_TRUTH, ALWAYS, 1, "Danger is not ruled out (`gate`): whatever its standing, it is not to be tried now."),
 };
-static const shape fix_shape = SHAPE("listed-fix", shown_fix, fix_fields, "");
+const shape fix_shape = SHAPE("listed-fix", shown_fix, fix_fields, "");
 
 static const field known_fields[] = {
     FIELD_ALL(shown_known, focus, FIELD_TEXTS, ALWAYS, 1, NULL, "Names of the pieces that the case is about; empty: none was named."),
@@ -75,6 +87,7 @@ static const field caution_fields[] = {
     FIELD_NAMED(shown_caution, is_new, "new", FIELD_TRUTH, ALWAYS, 1, "Told with this turn for the first time."),
 };
 const shape caution_shape = SHAPE("caution", shown_caution, caution_fields, "");
+const shape standing_caution_shape = SHAPE_OF_FIRST("caution", shown_caution, caution_fields, 2, "");
 
 /* ---- what fills them ---- */
 
@@ -86,7 +99,7 @@ static const shown_fact *facts_of(arena *keep, tt_case *c, const tt_view *view)
         tt_question question;
         const bool asked = f->question != TT_NONE && tt_question_show(c, f->question, &question) == TT_OK;
         all[i] = (shown_fact){.name = f->name,
-                              .value = f->is_number ? value_of_number(f->number) : value_of_text(f->value),
+                              .value = f->is_number ? value_of_measure(f->number) : value_of_text(f->value),
                               .unit = f->unit,
                               .from = f->from,
                               .source = f->source,
@@ -103,7 +116,7 @@ static const shown_cause *shown_causes(arena *keep, const tt_view *view)
     shown_cause *all = ARENA_ARRAY(keep, shown_cause, view->cause_count);
     for (uint32_t i = 0; i < view->cause_count; i++) {
         const tt_cause *cause = &view->causes[i];
-        all[i] = (shown_cause){cause->name, cause->name != NULL ? cause->text : catalogue_text(TEXT_NOT_LISTED), cause->chance};
+        all[i] = (shown_cause){cause->name, cause->name != NULL ? cause->text : catalogue_text(TEXT_NOT_LISTED), cause->chance, cause->means};
     }
     return all;
 }
@@ -115,6 +128,19 @@ static const shown_fix *fixes_of(arena *keep, const tt_view *view)
         const tt_fix *fix = &view->fixes[i];
         assert(fix->standing <= TT_OTHER_ROLE);
         all[i] = (shown_fix){fix->name, fix->text, fix->risk, fix->chance, fix->minutes, fix->role, standings[fix->standing], fix->held};
+    }
+    return all;
+}
+
+const shown_pair *pairs_of(arena *keep, const tt_view *view)
+{
+    shown_pair *all = ARENA_ARRAY(keep, shown_pair, view->pair_count);
+    for (uint32_t i = 0; i < view->pair_count; i++) {
+        const tt_pair *pair = &view->pairs[i];
+        const char **names = ARENA_ARRAY(keep, const char *, 2);
+        names[0] = pair->first;
+        names[1] = pair->second;
+        all[i] = (shown_pair){names, 2, pair->chance, pair->first_text, pair->second_text};
     }
     return all;
 }

@@ -13,6 +13,7 @@ typedef struct shown_fact {
 typedef struct shown_cause {
     const char *name, *text;
     double chance;
+    const char *means;
 } shown_cause;
 typedef struct shown_fix {
     const char *name, *text, *risk;
@@ -20,6 +21,11 @@ typedef struct shown_fix {
     const char *role, *standing;
     bool held;
 } shown_fix;
+typedef struct shown_pair {
+    const char *const *names; uint32_t names_count;
+    double chance;
+    const char *first, *second;
+} shown_pair;
 typedef struct shown_known {
     const char *const *focus; uint32_t focus_count;
     const shown_fact *facts;  uint32_t facts_count;
@@ -37,10 +43,16 @@ typedef struct shown_caution {
 } shown_caution;
 
 extern const shape cause_shape, known_shape, tried_shape, caution_shape;
+/* Of a standing by itself, without turns: version 1 of `rank --json`. */
+extern const shape standing_fact_shape, fix_shape, pair_shape, standing_caution_shape;
+/* What a sheet tells of them, which is more. */
+extern const shape sheet_cause_shape, sheet_pair_shape;
+extern const name_list from_names, risk_names, standing_names, signal_names;
 
 /* Null where the engine can't tell. All lives in `keep`, texts up to the next change of the case. */
 const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c);
 const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count);
+const shown_pair *pairs_of(arena *keep, const tt_view *view);
 const shown_tried *tried_of(arena *keep, tt_case *c, uint32_t *count);
 /* What fixes have left different from before. */
 const char *const *different_of(arena *keep, tt_case *c, uint32_t *count);

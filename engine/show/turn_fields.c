@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "show/book_fields.h"
 #include "show/reply_fields.h"
 #include "show/standing_fields.h"
 #include "show/step_fields.h"
@@ -33,13 +34,10 @@ typedef struct shown_gate {
 typedef struct shown_leading {
     const char *name, *text;
 } shown_leading;
-typedef struct shown_book {
+typedef struct shown_opened {
     const char *name, *edition, *revision;
     const char *const *cautions; uint32_t cautions_count;
-} shown_book;
-typedef struct shown_site {
-    const char *title, *revision;
-} shown_site;
+} shown_opened;
 typedef struct shown_turn {
     uint32_t version, turn;
     const char *case_number, *kind, *subject, *title, *prompt, *say, *text, *place, *because, *picture;
@@ -56,7 +54,7 @@ typedef struct shown_turn {
     const tt_contact *contacts; uint32_t contacts_count;
     const shown_gate *gate;
     bool kept, practice, dangerous;
-    const shown_book *book;
+    const shown_opened *book;
     const shown_site *site;
     const shown_question *question;
     const shown_plan *fix;
@@ -123,19 +121,13 @@ static const field contact_fields[] = {
 };
 static const shape contact_shape = SHAPE("contact", tt_contact, contact_fields, "");
 
-static const field book_fields[] = {
-    FIELD(shown_book, name, FIELD_TEXT, ALWAYS, 1, "Its title."),
-    FIELD(shown_book, edition, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD(shown_book, revision, FIELD_TEXT, ALWAYS, 1, "As in rank.schema.json."),
-    FIELD_ALL(shown_book, cautions, FIELD_TEXTS, ALWAYS, 1, NULL, "How to keep out of harm."),
+static const field opened_fields[] = {
+    FIELD(shown_opened, name, FIELD_TEXT, ALWAYS, 1, "Its title."),
+    FIELD(shown_opened, edition, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD(shown_opened, revision, FIELD_TEXT, ALWAYS, 1, "As in rank.schema.json."),
+    FIELD_ALL(shown_opened, cautions, FIELD_TEXTS, ALWAYS, 1, NULL, "How to keep out of harm."),
 };
-static const shape book_shape = SHAPE("book", shown_book, book_fields, "");
-
-static const field site_fields[] = {
-    FIELD(shown_site, title, FIELD_MAYBE, ALWAYS, 1, ""),
-    FIELD(shown_site, revision, FIELD_MAYBE, ALWAYS, 1, ""),
-};
-static const shape site_shape = SHAPE("site", shown_site, site_fields, "");
+static const shape opened_shape = SHAPE("book", shown_opened, opened_fields, "");
 
 static const char kinds_doc[] =
     "danger: a question about danger, nothing else comes before it; stop: what to do now, until somebody says that it is safe; early: a fact that "
@@ -182,7 +174,7 @@ static const field turn_field_table[] = {
     FIELD(shown_turn, kept, FIELD_TRUTH, ALWAYS, 2, "false: what is said goes nowhere but into this conversation."),
     FIELD(shown_turn, practice, FIELD_TRUTH, ALWAYS, 2, "The site is the example: no mark and no number in it is the caller's."),
     FIELD(shown_turn, dangerous, FIELD_TRUTH, ALWAYS, 2, "To be drawn so."),
-    FIELD_THING(shown_turn, book, IF_ANY, 2, &book_shape, "On the first turn."),
+    FIELD_THING(shown_turn, book, IF_ANY, 2, &opened_shape, "On the first turn."),
     FIELD_THING(shown_turn, site, IF_ANY, 1, &site_shape, "On the first turn, if something says what there is."),
     FIELD_THING(shown_turn, question, IF_ANY, 1, &question_shape, "With a question of any kind."),
     FIELD_THING(shown_turn, fix, IF_ANY, 1, &plan_shape, "With the kinds review, before-fix, fix-step, fix and put-back."),
@@ -195,7 +187,7 @@ static const field turn_field_table[] = {
      .doc = "On the last turn. gone: the trouble is gone; call: closed, somebody is called; made-safe: by whoever was called; waiting: for somebody; stopped: "
             "by a word; left: nothing was said; looked: nothing could be said; input-ended, signal: nothing more came; failed: standard error says why. But "
             "for the first three the case can be taken up again, if it was kept."},
-    FIELD(shown_turn, status, FIELD_NUMBER, IF_ANY, 1, "On the last turn: the exit status of the program."),
+    FIELD(shown_turn, status, FIELD_WHOLE, IF_ANY, 1, "On the last turn: the exit status of the program."),
 };
 static const shape turn_shape = SHAPE("turn", shown_turn, turn_field_table, "");
 
@@ -311,13 +303,10 @@ static void put_case(arena *keep, shown_turn *s, const tt_turn *t, const turn_ab
 static void put_opening(arena *keep, shown_turn *s, const turn_about *about)
 {
     const tt_book_info info = tt_book_describe(about->book);
-    shown_book *book = ARENA_NEW(keep, shown_book);
-    *book = (shown_book){info.title, info.edition, about->opening->revision, info.cautions, info.caution_count};
+    shown_opened *book = ARENA_NEW(keep, shown_opened);
+    *book = (shown_opened){info.title, info.edition, about->opening->revision, info.cautions, info.caution_count};
     s->book = book;
-    if (!info.has_site) return;
-    shown_site *site = ARENA_NEW(keep, shown_site);
-    *site = (shown_site){info.site_title, about->opening->site_revision};
-    s->site = site;
+    s->site = site_of(keep, &(tt_origin){about->book, about->opening->revision, about->opening->site_revision});
 }
 
 tt_value turn_value(arena *keep, const tt_turn *t, const turn_about *about)
@@ -350,13 +339,10 @@ static const char schema_doc[] =
 
 tt_value turn_schema(arena *keep)
 {
-    value_builder definitions = value_map(keep), schema = value_map(keep);
+    value_builder definitions = value_map(keep), schema = schema_head(keep, "A turn of `telltale ask --json`", schema_doc);
     const tt_value turn = shape_schema(keep, &turn_shape, &definitions);
     value_put(&definitions, "reply", reply_schema(keep));
     value_put(&definitions, "beginning", beginning_schema(keep));
-    value_put_text(&schema, "$schema", "http://json-schema.org/draft-07/schema#");
-    value_put_text(&schema, "title", "A turn of `telltale ask --json`");
-    value_put_text(&schema, "description", schema_doc);
     for (uint32_t i = 0; i < turn.count; i++) value_put(&schema, turn.keys[i], turn.items[i]);
     value_put(&schema, "definitions", value_done(&definitions));
     return value_done(&schema);

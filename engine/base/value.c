@@ -116,6 +116,7 @@ const tt_value *value_keep(const value_builder *b)
 
 tt_value value_copy(arena *keep, const tt_value *v)
 {
+    assert(v != NULL);
     tt_value copy = *v;
     if (v->text != NULL) copy.text = str_copy(keep, str_of(v->text)).p;
     if (v->count == 0) return copy;

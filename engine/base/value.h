@@ -57,8 +57,8 @@ bool value_is(const tt_value *v, tt_value_kind kind);
 
 /* ---- comparing ---- maps without regard to the order of their keys */
 bool value_eq(const tt_value *a, const tt_value *b);
-/* Some order of all values, the same everywhere: below 0, 0 (they are equal), above 0. Maps are compared by the keys and
- * values that they hold, whatever order they were built in. */
+/* Some order of all values, the same everywhere: below 0, 0 (they are equal), above 0. Maps are
+ * compared by the keys and values that they hold, whatever order they were built in. */
 int value_compare(const tt_value *a, const tt_value *b);
 
 #endif

@@ -81,6 +81,7 @@ static dispute number_answers(arena *keep, const journal *j, const uint32_t *ite
         while (like < i && !same_answer(j, items[like], items[i])) like++;
         answer[i] = like < i ? answer[like] : answers++;
     }
+    assert(answers <= count);
     return (dispute){items, answer, count, answers};
 }
 

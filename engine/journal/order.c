@@ -46,6 +46,7 @@ static void drop_copies(journal *j)
             if (kept == first || by_content(&j->entries[kept - 1], &j->entries[i]) != 0)
                 j->entries[kept++] = j->entries[i];
     }
+    assert(kept <= j->count);
     j->count = kept;
 }
 
@@ -97,6 +98,7 @@ static void find_writers(journal *j)
 
 void journal_order(journal *j, const tt_record *records, uint32_t count)
 {
+    assert(records != NULL || count == 0);
     j->entries = ARENA_ARRAY(j->keep, journal_entry, count);
     j->count = count;
     for (uint32_t i = 0; i < count; i++) {
@@ -133,6 +135,7 @@ uint32_t writer_named(const journal *j, const char *name)
 /* The first entry of that number. */
 static uint32_t entry_numbered(const journal *j, uint32_t writer, uint64_t number)
 {
+    assert(writer < j->writer_count);
     const journal_writer *w = &j->writers[writer];
     uint32_t low = w->first, high = w->first + w->count;
     while (low < high) {

@@ -25,6 +25,7 @@ static void follow_writer(journal *j, journal_writer *w)
             say_who(j, i, "by", &person);
             say_who(j, i, "on", &place);
         }
+        assert(&j->writers[j->entries[i].writer] == w);
         j->entries[i].sitting = w->sitting;
         j->entries[i].person = person;
         j->entries[i].place = place;
@@ -83,6 +84,7 @@ entries journal_holders(arena *keep, const journal *j)
         if (j->writers[w].came != NO_ENTRY) came[count++] = j->writers[w].came;
     qsort(came, count, sizeof *came, by_number);
     for (uint32_t i = 0; i < count; i++) came[i] = j->entries[came[i]].writer;
+    assert(count <= j->writer_count);
     return (entries){came, count};
 }
 
@@ -109,5 +111,6 @@ entries journal_back_takes(arena *keep, const journal *j, const char *writer)
         if (i == last || (entry_does(j, i, GIVES_BACK) && of_one_reply(j, i, last)))
             steps[count++] = i;
     }
+    assert(count == 0 || entry_counts(j, steps[0]));
     return (entries){steps, count};
 }

@@ -27,6 +27,7 @@ static const kind_row *row_of(record_kind kind)
 record_kind record_kind_of(const char *word)
 {
     unsigned kind = 0;
+    assert(word != NULL);
     while (kind < RECORD_KINDS && strcmp(rows[kind].word, word) != 0) kind++;
     return (record_kind)kind;
 }

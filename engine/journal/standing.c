@@ -26,6 +26,7 @@ static void take_note(journal *j, uint32_t entry)
     bool says_something = *note != '\0' || *to != '\0';
     if (says_something || j->note.entry == NO_ENTRY)
         j->note = (journal_note){entry, RECORD_UNKNOWN, note, to, entry_text(j, entry, "until")};
+    assert(j->note.entry <= entry);
     j->note.kind = j->entries[entry].kind; /* a hold without a word leaves the words that stand */
 }
 
@@ -88,4 +89,7 @@ void journal_stand(journal *j)
     j->note = no_note();
     for (uint32_t i = 0; i < j->count; i++)
         if (is_sound(j, i)) stand_after(j, i);
+    assert((j->end == END_NONE) == (j->ended == NO_ENTRY));
+    assert(j->left == NO_ENTRY || j->ended == NO_ENTRY);
+    assert(j->ended == NO_ENTRY || j->moved == NO_ENTRY || j->ended > j->moved);
 }

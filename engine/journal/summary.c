@@ -185,6 +185,7 @@ tt_case_summary journal_summary(const journal *j)
         s.until = j->note.until;
     }
     s.state = state_of(j);
+    assert(!(s.confirmed && s.disputed) && s.state < TT_CASE_STATES);
     for (uint32_t i = 0; i < j->count; i++) s.damaged += j->entries[i].skipped == TT_SKIP_DAMAGED;
     return s;
 }

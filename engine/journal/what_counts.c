@@ -151,6 +151,7 @@ static uint32_t told_before(telling *t, uint32_t entry)
 
 static void note_telling(telling *t, uint32_t entry)
 {
+    assert(t->group_of[entry] < t->j->count);
     teller **first = &t->tellers[t->group_of[entry]], *of = *first;
     while (of != NULL && of->writer != t->j->entries[entry].writer) of = of->next;
     if (of == NULL) {
@@ -167,6 +168,7 @@ static bool is_told_twice(telling *t, uint32_t entry)
 {
     if (t->group_of[entry] == NO_ENTRY) return false;
     uint32_t before = told_before(t, entry);
+    assert(before == NO_ENTRY || before < entry);
     if (before != NO_ENTRY)
         skip(t->j, entry, TT_SKIP_TOLD_TWICE, before);
     else
@@ -183,6 +185,7 @@ static void take_back_last(journal *j, uint32_t back, uint32_t *steps, uint32_t 
     uint32_t last = steps[*count - 1];
     if (!entry_does(j, last, GIVES_BACK)) return;
     skip(j, last, TT_SKIP_TAKEN_BACK, back);
+    assert(j->entries[last].skipped != TT_SKIP_NOT);
     --*count;
 }
 

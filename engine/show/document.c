@@ -35,6 +35,7 @@ static tt_document *read_document(arena *keep, str text, size_t most)
 tt_status tt_document_read(const char *bytes, size_t length, size_t most, tt_document **out)
 {
     guard way_out;
+    assert(out != NULL && (bytes != NULL || length == 0));
     *out = NULL;
     arena *keep = arena_new(NULL, &way_out);
     if (keep == NULL) return TT_NO_MEMORY;
@@ -72,6 +73,7 @@ static char *owned_copy(str text)
 tt_status tt_value_json(const tt_value *value, int digits, char **out)
 {
     guard way_out;
+    assert(value != NULL && out != NULL);
     *out = NULL;
     arena *scratch = arena_new(NULL, &way_out);
     if (scratch == NULL) return TT_NO_MEMORY;

@@ -224,6 +224,7 @@ static void tell_entry(void *context, uint32_t entry, bool taken)
                       .taken_back = e->skipped != TT_SKIP_NOT,
                       .left_out = !taken};
     h->count++;
+    assert(h->count <= talk_meaning(t)->count);
     tell(t, &e->record, told);
     if (e->skipped == TT_SKIP_NOT) tell_cautions(h, &e->record);
 }

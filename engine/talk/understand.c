@@ -88,9 +88,11 @@ static bool is_one_of(str plain, const char *words)
     return false;
 }
 
-static const char yes_words[] = "y|yes|yeah|yep|yup|ok|okay|sure|right|correct|done|ready|finished|did it|i did|i did it|go|go on|begin|start|"
-                                "gone|fixed|it works|works|works now|it works now|it is gone|its gone|all good|good now|"
-                                "si|claro|listo|hecho|ya|ya esta|bueno|correcto|de acuerdo|funciona|ya funciona|se arreglo|vale";
+static const char yes_words[] = "y|yes|yeah|yep|yup|sure|right|correct|it is|it does|si|claro|correcto|asi es";
+/* Only where something is to be done: "done" does not say that it helped. */
+static const char done_words[] = "ok|okay|done|ready|finished|did it|i did|i did it|go|go on|begin|start|listo|hecho|ya|ya esta|bueno|vale|de acuerdo";
+static const char gone_words[] = "gone|fixed|it works|works|works now|it works now|it is gone|its gone|all good|good now|"
+                                 "funciona|ya funciona|se arreglo|ya se arreglo|se quito|ya no hay";
 static const char no_words[] = "n|no|nope|not|nothing|same|the same|no difference|no change|still the same|still there|not yet|"
                                "igual|lo mismo|sigue igual|nada|todavia no";
 static const char worse_words[] = "worse|it is worse|its worse|it is worse now|its worse now|got worse|it got worse|now it is worse|much worse|"
@@ -116,7 +118,9 @@ static const char *plain_reply(tt_talk *t, str line)
     if (is_one_of(plain, worse_words)) return offered(t, "worse");
     if (is_one_of(plain, better_words)) return offered(t, "better");
     if (is_one_of(plain, cannot_words)) return offered(t, "could-not");
-    if (yes != NULL && is_one_of(plain, yes_words)) return offered(t, yes);
+    const bool outcome = t->turn.kind == TT_TURN_OUTCOME;
+    const bool affirms = is_one_of(plain, yes_words) || is_one_of(plain, outcome ? gone_words : done_words);
+    if (yes != NULL && affirms) return offered(t, yes);
     return no != NULL && is_one_of(plain, no_words) ? offered(t, no) : NULL;
 }
 

@@ -82,6 +82,22 @@ static void a_reading_that_is_none_is_asked_again(void **state)
     assert_null(last_record(s->f, "measured"));
 }
 
+static void done_says_that_it_is_done_and_not_that_it_helped(void **state)
+{
+    scene *s = *state;
+    assert_turn(type(&s->east, "ok"), TT_TURN_FIX_STEP);
+    while (turn_of(&s->east)->kind == TT_TURN_FIX_STEP) type(&s->east, "done");
+    read_off(&s->east, 30, "psi");
+    static const char *const unclear[] = {"done", "ok", "listo", "finished"};
+    for (size_t i = 0; i < sizeof unclear / sizeof unclear[0]; i++) {
+        const tt_turn *turn = type(&s->east, unclear[i]);
+        assert_turn(turn, TT_TURN_OUTCOME);
+        assert_string_equal(turn->wrong_code, "not-understood");
+    }
+    type(&s->east, "fixed");
+    assert_string_equal(value_text(last_record(s->f, "tried")->data, "outcome"), "gone");
+}
+
 static void back_goes_back_one_thing_at_a_time(void **state)
 {
     scene *s = *state;
@@ -229,6 +245,7 @@ int main(void)
         TEST(what_hurts_and_what_to_wear_come_before_the_first_thing_to_do),
         TEST(the_last_page_shows_the_reading_before_and_after),
         TEST(a_reading_that_is_none_is_asked_again),
+        TEST(done_says_that_it_is_done_and_not_that_it_helped),
         TEST(back_goes_back_one_thing_at_a_time),
         TEST(a_menu_is_left_without_a_change),
         TEST(a_changed_answer_is_said_back_with_the_old_one),

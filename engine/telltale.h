@@ -94,12 +94,12 @@ TT_PUBLIC uint32_t tt_symptom_at(const tt_book *book, uint32_t symptom, uint32_t
 typedef struct tt_complaint {
     uint32_t symptom;
     const char *name, *text;
-    double match; /* (0, 1] for tt_complaints_heard */
+    double match; /* how likely it was meant, (0, 1]; 1 for tt_complaints */
     uint32_t kind; /* kind of equipment, one complaint for all its pieces: ask which, then take tt_symptom_at; TT_NONE: shared */
 } tt_complaint;
 /* All complaints of the book, by name. The array is freed by the caller with free(). */
 TT_PUBLIC tt_status tt_complaints(const tt_book *book, tt_complaint **out, uint32_t *count);
-/* Those that the words fit, best first. */
+/* Those that the words speak of: the likeliest of each complaint in them, in their order, then what else may have been meant. None: not understood. */
 TT_PUBLIC tt_status tt_complaints_heard(const tt_book *book, const char *words, tt_complaint **out, uint32_t *count);
 
 /* ---- a question as a person sees it ---- */

@@ -28,11 +28,4 @@ typedef enum pattern_result { PATTERN_NO, PATTERN_YES, PATTERN_TOO_HARD } patter
 /* Where it matched is given in bytes of `subject` if `from` and `to` are not null. `subject` is NFC. */
 pattern_result pattern_match(const pattern *p, arena *scratch, str subject, size_t *from, size_t *to);
 
-/* Plain words match loosely: they stand in the subject in this order, with at most three other words between two of them.
- * A plural or third-person ending (s, es) on words of four or more letters makes no difference, nor does one slip of the
- * finger in words of six or more letters (a letter wrong, missing or too many, or two swapped; never the first). Numbers
- * must be the same. Returns how many of its words were found in order (0 … all). Both sides go through unicode_plain first.
- * Defined in loose_words.c. */
-size_t words_found(str plain_words, str plain_subject, size_t *all);
-
 #endif

@@ -78,4 +78,36 @@ typedef struct gate_heard {
 /* `question`: a gate question of the book. */
 gate_heard listen_gate(const listener *l, arena *keep, uint32_t question, str utterance);
 
+/* ---- complaints ---- */
+
+/* Is the symptom one that people put in words? Of one about each piece of a kind, the first
+ * piece's. */
+bool is_complaint(const book *b, uint32_t symptom);
+
+typedef enum complaint_kind {
+    COMPLAINT_NONE,  /* nothing of it is understood: the list by places follows */
+    COMPLAINT_CLOSE, /* several are possible: the first ones are offered */
+    COMPLAINT_CLEAR, /* the first is meant, and confirmed */
+} complaint_kind;
+
+typedef struct complaint_candidate {
+    uint32_t symptom; /* of a complaint about each piece of a kind: the first piece's */
+    double posterior; /* sums to 1 over the complaints of the book */
+    double evidence;  /* of the words alone, in nats; 0 says nothing */
+} complaint_candidate;
+
+typedef struct complaint_heard {
+    complaint_kind kind; /* not NONE */
+    const complaint_candidate *ranked;
+    uint32_t count; /* all complaints of the book */
+    uint32_t from, to;
+} complaint_heard;
+
+typedef struct complaints_heard {
+    const complaint_heard *items; /* in the order of the utterance, each about another complaint */
+    uint32_t count;               /* 0: not understood */
+} complaints_heard;
+
+complaints_heard listen_complaints(const listener *l, arena *keep, str utterance);
+
 #endif

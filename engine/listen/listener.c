@@ -129,6 +129,14 @@ static void hide_words_of_trade(listener *l, arena *scratch)
     }
 }
 
+static void list_complaints(listener *l, arena *keep)
+{
+    uint32_t *all = ARENA_ARRAY(keep, uint32_t, l->book->symptom_count);
+    for (uint32_t i = 0; i < l->book->symptom_count; i++)
+        if (is_complaint(l->book, i)) all[l->complaint_count++] = i;
+    l->complaints = all;
+}
+
 const listener *listener_new(arena *keep, arena *scratch, const book *b)
 {
     listener *l = ARENA_NEW(keep, listener);
@@ -141,6 +149,10 @@ const listener *listener_new(arena *keep, arena *scratch, const book *b)
     danger_words_add(&l->danger, scratch);
     hide_words_of_trade(l, scratch);
     add_own_phrases(l, keep, scratch);
+    list_complaints(l, keep);
+    l->meaning = meaning_new(keep, scratch, b, &l->manner, &l->language);
+    complaints_learn_words(l, scratch);
+    complaints_learn(l, keep, scratch);
     return l;
 }
 

@@ -5,6 +5,7 @@
 #include "listen/danger_rules.h"
 #include "listen/listen.h"
 #include "listen/manner.h"
+#include "listen/word_model.h"
 
 /* Words of the book that tell of danger: of an emergency, or of an answer to a gate question. */
 typedef struct danger_phrase {
@@ -18,13 +19,21 @@ struct listener {
     word_set language;   /* words that everybody uses */
     word_set vocabulary; /* every word of the book's texts */
     phrasebook danger, manner;
-    const danger_phrase *own; /* in the order of the book */
+    meaning meaning;
+    const uint32_t *complaints; /* symptoms */
+    uint32_t complaint_count;
+    word_model complaint_words; /* class i is complaints[i] */
+    const danger_phrase *own;   /* in the order of the book */
     uint32_t own_count;
 };
 
 /* The words of a text, as far as it has an author: patterns have none. */
 void vocabulary_add_text(word_set *s, arena *scratch, const texts *t);
 void vocabulary_add_book(word_set *s, arena *scratch, const book *b);
+
+/* Complaints in two steps: first all words of all texts, then what they tell. */
+void complaints_learn_words(listener *l, arena *scratch);
+void complaints_learn(listener *l, arena *keep, arena *scratch);
 
 /* Where a phrase of plain words stands in an utterance, word by word, endings of plurals and slips
  * forgiven: its first word, or UINT32_MAX. */

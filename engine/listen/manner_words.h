@@ -43,7 +43,8 @@
     MANNER(DENIES, "no|not|never|without|isnt|is not|arent|wasnt|werent|dont|doesnt|didnt|do not|does not|did not|havent|hasnt|hadnt|aint|cant|cannot|can not|wont|will not|" \
                    "couldnt|wouldnt|nor|neither|none|nothing|nobody|no one|nada|nadie|sin|ningun|ninguna|ninguno|nunca|tampoco|ni|jamas|barely|hardly|dosent|dosnt|dont get no|" \
                    "cero|zero|ya no|no longer|no more|stopped|quit|rather than|instead of|en vez de") \
-    MANNER(JOINS, "and|also|plus|and also|then|as well|too|but|but also|or|while|because|so|with|now|y|e|tambien|ademas|pero|o|u|mientras|porque|con|y tambien|asi que|entonces") \
+    MANNER(JOINS, "and|also|plus|and also|then|but|but also|while|because|so|now|y|e|tambien|ademas|pero|mientras|porque|y tambien|asi que|" \
+                  "entonces|nor|or|o|u|ni") \
     MANNER(EMPTY, "a|an|the|of|to|is|are|am|was|were|be|been|being|it|its|this|that|these|those|there|theres|here|i|im|ive|we|weve|you|u|he|she|" \
                   "they|my|our|your|me|us|them|his|her|their|in|at|on|by|for|from|as|like|just|very|really|so|some|any|all|do|does|did|has|have|" \
                   "had|can|could|will|would|should|may|might|get|gets|got|getting|go|goes|going|went|come|comes|coming|came|please|pls|hi|hello|" \

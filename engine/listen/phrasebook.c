@@ -29,26 +29,29 @@ static bool same_words(const phrase *a, const phrase *b)
     return true;
 }
 
-void phrasebook_add(phrasebook *p, str plain_phrase, uint64_t tags)
+uint64_t *phrasebook_slot(phrasebook *p, str plain_phrase)
 {
-    phrase new = {.tags = tags};
+    phrase new = {0};
     word_entry *head = NULL;
     str word;
     for (size_t at = 0; new.count < LONGEST_PHRASE &&plain_next(plain_phrase, &at, &word);) {
-        word_entry *e = word_set_add(&p->words, word);
+        word_entry *e = word_set_add(&p->words, p->form == NULL ? word : p->form(word));
         if (head == NULL) head = e;
         new.words[new.count++] = e->id;
     }
     assert(head != NULL);
-    for (phrase *old = head->data; old != NULL; old = old->next) {
-        if (!same_words(old, &new)) continue;
-        old->tags |= tags;
-        return;
-    }
+    for (phrase *old = head->data; old != NULL; old = old->next)
+        if (same_words(old, &new)) return &old->tags;
     new.next = head->data;
     phrase *kept = ARENA_NEW(p->keep, phrase);
     *kept = new;
     head->data = kept;
+    return &kept->tags;
+}
+
+void phrasebook_add(phrasebook *p, str plain_phrase, uint64_t tags)
+{
+    *phrasebook_slot(p, plain_phrase) |= tags;
 }
 
 void phrasebook_add_all(phrasebook *p, arena *scratch, const char *phrases, uint64_t tags)
@@ -77,12 +80,40 @@ static bool people_use(const phrasebook *p, str word)
     return false;
 }
 
+static size_t common_front(str a, str b)
+{
+    size_t n = 0;
+    while (n < a.n && n < b.n && a.p[n] == b.p[n]) n++;
+    return n;
+}
+
+/* Another form of a word: "rechinando" of "rechina". All but the last letters are the same, and at
+ * least five. */
+static const word_entry *other_form(const word_set *s, str word)
+{
+    enum { LEAST_FRONT = 5, MOST_ENDING = 4 };
+    const word_entry *best = NULL;
+    size_t most = LEAST_FRONT - 1;
+    for (const word_entry *e = s->first; e != NULL; e = e->next) {
+        const size_t front = common_front(e->text, word),
+                     longer = e->text.n > word.n ? e->text.n : word.n;
+        if (front <= most || longer - front > MOST_ENDING) continue;
+        most = front;
+        best = e;
+    }
+    return best;
+}
+
 static looked_up look_up(const phrasebook *p, arena *scratch, const said_word *w)
 {
-    const word_entry *e = w->number ? word_set_find(&p->words, w->plain)
-                                    : word_set_form(&p->words, scratch, w->plain);
-    if (e != NULL || w->number || people_use(p, w->plain)) return (looked_up){e, false};
-    e = word_set_near(&p->words, scratch, w->plain, false);
+    str word = p->form == NULL ? w->plain : p->form(w->plain);
+    const bool whole = w->number || p->form != NULL;
+    const word_entry *e =
+        whole ? word_set_find(&p->words, word) : word_set_form(&p->words, scratch, word);
+    if (e != NULL || w->number || people_use(p, w->plain) || people_use(p, word))
+        return (looked_up){e, false};
+    if (p->form != NULL) e = other_form(&p->words, word);
+    if (e == NULL) e = word_set_near(&p->words, scratch, word, false);
     return (looked_up){e, e != NULL};
 }
 

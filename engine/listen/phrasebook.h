@@ -12,12 +12,16 @@ typedef struct phrasebook {
     word_set words;
     const word_set *known[2]; /* words that are no slip of another one: of the language, of the
                                  book; may be null */
+    str (*form)(
+        str word); /* what of a word is compared: the word without its ending; null: all of it */
 } phrasebook;
 
 phrasebook phrasebook_new(arena *keep, const word_set *language, const word_set *book);
 /* A phrase of plain words; said twice, its tags are joined. `tags` 0 hides the single words in it:
  * "hand valve". */
 void phrasebook_add(phrasebook *p, str plain_phrase, uint64_t tags);
+/* What it stands for, to be set by the caller; 0 if it is new. */
+uint64_t *phrasebook_slot(phrasebook *p, str plain_phrase);
 /* Several, separated by "|". */
 void phrasebook_add_all(phrasebook *p, arena *scratch, const char *phrases, uint64_t tags);
 

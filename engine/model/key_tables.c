@@ -124,7 +124,7 @@ static const key of_symptom[] = {
     OFTEN("text", KEY_TEXT, symptom, text, "what is seen",
         "how it reads; with `heard`, without `{…}` of readings: a call begins with it before anything "
      "is read", "the words of the answer, if it rests on one; else it must be there"),
-    MAY("heard", KEY_HEARD, symptom, heard, "what people say: plain words match loosely, `/…/` is a pattern (PCRE2, in single quotes or bare). A "
+    MAY("heard", KEY_HEARD, symptom, heard, "what people say, five to eight plain phrases; [words in other words](#heard-and-words-for-what-is-understood) are understood too. `/…/` is a pattern (PCRE2, in single quotes or bare). A "
         "symptom "
                                             "with `heard` is a complaint that a call can begin with", "no complaint"),
     OWN_MUST("shown-by", "{cause: often}", "map: of 100 calls with this cause alone, how many show it"),

@@ -1,0 +1,268 @@
+/* Counts of features by class, kept sparse: most features stand in few classes. */
+#include "listen/word_model.h"
+
+#include <assert.h>
+#include <math.h>
+
+#include "base/grow.h"
+#include "base/sorted.h"
+
+typedef struct feature_count {
+    feature_id id;
+    bool denied;
+    uint32_t class;
+    double count;
+} feature_count;
+
+typedef struct learned_phrase {
+    uint32_t class;
+    features of;
+} learned_phrase;
+
+struct model_draft {
+    arena *keep;
+    uint32_t classes;
+    double *phrases;
+    feature_count *counts;
+    uint32_t count, room;
+    learned_phrase *learned;
+    uint32_t learned_count, learned_room;
+};
+
+/* How much is believed before any phrase: in so many phrases a class would have a feature as often
+ * as all classes have it. */
+static const double doubt = 1.0;
+/* Weights, in units of the logarithm of how many classes there are. */
+static const double most_against =
+    0.17; /* a word that a class is never spoken of with is no stronger evidence against it */
+static const double whole_phrase = 1.0; /* for a phrase that was said whole, with nothing else */
+static const double missed =
+    0.35; /* of what is missed: what stands in so many of a class's phrases, and was not said */
+static const double typical_from = 0.7, typical_floor = 0.2;
+
+model_draft *model_draft_new(arena *keep, uint32_t classes)
+{
+    assert(classes > 0);
+    model_draft *d = ARENA_NEW(keep, model_draft);
+    *d = (model_draft){
+        .keep = keep, .classes = classes, .phrases = ARENA_ARRAY(keep, double, classes)};
+    return d;
+}
+
+static bool stands_before(const features *f, uint32_t i)
+{
+    for (uint32_t k = 0; k < i; k++)
+        if (f->items[k].id == f->items[i].id && f->items[k].denied == f->items[i].denied)
+            return true;
+    return false;
+}
+
+static void keep_phrase(model_draft *d, uint32_t class, const features *f)
+{
+    GROW(d->keep, d->learned, d->learned_count, d->learned_room);
+    feature *kept = ARENA_ARRAY(d->keep, feature, f->count);
+    for (uint32_t i = 0; i < f->count; i++) kept[i] = f->items[i];
+    d->learned[d->learned_count++] = (learned_phrase){class, {.items = kept, .count = f->count}};
+}
+
+void model_draft_learn(model_draft *d, uint32_t class, const features *f, double weight)
+{
+    assert(class < d->classes && weight > 0);
+    if (f->count == 0) return;
+    d->phrases[class] += weight;
+    keep_phrase(d, class, f);
+    for (uint32_t i = 0; i < f->count; i++) {
+        if (stands_before(f, i)) continue;
+        GROW(d->keep, d->counts, d->count, d->room);
+        d->counts[d->count++] = (feature_count){f->items[i].id, f->items[i].denied, class, weight};
+    }
+}
+
+static int by_feature(const void *left, const void *right)
+{
+    const feature_count *a = left, *b = right;
+    if (a->id != b->id) return THREE_WAY(a->id, b->id);
+    return a->denied != b->denied ? THREE_WAY(a->denied, b->denied) : THREE_WAY(a->class, b->class);
+}
+
+static bool same_cell(const feature_count *a, const feature_count *b)
+{
+    return a->id == b->id && a->denied == b->denied && a->class == b->class;
+}
+
+word_model model_draft_done(model_draft *d, const double *log_prior)
+{
+    SORT(d->counts, d->count, by_feature);
+    uint32_t kept = 0;
+    for (uint32_t i = 0; i < d->count; i++) {
+        if (kept > 0 && same_cell(&d->counts[kept - 1], &d->counts[i]))
+            d->counts[kept - 1].count += d->counts[i].count;
+        else
+            d->counts[kept++] = d->counts[i];
+    }
+    return (word_model){.classes = d->classes,
+                        .prior = log_prior,
+                        .phrases = d->phrases,
+                        .counts = d->counts,
+                        .count = kept,
+                        .learned = d->learned,
+                        .learned_count = d->learned_count};
+}
+
+/* ---- scoring ---- */
+
+static double unit_of(const word_model *m)
+{
+    return log(1.0 + m->classes);
+}
+
+typedef struct cells { /* of one feature */
+    const feature_count *items;
+    uint32_t count;
+} cells;
+
+static cells cells_of(const word_model *m, feature_id id, bool denied)
+{
+    uint32_t low;
+    SORTED_PLACE(low, m->count, i,
+                 m->counts[i].id < id || (m->counts[i].id == id && !m->counts[i].denied && denied));
+    uint32_t end = low;
+    while (end < m->count && m->counts[end].id == id && m->counts[end].denied == denied) end++;
+    return (cells){m->counts + low, end - low};
+}
+
+static double share(const word_model *m, const feature_count *c)
+{
+    return m->phrases[c->class] > 0 ? c->count / m->phrases[c->class] : 0;
+}
+
+/* How often a feature stands in a phrase of a class taken at random. */
+static double share_of_all(const word_model *m, const cells *c)
+{
+    double sum = 0;
+    for (uint32_t i = 0; i < c->count; i++) sum += share(m, &c->items[i]);
+    return sum / m->classes;
+}
+
+static bool is_said(const features *f, feature_id id)
+{
+    for (uint32_t i = 0; i < f->count; i++)
+        if (f->items[i].id == id) return true;
+    return false;
+}
+
+static double rate_in(const word_model *m, uint32_t class, double count, double of_all)
+{
+    return (count + doubt * of_all) / (m->phrases[class] + doubt);
+}
+
+static void add_evidence(const word_model *m, const cells *c, double weight, double *score)
+{
+    const double of_all = share_of_all(m, c);
+    uint32_t next = 0;
+    for (uint32_t class = 0; class < m->classes; class ++) {
+        const bool has = next < c->count && c->items[next].class == class;
+        const double count = has ? c->items[next++].count : 0;
+        score[class] += weight * fmax(log(rate_in(m, class, count, of_all) / of_all),
+                                      -most_against * unit_of(m));
+    }
+}
+
+/* What was denied and never is in any phrase: as much evidence against those that have it undenied
+ * as it would be for them. */
+static void add_counter_evidence(const word_model *m, const cells *c, double weight, double *score)
+{
+    const double of_all = share_of_all(m, c);
+    for (uint32_t i = 0; i < c->count; i++) {
+        const double has = rate_in(m, c->items[i].class, c->items[i].count, of_all);
+        score[c->items[i].class] -= weight * fmax(log(has / of_all), 0);
+    }
+}
+
+/* A class that is nearly always spoken of with a feature is less likely without it: "no foam" is
+ * not about the roof. Of several such features the one that is missed most counts. */
+static void add_absence(const word_model *m, arena *scratch, const features *f, double *score)
+{
+    double *most = ARENA_ARRAY(scratch, double, m->classes);
+    for (uint32_t i = 0; i < m->count; i++) {
+        const feature_count *c = &m->counts[i];
+        const double typical = share(m, c);
+        if (typical < typical_from || c->denied || is_said(f, c->id)) continue;
+        most[c->class] = fmin(most[c->class], log(1 - typical + typical_floor));
+    }
+    for (uint32_t class = 0; class < m->classes; class ++)
+        score[class] += missed * unit_of(m) * most[class];
+}
+
+bool word_model_knows(const word_model *m, feature_id id)
+{
+    return cells_of(m, id, false).count > 0 || cells_of(m, id, true).count > 0;
+}
+
+/* ---- whole phrases ---- */
+
+/* The rarer a feature, the more it weighs; a word whose concept stands beside it counts once. */
+static double worth(const word_model *m, const feature *f)
+{
+    const cells same = cells_of(m, f->id, f->denied);
+    if (f->weight < 1 || f->id == FEATURE_DENIAL) return 0;
+    return same.count == 0 ? log((double)m->classes) : log(1 / share_of_all(m, &same));
+}
+
+static double worth_of_all(const word_model *m, const features *f)
+{
+    double sum = 0;
+    for (uint32_t i = 0; i < f->count; i++)
+        if (!stands_before(f, i)) sum += worth(m, &f->items[i]);
+    return sum;
+}
+
+static bool holds(const features *f, const feature *one)
+{
+    for (uint32_t i = 0; i < f->count; i++)
+        if (f->items[i].id == one->id && f->items[i].denied == one->denied) return true;
+    return false;
+}
+
+/* Weighted Jaccard index. */
+static double likeness(const word_model *m, const features *said, double worth_said,
+                       const features *phrase)
+{
+    double common = 0;
+    for (uint32_t i = 0; i < said->count; i++)
+        if (!stands_before(said, i) && holds(phrase, &said->items[i]))
+            common += worth(m, &said->items[i]);
+    const double all = worth_said + worth_of_all(m, phrase) - common;
+    return all > 0 ? common / all : 0;
+}
+
+static void add_likeness(const word_model *m, arena *scratch, const features *f, uint32_t strangers,
+                         double *score)
+{
+    const double said = worth_of_all(m, f) + strangers * log((double)m->classes);
+    double *most = ARENA_ARRAY(scratch, double, m->classes);
+    for (uint32_t i = 0; i < m->learned_count; i++) {
+        const double like = likeness(m, f, said, &m->learned[i].of);
+        if (like > most[m->learned[i].class]) most[m->learned[i].class] = like;
+    }
+    for (uint32_t class = 0; class < m->classes; class ++)
+        score[class] += whole_phrase * unit_of(m) * most[class] * most[class];
+}
+
+void word_model_score(const word_model *m, arena *scratch, const features *f, uint32_t strangers,
+                      double *score)
+{
+    for (uint32_t class = 0; class < m->classes; class ++) score[class] = 0;
+    for (uint32_t i = 0; i < f->count; i++) {
+        const feature *one = &f->items[i];
+        const cells same = cells_of(m, one->id, one->denied);
+        const cells other = same.count > 0 ? same : cells_of(m, one->id, !one->denied);
+        if (stands_before(f, i)) continue;
+        if (same.count > 0)
+            add_evidence(m, &same, one->weight, score);
+        else if (other.count > 0 && one->denied)
+            add_counter_evidence(m, &other, one->weight, score);
+    }
+    add_absence(m, scratch, f, score);
+    add_likeness(m, scratch, f, strangers, score);
+}

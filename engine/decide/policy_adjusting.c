@@ -1,4 +1,6 @@
 /* While a setting is being changed nothing else is tried. */
+#include <assert.h>
+
 #include "decide/situation.h"
 
 bool adjustment_is_under_way(situation *s)
@@ -15,6 +17,7 @@ static uint32_t old_setting(const tt_case *c)
 
 void adjusting_step(situation *s)
 {
+    assert(!s->c->now.adjust.put_back_due); /* that comes before */
     uint32_t old = old_setting(s->c), looks = old != NO_ID ? old : adjust_looks(s->c);
     if (looks != NO_ID) {
         ask_step(s, looks,

@@ -1,8 +1,11 @@
 /* The trouble is gone. */
+#include <assert.h>
+
 #include "decide/situation.h"
 
 void close_step(situation *s)
 {
+    assert(s->c->now.closed);
     no_question(s);
     s->view->step = TT_CLOSED;
 }

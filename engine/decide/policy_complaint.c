@@ -1,4 +1,6 @@
 /* What is wrong, in the words of whoever is there. */
+#include <assert.h>
+
 #include "decide/situation.h"
 
 bool complaint_is_open(situation *s)
@@ -8,6 +10,7 @@ bool complaint_is_open(situation *s)
 
 void complaint_step(situation *s)
 {
+    assert(complaint_is_open(s));
     no_question(s);
     s->view->step = TT_COMPLAINT;
 }

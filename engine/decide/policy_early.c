@@ -1,5 +1,7 @@
 /* Facts of the site and of the day that are told right after the gate, since much of the rest
  * depends on them. */
+#include <assert.h>
+
 #include "decide/situation.h"
 
 bool early_fact_is_open(situation *s)
@@ -15,6 +17,7 @@ bool early_fact_is_open(situation *s)
 
 void early_step(situation *s)
 {
+    assert(s->question != NO_ID);
     ask_step(s, s->question, "Much of the rest depends on it, so it comes first.");
     s->view->next.first = true;
 }

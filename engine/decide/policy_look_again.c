@@ -1,5 +1,7 @@
 /* After a fix that made it better or worse, all that its author wants to be looked at again is
  * asked, once each. */
+#include <assert.h>
+
 #include "decide/situation.h"
 
 bool look_again_is_due(situation *s)
@@ -14,5 +16,6 @@ bool look_again_is_due(situation *s)
 
 void look_again_step(situation *s)
 {
+    assert(s->c->now.look_due[s->question]);
     ask_step(s, s->question, "The last fix may have changed it.");
 }

@@ -1,4 +1,6 @@
 /* A complaint about a kind of equipment of which there are several pieces: which of them is it? */
+#include <assert.h>
+
 #include "decide/situation.h"
 
 bool piece_is_not_said(situation *s)
@@ -14,6 +16,7 @@ void piece_step(situation *s)
 {
     const book *b = s->c->book->book;
     uint32_t symptom = s->question;
+    assert(symptom < b->symptom_count && b->symptoms[symptom].of.piece != NO_ID);
     no_question(s);
     s->view->step = TT_PIECE;
     s->view->symptom = symptom;

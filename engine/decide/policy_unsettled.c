@@ -1,6 +1,8 @@
 /* People who did not know of each other answered a question, or reported on a fix, differently:
  * which of them is right? Whoever keeps the case says so (tt_unsettled), since only the records
  * tell who knew what. */
+#include <assert.h>
+
 #include "decide/situation.h"
 
 bool something_is_unsettled(situation *s)
@@ -17,6 +19,7 @@ bool something_is_unsettled(situation *s)
 
 void settle_step(situation *s)
 {
+    assert((s->question == NO_ID) != (s->fix == NO_ID));
     no_question(s);
     s->view->step = TT_SETTLE;
     s->view->fix = s->fix;

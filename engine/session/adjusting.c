@@ -62,11 +62,6 @@ static void set_to(tt_case *c, uint32_t question, double number)
 
 /* ---- evidence ---- */
 
-bool adjust_holds(const tt_case *c, uint32_t question)
-{
-    return c->now.adjust.held != NULL && c->now.adjust.held[question];
-}
-
 const reply *adjust_evidence(const tt_case *c, uint32_t question)
 {
     if (c->now.reckoned[question]) return c->now.reckoned_evidence[question];

@@ -92,11 +92,23 @@ const uint32_t *focus_spans(arena *keep, const book *b)
     return end;
 }
 
-void focus_share(const tt_case *c, double *factor)
+static void focus_share(const tt_case *c, double *factor)
 {
     const book *b = c->book->book;
     for (uint32_t from = 0, to; from < b->cause_count; from = to) {
         to = c->cause_span[from];
         if (b->causes[from].of.piece != NO_ID || c->book->prog->cause_atom[from] != NO_ID) split(c, from, to, factor);
     }
+}
+
+void case_factors(const tt_case *c, double *factor)
+{
+    const book *b = c->book->book;
+    for (uint32_t i = 0; i < b->cause_count; i++) factor[i] = 1;
+    for (uint32_t r = 0; r < b->rule_count; r++) {
+        if (case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
+        for (uint32_t i = 0; i < b->rules[r].factor_count; i++)
+            factor[b->rules[r].factors[i].cause] *= b->rules[r].factors[i].factor;
+    }
+    focus_share(c, factor);
 }

@@ -1,15 +1,8 @@
+/* What can be asked and done now, as the balanced test weighs it. */
 #include <assert.h>
 #include <math.h>
 
-#include "base/risk_matrix.h"
 #include "session/session.h"
-
-risk_level safety_risk(const safety *s, bool protected)
-{
-    if (!s->any) return RISK_LOW;
-    return protected ? risk_of((risk_severity)s->protected_worst, (risk_probability)s->protected_chance)
-                     : risk_of((risk_severity)s->unprotected_worst, (risk_probability)s->unprotected_chance);
-}
 
 /* ---- fixes ---- */
 
@@ -29,12 +22,6 @@ static double minutes_of_fix(tt_case *c, uint32_t fix)
 {
     uint32_t asked = adjust_asks(c, fix);
     return c->book->book->fixes[fix].minutes + (asked == NO_ID ? 0 : c->book->book->questions[asked].minutes);
-}
-
-bool case_may_do(const tt_case *c, uint32_t fix)
-{
-    const book *b = c->book->book;
-    return book_may(b, c->role, b->fixes[fix].role);
 }
 
 static void add_fixes(tt_case *c, options *o)
@@ -75,44 +62,6 @@ uint32_t fix_is_about(const tt_case *c, uint32_t fix)
 }
 
 /* ---- questions ---- */
-
-static bool unanswered(const tt_case *c, uint32_t question)
-{
-    return c->now.replies[question] == NULL || c->now.stale[question];
-}
-
-/* Role, risk and rules allow it, whatever its only-when. */
-static bool is_allowed(const tt_case *c, uint32_t question)
-{
-    const struct question *q = &c->book->book->questions[question];
-    return book_may(c->book->book, c->role, q->role) && safety_risk(&q->harm, true) != RISK_HIGH && !c->now.skip_questions[question];
-}
-
-bool case_could_ask(const tt_case *c, uint32_t question)
-{
-    return unanswered(c, question) && is_allowed(c, question);
-}
-
-bool case_could_look(const tt_case *c, uint32_t question)
-{
-    return c->book->book->questions[question].kind != QUESTION_QUANTITY && is_allowed(c, question) &&
-           case_truth(c, c->book->prog->ask_atom[question]) == TRUTH_TRUE;
-}
-
-bool case_may_ask(const tt_case *c, uint32_t question)
-{
-    return case_could_ask(c, question) && case_truth(c, c->book->prog->ask_atom[question]) == TRUTH_TRUE;
-}
-
-uint32_t case_missing_fact(tt_case *c, uint32_t question)
-{
-    justification why = wm_why(c->memory, c->derived, c->book->prog->ask_atom[question]);
-    for (uint32_t i = 0; i < why.finding_count; i++) {
-        uint32_t f = why.findings[i], ask = c->book->prog->is_evidence[f] ? NO_ID : case_asks_for(c, f);
-        if (ask != NO_ID) return ask;
-    }
-    return NO_ID;
-}
 
 /* ---- facts: what an answer would do to how often each cause occurs ---- */
 

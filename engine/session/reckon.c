@@ -329,3 +329,15 @@ void case_spread_stale(const tt_case *c, bool *stale)
         for (uint32_t k = 0; k < q->beneath.count; k++) stale[b->reckon_order[i]] |= stale[q->beneath.items[k]];
     }
 }
+
+/* ---- facts that decide whether a question applies ---- */
+
+uint32_t case_missing_fact(tt_case *c, uint32_t question)
+{
+    justification why = wm_why(c->memory, c->derived, c->book->prog->ask_atom[question]);
+    for (uint32_t i = 0; i < why.finding_count; i++) {
+        uint32_t f = why.findings[i], ask = c->book->prog->is_evidence[f] ? NO_ID : case_asks_for(c, f);
+        if (ask != NO_ID) return ask;
+    }
+    return NO_ID;
+}

@@ -174,10 +174,21 @@ tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date
 void case_push(tt_case *c, event e);
 void case_stand(tt_case *c); /* events → c->now */
 const bool *fix_findings(tt_case *c, uint32_t fix); /* [question] of the symptoms that list any cause the fix cures */
-truth case_truth(const tt_case *c, uint32_t atom); /* NO_ID: TRUE */
-void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known);
+
+/* known.c: what is known by certainty */
+state_mask every_state(uint32_t states);
 state_mask reply_mask(const program *p, const reply *r, bool *known);
-void case_factors(const tt_case *c, double *factor);
+const double *reply_weights(arena *keep, const program *p, const reply *r);
+void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known);
+truth case_truth(const tt_case *c, uint32_t atom); /* NO_ID: TRUE */
+bool adjust_holds(const tt_case *c, uint32_t question);
+
+/* allowed.c: by role, by risk, by rules in force, by what is known */
+risk_level safety_risk(const safety *s, bool protected);
+bool case_may_do(const tt_case *c, uint32_t fix);
+bool case_could_ask(const tt_case *c, uint32_t question);  /* but for its only-when */
+bool case_may_ask(const tt_case *c, uint32_t question);
+bool case_could_look(const tt_case *c, uint32_t question); /* it may be asked now, also if it was answered */
 
 /* sittings.c: who ruled danger out, and when */
 reply safe_reply(const book *b, uint32_t question);
@@ -196,8 +207,8 @@ void case_reckon(tt_case *c);
 bool case_missing(tt_case *c, uint32_t quantity, ids *out);
 /* What to ask so that a question is answered: itself, or the first reading missing for a quantity; NO_ID: it can't be asked. */
 uint32_t case_asks_for(tt_case *c, uint32_t question);
+uint32_t case_missing_fact(tt_case *c, uint32_t question); /* the first fact that would decide the question's only-when, or NO_ID */
 void case_spread_stale(const tt_case *c, bool *stale);
-const double *reply_weights(arena *keep, const program *p, const reply *r);
 
 /* focus.c: which pieces of equipment the case is about, and what that makes of the causes' shares */
 void focus_on(tt_case *c, const ids *pieces, bool more); /* more: beside those named before */
@@ -207,13 +218,12 @@ void focus_find(tt_case *c);
 /* From here on what is in focus stays so: a sign that grows stale doesn't clear the piece where it was seen. */
 void focus_keep(tt_case *c);
 const uint32_t *focus_spans(arena *keep, const book *b); /* for tt_case.cause_span */
-void focus_share(const tt_case *c, double *factor); /* [cause] in factor; multiplied in */
+void case_factors(const tt_case *c, double *factor); /* [cause] how much likelier than the author says: rules in force, and the focus */
 
 /* adjusting.c */
 bool adjust_step(tt_case *c, const event *e);         /* plays a step; false: the event is the outcome of the whole fix */
 bool case_adjusts(const tt_case *c, uint32_t fix);    /* it changes a setting step by step */
 tt_outcome adjust_put_back(tt_case *c);               /* plays it; the outcome of the whole fix */
-bool adjust_holds(const tt_case *c, uint32_t question);
 void adjust_answered(tt_case *c, uint32_t question);  /* after the answer counts */
 bool adjust_allows(tt_case *c, uint32_t fix, tt_outcome outcome);
 bool adjust_is_possible(tt_case *c, uint32_t fix);    /* a step could be taken, or the reading could be asked; true if it adjusts nothing */
@@ -225,17 +235,11 @@ bool adjust_found(const tt_case *c, uint32_t question, double *found); /* before
 const reply *adjust_evidence(const tt_case *c, uint32_t question); /* the answer that counts as evidence */
 
 /* options.c: what can be asked and done now */
-bool case_could_ask(const tt_case *c, uint32_t question); /* but for its only-when */
-bool case_may_ask(const tt_case *c, uint32_t question);
-bool case_could_look(const tt_case *c, uint32_t question); /* it may be asked now, also if it was answered */
-uint32_t case_missing_fact(tt_case *c, uint32_t question); /* the first fact that would decide the question's only-when, or NO_ID */
-bool case_may_do(const tt_case *c, uint32_t fix); /* by the role of who asks */
 options case_options(tt_case *c);
 bool fix_is_possible(tt_case *c, uint32_t fix);        /* below High, not ruled out by facts */
 bool fix_waits(const tt_case *c, uint32_t fix);        /* its only-when is not known yet */
 bool fix_changed_in_vain(const tt_case *c, uint32_t fix); /* it did not help, and changed what can be put back */
 uint32_t fix_is_about(const tt_case *c, uint32_t fix); /* the reading it changes or is judged by, or NO_ID */
-risk_level safety_risk(const safety *s, bool protected);
 
 /* view.c: all of the view but what comes next */
 void case_view(tt_case *c, const options *o);

@@ -70,6 +70,7 @@ static void play_danger(tt_case *c, const event *e)
 {
     gate_ledger *g = &c->now.gate;
     g->dangers++;
+    assert(e->kind == EVENT_DANGER || c->book->book->questions[e->subject].gate);
     if (e->kind == EVENT_DANGER)
         g->danger_said = g->dangers;
     else
@@ -94,6 +95,7 @@ static void ask_all_again(tt_case *c)
 
 void sitting_look_again(tt_case *c, uint32_t question)
 {
+    assert(question < c->book->book->question_count);
     c->now.gate.mine[question] = false;
 }
 

@@ -18,6 +18,7 @@ static tt_status push(void *context)
 
 static tt_status tell(tt_case *c, event_kind kind, uint32_t subject)
 {
+    assert(kind >= EVENT_SOMEWHERE); /* the others are told with more than their subject */
     return guarded_case(c, push, &(telling){c, {.kind = kind, .subject = subject}});
 }
 

@@ -14,72 +14,16 @@ void case_push(tt_case *c, event e)
 
 /* ---- answers as evidence and as facts ---- */
 
-static state_mask all_states(uint32_t states)
-{
-    return states >= EXPR_STATES_MAX ? ~(state_mask)0 : ((state_mask)1 << states) - 1;
-}
-
-/* Chaining needs certainty: what is unsure or soft leaves every state open. An exclusion closes what it names; it makes
- * the answer known only if it leaves one state. */
-state_mask reply_mask(const program *p, const reply *r, bool *known)
-{
-    state_mask all = all_states(program_states(p, r->question));
-    state_mask left = r->kind == REPLY_NOT ? all & ~r->excluded : 0;
-    bool one_left = left != 0 && (left & (left - 1)) == 0;
-    *known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING || one_left;
-    if (r->kind == REPLY_ANSWER) return (state_mask)1 << r->answer;
-    if (r->kind == REPLY_READING) return (state_mask)1 << program_state_near(p, r->question, r->number, r->magnitude);
-    if (r->kind == REPLY_NOT) return left;
-    return all;
-}
-
-const double *reply_weights(arena *keep, const program *p, const reply *r)
-{
-    if (r->kind == REPLY_UNSURE) return NULL;
-    uint32_t states = program_states(p, r->question);
-    double *weights = ARENA_ARRAY(keep, double, states);
-    bool known;
-    state_mask mask = reply_mask(p, r, &known);
-    for (uint32_t s = 0; s < states; s++)
-        weights[s] = r->kind == REPLY_LIKELY ? r->weights[s] : (double)((mask >> s) & 1);
-    return weights;
-}
-
-void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known)
-{
-    if (c->told[question] == possible && c->told_known[question] == known) return;
-    wm_set(c->memory, question, possible, known);
-    c->told[question] = possible;
-    c->told_known[question] = known;
-}
-
-truth case_truth(const tt_case *c, uint32_t atom)
-{
-    return atom == NO_ID ? TRUTH_TRUE : wm_truth(c->memory, atom);
-}
-
 /* What the working memory holds is what counts now: a stale answer is no longer known. */
 static void tell_memory(tt_case *c)
 {
     const program *p = c->book->prog;
     for (uint32_t q = 0; q < p->book->question_count; q++) {
         bool known = false;
-        state_mask mask = all_states(program_states(p, q));
+        state_mask mask = every_state(program_states(p, q));
         if (c->now.replies[q] != NULL && !c->now.stale[q]) mask = reply_mask(p, c->now.replies[q], &known);
         case_remember(c, q, mask, known);
     }
-}
-
-void case_factors(const tt_case *c, double *factor)
-{
-    const book *b = c->book->book;
-    for (uint32_t i = 0; i < b->cause_count; i++) factor[i] = 1;
-    for (uint32_t r = 0; r < b->rule_count; r++) {
-        if (case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
-        for (uint32_t i = 0; i < b->rules[r].factor_count; i++)
-            factor[b->rules[r].factors[i].cause] *= b->rules[r].factors[i].factor;
-    }
-    focus_share(c, factor);
 }
 
 static void weigh(tt_case *c)

@@ -1,3 +1,4 @@
+/* Where the case stands, in words and numbers for whoever looks. What comes next is decided in engine/decide. */
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>

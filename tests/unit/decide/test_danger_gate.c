@@ -1,6 +1,9 @@
 /* The danger gate: what opens it, what shuts it and for whom, and what ends that. */
+#include <stdio.h>
+
 #include "testing.h"
 
+#include "small_book.h"
 #include "told_case.h"
 
 static const char book[] =
@@ -227,6 +230,35 @@ static void a_file_of_answers_is_somebodys_word(void **state)
     told_free(&t);
 }
 
+/* Of three worked cases one says nothing of danger, one what it is, and one that it is asked about. */
+static void a_worked_case_that_says_nothing_of_danger_is_about_none(void **state)
+{
+    (void)state;
+    static const char cases[] =
+        "cases:\n"
+        "  plain:\n"
+        "    answers: {sound: yes, has-gas: yes}\n"
+        "    expect: {first-fix: turn}\n"
+        "  burning:\n"
+        "    answers: {sound: yes, danger: smoke}\n"
+        "    expect: {stop: fire}\n"
+        "  unsaid:\n"
+        "    answers: {sound: yes}\n"
+        "    expect: {next: danger}\n"
+        "  wrong: # danger is known as none here, so it is not what comes next\n"
+        "    answers: {sound: yes, danger: safe}\n"
+        "    expect: {next: danger}\n";
+    char text[sizeof book + sizeof cases];
+    snprintf(text, sizeof text, "%s%s", book, cases);
+    tt_book *with_cases = small_book(text);
+    tt_trials trials;
+    assert_int_equal(tt_try(with_cases, &trials), TT_OK);
+    assert_int_equal(trials.count, 4);
+    for (uint32_t i = 0; i < trials.count; i++)
+        assert_int_equal(trials.items[i].passed, strcmp(trials.items[i].name, "wrong") != 0);
+    tt_book_free(with_cases);
+}
+
 /* ---- what ends a danger ---- */
 
 static void a_danger_is_for_all_and_ends_by_who_knew_of_it(void **state)
@@ -383,6 +415,7 @@ int main(void)
         cmocka_unit_test(each_speaker_answers_their_own),
         cmocka_unit_test(a_complaint_opens_nothing_but_may_shut_it),
         cmocka_unit_test(a_file_of_answers_is_somebodys_word),
+        cmocka_unit_test(a_worked_case_that_says_nothing_of_danger_is_about_none),
         cmocka_unit_test(a_danger_is_for_all_and_ends_by_who_knew_of_it),
         cmocka_unit_test(an_answer_of_before_the_danger_is_no_answer_to_it),
         cmocka_unit_test(danger_said_ends_by_all_that_applies),

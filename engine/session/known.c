@@ -1,0 +1,56 @@
+/* What is known of a case by certainty: answers as masks and weights, and what the working memory makes of them. */
+#include <assert.h>
+
+#include "session/session.h"
+
+state_mask every_state(uint32_t states)
+{
+    return states >= EXPR_STATES_MAX ? ~(state_mask)0 : ((state_mask)1 << states) - 1;
+}
+
+/* Chaining needs certainty: what is unsure or soft leaves every state open. An exclusion closes what it names; it makes
+ * the answer known only if it leaves one state. */
+state_mask reply_mask(const program *p, const reply *r, bool *known)
+{
+    state_mask all = every_state(program_states(p, r->question));
+    state_mask left = r->kind == REPLY_NOT ? all & ~r->excluded : 0;
+    bool one_left = left != 0 && (left & (left - 1)) == 0;
+    *known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING || one_left;
+    if (r->kind == REPLY_ANSWER) return (state_mask)1 << r->answer;
+    if (r->kind == REPLY_READING) return (state_mask)1 << program_state_near(p, r->question, r->number, r->magnitude);
+    if (r->kind == REPLY_NOT) return left;
+    return all;
+}
+
+const double *reply_weights(arena *keep, const program *p, const reply *r)
+{
+    if (r->kind == REPLY_UNSURE) return NULL;
+    uint32_t states = program_states(p, r->question);
+    assert(states > 0 && states <= EXPR_STATES_MAX);
+    double *weights = ARENA_ARRAY(keep, double, states);
+    bool known;
+    state_mask mask = reply_mask(p, r, &known);
+    for (uint32_t s = 0; s < states; s++)
+        weights[s] = r->kind == REPLY_LIKELY ? r->weights[s] : (double)((mask >> s) & 1);
+    return weights;
+}
+
+void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known)
+{
+    assert(question < c->book->book->question_count && possible != 0);
+    if (c->told[question] == possible && c->told_known[question] == known) return;
+    wm_set(c->memory, question, possible, known);
+    c->told[question] = possible;
+    c->told_known[question] = known;
+}
+
+truth case_truth(const tt_case *c, uint32_t atom)
+{
+    return atom == NO_ID ? TRUTH_TRUE : wm_truth(c->memory, atom);
+}
+
+/* While a setting is being changed, what may change with it stays as evidence as it was found. */
+bool adjust_holds(const tt_case *c, uint32_t question)
+{
+    return c->now.adjust.held != NULL && c->now.adjust.held[question];
+}

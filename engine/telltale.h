@@ -196,6 +196,8 @@ TT_PUBLIC tt_status tt_danger_said(tt_case *c);
 TT_PUBLIC uint32_t tt_dangers(const tt_case *c);
 /* As tt_answer, of somebody who did not know of the dangers from number `first_unseen` on: it doesn't end these. */
 TT_PUBLIC tt_status tt_answer_unaware(tt_case *c, uint32_t question, const tt_reply *reply, uint32_t first_unseen);
+/* …and as tt_answers_load. */
+TT_PUBLIC tt_status tt_answers_load_unaware(tt_case *c, const tt_source *file, uint32_t first_unseen, tt_report **report);
 
 /* ---- what else is said ---- */
 /* A complaint about one of several pieces of equipment, and nobody said which (TT_PIECE) until one is complained of or the focus names some.

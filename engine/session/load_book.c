@@ -141,6 +141,7 @@ typedef struct answering {
     tt_case *c;
     const tt_source *file;
     tt_report *report;
+    uint32_t first_unseen; /* danger that whoever wrote the file did not know of */
 } answering;
 
 static tt_status load_answers(void *context)
@@ -159,11 +160,17 @@ static tt_status load_answers(void *context)
     if (faults_errors(r->list) > 0) return TT_FAULTY;
     if (at.count > 0) case_push(a->c, (event){.kind = EVENT_FOCUS, .pieces = at});
     for (uint32_t i = 0; i < count; i++)
-        case_push(a->c, (event){.kind = EVENT_ANSWER, .subject = replies[i].question, .filed = true, .reply = replies[i]});
+        case_push(a->c, (event){.kind = EVENT_ANSWER, .subject = replies[i].question, .filed = true, .unaware = true,
+                                .first_unseen = a->first_unseen, .reply = replies[i]});
     return TT_OK;
 }
 
 tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report)
+{
+    return tt_answers_load_unaware(c, file, TT_NONE, report);
+}
+
+tt_status tt_answers_load_unaware(tt_case *c, const tt_source *file, uint32_t first_unseen, tt_report **report)
 {
     *report = NULL;
     tt_report *r = calloc(1, sizeof *r);
@@ -173,7 +180,7 @@ tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report)
         return TT_NO_MEMORY;
     }
     uint32_t before = c->event_count;
-    answering a = {c, file, r};
+    answering a = {c, file, r, first_unseen};
     tt_status status = guarded((arena *[]){c->keep, c->scratch, r->keep}, 3, load_answers, &a);
     if (status == TT_NO_MEMORY) {
         c->event_count = before;

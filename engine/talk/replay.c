@@ -120,7 +120,7 @@ static bool replay_file(tt_talk *t, const tt_record *r)
     const char *text = text_in(r->data, "text");
     tt_report *report = NULL;
     const tt_source file = {.name = text_in(r->data, "name"), .bytes = text, .length = strlen(text)};
-    const bool taken = tt_answers_load(t->c, &file, &report) == TT_OK;
+    const bool taken = tt_answers_load_unaware(t->c, &file, first_unseen(t), &report) == TT_OK;
     tt_report_free(report);
     return taken;
 }

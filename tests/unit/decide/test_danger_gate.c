@@ -230,7 +230,29 @@ static void a_file_of_answers_is_somebodys_word(void **state)
     told_free(&t);
 }
 
-/* Of three worked cases one says nothing of danger, one what it is, and one that it is asked about. */
+static void load(told_case *t, const char *answers, uint32_t first_unseen)
+{
+    tt_report *report;
+    const tt_source file = {"a.yaml", answers, strlen(answers)};
+    assert_int_equal(tt_answers_load_unaware(t->c, &file, first_unseen, &report), TT_OK);
+    tt_report_free(report);
+}
+
+/* A file ends only the dangers that whoever wrote it knew of. */
+static void a_file_from_before_a_danger_ends_it_not(void **state)
+{
+    (void)state;
+    told_case t = begin();
+    rule_out(&t);
+    assert_int_equal(tt_danger_said(t.c), TT_OK);
+    load(&t, "danger: safe\n", 0);
+    told_gate(&t, TT_GATE_SHUT, "danger");
+    load(&t, "danger: safe\n", 1);
+    told_gate(&t, TT_GATE_OPEN, NULL);
+    told_free(&t);
+}
+
+/* Of four worked cases one says nothing of danger, one what it is, and one that it is asked about. */
 static void a_worked_case_that_says_nothing_of_danger_is_about_none(void **state)
 {
     (void)state;
@@ -415,6 +437,7 @@ int main(void)
         cmocka_unit_test(each_speaker_answers_their_own),
         cmocka_unit_test(a_complaint_opens_nothing_but_may_shut_it),
         cmocka_unit_test(a_file_of_answers_is_somebodys_word),
+        cmocka_unit_test(a_file_from_before_a_danger_ends_it_not),
         cmocka_unit_test(a_worked_case_that_says_nothing_of_danger_is_about_none),
         cmocka_unit_test(a_danger_is_for_all_and_ends_by_who_knew_of_it),
         cmocka_unit_test(an_answer_of_before_the_danger_is_no_answer_to_it),

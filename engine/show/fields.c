@@ -131,7 +131,8 @@ tt_value shape_reference(arena *keep, const shape *s, value_builder *definitions
     if (!is_defined(definitions, s->name)) {
         const uint32_t at = definitions->count;
         value_put(definitions, s->name, value_null);
-        definitions->items[at] = shape_schema(keep, s, definitions);
+        const tt_value schema = shape_schema(keep, s, definitions); /* which may move the items */
+        definitions->items[at] = schema;
     }
     value_builder map = value_map(keep);
     value_put_text(&map, "$ref", str_printf(keep, "#/definitions/%s", s->name).p);

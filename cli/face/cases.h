@@ -9,8 +9,6 @@
 /* `way`: to each of them. */
 void print_cases(const screen *s, const way_back *way, const case_list *list);
 void print_counts(const screen *s, const cases_counts *counts);
-/* What an open case's `stands` says, in words; or "". */
-const char *stands_words(const case_summary *c);
 /* One JSON object a line. */
 void print_cases_json(FILE *out, const way_back *way, const case_list *list);
 void print_counts_json(FILE *out, const cases_counts *counts, size_t failed);

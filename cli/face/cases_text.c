@@ -8,6 +8,7 @@
 #include "face/cases.h"
 #include "host/case_store.h"
 #include "host/plain_text.h"
+#include "show/case_fields.h"
 
 static const char *const headings[TT_CASE_STATES] = {
     [TT_CASE_OPEN] = "open",
@@ -19,24 +20,6 @@ static const char *const headings[TT_CASE_STATES] = {
     [TT_CASE_MADE_SAFE] = "closed, made safe",
     [TT_CASE_UNREADABLE] = "with nothing in it that can be read",
 };
-
-const char *stands_words(const case_summary *c)
-{
-    switch (c->says.stands_is) {
-    case TT_STANDS_NOTHING:
-        return "";
-    case TT_STANDS_NEXT:
-    case TT_STANDS_STEP:
-        return c->says.stands;
-    case TT_STANDS_FILE:
-        return "answers from a file";
-    case TT_STANDS_SETTLED:
-        return "it was settled which answer is right";
-    case TT_STANDS_NO_COMPLAINT:
-        return "none of the complaints fits";
-    }
-    return "";
-}
 
 /* "2026-11-25 09:12", in the time of whoever reads it; freed by the caller. */
 static char *moment_text(const char *written)
@@ -114,7 +97,7 @@ static void say_open(const screen *s, const way_back *way, const case_summary *c
 {
     say_who(s, &c->says);
     say_note(s, &c->says);
-    say_if(s, c->says.stands_is == TT_STANDS_NEXT ? "Next" : "Last step", stands_words(c));
+    say_if(s, c->says.stands_is == TT_STANDS_NEXT ? "Next" : "Last step", stands_words(&c->says));
     say_item(s, "  ", "Answers: %u. Fixes tried: %u", c->says.answers, c->says.tried);
     say_item(s, "  ", "To go on, type:");
     char *command = go_on_command(way, &(go_on){.number = c->number});

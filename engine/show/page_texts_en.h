@@ -68,6 +68,10 @@
     X(PROGRAM_BEGIN_LATE, "\"begin\" can only be the very first line, and not of a case that is taken up.") \
     X(PROGRAM_BEGIN_WRITER, "\"writer\" is made of at most 12 small letters, digits and hyphens.") \
     X(PROGRAM_BEGIN_CASE, "\"case\" is a new case's identifier, such as \"019b1b48-9420-7e45-8172-00002235a41d\".") \
+    /* ---- in lists of cases ---- */ \
+    X(LIST_STANDS_FILE, "answers from a file") \
+    X(LIST_STANDS_SETTLED, "it was settled which answer is right") \
+    X(LIST_STANDS_NO_COMPLAINT, "none of the complaints fits") \
     /* ---- what the program asks, before a case and after it ---- */ \
     X(HOST_NONE_OF_THESE, "That is none of these. Type a number from the list.") \
     X(HOST_YES, "Yes") \

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "show/case_fields.h"
 #include "show/json.h"
 #include "show/rank_fields.h"
 #include "test_sources.h"
@@ -12,6 +13,7 @@ static const struct {
     const char *path;
     tt_value (*made)(arena *keep);
 } schemas[] = {
+    {TT_SOURCE_DIR "/docs/cases.schema.json", cases_schema},
     {TT_SOURCE_DIR "/docs/rank.schema.json", standing_schema},
 };
 

@@ -1,3 +1,4 @@
+/* Memory in blocks that grow, given back all at once or down to a mark. */
 #include "base/arena.h"
 
 #include <assert.h>

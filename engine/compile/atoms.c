@@ -1,3 +1,4 @@
+/* The propositions that are derived, numbered, and the conditions under which each holds: what chaining is built from. */
 #include <assert.h>
 
 #include "compile/program_parts.h"

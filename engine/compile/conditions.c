@@ -1,3 +1,4 @@
+/* Conditions of the book as conditions over findings and atoms, or over findings alone. */
 #include <assert.h>
 
 #include "compile/program_parts.h"

@@ -1,3 +1,4 @@
+/* What the tables of causes against evidence are built from: findings, symptoms, shares, cures. */
 #include <assert.h>
 
 #include "compile/program_parts.h"

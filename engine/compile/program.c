@@ -1,3 +1,4 @@
+/* Book to program, and the state that a reading is in. */
 #include "compile/program.h"
 
 #include "compile/program_parts.h"

@@ -1,3 +1,4 @@
+/* Readings become the intervals that conditions cut. */
 #include <assert.h>
 #include <math.h>
 

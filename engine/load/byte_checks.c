@@ -1,3 +1,4 @@
+/* What a file may not hold, looked at before the parser sees it. */
 #include <assert.h>
 
 #include "base/unicode.h"

@@ -1,3 +1,4 @@
+/* Finding one's way in the lines of a file, byte by byte. */
 #include "load/lines.h"
 
 #include <string.h>

@@ -1,3 +1,4 @@
+/* From files to trees: each is checked, parsed and built, or it is said why not. */
 #include "load/nodes.h"
 
 #include <assert.h>

@@ -1,3 +1,4 @@
+/* What is wrong with a text that the parser took as it is. */
 #include <assert.h>
 
 #include "base/unicode.h"

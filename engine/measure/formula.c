@@ -1,3 +1,4 @@
+/* What is asked of a formula that is read: its type, what it reads, and how it is written again. */
 #include "measure/formula_tree.h"
 
 #include <math.h>

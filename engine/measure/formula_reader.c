@@ -1,3 +1,4 @@
+/* Reading a formula: errors, nodes, bytes. */
 #include "measure/formula_reader.h"
 
 /* ---- errors and nodes ---- */

@@ -1,3 +1,4 @@
+/* Which cause was taken for which, and what would tell them apart. */
 #include "rehearse/confused.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* Random numbers with a name. */
 #include "rehearse/dice.h"
 
 #include <assert.h>

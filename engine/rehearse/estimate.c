@@ -1,3 +1,4 @@
+/* From counts to shares and means with their uncertainty. */
 #include "rehearse/estimate.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* A made-up call: drawn, told, and changed by fixes. */
 #include "rehearse/made_call.h"
 
 #include <assert.h>

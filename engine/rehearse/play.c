@@ -1,3 +1,4 @@
+/* One made-up call, played to its end in one way. */
 #include "rehearse/play.h"
 
 #include <assert.h>

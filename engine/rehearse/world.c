@@ -1,3 +1,4 @@
+/* The world that made-up calls come from. */
 #include "rehearse/world.h"
 
 #include <assert.h>

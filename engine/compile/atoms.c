@@ -41,6 +41,7 @@ typedef struct draft {
 
 static void add_atom(draft *d, uint32_t atom, str name, span at)
 {
+    assert(d->atoms[atom].name.p == NULL);
     d->atoms[atom] = (logic_atom){name, at};
     d->atom_count++;
 }

@@ -286,7 +286,7 @@ static tt_status hear(void *context)
     const uint32_t before = t->pending_count;
     arena_back_to(t->scratch, (arena_mark){NULL, 0});
     hear_reply(t, x->heard);
-    if (t->options.look_only && t->doing.kind == ASIDE_NONE && !t->left) {
+    if (t->options.look_only && t->doing.kind == ASIDE_NONE && !t->left && talk_look(t)->gate.state != TT_GATE_SHUT) {
         t->left = true;
         t->how = "looked";
     }

@@ -101,7 +101,8 @@ typedef struct entries {
 } entries;
 
 /* What `back` takes when this writer says it: the last step that counts, and those that came of the
- * same reply, the last one first. It stops where the writer's sitting began. Count 0: nothing. */
+ * same reply, the last one first. It stops where the writer's sitting began. Count 0: nothing, or the
+ * last step is somebody else's. */
 entries journal_back_takes(arena *keep, const journal *j, const char *writer);
 
 /* ---- the next record of a writer ---- */
@@ -117,6 +118,10 @@ journal_last_site(const journal *j); /* {"path", "revision", "text"}; null: the 
 /* ---- people ---- */
 /* Writers who have it open, in the order in which they came. */
 entries journal_holders(arena *keep, const journal *j);
+
+/* The fix that was begun last, and neither told of nor put back since; its entry `fix-begun`, or
+ * NO_ENTRY. */
+uint32_t journal_fix_begun(const journal *j);
 
 /* ---- several who did not know of each other ---- */
 typedef struct dispute {

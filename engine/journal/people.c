@@ -107,7 +107,7 @@ entries journal_back_takes(arena *keep, const journal *j, const char *writer)
     for (uint32_t i = j->count; i-- > from;) {
         if (!entry_counts(j, i)) continue;
         if (last == NO_ENTRY) last = i;
-        if (!entry_does(j, last, GIVES_BACK)) break;
+        if (!entry_does(j, last, GIVES_BACK) || j->entries[last].writer != w) break;
         if (i == last || (entry_does(j, i, GIVES_BACK) && of_one_reply(j, i, last)))
             steps[count++] = i;
     }

@@ -30,7 +30,8 @@
  * unit}. resume's how is "join", "take-over" or left out; a sitting's why is "begun", "taken-up", "joined",
  * "taken-over", "reopened" or "pause"; accepts: the note, and the case that was handed over, are taken. danger's list is
  * "a" (the danger page) or "b" (the question); without a question it is about all of them. close's how is "gone",
- * "call", "stop" or "made-safe"; a step's is "done" or "cannot"; measured's when is "before" or "after". confirm's cause null: nobody
+ * "call", "stop" or "made-safe"; a step's is "done", "back" (neither this one nor one after it is done any more) or
+ * "not-begun"; measured's when is "before" or "after". confirm's cause null: nobody
  * is sure. said keeps words that served nothing. Steps of one writer with the same number as reply_to came of one
  * utterance: `back` takes them together. */
 #define RECORD_TABLE(X) \

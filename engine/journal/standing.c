@@ -93,3 +93,21 @@ void journal_stand(journal *j)
     assert(j->left == NO_ENTRY || j->ended == NO_ENTRY);
     assert(j->ended == NO_ENTRY || j->moved == NO_ENTRY || j->ended > j->moved);
 }
+
+/* ---- fixes under way ---- */
+
+static bool is_told_after(const journal *j, uint32_t begun)
+{
+    const char *fix = entry_text(j, begun, "fix");
+    for (uint32_t i = begun + 1; i < j->count; i++)
+        if (entry_counts(j, i) && entry_does(j, i, ONCE) && entry_says(j, i, "fix", fix))
+            return true;
+    return false;
+}
+
+uint32_t journal_fix_begun(const journal *j)
+{
+    for (uint32_t i = j->count; i-- > 0;)
+        if (j->entries[i].kind == RECORD_FIX_BEGUN && !is_told_after(j, i)) return i;
+    return NO_ENTRY;
+}

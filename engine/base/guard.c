@@ -1,4 +1,3 @@
-/* Leaving by the guard. */
 #include "base/guard.h"
 
 #include <assert.h>

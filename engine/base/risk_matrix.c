@@ -1,4 +1,3 @@
-/* The matrix of severity and probability. */
 #include "base/risk_matrix.h"
 
 #include <assert.h>

@@ -1,4 +1,3 @@
-/* Texts: comparing, cutting, copying, printing, numbers, how far apart two are. */
 #include "base/str.h"
 
 #include <assert.h>

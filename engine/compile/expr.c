@@ -1,4 +1,3 @@
-/* Conditions over findings and atoms: made, and evaluated where every finding is certain. */
 #include "compile/expr.h"
 
 #include <assert.h>

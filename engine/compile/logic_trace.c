@@ -1,4 +1,3 @@
-/* Why an atom holds or fails under the answers chosen: the steps from them to it. */
 #include "compile/logic_trace.h"
 
 #include <assert.h>

@@ -1,4 +1,3 @@
-/* The beta distribution: its mass below a point, and its quantiles. */
 #include "learn/beta.h"
 
 #include <assert.h>

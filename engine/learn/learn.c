@@ -1,4 +1,3 @@
-/* What was counted, as means and credible intervals. */
 #include "learn/learn.h"
 
 #include <assert.h>

@@ -1,4 +1,3 @@
-/* What a file may not hold, looked at before the parser sees it. */
 #include <assert.h>
 
 #include "base/unicode.h"
@@ -21,7 +20,6 @@ static bool is_utf16(str bytes)
 
 static bool check_encoding(const source *s, uint32_t file, faults *list)
 {
-    assert(s->bytes.n <= LOAD_FILE_MAX);
     size_t bad = unicode_first_bad(s->bytes);
     if (bad == SIZE_MAX) return true;
     fault *f;

@@ -1,4 +1,3 @@
-/* The world that made-up calls come from. */
 #include "rehearse/world.h"
 
 #include <assert.h>
@@ -18,7 +17,6 @@ world world_written(arena *keep, const program *p)
 
 static double shaken(double number, double off, dice *d)
 {
-    assert(number >= 0);
     return number * (1 + off * (2 * dice_share(d) - 1));
 }
 

@@ -49,9 +49,10 @@
     X(TEXT_GIVEN_WRONG, "Not taken, and nothing of this message: '{1}' is no question here, or this is no answer to it.") \
     X(TEXT_DOES_NOT_FIT, "That does not fit this question.") \
     X(TEXT_NOT_NOW, "That can't be told now: the case has gone on meanwhile.") \
-    X(TEXT_NO_ANSWERS_FILE, "{1} can't be taken: it does not answer the questions of these rules.") \
     X(TEXT_ONE_BACK, "One step back.") \
     X(TEXT_NOTHING_BACK, "There is no step to take back.") \
+    X(TEXT_LOOK_ONLY, "You only look at this case, so nothing that you say is kept. If there is danger: stop, keep away and call. Then take the case up, and say so.") \
+    X(TEXT_OUT_OF_MEMORY, "This machine is out of memory. What was kept is safe. Your last reply may not have been taken: look, and say it again.") \
     X(TEXT_NOBODY_GOES_ON, "Nothing of this case is kept, so nobody can go on with it.") \
     X(TEXT_WHICH_HELP, "Which help do you need?") \
     X(TEXT_HELP_DANGER, "There is danger, or somebody is hurt") \
@@ -125,6 +126,7 @@
     X(TEXT_FIXES_POSSIBLE, "May help:") \
     X(TEXT_FIXES_NOT_YET, "Not yet worth it:") \
     X(TEXT_FIXES_OTHER_ROLE, "For somebody else to do:") \
+    X(TEXT_FIXES_HELD, "Not now. First danger has to be ruled out. These come later:") \
     X(TEXT_FIX_IN_LIST, "{1} ({2}, {3} risk, {4}, {5})") \
     X(TEXT_NO_FIXES, "These rules know no fix for it.") \
     X(TEXT_KNOWN_SO_FAR, "What is known so far:") \
@@ -226,6 +228,7 @@
     X(TEXT_MEANWHILE, "Meanwhile:") \
     X(TEXT_NOTE_LEFT, "A note was left:") \
     X(TEXT_LAST_DONE, "What was done last:") \
+    X(TEXT_FIX_UNDER_WAY, "This was begun, and nobody told how it ended. Locks may be on:") \
     X(TEXT_WHO_WHAT, "{1} {2}: {3}") \
     X(TEXT_SOMEBODY, "somebody") \
     X(TEXT_LEFT_OUT, "Left out, because it does not fit the rules as they are now: {1} {2}") \
@@ -240,6 +243,7 @@
     X(TEXT_DID_COME_BACK, "it helped, and the trouble came back") \
     X(TEXT_DID_BEGIN_FIX, "begun") \
     X(TEXT_DID_STEP, "done: {1}") \
+    X(TEXT_DID_STEP_BACK, "went back before: {1}") \
     X(TEXT_DID_SAY_DANGER, "told of danger: “{1}”") \
     X(TEXT_DID_TOUCH_DANGER, "told of danger") \
     X(TEXT_DID_RECHECK, "said: “{1}”; asked about danger again") \
@@ -293,7 +297,6 @@
     X(TEXT_CASE_CLOSED, "The case is closed.") \
     X(TEXT_CASE_WAITS, "The case stays open, and waits for them.") \
     X(TEXT_NO_CASE_KEPT, "Nothing was said, so no case is kept.") \
-    X(TEXT_CASE_LOOKED_AT, "The case is as it was.") \
     X(TEXT_STOPPED_UNKEPT, "Stopped. Nothing of this case is kept.") \
     X(TEXT_CASE_STOPPED, "Stopped. The case stays open.") \
     X(TEXT_UNFINISHED, "Begun, and not finished: {1}") \

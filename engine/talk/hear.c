@@ -45,7 +45,7 @@ bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
 static bool is_after_fix(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
-    return t->turn.kind == TT_TURN_LOOK_AGAIN && v->step == TT_FIX && t->fix.fix == v->fix && !t->fix.measured;
+    return t->turn.kind == TT_TURN_LOOK_AGAIN && v->step == TT_FIX && t->fix.fix == v->fix && !t->fix.measured && !t->interrupted;
 }
 
 void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed)
@@ -58,7 +58,6 @@ void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed)
         return;
     }
     if (!take_answer(t, question, reply, typed)) return;
-    if (t->turn.kind == TT_TURN_DANGER) t->asks_again = false;
     if (t->doing.kind == ASIDE_ANEW) t->doing = (aside){.kind = ASIDE_NONE};
 }
 
@@ -157,7 +156,9 @@ void take_several(tt_talk *t, const char *const *ids, uint32_t id_count)
             nothing_such(t);
             return;
         }
-        pieces[count++] = piece;
+        bool said = false;
+        for (uint32_t k = 0; k < count; k++) said = said || pieces[k] == piece;
+        if (!said) pieces[count++] = piece;
     }
     take_pieces(t, pieces, count);
 }
@@ -186,16 +187,13 @@ static void say_undo(tt_talk *t)
 {
     const walk_things things = walk_list(t, t->fix.fix);
     for (uint32_t i = t->fix.done; i-- > 0;)
-        talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "", things.items[i].text);
+        if (i < things.count) talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "", things.items[i].text);
 }
 
 static void close_gone(tt_talk *t)
 {
-    const tt_tried *tried;
-    uint32_t count;
     keep_close(t, "gone");
-    const bool known = tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0;
-    const char *cured = known ? tried[count - 1].cured_name : "";
+    const char *cured = talk_cured(t);
     const char *who = *cured != 0 ? tt_who_confirms(t->c, cured) : "";
     t->left = true;
     t->how = "gone";
@@ -205,6 +203,11 @@ static void close_gone(tt_talk *t)
     t->left = *who != 0;
 }
 
+static void not_now(tt_talk *t)
+{
+    talk_wrong(t, "not-now", OURS(TEXT_NOT_NOW));
+}
+
 static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
 {
     const tt_fix_plan plan = talk_plan(t, fix);
@@ -212,11 +215,12 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
     const tt_reply after = t->fix.after;
     if (outcome == TT_COULD_NOT && t->fix.fix == fix && t->fix.done > 0) say_undo(t);
     else if (outcome != TT_WORSE) say_locks_off(t, &plan);
-    if (!keep_tried(t, fix, outcome)) {
-        talk_wrong(t, "not-now", OURS(TEXT_NOT_NOW));
+    const bool taken = keep_tried(t, fix, outcome);
+    if (outcome == TT_WORSE) keep_danger(t, "recheck", "", ""); /* stays though the outcome be taken back, or not be taken at all */
+    if (!taken) {
+        not_now(t);
         return;
     }
-    if (outcome == TT_WORSE) keep_danger(t, "recheck", "", ""); /* stays though the outcome be taken back */
     if (outcome == TT_GONE) close_gone(t);
     else count_measured(t, plan.about, &after, measured);
 }
@@ -244,9 +248,10 @@ static void on_step(tt_talk *t, const char *id)
 static void on_put_back(tt_talk *t, const char *id)
 {
     const uint32_t fix = tt_fix_find(t->book, t->turn.subject);
-    if (strcmp(id, "put-back") == 0) keep_put_back(t, fix);
-    else if (strcmp(id, "leave") == 0) keep_about_fix(t, "left", fix);
-    else keep_tried(t, fix, TT_COULD_NOT);
+    const bool taken = strcmp(id, "put-back") == 0 ? keep_put_back(t, fix)
+                       : strcmp(id, "leave") == 0  ? keep_about_fix(t, "left", fix)
+                                                   : keep_tried(t, fix, TT_COULD_NOT);
+    if (!taken) not_now(t);
 }
 
 /* ---- ends ---- */
@@ -284,29 +289,35 @@ static void on_cause(tt_talk *t, const char *id)
     else t->doing = (aside){.kind = ASIDE_CAUSE_WHICH, .but = str_copy(t->keep, str_of(t->turn.subject)).p};
 }
 
-static const char *last_fix_name(tt_talk *t)
+static const char *how_it_ended(tt_talk *t)
 {
-    const tt_tried *tried;
-    uint32_t count;
-    return tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0 ? tried[count - 1].name : NULL;
+    const case_end end = talk_meaning(t)->end;
+    return end == END_CALLED ? "call" : end == END_STOPPED ? "stop" : end == END_MADE_SAFE ? "made-safe" : "gone";
+}
+
+/* What opened it since, a danger or what two said differently, is over: it is closed once more. */
+static void leave_closed(tt_talk *t)
+{
+    t->left = true;
+    t->how = how_it_ended(t);
+    if (talk_meaning(t)->end == END_NONE) keep_close(t, t->how);
+}
+
+/* The trouble is there again, or it never was gone; a case that was closed otherwise is only opened. */
+static void reopen(tt_talk *t, bool came_back)
+{
+    const tt_tried *cure = talk_look(t)->step == TT_CLOSED ? talk_last_cure(t) : NULL;
+    if (cure != NULL && came_back) keep_about_fix(t, "came-back", cure->fix);
+    else if (cure != NULL) keep_cure_back(t);
+    keep_text(t, "sitting", "why", "reopened");
 }
 
 static void on_closed(tt_talk *t, const char *id)
 {
-    const char *fix = last_fix_name(t);
     t->doing = (aside){.kind = ASIDE_NONE};
-    if (strcmp(id, "leave") == 0) {
-        t->left = true;
-        t->how = "gone";
-    } else if (strcmp(id, "say-cause") == 0) {
-        t->doing = (aside){.kind = ASIDE_CAUSE_WHICH, .but = ""};
-    } else if (strcmp(id, "came-back") == 0 && fix != NULL) {
-        keep_about_fix(t, "came-back", tt_fix_find(t->book, fix));
-        keep_text(t, "sitting", "why", "reopened");
-    } else {
-        keep_last_back(t);
-        keep_text(t, "sitting", "why", "reopened");
-    }
+    if (strcmp(id, "leave") == 0) leave_closed(t);
+    else if (strcmp(id, "say-cause") == 0) t->doing = (aside){.kind = ASIDE_CAUSE_WHICH, .but = ""};
+    else reopen(t, strcmp(id, "came-back") == 0);
 }
 
 static void on_go_on(tt_talk *t, const char *id)
@@ -326,14 +337,16 @@ static void on_page(tt_talk *t, const char *id)
     }
     t->doing = t->before_reading;
     if (help && strcmp(id, "danger") == 0) do_word(t, WORD_DANGER);
-    if (help && strcmp(id, "how") == 0) do_word(t, WORD_HELP);
+    else if (help && strcmp(id, "how") == 0) do_word(t, WORD_HELP);
+    else if (t->leaving) t->left = true;
+    if (help) t->leaving = false;
 }
 
 static void on_change(tt_talk *t, const char *id)
 {
-    static const char before[] = "answer-"; /* see change_id */
-    const bool marked = strncmp(id, before, strlen(before)) == 0 && word_by_id(id + strlen(before)) != WORD_NONE;
-    const uint32_t question = tt_question_find(t->book, marked ? id + strlen(before) : id);
+    static const char answer[] = "answer:"; /* see changed_id */
+    const bool marked = strncmp(id, answer, sizeof answer - 1) == 0;
+    const uint32_t question = tt_question_find(t->book, marked ? id + sizeof answer - 1 : id);
     if (strcmp(id, "of-this-site") == 0) t->doing = (aside){.kind = ASIDE_CHANGE_SITE};
     else if (question != TT_NONE) t->doing = (aside){.kind = ASIDE_ANEW, .question = question};
     else t->doing = (aside){.kind = ASIDE_NONE};
@@ -367,6 +380,13 @@ static void on_note(tt_talk *t, const char *id)
     take_note(t, "");
 }
 
+/* After a reply that could not be taken the same turn comes again. */
+static void on_nothing(tt_talk *t, const char *id)
+{
+    (void)t;
+    assert(strcmp(id, "go-on") == 0);
+}
+
 /* ---- which of them ---- */
 
 static void (*const on_choice[TT_TURN_KINDS])(tt_talk *t, const char *id) = {
@@ -377,6 +397,7 @@ static void (*const on_choice[TT_TURN_KINDS])(tt_talk *t, const char *id) = {
     [TT_TURN_CAUSE] = on_cause,       [TT_TURN_CALL] = on_call,       [TT_TURN_CLOSED] = on_closed,     [TT_TURN_CHANGED] = on_go_on,
     [TT_TURN_TAKEN_OVER] = on_go_on,  [TT_TURN_KNOWN] = on_page,      [TT_TURN_WHY] = on_page,          [TT_TURN_WORDS] = on_page,
     [TT_TURN_CAUTIONS] = on_page,     [TT_TURN_HELP_OR_DANGER] = on_page, [TT_TURN_NOTE] = on_note,     [TT_TURN_TO] = on_note,
+    [TT_TURN_NOT_KEPT] = on_nothing,
 };
 
 static bool is_question(tt_turn_kind kind)
@@ -386,7 +407,7 @@ static bool is_question(tt_turn_kind kind)
 
 void take_choice(tt_talk *t, const char *id)
 {
-    const talk_word word = word_by_id(id);
+    const talk_word word = word_by_id(*id == ':' ? id + 1 : id);
     const bool about_question = is_question(t->turn.kind) && (word == WORD_UNSURE || word == WORD_CANNOT);
     assert(t->turn.kind < TT_TURN_KINDS);
     if (is_choice(t, id) || about_question) on_choice[t->turn.kind](t, id);
@@ -401,21 +422,25 @@ static void take_number(tt_talk *t, double number, const char *unit)
     else answer_turn(t, &reply, "");
 }
 
-/* Its text is kept: it says more than what came of it. */
-static void take_file(tt_talk *t, const tt_source *file)
+/* Whoever only looks may turn pages, and go. */
+static void look_on(tt_talk *t, const tt_heard *heard)
 {
-    value_builder b = value_map(t->keep);
-    value_put(&b, "name", value_of_str(t->keep, str_of(file->name)));
-    value_put(&b, "text", value_of_str(t->keep, (str){file->bytes, file->length}));
-    if (!keep_record(t, "answers", &b)) talk_wrong(t, "no-answers", SAY(t, TEXT_NO_ANSWERS_FILE, file->name));
+    enum { READS = 1 << WORD_WHY | 1 << WORD_KNOWN | 1 << WORD_CAUTIONS | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP };
+    const bool enter = heard->choice == NULL && heard->words != NULL && *heard->words == 0;
+    const char *id = heard->choice != NULL ? heard->choice : heard->words != NULL ? exactly_said(t, heard->words) : NULL;
+    const talk_word word = id != NULL ? word_by_id(id) : WORD_NONE;
+    assert(t->doing.kind == ASIDE_READ);
+    if (enter) take_choice(t, "go-on");
+    else if (id != NULL && (is_choice(t, id) || (word != WORD_NONE && (READS & 1u << word) != 0))) take_choice(t, id);
+    else talk_wrong(t, "look-only", OURS(TEXT_LOOK_ONLY));
 }
 
 void hear_reply(tt_talk *t, const tt_heard *heard)
 {
-    if (heard->choice != NULL) take_choice(t, heard->choice);
+    if (t->options.look_only) look_on(t, heard);
+    else if (heard->choice != NULL) take_choice(t, heard->choice);
     else if (heard->several_count > 0) take_several(t, heard->several, heard->several_count);
     else if (heard->number != NULL) take_number(t, *heard->number, heard->unit);
-    else if (heard->answers != NULL) take_file(t, heard->answers);
     else if (heard->given_count > 0) take_given(t, heard->given, heard->given_count);
     else if (heard->words != NULL) take_words(t, heard->words);
     else nothing_such(t);

@@ -14,7 +14,7 @@ void talk_add_record(tt_talk *t, const tt_record *r)
 /* False: the case does not take it (a fix can't be reported on now, an answer is none); then nothing is kept. */
 bool keep_record(tt_talk *t, const char *kind, value_builder *data)
 {
-    assert(t->now != NULL);
+    assert(t->now != NULL && !t->options.look_only);
     assert(record_may_add(record_kind_of(kind), talk_is_called(t) ? CALLED_ROLE : ANYBODY));
     value_builder empty = value_map(t->keep);
     if (data == NULL) data = &empty;
@@ -26,11 +26,8 @@ bool keep_record(tt_talk *t, const char *kind, value_builder *data)
     if (!replay_newest(t)) {
         t->record_count--;
         t->meaning = NULL;
+        replay_all(t); /* some of it may have been taken */
         return false;
-    }
-    if (t->options.look_only) { /* danger is heard from whoever only looks, too; it goes nowhere but into this talk */
-        t->ever_failed = true;
-        return true;
     }
     GROW(t->keep, t->pending, t->pending_count, t->pending_room);
     t->pending[t->pending_count++] = r;
@@ -162,12 +159,10 @@ void keep_leaving(tt_talk *t, const char *kind, const char *to, const char *note
 
 void keep_close(tt_talk *t, const char *how)
 {
-    const tt_tried *tried;
-    uint32_t count;
+    const tt_tried *last = strcmp(how, "gone") == 0 ? talk_last_cure(t) : NULL;
     value_builder b = value_map(t->keep);
     put_name(t, &b, "how", how);
-    if (strcmp(how, "gone") == 0 && tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0) {
-        const tt_tried *last = &tried[count - 1];
+    if (last != NULL) {
         put_copy(t, &b, "fix", last->name);
         put_copy(t, &b, "fix_text", last->text);
         put_copy(t, &b, "cause", last->cured_name);
@@ -198,20 +193,42 @@ static void keep_steps_back(tt_talk *t, entries steps)
     keep_record(t, "back", &b);
 }
 
+/* A danger that was told by an answer ends only by another answer. */
+static bool tells_danger(tt_talk *t, const journal *j, uint32_t entry)
+{
+    const uint32_t question = j->entries[entry].kind == RECORD_ANSWER ? tt_question_find(t->book, entry_text(j, entry, "question")) : TT_NONE;
+    tt_reply reply;
+    if (question == TT_NONE) return false;
+    const tt_question q = talk_question(t, question);
+    return q.gate && !(reply_of_value(t->scratch, &q, value_get(entry_data(j, entry), "reply"), &reply) && talk_is_safe(&q, &reply));
+}
+
 bool keep_back(tt_talk *t)
 {
-    const entries steps = journal_back_takes(t->scratch, talk_meaning(t), t->options.writer);
+    const journal *j = talk_meaning(t);
+    const entries steps = journal_back_takes(t->scratch, j, t->options.writer);
+    for (uint32_t i = 0; i < steps.count; i++)
+        if (tells_danger(t, j, steps.items[i])) return false;
     if (steps.count > 0) keep_steps_back(t, steps);
     return steps.count > 0;
 }
 
-/* The step that closed a case, whoever did it: its last one that counts. */
-void keep_last_back(tt_talk *t)
+static bool says_gone(const journal *j, uint32_t entry)
+{
+    return j->entries[entry].kind == RECORD_TRIED && strcmp(entry_text(j, entry, "outcome"), "gone") == 0;
+}
+
+/* What closed a case, whoever said it, and however many: since the trouble last came back. */
+void keep_cure_back(tt_talk *t)
 {
     const journal *j = talk_meaning(t);
-    uint32_t last = j->count;
-    while (last > 0 && !entry_counts(j, last - 1)) last--;
-    if (last > 0) keep_steps_back(t, (entries){(const uint32_t[]){last - 1}, 1});
+    uint32_t *said = ARENA_ARRAY(t->scratch, uint32_t, j->count), count = 0;
+    for (uint32_t i = j->count; i-- > 0;) {
+        const tt_skip skipped = j->entries[i].skipped;
+        if (j->entries[i].kind == RECORD_CAME_BACK && skipped == TT_SKIP_NOT) break;
+        if (says_gone(j, i) && (skipped == TT_SKIP_NOT || skipped == TT_SKIP_TOLD_TWICE)) said[count++] = i;
+    }
+    if (count > 0) keep_steps_back(t, (entries){said, count});
 }
 
 void keep_settled(tt_talk *t, const journal *j, uint32_t right, const uint32_t *wrong, uint32_t count)
@@ -241,17 +258,8 @@ void keep_coming(tt_talk *t, const char *kind)
     keep_record(t, kind, &b);
 }
 
-/* Danger waits for no page to be read and no note to be written. */
-static void leave_what_waits(tt_talk *t)
-{
-    if (t->doing.kind == ASIDE_READ) t->doing = t->before_reading;
-    const aside_kind kind = t->doing.kind;
-    if (kind == ASIDE_NOTE || kind == ASIDE_TO || kind == ASIDE_CLOSED) t->doing = (aside){.kind = ASIDE_NONE};
-}
-
 void keep_danger(tt_talk *t, const char *kind, const char *entry, const char *words)
 {
-    leave_what_waits(t);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "words", words);
     put_copy(t, &b, "entry", entry);

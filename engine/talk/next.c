@@ -10,16 +10,24 @@ static bool has_left(tt_talk *t)
     return t->left;
 }
 
+/* A danger that stands comes before a page that says "closed", unless somebody who was called has made it safe. */
+static bool is_shown_closed(tt_talk *t)
+{
+    return talk_look(t)->gate.state != TT_GATE_SHUT || talk_meaning(t)->end == END_MADE_SAFE;
+}
+
 /* Reading and leaving are always possible; a closed case is only looked at. */
 static bool is_reading(tt_talk *t)
 {
     const aside_kind kind = t->doing.kind;
-    return kind == ASIDE_READ || kind == ASIDE_NOTE || kind == ASIDE_TO || kind == ASIDE_CLOSED;
+    return kind == ASIDE_READ || kind == ASIDE_NOTE || kind == ASIDE_TO || (kind == ASIDE_CLOSED && is_shown_closed(t));
 }
 
-static bool gate_is_not_open(tt_talk *t)
+/* Once the trouble is gone nothing more is to be done at the equipment: then nobody need be asked, and what is known as danger stays so. */
+static bool gate_is_in_the_way(tt_talk *t)
 {
-    return talk_look(t)->gate.state != TT_GATE_OPEN;
+    const tt_view *v = talk_look(t);
+    return v->gate.state == TT_GATE_SHUT || (v->gate.state == TT_GATE_ASK && v->step != TT_CLOSED);
 }
 
 /* Others, or a step taken back, may have overtaken what the person is in the middle of. */
@@ -77,10 +85,9 @@ static void make_step(tt_talk *t)
     case TT_PIECE: ask_piece(t, v); return;
     case TT_COMPLAINT: make_complaint(t); return;
     case TT_SETTLE: make_settle(t); return;
-    case TT_CLOSED:
-        t->left = true;
-        t->how = "gone";
-        make_end(t);
+    case TT_CLOSED: /* by somebody else, or after a danger */
+        t->doing = (aside){.kind = ASIDE_CLOSED};
+        make_closed(t);
         return;
     }
     assert(false);
@@ -90,7 +97,7 @@ static const struct {
     bool (*holds)(tt_talk *t);
     void (*make)(tt_talk *t);
 } turns[] = {
-    {has_left, make_end}, {is_reading, make_aside}, {gate_is_not_open, make_gate}, {is_in_the_middle, make_aside}, {always, make_step},
+    {has_left, make_end}, {is_reading, make_aside}, {gate_is_in_the_way, make_gate}, {is_in_the_middle, make_aside}, {always, make_step},
 };
 
 static void add_news(tt_talk *t)
@@ -99,7 +106,7 @@ static void add_news(tt_talk *t)
     t->turn.news_count = t->news_count;
     t->turn.wrong_code = t->wrong_code;
     t->turn.wrong = t->wrong;
-    t->turn.gate_open = !gate_is_not_open(t);
+    t->turn.gate_open = talk_look(t)->gate.state == TT_GATE_OPEN;
 }
 
 static void add_leading(tt_talk *t)
@@ -115,10 +122,28 @@ static void add_leading(tt_talk *t)
     t->turn.leading = leading;
 }
 
+void stop_reading(tt_talk *t)
+{
+    if (t->options.look_only) return;
+    if (t->doing.kind == ASIDE_READ) t->doing = t->before_reading;
+    if (t->doing.kind == ASIDE_NOTE || t->doing.kind == ASIDE_TO) t->doing = (aside){.kind = ASIDE_NONE};
+}
+
+/* A danger that was told since the last turn is shown at once, whoever told it and whatever page is open. */
+static void heed_danger(tt_talk *t)
+{
+    const uint32_t told = tt_dangers(t->c);
+    if (told > t->dangers_heeded) stop_reading(t);
+    if (told > t->dangers_heeded || talk_look(t)->gate.state == TT_GATE_OPEN) t->asks_again = false;
+    t->dangers_heeded = told;
+}
+
 void make_turn(tt_talk *t)
 {
     size_t i = 0;
     arena_back_to(t->shown, (arena_mark){NULL, 0});
+    if (t->works_anew) replay_all(t);
+    heed_danger(t);
     while (!turns[i].holds(t)) i++;
     turns[i].make(t);
     assert(t->turn.kind == TT_TURN_END || t->turn.choice_count > 0 || t->turn.takes.text || t->turn.takes.reading || t->turn.takes.count);

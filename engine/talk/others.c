@@ -70,6 +70,13 @@ static const char *tried_words(tt_talk *t, const tt_value *data)
     return fix_words(t, data, tt_outcome_find(text_in(data, "outcome"), &outcome) ? talk_outcome(outcome) : text_in(data, "outcome"));
 }
 
+static const char *step_words(tt_talk *t, const tt_value *data)
+{
+    const char *how = text_in(data, "how");
+    const bool back = strcmp(how, "back") == 0 || strcmp(how, "not-begun") == 0;
+    return SAY(t, back ? TEXT_DID_STEP_BACK : TEXT_DID_STEP, text_in(data, "text"));
+}
+
 const char *talk_record_words(tt_talk *t, const tt_record *r)
 {
     switch (record_kind_of(r->kind)) {
@@ -81,7 +88,7 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
     case RECORD_LEFT: return fix_words(t, r->data, catalogue_text(TEXT_DID_LEAVE_SO));
     case RECORD_CAME_BACK: return fix_words(t, r->data, catalogue_text(TEXT_DID_COME_BACK));
     case RECORD_FIX_BEGUN: return fix_words(t, r->data, catalogue_text(TEXT_DID_BEGIN_FIX));
-    case RECORD_FIX_STEP: return SAY(t, TEXT_DID_STEP, text_in(r->data, "text"));
+    case RECORD_FIX_STEP: return step_words(t, r->data);
     case RECORD_DANGER:
         if (*text_in(r->data, "words") == 0) return OURS(TEXT_DID_TOUCH_DANGER);
         return SAY(t, TEXT_DID_SAY_DANGER, text_in(r->data, "words"));
@@ -128,6 +135,17 @@ const char *talk_moment(tt_talk *t, const char *time)
 
 /* ---- where a case that is taken up stands ---- */
 
+/* How far somebody came in a fix that nobody has told of: what they locked or opened may still be so. */
+static void tell_begun_fix(tt_talk *t)
+{
+    const journal *j = talk_meaning(t);
+    const uint32_t begun = journal_fix_begun(j);
+    if (begun == NO_ENTRY) return;
+    talk_news(t, TT_PART_NOTE, OURS(TEXT_FIX_UNDER_WAY), talk_record_line(t, begun));
+    for (uint32_t i = begun + 1; i < j->count; i++)
+        if (j->entries[i].kind == RECORD_FIX_STEP && strcmp(entry_text(j, i, "fix"), entry_text(j, begun, "fix")) == 0) talk_news(t, TT_PART_LOCKED, "", talk_record_line(t, i));
+}
+
 /* The last records that tell something, with a note that somebody left first. */
 void talk_tell_standing(tt_talk *t)
 {
@@ -138,28 +156,44 @@ void talk_tell_standing(tt_talk *t)
     for (uint32_t i = j->count; i-- > 0 && count < LAST;)
         if (entry_counts(j, i) && i != j->note.entry) told[count++] = i;
     for (uint32_t i = count; i-- > 0;) talk_news(t, TT_PART_NOTE, i + 1 == count ? OURS(TEXT_LAST_DONE) : "", talk_record_line(t, told[i]));
+    tell_begun_fix(t);
 }
 
 /* ---- two who said different things ---- */
 
-/* Whatever is in dispute is settled before the case goes on with it. */
+static uint32_t disputed_question(tt_talk *t, const dispute *d)
+{
+    return tt_question_find(t->book, entry_text(talk_meaning(t), d->items[0], "question"));
+}
+
+static uint32_t disputed_fix(tt_talk *t, const dispute *d)
+{
+    return tt_fix_find(t->book, entry_text(talk_meaning(t), d->items[0], "fix"));
+}
+
+/* Whatever is in dispute is settled before the case goes on with it; but not what the rules no longer know. */
 void talk_tell_unsettled(tt_talk *t)
 {
-    const journal *j = talk_meaning(t);
-    const disputes all = journal_disputes(t->scratch, j);
+    const disputes all = journal_disputes(t->scratch, talk_meaning(t));
     for (uint32_t i = 0; i < all.count; i++) {
-        const uint32_t first = all.items[i].items[0];
-        const uint32_t question = tt_question_find(t->book, entry_text(j, first, "question")), fix = tt_fix_find(t->book, entry_text(j, first, "fix"));
+        const uint32_t question = disputed_question(t, &all.items[i]), fix = disputed_fix(t, &all.items[i]);
         if (question != TT_NONE) talk_check(t, tt_unsettled(t->c, question));
         else if (fix != TT_NONE) talk_check(t, tt_unsettled_fix(t->c, fix));
     }
 }
 
+static bool is_known(tt_talk *t, const dispute *d)
+{
+    return disputed_question(t, d) != TT_NONE || disputed_fix(t, d) != TT_NONE;
+}
+
 static dispute first_dispute(tt_talk *t)
 {
     const disputes all = journal_disputes(t->shown, talk_meaning(t));
-    assert(all.count > 0);
-    return all.items[0];
+    uint32_t i = 0;
+    while (i < all.count && !is_known(t, &all.items[i])) i++;
+    assert(i < all.count);
+    return all.items[i];
 }
 
 /* The first that gave each of the different answers. */
@@ -196,8 +230,7 @@ void on_settle(tt_talk *t, const char *id)
 {
     const dispute d = first_dispute(t);
     if (strcmp(id, "ask-again") == 0) {
-        const uint32_t question = tt_question_find(t->book, entry_text(talk_meaning(t), d.items[0], "question"));
-        t->doing = (aside){.kind = ASIDE_ANEW, .question = question};
+        t->doing = (aside){.kind = ASIDE_ANEW, .question = disputed_question(t, &d)};
         return;
     }
     for (uint32_t i = 0; i < t->turn.choice_count; i++)

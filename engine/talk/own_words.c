@@ -78,8 +78,9 @@ static void go_back(tt_talk *t)
         t->doing = t->doing.kind == ASIDE_READ ? t->before_reading : (aside){.kind = ASIDE_NONE};
         return;
     }
-    if (t->fix.fix != TT_NONE && t->fix.done > 0) {
-        keep_thing(t, t->fix.fix, t->fix.done - 1, "back");
+    if (talk_walks(t)) {
+        if (t->fix.done > 0) keep_thing(t, t->fix.fix, t->fix.done - 1, "back");
+        else keep_thing(t, t->fix.fix, 0, "not-begun");
         return;
     }
     if (keep_back(t)) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_ONE_BACK));

@@ -12,6 +12,13 @@ static const char *text_in(const tt_value *data, const char *key)
     return text != NULL ? text : "";
 }
 
+/* Without memory nobody knows whether the case takes it: then it is not left out, but played once more. */
+static bool is_taken(tt_talk *t, tt_status status)
+{
+    talk_check(t, status);
+    return status == TT_OK;
+}
+
 /* ---- answers and complaints ---- */
 
 /* The first danger, if any, that the writer of the record had not heard of: a safe answer doesn't end that one. */
@@ -23,13 +30,20 @@ static uint32_t first_unseen(tt_talk *t)
     return danger;
 }
 
+/* Who was interrupted by danger, or by a pause, begins again at isolating; so does putting back. */
+static void begin_again(tt_talk *t)
+{
+    t->interrupted = true;
+    t->explained = TT_NONE;
+}
+
 /* Which entry told the danger that the case has just counted. */
 static void note_danger(tt_talk *t)
 {
     while (t->danger_count < tt_dangers(t->c)) {
         GROW(t->keep, t->dangers, t->danger_count, t->danger_room);
         t->dangers[t->danger_count++] = t->entry;
-        t->interrupted = true;
+        begin_again(t);
     }
 }
 
@@ -42,9 +56,11 @@ static bool is_old_reading(tt_talk *t, const tt_record *r, const tt_question *q)
     return reads && t->entry != NO_ENTRY && (!tt_moment_read(t->now, &now) || minutes_ago(r->time, now) >= A_DAY);
 }
 
+/* Only who knew of it can say that it is over; until then its page stays as it is. */
 static void forget_danger(tt_talk *t)
 {
     t->danger_told = false;
+    t->danger_number = 0;
     t->danger_words = t->danger_entry = "";
 }
 
@@ -54,9 +70,13 @@ static bool replay_answer(tt_talk *t, const tt_record *r)
     tt_reply reply;
     if (question == TT_NONE) return false;
     const tt_question q = talk_question(t, question);
-    if (!reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply)) return false;
-    if (tt_answer_unaware(t->c, question, &reply, first_unseen(t)) != TT_OK) return false;
-    if (q.gate) forget_danger(t); /* whatever it says, it says it now */
+    const uint32_t unseen = first_unseen(t);
+    const bool known = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply);
+    if (!known || !is_taken(t, tt_answer_unaware(t->c, question, &reply, unseen))) {
+        if (q.gate && t->entry != NO_ENTRY) talk_check(t, tt_danger_said(t->c)); /* what it was need not have been safe */
+        return false;
+    }
+    if (q.gate && talk_is_safe(&q, &reply) && unseen >= t->danger_number) forget_danger(t);
     if (is_old_reading(t, r, &q)) talk_check(t, tt_stale(t->c, question));
     return true;
 }
@@ -88,7 +108,7 @@ static bool complain_at(tt_talk *t, const tt_complaint *c, const tt_value *at)
 {
     for (uint32_t i = 0; i < at->count; i++) {
         const uint32_t piece = piece_named(t, at->items[i].text), there = piece != TT_NONE ? tt_symptom_at(t->book, c->symptom, piece) : TT_NONE;
-        if (there == TT_NONE || tt_complain(t->c, there) != TT_OK) return false;
+        if (there == TT_NONE || !is_taken(t, tt_complain(t->c, there))) return false;
     }
     return true;
 }
@@ -102,17 +122,17 @@ static bool replay_complaint(tt_talk *t, const tt_record *r)
     if (at != NULL) {
         if (of_kind == TT_NONE || t->complaints.items[of_kind].kind == TT_NONE) return false;
         const tt_complaint *c = &t->complaints.items[of_kind];
-        return at->count == 0 ? focus_on_kind(t, c->kind) == TT_OK : complain_at(t, c, at);
+        return at->count == 0 ? is_taken(t, focus_on_kind(t, c->kind)) : complain_at(t, c, at);
     }
     const uint32_t symptom = tt_symptom_find(t->book, text_in(r->data, "symptom"));
-    return symptom != TT_NONE && tt_complain(t->c, symptom) == TT_OK;
+    return symptom != TT_NONE && is_taken(t, tt_complain(t->c, symptom));
 }
 
 static bool replay_no_complaint(tt_talk *t, const tt_record *r)
 {
     (void)r;
     t->complained = true;
-    return tt_no_complaint(t->c) == TT_OK;
+    return is_taken(t, tt_no_complaint(t->c));
 }
 
 static bool replay_file(tt_talk *t, const tt_record *r)
@@ -120,9 +140,9 @@ static bool replay_file(tt_talk *t, const tt_record *r)
     const char *text = text_in(r->data, "text");
     tt_report *report = NULL;
     const tt_source file = {.name = text_in(r->data, "name"), .bytes = text, .length = strlen(text)};
-    const bool taken = tt_answers_load_unaware(t->c, &file, first_unseen(t), &report) == TT_OK;
+    const tt_status status = tt_answers_load_unaware(t->c, &file, first_unseen(t), &report);
     tt_report_free(report);
-    return taken;
+    return is_taken(t, status);
 }
 
 /* ---- fixes ---- */
@@ -138,10 +158,10 @@ static bool sets_the_same(const tt_value *data, bool sets, double from, double t
     return sets && fabs(was - from) <= 1e-9 * fmax(1, fabs(was)) && fabs(became - to) <= 1e-9 * fmax(1, fabs(became));
 }
 
-static void end_walk(tt_talk *t, uint32_t fix)
+/* The way through a fix is one person's in one sitting: another begins again at isolating. */
+static bool is_ours(const tt_talk *t, const tt_record *r)
 {
-    t->explained = fix;
-    t->fix = (walk){.fix = TT_NONE};
+    return strcmp(r->writer, t->options.writer) == 0;
 }
 
 static bool replay_tried(tt_talk *t, const tt_record *r)
@@ -152,8 +172,10 @@ static bool replay_tried(tt_talk *t, const tt_record *r)
     const tt_fix_plan plan = talk_plan(t, fix);
     const bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
     if (!sets_the_same(r->data, steps, plan.adjust.from, plan.adjust.to)) return false;
-    end_walk(t, fix);
-    return tt_fix_tried(t->c, fix, outcome) == TT_OK;
+    if (!is_taken(t, tt_fix_tried(t->c, fix, outcome))) return false;
+    if (t->fix.fix == fix) t->fix = (walk){.fix = TT_NONE};
+    t->explained = is_ours(t, r) ? fix : TT_NONE;
+    return true;
 }
 
 static bool replay_put_back(tt_talk *t, const tt_record *r)
@@ -162,31 +184,25 @@ static bool replay_put_back(tt_talk *t, const tt_record *r)
     if (fix == TT_NONE) return false;
     const tt_fix_plan plan = talk_plan(t, fix);
     if (!sets_the_same(r->data, plan.adjust.reading != TT_NONE, plan.adjust.from, plan.adjust.found)) return false;
-    return tt_put_back(t->c, fix) == TT_OK;
+    return is_taken(t, tt_put_back(t->c, fix));
 }
 
 static bool replay_left_so(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
-    return fix != TT_NONE && tt_left_so(t->c, fix) == TT_OK;
+    return fix != TT_NONE && is_taken(t, tt_left_so(t->c, fix));
 }
 
 static bool replay_came_back(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
-    return fix != TT_NONE && tt_came_back(t->c, fix) == TT_OK;
-}
-
-/* The way through a fix is one person's in one sitting: another begins again at isolating. */
-static bool is_ours(const tt_talk *t, const tt_record *r)
-{
-    return strcmp(r->writer, t->options.writer) == 0;
+    return fix != TT_NONE && is_taken(t, tt_came_back(t->c, fix));
 }
 
 static measure *measure_of(tt_talk *t, uint32_t fix)
 {
     for (uint32_t i = t->measure_count; i-- > 0;)
-        if (t->measures[i].fix == fix && t->measures[i].after == NULL) return &t->measures[i];
+        if (t->measures[i].fix == fix) return &t->measures[i];
     return NULL;
 }
 
@@ -204,19 +220,33 @@ static bool replay_begun(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
     if (fix == TT_NONE) return false;
+    const bool goes_on = talk_plan(t, fix).adjust.under_way && t->explained == fix;
     note_before(t, fix);
+    if (!is_ours(t, r)) return true;
     t->interrupted = false;
-    t->fix = (walk){.fix = is_ours(t, r) ? fix : TT_NONE};
+    t->fix = (walk){.fix = fix, .goes_on = goes_on};
     return true;
+}
+
+/* What is measured again is not measured yet. */
+static void go_back_in_fix(tt_talk *t, uint32_t to)
+{
+    measure *m = measure_of(t, t->fix.fix);
+    t->fix.done = to;
+    t->fix.measured = false;
+    if (m != NULL) m->after = NULL;
 }
 
 static bool replay_thing(tt_talk *t, const tt_record *r)
 {
+    const char *how = text_in(r->data, "how");
     const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
     uint64_t index = 0;
     value_counter(r->data, "index", &index);
     if (t->fix.fix != fix || !is_ours(t, r)) return fix != TT_NONE;
-    t->fix.done = strcmp(text_in(r->data, "how"), "back") == 0 ? (uint32_t)index : (uint32_t)index + 1;
+    if (strcmp(how, "not-begun") == 0) t->fix = (walk){.fix = TT_NONE};
+    else if (strcmp(how, "back") == 0) go_back_in_fix(t, (uint32_t)index);
+    else t->fix.done = (uint32_t)index + 1;
     return true;
 }
 
@@ -237,10 +267,11 @@ static bool replay_measured(tt_talk *t, const tt_record *r)
 static bool replay_sitting(tt_talk *t, const tt_record *r)
 {
     if (is_ours(t, r)) {
-        end_walk(t, TT_NONE);
-        t->reviewed = t->asks_again = false;
+        begin_again(t);
+        t->reviewed = false;
+        t->rechecked = "";
     }
-    return tt_sitting(t->c) == TT_OK;
+    return is_taken(t, tt_sitting(t->c));
 }
 
 static bool replay_danger(tt_talk *t, const tt_record *r)
@@ -248,15 +279,17 @@ static bool replay_danger(tt_talk *t, const tt_record *r)
     t->danger_told = true;
     t->danger_words = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
     t->danger_entry = str_copy(t->keep, str_of(text_in(r->data, "entry"))).p;
-    t->asks_again = false;
-    return tt_danger_said(t->c) == TT_OK;
+    t->danger_number = tt_dangers(t->c) + 1;
+    return is_taken(t, tt_danger_said(t->c));
 }
 
 static bool replay_recheck(tt_talk *t, const tt_record *r)
 {
-    t->interrupted = t->interrupted || is_ours(t, r);
-    if (is_ours(t, r)) t->rechecked = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
-    return tt_recheck(t->c) == TT_OK;
+    if (is_ours(t, r)) {
+        begin_again(t);
+        t->rechecked = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
+    }
+    return is_taken(t, tt_recheck(t->c));
 }
 
 static bool replay_reviewed(tt_talk *t, const tt_record *r)
@@ -300,12 +333,6 @@ static void say_left_out(tt_talk *t, const tt_record *r)
     talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WAS_SET, str_printf(t->shown, "%.10g", from).p, str_printf(t->shown, "%.10g", to).p));
 }
 
-static bool is_safe(const tt_question *q, const tt_reply *reply)
-{
-    if (reply->kind == TT_ANSWER) return reply->option < 64 && (q->safe_options >> reply->option & 1) != 0;
-    return reply->kind == TT_NUMBER && reply->unit == NULL && reply->number >= q->safe_low && reply->number <= q->safe_high;
-}
-
 static void begin_case(tt_talk *t)
 {
     const tt_options settings = {.role = t->role, .language = t->language, .soonest = t->soonest, .asks_complaint = !t->options.look_only};
@@ -320,15 +347,24 @@ static void begin_case(tt_talk *t)
     t->explained = TT_NONE;
 }
 
-/* What was not safe counts whatever was taken back or settled: only a safe answer ends it. */
-static void tell_danger_all_the_same(tt_talk *t, const tt_record *r)
+/* An answer or a word of danger that can't be read any more may have been anything. */
+static bool may_tell_danger(tt_talk *t, const journal_entry *e)
 {
-    const uint32_t question = strcmp(r->kind, "answer") == 0 ? tt_question_find(t->book, text_in(r->data, "question")) : TT_NONE;
+    if (e->kind == RECORD_DANGER) return true;
+    if (e->kind != RECORD_ANSWER) return false;
+    if (e->skipped == TT_SKIP_DAMAGED) return true;
+    const uint32_t question = tt_question_find(t->book, text_in(e->record.data, "question"));
     tt_reply reply;
-    if (question == TT_NONE) return;
+    if (question == TT_NONE) return false;
     const tt_question q = talk_question(t, question);
-    const bool known = q.gate && reply_of_value(t->scratch, &q, value_get(r->data, "reply"), &reply);
-    if (!known || is_safe(&q, &reply)) return;
+    return q.gate && !(reply_of_value(t->scratch, &q, value_get(e->record.data, "reply"), &reply) && talk_is_safe(&q, &reply));
+}
+
+/* What was not safe counts whatever was taken back or settled: only a safe answer ends it. */
+static void tell_danger_all_the_same(tt_talk *t, const journal_entry *e)
+{
+    const tt_record *r = &e->record;
+    if (!may_tell_danger(t, e)) return;
     tt_speaker(t->c, talk_speaker(t, r->writer));
     talk_check(t, tt_danger_said(t->c));
     note_danger(t);
@@ -341,15 +377,17 @@ void replay_watched(tt_talk *t, replay_watch *watch, void *context)
     begin_case(t);
     for (uint32_t i = 0; i < j->count; i++) {
         const journal_entry *e = &j->entries[i];
-        const bool counts = e->skipped == TT_SKIP_NOT;
+        const bool counts = entry_data(j, i) != NULL && e->skipped == TT_SKIP_NOT; /* what is read only now may turn out to be damaged */
         t->entry = i;
-        if (!counts) tell_danger_all_the_same(t, &e->record);
+        if (!counts) tell_danger_all_the_same(t, e);
         const bool taken = !counts || replay_one(t, &e->record);
         if (watch != NULL) watch(context, i, taken);
-        else if (!taken) say_left_out(t, &e->record);
+        else if (!taken && e->source >= t->told_until) say_left_out(t, &e->record);
     }
+    if (watch == NULL) t->told_until = t->record_count;
     tt_speaker(t->c, talk_speaker(t, t->options.writer));
     talk_tell_unsettled(t);
+    t->works_anew = false;
 }
 
 void replay_all(tt_talk *t)

@@ -61,10 +61,45 @@ static tt_status open_talk(void *context)
     return TT_OK;
 }
 
+/* Where memory ended nobody knows how much of the case was worked out. */
 tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context)
 {
     arena *all[] = {t->keep, t->shown, t->scratch, t->meant};
-    return guarded(all, 4, work, context);
+    const tt_status status = guarded(all, 4, work, context);
+    if (status == TT_NO_MEMORY) {
+        t->works_anew = true;
+        t->meaning = NULL;
+    }
+    return status;
+}
+
+/* The turn for which no memory is needed. */
+static void show_out_of_memory(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_NOT_KEPT);
+    t->turn.number++;
+    t->turn.prompt = t->turn.say = OURS(TEXT_OUT_OF_MEMORY);
+    t->only_choice = (tt_turn_choice){"go-on", OURS(TEXT_GO_ON)};
+    t->only_word = (tt_turn_choice){word_name(WORD_DANGER), catalogue_text(word_meaning(WORD_DANGER))};
+    t->turn.choices = &t->only_choice;
+    t->turn.words = &t->only_word;
+    t->turn.choice_count = t->turn.word_count = 1;
+}
+
+/* As `guarded_talk`; where memory ends in the middle the talk stands as before. What was made by then was handed to nobody, and counts for
+ * nothing; the case is played once more. */
+static tt_status all_or_nothing(tt_talk *t, tt_status (*work)(void *context), void *context)
+{
+    const tt_talk before = *t;
+    const tt_status status = guarded_talk(t, work, context);
+    if (status != TT_NO_MEMORY) return status;
+    tt_case *c = t->c;
+    *t = before;
+    t->c = c;
+    t->meaning = NULL;
+    t->works_anew = true;
+    show_out_of_memory(t);
+    return status;
 }
 
 tt_status tt_talk_new(const tt_book *book, const tt_talk_options *options, tt_talk **out)
@@ -141,13 +176,14 @@ static void tell_meanwhile(tt_talk *t, size_t count)
     }
 }
 
-static bool is_take_over(const tt_record *r)
+static bool takes_over(const tt_talk *t, const tt_record *r)
 {
     const char *how = value_text(r->data, "how");
-    return strcmp(r->kind, "resume") == 0 && how != NULL && strcmp(how, "take-over") == 0;
+    return strcmp(r->writer, t->options.writer) != 0 && strcmp(r->kind, "resume") == 0 && how != NULL && strcmp(how, "take-over") == 0;
 }
 
-/* Before the talk has begun they are its past; afterwards they are what others did meanwhile. */
+/* Before the talk has begun they are its past; afterwards they are what others did meanwhile. While a reply waits to be kept there is no next
+ * turn yet: they are told with it. */
 static tt_status take_records(void *context)
 {
     const taking *x = context;
@@ -157,17 +193,17 @@ static tt_status take_records(void *context)
     if (!t->begun || x->count == 0) return TT_OK;
     for (size_t i = 0; i < x->count; i++) {
         const tt_record *r = &x->records[i];
-        if (is_take_over(r)) t->doing = (aside){.kind = ASIDE_TAKEN_OVER};
+        if (takes_over(t, r)) t->doing = (aside){.kind = ASIDE_TAKEN_OVER};
     }
     replay_all(t);
     tell_meanwhile(t, x->count);
-    make_turn(t);
+    if (!t->kept_is_due) make_turn(t);
     return TT_OK;
 }
 
 tt_status tt_talk_take(tt_talk *t, const tt_record *records, size_t count)
 {
-    return guarded_talk(t, take_records, &(taking){t, records, count});
+    return all_or_nothing(t, take_records, &(taking){t, records, count});
 }
 
 /* ---- the first turn ---- */
@@ -226,6 +262,7 @@ static tt_status begin(void *context)
     t->now = kept_text(t, x->now);
     settle_role(t);
     replay_all(t);
+    t->dangers_heeded = tt_dangers(t->c);
     greet(t);
     t->begun = true;
     if (t->options.how != NULL && strcmp(t->options.how, "site") == 0) {
@@ -251,7 +288,7 @@ static void give(const tt_talk *t, const tt_record **keep, uint32_t *count)
 tt_status tt_talk_begin(tt_talk *t, const char *now, const tt_record **keep, uint32_t *count)
 {
     assert(!t->begun && now != NULL);
-    const tt_status status = guarded_talk(t, begin, &(hearing){t, NULL, now});
+    const tt_status status = all_or_nothing(t, begin, &(hearing){t, NULL, now});
     give(t, keep, count);
     return status;
 }
@@ -282,11 +319,12 @@ static tt_status hear(void *context)
     forget_news(t);
     t->replies_from = 0;
     if (t->pending_count > t->opening) t->pending_count = t->opening;
-    const bool paused = is_after_pause(t);
     const uint32_t before = t->pending_count;
     arena_back_to(t->scratch, (arena_mark){NULL, 0});
+    if (t->works_anew) replay_all(t);
+    const bool paused = is_after_pause(t);
     hear_reply(t, x->heard);
-    if (t->options.look_only && t->doing.kind == ASIDE_NONE && !t->left && talk_look(t)->gate.state != TT_GATE_SHUT) {
+    if (t->options.look_only && t->doing.kind == ASIDE_NONE && !t->left) {
         t->left = true;
         t->how = "looked";
     }
@@ -305,7 +343,7 @@ tt_status tt_talk_hear(tt_talk *t, const tt_heard *heard, const char *now, const
     *count = 0;
     const bool stale = heard->turn != 0 && heard->turn != t->turn.number;
     if (stale || t->kept_is_due || t->turn.kind == TT_TURN_END) return TT_NOT_NOW;
-    const tt_status status = guarded_talk(t, hear, &(hearing){t, heard, now});
+    const tt_status status = all_or_nothing(t, hear, &(hearing){t, heard, now});
     give(t, keep, count);
     return status;
 }
@@ -332,5 +370,5 @@ tt_status tt_talk_kept(tt_talk *t, bool kept)
     if (!t->kept_is_due) return TT_NOT_NOW;
     t->kept_is_due = false;
     t->pending_count = 0;
-    return guarded_talk(t, after_keeping, &(keeping){t, kept});
+    return all_or_nothing(t, after_keeping, &(keeping){t, kept});
 }

@@ -42,10 +42,10 @@ typedef struct aside {
 
 /* The fix that is being done, as the records of this sitting say. */
 typedef struct walk {
-    uint32_t fix;    /* TT_NONE: none is begun */
-    uint32_t done;   /* things done of it, from the first to isolate on */
-    bool could_not;  /* one of them could not be done */
-    bool measured;   /* the reading it is about was taken after it: */
+    uint32_t fix;  /* TT_NONE: none is begun */
+    uint32_t done; /* things done of it, from the first to isolate on */
+    bool goes_on;  /* one more step of a setting: what was isolated for the one before it still is */
+    bool measured; /* the reading it is about was taken after it: */
     tt_reply after;
 } walk;
 
@@ -78,6 +78,8 @@ struct tt_talk {
     uint32_t pending_count, pending_room;
     uint64_t replies_from; /* number of the first record that this reply makes: `back` takes together what came together; 0: none yet */
     bool kept_is_due, ever_failed, begun;
+    bool works_anew;     /* memory ended in the middle: the case is played once more before anything else */
+    uint32_t told_until; /* of the records before this one it is told what the rules no longer know */
     uint32_t opening; /* records to be kept before the first reply's own */
 
     const char *now;  /* moment of the reply that is worked on */
@@ -87,10 +89,13 @@ struct tt_talk {
     measure *measures; uint32_t measure_count, measure_room;
     bool reviewed;      /* in this sitting */
     bool asks_again;    /* the danger page was answered with "it is safe now": the question comes, not the page */
-    bool interrupted;   /* danger was told since the fix was begun */
+    uint32_t dangers_heeded; /* so many were told when the last turn was made */
+    bool leaving;       /* a note was left that may tell of danger: that is asked before the person goes */
+    bool interrupted;   /* danger was told, or a sitting has begun, since the fix was begun: it begins again at the top */
     bool complained;    /* somebody said what is wrong, or that it is nothing of the list */
     aside before_reading;
-    bool danger_told;                        /* in words, or at a touch, and no gate question was answered since */
+    bool danger_told;                        /* in words, or at a touch, and nobody who knew of it said since that it is safe */
+    uint32_t danger_number;                  /* so many were told with it */
     const char *danger_words, *danger_entry; /* these words, meaning this; each may be "" */
     const char *rechecked;                   /* words that asked for danger once more, in this sitting */
     uint32_t role; const char *language; bool soonest;
@@ -99,6 +104,7 @@ struct tt_talk {
     uint32_t explained; /* the fix whose dangers were shown last */
 
     tt_turn turn;
+    tt_turn_choice only_choice, only_word; /* of a turn for which there is no memory */
     const char *wrong_code, *wrong, *why_no_answer;
     tt_turn_part *news; uint32_t news_count, news_room; /* in `keep` until the turn is made */
     tt_turn_choice *choices; uint32_t choice_room;
@@ -132,6 +138,7 @@ void turn_fixes(tt_talk *t, uint32_t most);
 void turn_facts(tt_talk *t);
 const char *talk_fact_words(tt_talk *t, const tt_fact *fact); /* what was asked, and the answer */
 void turn_tried(tt_talk *t);
+void turn_unfinished(tt_talk *t); /* what was done of a fix that is no longer the next */
 void turn_cautions(tt_talk *t);
 void turn_contacts(tt_talk *t, const char *role);
 void turn_words(tt_talk *t, unsigned offered);
@@ -183,7 +190,7 @@ void keep_leaving(tt_talk *t, const char *kind, const char *to, const char *note
 void keep_close(tt_talk *t, const char *how);
 void keep_confirm(tt_talk *t, const char *how, const char *cause);
 bool keep_back(tt_talk *t); /* false: there is no step to take back in this sitting */
-void keep_last_back(tt_talk *t);
+void keep_cure_back(tt_talk *t);
 void keep_settled(tt_talk *t, const journal *j, uint32_t right, const uint32_t *wrong, uint32_t count);
 void keep_coming(tt_talk *t, const char *kind);
 void keep_danger(tt_talk *t, const char *kind, const char *entry, const char *words);
@@ -231,10 +238,15 @@ const uint32_t *talk_piece_order(tt_talk *t);
 const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply);
 const char *talk_cured(tt_talk *t);
 const tt_tried *talk_left_changed(tt_talk *t); /* a setting under way; or null */
+const tt_tried *talk_last_tried(tt_talk *t);   /* or null */
+const tt_tried *talk_last_cure(tt_talk *t);    /* the last that helped, and whose trouble has not come back; or null */
+bool talk_may_look(tt_talk *t, uint32_t question);
+bool talk_is_safe(const tt_question *q, const tt_reply *reply); /* q: a gate question */
 void talk_check(tt_talk *t, tt_status status);
 
 /* ---- turn_*.c: one for each kind of turn; next.c: which ---- */
 void make_turn(tt_talk *t);
+void stop_reading(tt_talk *t); /* something comes before the page, or the note */
 void make_danger(tt_talk *t);
 void make_stop(tt_talk *t);
 void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question);
@@ -262,6 +274,7 @@ typedef struct walk_things {
     uint32_t count, room;
 } walk_things;
 walk_things walk_list(tt_talk *t, uint32_t fix);
+bool talk_walks(tt_talk *t); /* the person is in the middle of the fix that comes next */
 
 /* ---- hear.c: what a reply does; understand.c: what words mean ---- */
 void hear_reply(tt_talk *t, const tt_heard *heard);
@@ -269,6 +282,7 @@ void take_choice(tt_talk *t, const char *id);
 void take_several(tt_talk *t, const char *const *ids, uint32_t count);
 void take_given(tt_talk *t, const tt_given *given, uint32_t count);
 void take_words(tt_talk *t, const char *words);
+const char *exactly_said(tt_talk *t, const char *words); /* id of the choice or the word of ours that this is; or null */
 void take_note(tt_talk *t, const char *words);
 bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
 void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed);

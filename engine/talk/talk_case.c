@@ -103,18 +103,55 @@ const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply)
     return *why != 0 ? why : OURS(TEXT_DOES_NOT_FIT);
 }
 
+/* ---- what was tried ---- */
+
+static const tt_tried *all_tried(tt_talk *t, uint32_t *count)
+{
+    const tt_tried *tried = NULL;
+    talk_check(t, tt_tried_fixes(t->c, &tried, count));
+    return tried;
+}
+
+const tt_tried *talk_last_tried(tt_talk *t)
+{
+    uint32_t count = 0;
+    const tt_tried *tried = all_tried(t, &count);
+    return count > 0 ? &tried[count - 1] : NULL;
+}
+
+const tt_tried *talk_last_cure(tt_talk *t)
+{
+    uint32_t count = 0;
+    const tt_tried *tried = all_tried(t, &count);
+    while (count > 0 && (tried[count - 1].outcome != TT_GONE || tried[count - 1].came_back)) count--;
+    return count > 0 ? &tried[count - 1] : NULL;
+}
+
 const tt_tried *talk_left_changed(tt_talk *t)
 {
-    const tt_tried *tried;
-    uint32_t count;
-    const bool any = tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0;
-    return any && tried[count - 1].under_way ? &tried[count - 1] : NULL;
+    const tt_tried *last = talk_last_tried(t);
+    return last != NULL && last->under_way ? last : NULL;
 }
 
 /* Name of the cause that the last fix most likely cured; or "". */
 const char *talk_cured(tt_talk *t)
 {
-    const tt_tried *tried;
-    uint32_t count;
-    return tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0 ? tried[count - 1].cured_name : "";
+    const tt_tried *last = talk_last_tried(t);
+    return last != NULL ? last->cured_name : "";
+}
+
+/* ---- what may be asked ---- */
+
+bool talk_may_look(tt_talk *t, uint32_t question)
+{
+    talk_look(t);
+    return case_could_look(t->c, question);
+}
+
+bool talk_is_safe(const tt_question *q, const tt_reply *reply)
+{
+    assert(q->gate);
+    if (reply->kind == TT_ANSWER) return reply->option < 64 && (q->safe_options >> reply->option & 1) != 0;
+    const bool in_unit = reply->unit == NULL || strcmp(reply->unit, q->unit) == 0;
+    return reply->kind == TT_NUMBER && in_unit && reply->number >= q->safe_low && reply->number <= q->safe_high;
 }

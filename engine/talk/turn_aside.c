@@ -117,10 +117,10 @@ static uint32_t said_at(const tt_talk *t, const char *question)
     return 0;
 }
 
-/* A question may be named as a word of ours, which must stay the word. */
-static const char *change_id(tt_talk *t, const char *question)
+/* A question that is called as one of our words is must not take its place: `danger` means danger, above all. */
+static const char *changed_id(tt_talk *t, const char *question)
 {
-    return word_by_id(question) == WORD_NONE ? question : str_printf(t->shown, "answer-%s", question).p;
+    return word_by_id(question) == WORD_NONE ? question : str_printf(t->shown, "answer:%s", question).p;
 }
 
 static void add_changeable(tt_talk *t, bool of_site)
@@ -136,7 +136,7 @@ static void add_changeable(tt_talk *t, bool of_site)
         }
         if (next == 0) return;
         const tt_fact *fact = &v->facts[(next - 1) % (v->fact_count + 1)];
-        turn_choice(t, change_id(t, fact->name), talk_fact_words(t, fact));
+        turn_choice(t, changed_id(t, fact->name), talk_fact_words(t, fact));
     }
 }
 
@@ -149,6 +149,15 @@ static void make_change(tt_talk *t)
     if (!of_site) turn_choice(t, "of-this-site", OURS(TEXT_OF_THIS_SITE));
     turn_choice(t, "none", OURS(TEXT_CHANGE_NOTHING));
     turn_words(t, OFFER_ALWAYS);
+}
+
+/* A question about danger is one at any time: what names nothing counts as danger there. */
+static void make_anew(tt_talk *t)
+{
+    const uint32_t question = t->doing.question;
+    const bool gate = talk_question(t, question).gate;
+    make_question(t, gate ? TT_TURN_DANGER : TT_TURN_QUESTION, question);
+    t->turn.dangerous = gate;
 }
 
 /* ---- notes ---- */
@@ -191,7 +200,7 @@ void make_aside(tt_talk *t)
     case ASIDE_ASK_BACK: make_ask_back(t); return;
     case ASIDE_CHANGE:
     case ASIDE_CHANGE_SITE: make_change(t); return;
-    case ASIDE_ANEW: make_question(t, TT_TURN_QUESTION, t->doing.question); return;
+    case ASIDE_ANEW: make_anew(t); return;
     case ASIDE_NOTE:
     case ASIDE_TO: make_note(t); return;
     case ASIDE_CAUSE: make_cause(t); return;

@@ -116,6 +116,12 @@ static text_id standing_title(tt_standing standing)
     return TEXT_FIXES_LIKELY;
 }
 
+/* While danger is not ruled out none is offered: the list says so. */
+static const char *fixes_title(const tt_fix *fix)
+{
+    return catalogue_text(fix->held ? TEXT_FIXES_HELD : standing_title(fix->standing));
+}
+
 void turn_fixes(tt_talk *t, uint32_t most)
 {
     const tt_view *v = talk_look(t);
@@ -123,7 +129,7 @@ void turn_fixes(tt_talk *t, uint32_t most)
     for (uint32_t i = 0, shown = 0; i < v->fix_count && shown < most; i++) {
         const tt_fix *fix = &v->fixes[i];
         if (shown > 0 && fix->chance < 0.01) continue;
-        if (part == NULL || fix->standing != v->fixes[i - 1].standing) part = turn_part(t, TT_PART_FIXES, OURS(standing_title(fix->standing)));
+        if (part == NULL || (!fix->held && fix->standing != v->fixes[i - 1].standing)) part = turn_part(t, TT_PART_FIXES, fixes_title(fix));
         part_item(t, part, SAY(t, TEXT_FIX_IN_LIST, fix->text, talk_percent(t, fix->chance), fix->risk, talk_minutes(t, fix->minutes), fix->role));
         shown++;
     }
@@ -145,13 +151,23 @@ void turn_cautions(tt_talk *t)
     }
 }
 
+/* Where an answer is called as one of our words is, the word has a colon before it; where it means the same, it needs none. */
+static const char *word_id(tt_talk *t, talk_word word)
+{
+    const char *name = word_name(word);
+    const bool same = word == WORD_UNSURE || word == WORD_CANNOT || t->turn.kind == TT_TURN_HELP_OR_DANGER;
+    for (uint32_t i = 0; i < t->turn.choice_count && !same; i++)
+        if (strcmp(t->turn.choices[i].id, name) == 0) return str_printf(t->shown, ":%s", name).p;
+    return name;
+}
+
 void turn_words(tt_talk *t, unsigned offered)
 {
     if (t->options.kept && (offered & 1u << WORD_STOP) != 0) offered |= 1u << WORD_HOLD | 1u << WORD_HAND;
     for (unsigned i = 0; i < WORD_NONE; i++) {
         if ((offered & 1u << i) == 0) continue;
         GROW(t->shown, t->words, t->turn.word_count, t->word_room);
-        t->words[t->turn.word_count++] = (tt_turn_choice){word_name((talk_word)i), catalogue_text(word_meaning((talk_word)i))};
+        t->words[t->turn.word_count++] = (tt_turn_choice){word_id(t, (talk_word)i), catalogue_text(word_meaning((talk_word)i))};
     }
     t->turn.words = t->words;
 }

@@ -51,6 +51,7 @@ void make_call(tt_talk *t)
     add_spares(t);
     turn_line(t, TT_PART_NOTE, "", OURS(TEXT_DONT_TOUCH));
     turn_tried(t);
+    turn_unfinished(t);
     turn_choice(t, "wait", OURS(TEXT_CHOICE_WAIT));
     if (changed != NULL) turn_choice(t, "put-back", OURS(TEXT_CHOICE_PUT_BACK_NOW));
     turn_choice(t, "close", OURS(TEXT_CHOICE_CLOSE));
@@ -59,16 +60,9 @@ void make_call(tt_talk *t)
 
 /* ---- what it was ---- */
 
-static const tt_tried *last_tried(tt_talk *t)
-{
-    const tt_tried *tried;
-    uint32_t count;
-    return tt_tried_fixes(t->c, &tried, &count) == TT_OK && count > 0 ? &tried[count - 1] : NULL;
-}
-
 void make_cause(tt_talk *t)
 {
-    const tt_tried *last = last_tried(t);
+    const tt_tried *last = talk_last_tried(t);
     assert(last != NULL && *last->cured != 0);
     turn_afresh(t, TT_TURN_CAUSE);
     t->turn.subject = last->cured_name;
@@ -117,7 +111,7 @@ void make_closed(tt_talk *t)
 
 static void add_found(tt_talk *t)
 {
-    const tt_tried *last = last_tried(t);
+    const tt_tried *last = talk_last_tried(t);
     if (talk_look(t)->step != TT_CLOSED || last == NULL) {
         if (talk_complained(t) || talk_answers(t) > 0) turn_causes(t, CAUSES_TOLD);
         return;
@@ -131,7 +125,6 @@ static text_id end_text(const tt_talk *t, const char *how)
 {
     if (strcmp(how, "left") == 0) return TEXT_NO_CASE_KEPT;
     if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0) return TEXT_CASE_CLOSED;
-    if (strcmp(how, "looked") == 0) return TEXT_CASE_LOOKED_AT;
     if (!t->turn.kept) return TEXT_STOPPED_UNKEPT;
     return strcmp(how, "waiting") == 0 ? TEXT_CASE_WAITS : TEXT_CASE_STOPPED;
 }

@@ -17,7 +17,7 @@ walk_things walk_list(tt_talk *t, uint32_t fix)
 {
     const tt_fix_plan plan = talk_plan(t, fix);
     walk_things w = {0};
-    const bool goes_on = plan.adjust.under_way && t->explained == fix; /* what is isolated stays so from step to step */
+    const bool goes_on = t->fix.fix == fix ? t->fix.goes_on : plan.adjust.under_way && t->explained == fix; /* what is isolated stays so */
     for (uint32_t i = 0; i < plan.safety.isolate_count && !goes_on; i++) add_thing(t, &w, TT_PART_ISOLATE, plan.safety.isolate[i]);
     for (uint32_t i = 0; i < plan.step_count && !goes_on; i++) add_thing(t, &w, TT_PART_STEP, plan.steps[i]);
     if (plan.adjust.step > 0) add_thing(t, &w, TT_PART_CHANGE, SAY(t, TEXT_SET_FROM_TO, plan.adjust.from_text, plan.adjust.to_text));
@@ -79,6 +79,7 @@ static void make_before(tt_talk *t, uint32_t fix)
     if (plan.safety.isolate_count > 0)
         turn_line(t, TT_PART_NOTE, "", SAY(t, plan.safety.isolate_count == 1 ? TEXT_ISOLATE_ONE : TEXT_ISOLATE_SOME, talk_number(t, plan.safety.isolate_count)));
     add_cost(t, &plan);
+    if (t->fix.fix != fix) turn_unfinished(t);
     turn_choice(t, "begin", OURS(plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
     turn_choice(t, "could-not", OURS(TEXT_CANT_DO_FIX));
     turn_words(t, OFFER_FIX);
@@ -123,26 +124,43 @@ static void make_outcome(tt_talk *t, uint32_t fix)
     turn_words(t, OFFER_FIX);
 }
 
-/* After danger a fix begins again: at isolating and proving, or at putting on what is to be worn. */
-static void begin_again_after_danger(tt_talk *t)
+/* After danger, and in a new sitting, a fix begins again: at isolating and proving, or at putting on what is to be worn. */
+bool talk_walks(tt_talk *t)
 {
-    if (t->interrupted) t->fix = (walk){.fix = TT_NONE};
-    t->interrupted = false;
+    const tt_view *v = talk_look(t);
+    return v->step == TT_FIX && t->fix.fix == v->fix && !t->interrupted;
+}
+
+/* A reading that this person may take, also above their role somebody else's fix would rest on it. */
+static bool is_measured_by(tt_talk *t, const tt_fix_plan *plan)
+{
+    return plan->adjust.reading == TT_NONE && plan->about != TT_NONE && talk_may_look(t, plan->about);
+}
+
+/* What was done on the way through another fix, which an answer has overtaken. */
+void turn_unfinished(tt_talk *t)
+{
+    if (t->fix.fix == TT_NONE || t->fix.done == 0) return;
+    const tt_fix_plan plan = talk_plan(t, t->fix.fix);
+    const walk_things things = walk_list(t, t->fix.fix);
+    turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text), OURS(TEXT_OWN_LOCK));
+    tt_turn_part *part = turn_part(t, TT_PART_PUT_BACK, OURS(TEXT_UNDO_THESE));
+    for (uint32_t i = t->fix.done; i-- > 0;)
+        if (i < things.count) part_item(t, part, things.items[i].text);
 }
 
 void make_fix(tt_talk *t)
 {
-    begin_again_after_danger(t);
     const uint32_t fix = talk_look(t)->fix;
     const tt_fix_plan plan = talk_plan(t, fix);
-    const bool begun = t->fix.fix == fix;
+    const bool begun = talk_walks(t), measures = is_measured_by(t, &plan);
     const walk_things things = walk_list(t, fix);
-    if (!begun && plan.adjust.reading == TT_NONE && plan.about != TT_NONE && !plan.about_known && talk_fact(t, plan.about) == NULL)
+    if (!begun && measures && !plan.about_known && talk_fact(t, plan.about) == NULL)
         make_question(t, TT_TURN_QUESTION, plan.about); /* what it was before */
     else if (!begun && !t->reviewed && is_dear(t, fix) && talk_answers(t) > 0) make_review(t);
     else if (!begun) make_before(t, fix);
     else if (t->fix.done < things.count) make_step(t, &things);
-    else if (plan.adjust.reading == TT_NONE && plan.about != TT_NONE && !t->fix.measured) make_question(t, TT_TURN_LOOK_AGAIN, plan.about);
+    else if (measures && !t->fix.measured) make_question(t, TT_TURN_LOOK_AGAIN, plan.about);
     else make_outcome(t, fix);
 }
 

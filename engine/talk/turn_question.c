@@ -7,7 +7,7 @@
 
 static void take_number(tt_talk *t, const tt_question *q)
 {
-    t->turn.takes.reading = q->kind == TT_READING;
+    t->turn.takes.reading = q->kind == TT_READING || q->kind == TT_QUANTITY; /* a quantity only where somebody gave it themselves */
     t->turn.takes.count = q->kind == TT_COUNT;
     if (!t->turn.takes.reading && !t->turn.takes.count) return;
     t->turn.takes.unit = q->unit;
@@ -80,13 +80,20 @@ static void add_sentences(tt_talk *t, tt_turn_part *part, const char *text)
     }
 }
 
-/* What is locked, opened or set: it stays so until somebody who may says otherwise. */
+/* What is locked, opened or set: it stays so until somebody who may says otherwise. Between the steps of a setting, and while one of them is
+ * being done, what was isolated for the first still is. */
 static void add_locked(tt_talk *t)
 {
-    if (t->fix.fix == TT_NONE || t->fix.done == 0) return;
-    const walk_things things = walk_list(t, t->fix.fix);
+    const tt_tried *changed = talk_left_changed(t);
+    const uint32_t fix = t->fix.fix != TT_NONE ? t->fix.fix : changed != NULL ? changed->fix : TT_NONE;
+    if (fix == TT_NONE || (t->fix.fix != TT_NONE && t->fix.done == 0 && !t->fix.goes_on)) return;
+    const tt_fix_plan plan = talk_plan(t, fix);
     tt_turn_part *part = turn_part(t, TT_PART_LOCKED, OURS(TEXT_LEAVE_LOCKS));
-    for (uint32_t i = 0; i < things.count && i < t->fix.done; i++) part_item(t, part, things.items[i].text);
+    const bool isolated = t->fix.fix == TT_NONE || t->fix.goes_on;
+    for (uint32_t i = 0; isolated && i < plan.safety.isolate_count; i++) part_item(t, part, plan.safety.isolate[i]);
+    if (changed != NULL && *changed->setting != 0) part_item(t, part, changed->setting);
+    const walk_things things = walk_list(t, fix);
+    for (uint32_t i = 0; t->fix.fix != TT_NONE && i < things.count && i < t->fix.done; i++) part_item(t, part, things.items[i].text);
 }
 
 static void add_what_to_tell(tt_talk *t)

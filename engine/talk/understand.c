@@ -145,12 +145,14 @@ static bool take_grave(tt_talk *t, const dangers *d, const char *words)
     return true;
 }
 
-/* What may be dangerous: it is kept as what it also is, and the danger question comes with these words in it. */
-static void ask_again_about_danger(tt_talk *t, const dangers *d, const char *words)
+/* What may be dangerous: it is kept as what it also is, and the danger question comes with these words in it. False: nothing asks for it. */
+static bool ask_again_about_danger(tt_talk *t, const dangers *d, const char *words)
 {
-    if (d->list != DANGER_B || was_ruled_out(t, words) || talk_look(t)->gate.state == TT_GATE_SHUT) return;
+    if (d->list != DANGER_B || was_ruled_out(t, words) || talk_look(t)->gate.state == TT_GATE_SHUT) return false;
     keep_danger(t, "recheck", kept(t, d->items[0].id), words);
     talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_ASKED_FOR_WORDS, words));
+    stop_reading(t);
+    return true;
 }
 
 static void ask_which_help(tt_talk *t)
@@ -185,9 +187,17 @@ static void take_gate_words(tt_talk *t, const char *words)
 
 /* ---- what is wrong ---- */
 
+/* "done" and "same" answer what was asked; where they don't, they are no complaint either. */
+static bool is_plain(tt_talk *t, const char *words)
+{
+    const str plain = unicode_plain(t->scratch, str_of(words));
+    return is_one_of(plain, yes_words) || is_one_of(plain, done_words) || is_one_of(plain, gone_words) || is_one_of(plain, no_words);
+}
+
 static bool take_complaints(tt_talk *t, const char *words)
 {
     enum { OFFERED = 4 };
+    if (is_plain(t, words)) return false;
     tt_complaint *heard = NULL;
     uint32_t count = 0;
     talk_check(t, tt_complaints_heard(t->book, words, &heard, &count));
@@ -204,7 +214,7 @@ static bool take_complaints(tt_talk *t, const char *words)
 
 static bool asks(tt_turn_kind kind)
 {
-    return kind == TT_TURN_QUESTION || kind == TT_TURN_EARLY || kind == TT_TURN_LOOK_AGAIN;
+    return kind == TT_TURN_QUESTION || kind == TT_TURN_EARLY || kind == TT_TURN_LOOK_AGAIN || kind == TT_TURN_DANGER;
 }
 
 static bool take_reading_or_answer(tt_talk *t, const char *words)
@@ -266,10 +276,20 @@ static void take_note_words(tt_talk *t, const char *words)
 {
     const dangers d = listen_danger(ear(t), t->scratch, str_of(words), LISTEN_NOTE);
     take_note(t, words);
-    if (d.list == DANGER_A) {
-        t->left = false;
-        ask_which_help(t);
-    }
+    if (d.list != DANGER_A) return;
+    t->leaving = t->left;
+    t->left = false;
+    ask_which_help(t);
+}
+
+/* Any of ours with a colon before it; without one only those that are offered beside the note. */
+static talk_word word_in_note(tt_talk *t, str line)
+{
+    const talk_word word = word_of(t, kept(t, line));
+    if (word == WORD_NONE || (line.n > 0 && line.p[0] == ':')) return word;
+    for (uint32_t i = 0; i < t->turn.word_count; i++)
+        if (strcmp(t->turn.words[i].id, word_name(word)) == 0) return word;
+    return WORD_NONE;
 }
 
 static void take_nothing(tt_talk *t)
@@ -280,11 +300,30 @@ static void take_nothing(tt_talk *t)
     else talk_wrong(t, "nothing-said", OURS(TEXT_NOTHING_SAID));
 }
 
+static bool gives_numbers(const tt_talk *t)
+{
+    return t->turn.takes.reading || t->turn.takes.count;
+}
+
+static const char *choice_of_line(tt_talk *t, str line)
+{
+    const uint32_t number = gives_numbers(t) ? 0 : number_typed(line);
+    return number > 0 && number <= t->turn.choice_count ? t->turn.choices[number - 1].id : choice_said(t, line);
+}
+
+const char *exactly_said(tt_talk *t, const char *words)
+{
+    const str line = str_trim(unicode_clean(t->scratch, str_of(words)));
+    const char *id = choice_of_line(t, line);
+    const talk_word word = id == NULL ? word_of(t, kept(t, line)) : WORD_NONE;
+    return word != WORD_NONE ? word_name(word) : id;
+}
+
 /* "I can't look there" is an answer to a question; a word that is an answer is one unless a colon stands before it. */
 static bool take_exact(tt_talk *t, str line)
 {
-    const uint32_t number = t->turn.takes.reading || t->turn.takes.count ? 0 : number_typed(line);
-    const char *id = number > 0 && number <= t->turn.choice_count ? t->turn.choices[number - 1].id : choice_said(t, line);
+    const uint32_t number = gives_numbers(t) ? 0 : number_typed(line);
+    const char *id = choice_of_line(t, line);
     const bool colon = line.n > 0 && line.p[0] == ':';
     if (id != NULL && !colon) {
         const dangers d = listen_danger(ear(t), t->scratch, line, LISTEN_PROMPT);
@@ -306,15 +345,23 @@ static void take_meaning(tt_talk *t, str line, const dangers *d)
     t->why_no_answer = "";
     const bool taken = id != NULL || take_pieces_typed(t, line) || take_reading_or_answer(t, words) || take_complaints(t, words);
     if (id != NULL) take_choice(t, id);
-    if (!taken && d->list != DANGER_B) not_understood(t, words);
-    ask_again_about_danger(t, d, words);
+    const bool asks_for_danger = ask_again_about_danger(t, d, words);
+    if (!taken && !asks_for_danger) not_understood(t, words);
+}
+
+/* What decides whether a question about danger applies is asked like any other. */
+static bool asks_at_gate(tt_talk *t)
+{
+    const uint32_t question = t->turn.kind == TT_TURN_DANGER ? talk_asked(t) : TT_NONE;
+    return question != TT_NONE && talk_question(t, question).gate;
 }
 
 void take_words(tt_talk *t, const char *words)
 {
     const str line = str_trim(unicode_clean(t->scratch, str_of(words)));
     if (takes_note(t->turn.kind)) {
-        if (line.n > 0 && line.p[0] == ':' && word_of(t, kept(t, line)) != WORD_NONE) do_word(t, word_of(t, kept(t, line)));
+        const talk_word word = word_in_note(t, line);
+        if (word != WORD_NONE) do_word(t, word);
         else take_note_words(t, kept(t, line));
         return;
     }
@@ -323,7 +370,7 @@ void take_words(tt_talk *t, const char *words)
         return;
     }
     if (take_exact(t, line)) return;
-    if (t->turn.kind == TT_TURN_DANGER) {
+    if (asks_at_gate(t)) {
         take_gate_words(t, kept(t, line));
         return;
     }
@@ -335,7 +382,7 @@ void take_words(tt_talk *t, const char *words)
 
 /* ---- several answers in one message ---- */
 
-static bool reply_given(tt_talk *t, const tt_given *g, const tt_question *q, tt_reply *reply)
+static bool reply_given(const tt_given *g, const tt_question *q, tt_reply *reply)
 {
     const uint32_t option = option_named(q, g->choice);
     *reply = (tt_reply){.kind = TT_NUMBER, .number = g->number, .unit = g->unit};
@@ -350,8 +397,16 @@ static bool reply_given(tt_talk *t, const tt_given *g, const tt_question *q, tt_
     else if (strcmp(g->choice, "unsure") == 0) reply->kind = TT_UNSURE;
     else if (strcmp(g->choice, "cannot") == 0) reply->kind = TT_CANNOT;
     else return false;
-    (void)t;
     return true;
+}
+
+static bool fits(tt_talk *t, uint32_t question, const tt_given *g, tt_reply *reply)
+{
+    const tt_question q = talk_question(t, question);
+    if (!reply_given(g, &q, reply)) return false;
+    const tt_status status = tt_reply_fits(t->c, question, reply);
+    talk_check(t, status);
+    return status == TT_OK;
 }
 
 /* All of them, or none: whoever sends several must not guess which were taken. */
@@ -359,13 +414,11 @@ void take_given(tt_talk *t, const tt_given *given, uint32_t count)
 {
     tt_reply *replies = ARENA_ARRAY(t->scratch, tt_reply, count);
     for (uint32_t i = 0; i < count; i++) {
-        const uint32_t question = tt_question_find(t->book, given[i].question);
-        tt_question q;
-        const bool known = question != TT_NONE && tt_question_show(t->c, question, &q) == TT_OK;
-        if (!known || !reply_given(t, &given[i], &q, &replies[i]) || tt_reply_fits(t->c, question, &replies[i]) != TT_OK) {
-            talk_wrong(t, known ? "does-not-fit" : "no-such-question", SAY(t, TEXT_GIVEN_WRONG, given[i].question));
-            return;
-        }
+        const char *name = given[i].question != NULL ? given[i].question : "";
+        const uint32_t question = tt_question_find(t->book, name);
+        if (question != TT_NONE && fits(t, question, &given[i], &replies[i])) continue;
+        talk_wrong(t, question != TT_NONE ? "does-not-fit" : "no-such-question", SAY(t, TEXT_GIVEN_WRONG, kept(t, unicode_clean(t->scratch, str_of(name)))));
+        return;
     }
     for (uint32_t i = 0; i < count; i++) take_answer(t, tt_question_find(t->book, given[i].question), &replies[i], "");
 }

@@ -124,6 +124,7 @@ typedef struct tt_heard {
     const char *words;  /* typed or spoken, understood by the listener; or null */
     const double *number; const char *unit;
     const tt_given *given; uint32_t given_count;
+    const tt_source *answers; /* a whole file of them, as tt_answers_load takes it; or null */
 } tt_heard;
 
 typedef struct tt_talk_options {

@@ -24,7 +24,7 @@ typedef struct json_lines {
 /* As running lines show it. */
 static const char *text_of(json_lines *j, const tt_turn *turn)
 {
-    const blocks all = compose_turn(j->face.shown, turn, j->face.telephone);
+    const blocks all = compose_turn(j->face.shown, turn, (compose_wishes){.telephone = j->face.telephone});
     text_builder b = {.keep = j->face.shown};
     for (uint32_t i = 0; i < all.count; i++) {
         const block *one = &all.items[i];

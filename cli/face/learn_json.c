@@ -1,95 +1,47 @@
+/* What was learned, for programs: docs/learn.schema.json. */
+#include "base/str.h"
 #include "face/learned.h"
-#include "host/json_parts.h"
+#include "host/memory.h"
+#include "show/json.h"
+#include "show/lesson_fields.h"
 
-static json_t *seen_json(const cases_seen *seen)
+static shown_seen seen_of(const cases_seen *s)
 {
-    json_t *item = json_object();
-    json_object_set_new(item, "all", json_integer(seen->all));
-    json_object_set_new(item, "counted", json_integer(seen->counted));
-    json_object_set_new(item, "other_rulebooks", json_integer(seen->of_others));
-    json_object_set_new(item, "open", json_integer(seen->open));
-    json_object_set_new(item, "not_gone", json_integer(seen->not_gone));
-    json_object_set_new(item, "better", json_integer(seen->better));
-    json_object_set_new(item, "unconfirmed", json_integer(seen->unconfirmed));
-    json_object_set_new(item, "not_listed", json_integer(seen->not_listed));
-    json_object_set_new(item, "unknown_cause", json_integer(seen->unknown));
-    json_object_set_new(item, "unreadable", json_integer(seen->broken));
-    json_object_set_new(item, "learned_before", json_integer(seen->before));
-    json_object_set_new(item, "until", text_or_null(seen->until));
-    return item;
+    return (shown_seen){.all = s->all,
+                        .counted = s->counted,
+                        .other_rulebooks = s->of_others,
+                        .open = s->open,
+                        .not_gone = s->not_gone,
+                        .better = s->better,
+                        .unconfirmed = s->unconfirmed,
+                        .not_listed = s->not_listed,
+                        .unknown_cause = s->unknown,
+                        .unreadable = s->broken,
+                        .learned_before = s->before,
+                        .until = s->until};
 }
 
-static json_t *number_item(const tt_learned *n)
+static shown_side side_of(const what_changes *c, int side)
 {
-    static const char *const kinds[] = {
-        [TT_HOW_OFTEN] = "how-often", [TT_SHOWN_BY] = "shown-by", [TT_OTHERWISE] = "otherwise"};
-    json_t *item = json_object();
-    json_object_set_new(item, "number", json_string(kinds[n->kind]));
-    json_object_set_new(item, "cause", text_or_null(n->cause));
-    json_object_set_new(item, "symptom", text_or_null(n->symptom));
-    json_object_set_new(item, "at", json_string(n->at));
-    json_object_set_new(item, "written", text_or_null(n->written));
-    json_object_set_new(item, "proposed", text_or_null(n->proposed));
-    json_object_set_new(item, "before", number_json(n->before));
-    json_object_set_new(item, "after", number_json(n->after));
-    json_object_set_new(item, "low", number_json(n->low));
-    json_object_set_new(item, "high", number_json(n->high));
-    json_object_set_new(item, "cases", number_json(n->cases));
-    json_object_set_new(item, "of", number_json(n->of));
-    json_object_set_new(item, "outside", json_boolean(n->outside));
-    return item;
+    return (shown_side){c->passed[side], c->leads[side], c->questions[side].mean, c->minutes[side].mean};
 }
 
-static json_t *numbers_json(const tt_lesson *lesson)
+static const shown_changes *changes_of(arena *keep, const what_changes *c)
 {
-    json_t *all = json_array();
-    for (uint32_t i = 0; i < lesson->count; i++)
-        json_array_append_new(all, number_item(&lesson->items[i]));
-    return all;
-}
-
-static json_t *side_json(const what_changes *c, int side)
-{
-    json_t *item = json_object(), *leads = json_object();
-    json_object_set_new(leads, "share", number_json(c->leads[side].share));
-    json_object_set_new(leads, "low", number_json(c->leads[side].low));
-    json_object_set_new(leads, "high", number_json(c->leads[side].high));
-    json_object_set_new(item, "worked_cases_passed", json_integer(c->passed[side]));
-    json_object_set_new(item, "leads", leads);
-    json_object_set_new(item, "questions", number_json(c->questions[side].mean));
-    json_object_set_new(item, "minutes", number_json(c->minutes[side].mean));
-    return item;
-}
-
-static json_t *changes_json(const what_changes *c)
-{
-    if (c == NULL) return json_null();
-    json_t *item = json_object(), *broken = json_array();
-    for (uint32_t i = 0; i < c->broken_count; i++)
-        json_array_append_new(broken, json_string(c->broken[i].name));
-    json_object_set_new(item, "worked_cases", json_integer(c->trials));
-    json_object_set_new(item, "worked_cases_broken", broken);
-    json_object_set_new(item, "calls", json_integer((json_int_t)c->calls));
-    json_object_set_new(item, "now", side_json(c, 0));
-    json_object_set_new(item, "then", side_json(c, 1));
-    return item;
+    if (c == NULL) return NULL;
+    const char **broken = ARENA_ARRAY(keep, const char *, c->broken_count);
+    for (uint32_t i = 0; i < c->broken_count; i++) broken[i] = c->broken[i].name;
+    shown_changes *changes = ARENA_NEW(keep, shown_changes);
+    *changes = (shown_changes){c->trials, broken, c->broken_count, c->calls, side_of(c, 0), side_of(c, 1)};
+    return changes;
 }
 
 void print_learned_json(FILE *out, const learned *all)
 {
-    const tt_lesson *lesson = all->lesson;
-    json_t *whole = json_object();
-    json_object_set_new(whole, "version", json_integer(1));
-    json_object_set_new(whole, "rulebook", json_string(all->title));
-    json_object_set_new(whole, "learned_until", text_or_null(all->since));
-    json_object_set_new(whole, "cases", seen_json(all->seen));
-    json_object_set_new(whole, "causes", json_integer(lesson->causes));
-    json_object_set_new(whole, "cases_wanted", json_integer(lesson->cases_wanted));
-    json_object_set_new(whole, "enough", json_boolean(lesson->cases >= lesson->cases_wanted));
-    json_object_set_new(whole, "numbers", numbers_json(lesson));
-    json_object_set_new(whole, "new_warnings", json_integer(lesson->new_warnings));
-    json_object_set_new(whole, "changes", changes_json(all->changes));
-    json_dumpf(whole, out, JSON_INDENT(2) | JSON_REAL_PRECISION(JSON_DIGITS));
-    fputc('\n', out);
-    json_decref(whole);
+    arena *keep = host_arena();
+    const lesson_about about = {all->title, all->since, seen_of(all->seen), all->lesson, changes_of(keep, all->changes)};
+    const tt_value value = lesson_value(keep, &about);
+    const str text = json_write_lines(keep, &value, JSON_DIGITS_SHOWN, 2);
+    fwrite(text.p, 1, text.n, out);
+    arena_free(keep);
 }

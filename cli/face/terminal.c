@@ -25,7 +25,7 @@ static void put(FILE *out, str text)
 
 static void put_lines(terminal *t, const tt_turn *turn)
 {
-    const blocks all = compose_turn(t->face.shown, turn, t->face.telephone);
+    const blocks all = compose_turn(t->face.shown, turn, (compose_wishes){.telephone = t->face.telephone, .enter = true});
     fputc('\n', t->face.out);
     for (uint32_t i = 0; i < all.count; i++) {
         if (all.items[i].told_below) continue;
@@ -96,7 +96,7 @@ static void put_pause(terminal *t, const tt_turn *turn)
 static pages pages_of(terminal *t, const tt_turn *turn)
 {
     const screen now = screen_on(t->face.out);
-    const blocks all = compose_turn(t->face.shown, turn, t->face.telephone);
+    const blocks all = compose_turn(t->face.shown, turn, (compose_wishes){.telephone = t->face.telephone, .enter = true});
     return lay_out(t->face.shown, &all, now.width, now.height);
 }
 

@@ -13,7 +13,7 @@
 typedef struct composer {
     arena *keep;
     const tt_turn *turn;
-    bool telephone;
+    compose_wishes wishes;
     blocks out;
 } composer;
 
@@ -112,10 +112,11 @@ static ink part_ink(tt_part_kind kind)
     }
 }
 
-static void add_part(composer *c, block_place place, const tt_turn_part *part)
+/* `goes_on`: with the list that the part before has begun. */
+static void add_part(composer *c, block_place place, const tt_turn_part *part, bool goes_on)
 {
     const ink colour = part_ink(part->kind);
-    const bool titled = *part->title != 0, list = (titled || part->item_count > 1) && part->kind != TT_PART_COMMAND;
+    const bool titled = *part->title != 0, list = (titled || goes_on || part->item_count > 1) && part->kind != TT_PART_COMMAND;
     if (titled) {
         block *title = add(c, place, colour, "", part->title);
         title->gap = true;
@@ -124,7 +125,7 @@ static void add_part(composer *c, block_place place, const tt_turn_part *part)
     for (uint32_t i = 0; i < part->item_count; i++) {
         const char *lead = !list ? "" : part->numbered ? str_printf(c->keep, "%2u. ", i + 1).p : "  - ";
         block *item = add(c, place, colour, lead, part->items[i]);
-        item->gap = i == 0 && !titled;
+        item->gap = i == 0 && !titled && !goes_on;
         item->as_it_stands = part->kind == TT_PART_COMMAND;
     }
 }
@@ -137,9 +138,14 @@ static bool stands_elsewhere(const tt_turn_part *part)
 
 static void add_parts(composer *c, const tt_turn_part *parts, uint32_t count)
 {
+    bool list = false;
     for (uint32_t i = 0; i < count; i++) {
-        if (stands_elsewhere(&parts[i])) continue;
-        if (!add_caution(c, &parts[i])) add_part(c, IN_BODY, &parts[i]);
+        const tt_turn_part *part = &parts[i];
+        const bool goes_on = list && *part->title == 0 && part->kind == parts[i - 1].kind;
+        if (stands_elsewhere(part)) continue;
+        list = !add_caution(c, part);
+        if (list) add_part(c, IN_BODY, part, goes_on);
+        list = list && (goes_on || *part->title != 0);
     }
 }
 
@@ -197,7 +203,7 @@ static void add_asked(composer *c)
     const tt_turn *t = c->turn;
     const bool first = c->out.count == 0 || c->out.items[c->out.count - 1].place != AT_PROMPT;
     const block_place place = is_last(t) ? IN_BODY : AT_PROMPT; /* the last page ends with how to go on */
-    const char *prompt = c->telephone && *t->say != 0 ? FILL(c->keep, PAGE_SAY, t->say) : t->prompt;
+    const char *prompt = c->wishes.telephone && *t->say != 0 ? FILL(c->keep, PAGE_SAY, t->say) : t->prompt;
     if (*prompt != 0) add(c, place, t->dangerous ? INK_DANGER : INK_PROMPT, "", prompt)->gap = first;
     const char *how = how_to_type(c);
     if (*how != 0) add(c, AT_PROMPT, INK_PLAIN, "", how);
@@ -213,13 +219,19 @@ static void add_look(composer *c)
 {
     const uint32_t first = c->out.count;
     for (uint32_t i = 0; i < c->turn->part_count; i++)
-        if (c->turn->parts[i].kind == TT_PART_LOOK) add_part(c, BY_PROMPT, &c->turn->parts[i]);
+        if (c->turn->parts[i].kind == TT_PART_LOOK) add_part(c, BY_PROMPT, &c->turn->parts[i], false);
     for (uint32_t i = first; i < c->out.count; i++) c->out.items[i].gap = false;
+}
+
+/* What Enter takes need not be offered twice. */
+static bool is_said_by_enter(const composer *c)
+{
+    return c->wishes.enter && c->turn->choice_count == 1 && enter_takes(c->turn) != NULL;
 }
 
 static void add_choices(composer *c)
 {
-    if (is_only_typed(c->turn->kind)) return;
+    if (is_only_typed(c->turn->kind) || is_said_by_enter(c)) return;
     for (uint32_t i = 0; i < c->turn->choice_count; i++)
         add(c, IN_CHOICES, INK_CHOICE, str_printf(c->keep, "%2u  ", i + 1).p, c->turn->choices[i].text)->gap = i == 0;
 }
@@ -252,13 +264,14 @@ const tt_turn_choice *enter_takes(const tt_turn *turn)
     case TT_TURN_SITE_NAME:
     case TT_TURN_SITE_PIECES:
     case TT_TURN_SITE_PATH: return choice_named(turn, "none");
+    case TT_TURN_BOOK: return turn->choice_count > 0 ? turn->choices : NULL; /* the usual one is the first */
     default: return NULL;
     }
 }
 
 static void add_enter(composer *c)
 {
-    const tt_turn_choice *taken = enter_takes(c->turn);
+    const tt_turn_choice *taken = c->wishes.enter ? enter_takes(c->turn) : NULL;
     if (taken != NULL) add(c, AT_WORDS, INK_PLAIN, "", FILL(c->keep, PAGE_ENTER, taken->text));
 }
 
@@ -329,17 +342,17 @@ static void add_told(composer *c)
     add_wrong(c);
     add_parts(c, t->news, t->news_count);
     if (is_last(t)) add_asked(c);
-    if (c->telephone) add_read_out(c);
+    if (c->wishes.telephone) add_read_out(c);
     add_parts(c, t->parts, t->part_count);
-    if (c->telephone) add_contacts(c);
-    if (c->telephone) add_leading(c);
+    if (c->wishes.telephone) add_contacts(c);
+    if (c->wishes.telephone) add_leading(c);
     add_what_else(c);
 }
 
-blocks compose_turn(arena *keep, const tt_turn *turn, bool telephone)
+blocks compose_turn(arena *keep, const tt_turn *turn, compose_wishes wishes)
 {
     assert(turn != NULL && turn->kind < TT_TURN_KINDS);
-    composer c = {.keep = keep, .turn = turn, .telephone = telephone};
+    composer c = {.keep = keep, .turn = turn, .wishes = wishes};
     add_marks(&c);
     add_title(&c);
     add_wear(&c);
@@ -347,7 +360,7 @@ blocks compose_turn(arena *keep, const tt_turn *turn, bool telephone)
     add_progress(&c);
     if (!is_last(turn)) add_asked(&c);
     add_look(&c);
-    if (telephone) add_choices_aloud(&c);
+    if (wishes.telephone) add_choices_aloud(&c);
     add_choices(&c);
     add_words(&c);
     add_enter(&c);

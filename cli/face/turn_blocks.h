@@ -35,8 +35,12 @@ typedef struct blocks {
     uint32_t count, room;
 } blocks;
 
-/* `telephone`: as a support agent needs it, with a caller on the line. All lives in `keep`. */
-blocks compose_turn(arena *keep, const tt_turn *turn, bool telephone);
+typedef struct compose_wishes {
+    bool telephone; /* as a support agent needs it, with a caller on the line */
+    bool enter;     /* an empty line can be typed, and stands for enter_takes */
+} compose_wishes;
+/* All lives in `keep`. */
+blocks compose_turn(arena *keep, const tt_turn *turn, compose_wishes wishes);
 
 /* What an empty line stands for: the one way on from a page to be read or a note not left. Null: nothing. */
 const tt_turn_choice *enter_takes(const tt_turn *turn);

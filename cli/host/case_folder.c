@@ -238,13 +238,30 @@ static exit_status say_cannot_keep(const char *why)
     return EXIT_CANNOT_CREATE;
 }
 
+/* One that somebody wants must be new. */
+static bool take_id(const all_cases *all, const char *id, case_name *out)
+{
+    if (id == NULL) return choose_id(all, out);
+    memcpy(out->id, id, TT_CASE_ID_SIZE);
+    write_number(all, out->id, out->number);
+    errno = EEXIST;
+    for (uint32_t i = 0; i < all->count; i++)
+        if (strcmp(all->items[i].id, id) == 0) return false;
+    return true;
+}
+
 exit_status case_folder_new(arena *keep, const char *root, case_name *out)
+{
+    return case_folder_new_as(keep, root, NULL, out);
+}
+
+exit_status case_folder_new_as(arena *keep, const char *root, const char *id, case_name *out)
 {
     time_t now = time(NULL);
     struct tm utc;
     char month[16];
     all_cases all = cases_under(keep, root);
-    if (!choose_id(&all, out)) return say_cannot_keep(strerror(errno));
+    if (!take_id(&all, id, out)) return say_cannot_keep(strerror(errno));
     if (gmtime_r(&now, &utc) == NULL || strftime(month, sizeof month, "%Y/%m", &utc) == 0)
         return say_cannot_keep(strerror(EOVERFLOW));
     out->folder = arena_text(keep, "%s/%s/%s", root, month, out->id);

@@ -24,6 +24,8 @@ typedef struct case_name {
 
 /* What a new case is to be called. Nothing is made; but it is said if it could not be. */
 exit_status case_folder_new(arena *keep, const char *root, case_name *out);
+/* The same with an id that somebody wants, or null. */
+exit_status case_folder_new_as(arena *keep, const char *root, const char *id, case_name *out);
 
 /* The number as it is written, from one that was typed; EXIT_USAGE if it is none, or its letter is
  * wrong. */

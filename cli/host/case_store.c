@@ -1,6 +1,7 @@
 /* Opening a case of the store: its name, its folder, and becoming one of its writers. */
 #include "host/case_store.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -93,8 +94,17 @@ void writer_of_this_machine(char writer[WRITER_SIZE])
 
 exit_status case_store_new(const char *root, case_store **out)
 {
+    return case_store_new_as(root, NULL, NULL, out);
+}
+
+exit_status case_store_new_as(const char *root, const char *id, const char *writer, case_store **out)
+{
     case_store *s = begin();
-    exit_status status = case_folder_new(s->keep, root, &s->name);
+    exit_status status = case_folder_new_as(s->keep, root, id, &s->name);
+    if (writer != NULL) {
+        assert(strlen(writer) < WRITER_SIZE);
+        memcpy(s->base, writer, strlen(writer) + 1);
+    }
     if (status == EXIT_DONE) {
         s->root = arena_copy(s->keep, root);
         memcpy(s->writer, s->base, WRITER_SIZE);

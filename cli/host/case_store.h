@@ -30,6 +30,8 @@ void writer_of_this_machine(char writer[WRITER_SIZE]);
 /* A new case, of which nothing is on the disk until something of it is kept. What would be in the
  * way of that is said now. */
 exit_status case_store_new(const char *root, case_store **out);
+/* The same with an identifier and a writer that somebody wants; each may be null. A writer is made of at most 12 small letters, digits and hyphens. */
+exit_status case_store_new_as(const char *root, const char *id, const char *writer, case_store **out);
 /* A case that is there, to be looked at: no file is made, no lock taken. `named`: its number, its
  * folder, or a file in that. Lines that can't be used are reported; they stay where they are. */
 exit_status case_store_look(const char *root, const char *named, case_store **out);

@@ -31,6 +31,12 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "who works on the case, as others see it (left out: your login name)") \
     X(OPTION_TELEPHONE, "telephone", 0, NULL, FOR_ASK, \
       "with a caller on the line: words to read aloud, several answers in one line") \
+    X(OPTION_PRACTICE, "practice", 0, NULL, FOR_ASK, \
+      "practise on the example in the book; every page says so") \
+    X(OPTION_PLAIN, "plain", 0, NULL, FOR_ASK, \
+      "running lines instead of pages, one thing a line: for screen readers") \
+    X(OPTION_COLOR, "color", 0, "WHEN", FOR_ASK, \
+      "auto, always or never (left out: auto)") \
     X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \

@@ -1,276 +1,147 @@
-/* ask: the guided case, from the complaint to the end. */
-#include <assert.h>
-#include <stdlib.h>
+/* ask: the guided case, from the first word to the last page. */
 #include <string.h>
 #include <unistd.h>
 
-#include "ask/ask.h"
-#include "ask/ask_site.h"
-#include "ask/case_replay.h"
-#include "ask/record_texts.h"
-#include "ask/turn_parts.h"
-#include "face/show_standing.h"
-#include "face/wordings.h"
 #include "host/begin_case.h"
-#include "host/case_folder.h"
-#include "host/case_people.h"
-#include "host/plain_text.h"
+#include "host/memory.h"
+#include "host/screen.h"
+#include "verb/ask_parts.h"
+#include "verb/choose_site.h"
 #include "verb/verbs.h"
 
-/* ---- beginning ---- */
+/* ---- the command line ---- */
 
-static exit_status keep_beginning(ask *a)
+typedef struct conflict {
+    option_id one, other;
+    const char *why;
+} conflict;
+
+static const conflict conflicts[] = {
+    {OPTION_CASE, OPTION_UNSAVED, "--case and --unsaved don't go together"},
+    {OPTION_PRACTICE, OPTION_SITE, "--practice is about the example in the book, --site about another site: leave one of them out"},
+    {OPTION_JSON, OPTION_PLAIN, "--json and --plain don't go together"},
+};
+
+static const char *what_is_wrong(const command_line *line)
 {
-    tt_book_info info = tt_book_describe(a->book.book);
-    const char *role = a->line->values[OPTION_AS], *language = a->line->values[OPTION_LANGUAGE];
-    json_t *data = json_object();
-    json_object_set_new(data, "number", json_string(case_file_number(a->file)));
-    json_object_set_new(data, "rulebook", json_string(a->book.folder));
-    json_object_set_new(data, "title", json_string(info.title));
-    json_object_set_new(data, "edition", json_string(info.edition));
-    json_object_set_new(data, "revision", json_string(a->book.revision));
-    json_object_set_new(data, "site", site_record(a));
-    add_site_title(a, data);
-    json_object_set_new(data, "role", role != NULL ? json_string(role) : json_null());
-    json_object_set_new(data, "language", language != NULL ? json_string(language) : json_null());
-    json_object_set_new(data, "soonest", json_boolean(is_given(a->line, OPTION_SOONEST)));
-    json_object_set_new(data, "program", json_string(TELLTALE_VERSION));
-    add_person(data, a->line->values[OPTION_NAME]);
-    return case_file_add(a->file, "begin", data);
-}
-
-static exit_status begin_anew(ask *a)
-{
-    char *named;
-    exit_status status = book_wanted(a, &named);
-    if (status == EXIT_DONE) status = open_for_site(a, named);
-    free(named);
-    if (status == EXIT_DONE)
-        status =
-            case_begin(&a->book, a->line->values[OPTION_AS], a->line->values[OPTION_LANGUAGE],
-                       is_given(a->line, OPTION_SOONEST), true, &a->c);
-    if (status != EXIT_DONE || is_given(a->line, OPTION_UNSAVED)) return status;
-    char *root = cases_root(a->line->values[OPTION_CASES]);
-    status = root != NULL ? case_file_new(root, &a->file) : EXIT_CANNOT_CREATE;
-    free(root);
-    return status == EXIT_DONE ? keep_beginning(a) : status;
-}
-
-/* ---- taking up again ---- */
-
-static exit_status open_its_book(ask *a)
-{
-    const char *folder = case_book(a->file, a->line->count > 1 ? a->line->words[1] : NULL);
-    exit_status status = folder != NULL ? open_for_site_again(a, folder) : EXIT_BAD_DATA;
-    return status == EXIT_DONE ? case_begin_again(a) : status;
-}
-
-/* Where nothing is asked and nothing is answered, nothing is written either. */
-static exit_status join_case(ask *a)
-{
-    bool asks = !is_given(a->line, OPTION_NO_INPUT);
-    if (!asks && !is_given(a->line, OPTION_ANSWERS)) return EXIT_DONE;
-    bool views = false;
-    exit_status status = asks ? meet_others(a, &views) : EXIT_DONE;
-    if (status != EXIT_DONE || views) return status;
-    status = case_file_join(a->file);
-    if (status == EXIT_CANNOT_CREATE) complain("to look at the case only, add --no-input");
-    return status;
-}
-
-static exit_status take_up(ask *a)
-{
-    char *root = cases_root(a->line->values[OPTION_CASES]);
-    if (root == NULL) return EXIT_CANNOT_CREATE;
-    exit_status status = case_file_read(root, a->line->values[OPTION_CASE], &a->file);
-    free(root);
-    if (status == EXIT_DONE) status = join_case(a);
-    if (status == EXIT_DONE) status = open_its_book(a);
-    return status == EXIT_DONE ? replay(a) : status;
-}
-
-/* ---- the case ---- */
-
-static void close_cured(ask *a)
-{
-    json_t *data = json_object();
-    json_object_set_new(data, "how", json_string("gone"));
-    add_ending_texts(a, data);
-    keep_note(a, "close", data);
-    if (a->leaving != STAYING) return;
-    a->leaving = LEAVING_CLOSED;
-    a->confirm_due = true;
-    show_summary(a);
-}
-
-/* To a question that was asked for by its words; but not before danger is ruled out and what has to be is
- * put back. */
-static bool jumps(ask *a, const tt_view *view, bool danger)
-{
-    uint32_t question = a->jump;
-    if (question == TT_NONE || danger || view->step == TT_PUT_BACK || view->step == TT_CLOSED)
-        return false;
-    a->jump = TT_NONE;
-    if (!ask_question(a, question)) a->jump = question;
-    return true;
-}
-
-static void take_turn(ask *a)
-{
-    if (!keep_up(a)) return;
-    const tt_view *view = look(a);
-    if (view == NULL) return;
-    show_new_cautions(a, view);
-    bool danger = view->step == TT_STOP || (view->step == TT_ASK && view->next.first);
-    if (view->step == TT_STOP) show_unsettled(a);
-    else if (settle_one(a)) return;
-    if (!danger && ask_danger_again(a, view)) return;
-    if (jumps(a, view, danger)) return;
-    switch (view->step) {
-    case TT_ASK:
-        ask_question(a, view->next.question);
-        return;
-    case TT_FIX:
-        ask_fix(a, view);
-        return;
-    case TT_PUT_BACK:
-        ask_put_back(a, view);
-        return;
-    case TT_CALL:
-    case TT_STOP:
-        ask_whom_to_call(a, view);
-        return;
-    case TT_CLOSED:
-        close_cured(a);
-        return;
-    case TT_COMPLAINT:
-        ask_complaint(a);
-        return;
-    case TT_PIECE: /* asked with the complaint */
-    case TT_SETTLE: /* asked above */
-        break;
-    }
-    assert(false);
-}
-
-/* With --no-input: what would come next, and the end. */
-static void show_without_asking(ask *a)
-{
-    const tt_view *view = look(a);
-    if (view == NULL) return;
-    show_new_cautions(a, view);
-    say_nothing(&a->s);
-    show_known(a);
-    show_stop(&a->s, view);
-    tt_question question;
-    if (view->step == TT_ASK && tt_question_show(a->c, view->next.question, &question) == TT_OK)
-        say(&a->s, "Next question: %s", question.ask);
-    turn_next(a, view);
-    a->leaving = LEAVING_ENDED;
-}
-
-static exit_status add_answers(ask *a)
-{
-    if (!is_given(a->line, OPTION_ANSWERS)) return EXIT_DONE;
-    tt_source file;
-    exit_status status = source_read_file(a->line->values[OPTION_ANSWERS], &file);
-    if (status == EXIT_DONE) status = step_file(a, &file);
-    source_free(&file);
-    return status;
-}
-
-static exit_status status_at_end(const ask *a, tt_step step)
-{
-    switch (a->leaving) {
-    case LEAVING_CLOSED:
-        return step == TT_CLOSED ? EXIT_DONE : EXIT_PROBLEMS;
-    case LEAVING_FAILED:
-        return a->failure;
-    default:
-        return EXIT_UNFINISHED;
-    }
-}
-
-static void go_on_to_the_end(ask *a)
-{
-    do {
-        while (a->leaving == STAYING) take_turn(a);
-        if (a->leaving == LEAVING_CLOSED) offer_to_keep_facts(a);
-    } while (a->leaving == LEAVING_CLOSED && offer_to_confirm(a));
-}
-
-static bool is_only_viewed(const ask *a)
-{
-    return a->file != NULL && !case_file_is_open(a->file);
-}
-
-/* Others see that it was left, whatever way. */
-static void keep_leaving(ask *a)
-{
-    if (a->leaving != LEAVING_ENDED && a->leaving != LEAVING_SIGNAL) return;
-    leaving how = a->leaving;
-    keep_stop(a);
-    if (a->leaving != LEAVING_FAILED) a->leaving = how;
-}
-
-static exit_status hold_session(ask *a)
-{
-    if (!a->cautions_seen) show_book_cautions(a);
-    show_site(a);
-    if (is_given(a->line, OPTION_CASE))
-        take_up_again(a);
-    else if (a->file != NULL)
-        say(&a->s, "Case number: %s", case_file_number(a->file));
-    bool views = is_given(a->line, OPTION_NO_INPUT) || is_only_viewed(a);
-    if (a->leaving == STAYING && views) show_without_asking(a);
-    go_on_to_the_end(a);
-    keep_leaving(a);
-    const tt_view *view = NULL;
-    tt_step step = tt_look(a->c, &view) == TT_OK ? view->step : TT_CALL;
-    if (a->leaving == LEAVING_STOPPED) show_summary(a);
-    if (a->leaving != LEAVING_FAILED || a->failure != EXIT_IO) show_leaving(a);
-    return status_at_end(a, step);
+    const char *answers = line->values[OPTION_ANSWERS], *site = line->values[OPTION_SITE];
+    colour_wish wish;
+    for (size_t i = 0; i < sizeof conflicts / sizeof conflicts[0]; i++)
+        if (is_given(line, conflicts[i].one) && is_given(line, conflicts[i].other)) return conflicts[i].why;
+    if (site != NULL && strcmp(site, "-") == 0) return "--site - takes standard input, where your answers come from: name a file";
+    if (answers != NULL && strcmp(answers, "-") == 0 && !is_given(line, OPTION_NO_INPUT))
+        return "--answers - takes all of standard input, so nothing can be asked: add --no-input";
+    return colour_wish_read(line->values[OPTION_COLOR], &wish) ? NULL : "--color is auto, always or never";
 }
 
 static exit_status check_together(const command_line *line)
 {
-    bool resumes = is_given(line, OPTION_CASE);
-    if (resumes && is_given(line, OPTION_UNSAVED)) {
-        complain("--case and --unsaved don't go together");
-        return EXIT_USAGE;
-    }
-    const char *answers = line->values[OPTION_ANSWERS];
-    const char *site = line->values[OPTION_SITE];
-    if (site != NULL && strcmp(site, "-") == 0) {
-        complain("--site - takes standard input, where your answers come from: name a file");
-        return EXIT_USAGE;
-    }
-    bool takes_input = answers != NULL && strcmp(answers, "-") == 0;
-    if (takes_input && !is_given(line, OPTION_NO_INPUT)) {
-        complain(
-            "--answers - takes all of standard input, so nothing can be asked: add --no-input");
-        return EXIT_USAGE;
-    }
-    return EXIT_DONE;
+    const char *wrong = what_is_wrong(line);
+    if (wrong == NULL) return language_typed(line->values[OPTION_LANGUAGE]);
+    complain("%s", wrong);
+    return EXIT_USAGE;
+}
+
+static face *face_wanted(const command_line *line, line_input *input)
+{
+    terminal_wishes wishes = {.plain = is_given(line, OPTION_PLAIN)};
+    colour_wish_read(line->values[OPTION_COLOR], &wishes.colour);
+    return is_given(line, OPTION_JSON) ? json_lines_new(stdout, input) : terminal_new(stdout, input, wishes);
+}
+
+/* ---- beginning ---- */
+
+static void begin_anew(conversation *c)
+{
+    uint32_t role;
+    const char *book = is_here(c) ? book_wanted(c) : NULL;
+    if (book == NULL || c->failure != EXIT_DONE) return;
+    note_failure(c, open_for_site(c, book));
+    if (c->failure == EXIT_DONE) note_failure(c, role_named(c->book.book, c->line->values[OPTION_AS], &role));
+    if (c->failure == EXIT_DONE) note_failure(c, store_anew(c, NULL, NULL));
+    c->unnumbered = is_given(c->line, OPTION_JSON) && !is_given(c->line, OPTION_ANSWERS) && !is_given(c->line, OPTION_NO_INPUT);
+    if (c->failure == EXIT_DONE) talk_anew(c, NULL);
+}
+
+static void begin(conversation *c)
+{
+    const char *wanted = case_wanted(c);
+    if (wanted != NULL) take_up(c, wanted);
+    else begin_anew(c);
+}
+
+/* Looked at by itself first, so that its faults are told as such. */
+static exit_status check_answers(conversation *c, const tt_source *file)
+{
+    tt_case *scratch;
+    exit_status status = case_begin(&c->book, c->line->values[OPTION_AS], c->line->values[OPTION_LANGUAGE], false, false, &scratch);
+    if (status == EXIT_DONE) status = case_answer_file(scratch, file);
+    tt_case_free(scratch);
+    return status;
+}
+
+static void add_answers(conversation *c)
+{
+    tt_source file;
+    if (!is_given(c->line, OPTION_ANSWERS) || c->failure != EXIT_DONE) return;
+    exit_status status = source_read_file(c->line->values[OPTION_ANSWERS], &file);
+    if (status == EXIT_DONE) status = check_answers(c, &file);
+    note_failure(c, status);
+    if (c->failure == EXIT_DONE) hear_and_keep(c, &(tt_heard){.answers = &file});
+    source_free(&file);
+}
+
+/* ---- with nobody to ask ---- */
+
+static void tell_turn(conversation *c)
+{
+    show_about(c);
+    if (!c->face->tell(c->face, tt_talk_turn(c->talk))) note_failure(c, EXIT_IO);
+}
+
+/* What is known, and what would come next. */
+static void only_tell(conversation *c)
+{
+    if (tt_talk_turn(c->talk)->kind != TT_TURN_KNOWN) hear_and_keep(c, &(tt_heard){.choice = "known"});
+    tell_turn(c);
+    hear_and_keep(c, &(tt_heard){.choice = "go-on"});
+    if (tt_talk_turn(c->talk)->kind != TT_TURN_END) tell_turn(c);
+    c->left = FACE_ENDED;
+    if (tt_talk_turn(c->talk)->kind != TT_TURN_END) hear_and_keep(c, &(tt_heard){.choice = "stop"});
+}
+
+/* ---- the verb ---- */
+
+static void talk_it_through(conversation *c)
+{
+    if (c->danger_said && is_here(c)) hear_and_keep(c, &(tt_heard){.choice = "danger"}); /* before there was a talk to hear it */
+    add_answers(c);
+    if (c->failure != EXIT_DONE) return;
+    if (is_given(c->line, OPTION_NO_INPUT)) only_tell(c);
+    else go_on_talking(c);
+}
+
+static void free_all(conversation *c)
+{
+    tt_talk_free(c->talk);
+    case_store_close(c->store);
+    face_end(c->face);
+    book_close(&c->book);
+    for (uint32_t i = 0; i < c->before_count; i++) book_close(&c->before[i]);
+    arena_free(c->keep);
 }
 
 exit_status verb_ask(const command_line *line)
 {
-    exit_status status = check_together(line);
-    if (status != EXIT_DONE) return status;
-    ask *a = take_memory(sizeof *a);
-    *a = (ask){
-        .line = line, .question_shown = TT_NONE, .jump = TT_NONE, .danger_next = TT_NONE, .fix_shown = TT_NONE, .fix_explained = TT_NONE, .asks = true};
-    if (is_given(line, OPTION_JSON)) a->turn = turn_new(stdout);
-    a->s = screen_on(a->turn != NULL ? a->turn->shown : stdout);
-    line_input_begin(&a->input, STDIN_FILENO);
-    status = is_given(line, OPTION_CASE) ? take_up(a) : begin_anew(a);
-    if (status == EXIT_DONE) status = add_answers(a);
-    if (status == EXIT_DONE) status = hold_session(a);
-    turn_end(a, status);
-    if (a->leaving == LEAVING_FAILED && status < EXIT_BAD_DATA) status = a->failure;
-    case_look_end(a);
-    turn_free(a->turn);
-    free(a);
+    const exit_status wrong = check_together(line);
+    if (wrong != EXIT_DONE) return wrong;
+    conversation c = {.line = line, .keep = host_arena(), .practice = is_given(line, OPTION_PRACTICE), .telephone = is_given(line, OPTION_TELEPHONE)};
+    line_input_begin(&c.input, STDIN_FILENO);
+    c.face = face_wanted(line, &c.input);
+    c.face->telephone = c.telephone;
+    begin(&c);
+    if (c.talk != NULL && c.failure == EXIT_DONE) talk_it_through(&c);
+    const exit_status status = end_case(&c);
+    free_all(&c);
     return status;
 }

@@ -14,6 +14,8 @@
 
 enum { CALLS_USUAL = 500, CALLS_MOST = 100000000, THREADS_MOST = 64, CHUNK = 10 };
 
+static const uint64_t SEED_MOST = UINT64_C(1) << 53; /* the largest that JSON holds for everybody */
+
 /* What the threads share; `lock` guards what is below it. */
 typedef struct company {
     const tt_book *book;
@@ -154,7 +156,7 @@ exit_status verb_rehearse(const command_line *line)
     tt_rehearsal_options options = {.seed = 1};
     uint64_t calls = CALLS_USUAL, threads = processors();
     exit_status status = whole_option(line, OPTION_CALLS, 1, CALLS_MOST, &calls);
-    if (status == EXIT_DONE) status = whole_option(line, OPTION_SEED, 0, INT64_MAX, &options.seed);
+    if (status == EXIT_DONE) status = whole_option(line, OPTION_SEED, 0, SEED_MOST, &options.seed);
     if (status == EXIT_DONE) status = whole_option(line, OPTION_THREADS, 1, THREADS_MOST, &threads);
     if (status == EXIT_DONE) status = percent_option(line, OPTION_MISREAD, 1, &options.misread);
     if (status == EXIT_DONE)

@@ -1,3 +1,4 @@
+/* Memory in blocks that grow, given back all at once or down to a mark. */
 #include "base/arena.h"
 
 #include <assert.h>
@@ -49,6 +50,7 @@ static void drop_newest(arena *a)
     block *gone = a->newest;
     assert(gone != NULL);
     a->newest = gone->older;
+    assert(a->total >= gone->used);
     a->total -= gone->used;
     a->source.give_back(a->source.context, gone);
 }
@@ -62,6 +64,7 @@ void arena_free(arena *a)
 
 guard *arena_guard(arena *a, guard *on_exhausted)
 {
+    assert(a != NULL);
     guard *before = a->on_exhausted;
     a->on_exhausted = on_exhausted;
     return before;
@@ -82,6 +85,7 @@ static size_t block_size_for(const arena *a, size_t size)
 static block *new_block(arena *a, size_t size)
 {
     size_t wanted = block_size_for(a, size);
+    assert(wanted >= size);
     if (wanted > SIZE_MAX - sizeof(block)) return NULL;
     block *b = a->source.take(a->source.context, sizeof(block) + wanted);
     if (b == NULL) return NULL;
@@ -119,6 +123,7 @@ void *arena_try(arena *a, size_t size)
 
 _Noreturn void arena_leave(arena *a)
 {
+    assert(a != NULL);
     guard_leave(a->on_exhausted);
 }
 
@@ -137,6 +142,7 @@ void *arena_take_array(arena *a, size_t count, size_t size)
 
 arena_mark arena_here(const arena *a)
 {
+    assert(a != NULL);
     return (arena_mark){.block = a->newest, .used = a->newest == NULL ? 0 : a->newest->used};
 }
 
@@ -151,5 +157,6 @@ void arena_back_to(arena *a, arena_mark mark)
 
 size_t arena_size(const arena *a)
 {
+    assert(a != NULL);
     return a->total;
 }

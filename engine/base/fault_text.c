@@ -50,6 +50,7 @@ static span line_around(const source *s, span at)
     while (end < s->bytes.n && s->bytes.p[end] != '\n' && s->bytes.p[end] != '\r') end++;
     if (start < first) start = first;
     if (end < start) end = start;
+    assert(end <= s->bytes.n);
     return (span){at.file, (uint32_t)start, (uint32_t)end};
 }
 
@@ -139,6 +140,7 @@ static void add_line(printer *p, span at)
     size_t end = at.end < line.end ? at.end : line.end;
     l.to = end > line.start + l.from ? end - line.start : l.from + 1;
     if (l.from > l.bytes.n) l.from = l.bytes.n;
+    assert(l.from < l.to);
     lay_out(&l);
     text_addf(&p->out, "%5u | %.*s\n", place_of(p, at).line, STR_ARG(text_done(&l.line)));
     text_addf(&p->out, "      | %.*s\n", STR_ARG(text_done(&l.mark)));
@@ -174,6 +176,7 @@ static void add_count(text_builder *out, uint32_t count, const char *what)
 
 static void add_last_line(printer *p, uint32_t errors, uint32_t warnings, uint32_t shown)
 {
+    assert(shown <= errors + warnings);
     text_builder counts = {.keep = p->keep};
     add_count(&counts, errors, "error");
     add_count(&counts, warnings, "warning");

@@ -51,6 +51,7 @@ fault_severity fault_severity_of(fault_code code)
 
 faults *faults_new(arena *keep)
 {
+    assert(keep != NULL);
     faults *list = ARENA_NEW(keep, faults);
     list->keep = keep;
     list->unsaid = ARENA_NEW(keep, fault);
@@ -82,6 +83,7 @@ static uint32_t hash_of(fault_code code, span at)
 static uint32_t *slot_of(const faults *list, fault_code code, span at, str text)
 {
     uint32_t mask = list->room * 2 - 1;
+    assert(list->room > 0 && (list->room & (list->room - 1)) == 0 /* a power of two */);
     uint32_t i = hash_of(code, at) & mask;
     while (list->slots[i] != 0 && !same_fault(list->items[list->slots[i] - 1], code, at, text))
         i = (i + 1) & mask;
@@ -128,6 +130,7 @@ static bool is_silenced(const faults *list, span at)
 /* Files are read from front to back, so nearly always this adds at the end. */
 void faults_silence(faults *list, span at)
 {
+    assert(at.start <= at.end);
     if (is_silenced(list, at)) return;
     GROW(list->keep, list->silences, list->silence_count, list->silence_room);
     span *all = list->silences;
@@ -138,6 +141,8 @@ void faults_silence(faults *list, span at)
     memmove(&all[first + 1], &all[last], (list->silence_count - last) * sizeof *all);
     all[first] = at;
     list->silence_count = list->silence_count - (last - first) + 1;
+    assert(first == 0 || !begins_after(all[first - 1], at));
+    assert(list->silence_count <= list->silence_room);
 }
 
 /* ---- adding ---- */
@@ -213,6 +218,7 @@ fault *fault_add(faults *list, fault_code code, span at, const char *format, ...
 
 void fault_help(faults *list, fault *f, const char *format, ...)
 {
+    assert(f != NULL && format != NULL);
     if (f == list->unsaid || f->help.n > 0) return;
     va_list arguments;
     va_start(arguments, format);
@@ -222,6 +228,7 @@ void fault_help(faults *list, fault *f, const char *format, ...)
 
 void fault_note_at(faults *list, fault *f, span at, const char *format, ...)
 {
+    assert(f != NULL && at.start <= at.end);
     if (f == list->unsaid) return;
     fault_note **end = &f->notes;
     while (*end != NULL && !same_span((*end)->at, at)) end = &(*end)->next;

@@ -1,3 +1,4 @@
+/* Leaving by the guard. */
 #include "base/guard.h"
 
 #include <assert.h>

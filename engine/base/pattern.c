@@ -1,3 +1,5 @@
+/* Patterns: PCRE2 with limits on what a match may cost, and in an arena's memory. The only file
+ * that sees the library. */
 #define PCRE2_CODE_UNIT_WIDTH 8
 #include "base/pattern.h"
 

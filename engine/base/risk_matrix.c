@@ -1,3 +1,4 @@
+/* The matrix of severity and probability. */
 #include "base/risk_matrix.h"
 
 #include <assert.h>

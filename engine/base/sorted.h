@@ -1,4 +1,5 @@
-/* Sorted arrays: how two numbers compare, an array put in order, where a key stands in it, and one more put there. */
+/* Sorted arrays: how two numbers compare, an array put in order, where a key stands in it, and one
+ * more put there. */
 #ifndef TT_BASE_SORTED_H
 #define TT_BASE_SORTED_H
 
@@ -17,14 +18,16 @@ static inline int by_rising_id(const void *left, const void *right)
     return THREE_WAY(*a, *b);
 }
 
-/* qsort, also of nothing at all: it must not be handed a null. Equal items come in any order, so `order` tells all apart that differ. */
+/* qsort, also of nothing at all: it must not be handed a null. Equal items come in any order, so
+ * `order` tells all apart that differ. */
 #define SORT(items, count, order) \
     do { \
         if ((count) > 1) qsort((items), (count), sizeof *(items), (order)); \
     } while (0)
 
-/* Sets `place` to the first `i` below `count` for which `comes_before` (said of i) is false, or to `count`. It is true of all in front of
- * that place and false from there on; so for "the item at i is less than the key", it is where the key stands, or where it would. */
+/* Sets `place` to the first `i` below `count` for which `comes_before` (said of i) is false, or to
+ * `count`. It is true of all in front of that place and false from there on; so for "the item at i
+ * is less than the key", it is where the key stands, or where it would. */
 #define SORTED_PLACE(place, count, i, comes_before) \
     do { \
         uint32_t high_ = (count); \

@@ -1,3 +1,4 @@
+/* Texts: comparing, cutting, copying, printing, numbers, how far apart two are. */
 #include "base/str.h"
 
 #include <assert.h>

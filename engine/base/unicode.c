@@ -1,3 +1,4 @@
+/* Characters, in normal forms and on screens. The only file that sees utf8proc. */
 #include "base/unicode.h"
 
 #include <assert.h>

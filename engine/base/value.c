@@ -104,6 +104,7 @@ void value_put_bool(value_builder *map, const char *key, bool truth)
 
 tt_value value_done(const value_builder *b)
 {
+    assert(b->count <= b->room);
     return (tt_value){.kind = b->kind, .count = b->count, .items = b->items, .keys = b->keys};
 }
 
@@ -223,6 +224,7 @@ int value_compare(const tt_value *a, const tt_value *b)
 {
     if (a->kind != b->kind) return a->kind < b->kind ? -1 : 1;
     if (a->count != b->count) return a->count < b->count ? -1 : 1;
+    assert((a->keys != NULL) == (b->keys != NULL) || a->count == 0);
     switch (a->kind) {
     case TT_VALUE_NULL:
         return 0;

@@ -1,3 +1,4 @@
+/* The propositions that are derived, numbered, and the conditions under which each holds: what chaining is built from. */
 #include <assert.h>
 
 #include "compile/program_parts.h"
@@ -40,6 +41,7 @@ typedef struct draft {
 
 static void add_atom(draft *d, uint32_t atom, str name, span at)
 {
+    assert(d->atoms[atom].name.p == NULL);
     d->atoms[atom] = (logic_atom){name, at};
     d->atom_count++;
 }

@@ -1,3 +1,4 @@
+/* Conditions of the book as conditions over findings and atoms, or over findings alone. */
 #include <assert.h>
 
 #include "compile/program_parts.h"
@@ -56,6 +57,7 @@ static const expr *any_of(const reading *r, const expr **parts, uint32_t count, 
 /* A conclusion has a value if some rule that sets it holds. */
 static const expr *conclusion_beneath(const reading *r, const cond *c)
 {
+    assert(c->subject < r->p->book->conclusion_count);
     const book *b = r->p->book;
     const expr **parts = ARENA_ARRAY(r->keep, const expr *, b->rule_count);
     uint32_t count = 0;
@@ -70,6 +72,7 @@ static const expr *conclusion_beneath(const reading *r, const cond *c)
 
 static const expr *conclusion_atoms(const reading *r, const cond *c)
 {
+    assert(c->subject < r->p->book->conclusion_count);
     uint32_t count = 0, answers = r->p->book->conclusions[c->subject].answer_count;
     const expr **parts = ARENA_ARRAY(r->keep, const expr *, answers);
     for (uint32_t i = 0; i < answers; i++)
@@ -87,6 +90,7 @@ static const expr **read_parts(const reading *r, const cond *c)
 
 static const expr *read_symptom(const reading *r, const cond *c)
 {
+    assert(c->subject < r->p->book->symptom_count);
     if (r->expand) return read_condition(r, r->p->book->symptoms[c->subject].when);
     return expr_atom(r->keep, r->p->symptom_atom[c->subject], c->at);
 }
@@ -104,6 +108,7 @@ static const expr *read_condition(const reading *r, const cond *c)
 {
     if (*r->left == 0) return expr_many(r->keep, EXPR_ANY, NULL, 0, c->at);
     (*r->left)--;
+    assert(c->kind != COND_NOT || c->count == 1);
     if (r->expand && (c->kind == COND_SYMPTOM || c->kind == COND_CONCLUSION)) return followed(r, c);
     switch (c->kind) {
     case COND_ANSWER: return expr_is(r->keep, c->subject, c->answers, c->at);

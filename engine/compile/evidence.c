@@ -1,3 +1,4 @@
+/* What the tables of causes against evidence are built from: findings, symptoms, shares, cures. */
 #include <assert.h>
 
 #include "compile/program_parts.h"
@@ -8,6 +9,7 @@ static uint32_t usual_state(const program *p, uint32_t question)
     const struct question *q = &p->book->questions[question];
     if (!q->has_usual) return NO_STATE;
     if (q->kind == QUESTION_CHOICE) return q->usual_answer;
+    assert(q->usual_low <= q->usual_high);
     return program_state_of(p, question, (q->usual_low + q->usual_high) / 2);
 }
 
@@ -65,6 +67,7 @@ static void add_causes(arena *keep, const book *b, net_input *in)
     for (uint32_t c = 0; c < b->cause_count; c++)
         for (uint32_t i = 0; i < b->causes[c].never_with.count; i++) {
             uint32_t other = b->causes[c].never_with.items[i];
+            assert(other < b->cause_count && other != c);
             never[in->never_with_count++] = c < other ? (net_pair){c, other} : (net_pair){other, c};
         }
     in->cause_names = names;

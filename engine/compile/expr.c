@@ -1,3 +1,4 @@
+/* Conditions over findings and atoms: made, and evaluated where every finding is certain. */
 #include "compile/expr.h"
 
 #include <assert.h>

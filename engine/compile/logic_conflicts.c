@@ -143,6 +143,7 @@ static bool begin_trial(hunt *h)
     h->best = NULL;
     cone_each_open(h->c, h->a, h->b, consider, h);
     if (h->best == NULL) return false;
+    assert(h->depth < h->l->source.finding_count);
     h->trials[h->depth++] = (trial){h->best->finding, 0};
     return true;
 }
@@ -228,6 +229,7 @@ typedef struct tally {
 static void hunt_pair(hunt *h, const logic_group *group, const outline *outlines,
                       const uint32_t pair[2], tally *t, faults *list)
 {
+    assert(pair[0] < pair[1] && pair[1] < group->count);
     h->a = group->atoms[pair[0]];
     h->b = group->atoms[pair[1]];
     verdict v = judge(h, &outlines[pair[0]], &outlines[pair[1]]);
@@ -245,6 +247,7 @@ static void hunt_pair(hunt *h, const logic_group *group, const outline *outlines
 /* Pairs that come after (i, j) when both rise. */
 static uint64_t pairs_after(uint64_t count, uint64_t i, uint64_t j)
 {
+    assert(i < j && j < count);
     uint64_t rows = count - i - 2;
     return count - j - 1 + (i + 1 < count ? (rows + 1) * rows / 2 : 0);
 }

@@ -1,12 +1,12 @@
 /* A loop through a negation has no one meaning ("a unless b, b unless a"), so it is refused, with
  * the whole way round it shown to the author. */
 #include <assert.h>
-#include <string.h>
 
+#include "base/grow.h"
 #include "compile/logic_draft.h"
 
 /* Longer ways round are told by their beginning and their end. */
-enum { STEPS_TOLD = 24, EDGES_FIRST_ROOM = 64 };
+enum { STEPS_TOLD = 24 };
 
 /* `from` has a body that names `to`. */
 typedef struct edge {
@@ -44,12 +44,7 @@ static bool mark_bad(const draft *d, const components *c, bool *bad)
 
 static void add_edge(loop_search *s, edge e)
 {
-    if (s->edge_count == s->edge_room) {
-        s->edge_room = s->edge_room == 0 ? EDGES_FIRST_ROOM : s->edge_room * 2;
-        edge *wider = ARENA_ARRAY(s->scratch, edge, s->edge_room);
-        if (s->edge_count > 0) memcpy(wider, s->edges, s->edge_count * sizeof *wider);
-        s->edges = wider;
-    }
+    GROW(s->scratch, s->edges, s->edge_count, s->edge_room);
     s->edges[s->edge_count++] = e;
 }
 

@@ -21,6 +21,7 @@ typedef struct walk {
 
 static void open_gate(walk *w, uint32_t gate)
 {
+    assert(w->index[gate] == 0);
     w->index[gate] = w->low[gate] = ++w->visited;
     w->stack[w->stacked++] = gate;
     w->frames[w->depth++] = (frame){gate, 0};
@@ -30,6 +31,7 @@ static void emit_component(walk *w, uint32_t root)
 {
     uint32_t gate;
     do {
+        assert(w->stacked > 0);
         gate = w->stack[--w->stacked];
         w->of[gate] = w->components + 1;
         w->order[w->emitted++] = gate;
@@ -88,6 +90,7 @@ components components_find(arena *scratch, const draft *d)
 
 bool component_is_loop(const components *c, const draft *d, uint32_t component)
 {
+    assert(component < c->count);
     uint32_t start = c->first[component];
     if (c->first[component + 1] - start > 1) return true;
     const draft_gate *g = &d->gates[c->order[start]];

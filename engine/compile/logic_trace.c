@@ -1,3 +1,4 @@
+/* Why an atom holds or fails under the answers chosen: the steps from them to it. */
 #include "compile/logic_trace.h"
 
 #include <assert.h>

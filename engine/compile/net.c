@@ -1,3 +1,5 @@
+/* The network of causes and evidence: numbers clipped, findings grouped, each group made a
+ * component. */
 #include "compile/net.h"
 
 #include <assert.h>

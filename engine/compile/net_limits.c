@@ -1,4 +1,6 @@
 /* What an author should hear about a network that can't be built. */
+#include <assert.h>
+
 #include "compile/net_parts.h"
 
 enum { NAMES_SHOWN = 12, NOTES_SHOWN = 20 };
@@ -17,11 +19,13 @@ void lint_no_weight(faults *list, const net_input *in)
 
 static str finding_name(const net_input *in, const net_group *from, uint32_t slot)
 {
+    assert(slot < from->finding_count);
     return in->findings[from->findings[slot]].name;
 }
 
 void add_name(text_builder *b, str name, uint32_t index, uint32_t count)
 {
+    assert(index < count);
     const char *before = index == 0 ? "" : index + 1 == count ? " and " : ", ";
     text_addf(b, "%s'%.*s'", before, STR_ARG(name));
 }
@@ -72,6 +76,7 @@ static void note_links(faults *list, fault *f, arena *scratch, const net_input *
 
 static str combinations(arena *scratch, const net_input *in, const net_group *from)
 {
+    assert(from->finding_count > 0);
     double product = 1;
     for (uint32_t i = 0; i < from->finding_count; i++)
         product *= in->findings[from->findings[i]].states;
@@ -81,6 +86,7 @@ static str combinations(arena *scratch, const net_input *in, const net_group *fr
 
 static fault *tell_too_big(faults *list, arena *scratch, const net_input *in, const net_group *from)
 {
+    assert(from->symptom_count > 0);
     str names = finding_names(scratch, in, from), cells = combinations(scratch, in, from);
     span at = in->symptoms[from->symptoms[0]].at;
     if (net_group_cells(in, from) <= NET_CELLS_MAX)
@@ -96,6 +102,7 @@ static fault *tell_too_big(faults *list, arena *scratch, const net_input *in, co
 
 void lint_too_big(faults *list, arena *scratch, const net_input *in, const net_group *from)
 {
+    assert(from->finding_count > 0 && from->symptom_count > 0);
     if (list == NULL) return;
     fault *f = tell_too_big(list, scratch, in, from);
     uint32_t *stands_in = ARENA_ARRAY(scratch, uint32_t, from->finding_count), most = 0;

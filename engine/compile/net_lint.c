@@ -15,6 +15,7 @@
 
 static const net_symptom *symptom_at(const draft *d, uint32_t s)
 {
+    assert(s < d->made->symptom_count);
     return &d->n->in.symptoms[d->made->symptoms[s]];
 }
 
@@ -30,6 +31,7 @@ static double fitted_at(const draft *d, uint32_t row, uint32_t s)
 
 static str subject(arena *scratch, const draft *d, uint32_t row)
 {
+    assert(row <= d->made->listed_count);
     if (row == d->made->listed_count) return STR("any other cause ('otherwise')");
     str name = d->n->in.cause_names[d->made->listed[row]];
     return str_printf(scratch, "cause '%.*s'", STR_ARG(name));
@@ -182,6 +184,7 @@ static str others_listed(arena *scratch, const draft *d, uint32_t row, uint32_t 
 static void tell_contradiction(faults *list, arena *scratch, const draft *d, uint32_t row,
                                uint32_t s, fault **told)
 {
+    assert(!isnan(target_at(d, row, s)));
     str who = subject(scratch, d, row), others = others_listed(scratch, d, row, s);
     double wanted = 100 * target_at(d, row, s), used = 100 * fitted_at(d, row, s);
     if (*told != NULL) {
@@ -224,6 +227,7 @@ static void look_at_unlisted(const draft *d, uint32_t row, uint32_t s, surprise 
     if (d->only[s] != NO_SLOT || !isnan(target_at(d, row, s))) return;
     double chance = chance_inside(g->table + (size_t)row * g->atom_count,
                                   d->inside + (size_t)s * g->atom_count, g->atom_count);
+    assert(chance > 0 && symptom_at(d, s)->otherwise > 0);
     double ratio = chance / symptom_at(d, s)->otherwise, factor = fmax(ratio, 1 / ratio);
     if (factor <= UNLISTED_FACTOR) return;
     worst->count++;

@@ -1,10 +1,14 @@
+/* Book to program, and the state that a reading is in. */
 #include "compile/program.h"
+
+#include <assert.h>
 
 #include "compile/program_parts.h"
 
 /* Facts of the book in the forms that chaining and belief want. */
 const program *program_build(arena *keep, arena *scratch, const book *b, faults *list)
 {
+    assert(keep != scratch);
     program *p = ARENA_NEW(keep, program);
     p->book = b;
     p->tables = program_cut_readings(keep, scratch, b, list);
@@ -23,6 +27,7 @@ const program *program_build(arena *keep, arena *scratch, const book *b, faults 
 
 uint32_t program_states(const program *p, uint32_t question)
 {
+    assert(question < p->book->question_count);
     const struct question *q = &p->book->questions[question];
     return q->kind == QUESTION_CHOICE ? q->answer_count : p->tables[question].cut_count + 1;
 }
@@ -39,6 +44,7 @@ static bool is_past(const cut *c, double number, double magnitude)
 
 uint32_t program_state_near(const program *p, uint32_t question, double number, double magnitude)
 {
+    assert(question < p->book->question_count);
     const state_table *t = &p->tables[question];
     uint32_t state = 0;
     while (state < t->cut_count && is_past(&t->cuts[state], number, magnitude)) state++;

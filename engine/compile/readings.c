@@ -1,3 +1,4 @@
+/* Readings become the intervals that conditions cut. */
 #include <assert.h>
 #include <math.h>
 
@@ -23,6 +24,7 @@ static void add_cut(gathering *g, uint32_t question, double at, bool above)
 static void add_bounds(void *context, const cond *c)
 {
     if (c->kind != COND_RANGE) return;
+    assert(c->low <= c->high);
     add_cut(context, c->subject, c->low, !c->low_in);
     add_cut(context, c->subject, c->high, c->high_in);
 }
@@ -54,6 +56,7 @@ static uint32_t without_repeats(cut *cuts, uint32_t count)
     SORT(cuts, count, by_place);
     for (uint32_t i = 0; i < count; i++)
         if (kept == 0 || by_place(&cuts[kept - 1], &cuts[i]) != 0) cuts[kept++] = cuts[i];
+    assert(kept <= count);
     return kept;
 }
 
@@ -122,6 +125,7 @@ state_mask program_range_mask(const program *p, const cond *c)
 /* "below 20 psi", "20 psi to 40 psi": how people say an interval; the edge's side is told only where it matters. */
 str program_state_words(arena *keep, const program *p, uint32_t question, uint32_t state)
 {
+    assert(state <= p->tables[question].cut_count);
     const state_table *t = &p->tables[question];
     if (t->cut_count == 0) return STR("any reading");
     const cut *low = state == 0 ? NULL : &t->cuts[state - 1], *high = state == t->cut_count ? NULL : &t->cuts[state];

@@ -1,3 +1,4 @@
+/* The beta distribution: its mass below a point, and its quantiles. */
 #include "learn/beta.h"
 
 #include <assert.h>

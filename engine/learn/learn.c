@@ -1,3 +1,4 @@
+/* What was counted, as means and credible intervals. */
 #include "learn/learn.h"
 
 #include <assert.h>

@@ -97,6 +97,7 @@ static bool is_listed(const component *g, uint32_t cause)
 static double shown_chance(arena *scratch, const net *n, const component *g, uint32_t symptom,
                            const double *atoms)
 {
+    assert(g->finding_count == 1);
     uint32_t *state = ARENA_ARRAY(scratch, uint32_t, n->in.finding_count);
     double chance = 0;
     for (uint32_t a = 0; a < g->atom_count; a++) {
@@ -117,6 +118,7 @@ static const rate *rate_of(const struct symptom *s, uint32_t cause)
 static void count_symptom(tt_learning *l, const struct symptom *s, const component *g,
                           uint32_t cause, double chance)
 {
+    assert(chance >= 0 && chance <= 1 + 1e-9);
     const rate *r = rate_of(s, cause);
     number *n = NULL;
     if (r != NULL)
@@ -217,6 +219,7 @@ static void find_causes(tt_learning *l)
         n->said = b->causes[i].often_said;
         n->weight = b->causes[i].how_often;
     }
+    assert(l->number_count == 0 || l->weights > 0);
     l->cause_entries = l->number_count;
     for (uint32_t i = 0; i < l->number_count; i++)
         l->numbers[i].count =
@@ -273,4 +276,5 @@ void learning_find_numbers(tt_learning *l)
     find_causes(l);
     find_chances(l, find_rates);
     find_chances(l, find_otherwise);
+    assert(l->number_count <= most);
 }

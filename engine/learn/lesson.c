@@ -13,6 +13,7 @@
 /* So many digits as tell the chance, or what is missing to 100 %, apart. */
 static const char *percent_text(tt_learning *l, double chance, int digits)
 {
+    assert(chance >= 0 && chance <= 1 && digits > 0);
     double least = 100 * fmin(chance, 1 - chance);
     int decimals = digits - 1 - (int)floor(log10(fmax(least, 1e-4)));
     return str_printf(l->shown, "%.*f %%", decimals < 0 ? 0 : decimals, 100 * chance).p;
@@ -20,6 +21,7 @@ static const char *percent_text(tt_learning *l, double chance, int digits)
 
 static const char *weight_text(tt_learning *l, double weight, int digits)
 {
+    assert(weight > 0 && digits > 0);
     int decimals = digits - (int)floor(log10(weight));
     return str_printf(l->shown, "%.*f", decimals < 0 ? 0 : decimals, weight).p;
 }
@@ -48,6 +50,7 @@ static double written_value(const tt_learning *l, const number *n)
  * said of each. */
 static double written_weight(const tt_learning *l, const number *n)
 {
+    assert(n->kind == TT_HOW_OFTEN && n->cause != NO_ID);
     const struct cause *c = &l->book->book->causes[n->cause];
     return c->each ? c->how_often : n->weight;
 }
@@ -78,6 +81,7 @@ typedef struct edits {
 
 static void edit_at(edits *e, span at, const char *text)
 {
+    assert(at.start <= at.end && text != NULL);
     assert(at.file < e->l->source_count);
     e->items[e->count++] = (tt_edit){e->l->sources[at.file].name, at.start, at.end, text};
 }
@@ -154,6 +158,7 @@ const tt_edit *learned_edits(tt_learning *l, const char *until, int digits, uint
     else
         add_key(&e, b->manifest, "title", "learned-until", until);
     SORT(e.items, e.count, by_place);
+    assert(e.count <= l->number_count + 1);
     *count = e.count;
     return e.items;
 }
@@ -164,6 +169,7 @@ static tt_source edited(tt_learning *l, const tt_source *s, const tt_edit *all, 
     size_t from = 0;
     for (uint32_t i = 0; i < count; i++) {
         if (strcmp(all[i].file, s->name) != 0) continue;
+        assert(from <= all[i].start && all[i].end <= s->length);
         text_add(&b, (str){s->bytes + from, all[i].start - from});
         text_add(&b, str_of(all[i].text));
         from = all[i].end;

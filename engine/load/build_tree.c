@@ -53,6 +53,7 @@ static uint32_t check_properties(builder *b, const event *e)
 {
     uint32_t i = e->start;
     uint32_t left = (uint32_t)e->anchored + (uint32_t)e->tagged;
+    assert(e->start <= b->source->bytes.n);
     for (; left > 0; left--) {
         uint32_t end = skip_word(b, i);
         span at = {b->file, i, end};
@@ -79,6 +80,7 @@ static span text_span(builder *b, const event *e)
     uint32_t start = check_properties(b, e), end = e->end;
     if (start > end) start = end;
     while (end > start && is_blank(b->source->bytes.p[end - 1])) end--;
+    assert(start <= end && end <= b->source->bytes.n);
     return (span){b->file, start, end};
 }
 
@@ -91,6 +93,7 @@ static bool is_absent(const event *e)
 
 static const node *text_node(builder *b, str text, node_style style, bool in_flow, span at)
 {
+    assert(at.start <= at.end && at.file == b->file);
     node *n = ARENA_NEW(b->keep, node);
     *n = (node){.kind = NODE_TEXT, .style = style, .in_flow = in_flow, .at = at, .text = text};
     return n;
@@ -149,6 +152,7 @@ static const node *build_item(builder *b, bool in_flow, uint32_t list_start)
 
 static const node *build_list(builder *b, const event *e, bool in_flow)
 {
+    assert(e->kind == EVENT_LIST_START);
     node *n = ARENA_NEW(b->keep, node);
     const node **items = ARENA_ARRAY(b->keep, const node *, e->children);
     uint32_t start = check_properties(b, e), end = start + 1;
@@ -258,6 +262,7 @@ static int by_key(const void *left, const void *right)
 
 static void report_twice(builder *b, const node_entry *first, const node_entry *again)
 {
+    assert(str_eq(first->key, again->key) && first->key_at.start < again->key_at.start);
     fault *f = fault_add(b->list, FAULT_KEY_TWICE, again->key_at,
                          "'%.*s' stands twice in the same map", STR_ARG(again->key));
     fault_note_at(b->list, f, first->key_at, "it stands here first");
@@ -284,6 +289,7 @@ static uint32_t without_doubles(builder *b, node_entry *entries, uint32_t count)
     }
     for (uint32_t i = 0; i < count; i++)
         if (!gone[i]) entries[kept++] = entries[i];
+    assert(kept > 0 && kept <= count);
     arena_back_to(b->scratch, mark);
     return kept;
 }
@@ -292,6 +298,7 @@ static uint32_t without_doubles(builder *b, node_entry *entries, uint32_t count)
  * text. */
 static void report_valueless(builder *b, const node_entry *entries, uint32_t i, span map)
 {
+    assert(entries[i].value == NULL);
     str key = entries[i].key;
     size_t colon = str_find_byte(key, ':');
     fault *f;
@@ -330,6 +337,7 @@ static void check_flow_values(builder *b, node_entry *entries, uint32_t count, s
 
 static const node *build_map(builder *b, const event *e, bool in_flow)
 {
+    assert(e->kind == EVENT_MAP_START && e->children % 2 == 0);
     node *n = ARENA_NEW(b->keep, node);
     node_entry *entries = ARENA_ARRAY(b->keep, node_entry, e->children / 2);
     uint32_t count = 0, start = check_properties(b, e), end = start + 1;
@@ -377,6 +385,7 @@ const node *build_tree(arena *keep, arena *scratch, const source *s, uint32_t fi
 {
     builder b = {
         .keep = keep, .scratch = scratch, .source = s, .file = file, .seen = seen, .list = list};
+    assert(keep != scratch && seen->stop == STOP_AT_END);
     if (seen->count == 0) return NULL;
     const event *first = coming(&b);
     if (is_absent(first) && !first->anchored && !first->tagged) return NULL;

@@ -1,3 +1,4 @@
+/* What a file may not hold, looked at before the parser sees it. */
 #include <assert.h>
 
 #include "base/unicode.h"
@@ -20,6 +21,7 @@ static bool is_utf16(str bytes)
 
 static bool check_encoding(const source *s, uint32_t file, faults *list)
 {
+    assert(s->bytes.n <= LOAD_FILE_MAX);
     size_t bad = unicode_first_bad(s->bytes);
     if (bad == SIZE_MAX) return true;
     fault *f;

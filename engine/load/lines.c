@@ -1,5 +1,7 @@
+/* Finding one's way in the lines of a file, byte by byte. */
 #include "load/lines.h"
 
+#include <assert.h>
 #include <string.h>
 
 static bool is_break(char c)
@@ -14,6 +16,7 @@ static bool is_blank(char c)
 
 uint32_t line_start(str bytes, uint32_t i)
 {
+    assert(i <= bytes.n);
     while (i > 0 && !is_break(bytes.p[i - 1])) i--;
     return i;
 }
@@ -23,11 +26,13 @@ uint32_t line_end_trimmed(str bytes, uint32_t i)
     uint32_t end = i;
     while (end < bytes.n && !is_break(bytes.p[end])) end++;
     while (end > i && is_blank(bytes.p[end - 1])) end--;
+    assert(end >= i);
     return end;
 }
 
 uint32_t comment_start(str bytes, uint32_t from, uint32_t to)
 {
+    assert(from <= to && to <= bytes.n);
     uint32_t end = from;
     while (end < to && !(is_blank(bytes.p[end]) && end + 1 < to && bytes.p[end + 1] == '#')) end++;
     while (end > from && end < to && is_blank(bytes.p[end - 1])) end--;
@@ -37,6 +42,7 @@ uint32_t comment_start(str bytes, uint32_t from, uint32_t to)
 uint32_t line_content(str bytes, uint32_t i)
 {
     uint32_t content = line_start(bytes, i);
+    assert(content <= i);
     while (content < bytes.n && is_blank(bytes.p[content])) content++;
     return content;
 }
@@ -72,6 +78,7 @@ uint32_t next_character(str bytes, uint32_t i)
 
 uint32_t last_character(str bytes, uint32_t i)
 {
+    assert(i <= bytes.n);
     while (i > 0 && (is_blank(bytes.p[i - 1]) || is_break(bytes.p[i - 1]))) i--;
     if (i > 0) i--;
     while (i > 0 && ((unsigned char)bytes.p[i] & 0xC0) == 0x80) i--;

@@ -1,3 +1,4 @@
+/* From files to trees: each is checked, parsed and built, or it is said why not. */
 #include "load/nodes.h"
 
 #include <assert.h>
@@ -13,6 +14,7 @@ const node *load_source(arena *keep, arena *scratch, const sources *all, uint32_
     if (s->bytes.n == source_text_start(s)) return NULL;
     arena_mark mark = arena_here(scratch);
     events seen = read_events(keep, scratch, s, budget);
+    assert(*budget > 0);
     if (seen.stop == STOP_NO_MEMORY) arena_leave(keep);
     if (seen.stop == STOP_NODES) *budget = 0;
     const node *root = NULL;
@@ -36,6 +38,7 @@ static bool check_count(const sources *all, faults *list)
 
 const node **load_sources(arena *keep, arena *scratch, const sources *all, faults *list)
 {
+    assert(keep != scratch);
     const node **roots = ARENA_ARRAY(keep, const node *, all->count);
     uint32_t budget = LOAD_NODES_MAX + 1;
     if (!check_count(all, list)) return roots;
@@ -46,6 +49,7 @@ const node **load_sources(arena *keep, arena *scratch, const sources *all, fault
 
 const node *node_get(const node *map, const char *key)
 {
+    assert(key != NULL);
     if (map == NULL || map->kind != NODE_MAP) return NULL;
     for (uint32_t i = 0; i < map->count; i++)
         if (str_is(map->entries[i].key, key)) return map->entries[i].value;

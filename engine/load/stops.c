@@ -1,3 +1,4 @@
+/* Why a file was not read to its end, where that is no mistake in its YAML. */
 #include <assert.h>
 
 #include "load/checks.h"

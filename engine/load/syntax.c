@@ -17,6 +17,7 @@ span to_line_end(const syntax *x, uint32_t start)
 
 str text_at(const syntax *x, span at)
 {
+    assert(at.file == x->file && at.start <= at.end && at.end <= x->bytes.n);
     return str_slice(x->bytes, at.start, at.end);
 }
 

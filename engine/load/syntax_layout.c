@@ -9,6 +9,7 @@
 
 static uint32_t opening_of(const syntax *x, const event *closing)
 {
+    assert(closing->kind == EVENT_LIST_END || closing->kind == EVENT_MAP_END);
     const event *e = closing;
     for (uint32_t depth = 1; depth > 0;) {
         assert(e > x->seen->items);

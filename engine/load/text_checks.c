@@ -1,3 +1,4 @@
+/* What is wrong with a text that the parser took as it is. */
 #include <assert.h>
 
 #include "base/unicode.h"
@@ -68,6 +69,7 @@ static bool is_short(str text)
  * two spaces before it, or stands after a single word. */
 static void check_lost_words(const source *s, str text, node_style style, span at, faults *list)
 {
+    assert(at.end <= s->bytes.n);
     str bytes = s->bytes;
     size_t sign = (size_t)at.end + 1;
     if (style != STYLE_PLAIN || sign >= bytes.n || bytes.p[at.end] != ' ' || bytes.p[sign] != '#')

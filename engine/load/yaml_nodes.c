@@ -32,6 +32,7 @@ static uint32_t byte_of(reading *r, yaml_mark_t mark)
         r->character++;
     }
     while (r->character > mark.index) {
+        assert(r->byte > 0);
         do r->byte--;
         while (((unsigned char)bytes.p[r->byte] & 0xC0) == 0x80);
         r->character--;
@@ -53,6 +54,7 @@ static event *add_event(reading *r)
         uint32_t capacity = r->capacity == 0 ? FIRST_EVENTS : r->capacity * 2;
         event *items = arena_try(r->scratch, capacity * sizeof *items);
         if (items == NULL) return NULL;
+        assert(capacity > r->out.count);
         if (r->out.count > 0) memcpy(items, r->out.items, r->out.count * sizeof *items);
         r->out.items = items;
         r->capacity = capacity;
@@ -212,6 +214,7 @@ events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budge
     yaml_parser_set_encoding(&r.parser, YAML_UTF8_ENCODING);
     yaml_parser_set_input_string(&r.parser, (const unsigned char *)text.p, text.n);
     parse_all(&r);
+    assert(r.out.stop != STOP_AT_END || r.depth == 0);
     yaml_parser_delete(&r.parser);
     return r.out;
 }

@@ -22,12 +22,14 @@ typedef struct amount_reader {
 
 static amount_found stop(amount_reader *r, amount_found found, str bad)
 {
+    assert(found != AMOUNT_FOUND);
     r->bad = bad;
     return found;
 }
 
 static void skip(amount_reader *r, size_t bytes)
 {
+    assert(bytes <= r->rest.n);
     r->rest = without_blanks(str_slice(r->rest, bytes, r->rest.n));
 }
 
@@ -49,6 +51,7 @@ static amount_found read_number(amount_reader *r, double *number)
     number_found found = number_read(r->rest, number, &length);
     if (found == NUMBER_NONE) return stop(r, AMOUNT_NO_NUMBER, r->rest);
     if (found == NUMBER_UNCLEAR) return stop(r, AMOUNT_UNCLEAR, str_slice(r->rest, 0, length));
+    assert(length > 0 && *number >= 0);
     skip(r, length);
     return AMOUNT_FOUND;
 }
@@ -84,6 +87,7 @@ static bool read_ratio(amount_reader *r, str whole, double first, amount_found *
         return true;
     }
     r->sum = (amount){first / all, unit_none};
+    assert(r->sum.number >= 0 && r->sum.number <= 1);
     r->sum.in.form = form;
     r->sum.in.text = form == UNIT_PARTS ? STR("1:N") : STR("1 in N");
     r->bad = whole;
@@ -104,6 +108,7 @@ static str without_joint(str text)
 /* Not within a number that began before. */
 static bool new_number(str text, size_t at)
 {
+    assert(at > 0 && at < text.n);
     size_t before = at - 1;
     if (before > 0 && (text.p[before] == '.' || text.p[before] == ',')) before--;
     if (text.p[before] >= '0' && text.p[before] <= '9') return false;
@@ -135,6 +140,8 @@ static bool read_unit(amount_reader *r, unit *in)
 
 static void add(amount_reader *r, double number, const unit *in)
 {
+    assert(r->sign == 1 || r->sign == -1);
+    assert(isfinite(number) && number >= 0);
     number *= r->sign;
     r->sum.number += unit_convert(in, &r->sum.in, number);
     if (dimension_same(in->dim, r->wanted->dim))

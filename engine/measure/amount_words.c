@@ -14,14 +14,17 @@ enum { MOST_DIGITS = 17 };
  * 10^*exponent. */
 static size_t decimal_digits(double number, int most, char *digits, int *exponent)
 {
+    assert(number > 0 && most >= 1 && most <= MOST_DIGITS);
     char text[64];
     snprintf(text, sizeof text, "%.*e", most - 1, number);
     char *e = strchr(text, 'e');
+    assert(e != NULL);
     size_t n = 0;
     for (const char *c = text; c < e; c++)
         if (*c >= '0' && *c <= '9')
             digits[n++] = *c; /* whatever stands for the point is left out */
     while (n > 1 && digits[n - 1] == '0') n--;
+    assert(n >= 1 && n <= (size_t)most);
     *exponent = (int)strtol(e + 1, NULL, 10) + 1;
     return n;
 }
@@ -122,6 +125,7 @@ static str plain_words(arena *keep, double number, str unit_text, int digits)
 /* N of "1:N" or "1 in N"; below 0 if the share can't be said so. */
 static double parts_of(double share, unit_form form)
 {
+    assert(form == UNIT_PARTS || form == UNIT_ONE_IN);
     if (!(share > 0) || share > 1) return -1;
     double n = form == UNIT_PARTS ? 1 / share - 1 : 1 / share;
     return isfinite(n) ? n : -1;
@@ -129,6 +133,7 @@ static double parts_of(double share, unit_form form)
 
 str amount_words(arena *keep, double number, const unit *in, int digits)
 {
+    assert(in != NULL);
     if (digits < 1) digits = 1;
     if (digits > MOST_DIGITS) digits = MOST_DIGITS;
     if (in->form != UNIT_PARTS && in->form != UNIT_ONE_IN)

@@ -47,6 +47,7 @@ dimension dimension_over(dimension a, dimension b)
 
 static void add_power(text_builder *b, const char *base, int power)
 {
+    assert(power > 0);
     static const char *const raised[] = {"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
     text_addf(b, "%s", base);
     if (power == 1) return;

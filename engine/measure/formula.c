@@ -1,5 +1,7 @@
+/* What is asked of a formula that is read: its type, what it reads, and how it is written again. */
 #include "measure/formula_tree.h"
 
+#include <assert.h>
 #include <math.h>
 
 const char *const formula_call_names[CALL_COUNT] = {"min", "max", "abs", "sqrt", "sum", "mean"};
@@ -11,6 +13,7 @@ bool formula_call_lists(formula_call c)
 
 double formula_to_base(const unit *in, double number, double *weight)
 {
+    assert(in->factor > 0);
     double base = unit_to_base(in, number);
     double without = fabs(number * in->factor);
     *weight = fmax(fabs(base), in->offset == 0 ? 0 : fmax(without, fabs(in->offset)));
@@ -19,11 +22,13 @@ double formula_to_base(const unit *in, double number, double *weight)
 
 value_type formula_type(const formula *f)
 {
+    assert(f != NULL && f->root != NULL);
     return f->root->type;
 }
 
 const uint32_t *formula_subjects(const formula *f, uint32_t *count)
 {
+    assert(f != NULL && count != NULL);
     *count = f->subject_count;
     return f->subjects;
 }
@@ -57,6 +62,7 @@ static void write_part(writer *w, const formula_node *n, formula_kind whole)
 
 static void write_parts(writer *w, const formula_node *n, str with, str against)
 {
+    assert(n->first != NULL && !n->first->against);
     for (const formula_node *part = n->first; part != NULL; part = part->next) {
         if (part != n->first) text_add(&w->out, part->against ? against : with);
         write_part(w, part, n->kind);
@@ -65,6 +71,7 @@ static void write_parts(writer *w, const formula_node *n, str with, str against)
 
 static void write_call(writer *w, const formula_node *n)
 {
+    assert((int)n->call < CALL_COUNT);
     text_add(&w->out, str_of(formula_call_names[n->call]));
     text_add(&w->out, STR("("));
     for (const formula_node *part = n->first; part != NULL; part = part->next) {
@@ -76,6 +83,7 @@ static void write_call(writer *w, const formula_node *n)
 
 static void write_number(writer *w, const formula_node *n)
 {
+    assert(n->digits.n > 0);
     text_add(&w->out, n->digits);
     if (n->in.text.n == 0) return;
     text_add(&w->out, STR(" "));
@@ -85,6 +93,7 @@ static void write_number(writer *w, const formula_node *n)
 /* A minus at once before a number would become part of it. */
 static void write_minus(writer *w, const formula_node *n)
 {
+    assert(n->first != NULL && n->first->next == NULL);
     text_add(&w->out, STR("-"));
     if (n->first->kind == FORMULA_INPUT || n->first->kind == FORMULA_CALL)
         write_node(w, n->first);
@@ -119,6 +128,7 @@ static void write_node(writer *w, const formula_node *n)
 str formula_words(arena *keep, const formula *f, str (*name_of)(void *context, uint32_t subject),
                   void *context)
 {
+    assert(f != NULL && f->root != NULL && name_of != NULL);
     writer w = {{.keep = keep}, name_of, context};
     write_node(&w, f->root);
     return text_done(&w.out);

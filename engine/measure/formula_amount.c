@@ -1,4 +1,5 @@
 /* A number with its unit. The unit is the longest text behind the number that unit_read takes. */
+#include <assert.h>
 #include <math.h>
 
 #include "measure/formula_reader.h"
@@ -54,6 +55,7 @@ static bool unclear(formula_reader *r, size_t from, size_t to)
 /* Number without unit at `from`; its end and value. */
 static bool read_number(formula_reader *r, size_t from, size_t *end, double *value)
 {
+    assert(from < r->text.n);
     size_t length = 0;
     number_found found = number_read(formula_text(r, from, r->text.n), value, &length);
     size_t simple = digits_end(r, from);
@@ -69,6 +71,7 @@ static bool read_number(formula_reader *r, size_t from, size_t *end, double *val
 /* "1:50" and "1 in 50": where the second number begins, or 0. */
 static size_t second_of_ratio(const formula_reader *r, size_t end, bool *one_in)
 {
+    assert(end <= r->text.n);
     *one_in = formula_byte(r, end) != ':';
     if (!*one_in) return formula_amount_begins(r, end + 1) ? end + 1 : 0;
     size_t in = formula_skip(r, end), behind = in + 2;
@@ -92,6 +95,7 @@ static formula_node *bad_ratio(formula_reader *r, size_t from, size_t to, double
 
 static void set_value(formula_node *n)
 {
+    assert(n->kind == FORMULA_NUMBER);
     n->base = formula_to_base(&n->in, n->number, &n->weight);
     n->type = (value_type){n->in.dim, n->in.form == UNIT_SCALE};
 }
@@ -110,6 +114,7 @@ static formula_node *read_ratio(formula_reader *r, size_t from, size_t number, s
     n->digits = formula_joined(r->keep, formula_text(r, from, to));
     n->in = unit_none; /* what is kept is the share of the whole */
     n->number = one_in ? 1 / b : 1 / (b + 1);
+    assert(n->number > 0 && n->number <= 1);
     set_value(n);
     r->at = to;
     return n;
@@ -133,6 +138,7 @@ static size_t unit_word_end(const formula_reader *r, size_t at)
 /* A hyphen that no letter follows is a minus with its blanks forgotten: "5 psi-2 psi". */
 static size_t before_tight_minus(const formula_reader *r, size_t from, size_t to)
 {
+    assert(from <= to);
     for (size_t i = from + 1; i < to; i++) {
         char next = formula_byte(r, i + 1);
         if (formula_byte(r, i) == '-' && !formula_letter(next)) return i;
@@ -161,12 +167,14 @@ static uint32_t unit_ends(const formula_reader *r, size_t from, size_t *ends)
         ends[count++] = end;
         at = formula_skip(r, end);
     }
+    assert(count <= UNIT_WORDS);
     return count;
 }
 
 /* What to write instead of a word that is no unit; `behind` a slash. */
 static const char *unit_help(formula_reader *r, str digits, str bad, bool behind)
 {
+    assert(bad.n > 0);
     if (str_starts(bad, "month") || str_starts(bad, "year")) return "Months and years differ; write days or weeks, such as '30 day'.";
     const char *help = "Write the unit as in '5 psi' or '3 gal/min'; one amount in two units is a "
                        "sum: '5 ft + 6 in'.";
@@ -183,6 +191,7 @@ static const char *unit_help(formula_reader *r, str digits, str bad, bool behind
 
 static formula_node *unknown_unit(formula_reader *r, const formula_node *n, size_t from, size_t to)
 {
+    assert(from < to);
     unit u;
     str bad = {NULL, 0}, word = formula_text(r, from, to);
     unit_read(r->scratch, word, NULL, &u, &bad);
@@ -217,6 +226,7 @@ static formula_node *read_unit(formula_reader *r, formula_node *n, const dimensi
 
 formula_node *formula_amount(formula_reader *r, size_t from, bool negative)
 {
+    assert(r->at >= from && r->at < r->text.n);
     size_t number = r->at, end;
     double value;
     if (!read_number(r, number, &end, &value)) return NULL;

@@ -45,10 +45,12 @@ static formula_node *open_node(formula_reader *r, size_t from, size_t to)
 static bool find(formula_reader *r, size_t from, size_t to, const formula_input **inputs,
                  uint32_t *count)
 {
+    assert(from < to && to <= r->text.n);
     str name = formula_joined(r->keep, formula_text(r, from, to));
     *inputs = NULL;
     *count = 0;
     bool found = r->look_up(r->context, name, (uint32_t)from, (uint32_t)to, inputs, count);
+    assert(!found || *count == 0 || *inputs != NULL);
     r->told = r->told || !found;
     return found;
 }
@@ -96,6 +98,7 @@ static bool word_is(const formula_reader *r, size_t at, const char *word)
 
 static formula_node *of_many(formula_reader *r, size_t from, size_t name_to, size_t to)
 {
+    assert(from < name_to && name_to <= to);
     str name = formula_text(r, from, name_to),
         whole = formula_joined(r->keep, formula_text(r, from, to));
     const char *help = formula_say(
@@ -161,6 +164,7 @@ static formula_node *read_name(formula_reader *r, size_t from, size_t word_to)
 /* Adds a part behind the last one. */
 static void append(formula_node *whole, formula_node **last, formula_node *part)
 {
+    assert(part != NULL && part->next == NULL && (*last == NULL) == (whole->first == NULL));
     if (*last == NULL)
         whole->first = part;
     else
@@ -225,6 +229,7 @@ static formula_node *unclosed(formula_reader *r, size_t open)
 /* Behind a value in brackets: ')' or something that does not belong there. */
 static bool close_bracket(formula_reader *r, size_t open)
 {
+    assert(formula_byte(r, open) == '(');
     r->at = formula_skip(r, r->at);
     if (formula_byte(r, r->at) == ')') {
         r->at++;
@@ -235,6 +240,7 @@ static bool close_bracket(formula_reader *r, size_t open)
 
 static bool enter(formula_reader *r)
 {
+    assert(r->depth <= FORMULA_DEEPEST);
     if (++r->depth <= FORMULA_DEEPEST) return true;
     return formula_fail(r, r->at, r->at + 1, "Brackets stand too deep in each other.",
                         "Make a quantity of the inner part, and use its name here.") != NULL;
@@ -254,6 +260,7 @@ static bool read_arguments(formula_reader *r, formula_node *call)
 static bool right_count(formula_reader *r, const formula_node *call)
 {
     bool one = !formula_call_lists(call->call);
+    assert(!one || call->first != NULL);
     if (!one || call->first->next == NULL) return true;
     return formula_fail(r, call->first->next->from, r->at - 1,
                         formula_say(r, "%s takes one value.", formula_call_names[call->call]),
@@ -360,6 +367,7 @@ typedef struct level {
 /* One part alone is the whole. */
 static formula_node *read_level(formula_reader *r, const level *l)
 {
+    assert(l->with != l->against);
     formula_node *first = l->part(r), *last = NULL;
     if (first == NULL) return NULL;
     char sign;
@@ -418,6 +426,7 @@ const formula *formula_parse(arena *keep, arena *scratch, str text, formula_look
     *error = (formula_error){0, 0, NULL, NULL};
     const formula_node *root = read_whole(&r);
     if (root == NULL || r.told) return NULL;
+    assert(!r.failed && r.depth == 0);
     formula *f = ARENA_NEW(keep, formula);
     *f = (formula){root, r.subjects, r.subject_count};
     return f;

@@ -1,10 +1,15 @@
+/* Reading a formula: errors, nodes, bytes. */
 #include "measure/formula_reader.h"
+
+#include <assert.h>
 
 /* ---- errors and nodes ---- */
 
 formula_node *formula_fail(formula_reader *r, size_t from, size_t to, const char *what,
                            const char *help)
 {
+    assert(from <= to && to <= r->text.n);
+    assert(what != NULL && help != NULL);
     if (!r->failed) *r->error = (formula_error){(uint32_t)from, (uint32_t)to, what, help};
     r->failed = true;
     return NULL;
@@ -21,6 +26,7 @@ const char *formula_say(formula_reader *r, const char *format, ...)
 
 formula_node *formula_new(formula_reader *r, formula_kind kind, size_t from, size_t to)
 {
+    assert(from <= to && to <= r->text.n);
     formula_node *n = ARENA_NEW(r->keep, formula_node);
     n->kind = kind;
     n->from = (uint32_t)from;
@@ -66,6 +72,7 @@ str formula_joined(arena *keep, str text)
         if (space && used > 0 && copy[used - 1] == ' ') continue;
         copy[used++] = space ? ' ' : text.p[i];
     }
+    assert(used <= text.n);
     return str_trim((str){copy, used});
 }
 

@@ -1,4 +1,6 @@
 /* What people write where the grammar wants something else, and what to write instead. */
+#include <assert.h>
+
 #include "measure/formula_reader.h"
 
 #include "base/unicode.h"
@@ -65,12 +67,14 @@ bool formula_slipped_sign(const formula_reader *r, size_t from, size_t to)
 
 static size_t character_end(const formula_reader *r, size_t at)
 {
+    assert(at < r->text.n);
     unicode_next(r->text, &at);
     return at;
 }
 
 static formula_node *wrong_character(formula_reader *r)
 {
+    assert(r->at < r->text.n);
     size_t to =
         str_starts(formula_text(r, r->at, r->text.n), "**") ? r->at + 2 : character_end(r, r->at);
     const char *help = slip_help(formula_text(r, r->at, r->text.n));
@@ -91,6 +95,7 @@ static formula_node *side_by_side(formula_reader *r)
     size_t end = formula_word_end(r, r->at);
     if (formula_amount_begins(r, r->at) || end == r->at) end = r->at + 1;
     while (formula_digit(formula_byte(r, r->at)) && formula_digit(formula_byte(r, end))) end++;
+    assert(end > r->at && end <= r->text.n);
     str word = formula_text(r, r->at, end);
     const char *sign = sign_of_word(word);
     if (sign != NULL)
@@ -146,6 +151,7 @@ static str right_of(const formula_reader *r, size_t sign)
 
 formula_node *formula_tight_sign(formula_reader *r, size_t left, size_t sign)
 {
+    assert(left <= sign && (formula_byte(r, sign) == '-' || formula_byte(r, sign) == '/'));
     str before = str_trim(formula_text(r, left, sign)), after = right_of(r, sign);
     bool minus = formula_byte(r, sign) == '-';
     const char *what = minus ? "A minus needs a blank on each side, because names hold hyphens."
@@ -160,6 +166,7 @@ formula_node *formula_tight_sign(formula_reader *r, size_t left, size_t sign)
 
 formula_node *formula_unknown_call(formula_reader *r, size_t from, size_t to)
 {
+    assert(from < to);
     str names[CALL_COUNT], word = formula_text(r, from, to);
     for (int i = 0; i < CALL_COUNT; i++) names[i] = str_of(formula_call_names[i]);
     size_t near = str_nearest(r->scratch, word, names, CALL_COUNT);

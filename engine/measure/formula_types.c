@@ -1,4 +1,6 @@
 /* Which values may be added, multiplied, compared, and what comes out. */
+#include <assert.h>
+
 #include "measure/formula_reader.h"
 
 enum { LARGEST_POWER = 30, QUOTED = 60 };
@@ -38,6 +40,7 @@ static bool refuse(formula_reader *r, const formula_node *n, const char *what, c
  * all that the whole has so far, or null. */
 static bool alike(formula_reader *r, formula_node *whole, formula_node *before, formula_node *part)
 {
+    assert(whole != part && before != part);
     if (dimension_same(whole->type.dim, part->type.dim)) return true;
     if (formula_amount_as(r, part, whole->type.dim)) return true;
     if (before == NULL || !formula_amount_as(r, before, part->type.dim)) return false;
@@ -66,6 +69,7 @@ static const char *alike_help(formula_reader *r, const formula_node *whole,
 
 static bool not_alike(formula_reader *r, const formula_node *whole, const formula_node *part)
 {
+    assert(!part->open);
     const char *is = type_words(r, part->type), *before = type_words(r, whole->type);
     const char *what =
         whole->kind == FORMULA_CALL
@@ -101,6 +105,7 @@ static bool add_temperatures(formula_reader *r, formula_node *sum, const formula
 
 bool formula_type_add(formula_reader *r, formula_node *sum, formula_node *part)
 {
+    assert(sum->kind == FORMULA_SUM);
     if (part->open) return true;
     if (sum->open || sum->first == NULL) {
         sum->type = part->type;
@@ -150,6 +155,7 @@ static bool no_temperature(formula_reader *r, const formula_node *n, const char 
 
 bool formula_type_multiply(formula_reader *r, formula_node *product, formula_node *part)
 {
+    assert(product->kind == FORMULA_PRODUCT);
     if (part->against) formula_amount_step(part);
     if (!no_temperature(r, part, part->against ? "divided by" : "multiplied or divided"))
         return false;
@@ -169,6 +175,7 @@ bool formula_type_multiply(formula_reader *r, formula_node *product, formula_nod
 
 bool formula_type_minus(formula_reader *r, formula_node *minus)
 {
+    assert(minus->kind == FORMULA_MINUS && minus->first != NULL);
     minus->type = minus->first->type;
     minus->open = minus->first->open;
     return no_temperature(r, minus->first, "made negative");
@@ -189,6 +196,7 @@ static bool no_root(formula_reader *r, const formula_node *under)
 
 static bool root_type(formula_reader *r, formula_node *call)
 {
+    assert(call->first != NULL && !call->type.scale);
     const formula_node *under = call->first;
     for (int i = 0; i < BASE_COUNT; i++) {
         if (under->type.dim.power[i] % 2 != 0) return no_root(r, under);
@@ -207,6 +215,7 @@ static bool sum_type(formula_reader *r, formula_node *call)
 
 bool formula_type_call(formula_reader *r, formula_node *call)
 {
+    assert(call->kind == FORMULA_CALL && (call->first != NULL || formula_call_lists(call->call)));
     if (call->call == CALL_SUM) return sum_type(r, call);
     if (formula_call_lists(call->call)) return list_type(r, call);
     call->open = call->first->open;

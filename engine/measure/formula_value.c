@@ -7,6 +7,7 @@
  * negative number under a root: `1 / (3.1 bar - 310 kPa)` divides by zero. */
 #include "measure/formula_tree.h"
 
+#include <assert.h>
 #include <float.h>
 #include <math.h>
 
@@ -26,6 +27,7 @@ static formula_result defined(const formula_node *n, double base, double scale)
 {
     if (!isfinite(base)) return undefined(n, "the number becomes too large");
     scale = fmax(scale, fabs(base)); /* fmax takes the other where one is no number */
+    assert(scale >= fabs(base));
     return (formula_result){.base = base, .scale = fmin(scale, DBL_MAX)};
 }
 
@@ -33,6 +35,7 @@ static formula_result defined(const formula_node *n, double base, double scale)
  * text is told. */
 static bool joins(formula_result *whole, const formula_result *part)
 {
+    assert(whole != part);
     if (part->state > whole->state) *whole = *part;
     return whole->state == FORMULA_VALUE;
 }
@@ -67,6 +70,7 @@ static formula_result times(const formula_node *n, formula_result a, formula_res
 static formula_result over(const formula_node *n, formula_result a, formula_result b)
 {
     double size = fabs(b.base), quotient = a.base / b.base;
+    assert(size > 0);
     return defined(n, quotient, fmax(a.scale / size, fabs(quotient) * (b.scale / size)));
 }
 
@@ -82,6 +86,7 @@ static formula_result factor_of(const evaluation *e, const formula_node *part)
 
 static formula_result value_of_product(const evaluation *e, const formula_node *n)
 {
+    assert(n->kind == FORMULA_PRODUCT && n->first != NULL);
     formula_result product = factor_of(e, n->first);
     for (const formula_node *part = n->first->next; part != NULL; part = part->next) {
         formula_result next = factor_of(e, part);
@@ -97,11 +102,13 @@ static formula_result root(const formula_node *n, formula_result a)
     if (a.base < -FORMULA_ROUNDING * a.scale)
         return undefined(n->first, "it takes the root of a negative number");
     double whole = a.base > 0 ? sqrt(a.base) : 0, near_zero = sqrt(a.scale / FORMULA_ROUNDING);
+    assert(whole >= 0 && near_zero >= whole);
     return defined(n, whole, whole > 0 ? fmin(a.scale / whole, near_zero) : near_zero);
 }
 
 static formula_result picked(formula_call call, formula_result a, formula_result b)
 {
+    assert(call == CALL_MIN || call == CALL_MAX);
     bool second = call == CALL_MIN ? b.base < a.base : b.base > a.base;
     return second ? b : a;
 }
@@ -127,6 +134,7 @@ static formula_result value_of_call(const evaluation *e, const formula_node *n)
 {
     uint32_t count;
     formula_result whole = of_list(e, n, &count);
+    assert(formula_call_lists(n->call) || count == 1);
     if (whole.state != FORMULA_VALUE) return whole;
     if (count == 0 && n->call != CALL_SUM)
         return undefined(n, "there is nothing in the list to choose from");
@@ -161,8 +169,10 @@ formula_result formula_value(const formula *f,
                              bool (*value)(void *context, uint32_t subject, double *number),
                              void *context)
 {
+    assert(f != NULL && value != NULL);
     evaluation e = {value, context};
     formula_result r = value_of(&e, f->root);
+    assert(r.state != FORMULA_VALUE || (isfinite(r.base) && r.scale >= fabs(r.base)));
     if (r.state != FORMULA_VALUE) r.base = r.scale = 0;
     return r;
 }

@@ -1,6 +1,7 @@
 /* Numbers as people write them. */
 #include "measure/number.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -51,6 +52,7 @@ str beginning(str text, size_t most)
 {
     if (text.n <= most) return text;
     while (most > 0 && ((unsigned char)text.p[most] & 0xC0) == 0x80) most--;
+    assert(most < text.n);
     return str_slice(text, 0, most);
 }
 
@@ -109,6 +111,7 @@ static size_t last_of(str text, char c)
 /* "1,500,000" up to `end`: one to three digits, then groups of three. */
 static bool in_groups(str text, size_t end, char between)
 {
+    assert(end <= text.n);
     size_t first = digits(text, 0);
     if (first == 0 || first > 3 || text.p[0] == '0') return false;
     for (size_t i = first; i < end; i += 4)
@@ -139,6 +142,7 @@ static bool decimal_sign(str token, char *sign)
 
 static number_found read_digits(str token, double *number)
 {
+    assert(token.n > 0);
     char sign, plain[128];
     size_t n = 0;
     if (!decimal_sign(token, &sign)) return NUMBER_UNCLEAR;
@@ -169,6 +173,7 @@ static size_t fraction(str text, double *above, double *below)
 
 static number_found add_fraction(double whole, double above, double below, double *number)
 {
+    assert(whole >= 0 && above >= 0 && below >= 0);
     *number = whole + above / below;
     return isfinite(*number) ? NUMBER_FOUND : NUMBER_NONE;
 }
@@ -176,6 +181,7 @@ static number_found add_fraction(double whole, double above, double below, doubl
 /* What follows whole digits: "½", " ½", " 1/2", "-1/2". */
 static number_found add_part(str text, double *number, size_t *length)
 {
+    assert(*length <= text.n);
     str rest = str_slice(text, *length, text.n), after = without_blanks(rest);
     double above, below;
     size_t n = vulgar(after, &above);
@@ -193,6 +199,7 @@ static number_found add_part(str text, double *number, size_t *length)
 
 number_found number_read(str text, double *number, size_t *length)
 {
+    assert(number != NULL && length != NULL);
     double above, below;
     *length = vulgar(text, number);
     if (*length > 0) return NUMBER_FOUND;

@@ -68,6 +68,7 @@ bool unit_next_spelling(const unit_row *row, size_t *place, str *spelling)
         return true;
     }
     str rest = str_of(row->spellings);
+    assert(at > name);
     at -= name + 1;
     if (at >= rest.n) return false;
     rest = str_slice(rest, at, rest.n);
@@ -87,6 +88,7 @@ const str *unit_spellings(arena *keep, uint32_t *count)
     *count = 0;
     for (uint32_t i = 0; unit_table_row(i, &row); i++)
         for (size_t place = 0; unit_next_spelling(&row, &place, &all[*count]);) ++*count;
+    assert(*count <= most);
     return all;
 }
 
@@ -103,11 +105,13 @@ str unit_examples(arena *keep, dimension d, uint32_t most)
 
 double unit_to_base(const unit *u, double number)
 {
+    assert(u->factor > 0);
     return number * u->factor + u->offset;
 }
 
 double unit_from_base(const unit *u, double base)
 {
+    assert(u->factor > 0);
     return (base - u->offset) / u->factor;
 }
 

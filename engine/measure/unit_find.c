@@ -1,6 +1,7 @@
 /* From a spelling to its row in the table. */
 #include "measure/unit_find.h"
 
+#include <assert.h>
 #include <string.h>
 
 /* In these, small and large letters mean different things (milli and mega, metre and mega, gram and
@@ -52,6 +53,7 @@ typedef enum likeness {
 
 static likeness likeness_in(const char *list, str wanted)
 {
+    assert(list != NULL && wanted.n > 0);
     str spelling = spelling_in(list, wanted);
     if (spelling.n == 0) return NOT_ALIKE;
     if (str_eq(spelling, wanted)) return EQUAL;
@@ -72,6 +74,7 @@ static likeness likeness_of(const char *name, const char *others, str wanted)
 
 bool unit_find(str spelling, uint32_t meaning, unit_row *out)
 {
+    assert(out != NULL);
     uint32_t found[EQUAL + 1] = {0}, index[EQUAL + 1] = {0};
     const char *name, *others;
     if (spelling.n == 0) return false;

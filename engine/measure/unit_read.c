@@ -51,6 +51,7 @@ static str cleaned(arena *keep, str text)
         if (skip == 0) out[n++] = text.p[i++];
         i += skip;
     }
+    assert(n <= text.n);
     return str_trim((str){out, n});
 }
 
@@ -66,6 +67,7 @@ static size_t word(str rest, const char *wanted)
 
 static size_t divides(str text, size_t at)
 {
+    assert(at <= text.n);
     str rest = str_slice(text, at, text.n);
     if (rest.n > 0 && rest.p[0] == '/') return 1;
     return at == 0 || text.p[at - 1] == ' ' ? word(rest, "per") : 0;
@@ -197,6 +199,7 @@ static bool read_times(const unit_reader *r, str *piece, double *times)
     while (n < piece->n && (is_digit(piece->p[n]) || (n > 0 && piece->p[n] == '.'))) n++;
     if (n == 0) return true;
     if (!r->divided || !str_to_double(str_slice(*piece, 0, n), times) || *times <= 0) return false;
+    assert(isfinite(*times));
     *piece = str_trim(str_slice(*piece, n, piece->n));
     return true;
 }
@@ -215,6 +218,7 @@ static bool read_piece(const unit_reader *r, str piece, unit *out)
 
 static bool join(unit *whole, const unit *piece, bool divide)
 {
+    assert(piece->factor > 0 && whole->factor > 0);
     whole->dim = (divide ? dimension_over : dimension_times)(whole->dim, piece->dim);
     whole->factor = divide ? whole->factor / piece->factor : whole->factor * piece->factor;
     whole->form = piece->form; /* of the only piece, or else plain */
@@ -227,12 +231,14 @@ static bool join(unit *whole, const unit *piece, bool divide)
 
 static unit_found stop(unit_reader *r, unit_found found, str bad)
 {
+    assert(found != UNIT_FOUND);
     *r->bad = bad;
     return found;
 }
 
 static str next_piece(unit_reader *r)
 {
+    assert(r->at <= r->text.n);
     size_t from = r->at;
     while (r->at < r->text.n && divides(r->text, r->at) == 0 && multiplies(r->text, r->at) == 0)
         r->at++;
@@ -241,6 +247,7 @@ static str next_piece(unit_reader *r)
 
 static unit_found read_pieces(unit_reader *r, unit *out)
 {
+    assert(r->text.n > 0);
     *out = unit_none;
     bool divide = false;
     size_t sign = 0, from = 0;
@@ -306,6 +313,7 @@ unit_found unit_read(arena *keep, str text, const dimension *wanted, unit *out, 
             dimension_same(other.dim, *wanted))
             *out = other;
     }
+    assert(found != UNIT_FOUND || out->factor > 0);
     out->text = text;
     return found;
 }

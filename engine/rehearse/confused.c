@@ -1,5 +1,7 @@
+/* Which cause was taken for which, and what would tell them apart. */
 #include "rehearse/confused.h"
 
+#include <assert.h>
 #include <math.h>
 
 #include "base/sorted.h"
@@ -29,6 +31,7 @@ static const bool *askable_by(arena *scratch, const book *b, uint32_t role)
 static uint32_t best_question(arena *scratch, const net *n, uint32_t component_index,
                               uint32_t cause, uint32_t rival, const bool *askable)
 {
+    assert(component_index < n->component_count && cause != rival);
     const component *g = &n->components[component_index];
     uint32_t best = NO_ID, ignored;
     double least = INFINITY;
@@ -60,11 +63,13 @@ static bool one_fix_serves(const book *b, uint32_t cause, uint32_t rival)
 
 static const char *name_of(arena *keep, const book *b, uint32_t cause)
 {
+    assert(cause <= b->cause_count);
     return cause == b->cause_count ? NULL : cstr(keep, b->causes[cause].id.name);
 }
 
 static const char *text_of(arena *keep, const book *b, uint32_t cause)
 {
+    assert(cause <= b->cause_count);
     return cause == b->cause_count ? "Something not listed here"
                                    : cstr(keep, texts_for(&b->causes[cause].text, b->language));
 }
@@ -72,6 +77,7 @@ static const char *text_of(arena *keep, const book *b, uint32_t cause)
 static void add_help(arena *keep, arena *scratch, const program *p, const mistaken *m,
                      const bool *askable, tt_confused *out)
 {
+    assert(m->cause != m->blamed && m->count > 0);
     uint32_t component_index;
     out->overlap =
         belief_overlap(p->evidence, scratch, m->cause, m->blamed, askable, &component_index);
@@ -86,6 +92,7 @@ static void add_help(arena *keep, arena *scratch, const program *p, const mistak
 const tt_confused *confused_pairs(arena *keep, arena *scratch, const program *p, const tally *t,
                                   uint32_t role, uint32_t *count)
 {
+    assert(role < p->book->role_count);
     const book *b = p->book;
     mistaken *sorted = ARENA_ARRAY(scratch, mistaken, t->mistake_count);
     for (uint32_t i = 0; i < t->mistake_count; i++) sorted[i] = t->mistakes[i];

@@ -1,3 +1,4 @@
+/* Random numbers with a name. */
 #include "rehearse/dice.h"
 
 #include <assert.h>
@@ -34,6 +35,7 @@ double dice_share(dice *d)
 
 bool dice_falls(dice *d, double chance)
 {
+    assert(chance >= 0);
     return dice_share(d) < chance;
 }
 
@@ -47,6 +49,7 @@ uint32_t dice_pick(dice *d, const double *weights, uint32_t count)
 {
     double sum = 0, at = dice_share(d);
     uint32_t last = 0;
+    assert(count > 0);
     for (uint32_t i = 0; i < count; i++) sum += weights[i];
     assert(sum > 0);
     for (uint32_t i = 0; i < count; i++) {

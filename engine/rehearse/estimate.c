@@ -1,5 +1,7 @@
+/* From counts to shares and means with their uncertainty. */
 #include "rehearse/estimate.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define Z           1.959963984540054 /* 97.5 % point of the normal distribution */
@@ -9,6 +11,7 @@
 
 tt_share share_of(uint64_t count, uint64_t of)
 {
+    assert(count <= of);
     tt_share s = {.count = count, .of = of};
     if (of == 0) return s;
     double n = (double)of, p = (double)count / n, scale = 1 + Z * Z / n;
@@ -17,6 +20,7 @@ tt_share share_of(uint64_t count, uint64_t of)
     s.share = p;
     s.low = count == 0 ? 0 : centre - half;
     s.high = count == of ? 1 : centre + half;
+    assert(s.low <= s.share && s.share <= s.high);
     return s;
 }
 
@@ -74,6 +78,7 @@ static void calibrate(const tally *t, tt_rehearsed *out)
     double off = 0, calls = 0;
     for (int b = 0; b < BINS; b++) {
         const bin_tally *bin = &t->bins[b];
+        assert(bin->right <= bin->calls);
         double said = bin->calls == 0 ? 0 : (double)bin->said * CHANCE_UNIT / (double)bin->calls;
         tt_share right = share_of(bin->right, bin->calls);
         out->bins[b] = (tt_calibration){(double)b / BINS, (double)(b + 1) / BINS, said, right};
@@ -86,6 +91,7 @@ static void calibrate(const tally *t, tt_rehearsed *out)
 void estimate(const tally *t, tt_rehearsed *out)
 {
     const kind_tally *not_listed = &t->kinds[KIND_NOT_LISTED];
+    assert(not_listed->leads <= not_listed->ranked && not_listed->ranked <= not_listed->calls);
     out->calls = t->calls;
     out->all = all_kinds(t);
     for (int k = 0; k < KIND_COUNT; k++) out->kinds[k] = kind_of(&t->kinds[k], t->calls);

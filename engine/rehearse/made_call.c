@@ -1,3 +1,4 @@
+/* A made-up call: drawn, told, and changed by fixes. */
 #include "rehearse/made_call.h"
 
 #include <assert.h>
@@ -12,6 +13,7 @@ static bool is_fact(const program *p, uint32_t question)
 
 static tt_reply reply_of_state(const program *p, uint32_t question, uint32_t state, dice *d)
 {
+    assert(state < program_states(p, question));
     const struct question *q = &p->book->questions[question];
     tt_reply reply = {.kind = TT_UNSURE};
     if (q->kind == QUESTION_CHOICE) {
@@ -136,6 +138,7 @@ static void draw_cause(made_call *call, arena *scratch, const double *factor)
     dice d = dice_for(call->from->seed, call->number, DICE_CAUSE, 0);
     call->hypothesis = dice_pick(&d, belief_posterior(prior), belief_count(prior));
     belief_hypothesis(prior, call->hypothesis, &call->size, call->causes);
+    assert(call->size <= 2);
 }
 
 /* ---- what it shows ---- */
@@ -153,6 +156,7 @@ static bool agrees(const made_call *call, const component *g, uint32_t cell, con
 /* Draws the findings of a component that are not kept, given those that are. */
 static void draw_component(made_call *call, arena *scratch, uint32_t index, const bool *keeps)
 {
+    assert(index < call->in->n->component_count);
     const component *g = &call->in->n->components[index];
     double *row = ARENA_ARRAY(scratch, double, g->atom_count), sum = 0;
     double *odds = ARENA_ARRAY(scratch, double, g->cell_count);
@@ -175,6 +179,7 @@ static void draw_component(made_call *call, arena *scratch, uint32_t index, cons
 /* No symptom rests on it and nobody says how often it comes: as it usually is. */
 static void draw_unlisted(made_call *call, uint32_t question)
 {
+    assert(call->in->n->component_of[question] == NO_COMPONENT);
     const struct question *q = &call->from->prog->book->questions[question];
     uint32_t usual = call->in->n->in.findings[question].usual;
     dice d = dice_for(call->from->seed, call->number, DICE_FACT, question);
@@ -229,6 +234,7 @@ uint32_t call_seen(const made_call *call, uint32_t question, uint32_t time)
 {
     const program *p = call->from->prog;
     uint32_t states = program_states(p, question), is = call->state[question];
+    assert(is < states);
     double wrong = 1 - p->book->questions[question].read_right;
     if (!is_fact(p, question)) wrong += call->from->misread;
     dice d = dice_for(call->from->seed, call->number, DICE_SLIP, ((uint64_t)time << 32) | question);
@@ -332,6 +338,7 @@ static bool draw_cures(const made_call *call, uint32_t fix, bool gone[2])
 
 static void remove_gone(made_call *call, const bool gone[2])
 {
+    assert(call->size <= 2);
     uint32_t kept = 0;
     call->gone_count = 0;
     for (uint32_t k = 0; k < call->size; k++) {
@@ -346,6 +353,7 @@ static void remove_gone(made_call *call, const bool gone[2])
 
 tt_outcome call_fix(made_call *call, uint32_t fix)
 {
+    assert(fix < call->from->prog->book->fix_count);
     const outcome_rates *rates = &outcome_rates_default;
     bool gone[2] = {false, false};
     bool aimed = draw_cures(call, fix, gone);
@@ -369,6 +377,7 @@ static bool lists_gone(const made_call *call, const component *g)
 void call_settle(made_call *call, arena *scratch, const bool *keeps)
 {
     if (call->gone_count == 0 || call->size == 0) return;
+    assert(call->size == 1 && call->gone_count == 1);
     call->hypothesis = 1 + call->causes[0];
     call->changes++;
     for (uint32_t i = 0; i < call->in->n->component_count; i++)
@@ -394,6 +403,7 @@ static bool is_number_of(const program *p, uint32_t question, uint32_t state, do
 static bool number_between(const program *p, uint32_t question, uint32_t state, dice *d, double low,
                            double high, double *number)
 {
+    assert(low <= high);
     double at = low + (high - low) * (0.01 + 0.98 * dice_share(d));
     const double whole[] = {round(at), ceil(low), floor(high)},
                  any[] = {at, (low + high) / 2, low, high};
@@ -406,6 +416,7 @@ static bool number_between(const program *p, uint32_t question, uint32_t state, 
 
 bool number_in_state(const program *p, uint32_t question, uint32_t state, dice *d, double *number)
 {
+    assert(state <= p->tables[question].cut_count);
     const struct question *q = &p->book->questions[question];
     const state_table *t = &p->tables[question];
     double low = state == 0 ? -INFINITY : t->cuts[state - 1].at;

@@ -1,3 +1,4 @@
+/* One made-up call, played to its end in one way. */
 #include "rehearse/play.h"
 
 #include <assert.h>
@@ -36,6 +37,7 @@ static uint32_t cause_named(const player *p, const char *name)
 
 static judgement judge(const player *p)
 {
+    assert(p->v->cause_count > 0);
     judgement j = {.leading = p->v->causes[0].chance};
     uint32_t first = cause_named(p, p->v->causes[0].name);
     j.blamed = first == NO_ID ? NOT_LISTED : (int64_t)first;
@@ -74,6 +76,7 @@ static bool is_drawn_quantity(const player *p, uint32_t question)
 
 static tt_status tell_quantity(player *p, uint32_t quantity)
 {
+    assert(quantity < p->c->book->book->question_count);
     tt_reply reply = call_reply(p->call, quantity, p->times[quantity]++);
     return tt_answer(p->c, quantity, &reply);
 }
@@ -231,6 +234,7 @@ static bool plan_adjustment(player *p, uint32_t fix)
     p->adjusting.steps_left = whole == TT_GONE                  ? 1 + dice_below(&d, steps)
                               : whole == TT_BETTER && steps > 1 ? 2
                                                                 : 1;
+    assert(p->adjusting.steps_left >= 1 && p->adjusting.steps_left <= steps);
     return true;
 }
 
@@ -250,6 +254,7 @@ static tt_status adjust(player *p, uint32_t fix)
 
 static tt_status try_fix(player *p, uint32_t fix)
 {
+    assert(fix < p->c->book->book->fix_count);
     if (p->c->book->book->fixes[fix].adjust.reading != NO_ID) return adjust(p, fix);
     judge_now(p);
     count_fix(p, fix);

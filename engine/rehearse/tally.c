@@ -44,6 +44,7 @@ static uint32_t place_of(const tally *t, uint32_t cause, uint32_t blamed)
 
 static void add_mistake(tally *t, arena *keep, mistaken m)
 {
+    assert(m.cause != m.blamed && m.cause <= t->cause_count && m.blamed <= t->cause_count);
     uint32_t at = place_of(t, m.cause, m.blamed);
     if (at < t->mistake_count && t->mistakes[at].cause == m.cause &&
         t->mistakes[at].blamed == m.blamed) {
@@ -69,6 +70,7 @@ static void note_truth(tally *t, arena *keep, const made_call *truth, const judg
 
 static void note_kind(kind_tally *k, const played *p)
 {
+    assert(p->ranked || !(p->first.leads || p->last.leads));
     k->calls++;
     k->ranked += p->ranked;
     k->leads += p->first.leads;
@@ -82,6 +84,7 @@ static void note_kind(kind_tally *k, const played *p)
 
 static void note_bin(tally *t, const judgement *j)
 {
+    assert(j->leading >= 0 && j->leading <= 1 + 1e-9);
     int bin = (int)(j->leading * BINS);
     bin_tally *b = &t->bins[bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin];
     b->calls++;
@@ -111,6 +114,7 @@ void tally_call(tally *t, arena *keep, const made_call *truth, const played *con
     static const int kind_of_size[] = {KIND_NOT_LISTED, KIND_ONE, KIND_TWO};
     const played *own = ways[WAY_TELLTALE];
     assert(truth->size <= 2);
+    assert(own != NULL);
     t->calls++;
     note_kind(&t->kinds[kind_of_size[truth->size]], own);
     if (own->ranked) note_bin(t, &own->first);
@@ -129,6 +133,7 @@ static void add_moments(moments *into, const moments *more)
 
 void kind_add(kind_tally *into, const kind_tally *more)
 {
+    assert(into != more);
     into->calls += more->calls;
     into->ranked += more->ranked;
     into->leads += more->leads;

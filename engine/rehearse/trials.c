@@ -16,6 +16,7 @@ typedef struct trying {
 
 static str entry_name(const book *b, uint32_t cause)
 {
+    assert(cause == CAUSE_NOT_LISTED || cause < b->cause_count);
     return cause == CAUSE_NOT_LISTED ? STR("something-not-listed") : b->causes[cause].id.name;
 }
 
@@ -31,6 +32,7 @@ static bool leads(const tt_view *v, const book *b, uint32_t cause, uint32_t firs
 
 static const char *leader(const tt_view *v)
 {
+    assert(v->cause_count > 0);
     return v->causes[0].name == NULL ? "something-not-listed" : v->causes[0].name;
 }
 
@@ -196,6 +198,7 @@ static tt_status check_never_asked(trying *t, const worked_case *w, text_builder
 
 static tt_status run_one(trying *t, uint32_t index)
 {
+    assert(index < t->book->book->case_count);
     const worked_case *w = &t->book->book->cases[index];
     text_builder why = {.keep = t->book->keep};
     const tt_view *v;
@@ -245,6 +248,7 @@ static void list_all_unused(trying *t)
     list_unused(t, "symptom", names, t->symptom_used, b->symptom_count);
     for (uint32_t i = 0; i < b->cause_count; i++) names[i] = b->causes[i].id.name;
     list_unused(t, "cause", names, t->cause_led, b->cause_count);
+    assert(t->unused_count <= most);
 }
 
 static tt_status run_all(void *context)
@@ -259,6 +263,7 @@ static tt_status run_all(void *context)
         tt_status status = run_one(t, i);
         if (status != TT_OK) return status;
     }
+    assert(t->passed <= b->case_count);
     list_all_unused(t);
     return TT_OK;
 }

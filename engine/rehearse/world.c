@@ -1,3 +1,4 @@
+/* The world that made-up calls come from. */
 #include "rehearse/world.h"
 
 #include <assert.h>
@@ -17,6 +18,7 @@ world world_written(arena *keep, const program *p)
 
 static double shaken(double number, double off, dice *d)
 {
+    assert(number >= 0);
     return number * (1 + off * (2 * dice_share(d) - 1));
 }
 

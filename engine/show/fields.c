@@ -80,6 +80,7 @@ static tt_value field_value(arena *keep, const field *f, const void *thing)
     case FIELD_TEXTS: return texts_value(keep, pointer_at(thing, f->at), count_at(thing, f->count_at));
     case FIELD_LIST: return things_value(keep, f->of, pointer_at(thing, f->at), count_at(thing, f->count_at));
     case FIELD_ONE: return pointer_at(thing, f->at) != NULL ? shape_value(keep, f->of, pointer_at(thing, f->at)) : value_null;
+    case FIELD_THERE: return shape_value(keep, f->of, pointer_at(thing, f->at));
     case FIELD_PART: return shape_value(keep, f->of, place);
     case FIELD_ANSWER: return *(const tt_value *)(const void *)place;
     }
@@ -199,6 +200,7 @@ static void put_type(arena *keep, value_builder *map, const field *f, value_buil
     case FIELD_TEXTS:
     case FIELD_LIST: put_list_type(keep, map, f, definitions); return;
     case FIELD_ONE:
+    case FIELD_THERE:
     case FIELD_PART: put_thing_type(keep, map, f, definitions); return;
     }
     assert(false);

@@ -19,6 +19,7 @@ typedef enum field_type {
     FIELD_TEXTS,  /* const char *const *, and how many */
     FIELD_LIST,   /* things of one shape, and how many */
     FIELD_ONE,    /* a thing, by its pointer; null: null */
+    FIELD_THERE,  /* a thing, by its pointer, which is never null */
     FIELD_PART,   /* a thing that lies within this one */
     FIELD_ANSWER, /* tt_value: a text or a number */
 } field_type;
@@ -76,6 +77,9 @@ typedef struct shape {
     {.name = #member, .type = FIELD_COUNT, .since = 1, .at = offsetof(thing, member), .only = only_, .doc = "Of this format."}
 #define FIELD_WITHIN(thing, member, name_, since_, of_, doc_) \
     {.name = name_, .type = FIELD_PART, .since = since_, .at = offsetof(thing, member), .of = of_, .doc = doc_}
+/* A thing by its pointer that is always there. */
+#define FIELD_BEHIND(thing, member, since_, of_, doc_) \
+    {.name = #member, .type = FIELD_THERE, .since = since_, .at = offsetof(thing, member), .of = of_, .doc = doc_}
 #define SHAPE(name_, thing, fields_, doc_) {name_, doc_, sizeof(thing), fields_, (uint32_t)(sizeof(fields_) / sizeof((fields_)[0]))}
 
 /* The same table, for where only its first rows are told. */

@@ -49,6 +49,7 @@
     X(TEXT_GIVEN_WRONG, "Not taken, and nothing of this message: '{1}' is no question here, or this is no answer to it.") \
     X(TEXT_DOES_NOT_FIT, "That does not fit this question.") \
     X(TEXT_NOT_NOW, "That can't be told now: the case has gone on meanwhile.") \
+    X(TEXT_NO_ANSWERS_FILE, "{1} can't be taken: it does not answer the questions of these rules.") \
     X(TEXT_ONE_BACK, "One step back.") \
     X(TEXT_NOTHING_BACK, "There is no step to take back.") \
     X(TEXT_LOOK_ONLY, "You only look at this case, so nothing that you say is kept. If there is danger: stop, keep away and call. Then take the case up, and say so.") \
@@ -297,6 +298,7 @@
     X(TEXT_CASE_CLOSED, "The case is closed.") \
     X(TEXT_CASE_WAITS, "The case stays open, and waits for them.") \
     X(TEXT_NO_CASE_KEPT, "Nothing was said, so no case is kept.") \
+    X(TEXT_CASE_LOOKED_AT, "The case is as it was.") \
     X(TEXT_STOPPED_UNKEPT, "Stopped. Nothing of this case is kept.") \
     X(TEXT_CASE_STOPPED, "Stopped. The case stays open.") \
     X(TEXT_UNFINISHED, "Begun, and not finished: {1}") \

@@ -1,4 +1,5 @@
-/* What turns and their parts are called where programs read them: one table each (telltale_talk.h). */
+/* What turns and their parts are called where programs read them: one table each (telltale_talk.h).
+ */
 #include "telltale.h"
 
 #define NAME_ENTRY(id, name) [id] = name,

@@ -344,9 +344,9 @@ static void on_page(tt_talk *t, const char *id)
 
 static void on_change(tt_talk *t, const char *id)
 {
-    static const char answer[] = "answer:"; /* see changed_id */
-    const bool marked = strncmp(id, answer, sizeof answer - 1) == 0;
-    const uint32_t question = tt_question_find(t->book, marked ? id + sizeof answer - 1 : id);
+    static const char before[] = "answer-"; /* see change_id */
+    const bool marked = strncmp(id, before, strlen(before)) == 0 && word_by_id(id + strlen(before)) != WORD_NONE;
+    const uint32_t question = tt_question_find(t->book, marked ? id + strlen(before) : id);
     if (strcmp(id, "of-this-site") == 0) t->doing = (aside){.kind = ASIDE_CHANGE_SITE};
     else if (question != TT_NONE) t->doing = (aside){.kind = ASIDE_ANEW, .question = question};
     else t->doing = (aside){.kind = ASIDE_NONE};
@@ -422,6 +422,15 @@ static void take_number(tt_talk *t, double number, const char *unit)
     else answer_turn(t, &reply, "");
 }
 
+/* Its text is kept: it says more than what came of it. */
+static void take_file(tt_talk *t, const tt_source *file)
+{
+    value_builder b = value_map(t->keep);
+    value_put(&b, "name", value_of_str(t->keep, str_of(file->name)));
+    value_put(&b, "text", value_of_str(t->keep, (str){file->bytes, file->length}));
+    if (!keep_record(t, "answers", &b)) talk_wrong(t, "no-answers", SAY(t, TEXT_NO_ANSWERS_FILE, file->name));
+}
+
 /* Whoever only looks may turn pages, and go. */
 static void look_on(tt_talk *t, const tt_heard *heard)
 {
@@ -441,6 +450,7 @@ void hear_reply(tt_talk *t, const tt_heard *heard)
     else if (heard->choice != NULL) take_choice(t, heard->choice);
     else if (heard->several_count > 0) take_several(t, heard->several, heard->several_count);
     else if (heard->number != NULL) take_number(t, *heard->number, heard->unit);
+    else if (heard->answers != NULL) take_file(t, heard->answers);
     else if (heard->given_count > 0) take_given(t, heard->given, heard->given_count);
     else if (heard->words != NULL) take_words(t, heard->words);
     else nothing_such(t);

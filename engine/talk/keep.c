@@ -14,7 +14,7 @@ void talk_add_record(tt_talk *t, const tt_record *r)
 /* False: the case does not take it (a fix can't be reported on now, an answer is none); then nothing is kept. */
 bool keep_record(tt_talk *t, const char *kind, value_builder *data)
 {
-    assert(t->now != NULL && !t->options.look_only);
+    assert(t->now != NULL);
     assert(record_may_add(record_kind_of(kind), talk_is_called(t) ? CALLED_ROLE : ANYBODY));
     value_builder empty = value_map(t->keep);
     if (data == NULL) data = &empty;
@@ -28,6 +28,10 @@ bool keep_record(tt_talk *t, const char *kind, value_builder *data)
         t->meaning = NULL;
         replay_all(t); /* some of it may have been taken */
         return false;
+    }
+    if (t->options.look_only) { /* danger is heard from whoever only looks, too; it goes nowhere but into this talk */
+        t->ever_failed = true;
+        return true;
     }
     GROW(t->keep, t->pending, t->pending_count, t->pending_room);
     t->pending[t->pending_count++] = r;
@@ -258,8 +262,17 @@ void keep_coming(tt_talk *t, const char *kind)
     keep_record(t, kind, &b);
 }
 
+/* Danger waits for no page to be read and no note to be written. */
+static void leave_what_waits(tt_talk *t)
+{
+    if (t->doing.kind == ASIDE_READ) t->doing = t->before_reading;
+    const aside_kind kind = t->doing.kind;
+    if (kind == ASIDE_NOTE || kind == ASIDE_TO || kind == ASIDE_CLOSED) t->doing = (aside){.kind = ASIDE_NONE};
+}
+
 void keep_danger(tt_talk *t, const char *kind, const char *entry, const char *words)
 {
+    leave_what_waits(t);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "words", words);
     put_copy(t, &b, "entry", entry);

@@ -324,7 +324,7 @@ static tt_status hear(void *context)
     if (t->works_anew) replay_all(t);
     const bool paused = is_after_pause(t);
     hear_reply(t, x->heard);
-    if (t->options.look_only && t->doing.kind == ASIDE_NONE && !t->left) {
+    if (t->options.look_only && t->doing.kind == ASIDE_NONE && !t->left && talk_look(t)->gate.state != TT_GATE_SHUT) {
         t->left = true;
         t->how = "looked";
     }

@@ -117,10 +117,10 @@ static uint32_t said_at(const tt_talk *t, const char *question)
     return 0;
 }
 
-/* A question that is called as one of our words is must not take its place: `danger` means danger, above all. */
-static const char *changed_id(tt_talk *t, const char *question)
+/* A question may be named as a word of ours, which must stay the word. */
+static const char *change_id(tt_talk *t, const char *question)
 {
-    return word_by_id(question) == WORD_NONE ? question : str_printf(t->shown, "answer:%s", question).p;
+    return word_by_id(question) == WORD_NONE ? question : str_printf(t->shown, "answer-%s", question).p;
 }
 
 static void add_changeable(tt_talk *t, bool of_site)
@@ -136,7 +136,7 @@ static void add_changeable(tt_talk *t, bool of_site)
         }
         if (next == 0) return;
         const tt_fact *fact = &v->facts[(next - 1) % (v->fact_count + 1)];
-        turn_choice(t, changed_id(t, fact->name), talk_fact_words(t, fact));
+        turn_choice(t, change_id(t, fact->name), talk_fact_words(t, fact));
     }
 }
 

@@ -122,7 +122,7 @@ static void a_command_stays_whole(void **state)
     tt_turn turn = *odd_turn(&o);
     turn.parts = &part;
     turn.part_count = 1;
-    const blocks all = compose_turn(a, &turn, false);
+    const blocks all = compose_turn(a, &turn, (compose_wishes){.enter = true});
     const pages p = lay_out(a, &all, 40, 50);
     text_builder shown = {.keep = a};
     for (uint32_t k = 0; k < p.items[0].count; k++) {
@@ -145,7 +145,7 @@ static void any_turn_fits_any_screen(void **state)
     for (unsigned round = 0; round < 4000; round++) {
         const uint32_t from = o.word, width = widths[odd_number(&o, 5)], height = heights[odd_number(&o, 5)];
         const tt_turn *turn = odd_turn(&o);
-        const blocks all = compose_turn(a, turn, odd_number(&o, 4) == 0);
+        const blocks all = compose_turn(a, turn, (compose_wishes){.telephone = odd_number(&o, 4) == 0, .enter = true});
         const pages p = lay_out(a, &all, width, height);
         no_page_is_over_the_screen(&p, width, height);
         body_and_choices_are_told_once(a, &p, &all, IN_BODY, from, o.word);

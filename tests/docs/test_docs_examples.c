@@ -206,7 +206,8 @@ static void assert_shown(const block *b, const char *expected, size_t length)
     free(got);
 }
 
-static void play_session(const block *b, const char *book)
+/* `how`: further options. */
+static void play_session(const block *b, const char *book, const char *how)
 {
     FILE *typed = fopen("typed", "wb");
     assert_non_null(typed);
@@ -215,7 +216,7 @@ static void play_session(const block *b, const char *book)
             fprintf(typed, "%.*s\n", (int)strcspn(line + 2, "\n"), line + 2);
     fclose(typed);
     int status =
-        sh("'%s' ask '%s/%s' --unsaved <typed >shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR, book);
+        sh("'%s' ask '%s/%s' --unsaved %s <typed >shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR, book, how);
     if (status != 0 && status != 1 && status != 3)
         fail_msg("%s: %s ends with %d", b->page, b->heading, status);
     assert_shown(b, b->text, b->length);
@@ -247,7 +248,9 @@ static void play_block(const block *b, void *context)
     if (strncmp(b->heading, "console", 7) != 0) return;
     ++*(unsigned *)context;
     if (sscanf(b->heading, "console session=%255s", book) == 1)
-        play_session(b, book);
+        play_session(b, book, "");
+    else if (sscanf(b->heading, "console practice=%255s", book) == 1)
+        play_session(b, book, "--practice");
     else
         run_commands(b);
 }

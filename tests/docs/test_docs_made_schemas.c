@@ -6,7 +6,9 @@
 
 #include "show/case_fields.h"
 #include "show/json.h"
+#include "show/lesson_fields.h"
 #include "show/rank_fields.h"
+#include "show/rehearsal_fields.h"
 #include "test_sources.h"
 
 static const struct {
@@ -14,7 +16,9 @@ static const struct {
     tt_value (*made)(arena *keep);
 } schemas[] = {
     {TT_SOURCE_DIR "/docs/cases.schema.json", cases_schema},
+    {TT_SOURCE_DIR "/docs/learn.schema.json", lesson_schema},
     {TT_SOURCE_DIR "/docs/rank.schema.json", standing_schema},
+    {TT_SOURCE_DIR "/docs/rehearse.schema.json", rehearsal_schema},
 };
 
 static void write_anew(const char *path, str text)

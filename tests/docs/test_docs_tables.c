@@ -13,7 +13,7 @@
 #include <cmocka.h>
 #include <jansson.h>
 
-#include "ask/ask.h"
+#include "talk/talk.h"
 #include "telltale.h"
 #include "verb/verbs.h"
 
@@ -118,9 +118,9 @@ static void the_manual_lists_words_and_exit_statuses(void **state)
     free(own);
 #define WORD_ITEM(id, word, meaning) \
     snprintf(item, sizeof item, "\n.It Ic %s%s\n%s\n", strcmp(word, "?") == 0 ? "\\&" : "", word, \
-             meaning); \
+             catalogue_text(meaning)); \
     if (times(manual, item) != 1) fail_msg("the manual lacks%s", item);
-    WORD_TABLE(WORD_ITEM)
+    TALK_WORDS(WORD_ITEM)
     free(manual);
 }
 

@@ -7,6 +7,10 @@ set(banned gets sprintf vsprintf strcat strcpy strtok localtime atoi atol atof a
 set(banned_in_engine ${banned} printf vprintf fprintf vfprintf puts fputs putchar putc fputc fopen
     open getenv setlocale system exit time)
 
+# A test waits for what happens, never for a time (tests/support/window.h), and counts work, not time.
+set(banned_in_tests ${banned} sleep usleep nanosleep clock_nanosleep alarm setitimer clock)
+set(sleep_of_a_shell "(^|[^A-Za-z0-9_])(sleep|timeout) [0-9]")
+
 # What opens something outside, which one file of the program does for all.
 set(opening open openat creat fopen freopen opendir scandir mkstemp)
 set(door cli/host/door.c)
@@ -19,6 +23,12 @@ foreach(file IN LISTS files)
         list(JOIN banned "|" names)
         list(JOIN opening "|" names_of_opening)
         string(APPEND names "|${names_of_opening}")
+    elseif(file MATCHES "^tests/" AND NOT file MATCHES "^tests/bench/")
+        list(JOIN banned_in_tests "|" names)
+        file(STRINGS "${ROOT}/${file}" sleeps REGEX "${sleep_of_a_shell}")
+        if(sleeps)
+            complain("${file}: sleep, in a command")
+        endif()
     else()
         list(JOIN banned "|" names)
     endif()

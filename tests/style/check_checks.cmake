@@ -30,6 +30,9 @@ lay(cli/host/door.c "void f(void) { open(t)\; }")
 lay(cli/host/back.c "void f(void) { openat(t)\; reopen(t)\; }")
 lay(cli/verb/careless.c "void f(char *t) { strcpy (t, a[0])\; b = snprintf(t)\; }")
 lay(tests/unit/careless.c "int x = atoi(s)\;")
+lay(tests/unit/sleepy.c "void f(void) { usleep(t)\; }")
+lay(tests/unit/sleepy_too.c "static const char c[] = \"sleep 0.3\"\;")
+lay(tests/bench/timed.c "void f(void) { clock()\; }")
 string(REPEAT "int x\;\n" 501 text)
 lay(engine/base/long.c "${text}")
 lay(stray.txt "")
@@ -77,6 +80,9 @@ expect(check_includes
 expect(check_banned
     "+cli/verb/careless.c: strcpy"
     "+tests/unit/careless.c: atoi"
+    "+tests/unit/sleepy.c: usleep"
+    "+tests/unit/sleepy_too.c: sleep, in a command"
+    "-timed"
     "+engine/base/talks.c: printf, getenv"
     "+cli/host/back.c: openat "
     "-talks_too" "-sprintf" "-door.c")

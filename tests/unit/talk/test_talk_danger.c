@@ -61,6 +61,28 @@ static void not_knowing_stops(void **state)
     assert_turn(choose(&s->east, "safe"), TT_TURN_COMPLAINT);
 }
 
+/* Whatever the person is in the middle of, and whether it was touched or said. */
+static void danger_waits_for_no_page(void **state)
+{
+    static const char *const pages[] = {"known", "why", "cautions", "?", "change", "hold", "hand over"};
+    static const char said[] = "there is fire and somebody is hurt";
+    scene *s = *state;
+    reach_fix(&s->east);
+    for (size_t i = 0; i < 2 * sizeof pages / sizeof pages[0]; i++) {
+        choose(&s->east, pages[i / 2]);
+        assert_int_not_equal(turn_of(&s->east)->kind, TT_TURN_BEFORE_FIX);
+        const bool note = turn_of(&s->east)->kind == TT_TURN_NOTE || turn_of(&s->east)->kind == TT_TURN_TO;
+        if (i % 2 == 0) choose(&s->east, "danger");
+        else type(&s->east, said);
+        if (turn_of(&s->east)->kind == TT_TURN_HELP_OR_DANGER && note) choose(&s->east, "danger"); /* a note may speak of what is over */
+        assert_turn(turn_of(&s->east), TT_TURN_STOP);
+        assert_turn(choose(&s->east, "mistaken"), TT_TURN_DANGER);
+        choose(&s->east, "safe");
+        if (turn_of(&s->east)->kind == TT_TURN_CHANGE) choose(&s->east, "none");
+        assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
+    }
+}
+
 static void the_danger_page_stays(void **state)
 {
     scene *s = *state;
@@ -241,6 +263,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(not_knowing_stops, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(danger_waits_for_no_page, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_danger_page_stays, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_sitting_asks_anew_and_back_stops_there, set_up, tear_down),
         cmocka_unit_test_setup_teardown(yesterdays_reading_is_read_again_before_a_fix, set_up, tear_down),

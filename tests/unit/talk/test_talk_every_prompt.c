@@ -214,7 +214,7 @@ static void a_changed_answer_about_danger_is_a_danger_question(void **state)
     scene *s = *state;
     reach_fix(&s->east);
     choose(&s->east, "change");
-    const tt_turn *turn = choose(&s->east, "answer:danger");
+    const tt_turn *turn = choose(&s->east, "answer-danger");
     assert_turn(turn, TT_TURN_DANGER);
     assert_true(turn->dangerous);
     assert_turn(type(&s->east, "perhaps"), TT_TURN_STOP);

@@ -62,7 +62,7 @@ static void a_new_danger_brings_the_page_back_before_the_answer(void **state)
     choose(&s->east, "danger");
     assert_turn(choose(&s->east, "mistaken"), TT_TURN_DANGER);
     choose(&s->west, "change");
-    choose(&s->west, "answer:danger");
+    choose(&s->west, "answer-danger");
     choose(&s->west, "burnt");
     talk_news_of_others(&s->east);
     assert_turn(turn_of(&s->east), TT_TURN_STOP); /* east has not seen this one */
@@ -85,7 +85,7 @@ static void the_page_stays_as_it_is_when_somebody_unaware_says_safe(void **state
     const char *first_aid = "Rinse";
     assert_true(turn_tells(turn_of(&s->east), TT_PART_DO, first_aid));
     choose(&s->west, "change"); /* west has not heard of it */
-    choose(&s->west, "answer:danger");
+    choose(&s->west, "answer-danger");
     choose(&s->west, "safe");
     talk_news_of_others(&s->east);
     assert_turn(turn_of(&s->east), TT_TURN_STOP);

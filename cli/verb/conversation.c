@@ -1,0 +1,186 @@
+/* Turn after turn: shown, replied to, kept. */
+#include "verb/conversation.h"
+
+#include <assert.h>
+#include <stdlib.h>
+
+#include "base/grow.h"
+#include "host/begin_case.h"
+#include "host/case_folder.h"
+#include "host/clock.h"
+#include "host/memory.h"
+#include "host/screen.h"
+#include "verb/choose_site.h"
+
+bool is_here(const conversation *c)
+{
+    return c->left == FACE_REPLY && c->failure == EXIT_DONE;
+}
+
+void note_failure(conversation *c, exit_status failure)
+{
+    if (c->failure == EXIT_DONE) c->failure = failure;
+}
+
+static const char *moment_of(const conversation *c, char clock[TT_MOMENT_SIZE])
+{
+    if (c->face->now != NULL) return c->face->now;
+    clock_now(clock);
+    return clock;
+}
+
+static void remember(conversation *c, const tt_record *r)
+{
+    tt_value *trees = ARENA_ARRAY(c->keep, tt_value, 2);
+    trees[0] = value_copy(c->keep, r->data);
+    if (r->seen != NULL) trees[1] = value_copy(c->keep, r->seen);
+    GROW(c->keep, c->kept, c->kept_count, c->kept_room);
+    tt_record *copy = &c->kept[c->kept_count++];
+    *copy = *r;
+    copy->writer = arena_copy(c->keep, r->writer);
+    copy->time = arena_copy(c->keep, r->time);
+    copy->kind = arena_copy(c->keep, r->kind);
+    copy->data = &trees[0];
+    copy->seen = r->seen != NULL ? &trees[1] : NULL;
+}
+
+/* What can't be kept is said on each turn from then on; the case goes on. */
+static void keep(conversation *c, const tt_record *records, uint32_t count)
+{
+    const char *why = "";
+    if (count == 0) return;
+    for (uint32_t i = 0; i < count; i++) remember(c, &records[i]);
+    const bool kept = c->store != NULL && case_store_keep(c->store, records, count, &why);
+    if (!kept && c->store != NULL) complain("%s", why);
+    note_failure(c, status_of(tt_talk_kept(c->talk, kept)));
+}
+
+/* ---- beginning ---- */
+
+static void take_records(conversation *c)
+{
+    size_t count = 0;
+    const tt_record *records = c->store != NULL ? case_store_records(c->store, &count) : NULL;
+    note_failure(c, status_of(tt_talk_take(c->talk, records, count)));
+    note_failure(c, status_of(tt_talk_take(c->talk, c->kept, c->kept_count)));
+}
+
+void talk_anew(conversation *c, const char *how)
+{
+    char clock[TT_MOMENT_SIZE];
+    const tt_record *records = NULL;
+    uint32_t count = 0;
+    const bool joined = c->store != NULL && case_store_is_joined(c->store), looks = c->store != NULL && !joined;
+    const tt_talk_options options = {.writer = joined ? case_store_writer(c->store) : "nobody",
+                                     .role = c->line->values[OPTION_AS],
+                                     .language = c->line->values[OPTION_LANGUAGE],
+                                     .soonest = is_given(c->line, OPTION_SOONEST),
+                                     .practice = c->practice,
+                                     .kept = c->store != NULL,
+                                     .telephone = c->telephone,
+                                     .look_only = looks,
+                                     .number = c->store != NULL && !c->unnumbered ? case_store_number(c->store) : "",
+                                     .about = about_case(c),
+                                     .how = how};
+    tt_talk_free(c->talk);
+    c->talk = NULL;
+    note_failure(c, status_of(tt_talk_new(c->book.book, &options, &c->talk)));
+    if (c->failure != EXIT_DONE) return;
+    take_records(c);
+    note_failure(c, status_of(tt_talk_begin(c->talk, moment_of(c, clock), &records, &count)));
+    if (c->failure == EXIT_DONE) keep(c, records, count);
+}
+
+exit_status store_anew(conversation *c, const char *id, const char *writer)
+{
+    if (is_given(c->line, OPTION_UNSAVED)) return EXIT_DONE;
+    char *root = cases_root(c->line->values[OPTION_CASES]);
+    case_store_close(c->store);
+    c->store = NULL;
+    const exit_status status = root != NULL ? case_store_new_as(root, id, writer, &c->store) : EXIT_CANNOT_CREATE;
+    free(root);
+    return status;
+}
+
+/* ---- a turn ---- */
+
+void show_about(conversation *c)
+{
+    const bool kept = c->store != NULL && case_store_is_on_disk(c->store);
+    c->face->about = (face_about){.c = c->talk != NULL ? tt_talk_case(c->talk) : NULL,
+                                  .book = c->book.book,
+                                  .case_number = kept ? case_store_number(c->store) : "",
+                                  .revision = c->book.revision,
+                                  .site_revision = c->book.site_revision,
+                                  .status = (uint32_t)c->status,
+                                  .may_begin = c->unnumbered};
+}
+
+void hear_and_keep(conversation *c, const tt_heard *heard)
+{
+    char clock[TT_MOMENT_SIZE];
+    const tt_record *records = NULL;
+    uint32_t count = 0;
+    note_failure(c, status_of(tt_talk_hear(c->talk, heard, moment_of(c, clock), &records, &count)));
+    if (c->failure == EXIT_DONE) keep(c, records, count);
+}
+
+/* What others have added is told with the next turn. */
+static void take_news(conversation *c)
+{
+    const tt_record *records;
+    size_t count;
+    if (c->store == NULL || !case_store_is_on_disk(c->store) || !case_store_has_news(c->store)) return;
+    note_failure(c, case_store_news(c->store, &records, &count));
+    if (c->failure == EXIT_DONE) note_failure(c, status_of(tt_talk_take(c->talk, records, count)));
+}
+
+/* A program's first line may say as what the case begins. Until it came, nothing that was sent depends on chance: so a conversation can be played again
+ * byte for byte. */
+static void begin_as(conversation *c, const beginning *b)
+{
+    c->unnumbered = false;
+    if (c->store != NULL) note_failure(c, store_anew(c, b->case_id, b->writer));
+    if (c->failure == EXIT_DONE) talk_anew(c, NULL);
+}
+
+static void hear_first(conversation *c, const tt_heard *heard)
+{
+    tt_talk *before = c->talk; /* the reply leans on its turn */
+    tt_heard first = *heard;
+    first.turn = 0;
+    c->unnumbered = false;
+    c->talk = NULL;
+    talk_anew(c, NULL);
+    if (c->failure == EXIT_DONE) hear_and_keep(c, &first);
+    tt_talk_free(before);
+}
+
+static void take_turn(conversation *c, const tt_turn *turn)
+{
+    tt_heard heard;
+    show_about(c);
+    const face_got got = c->face->ask(c->face, turn, &heard);
+    if (got == FACE_BEGINS) begin_as(c, &c->face->begun);
+    else if (got != FACE_REPLY) c->left = got;
+    else if (c->unnumbered) hear_first(c, &heard);
+    else hear_and_keep(c, &heard);
+}
+
+/* Others see that the case was left, whatever way. */
+static void leave(conversation *c)
+{
+    if (c->failure == EXIT_DONE && c->left != FACE_REPLY) hear_and_keep(c, &(tt_heard){.choice = "stop"});
+}
+
+void go_on_talking(conversation *c)
+{
+    while (is_here(c)) {
+        take_news(c);
+        const tt_turn *turn = tt_talk_turn(c->talk);
+        if (c->failure != EXIT_DONE || turn->kind == TT_TURN_END) break;
+        if (c->asks_site && turn->gate_open) decide_site(c);
+        else take_turn(c, turn);
+    }
+    leave(c);
+}

@@ -1,0 +1,54 @@
+/* A case as the program holds it: the book that is open, where records are kept, the face, and the talk that says what comes next. */
+#ifndef TT_CLI_CONVERSATION_H
+#define TT_CLI_CONVERSATION_H
+
+#include "base/value.h"
+#include "face/face.h"
+#include "host/case_store.h"
+#include "host/read_book.h"
+#include "verb/command_line.h"
+
+typedef struct conversation {
+    const command_line *line;
+    arena *keep;
+    line_input input;
+    face *face;
+    opened_book book;
+    opened_book *before; /* books that a talk may still lean on: closed at the end */
+    uint32_t before_count, before_room;
+    const char *site_path; /* absolute, of the file that book.site_text is in; null: in none */
+    bool practice;         /* on the book's example, which is nobody's site */
+    bool telephone;
+    bool unnumbered;       /* a new case that a program may still begin as another: see take_turn */
+    bool asks_site;        /* nothing says what equipment there is: asked once danger is ruled out */
+    case_store *store;     /* null: nothing is kept */
+    tt_record *kept;       /* by us, since the store was read */
+    uint32_t kept_count, kept_room;
+    tt_talk *talk;
+    const char *told_title, *const *told; /* with the last page: what became of facts for the site's file */
+    uint32_t told_count;
+    bool danger_said;      /* before there was a talk to hear it */
+    face_got left;         /* how the person left without a word; FACE_REPLY: they did not */
+    exit_status failure;   /* what ends it */
+    exit_status status;    /* with the last turn: the program's */
+} conversation;
+
+/* The person is there, and nothing has gone wrong. */
+bool is_here(const conversation *c);
+void note_failure(conversation *c, exit_status failure);
+
+/* A talk with the book that is open, from the records that there are; `how` as in tt_talk_options. What it has to keep is kept. */
+void talk_anew(conversation *c, const char *how);
+/* A new case to keep things in, with the identifier and the writer that somebody wants (each may be null); none, if nothing is to be kept. */
+exit_status store_anew(conversation *c, const char *id, const char *writer);
+/* The face knows what it tells beside a turn. */
+void show_about(conversation *c);
+/* What was said: its records are kept, and the next turn is there. */
+void hear_and_keep(conversation *c, const tt_heard *heard);
+/* Turn after turn, until the case ends or the person leaves. */
+void go_on_talking(conversation *c);
+
+/* ---- what the first record of a case, or of somebody who comes to it, says of it ---- */
+const tt_value *about_case(conversation *c);
+
+#endif

@@ -1,0 +1,214 @@
+/* The person says what equipment there is, kind by kind; it may be kept in a file. */
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/str.h"
+#include "host/files.h"
+#include "host/memory.h"
+#include "host/plain_text.h"
+#include "host/site_file.h"
+#include "host/site_text.h"
+#include "show/catalogue.h"
+#include "verb/choose_site.h"
+#include "verb/dialogue.h"
+
+enum { MOST_COUNTED = 40 };
+
+/* ---- what there is of one kind ---- */
+
+/* "3": as many, told apart by their numbers. */
+static bool take_count(conversation *c, names_said *said, const char *line, const char *one)
+{
+    char *end;
+    const long count = strtol(line, &end, 10);
+    if (*line < '0' || *line > '9' || *end != 0 || count > MOST_COUNTED) return false;
+    for (long i = 1; i <= count; i++) names_add(said, arena_text(c->keep, "%s %ld", one, i));
+    return true;
+}
+
+static void take_names(conversation *c, names_said *said, const char *line, const char **twice)
+{
+    for (str rest = str_of(line); rest.n > 0;) {
+        const size_t comma = str_find_byte(rest, ',');
+        const str name = str_trim(str_slice(rest, 0, comma < rest.n ? comma : rest.n));
+        rest = comma < rest.n ? str_slice(rest, comma + 1, rest.n) : (str){rest.p, 0};
+        const char *copy = str_copy(c->keep, name).p;
+        if (name.n > 0 && !names_add(said, copy)) *twice = copy;
+    }
+}
+
+static void list_so_far(conversation *c, tt_turn *turn, const names_said *said, const char *title)
+{
+    host_list(c, turn, TT_PART_FACTS, title, (const char *const *)said->items, (uint32_t)said->count);
+}
+
+/* One line after the other, up to an empty one; a line with commas, or a number alone at first, is the whole list. */
+static void hear_names(conversation *c, const tt_kind *kind, names_said *said)
+{
+    const char *twice = NULL;
+    for (bool more = true; more;) {
+        const bool first = said->count == 0;
+        tt_turn *turn = host_turn(c, TT_TURN_SITE_PIECES, first ? kind->ask : FILL(c->keep, HOST_MORE_PIECES, kind->ask));
+        turn->subject = kind->name;
+        host_choice(c, turn, "none", catalogue_text(first ? HOST_NO_PIECE : HOST_NO_MORE));
+        if (twice != NULL) turn->wrong = FILL(c->keep, HOST_TWICE, twice);
+        twice = NULL;
+        if (first) host_line(c, turn, TT_PART_LOOK, "", FILL(c->keep, HOST_HOW_TO_SAY, kind->one));
+        else list_so_far(c, turn, said, catalogue_text(HOST_SO_FAR));
+        const char *line = host_words(c, turn);
+        if (line == NULL) return;
+        const bool counted = first && take_count(c, said, line, kind->one);
+        if (!counted) take_names(c, said, line, &twice);
+        more = !counted && *line != 0 && strchr(line, ',') == NULL;
+    }
+}
+
+static bool is_right(conversation *c, const names_said *said, const char *one)
+{
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_RIGHT, catalogue_text(HOST_IS_RIGHT));
+    if (said->count == 0) host_line(c, turn, TT_PART_FACTS, "", FILL(c->keep, HOST_THERE_IS_NONE, one));
+    else list_so_far(c, turn, said, catalogue_text(said->count == 1 ? HOST_THERE_IS : HOST_THERE_ARE));
+    host_choice(c, turn, "yes", catalogue_text(HOST_YES));
+    host_choice(c, turn, "again", catalogue_text(HOST_SAY_AGAIN));
+    const char *chosen = host_choose(c, turn);
+    return chosen != NULL && strcmp(chosen, "yes") == 0;
+}
+
+/* False: the person is not here any more, or there is danger. */
+static bool ask_kind(conversation *c, const tt_kind *kind, names_said *said)
+{
+    const tt_turn *before = tt_talk_turn(c->talk);
+    const uint32_t number = before->number;
+    do {
+        names_free(said);
+        hear_names(c, kind, said);
+    } while (is_here(c) && tt_talk_turn(c->talk)->number == number && !is_right(c, said, kind->one));
+    return is_here(c) && tt_talk_turn(c->talk)->number == number;
+}
+
+/* ---- keeping it ---- */
+
+static int write_file(conversation *c, const char *path, bool over)
+{
+    char *folder = folder_above(path);
+    const int error = make_folders(folder);
+    free(folder);
+    return error != 0 ? error : write_whole(path, c->book.site_text, strlen(c->book.site_text), 0666, over);
+}
+
+static bool may_write_over(conversation *c, const char *path)
+{
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_OVER, FILL(c->keep, HOST_FILE_THERE, path));
+    host_choice(c, turn, "leave", catalogue_text(HOST_LEAVE_FILE));
+    host_choice(c, turn, "over", catalogue_text(HOST_WRITE_OVER));
+    const char *chosen = host_choose(c, turn);
+    return chosen != NULL && strcmp(chosen, "over") == 0;
+}
+
+/* What is wrong with it, or null: it is in the file now. */
+static const char *keep_in(conversation *c, const char *path)
+{
+    int error = write_file(c, path, false);
+    if (error == EEXIST) {
+        if (!may_write_over(c, path)) return "";
+        error = write_file(c, path, true);
+    }
+    if (error != 0) return FILL(c->keep, HOST_NOT_WRITTEN, path, strerror(error));
+    char *absolute = realpath(path, NULL);
+    c->site_path = absolute != NULL ? arena_copy(c->keep, absolute) : path;
+    free(absolute);
+    return NULL;
+}
+
+/* "~/x" means what it means in a shell. Null: none was named. */
+static const char *ask_path(conversation *c)
+{
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_PATH, catalogue_text(HOST_WHICH_FILE));
+    host_choice(c, turn, "none", catalogue_text(HOST_NO_FILE));
+    const char *line = host_words(c, turn), *home = getenv("HOME");
+    if (line == NULL || *line == 0) return NULL;
+    const bool at_home = strncmp(line, "~/", 2) == 0 && home != NULL;
+    return at_home ? arena_text(c->keep, "%s%s", home, line + 1) : line;
+}
+
+static const char *ask_where(conversation *c, const char *usual, const char *wrong)
+{
+    char *shown = short_path(usual != NULL ? usual : "");
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_KEEP, catalogue_text(HOST_KEEP_SITE));
+    turn->wrong = wrong;
+    if (usual != NULL) host_choice(c, turn, "here", FILL(c->keep, HOST_KEEP_HERE, shown));
+    host_choice(c, turn, "elsewhere", catalogue_text(HOST_KEEP_ELSEWHERE));
+    host_choice(c, turn, "no", catalogue_text(HOST_KEEP_NOT));
+    free(shown);
+    return host_choose(c, turn);
+}
+
+/* Until it is kept, or need not be. `wrong`: why it could not be kept where it was to be. */
+static void offer_to_keep(conversation *c, const char *wrong)
+{
+    char *usual = site_file_usual(c->book.folder);
+    while (wrong != NULL) {
+        const char *chosen = ask_where(c, usual, wrong);
+        if (chosen == NULL || strcmp(chosen, "no") == 0) break;
+        const char *path = strcmp(chosen, "here") == 0 ? usual : ask_path(c);
+        wrong = path != NULL ? keep_in(c, arena_copy(c->keep, path)) : "";
+        if (!is_here(c)) break;
+    }
+    free(usual);
+}
+
+/* Into the file named on the command line; if that fails, as if none had been. */
+static void keep_site(conversation *c)
+{
+    const char *given = c->line->values[OPTION_SITE], *wrong = given != NULL ? keep_in(c, given) : "";
+    if (given != NULL || !is_given(c->line, OPTION_UNSAVED)) offer_to_keep(c, wrong);
+}
+
+/* ---- the whole of it ---- */
+
+/* Short names may happen to be words of the rule language; then long ones do. */
+static exit_status open_as_said(conversation *c, const char *title, const names_said *said)
+{
+    char *text = site_text_of(c->book.book, title, said, false);
+    if (!book_fits(c->book.folder, text)) {
+        free(text);
+        text = site_text_of(c->book.book, title, said, true);
+    }
+    const exit_status status = open_with_site_text(c, text);
+    free(text);
+    return status;
+}
+
+static bool ask_all_kinds(conversation *c, names_said *said)
+{
+    const uint32_t kinds = tt_kind_count(c->book.book);
+    for (uint32_t i = 0; i < kinds; i++) {
+        const tt_kind kind = tt_kind_show(c->book.book, i);
+        if (!ask_kind(c, &kind, &said[i])) return false;
+    }
+    return true;
+}
+
+/* Braces mean something in rules. */
+static const char *ask_title(conversation *c)
+{
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_NAME, catalogue_text(HOST_SITE_NAME));
+    host_choice(c, turn, "none", catalogue_text(HOST_NO_NAME));
+    const char *said = host_words(c, turn);
+    char *title = said != NULL ? (char *)(uintptr_t)arena_copy(c->keep, said) : NULL;
+    for (char *b = title; b != NULL && *b != 0; b++) *b = *b == '{' ? '(' : *b == '}' ? ')' : *b;
+    return title;
+}
+
+bool describe_site(conversation *c)
+{
+    const uint32_t kinds = tt_kind_count(c->book.book);
+    names_said *said = ARENA_ARRAY(c->keep, names_said, kinds);
+    const char *title = ask_title(c);
+    const bool complete = title != NULL && ask_all_kinds(c, said);
+    if (complete) note_failure(c, open_as_said(c, title, said));
+    if (complete && is_here(c)) keep_site(c);
+    for (uint32_t i = 0; i < kinds; i++) names_free(&said[i]);
+    return complete && c->failure == EXIT_DONE;
+}

@@ -1,0 +1,127 @@
+/* Turns that the program makes by itself, and what is said to them. */
+#include "verb/dialogue.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/grow.h"
+#include "base/unicode.h"
+#include "show/catalogue.h"
+
+/* ---- making one ---- */
+
+static const tt_turn_choice words_here[] = {{"danger", ""}, {"stop", ""}};
+
+tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt)
+{
+    tt_turn *t = ARENA_NEW(c->keep, tt_turn);
+    *t = (tt_turn){.kind = kind,       .prompt = prompt,   .say = prompt,     .subject = "",      .title = "", .place = "",
+                   .because = "",      .picture = "",      .wrong = "",       .wrong_code = "",   .how = "",   .takes = {.unit = "", .low = NAN, .high = NAN},
+                   .words = words_here, .word_count = 2,    .kept = !is_given(c->line, OPTION_UNSAVED), .practice = c->practice};
+    t->progress.minutes_left = NAN;
+    return t;
+}
+
+/* Few, so each one more makes the list anew. */
+void host_choice(conversation *c, tt_turn *turn, const char *id, const char *text)
+{
+    tt_turn_choice *more = ARENA_ARRAY(c->keep, tt_turn_choice, turn->choice_count + 1);
+    if (turn->choice_count > 0) memcpy(more, turn->choices, turn->choice_count * sizeof *more);
+    more[turn->choice_count++] = (tt_turn_choice){id, text};
+    turn->choices = more;
+}
+
+void host_list(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title, const char *const *items, uint32_t count)
+{
+    tt_turn_part *more = ARENA_ARRAY(c->keep, tt_turn_part, turn->part_count + 1);
+    const char **copy = ARENA_ARRAY(c->keep, const char *, count);
+    for (uint32_t i = 0; i < count; i++) copy[i] = items[i];
+    if (turn->part_count > 0) memcpy(more, turn->parts, turn->part_count * sizeof *more);
+    more[turn->part_count++] = (tt_turn_part){.kind = kind, .title = title, .items = copy, .item_count = count};
+    turn->parts = more;
+}
+
+void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title, const char *text)
+{
+    host_list(c, turn, kind, title, &text, 1);
+}
+
+/* ---- hearing ---- */
+
+static bool says(arena *keep, const char *line, const char *word)
+{
+    return str_is(unicode_plain(keep, str_of(line)), word);
+}
+
+/* By its number, its words, or how they begin if no other begins so. */
+static const tt_turn_choice *choice_meant(arena *keep, const tt_turn *turn, const char *line)
+{
+    char *end;
+    const long number = strtol(line, &end, 10);
+    if (*line >= '0' && *line <= '9' && (*end == 0 || *end == ')' || *end == '.'))
+        return number >= 1 && number <= (long)turn->choice_count ? &turn->choices[number - 1] : NULL;
+    const str said = unicode_plain(keep, str_of(line));
+    const tt_turn_choice *found = NULL;
+    for (uint32_t i = 0; i < turn->choice_count && said.n > 0; i++) {
+        const str text = unicode_plain(keep, str_of(turn->choices[i].text));
+        if (str_eq(text, said)) return &turn->choices[i];
+        if (!str_starts(text, said.p)) continue;
+        if (found != NULL) return NULL;
+        found = &turn->choices[i];
+    }
+    return found;
+}
+
+/* What it said that is no answer: to stop, or of danger, which is for the talk to hear. */
+static bool is_for_the_talk(conversation *c, const tt_heard *heard)
+{
+    const char *said = heard->choice != NULL ? heard->choice : heard->words;
+    if (said == NULL) return false;
+    const bool stops = says(c->keep, said, "stop"), danger = says(c->keep, said, "danger") || says(c->keep, said, "peligro");
+    if (!stops && !danger) return false;
+    if (c->talk != NULL) hear_and_keep(c, &(tt_heard){.choice = stops ? "stop" : "danger"});
+    else if (stops) c->left = FACE_ENDED;
+    else c->danger_said = true;
+    return true;
+}
+
+/* False: nothing that could be an answer came. */
+static bool ask_once(conversation *c, tt_turn *turn, tt_heard *heard)
+{
+    if (!is_here(c)) return false;
+    show_about(c);
+    const face_got got = c->face->ask(c->face, turn, heard);
+    if (got != FACE_REPLY) c->left = got;
+    return got == FACE_REPLY && !is_for_the_talk(c, heard);
+}
+
+const char *host_choose(conversation *c, tt_turn *turn)
+{
+    tt_heard heard;
+    assert(turn->choice_count > 0);
+    while (ask_once(c, turn, &heard)) {
+        const tt_turn_choice *chosen = heard.words != NULL ? choice_meant(c->keep, turn, heard.words) : NULL;
+        for (uint32_t i = 0; heard.choice != NULL && i < turn->choice_count; i++)
+            if (strcmp(turn->choices[i].id, heard.choice) == 0) chosen = &turn->choices[i];
+        if (chosen != NULL) return chosen->id;
+        turn->wrong_code = "no-such-choice";
+        turn->wrong = catalogue_text(HOST_NONE_OF_THESE);
+    }
+    return NULL;
+}
+
+const char *host_words(conversation *c, tt_turn *turn)
+{
+    tt_heard heard;
+    turn->takes.text = true;
+    if (!ask_once(c, turn, &heard)) return NULL;
+    return heard.words != NULL ? str_copy(c->keep, str_of(heard.words)).p : "";
+}
+
+void host_tell(conversation *c, const tt_turn *turn)
+{
+    show_about(c);
+    if (!c->face->tell(c->face, turn)) note_failure(c, EXIT_IO);
+}

@@ -1,0 +1,95 @@
+/* The last page of `ask`, and the status that follows from how it ended. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "host/go_on.h"
+#include "host/memory.h"
+#include "host/plain_text.h"
+#include "show/catalogue.h"
+#include "verb/ask_parts.h"
+#include "verb/choose_site.h"
+#include "verb/dialogue.h"
+
+/* ---- how to go on ---- */
+
+/* What the case remembers from its beginning need not be said again, unless it was said otherwise now. */
+static const char *options_said(conversation *c)
+{
+    static const option_id said_anew[] = {OPTION_AS, OPTION_LANGUAGE, OPTION_SOONEST};
+    text_builder b = {.keep = c->keep};
+    for (size_t i = 0; i < sizeof said_anew / sizeof said_anew[0] && is_given(c->line, OPTION_CASE); i++) {
+        const option_entry *option = &option_table[said_anew[i]];
+        if (!is_given(c->line, said_anew[i])) continue;
+        char *value = shell_word(c->line->values[said_anew[i]]);
+        text_addf(&b, " --%s%s%s", option->name, option->value != NULL ? " " : "", option->value != NULL ? value : "");
+        free(value);
+    }
+    return b.length > 0 ? text_done(&b).p : "";
+}
+
+static const char *command_to_go_on(conversation *c)
+{
+    const bool other_book = is_given(c->line, OPTION_CASE) && c->line->count > 1;
+    way_back way = way_back_to(c->line->program, c->line->values[OPTION_CASES]);
+    char *command = go_on_command(&way, &(go_on){.number = case_store_number(c->store),
+                                                 .folder = case_store_folder(c->store),
+                                                 .book = other_book ? c->line->words[1] : NULL,
+                                                 .options = options_said(c)});
+    const char *kept = arena_copy(c->keep, command);
+    free(command);
+    way_back_free(&way);
+    return kept;
+}
+
+/* ---- the page ---- */
+
+static bool is_one_of(const char *how, const char *const *all)
+{
+    while (*all != NULL && strcmp(*all, how) != 0) all++;
+    return *all != NULL;
+}
+
+static bool is_closed(const char *how)
+{
+    return is_one_of(how, (const char *const[]){"gone", "call", "stop", "made-safe", NULL});
+}
+
+static exit_status status_at_end(const conversation *c, const char *how)
+{
+    if (c->failure != EXIT_DONE) return c->failure;
+    if (strcmp(how, "gone") == 0 || strcmp(how, "made-safe") == 0) return EXIT_DONE;
+    return is_closed(how) ? EXIT_PROBLEMS : EXIT_UNFINISHED;
+}
+
+/* The person, or their line, is gone: it was not the word that ended it. */
+static const char *how_it_ended(const conversation *c, const tt_turn *turn)
+{
+    if (c->failure != EXIT_DONE) return "failed";
+    if (c->left == FACE_SIGNAL) return "signal";
+    return c->left == FACE_REPLY || is_closed(turn->how) ? turn->how : "input-ended";
+}
+
+static const tt_turn *last_turn(conversation *c)
+{
+    const tt_turn *turn = c->talk != NULL ? tt_talk_turn(c->talk) : NULL;
+    if (turn != NULL && turn->kind == TT_TURN_END) return turn;
+    tt_turn *made = host_turn(c, TT_TURN_END, turn == NULL && c->failure == EXIT_DONE ? catalogue_text(HOST_NO_CASE) : "");
+    made->how = "left";
+    made->word_count = 0;
+    return made;
+}
+
+exit_status end_case(conversation *c)
+{
+    const tt_turn *last = last_turn(c);
+    tt_turn *shown = ARENA_NEW(c->keep, tt_turn);
+    if (c->failure == EXIT_DONE && is_closed(last->how)) offer_to_keep_facts(c);
+    *shown = *last;
+    shown->how = how_it_ended(c, last);
+    if (c->told_count > 0) host_list(c, shown, TT_PART_NOTE, c->told_title != NULL ? c->told_title : "", c->told, c->told_count);
+    const bool goes_on = c->store != NULL && case_store_is_on_disk(c->store) && !is_closed(last->how) && strcmp(last->how, "left") != 0;
+    if (goes_on) host_line(c, shown, TT_PART_COMMAND, catalogue_text(HOST_GO_ON_WITH), command_to_go_on(c));
+    c->status = status_at_end(c, last->how);
+    if (c->failure != EXIT_IO) host_tell(c, shown);
+    return c->failure == EXIT_IO ? EXIT_IO : c->status;
+}

@@ -201,6 +201,14 @@ static const char at_a_site[] =
     "fixes:\n"
     "  turn: {text: Turn, cures: {worn: usually}, minutes: 3, harm: none, put-back: not needed}\n";
 
+static const char *fact(told_case *t, const char *name)
+{
+    const tt_view *v = told_look(t);
+    for (uint32_t i = 0; i < v->fact_count; i++)
+        if (strcmp(v->facts[i].name, name) == 0) return v->facts[i].value;
+    return "not known";
+}
+
 static void a_complaint_opens_nothing_but_may_shut_it(void **state)
 {
     (void)state;
@@ -212,6 +220,7 @@ static void a_complaint_opens_nothing_but_may_shut_it(void **state)
     told_gate(&t, TT_GATE_SHUT, "calm");
     assert_int_equal(tt_complain(t.c, tt_symptom_find(t.book, "all-calm")), TT_OK);
     told_gate(&t, TT_GATE_SHUT, "calm");
+    assert_string_equal(fact(&t, "calm"), "no");
     told_answer(&t, "calm", "yes");
     told_gate(&t, TT_GATE_OPEN, NULL);
     told_free(&t);
@@ -289,7 +298,7 @@ static void a_danger_is_for_all_and_ends_by_who_knew_of_it(void **state)
     told_case t = begin();
     rule_out(&t);
     tt_speaker(t.c, 1);
-    told_answer(&t, "danger", "leak");
+    told_answer(&t, "danger", "smoke");
     told_gate(&t, TT_GATE_SHUT, "danger");
     tt_speaker(t.c, 0);
     told_gate(&t, TT_GATE_SHUT, "danger");
@@ -297,6 +306,7 @@ static void a_danger_is_for_all_and_ends_by_who_knew_of_it(void **state)
     const tt_reply safe = told_reply(&t, "danger", "safe");
     assert_int_equal(tt_answer_unaware(t.c, danger, &safe, 0), TT_OK);
     told_gate(&t, TT_GATE_SHUT, "danger"); /* it knew of nothing */
+    assert_string_equal(told_look(&t)->stop_text, "Leave"); /* and the fact is still smoke */
     assert_int_equal(tt_answer_unaware(t.c, danger, &safe, 1), TT_OK);
     told_gate(&t, TT_GATE_OPEN, NULL); /* it knew of danger 0, and there is no other */
     tt_speaker(t.c, 1);

@@ -228,6 +228,10 @@
     X(TEXT_ASK_AGAIN, "Ask it again") \
     X(TEXT_MEANWHILE, "Meanwhile:") \
     X(TEXT_NOTE_LEFT, "A note was left:") \
+    X(TEXT_TROUBLE, "Trouble: {1}") \
+    X(TEXT_POINTS_TO_ONE, "Points to: {1} ({2})") \
+    X(TEXT_DIFFERENT_ONE, "Different from before: {1}") \
+    X(TEXT_TO_PUT_BACK_ONE, "To be put back: {1}") \
     X(TEXT_LAST_DONE, "What was done last:") \
     X(TEXT_FIX_UNDER_WAY, "This was begun, and nobody told how it ended. Locks may be on:") \
     X(TEXT_WHO_WHAT, "{1} {2}: {3}") \

@@ -190,6 +190,14 @@ static void say_undo(tt_talk *t)
         if (i < things.count) talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "", things.items[i].text);
 }
 
+/* Whether it was what it seemed to be; else what it was. */
+static void ask_cause(tt_talk *t)
+{
+    const char *cured = talk_cured(t);
+    const bool may = *cured != 0 && *tt_who_confirms(t->c, cured) == 0;
+    t->doing = (aside){.kind = may ? ASIDE_CAUSE : ASIDE_CAUSE_WHICH, .but = ""};
+}
+
 static void close_gone(tt_talk *t)
 {
     keep_close(t, "gone");
@@ -199,7 +207,7 @@ static void close_gone(tt_talk *t)
     t->how = "gone";
     if (!t->options.kept) return;
     if (*who != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WHO_CONFIRMS, who));
-    else t->doing = (aside){.kind = *cured != 0 ? ASIDE_CAUSE : ASIDE_CAUSE_WHICH, .but = ""};
+    else ask_cause(t);
     t->left = *who != 0;
 }
 
@@ -316,7 +324,7 @@ static void on_closed(tt_talk *t, const char *id)
 {
     t->doing = (aside){.kind = ASIDE_NONE};
     if (strcmp(id, "leave") == 0) leave_closed(t);
-    else if (strcmp(id, "say-cause") == 0) t->doing = (aside){.kind = ASIDE_CAUSE_WHICH, .but = ""};
+    else if (strcmp(id, "say-cause") == 0) ask_cause(t);
     else reopen(t, strcmp(id, "came-back") == 0);
 }
 

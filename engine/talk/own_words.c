@@ -72,8 +72,15 @@ static void ask_why(tt_talk *t)
     t->doing.more = again;
 }
 
+/* The trouble is gone, the case is closed, and only what it was is still asked. */
+static bool asks_cause(const tt_talk *t)
+{
+    return t->doing.kind == ASIDE_CAUSE || t->doing.kind == ASIDE_CAUSE_WHICH || t->doing.kind == ASIDE_CAUSE_ALL;
+}
+
 static void go_back(tt_talk *t)
 {
+    if (asks_cause(t)) t->doing = (aside){.kind = ASIDE_NONE}; /* what is taken back is that the trouble is gone */
     if (t->doing.kind != ASIDE_NONE) { /* a menu is left without a change */
         t->doing = t->doing.kind == ASIDE_READ ? t->before_reading : (aside){.kind = ASIDE_NONE};
         return;
@@ -116,6 +123,11 @@ void do_word(tt_talk *t, talk_word word)
     case WORD_CHANGE: t->doing = (aside){.kind = ASIDE_CHANGE}; return;
     case WORD_BACK: go_back(t); return;
     case WORD_STOP:
+        if (asks_cause(t)) {
+            t->doing = (aside){.kind = ASIDE_NONE};
+            leave(t, "gone");
+            return;
+        }
         if (t->opening > 0) { /* nothing was said: nothing is kept */
             leave(t, "left");
             return;

@@ -212,7 +212,7 @@ static void note_before(tt_talk *t, uint32_t fix)
     const tt_fix_plan plan = talk_plan(t, fix);
     const tt_fact *fact = plan.about != TT_NONE ? talk_fact(t, plan.about) : NULL;
     GROW(t->keep, t->measures, t->measure_count, t->measure_room);
-    const char *before = fact != NULL && !fact->stale ? str_copy(t->keep, str_of(fact->text)).p : NULL;
+    const char *before = fact != NULL && fact->is_number && !fact->stale ? str_copy(t->keep, str_of(fact->text)).p : NULL;
     t->measures[t->measure_count++] = (measure){.fix = fix, .question = plan.about, .before = before};
 }
 
@@ -255,7 +255,8 @@ static bool replay_measured(tt_talk *t, const tt_record *r)
     const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix")), question = tt_question_find(t->book, text_in(r->data, "question"));
     if (fix == TT_NONE || question == TT_NONE) return false;
     measure *m = measure_of(t, fix);
-    if (m != NULL) m->after = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
+    double number;
+    if (m != NULL && value_number(value_get(r->data, "reply"), "number", &number)) m->after = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
     if (t->fix.fix != fix || !is_ours(t, r)) return true;
     const tt_question q = talk_question(t, question);
     t->fix.measured = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &t->fix.after);

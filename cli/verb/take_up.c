@@ -2,8 +2,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/moment.h"
+#include "base/value.h"
 #include "host/begin_case.h"
 #include "host/case_folder.h"
+#include "host/clock.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -11,33 +14,6 @@
 #include "verb/ask_parts.h"
 #include "verb/choose_site.h"
 #include "verb/dialogue.h"
-
-/* What its records say before they mean anything to a book. */
-typedef struct case_facts {
-    const tt_value *begun; /* data of its first record; null: none can be read */
-    const tt_value *site;  /* {"path", "revision", "text"}; null: none that was said */
-    bool names_site;       /* some record says which, or that there is none */
-    tt_case_summary summary;
-} case_facts;
-
-static const tt_value *data_of(tt_journal *j, uint32_t entry, const char **kind)
-{
-    tt_entry e;
-    if (tt_journal_entry(j, entry, &e) != TT_OK) return NULL;
-    *kind = e.record->kind;
-    return e.record->data;
-}
-
-static void read_facts(tt_journal *j, case_facts *facts)
-{
-    for (uint32_t i = 0; i < tt_journal_count(j); i++) {
-        const char *kind = "";
-        const tt_value *data = data_of(j, i, &kind), *site = value_get(data, "site");
-        if (facts->begun == NULL && strcmp(kind, "begin") == 0) facts->begun = data;
-        const bool places = strcmp(kind, "begin") == 0 || strcmp(kind, "resume") == 0 || strcmp(kind, "sitting") == 0 || strcmp(kind, "site") == 0;
-        if (places && site != NULL) facts->site = value_is(site, TT_VALUE_MAP) ? site : NULL;
-    }
-}
 
 /* ---- others who have it open ---- */
 
@@ -48,23 +24,41 @@ static case_writer writer_named(const case_store *s, const char *name)
     return (case_writer){.name = name};
 }
 
-/* One of ours that no program has open any more was left by a crash, or by a power cut. */
-static bool is_held_by_another(const conversation *c, const tt_case_summary *s, bool *sure)
+static const char *moment_words(conversation *c, const char *time)
 {
-    const case_writer who = writer_named(c->store, s->writer);
-    *sure = who.is_alive;
-    return s->held && (who.is_alive || !who.is_here);
+    char here[TT_MOMENT_SIZE];
+    tt_moment then, now;
+    clock_now(here);
+    return tt_moment_read(time, &then) && tt_moment_read(here, &now) ? moment_for_people(c->keep, then, now).p : time;
+}
+
+static void tell_holder(conversation *c, tt_turn *turn, const tt_holder *h, bool sure)
+{
+    const char *person = *h->person != 0 ? h->person : catalogue_text(HOST_SOMEBODY);
+    if (*h->place != 0) person = FILL(c->keep, HOST_PERSON_AT, person, h->place);
+    host_line(c, turn, TT_PART_NOTE, "", FILL(c->keep, sure ? HOST_HELD_BY : HOST_MAYBE_HELD_BY, person, moment_words(c, h->since)));
+}
+
+/* One of ours that no program has open any more was left by a crash, or by a power cut. False: nobody else has it. */
+static bool tell_holders(conversation *c, tt_turn *turn, tt_journal *j)
+{
+    const tt_holder *holders;
+    uint32_t count, told = 0;
+    note_failure(c, status_of(tt_journal_holders(j, &holders, &count)));
+    for (uint32_t i = 0; i < count; i++) {
+        const case_writer who = writer_named(c->store, holders[i].writer);
+        if (!who.is_alive && who.is_here) continue;
+        tell_holder(c, turn, &holders[i], who.is_alive);
+        told++;
+    }
+    return told > 0;
 }
 
 /* "view", "join", "take-over"; "resume" where nobody has it. Null: the person left. */
-static const char *meet_others(conversation *c, const tt_case_summary *s)
+static const char *meet_others(conversation *c, tt_journal *j)
 {
-    bool sure = false;
-    if (!is_held_by_another(c, s, &sure)) return "resume";
-    const char *person = *s->person != 0 ? s->person : catalogue_text(HOST_SOMEBODY);
-    if (*s->place != 0) person = FILL(c->keep, HOST_PERSON_AT, person, s->place);
     tt_turn *turn = host_turn(c, TT_TURN_OPEN_ELSEWHERE, catalogue_text(HOST_OPEN_ELSEWHERE));
-    host_line(c, turn, TT_PART_NOTE, "", FILL(c->keep, sure ? HOST_HELD_BY : HOST_MAYBE_HELD_BY, person, s->since));
+    if (!tell_holders(c, turn, j)) return c->failure == EXIT_DONE ? "resume" : NULL;
     host_choice(c, turn, "view", catalogue_text(HOST_VIEW));
     host_choice(c, turn, "join", catalogue_text(HOST_JOIN));
     host_choice(c, turn, "take-over", catalogue_text(HOST_TAKE_OVER));
@@ -78,32 +72,32 @@ static const char *meet_others(conversation *c, const tt_case_summary *s)
 
 /* ---- opening ---- */
 
-static const char *book_of(conversation *c, const case_facts *facts)
+static const char *book_of(conversation *c, const tt_case_places *places)
 {
-    const char *folder = c->line->count > 1 ? c->line->words[1] : value_text(facts->begun, "rulebook");
-    if (facts->begun != NULL && folder != NULL) return folder;
+    const char *folder = c->line->count > 1 ? c->line->words[1] : value_text(places->begin, "rulebook");
+    if (places->begin != NULL && folder != NULL) return folder;
     complain("%s does not say which book it is about. Name it: telltale ask BOOK --case ...", case_store_folder(c->store));
     note_failure(c, EXIT_BAD_DATA);
     return NULL;
 }
 
 /* Cases of version 1 that name no site were about the example, and say nothing of practice. */
-static bool was_practice(const conversation *c, const case_facts *facts)
+static bool was_practice(const conversation *c, const tt_case_places *places)
 {
     if (is_given(c->line, OPTION_PRACTICE)) return true;
-    if (value_get(facts->begun, "practice") == NULL) return facts->site == NULL && !is_given(c->line, OPTION_SITE);
-    return value_truth(facts->begun, "practice");
+    if (value_get(places->begin, "practice") == NULL) return places->site == NULL && !is_given(c->line, OPTION_SITE);
+    return value_truth(places->begin, "practice");
 }
 
-static void open_book_of(conversation *c, const case_facts *facts)
+static void open_book_of(conversation *c, const tt_case_places *places)
 {
     uint32_t role;
-    const char *book = book_of(c, facts);
+    const char *book = book_of(c, places);
     if (book == NULL) return;
-    c->practice = was_practice(c, facts);
-    c->telephone = c->telephone || value_truth(facts->begun, "telephone");
+    c->practice = was_practice(c, places);
+    c->telephone = c->telephone || value_truth(places->begin, "telephone");
     c->face->telephone = c->telephone;
-    note_failure(c, open_for_site_again(c, book, facts->site));
+    note_failure(c, open_for_site_again(c, book, places->site));
     if (c->failure == EXIT_DONE) note_failure(c, role_named(c->book.book, c->line->values[OPTION_AS], &role));
 }
 
@@ -119,11 +113,10 @@ static void join(conversation *c, const char *how)
 
 static void take_up_from(conversation *c, tt_journal *j)
 {
-    case_facts facts = {0};
-    read_facts(j, &facts);
-    note_failure(c, status_of(tt_journal_summary(j, &facts.summary)));
-    const char *how = c->failure != EXIT_DONE ? NULL : is_given(c->line, OPTION_NO_INPUT) ? "resume" : meet_others(c, &facts.summary);
-    if (how != NULL && is_here(c)) open_book_of(c, &facts);
+    tt_case_places places;
+    note_failure(c, status_of(tt_journal_places(j, &places)));
+    const char *how = c->failure != EXIT_DONE ? NULL : is_given(c->line, OPTION_NO_INPUT) ? "resume" : meet_others(c, j);
+    if (how != NULL && is_here(c)) open_book_of(c, &places);
     if (how != NULL && is_here(c)) join(c, how);
     if (how != NULL && is_here(c)) talk_anew(c, strcmp(how, "view") == 0 ? "resume" : how);
 }

@@ -1,3 +1,4 @@
+/* What has changed and is to be looked at again, lowest node first. */
 #include "chain/agenda.h"
 
 #include <assert.h>

@@ -1,3 +1,4 @@
+/* Which propositions hold, kept up to date as findings change. */
 #include "chain/working_memory.h"
 
 #include <assert.h>

@@ -1,3 +1,4 @@
+/* A case: its beginning and end, and what is told of it: answers, complaints, pieces, outcomes. Each becomes an event. */
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>

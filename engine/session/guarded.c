@@ -1,3 +1,4 @@
+/* The one place with a guard: work that runs out of memory comes back here. */
 #include "base/guard.h"
 
 #include <assert.h>

@@ -1,3 +1,4 @@
+/* From files to a book that can run, with a report of what is wrong; answers files; what a book holds. */
 #include <assert.h>
 #include <stdlib.h>
 

@@ -1,3 +1,4 @@
+/* Questions, fixes and what was tried, in the words of the case. */
 #include <assert.h>
 
 #include "session/session.h"

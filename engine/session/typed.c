@@ -1,3 +1,4 @@
+/* What people type at a prompt, as an answer to the question that was asked. */
 #include <assert.h>
 #include <math.h>
 #include <string.h>

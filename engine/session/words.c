@@ -1,3 +1,4 @@
+/* Texts of a case: in its language, with inserts filled in, numbers in the units of the site. */
 #include <assert.h>
 #include <string.h>
 

@@ -8,6 +8,7 @@
 
 static const adjustment *adjustment_of(const tt_case *c, uint32_t fix)
 {
+    assert(fix < c->book->book->fix_count);
     return &c->book->book->fixes[fix].adjust;
 }
 
@@ -30,6 +31,7 @@ static double hair(const adjustment *a)
 /* The last step is shortened to the limit, if something of it is left. */
 bool adjust_next(const adjustment *a, double at, uint32_t steps, double *next)
 {
+    assert(a->reading != NO_ID && a->low <= a->high);
     if (steps >= a->at_most || at < a->low - hair(a) || at > a->high + hair(a)) return false;
     *next = fmin(fmax(at + a->step, a->low), a->high);
     return fabs(*next - at) > hair(a);
@@ -51,6 +53,7 @@ bool adjust_found(const tt_case *c, uint32_t question, double *found)
 
 static void set_to(tt_case *c, uint32_t question, double number)
 {
+    assert(isfinite(number));
     reply *set = ARENA_NEW(c->derived, reply);
     *set = (reply){
         .kind = REPLY_READING, .question = question, .at = span_nowhere(), .number = number};

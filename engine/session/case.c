@@ -35,6 +35,7 @@ static tt_status open_case(void *context)
 
 tt_status tt_case_new(const tt_book *b, const tt_options *settings, tt_case **out)
 {
+    assert(b != NULL && out != NULL);
     *out = NULL;
     tt_case *c = calloc(1, sizeof *c);
     if (c == NULL) return TT_NO_MEMORY;
@@ -72,6 +73,7 @@ typedef struct change {
 
 static uint64_t answers_mask(const struct question *q, uint64_t options_mask)
 {
+    assert(q->answer_count <= 64);
     uint64_t mask = 0;
     for (uint32_t i = 0; i < q->answer_count; i++)
         if (((options_mask >> i) & 1) != 0) mask |= (uint64_t)1 << q->shown_order[i];
@@ -80,6 +82,7 @@ static uint64_t answers_mask(const struct question *q, uint64_t options_mask)
 
 static bool read_likely(arena *keep, const struct question *q, const double *given, reply *r)
 {
+    assert(q->kind == QUESTION_CHOICE && given != NULL);
     double *weights = ARENA_ARRAY(keep, double, q->answer_count), sum = 0;
     for (uint32_t i = 0; i < q->answer_count; i++) {
         if (!(given[i] >= 0) || !isfinite(given[i])) return false;
@@ -99,6 +102,7 @@ static bool read_given_number(arena *keep, const book *b, const struct question 
     if (given->unit != NULL &&
         (unit_read(keep, str_copy(keep, str_of(given->unit)), &q->in.dim, &in, &bad) != UNIT_FOUND || !unit_fits(&in, &q->in)))
         return false;
+    assert(unit_fits(&in, &q->in));
     *number = unit_convert(&in, &q->in, given->number);
     return true;
 }
@@ -115,6 +119,7 @@ static bool read_reply(arena *keep, const book *b, const struct question *q, con
         if (!choice || given->option >= q->answer_count) return false;
         r->kind = REPLY_ANSWER;
         r->answer = q->shown_order[given->option];
+        assert(r->answer < q->answer_count);
         return true;
     case TT_NUMBER:
         r->kind = REPLY_READING;
@@ -131,6 +136,7 @@ static bool read_reply(arena *keep, const book *b, const struct question *q, con
 
 static tt_status do_answer(void *context)
 {
+    assert(context != NULL && ((const change *)context)->given != NULL);
     const change *x = context;
     tt_case *c = x->c;
     if (x->subject >= c->book->book->question_count) return TT_FAULTY;
@@ -200,6 +206,7 @@ static tt_status do_complain(void *context)
         case_push(x->c, (event){.kind = EVENT_COMPLAINT, .subject = x->subject, .about = about, .pieces = pieces});
         return TT_OK;
     }
+    assert(s->one_question < b->question_count && s->one_answer < b->questions[s->one_question].answer_count);
     reply said = {.kind = REPLY_ANSWER, .question = s->one_question, .answer = s->one_answer, .at = span_nowhere()};
     case_push(x->c, (event){.kind = EVENT_ANSWER, .subject = s->one_question, .complaint = true, .reply = said, .about = about, .pieces = pieces});
     return TT_OK;
@@ -219,6 +226,7 @@ typedef struct focusing {
 static tt_status do_focus(void *context)
 {
     const focusing *x = context;
+    assert(x->count == 0 || x->pieces != NULL);
     uint32_t *pieces = ARENA_ARRAY(x->c->keep, uint32_t, x->count);
     for (uint32_t i = 0; i < x->count; i++) {
         if (x->pieces[i] >= x->c->book->book->piece_count) return TT_FAULTY;

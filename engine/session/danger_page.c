@@ -46,6 +46,7 @@ typedef struct showing_emergency {
 static tt_status show_emergency(void *context)
 {
     const showing_emergency *x = context;
+    assert(x->name != NULL && x->out != NULL);
     tt_case *c = x->c;
     const book *b = c->book->book;
     uint32_t id = book_emergency(b, str_of(x->name));

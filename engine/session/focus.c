@@ -15,6 +15,7 @@ void focus_on(tt_case *c, const ids *pieces, bool more)
 
 static bool lists_cause_of(const book *b, const struct symptom *s, uint32_t piece)
 {
+    assert(piece < b->piece_count);
     for (uint32_t i = 0; i < s->shown_by_count; i++)
         if (b->causes[s->shown_by[i].cause].of.piece == piece) return true;
     return false;
@@ -23,6 +24,7 @@ static bool lists_cause_of(const book *b, const struct symptom *s, uint32_t piec
 /* Pieces stand by kind. */
 static uint32_t end_of_kind(const book *b, uint32_t from)
 {
+    assert(from < b->piece_count);
     uint32_t to = from + 1;
     while (to < b->piece_count && b->pieces[to].kind == b->pieces[from].kind) to++;
     return to;
@@ -73,6 +75,7 @@ static bool is_possible(const tt_case *c, uint32_t cause)
 /* Causes [from, to) are one cause at all the pieces of its kind: the compiled shares split it over all of them, here over those in focus. */
 static void split(const tt_case *c, uint32_t from, uint32_t to, double *factor)
 {
+    assert(from < to && to <= c->book->book->cause_count);
     uint32_t among = 0;
     for (uint32_t i = from; i < to; i++) among += is_possible(c, i);
     for (uint32_t i = from; i < to; i++) {
@@ -97,6 +100,7 @@ static void focus_share(const tt_case *c, double *factor)
     const book *b = c->book->book;
     for (uint32_t from = 0, to; from < b->cause_count; from = to) {
         to = c->cause_span[from];
+        assert(to > from && to <= b->cause_count);
         if (b->causes[from].of.piece != NO_ID || c->book->prog->cause_atom[from] != NO_ID) split(c, from, to, factor);
     }
 }

@@ -9,6 +9,7 @@ enum { ARENAS_MAX = 4 };
 
 tt_status guarded(arena *const *arenas, uint32_t count, tt_status (*work)(void *context), void *context)
 {
+    assert(work != NULL);
     guard way_out;
     guard *before[ARENAS_MAX] = {NULL};
     assert(count <= ARENAS_MAX);

@@ -5,6 +5,7 @@
 
 state_mask every_state(uint32_t states)
 {
+    assert(states > 0);
     return states >= EXPR_STATES_MAX ? ~(state_mask)0 : ((state_mask)1 << states) - 1;
 }
 
@@ -12,6 +13,7 @@ state_mask every_state(uint32_t states)
  * the answer known only if it leaves one state. */
 state_mask reply_mask(const program *p, const reply *r, bool *known)
 {
+    assert(r->kind != REPLY_ANSWER || r->answer < program_states(p, r->question));
     state_mask all = every_state(program_states(p, r->question));
     state_mask left = r->kind == REPLY_NOT ? all & ~r->excluded : 0;
     bool one_left = left != 0 && (left & (left - 1)) == 0;
@@ -39,6 +41,7 @@ void case_remember(tt_case *c, uint32_t question, state_mask possible, bool know
 {
     assert(question < c->book->book->question_count && possible != 0);
     if (c->told[question] == possible && c->told_known[question] == known) return;
+    assert((possible & ~every_state(program_states(c->book->prog, question))) == 0);
     wm_set(c->memory, question, possible, known);
     c->told[question] = possible;
     c->told_known[question] = known;

@@ -42,6 +42,7 @@ static sources all_copied(arena *keep, const loading *l)
 
 static void finish_report(tt_report *r, arena *scratch)
 {
+    assert(r->list != NULL && r->sorted == NULL);
     r->text = cstr(r->keep, faults_text(r->list, r->keep, &r->files, 100));
     const fault *sorted = faults_sorted(r->list, scratch, &r->count);
     fault *kept = ARENA_ARRAY(r->keep, fault, r->count);
@@ -95,6 +96,7 @@ static tt_status load_all(void *context)
     if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
     finish_report(r, l->scratch);
     if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;
+    assert(b->book != NULL && b->lines == NULL);
     describe(b);
     b->ear = listener_new(b->keep, l->scratch, b->book);
     return TT_OK;

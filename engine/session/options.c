@@ -54,6 +54,7 @@ bool fix_changed_in_vain(const tt_case *c, uint32_t fix)
 
 uint32_t fix_is_about(const tt_case *c, uint32_t fix)
 {
+    assert(fix < c->book->book->fix_count);
     const struct fix *f = &c->book->book->fixes[fix];
     uint32_t about = f->adjust.reading;
     for (uint32_t i = 0; about == NO_ID && i < f->look_again.count; i++)
@@ -67,6 +68,7 @@ uint32_t fix_is_about(const tt_case *c, uint32_t fix)
 
 static double answer_share(const tt_case *c, uint32_t question, uint32_t state, uint32_t states)
 {
+    assert(state < states);
     const struct question *q = &c->book->book->questions[question];
     double share = q->kind == QUESTION_CHOICE && q->about != ABOUT_FAULT ? q->answers[state].share : 0;
     return share > 0 ? share : 1.0 / states;
@@ -82,6 +84,7 @@ static void prior_ratio(const tt_case *c, const double *then, double *ratio)
         sum_now += n->share[i] * c->now.factor[i];
         sum_then += n->share[i] * then[i];
     }
+    assert(sum_now >= 0 && sum_then >= 0);
     ratio[0] = 1;
     for (uint32_t i = 0; i < causes; i++) {
         bool known = c->now.factor[i] > 0 && sum_then > 0;
@@ -92,6 +95,7 @@ static void prior_ratio(const tt_case *c, const double *then, double *ratio)
 /* Tries each answer in the working memory and takes it back. True if some answer changes some factor. */
 static bool try_answers(tt_case *c, uint32_t question, uint32_t states, double *ratios, uint32_t width)
 {
+    assert(width == c->book->book->cause_count + 1);
     double *then = ARENA_ARRAY(c->derived, double, width);
     state_mask told = c->told[question];
     bool known = c->told_known[question], differs = false;
@@ -122,6 +126,7 @@ static const prediction *fact_prediction(tt_case *c, uint32_t question, bool *ma
             total += c->now.planning[h] * ratio[h];
             sum += c->now.planning[h];
         }
+        assert(total >= 0 && sum > 0);
         double scale = total > 0 ? answer_share(c, question, s, states) * sum / total : 0;
         base[s] = scale;
         other[s] = scale * ratio[0];
@@ -136,6 +141,7 @@ static const prediction *fact_prediction(tt_case *c, uint32_t question, bool *ma
 
 static const prediction *evidence_prediction(tt_case *c, uint32_t question)
 {
+    assert(c->book->prog->is_evidence[question]);
     prediction *p = ARENA_NEW(c->derived, prediction);
     const evidence seen = {c->now.weights};
     *p = belief_predict(c->derived, c->now.single, &seen, question);
@@ -147,6 +153,7 @@ static bool quantity_asks(tt_case *c, uint32_t quantity, uint32_t *ask, double *
 {
     ids open;
     if (!case_missing(c, quantity, &open)) return false;
+    assert(open.count > 0);
     *ask = open.items[0];
     *minutes = 0;
     for (uint32_t i = 0; i < open.count; i++) *minutes += c->book->book->questions[open.items[i]].minutes;
@@ -165,6 +172,7 @@ static double questions_per_answer(const tt_case *c)
         asked++;
         answered += r->kind != REPLY_UNSURE;
     }
+    assert(answered <= asked);
     return (double)(asked + BEFORE) / (answered + BEFORE);
 }
 
@@ -185,6 +193,7 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     if (!matters) return;
     if (q->kind != QUESTION_QUANTITY && ask != question) minutes += c->book->book->questions[ask].minutes;
     ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, seen};
+    assert(o->count < c->book->book->question_count && minutes >= 0);
     o->question_of[o->count] = question;
     o->ask_first[o->count++] = ask;
 }

@@ -13,6 +13,7 @@ typedef struct reckoning {
 
 static bool is_quantity(const tt_case *c, uint32_t question)
 {
+    assert(question < c->book->book->question_count);
     return c->book->book->questions[question].kind == QUESTION_QUANTITY;
 }
 
@@ -68,6 +69,7 @@ static truth truth_of_many(const reckoning *k, const cond *c)
         held += t == TRUTH_TRUE;
         open += t == TRUTH_UNKNOWN;
     }
+    assert(held + open <= c->count);
     if (held >= needed) return TRUTH_TRUE;
     return held + open < needed ? TRUTH_FALSE : TRUTH_UNKNOWN;
 }
@@ -118,6 +120,7 @@ static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, 
 {
     const struct question *q = &c->book->book->questions[question];
     const formula_case *holds = case_that_holds(k, q);
+    assert(q->kind == QUESTION_QUANTITY);
     if (holds == NULL) return NULL;
     formula_result value = formula_value(holds->is, number_of, (void *)(uintptr_t)k);
     if (value.state == FORMULA_UNDEFINED) *why = value.why;
@@ -152,6 +155,7 @@ static bool said_unsure(const tt_case *c, uint32_t quantity)
 
 static void take_reckoned(tt_case *c, uint32_t quantity, const reply *now, const reply *evidence)
 {
+    assert(is_quantity(c, quantity));
     if (now == NULL && evidence == NULL && said_unsure(c, quantity)) return;
     c->now.reckoned[quantity] = true;
     c->now.replies[quantity] = now;
@@ -202,6 +206,7 @@ static bool holds(const uint32_t *items, uint32_t count, uint32_t item)
 /* What was found since then counts for nothing: those that were walked for it must be walked again where another rests on them. */
 static void drop(missing *m, uint32_t count, uint32_t walked_count)
 {
+    assert(count <= m->count && walked_count <= m->walked_count);
     m->count = count;
     while (m->walked_count > walked_count) {
         walked *w = &m->walks[m->walked[--m->walked_count]];
@@ -302,6 +307,7 @@ bool case_missing(tt_case *c, uint32_t quantity, ids *out)
         if (!holds(asked, count, fact)) asked[count++] = fact;
         if (!holds(asked, count, m.items[i])) asked[count++] = m.items[i];
     }
+    assert(count > 0 && count <= 2 * room);
     *out = (ids){asked, count};
     return true;
 }

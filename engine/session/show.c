@@ -30,6 +30,7 @@ static tt_question_kind kind_of(const struct question *q)
 
 static uint64_t safe_options(const struct question *q)
 {
+    assert(q->answer_count <= 64);
     uint64_t mask = 0;
     for (uint32_t i = 0; q->gate && i < q->answer_count; i++) mask |= (uint64_t)answer_is_safe(q, q->shown_order[i]) << i;
     return mask;
@@ -159,6 +160,7 @@ typedef struct listing {
 /* The cause the fix most likely cured: the greatest share of belief times chance. */
 static uint32_t cured_cause(const tt_case *c, uint32_t fix)
 {
+    assert(fix < c->book->book->fix_count);
     const program *p = c->book->prog;
     double most = 0;
     uint32_t cured = NO_ID;
@@ -260,6 +262,7 @@ static tt_status list_tried(void *context)
         all[l->count++].was_put_back = back;
     }
     if (c->now.adjust.fix != NO_ID) all[l->count++] = under_way_words(c);
+    assert(l->count <= c->event_count + 1);
     l->items = all;
     return TT_OK;
 }

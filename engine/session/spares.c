@@ -1,4 +1,5 @@
 /* Parts that the causes call for, and how likely each is to be needed. */
+#include <assert.h>
 #include <string.h>
 
 #include "base/sorted.h"
@@ -27,6 +28,7 @@ static uint32_t collect(tt_case *c, called_for **out)
         const char *const *texts = case_text_list(c, &b->causes[i].spare_parts);
         for (uint32_t p = 0; p < b->causes[i].spare_parts.count; p++) all[count++] = (called_for){texts[p], i};
     }
+    assert(count == room);
     SORT(all, count, by_text);
     uint32_t kept = 0;
     for (uint32_t i = 0; i < count; i++)
@@ -38,12 +40,14 @@ static uint32_t collect(tt_case *c, called_for **out)
 /* Pairs of causes follow the single ones in lexicographic order (belief.h). */
 static size_t pair_index(size_t causes, size_t low, size_t high)
 {
+    assert(low < high && high < causes);
     return 1 + causes + low * (2 * causes - low - 1) / 2 + (high - low - 1);
 }
 
 /* That at least one of the causes is there: their chances, less what is counted twice where two of them are. */
 static double chance_of_any(const tt_case *c, const double *marginal, const called_for *all, uint32_t count)
 {
+    assert(count > 0);
     const size_t causes = c->book->book->cause_count;
     double sum = 0;
     for (uint32_t i = 0; i < count; i++) sum += marginal[1 + all[i].cause];

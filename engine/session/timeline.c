@@ -4,8 +4,33 @@
 #include "base/grow.h"
 #include "session/session.h"
 
+/* Ids are of this book: whoever tells of a case was asked for them before. */
+static bool is_of_book(const book *b, const event *e)
+{
+    switch (e->kind) {
+    case EVENT_ANSWER:
+    case EVENT_RETRACT:
+    case EVENT_UNSETTLED_ANSWER:
+    case EVENT_OLD: return e->subject < b->question_count;
+    case EVENT_COMPLAINT:
+    case EVENT_SOMEWHERE: return e->subject < b->symptom_count;
+    case EVENT_OUTCOME:
+    case EVENT_PUT_BACK:
+    case EVENT_LEFT_SO:
+    case EVENT_CAME_BACK:
+    case EVENT_UNSETTLED_FIX: return e->subject < b->fix_count;
+    case EVENT_NO_COMPLAINT:
+    case EVENT_FOCUS:
+    case EVENT_SITTING:
+    case EVENT_RECHECK:
+    case EVENT_DANGER: return true;
+    }
+    return false;
+}
+
 void case_push(tt_case *c, event e)
 {
+    assert(is_of_book(c->book->book, &e));
     GROW(c->keep, c->events, c->event_count, c->event_room);
     e.who = c->speaker;
     c->events[c->event_count++] = e;
@@ -69,6 +94,7 @@ const bool *fix_findings(tt_case *c, uint32_t fix)
 
 static void play_outcome(tt_case *c, uint32_t fix, tt_outcome outcome)
 {
+    assert(fix < c->book->book->fix_count);
     const program *p = c->book->prog;
     if (c->now.tried[fix] && c->now.outcomes[fix] == TT_GONE) c->now.closed = false; /* what is told of it last counts */
     c->now.tried[fix] = true;
@@ -104,6 +130,7 @@ static void say_pieces(tt_case *c, const ids *pieces)
 
 static void play_answer(tt_case *c, const event *e)
 {
+    assert(e->reply.question == e->subject);
     c->now.complained |= e->complaint || e->filed;
     if (!sitting_takes(c, e)) return;
     c->now.unsettled_question[e->subject] = c->now.old[e->subject] = c->now.look_due[e->subject] = false;
@@ -122,6 +149,7 @@ static void play_answer(tt_case *c, const event *e)
 /* What the site's file says holds until the case says otherwise. */
 static void play_site_answer(tt_case *c, const site_answer *a)
 {
+    assert(a->given.question < c->book->book->question_count);
     uint32_t q = a->given.question;
     c->now.replies[q] = &a->given;
     if (!adjust_holds(c, q)) c->now.weights[q] = reply_weights(c->derived, c->book->prog, &a->given);
@@ -270,6 +298,7 @@ static void choose_weights(tt_case *c)
                         (now->any_better || belief_two_faults(now->pairs) >= two_faults_worth_showing);
     double *planning = ARENA_ARRAY(c->derived, double, c->book->book->cause_count + 1);
     belief_projected(now->pairs_matter ? now->pairs : now->single, planning);
+    assert(planning[0] >= 0);
     now->planning = planning;
 }
 
@@ -297,4 +326,6 @@ void case_stand(tt_case *c)
     weigh(c);
     mark_skips(c);
     choose_weights(c);
+    assert(!c->now.pairs_matter || c->now.pairs != NULL);
+    assert(c->now.adjust.fix == NO_ID || c->now.adjust.held != NULL);
 }

@@ -18,6 +18,7 @@ typedef struct typing {
 
 static tt_status refuse(typing *t, str why)
 {
+    assert(why.p != NULL);
     t->why = why.p;
     return TT_FAULTY;
 }
@@ -45,6 +46,7 @@ static tt_status bare_ratio(typing *t, str typed)
 
 static tt_status no_reading(typing *t, const struct question *q, amount_found found, str typed, str bad)
 {
+    assert(found != AMOUNT_FOUND);
     arena *keep = t->c->derived;
     str example = example_of(t, q);
     switch (found) {
@@ -87,6 +89,7 @@ static void tell_understood(typing *t, const struct question *q, const amount *a
 
 static tt_status implausible(typing *t, const struct question *q, const amount *as)
 {
+    assert(q->has_plausible && q->plausible_low <= q->plausible_high);
     arena *keep = t->c->derived;
     const book *b = t->c->book->book;
     return refuse(t, str_printf(keep, "%.*s can't be right: it lies between %.*s and %.*s. Please read it again.",
@@ -184,12 +187,14 @@ static tt_status read_option(typing *t, const struct question *q, str typed)
         number == (double)(uint32_t)number)
         option = (uint32_t)number - 1;
     if (option != TT_NONE) {
+        assert(option < q->answer_count);
         *t->out = (tt_reply){.kind = TT_ANSWER, .option = option};
         return TT_OK;
     }
     bool negated = str_starts(plain, "not ");
     uint32_t left_out = negated ? best_option(t, q, str_slice(plain, 4, plain.n)) : TT_NONE;
     if (left_out != TT_NONE && q->answer_count > 1) {
+        assert(left_out < q->answer_count);
         *t->out = (tt_reply){.kind = TT_NOT, .not_options = (uint64_t)1 << left_out};
         return TT_OK;
     }
@@ -200,6 +205,7 @@ static tt_status read_option(typing *t, const struct question *q, str typed)
 static tt_status read_typed(void *context)
 {
     typing *t = context;
+    assert(t->typed != NULL && t->out != NULL);
     if (t->subject >= t->c->book->book->question_count) return TT_FAULTY;
     const struct question *q = &t->c->book->book->questions[t->subject];
     str typed = str_trim(unicode_clean(t->c->derived, str_of(t->typed)));

@@ -12,6 +12,7 @@ const char *cstr(arena *keep, str s)
 const char *place_words(arena *keep, const tt_book *b, span at)
 {
     if (at.file == NO_FILE) return "";
+    assert(at.file < b->files.count);
     uint32_t line = source_line_of(b->lines[at.file], at.start);
     return str_printf(keep, "%.*s:%u", STR_ARG(b->files.items[at.file].name), line).p;
 }
@@ -32,6 +33,7 @@ const char *reading_words(tt_case *c, uint32_t question, double number)
 
 static const char *answer_words(tt_case *c, uint32_t question, uint32_t answer)
 {
+    assert(answer < c->book->book->questions[question].answer_count);
     const answer_option *a = &c->book->book->questions[question].answers[answer];
     str text = texts_for(&a->text, c->language);
     return cstr(c->derived, text.n == 0 ? a->id.name : text);
@@ -49,6 +51,7 @@ static const char *excluded_words(tt_case *c, uint32_t question, uint64_t exclud
 static const char *likely_words(tt_case *c, uint32_t question, const double *weights)
 {
     uint32_t count = c->book->book->questions[question].answer_count, best = 0;
+    assert(count > 0 && weights != NULL);
     for (uint32_t a = 1; a < count; a++)
         if (weights[a] > weights[best]) best = a;
     return str_printf(c->derived, "probably %s", answer_words(c, question, best)).p;
@@ -56,6 +59,7 @@ static const char *likely_words(tt_case *c, uint32_t question, const double *wei
 
 const char *reply_words(tt_case *c, uint32_t question, const reply *r)
 {
+    assert(question < c->book->book->question_count);
     if (c->now.cannot != NULL && c->now.cannot[question]) return "can't be done";
     switch (r->kind) {
     case REPLY_UNSURE: return "not sure";
@@ -94,6 +98,7 @@ static const char *insert_words(tt_case *c, str inside)
 
 static size_t next_brace(str text, size_t from)
 {
+    assert(from <= text.n);
     while (from < text.n && text.p[from] != '{' && text.p[from] != '}') from++;
     return from;
 }
@@ -115,6 +120,7 @@ static const char *filled_in(tt_case *c, str text)
         done = brace + (end != SIZE_MAX ? end + 1 : doubled ? 2 : 1);
         brace = next_brace(text, done);
     }
+    assert(done <= text.n);
     text_add(&b, str_slice(text, done, text.n));
     return b.length == 0 ? "" : text_done(&b).p;
 }
@@ -133,6 +139,7 @@ const char *const *case_text_list(tt_case *c, const texts_list *list)
 
 const char *symptom_words(tt_case *c, uint32_t symptom)
 {
+    assert(symptom < c->book->book->symptom_count);
     const struct symptom *s = &c->book->book->symptoms[symptom];
     if (s->text.count > 0) return case_text(c, &s->text);
     if (!s->rests_on_one) return cstr(c->derived, s->id.name);
@@ -145,6 +152,7 @@ const char *symptom_words(tt_case *c, uint32_t symptom)
 const char *risk_name(risk_level level)
 {
     static const char *const names[] = {"low", "medium", "serious", "high"};
+    assert((size_t)level < sizeof names / sizeof *names);
     return names[level];
 }
 

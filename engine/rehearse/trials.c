@@ -118,29 +118,11 @@ static tt_status begin(trying *t, const worked_case *w)
     return status;
 }
 
-typedef struct pushing {
-    tt_case *c;
-    event e;
-} pushing;
-
-static tt_status push(void *context)
-{
-    const pushing *p = context;
-    case_push(p->c, p->e);
-    return TT_OK;
-}
-
-/* Outside of public calls a case's arenas have no guard. */
-static tt_status push_guarded(tt_case *c, event e)
-{
-    return guarded_case(c, push, &(pushing){c, e});
-}
-
 static tt_status answer_all(trying *t, const worked_case *w)
 {
     tt_status status = TT_OK;
     for (uint32_t i = 0; i < w->reply_count && status == TT_OK; i++)
-        status = push_guarded(t->c, (event){.kind = EVENT_ANSWER, .subject = w->replies[i].question, .reply = w->replies[i]});
+        status = case_tell(t->c, (event){.kind = EVENT_ANSWER, .subject = w->replies[i].question, .reply = w->replies[i]});
     return status;
 }
 
@@ -175,7 +157,7 @@ static tt_status look_behind_gate(trying *t, const worked_case *w, const tt_view
 {
     tt_status status = tt_look(t->c, v);
     while (status == TT_OK && (*v)->gate.state == TT_GATE_ASK && !speaks_of(w, (*v)->gate.question)) {
-        status = push_guarded(t->c, answer_from(t->book->book, w, (*v)->gate.question));
+        status = case_tell(t->c, answer_from(t->book->book, w, (*v)->gate.question));
         if (status == TT_OK) status = tt_look(t->c, v);
     }
     return status;
@@ -191,7 +173,7 @@ static tt_status check_never_asked(trying *t, const worked_case *w, text_builder
             complain_of(why, "never asked", t->book->book->questions[v->next.question].id.name, "it was asked");
             return TT_OK;
         }
-        status = push_guarded(t->c, answer_from(t->book->book, w, v->next.question));
+        status = case_tell(t->c, answer_from(t->book->book, w, v->next.question));
     }
     return status == TT_NOT_NOW ? TT_OK : status;
 }

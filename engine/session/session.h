@@ -172,6 +172,7 @@ tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date
 
 /* timeline.c */
 void case_push(tt_case *c, event e);
+tt_status case_tell(tt_case *c, event e); /* the same, under a guard of its own */
 void case_stand(tt_case *c); /* events → c->now */
 const bool *fix_findings(tt_case *c, uint32_t fix); /* [question] of the symptoms that list any cause the fix cures */
 

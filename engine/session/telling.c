@@ -4,22 +4,10 @@
 
 #include "session/session.h"
 
-typedef struct telling {
-    tt_case *c;
-    event e;
-} telling;
-
-static tt_status push(void *context)
-{
-    const telling *t = context;
-    case_push(t->c, t->e);
-    return TT_OK;
-}
-
 static tt_status tell(tt_case *c, event_kind kind, uint32_t subject)
 {
     assert(kind >= EVENT_SOMEWHERE); /* the others are told with more than their subject */
-    return guarded_case(c, push, &(telling){c, {.kind = kind, .subject = subject}});
+    return case_tell(c, (event){.kind = kind, .subject = subject});
 }
 
 /* ---- danger ---- */

@@ -37,6 +37,23 @@ void case_push(tt_case *c, event e)
     c->fresh = false;
 }
 
+typedef struct telling {
+    tt_case *c;
+    event e;
+} telling;
+
+static tt_status push(void *context)
+{
+    const telling *t = context;
+    case_push(t->c, t->e);
+    return TT_OK;
+}
+
+tt_status case_tell(tt_case *c, event e)
+{
+    return guarded_case(c, push, &(telling){c, e});
+}
+
 /* ---- answers as evidence and as facts ---- */
 
 /* What the working memory holds is what counts now: a stale answer is no longer known. */

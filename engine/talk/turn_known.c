@@ -95,11 +95,20 @@ static void add_site(tt_talk *t, const tt_view *v)
             part_item(t, part, talk_fact_words(t, &v->facts[i]));
 }
 
+static bool is_in_focus(const tt_view *v, uint32_t piece)
+{
+    for (uint32_t i = 0; i < v->focus_count; i++)
+        if (v->focus[i] == piece) return true;
+    return false;
+}
+
 static void add_focus(tt_talk *t, const tt_view *v)
 {
     if (v->focus_count == 0) return;
     tt_turn_part *part = turn_part(t, TT_PART_FACTS, OURS(TEXT_IT_IS_ABOUT));
-    for (uint32_t i = 0; i < v->focus_count; i++) part_item(t, part, tt_piece_show(t->book, v->focus[i]).text);
+    const uint32_t *order = talk_piece_order(t);
+    for (uint32_t i = 0; i < tt_piece_count(t->book); i++)
+        if (is_in_focus(v, order[i])) part_item(t, part, tt_piece_show(t->book, order[i]).text);
 }
 
 void turn_facts(tt_talk *t)

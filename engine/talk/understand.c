@@ -244,20 +244,35 @@ static void not_understood(tt_talk *t, const char *words)
 
 /* ---- several pieces in one line ---- */
 
+/* Numbers may stand with spaces between them, names with commas. */
+static bool parts_end_at(str line, char byte)
+{
+    bool numbers = true;
+    for (size_t i = 0; i < line.n; i++) numbers = numbers && (is_digit(line.p[i]) || line.p[i] == ' ' || line.p[i] == ',');
+    return byte == ',' || (numbers && byte == ' ');
+}
+
+static const char *piece_typed(tt_talk *t, str part)
+{
+    const uint32_t number = number_typed(part);
+    if (number > 0) return number <= t->turn.choice_count ? t->turn.choices[number - 1].id : NULL;
+    const char *id = choice_said(t, part);
+    return id != NULL ? id : choice_begun(t, part);
+}
+
 static bool take_pieces_typed(tt_talk *t, str line)
 {
-    const char **ids = ARENA_ARRAY(t->scratch, const char *, t->turn.choice_count + 1);
+    const char **ids = ARENA_ARRAY(t->scratch, const char *, line.n / 2 + 1);
     uint32_t count = 0;
     if (!t->turn.takes.several) return false;
-    for (size_t at = 0; at < line.n;) {
-        size_t end = at;
-        while (end < line.n && line.p[end] != ',' && line.p[end] != ' ') end++;
+    for (size_t at = 0, end; at < line.n; at = end + 1) {
+        for (end = at; end < line.n && !parts_end_at(line, line.p[end]);) end++;
         const str part = str_trim(str_slice(line, at, end));
-        const uint32_t number = number_typed(part);
-        at = end + 1;
-        if (part.n == 0) continue;
-        if (number == 0 || number > t->turn.choice_count || count == t->turn.choice_count) return false;
-        ids[count++] = t->turn.choices[number - 1].id;
+        const char *id = part.n > 0 ? piece_typed(t, part) : "";
+        if (id == NULL) return false;
+        bool twice = *id == 0;
+        for (uint32_t i = 0; i < count; i++) twice = twice || strcmp(ids[i], id) == 0;
+        if (!twice) ids[count++] = id;
     }
     if (count < 2) return false;
     take_several(t, ids, count);

@@ -439,22 +439,21 @@ static void take_file(tt_talk *t, const tt_source *file)
     if (!keep_record(t, "answers", &b)) talk_wrong(t, "no-answers", SAY(t, TEXT_NO_ANSWERS_FILE, file->name));
 }
 
-/* Whoever only looks may turn pages, and go. */
+/* Whoever only looks may turn pages, and go; danger is heard from them, too. */
 static void look_on(tt_talk *t, const tt_heard *heard)
 {
-    enum { READS = 1 << WORD_WHY | 1 << WORD_KNOWN | 1 << WORD_CAUTIONS | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP };
+    enum { READS = 1 << WORD_DANGER | 1 << WORD_WHY | 1 << WORD_KNOWN | 1 << WORD_CAUTIONS | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP };
     const bool enter = heard->choice == NULL && heard->words != NULL && *heard->words == 0;
     const char *id = heard->choice != NULL ? heard->choice : heard->words != NULL ? exactly_said(t, heard->words) : NULL;
     const talk_word word = id != NULL ? word_by_id(id) : WORD_NONE;
-    assert(t->doing.kind == ASIDE_READ);
     if (enter) take_choice(t, "go-on");
     else if (id != NULL && (is_choice(t, id) || (word != WORD_NONE && (READS & 1u << word) != 0))) take_choice(t, id);
-    else talk_wrong(t, "look-only", OURS(TEXT_LOOK_ONLY));
+    else if (heard->words == NULL || !take_grave_words(t, heard->words)) talk_wrong(t, "look-only", OURS(TEXT_LOOK_ONLY));
 }
 
 void hear_reply(tt_talk *t, const tt_heard *heard)
 {
-    if (t->options.look_only) look_on(t, heard);
+    if (t->options.look_only && t->doing.kind == ASIDE_READ) look_on(t, heard);
     else if (heard->choice != NULL) take_choice(t, heard->choice);
     else if (heard->several_count > 0) take_several(t, heard->several, heard->several_count);
     else if (heard->number != NULL) take_number(t, *heard->number, heard->unit);

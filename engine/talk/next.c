@@ -124,7 +124,6 @@ static void add_leading(tt_talk *t)
 
 void stop_reading(tt_talk *t)
 {
-    if (t->options.look_only) return;
     if (t->doing.kind == ASIDE_READ) t->doing = t->before_reading;
     if (t->doing.kind == ASIDE_NOTE || t->doing.kind == ASIDE_TO) t->doing = (aside){.kind = ASIDE_NONE};
 }

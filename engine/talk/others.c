@@ -2,6 +2,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "talk/talk.h"
 
 const journal *talk_meaning(tt_talk *t)
@@ -122,7 +123,8 @@ const char *talk_record_line(tt_talk *t, uint32_t entry)
 {
     const journal *j = talk_meaning(t);
     const journal_entry *e = &j->entries[entry];
-    return SAY(t, TEXT_WHO_WHAT, talk_moment(t, e->record.time), *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY), talk_record_words(t, &e->record));
+    const char *line = SAY(t, TEXT_WHO_WHAT, talk_moment(t, e->record.time), *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY), talk_record_words(t, &e->record));
+    return str_copy(t->shown, unicode_clean(t->scratch, str_of(line))).p;
 }
 
 /* "09:12", or "2026-11-25 09:12" if that is another day than this: by the clock of whoever reads it. */

@@ -282,6 +282,7 @@ void take_choice(tt_talk *t, const char *id);
 void take_several(tt_talk *t, const char *const *ids, uint32_t count);
 void take_given(tt_talk *t, const tt_given *given, uint32_t count);
 void take_words(tt_talk *t, const char *words);
+bool take_grave_words(tt_talk *t, const char *words); /* false: they tell of nobody hurt */
 const char *exactly_said(tt_talk *t, const char *words); /* id of the choice or the word of ours that this is; or null */
 void take_note(tt_talk *t, const char *words);
 bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);

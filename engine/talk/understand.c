@@ -145,6 +145,13 @@ static bool take_grave(tt_talk *t, const dangers *d, const char *words)
     return true;
 }
 
+bool take_grave_words(tt_talk *t, const char *words)
+{
+    const str line = str_trim(unicode_clean(t->scratch, str_of(words)));
+    const dangers d = listen_danger(ear(t), t->scratch, line, LISTEN_PROMPT);
+    return take_grave(t, &d, kept(t, line));
+}
+
 /* What may be dangerous: it is kept as what it also is, and the danger question comes with these words in it. False: nothing asks for it. */
 static bool ask_again_about_danger(tt_talk *t, const dangers *d, const char *words)
 {

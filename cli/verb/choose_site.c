@@ -102,6 +102,7 @@ exit_status open_for_site_again(conversation *c, const char *book, const tt_valu
     if (given != NULL) return open_file(c, book, given);
     if (site == NULL) return open_without(c, book);
     if (path != NULL && access(path, F_OK) == 0) return open_file(c, book, path);
+    if (path != NULL) complain("%s", FILL(c->keep, HOST_SITE_GONE, path));
     return open_as_kept(c, book, site);
 }
 

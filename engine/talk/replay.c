@@ -337,7 +337,7 @@ static void say_left_out(tt_talk *t, const tt_record *r)
 
 static void begin_case(tt_talk *t)
 {
-    const tt_options settings = {.role = t->role, .language = t->language, .soonest = t->soonest, .asks_complaint = !t->options.look_only};
+    const tt_options settings = {.role = t->role, .language = t->language, .soonest = t->soonest, .asks_complaint = !t->options.look_only && t->complaints.count > 0};
     tt_case_free(t->c);
     t->c = NULL;
     talk_check(t, tt_case_new(t->book, &settings, &t->c));

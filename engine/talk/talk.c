@@ -219,10 +219,18 @@ static void settle_role(tt_talk *t)
 }
 
 /* Rules that are not those that the case was last worked on with: whoever goes on says so. */
+static bool differ(const char *was, const char *is)
+{
+    return was != NULL && *was != 0 && is != NULL && strcmp(was, is) != 0;
+}
+
 static void note_changes(tt_talk *t)
 {
-    const char *was = journal_last_revision(talk_meaning(t)), *is = value_text(t->options.about, "revision");
-    if (*was != 0 && is != NULL && strcmp(was, is) != 0) t->doing = (aside){.kind = ASIDE_CHANGED};
+    const journal *j = talk_meaning(t);
+    const bool rules = differ(journal_last_revision(j), value_text(t->options.about, "revision"));
+    const bool site = differ(value_text(journal_last_site(j), "revision"), value_text(value_get(t->options.about, "site"), "revision"));
+    if (rules || site) t->doing = (aside){.kind = ASIDE_CHANGED, .more = !rules};
+    if (rules && site) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_SITE_CHANGED));
 }
 
 static void greet(tt_talk *t)
@@ -316,7 +324,7 @@ static tt_status hear(void *context)
     const hearing *x = context;
     tt_talk *t = x->t;
     t->now = kept_text(t, x->now);
-    forget_news(t);
+    if (x->heard->answers == NULL) forget_news(t); /* a file of answers comes before anything was shown */
     t->replies_from = 0;
     if (t->pending_count > t->opening) t->pending_count = t->opening;
     const uint32_t before = t->pending_count;

@@ -6,9 +6,17 @@
 
 /* ---- pages to read ---- */
 
+/* All that hold now, whether they were shown before or not. */
+static void add_cautions_now(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    for (uint32_t i = 0; i < v->caution_count; i++) turn_line(t, TT_PART_CAUTION, v->cautions[i].signal, v->cautions[i].text);
+}
+
 static void make_known(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_KNOWN);
+    add_cautions_now(t);
     turn_facts(t);
     turn_causes(t, 5);
     turn_fixes(t, 5);
@@ -68,8 +76,7 @@ static void make_cautions(tt_talk *t)
     const tt_book_info info = tt_book_describe(t->book);
     turn_afresh(t, TT_TURN_CAUTIONS);
     turn_list(t, TT_PART_CAUTION, OURS(TEXT_BEFORE_YOU_BEGIN), info.cautions, info.caution_count);
-    const tt_view *v = talk_look(t);
-    for (uint32_t i = 0; i < v->caution_count; i++) turn_line(t, TT_PART_CAUTION, v->cautions[i].signal, v->cautions[i].text);
+    add_cautions_now(t);
     if (t->turn.part_count == 0) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_NO_CAUTIONS));
 }
 

@@ -57,12 +57,12 @@ static void sites_are_asked_about_what_they_have(void **state)
     (void)state;
     const char *low = "bare-spot: low\\nfoam-spread: one-side\\n";
     ask_at("short-tunnel", low);
-    assert_holds("out", "Next question: How does the foam come out of the left upright?");
+    assert_holds("out", "How does the foam come out of the left upright?");
     assert_false(holds("out", "floor bar"));
     ask_at("two-arches", low);
-    assert_holds("out", "Next question: How does the foam come out of the left floor bar?");
+    assert_holds("out", "How does the foam come out of the left floor bar?");
     ask_at("cloth-first", low);
-    assert_holds("out", "Next question: How does the foam come out of the left row?");
+    assert_holds("out", "How does the foam come out of the left row?");
     assert_false(holds("out", "wrap"));
 }
 
@@ -71,12 +71,12 @@ static void spot_free_water_is_read_where_there_is_a_meter(void **state)
     (void)state;
     const char *chalk = "car-out: streaky-roof\\nstreak-wipe: spots\\nwater-run: breaks\\n";
     ask_at("two-arches", chalk);
-    assert_holds("out", "Next question: What does the meter at the spot-free unit read?");
+    assert_holds("out", "What does the meter at the spot-free unit read?");
     ask_at("short-tunnel", chalk);
     assert_false(holds("out", "meter at the spot-free unit read"));
     assert_false(holds("out", "The last rinse leaves minerals"));
     ask_at("cloth-first", chalk);
-    assert_holds("out", "Next question: Is there a last rinse with spot-free water");
+    assert_holds("out", "Is there a last rinse with spot-free water");
 }
 
 static void foam_lands_before_the_cloth_touches(void **state)
@@ -137,13 +137,14 @@ static void a_new_site_is_asked_what_its_stations_do(void **state)
            "      wrap: {text: the wrap brush}\\n' >new.yaml"),
         0);
     sh("printf 'bare-spot: low\\n' | $T ask $RULES --answers - %s", here);
-    assert_holds("out", "Next question: Is anything dangerous going on right now?");
+    assert_holds("out", "Is anything dangerous going on right now?");
     sh("printf 'bare-spot: low\\ndanger: safe\\n' | $T ask $RULES --answers - %s", here);
-    assert_holds("out", "Next question: What does the left row do?");
+    assert_holds("out", "What does the left row do?");
     sh("printf 'bare-spot: low\\ndanger: safe\\njob of left: sides\\njob of wrap: touches\\n' "
        ">known.yaml");
     sh("$T ask $RULES --answers known.yaml %s", here);
-    assert_false(holds("out", "Next question: What does the"));
+    sh("sed -n '/^Question/,$p' out >next");
+    assert_false(holds("next", "row do?") || holds("next", "brush do?"));
 }
 
 /* Whether the ranking in `out` gives the cause a chance at all. */
@@ -179,9 +180,9 @@ static void a_dilution_is_adjusted_in_percent(void **state)
            "kit-strength: 1:80\\ndrum-lasts: longer\\nstrength-fits: weaker\\n"
            "dose-screw: yes\\nseason: mild\\n' >strength.yaml"),
         0);
-    sh("printf '1\\n' | $T ask $RULES --answers strength.yaml --as technician --unsaved >out "
-       "2>err");
-    assert_holds("out", "Step 1 of at most 5: set it from 1:80 to 1:68.71.");
+    sh("printf '1\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\n' | $T ask $RULES --practice --answers strength.yaml --as technician "
+       "--unsaved >out 2>err");
+    assert_holds("out", "Step 1 of at most 5. It was found at 1:80.\nSet it from 1:80 to 1:68.71.");
 }
 
 int main(void)

@@ -1,6 +1,7 @@
 /* Contradictions in words: the answers, then every step from them to either value. */
 #include <assert.h>
 
+#include "base/grow.h"
 #include "base/sorted.h"
 #include "compile/logic_conflicts.h"
 #include "compile/logic_trace.h"
@@ -70,21 +71,12 @@ static str answers_text(arena *scratch, const cone *c)
     return text_done(&text);
 }
 
-static void make_room(story *s)
-{
-    if (s->reason_count < s->reason_room) return;
-    s->reason_room = s->reason_room == 0 ? 64 : s->reason_room * 2;
-    reason *wider = ARENA_ARRAY(s->scratch, reason, s->reason_room);
-    for (uint32_t i = 0; i < s->reason_count; i++) wider[i] = s->reasons[i];
-    s->reasons = wider;
-}
-
 static void keep_reason(void *context, uint32_t step, bool is_atom, uint32_t subject)
 {
     story *s = context;
     for (uint32_t i = s->first[step]; i != 0; i = s->reasons[i - 1].next)
         if (s->reasons[i - 1].is_atom == is_atom && s->reasons[i - 1].subject == subject) return;
-    make_room(s);
+    GROW(s->scratch, s->reasons, s->reason_count, s->reason_room);
     s->reasons[s->reason_count++] = (reason){is_atom, subject, 0};
     if (s->last[step] != 0)
         s->reasons[s->last[step] - 1].next = s->reason_count;

@@ -131,12 +131,48 @@ static bool is_harmless(const gate *g, const phrase_item *i)
     return (i->tags & harmless) != 0 || is_denied_danger(g, i->first);
 }
 
+/* "not ok", "it is not fine" */
+static bool fine_is_denied(const gate *g)
+{
+    for (uint32_t i = 1; i < g->items.count; i++)
+        if ((g->items.items[i].tags & MANNER_FINE) != 0 &&
+            (g->items.items[i - 1].tags & MANNER_DENIES) != 0)
+            return true;
+    return false;
+}
+
 /* Nothing but a no or "all fine", and what is denied. */
 static bool all_is_well(const gate *g)
 {
+    if (fine_is_denied(g)) return false;
     for (uint32_t i = 0; i < g->items.count; i++)
         if (!is_harmless(g, &g->items.items[i])) return false;
     return any_item(g, MANNER_NO | MANNER_FINE);
+}
+
+static bool is_read(const phrase_items *items, uint32_t word)
+{
+    for (uint32_t i = 0; i < items->count; i++)
+        if (items->items[i].found && items->items[i].first <= word && word < items->items[i].end)
+            return true;
+    return false;
+}
+
+/* What comes after the no is about things, in words that the book knows. A person, a body, something
+ * that happened, a word that nobody knows: any of them may be a danger. */
+static bool only_things_follow(const gate *g)
+{
+    const uint64_t things = IS_NEGATES | IS_OR | IS_AND | IS_AUX | IS_INTO | IS_ONTO | IS_BY |
+                            IS_MACHINE | IS_ROOM | IS_HOSE | IS_NOZZLE | IS_THING | IS_IT |
+                            IS_THERE | IS_CHEMICAL;
+    const phrase_items spoken = {g->scene.items, g->scene.count};
+    for (uint32_t i = 0; i < g->scene.count; i++)
+        if (g->scene.items[i].first > 0 && (g->scene.items[i].tags & ~things) != 0) return false;
+    for (uint32_t w = 1; w < g->said.count; w++)
+        if (!is_read(&g->items, w) && !is_read(&spoken, w) &&
+            word_set_form(&g->l->vocabulary, g->keep, g->said.words[w].plain) == NULL)
+            return false;
+    return true;
 }
 
 /* "No, the foam is dry", "no it is the foam": the no answers, something else comes after it. Not
@@ -144,6 +180,7 @@ static bool all_is_well(const gate *g)
 static bool no_and_more(const gate *g)
 {
     if (!begins_with(g, MANNER_NO | MANNER_FINE) || g->items.count < 2) return false;
+    if (fine_is_denied(g) || !only_things_follow(g)) return false;
     const phrase_item *next = &g->items.items[1];
     const said_word *w = &g->said.words[next->first];
     for (uint32_t i = 1; i < g->scene.count; i++)
@@ -162,11 +199,26 @@ static bool yes_all_fine(const gate *g)
     return (i->tags & MANNER_FINE) != 0 && i->end - i->first > 1;
 }
 
+/* "no, yes", "no there is"; but not "no it is the foam". */
+static bool says_yes_too(const gate *g)
+{
+    for (uint32_t i = 1; i < g->items.count; i++) {
+        if ((g->items.items[i].tags & MANNER_YES) == 0) continue;
+        const str word = g->said.words[g->items.items[i].first].plain;
+        const bool goes_on = i + 1 < g->items.count;
+        if (!goes_on || !(str_is(word, "it") || str_is(word, "its") || str_is(word, "there")))
+            return true;
+    }
+    return false;
+}
+
 static gate_kind kind_of_words(const gate *g)
 {
     if (any_item(g, MANNER_UNSURE | MANNER_CANNOT)) return GATE_UNSURE;
+    if (g->said.count == SAID_WORDS_MAX) return GATE_NOTHING; /* what comes after is not read */
     if (yes_all_fine(g)) return GATE_SAFE;
     if (begins_with(g, MANNER_YES)) return GATE_DANGER;
+    if (says_yes_too(g)) return GATE_NOTHING;
     return all_is_well(g) || no_and_more(g) ? GATE_SAFE : GATE_NOTHING;
 }
 

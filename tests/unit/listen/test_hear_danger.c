@@ -199,7 +199,8 @@ static void only_a_plain_no_opens_the_gate(void **state)
                                        "no nothing like that",
                                        "nothing",
                                        "nada",
-                                       "no, the foam is dry",
+                                       "no, the foam is worn",
+                                       "no. it is the foam",
                                        "yes all fine",
                                        "nobody is hurt",
                                        "No hay nada",
@@ -221,7 +222,18 @@ static void only_a_plain_no_opens_the_gate(void **state)
                                        "",
                                        "the gas alarm sounds",
                                        "help",
-                                       "no but it is odd"};
+                                       "no but it is odd",
+                                       "not ok",
+                                       "no, not fine",
+                                       "no yes",
+                                       "no. yes",
+                                       "no no yes",
+                                       "no, come quick",
+                                       "no, my hand",
+                                       "no the car is burning",
+                                       "no the man is under it",
+                                       "no. he is under the car",
+                                       "no, the foam is xyzzy"};
     for (size_t i = 0; i < sizeof safe / sizeof *safe; i++) {
         if (gate("danger", safe[i]).kind != GATE_SAFE) print_message("%s\n", safe[i]);
         assert_int_equal(gate("danger", safe[i]).kind, GATE_SAFE);

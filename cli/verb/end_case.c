@@ -57,6 +57,7 @@ static bool is_closed(const char *how)
 static exit_status status_at_end(const conversation *c, const char *how)
 {
     if (c->failure != EXIT_DONE) return c->failure;
+    if (c->store != NULL && case_store_unkept(c->store) > 0) return EXIT_IO;
     if (strcmp(how, "gone") == 0 || strcmp(how, "made-safe") == 0) return EXIT_DONE;
     return is_closed(how) ? EXIT_PROBLEMS : EXIT_UNFINISHED;
 }

@@ -304,6 +304,7 @@
     X(TEXT_NO_CASE_KEPT, "Nothing was said, so no case is kept.") \
     X(TEXT_CASE_LOOKED_AT, "The case is as it was.") \
     X(TEXT_STOPPED_UNKEPT, "Stopped. Nothing of this case is kept.") \
+    X(TEXT_STOPPED_PARTLY_KEPT, "Stopped. Not all that was said could be kept: whoever goes on has to ask for the last of it again.") \
     X(TEXT_CASE_STOPPED, "Stopped. The case stays open.") \
     X(TEXT_UNFINISHED, "Begun, and not finished: {1}") \
     X(TEXT_IF_LEFT_SO, "If it is left so: {1}") \

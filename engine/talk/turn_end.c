@@ -126,7 +126,8 @@ static text_id end_text(const tt_talk *t, const char *how)
     if (strcmp(how, "left") == 0) return TEXT_NO_CASE_KEPT;
     if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0) return TEXT_CASE_CLOSED;
     if (strcmp(how, "looked") == 0) return TEXT_CASE_LOOKED_AT;
-    if (!t->turn.kept) return TEXT_STOPPED_UNKEPT;
+    if (!t->options.kept) return TEXT_STOPPED_UNKEPT;
+    if (!t->turn.kept) return TEXT_STOPPED_PARTLY_KEPT;
     return strcmp(how, "waiting") == 0 ? TEXT_CASE_WAITS : TEXT_CASE_STOPPED;
 }
 

@@ -197,6 +197,7 @@ static void what_can_t_be_kept_counts_and_is_said_on_every_turn(void **state)
     assert_string_equal(turn_of(&s->east)->wrong_code, "not-kept");
     assert_false(turn_of(&s->east)->kept);
     assert_false(choose(&s->east, "done")->kept);
+    assert_non_null(strstr(choose(&s->east, "stop")->prompt, "Not all that was said could be kept"));
 }
 
 static void a_reply_to_another_turn_changes_nothing(void **state)

@@ -158,6 +158,11 @@ static bool sets_the_same(const tt_value *data, bool sets, double from, double t
     return sets && fabs(was - from) <= 1e-9 * fmax(1, fabs(was)) && fabs(became - to) <= 1e-9 * fmax(1, fabs(became));
 }
 
+static void end_walk(tt_talk *t, uint32_t fix)
+{
+    if (t->fix.fix == fix) t->fix = (walk){.fix = TT_NONE};
+}
+
 /* The way through a fix is one person's in one sitting: another begins again at isolating. */
 static bool is_ours(const tt_talk *t, const tt_record *r)
 {
@@ -173,7 +178,7 @@ static bool replay_tried(tt_talk *t, const tt_record *r)
     const bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
     if (!sets_the_same(r->data, steps, plan.adjust.from, plan.adjust.to)) return false;
     if (!is_taken(t, tt_fix_tried(t->c, fix, outcome))) return false;
-    if (t->fix.fix == fix) t->fix = (walk){.fix = TT_NONE};
+    if (outcome != TT_WORSE) end_walk(t, fix); /* where it got worse what is locked stays so, until it is put back */
     t->explained = is_ours(t, r) ? fix : TT_NONE;
     return true;
 }
@@ -184,7 +189,9 @@ static bool replay_put_back(tt_talk *t, const tt_record *r)
     if (fix == TT_NONE) return false;
     const tt_fix_plan plan = talk_plan(t, fix);
     if (!sets_the_same(r->data, plan.adjust.reading != TT_NONE, plan.adjust.from, plan.adjust.found)) return false;
-    return is_taken(t, tt_put_back(t->c, fix));
+    if (!is_taken(t, tt_put_back(t->c, fix))) return false;
+    end_walk(t, fix);
+    return true;
 }
 
 static bool replay_left_so(tt_talk *t, const tt_record *r)

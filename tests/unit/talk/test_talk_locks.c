@@ -1,0 +1,235 @@
+/* Fixes that lock out: what is locked is shown while danger stands, whoever was interrupted and whoever comes anew begins at isolating, and putting
+ * back does so too. What an attendant must not look at is not asked of them. */
+#include "small_book.h"
+#include "talk_kit.h"
+#include "testing.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "base/value.h"
+
+static const char yaml[] =
+    "book:\n  title: Pump\n  edition: 1\n  roles: [hand, fitter]\n"
+    "questions:\n"
+    "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad, odd: Odd}\n    usual: good\n"
+    "  gauge:\n    ask: What does the gauge inside read?\n    reading: pressure\n    unit: psi\n    plausible: 0 to 100 psi\n    role: fitter\n"
+    "symptoms:\n"
+    "  bad-look:\n    text: It looks bad\n    heard: [it looks bad]\n    when: {look: bad}\n    shown-by: {wear: 90 %}\n    otherwise: 1 %\n"
+    "  odd-look:\n    text: It looks odd\n    heard: [it looks odd]\n    when: {look: odd}\n    shown-by: {slack: 90 %}\n    otherwise: 1 %\n"
+    "  low:\n    text: The gauge is low\n    when: {gauge: below 20 psi}\n    shown-by: {wear: 60 %}\n    otherwise: 5 %\n"
+    "causes:\n"
+    "  wear:\n    text: It is worn\n    how-often: common\n"
+    "  slack:\n    text: It is slack\n    how-often: common\n"
+    "fixes:\n"
+    "  renew:\n    text: Turn the worn ring\n    steps:\n      - Open the lid.\n      - Turn the ring.\n    cures: {wear: 90 %}\n    minutes: 5\n    role: hand\n"
+    "    harm:\n      from: [electricity]\n      unprotected: {worst: marginal, chance: remote}\n      protected: {worst: negligible, chance: improbable}\n"
+    "    isolate:\n      - Switch off at the box.\n      - Hang your lock on it.\n    put-back: Turn the ring back.\n    look-again: [look, gauge]\n"
+    "  tighten:\n    text: Tighten the belt\n    cures: {slack: 90 %}\n    minutes: 5\n    role: hand\n    harm: none\n    put-back: not needed\n";
+
+static const char morning[] = "2026-11-29T09:00:00+01:00";
+
+typedef struct scene {
+    tt_book *b;
+    record_folder *f;
+    told_talk east;
+} scene;
+
+static void say_safe(told_talk *t)
+{
+    if (turn_of(t)->kind == TT_TURN_STOP) choose(t, turn_offers(turn_of(t), "mistaken") ? "mistaken" : "safe-now");
+    assert_turn(turn_of(t), TT_TURN_DANGER);
+    choose(t, "no");
+}
+
+static int set_up(void **state)
+{
+    scene *s = malloc(sizeof *s);
+    assert_non_null(s);
+    s->b = small_book(yaml);
+    s->f = record_folder_new();
+    s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
+    say_safe(&s->east);
+    choose(&s->east, "bad-look");
+    const tt_turn *turn = turn_of(&s->east);
+    if (turn->kind == TT_TURN_REVIEW) turn = choose(&s->east, "right");
+    assert_turn(turn, TT_TURN_BEFORE_FIX);
+    assert_string_equal(turn->subject, "renew");
+    *state = s;
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    scene *s = *state;
+    talk_close(&s->east);
+    record_folder_free(s->f);
+    tt_book_free(s->b);
+    free(s);
+    return 0;
+}
+
+static void lock_both(told_talk *t)
+{
+    assert_string_equal(choose(t, "begin")->prompt, "Switch off at the box.");
+    assert_string_equal(choose(t, "done")->prompt, "Hang your lock on it.");
+    assert_string_equal(choose(t, "done")->prompt, "Open the lid.");
+}
+
+static void the_danger_page_lists_what_is_locked(void **state)
+{
+    scene *s = *state;
+    lock_both(&s->east);
+    const tt_turn *turn = choose(&s->east, "danger");
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Switch off at the box."));
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Hang your lock on it."));
+    assert_false(turn_tells(turn, TT_PART_LOCKED, "Open the lid."));
+    say_safe(&s->east);
+    assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
+    assert_string_equal(choose(&s->east, "begin")->prompt, "Switch off at the box.");
+}
+
+static void taken_up_again_it_is_still_listed(void **state)
+{
+    scene *s = *state;
+    lock_both(&s->east);
+    told_talk later = talk_open(s->b, s->f, "east", NULL, "resume", "2026-11-30T09:00:00+01:00");
+    assert_true(turn_tells(turn_of(&later), TT_PART_LOCKED, "Hang your lock on it."));
+    assert_true(turn_tells(choose(&later, "danger"), TT_PART_LOCKED, "Hang your lock on it."));
+    talk_close(&later);
+}
+
+static const tt_turn *go_through(told_talk *t)
+{
+    const tt_turn *turn = choose(t, "begin");
+    while (turn->kind == TT_TURN_FIX_STEP) turn = choose(t, "done");
+    return turn;
+}
+
+/* The reading that the fix is about is the fitter's to take. */
+static void nobody_is_asked_what_is_not_theirs_to_look_at(void **state)
+{
+    scene *s = *state;
+    const tt_turn *turn = go_through(&s->east);
+    assert_turn(turn, TT_TURN_OUTCOME);
+    told_talk fitter = talk_open(s->b, s->f, "fitter", "fitter", "take-over", morning);
+    say_safe(&fitter);
+    turn = turn_of(&fitter);
+    while (turn->kind == TT_TURN_REVIEW) turn = choose(&fitter, "right");
+    assert_string_equal(turn->subject, "gauge"); /* what it was before */
+    talk_close(&fitter);
+}
+
+static void whoever_puts_it_back_at_once_has_it_locked_still(void **state)
+{
+    scene *s = *state;
+    go_through(&s->east);
+    const tt_turn *turn = choose(&s->east, "no-change");
+    assert_turn(turn, TT_TURN_PUT_BACK);
+    assert_false(turn_tells(turn, TT_PART_ISOLATE, "Switch off at the box."));
+}
+
+static void after_danger_putting_back_begins_at_isolating(void **state)
+{
+    scene *s = *state;
+    go_through(&s->east);
+    choose(&s->east, "no-change");
+    choose(&s->east, "danger");
+    say_safe(&s->east);
+    assert_turn(turn_of(&s->east), TT_TURN_PUT_BACK);
+    assert_true(turn_tells(turn_of(&s->east), TT_PART_ISOLATE, "Switch off at the box."));
+}
+
+static void after_worse_putting_back_begins_at_isolating(void **state)
+{
+    scene *s = *state;
+    lock_both(&s->east);
+    assert_turn(choose(&s->east, "worse"), TT_TURN_DANGER);
+    say_safe(&s->east);
+    assert_turn(turn_of(&s->east), TT_TURN_PUT_BACK);
+    assert_true(turn_tells(turn_of(&s->east), TT_PART_ISOLATE, "Hang your lock on it."));
+    choose(&s->east, "put-back");
+    assert_turn(turn_of(&s->east), TT_TURN_LOOK_AGAIN); /* and then all is looked at afresh */
+    assert_string_equal(turn_of(&s->east)->subject, "look");
+}
+
+static void worse_with_danger_leaves_it_locked_and_calls(void **state)
+{
+    scene *s = *state;
+    lock_both(&s->east);
+    choose(&s->east, "worse");
+    const tt_turn *turn = choose(&s->east, "yes");
+    assert_turn(turn, TT_TURN_STOP);
+    assert_false(turn_offers(turn, "put-back"));
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Hang your lock on it."));
+}
+
+static void another_desk_begins_at_isolating_when_it_puts_back(void **state)
+{
+    scene *s = *state;
+    told_talk west = talk_open(s->b, s->f, "west", NULL, "join", morning);
+    say_safe(&west);
+    go_through(&s->east);
+    choose(&s->east, "no-change");
+    talk_news_of_others(&west);
+    assert_turn(turn_of(&west), TT_TURN_PUT_BACK);
+    assert_true(turn_tells(turn_of(&west), TT_PART_ISOLATE, "Switch off at the box."));
+    talk_close(&west);
+}
+
+static void a_fix_that_an_answer_overtakes_is_undone_first(void **state)
+{
+    scene *s = *state;
+    lock_both(&s->east);
+    choose(&s->east, "change");
+    choose(&s->east, "look");
+    const tt_turn *turn = choose(&s->east, "odd");
+    assert_turn(turn, TT_TURN_BEFORE_FIX);
+    assert_string_equal(turn->subject, "tighten");
+    assert_true(turn_tells(turn, TT_PART_PUT_BACK, "Hang your lock on it."));
+    turn = choose(&s->east, "back"); /* takes the answer back, not a step of what is not shown */
+    assert_turn(turn, TT_TURN_FIX_STEP);
+    assert_string_equal(turn->prompt, "Open the lid.");
+}
+
+static void back_at_the_first_thing_is_not_begun(void **state)
+{
+    scene *s = *state;
+    choose(&s->east, "begin");
+    assert_turn(choose(&s->east, "back"), TT_TURN_BEFORE_FIX);
+    assert_null(last_record(s->f, "back")); /* no answer is lost */
+}
+
+static void who_is_called_may_say_that_it_is_safe_now(void **state)
+{
+    scene *s = *state;
+    lock_both(&s->east);
+    assert_false(turn_offers(choose(&s->east, "danger"), "made-safe"));
+    told_talk fitter = talk_open(s->b, s->f, "fitter", "fitter", "join", morning);
+    assert_true(turn_offers(turn_of(&fitter), "made-safe"));
+    assert_turn(choose(&fitter, "made-safe"), TT_TURN_END);
+    talk_close(&fitter);
+    told_talk later = talk_open(s->b, s->f, "west", NULL, "resume", morning);
+    assert_turn(turn_of(&later), TT_TURN_CLOSED);
+    assert_turn(choose(&later, "reopen"), TT_TURN_STOP); /* who opens it answers for it */
+    talk_close(&later);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(the_danger_page_lists_what_is_locked),
+        TEST(taken_up_again_it_is_still_listed),
+        TEST(nobody_is_asked_what_is_not_theirs_to_look_at),
+        TEST(whoever_puts_it_back_at_once_has_it_locked_still),
+        TEST(after_danger_putting_back_begins_at_isolating),
+        TEST(after_worse_putting_back_begins_at_isolating),
+        TEST(worse_with_danger_leaves_it_locked_and_calls),
+        TEST(another_desk_begins_at_isolating_when_it_puts_back),
+        TEST(a_fix_that_an_answer_overtakes_is_undone_first),
+        TEST(back_at_the_first_thing_is_not_begun),
+        TEST(who_is_called_may_say_that_it_is_safe_now),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

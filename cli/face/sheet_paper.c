@@ -1,285 +1,260 @@
 /* A sheet for people: what matters most to whoever comes next stands first. */
-#include <assert.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "face/sheet.h"
 #include "face/sheet_tables.h"
-#include "host/plain_text.h"
+#include "host/memory.h"
+#include "show/catalogue.h"
 
-static bool is_kind(const json_t *step, const char *kind)
+static bool is_kind(const sheet_step *step, const char *kind)
 {
-    return strcmp(sheet_text(step, "kind"), kind) == 0;
+    return strcmp(step->kind, kind) == 0;
 }
 
 /* ---- the head ---- */
 
-static void put_fact(const paper *p, const char *name, piece_of_text value)
+static void put_fact(const filling *f, const char *name, piece_of_text value)
 {
-    if (*value.text != 0) p->kind->fact(p, name, value);
+    if (*value.text != 0) f->p->kind->fact(f->p, name, value);
 }
 
-static const char *state_words(const json_t *sheet)
+static const char *state_words(const char *how)
 {
     static const struct {
         const char *how, *words;
     } all[] = {{"gone", "Closed: the trouble is gone"},
                {"call", "Closed: handed to somebody else"},
                {"stop", "Closed: stopped for danger"}};
-    const char *how = sheet_text(json_object_get(sheet, "case"), "closed");
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
         if (strcmp(all[i].how, how) == 0) return all[i].words;
     return *how != 0 ? "Closed" : "Open";
 }
 
-static void put_head(const paper *p, const json_t *sheet)
+static const char *site_words(const shown_site *site)
 {
-    const json_t *about = json_object_get(sheet, "case"), *site = json_object_get(sheet, "site");
-    char *pieces = sheet_joined(json_object_get(sheet, "about"));
-    p->kind->facts_begin(p);
-    put_fact(p, "State", our_text(state_words(sheet)));
-    put_fact(p, "Handed to", rule_text(sheet_text(about, "handed_to")));
-    put_fact(p, "It was", rule_text(sheet_text(about, "confirmed")));
-    put_fact(p, "Begun", (piece_of_text){MOMENT, sheet_text(about, "begun")});
-    put_fact(p, "Last entry", (piece_of_text){MOMENT, sheet_text(about, "last")});
-    put_fact(p, "Site",
-             rule_text(json_is_object(site) && *sheet_text(site, "title") == 0
-                           ? "without a name"
-                           : sheet_text(site, "title")));
-    put_fact(p, "It is about", rule_text(pieces));
-    put_fact(p, "Asked by", rule_text(sheet_text(about, "role")));
-    put_fact(p, "Book", rule_text(sheet_text(json_object_get(sheet, "rulebook"), "name")));
-    p->kind->facts_end(p);
-    free(pieces);
-    if (!sheet_says(json_object_get(sheet, "rulebook"), "same_as_in_case"))
-        p->kind->boxed(
-            p, false, NULL,
-            our_text("The rules have changed since this case was last worked on. This sheet "
-                     "goes by the rules as they are now."));
+    if (site == NULL) return "";
+    return *site->title != 0 ? site->title : "without a name";
+}
+
+static void put_head(const filling *f)
+{
+    const shown_sheet *sheet = f->sheet;
+    const sheet_head *about = &sheet->head;
+    f->p->kind->facts_begin(f->p);
+    put_fact(f, "State", our_text(state_words(about->closed)));
+    put_fact(f, "Handed to", rule_text(about->handed_to));
+    put_fact(f, "It was", rule_text(about->confirmed));
+    put_fact(f, "Begun", (piece_of_text){MOMENT, about->begun});
+    put_fact(f, "Last entry", (piece_of_text){MOMENT, about->last});
+    put_fact(f, "Site", rule_text(site_words(sheet->site)));
+    put_fact(f, "It is about", rule_text(sheet_joined(f->keep, sheet->about, sheet->about_count)));
+    put_fact(f, "Asked by", rule_text(about->role));
+    put_fact(f, "Book", rule_text(sheet->rulebook.name));
+    f->p->kind->facts_end(f->p);
+    if (!sheet->rulebook.same_as_in_case)
+        f->p->kind->boxed(f->p, false, NULL,
+                          our_text("The rules have changed since this case was last worked on. This sheet goes by the rules as they are now."));
 }
 
 /* What the last one who left the case to others wrote for them. */
-static void put_last_note(const paper *p, const json_t *sheet)
+static void put_last_note(const filling *f)
 {
-    const json_t *steps = json_object_get(sheet, "steps"), *last = NULL;
-    for (size_t i = 0; i < json_array_size(steps); i++) {
-        const json_t *step = json_array_get(steps, i);
+    const sheet_step *last = NULL;
+    for (uint32_t i = 0; i < f->sheet->steps_count; i++) {
+        const sheet_step *step = &f->sheet->steps[i];
         if (is_kind(step, "hold") || is_kind(step, "hand-over")) last = step;
     }
-    if (last == NULL || *sheet_text(json_object_get(sheet, "case"), "closed") != 0) return;
-    char *who = format_text("%s:", sheet_text(last, "by"));
-    p->kind->boxed(p, false, who, our_text(sheet_text(last, "text")));
-    free(who);
+    if (last == NULL || *f->sheet->head.closed != 0) return;
+    f->p->kind->boxed(f->p, false, arena_text(f->keep, "%s:", last->by), our_text(last->text));
 }
 
-static void put_complaints(const paper *p, const json_t *sheet)
+static void put_complaints(const filling *f)
 {
-    size_t i;
-    const json_t *step;
     bool any = false;
-    p->kind->heading(p, "What is wrong");
-    json_array_foreach(json_object_get(sheet, "steps"), i, step)
-    {
+    f->p->kind->heading(f->p, "What is wrong");
+    for (uint32_t i = 0; i < f->sheet->steps_count; i++) {
+        const sheet_step *step = &f->sheet->steps[i];
         if (!sheet_counts(step) || !is_kind(step, "complaint")) continue;
         any = true;
-        p->kind->paragraph(p, rule_text(sheet_text(step, "result")));
-        char *said = format_text("In their own words: %s", sheet_text(step, "typed"));
-        if (*sheet_text(step, "typed") != 0) p->kind->paragraph(p, our_text(said));
-        free(said);
+        f->p->kind->paragraph(f->p, rule_text(step->result));
+        if (*step->typed != 0) f->p->kind->paragraph(f->p, our_text(arena_text(f->keep, "In their own words: %s", step->typed)));
     }
-    if (!any)
-        p->kind->paragraph(
-            p, our_text("Nobody has said yet what is wrong, or it was none of the list."));
+    if (!any) f->p->kind->paragraph(f->p, our_text("Nobody has said yet what is wrong, or it was none of the list."));
 }
 
 /* What two people said otherwise, and nobody has settled. */
-static void put_to_settle(const paper *p, const json_t *sheet)
+static void put_to_settle(const filling *f)
 {
-    const json_t *all = json_object_get(sheet, "to_settle");
-    if (json_array_size(all) == 0) return;
-    p->kind->heading(p, "To settle");
-    for (size_t i = 0; i < json_array_size(all); i++)
-        p->kind->boxed(p, false, NULL, rule_text(json_string_value(json_array_get(all, i))));
+    if (f->sheet->to_settle_count == 0) return;
+    f->p->kind->heading(f->p, "To settle");
+    for (uint32_t i = 0; i < f->sheet->to_settle_count; i++) f->p->kind->boxed(f->p, false, NULL, rule_text(f->sheet->to_settle[i]));
 }
 
 /* ---- what comes next ---- */
 
-static void put_list(const paper *p, const char *lead, const json_t *texts, bool numbered)
+static void put_list(const filling *f, const char *lead, const char *const *texts, uint32_t count, bool numbered)
 {
-    if (json_array_size(texts) == 0) return;
-    p->kind->paragraph(p, our_text(lead));
-    p->kind->list_begin(p, numbered);
-    for (size_t i = 0; i < json_array_size(texts); i++)
-        p->kind->item(p, numbered ? i + 1 : 0,
-                      rule_text(json_string_value(json_array_get(texts, i))));
-    p->kind->list_end(p, numbered);
+    if (count == 0) return;
+    f->p->kind->paragraph(f->p, our_text(lead));
+    f->p->kind->list_begin(f->p, numbered);
+    for (uint32_t i = 0; i < count; i++) f->p->kind->item(f->p, numbered ? i + 1 : 0, rule_text(texts[i]));
+    f->p->kind->list_end(f->p, numbered);
 }
 
 /* What keeps people safe comes before what to do. */
-static void put_next_fix(const paper *p, const json_t *fix)
+static void put_next_fix(const filling *f, const sheet_next_fix *fix)
 {
-    put_list(p, "What can hurt there:", json_object_get(fix, "hazards"), false);
-    put_list(p, "First make it safe:", json_object_get(fix, "isolate"), false);
-    put_list(p, "Wear:", json_object_get(fix, "protect"), false);
-    put_list(p, "You need:", json_object_get(fix, "needs"), false);
-    put_list(p, "Then:", json_object_get(fix, "steps"), true);
+    put_list(f, "What can hurt there:", fix->hazards, fix->hazards_count, false);
+    put_list(f, "First make it safe:", fix->isolate, fix->isolate_count, false);
+    put_list(f, "Wear:", fix->protect, fix->protect_count, false);
+    put_list(f, "You need:", fix->needs, fix->needs_count, false);
+    put_list(f, "Then:", fix->steps, fix->steps_count, true);
 }
 
-static void put_call(const paper *p, const json_t *next)
+static void put_call(const filling *f)
 {
-    if (*sheet_text(next, "call") != 0)
-        p->kind->boxed(p, false, "Call:", rule_text(sheet_text(next, "call")));
+    if (*f->sheet->next.call != 0) f->p->kind->boxed(f->p, false, "Call:", rule_text(f->sheet->next.call));
 }
 
-static void put_cure(const paper *p, const json_t *sheet)
+static void put_cure(const filling *f)
 {
-    const json_t *tried = json_object_get(sheet, "tried");
-    const json_t *last =
-        json_array_size(tried) > 0 ? json_array_get(tried, json_array_size(tried) - 1) : NULL;
-    p->kind->paragraph(p, our_text("Nothing: the trouble is gone."));
-    p->kind->facts_begin(p);
-    put_fact(p, "What helped", rule_text(sheet_text(last, "text")));
-    put_fact(p, "What it most likely was", rule_text(sheet_text(last, "cured")));
-    p->kind->facts_end(p);
+    const shown_sheet *sheet = f->sheet;
+    const sheet_tried *last = sheet->tried_count > 0 ? &sheet->tried[sheet->tried_count - 1] : NULL;
+    f->p->kind->paragraph(f->p, our_text("Nothing: the trouble is gone."));
+    f->p->kind->facts_begin(f->p);
+    put_fact(f, "What helped", rule_text(last != NULL ? last->text : ""));
+    put_fact(f, "What it most likely was", rule_text(last != NULL ? last->cured : ""));
+    f->p->kind->facts_end(f->p);
 }
 
-static void put_next(const paper *p, const json_t *sheet)
+static void put_next(const filling *f)
 {
-    const json_t *next = json_object_get(sheet, "next"), *fix = json_object_get(next, "fix");
-    const char *what = sheet_text(next, "do");
+    const paper *p = f->p;
+    const sheet_next *next = &f->sheet->next;
+    const char *what = next->what, *fix = next->fix != NULL ? next->fix->text : "";
     p->kind->heading(p, "What comes next");
-    if (strcmp(what, "stop") == 0)
-        p->kind->boxed(p, true, "STOP:", rule_text(sheet_text(next, "stop")));
-    if (strcmp(what, "ask") == 0)
-        p->kind->boxed(p, false, "Ask:", rule_text(sheet_text(next, "question")));
-    if (strcmp(what, "fix") == 0)
-        p->kind->boxed(p, false, "Try:", rule_text(sheet_text(fix, "text")));
-    if (strcmp(what, "put back") == 0)
-        p->kind->boxed(p, false,
-                       "Put back before anything else:", rule_text(sheet_text(fix, "text")));
-    if (strcmp(what, "nothing") == 0) put_cure(p, sheet);
-    if (strcmp(what, "call") == 0)
-        p->kind->paragraph(p, our_text("There is nothing left that is worth trying without help."));
-    if (strcmp(what, "call") == 0 || strcmp(what, "stop") == 0) put_call(p, next);
-    if (json_is_object(fix)) put_next_fix(p, fix);
+    if (strcmp(what, "stop") == 0) p->kind->boxed(p, true, "STOP:", rule_text(next->stop));
+    if (strcmp(what, "ask") == 0) p->kind->boxed(p, false, "Ask:", rule_text(next->question));
+    if (strcmp(what, "fix") == 0) p->kind->boxed(p, false, "Try:", rule_text(fix));
+    if (strcmp(what, "put back") == 0) p->kind->boxed(p, false, "Put back before anything else:", rule_text(fix));
+    if (strcmp(what, "nothing") == 0) put_cure(f);
+    if (strcmp(what, "call") == 0) p->kind->paragraph(p, our_text("There is nothing left that is worth trying without help."));
+    if (strcmp(what, "call") == 0 || strcmp(what, "stop") == 0) put_call(f);
+    if (next->fix != NULL) put_next_fix(f, next->fix);
 }
 
 /* ---- what is different ---- */
 
-/* Each entry that has this text, under a heading of its own. */
-static void put_tried_texts(const paper *p, const json_t *sheet, const char *heading,
-                            const char *key, bool after)
+/* A list under a heading of its own, begun with its first item. */
+static void put_under(const filling *f, const char *heading, bool *any, const char *text)
 {
-    size_t i;
-    const json_t *tried;
-    bool first = true;
-    json_array_foreach(json_object_get(sheet, "tried"), i, tried)
-    {
-        if (*sheet_text(tried, key) == 0) continue;
-        if (first) p->kind->heading(p, heading);
-        if (first) p->kind->list_begin(p, false);
-        first = false;
-        char *words =
-            after ? format_text("%s (after: %s)", sheet_text(tried, key), sheet_text(tried, "text"))
-                  : copy_text(sheet_text(tried, key));
-        p->kind->item(p, 0, rule_text(words));
-        free(words);
+    if (!*any) f->p->kind->heading(f->p, heading);
+    if (!*any) f->p->kind->list_begin(f->p, false);
+    *any = true;
+    f->p->kind->item(f->p, 0, rule_text(text));
+}
+
+static void put_to_put_back(const filling *f)
+{
+    bool any = false;
+    for (uint32_t i = 0; i < f->sheet->tried_count; i++) {
+        const sheet_tried *tried = &f->sheet->tried[i];
+        if (*tried->put_back != 0) put_under(f, "See that this is put back", &any, FILL(f->keep, TEXT_PUT_BACK_AFTER, tried->put_back, tried->text));
     }
-    if (!first) p->kind->list_end(p, false);
+    if (any) f->p->kind->list_end(f->p, false);
+}
+
+static void put_different(const filling *f)
+{
+    bool any = false;
+    for (uint32_t i = 0; i < f->sheet->tried_count; i++)
+        if (*f->sheet->tried[i].different != 0) put_under(f, "Different from before", &any, f->sheet->tried[i].different);
+    if (any) f->p->kind->list_end(f->p, false);
 }
 
 /* ---- cautions ---- */
 
-static char *in_capitals(const char *word)
+static const char *in_capitals(arena *keep, const char *word)
 {
-    char *text = format_text("%s%s", word, *word != 0 ? ":" : "");
-    for (char *at = text; *at != 0; at++)
-        if (*at >= 'a' && *at <= 'z') *at = (char)(*at - 'a' + 'A');
-    return text;
+    const str text = str_printf(keep, "%s:", word);
+    char *letters = (char *)(uintptr_t)text.p;
+    for (size_t i = 0; i < text.n; i++)
+        if (letters[i] >= 'a' && letters[i] <= 'z') letters[i] = (char)(letters[i] - 'a' + 'A');
+    return text.p;
 }
 
-static void put_signalled(const paper *p, const json_t *all)
+static void put_signalled(const filling *f)
 {
-    size_t i;
-    const json_t *caution;
-    json_array_foreach(all, i, caution)
-    {
-        char *signal = in_capitals(sheet_text(caution, "signal"));
-        bool grave = strcmp(sheet_text(caution, "signal"), "danger") == 0;
-        if (*signal != 0) p->kind->boxed(p, grave, signal, rule_text(sheet_text(caution, "text")));
-        free(signal);
+    for (uint32_t i = 0; i < f->sheet->cautions_count; i++) {
+        const sheet_caution *caution = &f->sheet->cautions[i];
+        const bool grave = strcmp(caution->signal, "danger") == 0;
+        if (*caution->signal != 0) f->p->kind->boxed(f->p, grave, in_capitals(f->keep, caution->signal), rule_text(caution->text));
     }
 }
 
 /* What the book says before anything else. */
-static void put_general(const paper *p, const json_t *all)
+static void put_general(const filling *f)
 {
-    size_t i;
-    const json_t *caution;
     bool any = false;
-    json_array_foreach(all, i, caution)
-    {
-        if (*sheet_text(caution, "signal") != 0) continue;
-        if (!any) p->kind->list_begin(p, false);
+    for (uint32_t i = 0; i < f->sheet->cautions_count; i++) {
+        if (*f->sheet->cautions[i].signal != 0) continue;
+        if (!any) f->p->kind->list_begin(f->p, false);
         any = true;
-        p->kind->item(p, 0, rule_text(sheet_text(caution, "text")));
+        f->p->kind->item(f->p, 0, rule_text(f->sheet->cautions[i].text));
     }
-    if (any) p->kind->list_end(p, false);
+    if (any) f->p->kind->list_end(f->p, false);
 }
 
-static void put_cautions(const paper *p, const json_t *sheet)
+static void put_cautions(const filling *f)
 {
-    const json_t *all = json_object_get(sheet, "cautions");
-    if (json_array_size(all) == 0) return;
-    p->kind->heading(p, "Cautions shown");
-    put_signalled(p, all);
-    put_general(p, all);
+    if (f->sheet->cautions_count == 0) return;
+    f->p->kind->heading(f->p, "Cautions shown");
+    put_signalled(f);
+    put_general(f);
 }
 
-static void put_origin(const paper *p, const json_t *sheet)
+static void put_origin(const filling *f)
 {
-    const json_t *book = json_object_get(sheet, "rulebook");
-    p->kind->heading(p, "What this sheet rests on");
-    p->kind->facts_begin(p);
-    put_fact(p, "Book", rule_text(sheet_text(book, "name")));
-    put_fact(p, "Edition", our_text(sheet_text(book, "edition")));
-    put_fact(p, "Revision", our_text(sheet_text(book, "revision")));
-    put_fact(p, "Revision of the site",
-             our_text(sheet_text(json_object_get(sheet, "site"), "revision")));
-    put_fact(p, "Written by", our_text("telltale " TELLTALE_VERSION));
-    p->kind->facts_end(p);
+    const sheet_book *book = &f->sheet->rulebook;
+    f->p->kind->heading(f->p, "What this sheet rests on");
+    f->p->kind->facts_begin(f->p);
+    put_fact(f, "Book", rule_text(book->name));
+    put_fact(f, "Edition", our_text(book->edition));
+    put_fact(f, "Revision", our_text(book->revision));
+    put_fact(f, "Revision of the site", our_text(f->sheet->site != NULL ? f->sheet->site->revision : ""));
+    put_fact(f, "Written by", our_text("telltale " TELLTALE_VERSION));
+    f->p->kind->facts_end(f->p);
 }
 
 /* The page's own language is English. */
-static const char *language_of(const json_t *sheet)
+static const char *language_of(const shown_sheet *sheet)
 {
-    const char *language = sheet_text(json_object_get(sheet, "rulebook"), "language");
+    const char *language = sheet->rulebook.language;
     bool english = strncmp(language, "en", 2) == 0 && (language[2] == 0 || language[2] == '-');
     return *language == 0 || english ? NULL : language;
 }
 
-void sheet_on_paper(FILE *out, const paper_kind *kind, const json_t *sheet)
+void sheet_on_paper(FILE *out, const paper_kind *kind, arena *keep, const shown_sheet *sheet)
 {
     const paper p = {.kind = kind, .out = out, .language = language_of(sheet)};
-    char *title = format_text("Case %s", sheet_text(json_object_get(sheet, "case"), "number"));
-    kind->begin(&p, title);
-    put_head(&p, sheet);
-    put_last_note(&p, sheet);
-    put_complaints(&p, sheet);
-    put_to_settle(&p, sheet);
-    put_next(&p, sheet);
-    put_tried_texts(&p, sheet, "See that this is put back", "put_back", true);
-    put_tried_texts(&p, sheet, "Different from before", "different", false);
-    put_cautions(&p, sheet);
-    put_causes(&p, sheet);
-    put_parts(&p, sheet);
-    put_tried(&p, sheet);
-    put_changes(&p, sheet);
-    put_fixes(&p, sheet);
-    put_steps(&p, sheet);
-    put_what_follows(&p, sheet);
-    put_site_facts(&p, sheet);
-    put_origin(&p, sheet);
+    const filling f = {&p, keep, sheet};
+    kind->begin(&p, arena_text(keep, "Case %s", sheet->head.number));
+    put_head(&f);
+    put_last_note(&f);
+    put_complaints(&f);
+    put_to_settle(&f);
+    put_next(&f);
+    put_to_put_back(&f);
+    put_different(&f);
+    put_cautions(&f);
+    put_causes(&f);
+    put_parts(&f);
+    put_tried(&f);
+    put_changes(&f);
+    put_fixes(&f);
+    put_steps(&f);
+    put_what_follows(&f);
+    put_site_facts(&f);
+    put_origin(&f);
     kind->end(&p);
-    free(title);
 }

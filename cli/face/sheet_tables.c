@@ -1,21 +1,16 @@
+/* The tables and lists of a sheet. */
 #include "face/sheet_tables.h"
 
-#include <stdlib.h>
+#include <math.h>
 #include <string.h>
 
-#include "face/sheet.h"
-#include "face/wordings.h"
-#include "host/plain_text.h"
+#include "host/memory.h"
+#include "show/catalogue.h"
+#include "show/figures.h"
 
 /* Causes, fixes and parts that are less likely than this are counted only. */
 static const double worth_telling = 0.01;
 enum { LEAST_CAUSES = 3, MOST_ROWS = 12, MOST_BARS = 6 };
-
-const char *sheet_text(const json_t *object, const char *key)
-{
-    const char *text = json_string_value(json_object_get(object, key));
-    return text != NULL ? text : "";
-}
 
 piece_of_text our_text(const char *text)
 {
@@ -32,31 +27,21 @@ static piece_of_text figure(const char *text)
     return (piece_of_text){NUMBER, text};
 }
 
-bool sheet_says(const json_t *object, const char *key)
+bool sheet_counts(const sheet_step *step)
 {
-    return json_is_true(json_object_get(object, key));
+    return !step->taken_back && !step->left_out;
 }
 
-bool sheet_counts(const json_t *step)
+const char *sheet_joined(arena *keep, const char *const *texts, uint32_t count)
 {
-    return !sheet_says(step, "taken_back") && !sheet_says(step, "left_out");
-}
-
-char *sheet_joined(const json_t *texts)
-{
-    char *all = copy_text("");
-    for (size_t i = 0; i < json_array_size(texts); i++) {
-        char *longer = format_text("%s%s%s", all, i > 0 ? ", " : "",
-                                   json_string_value(json_array_get(texts, i)));
-        free(all);
-        all = longer;
-    }
+    const char *all = "";
+    for (uint32_t i = 0; i < count; i++) all = arena_text(keep, "%s%s%s", all, i > 0 ? ", " : "", texts[i]);
     return all;
 }
 
-bool sheet_is_cured(const json_t *sheet)
+bool sheet_is_cured(const shown_sheet *sheet)
 {
-    return strcmp(sheet_text(json_object_get(sheet, "next"), "do"), "nothing") == 0;
+    return strcmp(sheet->next.what, "nothing") == 0;
 }
 
 /* A heading of its own where there is something beneath it. */
@@ -66,302 +51,232 @@ static void put_table(const paper *p, const char *heading, const char *caption, 
     table_put(table, p, caption);
 }
 
-static void say_more(const paper *p, size_t all, size_t shown)
+static void say_more(const filling *f, size_t all, size_t shown)
 {
-    if (all <= shown) return;
-    char *words = format_text("And %zu more, less likely.", all - shown);
-    p->kind->paragraph(p, our_text(words));
-    free(words);
+    if (all > shown) f->p->kind->paragraph(f->p, our_text(arena_text(f->keep, "And %zu more, less likely.", all - shown)));
+}
+
+static piece_of_text percent(const filling *f, double chance)
+{
+    return figure(percent_words(f->keep, chance < 0 ? 0 : chance > 1 ? 1 : chance));
 }
 
 /* ---- causes and parts ---- */
 
-static double chance_at(const json_t *item)
+/* Whether the row that follows so many is worth telling. */
+static bool is_worth_row(size_t rows, size_t least, double chance)
 {
-    double chance = json_number_value(json_object_get(item, "chance"));
-    return chance < 0 ? 0 : chance > 1 ? 1 : chance;
+    return rows < MOST_ROWS && (rows < least || chance >= worth_telling);
 }
 
-/* How many from the top are worth a row. */
-static size_t worth_rows(const json_t *all, size_t least)
+static size_t cause_rows(const shown_sheet *sheet)
 {
     size_t count = 0;
-    while (count < json_array_size(all) && count < MOST_ROWS &&
-           (count < least || chance_at(json_array_get(all, count)) >= worth_telling))
-        count++;
+    while (count < sheet->causes_count && is_worth_row(count, LEAST_CAUSES, sheet->causes[count].chance)) count++;
     return count;
 }
 
-static piece_of_text cause_piece(const json_t *cause)
+static piece_of_text cause_piece(const shown_cause *cause)
 {
-    const char *text = sheet_text(cause, "text");
-    return json_is_null(json_object_get(cause, "name")) ? our_text(text) : rule_text(text);
+    return *cause->name == 0 ? our_text(cause->text) : rule_text(cause->text);
 }
 
-static void put_bars(const paper *p, const json_t *causes, size_t rows)
+static void put_bars(const filling *f, size_t rows)
 {
     bar_shown bars[MOST_BARS];
-    char *words[MOST_BARS];
     size_t count = rows < MOST_BARS ? rows : MOST_BARS;
     for (size_t i = 0; i < count; i++) {
-        const json_t *cause = json_array_get(causes, i);
-        words[i] = percent_words(chance_at(cause));
-        bars[i] = (bar_shown){cause_piece(cause), words[i], chance_at(cause)};
+        const shown_cause *cause = &f->sheet->causes[i];
+        bars[i] = (bar_shown){cause_piece(cause), percent(f, cause->chance).text, fmax(0, fmin(1, cause->chance))};
     }
-    p->kind->bars(p, "How likely the first causes are; the table below has the same figures", bars,
-                  count);
-    for (size_t i = 0; i < count; i++) free(words[i]);
+    f->p->kind->bars(f->p, "How likely the first causes are; the table below has the same figures", bars, count);
 }
 
-static void put_pairs(const paper *p, const json_t *sheet)
+static void put_pairs(const filling *f)
 {
     static const char *const columns[] = {"One", "The other", "Chance"};
     text_table table = {.columns = columns, .column_count = 3};
-    const json_t *pairs = json_object_get(sheet, "pairs");
-    size_t count = worth_rows(pairs, 1);
-    for (size_t i = 0; i < count; i++) {
-        const json_t *pair = json_array_get(pairs, i);
-        char *chance = percent_words(chance_at(pair));
-        const piece_of_text cells[] = {rule_text(sheet_text(pair, "first")),
-                                       rule_text(sheet_text(pair, "second")), figure(chance)};
+    for (uint32_t i = 0; i < f->sheet->pairs_count && is_worth_row(i, 1, f->sheet->pairs[i].chance); i++) {
+        const shown_pair *pair = &f->sheet->pairs[i];
+        const piece_of_text cells[] = {rule_text(pair->first), rule_text(pair->second), percent(f, pair->chance)};
         table_add(&table, cells);
-        free(chance);
     }
-    put_table(p, NULL, "Two faults at once", &table);
+    put_table(f->p, NULL, "Two faults at once", &table);
 }
 
-static void say_misfit(const paper *p, const json_t *sheet)
+static void say_misfit(const filling *f)
 {
-    if (sheet_says(sheet, "not_listed_leads"))
-        p->kind->paragraph(
-            p, our_text(
-                   "The answers fit none of the listed faults well. It may be something that these "
-                   "rules don't know."));
-    if (sheet_says(sheet, "all_ruled_out"))
-        p->kind->paragraph(
-            p, our_text("The answers rule out every listed fault. One of them may be mistaken."));
+    if (f->sheet->not_listed_leads) f->p->kind->paragraph(f->p, our_text(catalogue_text(TEXT_FITS_NONE)));
+    if (f->sheet->all_ruled_out) f->p->kind->paragraph(f->p, our_text(catalogue_text(TEXT_ALL_RULED_OUT)));
 }
 
-void put_causes(const paper *p, const json_t *sheet)
+void put_causes(const filling *f)
 {
     static const char *const columns[] = {"Cause", "Chance", "What happens"};
     text_table table = {.columns = columns, .column_count = 3};
-    const json_t *causes = json_object_get(sheet, "causes");
-    size_t count = worth_rows(causes, LEAST_CAUSES);
-    p->kind->heading(p,
-                     sheet_is_cured(sheet) ? "What the answers pointed to" : "What it points to");
-    say_misfit(p, sheet);
-    put_bars(p, causes, count);
+    const size_t count = cause_rows(f->sheet);
+    f->p->kind->heading(f->p, sheet_is_cured(f->sheet) ? "What the answers pointed to" : "What it points to");
+    say_misfit(f);
+    put_bars(f, count);
     for (size_t i = 0; i < count; i++) {
-        const json_t *cause = json_array_get(causes, i);
-        char *chance = percent_words(chance_at(cause));
-        const piece_of_text cells[] = {cause_piece(cause), figure(chance),
-                                       rule_text(sheet_text(cause, "means"))};
+        const shown_cause *cause = &f->sheet->causes[i];
+        const piece_of_text cells[] = {cause_piece(cause), percent(f, cause->chance), rule_text(cause->means)};
         table_add(&table, cells);
-        free(chance);
     }
-    put_table(p, NULL, "Causes, the likeliest first", &table);
-    say_more(p, json_array_size(causes), count);
-    put_pairs(p, sheet);
+    put_table(f->p, NULL, "Causes, the likeliest first", &table);
+    say_more(f, f->sheet->causes_count, count);
+    put_pairs(f);
 }
 
-void put_parts(const paper *p, const json_t *sheet)
+void put_parts(const filling *f)
 {
     static const char *const columns[] = {"Part", "Chance that it is needed"};
     text_table table = {.columns = columns, .column_count = 2};
-    const json_t *parts = json_object_get(sheet, "parts");
-    size_t count = sheet_is_cured(sheet) ? 0 : worth_rows(parts, 0);
-    for (size_t i = 0; i < count; i++) {
-        const json_t *part = json_array_get(parts, i);
-        char *chance = percent_words(chance_at(part));
-        const piece_of_text cells[] = {rule_text(sheet_text(part, "text")), figure(chance)};
+    size_t count = 0;
+    while (!sheet_is_cured(f->sheet) && count < f->sheet->parts_count && is_worth_row(count, 0, f->sheet->parts[count].chance)) {
+        const sheet_part *part = &f->sheet->parts[count++];
+        const piece_of_text cells[] = {rule_text(part->text), percent(f, part->chance)};
         table_add(&table, cells);
-        free(chance);
     }
-    put_table(p, "Parts to bring", "Parts that the causes call for", &table);
-    if (count > 0) say_more(p, json_array_size(parts), count);
+    put_table(f->p, "Parts to bring", "Parts that the causes call for", &table);
+    if (count > 0) say_more(f, f->sheet->parts_count, count);
 }
 
 /* ---- fixes ---- */
 
-static char *outcome_of(const json_t *tried)
-{
-    const char *after = sheet_says(tried, "was_put_back") ? "; put back as found"
-                        : sheet_says(tried, "under_way")  ? "; not finished"
-                                                          : "";
-    return format_text("%s%s", sheet_text(tried, "outcome"), after);
-}
-
-void put_tried(const paper *p, const json_t *sheet)
+void put_tried(const filling *f)
 {
     static const char *const columns[] = {"Fix", "What came of it", "What it most likely was"};
     text_table table = {.columns = columns, .column_count = 3};
-    size_t i;
-    const json_t *tried;
-    json_array_foreach(json_object_get(sheet, "tried"), i, tried)
-    {
-        char *outcome = outcome_of(tried);
-        const piece_of_text cells[] = {rule_text(sheet_text(tried, "text")), our_text(outcome),
-                                       rule_text(sheet_text(tried, "cured"))};
+    for (uint32_t i = 0; i < f->sheet->tried_count; i++) {
+        const sheet_tried *tried = &f->sheet->tried[i];
+        const char *outcome = tried->was_put_back ? FILL(f->keep, TEXT_TRIED_PUT_BACK, tried->outcome)
+                              : tried->under_way  ? FILL(f->keep, TEXT_TRIED_UNDER_WAY, tried->outcome)
+                                                  : tried->outcome;
+        const piece_of_text cells[] = {rule_text(tried->text), our_text(outcome), rule_text(tried->cured)};
         table_add(&table, cells);
-        free(outcome);
     }
-    put_table(p, "What was tried", "Fixes in the order in which they were tried", &table);
+    put_table(f->p, "What was tried", "Fixes in the order in which they were tried", &table);
 }
 
-static void add_change(text_table *table, const json_t *step)
+static void add_change(const filling *f, text_table *table, const sheet_step *step)
 {
-    char *result = format_text("%s%s", sheet_text(step, "result"),
-                               sheet_counts(step) ? "" : " (does not count any more)");
-    const piece_of_text cells[] = {
-        rule_text(sheet_text(step, "setting")), figure(sheet_text(step, "from")),
-        figure(sheet_text(step, "to")),         {MOMENT, sheet_text(step, "time")},
-        rule_text(sheet_text(step, "text")),    our_text(result)};
+    const char *result = arena_text(f->keep, "%s%s", step->result, sheet_counts(step) ? "" : " (does not count any more)");
+    const piece_of_text cells[] = {rule_text(step->setting), figure(step->from),    figure(step->to),
+                                   {MOMENT, step->time},     rule_text(step->text), our_text(result)};
     table_add(table, cells);
-    free(result);
 }
 
-void put_changes(const paper *p, const json_t *sheet)
+void put_changes(const filling *f)
 {
-    static const char *const columns[] = {"Setting", "Before", "After",
-                                          "When",    "For",    "What came of it"};
+    static const char *const columns[] = {"Setting", "Before", "After", "When", "For", "What came of it"};
     text_table table = {.columns = columns, .column_count = 6};
-    size_t i;
-    const json_t *step;
-    json_array_foreach(json_object_get(sheet, "steps"), i, step)
-    {
-        if (*sheet_text(step, "setting") != 0) add_change(&table, step);
-    }
-    put_table(p, "What was changed", "Settings, each change in its turn", &table);
+    for (uint32_t i = 0; i < f->sheet->steps_count; i++)
+        if (*f->sheet->steps[i].setting != 0) add_change(f, &table, &f->sheet->steps[i]);
+    put_table(f->p, "What was changed", "Settings, each change in its turn", &table);
 }
 
-static void add_fix(text_table *table, const json_t *fix)
+static void add_fix(const filling *f, text_table *table, const shown_fix *fix)
 {
-    char *chance = percent_words(chance_at(fix)),
-         *minutes = minutes_words(json_number_value(json_object_get(fix, "minutes"))),
-         *needs = sheet_joined(json_object_get(fix, "needs"));
-    const piece_of_text cells[] = {rule_text(sheet_text(fix, "text")), figure(chance),
-                                   figure(sheet_text(fix, "risk")),    our_text(minutes),
-                                   figure(sheet_text(fix, "role")),    rule_text(needs)};
+    const piece_of_text cells[] = {rule_text(fix->text), percent(f, fix->chance),
+                                   figure(fix->risk),    our_text(minutes_words_of(f->keep, fix->minutes)),
+                                   figure(fix->role),    rule_text(sheet_joined(f->keep, fix->needs, fix->needs_count))};
     table_add(table, cells);
-    free(needs);
-    free(minutes);
-    free(chance);
+}
+
+/* While danger is not ruled out the list says so. */
+static void put_fixes_heading(const filling *f)
+{
+    f->p->kind->heading(f->p, "Fixes left");
+    if (f->sheet->fixes[0].held) f->p->kind->boxed(f->p, false, NULL, our_text(catalogue_text(TEXT_FIXES_HELD)));
 }
 
 /* Not by falling chance: the order is that of trying them. */
-void put_fixes(const paper *p, const json_t *sheet)
+void put_fixes(const filling *f)
 {
     static const char *const columns[] = {"Fix", "Chance to help", "Risk", "Time", "Who", "Needs"};
     text_table table = {.columns = columns, .column_count = 6};
-    const json_t *fixes = json_object_get(sheet, "fixes");
-    size_t i;
-    const json_t *fix;
-    if (sheet_is_cured(sheet)) return;
-    json_array_foreach(fixes, i, fix)
-    {
-        bool worth = table.row_count == 0 ||
-                     (table.row_count < MOST_ROWS && chance_at(fix) >= worth_telling);
-        if (worth) add_fix(&table, fix);
-    }
+    if (sheet_is_cured(f->sheet) || f->sheet->fixes_count == 0) return;
+    put_fixes_heading(f);
+    for (uint32_t i = 0; i < f->sheet->fixes_count; i++)
+        if (is_worth_row(table.row_count, 1, f->sheet->fixes[i].chance)) add_fix(f, &table, &f->sheet->fixes[i]);
     size_t shown = table.row_count;
-    put_table(p, "Fixes left", "Fixes in the order to try them", &table);
-    say_more(p, json_array_size(fixes), shown);
+    put_table(f->p, NULL, "Fixes in the order to try them", &table);
+    say_more(f, f->sheet->fixes_count, shown);
 }
 
 /* ---- what was said and what is known ---- */
 
-/* What came of it, in one line; freed by the caller. */
-static char *result_words(const json_t *step)
+/* What came of it, in one line. */
+static const char *result_words(arena *keep, const sheet_step *step)
 {
-    const char *from = sheet_text(step, "from"), *to = sheet_text(step, "to");
-    char *set = *to != 0 ? format_text("set from %s to %s: ", from, to) : copy_text("");
-    const char *mark = sheet_says(step, "left_out")     ? " (left out: the rules no longer know it)"
-                       : sheet_says(step, "taken_back") ? " (does not count any more)"
-                                                        : "";
-    char *words = format_text("%s%s%s", set, sheet_text(step, "result"), mark);
-    free(set);
-    return words;
+    const char *set = *step->to != 0 ? arena_text(keep, "set from %s to %s: ", step->from, step->to) : "";
+    const char *mark = step->left_out     ? " (left out: the rules no longer know it)"
+                       : step->taken_back ? " (does not count any more)"
+                                          : "";
+    return arena_text(keep, "%s%s%s", set, step->result, mark);
 }
 
 /* Who it was is told only if there was more than one. */
-static bool are_several(const json_t *steps)
+static bool are_several(const shown_sheet *sheet)
 {
-    for (size_t i = 1; i < json_array_size(steps); i++)
-        if (strcmp(sheet_text(json_array_get(steps, i), "by"),
-                   sheet_text(json_array_get(steps, 0), "by")) != 0)
-            return true;
+    for (uint32_t i = 1; i < sheet->steps_count; i++)
+        if (strcmp(sheet->steps[i].by, sheet->steps[0].by) != 0) return true;
     return false;
 }
 
-void put_steps(const paper *p, const json_t *sheet)
+void put_steps(const filling *f)
 {
-    static const char *const columns[] = {"What was asked or done", "What was said, or came of it",
-                                          "Who", "When"};
+    static const char *const columns[] = {"What was asked or done", "What was said, or came of it", "Who", "When"};
     text_table table = {.columns = columns, .column_count = 4};
-    const json_t *steps = json_object_get(sheet, "steps");
-    bool several = are_several(steps);
-    for (size_t i = 0; i < json_array_size(steps); i++) {
-        const json_t *step = json_array_get(steps, i);
-        char *result = result_words(step);
-        const piece_of_text cells[] = {rule_text(sheet_text(step, "text")),
-                                       rule_text(result),
-                                       our_text(several ? sheet_text(step, "by") : ""),
-                                       {MOMENT, sheet_text(step, "time")}};
+    bool several = are_several(f->sheet);
+    for (uint32_t i = 0; i < f->sheet->steps_count; i++) {
+        const sheet_step *step = &f->sheet->steps[i];
+        const piece_of_text cells[] = {rule_text(step->text), rule_text(result_words(f->keep, step)), our_text(several ? step->by : ""), {MOMENT, step->time}};
         table_add(&table, cells);
-        free(result);
     }
-    put_table(p, "Answers in order", "Everything that was said and done", &table);
+    put_table(f->p, "Answers in order", "Everything that was said and done", &table);
 }
 
 /* Told of the site, and not merely worked out from that, nor something that nobody knew. */
-static bool is_of_site(const json_t *fact)
+static bool is_of_site(const sheet_fact *fact)
 {
-    const char *value = sheet_text(fact, "value");
-    bool known = *value != 0 && strcmp(value, "not sure") != 0;
-    return strcmp(sheet_text(fact, "from"), "site") == 0 && known && !sheet_says(fact, "reckoned");
+    bool known = *fact->value != 0 && strcmp(fact->value, "not sure") != 0;
+    return strcmp(fact->from, "site") == 0 && known && !fact->reckoned;
 }
 
 /* The difference that a comparison has made is no news: both its sides are shown. */
-static bool follows(const json_t *fact)
+static bool follows(const sheet_fact *fact)
 {
-    const char *from = sheet_text(fact, "from");
-    return (strcmp(from, "rule") == 0 || strcmp(from, "quantity") == 0) &&
-           strstr(sheet_text(fact, "name"), " - ") == NULL;
+    return (strcmp(fact->from, "rule") == 0 || strcmp(fact->from, "quantity") == 0) && strstr(fact->name, " - ") == NULL;
 }
 
-static void put_fact_item(const paper *p, const json_t *fact)
+static void put_fact_item(const filling *f, const sheet_fact *fact)
 {
-    const char *value = sheet_text(fact, "value"), *source = sheet_text(fact, "source");
-    char *words = format_text("%s%s%s%s%s%s", sheet_text(fact, "text"), *value != 0 ? " " : "",
-                              value, *source != 0 ? " (" : "", source, *source != 0 ? ")" : "");
-    p->kind->item(p, 0, rule_text(words));
-    free(words);
+    const char *words = *fact->value != 0 ? FILL(f->keep, TEXT_ASKED_ANSWERED, fact->text, fact->value) : fact->text;
+    if (*fact->source != 0) words = FILL(f->keep, TEXT_FACT_SOURCE, words, fact->source);
+    f->p->kind->item(f->p, 0, rule_text(words));
 }
 
-static void put_facts(const paper *p, const json_t *sheet, const char *heading,
-                      bool (*wanted)(const json_t *fact))
+static void put_facts(const filling *f, const char *heading, bool (*wanted)(const sheet_fact *fact))
 {
-    size_t i;
-    const json_t *fact;
     bool any = false;
-    json_array_foreach(json_object_get(sheet, "facts"), i, fact)
-    {
-        if (!wanted(fact)) continue;
-        if (!any) p->kind->heading(p, heading);
-        if (!any) p->kind->list_begin(p, false);
+    for (uint32_t i = 0; i < f->sheet->facts_count; i++) {
+        if (!wanted(&f->sheet->facts[i])) continue;
+        if (!any) f->p->kind->heading(f->p, heading);
+        if (!any) f->p->kind->list_begin(f->p, false);
         any = true;
-        put_fact_item(p, fact);
+        put_fact_item(f, &f->sheet->facts[i]);
     }
-    if (any) p->kind->list_end(p, false);
+    if (any) f->p->kind->list_end(f->p, false);
 }
 
-void put_what_follows(const paper *p, const json_t *sheet)
+void put_what_follows(const filling *f)
 {
-    put_facts(p, sheet, "What follows from the answers", follows);
+    put_facts(f, "What follows from the answers", follows);
 }
 
-void put_site_facts(const paper *p, const json_t *sheet)
+void put_site_facts(const filling *f)
 {
-    put_facts(p, sheet, "Known of this site", is_of_site);
+    put_facts(f, "Known of this site", is_of_site);
 }

@@ -1,17 +1,17 @@
 /* Where the case stands, for a sheet. */
-#include <stdlib.h>
-#include <string.h>
-
-#include "base/value.h"
-#include "face/piece_order.h"
-#include "face/sheet.h"
-#include "face/wordings.h"
-#include "host/begin_case.h"
-#include "host/json_parts.h"
-#include "host/plain_text.h"
 #include "verb/sheet_case.h"
 
+#include <string.h>
+
+#include "base/unicode.h"
+#include "base/value.h"
+#include "host/begin_case.h"
+#include "show/catalogue.h"
+#include "show/figures.h"
+#include "show/standing_text.h"
+
 typedef struct gathering {
+    arena *keep;
     seen_case *seen;
     tt_case *c;
     const char *language;
@@ -26,10 +26,21 @@ typedef struct gathering {
     uint32_t spare_count;
 } gathering;
 
-static json_t *texts_json(const char *const *texts, uint32_t count)
+const char *sheet_clean(arena *keep, const char *text)
 {
-    json_t *all = json_array();
-    for (uint32_t i = 0; i < count; i++) json_array_append_new(all, clean_json(texts[i]));
+    if (text == NULL || *text == 0) return "";
+    return unicode_clean(keep, str_of(text)).p;
+}
+
+static const char *clean(const gathering *g, const char *text)
+{
+    return sheet_clean(g->keep, text);
+}
+
+static const char *const *clean_all(const gathering *g, const char *const *texts, uint32_t count)
+{
+    const char **all = ARENA_ARRAY(g->keep, const char *, count);
+    for (uint32_t i = 0; i < count; i++) all[i] = clean(g, texts[i]);
     return all;
 }
 
@@ -44,301 +55,238 @@ static const char *how_closed(const seen_case *seen)
 }
 
 /* Who was called when it was closed without a cure. */
-static json_t *handed_to(const gathering *g)
+static const char *handed_to(const gathering *g)
 {
     tt_case_state state = g->seen->says.state;
-    return clean_json(state == TT_CASE_CALLED || state == TT_CASE_STOPPED ? g->view->call_role : NULL);
+    return state == TT_CASE_CALLED || state == TT_CASE_STOPPED ? g->view->call_role : NULL;
 }
 
 /* The cause, if somebody has said what it was. */
-static json_t *confirmed_json(const gathering *g)
+static const char *confirmed(const gathering *g)
 {
     tt_entry said;
-    if (g->cause.said != TT_CAUSE_CONFIRMED || tt_journal_entry(g->seen->journal, g->cause.entry, &said) != TT_OK)
-        return json_null();
-    if (strcmp(seen_case_text(said.record->data, "how"), "not-listed") == 0)
-        return json_string(cause_words(&(tt_cause){.name = NULL}));
+    if (g->cause.said != TT_CAUSE_CONFIRMED || tt_journal_entry(g->seen->journal, g->cause.entry, &said) != TT_OK) return NULL;
+    if (strcmp(seen_case_text(said.record->data, "how"), "not-listed") == 0) return catalogue_text(TEXT_NOT_LISTED);
     for (uint32_t i = 0; i < g->view->cause_count; i++)
-        if (g->view->causes[i].name != NULL && strcmp(g->view->causes[i].name, g->cause.cause) == 0)
-            return clean_json(g->view->causes[i].text);
-    return clean_json(g->cause.cause);
+        if (g->view->causes[i].name != NULL && strcmp(g->view->causes[i].name, g->cause.cause) == 0) return g->view->causes[i].text;
+    return g->cause.cause;
 }
 
-static json_t *case_json(const gathering *g)
+static sheet_head head_of(const gathering *g)
 {
     const seen_case *seen = g->seen;
-    json_t *item = json_object();
-    json_object_set_new(item, "number", json_string(case_store_number(seen->store)));
-    json_object_set_new(item, "begun", clean_json(seen->says.began));
-    json_object_set_new(item, "last", clean_json(seen->says.last));
-    json_object_set_new(item, "closed", clean_json(how_closed(seen)));
-    json_object_set_new(item, "handed_to", handed_to(g));
-    json_object_set_new(item, "confirmed", confirmed_json(g));
-    json_object_set_new(item, "role", clean_json(value_text(seen->places.begin, "role")));
-    return item;
+    return (sheet_head){.number = case_store_number(seen->store),
+                        .begun = clean(g, seen->says.began),
+                        .last = clean(g, seen->says.last),
+                        .closed = clean(g, how_closed(seen)),
+                        .handed_to = clean(g, handed_to(g)),
+                        .confirmed = clean(g, confirmed(g)),
+                        .role = clean(g, value_text(seen->places.begin, "role"))};
 }
 
-static json_t *language_json(const gathering *g)
+static const char *language_of(const gathering *g)
 {
     const char *asked = g->language;
     if (asked == NULL) asked = value_text(g->seen->places.begin, "language");
-    return clean_json(asked != NULL ? asked : tt_book_describe(g->seen->book.book).language);
+    return asked != NULL ? asked : tt_book_describe(g->seen->book.book).language;
 }
 
-static json_t *sheet_book_json(const gathering *g)
+static sheet_book rulebook_of(const gathering *g)
 {
     const opened_book *book = &g->seen->book;
-    tt_book_info info = tt_book_describe(book->book);
-    json_t *item = json_object();
-    json_object_set_new(item, "name", clean_json(info.title));
-    json_object_set_new(item, "edition", clean_json(info.edition));
-    json_object_set_new(item, "revision", json_string(book->revision));
-    json_object_set_new(item, "language", language_json(g));
-    json_object_set_new(item, "same_as_in_case", json_boolean(strcmp(g->seen->places.revision, book->revision) == 0));
-    return item;
+    const tt_book_info info = tt_book_describe(book->book);
+    return (sheet_book){clean(g, info.title), clean(g, info.edition), book->revision, clean(g, language_of(g)),
+                        strcmp(g->seen->places.revision, book->revision) == 0};
 }
 
-static json_t *sheet_site_json(const opened_book *book)
+static const shown_site *site_on(const gathering *g)
 {
-    tt_book_info info = tt_book_describe(book->book);
-    if (!info.has_site) return json_null();
-    json_t *item = json_object();
-    json_object_set_new(item, "title", clean_json(info.site_title));
-    json_object_set_new(item, "revision", text_or_null(book->site_revision));
-    return item;
+    const opened_book *book = &g->seen->book;
+    const tt_book_info info = tt_book_describe(book->book);
+    if (!info.has_site) return NULL;
+    shown_site *site = ARENA_NEW(g->keep, shown_site);
+    *site = (shown_site){clean(g, info.site_title), book->site_revision};
+    return site;
 }
 
-static json_t *about_json(const tt_book *book, const tt_view *view)
+static void put_about(const gathering *g, shown_sheet *sheet)
 {
-    json_t *all = json_array();
-    uint32_t *order = pieces_in_order(book);
-    for (uint32_t i = 0; i < tt_piece_count(book); i++) {
-        bool named = false;
-        for (uint32_t f = 0; f < view->focus_count; f++) named = named || view->focus[f] == order[i];
-        if (named) json_array_append_new(all, clean_json(tt_piece_show(book, order[i]).text));
-    }
-    free(order);
-    return all;
+    const char *const *words = focus_words(g->keep, g->seen->book.book, g->view, &sheet->about_count);
+    sheet->about = clean_all(g, words, sheet->about_count);
 }
 
 /* ---- what is known ---- */
 
-static json_t *fact_json(tt_case *c, const tt_fact *fact)
+static sheet_fact fact_of(const gathering *g, const tt_fact *fact)
 {
     tt_question question;
-    bool asked =
-        fact->question != TT_NONE && tt_question_show(c, fact->question, &question) == TT_OK;
-    bool plain = asked || strcmp(fact->value, "shown") == 0 || strcmp(fact->value, "yes") == 0;
-    json_t *item = json_object();
-    json_object_set_new(item, "name", clean_json(fact->name));
-    json_object_set_new(item, "text", clean_json(asked ? question.ask : fact->text));
-    json_object_set_new(item, "value",
-                        plain && !asked ? json_null()
-                                        : clean_json(asked ? fact->text : fact->value));
-    json_object_set_new(item, "from", json_string(fact->from));
-    json_object_set_new(item, "source",
-                        *fact->source != 0 ? clean_json(fact->source) : json_null());
-    json_object_set_new(item, "reckoned", json_boolean(asked && question.kind == TT_QUANTITY));
-    json_object_set_new(item, "stale", json_boolean(fact->stale));
-    return item;
+    const bool asked = fact->question != TT_NONE && tt_question_show(g->c, fact->question, &question) == TT_OK;
+    const bool plain = strcmp(fact->value, "shown") == 0 || strcmp(fact->value, "yes") == 0;
+    return (sheet_fact){.name = clean(g, fact->name),
+                        .text = clean(g, asked ? question.ask : fact->text),
+                        .value = clean(g, asked ? fact->text : plain ? NULL : fact->value),
+                        .from = fact->from,
+                        .source = clean(g, fact->source),
+                        .reckoned = asked && question.kind == TT_QUANTITY,
+                        .stale = fact->stale,
+                        .unit = clean(g, fact->unit),
+                        .at = clean(g, fact->at)};
 }
 
-static json_t *facts_json(const gathering *g)
+static void put_facts(const gathering *g, shown_sheet *sheet)
 {
-    json_t *all = json_array();
-    for (uint32_t i = 0; i < g->view->fact_count; i++)
-        json_array_append_new(all, fact_json(g->c, &g->view->facts[i]));
-    return all;
+    sheet_fact *facts = ARENA_ARRAY(g->keep, sheet_fact, g->view->fact_count);
+    for (uint32_t i = 0; i < g->view->fact_count; i++) facts[i] = fact_of(g, &g->view->facts[i]);
+    sheet->facts = facts;
+    sheet->facts_count = g->view->fact_count;
 }
 
 /* ---- causes ---- */
 
-static json_t *causes_json(const tt_view *view)
+static void put_causes(const gathering *g, shown_sheet *sheet)
 {
-    json_t *all = json_array();
-    for (uint32_t i = 0; i < view->cause_count; i++) {
-        json_t *item = json_object();
-        json_object_set_new(item, "name", clean_json(view->causes[i].name));
-        json_object_set_new(item, "text", clean_json(cause_words(&view->causes[i])));
-        json_object_set_new(item, "means", clean_json(view->causes[i].means));
-        json_object_set_new(item, "chance", number_json(view->causes[i].chance));
-        json_array_append_new(all, item);
-    }
-    return all;
+    const tt_view *view = g->view;
+    shown_cause *causes = ARENA_ARRAY(g->keep, shown_cause, view->cause_count);
+    for (uint32_t i = 0; i < view->cause_count; i++)
+        causes[i] = (shown_cause){clean(g, view->causes[i].name), clean(g, cause_words(&view->causes[i])), view->causes[i].chance,
+                                  clean(g, view->causes[i].means)};
+    sheet->causes = causes;
+    sheet->causes_count = view->cause_count;
+    sheet->not_listed_leads = view->not_listed_leads;
+    sheet->all_ruled_out = view->all_ruled_out;
+    sheet->two_faults = view->two_faults;
 }
 
-static json_t *pairs_json(const tt_view *view)
+static void put_pairs(const gathering *g, shown_sheet *sheet)
 {
-    json_t *all = json_array();
-    for (uint32_t i = 0; view->pairs_matter && i < view->pair_count; i++) {
-        json_t *item = json_object();
-        json_object_set_new(item, "first", clean_json(view->pairs[i].first_text));
-        json_object_set_new(item, "second", clean_json(view->pairs[i].second_text));
-        json_object_set_new(item, "chance", number_json(view->pairs[i].chance));
-        json_array_append_new(all, item);
+    const uint32_t count = g->view->pairs_matter ? g->view->pair_count : 0;
+    shown_pair *pairs = ARENA_ARRAY(g->keep, shown_pair, count);
+    for (uint32_t i = 0; i < count; i++) {
+        const tt_pair *pair = &g->view->pairs[i];
+        const char *const names[] = {pair->first, pair->second};
+        pairs[i] = (shown_pair){clean_all(g, names, 2), 2, pair->chance, clean(g, pair->first_text), clean(g, pair->second_text)};
     }
-    return all;
+    sheet->pairs = pairs;
+    sheet->pairs_count = count;
 }
 
 /* ---- fixes ---- */
 
-static const char *outcome_of(tt_case *c, const tt_tried *tried)
+static void put_tried(const gathering *g, shown_sheet *sheet)
 {
-    tt_fix_plan plan;
-    bool adjusts = tt_fix_show(c, tried->fix, &plan) == TT_OK && plan.adjust.reading != TT_NONE;
-    bool some_steps = adjusts && tried->was_put_back && tried->outcome == TT_NO_CHANGE;
-    return some_steps ? "the trouble was not gone"
-                      : outcome_words(tried->outcome); /* some may have made it better */
-}
-
-/* What a fix has left different from before; null: nothing. Freed by the caller. */
-static char *different_words(tt_case *c, const tt_tried *tried)
-{
-    tt_fix_plan plan;
-    if (*tried->setting != 0) return copy_text(tried->setting);
-    if (tt_fix_show(c, tried->fix, &plan) != TT_OK || plan.adjust.reading != TT_NONE) return NULL;
-    bool helped = tried->outcome == TT_GONE || tried->outcome == TT_BETTER;
-    bool stays = plan.cannot_put_back ? tried->outcome != TT_COULD_NOT : helped && *plan.put_back != 0;
-    return stays ? format_text("%s: done%s", plan.text, plan.cannot_put_back ? ", can't be undone" : "") : NULL;
-}
-
-static json_t *one_tried_json(tt_case *c, const tt_tried *tried)
-{
-    json_t *item = json_object();
-    char *different = different_words(c, tried);
-    json_object_set_new(item, "name", clean_json(tried->name));
-    json_object_set_new(item, "text", clean_json(tried->text));
-    json_object_set_new(item, "outcome", json_string(outcome_of(c, tried)));
-    json_object_set_new(item, "under_way", json_boolean(tried->under_way));
-    json_object_set_new(item, "was_put_back", json_boolean(tried->was_put_back));
-    json_object_set_new(item, "different", clean_json(different));
-    json_object_set_new(item, "put_back", *tried->put_back != 0 ? clean_json(tried->put_back) : json_null());
-    json_object_set_new(item, "cured", *tried->cured != 0 ? clean_json(tried->cured) : json_null());
-    free(different);
-    return item;
-}
-
-static json_t *tried_json(const gathering *g)
-{
-    json_t *all = json_array();
-    for (uint32_t i = 0; i < g->tried_count; i++)
-        json_array_append_new(all, one_tried_json(g->c, &g->tried[i]));
-    return all;
-}
-
-static json_t *fix_json(tt_case *c, const tt_fix *fix)
-{
-    tt_fix_plan plan;
-    json_t *item = json_object();
-    json_object_set_new(item, "name", clean_json(fix->name));
-    json_object_set_new(item, "text", clean_json(fix->text));
-    json_object_set_new(item, "risk", json_string(fix->risk));
-    json_object_set_new(item, "chance", number_json(fix->chance));
-    json_object_set_new(item, "minutes", number_json(fix->minutes));
-    json_object_set_new(item, "role", clean_json(fix->role));
-    json_object_set_new(item, "standing", json_string(standing_words(fix->standing)));
-    bool shown = tt_fix_show(c, fix->fix, &plan) == TT_OK;
-    json_object_set_new(item, "needs",
-                        texts_json(shown ? plan.parts : NULL, shown ? plan.part_count : 0));
-    return item;
-}
-
-static json_t *fixes_json(const gathering *g)
-{
-    json_t *all = json_array();
-    for (uint32_t i = 0; i < g->view->fix_count; i++)
-        json_array_append_new(all, fix_json(g->c, &g->view->fixes[i]));
-    return all;
-}
-
-static json_t *parts_json(const gathering *g)
-{
-    json_t *all = json_array();
-    for (uint32_t i = 0; i < g->spare_count; i++) {
-        json_t *item = json_object();
-        json_object_set_new(item, "text", clean_json(g->spares[i].text));
-        json_object_set_new(item, "chance", number_json(g->spares[i].chance));
-        json_array_append_new(all, item);
+    sheet_tried *all = ARENA_ARRAY(g->keep, sheet_tried, g->tried_count);
+    for (uint32_t i = 0; i < g->tried_count; i++) {
+        const tt_tried *tried = &g->tried[i];
+        all[i] = (sheet_tried){.name = clean(g, tried->name),
+                               .text = clean(g, tried->text),
+                               .outcome = tried_outcome(g->keep, g->c, tried),
+                               .under_way = tried->under_way,
+                               .was_put_back = tried->was_put_back,
+                               .different = clean(g, different_words(g->keep, g->c, tried)),
+                               .put_back = clean(g, tried->put_back),
+                               .cured = clean(g, tried->cured)};
     }
-    return all;
+    sheet->tried = all;
+    sheet->tried_count = g->tried_count;
+}
+
+static shown_fix fix_of(const gathering *g, const tt_fix *fix)
+{
+    tt_fix_plan plan;
+    shown_fix shown = {.name = clean(g, fix->name),
+                       .text = clean(g, fix->text),
+                       .risk = fix->risk,
+                       .chance = fix->chance,
+                       .minutes = fix->minutes,
+                       .role = clean(g, fix->role),
+                       .standing = standing_name(fix->standing),
+                       .held = fix->held};
+    if (tt_fix_show(g->c, fix->fix, &plan) != TT_OK) return shown;
+    shown.needs = clean_all(g, plan.parts, plan.part_count);
+    shown.needs_count = plan.part_count;
+    return shown;
+}
+
+static void put_fixes(const gathering *g, shown_sheet *sheet)
+{
+    shown_fix *fixes = ARENA_ARRAY(g->keep, shown_fix, g->view->fix_count);
+    for (uint32_t i = 0; i < g->view->fix_count; i++) fixes[i] = fix_of(g, &g->view->fixes[i]);
+    sheet->fixes = fixes;
+    sheet->fixes_count = g->view->fix_count;
+}
+
+static void put_parts(const gathering *g, shown_sheet *sheet)
+{
+    sheet_part *parts = ARENA_ARRAY(g->keep, sheet_part, g->spare_count);
+    for (uint32_t i = 0; i < g->spare_count; i++) parts[i] = (sheet_part){clean(g, g->spares[i].text), g->spares[i].chance};
+    sheet->parts = parts;
+    sheet->parts_count = g->spare_count;
 }
 
 /* ---- what comes next ---- */
 
-static const char *const step_names[] = {[TT_ASK] = "ask",   [TT_FIX] = "fix",        [TT_CALL] = "call",
-                                         [TT_STOP] = "stop", [TT_CLOSED] = "nothing", [TT_PUT_BACK] = "put back",
-                                         [TT_PIECE] = "ask", [TT_SETTLE] = "ask",     [TT_COMPLAINT] = "ask"};
-
-static json_t *next_question_json(const gathering *g)
+static const char *next_question(const gathering *g)
 {
     tt_question question;
-    if (g->view->step == TT_PIECE) return clean_json(tt_kind_show(g->seen->book.book, g->view->kind).ask);
+    if (g->view->step == TT_PIECE) return tt_kind_show(g->seen->book.book, g->view->kind).ask;
     bool asks = (g->view->step == TT_ASK || g->view->step == TT_SETTLE) && g->view->next.question != TT_NONE &&
                 tt_question_show(g->c, g->view->next.question, &question) == TT_OK;
-    return asks ? clean_json(question.ask) : json_null();
+    return asks ? question.ask : NULL;
 }
 
 /* With all that keeps whoever does it safe. */
-static json_t *next_fix_json(const gathering *g)
+static const sheet_next_fix *next_fix(const gathering *g)
 {
     tt_fix_plan plan;
     bool fixes = g->view->step == TT_FIX || g->view->step == TT_PUT_BACK;
-    if (!fixes || tt_fix_show(g->c, g->view->fix, &plan) != TT_OK) return json_null();
-    json_t *item = json_object();
-    json_object_set_new(item, "name", clean_json(plan.name));
-    json_object_set_new(item, "text",
-                        clean_json(g->view->step == TT_PUT_BACK ? plan.put_back : plan.text));
-    json_object_set_new(item, "hazards", texts_json(plan.safety.hazards, plan.safety.hazard_count));
-    json_object_set_new(item, "isolate",
-                        texts_json(plan.safety.isolate, plan.safety.isolate_count));
-    json_object_set_new(item, "protect",
-                        texts_json(plan.safety.protect, plan.safety.protect_count));
-    json_object_set_new(item, "steps", texts_json(plan.steps, plan.step_count));
-    json_object_set_new(item, "needs", texts_json(plan.parts, plan.part_count));
-    return item;
+    if (!fixes || tt_fix_show(g->c, g->view->fix, &plan) != TT_OK) return NULL;
+    const tt_safety *safety = &plan.safety;
+    sheet_next_fix *fix = ARENA_NEW(g->keep, sheet_next_fix);
+    *fix = (sheet_next_fix){.name = clean(g, plan.name),
+                            .text = clean(g, g->view->step == TT_PUT_BACK ? plan.put_back : plan.text),
+                            .hazards = clean_all(g, safety->hazards, safety->hazard_count),
+                            .hazards_count = safety->hazard_count,
+                            .isolate = clean_all(g, safety->isolate, safety->isolate_count),
+                            .isolate_count = safety->isolate_count,
+                            .protect = clean_all(g, safety->protect, safety->protect_count),
+                            .protect_count = safety->protect_count,
+                            .steps = clean_all(g, plan.steps, plan.step_count),
+                            .steps_count = plan.step_count,
+                            .needs = clean_all(g, plan.parts, plan.part_count),
+                            .needs_count = plan.part_count};
+    return fix;
 }
 
-static json_t *next_json(const gathering *g)
+static sheet_next next_of(const gathering *g)
 {
-    json_t *item = json_object();
-    json_object_set_new(item, "do", json_string(step_names[g->view->step]));
-    json_object_set_new(item, "question", next_question_json(g));
-    json_object_set_new(item, "fix", next_fix_json(g));
-    json_object_set_new(item, "stop", clean_json(g->view->stop_text));
-    json_object_set_new(item, "call", clean_json(g->view->call_role));
-    return item;
+    return (sheet_next){sheet_step_name(g->view->step), clean(g, next_question(g)), next_fix(g), clean(g, g->view->stop_text),
+                        clean(g, g->view->call_role)};
 }
 
 /* ---- all of it ---- */
 
-static json_t *whole_sheet(const gathering *g)
+static void fill(const gathering *g, shown_sheet *sheet)
 {
-    json_t *all = json_object();
-    json_object_set_new(all, "version", json_integer(1));
-    json_object_set_new(all, "case", case_json(g));
-    json_object_set_new(all, "rulebook", sheet_book_json(g));
-    json_object_set_new(all, "site", sheet_site_json(&g->seen->book));
-    json_object_set_new(all, "about", about_json(g->seen->book.book, g->view));
-    json_object_set_new(all, "steps", sheet_steps_json(&g->history));
-    json_object_set_new(all, "to_settle", texts_json(g->unsettled, g->unsettled_count));
-    json_object_set_new(all, "facts", facts_json(g));
-    json_object_set_new(all, "causes", causes_json(g->view));
-    json_object_set_new(all, "not_listed_leads", json_boolean(g->view->not_listed_leads));
-    json_object_set_new(all, "all_ruled_out", json_boolean(g->view->all_ruled_out));
-    json_object_set_new(all, "two_faults", number_json(g->view->two_faults));
-    json_object_set_new(all, "pairs", pairs_json(g->view));
-    json_object_set_new(all, "tried", tried_json(g));
-    json_object_set_new(all, "cautions", sheet_cautions_json(&g->history));
-    json_object_set_new(all, "next", next_json(g));
-    json_object_set_new(all, "fixes", fixes_json(g));
-    json_object_set_new(all, "parts", parts_json(g));
-    return all;
+    *sheet = (shown_sheet){.head = head_of(g),
+                           .rulebook = rulebook_of(g),
+                           .site = site_on(g),
+                           .to_settle = clean_all(g, g->unsettled, g->unsettled_count),
+                           .to_settle_count = g->unsettled_count,
+                           .next = next_of(g)};
+    put_about(g, sheet);
+    sheet_put_history(g->keep, &g->history, sheet);
+    put_facts(g, sheet);
+    put_causes(g, sheet);
+    put_pairs(g, sheet);
+    put_tried(g, sheet);
+    put_fixes(g, sheet);
+    put_parts(g, sheet);
 }
 
 /* The history first: it plays the records once more, and leaves a case that stands as before. */
-json_t *sheet_of_case(seen_case *seen, const char *language)
+bool sheet_of_case(arena *keep, seen_case *seen, const char *language, shown_sheet *out)
 {
-    gathering g = {.seen = seen, .language = language};
+    gathering g = {.keep = keep, .seen = seen, .language = language};
     tt_status status = tt_talk_history(seen->talk, &g.history);
     if (status == TT_OK) status = tt_talk_unsettled(seen->talk, &g.unsettled, &g.unsettled_count);
     if (status == TT_OK) status = tt_journal_cause(seen->journal, &g.cause);
@@ -346,5 +294,7 @@ json_t *sheet_of_case(seen_case *seen, const char *language)
     if (status == TT_OK) status = tt_look(g.c, &g.view);
     if (status == TT_OK) status = tt_tried_fixes(g.c, &g.tried, &g.tried_count);
     if (status == TT_OK) status = tt_spare_parts(g.c, &g.spares, &g.spare_count);
-    return status_of(status) == EXIT_DONE ? whole_sheet(&g) : NULL;
+    if (status_of(status) != EXIT_DONE) return false;
+    fill(&g, out);
+    return true;
 }

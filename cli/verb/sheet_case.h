@@ -1,16 +1,19 @@
-/* A case as it stands, gathered once for people and programs: docs/sheet.schema.json says what a sheet holds. */
+/* A case as it stands, gathered once for people and programs: show/sheet_fields.h says what a sheet holds. */
 #ifndef TT_CLI_SHEET_CASE_H
 #define TT_CLI_SHEET_CASE_H
 
-#include <jansson.h>
-
+#include "show/sheet_fields.h"
 #include "verb/seen_case.h"
 
-/* The whole sheet of a case that was played. `language`: as asked for, or null. Null after saying what failed. */
-json_t *sheet_of_case(seen_case *c, const char *language);
+/* The whole sheet of a case that was played; it lives in `keep` and as long as the case stays as it is. `language`: as asked for, or null. False after
+ * saying what failed. */
+bool sheet_of_case(arena *keep, seen_case *c, const char *language, shown_sheet *out);
 
+/* ---- what its two files share ---- */
+
+/* Without what could steer a terminal; "" for null. */
+const char *sheet_clean(arena *keep, const char *text);
 /* ---- sheet_steps.c: what was said and done ---- */
-json_t *sheet_steps_json(const tt_history *history);
-json_t *sheet_cautions_json(const tt_history *history);
+void sheet_put_history(arena *keep, const tt_history *history, shown_sheet *sheet);
 
 #endif

@@ -9,37 +9,6 @@
 #include "host/screen.h"
 #include "verb/verbs.h"
 
-enum { MOST_SHOWN = 20 };
-
-static void print_next(const screen *s, tt_case *c, const tt_view *view)
-{
-    tt_question question;
-    say_nothing(s);
-    if (view->step == TT_STOP || view->step == TT_CALL) {
-        show_stop(s, view);
-    } else if (view->step == TT_FIX) {
-        tt_fix_plan plan;
-        if (tt_fix_show(c, view->fix, &plan) == TT_OK) say(s, "Do next: %s", plan.text);
-    } else if (tt_question_show(c, view->next.question, &question) == TT_OK) {
-        say(s, "Ask next: %s", question.ask);
-        if (*view->next.reason != 0) say_item(s, "  ", "%s", view->next.reason);
-    }
-}
-
-static void print_words(const tt_book *book, tt_case *c, const tt_view *view)
-{
-    screen s = screen_on(stdout);
-    for (uint32_t i = 0; i < view->caution_count; i++) show_caution(&s, &view->cautions[i]);
-    if (view->caution_count > 0) say_nothing(&s);
-    show_focus(&s, book, view);
-    show_facts(&s, c, view);
-    say_nothing(&s);
-    show_causes(&s, view, MOST_SHOWN);
-    say_nothing(&s);
-    show_fixes(&s, view, MOST_SHOWN);
-    print_next(&s, c, view);
-}
-
 static exit_status print_json(const opened_book *book, tt_case *c)
 {
     char *text;
@@ -55,7 +24,8 @@ static exit_status print_case(const command_line *line, const opened_book *book,
     const tt_view *view;
     if (is_given(line, OPTION_JSON)) return print_json(book, c);
     exit_status status = status_of(tt_look(c, &view));
-    if (status == EXIT_DONE) print_words(book->book, c, view);
+    const screen s = screen_on(stdout);
+    if (status == EXIT_DONE) show_standing(&s, book->book, c, view);
     return status;
 }
 

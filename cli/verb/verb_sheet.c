@@ -7,9 +7,10 @@
 #include "host/case_folder.h"
 #include "host/files.h"
 #include "host/into.h"
-#include "host/json_parts.h"
+#include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "show/json.h"
 #include "verb/sheet_case.h"
 #include "verb/verbs.h"
 
@@ -45,23 +46,27 @@ static exit_status form_wanted(const command_line *line, form *out)
     return EXIT_USAGE;
 }
 
-static void write_sheet(FILE *out, const json_t *sheet, form as)
+static void write_sheet(FILE *out, const shown_sheet *sheet, form as)
 {
+    arena *keep = host_arena();
     if (as == AS_JSON) {
-        json_dumpf(sheet, out, JSON_INDENT(2) | JSON_REAL_PRECISION(JSON_DIGITS));
-        fputc('\n', out);
-        return;
+        const tt_value value = sheet_value(keep, sheet);
+        const str text = json_write_lines(keep, &value, JSON_DIGITS_SHOWN, 2);
+        fwrite(text.p, 1, text.n, out);
+    } else {
+        sheet_on_paper(out, as == AS_HTML ? &paper_of_html : &paper_of_markdown, keep, sheet);
     }
-    sheet_on_paper(out, as == AS_HTML ? &paper_of_html : &paper_of_markdown, sheet);
+    arena_free(keep);
 }
 
 /* A sheet in JSON names a case by its number beside its version. */
 static bool is_json_sheet(const char *bytes, size_t length)
 {
-    json_t *json = json_loadb(bytes, length, 0, NULL);
-    bool is = json_is_integer(json_object_get(json, "version")) &&
-              json_is_string(json_object_get(json_object_get(json, "case"), "number"));
-    json_decref(json);
+    tt_document *d = NULL;
+    double version;
+    bool is = tt_document_read(bytes, length, length, &d) == TT_OK && value_number(tt_document_value(d), "version", &version) &&
+              value_text(value_get(tt_document_value(d), "case"), "number") != NULL;
+    tt_document_free(d);
     return is;
 }
 
@@ -74,7 +79,7 @@ static bool is_sheet(const char *bytes, size_t length)
     return is;
 }
 
-static exit_status write_into(const char *path, bool overwrite, const json_t *sheet, form as)
+static exit_status write_into(const char *path, bool overwrite, const shown_sheet *sheet, form as)
 {
     char *text = NULL;
     size_t length = 0;
@@ -87,7 +92,7 @@ static exit_status write_into(const char *path, bool overwrite, const json_t *sh
     return status;
 }
 
-static exit_status put_out(const command_line *line, const json_t *sheet, form as)
+static exit_status put_out(const command_line *line, const shown_sheet *sheet, form as)
 {
     const char *into = line->values[OPTION_INTO];
     bool overwrite = is_given(line, OPTION_OVERWRITE);
@@ -123,10 +128,11 @@ exit_status verb_sheet(const command_line *line)
     if (status != EXIT_DONE) return status;
     status = look(line, &seen);
     help_find_book(line, &seen, status);
-    json_t *sheet = status == EXIT_DONE ? sheet_of_case(&seen, line->values[OPTION_LANGUAGE]) : NULL;
-    if (status == EXIT_DONE && sheet == NULL) status = EXIT_OUR_BUG;
-    if (status == EXIT_DONE) status = put_out(line, sheet, as);
-    json_decref(sheet);
+    arena *keep = host_arena();
+    shown_sheet sheet;
+    if (status == EXIT_DONE && !sheet_of_case(keep, &seen, line->values[OPTION_LANGUAGE], &sheet)) status = EXIT_OUR_BUG;
+    if (status == EXIT_DONE) status = put_out(line, &sheet, as);
+    arena_free(keep);
     seen_case_end(&seen);
     return status;
 }

@@ -147,9 +147,17 @@ static tt_value only_type(arena *keep, const char *type)
     return value_done(&map);
 }
 
+static tt_value names_value(arena *keep, const field *f)
+{
+    value_builder list = value_list(keep);
+    for (uint32_t i = 0; i < f->among->count; i++) value_add(&list, value_of_text(f->among->items[i]));
+    if (f->type == FIELD_MAYBE) value_add(&list, value_null);
+    return value_done(&list);
+}
+
 static void put_text_type(arena *keep, value_builder *map, const field *f)
 {
-    if (f->among != NULL) value_put(map, "enum", texts_value(keep, f->among->items, f->among->count));
+    if (f->among != NULL) value_put(map, "enum", names_value(keep, f));
     else if (f->type == FIELD_MAYBE) value_put(map, "type", types(keep, "string", "null"));
     else value_put_text(map, "type", "string");
     value_put_some(map, "pattern", f->pattern);

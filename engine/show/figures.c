@@ -24,3 +24,37 @@ const char *minutes_words_of(arena *keep, double minutes)
     if (rest != 0) return FILL(keep, TEXT_ABOUT_HOURS_MINUTES, count_words(keep, hours), count_words(keep, rest));
     return FILL(keep, hours == 1 ? TEXT_ABOUT_AN_HOUR : TEXT_ABOUT_HOURS, count_words(keep, hours));
 }
+
+const char *percent_words(arena *keep, double chance)
+{
+    assert(chance >= 0 && chance <= 1 + 1e-9);
+    if (chance < 0.01) return catalogue_text(TEXT_UNDER_ONE_PERCENT);
+    if (chance > 0.99) return catalogue_text(TEXT_OVER_NINETYNINE_PERCENT);
+    return FILL(keep, TEXT_PERCENT, count_words(keep, (unsigned)lround(100 * chance)));
+}
+
+const char *chance_words(double chance)
+{
+    if (chance >= 0.8) return catalogue_text(TEXT_VERY_LIKELY);
+    if (chance >= 0.5) return catalogue_text(TEXT_LIKELY);
+    if (chance >= 0.2) return catalogue_text(TEXT_FAIR_CHANCE);
+    return catalogue_text(chance >= 0.05 ? TEXT_SMALL_CHANCE : TEXT_UNLIKELY);
+}
+
+const char *outcome_words(tt_outcome outcome)
+{
+    switch (outcome) {
+    case TT_GONE: return catalogue_text(TEXT_OUTCOME_GONE);
+    case TT_BETTER: return catalogue_text(TEXT_OUTCOME_BETTER);
+    case TT_NO_CHANGE: return catalogue_text(TEXT_OUTCOME_NO_CHANGE);
+    case TT_COULD_NOT: return catalogue_text(TEXT_OUTCOME_COULD_NOT);
+    case TT_WORSE: return catalogue_text(TEXT_OUTCOME_WORSE);
+    }
+    assert(false);
+    return "";
+}
+
+const char *cause_words(const tt_cause *cause)
+{
+    return cause->name != NULL ? cause->text : catalogue_text(TEXT_NOT_LISTED);
+}

@@ -3,7 +3,7 @@
 
 #include <assert.h>
 
-#include "show/catalogue.h"
+#include "show/figures.h"
 
 /* ---- tables ---- */
 
@@ -57,8 +57,10 @@ static const field fix_fields[] = {
     FIELD(shown_fix, role, FIELD_TEXT, ALWAYS, 1, "Who may do it."),
     FIELD_AMONG(shown_fix, standing, &standing_names, ALWAYS, 1, ""),
     FIELD(shown_fix, held, FIELD_TRUTH, ALWAYS, 1, "Danger is not ruled out (`gate`): whatever its standing, it is not to be tried now."),
+    FIELD_ALL(shown_fix, needs, FIELD_TEXTS, ALWAYS, 1, NULL, "Tools and parts."),
 };
-const shape fix_shape = SHAPE("listed-fix", shown_fix, fix_fields, "");
+const shape fix_shape = SHAPE_OF_FIRST("listed-fix", shown_fix, fix_fields, 8, "");
+const shape sheet_fix_shape = SHAPE("listed-fix", shown_fix, fix_fields, "");
 
 static const field known_fields[] = {
     FIELD_ALL(shown_known, focus, FIELD_TEXTS, ALWAYS, 1, NULL, "Names of the pieces that the case is about; empty: none was named."),
@@ -91,6 +93,12 @@ const shape standing_caution_shape = SHAPE_OF_FIRST("caution", shown_caution, ca
 
 /* ---- what fills them ---- */
 
+const char *standing_name(tt_standing standing)
+{
+    assert(standing <= TT_OTHER_ROLE);
+    return standings[standing];
+}
+
 static const shown_fact *facts_of(arena *keep, tt_case *c, const tt_view *view)
 {
     shown_fact *all = ARENA_ARRAY(keep, shown_fact, view->fact_count);
@@ -116,7 +124,7 @@ static const shown_cause *shown_causes(arena *keep, const tt_view *view)
     shown_cause *all = ARENA_ARRAY(keep, shown_cause, view->cause_count);
     for (uint32_t i = 0; i < view->cause_count; i++) {
         const tt_cause *cause = &view->causes[i];
-        all[i] = (shown_cause){cause->name, cause->name != NULL ? cause->text : catalogue_text(TEXT_NOT_LISTED), cause->chance, cause->means};
+        all[i] = (shown_cause){cause->name, cause_words(cause), cause->chance, cause->means};
     }
     return all;
 }
@@ -126,8 +134,8 @@ static const shown_fix *fixes_of(arena *keep, const tt_view *view)
     shown_fix *all = ARENA_ARRAY(keep, shown_fix, view->fix_count);
     for (uint32_t i = 0; i < view->fix_count; i++) {
         const tt_fix *fix = &view->fixes[i];
-        assert(fix->standing <= TT_OTHER_ROLE);
-        all[i] = (shown_fix){fix->name, fix->text, fix->risk, fix->chance, fix->minutes, fix->role, standings[fix->standing], fix->held};
+        all[i] = (shown_fix){.name = fix->name, .text = fix->text, .risk = fix->risk, .chance = fix->chance, .minutes = fix->minutes, .role = fix->role,
+                             .standing = standing_name(fix->standing), .held = fix->held};
     }
     return all;
 }

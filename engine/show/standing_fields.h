@@ -20,6 +20,7 @@ typedef struct shown_fix {
     double chance, minutes;
     const char *role, *standing;
     bool held;
+    const char *const *needs; uint32_t needs_count;
 } shown_fix;
 typedef struct shown_pair {
     const char *const *names; uint32_t names_count;
@@ -46,7 +47,8 @@ extern const shape cause_shape, known_shape, tried_shape, caution_shape;
 /* Of a standing by itself, without turns: version 1 of `rank --json`. */
 extern const shape standing_fact_shape, fix_shape, pair_shape, standing_caution_shape;
 /* What a sheet tells of them, which is more. */
-extern const shape sheet_cause_shape, sheet_pair_shape;
+extern const shape sheet_cause_shape, sheet_pair_shape, sheet_fix_shape;
+const char *standing_name(tt_standing standing); /* "not yet" */
 extern const name_list from_names, risk_names, standing_names, signal_names;
 
 /* Null where the engine can't tell. All lives in `keep`, texts up to the next change of the case. */

@@ -127,8 +127,14 @@
     X(TEXT_FIXES_POSSIBLE, "May help:") \
     X(TEXT_FIXES_NOT_YET, "Not yet worth it:") \
     X(TEXT_FIXES_OTHER_ROLE, "For somebody else to do:") \
-    X(TEXT_FIXES_HELD, "Not now. First danger has to be ruled out. These come later:") \
+    X(TEXT_FIXES_HELD, "Nothing is to be tried until danger is ruled out. These come later:") \
     X(TEXT_FIX_IN_LIST, "{1} ({2}, {3} risk, {4}, {5})") \
+    X(TEXT_FIXES_ORDER, "Fixes, in the order to try them (chance to help, risk, time, who):") \
+    X(TEXT_FIXES_MORE, "And {1} more, less likely to help.") \
+    X(TEXT_ASK_NEXT, "Ask next: {1}") \
+    X(TEXT_DO_NEXT, "Do next: {1}") \
+    X(TEXT_STOP_NOW, "STOP: {1}") \
+    X(TEXT_CALL_NOW, "Call: {1}.") \
     X(TEXT_NO_FIXES, "These rules know no fix for it.") \
     X(TEXT_KNOWN_SO_FAR, "What is known so far:") \
     X(TEXT_NOTHING_KNOWN, "Nothing is known so far.") \

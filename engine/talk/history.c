@@ -94,7 +94,7 @@ static void tell_fix(tt_talk *t, const tt_value *data, tt_told *told, const char
 static const char *outcome_said(const tt_value *data)
 {
     tt_outcome outcome;
-    return tt_outcome_find(text_in(data, "outcome"), &outcome) ? talk_outcome(outcome)
+    return tt_outcome_find(text_in(data, "outcome"), &outcome) ? outcome_words(outcome)
                                                                : text_in(data, "outcome");
 }
 

@@ -68,7 +68,7 @@ static const char *coming_words(const tt_value *data)
 static const char *tried_words(tt_talk *t, const tt_value *data)
 {
     tt_outcome outcome;
-    return fix_words(t, data, tt_outcome_find(text_in(data, "outcome"), &outcome) ? talk_outcome(outcome) : text_in(data, "outcome"));
+    return fix_words(t, data, tt_outcome_find(text_in(data, "outcome"), &outcome) ? outcome_words(outcome) : text_in(data, "outcome"));
 }
 
 static const char *step_words(tt_talk *t, const tt_value *data)

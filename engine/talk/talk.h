@@ -9,6 +9,8 @@
 #include "base/value.h"
 #include "journal/journal.h"
 #include "show/catalogue.h"
+#include "show/figures.h"
+#include "show/part_list.h"
 #include "telltale.h"
 
 /* Something that the person is in the middle of, which no record says: it comes before what the case would do next, and after the danger gate. */
@@ -122,8 +124,6 @@ const char *talk_fill(tt_talk *t, text_id id, const char *const *inserts, uint32
 const char *talk_number(tt_talk *t, uint32_t number);
 const char *talk_minutes(tt_talk *t, double minutes);  /* "about 8 minutes" */
 const char *talk_percent(tt_talk *t, double chance);   /* "72 %" */
-const char *talk_chance(double chance);                /* "likely" */
-const char *talk_outcome(tt_outcome outcome);
 
 /* ---- turn_build.c, turn_known.c: putting a turn together ---- */
 void turn_afresh(tt_talk *t, tt_turn_kind kind);
@@ -131,12 +131,12 @@ void turn_choice(tt_talk *t, const char *id, const char *text);
 tt_turn_part *turn_part(tt_talk *t, tt_part_kind kind, const char *title);
 void part_item(tt_talk *t, tt_turn_part *part, const char *text);
 void turn_line(tt_talk *t, tt_part_kind kind, const char *title, const char *text); /* a part of one item */
+void turn_take(tt_talk *t, const part_list *parts); /* behind those that there are */
 void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *const *items, uint32_t count);
 void turn_safety(tt_talk *t, const tt_safety *safety);
 void turn_causes(tt_talk *t, uint32_t most);
 void turn_fixes(tt_talk *t, uint32_t most);
 void turn_facts(tt_talk *t);
-const char *talk_fact_words(tt_talk *t, const tt_fact *fact); /* what was asked, and the answer */
 void turn_tried(tt_talk *t);
 void turn_unfinished(tt_talk *t); /* what was done of a fix that is no longer the next */
 void turn_cautions(tt_talk *t);

@@ -2,6 +2,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "show/standing_text.h"
 #include "talk/talk.h"
 
 /* ---- pages to read ---- */
@@ -143,7 +144,7 @@ static void add_changeable(tt_talk *t, bool of_site)
         }
         if (next == 0) return;
         const tt_fact *fact = &v->facts[(next - 1) % (v->fact_count + 1)];
-        turn_choice(t, change_id(t, fact->name), talk_fact_words(t, fact));
+        turn_choice(t, change_id(t, fact->name), fact_words(t->shown, t->c, fact));
     }
 }
 

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/unicode.h"
+#include "show/standing_text.h"
 #include "talk/talk.h"
 
 void turn_afresh(tt_talk *t, tt_turn_kind kind)
@@ -35,14 +36,9 @@ tt_turn_part *turn_part(tt_talk *t, tt_part_kind kind, const char *title)
     return &t->parts[t->turn.part_count++];
 }
 
-/* Items are few: each one more makes the list anew. */
 void part_item(tt_talk *t, tt_turn_part *part, const char *text)
 {
-    assert(text != NULL);
-    const char **more = ARENA_ARRAY(t->shown, const char *, part->item_count + 1);
-    for (uint32_t i = 0; i < part->item_count; i++) more[i] = part->items[i];
-    more[part->item_count++] = text;
-    part->items = more;
+    part_add(t->shown, part, text);
 }
 
 void turn_line(tt_talk *t, tt_part_kind kind, const char *title, const char *text)
@@ -85,60 +81,27 @@ void turn_safety(tt_talk *t, const tt_safety *safety)
     turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), safety->protect, safety->protect_count);
 }
 
-static const char *cause_text(const tt_cause *cause)
+void turn_take(tt_talk *t, const part_list *parts)
 {
-    return cause->name != NULL ? cause->text : catalogue_text(TEXT_NOT_LISTED);
+    for (uint32_t i = 0; i < parts->count; i++) *turn_part(t, parts->items[i].kind, parts->items[i].title) = parts->items[i];
 }
 
 void turn_causes(tt_talk *t, uint32_t most)
 {
-    const tt_view *v = talk_look(t);
-    tt_turn_part *part = turn_part(t, TT_PART_CAUSES, OURS(TEXT_POINTS_TO));
-    part->numbered = true;
-    for (uint32_t i = 0; i < v->cause_count && i < most; i++) {
-        const tt_cause *cause = &v->causes[i];
-        if (i >= 3 && cause->chance < 0.05) break;
-        part_item(t, part, SAY(t, TEXT_WITH_CHANCE, cause_text(cause), talk_percent(t, cause->chance), talk_chance(cause->chance)));
-    }
-    const bool two = v->pairs_matter && v->pair_count > 0 && v->pairs[0].chance >= 0.01;
-    if (two) part_item(t, part, SAY(t, TEXT_TWO_FAULTS, v->pairs[0].first_text, v->pairs[0].second_text, talk_percent(t, v->two_faults)));
-    if (v->not_listed_leads) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_FITS_NONE));
-    if (v->all_ruled_out) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_ALL_RULED_OUT));
-}
-
-static text_id standing_title(tt_standing standing)
-{
-    switch (standing) {
-    case TT_LIKELY_FIX: return TEXT_FIXES_LIKELY;
-    case TT_POSSIBLE_FIX: return TEXT_FIXES_POSSIBLE;
-    case TT_NOT_YET: return TEXT_FIXES_NOT_YET;
-    case TT_OTHER_ROLE: return TEXT_FIXES_OTHER_ROLE;
-    }
-    assert(false);
-    return TEXT_FIXES_LIKELY;
-}
-
-/* While danger is not ruled out none is offered: the list says so. */
-static const char *fixes_title(const tt_fix *fix)
-{
-    return catalogue_text(fix->held ? TEXT_FIXES_HELD : standing_title(fix->standing));
+    const standing_about about = {.book = t->book, .c = t->c, .view = talk_look(t)};
+    part_list parts = {.keep = t->shown};
+    tell_causes(&parts, &about, most);
+    turn_take(t, &parts);
 }
 
 void turn_fixes(tt_talk *t, uint32_t most)
 {
-    const tt_view *v = talk_look(t);
-    tt_turn_part *part = NULL;
-    for (uint32_t i = 0, shown = 0; i < v->fix_count && shown < most; i++) {
-        const tt_fix *fix = &v->fixes[i];
-        if (shown > 0 && fix->chance < 0.01) continue;
-        if (part == NULL || (!fix->held && fix->standing != v->fixes[i - 1].standing)) part = turn_part(t, TT_PART_FIXES, fixes_title(fix));
-        part_item(t, part, SAY(t, TEXT_FIX_IN_LIST, fix->text, talk_percent(t, fix->chance), fix->risk, talk_minutes(t, fix->minutes), fix->role));
-        shown++;
-    }
-    if (v->fix_count == 0) turn_line(t, TT_PART_FIXES, "", OURS(TEXT_NO_FIXES));
+    const standing_about about = {.book = t->book, .c = t->c, .view = talk_look(t)};
+    part_list parts = {.keep = t->shown};
+    tell_fixes(&parts, &about, most);
+    turn_take(t, &parts);
 }
 
-/* Each caution is news once; one that holds is shown with its signal word. */
 void turn_cautions(tt_talk *t)
 {
     const tt_view *v = talk_look(t);

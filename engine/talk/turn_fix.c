@@ -73,7 +73,7 @@ static void make_before(tt_talk *t, uint32_t fix)
     t->turn.prompt = t->turn.say = SAY(t, TEXT_TRY_THIS, plan.text);
     turn_causes(t, 2);
     if (standing != NULL)
-        turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance), talk_chance(standing->chance),
+        turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance), chance_words(standing->chance),
                                            talk_minutes(t, standing->minutes), standing->role));
     turn_safety(t, &plan.safety);
     if (plan.safety.isolate_count > 0)

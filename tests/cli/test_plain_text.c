@@ -7,7 +7,6 @@
 #include "host/line_input.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
-#include "face/wordings.h"
 
 static void assert_cleaned(const char *text, const char *expected)
 {
@@ -96,26 +95,6 @@ static void room_grows_as_needed(void **state)
     free(numbers);
 }
 
-static void chances_are_whole_numbers(void **state)
-{
-    (void)state;
-    static const struct {
-        double chance;
-        const char *words, *in_words;
-    } rows[] = {{0, "under 1%", "unlikely"},        {0.0099, "under 1%", "unlikely"},
-                {0.01, "1%", "unlikely"},           {0.05, "5%", "a small chance"},
-                {0.2, "20%", "a fair chance"},     {0.5, "50%", "likely"},
-                {0.8, "80%", "very likely"},        {0.99, "99%", "very likely"},
-                {0.991, "over 99%", "very likely"}, {1, "over 99%", "very likely"},
-                {0.345, "34%", "a fair chance"}};
-    for (unsigned i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        char *words = percent_words(rows[i].chance);
-        assert_string_equal(words, rows[i].words);
-        assert_string_equal(chance_words(rows[i].chance), rows[i].in_words);
-        free(words);
-    }
-}
-
 static void long_texts_wrap_with_their_indent(void **state)
 {
     (void)state;
@@ -159,7 +138,6 @@ int main(void)
         cmocka_unit_test(shells_get_one_word),
         cmocka_unit_test(folding_is_for_comparing),
         cmocka_unit_test(room_grows_as_needed),
-        cmocka_unit_test(chances_are_whole_numbers),
         cmocka_unit_test(long_texts_wrap_with_their_indent),
         cmocka_unit_test(lines_come_one_by_one),
     };

@@ -347,8 +347,8 @@ static void the_page_is_sound(void **state)
     assert_int_equal(count_of("sheet", "<svg "), count_of("sheet", "</title>") - 1);
     assert_holds("sheet", "default-src 'none'; style-src 'sha256-");
     /* Each bar's figure stands in the picture and in the table. */
-    assert_int_equal(count_of("sheet", ">86%</text>"), 1);
-    assert_holds("sheet", "Chance: </span>86%</td>");
+    assert_int_equal(count_of("sheet", ">86 %</text>"), 1);
+    assert_holds("sheet", "Chance: </span>86 %</td>");
 }
 
 /* The policy's digest is that of the style between its tags, as another program works it out. */

@@ -131,7 +131,7 @@ static void programs_say_it_in_the_answers(void **state)
     (void)state;
     sh("printf 'at: [middle, zero]\\nflow: trickle\\n' >a.yaml");
     assert_int_equal(sh("$T rank $FILTERS a.yaml --site three.yaml >out"), 0);
-    assert_holds("out", "It is about: the inlet filter, the middle filter\n");
+    assert_holds("out", "It is about:\n  - the inlet filter\n  - the middle filter\n");
     assert_int_equal(sh("$T rank $FILTERS a.yaml --site three.yaml --json >out"), 0);
     assert_int_equal(sh("tr -d ' \\n' <out | grep -q '\"focus\":\\[\"middle\",\"zero\"\\]'"), 0);
     assert_int_equal(session("known\\nstop", "--answers a.yaml"), 3);

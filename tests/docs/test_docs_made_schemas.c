@@ -9,6 +9,7 @@
 #include "show/lesson_fields.h"
 #include "show/rank_fields.h"
 #include "show/rehearsal_fields.h"
+#include "show/sheet_fields.h"
 #include "test_sources.h"
 
 static const struct {
@@ -19,6 +20,7 @@ static const struct {
     {TT_SOURCE_DIR "/docs/learn.schema.json", lesson_schema},
     {TT_SOURCE_DIR "/docs/rank.schema.json", standing_schema},
     {TT_SOURCE_DIR "/docs/rehearse.schema.json", rehearsal_schema},
+    {TT_SOURCE_DIR "/docs/sheet.schema.json", sheet_schema},
 };
 
 static void write_anew(const char *path, str text)

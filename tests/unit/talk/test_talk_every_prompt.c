@@ -224,7 +224,7 @@ static void what_is_known_says_that_fixes_are_held(void **state)
 {
     scene *s = *state;
     reach_fix(&s->east);
-    const char *const held = "First danger has to be ruled out";
+    const char *const held = "Nothing is to be tried until danger is ruled out";
     const tt_turn *turn = choose(&s->east, "known");
     for (uint32_t i = 0; i < turn->part_count; i++) assert_null(strstr(turn->parts[i].title, held));
     choose(&s->east, "go-on");

@@ -1,0 +1,76 @@
+/* A case on paper, for people and programs: version 1 of `sheet --json`. The pages are drawn from the same struct. Texts are never null; "" where there
+ * is none. */
+#ifndef TT_SHOW_SHEET_FIELDS_H
+#define TT_SHOW_SHEET_FIELDS_H
+
+#include "show/book_fields.h"
+#include "show/standing_fields.h"
+
+typedef struct sheet_head {
+    const char *number, *begun, *last, *closed, *handed_to, *confirmed, *role;
+} sheet_head;
+typedef struct sheet_book {
+    const char *name, *edition, *revision, *language;
+    bool same_as_in_case;
+} sheet_book;
+typedef struct sheet_step {
+    const char *time, *by, *writer, *kind, *about, *text, *result, *typed, *setting, *from, *to;
+    bool taken_back, left_out;
+} sheet_step;
+typedef struct sheet_fact {
+    const char *name, *text, *value, *from, *source;
+    bool reckoned, stale;
+    const char *unit, *at;
+} sheet_fact;
+typedef struct sheet_tried {
+    const char *name, *text, *outcome;
+    bool under_way, was_put_back;
+    const char *different, *put_back, *cured;
+} sheet_tried;
+typedef struct sheet_caution {
+    const char *signal, *text, *time;
+} sheet_caution;
+typedef struct sheet_next_fix {
+    const char *name, *text;
+    const char *const *hazards; uint32_t hazards_count;
+    const char *const *isolate; uint32_t isolate_count;
+    const char *const *protect; uint32_t protect_count;
+    const char *const *steps; uint32_t steps_count;
+    const char *const *needs; uint32_t needs_count;
+} sheet_next_fix;
+typedef struct sheet_next {
+    const char *what, *question;
+    const sheet_next_fix *fix; /* null: none */
+    const char *stop, *call;
+} sheet_next;
+typedef struct sheet_part {
+    const char *text;
+    double chance;
+} sheet_part;
+typedef struct shown_sheet {
+    uint32_t version;
+    sheet_head head;
+    sheet_book rulebook;
+    const shown_site *site; /* null: nothing says what there is */
+    const char *const *about; uint32_t about_count;
+    const sheet_step *steps; uint32_t steps_count;
+    const char *const *to_settle; uint32_t to_settle_count;
+    const sheet_fact *facts; uint32_t facts_count;
+    const shown_cause *causes; uint32_t causes_count;
+    bool not_listed_leads, all_ruled_out;
+    double two_faults;
+    const shown_pair *pairs; uint32_t pairs_count;
+    const sheet_tried *tried; uint32_t tried_count;
+    const sheet_caution *cautions; uint32_t cautions_count;
+    sheet_next next;
+    const shown_fix *fixes; uint32_t fixes_count;
+    const sheet_part *parts; uint32_t parts_count;
+} shown_sheet;
+
+/* What comes next, in one word for programs. */
+const char *sheet_step_name(tt_step step);
+
+tt_value sheet_value(arena *keep, const shown_sheet *sheet); /* the version is filled in */
+tt_value sheet_schema(arena *keep);
+
+#endif

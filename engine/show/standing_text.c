@@ -1,0 +1,256 @@
+/* Where a case stands in words. */
+#include "show/standing_text.h"
+
+#include <assert.h>
+#include <string.h>
+
+#include "base/sorted.h"
+#include "base/str.h"
+#include "show/catalogue.h"
+#include "show/figures.h"
+
+/* ---- facts ---- */
+
+static bool is_answer(const tt_fact *fact)
+{
+    return fact->question != TT_NONE;
+}
+
+static bool is_of_site(const tt_fact *fact)
+{
+    return is_answer(fact) && strcmp(fact->from, "site") == 0;
+}
+
+/* A quantity that was reckoned; one that somebody gave is an answer. */
+static bool follows(const tt_fact *fact)
+{
+    return strcmp(fact->from, "quantity") == 0;
+}
+
+/* The difference that a comparison with a set point has made: both its sides are shown already. */
+static bool is_difference(const tt_fact *fact)
+{
+    return strstr(fact->name, " - ") != NULL;
+}
+
+/* Asked, and nobody could tell. */
+static bool tells_nothing(const tt_fact *fact)
+{
+    return strcmp(fact->value, "unsure") == 0 || strcmp(fact->value, "cannot") == 0;
+}
+
+/* A symptom that says no more than an answer did is not said again. */
+static bool is_repeated(const tt_view *v, const tt_fact *fact)
+{
+    for (uint32_t i = 0; i < v->fact_count; i++)
+        if (is_answer(&v->facts[i]) && strcmp(v->facts[i].text, fact->text) == 0) return true;
+    return false;
+}
+
+/* Memory that ends leaves by the arena's way out, as everywhere. */
+static bool question_of_fact(arena *keep, tt_case *c, const tt_fact *fact, tt_question *out)
+{
+    if (!is_answer(fact)) return false;
+    const tt_status status = tt_question_show(c, fact->question, out);
+    if (status == TT_NO_MEMORY) arena_leave(keep);
+    return status == TT_OK;
+}
+
+static const char *asked_words(arena *keep, tt_case *c, const tt_fact *fact)
+{
+    tt_question question;
+    return question_of_fact(keep, c, fact, &question) ? question.ask : fact->name;
+}
+
+const char *fact_words(arena *keep, tt_case *c, const tt_fact *fact)
+{
+    const char *source = fact->source != NULL ? fact->source : "";
+    const char *words = FILL(keep, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
+    if (fact->stale) words = FILL(keep, TEXT_FACT_STALE, words);
+    else if (strcmp(fact->from, "fix") == 0) words = FILL(keep, TEXT_FACT_OF_FIX, words);
+    return *source != 0 ? FILL(keep, TEXT_FACT_SOURCE, words, source) : words;
+}
+
+static const char *derived_words(arena *keep, tt_case *c, const tt_fact *fact)
+{
+    if (follows(fact)) return FILL(keep, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
+    const bool plain = strcmp(fact->value, "shown") == 0 || strcmp(fact->value, "yes") == 0;
+    return plain ? fact->text : FILL(keep, TEXT_NAMED, fact->text, fact->value);
+}
+
+static void tell_answers(part_list *parts, const standing_about *a)
+{
+    const tt_view *v = a->view;
+    tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(TEXT_KNOWN_SO_FAR));
+    uint32_t untold = 0;
+    for (uint32_t i = 0; i < v->fact_count; i++) {
+        const tt_fact *fact = &v->facts[i];
+        if (!is_answer(fact) || is_of_site(fact) || follows(fact)) continue;
+        if (tells_nothing(fact)) untold++;
+        else part_add(parts->keep, part, fact_words(parts->keep, a->c, fact));
+    }
+    if (untold > 0) part_add(parts->keep, part, FILL(parts->keep, untold == 1 ? TEXT_ONE_UNTOLD : TEXT_SOME_UNTOLD, count_words(parts->keep, untold)));
+    if (part->item_count == 0) part->title = catalogue_text(TEXT_NOTHING_KNOWN);
+}
+
+static void tell_what_follows(part_list *parts, const standing_about *a)
+{
+    const tt_view *v = a->view;
+    tt_turn_part *part = NULL;
+    for (uint32_t i = 0; i < v->fact_count; i++) {
+        const tt_fact *fact = &v->facts[i];
+        if (follows(fact) ? is_difference(fact) : is_answer(fact) || is_repeated(v, fact)) continue;
+        if (part == NULL) part = part_begin(parts, TT_PART_FACTS, catalogue_text(TEXT_FOLLOWS));
+        part_add(parts->keep, part, derived_words(parts->keep, a->c, fact));
+    }
+}
+
+/* What was reckoned from what the site says is of use to rules, and no news to people. */
+static bool is_told_of_site(arena *keep, tt_case *c, const tt_fact *fact)
+{
+    tt_question question;
+    if (!is_of_site(fact) || tells_nothing(fact)) return false;
+    return !question_of_fact(keep, c, fact, &question) || question.kind != TT_QUANTITY;
+}
+
+static void tell_site(part_list *parts, const standing_about *a)
+{
+    const tt_view *v = a->view;
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < v->fact_count; i++) count += is_told_of_site(parts->keep, a->c, &v->facts[i]);
+    if (count == 0) return;
+    tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(a->practice ? TEXT_KNOWN_OF_EXAMPLE : TEXT_KNOWN_OF_SITE));
+    if (count > a->most_of_site) part_add(parts->keep, part, FILL(parts->keep, TEXT_FACTS_COUNTED, count_words(parts->keep, count)));
+    for (uint32_t i = 0; i < v->fact_count && count <= a->most_of_site; i++)
+        if (is_told_of_site(parts->keep, a->c, &v->facts[i])) part_add(parts->keep, part, fact_words(parts->keep, a->c, &v->facts[i]));
+}
+
+/* ---- pieces of equipment ---- */
+
+static int for_people(const void *left, const void *right)
+{
+    const tt_piece *a = left, *b = right;
+    if (a->kind != b->kind) return THREE_WAY(a->kind, b->kind);
+    return a->before != b->before ? THREE_WAY(a->before, b->before) : strcmp(a->name, b->name);
+}
+
+const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *view, uint32_t *count)
+{
+    tt_piece *pieces = ARENA_ARRAY(keep, tt_piece, view->focus_count);
+    const char **words = ARENA_ARRAY(keep, const char *, view->focus_count);
+    for (uint32_t i = 0; i < view->focus_count; i++) pieces[i] = tt_piece_show(book, view->focus[i]);
+    SORT(pieces, view->focus_count, for_people);
+    for (uint32_t i = 0; i < view->focus_count; i++) words[i] = pieces[i].text;
+    *count = view->focus_count;
+    return words;
+}
+
+static void tell_focus(part_list *parts, const standing_about *a)
+{
+    uint32_t count;
+    const char *const *words = focus_words(parts->keep, a->book, a->view, &count);
+    if (count == 0) return;
+    tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(TEXT_IT_IS_ABOUT));
+    part->items = words;
+    part->item_count = count;
+}
+
+void tell_facts(part_list *parts, const standing_about *about)
+{
+    assert(about->view != NULL && about->c != NULL);
+    tell_focus(parts, about);
+    tell_answers(parts, about);
+    tell_what_follows(parts, about);
+    tell_site(parts, about);
+}
+
+/* ---- causes and fixes ---- */
+
+/* Less likely pairs of faults and fixes are left out. */
+static const double worth_telling = 0.01;
+enum { LEAST_CAUSES = 3 };
+static const double unlikely = 0.05;
+
+void tell_causes(part_list *parts, const standing_about *about, uint32_t most)
+{
+    const tt_view *v = about->view;
+    arena *keep = parts->keep;
+    tt_turn_part *part = part_begin(parts, TT_PART_CAUSES, catalogue_text(TEXT_POINTS_TO));
+    part->numbered = true;
+    for (uint32_t i = 0; i < v->cause_count && i < most; i++) {
+        const tt_cause *cause = &v->causes[i];
+        if (i >= LEAST_CAUSES && cause->chance < unlikely) break;
+        part_add(keep, part, FILL(keep, TEXT_WITH_CHANCE, cause_words(cause), percent_words(keep, cause->chance), chance_words(cause->chance)));
+    }
+    const bool two = v->pairs_matter && v->pair_count > 0 && v->pairs[0].chance >= worth_telling;
+    if (two) part_add(keep, part, FILL(keep, TEXT_TWO_FAULTS, v->pairs[0].first_text, v->pairs[0].second_text, percent_words(keep, v->two_faults)));
+    if (v->not_listed_leads) part_line(parts, TT_PART_NOTE, catalogue_text(TEXT_FITS_NONE));
+    if (v->all_ruled_out) part_line(parts, TT_PART_NOTE, catalogue_text(TEXT_ALL_RULED_OUT));
+}
+
+static text_id standing_title(tt_standing standing)
+{
+    switch (standing) {
+    case TT_LIKELY_FIX: return TEXT_FIXES_LIKELY;
+    case TT_POSSIBLE_FIX: return TEXT_FIXES_POSSIBLE;
+    case TT_NOT_YET: return TEXT_FIXES_NOT_YET;
+    case TT_OTHER_ROLE: return TEXT_FIXES_OTHER_ROLE;
+    }
+    assert(false);
+    return TEXT_FIXES_LIKELY;
+}
+
+/* While danger is not ruled out none is offered: the list says so. */
+static const char *fixes_title(const tt_fix *fix)
+{
+    return catalogue_text(fix->held ? TEXT_FIXES_HELD : standing_title(fix->standing));
+}
+
+static const char *fix_words(arena *keep, const tt_fix *fix)
+{
+    return FILL(keep, TEXT_FIX_IN_LIST, fix->text, percent_words(keep, fix->chance), fix->risk, minutes_words_of(keep, fix->minutes), fix->role);
+}
+
+void tell_fixes(part_list *parts, const standing_about *about, uint32_t most)
+{
+    const tt_view *v = about->view;
+    tt_turn_part *part = NULL;
+    const tt_fix *last = NULL;
+    for (uint32_t i = 0, shown = 0; i < v->fix_count && shown < most; i++) {
+        const tt_fix *fix = &v->fixes[i];
+        if (shown > 0 && fix->chance < worth_telling) continue;
+        if (last == NULL || (!fix->held && fix->standing != last->standing)) part = part_begin(parts, TT_PART_FIXES, fixes_title(fix));
+        part_add(parts->keep, part, fix_words(parts->keep, fix));
+        last = fix;
+        shown++;
+    }
+    if (v->fix_count == 0) part_line(parts, TT_PART_FIXES, catalogue_text(TEXT_NO_FIXES));
+}
+
+/* ---- fixes that were tried ---- */
+
+static bool plan_of_tried(arena *keep, tt_case *c, const tt_tried *tried, tt_fix_plan *out)
+{
+    const tt_status status = tt_fix_show(c, tried->fix, out);
+    if (status == TT_NO_MEMORY) arena_leave(keep);
+    return status == TT_OK;
+}
+
+/* Of an adjustment that did not cure, some steps may have made it better. */
+const char *tried_outcome(arena *keep, tt_case *c, const tt_tried *tried)
+{
+    tt_fix_plan plan;
+    const bool adjusts = plan_of_tried(keep, c, tried, &plan) && plan.adjust.reading != TT_NONE;
+    const bool some_steps = adjusts && tried->was_put_back && tried->outcome == TT_NO_CHANGE;
+    return some_steps ? catalogue_text(TEXT_NOT_GONE) : outcome_words(tried->outcome);
+}
+
+const char *different_words(arena *keep, tt_case *c, const tt_tried *tried)
+{
+    tt_fix_plan plan;
+    if (*tried->setting != 0) return tried->setting;
+    if (!plan_of_tried(keep, c, tried, &plan) || plan.adjust.reading != TT_NONE) return NULL;
+    const bool helped = tried->outcome == TT_GONE || tried->outcome == TT_BETTER;
+    const bool stays = plan.cannot_put_back ? tried->outcome != TT_COULD_NOT : helped && *plan.put_back != 0;
+    return stays ? FILL(keep, plan.cannot_put_back ? TEXT_DONE_FOR_GOOD : TEXT_DONE, plan.text) : NULL;
+}

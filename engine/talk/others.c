@@ -143,7 +143,7 @@ static void tell_begun_fix(tt_talk *t)
     const journal *j = talk_meaning(t);
     const uint32_t begun = journal_fix_begun(j);
     if (begun == NO_ENTRY) return;
-    talk_news(t, TT_PART_NOTE, OURS(TEXT_FIX_UNDER_WAY), talk_record_line(t, begun));
+    talk_news(t, TT_PART_LOCKED, OURS(TEXT_FIX_UNDER_WAY), talk_record_line(t, begun));
     for (uint32_t i = begun + 1; i < j->count; i++)
         if (j->entries[i].kind == RECORD_FIX_STEP && strcmp(entry_text(j, i, "fix"), entry_text(j, begun, "fix")) == 0) talk_news(t, TT_PART_LOCKED, "", talk_record_line(t, i));
 }

@@ -1,15 +1,17 @@
 #!/usr/bin/env python3
 """A whole case through the C interface, as a program in another language leads it: ctypes over libtelltale.so.
 
-    drive_case.py LIBRARY BOOK-FOLDER
+    drive_case.py LIBRARY BOOK-FOLDER HEADER-FOLDER
 
-The structures below are those of telltale.h, telltale_records.h and telltale_talk.h, in their order. The case: the foam is
+The structures below are those of telltale.h, telltale_records.h and telltale_talk.h, in their order; the headers are read
+and compared first, for a field missing here would be memory read amiss. The case: the foam is
 too dry, its air stands at 55 psi, the fix is done step by step, and the trouble is gone. Two more cases show that nothing
 unknown goes on as if safe, and that what was kept can be taken up by another writer.
 """
 import ctypes as c
 import json
 import pathlib
+import re
 import sys
 
 TEXT, COUNT, NUMBER, TRUTH = c.c_char_p, c.c_uint32, c.c_double, c.c_bool
@@ -20,23 +22,37 @@ def structure(name, *fields):
     return type(name, (c.Structure,), {"_fields_": list(fields)})
 
 
-Source = structure("Source", ("name", TEXT), ("bytes", TEXT), ("length", c.c_size_t))
-Record = structure("Record", ("writer", TEXT), ("number", c.c_uint64), ("lamport", c.c_uint64), ("time", TEXT), ("seen", c.c_void_p),
+Source = structure("tt_source", ("name", TEXT), ("bytes", TEXT), ("length", c.c_size_t))
+Record = structure("tt_record", ("writer", TEXT), ("number", c.c_uint64), ("lamport", c.c_uint64), ("time", TEXT), ("seen", c.c_void_p),
                    ("kind", TEXT), ("data", c.c_void_p))
-Options = structure("Options", ("writer", TEXT), ("role", TEXT), ("language", TEXT), ("soonest", TRUTH), ("practice", TRUTH), ("kept", TRUTH),
+Options = structure("tt_talk_options", ("writer", TEXT), ("role", TEXT), ("language", TEXT), ("soonest", TRUTH), ("practice", TRUTH), ("kept", TRUTH),
                     ("telephone", TRUTH), ("look_only", TRUTH), ("number", TEXT), ("about", c.c_void_p), ("how", TEXT))
-Choice = structure("Choice", ("id", TEXT), ("text", TEXT))
-Part = structure("Part", ("kind", c.c_int), ("title", TEXT), ("items", c.POINTER(TEXT)), ("item_count", COUNT), ("numbered", TRUTH))
+Choice = structure("tt_turn_choice", ("id", TEXT), ("text", TEXT))
+Part = structure("tt_turn_part", ("kind", c.c_int), ("title", TEXT), ("items", c.POINTER(TEXT)), ("item_count", COUNT), ("numbered", TRUTH))
 Progress = structure("Progress", ("asked", COUNT), ("minutes_left", NUMBER))
 Takes = structure("Takes", ("reading", TRUTH), ("count", TRUTH), ("text", TRUTH), ("several", TRUTH), ("unit", TEXT), ("low", NUMBER), ("high", NUMBER))
-Turn = structure("Turn", ("number", COUNT), ("kind", c.c_int), ("subject", TEXT), ("prompt", TEXT), ("say", TEXT), ("place", TEXT), ("because", TEXT),
+Turn = structure("tt_turn", ("number", COUNT), ("kind", c.c_int), ("subject", TEXT), ("title", TEXT), ("prompt", TEXT), ("say", TEXT), ("place", TEXT), ("because", TEXT),
                  ("picture", TEXT), ("progress", Progress), ("step", COUNT), ("steps", COUNT), ("choices", c.POINTER(Choice)), ("choice_count", COUNT),
                  ("words", c.POINTER(Choice)), ("word_count", COUNT), ("takes", Takes), ("parts", c.POINTER(Part)), ("part_count", COUNT),
                  ("news", c.POINTER(Part)), ("news_count", COUNT), ("wrong_code", TEXT), ("wrong", TEXT), ("leading", c.POINTER(Choice)),
                  ("leading_count", COUNT), ("contacts", c.c_void_p), ("contact_count", COUNT), ("gate_open", TRUTH), ("kept", TRUTH),
                  ("practice", TRUTH), ("dangerous", TRUTH), ("how", TEXT))
-Heard = structure("Heard", ("turn", COUNT), ("choice", TEXT), ("several", c.c_void_p), ("several_count", COUNT), ("words", TEXT),
-                  ("number", c.POINTER(NUMBER)), ("unit", TEXT), ("given", c.c_void_p), ("given_count", COUNT))
+Heard = structure("tt_heard", ("turn", COUNT), ("choice", TEXT), ("several", c.c_void_p), ("several_count", COUNT), ("words", TEXT),
+                  ("number", c.POINTER(NUMBER)), ("unit", TEXT), ("given", c.c_void_p), ("given_count", COUNT), ("answers", c.POINTER(Source)))
+
+
+def fields_in_header(headers, name):
+    """The names of a structure's fields, in order. One of no name in it counts by the name of its member."""
+    found = re.search(r"struct %s \{(.*?)\n\}" % name, headers, re.S)
+    body = re.sub(r"struct \{[^}]*\}", "struct", found.group(1))
+    return [re.search(r"(\w+)\s*$", part).group(1) for line in body.split(";") if line.strip() for part in line.split(",")]
+
+
+def same_as_headers(folder):
+    headers = "".join(path.read_text() for path in sorted(pathlib.Path(folder).glob("telltale*.h")))
+    headers = re.sub(r"/\*.*?\*/", "", headers, flags=re.S)
+    for kind in (Source, Record, Options, Choice, Part, Turn, Heard):
+        expect([name for name, _ in kind._fields_], fields_in_header(headers, kind.__name__))
 
 
 class Library:
@@ -152,6 +168,7 @@ def not_knowing_stops(library, book):
 
 
 def main():
+    same_as_headers(sys.argv[3])
     library = Library(sys.argv[1])
     book = library.load(sys.argv[2])
     records = whole_case(library, book)

@@ -1,26 +1,24 @@
 /* check: every fault of a book, in one run. */
-#include <jansson.h>
 #include <stdio.h>
 
+#include "host/memory.h"
 #include "host/read_book.h"
 #include "host/screen.h"
+#include "show/author_fields.h"
+#include "show/json.h"
 #include "verb/verbs.h"
 
-static void print_fault_line(const tt_fault *fault)
+static void print_faults_json(const tt_report *report)
 {
-    json_t *line = json_object();
-    json_object_set_new(line, "code", json_string(fault->code));
-    json_object_set_new(line, "severity", json_string(fault->severity));
-    json_object_set_new(line, "file", json_string(fault->file));
-    json_object_set_new(line, "line", json_integer(fault->line));
-    json_object_set_new(line, "column", json_integer(fault->column));
-    json_object_set_new(line, "end_line", json_integer(fault->end_line));
-    json_object_set_new(line, "end_column", json_integer(fault->end_column));
-    json_object_set_new(line, "text", json_string(fault->text));
-    json_object_set_new(line, "help", json_string(fault->help != NULL ? fault->help : ""));
-    json_dumpf(line, stdout, JSON_COMPACT);
-    putchar('\n');
-    json_decref(line);
+    arena *keep = host_arena();
+    for (uint32_t i = 0; i < tt_report_count(report); i++) {
+        const tt_fault fault = tt_report_fault(report, i);
+        const tt_value value = fault_value(keep, &fault);
+        const str line = json_write(keep, &value, JSON_DIGITS_SHOWN);
+        fwrite(line.p, 1, line.n, stdout);
+        putchar('\n');
+    }
+    arena_free(keep);
 }
 
 static void print_size(const screen *s, const tt_book *book)
@@ -37,10 +35,7 @@ static void print_size(const screen *s, const tt_book *book)
 static void print_report(const tt_report *report, const tt_book *book, bool as_json)
 {
     if (as_json) {
-        for (uint32_t i = 0; i < tt_report_count(report); i++) {
-            tt_fault fault = tt_report_fault(report, i);
-            print_fault_line(&fault);
-        }
+        print_faults_json(report);
         return;
     }
     screen s = screen_on(stdout);

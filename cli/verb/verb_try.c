@@ -1,9 +1,11 @@
 /* try: the worked cases of a book, and what none of them touches. */
-#include <jansson.h>
 #include <stdio.h>
 
+#include "host/memory.h"
 #include "host/read_book.h"
 #include "host/screen.h"
+#include "show/author_fields.h"
+#include "show/json.h"
 #include "verb/verbs.h"
 
 static void print_words(const tt_trials *trials)
@@ -23,31 +25,13 @@ static void print_words(const tt_trials *trials)
             trials->count, trials->count - trials->passed);
 }
 
-static json_t *trial_json(const tt_trial *trial)
-{
-    json_t *item = json_object();
-    json_object_set_new(item, "name", json_string(trial->name));
-    json_object_set_new(item, "at", json_string(trial->at));
-    json_object_set_new(item, "passed", json_boolean(trial->passed));
-    json_object_set_new(item, "why", json_string(trial->why));
-    return item;
-}
-
 static void print_json(const tt_trials *trials)
 {
-    json_t *all = json_object(), *cases = json_array(), *unused = json_array();
-    for (uint32_t i = 0; i < trials->count; i++)
-        json_array_append_new(cases, trial_json(&trials->items[i]));
-    for (uint32_t i = 0; i < trials->unused_count; i++)
-        json_array_append_new(unused, json_string(trials->unused[i]));
-    json_object_set_new(all, "version", json_integer(1));
-    json_object_set_new(all, "count", json_integer(trials->count));
-    json_object_set_new(all, "passed", json_integer(trials->passed));
-    json_object_set_new(all, "cases", cases);
-    json_object_set_new(all, "unused", unused);
-    json_dumpf(all, stdout, JSON_INDENT(2));
-    putchar('\n');
-    json_decref(all);
+    arena *keep = host_arena();
+    const tt_value value = trials_value(keep, trials);
+    const str text = json_write_lines(keep, &value, JSON_DIGITS_SHOWN, 2);
+    fwrite(text.p, 1, text.n, stdout);
+    arena_free(keep);
 }
 
 exit_status verb_try(const command_line *line)

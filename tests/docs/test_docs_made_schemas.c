@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "show/author_fields.h"
 #include "show/case_fields.h"
 #include "show/json.h"
 #include "show/lesson_fields.h"
@@ -17,10 +18,12 @@ static const struct {
     tt_value (*made)(arena *keep);
 } schemas[] = {
     {TT_SOURCE_DIR "/docs/cases.schema.json", cases_schema},
+    {TT_SOURCE_DIR "/docs/check.schema.json", fault_schema},
     {TT_SOURCE_DIR "/docs/learn.schema.json", lesson_schema},
     {TT_SOURCE_DIR "/docs/rank.schema.json", standing_schema},
     {TT_SOURCE_DIR "/docs/rehearse.schema.json", rehearsal_schema},
     {TT_SOURCE_DIR "/docs/sheet.schema.json", sheet_schema},
+    {TT_SOURCE_DIR "/docs/try.schema.json", trials_schema},
 };
 
 static void write_anew(const char *path, str text)

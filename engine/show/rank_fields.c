@@ -71,7 +71,7 @@ static const field standing_fields[] = {
     FIELD_WITHIN(shown_standing, rulebook, "rulebook", 1, &book_shape, ""),
     FIELD_THING(shown_standing, site, ALWAYS, 1, &site_shape, "The site that the book was read for; null if there is none."),
     FIELD_ALL(shown_standing, focus, FIELD_TEXTS, ALWAYS, 1, NULL, "Names of the pieces of equipment that the call is about; empty: none was named, so all."),
-    FIELD_ALL(shown_standing, facts, FIELD_LIST, ALWAYS, 1, &standing_fact_shape, "What is known, by name."),
+    FIELD_ALL(shown_standing, facts, FIELD_LIST, ALWAYS, 1, &fact_shape, "What is known, by name."),
     FIELD_ALL(shown_standing, causes, FIELD_LIST, ALWAYS, 1, &cause_shape, "Likeliest first, then by name."),
     FIELD_ALL(shown_standing, pairs, FIELD_LIST, ALWAYS, 1, &pair_shape, "Two faults at once, likeliest first, at most 10."),
     FIELD_IN(shown_standing, two_faults, FIELD_FIGURE, ZERO_TO_ONE, 1, "Chance that two faults are there at once."),

@@ -27,8 +27,7 @@ static const field fact_fields[] = {
     FIELD(shown_fact, text, FIELD_TEXT, ALWAYS, 1, "In words."),
     FIELD(shown_fact, stale, FIELD_TRUTH, ALWAYS, 1, "Answered before a fix changed things."),
 };
-static const shape fact_shape = SHAPE("fact", shown_fact, fact_fields, "");
-const shape standing_fact_shape = SHAPE_OF_FIRST("fact", shown_fact, fact_fields, 6, "");
+const shape fact_shape = SHAPE("fact", shown_fact, fact_fields, "");
 
 static const field cause_fields[] = {
     FIELD(shown_cause, name, FIELD_MAYBE, ALWAYS, 1, "null: something that the book does not list."),

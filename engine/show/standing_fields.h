@@ -43,9 +43,9 @@ typedef struct shown_caution {
     bool is_new;
 } shown_caution;
 
-extern const shape cause_shape, known_shape, tried_shape, caution_shape;
+extern const shape fact_shape, cause_shape, known_shape, tried_shape, caution_shape;
 /* Of a standing by itself, without turns: version 1 of `rank --json`. */
-extern const shape standing_fact_shape, fix_shape, pair_shape, standing_caution_shape;
+extern const shape fix_shape, pair_shape, standing_caution_shape;
 /* What a sheet tells of them, which is more. */
 extern const shape sheet_cause_shape, sheet_pair_shape, sheet_fix_shape;
 const char *standing_name(tt_standing standing); /* "not yet" */

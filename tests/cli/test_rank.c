@@ -38,7 +38,7 @@ static void shape_is_as_documented(void **state)
     assert_keys(json_object_get(all, "rulebook"), "name edition revision");
     assert_int_equal(
         json_string_length(json_object_get(json_object_get(all, "rulebook"), "revision")), 64);
-    assert_keys(json_array_get(json_object_get(all, "facts"), 0), "name value unit from at");
+    assert_keys(json_array_get(json_object_get(all, "facts"), 0), "name value unit from at ask text stale");
     assert_keys(json_array_get(json_object_get(all, "causes"), 0), "name text chance");
     assert_keys(json_array_get(json_object_get(all, "pairs"), 0), "names chance");
     assert_keys(json_object_get(all, "next"), "question ask bits minutes saves_minutes");

@@ -1,3 +1,4 @@
+/* The step is a question, or none is to be asked. */
 #include <assert.h>
 
 #include "decide/situation.h"

@@ -1,3 +1,4 @@
+/* The ordered table of policies, read from the top: the first that holds makes the step. */
 #include "decide/decide.h"
 
 #include <assert.h>

@@ -92,6 +92,7 @@ static void on_stop(tt_talk *t, const char *id)
 
 void complain_of(tt_talk *t, uint32_t complaint, const char *said)
 {
+    assert(complaint < t->complaints.count);
     const tt_complaint *c = &t->complaints.items[complaint];
     uint32_t pieces = 0, only = TT_NONE;
     for (uint32_t i = 0; c->kind != TT_NONE && i < tt_piece_count(t->book); i++)
@@ -115,6 +116,7 @@ static void on_complaint(tt_talk *t, const char *id)
 /* Of several that were heard each is asked about in its turn. */
 static void on_confirm(tt_talk *t, const char *id)
 {
+    assert(t->doing.kind == ASIDE_CONFIRM);
     const aside heard = t->doing;
     t->doing = (aside){.kind = ASIDE_NONE};
     if (strcmp(id, "none") != 0) {
@@ -133,6 +135,7 @@ static void take_pieces(tt_talk *t, const uint32_t *pieces, uint32_t count)
 
 static void on_which(tt_talk *t, const char *id)
 {
+    assert(t->doing.kind == ASIDE_WHICH && t->doing.heard_count > 0);
     uint32_t *pieces = ARENA_ARRAY(t->keep, uint32_t, tt_piece_count(t->book)), count = 0;
     const uint32_t kind = t->complaints.items[t->doing.heard[0]].kind;
     const bool all = strcmp(id, "all") == 0;
@@ -185,6 +188,7 @@ static void say_locks_off(tt_talk *t, const tt_fix_plan *plan)
 /* Things that were done of a fix that could not be finished are undone, the last first. */
 static void say_undo(tt_talk *t)
 {
+    assert(t->fix.fix != TT_NONE);
     const walk_things things = walk_list(t, t->fix.fix);
     for (uint32_t i = t->fix.done; i-- > 0;)
         if (i < things.count) talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "", things.items[i].text);
@@ -218,6 +222,7 @@ static void not_now(tt_talk *t)
 
 static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
 {
+    assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
     const bool measured = t->fix.fix == fix && t->fix.measured;
     const tt_reply after = t->fix.after;
@@ -249,6 +254,7 @@ static void on_before(tt_talk *t, const char *id)
 
 static void on_step(tt_talk *t, const char *id)
 {
+    assert(t->fix.fix != TT_NONE && !t->interrupted);
     if (strcmp(id, "done") == 0) keep_thing(t, t->fix.fix, t->fix.done, "done");
     else on_outcome(t, id);
 }
@@ -288,6 +294,7 @@ static void confirm(tt_talk *t, const char *how, const char *cause)
 
 static void on_cause(tt_talk *t, const char *id)
 {
+    assert(t->doing.kind >= ASIDE_CAUSE && t->doing.kind <= ASIDE_CAUSE_ALL);
     const bool which = t->doing.kind != ASIDE_CAUSE;
     if (strcmp(id, "unsure") == 0) confirm(t, "unsure", NULL);
     else if (strcmp(id, "something-not-listed") == 0) confirm(t, "not-listed", id);
@@ -322,6 +329,7 @@ static void reopen(tt_talk *t, bool came_back)
 
 static void on_closed(tt_talk *t, const char *id)
 {
+    assert(t->doing.kind == ASIDE_CLOSED);
     t->doing = (aside){.kind = ASIDE_NONE};
     if (strcmp(id, "leave") == 0) leave_closed(t);
     else if (strcmp(id, "say-cause") == 0) ask_cause(t);
@@ -338,6 +346,7 @@ static void on_go_on(tt_talk *t, const char *id)
 
 static void on_page(tt_talk *t, const char *id)
 {
+    assert(t->doing.kind == ASIDE_READ);
     const bool help = t->doing.page == TT_TURN_HELP_OR_DANGER;
     if (strcmp(id, "more") == 0) {
         t->doing.more = true;
@@ -362,6 +371,7 @@ static void on_change(tt_talk *t, const char *id)
 
 static void on_ask_back(tt_talk *t, const char *id)
 {
+    assert(t->doing.kind == ASIDE_ASK_BACK);
     const aside about = t->doing;
     t->doing = (aside){.kind = ASIDE_NONE};
     const uint32_t question = tt_question_find(t->book, id);

@@ -50,6 +50,7 @@ static void put_name(tt_talk *t, value_builder *b, const char *key, const char *
 
 bool keep_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed)
 {
+    assert(question != TT_NONE && reply != NULL && typed != NULL);
     const tt_question q = talk_question(t, question);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "question", q.name);
@@ -62,6 +63,7 @@ bool keep_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
 
 bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint32_t *at, uint32_t count)
 {
+    assert(complaint < t->complaints.count && said != NULL);
     const tt_complaint *c = &t->complaints.items[complaint];
     value_builder b = value_map(t->keep), pieces = value_list(t->keep);
     for (uint32_t i = 0; i < count; i++) value_add(&pieces, value_of_str(t->keep, str_of(tt_piece_show(t->book, at[i]).name)));
@@ -86,6 +88,7 @@ static void put_set(tt_talk *t, value_builder *b, const tt_adjust *step, double 
 
 bool keep_tried(tt_talk *t, uint32_t fix, tt_outcome outcome)
 {
+    assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "fix", plan.name);
@@ -97,6 +100,7 @@ bool keep_tried(tt_talk *t, uint32_t fix, tt_outcome outcome)
 
 bool keep_put_back(tt_talk *t, uint32_t fix)
 {
+    assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "fix", plan.name);
@@ -106,6 +110,7 @@ bool keep_put_back(tt_talk *t, uint32_t fix)
 
 bool keep_about_fix(tt_talk *t, const char *kind, uint32_t fix)
 {
+    assert(fix != TT_NONE);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "fix", talk_plan(t, fix).name);
     return keep_record(t, kind, &b);
@@ -125,6 +130,7 @@ void keep_thing(tt_talk *t, uint32_t fix, uint32_t index, const char *how)
 
 void keep_measured(tt_talk *t, uint32_t fix, uint32_t question, const tt_reply *reply)
 {
+    assert(fix != TT_NONE && question != TT_NONE);
     const tt_question q = talk_question(t, question);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "fix", talk_plan(t, fix).name);
@@ -177,6 +183,7 @@ void keep_close(tt_talk *t, const char *how)
 
 void keep_confirm(tt_talk *t, const char *how, const char *cause)
 {
+    assert(*how != 0);
     const tt_view *v = talk_look(t);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "how", how);
@@ -189,6 +196,7 @@ void keep_confirm(tt_talk *t, const char *how, const char *cause)
 
 static void keep_steps_back(tt_talk *t, entries steps)
 {
+    assert(steps.count > 0);
     const journal *j = talk_meaning(t);
     value_builder b = value_map(t->keep), names = value_list(t->keep);
     for (uint32_t i = 0; i < steps.count; i++) value_add(&names, entry_name(t->keep, j, steps.items[i]));

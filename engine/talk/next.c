@@ -124,6 +124,7 @@ static void add_leading(tt_talk *t)
 
 void stop_reading(tt_talk *t)
 {
+    assert(t->begun);
     if (t->doing.kind == ASIDE_READ) t->doing = t->before_reading;
     if (t->doing.kind == ASIDE_NOTE || t->doing.kind == ASIDE_TO) t->doing = (aside){.kind = ASIDE_NONE};
 }

@@ -319,28 +319,40 @@ static bool is_after_pause(tt_talk *t)
     return minutes >= 30 + under_way;
 }
 
+/* What was handed out before is kept, or it is not: the records of this reply are those from here on. */
+static uint32_t begin_reply(tt_talk *t)
+{
+    t->replies_from = 0;
+    if (t->pending_count > t->opening) t->pending_count = t->opening;
+    arena_back_to(t->scratch, (arena_mark){NULL, 0});
+    return t->pending_count;
+}
+
+/* Who only looks is done when the last page is turned, unless a danger stands. */
+static void leave_when_seen(tt_talk *t)
+{
+    const bool reads = t->doing.kind != ASIDE_NONE || talk_look(t)->gate.state == TT_GATE_SHUT;
+    if (!t->options.look_only || t->left || reads) return;
+    t->left = true;
+    t->how = "looked";
+}
+
 static tt_status hear(void *context)
 {
     const hearing *x = context;
     tt_talk *t = x->t;
     t->now = kept_text(t, x->now);
     if (x->heard->answers == NULL) forget_news(t); /* a file of answers comes before anything was shown */
-    t->replies_from = 0;
-    if (t->pending_count > t->opening) t->pending_count = t->opening;
-    const uint32_t before = t->pending_count;
-    arena_back_to(t->scratch, (arena_mark){NULL, 0});
+    const uint32_t before = begin_reply(t);
     if (t->works_anew) replay_all(t);
     const bool paused = is_after_pause(t);
     hear_reply(t, x->heard);
-    if (t->options.look_only && t->doing.kind == ASIDE_NONE && !t->left && talk_look(t)->gate.state != TT_GATE_SHUT) {
-        t->left = true;
-        t->how = "looked";
-    }
+    leave_when_seen(t);
     if (paused && !t->left && !t->options.look_only) keep_text(t, "sitting", "why", "pause");
     t->last = t->now;
     t->kept_is_due = t->pending_count > before;
     if (t->kept_is_due) t->opening = 0;
-    if (!t->kept_is_due) make_turn(t);
+    else make_turn(t);
     return TT_OK;
 }
 

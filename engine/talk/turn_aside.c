@@ -162,6 +162,7 @@ static void make_change(tt_talk *t)
 /* A question about danger is one at any time: what names nothing counts as danger there. */
 static void make_anew(tt_talk *t)
 {
+    assert(t->doing.question != TT_NONE);
     const uint32_t question = t->doing.question;
     const bool gate = talk_question(t, question).gate;
     make_question(t, gate ? TT_TURN_DANGER : TT_TURN_QUESTION, question);

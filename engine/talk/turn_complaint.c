@@ -36,6 +36,7 @@ void make_confirm(tt_talk *t)
 
 void make_which(tt_talk *t)
 {
+    assert(t->doing.kind == ASIDE_WHICH && t->doing.heard_count > 0);
     const tt_complaint *complaint = &t->complaints.items[t->doing.heard[0]];
     const tt_kind kind = tt_kind_show(t->book, complaint->kind);
     turn_afresh(t, TT_TURN_WHICH);
@@ -55,6 +56,7 @@ void make_which(tt_talk *t)
 /* A number without a name, or one whose name fits two gauges. */
 void make_ask_back(tt_talk *t)
 {
+    assert(t->doing.kind == ASIDE_ASK_BACK && t->doing.heard_count > 0);
     const aside *a = &t->doing;
     turn_afresh(t, TT_TURN_ASK_BACK);
     t->turn.prompt = t->turn.say = SAY(t, TEXT_WHICH_IS_MEANT, a->said);

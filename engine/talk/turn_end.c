@@ -143,6 +143,7 @@ static void add_unfinished(tt_talk *t)
 
 void make_end(tt_talk *t)
 {
+    assert(t->left && *t->how != 0);
     turn_afresh(t, TT_TURN_END);
     t->turn.how = t->how;
     t->turn.prompt = t->turn.say = OURS(end_text(t, t->how));

@@ -22,6 +22,7 @@ walk_things walk_list(tt_talk *t, uint32_t fix)
     for (uint32_t i = 0; i < plan.step_count && !goes_on; i++) add_thing(t, &w, TT_PART_STEP, plan.steps[i]);
     if (plan.adjust.step > 0) add_thing(t, &w, TT_PART_CHANGE, SAY(t, TEXT_SET_FROM_TO, plan.adjust.from_text, plan.adjust.to_text));
     if (w.count == 0) add_thing(t, &w, TT_PART_STEP, plan.text);
+    assert(w.count > 0);
     return w;
 }
 
@@ -90,6 +91,7 @@ static void make_before(tt_talk *t, uint32_t fix)
 static void make_step(tt_talk *t, const walk_things *things)
 {
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
+    assert(t->fix.done < things->count);
     const walk_thing *thing = &things->items[t->fix.done];
     turn_afresh(t, TT_TURN_FIX_STEP);
     t->turn.subject = plan.name;

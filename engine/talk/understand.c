@@ -90,7 +90,9 @@ static bool is_one_of(str plain, const char *words)
 
 static const char yes_words[] = "y|yes|yeah|yep|yup|sure|right|correct|it is|it does|si|claro|correcto|asi es";
 /* Only where something is to be done: "done" does not say that it helped. */
-static const char done_words[] = "ok|okay|done|ready|finished|did it|i did|i did it|go|go on|begin|start|listo|hecho|ya|ya esta|bueno|vale|de acuerdo";
+static const char done_words[] = "ok|okay|done|ready|finished|did it|i did|i did it|listo|hecho|ya|ya esta|bueno|vale|de acuerdo";
+/* Only where something is offered: at a step to be done they would say that it is not done yet. */
+static const char begin_words[] = "go|go on|begin|start";
 static const char gone_words[] = "gone|fixed|it works|works|works now|it works now|it is gone|its gone|all good|good now|"
                                  "funciona|ya funciona|se arreglo|ya se arreglo|se quito|ya no hay";
 static const char no_words[] = "n|no|nope|not|nothing|same|the same|no difference|no change|still the same|still there|not yet|"
@@ -118,8 +120,10 @@ static const char *plain_reply(tt_talk *t, str line)
     if (is_one_of(plain, worse_words)) return offered(t, "worse");
     if (is_one_of(plain, better_words)) return offered(t, "better");
     if (is_one_of(plain, cannot_words)) return offered(t, "could-not");
-    const bool outcome = t->turn.kind == TT_TURN_OUTCOME;
-    const bool affirms = is_one_of(plain, yes_words) || is_one_of(plain, outcome ? gone_words : done_words);
+    const tt_turn_kind kind = t->turn.kind;
+    const bool outcome = kind == TT_TURN_OUTCOME, to_do = kind == TT_TURN_FIX_STEP || kind == TT_TURN_PUT_BACK;
+    const bool begins = !outcome && !to_do && is_one_of(plain, begin_words);
+    const bool affirms = is_one_of(plain, yes_words) || is_one_of(plain, outcome ? gone_words : done_words) || begins;
     if (yes != NULL && affirms) return offered(t, yes);
     return no != NULL && is_one_of(plain, no_words) ? offered(t, no) : NULL;
 }

@@ -86,6 +86,10 @@ static void done_says_that_it_is_done_and_not_that_it_helped(void **state)
 {
     scene *s = *state;
     assert_turn(type(&s->east, "ok"), TT_TURN_FIX_STEP);
+    const uint32_t first = turn_of(&s->east)->step;
+    type(&s->east, "begin"); /* so it is not done yet */
+    assert_turn(turn_of(&s->east), TT_TURN_FIX_STEP);
+    assert_int_equal(turn_of(&s->east)->step, first);
     while (turn_of(&s->east)->kind == TT_TURN_FIX_STEP) type(&s->east, "done");
     read_off(&s->east, 30, "psi");
     static const char *const unclear[] = {"done", "ok", "listo", "finished"};

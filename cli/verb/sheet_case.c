@@ -234,16 +234,16 @@ static const char *next_question(const gathering *g)
     return asks ? question.ask : NULL;
 }
 
-/* With all that keeps whoever does it safe. */
+/* With all that keeps whoever does it safe. The steps of a fix are not how it is put back. */
 static const sheet_next_fix *next_fix(const gathering *g)
 {
     tt_fix_plan plan;
-    bool fixes = g->view->step == TT_FIX || g->view->step == TT_PUT_BACK;
+    const bool puts_back = g->view->step == TT_PUT_BACK, fixes = g->view->step == TT_FIX || puts_back;
     if (!fixes || tt_fix_show(g->c, g->view->fix, &plan) != TT_OK) return NULL;
     const tt_safety *safety = &plan.safety;
     sheet_next_fix *fix = ARENA_NEW(g->keep, sheet_next_fix);
     *fix = (sheet_next_fix){.name = clean(g, plan.name),
-                            .text = clean(g, g->view->step == TT_PUT_BACK ? plan.put_back : plan.text),
+                            .text = clean(g, puts_back ? plan.put_back : plan.text),
                             .hazards = clean_all(g, safety->hazards, safety->hazard_count),
                             .hazards_count = safety->hazard_count,
                             .isolate = clean_all(g, safety->isolate, safety->isolate_count),
@@ -251,9 +251,9 @@ static const sheet_next_fix *next_fix(const gathering *g)
                             .protect = clean_all(g, safety->protect, safety->protect_count),
                             .protect_count = safety->protect_count,
                             .steps = clean_all(g, plan.steps, plan.step_count),
-                            .steps_count = plan.step_count,
+                            .steps_count = puts_back ? 0 : plan.step_count,
                             .needs = clean_all(g, plan.parts, plan.part_count),
-                            .needs_count = plan.part_count};
+                            .needs_count = puts_back ? 0 : plan.part_count};
     return fix;
 }
 

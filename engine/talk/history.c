@@ -43,6 +43,15 @@ static void tell_answer(tt_talk *t, const tt_value *data, tt_told *told)
     if (fact != NULL) told->result = kept(t, fact->text);
 }
 
+/* What was read off after a fix, whatever the fact became since. */
+static void tell_measured(tt_talk *t, const tt_value *data, tt_told *told)
+{
+    const uint32_t question = tt_question_find(t->book, text_in(data, "question"));
+    told->about = text_in(data, "question");
+    told->text = question != TT_NONE ? kept(t, talk_question(t, question).ask) : told->about;
+    told->result = text_in(data, "words");
+}
+
 static const char *pieces_words(tt_talk *t, const tt_value *at)
 {
     text_builder words = {.keep = t->shown};
@@ -145,6 +154,9 @@ static void tell(tt_talk *t, const tt_record *r, tt_told *told)
     switch (record_kind_of(r->kind)) {
     case RECORD_ANSWER:
         tell_answer(t, r->data, told);
+        return;
+    case RECORD_MEASURED:
+        tell_measured(t, r->data, told);
         return;
     case RECORD_COMPLAINT:
         tell_complaint(t, r->data, told);

@@ -60,8 +60,11 @@ static void each_record_is_told_in_words(void **state)
             "{\"question\":\"foam-air\",\"reply\":{\"kind\":\"number\",\"number\":55,\"unit\":"
             "\"psi\"},\"typed\":\"55\"}");
     kit_add(&k, "east", "hold", "{\"note\":\"the caller fetches a gauge\"}");
+    kit_add(&k, "east", "measured",
+            "{\"fix\":\"foam-air-to-mark\",\"question\":\"foam-air\",\"reply\":{\"kind\":\"number\",\"number\":30,\"unit\":"
+            "\"psi\"},\"when\":\"after\",\"words\":\"30 psi\"}");
     look(&s, &k);
-    assert_int_equal(s.told.count, 4);
+    assert_int_equal(s.told.count, 5);
     assert_string_equal(told_of(&s, 0)->text, "Began the case");
     assert_string_equal(told_of(&s, 0)->person, "east desk");
     assert_string_equal(told_of(&s, 1)->text, "What is wrong");
@@ -70,6 +73,8 @@ static void each_record_is_told_in_words(void **state)
     assert_string_equal(told_of(&s, 2)->about, "foam-air");
     assert_string_equal(told_of(&s, 2)->result, "55 psi");
     assert_string_equal(told_of(&s, 3)->text, "Put the case on hold: the caller fetches a gauge");
+    assert_string_equal(told_of(&s, 4)->text, told_of(&s, 2)->text);
+    assert_string_equal(told_of(&s, 4)->result, "30 psi");
     look_away(&s);
     arena_free(a);
 }

@@ -11,10 +11,10 @@ static journal_note no_note(void)
 }
 
 /* A note for nobody in particular is answered by whoever goes on; one for somebody, by somebody
- * else than its writer. */
+ * else than its writer. Whoever did not know of it answers nothing. */
 static void answer_note(journal *j, uint32_t entry)
 {
-    if (j->note.entry == NO_ENTRY) return;
+    if (j->note.entry == NO_ENTRY || !journal_saw(j, entry, j->note.entry)) return;
     bool own = j->entries[j->note.entry].writer == j->entries[entry].writer;
     if (*j->note.to == '\0' || !own) j->note = no_note();
 }

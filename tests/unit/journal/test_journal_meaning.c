@@ -289,6 +289,22 @@ static void a_look_leaves_the_note_standing(void **state)
     arena_free(a);
 }
 
+/* A desk that works on a copy of its own goes on later, and has not read it. */
+static void whoever_did_not_know_of_a_note_answers_nothing(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = begun(a);
+    kit_aware(&k, "west", "resume", "{}");
+    kit_add(&k, "east", "hold", "{\"note\":\"the caller fetches a gauge\"}");
+    kit_add(&k, "west", "answer", NO);
+    kit_add(&k, "west", "stop", "{}");
+    assert_string_equal(journal_summary(kit_journal(&k)).note, "the caller fetches a gauge");
+    kit_aware(&k, "west", "answer", YES);
+    assert_string_equal(journal_summary(kit_journal(&k)).note, "");
+    arena_free(a);
+}
+
 static void for_whom_it_is_stands_until_they_go_on(void **state)
 {
     (void)state;
@@ -669,6 +685,7 @@ int main(void)
         cmocka_unit_test(a_report_told_twice_opens_nothing),
         cmocka_unit_test(who_did_not_know_of_danger_closes_nothing),
         cmocka_unit_test(a_look_leaves_the_note_standing),
+        cmocka_unit_test(whoever_did_not_know_of_a_note_answers_nothing),
         cmocka_unit_test(for_whom_it_is_stands_until_they_go_on),
         cmocka_unit_test(a_case_that_waits_stays_open),
         cmocka_unit_test(what_comes_next_is_told_till_the_case_goes_on),

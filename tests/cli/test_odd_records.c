@@ -74,7 +74,8 @@ static void look_and_go_on(size_t which)
     bool steers = strchr(shown, 033) != NULL;
     free(shown);
     if (steers) fail_msg("%s: steers the terminal", odd[which].kind);
-    int resumed = sh("printf '3\\nback\\nback\\nback\\nback\\nback\\nknown\\n' | $T ask --case cases/*/*/* >out 2>err");
+    /* "3" takes it over where an odd record makes it look open elsewhere; else it is no answer. */
+    int resumed = sh("printf '3\\nno\\nunsure\\nback\\nback\\nback\\nback\\nknown\\n' | $T ask --case cases/*/*/* >out 2>err");
     if (resumed != 3 && resumed != 1 && resumed != 0)
         fail_msg("%s %s: going on ends with %d", odd[which].kind, odd[which].data, resumed);
 }

@@ -56,11 +56,12 @@ static void assert_they_share(const char *cases)
     assert_int_equal(
         sh("umask 077; " SESSION EAST "$S/program ask $S/book --cases %s >out 2>err", cases), 3);
     assert_int_equal(sh("sed -n 's/^Case number: //p' out | head -1 >east-number"), 0);
-    assert_int_equal(sh("umask 077; printf '4\\nstop\\n' | " WEST
+    assert_int_equal(sh("umask 077; printf 'no\\nunsure\\nstop\\n' | " WEST
                         "$S/program ask --case $(cat east-number) --cases %s >out 2>err",
                         cases),
                      3);
     assert_holds("out", "Trouble: The pump starts and stops");
+    assert_holds("out", "Before you begin: is all of this right?");
     assert_int_equal(
         sh("umask 077; " SESSION WEST "$S/program ask $S/book --cases %s >out 2>err", cases), 3);
     assert_int_equal(sh(EAST "$S/program cases %s --json >east 2>err && test ! -s err && " WEST

@@ -32,7 +32,8 @@ typedef struct aside {
     aside_kind kind;
     tt_turn_kind page;               /* READ */
     uint32_t question;               /* ANEW, READ why; or TT_NONE */
-    const uint32_t *heard;           /* CONFIRM, WHICH: complaints, as tt_complaints numbers them; ASK_BACK: questions */
+    /* CONFIRM, WHICH: complaints, as tt_complaints numbers them; ASK_BACK: questions */
+    const uint32_t *heard;
     uint32_t heard_count;
     const char *said;                /* in which words */
     double number; const char *unit; /* ASK_BACK */
@@ -74,14 +75,16 @@ struct tt_talk {
     const journal *meaning; /* of them; in `meant`, made anew when they change */
     arena *meant;
     uint32_t entry;         /* the one that is replayed; NO_ENTRY: the newest, whose writer has seen all the others */
-    uint32_t *dangers; uint32_t danger_count, danger_room; /* entry of each danger that the case counts; NO_ENTRY: said in this talk */
+    /* Entry of each danger that the case counts; NO_ENTRY: said in this talk. */
+    uint32_t *dangers;
+    uint32_t danger_count, danger_room;
     const char **speakers; uint32_t speaker_count, speaker_room;
     tt_record *pending;                 /* made by the last reply, not yet kept */
     uint32_t pending_count, pending_room;
     uint64_t replies_from; /* number of the first record that this reply makes: `back` takes together what came together; 0: none yet */
     bool kept_is_due, ever_failed, begun;
     bool works_anew;     /* memory ended in the middle: the case is played once more before anything else */
-    uint32_t told_until; /* of the records before this one it is told what the rules no longer know */
+    uint32_t told_until; /* what the rules no longer know of the records before this one is told */
     uint32_t opening; /* records to be kept before the first reply's own */
 
     const char *now;  /* moment of the reply that is worked on */
@@ -92,7 +95,7 @@ struct tt_talk {
     bool reviewed;      /* in this sitting */
     bool asks_again;    /* the danger page was answered with "it is safe now": the question comes, not the page */
     uint32_t dangers_heeded; /* so many were told when the last turn was made */
-    bool leaving;       /* a note was left that may tell of danger: that is asked before the person goes */
+    bool leaving; /* a note was left that may tell of danger: that is asked first */
     bool interrupted;   /* danger was told, or a sitting has begun, since the fix was begun: it begins again at the top */
     bool complained;    /* somebody said what is wrong, or that it is nothing of the list */
     aside before_reading;
@@ -288,6 +291,14 @@ void take_note(tt_talk *t, const char *words);
 bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
 void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed);
 void complain_of(tt_talk *t, uint32_t complaint, const char *said);
+void nothing_such(tt_talk *t);
 void on_settle(tt_talk *t, const char *id);
+/* hear_fix.c */
+void on_review(tt_talk *t, const char *id);
+void on_before(tt_talk *t, const char *id);
+void on_step(tt_talk *t, const char *id);
+void on_outcome(tt_talk *t, const char *id);
+void on_put_back(tt_talk *t, const char *id);
+void ask_cause(tt_talk *t);
 
 #endif

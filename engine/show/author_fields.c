@@ -12,9 +12,11 @@ static const char *const severities[] = {"error", "warning"};
 static const name_list severity_names = {severities, sizeof severities / sizeof severities[0]};
 
 static const field fault_fields[] = {
-    FIELD(tt_fault, code, FIELD_TEXT, ALWAYS, 1, "\"T201\": docs/faults.md has a section for each."),
+    FIELD(tt_fault, code, FIELD_TEXT, ALWAYS, 1,
+          "\"T201\": docs/faults.md has a section for each."),
     FIELD_AMONG(tt_fault, severity, &severity_names, ALWAYS, 1, ""),
-    FIELD(tt_fault, file, FIELD_TEXT, ALWAYS, 1, "Within the folder of the book; \"\" if it is about no one file."),
+    FIELD(tt_fault, file, FIELD_TEXT, ALWAYS, 1,
+          "Within the folder of the book; \"\" if it is about no one file."),
     FIELD(tt_fault, line, FIELD_COUNT, ALWAYS, 1, "From 1."),
     FIELD(tt_fault, column, FIELD_COUNT, ALWAYS, 1, "From 1."),
     FIELD(tt_fault, end_line, FIELD_COUNT, ALWAYS, 1, ""),
@@ -43,8 +45,10 @@ tt_value fault_value(arena *keep, const tt_fault *fault)
 
 typedef struct shown_trials {
     uint32_t version, count, passed;
-    const tt_trial *cases; uint32_t cases_count;
-    const char *const *unused; uint32_t unused_count;
+    const tt_trial *cases;
+    uint32_t cases_count;
+    const char *const *unused;
+    uint32_t unused_count;
 } shown_trials;
 
 static const field trial_fields[] = {
@@ -60,26 +64,31 @@ static const field trials_fields[] = {
     FIELD(shown_trials, count, FIELD_COUNT, ALWAYS, 1, "Worked cases."),
     FIELD(shown_trials, passed, FIELD_COUNT, ALWAYS, 1, "Those that came out as expected."),
     FIELD_ALL(shown_trials, cases, FIELD_LIST, ALWAYS, 1, &trial_shape, ""),
-    FIELD_ALL(shown_trials, unused, FIELD_TEXTS, ALWAYS, 1, NULL, "Rules, causes and fixes that no worked case exercises."),
+    FIELD_ALL(shown_trials, unused, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "Rules, causes and fixes that no worked case exercises."),
 };
 static const shape trials_shape = SHAPE("trials", shown_trials, trials_fields, "");
 
 tt_value trials_value(arena *keep, const tt_trials *trials)
 {
-    const shown_trials shown = {TRY_VERSION, trials->count, trials->passed, trials->items, trials->count, trials->unused, trials->unused_count};
+    const shown_trials shown = {TRY_VERSION,   trials->count,  trials->passed,      trials->items,
+                                trials->count, trials->unused, trials->unused_count};
     return shape_value(keep, &trials_shape, &shown);
 }
 
 /* ---- schemas ---- */
 
-#define STAYS "Keys may be added; a key never changes its meaning or goes away without a new version."
+#define STAYS \
+    "Keys may be added; a key never changes its meaning or goes away without a new version."
 
 tt_value fault_schema(arena *keep)
 {
-    return whole_schema(keep, &fault_shape, "A line of `telltale check --json`", "Version 1. JSON Lines: one fault a line, none if there is none. " STAYS);
+    return whole_schema(keep, &fault_shape, "A line of `telltale check --json`",
+                        "Version 1. JSON Lines: one fault a line, none if there is none. " STAYS);
 }
 
 tt_value trials_schema(arena *keep)
 {
-    return whole_schema(keep, &trials_shape, "What `telltale try --json` prints", "Version 1. " STAYS);
+    return whole_schema(keep, &trials_shape, "What `telltale try --json` prints",
+                        "Version 1. " STAYS);
 }

@@ -1,4 +1,5 @@
-/* For authors of books, as programs read it: faults (version 1 of `check --json`, one a line) and worked cases (`try --json`). */
+/* For authors of books, as programs read it: faults (version 1 of `check --json`, one a line) and
+ * worked cases (`try --json`). */
 #ifndef TT_SHOW_AUTHOR_FIELDS_H
 #define TT_SHOW_AUTHOR_FIELDS_H
 

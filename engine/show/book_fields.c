@@ -6,15 +6,25 @@
 static const field book_fields[] = {
     FIELD(shown_book, name, FIELD_TEXT, ALWAYS, 1, "Title of the book."),
     FIELD(shown_book, edition, FIELD_TEXT, ALWAYS, 1, ""),
-    {.name = "revision", .type = FIELD_TEXT, .since = 1, .at = offsetof(shown_book, revision), .pattern = DIGEST_PATTERN,
-     .doc = "SHA-256 over the sources in name order: for each its name, a NUL, its length as 8 bytes (big end first) and its bytes."},
+    {.name = "revision",
+     .type = FIELD_TEXT,
+     .since = 1,
+     .at = offsetof(shown_book, revision),
+     .pattern = DIGEST_PATTERN,
+     .doc = "SHA-256 over the sources in name order: for each its name, a NUL, its length as 8 "
+            "bytes (big end first) and its bytes."},
 };
 const shape book_shape = SHAPE("book", shown_book, book_fields, "");
 
 static const field site_fields[] = {
     FIELD(shown_site, title, FIELD_MAYBE, ALWAYS, 1, ""),
-    {.name = "revision", .type = FIELD_MAYBE, .since = 1, .at = offsetof(shown_site, revision), .pattern = DIGEST_PATTERN,
-     .doc = "SHA-256 of the site's file; null for the example in the book, which counts in the revision of the book."},
+    {.name = "revision",
+     .type = FIELD_MAYBE,
+     .since = 1,
+     .at = offsetof(shown_site, revision),
+     .pattern = DIGEST_PATTERN,
+     .doc = "SHA-256 of the site's file; null for the example in the book, which counts in the "
+            "revision of the book."},
 };
 const shape site_shape = SHAPE("site", shown_site, site_fields, "");
 

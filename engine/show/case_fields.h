@@ -24,7 +24,8 @@ typedef struct shown_cause_count {
 typedef struct shown_counts {
     uint32_t version;
     uint64_t cases, states[TT_CASE_STATES];
-    const shown_cause_count *causes; uint32_t causes_count;
+    const shown_cause_count *causes;
+    uint32_t causes_count;
     shown_spread minutes;
     uint64_t left_out, failed;
 } shown_counts;

@@ -18,7 +18,8 @@ const char *catalogue_text(text_id id)
 /* The number of the insert at `at`, or 0. */
 static uint32_t insert_at(str text, size_t at)
 {
-    bool is_one = at + 2 < text.n && text.p[at] == '{' && text.p[at + 1] >= '1' && text.p[at + 1] <= '9' && text.p[at + 2] == '}';
+    bool is_one = at + 2 < text.n && text.p[at] == '{' && text.p[at + 1] >= '1' &&
+                  text.p[at + 1] <= '9' && text.p[at + 2] == '}';
     return is_one ? (uint32_t)(text.p[at + 1] - '0') : 0;
 }
 

@@ -1,5 +1,6 @@
-/* Our own words to people: each text once, by its id; a book's words are the book's. A text has its inserts as {1} … {9}, so that a language may
- * put them in another order. Another language is another table of the same ids (texts_en.h). */
+/* Our own words to people: each text once, by its id; a book's words are the book's. A text has its
+ * inserts as {1} … {9}, so that a language may put them in another order. Another language is
+ * another table of the same ids (texts_en.h). */
 #ifndef TT_SHOW_CATALOGUE_H
 #define TT_SHOW_CATALOGUE_H
 
@@ -19,6 +20,7 @@ const char *catalogue_text(text_id id);
 const char *catalogue_fill(arena *keep, text_id id, const char *const *inserts, uint32_t count);
 /* The same with the inserts written out, at least one: FILL(keep, TEXT_SITE, title). */
 #define FILL(keep, id, ...) \
-    catalogue_fill((keep), (id), (const char *const[]){__VA_ARGS__}, (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(char *)))
+    catalogue_fill((keep), (id), (const char *const[]){__VA_ARGS__}, \
+                   (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(char *)))
 
 #endif

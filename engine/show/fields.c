@@ -34,7 +34,8 @@ static tt_value texts_value(arena *keep, const char *const *texts, uint32_t coun
 static tt_value things_value(arena *keep, const shape *s, const char *things, uint32_t count)
 {
     value_builder list = value_list(keep);
-    for (uint32_t i = 0; i < count; i++) value_add(&list, shape_value(keep, s, things + i * s->size));
+    for (uint32_t i = 0; i < count; i++)
+        value_add(&list, shape_value(keep, s, things + i * s->size));
     return value_done(&list);
 }
 
@@ -69,20 +70,35 @@ static tt_value field_value(arena *keep, const field *f, const void *thing)
 {
     const char *place = (const char *)thing + f->at;
     switch (f->type) {
-    case FIELD_TEXT: return f->need == ALWAYS ? value_of_text(text_at(thing, f->at)) : maybe_text(text_at(thing, f->at));
-    case FIELD_MAYBE: return maybe_text(text_at(thing, f->at));
-    case FIELD_COUNT: return value_of_number(count_at(thing, f->at));
-    case FIELD_TALLY: return tally_value(tally_at(thing, f->at));
-    case FIELD_WHOLE: return value_of_number(double_at(thing, f->at));
+    case FIELD_TEXT:
+        return f->need == ALWAYS ? value_of_text(text_at(thing, f->at))
+                                 : maybe_text(text_at(thing, f->at));
+    case FIELD_MAYBE:
+        return maybe_text(text_at(thing, f->at));
+    case FIELD_COUNT:
+        return value_of_number(count_at(thing, f->at));
+    case FIELD_TALLY:
+        return tally_value(tally_at(thing, f->at));
+    case FIELD_WHOLE:
+        return value_of_number(double_at(thing, f->at));
     case FIELD_NUMBER:
-    case FIELD_FIGURE: return number_of(f, thing);
-    case FIELD_TRUTH: return value_of_bool(*(const bool *)(const void *)place);
-    case FIELD_TEXTS: return texts_value(keep, pointer_at(thing, f->at), count_at(thing, f->count_at));
-    case FIELD_LIST: return things_value(keep, f->of, pointer_at(thing, f->at), count_at(thing, f->count_at));
-    case FIELD_ONE: return pointer_at(thing, f->at) != NULL ? shape_value(keep, f->of, pointer_at(thing, f->at)) : value_null;
-    case FIELD_THERE: return shape_value(keep, f->of, pointer_at(thing, f->at));
-    case FIELD_PART: return shape_value(keep, f->of, place);
-    case FIELD_ANSWER: return *(const tt_value *)(const void *)place;
+    case FIELD_FIGURE:
+        return number_of(f, thing);
+    case FIELD_TRUTH:
+        return value_of_bool(*(const bool *)(const void *)place);
+    case FIELD_TEXTS:
+        return texts_value(keep, pointer_at(thing, f->at), count_at(thing, f->count_at));
+    case FIELD_LIST:
+        return things_value(keep, f->of, pointer_at(thing, f->at), count_at(thing, f->count_at));
+    case FIELD_ONE:
+        return pointer_at(thing, f->at) != NULL ? shape_value(keep, f->of, pointer_at(thing, f->at))
+                                                : value_null;
+    case FIELD_THERE:
+        return shape_value(keep, f->of, pointer_at(thing, f->at));
+    case FIELD_PART:
+        return shape_value(keep, f->of, place);
+    case FIELD_ANSWER:
+        return *(const tt_value *)(const void *)place;
     }
     assert(false);
     return value_null;
@@ -90,8 +106,10 @@ static tt_value field_value(arena *keep, const field *f, const void *thing)
 
 static bool is_nothing(const field *f, const tt_value *v)
 {
-    const bool empty_list = v->kind == TT_VALUE_LIST && v->count == 0, zero = f->type == FIELD_COUNT && v->number == 0;
-    return v->kind == TT_VALUE_NULL || empty_list || zero || (v->kind == TT_VALUE_BOOL && !v->truth);
+    const bool empty_list = v->kind == TT_VALUE_LIST && v->count == 0,
+               zero = f->type == FIELD_COUNT && v->number == 0;
+    return v->kind == TT_VALUE_NULL || empty_list || zero ||
+           (v->kind == TT_VALUE_BOOL && !v->truth);
 }
 
 tt_value shape_value(arena *keep, const shape *s, const void *thing)
@@ -150,36 +168,45 @@ static tt_value only_type(arena *keep, const char *type)
 static tt_value names_value(arena *keep, const field *f)
 {
     value_builder list = value_list(keep);
-    for (uint32_t i = 0; i < f->among->count; i++) value_add(&list, value_of_text(f->among->items[i]));
+    for (uint32_t i = 0; i < f->among->count; i++)
+        value_add(&list, value_of_text(f->among->items[i]));
     if (f->type == FIELD_MAYBE) value_add(&list, value_null);
     return value_done(&list);
 }
 
 static void put_text_type(arena *keep, value_builder *map, const field *f)
 {
-    if (f->among != NULL) value_put(map, "enum", names_value(keep, f));
-    else if (f->type == FIELD_MAYBE) value_put(map, "type", types(keep, "string", "null"));
-    else value_put_text(map, "type", "string");
+    if (f->among != NULL)
+        value_put(map, "enum", names_value(keep, f));
+    else if (f->type == FIELD_MAYBE)
+        value_put(map, "type", types(keep, "string", "null"));
+    else
+        value_put_text(map, "type", "string");
     value_put_some(map, "pattern", f->pattern);
 }
 
 static void put_count_type(value_builder *map, const field *f)
 {
     value_put_text(map, "type", "integer");
-    if (f->only != 0) value_put_number(map, "const", f->only);
-    else value_put_number(map, "minimum", f->need == IF_ANY ? 1 : 0);
+    if (f->only != 0)
+        value_put_number(map, "const", f->only);
+    else
+        value_put_number(map, "minimum", f->need == IF_ANY ? 1 : 0);
 }
 
 static void put_number_type(arena *keep, value_builder *map, const field *f)
 {
-    if (f->type == FIELD_FIGURE) value_put_text(map, "type", "number");
-    else value_put(map, "type", types(keep, f->type == FIELD_WHOLE ? "integer" : "number", "null"));
+    if (f->type == FIELD_FIGURE)
+        value_put_text(map, "type", "number");
+    else
+        value_put(map, "type", types(keep, f->type == FIELD_WHOLE ? "integer" : "number", "null"));
     if (f->range != ANY_NUMBER) value_put_number(map, "minimum", 0);
     if (f->range == ZERO_TO_ONE) value_put_number(map, "maximum", 1);
 }
 
 /* What is null or a thing. */
-static void put_thing_type(arena *keep, value_builder *map, const field *f, value_builder *definitions)
+static void put_thing_type(arena *keep, value_builder *map, const field *f,
+                           value_builder *definitions)
 {
     value_builder either = value_list(keep);
     value_add(&either, shape_reference(keep, f->of, definitions));
@@ -187,29 +214,46 @@ static void put_thing_type(arena *keep, value_builder *map, const field *f, valu
     value_put(map, "anyOf", value_done(&either));
 }
 
-static void put_list_type(arena *keep, value_builder *map, const field *f, value_builder *definitions)
+static void put_list_type(arena *keep, value_builder *map, const field *f,
+                          value_builder *definitions)
 {
     value_put_text(map, "type", "array");
-    value_put(map, "items", f->type == FIELD_LIST ? shape_reference(keep, f->of, definitions) : only_type(keep, "string"));
+    value_put(map, "items",
+              f->type == FIELD_LIST ? shape_reference(keep, f->of, definitions)
+                                    : only_type(keep, "string"));
 }
 
 static void put_type(arena *keep, value_builder *map, const field *f, value_builder *definitions)
 {
     switch (f->type) {
     case FIELD_TEXT:
-    case FIELD_MAYBE: put_text_type(keep, map, f); return;
+    case FIELD_MAYBE:
+        put_text_type(keep, map, f);
+        return;
     case FIELD_COUNT:
-    case FIELD_TALLY: put_count_type(map, f); return;
+    case FIELD_TALLY:
+        put_count_type(map, f);
+        return;
     case FIELD_WHOLE:
     case FIELD_NUMBER:
-    case FIELD_FIGURE: put_number_type(keep, map, f); return;
-    case FIELD_TRUTH: value_put_text(map, "type", "boolean"); return;
-    case FIELD_ANSWER: value_put(map, "type", types(keep, "string", "number")); return;
+    case FIELD_FIGURE:
+        put_number_type(keep, map, f);
+        return;
+    case FIELD_TRUTH:
+        value_put_text(map, "type", "boolean");
+        return;
+    case FIELD_ANSWER:
+        value_put(map, "type", types(keep, "string", "number"));
+        return;
     case FIELD_TEXTS:
-    case FIELD_LIST: put_list_type(keep, map, f, definitions); return;
+    case FIELD_LIST:
+        put_list_type(keep, map, f, definitions);
+        return;
     case FIELD_ONE:
     case FIELD_THERE:
-    case FIELD_PART: put_thing_type(keep, map, f, definitions); return;
+    case FIELD_PART:
+        put_thing_type(keep, map, f, definitions);
+        return;
     }
     assert(false);
 }
@@ -219,7 +263,9 @@ static tt_value field_schema(arena *keep, const field *f, value_builder *definit
     value_builder map = value_map(keep);
     const bool later = f->since > 1;
     if (*f->doc != 0 || later) {
-        const char *when = later ? str_printf(keep, "%sSince version %u.", *f->doc != 0 ? " " : "", f->since).p : "";
+        const char *when =
+            later ? str_printf(keep, "%sSince version %u.", *f->doc != 0 ? " " : "", f->since).p
+                  : "";
         value_put_text(&map, "description", str_printf(keep, "%s%s", f->doc, when).p);
     }
     put_type(keep, &map, f, definitions);

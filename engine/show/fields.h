@@ -1,5 +1,6 @@
-/* Things as maps for programs. A shape is a table of fields, each with its name, type, the version it came with and what it means; from it come the
- * value tree of a thing, and the JSON Schema that promises it to others. One table, so that the two can't disagree. */
+/* Things as maps for programs. A shape is a table of fields, each with its name, type, the version
+ * it came with and what it means; from it come the value tree of a thing, and the JSON Schema that
+ * promises it to others. One table, so that the two can't disagree. */
 #ifndef TT_SHOW_FIELDS_H
 #define TT_SHOW_FIELDS_H
 
@@ -55,40 +56,77 @@ typedef struct shape {
     uint32_t count;
 } shape;
 
-/* Rows of a table: the member of the thing is named as the field is; one with a count has it in NAME_count. */
+/* Rows of a table: the member of the thing is named as the field is; one with a count has it in
+ * NAME_count. */
 #define FIELD(thing, member, type_, need_, since_, doc_) \
-    {.name = #member, .type = type_, .need = need_, .since = since_, .at = offsetof(thing, member), .doc = doc_}
+    { \
+        .name = #member, .type = type_, .need = need_, .since = since_, \
+        .at = offsetof(thing, member), .doc = doc_ \
+    }
 #define FIELD_NAMED(thing, member, name_, type_, need_, since_, doc_) \
-    {.name = name_, .type = type_, .need = need_, .since = since_, .at = offsetof(thing, member), .doc = doc_}
+    { \
+        .name = name_, .type = type_, .need = need_, .since = since_, \
+        .at = offsetof(thing, member), .doc = doc_ \
+    }
 #define FIELD_AMONG(thing, member, names_, need_, since_, doc_) \
-    {.name = #member, .type = FIELD_TEXT, .need = need_, .since = since_, .at = offsetof(thing, member), .among = names_, .doc = doc_}
+    { \
+        .name = #member, .type = FIELD_TEXT, .need = need_, .since = since_, \
+        .at = offsetof(thing, member), .among = names_, .doc = doc_ \
+    }
 #define FIELD_ALL(thing, member, type_, need_, since_, of_, doc_) \
-    {.name = #member, .type = type_, .need = need_, .since = since_, .at = offsetof(thing, member), .count_at = offsetof(thing, member##_count), \
-     .of = of_, .doc = doc_}
+    { \
+        .name = #member, .type = type_, .need = need_, .since = since_, \
+        .at = offsetof(thing, member), .count_at = offsetof(thing, member##_count), .of = of_, \
+        .doc = doc_ \
+    }
 #define FIELD_THING(thing, member, need_, since_, of_, doc_) \
-    {.name = #member, .type = FIELD_ONE, .need = need_, .since = since_, .at = offsetof(thing, member), .of = of_, .doc = doc_}
+    { \
+        .name = #member, .type = FIELD_ONE, .need = need_, .since = since_, \
+        .at = offsetof(thing, member), .of = of_, .doc = doc_ \
+    }
 #define FIELD_IN(thing, member, type_, range_, since_, doc_) \
-    {.name = #member, .type = type_, .since = since_, .at = offsetof(thing, member), .range = range_, .doc = doc_}
+    { \
+        .name = #member, .type = type_, .since = since_, .at = offsetof(thing, member), \
+        .range = range_, .doc = doc_ \
+    }
 /* Worth telling only if it was counted at least so many times. */
 #define FIELD_COUNTED(thing, member, range_, tally, least_, since_, doc_) \
-    {.name = #member, .type = FIELD_NUMBER, .since = since_, .at = offsetof(thing, member), .count_at = offsetof(thing, tally), .least = least_, \
-     .range = range_, .doc = doc_}
+    { \
+        .name = #member, .type = FIELD_NUMBER, .since = since_, .at = offsetof(thing, member), \
+        .count_at = offsetof(thing, tally), .least = least_, .range = range_, .doc = doc_ \
+    }
 #define FIELD_VERSION(thing, member, only_) \
-    {.name = #member, .type = FIELD_COUNT, .since = 1, .at = offsetof(thing, member), .only = only_, .doc = "Of this format."}
+    { \
+        .name = #member, .type = FIELD_COUNT, .since = 1, .at = offsetof(thing, member), \
+        .only = only_, .doc = "Of this format." \
+    }
 #define FIELD_WITHIN(thing, member, name_, since_, of_, doc_) \
-    {.name = name_, .type = FIELD_PART, .since = since_, .at = offsetof(thing, member), .of = of_, .doc = doc_}
+    { \
+        .name = name_, .type = FIELD_PART, .since = since_, .at = offsetof(thing, member), \
+        .of = of_, .doc = doc_ \
+    }
 /* A thing by its pointer that is always there. */
 #define FIELD_BEHIND(thing, member, since_, of_, doc_) \
-    {.name = #member, .type = FIELD_THERE, .since = since_, .at = offsetof(thing, member), .of = of_, .doc = doc_}
-#define SHAPE(name_, thing, fields_, doc_) {name_, doc_, sizeof(thing), fields_, (uint32_t)(sizeof(fields_) / sizeof((fields_)[0]))}
+    { \
+        .name = #member, .type = FIELD_THERE, .since = since_, .at = offsetof(thing, member), \
+        .of = of_, .doc = doc_ \
+    }
+#define SHAPE(name_, thing, fields_, doc_) \
+    { \
+        name_, doc_, sizeof(thing), fields_, (uint32_t)(sizeof(fields_) / sizeof((fields_)[0])) \
+    }
 
 /* The same table, for where only its first rows are told. */
-#define SHAPE_OF_FIRST(name_, thing, fields_, count_, doc_) {name_, doc_, sizeof(thing), fields_, count_}
+#define SHAPE_OF_FIRST(name_, thing, fields_, count_, doc_) \
+    { \
+        name_, doc_, sizeof(thing), fields_, count_ \
+    }
 
 /* The thing as a map, its fields in the order of the table. Texts are not copied. */
 tt_value shape_value(arena *keep, const shape *s, const void *thing);
 
-/* {"type": "object", …}: what stands within another shape by name is referred to in `definitions`, to which it is added. */
+/* {"type": "object", …}: what stands within another shape by name is referred to in `definitions`,
+ * to which it is added. */
 tt_value shape_schema(arena *keep, const shape *s, value_builder *definitions);
 /* {"$ref": …}, with what it refers to among the definitions. */
 tt_value shape_reference(arena *keep, const shape *s, value_builder *definitions);

@@ -20,8 +20,11 @@ const char *minutes_words_of(arena *keep, double minutes)
     if (minutes < 1.5) return catalogue_text(TEXT_ABOUT_A_MINUTE);
     const unsigned whole = (unsigned)lround(fmin(minutes, 1e6));
     if (whole < 60) return FILL(keep, TEXT_ABOUT_MINUTES, count_words(keep, whole));
-    const unsigned quarters = (unsigned)lround(fmin(minutes, 1e6) / 15), hours = quarters / 4, rest = quarters % 4 * 15;
-    if (rest != 0) return FILL(keep, TEXT_ABOUT_HOURS_MINUTES, count_words(keep, hours), count_words(keep, rest));
+    const unsigned quarters = (unsigned)lround(fmin(minutes, 1e6) / 15), hours = quarters / 4,
+                   rest = quarters % 4 * 15;
+    if (rest != 0)
+        return FILL(keep, TEXT_ABOUT_HOURS_MINUTES, count_words(keep, hours),
+                    count_words(keep, rest));
     return FILL(keep, hours == 1 ? TEXT_ABOUT_AN_HOUR : TEXT_ABOUT_HOURS, count_words(keep, hours));
 }
 
@@ -44,11 +47,16 @@ const char *chance_words(double chance)
 const char *outcome_words(tt_outcome outcome)
 {
     switch (outcome) {
-    case TT_GONE: return catalogue_text(TEXT_OUTCOME_GONE);
-    case TT_BETTER: return catalogue_text(TEXT_OUTCOME_BETTER);
-    case TT_NO_CHANGE: return catalogue_text(TEXT_OUTCOME_NO_CHANGE);
-    case TT_COULD_NOT: return catalogue_text(TEXT_OUTCOME_COULD_NOT);
-    case TT_WORSE: return catalogue_text(TEXT_OUTCOME_WORSE);
+    case TT_GONE:
+        return catalogue_text(TEXT_OUTCOME_GONE);
+    case TT_BETTER:
+        return catalogue_text(TEXT_OUTCOME_BETTER);
+    case TT_NO_CHANGE:
+        return catalogue_text(TEXT_OUTCOME_NO_CHANGE);
+    case TT_COULD_NOT:
+        return catalogue_text(TEXT_OUTCOME_COULD_NOT);
+    case TT_WORSE:
+        return catalogue_text(TEXT_OUTCOME_WORSE);
     }
     assert(false);
     return "";

@@ -282,9 +282,12 @@ static void add_number(text_builder *b, const tt_value *v, int digits)
 {
     char text[40];
     assert(isfinite(v->number));
-    const bool whole = !v->truth && fabs(v->number) <= VALUE_WHOLE_MOST && fabs(v->number - rint(v->number)) <= 0;
-    if (whole) snprintf(text, sizeof text, "%.0f", v->number + 0.0);
-    else snprintf(text, sizeof text, "%.*g", digits, v->number);
+    const bool whole =
+        !v->truth && fabs(v->number) <= VALUE_WHOLE_MOST && fabs(v->number - rint(v->number)) <= 0;
+    if (whole)
+        snprintf(text, sizeof text, "%.0f", v->number + 0.0);
+    else
+        snprintf(text, sizeof text, "%.*g", digits, v->number);
     with_point(text);
     shorten_exponent(text);
     text_add(b, str_of(text));
@@ -325,12 +328,22 @@ static void add_items(text_builder *b, const tt_value *v, layout l)
 static void add_value(text_builder *b, const tt_value *v, layout l)
 {
     switch (v->kind) {
-    case TT_VALUE_NULL: text_add(b, STR("null")); return;
-    case TT_VALUE_BOOL: text_add(b, v->truth ? STR("true") : STR("false")); return;
-    case TT_VALUE_NUMBER: add_number(b, v, l.digits); return;
-    case TT_VALUE_TEXT: add_text(b, v->text); return;
+    case TT_VALUE_NULL:
+        text_add(b, STR("null"));
+        return;
+    case TT_VALUE_BOOL:
+        text_add(b, v->truth ? STR("true") : STR("false"));
+        return;
+    case TT_VALUE_NUMBER:
+        add_number(b, v, l.digits);
+        return;
+    case TT_VALUE_TEXT:
+        add_text(b, v->text);
+        return;
     case TT_VALUE_LIST:
-    case TT_VALUE_MAP: add_items(b, v, l); return;
+    case TT_VALUE_MAP:
+        add_items(b, v, l);
+        return;
     }
     assert(!"a value has one of six kinds");
 }

@@ -25,7 +25,8 @@ bool json_read(arena *keep, str text, size_t most, tt_value *out, json_fault *fa
  * numbers that are not whole. The same tree gives the same bytes everywhere. */
 str json_write(arena *keep, const tt_value *v, int digits);
 void json_add(text_builder *b, const tt_value *v, int digits);
-/* To be read by people, too: each item and key on a line of its own, by `indent` blanks deeper than what it is in; the last line has its end. */
+/* To be read by people, too: each item and key on a line of its own, by `indent` blanks deeper than
+ * what it is in; the last line has its end. */
 str json_write_lines(arena *keep, const tt_value *v, int digits, int indent);
 
 #endif

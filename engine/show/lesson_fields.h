@@ -6,7 +6,8 @@
 
 /* What became of the cases that were looked at. */
 typedef struct shown_seen {
-    uint32_t all, counted, other_rulebooks, open, not_gone, better, unconfirmed, not_listed, unknown_cause, unreadable, learned_before;
+    uint32_t all, counted, other_rulebooks, open, not_gone, better, unconfirmed, not_listed,
+        unknown_cause, unreadable, learned_before;
     const char *until;
 } shown_seen;
 /* Before and after: of the worked cases, and of made-up calls. */
@@ -17,7 +18,8 @@ typedef struct shown_side {
 } shown_side;
 typedef struct shown_changes {
     uint32_t worked_cases;
-    const char *const *worked_cases_broken; uint32_t worked_cases_broken_count;
+    const char *const *worked_cases_broken;
+    uint32_t worked_cases_broken_count;
     uint64_t calls;
     shown_side now, then;
 } shown_changes;

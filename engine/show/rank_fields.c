@@ -25,16 +25,22 @@ typedef struct shown_standing {
     uint32_t version;
     shown_book rulebook;
     const shown_site *site;
-    const char *const *focus; uint32_t focus_count;
-    const shown_fact *facts; uint32_t facts_count;
-    const shown_cause *causes; uint32_t causes_count;
-    const shown_pair *pairs; uint32_t pairs_count;
+    const char *const *focus;
+    uint32_t focus_count;
+    const shown_fact *facts;
+    uint32_t facts_count;
+    const shown_cause *causes;
+    uint32_t causes_count;
+    const shown_pair *pairs;
+    uint32_t pairs_count;
     double two_faults;
     const shown_next *next;
-    const shown_fix *fixes; uint32_t fixes_count;
+    const shown_fix *fixes;
+    uint32_t fixes_count;
     shown_gate gate;
     const char *do_next;
-    const shown_caution *cautions; uint32_t cautions_count;
+    const shown_caution *cautions;
+    uint32_t cautions_count;
     const shown_stop *stop;
 } shown_standing;
 
@@ -48,15 +54,18 @@ static const field next_fields[] = {
     FIELD(shown_next, ask, FIELD_TEXT, ALWAYS, 1, "Its words."),
     FIELD_IN(shown_next, bits, FIELD_FIGURE, FROM_ZERO, 1, "How much it is expected to tell."),
     FIELD_IN(shown_next, minutes, FIELD_FIGURE, FROM_ZERO, 1, "How long it takes."),
-    FIELD_IN(shown_next, saves_minutes, FIELD_FIGURE, ANY_NUMBER, 1, "What asking it before the first fix is expected to save."),
+    FIELD_IN(shown_next, saves_minutes, FIELD_FIGURE, ANY_NUMBER, 1,
+             "What asking it before the first fix is expected to save."),
 };
 static const shape next_shape = SHAPE("next", shown_next, next_fields, "");
 
 static const field gate_fields[] = {
     FIELD(shown_gate, open, FIELD_TRUTH, ALWAYS, 1, ""),
     FIELD(shown_gate, question, FIELD_MAYBE, ALWAYS, 1,
-          "If it is not open: the question whose safe answer is wanted. With `do_next` \"ask\" nobody has answered it (or what decides whether it applies); "
-          "with \"call\" it was answered otherwise, unsure included. null: the gate is open, or a rule stops everything for another answer."),
+          "If it is not open: the question whose safe answer is wanted. With `do_next` \"ask\" "
+          "nobody has answered it (or what decides whether it applies); "
+          "with \"call\" it was answered otherwise, unsure included. null: the gate is open, or a "
+          "rule stops everything for another answer."),
 };
 static const shape gate_shape = SHAPE("gate", shown_gate, gate_fields, "");
 
@@ -69,20 +78,31 @@ static const shape stop_shape = SHAPE("stop", shown_stop, stop_fields, "");
 static const field standing_fields[] = {
     FIELD_VERSION(shown_standing, version, RANK_VERSION),
     FIELD_WITHIN(shown_standing, rulebook, "rulebook", 1, &book_shape, ""),
-    FIELD_THING(shown_standing, site, ALWAYS, 1, &site_shape, "The site that the book was read for; null if there is none."),
-    FIELD_ALL(shown_standing, focus, FIELD_TEXTS, ALWAYS, 1, NULL, "Names of the pieces of equipment that the call is about; empty: none was named, so all."),
+    FIELD_THING(shown_standing, site, ALWAYS, 1, &site_shape,
+                "The site that the book was read for; null if there is none."),
+    FIELD_ALL(
+        shown_standing, focus, FIELD_TEXTS, ALWAYS, 1, NULL,
+        "Names of the pieces of equipment that the call is about; empty: none was named, so all."),
     FIELD_ALL(shown_standing, facts, FIELD_LIST, ALWAYS, 1, &fact_shape, "What is known, by name."),
-    FIELD_ALL(shown_standing, causes, FIELD_LIST, ALWAYS, 1, &cause_shape, "Likeliest first, then by name."),
-    FIELD_ALL(shown_standing, pairs, FIELD_LIST, ALWAYS, 1, &pair_shape, "Two faults at once, likeliest first, at most 10."),
-    FIELD_IN(shown_standing, two_faults, FIELD_FIGURE, ZERO_TO_ONE, 1, "Chance that two faults are there at once."),
-    FIELD_THING(shown_standing, next, ALWAYS, 1, &next_shape, "The question that tells most, or null if there is none."),
+    FIELD_ALL(shown_standing, causes, FIELD_LIST, ALWAYS, 1, &cause_shape,
+              "Likeliest first, then by name."),
+    FIELD_ALL(shown_standing, pairs, FIELD_LIST, ALWAYS, 1, &pair_shape,
+              "Two faults at once, likeliest first, at most 10."),
+    FIELD_IN(shown_standing, two_faults, FIELD_FIGURE, ZERO_TO_ONE, 1,
+             "Chance that two faults are there at once."),
+    FIELD_THING(shown_standing, next, ALWAYS, 1, &next_shape,
+                "The question that tells most, or null if there is none."),
     FIELD_ALL(shown_standing, fixes, FIELD_LIST, ALWAYS, 1, &fix_shape,
-              "In the order to try them: the likely ones safest first, then the possible ones, then the rest."),
+              "In the order to try them: the likely ones safest first, then the possible ones, "
+              "then the rest."),
     FIELD_WITHIN(shown_standing, gate, "gate", 1, &gate_shape,
-                 "Whether danger is ruled out by the answers. Until it is, no fix is to be tried, whoever asks and however the rest looks."),
+                 "Whether danger is ruled out by the answers. Until it is, no fix is to be tried, "
+                 "whoever asks and however the rest looks."),
     FIELD_AMONG(shown_standing, do_next, &step_names, ALWAYS, 1,
-                "What comes next. A gate question without an answer: ask; one that was answered in any other way than as safe: call, with `stop`."),
-    FIELD_ALL(shown_standing, cautions, FIELD_LIST, ALWAYS, 1, &standing_caution_shape, "Gravest first."),
+                "What comes next. A gate question without an answer: ask; one that was answered in "
+                "any other way than as safe: call, with `stop`."),
+    FIELD_ALL(shown_standing, cautions, FIELD_LIST, ALWAYS, 1, &standing_caution_shape,
+              "Gravest first."),
     FIELD_THING(shown_standing, stop, ALWAYS, 1, &stop_shape, "null: nothing stops it."),
 };
 static const shape standing_shape = SHAPE("standing", shown_standing, standing_fields, "");
@@ -93,17 +113,21 @@ static const shape standing_shape = SHAPE("standing", shown_standing, standing_f
 static const shown_next *next_of(arena *keep, tt_case *c, const tt_next *next)
 {
     tt_question question;
-    if (next->question == TT_NONE || tt_question_show(c, next->question, &question) != TT_OK) return NULL;
+    if (next->question == TT_NONE || tt_question_show(c, next->question, &question) != TT_OK)
+        return NULL;
     shown_next *shown = ARENA_NEW(keep, shown_next);
-    *shown = (shown_next){question.name, question.ask, next->bits > 0 ? next->bits : 0, next->minutes, next->saves_minutes};
+    *shown = (shown_next){question.name, question.ask, next->bits > 0 ? next->bits : 0,
+                          next->minutes, next->saves_minutes};
     return shown;
 }
 
-/* What is wanted of whoever asks: an answer to it, or a safe one in place of the one that was given. */
+/* What is wanted of whoever asks: an answer to it, or a safe one in place of the one that was
+ * given. */
 static shown_gate gate_of(tt_case *c, const tt_gate *gate)
 {
     tt_question question;
-    const bool named = gate->question != TT_NONE && tt_question_show(c, gate->question, &question) == TT_OK;
+    const bool named =
+        gate->question != TT_NONE && tt_question_show(c, gate->question, &question) == TT_OK;
     return (shown_gate){gate->state == TT_GATE_OPEN, named ? question.name : NULL};
 }
 
@@ -137,9 +161,16 @@ bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, tt_value *
     const tt_view *view;
     const shown_known *known = known_of(keep, origin->book, c);
     if (known == NULL || tt_look(c, &view) != TT_OK) return false;
-    shown_standing s = {.version = RANK_VERSION, .rulebook = book_of(origin), .site = site_of(keep, origin), .pairs = pairs_of(keep, view),
-                        .pairs_count = view->pair_count, .two_faults = view->two_faults, .next = next_of(keep, c, &view->next), .gate = gate_of(c, &view->gate),
-                        .do_next = do_next(view->step), .stop = stop_of(keep, view)};
+    shown_standing s = {.version = RANK_VERSION,
+                        .rulebook = book_of(origin),
+                        .site = site_of(keep, origin),
+                        .pairs = pairs_of(keep, view),
+                        .pairs_count = view->pair_count,
+                        .two_faults = view->two_faults,
+                        .next = next_of(keep, c, &view->next),
+                        .gate = gate_of(c, &view->gate),
+                        .do_next = do_next(view->step),
+                        .stop = stop_of(keep, view)};
     put_known(&s, known);
     s.cautions = cautions_of(keep, c, &s.cautions_count);
     assert(s.causes_count > 0);
@@ -148,7 +179,8 @@ bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, tt_value *
 }
 
 static const char schema_doc[] =
-    "Version 1. Keys may be added, and then the version stays; a key never changes its meaning or goes away without a new version. Numbers have 10 "
+    "Version 1. Keys may be added, and then the version stays; a key never changes its meaning or "
+    "goes away without a new version. Numbers have 10 "
     "significant digits. The same book and answers give the same bytes on every machine.";
 
 tt_value standing_schema(arena *keep)

@@ -1,10 +1,12 @@
-/* Where a case stands by itself, without a conversation, for programs: version 1 of `rank --json`. */
+/* Where a case stands by itself, without a conversation, for programs: version 1 of `rank --json`.
+ */
 #ifndef TT_SHOW_RANK_FIELDS_H
 #define TT_SHOW_RANK_FIELDS_H
 
 #include "show/fields.h"
 
-/* All lives in `keep`, texts up to the next change of the case. False: the engine can't tell now. */
+/* All lives in `keep`, texts up to the next change of the case. False: the engine can't tell now.
+ */
 bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, tt_value *out);
 tt_value standing_schema(arena *keep);
 

@@ -16,43 +16,58 @@ static const field share_fields[] = {
     FIELD_COUNTED(tt_share, low, ZERO_TO_ONE, of, 1, 1, ""),
     FIELD_COUNTED(tt_share, high, ZERO_TO_ONE, of, 1, 1, ""),
 };
-static const shape share_shape =
-    SHAPE("share", tt_share, share_fields, "`count` of `of`, with the 95 % confidence interval of Wilson (1927); nulls if there was no such call.");
+static const shape share_shape = SHAPE("share", tt_share, share_fields,
+                                       "`count` of `of`, with the 95 % confidence interval of "
+                                       "Wilson (1927); nulls if there was no such call.");
 
 static const field mean_fields[] = {
     FIELD(tt_mean, of, FIELD_TALLY, ALWAYS, 1, ""),
     FIELD_COUNTED(tt_mean, mean, ANY_NUMBER, of, 1, 1, ""),
     FIELD_COUNTED(tt_mean, plus_minus, FROM_ZERO, of, 2, 1, ""),
 };
-static const shape mean_shape = SHAPE("mean", tt_mean, mean_fields, "Mean over `of` calls, and 1.96 standard errors; nulls if there were too few.");
+static const shape mean_shape =
+    SHAPE("mean", tt_mean, mean_fields,
+          "Mean over `of` calls, and 1.96 standard errors; nulls if there were too few.");
 
 #define SHARE(thing, member, doc) FIELD_WITHIN(thing, member, #member, 1, &share_shape, doc)
-#define MEAN(thing, member, doc) FIELD_WITHIN(thing, member, #member, 1, &mean_shape, doc)
+#define MEAN(thing, member, doc)  FIELD_WITHIN(thing, member, #member, 1, &mean_shape, doc)
 
 /* ---- calls, by what was wrong ---- */
 
 static const field kind_fields[] = {
     SHARE(tt_rehearsed_kind, calls, "Of all calls."),
     SHARE(tt_rehearsed_kind, leads,
-          "The right cause (one of two; something not listed, if that is the truth) leads when the first fix is begun, or when the call ends without one. Of "
+          "The right cause (one of two; something not listed, if that is the truth) leads when the "
+          "first fix is begun, or when the call ends without one. Of "
           "the calls that did not stop for danger before."),
     SHARE(tt_rehearsed_kind, among_three, "It is among the first three then."),
-    SHARE(tt_rehearsed_kind, leads_last, "It leads when the fix that cured is begun, or when the call ends."),
+    SHARE(tt_rehearsed_kind, leads_last,
+          "It leads when the fix that cured is begun, or when the call ends."),
     SHARE(tt_rehearsed_kind, among_three_last, "It is among the first three then."),
     SHARE(tt_rehearsed_kind, cured, "Calls that end with all that was wrong cured."),
     MEAN(tt_rehearsed_kind, questions, "Questions asked in a call."),
-    MEAN(tt_rehearsed_kind, minutes, "Minutes of a call: questions, fixes, and the call-out if somebody has to come."),
+    MEAN(tt_rehearsed_kind, minutes,
+         "Minutes of a call: questions, fixes, and the call-out if somebody has to come."),
 };
 static const shape kind_shape = SHAPE("kind", tt_rehearsed_kind, kind_fields, "");
 
 /* A member of an array, named. */
-#define NTH(name_, item, index, shape_, doc_) {.name = name_, .type = FIELD_PART, .since = 1, .at = (index) * sizeof(item), .of = shape_, .doc = doc_}
-#define SHAPE_OF_ARRAY(name_, item, fields_) {name_, "", sizeof(item[sizeof(fields_) / sizeof((fields_)[0])]), fields_, sizeof(fields_) / sizeof((fields_)[0])}
+#define NTH(name_, item, index, shape_, doc_) \
+    { \
+        .name = name_, .type = FIELD_PART, .since = 1, .at = (index) * sizeof(item), .of = shape_, \
+        .doc = doc_ \
+    }
+#define SHAPE_OF_ARRAY(name_, item, fields_) \
+    { \
+        name_, "", sizeof(item[sizeof(fields_) / sizeof((fields_)[0])]), fields_, \
+            sizeof(fields_) / sizeof((fields_)[0]) \
+    }
 
 static const field kinds_fields[] = {
     NTH("one_cause", tt_rehearsed_kind, TT_ONE_CAUSE, &kind_shape, "One listed cause."),
     NTH("two_causes", tt_rehearsed_kind, TT_TWO_CAUSES, &kind_shape, "Two listed causes."),
-    NTH("not_listed", tt_rehearsed_kind, TT_NOT_LISTED, &kind_shape, "Something that the book does not list."),
+    NTH("not_listed", tt_rehearsed_kind, TT_NOT_LISTED, &kind_shape,
+        "Something that the book does not list."),
 };
 static const shape kinds_shape = SHAPE_OF_ARRAY("kinds", tt_rehearsed_kind, kinds_fields);
 
@@ -75,16 +90,23 @@ static const field way_fields[] = {
     MEAN(tt_rehearsed_way, fixes, "Fixes tried in a call."),
     MEAN(tt_rehearsed_way, minutes, "Minutes of a call, as in `all`."),
     MEAN(tt_rehearsed_way, minutes_more, "Minutes more than safest first, call by call."),
-    FIELD_WITHIN(tt_rehearsed_way, needless, "needless", 1, &levels_shape, "Fixes a call that could not have helped, by their risk with the named protection."),
-    FIELD_WITHIN(tt_rehearsed_way, needless_more, "needless_more", 1, &levels_shape, "The same: more than safest first, call by call."),
+    FIELD_WITHIN(
+        tt_rehearsed_way, needless, "needless", 1, &levels_shape,
+        "Fixes a call that could not have helped, by their risk with the named protection."),
+    FIELD_WITHIN(tt_rehearsed_way, needless_more, "needless_more", 1, &levels_shape,
+                 "The same: more than safest first, call by call."),
 };
 static const shape way_shape = SHAPE("way", tt_rehearsed_way, way_fields, "");
 
 static const field ways_fields[] = {
-    NTH("safest_first", tt_rehearsed_way, TT_SAFEST_FIRST, &way_shape, "As telltale asks and orders fixes."),
-    NTH("soonest", tt_rehearsed_way, TT_SOONEST, &way_shape, "As with --soonest: the quickest fixes first."),
-    NTH("in_order", tt_rehearsed_way, TT_IN_ORDER, &way_shape, "Questions in the order of their names until telltale would fix or call."),
-    NTH("everything", tt_rehearsed_way, TT_EVERYTHING, &way_shape, "Every question that applies, then fixes."),
+    NTH("safest_first", tt_rehearsed_way, TT_SAFEST_FIRST, &way_shape,
+        "As telltale asks and orders fixes."),
+    NTH("soonest", tt_rehearsed_way, TT_SOONEST, &way_shape,
+        "As with --soonest: the quickest fixes first."),
+    NTH("in_order", tt_rehearsed_way, TT_IN_ORDER, &way_shape,
+        "Questions in the order of their names until telltale would fix or call."),
+    NTH("everything", tt_rehearsed_way, TT_EVERYTHING, &way_shape,
+        "Every question that applies, then fixes."),
 };
 static const shape ways_shape = SHAPE_OF_ARRAY("ways", tt_rehearsed_way, ways_fields);
 
@@ -92,7 +114,8 @@ static const shape ways_shape = SHAPE_OF_ARRAY("ways", tt_rehearsed_way, ways_fi
 
 typedef struct shown_calibration {
     double error;
-    const tt_calibration *bins; uint32_t bins_count;
+    const tt_calibration *bins;
+    uint32_t bins_count;
 } shown_calibration;
 
 static const field bin_fields[] = {
@@ -105,24 +128,31 @@ static const shape bin_shape = SHAPE("bin", tt_calibration, bin_fields, "");
 
 static const field calibration_fields[] = {
     FIELD_IN(shown_calibration, error, FIELD_FIGURE, ZERO_TO_ONE, 1,
-             "Expected calibration error: mean distance between `said` and the share that was right, weighted by calls. With few calls it comes out too "
+             "Expected calibration error: mean distance between `said` and the share that was "
+             "right, weighted by calls. With few calls it comes out too "
              "large."),
     FIELD_ALL(shown_calibration, bins, FIELD_LIST, ALWAYS, 1, &bin_shape,
-              "Calls by the chance of the leading cause at the first fix: low <= chance < high, the last one up to 1."),
+              "Calls by the chance of the leading cause at the first fix: low <= chance < high, "
+              "the last one up to 1."),
 };
-static const shape calibration_shape = SHAPE("calibration", shown_calibration, calibration_fields, "");
+static const shape calibration_shape =
+    SHAPE("calibration", shown_calibration, calibration_fields, "");
 
 static const field confused_fields[] = {
-    FIELD_NAMED(tt_confused, name, "cause", FIELD_MAYBE, ALWAYS, 1, "What was wrong; null: something not listed."),
+    FIELD_NAMED(tt_confused, name, "cause", FIELD_MAYBE, ALWAYS, 1,
+                "What was wrong; null: something not listed."),
     FIELD(tt_confused, text, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD_NAMED(tt_confused, blamed_name, "blamed", FIELD_MAYBE, ALWAYS, 1, "What led; null: something not listed."),
+    FIELD_NAMED(tt_confused, blamed_name, "blamed", FIELD_MAYBE, ALWAYS, 1,
+                "What led; null: something not listed."),
     FIELD(tt_confused, blamed_text, FIELD_TEXT, ALWAYS, 1, ""),
     SHARE(tt_confused, calls, "Of the calls in which `cause` was wrong."),
     FIELD(tt_confused, question, FIELD_MAYBE, ALWAYS, 1,
-          "The question that tells the two apart best, among those that the role may answer; null: none does."),
+          "The question that tells the two apart best, among those that the role may answer; null: "
+          "none does."),
     FIELD(tt_confused, ask, FIELD_MAYBE, ALWAYS, 1, ""),
     FIELD_IN(tt_confused, overlap, FIELD_NUMBER, ZERO_TO_ONE, 1,
-             "Bhattacharyya coefficient over all questions of the role; 1: no question tells them apart. Null where something is not listed."),
+             "Bhattacharyya coefficient over all questions of the role; 1: no question tells them "
+             "apart. Null where something is not listed."),
     FIELD(tt_confused, one_fix, FIELD_TRUTH, ALWAYS, 1, "Some fix serves both."),
 };
 static const shape confused_shape = SHAPE("confused", tt_confused, confused_fields, "");
@@ -145,63 +175,77 @@ typedef struct shown_rehearsal {
     shown_calibration calibration;
     tt_mean surprise_bits;
     tt_share not_listed_blamed, not_listed_blamed_surely;
-    const tt_confused *confused; uint32_t confused_count;
+    const tt_confused *confused;
+    uint32_t confused_count;
 } shown_rehearsal;
 
 static const field options_fields[] = {
     FIELD(shown_options, calls, FIELD_TALLY, ALWAYS, 1, ""),
     FIELD(shown_options, seed, FIELD_TALLY, ALWAYS, 1, ""),
     FIELD(shown_options, role, FIELD_TEXT, ALWAYS, 1, "Who asks."),
-    FIELD_IN(shown_options, misread, FIELD_FIGURE, ZERO_TO_ONE, 1, "So much more often than the book says an answer is wrong."),
-    FIELD_IN(shown_options, numbers_off, FIELD_FIGURE, ZERO_TO_ONE, 1, "The book's numbers are off by up to this share."),
+    FIELD_IN(shown_options, misread, FIELD_FIGURE, ZERO_TO_ONE, 1,
+             "So much more often than the book says an answer is wrong."),
+    FIELD_IN(shown_options, numbers_off, FIELD_FIGURE, ZERO_TO_ONE, 1,
+             "The book's numbers are off by up to this share."),
 };
 static const shape options_shape = SHAPE("options", shown_options, options_fields, "");
 
 static const field rehearsal_fields[] = {
     FIELD_VERSION(shown_rehearsal, version, REHEARSE_VERSION),
     FIELD_WITHIN(shown_rehearsal, rulebook, "rulebook", 1, &book_shape, ""),
-    FIELD_THING(shown_rehearsal, site, ALWAYS, 1, &site_shape, "The site that the book was read for; null if there is none."),
+    FIELD_THING(shown_rehearsal, site, ALWAYS, 1, &site_shape,
+                "The site that the book was read for; null if there is none."),
     FIELD_WITHIN(shown_rehearsal, options, "options", 1, &options_shape, ""),
-    FIELD_IN(shown_rehearsal, call_minutes, FIELD_FIGURE, FROM_ZERO, 1, "What a call-out counts as."),
+    FIELD_IN(shown_rehearsal, call_minutes, FIELD_FIGURE, FROM_ZERO, 1,
+             "What a call-out counts as."),
     FIELD_BEHIND(shown_rehearsal, all, 1, &kind_shape, "All calls."),
     FIELD_BEHIND(shown_rehearsal, kinds, 1, &kinds_shape, "Calls by what was wrong."),
     FIELD_BEHIND(shown_rehearsal, ways, 1, &ways_shape,
-                 "The same calls, played in four ways with the same luck; all but `safest_first` only every fifth call."),
+                 "The same calls, played in four ways with the same luck; all but `safest_first` "
+                 "only every fifth call."),
     FIELD_WITHIN(shown_rehearsal, calibration, "calibration", 1, &calibration_shape, ""),
     MEAN(shown_rehearsal, surprise_bits,
-         "Minus log2 of the chance that what was wrong had at the first fix, over calls with one cause or something not listed."),
-    SHARE(shown_rehearsal, not_listed_blamed, "Of the calls with something not listed: a listed cause led at the first fix."),
+         "Minus log2 of the chance that what was wrong had at the first fix, over calls with one "
+         "cause or something not listed."),
+    SHARE(shown_rehearsal, not_listed_blamed,
+          "Of the calls with something not listed: a listed cause led at the first fix."),
     SHARE(shown_rehearsal, not_listed_blamed_surely, "The same, with a chance of 90 % or more."),
     FIELD_ALL(shown_rehearsal, confused, FIELD_LIST, ALWAYS, 1, &confused_shape,
-              "What led at the first fix in place of what was wrong: the pairs that came most often, at most 20. Calls with one cause or something not listed."),
+              "What led at the first fix in place of what was wrong: the pairs that came most "
+              "often, at most 20. Calls with one cause or something not listed."),
 };
 static const shape rehearsal_shape = SHAPE("rehearsal", shown_rehearsal, rehearsal_fields, "");
 
-tt_value rehearsal_value(arena *keep, const tt_origin *origin, const tt_rehearsal_options *options, const tt_rehearsed *r)
+tt_value rehearsal_value(arena *keep, const tt_origin *origin, const tt_rehearsal_options *options,
+                         const tt_rehearsed *r)
 {
     assert((double)options->seed <= VALUE_WHOLE_MOST);
-    const shown_rehearsal shown = {.version = REHEARSE_VERSION,
-                                   .rulebook = book_of(origin),
-                                   .site = site_of(keep, origin),
-                                   .options = {r->calls, options->seed, r->role, options->misread, options->numbers_off},
-                                   .call_minutes = r->call_minutes,
-                                   .all = &r->all,
-                                   .kinds = r->kinds,
-                                   .ways = r->ways,
-                                   .calibration = {r->calibration_error, r->bins, BINS},
-                                   .surprise_bits = r->surprise,
-                                   .not_listed_blamed = r->not_listed_blamed,
-                                   .not_listed_blamed_surely = r->not_listed_blamed_surely,
-                                   .confused = r->confused,
-                                   .confused_count = r->confused_count};
+    const shown_rehearsal shown = {
+        .version = REHEARSE_VERSION,
+        .rulebook = book_of(origin),
+        .site = site_of(keep, origin),
+        .options = {r->calls, options->seed, r->role, options->misread, options->numbers_off},
+        .call_minutes = r->call_minutes,
+        .all = &r->all,
+        .kinds = r->kinds,
+        .ways = r->ways,
+        .calibration = {r->calibration_error, r->bins, BINS},
+        .surprise_bits = r->surprise,
+        .not_listed_blamed = r->not_listed_blamed,
+        .not_listed_blamed_surely = r->not_listed_blamed_surely,
+        .confused = r->confused,
+        .confused_count = r->confused_count};
     return shape_value(keep, &rehearsal_shape, &shown);
 }
 
 static const char schema_doc[] =
-    "Version 1. Keys may be added, and then the version stays; a key never changes its meaning or goes away without a new version. Numbers have 10 "
-    "significant digits. The same book and options give the same bytes, whatever the number of threads.";
+    "Version 1. Keys may be added, and then the version stays; a key never changes its meaning or "
+    "goes away without a new version. Numbers have 10 "
+    "significant digits. The same book and options give the same bytes, whatever the number of "
+    "threads.";
 
 tt_value rehearsal_schema(arena *keep)
 {
-    return whole_schema(keep, &rehearsal_shape, "What `telltale rehearse --json` prints", schema_doc);
+    return whole_schema(keep, &rehearsal_shape, "What `telltale rehearse --json` prints",
+                        schema_doc);
 }

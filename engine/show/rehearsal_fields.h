@@ -5,7 +5,8 @@
 #include "show/fields.h"
 
 /* The seed is at most 2^53, beyond which JSON can't hold it for everybody. */
-tt_value rehearsal_value(arena *keep, const tt_origin *origin, const tt_rehearsal_options *options, const tt_rehearsed *r);
+tt_value rehearsal_value(arena *keep, const tt_origin *origin, const tt_rehearsal_options *options,
+                         const tt_rehearsed *r);
 tt_value rehearsal_schema(arena *keep);
 
 #endif

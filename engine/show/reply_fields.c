@@ -1,4 +1,5 @@
-/* Replies of programs. A structured one goes through as what it is; nothing of it is made into text that would have to be understood again. */
+/* Replies of programs. A structured one goes through as what it is; nothing of it is made into text
+ * that would have to be understood again. */
 #include "show/reply_fields.h"
 
 #include <assert.h>
@@ -55,7 +56,8 @@ static bool read_answer(reading *r, const tt_value *v)
 {
     if (v->kind != TT_VALUE_TEXT) return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWER));
     const str clean = str_trim(unicode_clean(r->keep, str_of(v->text)));
-    char *line = (char *)(uintptr_t)str_copy(r->keep, clean).p; /* on one line: it is kept, and shown to people */
+    char *line = (char *)(uintptr_t)str_copy(r->keep, clean)
+                     .p; /* on one line: it is kept, and shown to people */
     for (size_t i = 0; i < clean.n; i++)
         if (line[i] == '\n' || line[i] == '\t') line[i] = ' ';
     r->heard->words = line;
@@ -65,23 +67,32 @@ static bool read_answer(reading *r, const tt_value *v)
 static bool read_choice(reading *r, const tt_value *v)
 {
     const char *names = names_of(r->keep, r->turn->choices, r->turn->choice_count);
-    if (v->kind == TT_VALUE_NUMBER && v->number >= 1 && v->number <= r->turn->choice_count && v->number == (uint32_t)v->number)
+    if (v->kind == TT_VALUE_NUMBER && v->number >= 1 && v->number <= r->turn->choice_count &&
+        v->number == (uint32_t)v->number)
         r->heard->choice = r->turn->choices[(uint32_t)v->number - 1].id;
-    else if (v->kind == TT_VALUE_TEXT) r->heard->choice = choice_id(r->turn, v->text);
-    else return refuse(r, v->kind == TT_VALUE_NUMBER ? "no-such-choice" : "wrong-type", FILL(r->keep, PROGRAM_CHOICE, names));
-    return r->heard->choice != NULL || refuse(r, "no-such-choice", FILL(r->keep, PROGRAM_NO_SUCH_CHOICE, v->text, names));
+    else if (v->kind == TT_VALUE_TEXT)
+        r->heard->choice = choice_id(r->turn, v->text);
+    else
+        return refuse(r, v->kind == TT_VALUE_NUMBER ? "no-such-choice" : "wrong-type",
+                      FILL(r->keep, PROGRAM_CHOICE, names));
+    return r->heard->choice != NULL ||
+           refuse(r, "no-such-choice", FILL(r->keep, PROGRAM_NO_SUCH_CHOICE, v->text, names));
 }
 
 static bool read_options(reading *r, const tt_value *v)
 {
     const char *names = names_of(r->keep, r->turn->choices, r->turn->choice_count);
     const char **ids = ARENA_ARRAY(r->keep, const char *, v->count);
-    if (v->kind != TT_VALUE_LIST || v->count == 0) return refuse(r, "wrong-type", FILL(r->keep, PROGRAM_OPTIONS, names));
+    if (v->kind != TT_VALUE_LIST || v->count == 0)
+        return refuse(r, "wrong-type", FILL(r->keep, PROGRAM_OPTIONS, names));
     for (uint32_t i = 0; i < v->count; i++) {
         const tt_value *name = &v->items[i];
-        if (name->kind != TT_VALUE_TEXT) return refuse(r, "wrong-type", FILL(r->keep, PROGRAM_OPTIONS, names));
+        if (name->kind != TT_VALUE_TEXT)
+            return refuse(r, "wrong-type", FILL(r->keep, PROGRAM_OPTIONS, names));
         ids[i] = choice_id(r->turn, name->text);
-        if (ids[i] == NULL) return refuse(r, "no-such-choice", FILL(r->keep, PROGRAM_NO_SUCH_CHOICE, name->text, names));
+        if (ids[i] == NULL)
+            return refuse(r, "no-such-choice",
+                          FILL(r->keep, PROGRAM_NO_SUCH_CHOICE, name->text, names));
     }
     r->heard->several = ids;
     r->heard->several_count = v->count;
@@ -107,7 +118,9 @@ static bool read_word(reading *r, const tt_value *v)
     for (uint32_t i = 0; v->kind == TT_VALUE_TEXT && i < r->turn->word_count; i++)
         if (strcmp(r->turn->words[i].id, v->text) == 0) r->heard->choice = r->turn->words[i].id;
     if (r->heard->choice != NULL) return true;
-    return refuse(r, v->kind == TT_VALUE_TEXT ? "no-such-word" : "wrong-type", FILL(r->keep, PROGRAM_WORD, names_of(r->keep, r->turn->words, r->turn->word_count)));
+    return refuse(
+        r, v->kind == TT_VALUE_TEXT ? "no-such-word" : "wrong-type",
+        FILL(r->keep, PROGRAM_WORD, names_of(r->keep, r->turn->words, r->turn->word_count)));
 }
 
 /* ---- several answers ---- */
@@ -115,9 +128,11 @@ static bool read_word(reading *r, const tt_value *v)
 static bool read_names(reading *r, const tt_value *v, tt_given *out)
 {
     const char **names = ARENA_ARRAY(r->keep, const char *, v->count);
-    if (v->kind != TT_VALUE_LIST || v->count == 0) return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
+    if (v->kind != TT_VALUE_LIST || v->count == 0)
+        return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
     for (uint32_t i = 0; i < v->count; i++) {
-        if (v->items[i].kind != TT_VALUE_TEXT) return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
+        if (v->items[i].kind != TT_VALUE_TEXT)
+            return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
         names[i] = v->items[i].text;
     }
     out->not_these = names;
@@ -133,28 +148,33 @@ static bool is_among(const char *key, const char *const *keys)
 
 static bool read_given(reading *r, const tt_value *v, tt_given *out)
 {
-    const tt_value *choice = value_get(v, "choice"), *number = value_get(v, "reading"), *not_these = value_get(v, "not");
+    const tt_value *choice = value_get(v, "choice"), *number = value_get(v, "reading"),
+                   *not_these = value_get(v, "not");
     out->question = value_text(v, "question");
     for (uint32_t i = 0; v->kind == TT_VALUE_MAP && i < v->count; i++)
-        if (!is_among(v->keys[i], (const char *const[]){"question", "choice", "reading", "unit", "not", NULL}))
+        if (!is_among(v->keys[i],
+                      (const char *const[]){"question", "choice", "reading", "unit", "not", NULL}))
             return refuse(r, "unknown-key", catalogue_text(PROGRAM_ANSWERS));
     if (out->question == NULL || (choice != NULL) + (number != NULL) + (not_these != NULL) != 1)
         return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
-    if (value_get(v, "unit") != NULL && number == NULL) return refuse(r, "wrong-type", catalogue_text(PROGRAM_UNIT));
+    if (value_get(v, "unit") != NULL && number == NULL)
+        return refuse(r, "wrong-type", catalogue_text(PROGRAM_UNIT));
     if (not_these != NULL) return read_names(r, not_these, out);
     if (number == NULL) {
         out->choice = value_text(v, "choice");
         return out->choice != NULL || refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
     }
     out->number = number->number;
-    if (number->kind != TT_VALUE_NUMBER) return refuse(r, "wrong-type", catalogue_text(PROGRAM_READING));
+    if (number->kind != TT_VALUE_NUMBER)
+        return refuse(r, "wrong-type", catalogue_text(PROGRAM_READING));
     return read_unit(r, value_get(v, "unit"), &out->unit);
 }
 
 static bool read_answers(reading *r, const tt_value *v)
 {
     tt_given *all = ARENA_ARRAY(r->keep, tt_given, v->count);
-    if (v->kind != TT_VALUE_LIST || v->count == 0) return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
+    if (v->kind != TT_VALUE_LIST || v->count == 0)
+        return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
     for (uint32_t i = 0; i < v->count; i++)
         if (!read_given(r, &v->items[i], &all[i])) return false;
     r->heard->given = all;
@@ -208,9 +228,11 @@ static const struct way {
     {"choice", takes_choice, read_choice, "Name or number of a choice."},
     {"reading", takes_number, read_reading, "What a gauge reads, or a count."},
     {"options", takes_several, read_options, "Names of several choices."},
-    {"answers", takes_answers, read_answers, "Answers to any questions, by their names: several in one reply."},
+    {"answers", takes_answers, read_answers,
+     "Answers to any questions, by their names: several in one reply."},
     {"word", takes_word, read_word, "One of `words`."},
-    {"answer", takes_any, read_answer, "As a person would type it: a number, words, a reading, a word of ours."},
+    {"answer", takes_any, read_answer,
+     "As a person would type it: a number, words, a reading, a word of ours."},
 };
 enum { WAYS = sizeof ways / sizeof ways[0] };
 
@@ -249,7 +271,8 @@ static unsigned way_of(reading *r)
         }
     }
     if (count == 1) return found;
-    refuse(r, count == 0 ? "no-answer" : "several-answers", FILL(r->keep, count == 0 ? PROGRAM_NONE : PROGRAM_SEVERAL, ways_here(r)));
+    refuse(r, count == 0 ? "no-answer" : "several-answers",
+           FILL(r->keep, count == 0 ? PROGRAM_NONE : PROGRAM_SEVERAL, ways_here(r)));
     return WAYS;
 }
 
@@ -258,7 +281,9 @@ static bool is_for_this_turn(reading *r, uint32_t number)
     const tt_value *turn = value_get(r->said, "turn");
     if (turn == NULL || (turn->kind == TT_VALUE_NUMBER && turn->number == number)) return true;
     if (turn->kind != TT_VALUE_NUMBER) return refuse(r, "wrong-type", catalogue_text(PROGRAM_TURN));
-    return refuse(r, "stale-turn", FILL(r->keep, PROGRAM_STALE, str_printf(r->keep, "%.10g", turn->number).p, count_words(r->keep, number)));
+    return refuse(r, "stale-turn",
+                  FILL(r->keep, PROGRAM_STALE, str_printf(r->keep, "%.10g", turn->number).p,
+                       count_words(r->keep, number)));
 }
 
 static bool read_now(reading *r, const char **now)
@@ -272,17 +297,22 @@ static bool read_now(reading *r, const char **now)
 
 static bool read_reply(reading *r, uint32_t number, const char **now)
 {
-    if (r->said->kind != TT_VALUE_MAP) return refuse(r, "no-object", catalogue_text(PROGRAM_NO_OBJECT));
-    if (is_beginning(r->said)) return refuse(r, "begin-too-late", catalogue_text(PROGRAM_BEGIN_LATE));
+    if (r->said->kind != TT_VALUE_MAP)
+        return refuse(r, "no-object", catalogue_text(PROGRAM_NO_OBJECT));
+    if (is_beginning(r->said))
+        return refuse(r, "begin-too-late", catalogue_text(PROGRAM_BEGIN_LATE));
     if (!is_for_this_turn(r, number) || !read_now(r, now)) return false;
     const unsigned way = way_of(r);
     if (way == WAYS) return false;
-    if (value_get(r->said, "unit") != NULL && strcmp(ways[way].key, "reading") != 0) return refuse(r, "wrong-type", catalogue_text(PROGRAM_UNIT));
-    if (!ways[way].is_taken(r->turn)) return refuse(r, "not-here", FILL(r->keep, PROGRAM_NOT_HERE, ways[way].key, ways_here(r)));
+    if (value_get(r->said, "unit") != NULL && strcmp(ways[way].key, "reading") != 0)
+        return refuse(r, "wrong-type", catalogue_text(PROGRAM_UNIT));
+    if (!ways[way].is_taken(r->turn))
+        return refuse(r, "not-here", FILL(r->keep, PROGRAM_NOT_HERE, ways[way].key, ways_here(r)));
     return ways[way].read(r, value_get(r->said, ways[way].key));
 }
 
-bool reply_read_value(arena *keep, const tt_turn *turn, uint32_t number, const tt_value *said, reply_read_out *out, reply_fault *fault)
+bool reply_read_value(arena *keep, const tt_turn *turn, uint32_t number, const tt_value *said,
+                      reply_read_out *out, reply_fault *fault)
 {
     assert(turn != NULL && said != NULL);
     *out = (reply_read_out){.heard = {.turn = turn->number}};
@@ -310,7 +340,8 @@ static bool begin_fault(reply_fault *fault, const char *code, text_id text)
 static bool is_writer(const char *name)
 {
     const size_t length = strlen(name);
-    return length >= 1 && length <= 12 && strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == length;
+    return length >= 1 && length <= 12 &&
+           strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == length;
 }
 
 bool beginning_read(const tt_value *said, beginning *out, reply_fault *fault)
@@ -319,17 +350,24 @@ bool beginning_read(const tt_value *said, beginning *out, reply_fault *fault)
     tt_moment moment;
     assert(begin != NULL);
     *fault = (reply_fault){"", ""};
-    *out = (beginning){value_text(begin, "case"), value_text(begin, "writer"), value_text(begin, "now")};
+    *out = (beginning){value_text(begin, "case"), value_text(begin, "writer"),
+                       value_text(begin, "now")};
     for (uint32_t i = 0; i < said->count; i++)
-        if (!is_among(said->keys[i], (const char *const[]){"begin", "version", NULL})) return begin_fault(fault, "unknown-key", PROGRAM_BEGIN);
+        if (!is_among(said->keys[i], (const char *const[]){"begin", "version", NULL}))
+            return begin_fault(fault, "unknown-key", PROGRAM_BEGIN);
     if (begin->kind != TT_VALUE_MAP) return begin_fault(fault, "wrong-type", PROGRAM_BEGIN);
     for (uint32_t i = 0; i < begin->count; i++) {
-        if (!is_among(begin->keys[i], (const char *const[]){"case", "writer", "now", NULL})) return begin_fault(fault, "unknown-key", PROGRAM_BEGIN);
-        if (begin->items[i].kind != TT_VALUE_TEXT) return begin_fault(fault, "wrong-type", PROGRAM_BEGIN);
+        if (!is_among(begin->keys[i], (const char *const[]){"case", "writer", "now", NULL}))
+            return begin_fault(fault, "unknown-key", PROGRAM_BEGIN);
+        if (begin->items[i].kind != TT_VALUE_TEXT)
+            return begin_fault(fault, "wrong-type", PROGRAM_BEGIN);
     }
-    if (out->case_id != NULL && !tt_is_case_id(out->case_id)) return begin_fault(fault, "wrong-type", PROGRAM_BEGIN_CASE);
-    if (out->writer != NULL && !is_writer(out->writer)) return begin_fault(fault, "wrong-type", PROGRAM_BEGIN_WRITER);
-    return out->now == NULL || tt_moment_read(out->now, &moment) || begin_fault(fault, "wrong-type", PROGRAM_NOW);
+    if (out->case_id != NULL && !tt_is_case_id(out->case_id))
+        return begin_fault(fault, "wrong-type", PROGRAM_BEGIN_CASE);
+    if (out->writer != NULL && !is_writer(out->writer))
+        return begin_fault(fault, "wrong-type", PROGRAM_BEGIN_WRITER);
+    return out->now == NULL || tt_moment_read(out->now, &moment) ||
+           begin_fault(fault, "wrong-type", PROGRAM_NOW);
 }
 
 /* ---- schemas ---- */
@@ -364,13 +402,15 @@ static tt_value object_of(arena *keep, const value_builder *properties, const ch
 }
 
 static const char unit_doc[] = "With a reading: any unit that fits; left out: the question's.";
-static const char now_doc[] = "The moment of it, RFC 3339; left out: the clock's. Once one was given, it stays until the next.";
+static const char now_doc[] = "The moment of it, RFC 3339; left out: the clock's. Once one was "
+                              "given, it stays until the next.";
 
 static tt_value given_schema(arena *keep)
 {
     value_builder p = value_map(keep);
     value_put(&p, "question", typed(keep, "string", NULL, ""));
-    value_put(&p, "choice", typed(keep, "string", NULL, "An answer's name, \"unsure\" or \"cannot\"."));
+    value_put(&p, "choice",
+              typed(keep, "string", NULL, "An answer's name, \"unsure\" or \"cannot\"."));
     value_put(&p, "reading", typed(keep, "number", NULL, ""));
     value_put(&p, "unit", typed(keep, "string", "null", unit_doc));
     value_put(&p, "not", list_of(keep, typed(keep, "string", NULL, ""), "Answers that it is not."));
@@ -391,16 +431,23 @@ tt_value reply_schema(arena *keep)
     value_builder p = value_map(keep);
     for (unsigned i = 0; i < WAYS; i++) value_put(&p, ways[i].key, way_schema(keep, &ways[i]));
     value_put(&p, "unit", typed(keep, "string", "null", unit_doc));
-    value_put(&p, "turn", typed(keep, "integer", NULL, "Which turn is replied to. If it is not the last one, the reply does not count: so a page that is sent twice does no harm. May be left out."));
+    value_put(&p, "turn",
+              typed(keep, "integer", NULL,
+                    "Which turn is replied to. If it is not the last one, the reply does not "
+                    "count: so a page that is sent twice does no harm. May be left out."));
     value_put(&p, "now", typed(keep, "string", NULL, now_doc));
-    return object_of(keep, &p, "A line of input: one object with exactly one of the keys that `takes` names, at most 4096 bytes.");
+    return object_of(keep, &p,
+                     "A line of input: one object with exactly one of the keys that `takes` names, "
+                     "at most 4096 bytes.");
 }
 
 tt_value beginning_schema(arena *keep)
 {
     value_builder inside = value_map(keep), p = value_map(keep);
     value_put(&inside, "case", typed(keep, "string", NULL, "Identifier of the new case, a UUID."));
-    value_put(&inside, "writer", typed(keep, "string", NULL, "As whom records are kept: at most 12 small letters, digits and hyphens."));
+    value_put(&inside, "writer",
+              typed(keep, "string", NULL,
+                    "As whom records are kept: at most 12 small letters, digits and hyphens."));
     value_put(&inside, "now", typed(keep, "string", NULL, now_doc));
     value_put(&p, "version", typed(keep, "integer", NULL, ""));
     value_put(&p, "begin", object_of(keep, &inside, ""));

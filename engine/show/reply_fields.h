@@ -15,7 +15,8 @@ typedef struct reply_read_out {
 } reply_read_out;
 
 /* `number`: of the turn, as it was sent. False: *fault says why. All lives in `keep`. */
-bool reply_read_value(arena *keep, const tt_turn *turn, uint32_t number, const tt_value *said, reply_read_out *out, reply_fault *fault);
+bool reply_read_value(arena *keep, const tt_turn *turn, uint32_t number, const tt_value *said,
+                      reply_read_out *out, reply_fault *fault);
 
 /* A conversation that is begun with a given case, writer and moment. */
 typedef struct beginning {

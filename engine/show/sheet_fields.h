@@ -1,5 +1,5 @@
-/* A case on paper, for people and programs: version 1 of `sheet --json`. The pages are drawn from the same struct. Texts are never null; "" where there
- * is none. */
+/* A case on paper, for people and programs: version 1 of `sheet --json`. The pages are drawn from
+ * the same struct. Texts are never null; "" where there is none. */
 #ifndef TT_SHOW_SHEET_FIELDS_H
 #define TT_SHOW_SHEET_FIELDS_H
 
@@ -32,11 +32,16 @@ typedef struct sheet_caution {
 } sheet_caution;
 typedef struct sheet_next_fix {
     const char *name, *text;
-    const char *const *hazards; uint32_t hazards_count;
-    const char *const *isolate; uint32_t isolate_count;
-    const char *const *protect; uint32_t protect_count;
-    const char *const *steps; uint32_t steps_count;
-    const char *const *needs; uint32_t needs_count;
+    const char *const *hazards;
+    uint32_t hazards_count;
+    const char *const *isolate;
+    uint32_t isolate_count;
+    const char *const *protect;
+    uint32_t protect_count;
+    const char *const *steps;
+    uint32_t steps_count;
+    const char *const *needs;
+    uint32_t needs_count;
 } sheet_next_fix;
 typedef struct sheet_next {
     const char *what, *question;
@@ -52,19 +57,29 @@ typedef struct shown_sheet {
     sheet_head head;
     sheet_book rulebook;
     const shown_site *site; /* null: nothing says what there is */
-    const char *const *about; uint32_t about_count;
-    const sheet_step *steps; uint32_t steps_count;
-    const char *const *to_settle; uint32_t to_settle_count;
-    const sheet_fact *facts; uint32_t facts_count;
-    const shown_cause *causes; uint32_t causes_count;
+    const char *const *about;
+    uint32_t about_count;
+    const sheet_step *steps;
+    uint32_t steps_count;
+    const char *const *to_settle;
+    uint32_t to_settle_count;
+    const sheet_fact *facts;
+    uint32_t facts_count;
+    const shown_cause *causes;
+    uint32_t causes_count;
     bool not_listed_leads, all_ruled_out;
     double two_faults;
-    const shown_pair *pairs; uint32_t pairs_count;
-    const sheet_tried *tried; uint32_t tried_count;
-    const sheet_caution *cautions; uint32_t cautions_count;
+    const shown_pair *pairs;
+    uint32_t pairs_count;
+    const sheet_tried *tried;
+    uint32_t tried_count;
+    const sheet_caution *cautions;
+    uint32_t cautions_count;
     sheet_next next;
-    const shown_fix *fixes; uint32_t fixes_count;
-    const sheet_part *parts; uint32_t parts_count;
+    const shown_fix *fixes;
+    uint32_t fixes_count;
+    const sheet_part *parts;
+    uint32_t parts_count;
 } shown_sheet;
 
 /* What comes next, in one word for programs. */

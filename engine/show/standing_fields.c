@@ -9,20 +9,32 @@
 
 static const char *const froms[] = {"answer", "site", "rule", "quantity", "fix"};
 static const char *const risks[] = {"low", "medium", "serious", "high"};
-static const char *const standings[] = {[TT_LIKELY_FIX] = "likely", [TT_POSSIBLE_FIX] = "possible", [TT_NOT_YET] = "not yet", [TT_OTHER_ROLE] = "needs another role"};
+static const char *const standings[] = {[TT_LIKELY_FIX] = "likely",
+                                        [TT_POSSIBLE_FIX] = "possible",
+                                        [TT_NOT_YET] = "not yet",
+                                        [TT_OTHER_ROLE] = "needs another role"};
 static const char *const outcomes[] = {"gone", "better", "no-change", "could-not", "worse"};
 static const char *const signals[] = {"danger", "warning", "caution", "notice"};
-#define NAMES(list) {list, sizeof(list) / sizeof((list)[0])}
-const name_list from_names = NAMES(froms), risk_names = NAMES(risks), standing_names = NAMES(standings), signal_names = NAMES(signals);
+#define NAMES(list) \
+    { \
+        list, sizeof(list) / sizeof((list)[0]) \
+    }
+const name_list from_names = NAMES(froms), risk_names = NAMES(risks),
+                standing_names = NAMES(standings), signal_names = NAMES(signals);
 static const name_list outcome_names = NAMES(outcomes);
 
 static const field fact_fields[] = {
     FIELD(shown_fact, name, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD(shown_fact, value, FIELD_ANSWER, ALWAYS, 1, "A reading as a number; an answer by its name; `shown` for a symptom; `unsure` or `cannot`."),
-    FIELD(shown_fact, unit, FIELD_MAYBE, ALWAYS, 1, "Of a number; null where it has none. A dilution is a share without unit: 1:50 is 1/51."),
+    FIELD(shown_fact, value, FIELD_ANSWER, ALWAYS, 1,
+          "A reading as a number; an answer by its name; `shown` for a symptom; `unsure` or "
+          "`cannot`."),
+    FIELD(shown_fact, unit, FIELD_MAYBE, ALWAYS, 1,
+          "Of a number; null where it has none. A dilution is a share without unit: 1:50 is 1/51."),
     FIELD_AMONG(shown_fact, from, &from_names, ALWAYS, 1, "fix: a setting as a fix left it."),
-    FIELD(shown_fact, source, FIELD_MAYBE, IF_ANY, 1, "How the site's file knows it; left out where it doesn't say."),
-    FIELD(shown_fact, at, FIELD_MAYBE, ALWAYS, 1, "Where the rule, or the line of the site's file, stands: file and line."),
+    FIELD(shown_fact, source, FIELD_MAYBE, IF_ANY, 1,
+          "How the site's file knows it; left out where it doesn't say."),
+    FIELD(shown_fact, at, FIELD_MAYBE, ALWAYS, 1,
+          "Where the rule, or the line of the site's file, stands: file and line."),
     FIELD(shown_fact, ask, FIELD_MAYBE, ALWAYS, 1, "The question that it answers."),
     FIELD(shown_fact, text, FIELD_TEXT, ALWAYS, 1, "In words."),
     FIELD(shown_fact, stale, FIELD_TRUTH, ALWAYS, 1, "Answered before a fix changed things."),
@@ -30,9 +42,11 @@ static const field fact_fields[] = {
 const shape fact_shape = SHAPE("fact", shown_fact, fact_fields, "");
 
 static const field cause_fields[] = {
-    FIELD(shown_cause, name, FIELD_MAYBE, ALWAYS, 1, "null: something that the book does not list."),
+    FIELD(shown_cause, name, FIELD_MAYBE, ALWAYS, 1,
+          "null: something that the book does not list."),
     FIELD(shown_cause, text, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD_IN(shown_cause, chance, FIELD_FIGURE, ZERO_TO_ONE, 1, "Chance that this is the cause; with one fault at a time they sum to 1."),
+    FIELD_IN(shown_cause, chance, FIELD_FIGURE, ZERO_TO_ONE, 1,
+             "Chance that this is the cause; with one fault at a time they sum to 1."),
     FIELD(shown_cause, means, FIELD_TEXT, ALWAYS, 1, "What happens; or \"\"."),
 };
 const shape cause_shape = SHAPE_OF_FIRST("cause", shown_cause, cause_fields, 3, "");
@@ -55,25 +69,30 @@ static const field fix_fields[] = {
     FIELD_IN(shown_fix, minutes, FIELD_FIGURE, FROM_ZERO, 1, ""),
     FIELD(shown_fix, role, FIELD_TEXT, ALWAYS, 1, "Who may do it."),
     FIELD_AMONG(shown_fix, standing, &standing_names, ALWAYS, 1, ""),
-    FIELD(shown_fix, held, FIELD_TRUTH, ALWAYS, 1, "Danger is not ruled out (`gate`): whatever its standing, it is not to be tried now."),
+    FIELD(shown_fix, held, FIELD_TRUTH, ALWAYS, 1,
+          "Danger is not ruled out (`gate`): whatever its standing, it is not to be tried now."),
     FIELD_ALL(shown_fix, needs, FIELD_TEXTS, ALWAYS, 1, NULL, "Tools and parts."),
 };
 const shape fix_shape = SHAPE_OF_FIRST("listed-fix", shown_fix, fix_fields, 8, "");
 const shape sheet_fix_shape = SHAPE("listed-fix", shown_fix, fix_fields, "");
 
 static const field known_fields[] = {
-    FIELD_ALL(shown_known, focus, FIELD_TEXTS, ALWAYS, 1, NULL, "Names of the pieces that the case is about; empty: none was named."),
+    FIELD_ALL(shown_known, focus, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "Names of the pieces that the case is about; empty: none was named."),
     FIELD_ALL(shown_known, facts, FIELD_LIST, ALWAYS, 1, &fact_shape, ""),
     FIELD_ALL(shown_known, causes, FIELD_LIST, ALWAYS, 1, &cause_shape, "The likeliest first."),
-    FIELD_ALL(shown_known, fixes, FIELD_LIST, ALWAYS, 1, &fix_shape, "In the order in which to try them."),
+    FIELD_ALL(shown_known, fixes, FIELD_LIST, ALWAYS, 1, &fix_shape,
+              "In the order in which to try them."),
 };
-const shape known_shape = SHAPE("known", shown_known, known_fields, "What is known, and what it points to.");
+const shape known_shape =
+    SHAPE("known", shown_known, known_fields, "What is known, and what it points to.");
 
 static const field tried_fields[] = {
     FIELD(shown_tried, name, FIELD_TEXT, ALWAYS, 1, ""),
     FIELD(shown_tried, text, FIELD_TEXT, ALWAYS, 1, ""),
     FIELD_AMONG(shown_tried, outcome, &outcome_names, ALWAYS, 1, ""),
-    FIELD(shown_tried, under_way, FIELD_TRUTH, ALWAYS, 1, "A setting that is being changed step by step."),
+    FIELD(shown_tried, under_way, FIELD_TRUTH, ALWAYS, 1,
+          "A setting that is being changed step by step."),
     FIELD(shown_tried, was_put_back, FIELD_TRUTH, ALWAYS, 1, "It was set back as found."),
     FIELD(shown_tried, left_so, FIELD_TRUTH, ALWAYS, 2, "It did not help, and stays as it is now."),
     FIELD(shown_tried, came_back, FIELD_TRUTH, ALWAYS, 2, "It helped, and the trouble came back."),
@@ -85,10 +104,12 @@ const shape tried_shape = SHAPE("tried", shown_tried, tried_fields, "");
 static const field caution_fields[] = {
     FIELD_AMONG(shown_caution, signal, &signal_names, ALWAYS, 1, ""),
     FIELD(shown_caution, text, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD_NAMED(shown_caution, is_new, "new", FIELD_TRUTH, ALWAYS, 1, "Told with this turn for the first time."),
+    FIELD_NAMED(shown_caution, is_new, "new", FIELD_TRUTH, ALWAYS, 1,
+                "Told with this turn for the first time."),
 };
 const shape caution_shape = SHAPE("caution", shown_caution, caution_fields, "");
-const shape standing_caution_shape = SHAPE_OF_FIRST("caution", shown_caution, caution_fields, 2, "");
+const shape standing_caution_shape =
+    SHAPE_OF_FIRST("caution", shown_caution, caution_fields, 2, "");
 
 /* ---- what fills them ---- */
 
@@ -104,9 +125,11 @@ static const shown_fact *facts_of(arena *keep, tt_case *c, const tt_view *view)
     for (uint32_t i = 0; i < view->fact_count; i++) {
         const tt_fact *f = &view->facts[i];
         tt_question question;
-        const bool asked = f->question != TT_NONE && tt_question_show(c, f->question, &question) == TT_OK;
+        const bool asked =
+            f->question != TT_NONE && tt_question_show(c, f->question, &question) == TT_OK;
         all[i] = (shown_fact){.name = f->name,
-                              .value = f->is_number ? value_of_measure(f->number) : value_of_text(f->value),
+                              .value = f->is_number ? value_of_measure(f->number)
+                                                    : value_of_text(f->value),
                               .unit = f->unit,
                               .from = f->from,
                               .source = f->source,
@@ -133,8 +156,14 @@ static const shown_fix *fixes_of(arena *keep, const tt_view *view)
     shown_fix *all = ARENA_ARRAY(keep, shown_fix, view->fix_count);
     for (uint32_t i = 0; i < view->fix_count; i++) {
         const tt_fix *fix = &view->fixes[i];
-        all[i] = (shown_fix){.name = fix->name, .text = fix->text, .risk = fix->risk, .chance = fix->chance, .minutes = fix->minutes, .role = fix->role,
-                             .standing = standing_name(fix->standing), .held = fix->held};
+        all[i] = (shown_fix){.name = fix->name,
+                             .text = fix->text,
+                             .risk = fix->risk,
+                             .chance = fix->chance,
+                             .minutes = fix->minutes,
+                             .role = fix->role,
+                             .standing = standing_name(fix->standing),
+                             .held = fix->held};
     }
     return all;
 }
@@ -157,10 +186,17 @@ const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c)
     const tt_view *view;
     if (tt_look(c, &view) != TT_OK) return NULL;
     const char **focus = ARENA_ARRAY(keep, const char *, view->focus_count);
-    for (uint32_t i = 0; i < view->focus_count; i++) focus[i] = tt_piece_show(book, view->focus[i]).name;
+    for (uint32_t i = 0; i < view->focus_count; i++)
+        focus[i] = tt_piece_show(book, view->focus[i]).name;
     shown_known *known = ARENA_NEW(keep, shown_known);
-    *known = (shown_known){focus, view->focus_count, facts_of(keep, c, view), view->fact_count, shown_causes(keep, view), view->cause_count,
-                           fixes_of(keep, view), view->fix_count};
+    *known = (shown_known){focus,
+                           view->focus_count,
+                           facts_of(keep, c, view),
+                           view->fact_count,
+                           shown_causes(keep, view),
+                           view->cause_count,
+                           fixes_of(keep, view),
+                           view->fix_count};
     return known;
 }
 
@@ -209,7 +245,8 @@ const shown_caution *cautions_of(arena *keep, tt_case *c, uint32_t *count)
     *count = 0;
     if (tt_look(c, &view) != TT_OK) return NULL;
     shown_caution *all = ARENA_ARRAY(keep, shown_caution, view->caution_count);
-    for (uint32_t i = 0; i < view->caution_count; i++) all[i] = (shown_caution){view->cautions[i].signal, view->cautions[i].text, false};
+    for (uint32_t i = 0; i < view->caution_count; i++)
+        all[i] = (shown_caution){view->cautions[i].signal, view->cautions[i].text, false};
     *count = view->caution_count;
     return all;
 }

@@ -20,18 +20,24 @@ typedef struct shown_fix {
     double chance, minutes;
     const char *role, *standing;
     bool held;
-    const char *const *needs; uint32_t needs_count;
+    const char *const *needs;
+    uint32_t needs_count;
 } shown_fix;
 typedef struct shown_pair {
-    const char *const *names; uint32_t names_count;
+    const char *const *names;
+    uint32_t names_count;
     double chance;
     const char *first, *second;
 } shown_pair;
 typedef struct shown_known {
-    const char *const *focus; uint32_t focus_count;
-    const shown_fact *facts;  uint32_t facts_count;
-    const shown_cause *causes; uint32_t causes_count;
-    const shown_fix *fixes;   uint32_t fixes_count;
+    const char *const *focus;
+    uint32_t focus_count;
+    const shown_fact *facts;
+    uint32_t facts_count;
+    const shown_cause *causes;
+    uint32_t causes_count;
+    const shown_fix *fixes;
+    uint32_t fixes_count;
 } shown_known;
 typedef struct shown_tried {
     const char *name, *text, *outcome;
@@ -51,7 +57,8 @@ extern const shape sheet_cause_shape, sheet_pair_shape, sheet_fix_shape;
 const char *standing_name(tt_standing standing); /* "not yet" */
 extern const name_list from_names, risk_names, standing_names, signal_names;
 
-/* Null where the engine can't tell. All lives in `keep`, texts up to the next change of the case. */
+/* Null where the engine can't tell. All lives in `keep`, texts up to the next change of the case.
+ */
 const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c);
 const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count);
 const shown_pair *pairs_of(arena *keep, const tt_view *view);

@@ -66,14 +66,17 @@ const char *fact_words(arena *keep, tt_case *c, const tt_fact *fact)
 {
     const char *source = fact->source != NULL ? fact->source : "";
     const char *words = FILL(keep, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
-    if (fact->stale) words = FILL(keep, TEXT_FACT_STALE, words);
-    else if (strcmp(fact->from, "fix") == 0) words = FILL(keep, TEXT_FACT_OF_FIX, words);
+    if (fact->stale)
+        words = FILL(keep, TEXT_FACT_STALE, words);
+    else if (strcmp(fact->from, "fix") == 0)
+        words = FILL(keep, TEXT_FACT_OF_FIX, words);
     return *source != 0 ? FILL(keep, TEXT_FACT_SOURCE, words, source) : words;
 }
 
 static const char *derived_words(arena *keep, tt_case *c, const tt_fact *fact)
 {
-    if (follows(fact)) return FILL(keep, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
+    if (follows(fact))
+        return FILL(keep, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
     const bool plain = strcmp(fact->value, "shown") == 0 || strcmp(fact->value, "yes") == 0;
     return plain ? fact->text : FILL(keep, TEXT_NAMED, fact->text, fact->value);
 }
@@ -86,10 +89,15 @@ static void tell_answers(part_list *parts, const standing_about *a)
     for (uint32_t i = 0; i < v->fact_count; i++) {
         const tt_fact *fact = &v->facts[i];
         if (!is_answer(fact) || is_of_site(fact) || follows(fact)) continue;
-        if (tells_nothing(fact)) untold++;
-        else part_add(parts->keep, part, fact_words(parts->keep, a->c, fact));
+        if (tells_nothing(fact))
+            untold++;
+        else
+            part_add(parts->keep, part, fact_words(parts->keep, a->c, fact));
     }
-    if (untold > 0) part_add(parts->keep, part, FILL(parts->keep, untold == 1 ? TEXT_ONE_UNTOLD : TEXT_SOME_UNTOLD, count_words(parts->keep, untold)));
+    if (untold > 0)
+        part_add(parts->keep, part,
+                 FILL(parts->keep, untold == 1 ? TEXT_ONE_UNTOLD : TEXT_SOME_UNTOLD,
+                      count_words(parts->keep, untold)));
     if (part->item_count == 0) part->title = catalogue_text(TEXT_NOTHING_KNOWN);
 }
 
@@ -117,12 +125,18 @@ static void tell_site(part_list *parts, const standing_about *a)
 {
     const tt_view *v = a->view;
     uint32_t count = 0;
-    for (uint32_t i = 0; i < v->fact_count; i++) count += is_told_of_site(parts->keep, a->c, &v->facts[i]);
+    for (uint32_t i = 0; i < v->fact_count; i++)
+        count += is_told_of_site(parts->keep, a->c, &v->facts[i]);
     if (count == 0) return;
-    tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(a->practice ? TEXT_KNOWN_OF_EXAMPLE : TEXT_KNOWN_OF_SITE));
-    if (count > a->most_of_site) part_add(parts->keep, part, FILL(parts->keep, TEXT_FACTS_COUNTED, count_words(parts->keep, count)));
+    tt_turn_part *part =
+        part_begin(parts, TT_PART_FACTS,
+                   catalogue_text(a->practice ? TEXT_KNOWN_OF_EXAMPLE : TEXT_KNOWN_OF_SITE));
+    if (count > a->most_of_site)
+        part_add(parts->keep, part,
+                 FILL(parts->keep, TEXT_FACTS_COUNTED, count_words(parts->keep, count)));
     for (uint32_t i = 0; i < v->fact_count && count <= a->most_of_site; i++)
-        if (is_told_of_site(parts->keep, a->c, &v->facts[i])) part_add(parts->keep, part, fact_words(parts->keep, a->c, &v->facts[i]));
+        if (is_told_of_site(parts->keep, a->c, &v->facts[i]))
+            part_add(parts->keep, part, fact_words(parts->keep, a->c, &v->facts[i]));
 }
 
 /* ---- pieces of equipment ---- */
@@ -134,11 +148,13 @@ static int for_people(const void *left, const void *right)
     return a->before != b->before ? THREE_WAY(a->before, b->before) : strcmp(a->name, b->name);
 }
 
-const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *view, uint32_t *count)
+const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *view,
+                               uint32_t *count)
 {
     tt_piece *pieces = ARENA_ARRAY(keep, tt_piece, view->focus_count);
     const char **words = ARENA_ARRAY(keep, const char *, view->focus_count);
-    for (uint32_t i = 0; i < view->focus_count; i++) pieces[i] = tt_piece_show(book, view->focus[i]);
+    for (uint32_t i = 0; i < view->focus_count; i++)
+        pieces[i] = tt_piece_show(book, view->focus[i]);
     SORT(pieces, view->focus_count, for_people);
     for (uint32_t i = 0; i < view->focus_count; i++) words[i] = pieces[i].text;
     *count = view->focus_count;
@@ -180,10 +196,15 @@ void tell_causes(part_list *parts, const standing_about *about, uint32_t most)
     for (uint32_t i = 0; i < v->cause_count && i < most; i++) {
         const tt_cause *cause = &v->causes[i];
         if (i >= LEAST_CAUSES && cause->chance < unlikely) break;
-        part_add(keep, part, FILL(keep, TEXT_WITH_CHANCE, cause_words(cause), percent_words(keep, cause->chance), chance_words(cause->chance)));
+        part_add(keep, part,
+                 FILL(keep, TEXT_WITH_CHANCE, cause_words(cause),
+                      percent_words(keep, cause->chance), chance_words(cause->chance)));
     }
     const bool two = v->pairs_matter && v->pair_count > 0 && v->pairs[0].chance >= worth_telling;
-    if (two) part_add(keep, part, FILL(keep, TEXT_TWO_FAULTS, v->pairs[0].first_text, v->pairs[0].second_text, percent_words(keep, v->two_faults)));
+    if (two)
+        part_add(keep, part,
+                 FILL(keep, TEXT_TWO_FAULTS, v->pairs[0].first_text, v->pairs[0].second_text,
+                      percent_words(keep, v->two_faults)));
     if (v->not_listed_leads) part_line(parts, TT_PART_NOTE, catalogue_text(TEXT_FITS_NONE));
     if (v->all_ruled_out) part_line(parts, TT_PART_NOTE, catalogue_text(TEXT_ALL_RULED_OUT));
 }
@@ -191,10 +212,14 @@ void tell_causes(part_list *parts, const standing_about *about, uint32_t most)
 static text_id standing_title(tt_standing standing)
 {
     switch (standing) {
-    case TT_LIKELY_FIX: return TEXT_FIXES_LIKELY;
-    case TT_POSSIBLE_FIX: return TEXT_FIXES_POSSIBLE;
-    case TT_NOT_YET: return TEXT_FIXES_NOT_YET;
-    case TT_OTHER_ROLE: return TEXT_FIXES_OTHER_ROLE;
+    case TT_LIKELY_FIX:
+        return TEXT_FIXES_LIKELY;
+    case TT_POSSIBLE_FIX:
+        return TEXT_FIXES_POSSIBLE;
+    case TT_NOT_YET:
+        return TEXT_FIXES_NOT_YET;
+    case TT_OTHER_ROLE:
+        return TEXT_FIXES_OTHER_ROLE;
     }
     assert(false);
     return TEXT_FIXES_LIKELY;
@@ -208,7 +233,8 @@ static const char *fixes_title(const tt_fix *fix)
 
 static const char *fix_words(arena *keep, const tt_fix *fix)
 {
-    return FILL(keep, TEXT_FIX_IN_LIST, fix->text, percent_words(keep, fix->chance), fix->risk, minutes_words_of(keep, fix->minutes), fix->role);
+    return FILL(keep, TEXT_FIX_IN_LIST, fix->text, percent_words(keep, fix->chance), fix->risk,
+                minutes_words_of(keep, fix->minutes), fix->role);
 }
 
 void tell_fixes(part_list *parts, const standing_about *about, uint32_t most)
@@ -219,7 +245,8 @@ void tell_fixes(part_list *parts, const standing_about *about, uint32_t most)
     for (uint32_t i = 0, shown = 0; i < v->fix_count && shown < most; i++) {
         const tt_fix *fix = &v->fixes[i];
         if (shown > 0 && fix->chance < worth_telling) continue;
-        if (last == NULL || (!fix->held && fix->standing != last->standing)) part = part_begin(parts, TT_PART_FIXES, fixes_title(fix));
+        if (last == NULL || (!fix->held && fix->standing != last->standing))
+            part = part_begin(parts, TT_PART_FIXES, fixes_title(fix));
         part_add(parts->keep, part, fix_words(parts->keep, fix));
         last = fix;
         shown++;
@@ -251,6 +278,8 @@ const char *different_words(arena *keep, tt_case *c, const tt_tried *tried)
     if (*tried->setting != 0) return tried->setting;
     if (!plan_of_tried(keep, c, tried, &plan) || plan.adjust.reading != TT_NONE) return NULL;
     const bool helped = tried->outcome == TT_GONE || tried->outcome == TT_BETTER;
-    const bool stays = plan.cannot_put_back ? tried->outcome != TT_COULD_NOT : helped && *plan.put_back != 0;
-    return stays ? FILL(keep, plan.cannot_put_back ? TEXT_DONE_FOR_GOOD : TEXT_DONE, plan.text) : NULL;
+    const bool stays =
+        plan.cannot_put_back ? tried->outcome != TT_COULD_NOT : helped && *plan.put_back != 0;
+    return stays ? FILL(keep, plan.cannot_put_back ? TEXT_DONE_FOR_GOOD : TEXT_DONE, plan.text)
+                 : NULL;
 }

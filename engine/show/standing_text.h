@@ -1,4 +1,5 @@
-/* Where a case stands in words, for every face: what is known, what it points to, what to do about it. The parts are those of a turn. */
+/* Where a case stands in words, for every face: what is known, what it points to, what to do about
+ * it. The parts are those of a turn. */
 #ifndef TT_SHOW_STANDING_TEXT_H
 #define TT_SHOW_STANDING_TEXT_H
 
@@ -7,27 +8,33 @@
 typedef struct standing_about {
     const tt_book *book;
     tt_case *c;
-    const tt_view *view; /* of the case */
-    bool practice;       /* the site is the example */
-    uint32_t most_of_site; /* of more facts of the site only the number is told: a long list would hide what matters */
+    const tt_view *view;   /* of the case */
+    bool practice;         /* the site is the example */
+    uint32_t most_of_site; /* of more facts of the site only the number is told: a long list would
+                              hide what matters */
 } standing_about;
 
 /* Which pieces it is about, what was answered, what follows, what is known of the site. */
 void tell_facts(part_list *parts, const standing_about *about);
-/* At most `most` causes, leaving out the unlikely after the third; two faults at once, if they matter; what does not fit. */
+/* At most `most` causes, leaving out the unlikely after the third; two faults at once, if they
+ * matter; what does not fit. */
 void tell_causes(part_list *parts, const standing_about *about, uint32_t most);
-/* In the order to try them, a part for each standing; while danger is not ruled out, one that says so. */
+/* In the order to try them, a part for each standing; while danger is not ruled out, one that says
+ * so. */
 void tell_fixes(part_list *parts, const standing_about *about, uint32_t most);
 
 /* An answer with its question. */
 const char *fact_words(arena *keep, tt_case *c, const tt_fact *fact);
-/* The pieces that the case is about, in the order for people: by kind, each kind in the order in which the work meets them. */
-const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *view, uint32_t *count);
+/* The pieces that the case is about, in the order for people: by kind, each kind in the order in
+ * which the work meets them. */
+const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *view,
+                               uint32_t *count);
 
 /* ---- fixes that were tried ---- */
 
 const char *tried_outcome(arena *keep, tt_case *c, const tt_tried *tried); /* what came of it */
-/* What a fix that stays has left different: it helped, or can't be undone. Null: nothing that could be put back. */
+/* What a fix that stays has left different: it helped, or can't be undone. Null: nothing that could
+ * be put back. */
 const char *different_words(arena *keep, tt_case *c, const tt_tried *tried);
 
 #endif

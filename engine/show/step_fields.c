@@ -6,15 +6,21 @@
 
 /* ---- tables ---- */
 
-static const char *const kinds[] = {[TT_YES_NO] = "yes-no", [TT_CHOICE] = "choice", [TT_READING] = "reading", [TT_COUNT] = "count", [TT_QUANTITY] = "quantity"};
+static const char *const kinds[] = {[TT_YES_NO] = "yes-no",
+                                    [TT_CHOICE] = "choice",
+                                    [TT_READING] = "reading",
+                                    [TT_COUNT] = "count",
+                                    [TT_QUANTITY] = "quantity"};
 static const name_list kind_names = {kinds, sizeof kinds / sizeof kinds[0]};
 
 static const field safety_fields[] = {
     FIELD_ALL(shown_safety, hazards, FIELD_TEXTS, ALWAYS, 1, NULL, "In plain words."),
-    FIELD(shown_safety, unprotected_risk, FIELD_MAYBE, ALWAYS, 1, "Without what follows: low, medium, serious or high; null: no harm is known."),
+    FIELD(shown_safety, unprotected_risk, FIELD_MAYBE, ALWAYS, 1,
+          "Without what follows: low, medium, serious or high; null: no harm is known."),
     FIELD(shown_safety, risk, FIELD_MAYBE, ALWAYS, 1, "With what follows."),
     FIELD_ALL(shown_safety, wear, FIELD_TEXTS, ALWAYS, 1, NULL, "Before switching anything off."),
-    FIELD_ALL(shown_safety, isolate, FIELD_TEXTS, ALWAYS, 1, NULL, "To be switched off and locked, in this order, before the first step."),
+    FIELD_ALL(shown_safety, isolate, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "To be switched off and locked, in this order, before the first step."),
 };
 static const shape safety_shape = SHAPE("safety", shown_safety, safety_fields, "");
 
@@ -31,10 +37,13 @@ static const field question_fields[] = {
     FIELD(shown_question, say, FIELD_MAYBE, ALWAYS, 1, "To be read aloud to a caller."),
     FIELD_AMONG(shown_question, kind, &kind_names, ALWAYS, 1, ""),
     FIELD(shown_question, measures, FIELD_MAYBE, ALWAYS, 1, ""),
-    FIELD(shown_question, unit, FIELD_MAYBE, ALWAYS, 1, "Of the numbers here, and of a reading without unit."),
-    FIELD_THING(shown_question, plausible, ALWAYS, 1, &range_shape, "Outside it a reading is refused."),
+    FIELD(shown_question, unit, FIELD_MAYBE, ALWAYS, 1,
+          "Of the numbers here, and of a reading without unit."),
+    FIELD_THING(shown_question, plausible, ALWAYS, 1, &range_shape,
+                "Outside it a reading is refused."),
     FIELD(shown_question, minutes, FIELD_NUMBER, ALWAYS, 1, "How long it takes."),
-    FIELD(shown_question, danger_first, FIELD_TRUTH, ALWAYS, 1, "It rules out danger, and so is asked first."),
+    FIELD(shown_question, danger_first, FIELD_TRUTH, ALWAYS, 1,
+          "It rules out danger, and so is asked first."),
     FIELD(shown_question, once_more, FIELD_TRUTH, ALWAYS, 1, "It has an answer already."),
     FIELD(shown_question, of_site, FIELD_TRUTH, ALWAYS, 1, "A fact of the site."),
     FIELD_THING(shown_question, safety, ALWAYS, 1, &safety_shape, ""),
@@ -46,7 +55,8 @@ static const field adjust_fields[] = {
     FIELD(shown_adjust, reading, FIELD_TEXT, ALWAYS, 1, "The question that reads the setting."),
     FIELD(shown_adjust, unit, FIELD_MAYBE, ALWAYS, 1, ""),
     FIELD(shown_adjust, under_way, FIELD_TRUTH, ALWAYS, 1, "A step was taken."),
-    FIELD(shown_adjust, step, FIELD_COUNT, ALWAYS, 1, "The step to take now, from 1; 0: none, or the reading is not known."),
+    FIELD(shown_adjust, step, FIELD_COUNT, ALWAYS, 1,
+          "The step to take now, from 1; 0: none, or the reading is not known."),
     FIELD(shown_adjust, at_most, FIELD_COUNT, ALWAYS, 1, ""),
     FIELD(shown_adjust, found, FIELD_NUMBER, ALWAYS, 1, ""),
     FIELD(shown_adjust, from, FIELD_NUMBER, ALWAYS, 1, ""),
@@ -67,16 +77,22 @@ static const field plan_fields[] = {
     FIELD(shown_plan, name, FIELD_TEXT, ALWAYS, 1, ""),
     FIELD(shown_plan, text, FIELD_TEXT, ALWAYS, 1, ""),
     FIELD(shown_plan, role, FIELD_MAYBE, ALWAYS, 1, "Whose work it is."),
-    FIELD(shown_plan, chance, FIELD_NUMBER, ALWAYS, 1, "Probability that it helps; null where it is not known."),
+    FIELD(shown_plan, chance, FIELD_NUMBER, ALWAYS, 1,
+          "Probability that it helps; null where it is not known."),
     FIELD(shown_plan, minutes, FIELD_NUMBER, ALWAYS, 1, ""),
     FIELD_THING(shown_plan, safety, ALWAYS, 1, &safety_shape, ""),
     FIELD_ALL(shown_plan, parts, FIELD_TEXTS, ALWAYS, 1, NULL, "What is needed."),
     FIELD(shown_plan, cost, FIELD_MAYBE, ALWAYS, 1, ""),
     FIELD(shown_plan, cannot_put_back, FIELD_TRUTH, ALWAYS, 1, ""),
     FIELD(shown_plan, put_back, FIELD_MAYBE, ALWAYS, 1, "If it does not help."),
-    FIELD_ALL(shown_plan, steps, FIELD_TEXTS, ALWAYS, 1, NULL, "In this order, after all that `safety` says. They come one by one, as turns of the kind fix-step."),
-    FIELD_THING(shown_plan, adjust, ALWAYS, 1, &adjust_shape, "A setting that is changed step by step: from what to what now, and what was found before the first step."),
-    FIELD_ALL(shown_plan, look_again, FIELD_LIST, ALWAYS, 1, &again_shape, "Questions to look at again afterwards."),
+    FIELD_ALL(shown_plan, steps, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "In this order, after all that `safety` says. They come one by one, as turns of the "
+              "kind fix-step."),
+    FIELD_THING(shown_plan, adjust, ALWAYS, 1, &adjust_shape,
+                "A setting that is changed step by step: from what to what now, and what was found "
+                "before the first step."),
+    FIELD_ALL(shown_plan, look_again, FIELD_LIST, ALWAYS, 1, &again_shape,
+              "Questions to look at again afterwards."),
 };
 const shape plan_shape = SHAPE("fix", shown_plan, plan_fields, "");
 
@@ -85,7 +101,8 @@ const shape plan_shape = SHAPE("fix", shown_plan, plan_fields, "");
 static const shown_safety *safety_of(arena *keep, const tt_safety *s)
 {
     shown_safety *shown = ARENA_NEW(keep, shown_safety);
-    *shown = (shown_safety){s->hazards, s->hazard_count, s->unprotected_risk, s->risk, s->protect, s->protect_count, s->isolate, s->isolate_count};
+    *shown = (shown_safety){s->hazards, s->hazard_count,  s->unprotected_risk, s->risk,
+                            s->protect, s->protect_count, s->isolate,          s->isolate_count};
     return shown;
 }
 
@@ -149,13 +166,15 @@ static const shown_adjust *adjust_of(arena *keep, tt_case *c, const tt_adjust *a
     return shown;
 }
 
-static const shown_again *looks_of(arena *keep, tt_case *c, const tt_fix_plan *plan, uint32_t *count)
+static const shown_again *looks_of(arena *keep, tt_case *c, const tt_fix_plan *plan,
+                                   uint32_t *count)
 {
     shown_again *all = ARENA_ARRAY(keep, shown_again, plan->look_again_count);
     *count = 0;
     for (uint32_t i = 0; i < plan->look_again_count; i++) {
         tt_question q;
-        if (tt_question_show(c, plan->look_again[i], &q) == TT_OK) all[(*count)++] = (shown_again){q.name, q.ask};
+        if (tt_question_show(c, plan->look_again[i], &q) == TT_OK)
+            all[(*count)++] = (shown_again){q.name, q.ask};
     }
     return all;
 }

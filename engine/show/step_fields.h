@@ -5,10 +5,13 @@
 #include "show/fields.h"
 
 typedef struct shown_safety {
-    const char *const *hazards; uint32_t hazards_count;
+    const char *const *hazards;
+    uint32_t hazards_count;
     const char *unprotected_risk, *risk;
-    const char *const *wear;    uint32_t wear_count;
-    const char *const *isolate; uint32_t isolate_count;
+    const char *const *wear;
+    uint32_t wear_count;
+    const char *const *isolate;
+    uint32_t isolate_count;
 } shown_safety;
 typedef struct shown_range {
     double low, high;
@@ -35,18 +38,22 @@ typedef struct shown_plan {
     const char *name, *text, *role;
     double chance, minutes;
     const shown_safety *safety;
-    const char *const *parts; uint32_t parts_count;
+    const char *const *parts;
+    uint32_t parts_count;
     const char *cost;
     bool cannot_put_back;
     const char *put_back;
-    const char *const *steps; uint32_t steps_count;
+    const char *const *steps;
+    uint32_t steps_count;
     const shown_adjust *adjust;
-    const shown_again *look_again; uint32_t look_again_count;
+    const shown_again *look_again;
+    uint32_t look_again_count;
 } shown_plan;
 
 extern const shape question_shape, plan_shape;
 
-/* Null where the engine can't tell. All lives in `keep`, texts up to the next change of the case. */
+/* Null where the engine can't tell. All lives in `keep`, texts up to the next change of the case.
+ */
 const shown_question *question_of(arena *keep, tt_case *c, uint32_t question);
 const shown_plan *plan_of(arena *keep, tt_case *c, uint32_t fix);
 

@@ -1,4 +1,5 @@
-/* A turn, for programs: one table of fields, from which come the value tree that is sent and the schema in docs/. */
+/* A turn, for programs: one table of fields, from which come the value tree that is sent and the
+ * schema in docs/. */
 #ifndef TT_SHOW_TURN_FIELDS_H
 #define TT_SHOW_TURN_FIELDS_H
 
@@ -14,14 +15,14 @@ typedef struct turn_opening {
 
 /* What a turn does not know of itself. */
 typedef struct turn_about {
-    uint32_t number;     /* of the turn, as it is sent */
-    const char *case_number; /* "": it has not begun, or is not kept */
-    const tt_book *book; /* null: none is open yet */
-    tt_case *c;          /* null: there is none yet */
-    const char *text;    /* all of it in plain words */
-    const turn_opening *opening; /* null: it is not the first */
+    uint32_t number;                /* of the turn, as it is sent */
+    const char *case_number;        /* "": it has not begun, or is not kept */
+    const tt_book *book;            /* null: none is open yet */
+    tt_case *c;                     /* null: there is none yet */
+    const char *text;               /* all of it in plain words */
+    const turn_opening *opening;    /* null: it is not the first */
     const char *wrong_code, *wrong; /* with the reply as such; null: as the turn says */
-    uint32_t status;     /* of the last one: the exit status */
+    uint32_t status;                /* of the last one: the exit status */
 } turn_about;
 
 /* All lives in `keep`, texts up to the next change of the case. */

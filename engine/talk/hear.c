@@ -24,7 +24,8 @@ static void say_change(tt_talk *t, uint32_t question, const tt_reply *reply)
     const tt_fact *fact = talk_fact(t, question);
     const tt_question q = talk_question(t, question);
     const char *now = reply_words_of(t->shown, &q, reply);
-    if (fact != NULL && strcmp(fact->text, now) != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WAS_NOW, q.ask, fact->text, now));
+    if (fact != NULL && strcmp(fact->text, now) != 0)
+        talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WAS_NOW, q.ask, fact->text, now));
 }
 
 bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed)
@@ -33,19 +34,22 @@ bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
     const char *put_back = reply->kind != TT_CANNOT ? str_copy(t->keep, str_of(q.put_back)).p : "";
     say_change(t, question, reply);
     if (!keep_answer(t, question, reply, typed)) {
-        talk_wrong(t, "does-not-fit", reply->kind == TT_NUMBER ? talk_why_not(t, question, reply) : OURS(TEXT_DOES_NOT_FIT));
+        talk_wrong(t, "does-not-fit",
+                   reply->kind == TT_NUMBER ? talk_why_not(t, question, reply)
+                                            : OURS(TEXT_DOES_NOT_FIT));
         return false;
     }
     if (*put_back != 0) talk_news(t, TT_PART_PUT_BACK, OURS(TEXT_NOW_PUT_BACK), put_back);
     return true;
 }
 
-/* The reading that a fix is about, after it: it says whether the fix did what it should, and counts as an answer once it is told whether
- * that helped. */
+/* The reading that a fix is about, after it: it says whether the fix did what it should, and counts
+ * as an answer once it is told whether that helped. */
 static bool is_after_fix(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
-    return t->turn.kind == TT_TURN_LOOK_AGAIN && v->step == TT_FIX && t->fix.fix == v->fix && !t->fix.measured && !t->interrupted;
+    return t->turn.kind == TT_TURN_LOOK_AGAIN && v->step == TT_FIX && t->fix.fix == v->fix &&
+           !t->fix.measured && !t->interrupted;
 }
 
 void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed)
@@ -53,8 +57,10 @@ void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed)
     const uint32_t question = tt_question_find(t->book, t->turn.subject);
     assert(question != TT_NONE);
     if (is_after_fix(t)) {
-        if (tt_reply_fits(t->c, question, reply) == TT_OK) keep_measured(t, t->fix.fix, question, reply);
-        else talk_wrong(t, "does-not-fit", talk_why_not(t, question, reply));
+        if (tt_reply_fits(t->c, question, reply) == TT_OK)
+            keep_measured(t, t->fix.fix, question, reply);
+        else
+            talk_wrong(t, "does-not-fit", talk_why_not(t, question, reply));
         return;
     }
     if (!take_answer(t, question, reply, typed)) return;
@@ -65,10 +71,14 @@ static void on_question(tt_talk *t, const char *id)
 {
     const tt_question q = talk_question(t, tt_question_find(t->book, t->turn.subject));
     const uint32_t option = option_named(&q, id);
-    if (option != TT_NONE) answer_turn(t, &(tt_reply){.kind = TT_ANSWER, .option = option}, "");
-    else if (strcmp(id, "unsure") == 0) answer_turn(t, &(tt_reply){.kind = TT_UNSURE}, "");
-    else if (strcmp(id, "cannot") == 0) answer_turn(t, &(tt_reply){.kind = TT_CANNOT}, "");
-    else nothing_such(t);
+    if (option != TT_NONE)
+        answer_turn(t, &(tt_reply){.kind = TT_ANSWER, .option = option}, "");
+    else if (strcmp(id, "unsure") == 0)
+        answer_turn(t, &(tt_reply){.kind = TT_UNSURE}, "");
+    else if (strcmp(id, "cannot") == 0)
+        answer_turn(t, &(tt_reply){.kind = TT_CANNOT}, "");
+    else
+        nothing_such(t);
 }
 
 /* ---- danger ---- */
@@ -102,15 +112,19 @@ void complain_of(tt_talk *t, uint32_t complaint, const char *said)
         }
     uint32_t *kept = ARENA_NEW(t->keep, uint32_t);
     *kept = complaint;
-    if (pieces > 1) t->doing = (aside){.kind = ASIDE_WHICH, .heard = kept, .heard_count = 1, .said = said};
-    else keep_complaint(t, complaint, said, &only, pieces);
+    if (pieces > 1)
+        t->doing = (aside){.kind = ASIDE_WHICH, .heard = kept, .heard_count = 1, .said = said};
+    else
+        keep_complaint(t, complaint, said, &only, pieces);
 }
 
 static void on_complaint(tt_talk *t, const char *id)
 {
     t->doing = (aside){.kind = ASIDE_NONE};
-    if (strcmp(id, "none") == 0) keep_record(t, "no-complaint", NULL);
-    else complain_of(t, complaint_named(t, id), "");
+    if (strcmp(id, "none") == 0)
+        keep_record(t, "no-complaint", NULL);
+    else
+        complain_of(t, complaint_named(t, id), "");
 }
 
 /* Of several that were heard each is asked about in its turn. */
@@ -130,7 +144,8 @@ static void take_pieces(tt_talk *t, const uint32_t *pieces, uint32_t count)
 {
     const aside about = t->doing;
     t->doing = (aside){.kind = ASIDE_NONE};
-    if (!keep_complaint(t, about.heard[0], about.said, pieces, count)) talk_wrong(t, "not-of-these", OURS(TEXT_NOT_OF_THESE));
+    if (!keep_complaint(t, about.heard[0], about.said, pieces, count))
+        talk_wrong(t, "not-of-these", OURS(TEXT_NOT_OF_THESE));
 }
 
 static void on_which(tt_talk *t, const char *id)
@@ -177,8 +192,10 @@ static void on_call(tt_talk *t, const char *id)
     }
     t->left = true;
     t->how = strcmp(id, "wait") == 0 ? "waiting" : "call";
-    if (strcmp(id, "wait") == 0) keep_text(t, "waiting", "whom", v->call_role != NULL ? v->call_role : "");
-    else keep_close(t, "call");
+    if (strcmp(id, "wait") == 0)
+        keep_text(t, "waiting", "whom", v->call_role != NULL ? v->call_role : "");
+    else
+        keep_close(t, "call");
 }
 
 static void confirm(tt_talk *t, const char *how, const char *cause)
@@ -194,18 +211,28 @@ static void on_cause(tt_talk *t, const char *id)
 {
     assert(t->doing.kind >= ASIDE_CAUSE && t->doing.kind <= ASIDE_CAUSE_ALL);
     const bool which = t->doing.kind != ASIDE_CAUSE;
-    if (strcmp(id, "unsure") == 0) confirm(t, "unsure", NULL);
-    else if (strcmp(id, "something-not-listed") == 0) confirm(t, "not-listed", id);
-    else if (strcmp(id, "more") == 0) t->doing.kind = ASIDE_CAUSE_ALL;
-    else if (which) confirm(t, "other", id);
-    else if (strcmp(id, "yes") == 0) confirm(t, "yes", t->turn.subject);
-    else t->doing = (aside){.kind = ASIDE_CAUSE_WHICH, .but = str_copy(t->keep, str_of(t->turn.subject)).p};
+    if (strcmp(id, "unsure") == 0)
+        confirm(t, "unsure", NULL);
+    else if (strcmp(id, "something-not-listed") == 0)
+        confirm(t, "not-listed", id);
+    else if (strcmp(id, "more") == 0)
+        t->doing.kind = ASIDE_CAUSE_ALL;
+    else if (which)
+        confirm(t, "other", id);
+    else if (strcmp(id, "yes") == 0)
+        confirm(t, "yes", t->turn.subject);
+    else
+        t->doing =
+            (aside){.kind = ASIDE_CAUSE_WHICH, .but = str_copy(t->keep, str_of(t->turn.subject)).p};
 }
 
 static const char *how_it_ended(tt_talk *t)
 {
     const case_end end = talk_meaning(t)->end;
-    return end == END_CALLED ? "call" : end == END_STOPPED ? "stop" : end == END_MADE_SAFE ? "made-safe" : "gone";
+    return end == END_CALLED      ? "call"
+           : end == END_STOPPED   ? "stop"
+           : end == END_MADE_SAFE ? "made-safe"
+                                  : "gone";
 }
 
 /* What opened it since, a danger or what two said differently, is over: it is closed once more. */
@@ -216,12 +243,15 @@ static void leave_closed(tt_talk *t)
     if (talk_meaning(t)->end == END_NONE) keep_close(t, t->how);
 }
 
-/* The trouble is there again, or it never was gone; a case that was closed otherwise is only opened. */
+/* The trouble is there again, or it never was gone; a case that was closed otherwise is only
+ * opened. */
 static void reopen(tt_talk *t, bool came_back)
 {
     const tt_tried *cure = talk_look(t)->step == TT_CLOSED ? talk_last_cure(t) : NULL;
-    if (cure != NULL && came_back) keep_about_fix(t, "came-back", cure->fix);
-    else if (cure != NULL) keep_cure_back(t);
+    if (cure != NULL && came_back)
+        keep_about_fix(t, "came-back", cure->fix);
+    else if (cure != NULL)
+        keep_cure_back(t);
     keep_text(t, "sitting", "why", "reopened");
 }
 
@@ -229,9 +259,12 @@ static void on_closed(tt_talk *t, const char *id)
 {
     assert(t->doing.kind == ASIDE_CLOSED);
     t->doing = (aside){.kind = ASIDE_NONE};
-    if (strcmp(id, "leave") == 0) leave_closed(t);
-    else if (strcmp(id, "say-cause") == 0) ask_cause(t);
-    else reopen(t, strcmp(id, "came-back") == 0);
+    if (strcmp(id, "leave") == 0)
+        leave_closed(t);
+    else if (strcmp(id, "say-cause") == 0)
+        ask_cause(t);
+    else
+        reopen(t, strcmp(id, "came-back") == 0);
 }
 
 static void on_go_on(tt_talk *t, const char *id)
@@ -251,20 +284,27 @@ static void on_page(tt_talk *t, const char *id)
         return;
     }
     t->doing = t->before_reading;
-    if (help && strcmp(id, "danger") == 0) do_word(t, WORD_DANGER);
-    else if (help && strcmp(id, "how") == 0) do_word(t, WORD_HELP);
-    else if (t->leaving) t->left = true;
+    if (help && strcmp(id, "danger") == 0)
+        do_word(t, WORD_DANGER);
+    else if (help && strcmp(id, "how") == 0)
+        do_word(t, WORD_HELP);
+    else if (t->leaving)
+        t->left = true;
     if (help) t->leaving = false;
 }
 
 static void on_change(tt_talk *t, const char *id)
 {
     static const char before[] = "answer-"; /* see change_id */
-    const bool marked = strncmp(id, before, strlen(before)) == 0 && word_by_id(id + strlen(before)) != WORD_NONE;
+    const bool marked =
+        strncmp(id, before, strlen(before)) == 0 && word_by_id(id + strlen(before)) != WORD_NONE;
     const uint32_t question = tt_question_find(t->book, marked ? id + strlen(before) : id);
-    if (strcmp(id, "of-this-site") == 0) t->doing = (aside){.kind = ASIDE_CHANGE_SITE};
-    else if (question != TT_NONE) t->doing = (aside){.kind = ASIDE_ANEW, .question = question};
-    else t->doing = (aside){.kind = ASIDE_NONE};
+    if (strcmp(id, "of-this-site") == 0)
+        t->doing = (aside){.kind = ASIDE_CHANGE_SITE};
+    else if (question != TT_NONE)
+        t->doing = (aside){.kind = ASIDE_ANEW, .question = question};
+    else
+        t->doing = (aside){.kind = ASIDE_NONE};
 }
 
 static void on_ask_back(tt_talk *t, const char *id)
@@ -273,18 +313,24 @@ static void on_ask_back(tt_talk *t, const char *id)
     const aside about = t->doing;
     t->doing = (aside){.kind = ASIDE_NONE};
     const uint32_t question = tt_question_find(t->book, id);
-    if (question == TT_NONE) keep_text(t, "said", "words", about.said);
-    else take_answer(t, question, &(tt_reply){.kind = TT_NUMBER, .number = about.number, .unit = about.unit}, about.said);
+    if (question == TT_NONE)
+        keep_text(t, "said", "words", about.said);
+    else
+        take_answer(t, question,
+                    &(tt_reply){.kind = TT_NUMBER, .number = about.number, .unit = about.unit},
+                    about.said);
 }
 
 void take_note(tt_talk *t, const char *words)
 {
     const aside about = t->doing;
     if (about.kind == ASIDE_TO) {
-        t->doing = (aside){.kind = ASIDE_NOTE, .hands_over = true, .to = str_copy(t->keep, str_of(words)).p};
+        t->doing = (aside){
+            .kind = ASIDE_NOTE, .hands_over = true, .to = str_copy(t->keep, str_of(words)).p};
         return;
     }
-    keep_leaving(t, about.hands_over ? "hand-over" : "hold", about.hands_over ? about.to : NULL, words);
+    keep_leaving(t, about.hands_over ? "hand-over" : "hold", about.hands_over ? about.to : NULL,
+                 words);
     t->doing = (aside){.kind = ASIDE_NONE};
     t->left = true;
     t->how = "stopped";
@@ -306,13 +352,20 @@ static void on_nothing(tt_talk *t, const char *id)
 /* ---- which of them ---- */
 
 static void (*const on_choice[TT_TURN_KINDS])(tt_talk *t, const char *id) = {
-    [TT_TURN_DANGER] = on_question,   [TT_TURN_EARLY] = on_question,  [TT_TURN_QUESTION] = on_question, [TT_TURN_LOOK_AGAIN] = on_question,
-    [TT_TURN_STOP] = on_stop,         [TT_TURN_COMPLAINT] = on_complaint, [TT_TURN_CONFIRM] = on_confirm, [TT_TURN_WHICH] = on_which,
-    [TT_TURN_ASK_BACK] = on_ask_back, [TT_TURN_REVIEW] = on_review,   [TT_TURN_BEFORE_FIX] = on_before, [TT_TURN_FIX_STEP] = on_step,
-    [TT_TURN_OUTCOME] = on_outcome,   [TT_TURN_PUT_BACK] = on_put_back, [TT_TURN_SETTLE] = on_settle,   [TT_TURN_CHANGE] = on_change,
-    [TT_TURN_CAUSE] = on_cause,       [TT_TURN_CALL] = on_call,       [TT_TURN_CLOSED] = on_closed,     [TT_TURN_CHANGED] = on_go_on,
-    [TT_TURN_TAKEN_OVER] = on_go_on,  [TT_TURN_KNOWN] = on_page,      [TT_TURN_WHY] = on_page,          [TT_TURN_WORDS] = on_page,
-    [TT_TURN_CAUTIONS] = on_page,     [TT_TURN_HELP_OR_DANGER] = on_page, [TT_TURN_NOTE] = on_note,     [TT_TURN_TO] = on_note,
+    [TT_TURN_DANGER] = on_question,   [TT_TURN_EARLY] = on_question,
+    [TT_TURN_QUESTION] = on_question, [TT_TURN_LOOK_AGAIN] = on_question,
+    [TT_TURN_STOP] = on_stop,         [TT_TURN_COMPLAINT] = on_complaint,
+    [TT_TURN_CONFIRM] = on_confirm,   [TT_TURN_WHICH] = on_which,
+    [TT_TURN_ASK_BACK] = on_ask_back, [TT_TURN_REVIEW] = on_review,
+    [TT_TURN_BEFORE_FIX] = on_before, [TT_TURN_FIX_STEP] = on_step,
+    [TT_TURN_OUTCOME] = on_outcome,   [TT_TURN_PUT_BACK] = on_put_back,
+    [TT_TURN_SETTLE] = on_settle,     [TT_TURN_CHANGE] = on_change,
+    [TT_TURN_CAUSE] = on_cause,       [TT_TURN_CALL] = on_call,
+    [TT_TURN_CLOSED] = on_closed,     [TT_TURN_CHANGED] = on_go_on,
+    [TT_TURN_TAKEN_OVER] = on_go_on,  [TT_TURN_KNOWN] = on_page,
+    [TT_TURN_WHY] = on_page,          [TT_TURN_WORDS] = on_page,
+    [TT_TURN_CAUTIONS] = on_page,     [TT_TURN_HELP_OR_DANGER] = on_page,
+    [TT_TURN_NOTE] = on_note,         [TT_TURN_TO] = on_note,
     [TT_TURN_NOT_KEPT] = on_nothing,
 };
 
@@ -324,18 +377,24 @@ static bool is_question(tt_turn_kind kind)
 void take_choice(tt_talk *t, const char *id)
 {
     const talk_word word = word_by_id(*id == ':' ? id + 1 : id);
-    const bool about_question = is_question(t->turn.kind) && (word == WORD_UNSURE || word == WORD_CANNOT);
+    const bool about_question =
+        is_question(t->turn.kind) && (word == WORD_UNSURE || word == WORD_CANNOT);
     assert(t->turn.kind < TT_TURN_KINDS);
-    if (is_choice(t, id) || about_question) on_choice[t->turn.kind](t, id);
-    else if (word != WORD_NONE) do_word(t, word);
-    else nothing_such(t);
+    if (is_choice(t, id) || about_question)
+        on_choice[t->turn.kind](t, id);
+    else if (word != WORD_NONE)
+        do_word(t, word);
+    else
+        nothing_such(t);
 }
 
 static void take_number(tt_talk *t, double number, const char *unit)
 {
     const tt_reply reply = {.kind = TT_NUMBER, .number = number, .unit = unit};
-    if (!t->turn.takes.reading && !t->turn.takes.count) talk_wrong(t, "no-number-here", OURS(TEXT_NO_NUMBER_HERE));
-    else answer_turn(t, &reply, "");
+    if (!t->turn.takes.reading && !t->turn.takes.count)
+        talk_wrong(t, "no-number-here", OURS(TEXT_NO_NUMBER_HERE));
+    else
+        answer_turn(t, &reply, "");
 }
 
 /* Its text is kept: it says more than what came of it. */
@@ -344,29 +403,46 @@ static void take_file(tt_talk *t, const tt_source *file)
     value_builder b = value_map(t->keep);
     value_put(&b, "name", value_of_str(t->keep, str_of(file->name)));
     value_put(&b, "text", value_of_str(t->keep, (str){file->bytes, file->length}));
-    if (!keep_record(t, "answers", &b)) talk_wrong(t, "no-answers", SAY(t, TEXT_NO_ANSWERS_FILE, file->name));
+    if (!keep_record(t, "answers", &b))
+        talk_wrong(t, "no-answers", SAY(t, TEXT_NO_ANSWERS_FILE, file->name));
 }
 
 /* Whoever only looks may turn pages, and go; danger is heard from them, too. */
 static void look_on(tt_talk *t, const tt_heard *heard)
 {
-    enum { READS = 1 << WORD_DANGER | 1 << WORD_WHY | 1 << WORD_KNOWN | 1 << WORD_CAUTIONS | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP };
+    enum {
+        READS = 1 << WORD_DANGER | 1 << WORD_WHY | 1 << WORD_KNOWN | 1 << WORD_CAUTIONS |
+                1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP
+    };
     const bool enter = heard->choice == NULL && heard->words != NULL && *heard->words == 0;
-    const char *id = heard->choice != NULL ? heard->choice : heard->words != NULL ? exactly_said(t, heard->words) : NULL;
+    const char *id = heard->choice != NULL  ? heard->choice
+                     : heard->words != NULL ? exactly_said(t, heard->words)
+                                            : NULL;
     const talk_word word = id != NULL ? word_by_id(id) : WORD_NONE;
-    if (enter) take_choice(t, "go-on");
-    else if (id != NULL && (is_choice(t, id) || (word != WORD_NONE && (READS & 1u << word) != 0))) take_choice(t, id);
-    else if (heard->words == NULL || !take_grave_words(t, heard->words)) talk_wrong(t, "look-only", OURS(TEXT_LOOK_ONLY));
+    if (enter)
+        take_choice(t, "go-on");
+    else if (id != NULL && (is_choice(t, id) || (word != WORD_NONE && (READS & 1u << word) != 0)))
+        take_choice(t, id);
+    else if (heard->words == NULL || !take_grave_words(t, heard->words))
+        talk_wrong(t, "look-only", OURS(TEXT_LOOK_ONLY));
 }
 
 void hear_reply(tt_talk *t, const tt_heard *heard)
 {
-    if (t->options.look_only && t->doing.kind == ASIDE_READ) look_on(t, heard);
-    else if (heard->choice != NULL) take_choice(t, heard->choice);
-    else if (heard->several_count > 0) take_several(t, heard->several, heard->several_count);
-    else if (heard->number != NULL) take_number(t, *heard->number, heard->unit);
-    else if (heard->answers != NULL) take_file(t, heard->answers);
-    else if (heard->given_count > 0) take_given(t, heard->given, heard->given_count);
-    else if (heard->words != NULL) take_words(t, heard->words);
-    else nothing_such(t);
+    if (t->options.look_only && t->doing.kind == ASIDE_READ)
+        look_on(t, heard);
+    else if (heard->choice != NULL)
+        take_choice(t, heard->choice);
+    else if (heard->several_count > 0)
+        take_several(t, heard->several, heard->several_count);
+    else if (heard->number != NULL)
+        take_number(t, *heard->number, heard->unit);
+    else if (heard->answers != NULL)
+        take_file(t, heard->answers);
+    else if (heard->given_count > 0)
+        take_given(t, heard->given, heard->given_count);
+    else if (heard->words != NULL)
+        take_words(t, heard->words);
+    else
+        nothing_such(t);
 }

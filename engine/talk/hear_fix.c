@@ -6,11 +6,14 @@
 
 void on_review(tt_talk *t, const char *id)
 {
-    if (strcmp(id, "change") == 0) t->doing = (aside){.kind = ASIDE_CHANGE};
-    else keep_record(t, "reviewed", NULL);
+    if (strcmp(id, "change") == 0)
+        t->doing = (aside){.kind = ASIDE_CHANGE};
+    else
+        keep_record(t, "reviewed", NULL);
 }
 
-/* What was learned after the fix counts now as evidence: it was looked at, and the trouble is still there. */
+/* What was learned after the fix counts now as evidence: it was looked at, and the trouble is still
+ * there. */
 static void count_measured(tt_talk *t, uint32_t question, const tt_reply *after, bool measured)
 {
     if (measured && question != TT_NONE) keep_answer(t, question, after, "");
@@ -27,7 +30,9 @@ static void say_undo(tt_talk *t)
     assert(t->fix.fix != TT_NONE);
     const walk_things things = walk_list(t, t->fix.fix);
     for (uint32_t i = t->fix.done; i-- > 0;)
-        if (i < things.count) talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "", things.items[i].text);
+        if (i < things.count)
+            talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "",
+                      things.items[i].text);
 }
 
 /* Whether it was what it seemed to be; else what it was. */
@@ -46,8 +51,10 @@ static void close_gone(tt_talk *t)
     t->left = true;
     t->how = "gone";
     if (!t->options.kept) return;
-    if (*who != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WHO_CONFIRMS, who));
-    else ask_cause(t);
+    if (*who != 0)
+        talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WHO_CONFIRMS, who));
+    else
+        ask_cause(t);
     t->left = *who != 0;
 }
 
@@ -62,37 +69,49 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
     const tt_fix_plan plan = talk_plan(t, fix);
     const bool measured = t->fix.fix == fix && t->fix.measured;
     const tt_reply after = t->fix.after;
-    if (outcome == TT_COULD_NOT && t->fix.fix == fix && t->fix.done > 0) say_undo(t);
-    else if (outcome != TT_WORSE) say_locks_off(t, &plan);
+    if (outcome == TT_COULD_NOT && t->fix.fix == fix && t->fix.done > 0)
+        say_undo(t);
+    else if (outcome != TT_WORSE)
+        say_locks_off(t, &plan);
     const bool taken = keep_tried(t, fix, outcome);
-    if (outcome == TT_WORSE) keep_danger(t, "recheck", "", ""); /* stays though the outcome be taken back, or not be taken at all */
+    if (outcome == TT_WORSE)
+        keep_danger(t, "recheck", "",
+                    ""); /* stays though the outcome be taken back, or not be taken at all */
     if (!taken) {
         not_now(t);
         return;
     }
-    if (outcome == TT_GONE) close_gone(t);
-    else count_measured(t, plan.about, &after, measured);
+    if (outcome == TT_GONE)
+        close_gone(t);
+    else
+        count_measured(t, plan.about, &after, measured);
 }
 
 void on_outcome(tt_talk *t, const char *id)
 {
     tt_outcome outcome;
-    if (tt_outcome_find(id, &outcome)) take_outcome(t, tt_fix_find(t->book, t->turn.subject), outcome);
-    else nothing_such(t);
+    if (tt_outcome_find(id, &outcome))
+        take_outcome(t, tt_fix_find(t->book, t->turn.subject), outcome);
+    else
+        nothing_such(t);
 }
 
 void on_before(tt_talk *t, const char *id)
 {
     const uint32_t fix = tt_fix_find(t->book, t->turn.subject);
-    if (strcmp(id, "begin") == 0) keep_about_fix(t, "fix-begun", fix);
-    else take_outcome(t, fix, TT_COULD_NOT);
+    if (strcmp(id, "begin") == 0)
+        keep_about_fix(t, "fix-begun", fix);
+    else
+        take_outcome(t, fix, TT_COULD_NOT);
 }
 
 void on_step(tt_talk *t, const char *id)
 {
     assert(t->fix.fix != TT_NONE && !t->interrupted);
-    if (strcmp(id, "done") == 0) keep_thing(t, t->fix.fix, t->fix.done, "done");
-    else on_outcome(t, id);
+    if (strcmp(id, "done") == 0)
+        keep_thing(t, t->fix.fix, t->fix.done, "done");
+    else
+        on_outcome(t, id);
 }
 
 void on_put_back(tt_talk *t, const char *id)

@@ -110,9 +110,9 @@ static const char *outcome_said(const tt_value *data)
 /* X(how, text) */
 #define HOW_TABLE(X) \
     X("gone", TEXT_OUTCOME_GONE) \
-    X("call", TEXT_TOLD_CALLED) X("stop", TEXT_TOLD_STOPPED) X("yes", TEXT_TOLD_YES) \
-        X("other", TEXT_TOLD_OTHER) X("not-listed", TEXT_TOLD_NOT_LISTED) \
-            X("unsure", TEXT_SAID_UNSURE)
+    X("call", TEXT_TOLD_CALLED) \
+    X("stop", TEXT_TOLD_STOPPED) X("yes", TEXT_TOLD_YES) X("other", TEXT_TOLD_OTHER) \
+        X("not-listed", TEXT_TOLD_NOT_LISTED) X("unsure", TEXT_SAID_UNSURE)
 
 static const char *how_words(const char *how)
 {

@@ -1,4 +1,5 @@
-/* Records that a reply makes. Each counts in the case at once; the host keeps them before the next turn is there. */
+/* Records that a reply makes. Each counts in the case at once; the host keeps them before the next
+ * turn is there. */
 #include <assert.h>
 #include <string.h>
 
@@ -11,16 +12,19 @@ void talk_add_record(tt_talk *t, const tt_record *r)
     t->meaning = NULL;
 }
 
-/* False: the case does not take it (a fix can't be reported on now, an answer is none); then nothing is kept. */
+/* False: the case does not take it (a fix can't be reported on now, an answer is none); then
+ * nothing is kept. */
 bool keep_record(tt_talk *t, const char *kind, value_builder *data)
 {
     assert(t->now != NULL);
     assert(record_may_add(record_kind_of(kind), talk_is_called(t) ? CALLED_ROLE : ANYBODY));
     value_builder empty = value_map(t->keep);
     if (data == NULL) data = &empty;
-    tt_record r = journal_next(t->keep, talk_meaning(t), t->options.writer, kind, t->now, value_keep(data));
+    tt_record r =
+        journal_next(t->keep, talk_meaning(t), t->options.writer, kind, t->now, value_keep(data));
     if (t->replies_from == 0) t->replies_from = r.number;
-    if ((record_does(record_kind_of(kind)) & STEP) != 0) value_put_number(data, "reply_to", (double)t->replies_from);
+    if ((record_does(record_kind_of(kind)) & STEP) != 0)
+        value_put_number(data, "reply_to", (double)t->replies_from);
     r.data = value_keep(data);
     talk_add_record(t, &r);
     if (!replay_newest(t)) {
@@ -29,7 +33,8 @@ bool keep_record(tt_talk *t, const char *kind, value_builder *data)
         replay_all(t); /* some of it may have been taken */
         return false;
     }
-    if (t->options.look_only) { /* danger is heard from whoever only looks, too; it goes nowhere but into this talk */
+    if (t->options.look_only) { /* danger is heard from whoever only looks, too; it goes nowhere but
+                                   into this talk */
         t->ever_failed = true;
         return true;
     }
@@ -61,12 +66,14 @@ bool keep_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
     return keep_record(t, "answer", &b);
 }
 
-bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint32_t *at, uint32_t count)
+bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint32_t *at,
+                    uint32_t count)
 {
     assert(complaint < t->complaints.count && said != NULL);
     const tt_complaint *c = &t->complaints.items[complaint];
     value_builder b = value_map(t->keep), pieces = value_list(t->keep);
-    for (uint32_t i = 0; i < count; i++) value_add(&pieces, value_of_str(t->keep, str_of(tt_piece_show(t->book, at[i]).name)));
+    for (uint32_t i = 0; i < count; i++)
+        value_add(&pieces, value_of_str(t->keep, str_of(tt_piece_show(t->book, at[i]).name)));
     put_name(t, &b, "symptom", c->name);
     put_name(t, &b, "said", said);
     if (c->kind != TT_NONE) value_put(&b, "at", value_done(&pieces));
@@ -94,7 +101,8 @@ bool keep_tried(tt_talk *t, uint32_t fix, tt_outcome outcome)
     put_name(t, &b, "fix", plan.name);
     put_name(t, &b, "outcome", tt_outcome_name(outcome));
     put_name(t, &b, "text", plan.text);
-    if (plan.adjust.step > 0 && outcome != TT_COULD_NOT) put_set(t, &b, &plan.adjust, plan.adjust.to);
+    if (plan.adjust.step > 0 && outcome != TT_COULD_NOT)
+        put_set(t, &b, &plan.adjust, plan.adjust.to);
     return keep_record(t, "tried", &b);
 }
 
@@ -153,9 +161,11 @@ static void put_next(tt_talk *t, value_builder *b)
 {
     const tt_view *v = talk_look(t);
     if (v->step == TT_ASK) put_copy(t, b, "next", talk_question(t, v->next.question).ask);
-    if (v->step == TT_FIX || v->step == TT_PUT_BACK) put_copy(t, b, "next", talk_plan(t, v->fix).text);
+    if (v->step == TT_FIX || v->step == TT_PUT_BACK)
+        put_copy(t, b, "next", talk_plan(t, v->fix).text);
     if (v->step == TT_STOP) put_copy(t, b, "next", v->stop_text);
-    if (v->step == TT_CALL && v->call_role != NULL) put_copy(t, b, "next", SAY(t, TEXT_CALL_ROLE, v->call_role));
+    if (v->step == TT_CALL && v->call_role != NULL)
+        put_copy(t, b, "next", SAY(t, TEXT_CALL_ROLE, v->call_role));
 }
 
 void keep_leaving(tt_talk *t, const char *kind, const char *to, const char *note)
@@ -187,10 +197,13 @@ void keep_confirm(tt_talk *t, const char *how, const char *cause)
     const tt_view *v = talk_look(t);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "how", how);
-    if (cause != NULL) put_name(t, &b, "cause", cause);
-    else value_put_text(&b, "cause", NULL);
+    if (cause != NULL)
+        put_name(t, &b, "cause", cause);
+    else
+        value_put_text(&b, "cause", NULL);
     for (uint32_t i = 0; cause != NULL && i < v->cause_count; i++)
-        if (v->causes[i].name != NULL && strcmp(v->causes[i].name, cause) == 0) put_copy(t, &b, "cause_text", v->causes[i].text);
+        if (v->causes[i].name != NULL && strcmp(v->causes[i].name, cause) == 0)
+            put_copy(t, &b, "cause_text", v->causes[i].text);
     keep_record(t, "confirm", &b);
 }
 
@@ -199,7 +212,8 @@ static void keep_steps_back(tt_talk *t, entries steps)
     assert(steps.count > 0);
     const journal *j = talk_meaning(t);
     value_builder b = value_map(t->keep), names = value_list(t->keep);
-    for (uint32_t i = 0; i < steps.count; i++) value_add(&names, entry_name(t->keep, j, steps.items[i]));
+    for (uint32_t i = 0; i < steps.count; i++)
+        value_add(&names, entry_name(t->keep, j, steps.items[i]));
     value_put(&b, "step", names.items[0]);
     value_put(&b, "steps", value_done(&names));
     keep_record(t, "back", &b);
@@ -208,11 +222,15 @@ static void keep_steps_back(tt_talk *t, entries steps)
 /* A danger that was told by an answer ends only by another answer. */
 static bool tells_danger(tt_talk *t, const journal *j, uint32_t entry)
 {
-    const uint32_t question = j->entries[entry].kind == RECORD_ANSWER ? tt_question_find(t->book, entry_text(j, entry, "question")) : TT_NONE;
+    const uint32_t question = j->entries[entry].kind == RECORD_ANSWER
+                                  ? tt_question_find(t->book, entry_text(j, entry, "question"))
+                                  : TT_NONE;
     tt_reply reply;
     if (question == TT_NONE) return false;
     const tt_question q = talk_question(t, question);
-    return q.gate && !(reply_of_value(t->scratch, &q, value_get(entry_data(j, entry), "reply"), &reply) && talk_is_safe(&q, &reply));
+    return q.gate &&
+           !(reply_of_value(t->scratch, &q, value_get(entry_data(j, entry), "reply"), &reply) &&
+             talk_is_safe(&q, &reply));
 }
 
 bool keep_back(tt_talk *t)
@@ -227,7 +245,8 @@ bool keep_back(tt_talk *t)
 
 static bool says_gone(const journal *j, uint32_t entry)
 {
-    return j->entries[entry].kind == RECORD_TRIED && strcmp(entry_text(j, entry, "outcome"), "gone") == 0;
+    return j->entries[entry].kind == RECORD_TRIED &&
+           strcmp(entry_text(j, entry, "outcome"), "gone") == 0;
 }
 
 /* What closed a case, whoever said it, and however many: since the trouble last came back. */
@@ -238,12 +257,14 @@ void keep_cure_back(tt_talk *t)
     for (uint32_t i = j->count; i-- > 0;) {
         const tt_skip skipped = j->entries[i].skipped;
         if (j->entries[i].kind == RECORD_CAME_BACK && skipped == TT_SKIP_NOT) break;
-        if (says_gone(j, i) && (skipped == TT_SKIP_NOT || skipped == TT_SKIP_TOLD_TWICE)) said[count++] = i;
+        if (says_gone(j, i) && (skipped == TT_SKIP_NOT || skipped == TT_SKIP_TOLD_TWICE))
+            said[count++] = i;
     }
     if (count > 0) keep_steps_back(t, (entries){said, count});
 }
 
-void keep_settled(tt_talk *t, const journal *j, uint32_t right, const uint32_t *wrong, uint32_t count)
+void keep_settled(tt_talk *t, const journal *j, uint32_t right, const uint32_t *wrong,
+                  uint32_t count)
 {
     value_builder b = value_map(t->keep), names = value_list(t->keep);
     for (uint32_t i = 0; i < count; i++) value_add(&names, entry_name(t->keep, j, wrong[i]));
@@ -258,7 +279,8 @@ void keep_coming(tt_talk *t, const char *kind)
 {
     value_builder b = value_map(t->keep);
     const tt_value *about = t->options.about;
-    for (uint32_t i = 0; about != NULL && i < about->count; i++) value_put(&b, about->keys[i], about->items[i]);
+    for (uint32_t i = 0; about != NULL && i < about->count; i++)
+        value_put(&b, about->keys[i], about->items[i]);
     const bool begins = strcmp(kind, "begin") == 0;
     if (begins) {
         value_put_text(&b, "role", t->options.role);
@@ -275,7 +297,8 @@ static void leave_what_waits(tt_talk *t)
 {
     if (t->doing.kind == ASIDE_READ) t->doing = t->before_reading;
     const aside_kind kind = t->doing.kind;
-    if (kind == ASIDE_NOTE || kind == ASIDE_TO || kind == ASIDE_CLOSED) t->doing = (aside){.kind = ASIDE_NONE};
+    if (kind == ASIDE_NOTE || kind == ASIDE_TO || kind == ASIDE_CLOSED)
+        t->doing = (aside){.kind = ASIDE_NONE};
 }
 
 void keep_danger(tt_talk *t, const char *kind, const char *entry, const char *words)

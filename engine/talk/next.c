@@ -1,5 +1,6 @@
-/* The next turn: read from the top, the first that holds makes it. What the case would do next is the engine's to say (decide/policies.h); before
- * it stand leaving, a page that is being read, danger, and what the person is in the middle of. */
+/* The next turn: read from the top, the first that holds makes it. What the case would do next is
+ * the engine's to say (decide/policies.h); before it stand leaving, a page that is being read,
+ * danger, and what the person is in the middle of. */
 #include <assert.h>
 #include <string.h>
 
@@ -10,7 +11,8 @@ static bool has_left(tt_talk *t)
     return t->left;
 }
 
-/* A danger that stands comes before a page that says "closed", unless somebody who was called has made it safe. */
+/* A danger that stands comes before a page that says "closed", unless somebody who was called has
+ * made it safe. */
 static bool is_shown_closed(tt_talk *t)
 {
     return talk_look(t)->gate.state != TT_GATE_SHUT || talk_meaning(t)->end == END_MADE_SAFE;
@@ -20,10 +22,12 @@ static bool is_shown_closed(tt_talk *t)
 static bool is_reading(tt_talk *t)
 {
     const aside_kind kind = t->doing.kind;
-    return kind == ASIDE_READ || kind == ASIDE_NOTE || kind == ASIDE_TO || (kind == ASIDE_CLOSED && is_shown_closed(t));
+    return kind == ASIDE_READ || kind == ASIDE_NOTE || kind == ASIDE_TO ||
+           (kind == ASIDE_CLOSED && is_shown_closed(t));
 }
 
-/* Once the trouble is gone nothing more is to be done at the equipment: then nobody need be asked, and what is known as danger stays so. */
+/* Once the trouble is gone nothing more is to be done at the equipment: then nobody need be asked,
+ * and what is known as danger stays so. */
 static bool gate_is_in_the_way(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
@@ -34,8 +38,10 @@ static bool gate_is_in_the_way(tt_talk *t)
 static bool is_overtaken(tt_talk *t)
 {
     const aside_kind kind = t->doing.kind;
-    const bool about_cause = kind == ASIDE_CAUSE || kind == ASIDE_CAUSE_WHICH || kind == ASIDE_CAUSE_ALL;
-    return about_cause && (talk_look(t)->step != TT_CLOSED || (kind == ASIDE_CAUSE && *talk_cured(t) == 0));
+    const bool about_cause =
+        kind == ASIDE_CAUSE || kind == ASIDE_CAUSE_WHICH || kind == ASIDE_CAUSE_ALL;
+    return about_cause &&
+           (talk_look(t)->step != TT_CLOSED || (kind == ASIDE_CAUSE && *talk_cured(t) == 0));
 }
 
 static bool is_in_the_middle(tt_talk *t)
@@ -54,21 +60,26 @@ static void make_gate(tt_talk *t)
 {
     const tt_gate gate = talk_look(t)->gate;
     const bool asks = gate.state == TT_GATE_ASK || (t->asks_again && gate.question != TT_NONE);
-    if (asks) make_danger(t);
-    else make_stop(t);
+    if (asks)
+        make_danger(t);
+    else
+        make_stop(t);
 }
 
 static tt_turn_kind question_kind(const tt_view *v)
 {
     if (v->policy == TT_BY_EARLY) return TT_TURN_EARLY;
-    return v->policy == TT_BY_LOOK_AGAIN || v->policy == TT_BY_ADJUSTING ? TT_TURN_LOOK_AGAIN : TT_TURN_QUESTION;
+    return v->policy == TT_BY_LOOK_AGAIN || v->policy == TT_BY_ADJUSTING ? TT_TURN_LOOK_AGAIN
+                                                                         : TT_TURN_QUESTION;
 }
 
 /* A complaint that was told before anybody said at which piece. */
 static void ask_piece(tt_talk *t, const tt_view *v)
 {
     uint32_t *complaint = ARENA_NEW(t->keep, uint32_t);
-    while (*complaint + 1 < t->complaints.count && t->complaints.items[*complaint].symptom != v->symptom) ++*complaint;
+    while (*complaint + 1 < t->complaints.count &&
+           t->complaints.items[*complaint].symptom != v->symptom)
+        ++*complaint;
     t->doing = (aside){.kind = ASIDE_WHICH, .heard = complaint, .heard_count = 1, .said = ""};
     make_aside(t);
 }
@@ -77,14 +88,30 @@ static void make_step(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
     switch (v->step) {
-    case TT_ASK: make_question(t, question_kind(v), v->next.question); return;
-    case TT_FIX: make_fix(t); return;
-    case TT_PUT_BACK: make_put_back(t); return;
-    case TT_CALL: make_call(t); return;
-    case TT_STOP: make_stop(t); return;
-    case TT_PIECE: ask_piece(t, v); return;
-    case TT_COMPLAINT: make_complaint(t); return;
-    case TT_SETTLE: make_settle(t); return;
+    case TT_ASK:
+        make_question(t, question_kind(v), v->next.question);
+        return;
+    case TT_FIX:
+        make_fix(t);
+        return;
+    case TT_PUT_BACK:
+        make_put_back(t);
+        return;
+    case TT_CALL:
+        make_call(t);
+        return;
+    case TT_STOP:
+        make_stop(t);
+        return;
+    case TT_PIECE:
+        ask_piece(t, v);
+        return;
+    case TT_COMPLAINT:
+        make_complaint(t);
+        return;
+    case TT_SETTLE:
+        make_settle(t);
+        return;
     case TT_CLOSED: /* by somebody else, or after a danger */
         t->doing = (aside){.kind = ASIDE_CLOSED};
         make_closed(t);
@@ -97,7 +124,8 @@ static const struct {
     bool (*holds)(tt_talk *t);
     void (*make)(tt_talk *t);
 } turns[] = {
-    {has_left, make_end}, {is_reading, make_aside}, {gate_is_in_the_way, make_gate}, {is_in_the_middle, make_aside}, {always, make_step},
+    {has_left, make_end},           {is_reading, make_aside}, {gate_is_in_the_way, make_gate},
+    {is_in_the_middle, make_aside}, {always, make_step},
 };
 
 static void add_news(tt_talk *t)
@@ -117,7 +145,9 @@ static void add_leading(tt_talk *t)
     for (uint32_t i = 0; i < v->cause_count && t->turn.leading_count < LEADING; i++) {
         const tt_cause *cause = &v->causes[i];
         const char *text = cause->name != NULL ? cause->text : OURS(TEXT_NOT_LISTED);
-        leading[t->turn.leading_count++] = (tt_turn_choice){cause->name != NULL ? cause->name : "", SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance))};
+        leading[t->turn.leading_count++] =
+            (tt_turn_choice){cause->name != NULL ? cause->name : "",
+                             SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance))};
     }
     t->turn.leading = leading;
 }
@@ -126,10 +156,12 @@ void stop_reading(tt_talk *t)
 {
     assert(t->begun);
     if (t->doing.kind == ASIDE_READ) t->doing = t->before_reading;
-    if (t->doing.kind == ASIDE_NOTE || t->doing.kind == ASIDE_TO) t->doing = (aside){.kind = ASIDE_NONE};
+    if (t->doing.kind == ASIDE_NOTE || t->doing.kind == ASIDE_TO)
+        t->doing = (aside){.kind = ASIDE_NONE};
 }
 
-/* A danger that was told since the last turn is shown at once, whoever told it and whatever page is open. */
+/* A danger that was told since the last turn is shown at once, whoever told it and whatever page is
+ * open. */
 static void heed_danger(tt_talk *t)
 {
     const uint32_t told = tt_dangers(t->c);
@@ -146,7 +178,8 @@ void make_turn(tt_talk *t)
     heed_danger(t);
     while (!turns[i].holds(t)) i++;
     turns[i].make(t);
-    assert(t->turn.kind == TT_TURN_END || t->turn.choice_count > 0 || t->turn.takes.text || t->turn.takes.reading || t->turn.takes.count);
+    assert(t->turn.kind == TT_TURN_END || t->turn.choice_count > 0 || t->turn.takes.text ||
+           t->turn.takes.reading || t->turn.takes.count);
     add_leading(t);
     add_news(t);
     t->turn.number++;

@@ -1,4 +1,5 @@
-/* What the records mean to this talk: who else works on the case, what they said, and what two said differently. */
+/* What the records mean to this talk: who else works on the case, what they said, and what two said
+ * differently. */
 #include <assert.h>
 #include <string.h>
 
@@ -41,9 +42,12 @@ static const char *said_words(tt_talk *t, const tt_value *data)
 {
     const uint32_t question = tt_question_find(t->book, text_in(data, "question"));
     tt_reply reply;
-    const tt_question q = question != TT_NONE ? talk_question(t, question) : (tt_question){.ask = text_in(data, "asked")};
-    const bool known = question != TT_NONE && reply_of_value(t->shown, &q, value_get(data, "reply"), &reply);
-    return SAY(t, TEXT_ASKED_ANSWERED, q.ask, known ? reply_words_of(t->shown, &q, &reply) : text_in(data, "words"));
+    const tt_question q = question != TT_NONE ? talk_question(t, question)
+                                              : (tt_question){.ask = text_in(data, "asked")};
+    const bool known =
+        question != TT_NONE && reply_of_value(t->shown, &q, value_get(data, "reply"), &reply);
+    return SAY(t, TEXT_ASKED_ANSWERED, q.ask,
+               known ? reply_words_of(t->shown, &q, &reply) : text_in(data, "words"));
 }
 
 static const char *fix_words(tt_talk *t, const tt_value *data, const char *what)
@@ -55,20 +59,26 @@ static const char *fix_words(tt_talk *t, const tt_value *data, const char *what)
 static const char *note_words(tt_talk *t, text_id what, const tt_value *data)
 {
     const char *note = text_in(data, "note"), *to = text_in(data, "to");
-    const char *words = *to != 0 ? SAY(t, TEXT_DID_TO, catalogue_text(what), to) : catalogue_text(what);
+    const char *words =
+        *to != 0 ? SAY(t, TEXT_DID_TO, catalogue_text(what), to) : catalogue_text(what);
     return *note != 0 ? SAY(t, TEXT_NAMED, words, note) : words;
 }
 
 static const char *coming_words(const tt_value *data)
 {
     const char *how = text_in(data, "how");
-    return catalogue_text(strcmp(how, "join") == 0 ? TEXT_DID_JOIN : strcmp(how, "take-over") == 0 ? TEXT_DID_TAKE_OVER : TEXT_DID_RESUME);
+    return catalogue_text(strcmp(how, "join") == 0        ? TEXT_DID_JOIN
+                          : strcmp(how, "take-over") == 0 ? TEXT_DID_TAKE_OVER
+                                                          : TEXT_DID_RESUME);
 }
 
 static const char *tried_words(tt_talk *t, const tt_value *data)
 {
     tt_outcome outcome;
-    return fix_words(t, data, tt_outcome_find(text_in(data, "outcome"), &outcome) ? outcome_words(outcome) : text_in(data, "outcome"));
+    return fix_words(t, data,
+                     tt_outcome_find(text_in(data, "outcome"), &outcome)
+                         ? outcome_words(outcome)
+                         : text_in(data, "outcome"));
 }
 
 static const char *step_words(tt_talk *t, const tt_value *data)
@@ -82,38 +92,64 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
 {
     switch (record_kind_of(r->kind)) {
     case RECORD_ANSWER:
-    case RECORD_MEASURED: return said_words(t, r->data);
-    case RECORD_COMPLAINT: return SAY(t, TEXT_DID_COMPLAIN, text_in(r->data, "text"));
-    case RECORD_TRIED: return tried_words(t, r->data);
-    case RECORD_PUT_BACK: return fix_words(t, r->data, catalogue_text(TEXT_DID_PUT_BACK));
-    case RECORD_LEFT: return fix_words(t, r->data, catalogue_text(TEXT_DID_LEAVE_SO));
-    case RECORD_CAME_BACK: return fix_words(t, r->data, catalogue_text(TEXT_DID_COME_BACK));
-    case RECORD_FIX_BEGUN: return fix_words(t, r->data, catalogue_text(TEXT_DID_BEGIN_FIX));
-    case RECORD_FIX_STEP: return step_words(t, r->data);
+    case RECORD_MEASURED:
+        return said_words(t, r->data);
+    case RECORD_COMPLAINT:
+        return SAY(t, TEXT_DID_COMPLAIN, text_in(r->data, "text"));
+    case RECORD_TRIED:
+        return tried_words(t, r->data);
+    case RECORD_PUT_BACK:
+        return fix_words(t, r->data, catalogue_text(TEXT_DID_PUT_BACK));
+    case RECORD_LEFT:
+        return fix_words(t, r->data, catalogue_text(TEXT_DID_LEAVE_SO));
+    case RECORD_CAME_BACK:
+        return fix_words(t, r->data, catalogue_text(TEXT_DID_COME_BACK));
+    case RECORD_FIX_BEGUN:
+        return fix_words(t, r->data, catalogue_text(TEXT_DID_BEGIN_FIX));
+    case RECORD_FIX_STEP:
+        return step_words(t, r->data);
     case RECORD_DANGER:
         if (*text_in(r->data, "words") == 0) return OURS(TEXT_DID_TOUCH_DANGER);
         return SAY(t, TEXT_DID_SAY_DANGER, text_in(r->data, "words"));
     case RECORD_RECHECK:
         if (*text_in(r->data, "words") == 0) return OURS(TEXT_DID_RECHECK_WORSE);
         return SAY(t, TEXT_DID_RECHECK, text_in(r->data, "words"));
-    case RECORD_SAID: return SAY(t, TEXT_DID_SAY, text_in(r->data, "words"));
-    case RECORD_MADE_SAFE: return SAY(t, TEXT_DID_MAKE_SAFE, text_in(r->data, "post"));
-    case RECORD_WAITING: return catalogue_text(TEXT_DID_WAIT);
-    case RECORD_RESUME: return coming_words(r->data);
-    case RECORD_HOLD: return note_words(t, TEXT_DID_HOLD, r->data);
-    case RECORD_HAND_OVER: return note_words(t, TEXT_DID_HAND_OVER, r->data);
-    case RECORD_BACK: return catalogue_text(TEXT_DID_BACK);
-    case RECORD_SETTLE: return catalogue_text(TEXT_DID_SETTLE);
-    case RECORD_CLOSE: return catalogue_text(TEXT_DID_CLOSE);
-    case RECORD_BEGIN: return catalogue_text(TEXT_DID_BEGIN);
-    case RECORD_STOP: return catalogue_text(TEXT_DID_STOP);
-    case RECORD_NO_COMPLAINT: return catalogue_text(TEXT_DID_NO_COMPLAINT);
-    case RECORD_REVIEWED: return catalogue_text(TEXT_DID_REVIEW);
-    case RECORD_CONFIRM: return SAY(t, TEXT_DID_CONFIRM, text_in(r->data, "cause_text"));
-    case RECORD_SITTING: return catalogue_text(strcmp(text_in(r->data, "why"), "pause") == 0 ? TEXT_DID_PAUSE : TEXT_DID_RESUME);
-    case RECORD_SITE: return catalogue_text(TEXT_DID_SITE);
+    case RECORD_SAID:
+        return SAY(t, TEXT_DID_SAY, text_in(r->data, "words"));
+    case RECORD_MADE_SAFE:
+        return SAY(t, TEXT_DID_MAKE_SAFE, text_in(r->data, "post"));
+    case RECORD_WAITING:
+        return catalogue_text(TEXT_DID_WAIT);
+    case RECORD_RESUME:
+        return coming_words(r->data);
+    case RECORD_HOLD:
+        return note_words(t, TEXT_DID_HOLD, r->data);
+    case RECORD_HAND_OVER:
+        return note_words(t, TEXT_DID_HAND_OVER, r->data);
+    case RECORD_BACK:
+        return catalogue_text(TEXT_DID_BACK);
+    case RECORD_SETTLE:
+        return catalogue_text(TEXT_DID_SETTLE);
+    case RECORD_CLOSE:
+        return catalogue_text(TEXT_DID_CLOSE);
+    case RECORD_BEGIN:
+        return catalogue_text(TEXT_DID_BEGIN);
+    case RECORD_STOP:
+        return catalogue_text(TEXT_DID_STOP);
+    case RECORD_NO_COMPLAINT:
+        return catalogue_text(TEXT_DID_NO_COMPLAINT);
+    case RECORD_REVIEWED:
+        return catalogue_text(TEXT_DID_REVIEW);
+    case RECORD_CONFIRM:
+        return SAY(t, TEXT_DID_CONFIRM, text_in(r->data, "cause_text"));
+    case RECORD_SITTING:
+        return catalogue_text(strcmp(text_in(r->data, "why"), "pause") == 0 ? TEXT_DID_PAUSE
+                                                                            : TEXT_DID_RESUME);
+    case RECORD_SITE:
+        return catalogue_text(TEXT_DID_SITE);
     case RECORD_ANSWERS:
-    case RECORD_UNKNOWN: break;
+    case RECORD_UNKNOWN:
+        break;
     }
     return r->kind;
 }
@@ -123,11 +159,14 @@ const char *talk_record_line(tt_talk *t, uint32_t entry)
 {
     const journal *j = talk_meaning(t);
     const journal_entry *e = &j->entries[entry];
-    const char *line = SAY(t, TEXT_WHO_WHAT, talk_moment(t, e->record.time), *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY), talk_record_words(t, &e->record));
+    const char *line =
+        SAY(t, TEXT_WHO_WHAT, talk_moment(t, e->record.time),
+            *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY), talk_record_words(t, &e->record));
     return str_copy(t->shown, unicode_clean(t->scratch, str_of(line))).p;
 }
 
-/* "09:12", or "2026-11-25 09:12" if that is another day than this: by the clock of whoever reads it. */
+/* "09:12", or "2026-11-25 09:12" if that is another day than this: by the clock of whoever reads
+ * it. */
 const char *talk_moment(tt_talk *t, const char *time)
 {
     tt_moment then, now;
@@ -137,7 +176,8 @@ const char *talk_moment(tt_talk *t, const char *time)
 
 /* ---- where a case that is taken up stands ---- */
 
-/* How far somebody came in a fix that nobody has told of: what they locked or opened may still be so. */
+/* How far somebody came in a fix that nobody has told of: what they locked or opened may still be
+ * so. */
 static void tell_begun_fix(tt_talk *t)
 {
     const journal *j = talk_meaning(t);
@@ -145,7 +185,9 @@ static void tell_begun_fix(tt_talk *t)
     if (begun == NO_ENTRY) return;
     talk_news(t, TT_PART_LOCKED, OURS(TEXT_FIX_UNDER_WAY), talk_record_line(t, begun));
     for (uint32_t i = begun + 1; i < j->count; i++)
-        if (j->entries[i].kind == RECORD_FIX_STEP && strcmp(entry_text(j, i, "fix"), entry_text(j, begun, "fix")) == 0) talk_news(t, TT_PART_LOCKED, "", talk_record_line(t, i));
+        if (j->entries[i].kind == RECORD_FIX_STEP &&
+            strcmp(entry_text(j, i, "fix"), entry_text(j, begun, "fix")) == 0)
+            talk_news(t, TT_PART_LOCKED, "", talk_record_line(t, i));
 }
 
 /* What was complained of, and what it points to. */
@@ -154,10 +196,12 @@ static void tell_trouble(tt_talk *t)
     const journal *j = talk_meaning(t);
     const tt_view *v = talk_look(t);
     for (uint32_t i = 0; i < j->count; i++)
-        if (j->entries[i].kind == RECORD_COMPLAINT && entry_counts(j, i)) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_TROUBLE, entry_text(j, i, "text")));
+        if (j->entries[i].kind == RECORD_COMPLAINT && entry_counts(j, i))
+            talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_TROUBLE, entry_text(j, i, "text")));
     if (v->cause_count == 0 || talk_answers(t) == 0) return;
     const char *leads = v->causes[0].name != NULL ? v->causes[0].text : OURS(TEXT_NOT_LISTED);
-    talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_POINTS_TO_ONE, leads, talk_percent(t, v->causes[0].chance)));
+    talk_news(t, TT_PART_NOTE, "",
+              SAY(t, TEXT_POINTS_TO_ONE, leads, talk_percent(t, v->causes[0].chance)));
 }
 
 /* Whoever comes must know what is not as it was. */
@@ -167,8 +211,10 @@ static void tell_changes(tt_talk *t)
     uint32_t count;
     if (tt_tried_fixes(t->c, &tried, &count) != TT_OK) return;
     for (uint32_t i = 0; i < count; i++) {
-        if (*tried[i].setting != 0) talk_news(t, TT_PART_DIFFERENT, "", SAY(t, TEXT_DIFFERENT_ONE, tried[i].setting));
-        if (*tried[i].put_back != 0) talk_news(t, TT_PART_PUT_BACK, "", SAY(t, TEXT_TO_PUT_BACK_ONE, tried[i].put_back));
+        if (*tried[i].setting != 0)
+            talk_news(t, TT_PART_DIFFERENT, "", SAY(t, TEXT_DIFFERENT_ONE, tried[i].setting));
+        if (*tried[i].put_back != 0)
+            talk_news(t, TT_PART_PUT_BACK, "", SAY(t, TEXT_TO_PUT_BACK_ONE, tried[i].put_back));
     }
 }
 
@@ -178,11 +224,14 @@ void talk_tell_standing(tt_talk *t)
     enum { LAST = 3 };
     const journal *j = talk_meaning(t);
     tell_trouble(t);
-    if (j->note.entry != NO_ENTRY) talk_news(t, TT_PART_NOTE, OURS(TEXT_NOTE_LEFT), talk_record_line(t, j->note.entry));
+    if (j->note.entry != NO_ENTRY)
+        talk_news(t, TT_PART_NOTE, OURS(TEXT_NOTE_LEFT), talk_record_line(t, j->note.entry));
     uint32_t told[LAST], count = 0;
     for (uint32_t i = j->count; i-- > 0 && count < LAST;)
         if (entry_counts(j, i) && i != j->note.entry) told[count++] = i;
-    for (uint32_t i = count; i-- > 0;) talk_news(t, TT_PART_NOTE, i + 1 == count ? OURS(TEXT_LAST_DONE) : "", talk_record_line(t, told[i]));
+    for (uint32_t i = count; i-- > 0;)
+        talk_news(t, TT_PART_NOTE, i + 1 == count ? OURS(TEXT_LAST_DONE) : "",
+                  talk_record_line(t, told[i]));
     tell_changes(t);
     tell_begun_fix(t);
 }
@@ -199,14 +248,18 @@ static uint32_t disputed_fix(tt_talk *t, const dispute *d)
     return tt_fix_find(t->book, entry_text(talk_meaning(t), d->items[0], "fix"));
 }
 
-/* Whatever is in dispute is settled before the case goes on with it; but not what the rules no longer know. */
+/* Whatever is in dispute is settled before the case goes on with it; but not what the rules no
+ * longer know. */
 void talk_tell_unsettled(tt_talk *t)
 {
     const disputes all = journal_disputes(t->scratch, talk_meaning(t));
     for (uint32_t i = 0; i < all.count; i++) {
-        const uint32_t question = disputed_question(t, &all.items[i]), fix = disputed_fix(t, &all.items[i]);
-        if (question != TT_NONE) talk_check(t, tt_unsettled(t->c, question));
-        else if (fix != TT_NONE) talk_check(t, tt_unsettled_fix(t->c, fix));
+        const uint32_t question = disputed_question(t, &all.items[i]),
+                       fix = disputed_fix(t, &all.items[i]);
+        if (question != TT_NONE)
+            talk_check(t, tt_unsettled(t->c, question));
+        else if (fix != TT_NONE)
+            talk_check(t, tt_unsettled_fix(t->c, fix));
     }
 }
 
@@ -238,9 +291,11 @@ void make_settle(tt_talk *t)
     const dispute d = first_dispute(t);
     const bool answers = j->entries[d.items[0]].kind == RECORD_ANSWER;
     turn_afresh(t, TT_TURN_SETTLE);
-    t->turn.prompt = t->turn.say = OURS(answers ? TEXT_ANSWERED_DIFFERENTLY : TEXT_REPORTED_DIFFERENTLY);
+    t->turn.prompt = t->turn.say =
+        OURS(answers ? TEXT_ANSWERED_DIFFERENTLY : TEXT_REPORTED_DIFFERENTLY);
     for (uint32_t i = 0; i < d.answers; i++)
-        turn_choice(t, str_printf(t->shown, "said-%u", i + 1).p, talk_record_line(t, first_with(&d, i)));
+        turn_choice(t, str_printf(t->shown, "said-%u", i + 1).p,
+                    talk_record_line(t, first_with(&d, i)));
     if (answers) turn_choice(t, "ask-again", OURS(TEXT_ASK_AGAIN));
     turn_words(t, OFFER_MORE);
 }

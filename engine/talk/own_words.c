@@ -17,12 +17,35 @@ static const struct {
     const char *typed;
     talk_word meant;
 } also_meant[] = {
-    {"handover", WORD_HAND}, {"quit", WORD_STOP}, {"exit", WORD_STOP}, {"adios", WORD_STOP}, {"peligro", WORD_DANGER}, {"not sure", WORD_UNSURE},
-    {"im not sure", WORD_UNSURE}, {"i am not sure", WORD_UNSURE}, {"dont know", WORD_UNSURE}, {"i dont know", WORD_UNSURE},
-    {"do not know", WORD_UNSURE}, {"cant tell", WORD_UNSURE}, {"i cant tell", WORD_UNSURE}, {"no idea", WORD_UNSURE}, {"idk", WORD_UNSURE},
-    {"no se", WORD_UNSURE}, {"ni idea", WORD_UNSURE}, {"no estoy seguro", WORD_UNSURE}, {"no estoy segura", WORD_UNSURE},
-    {"skip", WORD_CANNOT}, {"cant", WORD_CANNOT}, {"i cant", WORD_CANNOT}, {"no puedo", WORD_CANNOT}, {"can not", WORD_CANNOT},
-    {"atras", WORD_BACK}, {"por que", WORD_WHY}, {"porque", WORD_WHY}, {"parar", WORD_STOP}, {"ayuda con esto", WORD_HELP},
+    {"handover", WORD_HAND},
+    {"quit", WORD_STOP},
+    {"exit", WORD_STOP},
+    {"adios", WORD_STOP},
+    {"peligro", WORD_DANGER},
+    {"not sure", WORD_UNSURE},
+    {"im not sure", WORD_UNSURE},
+    {"i am not sure", WORD_UNSURE},
+    {"dont know", WORD_UNSURE},
+    {"i dont know", WORD_UNSURE},
+    {"do not know", WORD_UNSURE},
+    {"cant tell", WORD_UNSURE},
+    {"i cant tell", WORD_UNSURE},
+    {"no idea", WORD_UNSURE},
+    {"idk", WORD_UNSURE},
+    {"no se", WORD_UNSURE},
+    {"ni idea", WORD_UNSURE},
+    {"no estoy seguro", WORD_UNSURE},
+    {"no estoy segura", WORD_UNSURE},
+    {"skip", WORD_CANNOT},
+    {"cant", WORD_CANNOT},
+    {"i cant", WORD_CANNOT},
+    {"no puedo", WORD_CANNOT},
+    {"can not", WORD_CANNOT},
+    {"atras", WORD_BACK},
+    {"por que", WORD_WHY},
+    {"porque", WORD_WHY},
+    {"parar", WORD_STOP},
+    {"ayuda con esto", WORD_HELP},
 };
 
 const char *word_name(talk_word word)
@@ -75,23 +98,29 @@ static void ask_why(tt_talk *t)
 /* The trouble is gone, the case is closed, and only what it was is still asked. */
 static bool asks_cause(const tt_talk *t)
 {
-    return t->doing.kind == ASIDE_CAUSE || t->doing.kind == ASIDE_CAUSE_WHICH || t->doing.kind == ASIDE_CAUSE_ALL;
+    return t->doing.kind == ASIDE_CAUSE || t->doing.kind == ASIDE_CAUSE_WHICH ||
+           t->doing.kind == ASIDE_CAUSE_ALL;
 }
 
 static void go_back(tt_talk *t)
 {
-    if (asks_cause(t)) t->doing = (aside){.kind = ASIDE_NONE}; /* what is taken back is that the trouble is gone */
-    if (t->doing.kind != ASIDE_NONE) { /* a menu is left without a change */
+    if (asks_cause(t))
+        t->doing = (aside){.kind = ASIDE_NONE}; /* what is taken back is that the trouble is gone */
+    if (t->doing.kind != ASIDE_NONE) {          /* a menu is left without a change */
         t->doing = t->doing.kind == ASIDE_READ ? t->before_reading : (aside){.kind = ASIDE_NONE};
         return;
     }
     if (talk_walks(t)) {
-        if (t->fix.done > 0) keep_thing(t, t->fix.fix, t->fix.done - 1, "back");
-        else keep_thing(t, t->fix.fix, 0, "not-begun");
+        if (t->fix.done > 0)
+            keep_thing(t, t->fix.fix, t->fix.done - 1, "back");
+        else
+            keep_thing(t, t->fix.fix, 0, "not-begun");
         return;
     }
-    if (keep_back(t)) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_ONE_BACK));
-    else talk_wrong(t, "nothing-back", OURS(TEXT_NOTHING_BACK));
+    if (keep_back(t))
+        talk_news(t, TT_PART_NOTE, "", OURS(TEXT_ONE_BACK));
+    else
+        talk_wrong(t, "nothing-back", OURS(TEXT_NOTHING_BACK));
 }
 
 static void leave(tt_talk *t, const char *how)
@@ -115,13 +144,27 @@ static void say_danger(tt_talk *t)
 void do_word(tt_talk *t, talk_word word)
 {
     switch (word) {
-    case WORD_DANGER: say_danger(t); return;
-    case WORD_WHY: ask_why(t); return;
-    case WORD_KNOWN: read_page(t, TT_TURN_KNOWN, TT_NONE); return;
-    case WORD_CAUTIONS: read_page(t, TT_TURN_CAUTIONS, TT_NONE); return;
-    case WORD_HELP: read_page(t, TT_TURN_WORDS, TT_NONE); return;
-    case WORD_CHANGE: t->doing = (aside){.kind = ASIDE_CHANGE}; return;
-    case WORD_BACK: go_back(t); return;
+    case WORD_DANGER:
+        say_danger(t);
+        return;
+    case WORD_WHY:
+        ask_why(t);
+        return;
+    case WORD_KNOWN:
+        read_page(t, TT_TURN_KNOWN, TT_NONE);
+        return;
+    case WORD_CAUTIONS:
+        read_page(t, TT_TURN_CAUTIONS, TT_NONE);
+        return;
+    case WORD_HELP:
+        read_page(t, TT_TURN_WORDS, TT_NONE);
+        return;
+    case WORD_CHANGE:
+        t->doing = (aside){.kind = ASIDE_CHANGE};
+        return;
+    case WORD_BACK:
+        go_back(t);
+        return;
     case WORD_STOP:
         if (asks_cause(t)) {
             t->doing = (aside){.kind = ASIDE_NONE};
@@ -142,7 +185,10 @@ void do_word(tt_talk *t, talk_word word)
         if (can_be_left(t)) t->doing = (aside){.kind = ASIDE_TO, .hands_over = true};
         return;
     case WORD_UNSURE:
-    case WORD_CANNOT: talk_wrong(t, "no-answer-here", OURS(TEXT_NO_ANSWER_HERE)); return;
-    case WORD_NONE: return;
+    case WORD_CANNOT:
+        talk_wrong(t, "no-answer-here", OURS(TEXT_NO_ANSWER_HERE));
+        return;
+    case WORD_NONE:
+        return;
     }
 }

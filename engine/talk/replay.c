@@ -1,4 +1,5 @@
-/* What records do to the case: each kind through the engine's own calls, in the order that the journal gives them. */
+/* What records do to the case: each kind through the engine's own calls, in the order that the
+ * journal gives them. */
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
@@ -12,7 +13,8 @@ static const char *text_in(const tt_value *data, const char *key)
     return text != NULL ? text : "";
 }
 
-/* Without memory nobody knows whether the case takes it: then it is not left out, but played once more. */
+/* Without memory nobody knows whether the case takes it: then it is not left out, but played once
+ * more. */
 static bool is_taken(tt_talk *t, tt_status status)
 {
     talk_check(t, status);
@@ -21,12 +23,14 @@ static bool is_taken(tt_talk *t, tt_status status)
 
 /* ---- answers and complaints ---- */
 
-/* The first danger, if any, that the writer of the record had not heard of: a safe answer doesn't end that one. */
+/* The first danger, if any, that the writer of the record had not heard of: a safe answer doesn't
+ * end that one. */
 static uint32_t first_unseen(tt_talk *t)
 {
     uint32_t danger = 0;
     if (t->entry == NO_ENTRY) return tt_dangers(t->c);
-    while (danger < t->danger_count && journal_saw(t->meaning, t->entry, t->dangers[danger])) danger++;
+    while (danger < t->danger_count && journal_saw(t->meaning, t->entry, t->dangers[danger]))
+        danger++;
     return danger;
 }
 
@@ -53,7 +57,8 @@ static bool is_old_reading(tt_talk *t, const tt_record *r, const tt_question *q)
     enum { A_DAY = 24 * 60 };
     tt_moment now;
     const bool reads = (q->kind == TT_READING || q->kind == TT_COUNT) && !t->options.look_only;
-    return reads && t->entry != NO_ENTRY && (!tt_moment_read(t->now, &now) || minutes_ago(r->time, now) >= A_DAY);
+    return reads && t->entry != NO_ENTRY &&
+           (!tt_moment_read(t->now, &now) || minutes_ago(r->time, now) >= A_DAY);
 }
 
 /* Only who knew of it can say that it is over; until then its page stays as it is. */
@@ -73,7 +78,8 @@ static bool replay_answer(tt_talk *t, const tt_record *r)
     const uint32_t unseen = first_unseen(t);
     const bool known = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply);
     if (!known || !is_taken(t, tt_answer_unaware(t->c, question, &reply, unseen))) {
-        if (q.gate && t->entry != NO_ENTRY) talk_check(t, tt_danger_said(t->c)); /* what it was need not have been safe */
+        if (q.gate && t->entry != NO_ENTRY)
+            talk_check(t, tt_danger_said(t->c)); /* what it was need not have been safe */
         return false;
     }
     if (q.gate && talk_is_safe(&q, &reply) && unseen >= t->danger_number) forget_danger(t);
@@ -107,13 +113,16 @@ static tt_status focus_on_kind(tt_talk *t, uint32_t kind)
 static bool complain_at(tt_talk *t, const tt_complaint *c, const tt_value *at)
 {
     for (uint32_t i = 0; i < at->count; i++) {
-        const uint32_t piece = piece_named(t, at->items[i].text), there = piece != TT_NONE ? tt_symptom_at(t->book, c->symptom, piece) : TT_NONE;
+        const uint32_t piece = piece_named(t, at->items[i].text),
+                       there =
+                           piece != TT_NONE ? tt_symptom_at(t->book, c->symptom, piece) : TT_NONE;
         if (there == TT_NONE || !is_taken(t, tt_complain(t->c, there))) return false;
     }
     return true;
 }
 
-/* One about a kind of equipment has one name for all its pieces; one about a single thing is looked up by its symptom. */
+/* One about a kind of equipment has one name for all its pieces; one about a single thing is looked
+ * up by its symptom. */
 static bool replay_complaint(tt_talk *t, const tt_record *r)
 {
     const tt_value *at = value_get(r->data, "at");
@@ -139,7 +148,8 @@ static bool replay_file(tt_talk *t, const tt_record *r)
 {
     const char *text = text_in(r->data, "text");
     tt_report *report = NULL;
-    const tt_source file = {.name = text_in(r->data, "name"), .bytes = text, .length = strlen(text)};
+    const tt_source file = {
+        .name = text_in(r->data, "name"), .bytes = text, .length = strlen(text)};
     const tt_status status = tt_answers_load_unaware(t->c, &file, first_unseen(t), &report);
     tt_report_free(report);
     return is_taken(t, status);
@@ -155,7 +165,8 @@ static bool sets_the_same(const tt_value *data, bool sets, double from, double t
     if (set == NULL) return !sets;
     value_number(set, "from", &was);
     value_number(set, "to", &became);
-    return sets && fabs(was - from) <= 1e-9 * fmax(1, fabs(was)) && fabs(became - to) <= 1e-9 * fmax(1, fabs(became));
+    return sets && fabs(was - from) <= 1e-9 * fmax(1, fabs(was)) &&
+           fabs(became - to) <= 1e-9 * fmax(1, fabs(became));
 }
 
 static void end_walk(tt_talk *t, uint32_t fix)
@@ -178,7 +189,8 @@ static bool replay_tried(tt_talk *t, const tt_record *r)
     const bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
     if (!sets_the_same(r->data, steps, plan.adjust.from, plan.adjust.to)) return false;
     if (!is_taken(t, tt_fix_tried(t->c, fix, outcome))) return false;
-    if (outcome != TT_WORSE) end_walk(t, fix); /* where it got worse what is locked stays so, until it is put back */
+    if (outcome != TT_WORSE)
+        end_walk(t, fix); /* where it got worse what is locked stays so, until it is put back */
     t->explained = is_ours(t, r) ? fix : TT_NONE;
     return true;
 }
@@ -188,7 +200,9 @@ static bool replay_put_back(tt_talk *t, const tt_record *r)
     const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
     if (fix == TT_NONE) return false;
     const tt_fix_plan plan = talk_plan(t, fix);
-    if (!sets_the_same(r->data, plan.adjust.reading != TT_NONE, plan.adjust.from, plan.adjust.found)) return false;
+    if (!sets_the_same(r->data, plan.adjust.reading != TT_NONE, plan.adjust.from,
+                       plan.adjust.found))
+        return false;
     if (!is_taken(t, tt_put_back(t->c, fix))) return false;
     end_walk(t, fix);
     return true;
@@ -219,8 +233,11 @@ static void note_before(tt_talk *t, uint32_t fix)
     const tt_fix_plan plan = talk_plan(t, fix);
     const tt_fact *fact = plan.about != TT_NONE ? talk_fact(t, plan.about) : NULL;
     GROW(t->keep, t->measures, t->measure_count, t->measure_room);
-    const char *before = fact != NULL && fact->is_number && !fact->stale ? str_copy(t->keep, str_of(fact->text)).p : NULL;
-    t->measures[t->measure_count++] = (measure){.fix = fix, .question = plan.about, .before = before};
+    const char *before = fact != NULL && fact->is_number && !fact->stale
+                             ? str_copy(t->keep, str_of(fact->text)).p
+                             : NULL;
+    t->measures[t->measure_count++] =
+        (measure){.fix = fix, .question = plan.about, .before = before};
 }
 
 static bool replay_begun(tt_talk *t, const tt_record *r)
@@ -251,20 +268,26 @@ static bool replay_thing(tt_talk *t, const tt_record *r)
     uint64_t index = 0;
     value_counter(r->data, "index", &index);
     if (t->fix.fix != fix || !is_ours(t, r)) return fix != TT_NONE;
-    if (strcmp(how, "not-begun") == 0) t->fix = (walk){.fix = TT_NONE};
-    else if (index >= walk_list(t, fix).count) return true; /* of rules that had more steps */
-    else if (strcmp(how, "back") == 0) go_back_in_fix(t, (uint32_t)index);
-    else t->fix.done = (uint32_t)index + 1;
+    if (strcmp(how, "not-begun") == 0)
+        t->fix = (walk){.fix = TT_NONE};
+    else if (index >= walk_list(t, fix).count)
+        return true; /* of rules that had more steps */
+    else if (strcmp(how, "back") == 0)
+        go_back_in_fix(t, (uint32_t)index);
+    else
+        t->fix.done = (uint32_t)index + 1;
     return true;
 }
 
 static bool replay_measured(tt_talk *t, const tt_record *r)
 {
-    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix")), question = tt_question_find(t->book, text_in(r->data, "question"));
+    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix")),
+                   question = tt_question_find(t->book, text_in(r->data, "question"));
     if (fix == TT_NONE || question == TT_NONE) return false;
     measure *m = measure_of(t, fix);
     double number;
-    if (m != NULL && value_number(value_get(r->data, "reply"), "number", &number)) m->after = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
+    if (m != NULL && value_number(value_get(r->data, "reply"), "number", &number))
+        m->after = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
     if (t->fix.fix != fix || !is_ours(t, r)) return true;
     const tt_question q = talk_question(t, question);
     t->fix.measured = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &t->fix.after);
@@ -307,12 +330,18 @@ static bool replay_reviewed(tt_talk *t, const tt_record *r)
     return true;
 }
 
-/* X(word in the journal, what it does). Kinds that are not here are told to people and do nothing. */
+/* X(word in the journal, what it does). Kinds that are not here are told to people and do nothing.
+ */
 #define REPLAYED(X) \
-    X("answer", replay_answer) X("complaint", replay_complaint) X("no-complaint", replay_no_complaint) X("answers", replay_file) \
-    X("tried", replay_tried) X("put-back", replay_put_back) X("left", replay_left_so) X("came-back", replay_came_back) \
-    X("fix-begun", replay_begun) X("step", replay_thing) X("measured", replay_measured) X("reviewed", replay_reviewed) \
-    X("begin", replay_sitting) X("resume", replay_sitting) X("sitting", replay_sitting) X("danger", replay_danger) X("recheck", replay_recheck)
+    X("answer", replay_answer) \
+    X("complaint", replay_complaint) X("no-complaint", replay_no_complaint) \
+        X("answers", replay_file) X("tried", replay_tried) X("put-back", replay_put_back) \
+            X("left", replay_left_so) X("came-back", replay_came_back) \
+                X("fix-begun", replay_begun) X("step", replay_thing) \
+                    X("measured", replay_measured) X("reviewed", replay_reviewed) \
+                        X("begin", replay_sitting) X("resume", replay_sitting) \
+                            X("sitting", replay_sitting) X("danger", replay_danger) \
+                                X("recheck", replay_recheck)
 #define REPLAYED_ENTRY(word, does) {word, does},
 static const struct {
     const char *kind;
@@ -339,12 +368,18 @@ static void say_left_out(tt_talk *t, const tt_record *r)
     const tt_value *set = value_get(r->data, "set");
     double from = 0, to = 0;
     if (set == NULL || !value_number(set, "from", &from) || !value_number(set, "to", &to)) return;
-    talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WAS_SET, str_printf(t->shown, "%.10g", from).p, str_printf(t->shown, "%.10g", to).p));
+    talk_news(t, TT_PART_NOTE, "",
+              SAY(t, TEXT_WAS_SET, str_printf(t->shown, "%.10g", from).p,
+                  str_printf(t->shown, "%.10g", to).p));
 }
 
 static void begin_case(tt_talk *t)
 {
-    const tt_options settings = {.role = t->role, .language = t->language, .soonest = t->soonest, .asks_complaint = !t->options.look_only && t->complaints.count > 0};
+    const tt_options settings = {.role = t->role,
+                                 .language = t->language,
+                                 .soonest = t->soonest,
+                                 .asks_complaint =
+                                     !t->options.look_only && t->complaints.count > 0};
     tt_case_free(t->c);
     t->c = NULL;
     talk_check(t, tt_case_new(t->book, &settings, &t->c));
@@ -366,7 +401,8 @@ static bool may_tell_danger(tt_talk *t, const journal_entry *e)
     tt_reply reply;
     if (question == TT_NONE) return false;
     const tt_question q = talk_question(t, question);
-    return q.gate && !(reply_of_value(t->scratch, &q, value_get(e->record.data, "reply"), &reply) && talk_is_safe(&q, &reply));
+    return q.gate && !(reply_of_value(t->scratch, &q, value_get(e->record.data, "reply"), &reply) &&
+                       talk_is_safe(&q, &reply));
 }
 
 /* What was not safe counts whatever was taken back or settled: only a safe answer ends it. */
@@ -386,12 +422,16 @@ void replay_watched(tt_talk *t, replay_watch *watch, void *context)
     begin_case(t);
     for (uint32_t i = 0; i < j->count; i++) {
         const journal_entry *e = &j->entries[i];
-        const bool counts = entry_data(j, i) != NULL && e->skipped == TT_SKIP_NOT; /* what is read only now may turn out to be damaged */
+        const bool counts =
+            entry_data(j, i) != NULL &&
+            e->skipped == TT_SKIP_NOT; /* what is read only now may turn out to be damaged */
         t->entry = i;
         if (!counts) tell_danger_all_the_same(t, e);
         const bool taken = !counts || replay_one(t, &e->record);
-        if (watch != NULL) watch(context, i, taken);
-        else if (!taken && e->source >= t->told_until) say_left_out(t, &e->record);
+        if (watch != NULL)
+            watch(context, i, taken);
+        else if (!taken && e->source >= t->told_until)
+            say_left_out(t, &e->record);
     }
     if (watch == NULL) t->told_until = t->record_count;
     tt_speaker(t->c, talk_speaker(t, t->options.writer));

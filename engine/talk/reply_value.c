@@ -4,21 +4,24 @@
 
 #include "talk/talk.h"
 
-static const char *const kind_names[] = {[TT_UNSURE] = "unsure", [TT_CANNOT] = "cannot", [TT_ANSWER] = "answer",
-                                         [TT_NUMBER] = "number", [TT_NOT] = "not",       [TT_LIKELY] = "likely"};
+static const char *const kind_names[] = {
+    [TT_UNSURE] = "unsure", [TT_CANNOT] = "cannot", [TT_ANSWER] = "answer",
+    [TT_NUMBER] = "number", [TT_NOT] = "not",       [TT_LIKELY] = "likely"};
 
 static void put_not(value_builder *b, const tt_question *q, uint64_t options)
 {
     value_builder names = value_list(b->keep);
     for (uint32_t i = 0; i < q->option_count; i++)
-        if ((options >> i & 1) != 0) value_add(&names, value_of_str(b->keep, str_of(q->options[i].name)));
+        if ((options >> i & 1) != 0)
+            value_add(&names, value_of_str(b->keep, str_of(q->options[i].name)));
     value_put(b, "options", value_done(&names));
 }
 
 static void put_weights(value_builder *b, const tt_question *q, const double *weights)
 {
     value_builder map = value_map(b->keep);
-    for (uint32_t i = 0; i < q->option_count; i++) value_put_number(&map, str_copy(b->keep, str_of(q->options[i].name)).p, weights[i]);
+    for (uint32_t i = 0; i < q->option_count; i++)
+        value_put_number(&map, str_copy(b->keep, str_of(q->options[i].name)).p, weights[i]);
     value_put(b, "weights", value_done(&map));
 }
 
@@ -36,10 +39,15 @@ tt_value reply_to_value(arena *keep, const tt_question *q, const tt_reply *reply
         value_put_number(&b, "number", reply->number);
         if (reply->unit != NULL) value_put(&b, "unit", value_of_str(keep, str_of(reply->unit)));
         break;
-    case TT_NOT: put_not(&b, q, reply->not_options); break;
-    case TT_LIKELY: put_weights(&b, q, reply->weights); break;
+    case TT_NOT:
+        put_not(&b, q, reply->not_options);
+        break;
+    case TT_LIKELY:
+        put_weights(&b, q, reply->weights);
+        break;
     case TT_UNSURE:
-    case TT_CANNOT: break;
+    case TT_CANNOT:
+        break;
     }
     return value_done(&b);
 }
@@ -64,7 +72,8 @@ static bool read_not(const tt_question *q, const tt_value *names, tt_reply *repl
 static bool read_weights(arena *keep, const tt_question *q, const tt_value *given, tt_reply *reply)
 {
     double *weights = ARENA_ARRAY(keep, double, q->option_count + 1);
-    for (uint32_t i = 0; i < q->option_count; i++) value_number(given, q->options[i].name, &weights[i]);
+    for (uint32_t i = 0; i < q->option_count; i++)
+        value_number(given, q->options[i].name, &weights[i]);
     reply->weights = weights;
     return given != NULL && given->count > 0;
 }
@@ -79,11 +88,18 @@ bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_rep
     reply->kind = (tt_reply_kind)which;
     switch (reply->kind) {
     case TT_UNSURE:
-    case TT_CANNOT: return true;
-    case TT_ANSWER: reply->option = option_named(q, value_text(v, "option")); return reply->option != TT_NONE;
-    case TT_NUMBER: reply->unit = value_text(v, "unit"); return value_number(v, "number", &reply->number);
-    case TT_NOT: return read_not(q, value_get(v, "options"), reply);
-    case TT_LIKELY: return read_weights(keep, q, value_get(v, "weights"), reply);
+    case TT_CANNOT:
+        return true;
+    case TT_ANSWER:
+        reply->option = option_named(q, value_text(v, "option"));
+        return reply->option != TT_NONE;
+    case TT_NUMBER:
+        reply->unit = value_text(v, "unit");
+        return value_number(v, "number", &reply->number);
+    case TT_NOT:
+        return read_not(q, value_get(v, "options"), reply);
+    case TT_LIKELY:
+        return read_weights(keep, q, value_get(v, "weights"), reply);
     }
     return false;
 }
@@ -93,12 +109,18 @@ const char *reply_words_of(arena *keep, const tt_question *q, const tt_reply *re
 {
     const char *unit = reply->unit != NULL ? reply->unit : q->unit;
     switch (reply->kind) {
-    case TT_UNSURE: return catalogue_text(TEXT_SAID_UNSURE);
-    case TT_CANNOT: return catalogue_text(TEXT_SAID_CANNOT);
-    case TT_ANSWER: return q->options[reply->option].text;
-    case TT_NUMBER: return str_printf(keep, "%.10g%s%s", reply->number, *unit != 0 ? " " : "", unit).p;
-    case TT_NOT: return catalogue_text(TEXT_SAID_NOT);
-    case TT_LIKELY: return catalogue_text(TEXT_SAID_GUESS);
+    case TT_UNSURE:
+        return catalogue_text(TEXT_SAID_UNSURE);
+    case TT_CANNOT:
+        return catalogue_text(TEXT_SAID_CANNOT);
+    case TT_ANSWER:
+        return q->options[reply->option].text;
+    case TT_NUMBER:
+        return str_printf(keep, "%.10g%s%s", reply->number, *unit != 0 ? " " : "", unit).p;
+    case TT_NOT:
+        return catalogue_text(TEXT_SAID_NOT);
+    case TT_LIKELY:
+        return catalogue_text(TEXT_SAID_GUESS);
     }
     return "";
 }

@@ -1,4 +1,5 @@
-/* Our own words in a turn: texts of the catalogue with their inserts, and figures as people say them. */
+/* Our own words in a turn: texts of the catalogue with their inserts, and figures as people say
+ * them. */
 #include "talk/talk.h"
 
 const char *talk_fill(tt_talk *t, text_id id, const char *const *inserts, uint32_t count)

@@ -56,7 +56,8 @@ static tt_status open_talk(void *context)
     t->role = TT_NONE;
     t->wrong = t->wrong_code = t->how = "";
     t->fix = (walk){.fix = TT_NONE};
-    if (t->options.role != NULL && tt_role_find(t->book, t->options.role) == TT_NONE) return TT_FAULTY;
+    if (t->options.role != NULL && tt_role_find(t->book, t->options.role) == TT_NONE)
+        return TT_FAULTY;
     list_complaints(t);
     return TT_OK;
 }
@@ -80,14 +81,15 @@ static void show_out_of_memory(tt_talk *t)
     t->turn.number++;
     t->turn.prompt = t->turn.say = OURS(TEXT_OUT_OF_MEMORY);
     t->only_choice = (tt_turn_choice){"go-on", OURS(TEXT_GO_ON)};
-    t->only_word = (tt_turn_choice){word_name(WORD_DANGER), catalogue_text(word_meaning(WORD_DANGER))};
+    t->only_word =
+        (tt_turn_choice){word_name(WORD_DANGER), catalogue_text(word_meaning(WORD_DANGER))};
     t->turn.choices = &t->only_choice;
     t->turn.words = &t->only_word;
     t->turn.choice_count = t->turn.word_count = 1;
 }
 
-/* As `guarded_talk`; where memory ends in the middle the talk stands as before. What was made by then was handed to nobody, and counts for
- * nothing; the case is played once more. */
+/* As `guarded_talk`; where memory ends in the middle the talk stands as before. What was made by
+ * then was handed to nobody, and counts for nothing; the case is played once more. */
 static tt_status all_or_nothing(tt_talk *t, tt_status (*work)(void *context), void *context)
 {
     const tt_talk before = *t;
@@ -116,8 +118,10 @@ tt_status tt_talk_new(const tt_book *book, const tt_talk_options *options, tt_ta
     tt_status status = TT_NO_MEMORY;
     if (t->keep != NULL && t->shown != NULL && t->scratch != NULL && t->meant != NULL)
         status = guarded_talk(t, open_talk, &(opening){t, options});
-    if (status == TT_OK) *out = t;
-    else tt_talk_free(t);
+    if (status == TT_OK)
+        *out = t;
+    else
+        tt_talk_free(t);
     return status;
 }
 
@@ -159,8 +163,13 @@ static const tt_value *kept_value(tt_talk *t, const tt_value *v)
 
 static void copy_record(tt_talk *t, const tt_record *r)
 {
-    const tt_record copy = {.writer = kept_text(t, r->writer), .number = r->number, .lamport = r->lamport, .time = kept_text(t, r->time),
-                            .seen = kept_value(t, r->seen), .kind = kept_text(t, r->kind), .data = kept_value(t, r->data)};
+    const tt_record copy = {.writer = kept_text(t, r->writer),
+                            .number = r->number,
+                            .lamport = r->lamport,
+                            .time = kept_text(t, r->time),
+                            .seen = kept_value(t, r->seen),
+                            .kind = kept_text(t, r->kind),
+                            .data = kept_value(t, r->data)};
     talk_add_record(t, &copy);
 }
 
@@ -179,11 +188,12 @@ static void tell_meanwhile(tt_talk *t, size_t count)
 static bool takes_over(const tt_talk *t, const tt_record *r)
 {
     const char *how = value_text(r->data, "how");
-    return strcmp(r->writer, t->options.writer) != 0 && strcmp(r->kind, "resume") == 0 && how != NULL && strcmp(how, "take-over") == 0;
+    return strcmp(r->writer, t->options.writer) != 0 && strcmp(r->kind, "resume") == 0 &&
+           how != NULL && strcmp(how, "take-over") == 0;
 }
 
-/* Before the talk has begun they are its past; afterwards they are what others did meanwhile. While a reply waits to be kept there is no next
- * turn yet: they are told with it. */
+/* Before the talk has begun they are its past; afterwards they are what others did meanwhile. While
+ * a reply waits to be kept there is no next turn yet: they are told with it. */
 static tt_status take_records(void *context)
 {
     const taking *x = context;
@@ -228,7 +238,8 @@ static void note_changes(tt_talk *t)
 {
     const journal *j = talk_meaning(t);
     const bool rules = differ(journal_last_revision(j), value_text(t->options.about, "revision"));
-    const bool site = differ(value_text(journal_last_site(j), "revision"), value_text(value_get(t->options.about, "site"), "revision"));
+    const bool site = differ(value_text(journal_last_site(j), "revision"),
+                             value_text(value_get(t->options.about, "site"), "revision"));
     if (rules || site) t->doing = (aside){.kind = ASIDE_CHANGED, .more = !rules};
     if (rules && site) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_SITE_CHANGED));
 }
@@ -236,11 +247,14 @@ static void note_changes(tt_talk *t)
 static void greet(tt_talk *t)
 {
     const tt_book_info info = tt_book_describe(t->book);
-    const bool is_site = t->options.how != NULL && strcmp(t->options.how, "site") == 0; /* all but the site was told already */
+    const bool is_site = t->options.how != NULL && strcmp(t->options.how, "site") ==
+                                                       0; /* all but the site was told already */
     if (!is_site) talk_news(t, TT_PART_NOTE, "", info.title);
-    if (info.has_site && !t->options.practice && *info.site_title != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_SITE, info.site_title));
+    if (info.has_site && !t->options.practice && *info.site_title != 0)
+        talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_SITE, info.site_title));
     if (is_site) return;
-    if (*t->options.number != 0) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_CASE_NUMBER, t->options.number));
+    if (*t->options.number != 0)
+        talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_CASE_NUMBER, t->options.number));
     if (info.caution_count > 0) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_CAUTIONS_AT));
 }
 
@@ -249,7 +263,8 @@ static void come_again(tt_talk *t)
     const journal *j = talk_meaning(t);
     note_changes(t);
     talk_tell_standing(t);
-    if (j->end != END_NONE || talk_look(t)->step == TT_CLOSED) t->doing = (aside){.kind = ASIDE_CLOSED};
+    if (j->end != END_NONE || talk_look(t)->step == TT_CLOSED)
+        t->doing = (aside){.kind = ASIDE_CLOSED};
     if (t->options.look_only) {
         t->doing = (aside){.kind = ASIDE_READ, .page = TT_TURN_KNOWN};
         return;
@@ -310,7 +325,8 @@ static void forget_news(tt_talk *t)
     t->wrong = t->wrong_code = "";
 }
 
-/* What was safe half an hour ago need not be now; the minutes that a fix takes are none of a pause. */
+/* What was safe half an hour ago need not be now; the minutes that a fix takes are none of a pause.
+ */
 static bool is_after_pause(tt_talk *t)
 {
     tt_moment now;
@@ -319,7 +335,8 @@ static bool is_after_pause(tt_talk *t)
     return minutes >= 30 + under_way;
 }
 
-/* What was handed out before is kept, or it is not: the records of this reply are those from here on. */
+/* What was handed out before is kept, or it is not: the records of this reply are those from here
+ * on. */
 static uint32_t begin_reply(tt_talk *t)
 {
     t->replies_from = 0;
@@ -342,7 +359,8 @@ static tt_status hear(void *context)
     const hearing *x = context;
     tt_talk *t = x->t;
     t->now = kept_text(t, x->now);
-    if (x->heard->answers == NULL) forget_news(t); /* a file of answers comes before anything was shown */
+    if (x->heard->answers == NULL)
+        forget_news(t); /* a file of answers comes before anything was shown */
     const uint32_t before = begin_reply(t);
     if (t->works_anew) replay_all(t);
     const bool paused = is_after_pause(t);
@@ -351,12 +369,15 @@ static tt_status hear(void *context)
     if (paused && !t->left && !t->options.look_only) keep_text(t, "sitting", "why", "pause");
     t->last = t->now;
     t->kept_is_due = t->pending_count > before;
-    if (t->kept_is_due) t->opening = 0;
-    else make_turn(t);
+    if (t->kept_is_due)
+        t->opening = 0;
+    else
+        make_turn(t);
     return TT_OK;
 }
 
-tt_status tt_talk_hear(tt_talk *t, const tt_heard *heard, const char *now, const tt_record **keep, uint32_t *count)
+tt_status tt_talk_hear(tt_talk *t, const tt_heard *heard, const char *now, const tt_record **keep,
+                       uint32_t *count)
 {
     assert(t->begun && heard != NULL && now != NULL);
     *keep = NULL;

@@ -1,4 +1,5 @@
-/* Inside of a talk: what its parts share. Above it nothing is known of sentences, below it nothing of persons. */
+/* Inside of a talk: what its parts share. Above it nothing is known of sentences, below it nothing
+ * of persons. */
 #ifndef TT_TALK_TALK_H
 #define TT_TALK_TALK_H
 
@@ -13,7 +14,8 @@
 #include "show/part_list.h"
 #include "telltale.h"
 
-/* Something that the person is in the middle of, which no record says: it comes before what the case would do next, and after the danger gate. */
+/* Something that the person is in the middle of, which no record says: it comes before what the
+ * case would do next, and after the danger gate. */
 typedef enum aside_kind {
     ASIDE_NONE,
     ASIDE_CONFIRM,     /* complaints that were heard */
@@ -22,32 +24,38 @@ typedef enum aside_kind {
     ASIDE_CHANGE,      /* a list of answers */
     ASIDE_CHANGE_SITE, /* a list of what the site says */
     ASIDE_ANEW,        /* one question, once more */
-    ASIDE_NOTE, ASIDE_TO,
-    ASIDE_CAUSE, ASIDE_CAUSE_WHICH, ASIDE_CAUSE_ALL,
-    ASIDE_CHANGED, ASIDE_CLOSED, ASIDE_TAKEN_OVER,
-    ASIDE_READ,        /* a page to read; `page` says which */
+    ASIDE_NOTE,
+    ASIDE_TO,
+    ASIDE_CAUSE,
+    ASIDE_CAUSE_WHICH,
+    ASIDE_CAUSE_ALL,
+    ASIDE_CHANGED,
+    ASIDE_CLOSED,
+    ASIDE_TAKEN_OVER,
+    ASIDE_READ, /* a page to read; `page` says which */
 } aside_kind;
 
 typedef struct aside {
     aside_kind kind;
-    tt_turn_kind page;               /* READ */
-    uint32_t question;               /* ANEW, READ why; or TT_NONE */
+    tt_turn_kind page; /* READ */
+    uint32_t question; /* ANEW, READ why; or TT_NONE */
     /* CONFIRM, WHICH: complaints, as tt_complaints numbers them; ASK_BACK: questions */
     const uint32_t *heard;
     uint32_t heard_count;
-    const char *said;                /* in which words */
-    double number; const char *unit; /* ASK_BACK */
-    bool more;                       /* READ why: all of it */
-    bool hands_over;                 /* NOTE */
-    const char *to;                  /* NOTE after TO */
-    const char *but;                 /* CAUSE_WHICH: not this one */
+    const char *said; /* in which words */
+    double number;
+    const char *unit; /* ASK_BACK */
+    bool more;        /* READ why: all of it */
+    bool hands_over;  /* NOTE */
+    const char *to;   /* NOTE after TO */
+    const char *but;  /* CAUSE_WHICH: not this one */
 } aside;
 
 /* The fix that is being done, as the records of this sitting say. */
 typedef struct walk {
     uint32_t fix;  /* TT_NONE: none is begun */
     uint32_t done; /* things done of it, from the first to isolate on */
-    bool goes_on;  /* one more step of a setting: what was isolated for the one before it still is */
+    bool goes_on; /* one more step of a setting: what was isolated for the one before it still is */
     bool measured; /* the reading it is about was taken after it: */
     tt_reply after;
 } walk;
@@ -74,36 +82,46 @@ struct tt_talk {
     uint32_t record_count, record_room;
     const journal *meaning; /* of them; in `meant`, made anew when they change */
     arena *meant;
-    uint32_t entry;         /* the one that is replayed; NO_ENTRY: the newest, whose writer has seen all the others */
+    uint32_t entry; /* the one that is replayed; NO_ENTRY: the newest, whose writer has seen all the
+                       others */
     /* Entry of each danger that the case counts; NO_ENTRY: said in this talk. */
     uint32_t *dangers;
     uint32_t danger_count, danger_room;
-    const char **speakers; uint32_t speaker_count, speaker_room;
-    tt_record *pending;                 /* made by the last reply, not yet kept */
+    const char **speakers;
+    uint32_t speaker_count, speaker_room;
+    tt_record *pending; /* made by the last reply, not yet kept */
     uint32_t pending_count, pending_room;
-    uint64_t replies_from; /* number of the first record that this reply makes: `back` takes together what came together; 0: none yet */
+    uint64_t replies_from; /* number of the first record that this reply makes: `back` takes
+                              together what came together; 0: none yet */
     bool kept_is_due, ever_failed, begun;
-    bool works_anew;     /* memory ended in the middle: the case is played once more before anything else */
+    bool works_anew;     /* memory ended in the middle: the case is played once more before anything
+                            else */
     uint32_t told_until; /* what the rules no longer know of the records before this one is told */
-    uint32_t opening; /* records to be kept before the first reply's own */
+    uint32_t opening;    /* records to be kept before the first reply's own */
 
     const char *now;  /* moment of the reply that is worked on */
     const char *last; /* moment of the reply before */
     aside doing;
     walk fix;
-    measure *measures; uint32_t measure_count, measure_room;
-    bool reviewed;      /* in this sitting */
-    bool asks_again;    /* the danger page was answered with "it is safe now": the question comes, not the page */
+    measure *measures;
+    uint32_t measure_count, measure_room;
+    bool reviewed;   /* in this sitting */
+    bool asks_again; /* the danger page was answered with "it is safe now": the question comes, not
+                        the page */
     uint32_t dangers_heeded; /* so many were told when the last turn was made */
-    bool leaving; /* a note was left that may tell of danger: that is asked first */
-    bool interrupted;   /* danger was told, or a sitting has begun, since the fix was begun: it begins again at the top */
-    bool complained;    /* somebody said what is wrong, or that it is nothing of the list */
+    bool leaving;            /* a note was left that may tell of danger: that is asked first */
+    bool interrupted; /* danger was told, or a sitting has begun, since the fix was begun: it begins
+                         again at the top */
+    bool complained;  /* somebody said what is wrong, or that it is nothing of the list */
     aside before_reading;
-    bool danger_told;                        /* in words, or at a touch, and nobody who knew of it said since that it is safe */
+    bool danger_told; /* in words, or at a touch, and nobody who knew of it said since that it is
+                         safe */
     uint32_t danger_number;                  /* so many were told with it */
     const char *danger_words, *danger_entry; /* these words, meaning this; each may be "" */
-    const char *rechecked;                   /* words that asked for danger once more, in this sitting */
-    uint32_t role; const char *language; bool soonest;
+    const char *rechecked; /* words that asked for danger once more, in this sitting */
+    uint32_t role;
+    const char *language;
+    bool soonest;
     bool left;          /* the person has left */
     const char *how;    /* and how */
     uint32_t explained; /* the fix whose dangers were shown last */
@@ -111,31 +129,39 @@ struct tt_talk {
     tt_turn turn;
     tt_turn_choice only_choice, only_word; /* of a turn for which there is no memory */
     const char *wrong_code, *wrong, *why_no_answer;
-    tt_turn_part *news; uint32_t news_count, news_room; /* in `keep` until the turn is made */
-    tt_turn_choice *choices; uint32_t choice_room;
-    tt_turn_choice *words; uint32_t word_room;
-    tt_turn_part *parts; uint32_t part_room;
-    const char **cautions_seen; uint32_t caution_count, caution_room;
+    tt_turn_part *news;
+    uint32_t news_count, news_room; /* in `keep` until the turn is made */
+    tt_turn_choice *choices;
+    uint32_t choice_room;
+    tt_turn_choice *words;
+    uint32_t word_room;
+    tt_turn_part *parts;
+    uint32_t part_room;
+    const char **cautions_seen;
+    uint32_t caution_count, caution_room;
 };
 
 /* ---- say.c: our words, in the arena of the turn ---- */
 const char *talk_fill(tt_talk *t, text_id id, const char *const *inserts, uint32_t count);
 /* With inserts, and without. */
 #define SAY(t, id, ...) \
-    talk_fill((t), (id), (const char *const[]){__VA_ARGS__}, (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *)))
+    talk_fill((t), (id), (const char *const[]){__VA_ARGS__}, \
+              (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *)))
 #define OURS(id) catalogue_text(id)
 const char *talk_number(tt_talk *t, uint32_t number);
-const char *talk_minutes(tt_talk *t, double minutes);  /* "about 8 minutes" */
-const char *talk_percent(tt_talk *t, double chance);   /* "72 %" */
+const char *talk_minutes(tt_talk *t, double minutes); /* "about 8 minutes" */
+const char *talk_percent(tt_talk *t, double chance);  /* "72 %" */
 
 /* ---- turn_build.c, turn_known.c: putting a turn together ---- */
 void turn_afresh(tt_talk *t, tt_turn_kind kind);
 void turn_choice(tt_talk *t, const char *id, const char *text);
 tt_turn_part *turn_part(tt_talk *t, tt_part_kind kind, const char *title);
 void part_item(tt_talk *t, tt_turn_part *part, const char *text);
-void turn_line(tt_talk *t, tt_part_kind kind, const char *title, const char *text); /* a part of one item */
+void turn_line(tt_talk *t, tt_part_kind kind, const char *title,
+               const char *text);                   /* a part of one item */
 void turn_take(tt_talk *t, const part_list *parts); /* behind those that there are */
-void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *const *items, uint32_t count);
+void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *const *items,
+               uint32_t count);
 void turn_safety(tt_talk *t, const tt_safety *safety);
 void turn_causes(tt_talk *t, uint32_t most);
 void turn_fixes(tt_talk *t, uint32_t most);
@@ -145,7 +171,8 @@ void turn_unfinished(tt_talk *t); /* what was done of a fix that is no longer th
 void turn_cautions(tt_talk *t);
 void turn_contacts(tt_talk *t, const char *role);
 void turn_words(tt_talk *t, unsigned offered);
-void talk_news(tt_talk *t, tt_part_kind kind, const char *title, const char *item); /* told with the next turn */
+void talk_news(tt_talk *t, tt_part_kind kind, const char *title,
+               const char *item); /* told with the next turn */
 void talk_wrong(tt_talk *t, const char *code, const char *text);
 
 /* ---- own_words.c: words of ours ---- */
@@ -168,21 +195,25 @@ typedef enum talk_word { TALK_WORDS(TALK_WORD_ENUM) WORD_NONE } talk_word;
 #undef TALK_WORD_ENUM
 const char *word_name(talk_word word);
 text_id word_meaning(talk_word word);
-/* Which word of ours a line is: the word itself, or what people also type for it; one with a colon before it always is one. */
+/* Which word of ours a line is: the word itself, or what people also type for it; one with a colon
+ * before it always is one. */
 talk_word word_of(tt_talk *t, const char *line);
 talk_word word_by_id(const char *id);
 void do_word(tt_talk *t, talk_word word);
 enum {
-    OFFER_ALWAYS = 1 << WORD_DANGER | 1 << WORD_KNOWN | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP,
+    OFFER_ALWAYS =
+        1 << WORD_DANGER | 1 << WORD_KNOWN | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP,
     OFFER_MORE = OFFER_ALWAYS | 1 << WORD_CHANGE,
     OFFER_FIX = OFFER_MORE | 1 << WORD_WHY,
     OFFER_QUESTION = OFFER_FIX | 1 << WORD_UNSURE | 1 << WORD_CANNOT,
 };
 
-/* ---- keep.c: records that a reply makes; they count in the case at once. False: the case does not take it, and nothing is kept ---- */
+/* ---- keep.c: records that a reply makes; they count in the case at once. False: the case does not
+ * take it, and nothing is kept ---- */
 bool keep_record(tt_talk *t, const char *kind, value_builder *data); /* data null: an empty map */
 bool keep_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
-bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint32_t *at, uint32_t count);
+bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint32_t *at,
+                    uint32_t count);
 bool keep_tried(tt_talk *t, uint32_t fix, tt_outcome outcome);
 bool keep_put_back(tt_talk *t, uint32_t fix);
 bool keep_about_fix(tt_talk *t, const char *kind, uint32_t fix);
@@ -194,7 +225,8 @@ void keep_close(tt_talk *t, const char *how);
 void keep_confirm(tt_talk *t, const char *how, const char *cause);
 bool keep_back(tt_talk *t); /* false: there is no step to take back in this sitting */
 void keep_cure_back(tt_talk *t);
-void keep_settled(tt_talk *t, const journal *j, uint32_t right, const uint32_t *wrong, uint32_t count);
+void keep_settled(tt_talk *t, const journal *j, uint32_t right, const uint32_t *wrong,
+                  uint32_t count);
 void keep_coming(tt_talk *t, const char *kind);
 void keep_danger(tt_talk *t, const char *kind, const char *entry, const char *words);
 void talk_add_record(tt_talk *t, const tt_record *r);
@@ -208,11 +240,12 @@ uint32_t option_named(const tt_question *q, const char *name); /* or TT_NONE */
 tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context); /* talk.c */
 
 /* ---- replay.c: what records do to the case ---- */
-void replay_all(tt_talk *t);    /* works the case out anew */
+void replay_all(tt_talk *t); /* works the case out anew */
 /* An entry was played; not `taken`: the rules no longer know what it is about. */
 typedef void replay_watch(void *context, uint32_t entry, bool taken);
-void replay_watched(tt_talk *t, replay_watch *watch, void *context); /* the same; a watcher sees each entry instead of the person */
-bool replay_newest(tt_talk *t); /* false: the case does not take it */
+void replay_watched(tt_talk *t, replay_watch *watch,
+                    void *context); /* the same; a watcher sees each entry instead of the person */
+bool replay_newest(tt_talk *t);     /* false: the case does not take it */
 uint32_t piece_named(const tt_talk *t, const char *name);     /* or TT_NONE */
 uint32_t complaint_named(const tt_talk *t, const char *name); /* or TT_NONE */
 
@@ -236,13 +269,16 @@ bool talk_complained(const tt_talk *t);
 uint32_t talk_asked(tt_talk *t); /* the question of this turn, or TT_NONE */
 bool talk_is_called(const tt_talk *t);
 const char *talk_post(const tt_talk *t);
-bool talk_emergency(tt_talk *t, tt_emergency *out); /* what to do in the danger that was said; false: none of the list */
+bool talk_emergency(
+    tt_talk *t,
+    tt_emergency *out); /* what to do in the danger that was said; false: none of the list */
 const uint32_t *talk_piece_order(tt_talk *t);
 const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply);
 const char *talk_cured(tt_talk *t);
 const tt_tried *talk_left_changed(tt_talk *t); /* a setting under way; or null */
 const tt_tried *talk_last_tried(tt_talk *t);   /* or null */
-const tt_tried *talk_last_cure(tt_talk *t);    /* the last that helped, and whose trouble has not come back; or null */
+const tt_tried *
+talk_last_cure(tt_talk *t); /* the last that helped, and whose trouble has not come back; or null */
 bool talk_may_look(tt_talk *t, uint32_t question);
 bool talk_is_safe(const tt_question *q, const tt_reply *reply); /* q: a gate question */
 void talk_check(tt_talk *t, tt_status status);
@@ -286,7 +322,9 @@ void take_several(tt_talk *t, const char *const *ids, uint32_t count);
 void take_given(tt_talk *t, const tt_given *given, uint32_t count);
 void take_words(tt_talk *t, const char *words);
 bool take_grave_words(tt_talk *t, const char *words); /* false: they tell of nobody hurt */
-const char *exactly_said(tt_talk *t, const char *words); /* id of the choice or the word of ours that this is; or null */
+const char *
+exactly_said(tt_talk *t,
+             const char *words); /* id of the choice or the word of ours that this is; or null */
 void take_note(tt_talk *t, const char *words);
 bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
 void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed);

@@ -43,7 +43,8 @@ uint32_t talk_answers(tt_talk *t)
 {
     const journal *j = talk_meaning(t);
     uint32_t count = 0;
-    for (uint32_t i = 0; i < j->count; i++) count += j->entries[i].kind == RECORD_ANSWER && entry_counts(j, i);
+    for (uint32_t i = 0; i < j->count; i++)
+        count += j->entries[i].kind == RECORD_ANSWER && entry_counts(j, i);
     return count;
 }
 
@@ -71,7 +72,8 @@ const char *talk_post(const tt_talk *t)
 
 bool talk_emergency(tt_talk *t, tt_emergency *out)
 {
-    const tt_status status = *t->danger_entry != 0 ? tt_emergency_show(t->c, t->danger_entry, out) : TT_FAULTY;
+    const tt_status status =
+        *t->danger_entry != 0 ? tt_emergency_show(t->c, t->danger_entry, out) : TT_FAULTY;
     talk_check(t, status);
     return status == TT_OK;
 }
@@ -86,7 +88,9 @@ const uint32_t *talk_piece_order(tt_talk *t)
         uint32_t at = i;
         for (; at > 0; at--) {
             const tt_piece before = tt_piece_show(t->book, order[at - 1]);
-            if (before.kind < piece.kind || (before.kind == piece.kind && before.before <= piece.before)) break;
+            if (before.kind < piece.kind ||
+                (before.kind == piece.kind && before.before <= piece.before))
+                break;
             order[at] = order[at - 1];
         }
         order[at] = i;
@@ -99,7 +103,8 @@ const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply)
     const tt_question q = talk_question(t, question);
     const char *unit = reply->unit != NULL ? reply->unit : q.unit, *why = "";
     tt_reply again;
-    tt_reply_read(t->c, question, str_printf(t->shown, "%.10g %s", reply->number, unit).p, &again, &why);
+    tt_reply_read(t->c, question, str_printf(t->shown, "%.10g %s", reply->number, unit).p, &again,
+                  &why);
     return *why != 0 ? why : OURS(TEXT_DOES_NOT_FIT);
 }
 
@@ -123,7 +128,8 @@ const tt_tried *talk_last_cure(tt_talk *t)
 {
     uint32_t count = 0;
     const tt_tried *tried = all_tried(t, &count);
-    while (count > 0 && (tried[count - 1].outcome != TT_GONE || tried[count - 1].came_back)) count--;
+    while (count > 0 && (tried[count - 1].outcome != TT_GONE || tried[count - 1].came_back))
+        count--;
     return count > 0 ? &tried[count - 1] : NULL;
 }
 
@@ -151,7 +157,9 @@ bool talk_may_look(tt_talk *t, uint32_t question)
 bool talk_is_safe(const tt_question *q, const tt_reply *reply)
 {
     assert(q->gate);
-    if (reply->kind == TT_ANSWER) return reply->option < 64 && (q->safe_options >> reply->option & 1) != 0;
+    if (reply->kind == TT_ANSWER)
+        return reply->option < 64 && (q->safe_options >> reply->option & 1) != 0;
     const bool in_unit = reply->unit == NULL || strcmp(reply->unit, q->unit) == 0;
-    return reply->kind == TT_NUMBER && in_unit && reply->number >= q->safe_low && reply->number <= q->safe_high;
+    return reply->kind == TT_NUMBER && in_unit && reply->number >= q->safe_low &&
+           reply->number <= q->safe_high;
 }

@@ -1,4 +1,5 @@
-/* What a person is in the middle of: pages to read, answers to change, notes to leave, what others did. */
+/* What a person is in the middle of: pages to read, answers to change, notes to leave, what others
+ * did. */
 #include <assert.h>
 #include <string.h>
 
@@ -11,7 +12,8 @@
 static void add_cautions_now(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
-    for (uint32_t i = 0; i < v->caution_count; i++) turn_line(t, TT_PART_CAUTION, v->cautions[i].signal, v->cautions[i].text);
+    for (uint32_t i = 0; i < v->caution_count; i++)
+        turn_line(t, TT_PART_CAUTION, v->cautions[i].signal, v->cautions[i].text);
 }
 
 static void make_known(tt_talk *t)
@@ -42,14 +44,17 @@ static void add_bars(tt_talk *t, const tt_view *v)
     const tt_bar *bars;
     uint32_t count;
     if (v->cause_count == 0 || tt_why_cause(t->c, 0, &rival, &bars, &count) != TT_OK) {
-        turn_line(t, TT_PART_REASONS, "", OURS(v->not_listed_leads ? TEXT_FITS_NOTHING : TEXT_ONLY_ONE_LISTED));
+        turn_line(t, TT_PART_REASONS, "",
+                  OURS(v->not_listed_leads ? TEXT_FITS_NOTHING : TEXT_ONLY_ONE_LISTED));
         return;
     }
     const char *leads = v->causes[0].name != NULL ? v->causes[0].text : OURS(TEXT_NOT_LISTED);
     tt_turn_part *part = turn_part(t, TT_PART_REASONS, SAY(t, TEXT_WHY_RATHER, leads, rival));
     for (uint32_t i = 0; i < count; i++) {
         if (bars[i].decibels == 0) continue;
-        part_item(t, part, SAY(t, bars[i].decibels > 0 ? TEXT_SIGN_FOR : TEXT_SIGN_AGAINST, bars[i].text, bars[i].strength));
+        part_item(t, part,
+                  SAY(t, bars[i].decibels > 0 ? TEXT_SIGN_FOR : TEXT_SIGN_AGAINST, bars[i].text,
+                      bars[i].strength));
     }
 }
 
@@ -57,9 +62,12 @@ static void make_why(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
     turn_afresh(t, TT_TURN_WHY);
-    if (v->gate.state == TT_GATE_SHUT) turn_line(t, TT_PART_REASONS, "", OURS(TEXT_WHY_STOP));
-    else if (t->doing.question != TT_NONE) add_reasons(t);
-    else add_bars(t, v);
+    if (v->gate.state == TT_GATE_SHUT)
+        turn_line(t, TT_PART_REASONS, "", OURS(TEXT_WHY_STOP));
+    else if (t->doing.question != TT_NONE)
+        add_reasons(t);
+    else
+        add_bars(t, v);
     if (!t->doing.more && t->doing.question != TT_NONE) turn_choice(t, "more", OURS(TEXT_WHY_MORE));
 }
 
@@ -67,7 +75,10 @@ static void make_words(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_WORDS);
     tt_turn_part *part = turn_part(t, TT_PART_WORDS, OURS(TEXT_THESE_WORDS));
-    for (unsigned i = 0; i < WORD_NONE; i++) part_item(t, part, SAY(t, TEXT_WORD_LINE, word_name((talk_word)i), catalogue_text(word_meaning((talk_word)i))));
+    for (unsigned i = 0; i < WORD_NONE; i++)
+        part_item(t, part,
+                  SAY(t, TEXT_WORD_LINE, word_name((talk_word)i),
+                      catalogue_text(word_meaning((talk_word)i))));
     part_item(t, part, OURS(TEXT_COLON));
     if (t->options.kept) part_item(t, part, OURS(TEXT_KEPT_AT_ONCE));
 }
@@ -94,12 +105,23 @@ static void make_help_or_danger(tt_talk *t)
 static void make_page(tt_talk *t)
 {
     switch (t->doing.page) {
-    case TT_TURN_KNOWN: make_known(t); break;
-    case TT_TURN_WHY: make_why(t); break;
-    case TT_TURN_WORDS: make_words(t); break;
-    case TT_TURN_CAUTIONS: make_cautions(t); break;
-    case TT_TURN_HELP_OR_DANGER: make_help_or_danger(t); return;
-    default: assert(false);
+    case TT_TURN_KNOWN:
+        make_known(t);
+        break;
+    case TT_TURN_WHY:
+        make_why(t);
+        break;
+    case TT_TURN_WORDS:
+        make_words(t);
+        break;
+    case TT_TURN_CAUTIONS:
+        make_cautions(t);
+        break;
+    case TT_TURN_HELP_OR_DANGER:
+        make_help_or_danger(t);
+        return;
+    default:
+        assert(false);
     }
     t->turn.prompt = t->turn.say = OURS(TEXT_READ_ON);
     turn_choice(t, "go-on", OURS(TEXT_GO_ON));
@@ -111,15 +133,20 @@ static void make_page(tt_talk *t)
 /* What a fix left and what was reckoned are no answers. */
 static bool is_changeable(tt_talk *t, const tt_fact *fact)
 {
-    if (fact->question == TT_NONE || strcmp(fact->from, "fix") == 0 || strcmp(fact->from, "quantity") == 0) return false;
-    return talk_question(t, fact->question).kind != TT_QUANTITY || strcmp(fact->from, "answer") == 0;
+    if (fact->question == TT_NONE || strcmp(fact->from, "fix") == 0 ||
+        strcmp(fact->from, "quantity") == 0)
+        return false;
+    return talk_question(t, fact->question).kind != TT_QUANTITY ||
+           strcmp(fact->from, "answer") == 0;
 }
 
 /* The place of the last record that answered it, so that the last said comes first. */
 static uint32_t said_at(const tt_talk *t, const char *question)
 {
     for (uint32_t i = t->record_count; i-- > 0;) {
-        const char *about = strcmp(t->records[i].kind, "answer") == 0 ? value_text(t->records[i].data, "question") : NULL;
+        const char *about = strcmp(t->records[i].kind, "answer") == 0
+                                ? value_text(t->records[i].data, "question")
+                                : NULL;
         if (about != NULL && strcmp(about, question) == 0) return i + 1;
     }
     return 0;
@@ -128,13 +155,15 @@ static uint32_t said_at(const tt_talk *t, const char *question)
 /* A question may be named as a word of ours, which must stay the word. */
 static const char *change_id(tt_talk *t, const char *question)
 {
-    return word_by_id(question) == WORD_NONE ? question : str_printf(t->shown, "answer-%s", question).p;
+    return word_by_id(question) == WORD_NONE ? question
+                                             : str_printf(t->shown, "answer-%s", question).p;
 }
 
 static void add_changeable(tt_talk *t, bool of_site)
 {
     const tt_view *v = talk_look(t);
-    for (uint32_t rank = UINT32_MAX, next; rank > 0; rank = next) { /* few answers: the latest said, then the one before it */
+    for (uint32_t rank = UINT32_MAX, next; rank > 0;
+         rank = next) { /* few answers: the latest said, then the one before it */
         next = 0;
         for (uint32_t i = 0; i < v->fact_count; i++) {
             const tt_fact *fact = &v->facts[i];
@@ -204,21 +233,46 @@ static void make_taken_over(tt_talk *t)
 void make_aside(tt_talk *t)
 {
     switch (t->doing.kind) {
-    case ASIDE_CONFIRM: make_confirm(t); return;
-    case ASIDE_WHICH: make_which(t); return;
-    case ASIDE_ASK_BACK: make_ask_back(t); return;
+    case ASIDE_CONFIRM:
+        make_confirm(t);
+        return;
+    case ASIDE_WHICH:
+        make_which(t);
+        return;
+    case ASIDE_ASK_BACK:
+        make_ask_back(t);
+        return;
     case ASIDE_CHANGE:
-    case ASIDE_CHANGE_SITE: make_change(t); return;
-    case ASIDE_ANEW: make_anew(t); return;
+    case ASIDE_CHANGE_SITE:
+        make_change(t);
+        return;
+    case ASIDE_ANEW:
+        make_anew(t);
+        return;
     case ASIDE_NOTE:
-    case ASIDE_TO: make_note(t); return;
-    case ASIDE_CAUSE: make_cause(t); return;
+    case ASIDE_TO:
+        make_note(t);
+        return;
+    case ASIDE_CAUSE:
+        make_cause(t);
+        return;
     case ASIDE_CAUSE_WHICH:
-    case ASIDE_CAUSE_ALL: make_cause_which(t); return;
-    case ASIDE_CHANGED: make_changed(t); return;
-    case ASIDE_CLOSED: make_closed(t); return;
-    case ASIDE_TAKEN_OVER: make_taken_over(t); return;
-    case ASIDE_READ: make_page(t); return;
-    case ASIDE_NONE: assert(false);
+    case ASIDE_CAUSE_ALL:
+        make_cause_which(t);
+        return;
+    case ASIDE_CHANGED:
+        make_changed(t);
+        return;
+    case ASIDE_CLOSED:
+        make_closed(t);
+        return;
+    case ASIDE_TAKEN_OVER:
+        make_taken_over(t);
+        return;
+    case ASIDE_READ:
+        make_page(t);
+        return;
+    case ASIDE_NONE:
+        assert(false);
     }
 }

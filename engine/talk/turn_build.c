@@ -10,9 +10,21 @@
 void turn_afresh(tt_talk *t, tt_turn_kind kind)
 {
     assert(kind < TT_TURN_KINDS);
-    t->turn = (tt_turn){.number = t->turn.number, .kind = kind, .subject = "", .title = "", .prompt = "", .say = "", .place = "", .because = "",
-                        .picture = "", .wrong_code = "", .wrong = "", .how = "", .takes = {.unit = "", .low = NAN, .high = NAN},
-                        .kept = t->options.kept && !t->ever_failed, .practice = t->options.practice};
+    t->turn = (tt_turn){.number = t->turn.number,
+                        .kind = kind,
+                        .subject = "",
+                        .title = "",
+                        .prompt = "",
+                        .say = "",
+                        .place = "",
+                        .because = "",
+                        .picture = "",
+                        .wrong_code = "",
+                        .wrong = "",
+                        .how = "",
+                        .takes = {.unit = "", .low = NAN, .high = NAN},
+                        .kept = t->options.kept && !t->ever_failed,
+                        .practice = t->options.practice};
     t->turn.progress.minutes_left = NAN;
     t->choices = t->words = NULL;
     t->parts = NULL;
@@ -47,7 +59,8 @@ void turn_line(tt_talk *t, tt_part_kind kind, const char *title, const char *tex
     part_item(t, turn_part(t, kind, title), text);
 }
 
-void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *const *items, uint32_t count)
+void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *const *items,
+               uint32_t count)
 {
     if (count == 0) return;
     tt_turn_part *part = turn_part(t, kind, title);
@@ -61,7 +74,8 @@ void talk_news(tt_talk *t, tt_part_kind kind, const char *title, const char *ite
     GROW(t->keep, t->news, t->news_count, t->news_room);
     const char **items = ARENA_NEW(t->keep, const char *);
     *items = str_copy(t->keep, unicode_clean(t->scratch, str_of(item))).p;
-    t->news[t->news_count++] = (tt_turn_part){.kind = kind, .title = str_copy(t->keep, str_of(title)).p, .items = items, .item_count = 1};
+    t->news[t->news_count++] = (tt_turn_part){
+        .kind = kind, .title = str_copy(t->keep, str_of(title)).p, .items = items, .item_count = 1};
 }
 
 void talk_wrong(tt_talk *t, const char *code, const char *text)
@@ -75,15 +89,20 @@ void talk_wrong(tt_talk *t, const char *code, const char *text)
 void turn_safety(tt_talk *t, const tt_safety *safety)
 {
     turn_list(t, TT_PART_HAZARDS, OURS(TEXT_DANGER_FROM), safety->hazards, safety->hazard_count);
-    bool reduced = *safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0;
-    if (reduced) turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK_WITH, safety->unprotected_risk, safety->risk));
-    else if (*safety->unprotected_risk != 0) turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK, safety->risk));
+    bool reduced =
+        *safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0;
+    if (reduced)
+        turn_line(t, TT_PART_RISK, "",
+                  SAY(t, TEXT_RISK_WITH, safety->unprotected_risk, safety->risk));
+    else if (*safety->unprotected_risk != 0)
+        turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK, safety->risk));
     turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), safety->protect, safety->protect_count);
 }
 
 void turn_take(tt_talk *t, const part_list *parts)
 {
-    for (uint32_t i = 0; i < parts->count; i++) *turn_part(t, parts->items[i].kind, parts->items[i].title) = parts->items[i];
+    for (uint32_t i = 0; i < parts->count; i++)
+        *turn_part(t, parts->items[i].kind, parts->items[i].title) = parts->items[i];
 }
 
 void turn_causes(tt_talk *t, uint32_t most)
@@ -108,7 +127,8 @@ void turn_cautions(tt_talk *t)
     for (uint32_t i = 0; i < v->caution_count; i++) {
         const tt_caution *caution = &v->cautions[i];
         bool seen = false;
-        for (uint32_t k = 0; k < t->caution_count; k++) seen = seen || strcmp(t->cautions_seen[k], caution->text) == 0;
+        for (uint32_t k = 0; k < t->caution_count; k++)
+            seen = seen || strcmp(t->cautions_seen[k], caution->text) == 0;
         if (seen) continue;
         GROW(t->keep, t->cautions_seen, t->caution_count, t->caution_room);
         t->cautions_seen[t->caution_count++] = str_copy(t->keep, str_of(caution->text)).p;
@@ -116,11 +136,13 @@ void turn_cautions(tt_talk *t)
     }
 }
 
-/* Where an answer is called as one of our words is, the word has a colon before it; where it means the same, it needs none. */
+/* Where an answer is called as one of our words is, the word has a colon before it; where it means
+ * the same, it needs none. */
 static const char *word_id(tt_talk *t, talk_word word)
 {
     const char *name = word_name(word);
-    const bool same = word == WORD_UNSURE || word == WORD_CANNOT || t->turn.kind == TT_TURN_HELP_OR_DANGER;
+    const bool same =
+        word == WORD_UNSURE || word == WORD_CANNOT || t->turn.kind == TT_TURN_HELP_OR_DANGER;
     for (uint32_t i = 0; i < t->turn.choice_count && !same; i++)
         if (strcmp(t->turn.choices[i].id, name) == 0) return str_printf(t->shown, ":%s", name).p;
     return name;
@@ -128,11 +150,13 @@ static const char *word_id(tt_talk *t, talk_word word)
 
 void turn_words(tt_talk *t, unsigned offered)
 {
-    if (t->options.kept && (offered & 1u << WORD_STOP) != 0) offered |= 1u << WORD_HOLD | 1u << WORD_HAND;
+    if (t->options.kept && (offered & 1u << WORD_STOP) != 0)
+        offered |= 1u << WORD_HOLD | 1u << WORD_HAND;
     for (unsigned i = 0; i < WORD_NONE; i++) {
         if ((offered & 1u << i) == 0) continue;
         GROW(t->shown, t->words, t->turn.word_count, t->word_room);
-        t->words[t->turn.word_count++] = (tt_turn_choice){word_id(t, (talk_word)i), catalogue_text(word_meaning((talk_word)i))};
+        t->words[t->turn.word_count++] =
+            (tt_turn_choice){word_id(t, (talk_word)i), catalogue_text(word_meaning((talk_word)i))};
     }
     t->turn.words = t->words;
 }

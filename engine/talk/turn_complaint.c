@@ -1,4 +1,5 @@
-/* What is wrong: the list, whether words meant this one, at which pieces of equipment, and words that could mean two things. */
+/* What is wrong: the list, whether words meant this one, at which pieces of equipment, and words
+ * that could mean two things. */
 #include <assert.h>
 #include <string.h>
 
@@ -10,7 +11,8 @@ void make_complaint(tt_talk *t)
     turn_cautions(t);
     const bool more = talk_complained(t);
     t->turn.prompt = t->turn.say = OURS(more ? TEXT_WHAT_ELSE : TEXT_WHAT_IS_WRONG);
-    for (uint32_t i = 0; i < t->complaints.count; i++) turn_choice(t, t->complaints.items[i].name, t->complaints.items[i].text);
+    for (uint32_t i = 0; i < t->complaints.count; i++)
+        turn_choice(t, t->complaints.items[i].name, t->complaints.items[i].text);
     turn_choice(t, "none", OURS(TEXT_NONE_OF_THESE));
     t->turn.takes.text = true;
     turn_words(t, OFFER_MORE | 1u << WORD_CAUTIONS);

@@ -1,4 +1,5 @@
-/* Whom to call: the site's contacts, the one that is wanted first; a role alone where the site names nobody. */
+/* Whom to call: the site's contacts, the one that is wanted first; a role alone where the site
+ * names nobody. */
 #include <string.h>
 
 #include "talk/talk.h"
@@ -25,10 +26,13 @@ void turn_contacts(tt_talk *t, const char *role)
     uint32_t told_count = 0;
     for (uint32_t i = 0; i < count; i++)
         if (is_for(&all[i], role)) told[told_count++] = all[i];
-    if (told_count == 0 && role != NULL && *role != 0) part_item(t, part, str_copy(t->shown, str_of(role)).p);
+    if (told_count == 0 && role != NULL && *role != 0)
+        part_item(t, part, str_copy(t->shown, str_of(role)).p);
     for (uint32_t i = 0; i < told_count; i++) part_item(t, part, contact_words(t, &told[i]));
     if (t->turn.dangerous)
-        part_item(t, part, *emergency != 0 ? SAY(t, TEXT_EMERGENCY_NUMBER, emergency) : OURS(TEXT_LOCAL_EMERGENCY));
+        part_item(t, part,
+                  *emergency != 0 ? SAY(t, TEXT_EMERGENCY_NUMBER, emergency)
+                                  : OURS(TEXT_LOCAL_EMERGENCY));
     for (uint32_t i = 0; i < count; i++) {
         if (is_for(&all[i], role)) continue;
         told[told_count++] = all[i];

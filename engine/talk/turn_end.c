@@ -1,4 +1,5 @@
-/* How a case goes on without this person: somebody is called, it is closed, what the cause was, the last page. */
+/* How a case goes on without this person: somebody is called, it is closed, what the cause was, the
+ * last page. */
 #include <assert.h>
 #include <string.h>
 
@@ -19,12 +20,14 @@ static void add_what_to_tell(tt_talk *t, const tt_view *v)
 {
     tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(TEXT_READ_OUT));
     const tt_book_info info = tt_book_describe(t->book);
-    if (info.has_site && !t->options.practice && *info.site_title != 0) part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
+    if (info.has_site && !t->options.practice && *info.site_title != 0)
+        part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
     if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));
     for (uint32_t i = 0; i < v->cause_count && i < CAUSES_TOLD; i++) {
         const tt_cause *cause = &v->causes[i];
         const char *text = cause->name != NULL ? cause->text : OURS(TEXT_NOT_LISTED);
-        if (i == 0 || cause->chance >= 0.05) part_item(t, part, SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)));
+        if (i == 0 || cause->chance >= 0.05)
+            part_item(t, part, SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)));
     }
     const tt_fix *theirs = their_fix(v);
     if (theirs != NULL) part_item(t, part, SAY(t, TEXT_THEY_MAY_BEGIN, theirs->text));
@@ -36,7 +39,9 @@ static void add_spares(tt_talk *t)
     uint32_t count;
     if (tt_spare_parts(t->c, &spares, &count) != TT_OK || count == 0) return;
     tt_turn_part *part = turn_part(t, TT_PART_NEED, OURS(TEXT_PARTS_TO_BRING));
-    for (uint32_t i = 0; i < count && i < 4; i++) part_item(t, part, SAY(t, TEXT_CAUSE_CHANCE, spares[i].text, talk_percent(t, spares[i].chance)));
+    for (uint32_t i = 0; i < count && i < 4; i++)
+        part_item(t, part,
+                  SAY(t, TEXT_CAUSE_CHANCE, spares[i].text, talk_percent(t, spares[i].chance)));
 }
 
 void make_call(tt_talk *t)
@@ -45,7 +50,8 @@ void make_call(tt_talk *t)
     const tt_tried *changed = talk_left_changed(t);
     turn_afresh(t, TT_TURN_CALL);
     turn_cautions(t);
-    t->turn.prompt = t->turn.say = changed != NULL ? SAY(t, TEXT_CALL_PUT_BACK, changed->put_back) : OURS(TEXT_CALL_PROMPT);
+    t->turn.prompt = t->turn.say =
+        changed != NULL ? SAY(t, TEXT_CALL_PUT_BACK, changed->put_back) : OURS(TEXT_CALL_PROMPT);
     turn_contacts(t, v->call_role);
     add_what_to_tell(t, v);
     add_spares(t);
@@ -83,9 +89,12 @@ void make_cause_which(tt_talk *t)
     uint32_t more = 0;
     for (uint32_t i = 0; i < v->cause_count; i++) {
         const char *name = v->causes[i].name;
-        if (name == NULL || strcmp(name, t->doing.but) == 0 || *tt_who_confirms(t->c, name) != 0) continue;
-        if (all || t->turn.choice_count < CAUSES_OFFERED) turn_choice(t, name, v->causes[i].text);
-        else more++;
+        if (name == NULL || strcmp(name, t->doing.but) == 0 || *tt_who_confirms(t->c, name) != 0)
+            continue;
+        if (all || t->turn.choice_count < CAUSES_OFFERED)
+            turn_choice(t, name, v->causes[i].text);
+        else
+            more++;
     }
     turn_choice(t, "something-not-listed", OURS(TEXT_NOT_LISTED));
     turn_choice(t, "unsure", OURS(TEXT_NOT_SURE));
@@ -124,7 +133,8 @@ static void add_found(tt_talk *t)
 static text_id end_text(const tt_talk *t, const char *how)
 {
     if (strcmp(how, "left") == 0) return TEXT_NO_CASE_KEPT;
-    if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0) return TEXT_CASE_CLOSED;
+    if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0)
+        return TEXT_CASE_CLOSED;
     if (strcmp(how, "looked") == 0) return TEXT_CASE_LOOKED_AT;
     if (!t->options.kept) return TEXT_STOPPED_UNKEPT;
     if (!t->turn.kept) return TEXT_STOPPED_PARTLY_KEPT;
@@ -137,7 +147,8 @@ static void add_unfinished(tt_talk *t)
     if (t->fix.fix == TT_NONE) return;
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     tt_turn_part *part = turn_part(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text));
-    if (*plan.put_back != 0 && !plan.adjust.under_way) part_item(t, part, SAY(t, TEXT_IF_LEFT_SO, plan.put_back));
+    if (*plan.put_back != 0 && !plan.adjust.under_way)
+        part_item(t, part, SAY(t, TEXT_IF_LEFT_SO, plan.put_back));
     if (plan.safety.isolate_count > 0 && t->fix.done > 0) part_item(t, part, OURS(TEXT_OWN_LOCK));
 }
 

@@ -1,5 +1,5 @@
-/* A fix as a person goes through it: the answers once more, what it is and what it can do to you, one thing to do after the other, whether it
- * helped, putting back what did not. */
+/* A fix as a person goes through it: the answers once more, what it is and what it can do to you,
+ * one thing to do after the other, whether it helped, putting back what did not. */
 #include <assert.h>
 #include <string.h>
 
@@ -17,10 +17,17 @@ walk_things walk_list(tt_talk *t, uint32_t fix)
 {
     const tt_fix_plan plan = talk_plan(t, fix);
     walk_things w = {0};
-    const bool goes_on = t->fix.fix == fix ? t->fix.goes_on : plan.adjust.under_way && t->explained == fix; /* what is isolated stays so */
-    for (uint32_t i = 0; i < plan.safety.isolate_count && !goes_on; i++) add_thing(t, &w, TT_PART_ISOLATE, plan.safety.isolate[i]);
-    for (uint32_t i = 0; i < plan.step_count && !goes_on; i++) add_thing(t, &w, TT_PART_STEP, plan.steps[i]);
-    if (plan.adjust.step > 0) add_thing(t, &w, TT_PART_CHANGE, SAY(t, TEXT_SET_FROM_TO, plan.adjust.from_text, plan.adjust.to_text));
+    const bool goes_on =
+        t->fix.fix == fix
+            ? t->fix.goes_on
+            : plan.adjust.under_way && t->explained == fix; /* what is isolated stays so */
+    for (uint32_t i = 0; i < plan.safety.isolate_count && !goes_on; i++)
+        add_thing(t, &w, TT_PART_ISOLATE, plan.safety.isolate[i]);
+    for (uint32_t i = 0; i < plan.step_count && !goes_on; i++)
+        add_thing(t, &w, TT_PART_STEP, plan.steps[i]);
+    if (plan.adjust.step > 0)
+        add_thing(t, &w, TT_PART_CHANGE,
+                  SAY(t, TEXT_SET_FROM_TO, plan.adjust.from_text, plan.adjust.to_text));
     if (w.count == 0) add_thing(t, &w, TT_PART_STEP, plan.text);
     assert(w.count > 0);
     return w;
@@ -40,8 +47,8 @@ static const tt_fix *standing_of(tt_talk *t, uint32_t fix)
 static bool is_dear(tt_talk *t, uint32_t fix)
 {
     const tt_fix_plan plan = talk_plan(t, fix);
-    return *plan.cost != 0 || plan.part_count > 0 || plan.cannot_put_back || strcmp(plan.safety.risk, "medium") == 0 ||
-           strcmp(plan.safety.risk, "serious") == 0;
+    return *plan.cost != 0 || plan.part_count > 0 || plan.cannot_put_back ||
+           strcmp(plan.safety.risk, "medium") == 0 || strcmp(plan.safety.risk, "serious") == 0;
 }
 
 static void make_review(tt_talk *t)
@@ -74,11 +81,15 @@ static void make_before(tt_talk *t, uint32_t fix)
     t->turn.prompt = t->turn.say = SAY(t, TEXT_TRY_THIS, plan.text);
     turn_causes(t, 2);
     if (standing != NULL)
-        turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance), chance_words(standing->chance),
-                                           talk_minutes(t, standing->minutes), standing->role));
+        turn_line(t, TT_PART_NOTE, "",
+                  SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance),
+                      chance_words(standing->chance), talk_minutes(t, standing->minutes),
+                      standing->role));
     turn_safety(t, &plan.safety);
     if (plan.safety.isolate_count > 0)
-        turn_line(t, TT_PART_NOTE, "", SAY(t, plan.safety.isolate_count == 1 ? TEXT_ISOLATE_ONE : TEXT_ISOLATE_SOME, talk_number(t, plan.safety.isolate_count)));
+        turn_line(t, TT_PART_NOTE, "",
+                  SAY(t, plan.safety.isolate_count == 1 ? TEXT_ISOLATE_ONE : TEXT_ISOLATE_SOME,
+                      talk_number(t, plan.safety.isolate_count)));
     add_cost(t, &plan);
     if (t->fix.fix != fix) turn_unfinished(t);
     turn_choice(t, "begin", OURS(plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
@@ -103,7 +114,9 @@ static void make_step(tt_talk *t, const walk_things *things)
     turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), plan.safety.protect, plan.safety.protect_count);
     if (thing->kind == TT_PART_ISOLATE) turn_line(t, TT_PART_ISOLATE, "", OURS(TEXT_LOCK_RULE));
     if (thing->kind == TT_PART_CHANGE && plan.adjust.step > 0)
-        turn_line(t, TT_PART_CHANGE, "", SAY(t, TEXT_STEP_AT_MOST, talk_number(t, plan.adjust.step), talk_number(t, plan.adjust.at_most), plan.adjust.found_text));
+        turn_line(t, TT_PART_CHANGE, "",
+                  SAY(t, TEXT_STEP_AT_MOST, talk_number(t, plan.adjust.step),
+                      talk_number(t, plan.adjust.at_most), plan.adjust.found_text));
     turn_choice(t, "done", OURS(TEXT_DONE_IT));
     turn_choice(t, "could-not", OURS(TEXT_CANT_DO_STEP));
     turn_choice(t, "worse", OURS(TEXT_CHOICE_WORSE));
@@ -126,17 +139,20 @@ static void make_outcome(tt_talk *t, uint32_t fix)
     turn_words(t, OFFER_FIX);
 }
 
-/* After danger, and in a new sitting, a fix begins again: at isolating and proving, or at putting on what is to be worn. */
+/* After danger, and in a new sitting, a fix begins again: at isolating and proving, or at putting
+ * on what is to be worn. */
 bool talk_walks(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
     return v->step == TT_FIX && t->fix.fix == v->fix && !t->interrupted;
 }
 
-/* A reading that this person may take, also above their role somebody else's fix would rest on it. */
+/* A reading that this person may take, also above their role somebody else's fix would rest on it.
+ */
 static bool is_measured_by(tt_talk *t, const tt_fix_plan *plan)
 {
-    return plan->adjust.reading == TT_NONE && plan->about != TT_NONE && talk_may_look(t, plan->about);
+    return plan->adjust.reading == TT_NONE && plan->about != TT_NONE &&
+           talk_may_look(t, plan->about);
 }
 
 /* What was done on the way through another fix, which an answer has overtaken. */
@@ -159,11 +175,16 @@ void make_fix(tt_talk *t)
     const walk_things things = walk_list(t, fix);
     if (!begun && measures && !plan.about_known && talk_fact(t, plan.about) == NULL)
         make_question(t, TT_TURN_QUESTION, plan.about); /* what it was before */
-    else if (!begun && !t->reviewed && is_dear(t, fix) && talk_answers(t) > 0) make_review(t);
-    else if (!begun) make_before(t, fix);
-    else if (t->fix.done < things.count) make_step(t, &things);
-    else if (measures && !t->fix.measured) make_question(t, TT_TURN_LOOK_AGAIN, plan.about);
-    else make_outcome(t, fix);
+    else if (!begun && !t->reviewed && is_dear(t, fix) && talk_answers(t) > 0)
+        make_review(t);
+    else if (!begun)
+        make_before(t, fix);
+    else if (t->fix.done < things.count)
+        make_step(t, &things);
+    else if (measures && !t->fix.measured)
+        make_question(t, TT_TURN_LOOK_AGAIN, plan.about);
+    else
+        make_outcome(t, fix);
 }
 
 /* ---- putting back ---- */
@@ -180,13 +201,19 @@ void make_put_back(tt_talk *t)
     t->turn.prompt = t->turn.say = OURS(TEXT_IS_IT_PUT_BACK);
     turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_PUT_BACK_FIRST, plan.text));
     turn_line(t, TT_PART_PUT_BACK, "", plan.put_back);
-    if (sets) turn_line(t, TT_PART_CHANGE, "", SAY(t, TEXT_FOUND_STANDS, plan.adjust.found_text, plan.adjust.from_text));
+    if (sets)
+        turn_line(t, TT_PART_CHANGE, "",
+                  SAY(t, TEXT_FOUND_STANDS, plan.adjust.found_text, plan.adjust.from_text));
     if (t->explained != fix) {
         turn_safety(t, &plan.safety);
-        turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), plan.safety.isolate, plan.safety.isolate_count);
+        turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), plan.safety.isolate,
+                  plan.safety.isolate_count);
     }
-    turn_choice(t, "put-back", sets ? SAY(t, TEXT_IS_AT_AGAIN, plan.adjust.found_text) : OURS(TEXT_IS_AS_FOUND));
-    if (sets) turn_choice(t, "could-not", OURS(TEXT_CANT_PUT_BACK));
-    else turn_choice(t, "leave", OURS(TEXT_LEAVE_AS_IS));
+    turn_choice(t, "put-back",
+                sets ? SAY(t, TEXT_IS_AT_AGAIN, plan.adjust.found_text) : OURS(TEXT_IS_AS_FOUND));
+    if (sets)
+        turn_choice(t, "could-not", OURS(TEXT_CANT_PUT_BACK));
+    else
+        turn_choice(t, "leave", OURS(TEXT_LEAVE_AS_IS));
     turn_words(t, OFFER_FIX);
 }

@@ -1,4 +1,5 @@
-/* Where a case stands, as parts of a turn: what is known, what follows, what was tried and how it was left. */
+/* Where a case stands, as parts of a turn: what is known, what follows, what was tried and how it
+ * was left. */
 #include "show/standing_text.h"
 #include "talk/talk.h"
 
@@ -49,7 +50,8 @@ static void add_before_after(tt_talk *t)
         const measure *m = &t->measures[i];
         if (m->before == NULL || m->after == NULL) continue;
         if (part == NULL) part = turn_part(t, TT_PART_BEFORE_AFTER, OURS(TEXT_BEFORE_AFTER));
-        part_item(t, part, SAY(t, TEXT_FROM_TO, talk_question(t, m->question).ask, m->before, m->after));
+        part_item(t, part,
+                  SAY(t, TEXT_FROM_TO, talk_question(t, m->question).ask, m->before, m->after));
     }
 }
 

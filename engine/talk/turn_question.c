@@ -7,7 +7,9 @@
 
 static void take_number(tt_talk *t, const tt_question *q)
 {
-    t->turn.takes.reading = q->kind == TT_READING || q->kind == TT_QUANTITY; /* a quantity only where somebody gave it themselves */
+    t->turn.takes.reading =
+        q->kind == TT_READING ||
+        q->kind == TT_QUANTITY; /* a quantity only where somebody gave it themselves */
     t->turn.takes.count = q->kind == TT_COUNT;
     if (!t->turn.takes.reading && !t->turn.takes.count) return;
     t->turn.takes.unit = q->unit;
@@ -16,7 +18,8 @@ static void take_number(tt_talk *t, const tt_question *q)
     t->turn.takes.high = q->plausible_high;
 }
 
-/* What is still to come: the next question, then the fix that leads, as often as it is likely to be the one. */
+/* What is still to come: the next question, then the fix that leads, as often as it is likely to be
+ * the one. */
 static double minutes_left(const tt_view *v)
 {
     double minutes = v->step == TT_ASK ? v->next.minutes : 0;
@@ -34,7 +37,8 @@ static void add_progress(tt_talk *t)
 
 static void add_options(tt_talk *t, const tt_question *q)
 {
-    for (uint32_t i = 0; i < q->option_count; i++) turn_choice(t, q->options[i].name, q->options[i].text);
+    for (uint32_t i = 0; i < q->option_count; i++)
+        turn_choice(t, q->options[i].name, q->options[i].text);
 }
 
 void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
@@ -47,9 +51,11 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     t->turn.prompt = q.ask;
     t->turn.say = *q.say != 0 ? q.say : q.ask;
     turn_safety(t, &q.safety);
-    turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), q.safety.isolate, q.safety.isolate_count);
+    turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), q.safety.isolate,
+              q.safety.isolate_count);
     if (*q.look != 0) turn_line(t, TT_PART_LOOK, "", q.look);
-    if (q.minutes >= 3) turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TAKES, talk_minutes(t, q.minutes)));
+    if (q.minutes >= 3)
+        turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TAKES, talk_minutes(t, q.minutes)));
     take_number(t, &q);
     add_options(t, &q);
     turn_words(t, OFFER_QUESTION);
@@ -72,43 +78,54 @@ static void add_sentences(tt_talk *t, tt_turn_part *part, const char *text)
     const str all = str_of(text);
     size_t from = 0;
     for (size_t i = 0; i < all.n; i++) {
-        bool ends = (all.p[i] == '.' || all.p[i] == '!') && (i + 1 == all.n || (all.p[i + 1] == ' ' && i + 2 < all.n &&
-                    all.p[i + 2] >= 'A' && all.p[i + 2] <= 'Z'));
+        bool ends = (all.p[i] == '.' || all.p[i] == '!') &&
+                    (i + 1 == all.n || (all.p[i + 1] == ' ' && i + 2 < all.n &&
+                                        all.p[i + 2] >= 'A' && all.p[i + 2] <= 'Z'));
         if (!ends && i + 1 < all.n) continue;
         part_item(t, part, str_copy(t->shown, str_trim(str_slice(all, from, i + 1))).p);
         from = i + 1;
     }
 }
 
-/* What is locked, opened or set: it stays so until somebody who may says otherwise. Between the steps of a setting, and while one of them is
- * being done, what was isolated for the first still is. */
+/* What is locked, opened or set: it stays so until somebody who may says otherwise. Between the
+ * steps of a setting, and while one of them is being done, what was isolated for the first still
+ * is. */
 static void add_locked(tt_talk *t)
 {
     const tt_tried *changed = talk_left_changed(t);
-    const uint32_t fix = t->fix.fix != TT_NONE ? t->fix.fix : changed != NULL ? changed->fix : TT_NONE;
+    const uint32_t fix = t->fix.fix != TT_NONE ? t->fix.fix
+                         : changed != NULL     ? changed->fix
+                                               : TT_NONE;
     if (fix == TT_NONE || (t->fix.fix != TT_NONE && t->fix.done == 0 && !t->fix.goes_on)) return;
     const tt_fix_plan plan = talk_plan(t, fix);
     tt_turn_part *part = turn_part(t, TT_PART_LOCKED, OURS(TEXT_LEAVE_LOCKS));
     const bool isolated = t->fix.fix == TT_NONE || t->fix.goes_on;
-    for (uint32_t i = 0; isolated && i < plan.safety.isolate_count; i++) part_item(t, part, plan.safety.isolate[i]);
+    for (uint32_t i = 0; isolated && i < plan.safety.isolate_count; i++)
+        part_item(t, part, plan.safety.isolate[i]);
     if (changed != NULL && *changed->setting != 0) part_item(t, part, changed->setting);
     const walk_things things = walk_list(t, fix);
-    for (uint32_t i = 0; t->fix.fix != TT_NONE && i < things.count && i < t->fix.done; i++) part_item(t, part, things.items[i].text);
+    for (uint32_t i = 0; t->fix.fix != TT_NONE && i < things.count && i < t->fix.done; i++)
+        part_item(t, part, things.items[i].text);
 }
 
 static void add_what_to_tell(tt_talk *t)
 {
     const tt_book_info info = tt_book_describe(t->book);
     tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(TEXT_TELL_THEM));
-    if (info.has_site && !t->options.practice && *info.site_title != 0) part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
-    else part_item(t, part, OURS(TEXT_TELL_WHERE));
-    if (*t->danger_words != 0) part_item(t, part, SAY(t, TEXT_TELL_WORDS, t->danger_words));
-    else part_item(t, part, OURS(TEXT_TELL_WHAT));
+    if (info.has_site && !t->options.practice && *info.site_title != 0)
+        part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
+    else
+        part_item(t, part, OURS(TEXT_TELL_WHERE));
+    if (*t->danger_words != 0)
+        part_item(t, part, SAY(t, TEXT_TELL_WORDS, t->danger_words));
+    else
+        part_item(t, part, OURS(TEXT_TELL_WHAT));
     part_item(t, part, OURS(TEXT_TELL_PRODUCTS));
     if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));
 }
 
-/* The danger page: what to do, the most urgent first; first aid; whom to call; what to tell them. */
+/* The danger page: what to do, the most urgent first; first aid; whom to call; what to tell them.
+ */
 void make_stop(tt_talk *t)
 {
     const tt_gate gate = talk_look(t)->gate;
@@ -127,8 +144,11 @@ void make_stop(tt_talk *t)
     add_what_to_tell(t);
     add_locked(t);
     turn_choice(t, "wait", OURS(TEXT_CHOICE_WAIT_SAFE));
-    if (t->danger_told) turn_choice(t, "mistaken", OURS(TEXT_CHOICE_MISTAKEN));
-    else turn_choice(t, "safe-now", OURS(TEXT_CHOICE_SAFE_NOW));
+    if (t->danger_told)
+        turn_choice(t, "mistaken", OURS(TEXT_CHOICE_MISTAKEN));
+    else
+        turn_choice(t, "safe-now", OURS(TEXT_CHOICE_SAFE_NOW));
     if (talk_is_called(t)) turn_choice(t, "made-safe", OURS(TEXT_CHOICE_MADE_SAFE));
-    turn_words(t, 1u << WORD_DANGER | 1u << WORD_WHY | 1u << WORD_KNOWN | 1u << WORD_STOP | 1u << WORD_HELP);
+    turn_words(t, 1u << WORD_DANGER | 1u << WORD_WHY | 1u << WORD_KNOWN | 1u << WORD_STOP |
+                      1u << WORD_HELP);
 }

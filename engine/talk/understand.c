@@ -1,5 +1,6 @@
-/* What words mean at this turn: exactly a choice or a word of ours; danger, before anything else that is not exact; then an answer to what is
- * asked, answers to other questions, complaints, in any combination. What is unsure is asked back, what served nothing is kept as a note. */
+/* What words mean at this turn: exactly a choice or a word of ours; danger, before anything else
+ * that is not exact; then an answer to what is asked, answers to other questions, complaints, in
+ * any combination. What is unsure is asked back, what served nothing is kept as a note. */
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
@@ -26,7 +27,8 @@ static uint32_t number_typed(str line)
 {
     size_t at = line.n > 0 && line.p[0] == '#' ? 1 : 0, digits = 0;
     uint32_t number = 0;
-    for (; at < line.n && is_digit(line.p[at]) && digits < 4; at++, digits++) number = number * 10 + (uint32_t)(line.p[at] - '0');
+    for (; at < line.n && is_digit(line.p[at]) && digits < 4; at++, digits++)
+        number = number * 10 + (uint32_t)(line.p[at] - '0');
     if (at < line.n && (line.p[at] == ')' || line.p[at] == '.')) at++;
     return digits > 0 && at == line.n ? number : 0;
 }
@@ -36,7 +38,8 @@ static const char *choice_said(tt_talk *t, str line)
     const str plain = unicode_plain(t->scratch, line);
     for (uint32_t i = 0; i < t->turn.choice_count; i++) {
         const tt_turn_choice *c = &t->turn.choices[i];
-        if (str_eq(plain, unicode_plain(t->scratch, str_of(c->text))) || str_is(line, c->id)) return c->id;
+        if (str_eq(plain, unicode_plain(t->scratch, str_of(c->text))) || str_is(line, c->id))
+            return c->id;
     }
     return NULL;
 }
@@ -88,19 +91,26 @@ static bool is_one_of(str plain, const char *words)
     return false;
 }
 
-static const char yes_words[] = "y|yes|yeah|yep|yup|sure|right|correct|it is|it does|si|claro|correcto|asi es";
+static const char yes_words[] =
+    "y|yes|yeah|yep|yup|sure|right|correct|it is|it does|si|claro|correcto|asi es";
 /* Only where something is to be done: "done" does not say that it helped. */
-static const char done_words[] = "ok|okay|done|ready|finished|did it|i did|i did it|listo|hecho|ya|ya esta|bueno|vale|de acuerdo";
+static const char done_words[] = "ok|okay|done|ready|finished|did it|i did|i did "
+                                 "it|listo|hecho|ya|ya esta|bueno|vale|de acuerdo";
 /* Only where something is offered: at a step to be done they would say that it is not done yet. */
 static const char begin_words[] = "go|go on|begin|start";
-static const char gone_words[] = "gone|fixed|it works|works|works now|it works now|it is gone|its gone|all good|good now|"
-                                 "funciona|ya funciona|se arreglo|ya se arreglo|se quito|ya no hay";
-static const char no_words[] = "n|no|nope|not|nothing|same|the same|no difference|no change|still the same|still there|not yet|"
+static const char gone_words[] =
+    "gone|fixed|it works|works|works now|it works now|it is gone|its gone|all good|good now|"
+    "funciona|ya funciona|se arreglo|ya se arreglo|se quito|ya no hay";
+static const char no_words[] = "n|no|nope|not|nothing|same|the same|no difference|no change|still "
+                               "the same|still there|not yet|"
                                "igual|lo mismo|sigue igual|nada|todavia no";
-static const char worse_words[] = "worse|it is worse|its worse|it is worse now|its worse now|got worse|it got worse|now it is worse|much worse|"
+static const char worse_words[] = "worse|it is worse|its worse|it is worse now|its worse now|got "
+                                  "worse|it got worse|now it is worse|much worse|"
                                   "peor|esta peor|se puso peor|quedo peor";
-static const char better_words[] = "better|a bit better|a little better|little better|some better|mejor|un poco mejor|algo mejor";
-static const char cannot_words[] = "i can not|i could not|could not|couldnt|i couldnt|no pude|no puedo|not allowed|i must not";
+static const char better_words[] =
+    "better|a bit better|a little better|little better|some better|mejor|un poco mejor|algo mejor";
+static const char cannot_words[] =
+    "i can not|i could not|could not|couldnt|i couldnt|no pude|no puedo|not allowed|i must not";
 
 static const char *offered(tt_talk *t, const char *id)
 {
@@ -121,9 +131,11 @@ static const char *plain_reply(tt_talk *t, str line)
     if (is_one_of(plain, better_words)) return offered(t, "better");
     if (is_one_of(plain, cannot_words)) return offered(t, "could-not");
     const tt_turn_kind kind = t->turn.kind;
-    const bool outcome = kind == TT_TURN_OUTCOME, to_do = kind == TT_TURN_FIX_STEP || kind == TT_TURN_PUT_BACK;
+    const bool outcome = kind == TT_TURN_OUTCOME,
+               to_do = kind == TT_TURN_FIX_STEP || kind == TT_TURN_PUT_BACK;
     const bool begins = !outcome && !to_do && is_one_of(plain, begin_words);
-    const bool affirms = is_one_of(plain, yes_words) || is_one_of(plain, outcome ? gone_words : done_words) || begins;
+    const bool affirms = is_one_of(plain, yes_words) ||
+                         is_one_of(plain, outcome ? gone_words : done_words) || begins;
     if (yes != NULL && affirms) return offered(t, yes);
     return no != NULL && is_one_of(plain, no_words) ? offered(t, no) : NULL;
 }
@@ -139,7 +151,8 @@ static const char *kept(tt_talk *t, str words)
 static bool was_ruled_out(tt_talk *t, const char *words)
 {
     return talk_look(t)->gate.state == TT_GATE_OPEN &&
-           str_eq(unicode_plain(t->scratch, str_of(words)), unicode_plain(t->scratch, str_of(t->rechecked)));
+           str_eq(unicode_plain(t->scratch, str_of(words)),
+                  unicode_plain(t->scratch, str_of(t->rechecked)));
 }
 
 static bool take_grave(tt_talk *t, const dangers *d, const char *words)
@@ -156,10 +169,12 @@ bool take_grave_words(tt_talk *t, const char *words)
     return take_grave(t, &d, kept(t, line));
 }
 
-/* What may be dangerous: it is kept as what it also is, and the danger question comes with these words in it. False: nothing asks for it. */
+/* What may be dangerous: it is kept as what it also is, and the danger question comes with these
+ * words in it. False: nothing asks for it. */
 static bool ask_again_about_danger(tt_talk *t, const dangers *d, const char *words)
 {
-    if (d->list != DANGER_B || was_ruled_out(t, words) || talk_look(t)->gate.state == TT_GATE_SHUT) return false;
+    if (d->list != DANGER_B || was_ruled_out(t, words) || talk_look(t)->gate.state == TT_GATE_SHUT)
+        return false;
     keep_danger(t, "recheck", kept(t, d->items[0].id), words);
     talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_ASKED_FOR_WORDS, words));
     stop_reading(t);
@@ -188,12 +203,15 @@ static void take_gate_words(tt_talk *t, const char *words)
     const uint32_t question = tt_question_find(t->book, t->turn.subject);
     const gate_heard g = listen_gate(ear(t), t->scratch, question, str_of(words));
     tt_reply reply = {.kind = TT_UNSURE};
-    if (g.answer != NO_ID) reply = (tt_reply){.kind = TT_ANSWER, .option = option_of_answer(t, question, g.answer)};
-    else if (g.kind == GATE_SAFE) reply = (tt_reply){.kind = TT_NUMBER, .number = g.number};
+    if (g.answer != NO_ID)
+        reply = (tt_reply){.kind = TT_ANSWER, .option = option_of_answer(t, question, g.answer)};
+    else if (g.kind == GATE_SAFE)
+        reply = (tt_reply){.kind = TT_NUMBER, .number = g.number};
     const bool named = g.answer != NO_ID || g.kind == GATE_SAFE || g.kind == GATE_UNSURE;
     if (named) answer_turn(t, &reply, words);
     if (g.kind == GATE_SAFE || g.kind == GATE_UNSURE) return;
-    if (!named || g.danger.list == DANGER_A) keep_danger(t, "danger", g.danger.count > 0 ? kept(t, g.danger.items[0].id) : "", words);
+    if (!named || g.danger.list == DANGER_A)
+        keep_danger(t, "danger", g.danger.count > 0 ? kept(t, g.danger.items[0].id) : "", words);
 }
 
 /* ---- what is wrong ---- */
@@ -202,7 +220,8 @@ static void take_gate_words(tt_talk *t, const char *words)
 static bool is_plain(tt_talk *t, const char *words)
 {
     const str plain = unicode_plain(t->scratch, str_of(words));
-    return is_one_of(plain, yes_words) || is_one_of(plain, done_words) || is_one_of(plain, gone_words) || is_one_of(plain, no_words);
+    return is_one_of(plain, yes_words) || is_one_of(plain, done_words) ||
+           is_one_of(plain, gone_words) || is_one_of(plain, no_words);
 }
 
 static bool take_complaints(tt_talk *t, const char *words)
@@ -217,7 +236,11 @@ static bool take_complaints(tt_talk *t, const char *words)
     for (uint32_t i = 0; all != NULL && i < count; i++) all[i] = complaint_named(t, heard[i].name);
     free(heard);
     if (all == NULL) arena_leave(t->keep);
-    if (count > 0) t->doing = (aside){.kind = ASIDE_CONFIRM, .heard = all, .heard_count = count, .said = kept(t, str_of(words))};
+    if (count > 0)
+        t->doing = (aside){.kind = ASIDE_CONFIRM,
+                           .heard = all,
+                           .heard_count = count,
+                           .said = kept(t, str_of(words))};
     return count > 0;
 }
 
@@ -225,7 +248,8 @@ static bool take_complaints(tt_talk *t, const char *words)
 
 static bool asks(tt_turn_kind kind)
 {
-    return kind == TT_TURN_QUESTION || kind == TT_TURN_EARLY || kind == TT_TURN_LOOK_AGAIN || kind == TT_TURN_DANGER;
+    return kind == TT_TURN_QUESTION || kind == TT_TURN_EARLY || kind == TT_TURN_LOOK_AGAIN ||
+           kind == TT_TURN_DANGER;
 }
 
 static bool take_reading_or_answer(tt_talk *t, const char *words)
@@ -246,8 +270,9 @@ static bool take_reading_or_answer(tt_talk *t, const char *words)
 static void not_understood(tt_talk *t, const char *words)
 {
     const char *why = *t->why_no_answer != 0 ? t->why_no_answer
-                      : t->turn.kind == TT_TURN_COMPLAINT || t->turn.kind == TT_TURN_CONFIRM ? OURS(TEXT_NOT_UNDERSTOOD)
-                                                                                          : OURS(TEXT_NONE_OF_THE_ANSWERS);
+                      : t->turn.kind == TT_TURN_COMPLAINT || t->turn.kind == TT_TURN_CONFIRM
+                          ? OURS(TEXT_NOT_UNDERSTOOD)
+                          : OURS(TEXT_NONE_OF_THE_ANSWERS);
     keep_text(t, "said", "words", words);
     talk_wrong(t, "not-understood", why);
     if (t->doing.kind == ASIDE_CONFIRM) t->doing = (aside){.kind = ASIDE_NONE};
@@ -259,7 +284,8 @@ static void not_understood(tt_talk *t, const char *words)
 static bool parts_end_at(str line, char byte)
 {
     bool numbers = true;
-    for (size_t i = 0; i < line.n; i++) numbers = numbers && (is_digit(line.p[i]) || line.p[i] == ' ' || line.p[i] == ',');
+    for (size_t i = 0; i < line.n; i++)
+        numbers = numbers && (is_digit(line.p[i]) || line.p[i] == ' ' || line.p[i] == ',');
     return byte == ',' || (numbers && byte == ' ');
 }
 
@@ -322,8 +348,10 @@ static void take_nothing(tt_talk *t)
 {
     const char *on = plain_replies[t->turn.kind].yes;
     const bool reading = t->turn.kind >= TT_TURN_KNOWN && t->turn.kind <= TT_TURN_CAUTIONS;
-    if (reading && on != NULL) take_choice(t, on);
-    else talk_wrong(t, "nothing-said", OURS(TEXT_NOTHING_SAID));
+    if (reading && on != NULL)
+        take_choice(t, on);
+    else
+        talk_wrong(t, "nothing-said", OURS(TEXT_NOTHING_SAID));
 }
 
 static bool gives_numbers(const tt_talk *t)
@@ -334,7 +362,8 @@ static bool gives_numbers(const tt_talk *t)
 static const char *choice_of_line(tt_talk *t, str line)
 {
     const uint32_t number = gives_numbers(t) ? 0 : number_typed(line);
-    return number > 0 && number <= t->turn.choice_count ? t->turn.choices[number - 1].id : choice_said(t, line);
+    return number > 0 && number <= t->turn.choice_count ? t->turn.choices[number - 1].id
+                                                        : choice_said(t, line);
 }
 
 const char *exactly_said(tt_talk *t, const char *words)
@@ -345,7 +374,8 @@ const char *exactly_said(tt_talk *t, const char *words)
     return word != WORD_NONE ? word_name(word) : id;
 }
 
-/* "I can't look there" is an answer to a question; a word that is an answer is one unless a colon stands before it. */
+/* "I can't look there" is an answer to a question; a word that is an answer is one unless a colon
+ * stands before it. */
 static bool take_exact(tt_talk *t, str line)
 {
     const uint32_t number = gives_numbers(t) ? 0 : number_typed(line);
@@ -369,7 +399,8 @@ static void take_meaning(tt_talk *t, str line, const dangers *d)
     const char *words = kept(t, line), *id = plain_reply(t, line);
     if (id == NULL && !asks(t->turn.kind)) id = choice_begun(t, line);
     t->why_no_answer = "";
-    const bool taken = id != NULL || take_pieces_typed(t, line) || take_reading_or_answer(t, words) || take_complaints(t, words);
+    const bool taken = id != NULL || take_pieces_typed(t, line) ||
+                       take_reading_or_answer(t, words) || take_complaints(t, words);
     if (id != NULL) take_choice(t, id);
     const bool asks_for_danger = ask_again_about_danger(t, d, words);
     if (!taken && !asks_for_danger) not_understood(t, words);
@@ -387,8 +418,10 @@ void take_words(tt_talk *t, const char *words)
     const str line = str_trim(unicode_clean(t->scratch, str_of(words)));
     if (takes_note(t->turn.kind)) {
         const talk_word word = word_in_note(t, line);
-        if (word != WORD_NONE) do_word(t, word);
-        else take_note_words(t, kept(t, line));
+        if (word != WORD_NONE)
+            do_word(t, word);
+        else
+            take_note_words(t, kept(t, line));
         return;
     }
     if (line.n == 0) {
@@ -402,8 +435,10 @@ void take_words(tt_talk *t, const char *words)
     }
     const dangers d = listen_danger(ear(t), t->scratch, line, LISTEN_PROMPT);
     if (take_grave(t, &d, kept(t, line))) return;
-    if (d.list == DANGER_HELP) ask_which_help(t);
-    else take_meaning(t, line, &d);
+    if (d.list == DANGER_HELP)
+        ask_which_help(t);
+    else
+        take_meaning(t, line, &d);
 }
 
 /* ---- several answers in one message ---- */
@@ -419,10 +454,14 @@ static bool reply_given(const tt_given *g, const tt_question *q, tt_reply *reply
         reply->not_options |= UINT64_C(1) << left_out;
     }
     if (g->choice == NULL) return true;
-    if (option != TT_NONE) *reply = (tt_reply){.kind = TT_ANSWER, .option = option};
-    else if (strcmp(g->choice, "unsure") == 0) reply->kind = TT_UNSURE;
-    else if (strcmp(g->choice, "cannot") == 0) reply->kind = TT_CANNOT;
-    else return false;
+    if (option != TT_NONE)
+        *reply = (tt_reply){.kind = TT_ANSWER, .option = option};
+    else if (strcmp(g->choice, "unsure") == 0)
+        reply->kind = TT_UNSURE;
+    else if (strcmp(g->choice, "cannot") == 0)
+        reply->kind = TT_CANNOT;
+    else
+        return false;
     return true;
 }
 
@@ -443,8 +482,10 @@ void take_given(tt_talk *t, const tt_given *given, uint32_t count)
         const char *name = given[i].question != NULL ? given[i].question : "";
         const uint32_t question = tt_question_find(t->book, name);
         if (question != TT_NONE && fits(t, question, &given[i], &replies[i])) continue;
-        talk_wrong(t, question != TT_NONE ? "does-not-fit" : "no-such-question", SAY(t, TEXT_GIVEN_WRONG, kept(t, unicode_clean(t->scratch, str_of(name)))));
+        talk_wrong(t, question != TT_NONE ? "does-not-fit" : "no-such-question",
+                   SAY(t, TEXT_GIVEN_WRONG, kept(t, unicode_clean(t->scratch, str_of(name)))));
         return;
     }
-    for (uint32_t i = 0; i < count; i++) take_answer(t, tt_question_find(t->book, given[i].question), &replies[i], "");
+    for (uint32_t i = 0; i < count; i++)
+        take_answer(t, tt_question_find(t->book, given[i].question), &replies[i], "");
 }

@@ -17,6 +17,11 @@ piece_of_text our_text(const char *text)
     return (piece_of_text){OUR_TEXT, text};
 }
 
+piece_of_text our_words(text_id id)
+{
+    return our_text(catalogue_text(id));
+}
+
 piece_of_text rule_text(const char *text)
 {
     return (piece_of_text){RULE_TEXT, text};
@@ -44,6 +49,13 @@ bool sheet_is_cured(const shown_sheet *sheet)
     return strcmp(sheet->next.what, "nothing") == 0;
 }
 
+static text_table table_of(arena *keep, const text_id *columns, size_t count)
+{
+    const char **names = ARENA_ARRAY(keep, const char *, count);
+    for (size_t i = 0; i < count; i++) names[i] = catalogue_text(columns[i]);
+    return (text_table){.columns = names, .column_count = count};
+}
+
 /* A heading of its own where there is something beneath it. */
 static void put_table(const paper *p, const char *heading, const char *caption, text_table *table)
 {
@@ -53,7 +65,7 @@ static void put_table(const paper *p, const char *heading, const char *caption, 
 
 static void say_more(const filling *f, size_t all, size_t shown)
 {
-    if (all > shown) f->p->kind->paragraph(f->p, our_text(arena_text(f->keep, "And %zu more, less likely.", all - shown)));
+    if (all > shown) f->p->kind->paragraph(f->p, our_text(FILL(f->keep, SHEET_MORE, count_words(f->keep, (unsigned)(all - shown)))));
 }
 
 static piece_of_text percent(const filling *f, double chance)
@@ -89,33 +101,33 @@ static void put_bars(const filling *f, size_t rows)
         const shown_cause *cause = &f->sheet->causes[i];
         bars[i] = (bar_shown){cause_piece(cause), percent(f, cause->chance).text, fmax(0, fmin(1, cause->chance))};
     }
-    f->p->kind->bars(f->p, "How likely the first causes are; the table below has the same figures", bars, count);
+    f->p->kind->bars(f->p, catalogue_text(SHEET_BARS), bars, count);
 }
 
 static void put_pairs(const filling *f)
 {
-    static const char *const columns[] = {"One", "The other", "Chance"};
-    text_table table = {.columns = columns, .column_count = 3};
+    static const text_id columns[] = {SHEET_ONE, SHEET_OTHER, SHEET_CHANCE};
+    text_table table = table_of(f->keep, columns, 3);
     for (uint32_t i = 0; i < f->sheet->pairs_count && is_worth_row(i, 1, f->sheet->pairs[i].chance); i++) {
         const shown_pair *pair = &f->sheet->pairs[i];
         const piece_of_text cells[] = {rule_text(pair->first), rule_text(pair->second), percent(f, pair->chance)};
         table_add(&table, cells);
     }
-    put_table(f->p, NULL, "Two faults at once", &table);
+    put_table(f->p, NULL, catalogue_text(SHEET_TWO_FAULTS), &table);
 }
 
 static void say_misfit(const filling *f)
 {
-    if (f->sheet->not_listed_leads) f->p->kind->paragraph(f->p, our_text(catalogue_text(TEXT_FITS_NONE)));
-    if (f->sheet->all_ruled_out) f->p->kind->paragraph(f->p, our_text(catalogue_text(TEXT_ALL_RULED_OUT)));
+    if (f->sheet->not_listed_leads) f->p->kind->paragraph(f->p, our_words(TEXT_FITS_NONE));
+    if (f->sheet->all_ruled_out) f->p->kind->paragraph(f->p, our_words(TEXT_ALL_RULED_OUT));
 }
 
 void put_causes(const filling *f)
 {
-    static const char *const columns[] = {"Cause", "Chance", "What happens"};
-    text_table table = {.columns = columns, .column_count = 3};
+    static const text_id columns[] = {SHEET_CAUSE, SHEET_CHANCE, SHEET_MEANS};
+    text_table table = table_of(f->keep, columns, 3);
     const size_t count = cause_rows(f->sheet);
-    f->p->kind->heading(f->p, sheet_is_cured(f->sheet) ? "What the answers pointed to" : "What it points to");
+    f->p->kind->heading(f->p, sheet_is_cured(f->sheet) ? catalogue_text(SHEET_POINTED_TO) : catalogue_text(SHEET_POINTS_TO));
     say_misfit(f);
     put_bars(f, count);
     for (size_t i = 0; i < count; i++) {
@@ -123,22 +135,22 @@ void put_causes(const filling *f)
         const piece_of_text cells[] = {cause_piece(cause), percent(f, cause->chance), rule_text(cause->means)};
         table_add(&table, cells);
     }
-    put_table(f->p, NULL, "Causes, the likeliest first", &table);
+    put_table(f->p, NULL, catalogue_text(SHEET_CAUSES), &table);
     say_more(f, f->sheet->causes_count, count);
     put_pairs(f);
 }
 
 void put_parts(const filling *f)
 {
-    static const char *const columns[] = {"Part", "Chance that it is needed"};
-    text_table table = {.columns = columns, .column_count = 2};
+    static const text_id columns[] = {SHEET_PART, SHEET_PART_CHANCE};
+    text_table table = table_of(f->keep, columns, 2);
     size_t count = 0;
     while (!sheet_is_cured(f->sheet) && count < f->sheet->parts_count && is_worth_row(count, 0, f->sheet->parts[count].chance)) {
         const sheet_part *part = &f->sheet->parts[count++];
         const piece_of_text cells[] = {rule_text(part->text), percent(f, part->chance)};
         table_add(&table, cells);
     }
-    put_table(f->p, "Parts to bring", "Parts that the causes call for", &table);
+    put_table(f->p, catalogue_text(SHEET_PARTS), catalogue_text(SHEET_PARTS_CAPTION), &table);
     if (count > 0) say_more(f, f->sheet->parts_count, count);
 }
 
@@ -146,8 +158,8 @@ void put_parts(const filling *f)
 
 void put_tried(const filling *f)
 {
-    static const char *const columns[] = {"Fix", "What came of it", "What it most likely was"};
-    text_table table = {.columns = columns, .column_count = 3};
+    static const text_id columns[] = {SHEET_FIX, SHEET_OUTCOME, SHEET_MOST_LIKELY};
+    text_table table = table_of(f->keep, columns, 3);
     for (uint32_t i = 0; i < f->sheet->tried_count; i++) {
         const sheet_tried *tried = &f->sheet->tried[i];
         const char *outcome = tried->was_put_back ? FILL(f->keep, TEXT_TRIED_PUT_BACK, tried->outcome)
@@ -156,12 +168,12 @@ void put_tried(const filling *f)
         const piece_of_text cells[] = {rule_text(tried->text), our_text(outcome), rule_text(tried->cured)};
         table_add(&table, cells);
     }
-    put_table(f->p, "What was tried", "Fixes in the order in which they were tried", &table);
+    put_table(f->p, catalogue_text(SHEET_TRIED), catalogue_text(SHEET_TRIED_CAPTION), &table);
 }
 
 static void add_change(const filling *f, text_table *table, const sheet_step *step)
 {
-    const char *result = arena_text(f->keep, "%s%s", step->result, sheet_counts(step) ? "" : " (does not count any more)");
+    const char *result = sheet_counts(step) ? step->result : FILL(f->keep, SHEET_NOT_COUNTED, step->result);
     const piece_of_text cells[] = {rule_text(step->setting), figure(step->from),    figure(step->to),
                                    {MOMENT, step->time},     rule_text(step->text), our_text(result)};
     table_add(table, cells);
@@ -169,11 +181,11 @@ static void add_change(const filling *f, text_table *table, const sheet_step *st
 
 void put_changes(const filling *f)
 {
-    static const char *const columns[] = {"Setting", "Before", "After", "When", "For", "What came of it"};
-    text_table table = {.columns = columns, .column_count = 6};
+    static const text_id columns[] = {SHEET_SETTING, SHEET_BEFORE, SHEET_AFTER, SHEET_WHEN, SHEET_FOR, SHEET_OUTCOME};
+    text_table table = table_of(f->keep, columns, 6);
     for (uint32_t i = 0; i < f->sheet->steps_count; i++)
         if (*f->sheet->steps[i].setting != 0) add_change(f, &table, &f->sheet->steps[i]);
-    put_table(f->p, "What was changed", "Settings, each change in its turn", &table);
+    put_table(f->p, catalogue_text(SHEET_CHANGED), catalogue_text(SHEET_CHANGED_CAPTION), &table);
 }
 
 static void add_fix(const filling *f, text_table *table, const shown_fix *fix)
@@ -187,21 +199,21 @@ static void add_fix(const filling *f, text_table *table, const shown_fix *fix)
 /* While danger is not ruled out the list says so. */
 static void put_fixes_heading(const filling *f)
 {
-    f->p->kind->heading(f->p, "Fixes left");
-    if (f->sheet->fixes[0].held) f->p->kind->boxed(f->p, false, NULL, our_text(catalogue_text(TEXT_FIXES_HELD)));
+    f->p->kind->heading(f->p, catalogue_text(SHEET_FIXES));
+    if (f->sheet->fixes[0].held) f->p->kind->boxed(f->p, false, NULL, our_words(TEXT_FIXES_HELD));
 }
 
 /* Not by falling chance: the order is that of trying them. */
 void put_fixes(const filling *f)
 {
-    static const char *const columns[] = {"Fix", "Chance to help", "Risk", "Time", "Who", "Needs"};
-    text_table table = {.columns = columns, .column_count = 6};
+    static const text_id columns[] = {SHEET_FIX, SHEET_HELPS, SHEET_RISK, SHEET_TIME, SHEET_WHO, SHEET_NEEDS};
+    text_table table = table_of(f->keep, columns, 6);
     if (sheet_is_cured(f->sheet) || f->sheet->fixes_count == 0) return;
     put_fixes_heading(f);
     for (uint32_t i = 0; i < f->sheet->fixes_count; i++)
         if (is_worth_row(table.row_count, 1, f->sheet->fixes[i].chance)) add_fix(f, &table, &f->sheet->fixes[i]);
     size_t shown = table.row_count;
-    put_table(f->p, NULL, "Fixes in the order to try them", &table);
+    put_table(f->p, NULL, catalogue_text(SHEET_FIXES_CAPTION), &table);
     say_more(f, f->sheet->fixes_count, shown);
 }
 
@@ -210,11 +222,9 @@ void put_fixes(const filling *f)
 /* What came of it, in one line. */
 static const char *result_words(arena *keep, const sheet_step *step)
 {
-    const char *set = *step->to != 0 ? arena_text(keep, "set from %s to %s: ", step->from, step->to) : "";
-    const char *mark = step->left_out     ? " (left out: the rules no longer know it)"
-                       : step->taken_back ? " (does not count any more)"
-                                          : "";
-    return arena_text(keep, "%s%s%s", set, step->result, mark);
+    const char *words = *step->to != 0 ? FILL(keep, SHEET_SET, step->from, step->to, step->result) : step->result;
+    if (step->left_out) return FILL(keep, SHEET_LEFT_OUT, words);
+    return step->taken_back ? FILL(keep, SHEET_NOT_COUNTED, words) : words;
 }
 
 /* Who it was is told only if there was more than one. */
@@ -227,15 +237,15 @@ static bool are_several(const shown_sheet *sheet)
 
 void put_steps(const filling *f)
 {
-    static const char *const columns[] = {"What was asked or done", "What was said, or came of it", "Who", "When"};
-    text_table table = {.columns = columns, .column_count = 4};
+    static const text_id columns[] = {SHEET_ASKED, SHEET_SAID, SHEET_WHO, SHEET_WHEN};
+    text_table table = table_of(f->keep, columns, 4);
     bool several = are_several(f->sheet);
     for (uint32_t i = 0; i < f->sheet->steps_count; i++) {
         const sheet_step *step = &f->sheet->steps[i];
         const piece_of_text cells[] = {rule_text(step->text), rule_text(result_words(f->keep, step)), our_text(several ? step->by : ""), {MOMENT, step->time}};
         table_add(&table, cells);
     }
-    put_table(f->p, "Answers in order", "Everything that was said and done", &table);
+    put_table(f->p, catalogue_text(SHEET_STEPS), catalogue_text(SHEET_STEPS_CAPTION), &table);
 }
 
 /* Told of the site, and not merely worked out from that, nor something that nobody knew. */
@@ -258,12 +268,12 @@ static void put_fact_item(const filling *f, const sheet_fact *fact)
     f->p->kind->item(f->p, 0, rule_text(words));
 }
 
-static void put_facts(const filling *f, const char *heading, bool (*wanted)(const sheet_fact *fact))
+static void put_facts(const filling *f, text_id heading, bool (*wanted)(const sheet_fact *fact))
 {
     bool any = false;
     for (uint32_t i = 0; i < f->sheet->facts_count; i++) {
         if (!wanted(&f->sheet->facts[i])) continue;
-        if (!any) f->p->kind->heading(f->p, heading);
+        if (!any) f->p->kind->heading(f->p, catalogue_text(heading));
         if (!any) f->p->kind->list_begin(f->p, false);
         any = true;
         put_fact_item(f, &f->sheet->facts[i]);
@@ -273,10 +283,10 @@ static void put_facts(const filling *f, const char *heading, bool (*wanted)(cons
 
 void put_what_follows(const filling *f)
 {
-    put_facts(f, "What follows from the answers", follows);
+    put_facts(f, SHEET_FOLLOWS, follows);
 }
 
 void put_site_facts(const filling *f)
 {
-    put_facts(f, "Known of this site", is_of_site);
+    put_facts(f, SHEET_OF_SITE, is_of_site);
 }

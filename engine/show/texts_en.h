@@ -103,7 +103,7 @@
     X(TEXT_NO, "No") \
     X(TEXT_NO_BUT, "No: {1}") \
     X(TEXT_OTHER_WORDS, "Then try other words, or type a number from the list.") \
-    X(TEXT_NOT_UNDERSTOOD, "That was not understood. Choose from the list, or say where on the car it is.") \
+    X(TEXT_NOT_UNDERSTOOD, "That was not understood. Choose from the list, or say it in other words.") \
     X(TEXT_WHICH_ONE, "Which {1} is it? If it is several, type their numbers, like 1,2.") \
     X(TEXT_ALL_OF_THEM, "All of them") \
     X(TEXT_NOT_SURE_WHICH, "Not sure which") \

@@ -68,14 +68,21 @@ function hostileBook() {
   return book;
 }
 
-const better = ['2', '1', 'no'];
+const toRecharge = ['no', 'it goes on and off', '1', 'unsure', 'right', 'begin', 'done', 'done', 'done', 'unsure'];
+const setTwice = ['no', 'stiff foam', '1', '52', 'begin', 'done', 'done', 'better', '1', 'no', 'begin', 'done', 'better', '2'];
 const pages = {
-  stopped: sheet('stopped', session('a', join(source, 'tests/cli/regulator'), ['stiff foam', '1', '52', ...better, '2', '2', 'yes', 'stop'])),
-  cured: sheet('cured', session('b', join(source, 'tests/cli/well'), ['no', 'it goes on and off', '1', '1', '1'])),
-  foam: sheet('foam', session('c', join(source, 'rules/foam-line'), ['1', 'foam too wet', '1', '1', 'stop'],
+  stopped: sheet('stopped', session('a', join(source, 'tests/cli/regulator'), [...setTwice, 'yes', 'stop'])),
+  cured: sheet('cured', session('b', join(source, 'tests/cli/well'), [...toRecharge, 'gone', 'yes'])),
+  putBack: sheet('putBack', session('e', join(source, 'tests/cli/well'), [...toRecharge, 'no change', 'hold', hostile])),
+  foam: sheet('foam', session('c', join(source, 'rules/foam-line'), ['1', 'foam too wet', '1', '30 psi', 'known', '', 'stop'],
     ['--site', join(source, 'tests/cli/foam-sites/two-arches.yaml')])),
-  hostile: sheet('hostile', session('d', hostileBook(), ['no', hostile, '1', 'stop'])),
+  hostile: sheet('hostile', session('d', hostileBook(), ['no', hostile, '2', 'unsure', 'stop'])),
 };
+
+// What was typed has led to the page that is meant.
+const told = { stopped: 'Shut the air off and keep away', cured: 'Nothing: the trouble is gone.', putBack: 'Put back before anything else:',
+  foam: 'The foam is too wet', hostile: '&lt;script&gt;document.title' };
+for (const [name, path] of Object.entries(pages)) if (!readFileSync(path, 'utf8').includes(told[name])) fail(name, `does not say: ${told[name]}`);
 
 // ---- what each must hold ----
 

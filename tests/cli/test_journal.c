@@ -110,8 +110,8 @@ static unsigned records_kept(void)
     return count;
 }
 
-/* Each prompt after the first shows that what was typed before is kept, and the record that begins the case with the first of it: at the Nth there are
- * N records; at the first nothing was said, and there is no case. */
+/* Each prompt after the first shows that what was typed before is kept, and with the first of it the record that begins the case:
+ * at the Nth there are N records; at the first nothing was said, and there is no case. */
 static void killed_at_any_prompt_no_answer_is_lost(void **state)
 {
     (void)state;

@@ -153,6 +153,15 @@ TT_PUBLIC const tt_turn *tt_talk_turn(tt_talk *talk);
 TT_PUBLIC tt_status tt_talk_hear(tt_talk *talk, const tt_heard *heard, const char *now, const tt_record **keep, uint32_t *count);
 /* Kept or not. Not: the reply still counts in this talk, which says on each turn from now on that it is not kept. */
 TT_PUBLIC tt_status tt_talk_kept(tt_talk *talk, bool kept);
+
+/* What somebody says to a question that the host asks by itself, beside the talk or before there is one. */
+typedef struct tt_overheard {
+    const char *word; /* id of the word of ours that it is; or "" */
+    bool danger;      /* it is to be handed to a talk, whatever was asked */
+} tt_overheard;
+/* `name`: a name, a note or a path was asked for, in which a leak need be none. Without memory it counts as danger. */
+TT_PUBLIC tt_status tt_overhear(const tt_book *book, const char *words, bool name, tt_overheard *out);
+
 /* The case beneath, to look at. */
 TT_PUBLIC tt_case *tt_talk_case(tt_talk *talk);
 

@@ -67,6 +67,12 @@ bool names_add(names_said *names, const char *name)
     return true;
 }
 
+void names_drop_last(names_said *names)
+{
+    assert(names->count > 0);
+    free(names->items[--names->count]);
+}
+
 static bool is_letter(char c)
 {
     return c >= 'a' && c <= 'z';

@@ -16,6 +16,8 @@ void names_free(names_said *names);
 /* Adds a trimmed copy, with round brackets for braces, which mean something in rules. False: it is
  * empty, or was said before. */
 bool names_add(names_said *names, const char *name);
+/* There is one. */
+void names_drop_last(names_said *names);
 
 /* The text of a site file; `said` has one item for each kind of the book. Names for the rules
  * are made from what was said; with `long_names` each ends with its kind, so that none can be a

@@ -27,7 +27,7 @@ typedef struct conversation {
     tt_talk *talk;
     const char *told_title, *const *told; /* with the last page: what became of facts for the site's file */
     uint32_t told_count;
-    bool danger_said;      /* before there was a talk to hear it */
+    const char *danger_said; /* before there was a talk to hear it; or null */
     face_got left;         /* how the person left without a word; FACE_REPLY: they did not */
     exit_status failure;   /* what ends it */
     exit_status status;    /* with the last turn: the program's */

@@ -43,24 +43,33 @@ static void list_so_far(conversation *c, tt_turn *turn, const names_said *said, 
     host_list(c, turn, TT_PART_FACTS, title, (const char *const *)said->items, (uint32_t)said->count);
 }
 
+static tt_turn *names_turn(conversation *c, const tt_kind *kind, const names_said *said)
+{
+    const bool first = said->count == 0;
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_PIECES, first ? kind->ask : FILL(c->keep, HOST_MORE_PIECES, kind->ask));
+    turn->subject = kind->name;
+    host_choice(c, turn, "none", catalogue_text(first ? HOST_NO_PIECE : HOST_NO_MORE));
+    if (first) host_line(c, turn, TT_PART_LOOK, "", FILL(c->keep, HOST_HOW_TO_SAY, kind->one));
+    else list_so_far(c, turn, said, catalogue_text(HOST_SO_FAR));
+    if (!first) host_word(c, turn, "back");
+    return turn;
+}
+
 /* One line after the other, up to an empty one; a line with commas, or a number alone at first, is the whole list. */
 static void hear_names(conversation *c, const tt_kind *kind, names_said *said)
 {
-    const char *twice = NULL;
+    const char *twice = NULL, *word;
     for (bool more = true; more;) {
         const bool first = said->count == 0;
-        tt_turn *turn = host_turn(c, TT_TURN_SITE_PIECES, first ? kind->ask : FILL(c->keep, HOST_MORE_PIECES, kind->ask));
-        turn->subject = kind->name;
-        host_choice(c, turn, "none", catalogue_text(first ? HOST_NO_PIECE : HOST_NO_MORE));
+        tt_turn *turn = names_turn(c, kind, said);
         if (twice != NULL) turn->wrong = FILL(c->keep, HOST_TWICE, twice);
         twice = NULL;
-        if (first) host_line(c, turn, TT_PART_LOOK, "", FILL(c->keep, HOST_HOW_TO_SAY, kind->one));
-        else list_so_far(c, turn, said, catalogue_text(HOST_SO_FAR));
-        const char *line = host_words(c, turn);
+        const char *line = host_words(c, turn, &word);
         if (line == NULL) return;
-        const bool counted = first && take_count(c, said, line, kind->one);
-        if (!counted) take_names(c, said, line, &twice);
-        more = !counted && *line != 0 && strchr(line, ',') == NULL;
+        const bool back = *word != 0, counted = first && take_count(c, said, line, kind->one);
+        if (back) names_drop_last(said);
+        else if (!counted) take_names(c, said, line, &twice);
+        more = back || (!counted && *line != 0 && strchr(line, ',') == NULL);
     }
 }
 
@@ -126,7 +135,7 @@ static const char *ask_path(conversation *c)
 {
     tt_turn *turn = host_turn(c, TT_TURN_SITE_PATH, catalogue_text(HOST_WHICH_FILE));
     host_choice(c, turn, "none", catalogue_text(HOST_NO_FILE));
-    const char *line = host_words(c, turn), *home = getenv("HOME");
+    const char *word, *line = host_words(c, turn, &word), *home = getenv("HOME");
     if (line == NULL || *line == 0) return NULL;
     const bool at_home = strncmp(line, "~/", 2) == 0 && home != NULL;
     return at_home ? arena_text(c->keep, "%s%s", home, line + 1) : line;
@@ -195,7 +204,7 @@ static const char *ask_title(conversation *c)
 {
     tt_turn *turn = host_turn(c, TT_TURN_SITE_NAME, catalogue_text(HOST_SITE_NAME));
     host_choice(c, turn, "none", catalogue_text(HOST_NO_NAME));
-    const char *said = host_words(c, turn);
+    const char *word, *said = host_words(c, turn, &word);
     char *title = said != NULL ? (char *)(uintptr_t)arena_copy(c->keep, said) : NULL;
     for (char *b = title; b != NULL && *b != 0; b++) *b = *b == '{' ? '(' : *b == '}' ? ')' : *b;
     return title;

@@ -8,7 +8,11 @@
 
 #include "base/grow.h"
 #include "base/unicode.h"
+#include "host/begin_case.h"
+#include "host/memory.h"
+#include "host/screen.h"
 #include "show/catalogue.h"
+#include "verb/ask_parts.h"
 
 /* ---- making one ---- */
 
@@ -33,6 +37,14 @@ void host_choice(conversation *c, tt_turn *turn, const char *id, const char *tex
     turn->choices = more;
 }
 
+void host_word(conversation *c, tt_turn *turn, const char *id)
+{
+    tt_turn_choice *more = ARENA_ARRAY(c->keep, tt_turn_choice, turn->word_count + 1);
+    memcpy(more, turn->words, turn->word_count * sizeof *more);
+    more[turn->word_count++] = (tt_turn_choice){id, ""};
+    turn->words = more;
+}
+
 void host_list(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title, const char *const *items, uint32_t count)
 {
     tt_turn_part *more = ARENA_ARRAY(c->keep, tt_turn_part, turn->part_count + 1);
@@ -49,11 +61,6 @@ void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *ti
 }
 
 /* ---- hearing ---- */
-
-static bool says(arena *keep, const char *line, const char *word)
-{
-    return str_is(unicode_plain(keep, str_of(line)), word);
-}
 
 /* By its number, its words, or how they begin if no other begins so. */
 static const tt_turn_choice *choice_meant(arena *keep, const tt_turn *turn, const char *line)
@@ -74,34 +81,62 @@ static const tt_turn_choice *choice_meant(arena *keep, const tt_turn *turn, cons
     return found;
 }
 
-/* What it said that is no answer: to stop, or of danger, which is for the talk to hear. */
-static bool is_for_the_talk(conversation *c, const tt_heard *heard)
+/* The book by whose words danger is heard: every book knows the engine's. Null: there is none to be read. */
+static const tt_book *book_that_hears(conversation *c)
 {
-    const char *said = heard->choice != NULL ? heard->choice : heard->words;
-    if (said == NULL) return false;
-    const bool stops = says(c->keep, said, "stop"), danger = says(c->keep, said, "danger") || says(c->keep, said, "peligro");
-    if (!stops && !danger) return false;
-    if (c->talk != NULL) hear_and_keep(c, &(tt_heard){.choice = stops ? "stop" : "danger"});
-    else if (stops) c->left = FACE_ENDED;
-    else c->danger_said = true;
-    return true;
+    opened_book usual = {.book = NULL};
+    if (c->book.book != NULL) return c->book.book;
+    if (c->before_count > 0) return c->before[0].book;
+    if (book_open(usual_book_name, NULL, &usual) != EXIT_DONE) return NULL;
+    GROW(c->keep, c->before, c->before_count, c->before_room);
+    c->before[c->before_count++] = usual;
+    return usual.book;
 }
 
-/* False: nothing that could be an answer came. */
-static bool ask_once(conversation *c, tt_turn *turn, tt_heard *heard)
+static tt_overheard overhear(conversation *c, const char *said, bool name)
+{
+    tt_overheard over = {.word = ""};
+    const tt_book *book = book_that_hears(c);
+    if (book != NULL) note_failure(c, status_of(tt_overhear(book, said, name, &over)));
+    return over;
+}
+
+static void give_to_talk(conversation *c, const char *said, bool stops)
+{
+    if (c->talk != NULL) hear_and_keep(c, stops ? &(tt_heard){.choice = "stop"} : &(tt_heard){.words = said});
+    else if (stops) c->left = FACE_ENDED;
+    else c->danger_said = arena_copy(c->keep, said);
+}
+
+/* What it said that is no answer: to stop, or of danger, which is for the talk to hear. */
+static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard *heard, bool name, const char **word)
+{
+    const char *said = heard->choice != NULL ? heard->choice : heard->words;
+    *word = "";
+    if (said == NULL || *said == 0 || (heard->words != NULL && choice_meant(c->keep, turn, said) != NULL)) return false;
+    const tt_overheard over = overhear(c, said, name);
+    const bool stops = strcmp(over.word, "stop") == 0;
+    if (stops || over.danger) give_to_talk(c, said, stops);
+    *word = over.word;
+    return stops || over.danger;
+}
+
+/* False: nothing that could be an answer came. `word`: the word of ours that did, or "". */
+static bool ask_once(conversation *c, tt_turn *turn, bool name, tt_heard *heard, const char **word)
 {
     if (!is_here(c)) return false;
     show_about(c);
     const face_got got = c->face->ask(c->face, turn, heard);
     if (got != FACE_REPLY) c->left = got;
-    return got == FACE_REPLY && !is_for_the_talk(c, heard);
+    return got == FACE_REPLY && !is_for_the_talk(c, turn, heard, name, word);
 }
 
 const char *host_choose(conversation *c, tt_turn *turn)
 {
     tt_heard heard;
+    const char *word;
     assert(turn->choice_count > 0);
-    while (ask_once(c, turn, &heard)) {
+    while (ask_once(c, turn, false, &heard, &word)) {
         const tt_turn_choice *chosen = heard.words != NULL ? choice_meant(c->keep, turn, heard.words) : NULL;
         for (uint32_t i = 0; heard.choice != NULL && i < turn->choice_count; i++)
             if (strcmp(turn->choices[i].id, heard.choice) == 0) chosen = &turn->choices[i];
@@ -112,12 +147,24 @@ const char *host_choose(conversation *c, tt_turn *turn)
     return NULL;
 }
 
-const char *host_words(conversation *c, tt_turn *turn)
+static bool takes_word(const tt_turn *turn, const char *word)
+{
+    uint32_t i = 0;
+    while (i < turn->word_count && strcmp(turn->words[i].id, word) != 0) i++;
+    return i < turn->word_count;
+}
+
+const char *host_words(conversation *c, tt_turn *turn, const char **word)
 {
     tt_heard heard;
     turn->takes.text = true;
-    if (!ask_once(c, turn, &heard)) return NULL;
-    return heard.words != NULL ? str_copy(c->keep, str_of(heard.words)).p : "";
+    while (ask_once(c, turn, true, &heard, word)) {
+        if (**word == 0) return heard.words != NULL ? str_copy(c->keep, str_of(heard.words)).p : "";
+        if (takes_word(turn, *word)) return "";
+        turn->wrong_code = "no-answer-here";
+        turn->wrong = FILL(c->keep, HOST_WORD_IS_OURS, *word);
+    }
+    return NULL;
 }
 
 void host_tell(conversation *c, const tt_turn *turn)

@@ -63,7 +63,7 @@ static const char *meet_others(conversation *c, tt_journal *j)
     host_choice(c, turn, "join", catalogue_text(HOST_JOIN));
     host_choice(c, turn, "take-over", catalogue_text(HOST_TAKE_OVER));
     const char *chosen = host_choose(c, turn);
-    if (c->danger_said) return "join"; /* danger can't wait for who has it */
+    if (c->danger_said != NULL) return "join"; /* danger can't wait for who has it */
     if (chosen != NULL || c->failure != EXIT_DONE) return chosen;
     complain("case %s is left as it is: others have it open", case_store_number(c->store));
     note_failure(c, EXIT_BUSY);

@@ -114,7 +114,7 @@ static void only_tell(conversation *c)
 
 static void talk_it_through(conversation *c)
 {
-    if (c->danger_said && is_here(c)) hear_and_keep(c, &(tt_heard){.choice = "danger"}); /* before there was a talk to hear it */
+    if (c->danger_said != NULL && is_here(c)) hear_and_keep(c, &(tt_heard){.words = c->danger_said});
     add_answers(c);
     if (c->failure != EXIT_DONE) return;
     if (is_given(c->line, OPTION_NO_INPUT)) only_tell(c);

@@ -74,6 +74,7 @@
     X(LIST_STANDS_NO_COMPLAINT, "none of the complaints fits") \
     /* ---- what the program asks, before a case and after it ---- */ \
     X(HOST_NONE_OF_THESE, "That is none of these. Type a number from the list.") \
+    X(HOST_WORD_IS_OURS, "\"{1}\" does nothing here. If it is part of a name, type the whole name.") \
     X(HOST_YES, "Yes") \
     X(HOST_NO, "No") \
     X(HOST_WHICH_BOOK, "What is it about?") \

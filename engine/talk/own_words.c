@@ -67,16 +67,21 @@ talk_word word_by_id(const char *id)
     return (talk_word)i;
 }
 
-talk_word word_of(tt_talk *t, const char *line)
+talk_word word_said(arena *scratch, str line)
 {
-    const str said = str_trim(str_of(*line == ':' ? line + 1 : line));
+    const str said = str_trim(line.n > 0 && line.p[0] == ':' ? str_slice(line, 1, line.n) : line);
     if (str_is(said, "?")) return WORD_HELP;
-    const str plain = unicode_plain(t->scratch, said);
+    const str plain = unicode_plain(scratch, said);
     for (unsigned i = 0; i < WORD_NONE; i++)
         if (str_is(plain, table[i].word)) return (talk_word)i;
     for (size_t i = 0; i < sizeof also_meant / sizeof also_meant[0]; i++)
         if (str_is(plain, also_meant[i].typed)) return also_meant[i].meant;
     return WORD_NONE;
+}
+
+talk_word word_of(tt_talk *t, const char *line)
+{
+    return word_said(t->scratch, str_of(line));
 }
 
 /* ---- what each does ---- */

@@ -198,6 +198,7 @@ text_id word_meaning(talk_word word);
 /* Which word of ours a line is: the word itself, or what people also type for it; one with a colon
  * before it always is one. */
 talk_word word_of(tt_talk *t, const char *line);
+talk_word word_said(arena *scratch, str line);
 talk_word word_by_id(const char *id);
 void do_word(tt_talk *t, talk_word word);
 enum {

@@ -76,6 +76,33 @@ static void what_is_said_is_written_and_taken_next_time(void **state)
     assert_int_equal(sh("ls config/telltale/sites | grep -qvx filters.yaml"), 1);
 }
 
+/* Whatever is asked, somebody who tells of danger is not taken for a name. */
+static void danger_is_heard_while_the_site_is_described(void **state)
+{
+    (void)state;
+    static const char *const before[] = {"no\n", "no\n1\n", "no\n1\nThe north house\n", "no\n1\nThe north house\nthe coarse filter\n",
+                                         "no\n1\nThe north house\ncoarse, fine\n", "no\n1\nThe north house\ncoarse, fine\n1\n",
+                                         "no\n1\nThe north house\ncoarse, fine\n1\n2\n"};
+    for (size_t i = 0; i < sizeof before / sizeof before[0]; i++) {
+        char lines[256];
+        sh("rm -rf cases/* config");
+        snprintf(lines, sizeof lines, "%ssomebody is hurt\nstop", before[i]);
+        session(lines, "$FILTERS");
+        if (!holds("out", "DANGER\n")) fail_msg("%s: not heard", before[i]);
+        assert_false(holds("out", "  - somebody is hurt"));
+        assert_int_equal(sh("ls config 2>ls | grep -q hurt"), 1);
+    }
+}
+
+static void a_word_of_ours_is_no_name_and_back_takes_the_last_away(void **state)
+{
+    (void)state;
+    session("no\n1\nback\nThe north house\nthe coarse filter\nwhy\nthe fin filter\nback\nthe fine filter\n\n1\n3\nstop", "$FILTERS");
+    assert_holds("out", "\"back\" does nothing here. If it is part of a name, type the whole name.");
+    assert_holds("out", "\"why\" does nothing here.");
+    assert_holds("out", "There are, in this order:\n  - the coarse filter\n  - the fine filter\nIs that");
+}
+
 static void a_list_may_be_typed_in_several_ways(void **state)
 {
     (void)state;
@@ -327,6 +354,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         IN_FRESH_FOLDER(what_is_said_is_written_and_taken_next_time),
+        IN_FRESH_FOLDER(danger_is_heard_while_the_site_is_described),
+        IN_FRESH_FOLDER(a_word_of_ours_is_no_name_and_back_takes_the_last_away),
         IN_FRESH_FOLDER(a_list_may_be_typed_in_several_ways),
         IN_FRESH_FOLDER(names_never_clash_with_the_language),
         IN_FRESH_FOLDER(nothing_is_written_over_unasked),

@@ -1,0 +1,36 @@
+/* What a host hears at a question of its own, which no talk is asked. */
+#include <assert.h>
+
+#include "base/unicode.h"
+#include "session/session.h"
+#include "talk/talk.h"
+
+typedef struct overhearing {
+    const tt_book *book;
+    const char *words;
+    bool name;
+    arena *scratch;
+    tt_overheard *out;
+} overhearing;
+
+static tt_status overhear(void *context)
+{
+    const overhearing *o = context;
+    const str line = str_trim(unicode_clean(o->scratch, str_of(o->words)));
+    const talk_word word = word_said(o->scratch, line);
+    const dangers d = listen_danger(o->book->ear, o->scratch, line, o->name ? LISTEN_NOTE : LISTEN_PROMPT);
+    o->out->word = word != WORD_NONE ? word_name(word) : "";
+    o->out->danger = d.list != DANGER_NONE || word == WORD_DANGER;
+    return TT_OK;
+}
+
+tt_status tt_overhear(const tt_book *book, const char *words, bool name, tt_overheard *out)
+{
+    assert(book != NULL && words != NULL);
+    *out = (tt_overheard){.word = "", .danger = true};
+    arena *scratch = arena_new(NULL, NULL);
+    if (scratch == NULL) return TT_NO_MEMORY;
+    const tt_status status = guarded(&scratch, 1, overhear, &(overhearing){book, words, name, scratch, out});
+    arena_free(scratch);
+    return status;
+}

@@ -17,6 +17,11 @@ bool is_here(const conversation *c)
     return c->left == FACE_REPLY && c->failure == EXIT_DONE;
 }
 
+bool may_ask(const conversation *c)
+{
+    return is_here(c) && !c->interrupted;
+}
+
 void note_failure(conversation *c, exit_status failure)
 {
     if (c->failure == EXIT_DONE) c->failure = failure;
@@ -176,6 +181,7 @@ static void leave(conversation *c)
 void go_on_talking(conversation *c)
 {
     while (is_here(c)) {
+        c->interrupted = false;
         take_news(c);
         const tt_turn *turn = tt_talk_turn(c->talk);
         if (c->failure != EXIT_DONE || turn->kind == TT_TURN_END) break;

@@ -28,6 +28,7 @@ typedef struct conversation {
     const char *told_title, *const *told; /* with the last page: what became of facts for the site's file */
     uint32_t told_count;
     const char *danger_said; /* before there was a talk to hear it; or null */
+    bool interrupted;      /* danger or stop was said to a question of the program's own: it asks no more of them, the talk goes on */
     face_got left;         /* how the person left without a word; FACE_REPLY: they did not */
     exit_status failure;   /* what ends it */
     exit_status status;    /* with the last turn: the program's */
@@ -35,6 +36,8 @@ typedef struct conversation {
 
 /* The person is there, and nothing has gone wrong. */
 bool is_here(const conversation *c);
+/* So that the program may ask something by itself. */
+bool may_ask(const conversation *c);
 void note_failure(conversation *c, exit_status failure);
 
 /* A talk with the book that is open, from the records that there are; `how` as in tt_talk_options. What it has to keep is kept. */

@@ -87,13 +87,11 @@ static bool is_right(conversation *c, const names_said *said, const char *one)
 /* False: the person is not here any more, or there is danger. */
 static bool ask_kind(conversation *c, const tt_kind *kind, names_said *said)
 {
-    const tt_turn *before = tt_talk_turn(c->talk);
-    const uint32_t number = before->number;
     do {
         names_free(said);
         hear_names(c, kind, said);
-    } while (is_here(c) && tt_talk_turn(c->talk)->number == number && !is_right(c, said, kind->one));
-    return is_here(c) && tt_talk_turn(c->talk)->number == number;
+    } while (may_ask(c) && !is_right(c, said, kind->one) && may_ask(c));
+    return may_ask(c);
 }
 
 /* ---- keeping it ---- */
@@ -162,7 +160,7 @@ static void offer_to_keep(conversation *c, const char *wrong)
         if (chosen == NULL || strcmp(chosen, "no") == 0) break;
         const char *path = strcmp(chosen, "here") == 0 ? usual : ask_path(c);
         wrong = path != NULL ? keep_in(c, arena_copy(c->keep, path)) : "";
-        if (!is_here(c)) break;
+        if (!may_ask(c)) break;
     }
     free(usual);
 }
@@ -217,7 +215,7 @@ bool describe_site(conversation *c)
     const char *title = ask_title(c);
     const bool complete = title != NULL && ask_all_kinds(c, said);
     if (complete) note_failure(c, open_as_said(c, title, said));
-    if (complete && is_here(c)) keep_site(c);
+    if (complete && may_ask(c)) keep_site(c);
     for (uint32_t i = 0; i < kinds; i++) names_free(&said[i]);
     return complete && c->failure == EXIT_DONE;
 }

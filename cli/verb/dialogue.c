@@ -103,6 +103,7 @@ static tt_overheard overhear(conversation *c, const char *said, bool name)
 
 static void give_to_talk(conversation *c, const char *said, bool stops)
 {
+    c->interrupted = true;
     if (c->talk != NULL) hear_and_keep(c, stops ? &(tt_heard){.choice = "stop"} : &(tt_heard){.words = said});
     else if (stops) c->left = FACE_ENDED;
     else c->danger_said = arena_copy(c->keep, said);
@@ -124,7 +125,7 @@ static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard
 /* False: nothing that could be an answer came. `word`: the word of ours that did, or "". */
 static bool ask_once(conversation *c, tt_turn *turn, bool name, tt_heard *heard, const char **word)
 {
-    if (!is_here(c)) return false;
+    if (!may_ask(c)) return false;
     show_about(c);
     const face_got got = c->face->ask(c->face, turn, heard);
     if (got != FACE_REPLY) c->left = got;

@@ -49,7 +49,7 @@ static bool is_one_of(const char *how, const char *const *all)
     return *all != NULL;
 }
 
-static bool is_closed(const char *how)
+bool is_closed(const char *how)
 {
     return is_one_of(how, (const char *const[]){"gone", "call", "stop", "made-safe", NULL});
 }
@@ -84,7 +84,6 @@ exit_status end_case(conversation *c)
 {
     const tt_turn *last = last_turn(c);
     tt_turn *shown = ARENA_NEW(c->keep, tt_turn);
-    if (c->failure == EXIT_DONE && is_closed(last->how)) offer_to_keep_facts(c);
     *shown = *last;
     shown->how = how_it_ended(c, last);
     if (c->told_count > 0) host_list(c, shown, TT_PART_NOTE, c->told_title != NULL ? c->told_title : "", c->told, c->told_count);

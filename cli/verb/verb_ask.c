@@ -112,13 +112,22 @@ static void only_tell(conversation *c)
 
 /* ---- the verb ---- */
 
+/* The last question may be answered with danger: then it goes on. */
+static void talk_to_the_end(conversation *c)
+{
+    do {
+        go_on_talking(c);
+        if (c->failure == EXIT_DONE && is_closed(tt_talk_turn(c->talk)->how)) offer_to_keep_facts(c);
+    } while (c->interrupted && is_here(c));
+}
+
 static void talk_it_through(conversation *c)
 {
     if (c->danger_said != NULL && is_here(c)) hear_and_keep(c, &(tt_heard){.words = c->danger_said});
     add_answers(c);
     if (c->failure != EXIT_DONE) return;
     if (is_given(c->line, OPTION_NO_INPUT)) only_tell(c);
-    else go_on_talking(c);
+    else talk_to_the_end(c);
 }
 
 static void free_all(conversation *c)

@@ -106,7 +106,7 @@ static void a_word_of_ours_is_no_name_and_back_takes_the_last_away(void **state)
 static void a_list_may_be_typed_in_several_ways(void **state)
 {
     (void)state;
-    assert_int_equal(session("no\\n1\\n\\ncoarse\\nCoarse\\n\\n2\\n0\\n2\\n3\\n2\\n\\n2\\nback\\nfront "
+    assert_int_equal(session("no\\n1\\n\\ncoarse\\nCoarse\\n\\n2\\n0\\n2\\n3\\n2\\n\\n2\\nrear\\nfront "
                              "{x}: \"y\"\\n\\n1\\n2\\nmine.yaml\\nstop",
                              "$FILTERS"),
                      3);
@@ -114,8 +114,8 @@ static void a_list_may_be_typed_in_several_ways(void **state)
     assert_holds("out", "There is one:\n  - coarse\n");
     assert_holds("out", "  - water filter 1\n  - water filter 2\n  - water filter 3\nIs that");
     assert_holds("out", "There is no water filter.");
-    assert_holds("out", "  - back\n  - front (x): \"y\"\nIs that");
-    assert_holds("mine.yaml", "      back:\n        text: back\n        comes-before: [front-x-y]\n"
+    assert_holds("out", "  - rear\n  - front (x): \"y\"\nIs that");
+    assert_holds("mine.yaml", "      rear:\n        text: rear\n        comes-before: [front-x-y]\n"
                               "      front-x-y:\n        text: \"front (x): \\\"y\\\"\"\n");
     assert_int_equal(sh("$T check $FILTERS --site mine.yaml >out"), 0);
 }

@@ -11,7 +11,6 @@
 /* Weights, in units of the logarithm of how many complaints there are: a word can tell one of them
  * from all by so much. Tried on the halves of tests/corpus that may be seen; a third more or less
  * of any changes little. */
-enum { MOST_CLAUSES = 12 };
 static const double a_pattern_fits = 1.5;
 static const double another_complaint = 0.87; /* what a second complaint must explain */
 static const double a_clause_left_out = 0.17;
@@ -20,6 +19,8 @@ static const double of_a_stranger = 0.1,
                     most_of_strangers = 0.4; /* against all, for words that mean nothing here */
 static const double of_something_else =
     1.0; /* against all, for a concept that no complaint is spoken of with */
+static const double of_another_question =
+    0.3; /* against all, for a concept that only questions are named by */
 static const double all_is_fine = 1.0; /* against all, for "looks good" */
 /* Shares */
 static const double least_share = 0.25; /* of the first complaint, or nothing is understood */
@@ -50,7 +51,9 @@ static void each_heard(const heard_list *list, void (*use)(void *, str), void *c
         if (list->items[i].pattern == NULL) use(context, list->items[i].plain);
 }
 
-/* The texts that speak of a complaint: its own, its answer's, and the plain phrases of both. */
+/* The texts that speak of a complaint: its own and its plain phrases, and the text of the answer
+ * that it rests on. What else is heard as that answer is said where it was asked for: "left",
+ * "good". */
 static void each_phrase(const listener *l, uint32_t symptom, void (*use)(void *, str),
                         void *context)
 {
@@ -60,7 +63,6 @@ static void each_phrase(const listener *l, uint32_t symptom, void (*use)(void *,
     if (!s->rests_on_one) return;
     const answer_option *a = &l->book->questions[s->one_question].answers[s->one_answer];
     each_text(&a->text, use, context);
-    each_heard(&a->heard, use, context);
 }
 
 typedef struct teaching {
@@ -73,14 +75,14 @@ typedef struct teaching {
 static void learn_words(void *context, str text)
 {
     teaching *t = context;
-    meaning_learn(&t->l->meaning, t->scratch, text);
+    meaning_learn(&t->l->complaint_meaning, t->scratch, text);
 }
 
 static void learn_phrase(void *context, str text)
 {
     teaching *t = context;
     said s = said_read(t->scratch, text);
-    features f = meaning_read(&t->l->meaning, t->scratch, &s, 0, s.count);
+    features f = meaning_read(&t->l->complaint_meaning, t->scratch, &s, 0, s.count);
     model_draft_learn(t->draft, t->class, &f, 1);
 }
 
@@ -120,24 +122,11 @@ void complaints_learn(listener *l, arena *keep, arena *scratch)
 typedef struct ear {
     const listener *l;
     arena *keep;
-    said said;
-    uint32_t ends[MOST_CLAUSES + 1]; /* of clauses: words; ends[0] = 0 */
-    uint32_t clauses;
+    const said *said;
+    const clause *clauses;
+    uint32_t count;
     double unit; /* of the weights */
 } ear;
-
-static void cut_clauses(ear *e)
-{
-    phrase_items m = phrasebook_read(&e->l->manner, e->keep, e->keep, &e->said);
-    for (uint32_t i = 0; i < m.count; i++) {
-        const uint32_t at = m.items[i].first;
-        const said_word *w = &e->said.words[at];
-        const bool cut = w->pause || w->stop || (m.items[i].tags & MANNER_JOINS) != 0;
-        if (cut && at > e->ends[e->clauses] && e->clauses + 1 < MOST_CLAUSES)
-            e->ends[++e->clauses] = at;
-    }
-    if (e->said.count > e->ends[e->clauses]) e->ends[++e->clauses] = e->said.count;
-}
 
 static void add_patterns(const ear *e, str part, double *score)
 {
@@ -154,14 +143,24 @@ static void add_patterns(const ear *e, str part, double *score)
     }
 }
 
-/* A concept that no complaint is spoken of with: the conveyor, the card reader. */
+static bool names_a_question(const listener *l, feature_id concept)
+{
+    for (uint32_t i = 0; i < l->questions.count; i++)
+        if (question_name_has(&l->questions.items[i], concept)) return true;
+    return false;
+}
+
+/* A concept that no complaint is spoken of with: the conveyor, the card reader. One that questions
+ * are named by, less. */
 static double spoken_elsewhere(const ear *e, const features *f)
 {
     double against = 0;
-    for (uint32_t i = 0; i < f->count; i++)
-        if (f->items[i].id < e->l->book->concept_count &&
-            !word_model_knows(&e->l->complaint_words, f->items[i].id))
-            against += e->unit * of_something_else;
+    for (uint32_t i = 0; i < f->count; i++) {
+        const feature_id id = f->items[i].id;
+        if (id >= e->l->book->concept_count || word_model_knows(&e->l->complaint_words, id))
+            continue;
+        against += e->unit * (names_a_question(e->l, id) ? of_another_question : of_something_else);
+    }
     return against;
 }
 
@@ -169,13 +168,15 @@ static double spoken_elsewhere(const ear *e, const features *f)
 static double *evidence_of(const ear *e, uint32_t from, uint32_t to)
 {
     double *score = ARENA_ARRAY(e->keep, double, e->l->complaint_count);
-    features f = meaning_read(&e->l->meaning, e->keep, &e->said, e->ends[from], e->ends[to]);
-    word_model_score(&e->l->complaint_words, e->keep, &f, f.strangers, score);
-    const double against = e->unit * (fmin(f.strangers * of_a_stranger, most_of_strangers) +
+    const uint32_t first = e->clauses[from].first, end = e->clauses[to - 1].end;
+    features f = meaning_read(&e->l->complaint_meaning, e->keep, e->said, first, end);
+    const uint32_t strangers = word_model_strangers(&e->l->complaint_words, &f);
+    word_model_score(&e->l->complaint_words, e->keep, &f, strangers, score);
+    const double against = e->unit * (fmin(strangers * of_a_stranger, most_of_strangers) +
                                       (f.fine ? all_is_fine : 0)) +
                            spoken_elsewhere(e, &f);
     for (uint32_t c = 0; c < e->l->complaint_count; c++) score[c] -= against;
-    add_patterns(e, said_part(&e->said, e->ends[from], e->ends[to]), score);
+    add_patterns(e, said_part(e->said, first, end), score);
     return score;
 }
 
@@ -208,7 +209,7 @@ static void find_ways(const ear *e, way (*ways)[2])
 {
     ways[0][0].value = 0;
     ways[0][1].value = -INFINITY;
-    for (uint32_t to = 1; to <= e->clauses; to++) {
+    for (uint32_t to = 1; to <= e->count; to++) {
         ways[to][0] =
             (way){.value = ways[to - 1][0].value - e->unit * a_clause_left_out, .left_out = true};
         ways[to][1] = (way){.value = ways[to - 1][1].value - e->unit * a_clause_left_out,
@@ -235,6 +236,20 @@ static complaint_kind kind_of(const complaint_candidate *ranked, uint32_t count)
     return count == 1 || ranked[0].posterior >= clear_share ? COMPLAINT_CLEAR : COMPLAINT_CLOSE;
 }
 
+/* "done", "ok", "not sure" say nothing of what is wrong. */
+static bool is_only_manner(const ear *e, uint32_t from, uint32_t to)
+{
+    const uint64_t manners = MANNER_YES | MANNER_FINE | MANNER_USUAL | MANNER_UNSURE |
+                             MANNER_DONT_KNOW | MANNER_DONE | MANNER_EMPTY | MANNER_JOINS;
+    const said part = {.text = e->said->text,
+                       .words = e->said->words + e->clauses[from].first,
+                       .count = e->clauses[to - 1].end - e->clauses[from].first};
+    phrase_items m = phrasebook_read(&e->l->manner, e->keep, e->keep, &part);
+    for (uint32_t i = 0; i < m.count; i++)
+        if ((m.items[i].tags & manners) == 0) return false;
+    return true;
+}
+
 static bool understood(const ear *e, const double *score)
 {
     for (uint32_t c = 0; c < e->l->complaint_count; c++)
@@ -258,11 +273,12 @@ static complaint_heard heard_run(const ear *e, uint32_t from, uint32_t to)
     SORT(ranked, count, by_posterior);
     complaint_heard h = {.ranked = ranked,
                          .count = count,
-                         .kind = understood(e, score) && ranked[0].posterior >= least_share
+                         .kind = understood(e, score) && ranked[0].posterior >= least_share &&
+                                         !is_only_manner(e, from, to)
                                      ? kind_of(ranked, count)
                                      : COMPLAINT_NONE};
-    h.from = e->said.words[e->ends[from]].from;
-    h.to = e->said.words[e->ends[to] - 1].to;
+    h.from = e->said->words[e->clauses[from].first].from;
+    h.to = e->said->words[e->clauses[to - 1].end - 1].to;
     return h;
 }
 
@@ -284,7 +300,7 @@ static uint32_t find_runs(const ear *e, run *runs)
     uint32_t count = 0;
     bool some = true;
     find_ways(e, ways);
-    for (uint32_t to = e->clauses; to > 0 && some;) {
+    for (uint32_t to = e->count; to > 0 && some;) {
         const way *w = &ways[to][1];
         if (w->left_out) {
             to--;
@@ -297,16 +313,20 @@ static uint32_t find_runs(const ear *e, run *runs)
     return count;
 }
 
-complaints_heard listen_complaints(const listener *l, arena *keep, str utterance)
+/* A run has no hole in it: what another part of the utterance is about parts it. */
+complaints_heard complaints_in(const listener *l, arena *keep, const said *s, const clause *clauses,
+                               uint32_t clause_count)
 {
     ear e = {.l = l,
              .keep = keep,
-             .said = said_read(keep, utterance),
+             .said = s,
+             .clauses = clauses,
+             .count = clause_count,
              .unit = log(1.0 + l->complaint_count)};
     complaints_heard all = {.count = 0};
     run runs[MOST_CLAUSES];
-    if (e.said.count == 0 || l->complaint_count == 0) return all;
-    cut_clauses(&e);
+    assert(clause_count <= MOST_CLAUSES);
+    if (clause_count == 0 || l->complaint_count == 0) return all;
     uint32_t count = find_runs(&e, runs);
     complaint_heard *items = ARENA_ARRAY(keep, complaint_heard, count);
     while (count-- > 0) {
@@ -315,4 +335,13 @@ complaints_heard listen_complaints(const listener *l, arena *keep, str utterance
     }
     all.items = items;
     return all;
+}
+
+complaints_heard listen_complaints(const listener *l, arena *keep, str utterance)
+{
+    said *s = ARENA_NEW(keep, said);
+    clause clauses[MOST_CLAUSES];
+    *s = said_read(keep, utterance);
+    const uint32_t count = clauses_cut(l, keep, s, clauses);
+    return complaints_in(l, keep, s, clauses, count);
 }

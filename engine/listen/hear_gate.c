@@ -214,7 +214,7 @@ static bool says_yes_too(const gate *g)
 
 static gate_kind kind_of_words(const gate *g)
 {
-    if (any_item(g, MANNER_UNSURE | MANNER_CANNOT)) return GATE_UNSURE;
+    if (any_item(g, MANNER_UNSURE | MANNER_DONT_KNOW | MANNER_CANNOT)) return GATE_UNSURE;
     if (g->said.count == SAID_WORDS_MAX) return GATE_NOTHING; /* what comes after is not read */
     if (yes_all_fine(g)) return GATE_SAFE;
     if (begins_with(g, MANNER_YES)) return GATE_DANGER;

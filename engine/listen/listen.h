@@ -110,4 +110,59 @@ typedef struct complaints_heard {
 
 complaints_heard listen_complaints(const listener *l, arena *keep, str utterance);
 
+/* ---- answers ---- */
+
+typedef enum answer_kind {
+    ANSWER_NONE,
+    ANSWER_ONE,        /* this answer */
+    ANSWER_SEVERAL,    /* one of these, or this one with a doubt: it is asked back */
+    ANSWER_NOT,        /* anything but these */
+    ANSWER_UNSURE,     /* looked, and can't tell */
+    ANSWER_CANNOT,     /* can't look, or won't */
+    ANSWER_READING,    /* a number, as it can be typed */
+    ANSWER_VAGUE,      /* "40 or 50", "forty something": asked again */
+    ANSWER_OTHER_UNIT, /* a number with a unit that doesn't belong here */
+} answer_kind;
+
+typedef struct answer_heard {
+    answer_kind kind;
+    uint64_t answers; /* mask over the answers of the question */
+    str typed; /* READING, OTHER_UNIT: "45 psi", of "forty five pounds" too; amount_read reads it */
+    bool bare; /* READING: without a unit, so it is in the one that is shown */
+    uint32_t from, to; /* the words that it was heard in */
+} answer_heard;
+
+/* What the whole utterance answers to the question that is asked. */
+answer_heard listen_answer(const listener *l, arena *keep, uint32_t question, str utterance);
+
+/* ---- all of an utterance ---- */
+
+typedef enum listen_kind {
+    LISTEN_ANSWER, /* of the question that is asked, or of another one that is named */
+    LISTEN_WHICH,  /* a reading, and it isn't clear of which of these questions: it is asked back */
+    LISTEN_COMPLAINT,
+    LISTEN_UNUSED, /* served nothing: kept as a note */
+} listen_kind;
+
+typedef struct listen_part {
+    listen_kind kind;
+    uint32_t question;         /* ANSWER */
+    answer_heard answer;       /* ANSWER; of WHICH its `typed` */
+    const uint32_t *questions; /* WHICH */
+    uint32_t question_count;
+    const complaint_heard *complaint;
+    str words;
+    uint32_t from, to; /* their span */
+} listen_part;
+
+typedef struct listen_parts {
+    const listen_part
+        *items; /* in the order of the utterance; of the question that is asked at most one */
+    uint32_t count;
+} listen_parts;
+
+/* What an utterance says at a prompt. `asked`: the question there, or NO_ID. Danger is
+ * listen_danger's, words of the program the caller's. */
+listen_parts listen_all(const listener *l, arena *keep, uint32_t asked, str utterance);
+
 #endif

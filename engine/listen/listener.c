@@ -64,7 +64,8 @@ static void add_common_words(word_set *s)
 
 static bool is_doubt(const listener *l, arena *scratch, str plain)
 {
-    return (manner_of(&l->manner, scratch, plain) & (MANNER_UNSURE | MANNER_CANNOT)) != 0;
+    return (manner_of(&l->manner, scratch, plain) &
+            (MANNER_UNSURE | MANNER_DONT_KNOW | MANNER_CANNOT)) != 0;
 }
 
 static danger_phrase of_heard(arena *keep, const heard *h)
@@ -150,8 +151,11 @@ const listener *listener_new(arena *keep, arena *scratch, const book *b)
     hide_words_of_trade(l, scratch);
     add_own_phrases(l, keep, scratch);
     list_complaints(l, keep);
+    l->complaint_meaning = meaning_new(keep, scratch, b, &l->manner, &l->language);
     l->meaning = meaning_new(keep, scratch, b, &l->manner, &l->language);
     complaints_learn_words(l, scratch);
+    l->questions = question_ears_new(&l->meaning, keep, scratch);
+    l->numbers = number_words_new(keep, scratch, &l->language);
     complaints_learn(l, keep, scratch);
     return l;
 }

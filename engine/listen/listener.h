@@ -5,7 +5,8 @@
 #include "listen/danger_rules.h"
 #include "listen/listen.h"
 #include "listen/manner.h"
-#include "listen/word_model.h"
+#include "listen/question_ear.h"
+#include "listen/said_number.h"
 
 /* Words of the book that tell of danger: of an emergency, or of an answer to a gate question. */
 typedef struct danger_phrase {
@@ -19,7 +20,11 @@ struct listener {
     word_set language;   /* words that everybody uses */
     word_set vocabulary; /* every word of the book's texts */
     phrasebook danger, manner;
+    meaning complaint_meaning; /* apart: a word that only questions use is a stranger among
+                                  complaints */
     meaning meaning;
+    phrasebook numbers;
+    question_ears questions;
     const uint32_t *complaints; /* symptoms */
     uint32_t complaint_count;
     word_model complaint_words; /* class i is complaints[i] */
@@ -30,6 +35,17 @@ struct listener {
 /* The words of a text, as far as it has an author: patterns have none. */
 void vocabulary_add_text(word_set *s, arena *scratch, const texts *t);
 void vocabulary_add_book(word_set *s, arena *scratch, const book *b);
+
+/* Words of an utterance between two pauses or joining words. A number is never cut. */
+enum { MOST_CLAUSES = 12 };
+typedef struct clause {
+    uint32_t first, end;
+} clause;
+uint32_t clauses_cut(const listener *l, arena *keep, const said *s, clause *out);
+
+/* The complaints in some clauses. */
+complaints_heard complaints_in(const listener *l, arena *keep, const said *s, const clause *clauses,
+                               uint32_t clause_count);
 
 /* Complaints in two steps: first all words of all texts, then what they tell. */
 void complaints_learn_words(listener *l, arena *scratch);

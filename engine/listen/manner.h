@@ -14,6 +14,10 @@ typedef enum manner {
     MANNER_DENIES = 1 << 6,
     MANNER_JOINS = 1 << 7,
     MANNER_EMPTY = 1 << 8,
+    MANNER_BROKEN = 1 << 9,
+    MANNER_WORKS = 1 << 10,
+    MANNER_DONT_KNOW = 1 << 11,
+    MANNER_DONE = 1 << 12,
 } manner;
 
 void manner_words_add(phrasebook *p, arena *scratch);

@@ -1,4 +1,4 @@
-/* How people answer, whatever they speak of: yes and no, all is well, not knowing, not being able,
+/* How people answer, whatever they speak of: yes and no, all is well, not knowing (DONT_KNOW only if nothing follows: "no se mueve"), not being able,
  * as usual; what denies, what joins, what says nothing. English and Spanish, written as
  * unicode_plain folds them; phrases are separated by "|". MANNER(class, phrases). */
 #ifndef TT_LISTEN_MANNER_WORDS_H
@@ -25,24 +25,47 @@
                  "todo esta normal|todo esta tranquilo|todo good|bien|tranquilo|seguro|es seguro|esta seguro|sin peligro|sin problema|sin problemas|sin novedad|no hay peligro|" \
                  "no hay problema|no hay problemas|no pasa nada|nada peligroso|nada malo|nada raro|nada de eso|nada por el estilo|ningun problema|ningun peligro|nada grave|" \
                  "no es peligroso|no hay riesgo|sin riesgo|estamos bien|estoy bien|todo calmado|todo correcto|todo va bien|se ve bien|como siempre|como de costumbre") \
-    MANNER(UNSURE, "unsure|not sure|im not sure|i am not sure|not certain|dont know|do not know|i dont know|i do not know|dunno|i dunno|idk|no idea|no clue|i have no idea|" \
-                   "no se|yo no se|no lo se|nose|ni idea|quien sabe|sepa|saber|no estoy seguro|no estoy segura|no tengo idea|hard to say|hard to tell|cant say|cannot say|" \
-                   "cant tell|can not tell|cannot tell|who knows|beats me|maybe|perhaps|possibly|might be|could be|not that i know|dont remember|i dont remember|" \
-                   "i forgot|no me acuerdo|quizas|quiza|tal vez|talvez|puede ser|puede que|a lo mejor|creo que no|creo que si|creo|i think so|i think|i think not|i guess|" \
-                   "i dont think so|dont think so|probably|probably not|parece que no|parece que si|i believe|no estoy muy seguro|mas o menos|either|not clear|unclear|depends|" \
-                   "sort of|kind of|kinda|no te sabria decir|ni se|dont no|donno|i dont no|dk|unknown|desconozco|no sabria|hmm|who cares") \
-    MANNER(CANNOT, "cannot|can not|cant|i cant|i cannot|cant do|cant do it|cant do that|cant see|cannot see|can not see|cant see it|cant see from here|cant look|cant get there|" \
-                   "cant reach|cant read|cant read it|cant check|cant measure|cant find it|cant find|unable|not possible|impossible|skip|skip it|skip this|pass|next|" \
-                   "no puedo|no se puede|no puedo ver|no se ve|no veo|no alcanzo|no puedo leer|no puedo llegar|no lo puedo ver|no la puedo ver|no puedo hacerlo|saltar|" \
-                   "paso|siguiente|brincar|omitir|imposible|not allowed|not able|not able to|i am not allowed|im not allowed|dont have one|no gauge|there is no gauge|" \
-                   "no hay manometro|no tengo|no lo veo|no la veo|no vi|didnt see|did not see|couldnt see|could not see|havent looked|didnt look|no mire|out of reach|no lo encuentro") \
+    MANNER(UNSURE, "unsure|not sure|im not sure|i am not sure|not certain|dont know|do not know|i dont know|i do not know|dunno|i dunno|idk|" \
+                   "no idea|no clue|i have no idea|yo no se|no lo se|ni idea|quien sabe|sepa|saber|no estoy seguro|no estoy segura|" \
+                   "no tengo idea|hard to say|hard to tell|cant say|cannot say|cant tell|can not tell|cannot tell|who knows|beats me|maybe|" \
+                   "perhaps|possibly|might be|could be|not that i know|dont remember|i dont remember|i forgot|no me acuerdo|quizas|quiza|" \
+                   "tal vez|talvez|puede ser|puede que|a lo mejor|creo que no|creo que si|creo|i think so|i think|i think not|i guess|" \
+                   "i dont think so|dont think so|probably|probably not|parece que no|parece que si|i believe|no estoy muy seguro|mas o menos|" \
+                   "either|not clear|unclear|depends|sort of|kind of|kinda|no te sabria decir|ni se|dont no|donno|i dont no|dk|unknown|" \
+                   "desconozco|no sabria|hmm|who cares|not really sure|dont know which|which one|which number|no se cual|cual de los|" \
+                   "no se lee bien|no se bien|no sabe|ni idea de|hmm not sure|im guessing|just guessing|guessing|no estoy cierto|hard to see|" \
+                   "no se si|no se que|no se la|no se sabe|no se nada") \
+    MANNER(DONT_KNOW, "no se|no c|nop se") \
+    MANNER(CANNOT, "cannot|can not|cant|i cant|i cannot|cant do|cant do it|cant do that|cant see|cannot see|can not see|cant see it|" \
+                   "cant see from here|cant look|cant get there|cant reach|cant read|cant read it|cant check|cant measure|cant find it|" \
+                   "cant find|unable|not possible|impossible|skip|skip it|skip this|pass|next|no puedo|no se puede|no puedo ver|no se ve|no veo|" \
+                   "no alcanzo|no puedo leer|no puedo llegar|no lo puedo ver|no la puedo ver|no puedo hacerlo|saltar|paso|siguiente|brincar|" \
+                   "omitir|imposible|not allowed|not able|not able to|i am not allowed|im not allowed|dont have one|no gauge|there is no gauge|" \
+                   "no hay manometro|no tengo|no lo veo|no la veo|no vi|didnt see|did not see|couldnt see|could not see|havent looked|" \
+                   "didnt look|no mire|out of reach|no lo encuentro|cant get|cant get to|cant get near|cant hear|cant hear it|cannot hear|" \
+                   "i cant get|is locked|its locked|locked|no key|dont have the key|gauge is broken|gauge broken|broken gauge|gauge missing|" \
+                   "no gauge here|there is none|not there|is closed|its closed|closed off|no llego|no alcanzo a verlo|no alcanzo a ver|" \
+                   "no tengo llave|no tengo la llave|esta cerrado|esta cerrada|con llave|esta roto|esta rota|roto el manometro|no se oye|" \
+                   "no se alcanza a ver|no se alcanza|no se distingue|no hay reloj|saltala|saltalo|brincala|pasala|siguela|skip that|" \
+                   "skip it please|next question|move on|cant open|cant tell from here|too dark|esta oscuro|too far|muy lejos|fogged up|" \
+                   "cant see through|not allowed in|we dont have|dont have that|no la tenemos|no lo tenemos|i didnt look|not looked|no vi bien|" \
+                   "no pude|no pude ver|could not|couldnt|couldnt tell") \
     MANNER(USUAL, "normal|ok|okay|okey|fine|good|as usual|like usual|like always|as always|same as always|same as usual|regular|normally|standard|all good|looks good|" \
                   "looks fine|looks ok|looks normal|as it should|like it should|as it should be|nothing special|nothing unusual|alright|all right|perfect|great|just fine|" \
                   "bien|normal como siempre|como siempre|como de costumbre|todo bien|se ve bien|esta bien|lo normal|lo de siempre|igual que siempre|bueno|perfecto|correct|" \
                   "correcto|works|working|it works|funciona|funciona bien|sirve|as on other days|like other days|like every day|como todos los dias") \
-    MANNER(DENIES, "no|not|never|without|isnt|is not|arent|wasnt|werent|dont|doesnt|didnt|do not|does not|did not|havent|hasnt|hadnt|aint|cant|cannot|can not|wont|will not|" \
-                   "couldnt|wouldnt|nor|neither|none|nothing|nobody|no one|nada|nadie|sin|ningun|ninguna|ninguno|nunca|tampoco|ni|jamas|barely|hardly|dosent|dosnt|dont get no|" \
-                   "cero|zero|ya no|no longer|no more|stopped|quit|rather than|instead of|en vez de") \
+    MANNER(BROKEN, "dead|dark|off|out|stuck|stays put|stays still|stays dark|stays off|stays|still|silent|nothing|broken|not working|doesnt work|does not work|frozen|gone|never|" \
+                   "no light|no movement|no sound|motionless|shut|burned out|burnt out|blown|unlit|black|muerto|muerta|apagado|apagada|nada|quieto|quieta|parado|parada|no funciona|" \
+                   "no sirve|no trabaja|fundido|fundida|fijo|fija|inmovil|callado|callada|no hace nada|sin luz") \
+    MANNER(WORKS, "comes on|come on|turns on|lights up|lit|glows|is on|its on|works|working|goes|moves|runs|does|prende|se prende|enciende|" \
+                  "se enciende|prendido|prendida|encendido|encendida|funciona|trabaja|sirve|jala|se mueve|corre|anda|prende bien|stays on|" \
+                  "goes on|is lit|se ve|esta prendido|esta prendida") \
+    MANNER(DONE, "done|finished|ready|did it|i did|all done|complete|completed|listo|lista|hecho|ya esta|ya quedo|terminado|acabe|termine|its done|it is done|fixed|arreglado|ya lo hice") \
+    MANNER(DENIES, "no|not|never|without|isnt|is not|arent|wasnt|werent|dont|doesnt|didnt|do not|does not|did not|havent|hasnt|hadnt|aint|cant|" \
+                   "cannot|can not|wont|will not|couldnt|wouldnt|nor|neither|none|nothing|nobody|no one|nada|nadie|sin|ningun|ninguna|ninguno|" \
+                   "nunca|tampoco|ni|jamas|barely|hardly|dosent|dosnt|dont get no|cero|zero|ya no|no longer|no more|stopped|quit|rather than|" \
+                   "instead of|en vez de|it isnt|it is not|it doesnt|it does not|they dont|they arent|there isnt|there is not|not really|" \
+                   "not any|no se|none of|not one|no hay") \
     MANNER(JOINS, "and|also|plus|and also|then|but|but also|while|because|so|now|y|e|tambien|ademas|pero|mientras|porque|y tambien|asi que|" \
                   "entonces|nor|or|o|u|ni") \
     MANNER(EMPTY, "a|an|the|of|to|is|are|am|was|were|be|been|being|it|its|this|that|these|those|there|theres|here|i|im|ive|we|weve|you|u|he|she|" \

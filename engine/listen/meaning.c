@@ -205,7 +205,8 @@ features meaning_read(const meaning *m, arena *keep, const said *s, uint32_t fir
     r.out = ARENA_ARRAY(keep, feature, (FEATURES_OF_ONE + 1) * part.count);
     mark(&manners, MANNER_DENIES, r.denies);
     mark(&manners, MANNER_JOINS, r.joins);
-    mark(&manners, ~(uint64_t)0, r.silent);
+    mark(&manners, ~(uint64_t)(MANNER_BROKEN | MANNER_WORKS | MANNER_CANNOT | MANNER_DONE),
+         r.silent);
     mark(&manners, MANNER_FINE, r.fine);
     use_up_denials(&r);
     for (uint32_t i = 0; i < r.items.count; i++) read_item(&r, i);

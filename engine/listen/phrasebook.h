@@ -30,7 +30,7 @@ typedef struct phrase_item {
     uint32_t first, end; /* words of the utterance */
     uint64_t tags;       /* 0: means nothing here, or is not in the book */
     bool found;          /* is it in the book? */
-    bool slip;           /* a slip was forgiven in it */
+    bool slip;           /* a slip was forgiven in it, or another form of a word */
 } phrase_item;
 
 typedef struct phrase_items {

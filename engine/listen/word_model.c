@@ -199,6 +199,19 @@ bool word_model_knows(const word_model *m, feature_id id)
     return cells_of(m, id, false).count > 0 || cells_of(m, id, true).count > 0;
 }
 
+uint32_t word_model_strangers(const word_model *m, const features *f)
+{
+    uint32_t count = f->strangers;
+    for (uint32_t i = 0, end; i < f->count; i = end) {
+        bool known = false;
+        for (end = i; end < f->count && f->items[end].first == f->items[i].first; end++)
+            known = known || f->items[end].id == FEATURE_DENIAL ||
+                    word_model_knows(m, f->items[end].id);
+        count += !known;
+    }
+    return count;
+}
+
 /* ---- whole phrases ---- */
 
 /* The rarer a feature, the more it weighs; a word whose concept stands beside it counts once. */

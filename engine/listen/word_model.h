@@ -25,6 +25,8 @@ word_model model_draft_done(model_draft *d, const double *log_prior);
 
 /* Has any phrase the feature, denied or not? */
 bool word_model_knows(const word_model *m, feature_id id);
+/* How many words were said that no phrase has. */
+uint32_t word_model_strangers(const word_model *m, const features *f);
 /* Evidence for each class in `score` [classes], in nats and without the prior: 0 says nothing.
  * `strangers`: words that were said and mean nothing in the book. */
 void word_model_score(const word_model *m, arena *scratch, const features *f, uint32_t strangers,

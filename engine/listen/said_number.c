@@ -1,0 +1,276 @@
+/* "forty five", "32 and a half", "45 libras": numbers and units as they would be typed. */
+#include "listen/said_number.h"
+
+#include <assert.h>
+
+#include "base/unicode.h"
+#include "listen/number_words.h"
+
+/* What a word stands for: its kind, and above that its number. */
+enum {
+    KIND_NUMBER = 1,
+    KIND_TENS,
+    KIND_HALF,
+    KIND_MENU,
+    KIND_VAGUE,
+    KIND_ORDINAL,
+    KIND_MASK = 7,
+    VALUE_SHIFT = 3
+};
+
+/* The first meaning of a word stays: "second" is the number. */
+static void add_words(phrasebook *p, arena *scratch, const char *words, uint64_t tag)
+{
+    str rest = str_of(words);
+    for (size_t at = 0; at < rest.n;) {
+        size_t length = str_find_byte(str_slice(rest, at, rest.n), '|');
+        if (length == SIZE_MAX) length = rest.n - at;
+        uint64_t *slot =
+            phrasebook_slot(p, unicode_plain(scratch, str_slice(rest, at, at + length)));
+        if (*slot == 0) *slot = tag;
+        at += length + 1;
+    }
+}
+
+phrasebook number_words_new(arena *keep, arena *scratch, const word_set *language)
+{
+    phrasebook p = phrasebook_new(keep, language, NULL);
+#define NUMBER(value, words) \
+    add_words(&p, scratch, words, KIND_NUMBER | (uint64_t)(value) << VALUE_SHIFT);
+    NUMBER_WORDS(NUMBER)
+#undef NUMBER
+#define NUMBER(value, words) \
+    add_words(&p, scratch, words, KIND_TENS | (uint64_t)(value) << VALUE_SHIFT);
+    TENS_WORDS(NUMBER)
+#undef NUMBER
+#define NUMBER(value, words) \
+    add_words(&p, scratch, words, KIND_ORDINAL | (uint64_t)(value) << VALUE_SHIFT);
+    ORDINAL_WORDS(NUMBER)
+#undef NUMBER
+    add_words(&p, scratch, HALF_WORDS, KIND_HALF);
+    add_words(&p, scratch, MENU_WORDS, KIND_MENU);
+    add_words(&p, scratch, VAGUE_WORDS, KIND_VAGUE);
+    return p;
+}
+
+static uint64_t kind(const phrase_item *i)
+{
+    return i->tags & KIND_MASK;
+}
+
+static double value(const phrase_item *i)
+{
+    return (double)(i->tags >> VALUE_SHIFT);
+}
+
+/* ---- finding ---- */
+
+typedef struct search {
+    const said *s;
+    phrase_items items; /* of the words looked at */
+    uint32_t offset;    /* of their first in the utterance */
+    arena *keep;
+    said_number *out;
+    uint32_t count;
+} search;
+
+static const said_word *word_of(const search *f, uint32_t item)
+{
+    return &f->s->words[f->offset + f->items.items[item].first];
+}
+
+static bool touches(const search *f, uint32_t item)
+{
+    const said_word *w = word_of(f, item);
+    return w->number && w->from <= word_of(f, item - 1)->to + 1;
+}
+
+/* "1:50" and "32,5" are two words and one number. */
+static uint32_t add_figures(search *f, uint32_t item)
+{
+    uint32_t end = item + 1;
+    double half = 0;
+    while (end < f->items.count && touches(f, end)) end++;
+    said_number n = {.first = f->offset + f->items.items[item].first,
+                     .end = f->offset + f->items.items[end - 1].end};
+    n.figures = said_part(f->s, n.first, n.end);
+    if (end < f->items.count && kind(&f->items.items[end]) == KIND_HALF &&
+        str_to_double(n.figures, &half)) {
+        n.figures = str_printf(f->keep, "%g", half + 0.5);
+        n.end = f->offset + f->items.items[end++].end;
+    }
+    f->out[f->count++] = n;
+    return end;
+}
+
+static bool is_and(const search *f, uint32_t item)
+{
+    return item < f->items.count &&
+           (str_is(word_of(f, item)->plain, "y") || str_is(word_of(f, item)->plain, "and"));
+}
+
+static bool is_unit_after_tens(const search *f, uint32_t item, double tens)
+{
+    return item < f->items.count && kind(&f->items.items[item]) == KIND_NUMBER &&
+           value(&f->items.items[item]) < (tens < 100 ? 10 : 100) &&
+           value(&f->items.items[item]) > 0;
+}
+
+/* "forty five", "cuarenta y cinco", "one hundred twenty", "thirty two and a half". */
+static uint32_t add_words_of_number(search *f, uint32_t item)
+{
+    const uint32_t first = item;
+    double number = 0, last = 1000;
+    for (; item < f->items.count; item++) {
+        const phrase_item *i = &f->items.items[item];
+        if (item > first && is_and(f, item) && is_unit_after_tens(f, item + 1, last)) continue;
+        const bool tens = kind(i) == KIND_TENS && value(i) < last && (last == 1000 || last >= 100);
+        const bool unit = item == first ? kind(i) == KIND_NUMBER
+                                        : is_unit_after_tens(f, item, last) && last >= 20;
+        if (!tens && !unit) break;
+        number += value(i);
+        last = value(i);
+        if (kind(i) == KIND_NUMBER) {
+            item++;
+            break;
+        }
+    }
+    if (item < f->items.count && kind(&f->items.items[item]) == KIND_HALF) {
+        number += 0.5;
+        item++;
+    }
+    assert(item > first);
+    f->out[f->count++] = (said_number){.first = f->offset + f->items.items[first].first,
+                                       .end = f->offset + f->items.items[item - 1].end,
+                                       .figures = str_printf(f->keep, "%g", number)};
+    return item;
+}
+
+/* "one" and "uno" are no reading: "the pump one reads 45". */
+static bool begins_number(const search *f, uint32_t item)
+{
+    const phrase_item *i = &f->items.items[item];
+    if (word_of(f, item)->number) return true;
+    return kind(i) == KIND_TENS || (kind(i) == KIND_NUMBER && value(i) != 1 && value(i) != 2);
+}
+
+/* "40 or 50", "forty something". */
+static void mark_vague(search *f)
+{
+    for (uint32_t i = 0; i < f->count; i++) {
+        const uint32_t after = f->out[i].end;
+        for (uint32_t k = 0; k < f->items.count; k++) {
+            if (f->offset + f->items.items[k].first != after ||
+                kind(&f->items.items[k]) != KIND_VAGUE)
+                continue;
+            const bool next = i + 1 < f->count && f->out[i + 1].first == after + 1;
+            const bool alone = str_is(word_of(f, k)->plain, "something") ||
+                               f->items.items[k].end > f->items.items[k].first + 1;
+            if (next) f->out[i + 1].vague = true;
+            f->out[i].vague = f->out[i].vague || next || alone;
+        }
+    }
+}
+
+said_numbers said_numbers_find(const phrasebook *words, arena *keep, const said *s, uint32_t first,
+                               uint32_t end)
+{
+    assert(first <= end && end <= s->count);
+    const said part = {.text = s->text, .words = s->words + first, .count = end - first};
+    search f = {
+        .s = s, .items = phrasebook_read(words, keep, keep, &part), .offset = first, .keep = keep};
+    f.out = ARENA_ARRAY(keep, said_number, part.count);
+    for (uint32_t i = 0; i < f.items.count;) {
+        if (!begins_number(&f, i))
+            i++;
+        else if (word_of(&f, i)->number)
+            i = add_figures(&f, i);
+        else
+            i = add_words_of_number(&f, i);
+    }
+    mark_vague(&f);
+    return (said_numbers){f.out, f.count};
+}
+
+/* ---- units ---- */
+
+static bool reads(arena *keep, str text, const unit *wanted, amount_found *found)
+{
+    double number;
+    amount as;
+    str bad;
+    *found = amount_read(keep, text, wanted, &number, &as, &bad);
+    return *found == AMOUNT_FOUND;
+}
+
+/* The unit that these words are known for, and is of the wanted kind: "libras" where a pressure is
+ * asked for is psi. */
+static bool unit_in_words(arena *keep, str plain, str figures, const unit *wanted, str *typed)
+{
+    static const struct {
+        const char *words, *unit;
+    } rows[] = {
+#define UNIT(words, unit) {words, unit},
+        UNIT_WORDS(UNIT)
+#undef UNIT
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        str rest = str_of(rows[i].words);
+        for (size_t at = 0; at < rest.n;) {
+            size_t length = str_find_byte(str_slice(rest, at, rest.n), '|');
+            if (length == SIZE_MAX) length = rest.n - at;
+            amount_found found;
+            *typed = str_printf(keep, "%.*s %s", STR_ARG(figures), rows[i].unit);
+            if (str_eq(plain, str_slice(rest, at, at + length)) &&
+                reads(keep, *typed, wanted, &found))
+                return true;
+            at += length + 1;
+        }
+    }
+    return false;
+}
+
+amount_fit said_amount(arena *keep, const said *s, const said_number *n, uint32_t last,
+                       const unit *wanted, str *typed, uint32_t *end)
+{
+    enum { LONGEST_UNIT_WORDS = 4 };
+    const uint32_t farthest =
+        n->end + LONGEST_UNIT_WORDS < last ? n->end + LONGEST_UNIT_WORDS : last;
+    amount_fit fit = AMOUNT_BARE;
+    amount_found found;
+    for (uint32_t to = farthest; to > n->end; to--) {
+        str words = said_part(s, n->end, to);
+        *typed = str_printf(keep, "%.*s %.*s", STR_ARG(n->figures), STR_ARG(words));
+        *end = to;
+        if (reads(keep, *typed, wanted, &found) ||
+            unit_in_words(keep, unicode_plain(keep, words), n->figures, wanted, typed))
+            return AMOUNT_FITS;
+        if (found == AMOUNT_OTHER_KIND || found == AMOUNT_OTHER_FORM) fit = AMOUNT_ELSEWHERE;
+    }
+    *typed = n->figures;
+    *end = n->end;
+    if (reads(keep, *typed, wanted, &found)) return AMOUNT_FITS;
+    return found == AMOUNT_OTHER_KIND || found == AMOUNT_OTHER_FORM ? AMOUNT_ELSEWHERE : fit;
+}
+
+/* ---- choices ---- */
+
+uint32_t said_choice(const phrasebook *words, arena *keep, const said *s)
+{
+    phrase_items items = phrasebook_read(words, keep, keep, s);
+    double number = 0;
+    for (uint32_t i = 0; i < items.count; i++) {
+        const said_word *w = &s->words[items.items[i].first];
+        double here = 0;
+        const bool said =
+            kind(&items.items[i]) == KIND_NUMBER || kind(&items.items[i]) == KIND_ORDINAL;
+        if (w->number ? !str_to_double(w->plain, &here)
+                      : !said && kind(&items.items[i]) != KIND_MENU)
+            return 0;
+        if (!w->number && said) here = value(&items.items[i]);
+        if (here == 0) continue;
+        if (number != 0) return 0;
+        number = here;
+    }
+    return number >= 1 && number <= 64 && number == (double)(uint32_t)number ? (uint32_t)number : 0;
+}

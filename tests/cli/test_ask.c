@@ -88,7 +88,7 @@ static void a_wrong_answer_never_ends_it(void **state)
 {
     (void)state;
     assert_int_equal(
-        session("maybe\\n7\\n\\nno\\nquxx\\n99\\n\\n4\\nlots\\n900\\n3 bar\\n45 psi\\nstop",
+        session("purple\\n7\\n\\nno\\nquxx\\n99\\n\\n4\\nlots\\n900\\n3 bar\\n45 psi\\nstop",
                 "$WELL"),
         3);
     assert_holds("out", "These words are not in the list.");

@@ -227,7 +227,7 @@ static void what_is_wrong_is_told_and_asked_again(void **state)
         {"{\"reading\": 2}", "\"reading\" does not answer this"},
         {"{\"word\": \"hello\"}", "\"word\" is one of these here: unsure"},
         {"{\"choice\": 2, \"unit\": \"psi\"}", "\"unit\" goes with \"reading\" alone"},
-        {"{\"answer\": \"maybe\"}", "Type "},
+        {"{\"answer\": \"purple\"}", "Type "},
     };
     (void)state;
     turn_client c;

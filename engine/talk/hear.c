@@ -269,7 +269,7 @@ static void on_closed(tt_talk *t, const char *id)
 
 static void on_go_on(tt_talk *t, const char *id)
 {
-    t->doing = (aside){.kind = ASIDE_NONE};
+    t->doing = t->doing.kind == ASIDE_TAKEN_OVER ? t->overtaken : (aside){.kind = ASIDE_NONE};
     if (strcmp(id, "go-on") != 0) do_word(t, WORD_STOP);
 }
 

@@ -192,6 +192,14 @@ static bool takes_over(const tt_talk *t, const tt_record *r)
            how != NULL && strcmp(how, "take-over") == 0;
 }
 
+/* What the person is in the middle of comes back if they go on too. */
+static void be_taken_over(tt_talk *t)
+{
+    const aside was = t->doing.kind == ASIDE_READ ? t->before_reading : t->doing;
+    if (was.kind != ASIDE_TAKEN_OVER) t->overtaken = was;
+    t->doing = (aside){.kind = ASIDE_TAKEN_OVER};
+}
+
 /* Before the talk has begun they are its past; afterwards they are what others did meanwhile. While
  * a reply waits to be kept there is no next turn yet: they are told with it. */
 static tt_status take_records(void *context)
@@ -203,7 +211,7 @@ static tt_status take_records(void *context)
     if (!t->begun || x->count == 0) return TT_OK;
     for (size_t i = 0; i < x->count; i++) {
         const tt_record *r = &x->records[i];
-        if (takes_over(t, r)) t->doing = (aside){.kind = ASIDE_TAKEN_OVER};
+        if (takes_over(t, r)) be_taken_over(t);
     }
     replay_all(t);
     tell_meanwhile(t, x->count);

@@ -113,7 +113,7 @@ struct tt_talk {
     bool interrupted; /* danger was told, or a sitting has begun, since the fix was begun: it begins
                          again at the top */
     bool complained;  /* somebody said what is wrong, or that it is nothing of the list */
-    aside before_reading;
+    aside before_reading, overtaken; /* what comes back after a page; after somebody took over */
     bool danger_told; /* in words, or at a touch, and nobody who knew of it said since that it is
                          safe */
     uint32_t danger_number;                  /* so many were told with it */

@@ -236,12 +236,11 @@ static bool take_complaints(tt_talk *t, const char *words)
     for (uint32_t i = 0; all != NULL && i < count; i++) all[i] = complaint_named(t, heard[i].name);
     free(heard);
     if (all == NULL) arena_leave(t->keep);
-    if (count > 0)
-        t->doing = (aside){.kind = ASIDE_CONFIRM,
-                           .heard = all,
-                           .heard_count = count,
-                           .said = kept(t, str_of(words))};
-    return count > 0;
+    if (count == 0) return false;
+    t->doing = (aside){
+        .kind = ASIDE_CONFIRM, .heard = all, .heard_count = count, .said = kept(t, str_of(words))};
+    keep_text(t, "said", "words", words); /* whoever goes on must have them, though nobody confirms */
+    return true;
 }
 
 /* ---- answers ---- */

@@ -63,14 +63,14 @@ static void one_record_a_step(void **state)
     sh("cat cases/*/*/*/*.jsonl >lines");
     assert_int_equal(sh("sed -E 's/.*\"kind\":\"([^\"]*)\".*/\\1/' lines | tr '\\n' ' ' >kinds"),
                      0);
-    assert_holds("kinds", "begin answer complaint back complaint stop ");
-    assert_int_equal(sh("test \"$(wc -l <lines)\" = 6"), 0);
+    assert_holds("kinds", "begin answer said complaint back said complaint stop ");
+    assert_int_equal(sh("test \"$(wc -l <lines)\" = 8"), 0);
     assert_int_equal(
         sh("grep -cE "
            "'^\\{\"version\":1,\"case\":\"[0-9a-f-]{36}\",\"writer\":\"[0-9a-f]{12}\",\"seq\":[0-9]"
            "+,"
            "\"lamport\":[0-9]+,\"time\":\"[0-9]{4}-[0-9-]{5}T[0-9:.]{12}[+-][0-9]{2}:[0-9]{2}\","
-           "\"before\":\"([0-9a-f]{64})?\",' lines | grep -qx 6"),
+           "\"before\":\"([0-9a-f]{64})?\",' lines | grep -qx 8"),
         0);
     assert_int_equal(
         sh("test \"$(sed -n 2p lines | sed -E 's/.*\"before\":\"([0-9a-f]*)\".*/\\1/')\" ="
@@ -84,7 +84,7 @@ static void one_record_a_step(void **state)
 
 /* The record that begins the case, and one for each of these. */
 #define TO_THE_OUTCOME  "no\nshort cycling\n1\nunsure\nright\nbegin\ndone\ndone\ndone\nunsure"
-#define RECORDS_TO_THERE "10"
+#define RECORDS_TO_THERE "11"
 
 static void killed_outright_nothing_is_lost(void **state)
 {
@@ -180,7 +180,7 @@ static void a_torn_line_stays_and_is_reported(void **state)
         sh("f=$(ls cases/*/*/*/*.jsonl); printf '{\"version\":1,\"case\":\"x' >>$f; cp $f torn"),
         0);
     assert_int_equal(resume("no\\nunsure"), 3);
-    assert_holds("err", "line 5 is left out: it was not written to its end");
+    assert_holds("err", "line 6 is left out: it was not written to its end");
     assert_holds("out", "Before you begin: is all of this right?");
     assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl); head -c $(wc -c <torn) $f | cmp - torn"), 0);
     assert_int_equal(resume(""), 3);
@@ -209,9 +209,10 @@ static void a_damaged_line_is_left_out(void **state)
     (void)state;
     session("no\\nshort cycling\\n1", "$WELL");
     note_number();
-    assert_int_equal(sh("sed -i '2s/\"no\"/\"xx\"/; 3s/short/shore/' cases/*/*/*/*.jsonl"), 0);
+    assert_int_equal(sh("sed -i '2s/\"no\"/\"xx\"/; 4s/short/shore/' cases/*/*/*/*.jsonl"), 0);
     assert_int_equal(resume(""), 3);
     assert_holds("err", "line 3 does not follow from the one before");
+    assert_holds("err", "line 5 does not follow from the one before");
     assert_holds("out", "Left out, because it does not fit the rules as they are now: answer smoke\n");
     assert_holds("out", "STOP. Nothing else is done until this is safe."); /* what was said of danger can't be read */
     assert_int_equal(sh("sed -i '3s/\"version\":1/\"version\":9/' cases/*/*/*/*.jsonl"), 0);
@@ -319,8 +320,8 @@ static void a_record_is_on_the_disk_before_the_next_prompt(void **state)
     need_counted_calls();
     assert_int_equal(sh("printf 'no\\nshort cycling\\n1\\nunsure\\n' >typed"), 0);
     assert_int_equal(run_until_call(&run, 0), 3);
-    assert_int_equal(order.written, 5);
-    assert_int_equal(order.synced, 4); /* the first reply has two records */
+    assert_int_equal(order.written, 6);
+    assert_int_equal(order.synced, 5); /* the first reply has two records */
     assert_int_equal(order.early, 0);
     assert_true(order.folders > 3);
 }

@@ -131,6 +131,21 @@ static void one_s_own_take_over_read_again_is_nobody_else_s(void **state)
     talk_close(&third);
 }
 
+/* East's words are heard, and not confirmed yet, when somebody takes the case over. */
+static void what_was_said_is_kept_and_comes_back_after_a_take_over(void **state)
+{
+    scene *s = *state;
+    assert_turn(type(&s->east, "dry foam"), TT_TURN_CONFIRM);
+    assert_string_equal(value_text(last_record(s->f, "said")->data, "words"), "dry foam");
+    told_talk third = talk_open(s->b, s->f, "third", NULL, "take-over", morning);
+    talk_news_of_others(&s->east);
+    assert_turn(turn_of(&s->east), TT_TURN_TAKEN_OVER);
+    choose(&s->east, "known");
+    assert_turn(choose(&s->east, "go-on"), TT_TURN_TAKEN_OVER);
+    assert_turn(choose(&s->east, "go-on"), TT_TURN_CONFIRM);
+    talk_close(&third);
+}
+
 /* ---- back ---- */
 
 static void back_takes_nothing_of_somebody_else(void **state)
@@ -289,6 +304,7 @@ int main(void)
         TEST(the_page_stays_as_it_is_when_the_answer_is_unsure),
         TEST(there_is_no_next_turn_before_a_reply_is_kept),
         TEST(one_s_own_take_over_read_again_is_nobody_else_s),
+        TEST(what_was_said_is_kept_and_comes_back_after_a_take_over),
         TEST(back_takes_nothing_of_somebody_else),
         TEST(a_fix_that_another_begins_leaves_one_s_own_way_alone),
         TEST(whoever_takes_over_is_told_what_was_begun),

@@ -288,6 +288,8 @@ void talk_check(tt_talk *t, tt_status status);
 void make_turn(tt_talk *t);
 void stop_reading(tt_talk *t); /* something comes before the page, or the note */
 void make_danger(tt_talk *t);
+/* What is told while danger stands: what to do, the most urgent first; first aid; whom to call; what to tell them; what stays locked. */
+void turn_danger(tt_talk *t);
 void make_stop(tt_talk *t);
 void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question);
 void make_complaint(tt_talk *t);

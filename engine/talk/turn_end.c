@@ -152,13 +152,25 @@ static void add_unfinished(tt_talk *t)
     if (plan.safety.isolate_count > 0 && t->fix.done > 0) part_item(t, part, OURS(TEXT_OWN_LOCK));
 }
 
+/* Whoever leaves while danger stands takes with them what to do and whom to call; whoever waits, whom they wait for. */
+static void add_standing(tt_talk *t)
+{
+    const bool open = strcmp(t->how, "stopped") == 0 || strcmp(t->how, "waiting") == 0;
+    if (open && talk_look(t)->gate.state == TT_GATE_SHUT) {
+        turn_danger(t);
+        return;
+    }
+    if (strcmp(t->how, "waiting") == 0) turn_contacts(t, talk_look(t)->call_role);
+    add_found(t);
+}
+
 void make_end(tt_talk *t)
 {
     assert(t->left && *t->how != 0);
     turn_afresh(t, TT_TURN_END);
     t->turn.how = t->how;
     t->turn.prompt = t->turn.say = OURS(end_text(t, t->how));
-    add_found(t);
+    add_standing(t);
     turn_tried(t);
     add_unfinished(t);
 }

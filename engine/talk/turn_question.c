@@ -124,16 +124,12 @@ static void add_what_to_tell(tt_talk *t)
     if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));
 }
 
-/* The danger page: what to do, the most urgent first; first aid; whom to call; what to tell them.
- */
-void make_stop(tt_talk *t)
+void turn_danger(tt_talk *t)
 {
     const tt_gate gate = talk_look(t)->gate;
     tt_emergency e;
     const bool known = talk_emergency(t, &e);
-    turn_afresh(t, TT_TURN_STOP);
     t->turn.dangerous = true;
-    t->turn.prompt = t->turn.say = OURS(TEXT_STOP_PROMPT);
     turn_cautions(t);
     tt_turn_part *part = turn_part(t, TT_PART_DO, OURS(TEXT_DO_NOW));
     if (known) part->title = e.text;
@@ -143,6 +139,13 @@ void make_stop(tt_talk *t)
     turn_contacts(t, known && *e.call != 0 ? e.call : gate.call_role);
     add_what_to_tell(t);
     add_locked(t);
+}
+
+void make_stop(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_STOP);
+    t->turn.prompt = t->turn.say = OURS(TEXT_STOP_PROMPT);
+    turn_danger(t);
     turn_choice(t, "wait", OURS(TEXT_CHOICE_WAIT_SAFE));
     if (t->danger_told)
         turn_choice(t, "mistaken", OURS(TEXT_CHOICE_MISTAKEN));

@@ -247,6 +247,18 @@ static void danger_comes_before_what_is_to_be_settled(void **state)
     talk_close(&west);
 }
 
+static void whoever_leaves_in_danger_is_told_whom_to_call(void **state)
+{
+    scene *s = *state;
+    choose(&s->east, "burnt");
+    const tt_turn *turn = choose(&s->east, "stop");
+    assert_turn(turn, TT_TURN_END);
+    assert_true(turn->dangerous);
+    assert_true(turn_tells(turn, TT_PART_CALL, "emergency number"));
+    assert_true(turn_tells(turn, TT_PART_DO, ""));
+    assert_false(turn_tells(turn, TT_PART_CAUSES, ""));
+}
+
 static void danger_is_the_first_word_of_every_turn(void **state)
 {
     scene *s = *state;
@@ -275,6 +287,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(what_one_saw_shuts_it_for_all_and_each_answers_their_own, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_safe_answer_of_the_unaware_ends_nothing, set_up, tear_down),
         cmocka_unit_test_setup_teardown(danger_comes_before_what_is_to_be_settled, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(whoever_leaves_in_danger_is_told_whom_to_call, set_up, tear_down),
         cmocka_unit_test_setup_teardown(danger_is_the_first_word_of_every_turn, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -20,7 +20,7 @@ static bool can_mount(void)
 
 static void need_disks(void)
 {
-    if (!can_mount()) skip_since("a disk that is full, or read only: to mount one needs root");
+    if (!can_mount()) skip_since("a disk that is full, or read only: nobody may mount one here (that needs root)");
 }
 
 static void mount_small(const char *path)

@@ -45,7 +45,7 @@ struct face {
 };
 
 typedef struct terminal_wishes {
-    bool plain;
+    bool plain, asks_nothing; /* asks_nothing: pages follow each other without a pause */
     colour_wish colour;
 } terminal_wishes;
 /* Pages on a terminal; where input or output is none, or on request, running lines, one thing a line. Freed by face_end. */

@@ -54,6 +54,12 @@ static bool is_choice(const row *r)
     return r->block != NULL && r->block->place == IN_CHOICES;
 }
 
+/* What belongs below what is asked: how to look, and the choices. */
+static bool is_below_prompt(const row *r)
+{
+    return is_choice(r) || (r->block != NULL && r->block->place == BY_PROMPT);
+}
+
 /* Pages that have the prompt don't say again at their head what it says. */
 static void add_head(sheet *s, rows *to, bool with_prompt)
 {
@@ -138,10 +144,10 @@ static uint32_t foot_height(const sheet *s)
     return s->prompt.count + s->beside.count + s->choices.count + s->words.count;
 }
 
-/* Choices come last in the flow: a page has some if its last row is one, and then it has the prompt too. */
-static bool has_choices(const sheet *s, uint32_t from, uint32_t end)
+/* What belongs below the prompt comes last in the flow: a page has some of it if its last row is such, and then it has the prompt too. */
+static bool has_prompt(const sheet *s, uint32_t from, uint32_t end)
 {
-    return end > from && is_choice(&s->flow.items[end - 1]);
+    return end > from && is_below_prompt(&s->flow.items[end - 1]);
 }
 
 static bool rest_fits(const sheet *s, uint32_t from)
@@ -167,7 +173,7 @@ static uint32_t middle_room(const sheet *s)
 
 static bool fits(const sheet *s, uint32_t from, uint32_t end)
 {
-    const bool prompt = has_choices(s, from, end);
+    const bool prompt = has_prompt(s, from, end);
     return head_height(s, prompt) + (prompt ? s->prompt.count : 0) + end - from <= middle_room(s);
 }
 
@@ -189,7 +195,7 @@ static uint32_t page_end(const sheet *s, uint32_t from)
 static void add_flow(sheet *s, rows *to, uint32_t from, uint32_t end, bool with_prompt)
 {
     uint32_t body = from;
-    while (body < end && !is_choice(&s->flow.items[body])) body++;
+    while (body < end && !is_below_prompt(&s->flow.items[body])) body++;
     add_head(s, to, with_prompt);
     add_rows(s, to, s->flow.items + from, body - from);
     if (with_prompt) add_all(s, to, &s->prompt);
@@ -199,7 +205,7 @@ static void add_flow(sheet *s, rows *to, uint32_t from, uint32_t end, bool with_
 static void add_middle_page(sheet *s, uint32_t from, uint32_t end)
 {
     rows on_it = {0};
-    add_flow(s, &on_it, from, end, has_choices(s, from, end));
+    add_flow(s, &on_it, from, end, has_prompt(s, from, end));
     add_page(s, &on_it, middle_room(s));
 }
 

@@ -13,7 +13,7 @@
 
 typedef struct terminal {
     face face;
-    bool plain, colour;
+    bool plain, colour, asks_nothing;
 } terminal;
 
 static void put(FILE *out, str text)
@@ -148,6 +148,7 @@ static bool tell(face *f, const tt_turn *turn)
         const char *line = NULL;
         put_page(t, &all.items[i]);
         if (i + 1 == all.count) break;
+        if (t->asks_nothing) continue;
         put_pause(t, turn);
         put_prompt(t);
         if (read_reply(t, &line) != FACE_REPLY) fputc('\n', f->out);
@@ -166,6 +167,7 @@ face *terminal_new(FILE *out, line_input *input, terminal_wishes wishes)
     const bool terminal_out = screen_on(out).terminal, both = terminal_out && input->terminal;
     t->face = (face){.ask = ask, .tell = tell, .end = end, .input = input, .out = out, .shown = host_arena(), .about = {.case_number = "", .revision = "", .site_revision = ""}};
     t->plain = wishes.plain || !both;
+    t->asks_nothing = wishes.asks_nothing;
     t->colour = !wishes.plain && colour_is_on(wishes.colour, terminal_out);
     return &t->face;
 }

@@ -7,6 +7,7 @@
 #include "host/screen.h"
 #include "verb/ask_parts.h"
 #include "verb/choose_site.h"
+#include "verb/dialogue.h"
 #include "verb/verbs.h"
 
 /* ---- the command line ---- */
@@ -44,7 +45,7 @@ static exit_status check_together(const command_line *line)
 
 static face *face_wanted(const command_line *line, line_input *input)
 {
-    terminal_wishes wishes = {.plain = is_given(line, OPTION_PLAIN)};
+    terminal_wishes wishes = {.plain = is_given(line, OPTION_PLAIN), .asks_nothing = is_given(line, OPTION_NO_INPUT)};
     colour_wish_read(line->values[OPTION_COLOR], &wishes.colour);
     return is_given(line, OPTION_JSON) ? json_lines_new(stdout, input) : terminal_new(stdout, input, wishes);
 }
@@ -93,10 +94,16 @@ static void add_answers(conversation *c)
 
 /* ---- with nobody to ask ---- */
 
+/* As it is, but for what could be said to it. */
 static void tell_turn(conversation *c)
 {
-    show_about(c);
-    if (!c->face->tell(c->face, tt_talk_turn(c->talk))) note_failure(c, EXIT_IO);
+    tt_turn told = *tt_talk_turn(c->talk);
+    told.word_count = 0;
+    if (told.kind == TT_TURN_KNOWN) {
+        told.prompt = told.say = "";
+        told.choice_count = 0;
+    }
+    host_tell(c, &told);
 }
 
 /* What is known, and what would come next. */

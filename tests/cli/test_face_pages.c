@@ -108,6 +108,7 @@ static void what_matters_is_where_it_must_be(const pages *p, const blocks *all)
     for (uint32_t i = 0; i < p->count; i++) {
         assert_true(!has_block(all, AT_HEAD, true) || stands_on(&p->items[i], AT_HEAD));
         assert_true(!stands_on(&p->items[i], IN_CHOICES) || stands_on(&p->items[i], AT_PROMPT));
+        assert_true(!stands_on(&p->items[i], BY_PROMPT) || !has_block(all, AT_PROMPT, false) || stands_on(&p->items[i], AT_PROMPT));
     }
 }
 

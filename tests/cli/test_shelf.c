@@ -78,11 +78,13 @@ static void on_a_terminal_one_is_chosen(void **state)
 {
     (void)state;
     window *w = at_a_terminal((const char *const[]){"ask", "--unsaved", NULL});
-    window_await(w, "1. Foam application in a conveyor wash\n");
-    window_await(w, "2. Dosing and pumping\n");
+    window_await(w, " 1  Foam application in a conveyor wash\n");
+    window_await(w, " 2  Dosing and pumping\n");
     window_type_lines(w, "7");
-    window_await(w, "That is none of the answers.");
+    window_await(w, "That is none of these.");
     window_type_lines(w, "dosing");
+    window_await(w, "Danger first:");
+    window_type_lines(w, "cautions");
     window_await(w, "Chlorine gas can kill.");
     window_type_lines(w, ":stop");
     assert_int_equal(window_close(w), 3);
@@ -93,7 +95,8 @@ static void enter_alone_takes_the_foam_line(void **state)
     (void)state;
     window *w = at_a_terminal(NULL);
     window_type_lines(w, "");
-    window_await(w, "Conveyor and brushes can pull you");
+    window_await(w, "Foam application in a conveyor wash\n");
+    window_await(w, "Danger first:");
     window_type_lines(w, "stop");
     assert_int_equal(window_close(w), 3);
 }
@@ -118,7 +121,7 @@ static void a_script_is_not_asked(void **state)
     window *w = at_a_terminal((const char *const[]){"ask", "--unsaved", "--no-input", NULL});
     window_await_end(w);
     assert_null(strstr(window_text(w), "What is it about?"));
-    assert_non_null(strstr(window_text(w), "Foam application"));
+    assert_non_null(strstr(window_text(w), "Is anything dangerous going on right"));
     assert_int_equal(window_close(w), 3);
 }
 

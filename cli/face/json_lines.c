@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/grow.h"
 #include "base/str.h"
 #include "face/face.h"
 #include "face/turn_blocks.h"
@@ -19,6 +20,8 @@ typedef struct json_lines {
     arena *keep;     /* what stays: the moment that was given, and the beginning */
     uint32_t number; /* of the turn that was sent last */
     bool heard;      /* a line was read */
+    const char **told; /* cautions that were sent */
+    uint32_t told_count, told_room;
 } json_lines;
 
 /* As running lines show it. */
@@ -33,6 +36,17 @@ static const char *text_of(json_lines *j, const tt_turn *turn)
     return b.length > 0 ? text_done(&b).p : "";
 }
 
+/* A caution is new once. */
+static void note_cautions(json_lines *j, const tt_value *sent)
+{
+    const tt_value *cautions = value_get(sent, "cautions");
+    for (uint32_t i = 0; cautions != NULL && i < cautions->count; i++) {
+        if (!value_truth(&cautions->items[i], "new")) continue;
+        GROW(j->keep, j->told, j->told_count, j->told_room);
+        j->told[j->told_count++] = arena_copy(j->keep, value_text(&cautions->items[i], "text"));
+    }
+}
+
 static void send_turn(json_lines *j, const tt_turn *turn, const reply_fault *fault)
 {
     const face_about *about = &j->face.about;
@@ -43,6 +57,8 @@ static void send_turn(json_lines *j, const tt_turn *turn, const reply_fault *fau
                                .book = about->book,
                                .c = about->c,
                                .text = text_of(j, turn),
+                               .cautions_told = j->told,
+                               .cautions_told_count = j->told_count,
                                .opening = j->number == 1 ? &opening : NULL,
                                .wrong_code = is_wrong ? fault->code : NULL,
                                .wrong = is_wrong ? fault->text : NULL,
@@ -52,6 +68,7 @@ static void send_turn(json_lines *j, const tt_turn *turn, const reply_fault *fau
     fwrite(line.p, 1, line.n, j->face.out);
     fputc('\n', j->face.out);
     fflush(j->face.out);
+    note_cautions(j, &value);
 }
 
 static bool refuse(reply_fault *fault, const char *code, const char *text)

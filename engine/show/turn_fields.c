@@ -312,23 +312,23 @@ static void put_wrong(arena *keep, shown_turn *s, const tt_turn *t, const turn_a
     s->wrong = wrong;
 }
 
-static bool tells(const tt_turn *t, const char *text)
+static bool was_told(const turn_about *about, const char *text)
 {
-    for (uint32_t i = 0; i < t->part_count; i++)
-        for (uint32_t k = 0; k < t->parts[i].item_count && t->parts[i].kind == TT_PART_CAUTION; k++)
-            if (strcmp(t->parts[i].items[k], text) == 0) return true;
+    for (uint32_t i = 0; i < about->cautions_told_count; i++)
+        if (strcmp(about->cautions_told[i], text) == 0) return true;
     return false;
 }
 
-static void put_standing(arena *keep, shown_turn *s, const tt_turn *t, tt_case *c)
+static void put_standing(arena *keep, shown_turn *s, const tt_turn *t,
+                         const turn_about *about)
 {
     shown_leading *leading = ARENA_ARRAY(keep, shown_leading, t->leading_count);
     for (uint32_t i = 0; i < t->leading_count; i++)
         leading[i] = (shown_leading){t->leading[i].id, t->leading[i].text};
     shown_caution *cautions =
-        (shown_caution *)(uintptr_t)(c != NULL ? cautions_of(keep, c, &s->cautions_count) : NULL);
+        (shown_caution *)(uintptr_t)(about->c != NULL ? cautions_of(keep, about->c, &s->cautions_count) : NULL);
     for (uint32_t i = 0; i < s->cautions_count; i++)
-        cautions[i].is_new = tells(t, cautions[i].text);
+        cautions[i].is_new = !was_told(about, cautions[i].text);
     s->leading = leading;
     s->leading_count = t->leading_count;
     s->cautions = cautions;
@@ -420,7 +420,7 @@ tt_value turn_value(arena *keep, const tt_turn *t, const turn_about *about)
     put_parts(keep, &s, t);
     put_notes(keep, &s, t);
     put_wrong(keep, &s, t, about);
-    put_standing(keep, &s, t, about->c);
+    put_standing(keep, &s, t, about);
     if (about->c != NULL) put_case(keep, &s, t, about);
     if (about->opening != NULL && about->book != NULL) put_opening(keep, &s, about);
     return shape_value(keep, &turn_shape, &s);

@@ -20,6 +20,8 @@ typedef struct turn_about {
     const tt_book *book;            /* null: none is open yet */
     tt_case *c;                     /* null: there is none yet */
     const char *text;               /* all of it in plain words */
+    const char *const *cautions_told; /* texts of those that earlier turns had */
+    uint32_t cautions_told_count;
     const turn_opening *opening;    /* null: it is not the first */
     const char *wrong_code, *wrong; /* with the reply as such; null: as the turn says */
     uint32_t status;                /* of the last one: the exit status */

@@ -13,7 +13,8 @@ typedef struct turn_client {
     FILE *to, *from;
     json_t *schema;
     json_t *turn;     /* the last one */
-    json_int_t turns; /* how many came */
+    json_int_t turns; /* the number of the last one */
+    unsigned lines;   /* how many came, those that were sent again too */
 } turn_client;
 
 /* `arguments` stand behind `ask --json`, for a shell; words are parted at line ends only. Reads the
@@ -25,6 +26,7 @@ void client_say(turn_client *c, const char *line);
 void client_answer(turn_client *c, json_t *answer);
 bool client_is(const turn_client *c, const char *kind);
 const char *client_text(const turn_client *c, const char *key); /* "" for null or none */
+const char *client_wrong(const turn_client *c); /* the code of what is wrong; "" if nothing is */
 bool client_takes(const turn_client *c, const char *way);
 /* Reads a turn that comes without an answer. */
 void client_wait(turn_client *c);

@@ -1,5 +1,8 @@
-/* A turn for programs: every turn fits the schema that comes from the same table. */
+/* A turn for programs: every turn fits the schema that comes from the same table, and docs/turn.schema.json is that schema. */
 #include "testing.h"
+
+#include <stdio.h>
+#include <stdlib.h>
 
 #include "json_schema.h"
 #include "odd_turns.h"
@@ -62,11 +65,28 @@ static void what_is_wrong_is_told_once(void **state)
     arena_free(a);
 }
 
+/* TT_UPDATE_EXPECTED=1 writes it anew. */
+static void the_page_is_the_schema(void **state)
+{
+    static const char path[] = TT_SOURCE_DIR "/docs/turn.schema.json";
+    (void)state;
+    arena *a = test_arena();
+    const tt_value schema = turn_schema(a);
+    json_t *json = parsed(a, &schema);
+    if (getenv("TT_UPDATE_EXPECTED") != NULL) assert_int_equal(json_dump_file(json, path, JSON_INDENT(1) | JSON_PRESERVE_ORDER), 0);
+    json_t *page = json_load_file(path, JSON_REJECT_DUPLICATES, NULL);
+    assert_true(json_equal(page, json));
+    json_decref(page);
+    json_decref(json);
+    arena_free(a);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(any_turn_fits_the_schema),
         cmocka_unit_test(what_is_wrong_is_told_once),
+        cmocka_unit_test(the_page_is_the_schema),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

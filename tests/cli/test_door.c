@@ -103,7 +103,7 @@ static void signals_end_what_waits(void **state)
         window_type(w, "no");
         window_await_prompt(w, 2);
         window_signal(w, numbers[i]);
-        window_await(w, "To go on, type:");
+        window_await(w, "To go on with it:");
         assert_int_equal(window_close(w), 128 + numbers[i]);
     }
 }

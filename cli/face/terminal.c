@@ -18,7 +18,7 @@ typedef struct terminal {
 
 static void put(FILE *out, str text)
 {
-    fwrite(text.p, 1, text.n, out);
+    if (text.n > 0) fwrite(text.p, 1, text.n, out);
 }
 
 /* ---- running lines ---- */

@@ -25,8 +25,8 @@ typedef struct conversation {
     tt_record *kept;       /* by us, since the store was read */
     uint32_t kept_count, kept_room;
     tt_talk *talk;
-    const char *told_title, *const *told; /* with the last page: what became of facts for the site's file */
-    uint32_t told_count;
+    const char *told_title, **told; /* with the last page: what became of the site's file */
+    uint32_t told_count, told_room;
     const char *danger_said; /* before there was a talk to hear it; or null */
     bool interrupted;      /* danger or stop was said to a question of the program's own: it asks no more of them, the talk goes on */
     face_got left;         /* how the person left without a word; FACE_REPLY: they did not */
@@ -50,6 +50,9 @@ void show_about(conversation *c);
 void hear_and_keep(conversation *c, const tt_heard *heard);
 /* Turn after turn, until the case ends or the person leaves. */
 void go_on_talking(conversation *c);
+
+/* Told with the last page. */
+void tell_at_end(conversation *c, const char *text);
 
 /* ---- what the first record of a case, or of somebody who comes to it, says of it ---- */
 const tt_value *about_case(conversation *c);

@@ -125,6 +125,9 @@ static const char *keep_in(conversation *c, const char *path)
     char *absolute = realpath(path, NULL);
     c->site_path = absolute != NULL ? arena_copy(c->keep, absolute) : path;
     free(absolute);
+    char *shown = short_path(path);
+    tell_at_end(c, FILL(c->keep, HOST_WRITTEN, shown));
+    free(shown);
     return NULL;
 }
 

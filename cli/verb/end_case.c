@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/grow.h"
 #include "host/go_on.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
@@ -68,6 +69,12 @@ static const char *how_it_ended(const conversation *c, const tt_turn *turn)
     if (c->failure != EXIT_DONE) return "failed";
     if (c->left == FACE_SIGNAL) return "signal";
     return c->left == FACE_REPLY || is_closed(turn->how) ? turn->how : "input-ended";
+}
+
+void tell_at_end(conversation *c, const char *text)
+{
+    GROW(c->keep, c->told, c->told_count, c->told_room);
+    c->told[c->told_count++] = text;
 }
 
 static const tt_turn *last_turn(conversation *c)

@@ -85,15 +85,11 @@ static void keep_facts(conversation *c, const new_facts *all)
 {
     if (all->by_hand || !can_be_written(c, all->text)) {
         c->told_title = catalogue_text(HOST_BY_HAND);
-        c->told = all->entries;
-        c->told_count = all->entry_count;
+        for (uint32_t i = 0; i < all->entry_count; i++) tell_at_end(c, all->entries[i]);
         return;
     }
     const int error = write_whole(c->site_path, all->text, strlen(all->text), 0666, true);
-    const char **told = ARENA_NEW(c->keep, const char *);
-    *told = error == 0 ? catalogue_text(HOST_FACTS_KEPT) : FILL(c->keep, HOST_NOT_WRITTEN, c->site_path, strerror(error));
-    c->told = told;
-    c->told_count = 1;
+    tell_at_end(c, error == 0 ? catalogue_text(HOST_FACTS_KEPT) : FILL(c->keep, HOST_NOT_WRITTEN, c->site_path, strerror(error)));
     if (error != 0) return;
     note_site(&c->book, all->text);
     note_site_of_case(c);

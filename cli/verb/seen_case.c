@@ -39,11 +39,18 @@ static const char *book_of(const seen_case *c, const char *named)
     return NULL;
 }
 
+bool is_practice_case(const tt_case_places *places)
+{
+    if (value_get(places->begin, "practice") == NULL) return places->site == NULL;
+    return value_truth(places->begin, "practice");
+}
+
 exit_status seen_case_open(seen_case *c, const char *named)
 {
+    static const tt_source no_site = {.name = "", .bytes = NULL};
     const char *folder = book_of(c, named), *site = value_text(c->places.site, "text");
     if (folder == NULL) return EXIT_BAD_DATA;
-    if (c->places.site == NULL) return book_open(folder, NULL, &c->book);
+    if (c->places.site == NULL) return book_open(folder, is_practice_case(&c->places) ? NULL : &no_site, &c->book);
     if (site != NULL) {
         const tt_source source = {
             .name = "the site kept in the case", .bytes = site, .length = strlen(site)};
@@ -69,6 +76,7 @@ exit_status seen_case_play(seen_case *c, const char *language)
 {
     const tt_talk_options options = {.writer = c->says.writer,
                                      .language = language,
+                                     .practice = is_practice_case(&c->places),
                                      .look_only = true,
                                      .number = "",
                                      .how = "resume"};

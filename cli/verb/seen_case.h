@@ -24,6 +24,9 @@ exit_status seen_case_open(seen_case *c, const char *named);
 exit_status seen_case_play(seen_case *c, const char *language);
 void seen_case_end(seen_case *c);
 
+/* Was it about the example? Those of version 1 that name no site were, and say nothing of practice. */
+bool is_practice_case(const tt_case_places *places);
+
 const char *seen_case_text(const tt_value *map, const char *key); /* "" if there is none */
 
 #endif

@@ -14,6 +14,7 @@
 #include "verb/ask_parts.h"
 #include "verb/choose_site.h"
 #include "verb/dialogue.h"
+#include "verb/seen_case.h"
 
 /* ---- others who have it open ---- */
 
@@ -81,20 +82,12 @@ static const char *book_of(conversation *c, const tt_case_places *places)
     return NULL;
 }
 
-/* Cases of version 1 that name no site were about the example, and say nothing of practice. */
-static bool was_practice(const conversation *c, const tt_case_places *places)
-{
-    if (is_given(c->line, OPTION_PRACTICE)) return true;
-    if (value_get(places->begin, "practice") == NULL) return places->site == NULL && !is_given(c->line, OPTION_SITE);
-    return value_truth(places->begin, "practice");
-}
-
 static void open_book_of(conversation *c, const tt_case_places *places)
 {
     uint32_t role;
     const char *book = book_of(c, places);
     if (book == NULL) return;
-    c->practice = was_practice(c, places);
+    c->practice = is_given(c->line, OPTION_PRACTICE) || (is_practice_case(places) && !is_given(c->line, OPTION_SITE));
     c->telephone = c->telephone || value_truth(places->begin, "telephone");
     c->face->telephone = c->telephone;
     note_failure(c, open_for_site_again(c, book, places->site));

@@ -42,7 +42,6 @@
     X(PAGE_LAST_BETWEEN, "; or ") \
     X(PAGE_SAY_FIRST, "Read out:") \
     X(PAGE_LEADING, "Leading: {1}") \
-    X(PAGE_NUMBERS, "Numbers: {1}") \
     X(PAGE_CONTACT, "{1}: {2}") \
     X(PAGE_CONTACT_HOURS, "{1} ({2})") \
     /* ---- to programs: what is wrong with a reply ---- */ \
@@ -117,9 +116,8 @@
     X(HOST_FILE_THERE, "{1} is there already.") \
     X(HOST_LEAVE_FILE, "Leave it as it is") \
     X(HOST_WRITE_OVER, "Write over it") \
-    X(HOST_WRITTEN, "It is written. You can change it with any editor: {1}") \
+    X(HOST_WRITTEN, "What is there is written in {1}. You can change it with any editor.") \
     X(HOST_NOT_WRITTEN, "{1}: {2}") \
-    X(HOST_NEXT_TIME, "Next time:") \
     X(HOST_SAID_OF_SITE, "You said about the site:") \
     X(HOST_KEEP_FACTS, "Keep this for next time, in {1}?") \
     X(HOST_FACTS_KEPT, "It is kept.") \

@@ -6,7 +6,8 @@
 
 bool colour_wish_read(const char *word, colour_wish *out)
 {
-    static const char *const words[] = {[COLOUR_AUTO] = "auto", [COLOUR_ALWAYS] = "always", [COLOUR_NEVER] = "never"};
+    static const char *const words[] = {
+        [COLOUR_AUTO] = "auto", [COLOUR_ALWAYS] = "always", [COLOUR_NEVER] = "never"};
     if (word == NULL) word = words[COLOUR_AUTO];
     for (unsigned i = 0; i < sizeof words / sizeof words[0]; i++) {
         if (strcmp(words[i], word) != 0) continue;

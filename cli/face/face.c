@@ -18,10 +18,14 @@ void face_end(face *f)
 static face_got got_of(line_got got)
 {
     switch (got) {
-    case GOT_LINE: return FACE_REPLY;
-    case GOT_END: return FACE_ENDED;
-    case GOT_SIGNAL: return FACE_SIGNAL;
-    case GOT_FAILURE: return FACE_FAILED;
+    case GOT_LINE:
+        return FACE_REPLY;
+    case GOT_END:
+        return FACE_ENDED;
+    case GOT_SIGNAL:
+        return FACE_SIGNAL;
+    case GOT_FAILURE:
+        return FACE_FAILED;
     }
     assert(false);
     return FACE_FAILED;

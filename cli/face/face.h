@@ -1,5 +1,5 @@
-/* A face: how a person or a program meets a conversation. It draws turns and hands back what was said; what is asked, and what a reply means, is
- * decided elsewhere. */
+/* A face: how a person or a program meets a conversation. It draws turns and hands back what was
+ * said; what is asked, and what a reply means, is decided elsewhere. */
 #ifndef TT_CLI_FACE_H
 #define TT_CLI_FACE_H
 
@@ -21,11 +21,11 @@ typedef enum face_got {
 
 /* What a face for programs tells beside the turn. */
 typedef struct face_about {
-    tt_case *c;          /* null: there is none yet */
-    const tt_book *book; /* null: none is open yet */
+    tt_case *c;                                         /* null: there is none yet */
+    const tt_book *book;                                /* null: none is open yet */
     const char *case_number, *revision, *site_revision; /* "" */
-    uint32_t status;     /* of the program, with the last turn */
-    bool may_begin;      /* nothing was said yet, and nothing is kept */
+    uint32_t status;                                    /* of the program, with the last turn */
+    bool may_begin; /* nothing was said yet, and nothing is kept */
 } face_about;
 
 typedef struct face face;
@@ -41,14 +41,15 @@ struct face {
     face_about about;
     beginning begun;
     const char *now; /* the moment that a program gave last; null: none */
-    arena *shown; /* what is shown just now, and the reply to it */
+    arena *shown;    /* what is shown just now, and the reply to it */
 };
 
 typedef struct terminal_wishes {
     bool plain, asks_nothing; /* asks_nothing: pages follow each other without a pause */
     colour_wish colour;
 } terminal_wishes;
-/* Pages on a terminal; where input or output is none, or on request, running lines, one thing a line. Freed by face_end. */
+/* Pages on a terminal; where input or output is none, or on request, running lines, one thing a
+ * line. Freed by face_end. */
 face *terminal_new(FILE *out, line_input *input, terminal_wishes wishes);
 /* One turn a line, one reply a line: protocol version 2, see docs/turn.schema.json. */
 face *json_lines_new(FILE *out, line_input *input);

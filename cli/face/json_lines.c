@@ -1,5 +1,5 @@
-/* Turns for programs: a line of JSON each. A reply that is wrong as such never reaches the conversation: the same turn comes again, and says what is
- * wrong. */
+/* Turns for programs: a line of JSON each. A reply that is wrong as such never reaches the
+ * conversation: the same turn comes again, and says what is wrong. */
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
@@ -17,9 +17,9 @@
 
 typedef struct json_lines {
     face face;
-    arena *keep;     /* what stays: the moment that was given, and the beginning */
-    uint32_t number; /* of the turn that was sent last */
-    bool heard;      /* a line was read */
+    arena *keep;       /* what stays: the moment that was given, and the beginning */
+    uint32_t number;   /* of the turn that was sent last */
+    bool heard;        /* a line was read */
     const char **told; /* cautions that were sent */
     uint32_t told_count, told_room;
 } json_lines;
@@ -27,7 +27,8 @@ typedef struct json_lines {
 /* As running lines show it. */
 static const char *text_of(json_lines *j, const tt_turn *turn)
 {
-    const blocks all = compose_turn(j->face.shown, turn, (compose_wishes){.telephone = j->face.telephone});
+    const blocks all =
+        compose_turn(j->face.shown, turn, (compose_wishes){.telephone = j->face.telephone});
     text_builder b = {.keep = j->face.shown};
     for (uint32_t i = 0; i < all.count; i++) {
         const block *one = &all.items[i];
@@ -81,9 +82,13 @@ static bool refuse(reply_fault *fault, const char *code, const char *text)
 static bool read_value(json_lines *j, const char *line, tt_value *said, reply_fault *fault)
 {
     json_fault wrong;
-    if (line == NULL) return refuse(fault, "too-long", FILL(j->face.shown, PROGRAM_TOO_LONG, count_words(j->face.shown, LINE_INPUT_ROOM)));
+    if (line == NULL)
+        return refuse(
+            fault, "too-long",
+            FILL(j->face.shown, PROGRAM_TOO_LONG, count_words(j->face.shown, LINE_INPUT_ROOM)));
     if (json_read(j->face.shown, str_of(line), LINE_INPUT_ROOM, said, &wrong)) return true;
-    return refuse(fault, "no-json", FILL(j->face.shown, PROGRAM_UNREADABLE, str_copy(j->face.shown, wrong.text).p));
+    return refuse(fault, "no-json",
+                  FILL(j->face.shown, PROGRAM_UNREADABLE, str_copy(j->face.shown, wrong.text).p));
 }
 
 static bool take_beginning(json_lines *j, const tt_value *said, reply_fault *fault)
@@ -98,7 +103,8 @@ static bool take_beginning(json_lines *j, const tt_value *said, reply_fault *fau
     return true;
 }
 
-static bool take_reply(json_lines *j, const tt_turn *turn, const tt_value *said, tt_heard *reply, reply_fault *fault)
+static bool take_reply(json_lines *j, const tt_turn *turn, const tt_value *said, tt_heard *reply,
+                       reply_fault *fault)
 {
     reply_read_out read;
     if (!reply_read_value(j->face.shown, turn, j->number, said, &read, fault)) return false;
@@ -155,7 +161,13 @@ static void end(face *f)
 face *json_lines_new(FILE *out, line_input *input)
 {
     json_lines *j = take_memory(sizeof *j);
-    j->face = (face){.ask = ask, .tell = tell, .end = end, .input = input, .out = out, .shown = host_arena(), .about = {.case_number = "", .revision = "", .site_revision = ""}};
+    j->face = (face){.ask = ask,
+                     .tell = tell,
+                     .end = end,
+                     .input = input,
+                     .out = out,
+                     .shown = host_arena(),
+                     .about = {.case_number = "", .revision = "", .site_revision = ""}};
     j->keep = host_arena();
     return &j->face;
 }

@@ -6,7 +6,8 @@
 #include "base/grow.h"
 #include "face/row_wrap.h"
 
-/* The rows by where they stand. What flows from page to page is the body, and the choices too if they don't fit beside what is asked. */
+/* The rows by where they stand. What flows from page to page is the body, and the choices too if
+ * they don't fit beside what is asked. */
 typedef struct sheet {
     arena *keep;
     uint32_t width, room; /* rows on a page */
@@ -33,12 +34,18 @@ static void add_all(sheet *s, rows *to, const rows *more)
 static rows *column_of(sheet *s, block_place place)
 {
     switch (place) {
-    case AT_HEAD: return &s->head;
-    case IN_BODY: return &s->flow;
-    case AT_PROMPT: return &s->prompt;
-    case BY_PROMPT: return &s->beside;
-    case IN_CHOICES: return &s->choices;
-    case AT_WORDS: return &s->words;
+    case AT_HEAD:
+        return &s->head;
+    case IN_BODY:
+        return &s->flow;
+    case AT_PROMPT:
+        return &s->prompt;
+    case BY_PROMPT:
+        return &s->beside;
+    case IN_CHOICES:
+        return &s->choices;
+    case AT_WORDS:
+        return &s->words;
     }
     assert(false);
     return &s->flow;
@@ -64,13 +71,15 @@ static bool is_below_prompt(const row *r)
 static void add_head(sheet *s, rows *to, bool with_prompt)
 {
     for (uint32_t i = 0; i < s->head.count; i++)
-        if (!with_prompt || !s->head.items[i].block->told_below) add_rows(s, to, &s->head.items[i], 1);
+        if (!with_prompt || !s->head.items[i].block->told_below)
+            add_rows(s, to, &s->head.items[i], 1);
 }
 
 static uint32_t head_height(const sheet *s, bool with_prompt)
 {
     uint32_t height = 0;
-    for (uint32_t i = 0; i < s->head.count; i++) height += !with_prompt || !s->head.items[i].block->told_below;
+    for (uint32_t i = 0; i < s->head.count; i++)
+        height += !with_prompt || !s->head.items[i].block->told_below;
     return height;
 }
 
@@ -104,7 +113,8 @@ static rows with_gaps(sheet *s, const rows *tight)
     rows loose = {0};
     const row empty = {.ink = INK_PLAIN};
     for (uint32_t i = 0; i < tight->count; i++) {
-        if (i > 0 && starts_block(tight, i) && tight->items[i].block->gap) add_rows(s, &loose, &empty, 1);
+        if (i > 0 && starts_block(tight, i) && tight->items[i].block->gap)
+            add_rows(s, &loose, &empty, 1);
         add_rows(s, &loose, &tight->items[i], 1);
     }
     return loose;
@@ -120,7 +130,8 @@ static bool fits_one_page(sheet *s)
 
 /* ---- on several ---- */
 
-/* What is on several pages must leave room for what comes: a higher one is told in full once, and shortened where it stands. */
+/* What is on several pages must leave room for what comes: a higher one is told in full once, and
+ * shortened where it stands. */
 static void shorten(sheet *s, rows *column, uint32_t most, bool before)
 {
     if (column->count <= most) return;
@@ -144,7 +155,8 @@ static uint32_t foot_height(const sheet *s)
     return s->prompt.count + s->beside.count + s->choices.count + s->words.count;
 }
 
-/* What belongs below the prompt comes last in the flow: a page has some of it if its last row is such, and then it has the prompt too. */
+/* What belongs below the prompt comes last in the flow: a page has some of it if its last row is
+ * such, and then it has the prompt too. */
 static bool has_prompt(const sheet *s, uint32_t from, uint32_t end)
 {
     return end > from && is_below_prompt(&s->flow.items[end - 1]);
@@ -180,7 +192,8 @@ static bool fits(const sheet *s, uint32_t from, uint32_t end)
 /* A page is best ended between two blocks, and not behind a heading. */
 static bool is_good_end(const sheet *s, uint32_t end)
 {
-    return end == s->flow.count || (starts_block(&s->flow, end) && !s->flow.items[end - 1].block->with_next);
+    return end == s->flow.count ||
+           (starts_block(&s->flow, end) && !s->flow.items[end - 1].block->with_next);
 }
 
 static uint32_t page_end(const sheet *s, uint32_t from)
@@ -254,8 +267,11 @@ static void use_several_pages(sheet *s)
 
 pages lay_out(arena *keep, const blocks *all, uint32_t width, uint32_t height)
 {
-    sheet s = {.keep = keep, .width = at_least(width, LEAST_WIDTH), .room = at_least(height, LEAST_HEIGHT) - 1};
-    for (uint32_t i = 0; i < all->count; i++) wrap_block(keep, column_of(&s, all->items[i].place), &all->items[i], s.width);
+    sheet s = {.keep = keep,
+               .width = at_least(width, LEAST_WIDTH),
+               .room = at_least(height, LEAST_HEIGHT) - 1};
+    for (uint32_t i = 0; i < all->count; i++)
+        wrap_block(keep, column_of(&s, all->items[i].place), &all->items[i], s.width);
     if (!fits_one_page(&s)) use_several_pages(&s);
     return (pages){s.pages, s.count};
 }

@@ -1,4 +1,5 @@
-/* Wrapping by display cells: at blanks, and inside a word only where it is wider than the screen. */
+/* Wrapping by display cells: at blanks, and inside a word only where it is wider than the screen.
+ */
 #include "face/row_wrap.h"
 
 #include <assert.h>
@@ -19,7 +20,8 @@ static str blanks(arena *keep, uint32_t count)
     return (str){bytes, count};
 }
 
-/* Bytes of the text that fit into so many cells: a mark stays with its letter. At least one character. */
+/* Bytes of the text that fit into so many cells: a mark stays with its letter. At least one
+ * character. */
 static size_t fitting(str text, uint32_t room)
 {
     size_t end = 0;

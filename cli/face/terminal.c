@@ -1,4 +1,5 @@
-/* Turns on a terminal, page by page; and as running lines, for pipes and for whoever listens to the screen instead of looking at it. */
+/* Turns on a terminal, page by page; and as running lines, for pipes and for whoever listens to the
+ * screen instead of looking at it. */
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,7 +26,8 @@ static void put(FILE *out, str text)
 
 static void put_lines(terminal *t, const tt_turn *turn)
 {
-    const blocks all = compose_turn(t->face.shown, turn, (compose_wishes){.telephone = t->face.telephone, .enter = true});
+    const blocks all = compose_turn(
+        t->face.shown, turn, (compose_wishes){.telephone = t->face.telephone, .enter = true});
     fputc('\n', t->face.out);
     for (uint32_t i = 0; i < all.count; i++) {
         if (all.items[i].told_below) continue;
@@ -55,8 +57,10 @@ static face_got ask_in_lines(terminal *t, const tt_turn *turn, const char **line
 
 static void put_row(terminal *t, const row *r)
 {
-    const ink of_lead = r->ink == INK_CHOICE ? INK_CHOICE : INK_PLAIN, of_text = r->ink == INK_CHOICE ? INK_PLAIN : r->ink;
-    const bool leads = t->colour && *ink_begin(of_lead) != 0, texts = t->colour && *ink_begin(of_text) != 0 && r->text.n > 0;
+    const ink of_lead = r->ink == INK_CHOICE ? INK_CHOICE : INK_PLAIN,
+              of_text = r->ink == INK_CHOICE ? INK_PLAIN : r->ink;
+    const bool leads = t->colour && *ink_begin(of_lead) != 0,
+               texts = t->colour && *ink_begin(of_text) != 0 && r->text.n > 0;
     if (leads) fputs(ink_begin(of_lead), t->face.out);
     put(t->face.out, r->lead);
     if (leads) fputs(ink_end, t->face.out);
@@ -90,13 +94,15 @@ static void put_pause(terminal *t, const tt_turn *turn)
 {
     arena *keep = t->face.shown;
     const char *words = has_word(turn, "stop") ? FILL(keep, PAGE_TWO, "danger", "stop") : "danger";
-    fprintf(t->face.out, "%s\n", has_word(turn, "danger") ? FILL(keep, PAGE_MORE_OR, words) : catalogue_text(PAGE_MORE));
+    fprintf(t->face.out, "%s\n",
+            has_word(turn, "danger") ? FILL(keep, PAGE_MORE_OR, words) : catalogue_text(PAGE_MORE));
 }
 
 static pages pages_of(terminal *t, const tt_turn *turn)
 {
     const screen now = screen_on(t->face.out);
-    const blocks all = compose_turn(t->face.shown, turn, (compose_wishes){.telephone = t->face.telephone, .enter = true});
+    const blocks all = compose_turn(
+        t->face.shown, turn, (compose_wishes){.telephone = t->face.telephone, .enter = true});
     return lay_out(t->face.shown, &all, now.width, now.height);
 }
 
@@ -124,7 +130,8 @@ static face_got ask(face *f, const tt_turn *turn, tt_heard *reply)
     for (;;) {
         const char *line = NULL;
         arena_back_to(f->shown, (arena_mark){NULL, 0});
-        const face_got got = t->plain ? ask_in_lines(t, &shown, &line) : ask_on_pages(t, &shown, &line);
+        const face_got got =
+            t->plain ? ask_in_lines(t, &shown, &line) : ask_on_pages(t, &shown, &line);
         if (got != FACE_REPLY) return got;
         const bool empty = line != NULL && *line == 0;
         const tt_turn_choice *taken = empty ? enter_takes(turn) : NULL;
@@ -165,7 +172,13 @@ face *terminal_new(FILE *out, line_input *input, terminal_wishes wishes)
 {
     terminal *t = take_memory(sizeof *t);
     const bool terminal_out = screen_on(out).terminal, both = terminal_out && input->terminal;
-    t->face = (face){.ask = ask, .tell = tell, .end = end, .input = input, .out = out, .shown = host_arena(), .about = {.case_number = "", .revision = "", .site_revision = ""}};
+    t->face = (face){.ask = ask,
+                     .tell = tell,
+                     .end = end,
+                     .input = input,
+                     .out = out,
+                     .shown = host_arena(),
+                     .about = {.case_number = "", .revision = "", .site_revision = ""}};
     t->plain = wishes.plain || !both;
     t->asks_nothing = wishes.asks_nothing;
     t->colour = !wishes.plain && colour_is_on(wishes.colour, terminal_out);

@@ -34,11 +34,13 @@ static block *add(composer *c, block_place place, ink colour, const char *lead, 
     assert(text != NULL && colour < INK_COUNT);
     GROW(c->keep, c->out.items, c->out.count, c->out.room);
     block *b = &c->out.items[c->out.count++];
-    *b = (block){.place = place, .ink = colour, .lead = str_of(lead), .text = clean_block(c->keep, text)};
+    *b = (block){
+        .place = place, .ink = colour, .lead = str_of(lead), .text = clean_block(c->keep, text)};
     return b;
 }
 
-static const char *joined(arena *keep, const char *const *items, uint32_t count, text_id between, text_id last)
+static const char *joined(arena *keep, const char *const *items, uint32_t count, text_id between,
+                          text_id last)
 {
     text_builder b = {.keep = keep};
     for (uint32_t i = 0; i < count; i++) {
@@ -62,8 +64,11 @@ static void add_title(composer *c)
     if (t->kind == TT_TURN_STOP) add(c, AT_HEAD, INK_DANGER, "", catalogue_text(PAGE_DANGER));
     if (*t->title == 0) return;
     const bool steps = t->steps > 0;
-    const char *title = steps ? FILL(c->keep, PAGE_STEP_OF, t->title, count_words(c->keep, t->step), count_words(c->keep, t->steps)) : t->title;
-    add(c, AT_HEAD, INK_PROMPT, "", title)->told_below = !steps && strstr(t->prompt, t->title) != NULL;
+    const char *title = steps ? FILL(c->keep, PAGE_STEP_OF, t->title, count_words(c->keep, t->step),
+                                     count_words(c->keep, t->steps))
+                              : t->title;
+    add(c, AT_HEAD, INK_PROMPT, "", title)->told_below =
+        !steps && strstr(t->prompt, t->title) != NULL;
 }
 
 static void add_wear(composer *c)
@@ -71,7 +76,9 @@ static void add_wear(composer *c)
     for (uint32_t i = 0; i < c->turn->part_count; i++) {
         const tt_turn_part *part = &c->turn->parts[i];
         if (part->kind != TT_PART_WEAR || part->item_count == 0) continue;
-        add(c, AT_HEAD, INK_WEAR, "", FILL(c->keep, PAGE_WEAR, joined(c->keep, part->items, part->item_count, PAGE_AND, PAGE_AND)));
+        add(c, AT_HEAD, INK_WEAR, "",
+            FILL(c->keep, PAGE_WEAR,
+                 joined(c->keep, part->items, part->item_count, PAGE_AND, PAGE_AND)));
     }
 }
 
@@ -82,18 +89,24 @@ static const struct {
     text_id word;
     ink ink;
 } signals[] = {
-    {"danger", PAGE_DANGER, INK_DANGER}, {"warning", PAGE_WARNING, INK_CAUTION}, {"caution", PAGE_CAUTION, INK_CAUTION}, {"notice", PAGE_NOTICE, INK_PLAIN},
+    {"danger", PAGE_DANGER, INK_DANGER},
+    {"warning", PAGE_WARNING, INK_CAUTION},
+    {"caution", PAGE_CAUTION, INK_CAUTION},
+    {"notice", PAGE_NOTICE, INK_PLAIN},
 };
 enum { SIGNALS = sizeof signals / sizeof signals[0] };
 
-/* One with a signal word says it in front of each text; the book's own stand under their heading. */
+/* One with a signal word says it in front of each text; the book's own stand under their heading.
+ */
 static bool add_caution(composer *c, const tt_turn_part *part)
 {
     unsigned s = 0;
     while (s < SIGNALS && strcmp(signals[s].name, part->title) != 0) s++;
     if (part->kind != TT_PART_CAUTION || s == SIGNALS) return false;
     for (uint32_t i = 0; i < part->item_count; i++)
-        add(c, IN_BODY, signals[s].ink, "", FILL(c->keep, PAGE_SIGNAL, catalogue_text(signals[s].word), part->items[i]))->gap = i == 0;
+        add(c, IN_BODY, signals[s].ink, "",
+            FILL(c->keep, PAGE_SIGNAL, catalogue_text(signals[s].word), part->items[i]))
+            ->gap = i == 0;
     return true;
 }
 
@@ -102,13 +115,17 @@ static ink part_ink(tt_part_kind kind)
     switch (kind) {
     case TT_PART_DO:
     case TT_PART_FIRST_AID:
-    case TT_PART_LOCKED: return INK_DANGER;
+    case TT_PART_LOCKED:
+        return INK_DANGER;
     case TT_PART_CAUTION:
     case TT_PART_HAZARDS:
     case TT_PART_RISK:
-    case TT_PART_ISOLATE: return INK_CAUTION;
-    case TT_PART_WEAR: return INK_WEAR;
-    default: return INK_PLAIN;
+    case TT_PART_ISOLATE:
+        return INK_CAUTION;
+    case TT_PART_WEAR:
+        return INK_WEAR;
+    default:
+        return INK_PLAIN;
     }
 }
 
@@ -116,14 +133,17 @@ static ink part_ink(tt_part_kind kind)
 static void add_part(composer *c, block_place place, const tt_turn_part *part, bool goes_on)
 {
     const ink colour = part_ink(part->kind);
-    const bool titled = *part->title != 0, list = (titled || goes_on || part->item_count > 1) && part->kind != TT_PART_COMMAND;
+    const bool titled = *part->title != 0,
+               list = (titled || goes_on || part->item_count > 1) && part->kind != TT_PART_COMMAND;
     if (titled) {
         block *title = add(c, place, colour, "", part->title);
         title->gap = true;
         title->with_next = part->item_count > 0;
     }
     for (uint32_t i = 0; i < part->item_count; i++) {
-        const char *lead = !list ? "" : part->numbered ? str_printf(c->keep, "%2u. ", i + 1).p : "  - ";
+        const char *lead = !list            ? ""
+                           : part->numbered ? str_printf(c->keep, "%2u. ", i + 1).p
+                                            : "  - ";
         block *item = add(c, place, colour, lead, part->items[i]);
         item->gap = i == 0 && !titled && !goes_on;
         item->as_it_stands = part->kind == TT_PART_COMMAND;
@@ -169,10 +189,15 @@ static void add_progress(composer *c)
     const tt_turn *t = c->turn;
     const bool timed = !isnan(t->progress.minutes_left);
     const char *number = count_words(c->keep, t->progress.asked), *line = "";
-    if (t->kind == TT_TURN_DANGER) line = catalogue_text(PAGE_DANGER_FIRST);
+    if (t->kind == TT_TURN_DANGER)
+        line = catalogue_text(PAGE_DANGER_FIRST);
     else if (t->progress.asked > 0)
-        line = timed ? FILL(c->keep, PAGE_QUESTION_LEFT, number, minutes_words_of(c->keep, t->progress.minutes_left)) : FILL(c->keep, PAGE_QUESTION, number);
-    if (*t->place != 0) line = *line != 0 ? FILL(c->keep, PAGE_AT_PLACE, line, t->place) : FILL(c->keep, PAGE_PLACE, t->place);
+        line = timed ? FILL(c->keep, PAGE_QUESTION_LEFT, number,
+                            minutes_words_of(c->keep, t->progress.minutes_left))
+                     : FILL(c->keep, PAGE_QUESTION, number);
+    if (*t->place != 0)
+        line = *line != 0 ? FILL(c->keep, PAGE_AT_PLACE, line, t->place)
+                          : FILL(c->keep, PAGE_PLACE, t->place);
     if (*line != 0) add(c, AT_PROMPT, t->dangerous ? INK_DANGER : INK_PLAIN, "", line)->gap = true;
 }
 
@@ -190,7 +215,8 @@ static const char *how_to_type(composer *c)
     if (!t->takes.reading) return "";
     if (begins(t->takes.unit, "1:")) return catalogue_text(PAGE_TYPE_PARTS_TO);
     if (begins(t->takes.unit, "1 in")) return catalogue_text(PAGE_TYPE_PARTS_IN);
-    return *t->takes.unit != 0 ? FILL(c->keep, PAGE_TYPE_NUMBER_IN, t->takes.unit) : catalogue_text(PAGE_TYPE_NUMBER);
+    return *t->takes.unit != 0 ? FILL(c->keep, PAGE_TYPE_NUMBER_IN, t->takes.unit)
+                               : catalogue_text(PAGE_TYPE_NUMBER);
 }
 
 static bool is_last(const tt_turn *turn)
@@ -202,9 +228,12 @@ static void add_asked(composer *c)
 {
     const tt_turn *t = c->turn;
     const bool first = c->out.count == 0 || c->out.items[c->out.count - 1].place != AT_PROMPT;
-    const block_place place = is_last(t) ? IN_BODY : AT_PROMPT; /* the last page ends with how to go on */
-    const char *prompt = c->wishes.telephone && *t->say != 0 ? FILL(c->keep, PAGE_SAY, t->say) : t->prompt;
-    if (*prompt != 0) add(c, place, t->dangerous ? INK_DANGER : INK_PROMPT, "", prompt)->gap = first;
+    const block_place place =
+        is_last(t) ? IN_BODY : AT_PROMPT; /* the last page ends with how to go on */
+    const char *prompt =
+        c->wishes.telephone && *t->say != 0 ? FILL(c->keep, PAGE_SAY, t->say) : t->prompt;
+    if (*prompt != 0)
+        add(c, place, t->dangerous ? INK_DANGER : INK_PROMPT, "", prompt)->gap = first;
     const char *how = how_to_type(c);
     if (*how != 0) add(c, AT_PROMPT, INK_PLAIN, "", how);
 }
@@ -219,7 +248,8 @@ static void add_look(composer *c)
 {
     const uint32_t first = c->out.count;
     for (uint32_t i = 0; i < c->turn->part_count; i++)
-        if (c->turn->parts[i].kind == TT_PART_LOOK) add_part(c, BY_PROMPT, &c->turn->parts[i], false);
+        if (c->turn->parts[i].kind == TT_PART_LOOK)
+            add_part(c, BY_PROMPT, &c->turn->parts[i], false);
     for (uint32_t i = first; i < c->out.count; i++) c->out.items[i].gap = false;
 }
 
@@ -233,7 +263,9 @@ static void add_choices(composer *c)
 {
     if (is_only_typed(c->turn->kind) || is_said_by_enter(c)) return;
     for (uint32_t i = 0; i < c->turn->choice_count; i++)
-        add(c, IN_CHOICES, INK_CHOICE, str_printf(c->keep, "%2u  ", i + 1).p, c->turn->choices[i].text)->gap = i == 0;
+        add(c, IN_CHOICES, INK_CHOICE, str_printf(c->keep, "%2u  ", i + 1).p,
+            c->turn->choices[i].text)
+            ->gap = i == 0;
 }
 
 static void add_words(composer *c)
@@ -242,7 +274,9 @@ static void add_words(composer *c)
     if (t->word_count == 0) return;
     const char **words = ARENA_ARRAY(c->keep, const char *, t->word_count);
     for (uint32_t i = 0; i < t->word_count; i++) words[i] = t->words[i].id;
-    add(c, AT_WORDS, INK_PLAIN, "", FILL(c->keep, PAGE_WORDS, joined(c->keep, words, t->word_count, PAGE_COMMA, PAGE_COMMA)))->gap = true;
+    add(c, AT_WORDS, INK_PLAIN, "",
+        FILL(c->keep, PAGE_WORDS, joined(c->keep, words, t->word_count, PAGE_COMMA, PAGE_COMMA)))
+        ->gap = true;
 }
 
 static const tt_turn_choice *choice_named(const tt_turn *turn, const char *id)
@@ -258,14 +292,18 @@ const tt_turn_choice *enter_takes(const tt_turn *turn)
     case TT_TURN_KNOWN:
     case TT_TURN_WHY:
     case TT_TURN_WORDS:
-    case TT_TURN_CAUTIONS: return choice_named(turn, "go-on");
+    case TT_TURN_CAUTIONS:
+        return choice_named(turn, "go-on");
     case TT_TURN_NOTE:
     case TT_TURN_TO:
     case TT_TURN_SITE_NAME:
     case TT_TURN_SITE_PIECES:
-    case TT_TURN_SITE_PATH: return choice_named(turn, "none");
-    case TT_TURN_BOOK: return turn->choice_count > 0 ? turn->choices : NULL; /* the usual one is the first */
-    default: return NULL;
+    case TT_TURN_SITE_PATH:
+        return choice_named(turn, "none");
+    case TT_TURN_BOOK:
+        return turn->choice_count > 0 ? turn->choices : NULL; /* the usual one is the first */
+    default:
+        return NULL;
     }
 }
 
@@ -279,12 +317,14 @@ static void add_enter(composer *c)
 
 static bool asks_for_an_answer(tt_turn_kind kind)
 {
-    return kind == TT_TURN_DANGER || kind == TT_TURN_EARLY || kind == TT_TURN_QUESTION || kind == TT_TURN_LOOK_AGAIN;
+    return kind == TT_TURN_DANGER || kind == TT_TURN_EARLY || kind == TT_TURN_QUESTION ||
+           kind == TT_TURN_LOOK_AGAIN;
 }
 
 static bool are_yes_and_no(const tt_turn *t)
 {
-    return t->choice_count == 2 && strcmp(t->choices[0].id, "yes") == 0 && strcmp(t->choices[1].id, "no") == 0;
+    return t->choice_count == 2 && strcmp(t->choices[0].id, "yes") == 0 &&
+           strcmp(t->choices[1].id, "no") == 0;
 }
 
 /* Say: “Is it: thin; stiff; or as always?” */
@@ -294,7 +334,9 @@ static void add_choices_aloud(composer *c)
     if (!asks_for_an_answer(t->kind) || t->choice_count == 0 || are_yes_and_no(t)) return;
     const char **texts = ARENA_ARRAY(c->keep, const char *, t->choice_count);
     for (uint32_t i = 0; i < t->choice_count; i++) texts[i] = t->choices[i].text;
-    add(c, BY_PROMPT, INK_PROMPT, "", FILL(c->keep, PAGE_SAY_CHOICES, joined(c->keep, texts, t->choice_count, PAGE_BETWEEN, PAGE_LAST_BETWEEN)));
+    add(c, BY_PROMPT, INK_PROMPT, "",
+        FILL(c->keep, PAGE_SAY_CHOICES,
+             joined(c->keep, texts, t->choice_count, PAGE_BETWEEN, PAGE_LAST_BETWEEN)));
 }
 
 /* What the agent keeps an eye on, in one line. */
@@ -304,7 +346,10 @@ static void add_leading(composer *c)
     if (t->leading_count == 0 || t->dangerous || t->kind == TT_TURN_END) return;
     const char **texts = ARENA_ARRAY(c->keep, const char *, t->leading_count);
     for (uint32_t i = 0; i < t->leading_count; i++) texts[i] = t->leading[i].text;
-    add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, PAGE_LEADING, joined(c->keep, texts, t->leading_count, PAGE_BETWEEN, PAGE_BETWEEN)))->gap = true;
+    add(c, IN_BODY, INK_PLAIN, "",
+        FILL(c->keep, PAGE_LEADING,
+             joined(c->keep, texts, t->leading_count, PAGE_BETWEEN, PAGE_BETWEEN)))
+        ->gap = true;
 }
 
 /* Whom the caller may ask for, where the turn itself does not say it. */
@@ -324,7 +369,8 @@ static void add_contacts(composer *c)
 
 static bool has_instructions(const tt_turn *t)
 {
-    return t->part_count > 0 && (t->kind == TT_TURN_STOP || t->kind == TT_TURN_CALL || t->kind == TT_TURN_BEFORE_FIX || t->kind == TT_TURN_FIX_STEP);
+    return t->part_count > 0 && (t->kind == TT_TURN_STOP || t->kind == TT_TURN_CALL ||
+                                 t->kind == TT_TURN_BEFORE_FIX || t->kind == TT_TURN_FIX_STEP);
 }
 
 static void add_read_out(composer *c)

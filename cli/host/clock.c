@@ -17,5 +17,6 @@ void clock_now(char now[TT_MOMENT_SIZE])
     char zone[6] = "+0000";
     clock_gettime(CLOCK_REALTIME, &time);
     if (localtime_r(&time.tv_sec, &local) != NULL) strftime(zone, sizeof zone, "%z", &local);
-    tt_moment_text((tt_moment){(int64_t)time.tv_sec * 1000 + time.tv_nsec / 1000000, offset_of(zone)}, now);
+    tt_moment_text(
+        (tt_moment){(int64_t)time.tv_sec * 1000 + time.tv_nsec / 1000000, offset_of(zone)}, now);
 }

@@ -1,4 +1,5 @@
-/* What a case's record says of the case: which book and site, who, where, and how it is talked about. */
+/* What a case's record says of the case: which book and site, who, where, and how it is talked
+ * about. */
 #include <pwd.h>
 #include <unistd.h>
 
@@ -16,7 +17,10 @@ static void put_person(conversation *c, value_builder *b)
     const char *name = c->line->values[OPTION_NAME];
     const struct passwd *user = name == NULL || *name == 0 ? getpwuid(getuid()) : NULL;
     if (gethostname(machine, sizeof machine - 1) != 0) machine[0] = 0;
-    put_clean(c, b, "by", user != NULL ? user->pw_name : name != NULL && *name != 0 ? name : "somebody");
+    put_clean(c, b, "by",
+              user != NULL                 ? user->pw_name
+              : name != NULL && *name != 0 ? name
+                                           : "somebody");
     put_clean(c, b, "on", machine);
 }
 

@@ -14,7 +14,8 @@ const char usual_book_name[] = "foam-line";
 /* Scripts, and a folder of that name right here, go on as if nobody could be asked. */
 static bool can_be_asked(const conversation *c)
 {
-    return c->input.terminal && screen_on(c->face->out).terminal && !is_given(c->line, OPTION_NO_INPUT) && access(usual_book_name, F_OK) != 0;
+    return c->input.terminal && screen_on(c->face->out).terminal &&
+           !is_given(c->line, OPTION_NO_INPUT) && access(usual_book_name, F_OK) != 0;
 }
 
 static const char *choose_from(conversation *c, const shelf *s)
@@ -40,7 +41,8 @@ static const char *usual_book(conversation *c)
 const char *book_wanted(conversation *c)
 {
     if (c->line->count > 1) return c->line->words[1];
-    shelf s = can_be_asked(c) ? shelf_read(TELLTALE_RULES_DIR, usual_book_name) : (shelf){.count = 0};
+    shelf s =
+        can_be_asked(c) ? shelf_read(TELLTALE_RULES_DIR, usual_book_name) : (shelf){.count = 0};
     const char *wanted = arena_copy(c->keep, s.count > 1 ? choose_from(c, &s) : usual_book(c));
     shelf_free(&s);
     return wanted;

@@ -16,19 +16,25 @@ enum { MOST_OFFERED = 6 };
 static bool can_be_asked(const conversation *c)
 {
     const command_line *line = c->line;
-    const bool bare = line->count <= 1 && !is_given(line, OPTION_SITE) && !is_given(line, OPTION_UNSAVED) && !is_given(line, OPTION_ANSWERS) && !c->practice;
-    return bare && c->input.terminal && screen_on(c->face->out).terminal && !is_given(line, OPTION_NO_INPUT) && !is_given(line, OPTION_JSON);
+    const bool bare = line->count <= 1 && !is_given(line, OPTION_SITE) &&
+                      !is_given(line, OPTION_UNSAVED) && !is_given(line, OPTION_ANSWERS) &&
+                      !c->practice;
+    return bare && c->input.terminal && screen_on(c->face->out).terminal &&
+           !is_given(line, OPTION_NO_INPUT) && !is_given(line, OPTION_JSON);
 }
 
 static int latest_first(const void *a, const void *b)
 {
     const case_summary *one = a, *other = b;
-    return (one->says.last_moment < other->says.last_moment) - (one->says.last_moment > other->says.last_moment);
+    return (one->says.last_moment < other->says.last_moment) -
+           (one->says.last_moment > other->says.last_moment);
 }
 
 static const char *words_of(conversation *c, const case_summary *s)
 {
-    const char *what = *s->says.complaint != 0 ? s->says.complaint : *s->says.note != 0 ? s->says.note : s->says.title;
+    const char *what = *s->says.complaint != 0 ? s->says.complaint
+                       : *s->says.note != 0    ? s->says.note
+                                               : s->says.title;
     const char *where = *s->says.site != 0 ? s->says.site : s->says.title;
     return FILL(c->keep, HOST_OPEN_CASE, s->number, where, what);
 }
@@ -37,9 +43,13 @@ static const char *offer(conversation *c, const case_list *open)
 {
     tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(HOST_OPEN_CASES));
     host_choice(c, turn, "new", catalogue_text(HOST_NEW_CASE));
-    for (size_t i = 0; i < open->count && i < MOST_OFFERED; i++) host_choice(c, turn, arena_copy(c->keep, open->cases[i].folder), words_of(c, &open->cases[i]));
+    for (size_t i = 0; i < open->count && i < MOST_OFFERED; i++)
+        host_choice(c, turn, arena_copy(c->keep, open->cases[i].folder),
+                    words_of(c, &open->cases[i]));
     if (open->count > MOST_OFFERED)
-        host_line(c, turn, TT_PART_NOTE, "", FILL(c->keep, HOST_MORE_CASES, count_words(c->keep, (unsigned)(open->count - MOST_OFFERED))));
+        host_line(c, turn, TT_PART_NOTE, "",
+                  FILL(c->keep, HOST_MORE_CASES,
+                       count_words(c->keep, (unsigned)(open->count - MOST_OFFERED))));
     const char *chosen = host_choose(c, turn);
     return chosen != NULL && chosen != turn->choices[0].id ? chosen : NULL;
 }
@@ -48,7 +58,10 @@ const char *case_wanted(conversation *c)
 {
     const char *wanted = c->line->values[OPTION_CASE];
     case_list open = {.cases = NULL};
-    const case_query query = {.states = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD | 1u << TT_CASE_WAITING, .since = INT64_MIN, .until = INT64_MAX};
+    const case_query query = {.states = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD |
+                                        1u << TT_CASE_WAITING,
+                              .since = INT64_MIN,
+                              .until = INT64_MAX};
     if (wanted != NULL || !can_be_asked(c)) return wanted;
     char *root = cases_root(c->line->values[OPTION_CASES]);
     if (root != NULL && case_list_read(root, true, &query, &open) == EXIT_DONE && open.count > 0) {

@@ -44,14 +44,17 @@ static exit_status open_file(conversation *c, const char *book, const char *path
 exit_status open_with_site_text(conversation *c, const char *text)
 {
     const char *book = arena_copy(c->keep, c->book.folder);
-    return open_at(c, book, &(tt_source){.name = "what you said", .bytes = text, .length = strlen(text)});
+    return open_at(c, book,
+                   &(tt_source){.name = "what you said", .bytes = text, .length = strlen(text)});
 }
 
-/* With nothing that says what there is: asked later, if these rules need to know and somebody can be asked. */
+/* With nothing that says what there is: asked later, if these rules need to know and somebody can
+ * be asked. */
 static exit_status open_without(conversation *c, const char *book)
 {
     const exit_status status = open_at(c, book, &no_site);
-    if (status == EXIT_DONE) c->asks_site = tt_kind_count(c->book.book) > 0 && !is_given(c->line, OPTION_NO_INPUT);
+    if (status == EXIT_DONE)
+        c->asks_site = tt_kind_count(c->book.book) > 0 && !is_given(c->line, OPTION_NO_INPUT);
     return status;
 }
 
@@ -90,7 +93,11 @@ exit_status open_for_site(conversation *c, const char *book)
 static exit_status open_as_kept(conversation *c, const char *book, const tt_value *site)
 {
     const char *text = value_text(site, "text");
-    if (text != NULL) return open_at(c, book, &(tt_source){.name = "the site kept in the case", .bytes = text, .length = strlen(text)});
+    if (text != NULL)
+        return open_at(c, book,
+                       &(tt_source){.name = "the site kept in the case",
+                                    .bytes = text,
+                                    .length = strlen(text)});
     complain("the case does not hold its site any more: add --site FILE");
     return EXIT_BAD_DATA;
 }
@@ -111,7 +118,8 @@ exit_status open_for_site_again(conversation *c, const char *book, const tt_valu
 void decide_site(conversation *c)
 {
     const char *given = c->line->values[OPTION_SITE];
-    const char *asked = given != NULL ? FILL(c->keep, HOST_NO_SUCH_FILE, given) : catalogue_text(HOST_WHAT_IS_THERE);
+    const char *asked = given != NULL ? FILL(c->keep, HOST_NO_SUCH_FILE, given)
+                                      : catalogue_text(HOST_WHAT_IS_THERE);
     tt_turn *turn = host_turn(c, TT_TURN_SITE_FILE, asked);
     host_choice(c, turn, "say", catalogue_text(HOST_SAY_SITE));
     host_choice(c, turn, "leave", catalogue_text(HOST_LEAVE_SITE));

@@ -1,19 +1,22 @@
-/* Which site a case is about. Nothing of the example in a book is taken for the caller's: where nobody has said what equipment there is, it is
- * asked once danger is ruled out, or the case goes on without. */
+/* Which site a case is about. Nothing of the example in a book is taken for the caller's: where
+ * nobody has said what equipment there is, it is asked once danger is ruled out, or the case goes
+ * on without. */
 #ifndef TT_CLI_CHOOSE_SITE_H
 #define TT_CLI_CHOOSE_SITE_H
 
 #include "verb/conversation.h"
 
-/* Opens the book for the site that the command line names, or that was kept earlier; for its example in practice; else for none. */
+/* Opens the book for the site that the command line names, or that was kept earlier; for its
+ * example in practice; else for none. */
 exit_status open_for_site(conversation *c, const char *book);
-/* The same for a case that is taken up: for the site that it was last worked on with, unless the command line names another. `site`: as its records
- * have it; null: none that was said. */
+/* The same for a case that is taken up: for the site that it was last worked on with, unless the
+ * command line names another. `site`: as its records have it; null: none that was said. */
 exit_status open_for_site_again(conversation *c, const char *book, const tt_value *site);
 /* Asks what there is, and goes on with that. */
 void decide_site(conversation *c);
 
-/* describe_site.c: asks what there is of each kind, and where to keep it. False: nothing was said after all. */
+/* describe_site.c: asks what there is of each kind, and where to keep it. False: nothing was said
+ * after all. */
 bool describe_site(conversation *c);
 /* keep_facts.c: at the end, what was said about the site may go into its file. */
 void offer_to_keep_facts(conversation *c);

@@ -75,18 +75,20 @@ void talk_anew(conversation *c, const char *how)
     char clock[TT_MOMENT_SIZE];
     const tt_record *records = NULL;
     uint32_t count = 0;
-    const bool joined = c->store != NULL && case_store_is_joined(c->store), looks = c->store != NULL && !joined;
-    const tt_talk_options options = {.writer = joined ? case_store_writer(c->store) : "nobody",
-                                     .role = c->line->values[OPTION_AS],
-                                     .language = c->line->values[OPTION_LANGUAGE],
-                                     .soonest = is_given(c->line, OPTION_SOONEST),
-                                     .practice = c->practice,
-                                     .kept = c->store != NULL,
-                                     .telephone = c->telephone,
-                                     .look_only = looks,
-                                     .number = c->store != NULL && !c->unnumbered ? case_store_number(c->store) : "",
-                                     .about = about_case(c),
-                                     .how = how};
+    const bool joined = c->store != NULL && case_store_is_joined(c->store),
+               looks = c->store != NULL && !joined;
+    const tt_talk_options options = {
+        .writer = joined ? case_store_writer(c->store) : "nobody",
+        .role = c->line->values[OPTION_AS],
+        .language = c->line->values[OPTION_LANGUAGE],
+        .soonest = is_given(c->line, OPTION_SOONEST),
+        .practice = c->practice,
+        .kept = c->store != NULL,
+        .telephone = c->telephone,
+        .look_only = looks,
+        .number = c->store != NULL && !c->unnumbered ? case_store_number(c->store) : "",
+        .about = about_case(c),
+        .how = how};
     tt_talk_free(c->talk);
     c->talk = NULL;
     note_failure(c, status_of(tt_talk_new(c->book.book, &options, &c->talk)));
@@ -102,7 +104,8 @@ exit_status store_anew(conversation *c, const char *id, const char *writer)
     char *root = cases_root(c->line->values[OPTION_CASES]);
     case_store_close(c->store);
     c->store = NULL;
-    const exit_status status = root != NULL ? case_store_new_as(root, id, writer, &c->store) : EXIT_CANNOT_CREATE;
+    const exit_status status =
+        root != NULL ? case_store_new_as(root, id, writer, &c->store) : EXIT_CANNOT_CREATE;
     free(root);
     return status;
 }
@@ -135,13 +138,14 @@ static void take_news(conversation *c)
 {
     const tt_record *records;
     size_t count;
-    if (c->store == NULL || !case_store_is_on_disk(c->store) || !case_store_has_news(c->store)) return;
+    if (c->store == NULL || !case_store_is_on_disk(c->store) || !case_store_has_news(c->store))
+        return;
     note_failure(c, case_store_news(c->store, &records, &count));
     if (c->failure == EXIT_DONE) note_failure(c, status_of(tt_talk_take(c->talk, records, count)));
 }
 
-/* A program's first line may say as what the case begins. Until it came, nothing that was sent depends on chance: so a conversation can be played again
- * byte for byte. */
+/* A program's first line may say as what the case begins. Until it came, nothing that was sent
+ * depends on chance: so a conversation can be played again byte for byte. */
 static void begin_as(conversation *c, const beginning *b)
 {
     c->unnumbered = false;
@@ -166,16 +170,21 @@ static void take_turn(conversation *c, const tt_turn *turn)
     tt_heard heard;
     show_about(c);
     const face_got got = c->face->ask(c->face, turn, &heard);
-    if (got == FACE_BEGINS) begin_as(c, &c->face->begun);
-    else if (got != FACE_REPLY) c->left = got;
-    else if (c->unnumbered) hear_first(c, &heard);
-    else hear_and_keep(c, &heard);
+    if (got == FACE_BEGINS)
+        begin_as(c, &c->face->begun);
+    else if (got != FACE_REPLY)
+        c->left = got;
+    else if (c->unnumbered)
+        hear_first(c, &heard);
+    else
+        hear_and_keep(c, &heard);
 }
 
 /* Others see that the case was left, whatever way. */
 static void leave(conversation *c)
 {
-    if (c->failure == EXIT_DONE && c->left != FACE_REPLY) hear_and_keep(c, &(tt_heard){.choice = "stop"});
+    if (c->failure == EXIT_DONE && c->left != FACE_REPLY)
+        hear_and_keep(c, &(tt_heard){.choice = "stop"});
 }
 
 void go_on_talking(conversation *c)
@@ -185,8 +194,10 @@ void go_on_talking(conversation *c)
         take_news(c);
         const tt_turn *turn = tt_talk_turn(c->talk);
         if (c->failure != EXIT_DONE || turn->kind == TT_TURN_END) break;
-        if (c->asks_site && turn->gate_open) decide_site(c);
-        else take_turn(c, turn);
+        if (c->asks_site && turn->gate_open)
+            decide_site(c);
+        else
+            take_turn(c, turn);
     }
     leave(c);
 }

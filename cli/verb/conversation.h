@@ -1,4 +1,5 @@
-/* A case as the program holds it: the book that is open, where records are kept, the face, and the talk that says what comes next. */
+/* A case as the program holds it: the book that is open, where records are kept, the face, and the
+ * talk that says what comes next. */
 #ifndef TT_CLI_CONVERSATION_H
 #define TT_CLI_CONVERSATION_H
 
@@ -19,19 +20,20 @@ typedef struct conversation {
     const char *site_path; /* absolute, of the file that book.site_text is in; null: in none */
     bool practice;         /* on the book's example, which is nobody's site */
     bool telephone;
-    bool unnumbered;       /* a new case that a program may still begin as another: see take_turn */
-    bool asks_site;        /* nothing says what equipment there is: asked once danger is ruled out */
-    case_store *store;     /* null: nothing is kept */
-    tt_record *kept;       /* by us, since the store was read */
+    bool unnumbered;   /* a new case that a program may still begin as another: see take_turn */
+    bool asks_site;    /* nothing says what equipment there is: asked once danger is ruled out */
+    case_store *store; /* null: nothing is kept */
+    tt_record *kept;   /* by us, since the store was read */
     uint32_t kept_count, kept_room;
     tt_talk *talk;
     const char *told_title, **told; /* with the last page: what became of the site's file */
     uint32_t told_count, told_room;
     const char *danger_said; /* before there was a talk to hear it; or null */
-    bool interrupted;      /* danger or stop was said to a question of the program's own: it asks no more of them, the talk goes on */
-    face_got left;         /* how the person left without a word; FACE_REPLY: they did not */
-    exit_status failure;   /* what ends it */
-    exit_status status;    /* with the last turn: the program's */
+    bool interrupted; /* danger or stop was said to a question of the program's own: it asks no more
+                         of them, the talk goes on */
+    face_got left;    /* how the person left without a word; FACE_REPLY: they did not */
+    exit_status failure; /* what ends it */
+    exit_status status;  /* with the last turn: the program's */
 } conversation;
 
 /* The person is there, and nothing has gone wrong. */
@@ -40,9 +42,11 @@ bool is_here(const conversation *c);
 bool may_ask(const conversation *c);
 void note_failure(conversation *c, exit_status failure);
 
-/* A talk with the book that is open, from the records that there are; `how` as in tt_talk_options. What it has to keep is kept. */
+/* A talk with the book that is open, from the records that there are; `how` as in tt_talk_options.
+ * What it has to keep is kept. */
 void talk_anew(conversation *c, const char *how);
-/* A new case to keep things in, with the identifier and the writer that somebody wants (each may be null); none, if nothing is to be kept. */
+/* A new case to keep things in, with the identifier and the writer that somebody wants (each may be
+ * null); none, if nothing is to be kept. */
 exit_status store_anew(conversation *c, const char *id, const char *writer);
 /* The face knows what it tells beside a turn. */
 void show_about(conversation *c);

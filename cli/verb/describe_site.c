@@ -40,22 +40,27 @@ static void take_names(conversation *c, names_said *said, const char *line, cons
 
 static void list_so_far(conversation *c, tt_turn *turn, const names_said *said, const char *title)
 {
-    host_list(c, turn, TT_PART_FACTS, title, (const char *const *)said->items, (uint32_t)said->count);
+    host_list(c, turn, TT_PART_FACTS, title, (const char *const *)said->items,
+              (uint32_t)said->count);
 }
 
 static tt_turn *names_turn(conversation *c, const tt_kind *kind, const names_said *said)
 {
     const bool first = said->count == 0;
-    tt_turn *turn = host_turn(c, TT_TURN_SITE_PIECES, first ? kind->ask : FILL(c->keep, HOST_MORE_PIECES, kind->ask));
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_PIECES,
+                              first ? kind->ask : FILL(c->keep, HOST_MORE_PIECES, kind->ask));
     turn->subject = kind->name;
     host_choice(c, turn, "none", catalogue_text(first ? HOST_NO_PIECE : HOST_NO_MORE));
-    if (first) host_line(c, turn, TT_PART_LOOK, "", FILL(c->keep, HOST_HOW_TO_SAY, kind->one));
-    else list_so_far(c, turn, said, catalogue_text(HOST_SO_FAR));
+    if (first)
+        host_line(c, turn, TT_PART_LOOK, "", FILL(c->keep, HOST_HOW_TO_SAY, kind->one));
+    else
+        list_so_far(c, turn, said, catalogue_text(HOST_SO_FAR));
     if (!first) host_word(c, turn, "back");
     return turn;
 }
 
-/* One line after the other, up to an empty one; a line with commas, or a number alone at first, is the whole list. */
+/* One line after the other, up to an empty one; a line with commas, or a number alone at first, is
+ * the whole list. */
 static void hear_names(conversation *c, const tt_kind *kind, names_said *said)
 {
     const char *twice = NULL, *word;
@@ -67,8 +72,10 @@ static void hear_names(conversation *c, const tt_kind *kind, names_said *said)
         const char *line = host_words(c, turn, &word);
         if (line == NULL) return;
         const bool back = *word != 0, counted = first && take_count(c, said, line, kind->one);
-        if (back) names_drop_last(said);
-        else if (!counted) take_names(c, said, line, &twice);
+        if (back)
+            names_drop_last(said);
+        else if (!counted)
+            take_names(c, said, line, &twice);
         more = back || (!counted && *line != 0 && strchr(line, ',') == NULL);
     }
 }
@@ -76,8 +83,11 @@ static void hear_names(conversation *c, const tt_kind *kind, names_said *said)
 static bool is_right(conversation *c, const names_said *said, const char *one)
 {
     tt_turn *turn = host_turn(c, TT_TURN_SITE_RIGHT, catalogue_text(HOST_IS_RIGHT));
-    if (said->count == 0) host_line(c, turn, TT_PART_FACTS, "", FILL(c->keep, HOST_THERE_IS_NONE, one));
-    else list_so_far(c, turn, said, catalogue_text(said->count == 1 ? HOST_THERE_IS : HOST_THERE_ARE));
+    if (said->count == 0)
+        host_line(c, turn, TT_PART_FACTS, "", FILL(c->keep, HOST_THERE_IS_NONE, one));
+    else
+        list_so_far(c, turn, said,
+                    catalogue_text(said->count == 1 ? HOST_THERE_IS : HOST_THERE_ARE));
     host_choice(c, turn, "yes", catalogue_text(HOST_YES));
     host_choice(c, turn, "again", catalogue_text(HOST_SAY_AGAIN));
     const char *chosen = host_choose(c, turn);
@@ -101,7 +111,8 @@ static int write_file(conversation *c, const char *path, bool over)
     char *folder = folder_above(path);
     const int error = make_folders(folder);
     free(folder);
-    return error != 0 ? error : write_whole(path, c->book.site_text, strlen(c->book.site_text), 0666, over);
+    return error != 0 ? error
+                      : write_whole(path, c->book.site_text, strlen(c->book.site_text), 0666, over);
 }
 
 static bool may_write_over(conversation *c, const char *path)
@@ -171,7 +182,8 @@ static void offer_to_keep(conversation *c, const char *wrong)
 /* Into the file named on the command line; if that fails, as if none had been. */
 static void keep_site(conversation *c)
 {
-    const char *given = c->line->values[OPTION_SITE], *wrong = given != NULL ? keep_in(c, given) : "";
+    const char *given = c->line->values[OPTION_SITE],
+               *wrong = given != NULL ? keep_in(c, given) : "";
     if (given != NULL || !is_given(c->line, OPTION_UNSAVED)) offer_to_keep(c, wrong);
 }
 

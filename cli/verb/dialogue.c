@@ -21,9 +21,22 @@ static const tt_turn_choice words_here[] = {{"danger", ""}, {"stop", ""}};
 tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt)
 {
     tt_turn *t = ARENA_NEW(c->keep, tt_turn);
-    *t = (tt_turn){.kind = kind,       .prompt = prompt,   .say = prompt,     .subject = "",      .title = "", .place = "",
-                   .because = "",      .picture = "",      .wrong = "",       .wrong_code = "",   .how = "",   .takes = {.unit = "", .low = NAN, .high = NAN},
-                   .words = words_here, .word_count = 2,    .kept = !is_given(c->line, OPTION_UNSAVED), .practice = c->practice};
+    *t = (tt_turn){.kind = kind,
+                   .prompt = prompt,
+                   .say = prompt,
+                   .subject = "",
+                   .title = "",
+                   .place = "",
+                   .because = "",
+                   .picture = "",
+                   .wrong = "",
+                   .wrong_code = "",
+                   .how = "",
+                   .takes = {.unit = "", .low = NAN, .high = NAN},
+                   .words = words_here,
+                   .word_count = 2,
+                   .kept = !is_given(c->line, OPTION_UNSAVED),
+                   .practice = c->practice};
     t->progress.minutes_left = NAN;
     return t;
 }
@@ -45,17 +58,20 @@ void host_word(conversation *c, tt_turn *turn, const char *id)
     turn->words = more;
 }
 
-void host_list(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title, const char *const *items, uint32_t count)
+void host_list(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title,
+               const char *const *items, uint32_t count)
 {
     tt_turn_part *more = ARENA_ARRAY(c->keep, tt_turn_part, turn->part_count + 1);
     const char **copy = ARENA_ARRAY(c->keep, const char *, count);
     for (uint32_t i = 0; i < count; i++) copy[i] = items[i];
     if (turn->part_count > 0) memcpy(more, turn->parts, turn->part_count * sizeof *more);
-    more[turn->part_count++] = (tt_turn_part){.kind = kind, .title = title, .items = copy, .item_count = count};
+    more[turn->part_count++] =
+        (tt_turn_part){.kind = kind, .title = title, .items = copy, .item_count = count};
     turn->parts = more;
 }
 
-void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title, const char *text)
+void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title,
+               const char *text)
 {
     host_list(c, turn, kind, title, &text, 1);
 }
@@ -68,7 +84,8 @@ static const tt_turn_choice *choice_meant(arena *keep, const tt_turn *turn, cons
     char *end;
     const long number = strtol(line, &end, 10);
     if (*line >= '0' && *line <= '9' && (*end == 0 || *end == ')' || *end == '.'))
-        return number >= 1 && number <= (long)turn->choice_count ? &turn->choices[number - 1] : NULL;
+        return number >= 1 && number <= (long)turn->choice_count ? &turn->choices[number - 1]
+                                                                 : NULL;
     const str said = unicode_plain(keep, str_of(line));
     const tt_turn_choice *found = NULL;
     for (uint32_t i = 0; i < turn->choice_count && said.n > 0; i++) {
@@ -81,7 +98,8 @@ static const tt_turn_choice *choice_meant(arena *keep, const tt_turn *turn, cons
     return found;
 }
 
-/* The book by whose words danger is heard: every book knows the engine's. Null: there is none to be read. */
+/* The book by whose words danger is heard: every book knows the engine's. Null: there is none to be
+ * read. */
 static const tt_book *book_that_hears(conversation *c)
 {
     opened_book usual = {.book = NULL};
@@ -104,17 +122,23 @@ static tt_overheard overhear(conversation *c, const char *said, bool name)
 static void give_to_talk(conversation *c, const char *said, bool stops)
 {
     c->interrupted = true;
-    if (c->talk != NULL) hear_and_keep(c, stops ? &(tt_heard){.choice = "stop"} : &(tt_heard){.words = said});
-    else if (stops) c->left = FACE_ENDED;
-    else c->danger_said = arena_copy(c->keep, said);
+    if (c->talk != NULL)
+        hear_and_keep(c, stops ? &(tt_heard){.choice = "stop"} : &(tt_heard){.words = said});
+    else if (stops)
+        c->left = FACE_ENDED;
+    else
+        c->danger_said = arena_copy(c->keep, said);
 }
 
 /* What it said that is no answer: to stop, or of danger, which is for the talk to hear. */
-static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard *heard, bool name, const char **word)
+static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard *heard, bool name,
+                            const char **word)
 {
     const char *said = heard->choice != NULL ? heard->choice : heard->words;
     *word = "";
-    if (said == NULL || *said == 0 || (heard->words != NULL && choice_meant(c->keep, turn, said) != NULL)) return false;
+    if (said == NULL || *said == 0 ||
+        (heard->words != NULL && choice_meant(c->keep, turn, said) != NULL))
+        return false;
     const tt_overheard over = overhear(c, said, name);
     const bool stops = strcmp(over.word, "stop") == 0;
     if (stops || over.danger) give_to_talk(c, said, stops);
@@ -138,7 +162,8 @@ const char *host_choose(conversation *c, tt_turn *turn)
     const char *word;
     assert(turn->choice_count > 0);
     while (ask_once(c, turn, false, &heard, &word)) {
-        const tt_turn_choice *chosen = heard.words != NULL ? choice_meant(c->keep, turn, heard.words) : NULL;
+        const tt_turn_choice *chosen =
+            heard.words != NULL ? choice_meant(c->keep, turn, heard.words) : NULL;
         for (uint32_t i = 0; heard.choice != NULL && i < turn->choice_count; i++)
             if (strcmp(turn->choices[i].id, heard.choice) == 0) chosen = &turn->choices[i];
         if (chosen != NULL) return chosen->id;

@@ -1,5 +1,5 @@
-/* What the program itself asks, before a case and after it: which book, which case, what there is at the site. It is asked as turns, by the same
- * face as everything else. */
+/* What the program itself asks, before a case and after it: which book, which case, what there is
+ * at the site. It is asked as turns, by the same face as everything else. */
 #ifndef TT_CLI_DIALOGUE_H
 #define TT_CLI_DIALOGUE_H
 
@@ -10,13 +10,16 @@ tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt);
 void host_choice(conversation *c, tt_turn *turn, const char *id, const char *text);
 /* One more word of ours that works here, beside danger and stop. */
 void host_word(conversation *c, tt_turn *turn, const char *id);
-void host_list(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title, const char *const *items, uint32_t count);
-void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title, const char *text);
+void host_list(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title,
+               const char *const *items, uint32_t count);
+void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title,
+               const char *text);
 
-/* The id of what was chosen. Null: the person left, or spoke of danger, which is heard by the talk. */
+/* The id of what was chosen. Null: the person left, or spoke of danger, which is heard by the talk.
+ */
 const char *host_choose(conversation *c, tt_turn *turn);
-/* What was said; "" if it was the choice "none", for which an empty line stands, or a word of ours that works here: then `word` is its id, else "".
- * Null: as above. */
+/* What was said; "" if it was the choice "none", for which an empty line stands, or a word of ours
+ * that works here: then `word` is its id, else "". Null: as above. */
 const char *host_words(conversation *c, tt_turn *turn, const char **word);
 /* Shows a turn to which nothing is replied. */
 void host_tell(conversation *c, const tt_turn *turn);

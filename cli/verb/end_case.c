@@ -13,16 +13,19 @@
 
 /* ---- how to go on ---- */
 
-/* What the case remembers from its beginning need not be said again, unless it was said otherwise now. */
+/* What the case remembers from its beginning need not be said again, unless it was said otherwise
+ * now. */
 static const char *options_said(conversation *c)
 {
     static const option_id said_anew[] = {OPTION_AS, OPTION_LANGUAGE, OPTION_SOONEST};
     text_builder b = {.keep = c->keep};
-    for (size_t i = 0; i < sizeof said_anew / sizeof said_anew[0] && is_given(c->line, OPTION_CASE); i++) {
+    for (size_t i = 0; i < sizeof said_anew / sizeof said_anew[0] && is_given(c->line, OPTION_CASE);
+         i++) {
         const option_entry *option = &option_table[said_anew[i]];
         if (!is_given(c->line, said_anew[i])) continue;
         char *value = shell_word(c->line->values[said_anew[i]]);
-        text_addf(&b, " --%s%s%s", option->name, option->value != NULL ? " " : "", option->value != NULL ? value : "");
+        text_addf(&b, " --%s%s%s", option->name, option->value != NULL ? " " : "",
+                  option->value != NULL ? value : "");
         free(value);
     }
     return b.length > 0 ? text_done(&b).p : "";
@@ -81,7 +84,9 @@ static const tt_turn *last_turn(conversation *c)
 {
     const tt_turn *turn = c->talk != NULL ? tt_talk_turn(c->talk) : NULL;
     if (turn != NULL && turn->kind == TT_TURN_END) return turn;
-    tt_turn *made = host_turn(c, TT_TURN_END, turn == NULL && c->failure == EXIT_DONE ? catalogue_text(HOST_NO_CASE) : "");
+    tt_turn *made =
+        host_turn(c, TT_TURN_END,
+                  turn == NULL && c->failure == EXIT_DONE ? catalogue_text(HOST_NO_CASE) : "");
     made->how = "left";
     made->word_count = 0;
     return made;
@@ -93,9 +98,13 @@ exit_status end_case(conversation *c)
     tt_turn *shown = ARENA_NEW(c->keep, tt_turn);
     *shown = *last;
     shown->how = how_it_ended(c, last);
-    if (c->told_count > 0) host_list(c, shown, TT_PART_NOTE, c->told_title != NULL ? c->told_title : "", c->told, c->told_count);
-    const bool goes_on = c->store != NULL && case_store_is_on_disk(c->store) && !is_closed(last->how) && strcmp(last->how, "left") != 0;
-    if (goes_on) host_line(c, shown, TT_PART_COMMAND, catalogue_text(HOST_GO_ON_WITH), command_to_go_on(c));
+    if (c->told_count > 0)
+        host_list(c, shown, TT_PART_NOTE, c->told_title != NULL ? c->told_title : "", c->told,
+                  c->told_count);
+    const bool goes_on = c->store != NULL && case_store_is_on_disk(c->store) &&
+                         !is_closed(last->how) && strcmp(last->how, "left") != 0;
+    if (goes_on)
+        host_line(c, shown, TT_PART_COMMAND, catalogue_text(HOST_GO_ON_WITH), command_to_go_on(c));
     c->status = status_at_end(c, last->how);
     if (c->failure != EXIT_IO) host_tell(c, shown);
     return c->failure == EXIT_IO ? EXIT_IO : c->status;

@@ -12,11 +12,11 @@
 #include "verb/dialogue.h"
 
 typedef struct new_facts {
-    const char *text;           /* of the file, with them in it */
-    const char **lines;         /* as they are shown */
-    const char **entries;       /* for the file */
+    const char *text;     /* of the file, with them in it */
+    const char **lines;   /* as they are shown */
+    const char **entries; /* for the file */
     uint32_t count, room, entry_count, entry_room;
-    bool by_hand;               /* the file is written so that nothing can be added by lines */
+    bool by_hand; /* the file is written so that nothing can be added by lines */
 } new_facts;
 
 /* As in an answers file; null if it is none that a site could give. */
@@ -40,10 +40,12 @@ static const char *source_for_file(conversation *c)
 static bool is_for_file(conversation *c, const tt_fact *fact, tt_question *question)
 {
     return fact->question != TT_NONE && strcmp(fact->from, "answer") == 0 &&
-           tt_question_show(tt_talk_case(c->talk), fact->question, question) == TT_OK && question->of_site;
+           tt_question_show(tt_talk_case(c->talk), fact->question, question) == TT_OK &&
+           question->of_site;
 }
 
-static void add_fact(conversation *c, new_facts *all, const tt_question *question, const tt_fact *fact, const site_fact *entry)
+static void add_fact(conversation *c, new_facts *all, const tt_question *question,
+                     const tt_fact *fact, const site_fact *entry)
 {
     char *longer = site_text_with(all->text, entry);
     all->by_hand = all->by_hand || longer == NULL;
@@ -51,7 +53,8 @@ static void add_fact(conversation *c, new_facts *all, const tt_question *questio
         GROW(c->keep, all->lines, all->count, all->room);
         all->lines[all->count++] = arena_text(c->keep, "%s %s", question->ask, fact->text);
         GROW(c->keep, all->entries, all->entry_count, all->entry_room);
-        all->entries[all->entry_count++] = arena_text(c->keep, "%s: %s", entry->question, entry->value);
+        all->entries[all->entry_count++] =
+            arena_text(c->keep, "%s: %s", entry->question, entry->value);
     }
     if (longer != NULL) all->text = arena_copy(c->keep, longer);
     free(longer);
@@ -65,17 +68,20 @@ static new_facts gather(conversation *c, const tt_view *view)
         tt_question question;
         const tt_fact *fact = &view->facts[i];
         const char *value = is_for_file(c, fact, &question) ? value_for_file(c, fact) : NULL;
-        if (value != NULL) add_fact(c, &all, &question, fact, &(site_fact){fact->name, value, source});
+        if (value != NULL)
+            add_fact(c, &all, &question, fact, &(site_fact){fact->name, value, source});
     }
     return all;
 }
 
-/* The file must still say what it said when the case began, and be a site file with the facts in it. */
+/* The file must still say what it said when the case began, and be a site file with the facts in
+ * it. */
 static bool can_be_written(const conversation *c, const char *text)
 {
     tt_source now;
     if (source_read_file(c->site_path, &now) != EXIT_DONE) return false;
-    const bool same = strlen(c->book.site_text) == now.length && memcmp(c->book.site_text, now.bytes, now.length) == 0;
+    const bool same = strlen(c->book.site_text) == now.length &&
+                      memcmp(c->book.site_text, now.bytes, now.length) == 0;
     source_free(&now);
     return same && book_fits(c->book.folder, text);
 }
@@ -89,7 +95,8 @@ static void keep_facts(conversation *c, const new_facts *all)
         return;
     }
     const int error = write_whole(c->site_path, all->text, strlen(all->text), 0666, true);
-    tell_at_end(c, error == 0 ? catalogue_text(HOST_FACTS_KEPT) : FILL(c->keep, HOST_NOT_WRITTEN, c->site_path, strerror(error)));
+    tell_at_end(c, error == 0 ? catalogue_text(HOST_FACTS_KEPT)
+                              : FILL(c->keep, HOST_NOT_WRITTEN, c->site_path, strerror(error)));
     if (error != 0) return;
     note_site(&c->book, all->text);
     note_site_of_case(c);
@@ -98,7 +105,8 @@ static void keep_facts(conversation *c, const new_facts *all)
 void offer_to_keep_facts(conversation *c)
 {
     const tt_view *view = NULL;
-    if (c->site_path == NULL || c->talk == NULL || tt_look(tt_talk_case(c->talk), &view) != TT_OK) return;
+    if (c->site_path == NULL || c->talk == NULL || tt_look(tt_talk_case(c->talk), &view) != TT_OK)
+        return;
     const new_facts all = gather(c, view);
     if (all.count == 0) return;
     char *shown = short_path(c->site_path);

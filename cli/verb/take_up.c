@@ -1,4 +1,5 @@
-/* A case that is there: who has it open, its book and site as it was last worked on, and the talk that goes on with it. */
+/* A case that is there: who has it open, its book and site as it was last worked on, and the talk
+ * that goes on with it. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -30,17 +31,22 @@ static const char *moment_words(conversation *c, const char *time)
     char here[TT_MOMENT_SIZE];
     tt_moment then, now;
     clock_now(here);
-    return tt_moment_read(time, &then) && tt_moment_read(here, &now) ? moment_for_people(c->keep, then, now).p : time;
+    return tt_moment_read(time, &then) && tt_moment_read(here, &now)
+               ? moment_for_people(c->keep, then, now).p
+               : time;
 }
 
 static void tell_holder(conversation *c, tt_turn *turn, const tt_holder *h, bool sure)
 {
     const char *person = *h->person != 0 ? h->person : catalogue_text(HOST_SOMEBODY);
     if (*h->place != 0) person = FILL(c->keep, HOST_PERSON_AT, person, h->place);
-    host_line(c, turn, TT_PART_NOTE, "", FILL(c->keep, sure ? HOST_HELD_BY : HOST_MAYBE_HELD_BY, person, moment_words(c, h->since)));
+    host_line(
+        c, turn, TT_PART_NOTE, "",
+        FILL(c->keep, sure ? HOST_HELD_BY : HOST_MAYBE_HELD_BY, person, moment_words(c, h->since)));
 }
 
-/* One of ours that no program has open any more was left by a crash, or by a power cut. False: nobody else has it. */
+/* One of ours that no program has open any more was left by a crash, or by a power cut. False:
+ * nobody else has it. */
 static bool tell_holders(conversation *c, tt_turn *turn, tt_journal *j)
 {
     const tt_holder *holders;
@@ -75,11 +81,20 @@ static const char *meet_others(conversation *c, tt_journal *j)
 
 static const char *book_of(conversation *c, const tt_case_places *places)
 {
-    const char *folder = c->line->count > 1 ? c->line->words[1] : value_text(places->begin, "rulebook");
+    const char *folder =
+        c->line->count > 1 ? c->line->words[1] : value_text(places->begin, "rulebook");
     if (places->begin != NULL && folder != NULL) return folder;
-    complain("%s does not say which book it is about. Name it: telltale ask BOOK --case ...", case_store_folder(c->store));
+    complain("%s does not say which book it is about. Name it: telltale ask BOOK --case ...",
+             case_store_folder(c->store));
     note_failure(c, EXIT_BAD_DATA);
     return NULL;
+}
+
+/* What was practice stays it; only of a case that does not say so can the site be named now. */
+static bool was_practice(const conversation *c, const tt_case_places *places)
+{
+    const bool named = is_given(c->line, OPTION_SITE) && !value_truth(places->begin, "practice");
+    return is_given(c->line, OPTION_PRACTICE) || (is_practice_case(places) && !named);
 }
 
 static void open_book_of(conversation *c, const tt_case_places *places)
@@ -87,17 +102,19 @@ static void open_book_of(conversation *c, const tt_case_places *places)
     uint32_t role;
     const char *book = book_of(c, places);
     if (book == NULL) return;
-    c->practice = is_given(c->line, OPTION_PRACTICE) || (is_practice_case(places) && !is_given(c->line, OPTION_SITE));
+    c->practice = was_practice(c, places);
     c->telephone = c->telephone || value_truth(places->begin, "telephone");
     c->face->telephone = c->telephone;
     note_failure(c, open_for_site_again(c, book, places->site));
-    if (c->failure == EXIT_DONE) note_failure(c, role_named(c->book.book, c->line->values[OPTION_AS], &role));
+    if (c->failure == EXIT_DONE)
+        note_failure(c, role_named(c->book.book, c->line->values[OPTION_AS], &role));
 }
 
 /* Where nothing is asked and nothing is answered, nothing is written either. */
 static void join(conversation *c, const char *how)
 {
-    const bool looks = strcmp(how, "view") == 0 || (is_given(c->line, OPTION_NO_INPUT) && !is_given(c->line, OPTION_ANSWERS));
+    const bool looks = strcmp(how, "view") == 0 ||
+                       (is_given(c->line, OPTION_NO_INPUT) && !is_given(c->line, OPTION_ANSWERS));
     if (looks) return;
     const exit_status status = case_store_join(c->store);
     if (status == EXIT_CANNOT_CREATE) complain("to look at the case only, add --no-input");
@@ -108,7 +125,9 @@ static void take_up_from(conversation *c, tt_journal *j)
 {
     tt_case_places places;
     note_failure(c, status_of(tt_journal_places(j, &places)));
-    const char *how = c->failure != EXIT_DONE ? NULL : is_given(c->line, OPTION_NO_INPUT) ? "resume" : meet_others(c, j);
+    const char *how = c->failure != EXIT_DONE              ? NULL
+                      : is_given(c->line, OPTION_NO_INPUT) ? "resume"
+                                                           : meet_others(c, j);
     if (how != NULL && is_here(c)) open_book_of(c, &places);
     if (how != NULL && is_here(c)) join(c, how);
     if (how != NULL && is_here(c)) talk_anew(c, strcmp(how, "view") == 0 ? "resume" : how);

@@ -19,7 +19,9 @@ typedef struct conflict {
 
 static const conflict conflicts[] = {
     {OPTION_CASE, OPTION_UNSAVED, "--case and --unsaved don't go together"},
-    {OPTION_PRACTICE, OPTION_SITE, "--practice is about the example in the book, --site about another site: leave one of them out"},
+    {OPTION_PRACTICE, OPTION_SITE,
+     "--practice is about the example in the book, --site about another site: leave one of them "
+     "out"},
     {OPTION_JSON, OPTION_PLAIN, "--json and --plain don't go together"},
 };
 
@@ -28,11 +30,14 @@ static const char *what_is_wrong(const command_line *line)
     const char *answers = line->values[OPTION_ANSWERS], *site = line->values[OPTION_SITE];
     colour_wish wish;
     for (size_t i = 0; i < sizeof conflicts / sizeof conflicts[0]; i++)
-        if (is_given(line, conflicts[i].one) && is_given(line, conflicts[i].other)) return conflicts[i].why;
-    if (site != NULL && strcmp(site, "-") == 0) return "--site - takes standard input, where your answers come from: name a file";
+        if (is_given(line, conflicts[i].one) && is_given(line, conflicts[i].other))
+            return conflicts[i].why;
+    if (site != NULL && strcmp(site, "-") == 0)
+        return "--site - takes standard input, where your answers come from: name a file";
     if (answers != NULL && strcmp(answers, "-") == 0 && !is_given(line, OPTION_NO_INPUT))
         return "--answers - takes all of standard input, so nothing can be asked: add --no-input";
-    return colour_wish_read(line->values[OPTION_COLOR], &wish) ? NULL : "--color is auto, always or never";
+    return colour_wish_read(line->values[OPTION_COLOR], &wish) ? NULL
+                                                               : "--color is auto, always or never";
 }
 
 static exit_status check_together(const command_line *line)
@@ -45,9 +50,11 @@ static exit_status check_together(const command_line *line)
 
 static face *face_wanted(const command_line *line, line_input *input)
 {
-    terminal_wishes wishes = {.plain = is_given(line, OPTION_PLAIN), .asks_nothing = is_given(line, OPTION_NO_INPUT)};
+    terminal_wishes wishes = {.plain = is_given(line, OPTION_PLAIN),
+                              .asks_nothing = is_given(line, OPTION_NO_INPUT)};
     colour_wish_read(line->values[OPTION_COLOR], &wishes.colour);
-    return is_given(line, OPTION_JSON) ? json_lines_new(stdout, input) : terminal_new(stdout, input, wishes);
+    return is_given(line, OPTION_JSON) ? json_lines_new(stdout, input)
+                                       : terminal_new(stdout, input, wishes);
 }
 
 /* ---- beginning ---- */
@@ -58,24 +65,29 @@ static void begin_anew(conversation *c)
     const char *book = is_here(c) ? book_wanted(c) : NULL;
     if (book == NULL || c->failure != EXIT_DONE) return;
     note_failure(c, open_for_site(c, book));
-    if (c->failure == EXIT_DONE) note_failure(c, role_named(c->book.book, c->line->values[OPTION_AS], &role));
+    if (c->failure == EXIT_DONE)
+        note_failure(c, role_named(c->book.book, c->line->values[OPTION_AS], &role));
     if (c->failure == EXIT_DONE) note_failure(c, store_anew(c, NULL, NULL));
-    c->unnumbered = is_given(c->line, OPTION_JSON) && !is_given(c->line, OPTION_ANSWERS) && !is_given(c->line, OPTION_NO_INPUT);
+    c->unnumbered = is_given(c->line, OPTION_JSON) && !is_given(c->line, OPTION_ANSWERS) &&
+                    !is_given(c->line, OPTION_NO_INPUT);
     if (c->failure == EXIT_DONE) talk_anew(c, NULL);
 }
 
 static void begin(conversation *c)
 {
     const char *wanted = case_wanted(c);
-    if (wanted != NULL) take_up(c, wanted);
-    else begin_anew(c);
+    if (wanted != NULL)
+        take_up(c, wanted);
+    else
+        begin_anew(c);
 }
 
 /* Looked at by itself first, so that its faults are told as such. */
 static exit_status check_answers(conversation *c, const tt_source *file)
 {
     tt_case *scratch;
-    exit_status status = case_begin(&c->book, c->line->values[OPTION_AS], c->line->values[OPTION_LANGUAGE], false, false, &scratch);
+    exit_status status = case_begin(&c->book, c->line->values[OPTION_AS],
+                                    c->line->values[OPTION_LANGUAGE], false, false, &scratch);
     if (status == EXIT_DONE) status = case_answer_file(scratch, file);
     tt_case_free(scratch);
     return status;
@@ -109,7 +121,8 @@ static void tell_turn(conversation *c)
 /* What is known, and what would come next. */
 static void only_tell(conversation *c)
 {
-    if (tt_talk_turn(c->talk)->kind != TT_TURN_KNOWN) hear_and_keep(c, &(tt_heard){.choice = "known"});
+    if (tt_talk_turn(c->talk)->kind != TT_TURN_KNOWN)
+        hear_and_keep(c, &(tt_heard){.choice = "known"});
     tell_turn(c);
     hear_and_keep(c, &(tt_heard){.choice = "go-on"});
     if (tt_talk_turn(c->talk)->kind != TT_TURN_END) tell_turn(c);
@@ -124,17 +137,21 @@ static void talk_to_the_end(conversation *c)
 {
     do {
         go_on_talking(c);
-        if (c->failure == EXIT_DONE && is_closed(tt_talk_turn(c->talk)->how)) offer_to_keep_facts(c);
+        if (c->failure == EXIT_DONE && is_closed(tt_talk_turn(c->talk)->how))
+            offer_to_keep_facts(c);
     } while (c->interrupted && is_here(c));
 }
 
 static void talk_it_through(conversation *c)
 {
-    if (c->danger_said != NULL && is_here(c)) hear_and_keep(c, &(tt_heard){.words = c->danger_said});
+    if (c->danger_said != NULL && is_here(c))
+        hear_and_keep(c, &(tt_heard){.words = c->danger_said});
     add_answers(c);
     if (c->failure != EXIT_DONE) return;
-    if (is_given(c->line, OPTION_NO_INPUT)) only_tell(c);
-    else talk_to_the_end(c);
+    if (is_given(c->line, OPTION_NO_INPUT))
+        only_tell(c);
+    else
+        talk_to_the_end(c);
 }
 
 static void free_all(conversation *c)
@@ -151,7 +168,10 @@ exit_status verb_ask(const command_line *line)
 {
     const exit_status wrong = check_together(line);
     if (wrong != EXIT_DONE) return wrong;
-    conversation c = {.line = line, .keep = host_arena(), .practice = is_given(line, OPTION_PRACTICE), .telephone = is_given(line, OPTION_TELEPHONE)};
+    conversation c = {.line = line,
+                      .keep = host_arena(),
+                      .practice = is_given(line, OPTION_PRACTICE),
+                      .telephone = is_given(line, OPTION_TELEPHONE)};
     line_input_begin(&c.input, STDIN_FILENO);
     c.face = face_wanted(line, &c.input);
     c.face->telephone = c.telephone;

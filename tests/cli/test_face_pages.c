@@ -1,4 +1,5 @@
-/* Turns on pages: no page is over the screen, nothing is lost and nothing is told twice, whatever the turn and the screen. */
+/* Turns on pages: no page is over the screen, nothing is lost and nothing is told twice, whatever
+ * the turn and the screen. */
 #include "testing.h"
 
 #include <math.h>
@@ -19,11 +20,13 @@ static void no_page_is_over_the_screen(const pages *p, uint32_t width, uint32_t 
 {
     for (uint32_t i = 0; i < p->count; i++) {
         assert_true(p->items[i].count + (i + 1 < p->count ? 2 : 1) <= height);
-        for (uint32_t k = 0; k < p->items[i].count; k++) assert_true(cells(&p->items[i].rows[k]) <= width);
+        for (uint32_t k = 0; k < p->items[i].count; k++)
+            assert_true(cells(&p->items[i].rows[k]) <= width);
     }
 }
 
-/* How often each word of the turn stands in the rows of a place, with the number of the page where it stood first. */
+/* How often each word of the turn stands in the rows of a place, with the number of the page where
+ * it stood first. */
 typedef struct tally {
     uint32_t from, count;
     uint32_t *seen, *first_at;
@@ -32,7 +35,8 @@ typedef struct tally {
 static void count_words_in(tally *t, str text, uint32_t at)
 {
     for (size_t i = 0; i + 1 < text.n; i++) {
-        const bool begins = text.p[i] == 'w' && (i == 0 || text.p[i - 1] == ' ' || text.p[i - 1] == ',');
+        const bool begins =
+            text.p[i] == 'w' && (i == 0 || text.p[i - 1] == ' ' || text.p[i - 1] == ',');
         const unsigned long word = begins ? strtoul(text.p + i + 1, NULL, 10) : 0;
         if (!begins || word < t->from || word >= t->from + t->count) continue;
         if (t->seen[word - t->from]++ == 0) t->first_at[word - t->from] = at;
@@ -47,7 +51,8 @@ static tally count_all(arena *a, const pages *p, block_place place, uint32_t fro
     for (uint32_t i = 0, at = 0; i < p->count; i++)
         for (uint32_t k = 0; k < p->items[i].count; k++, at++) {
             const row *r = &p->items[i].rows[k];
-            if (r->block != NULL && r->block->place == place && !r->block->as_it_stands) count_words_in(&t, r->text, at);
+            if (r->block != NULL && r->block->place == place && !r->block->as_it_stands)
+                count_words_in(&t, r->text, at);
         }
     return t;
 }
@@ -63,10 +68,14 @@ static void count_blocks(arena *a, tally *t, const blocks *all, block_place plac
     }
 }
 
-static void body_and_choices_are_told_once(arena *a, const pages *p, const blocks *all, block_place place, uint32_t from, uint32_t to)
+static void body_and_choices_are_told_once(arena *a, const pages *p, const blocks *all,
+                                           block_place place, uint32_t from, uint32_t to)
 {
     const tally shown = count_all(a, p, place, from, to);
-    tally wanted = {.from = from, .count = to - from, .seen = ARENA_ARRAY(a, uint32_t, to - from), .first_at = ARENA_ARRAY(a, uint32_t, to - from)};
+    tally wanted = {.from = from,
+                    .count = to - from,
+                    .seen = ARENA_ARRAY(a, uint32_t, to - from),
+                    .first_at = ARENA_ARRAY(a, uint32_t, to - from)};
     count_blocks(a, &wanted, all, place);
     for (uint32_t i = 0, last = 0; i < shown.count; i++) {
         assert_int_equal(shown.seen[i], wanted.seen[i]);
@@ -77,10 +86,14 @@ static void body_and_choices_are_told_once(arena *a, const pages *p, const block
     }
 }
 
-static void the_rest_is_told(arena *a, const pages *p, const blocks *all, block_place place, uint32_t from, uint32_t to)
+static void the_rest_is_told(arena *a, const pages *p, const blocks *all, block_place place,
+                             uint32_t from, uint32_t to)
 {
     const tally shown = count_all(a, p, place, from, to);
-    tally wanted = {.from = from, .count = to - from, .seen = ARENA_ARRAY(a, uint32_t, to - from), .first_at = ARENA_ARRAY(a, uint32_t, to - from)};
+    tally wanted = {.from = from,
+                    .count = to - from,
+                    .seen = ARENA_ARRAY(a, uint32_t, to - from),
+                    .first_at = ARENA_ARRAY(a, uint32_t, to - from)};
     count_blocks(a, &wanted, all, place);
     for (uint32_t i = 0; i < shown.count; i++) assert_true(shown.seen[i] >= wanted.seen[i]);
 }
@@ -88,14 +101,16 @@ static void the_rest_is_told(arena *a, const pages *p, const blocks *all, block_
 static bool stands_on(const page *p, block_place place)
 {
     bool stands = false;
-    for (uint32_t i = 0; i < p->count; i++) stands = stands || (p->rows[i].block != NULL && p->rows[i].block->place == place);
+    for (uint32_t i = 0; i < p->count; i++)
+        stands = stands || (p->rows[i].block != NULL && p->rows[i].block->place == place);
     return stands;
 }
 
 static bool has_block(const blocks *all, block_place place, bool always)
 {
     bool has = false;
-    for (uint32_t i = 0; i < all->count; i++) has = has || (all->items[i].place == place && !(always && all->items[i].told_below));
+    for (uint32_t i = 0; i < all->count; i++)
+        has = has || (all->items[i].place == place && !(always && all->items[i].told_below));
     return has;
 }
 
@@ -108,17 +123,21 @@ static void what_matters_is_where_it_must_be(const pages *p, const blocks *all)
     for (uint32_t i = 0; i < p->count; i++) {
         assert_true(!has_block(all, AT_HEAD, true) || stands_on(&p->items[i], AT_HEAD));
         assert_true(!stands_on(&p->items[i], IN_CHOICES) || stands_on(&p->items[i], AT_PROMPT));
-        assert_true(!stands_on(&p->items[i], BY_PROMPT) || !has_block(all, AT_PROMPT, false) || stands_on(&p->items[i], AT_PROMPT));
+        assert_true(!stands_on(&p->items[i], BY_PROMPT) || !has_block(all, AT_PROMPT, false) ||
+                    stands_on(&p->items[i], AT_PROMPT));
     }
 }
 
-/* What is to be copied is broken by the terminal alone: its rows are full, and together they are what it is. */
+/* What is to be copied is broken by the terminal alone: its rows are full, and together they are
+ * what it is. */
 static void a_command_stays_whole(void **state)
 {
     (void)state;
     arena *a = test_arena();
-    const char *command = "/usr/bin/telltale ask --case 483201K --cases /srv/cases/of/the/north/side";
-    const tt_turn_part part = {.kind = TT_PART_COMMAND, .title = "To go on:", .items = &command, .item_count = 1};
+    const char *command =
+        "/usr/bin/telltale ask --case 483201K --cases /srv/cases/of/the/north/side";
+    const tt_turn_part part = {
+        .kind = TT_PART_COMMAND, .title = "To go on:", .items = &command, .item_count = 1};
     odd_turns o = {.keep = a, .state = 1, .word = 1};
     tt_turn turn = *odd_turn(&o);
     turn.parts = &part;
@@ -144,9 +163,11 @@ static void any_turn_fits_any_screen(void **state)
     odd_turns o = {.keep = a, .state = 9, .word = 1};
     uint32_t most = 0;
     for (unsigned round = 0; round < 4000; round++) {
-        const uint32_t from = o.word, width = widths[odd_number(&o, 5)], height = heights[odd_number(&o, 5)];
+        const uint32_t from = o.word, width = widths[odd_number(&o, 5)],
+                       height = heights[odd_number(&o, 5)];
         const tt_turn *turn = odd_turn(&o);
-        const blocks all = compose_turn(a, turn, (compose_wishes){.telephone = odd_number(&o, 4) == 0, .enter = true});
+        const blocks all = compose_turn(
+            a, turn, (compose_wishes){.telephone = odd_number(&o, 4) == 0, .enter = true});
         const pages p = lay_out(a, &all, width, height);
         no_page_is_over_the_screen(&p, width, height);
         body_and_choices_are_told_once(a, &p, &all, IN_BODY, from, o.word);

@@ -1,13 +1,15 @@
-/* Calls as they stand in tests/cli/transcripts: what is typed, what is shown, how it ends. A transcript reads as a window does:
+/* Calls as they stand in tests/cli/transcripts: what is typed, what is shown, how it ends. A
+ * transcript reads as a window does:
  *
  *     # what it shows
  *     $ telltale ask $WELL --cases cases
- *     ... what is shown, and on the lines that begin with "> " what is typed there; "> ^D" ends the input ...
- *     = 3
+ *     ... what is shown, and on the lines that begin with "> " what is typed there; "> ^D" ends the
+ * input ... = 3
  *
- * Several commands may follow each other in a folder of their own; one without a status line may prepare it. NUMBER is the number of the case, in
- * commands too; what the machine and the hour make different is shown alike (see show_alike). TT_UPDATE_EXPECTED=1 writes anew what is shown: read it
- * as a person would who has to act on it. */
+ * Several commands may follow each other in a folder of their own; one without a status line may
+ * prepare it. NUMBER is the number of the case, in commands too; what the machine and the hour make
+ * different is shown alike (see show_alike). TT_UPDATE_EXPECTED=1 writes anew what is shown: read
+ * it as a person would who has to act on it. */
 #include <dirent.h>
 #include <regex.h>
 #include <unistd.h>
@@ -48,7 +50,8 @@ static str replaced(arena *keep, str text, const char *pattern, const char *by)
 static str replaced_text(arena *keep, str text, const char *what, const char *by)
 {
     text_builder b = {.keep = keep};
-    for (size_t at; (at = str_find(text, str_of(what))) != SIZE_MAX; text = str_slice(text, at + strlen(what), text.n)) {
+    for (size_t at; (at = str_find(text, str_of(what))) != SIZE_MAX;
+         text = str_slice(text, at + strlen(what), text.n)) {
         text_add(&b, str_slice(text, 0, at));
         text_add(&b, str_of(by));
     }
@@ -75,21 +78,24 @@ static void note_number(told *t, str text)
     regex_t regex;
     regmatch_t m;
     assert_int_equal(regcomp(&regex, "[0-9]{6}[A-Z]", REG_EXTENDED), 0);
-    if (regexec(&regex, text.p, 1, &m, 0) == 0) t->number = str_copy(t->keep, (str){text.p + m.rm_so, 7});
+    if (regexec(&regex, text.p, 1, &m, 0) == 0)
+        t->number = str_copy(t->keep, (str){text.p + m.rm_so, 7});
     regfree(&regex);
 }
 
 /* ---- a command ---- */
 
 typedef struct command {
-    str line, typed; /* typed: lines with their ends */
+    str line, typed;    /* typed: lines with their ends */
     bool status, ended; /* its status is told; its input ends by ^D */
 } command;
 
 static const char *as_shell_line(told *t, str line)
 {
-    str words = replaced_text(t->keep, str_slice(line, 2, line.n), "NUMBER", t->number.p != NULL ? t->number.p : "");
-    if (str_starts(words, "telltale ")) words = str_printf(t->keep, "\"$T\"%.*s", STR_ARG(str_slice(words, 8, words.n)));
+    str words = replaced_text(t->keep, str_slice(line, 2, line.n), "NUMBER",
+                              t->number.p != NULL ? t->number.p : "");
+    if (str_starts(words, "telltale "))
+        words = str_printf(t->keep, "\"$T\"%.*s", STR_ARG(str_slice(words, 8, words.n)));
     return words.p;
 }
 
@@ -111,9 +117,12 @@ static str with_end_of_input(arena *keep, str text)
 {
     if (!str_ends(text, "\n")) return text;
     size_t last = SIZE_MAX, from = 0;
-    for (size_t at; (at = str_find(str_slice(text, from, text.n), STR("\n> \n"))) != SIZE_MAX; from += at + 1) last = from + at;
+    for (size_t at; (at = str_find(str_slice(text, from, text.n), STR("\n> \n"))) != SIZE_MAX;
+         from += at + 1)
+        last = from + at;
     if (last == SIZE_MAX) return text;
-    return str_printf(keep, "%.*s\n> ^D%.*s", STR_ARG(str_slice(text, 0, last)), STR_ARG(str_slice(text, last + 3, text.n)));
+    return str_printf(keep, "%.*s\n> ^D%.*s", STR_ARG(str_slice(text, 0, last)),
+                      STR_ARG(str_slice(text, last + 3, text.n)));
 }
 
 static void tell(told *t, const command *c)
@@ -126,8 +135,10 @@ static void tell(told *t, const command *c)
     if (c->ended) text = with_end_of_input(t->keep, text);
     text_add(&t->shown, text);
     if (text.n > 0 && !str_ends(text, "\n")) text_add(&t->shown, STR("\n"));
-    if (c->status) text_addf(&t->shown, "= %d\n", status);
-    else if (status != 0) fail_msg("%.*s: status %d", STR_ARG(c->line), status);
+    if (c->status)
+        text_addf(&t->shown, "= %d\n", status);
+    else if (status != 0)
+        fail_msg("%.*s: status %d", STR_ARG(c->line), status);
 }
 
 /* ---- a transcript ---- */
@@ -152,8 +163,10 @@ static command read_command(arena *keep, str line, str *rest)
     text_builder typed = {.keep = keep};
     while (rest->n > 0 && !begins(*rest, "$ ") && !begins(*rest, "# ")) {
         const str told = next_line(rest);
-        if (str_is(told, "> ^D")) c.ended = true;
-        else if (begins(told, "> ")) text_addf(&typed, "%.*s\n", STR_ARG(str_slice(told, 2, told.n)));
+        if (str_is(told, "> ^D"))
+            c.ended = true;
+        else if (begins(told, "> "))
+            text_addf(&typed, "%.*s\n", STR_ARG(str_slice(told, 2, told.n)));
         c.status = c.status || begins(told, "= ");
     }
     c.typed = typed.length > 0 ? text_done(&typed) : STR("");
@@ -180,12 +193,14 @@ static void show_difference(const char *name, str wanted, str shown)
     while (wanted.n > 0 && shown.n > 0) {
         const str a = next_line(&wanted), b = next_line(&shown);
         if (!str_eq(a, b)) {
-            print_error("%s:%zu: wanted \"%.*s\", shown \"%.*s\"\n", name, line, STR_ARG(a), STR_ARG(b));
+            print_error("%s:%zu: wanted \"%.*s\", shown \"%.*s\"\n", name, line, STR_ARG(a),
+                        STR_ARG(b));
             return;
         }
         line++;
     }
-    print_error("%s:%zu: %s\n", name, line, wanted.n > 0 ? "nothing more is shown" : "more is shown");
+    print_error("%s:%zu: %s\n", name, line,
+                wanted.n > 0 ? "nothing more is shown" : "more is shown");
 }
 
 /* True: it reads as it is written. */
@@ -215,7 +230,8 @@ static void every_transcript_is_so(void **state)
     const file_names names = files_ending(keep, folder, ".txt");
     unsigned wrong = 0;
     assert_true(names.count > 5);
-    for (size_t i = 0; i < names.count; i++) wrong += !is_so(keep, str_copy(keep, names.items[i]).p);
+    for (size_t i = 0; i < names.count; i++)
+        wrong += !is_so(keep, str_copy(keep, names.items[i]).p);
     arena_free(keep);
     assert_int_equal(wrong, 0);
 }

@@ -15,9 +15,13 @@ static const char *words(odd_turns *o, uint32_t least, uint32_t most)
     text_builder b = {.keep = o->keep};
     const uint32_t count = least + odd_number(o, most - least + 1);
     for (uint32_t i = 0; i < count; i++) {
-        const char *between = i == 0 ? "" : odd_number(o, 12) == 0 ? "\n" : odd_number(o, 9) == 0 ? "  " : " ";
+        const char *between = i == 0                   ? ""
+                              : odd_number(o, 12) == 0 ? "\n"
+                              : odd_number(o, 9) == 0  ? "  "
+                                                       : " ";
         text_addf(&b, "%sw%u", between, o->word++);
-        for (uint32_t k = odd_number(o, 9); k > 0; k--) text_add(&b, str_of(odd_number(o, 12) == 0 ? "\xe6\xb3\xa1" : "x"));
+        for (uint32_t k = odd_number(o, 9); k > 0; k--)
+            text_add(&b, str_of(odd_number(o, 12) == 0 ? "\xe6\xb3\xa1" : "x"));
     }
     return count == 0 ? "" : text_done(&b).p;
 }
@@ -25,7 +29,8 @@ static const char *words(odd_turns *o, uint32_t least, uint32_t most)
 static const tt_turn_choice *choices(odd_turns *o, uint32_t count, uint32_t longest)
 {
     tt_turn_choice *all = ARENA_ARRAY(o->keep, tt_turn_choice, count);
-    for (uint32_t i = 0; i < count; i++) all[i] = (tt_turn_choice){words(o, 1, 1), words(o, 1, longest)};
+    for (uint32_t i = 0; i < count; i++)
+        all[i] = (tt_turn_choice){words(o, 1, 1), words(o, 1, longest)};
     return all;
 }
 
@@ -36,8 +41,14 @@ static tt_turn_part part(odd_turns *o, uint32_t longest)
     const uint32_t count = 1 + odd_number(o, 4);
     const char **items = ARENA_ARRAY(o->keep, const char *, count);
     for (uint32_t i = 0; i < count; i++) items[i] = words(o, 1, longest);
-    const char *title = kind == TT_PART_CAUTION ? signals[odd_number(o, 4)] : kind == TT_PART_WEAR ? "" : words(o, 0, 4);
-    return (tt_turn_part){.kind = kind, .title = title, .items = items, .item_count = count, .numbered = odd_number(o, 3) == 0};
+    const char *title = kind == TT_PART_CAUTION ? signals[odd_number(o, 4)]
+                        : kind == TT_PART_WEAR  ? ""
+                                                : words(o, 0, 4);
+    return (tt_turn_part){.kind = kind,
+                          .title = title,
+                          .items = items,
+                          .item_count = count,
+                          .numbered = odd_number(o, 3) == 0};
 }
 
 static const tt_turn_part *parts(odd_turns *o, uint32_t count, uint32_t longest)
@@ -53,8 +64,18 @@ const tt_turn *odd_turn(odd_turns *o)
     static const uint32_t sizes[] = {0, 1, 3, 8, 20};
     const uint32_t longest = 2 + odd_number(o, 30);
     tt_turn *t = ARENA_NEW(o->keep, tt_turn);
-    *t = (tt_turn){.number = 1 + odd_number(o, 99), .kind = (tt_turn_kind)odd_number(o, TT_TURN_KINDS), .subject = "", .title = "", .say = "",
-                   .place = "", .because = "", .picture = "", .wrong = "", .wrong_code = "", .how = "", .takes = {.unit = "", .low = NAN, .high = NAN}};
+    *t = (tt_turn){.number = 1 + odd_number(o, 99),
+                   .kind = (tt_turn_kind)odd_number(o, TT_TURN_KINDS),
+                   .subject = "",
+                   .title = "",
+                   .say = "",
+                   .place = "",
+                   .because = "",
+                   .picture = "",
+                   .wrong = "",
+                   .wrong_code = "",
+                   .how = "",
+                   .takes = {.unit = "", .low = NAN, .high = NAN}};
     if (odd_number(o, 2) == 0) t->title = words(o, 1, longest);
     t->prompt = words(o, 1, longest);
     if (odd_number(o, 2) == 0) t->place = words(o, 1, 5);

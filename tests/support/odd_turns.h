@@ -1,5 +1,6 @@
-/* Turns made up at random, larger and odder than a conversation makes them: what a face draws has to hold for all of them. Each word of them is
- * there once, so that a test can tell what was drawn twice and what was lost. */
+/* Turns made up at random, larger and odder than a conversation makes them: what a face draws has
+ * to hold for all of them. Each word of them is there once, so that a test can tell what was drawn
+ * twice and what was lost. */
 #ifndef TT_SUPPORT_ODD_TURNS_H
 #define TT_SUPPORT_ODD_TURNS_H
 

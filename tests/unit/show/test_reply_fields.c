@@ -7,11 +7,19 @@
 #include "show/reply_fields.h"
 #include "test_sources.h"
 
-static const tt_turn_choice choices[] = {{"thin", "Thin"}, {"stiff", "Stiff"}}, words[] = {{"danger", ""}, {"unsure", ""}};
+static const tt_turn_choice choices[] = {{"thin", "Thin"}, {"stiff", "Stiff"}},
+                            words[] = {{"danger", ""}, {"unsure", ""}};
 
 static tt_turn a_turn(void)
 {
-    tt_turn t = {.number = 7, .kind = TT_TURN_QUESTION, .choices = choices, .choice_count = 2, .words = words, .word_count = 2, .wrong = "", .wrong_code = ""};
+    tt_turn t = {.number = 7,
+                 .kind = TT_TURN_QUESTION,
+                 .choices = choices,
+                 .choice_count = 2,
+                 .words = words,
+                 .word_count = 2,
+                 .wrong = "",
+                 .wrong_code = ""};
     t.takes.reading = true;
     t.takes.several = true;
     return t;
@@ -32,7 +40,8 @@ static void each_way_to_reply_is_what_it_is(void **state)
     const tt_turn t = a_turn();
     reply_read_out out;
     reply_fault fault;
-#define READ(json) assert_true(reply_read_value(a, &t, 3, (const tt_value[]){value_from(a, json)}, &out, &fault))
+#define READ(json) \
+    assert_true(reply_read_value(a, &t, 3, (const tt_value[]){value_from(a, json)}, &out, &fault))
     READ("{\"choice\": \"stiff\"}");
     assert_string_equal(out.heard.choice, "stiff");
     assert_null(out.heard.words);
@@ -50,7 +59,8 @@ static void each_way_to_reply_is_what_it_is(void **state)
     READ("{\"answer\": \"it is\\tthin\\u001b[2J\\nor so\", \"now\": \"2026-11-29T09:12:00Z\"}");
     assert_string_equal(out.heard.words, "it is thin or so");
     assert_string_equal(out.now, "2026-11-29T09:12:00Z");
-    READ("{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\"}, {\"question\": \"air\", \"reading\": 45, \"unit\": \"psi\"}, "
+    READ("{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\"}, {\"question\": \"air\", "
+         "\"reading\": 45, \"unit\": \"psi\"}, "
          "{\"question\": \"hose\", \"not\": [\"full\"]}]}");
     assert_int_equal(out.heard.given_count, 3);
     assert_string_equal(out.heard.given[0].choice, "thin");
@@ -89,8 +99,10 @@ static void each_way_to_be_wrong_has_its_code(void **state)
         {"{\"answers\": {}}", "wrong-type"},
         {"{\"answers\": [{\"choice\": \"thin\"}]}", "wrong-type"},
         {"{\"answers\": [{\"question\": \"foam\"}]}", "wrong-type"},
-        {"{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\", \"reading\": 1}]}", "wrong-type"},
-        {"{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\", \"why\": 1}]}", "unknown-key"},
+        {"{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\", \"reading\": 1}]}",
+         "wrong-type"},
+        {"{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\", \"why\": 1}]}",
+         "unknown-key"},
         {"{\"begin\": {}}", "begin-too-late"},
     };
     (void)state;
@@ -114,7 +126,9 @@ static void what_does_not_answer_here_is_said(void **state)
     tt_turn t = a_turn();
     t.takes.reading = t.takes.several = false;
     t.kind = TT_TURN_SITE_NAME;
-    static const char *const none_here[] = {"{\"reading\": 1}", "{\"options\": [\"thin\"]}", "{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\"}]}"};
+    static const char *const none_here[] = {
+        "{\"reading\": 1}", "{\"options\": [\"thin\"]}",
+        "{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\"}]}"};
     for (size_t i = 0; i < 3; i++) {
         const tt_value said = value_from(a, none_here[i]);
         reply_read_out out;
@@ -127,15 +141,21 @@ static void what_does_not_answer_here_is_said(void **state)
 
 static void a_beginning_is_read_or_refused(void **state)
 {
-    static const char *const wrong[] = {
-        "{\"begin\": 1}", "{\"begin\": {\"case\": 1}}", "{\"begin\": {\"who\": \"x\"}}", "{\"begin\": {}, \"choice\": 1}", "{\"begin\": {\"case\": \"x\"}}",
-        "{\"begin\": {\"now\": \"x\"}}", "{\"begin\": {\"writer\": \"../x\"}}", "{\"begin\": {\"writer\": \"\"}}"};
+    static const char *const wrong[] = {"{\"begin\": 1}",
+                                        "{\"begin\": {\"case\": 1}}",
+                                        "{\"begin\": {\"who\": \"x\"}}",
+                                        "{\"begin\": {}, \"choice\": 1}",
+                                        "{\"begin\": {\"case\": \"x\"}}",
+                                        "{\"begin\": {\"now\": \"x\"}}",
+                                        "{\"begin\": {\"writer\": \"../x\"}}",
+                                        "{\"begin\": {\"writer\": \"\"}}"};
     (void)state;
     arena *a = test_arena();
     beginning b;
     reply_fault fault;
-    const tt_value said =
-        value_from(a, "{\"version\": 2, \"begin\": {\"case\": \"019b1b48-9420-7e45-8172-00002235a41d\", \"writer\": \"desk-3\", \"now\": \"2026-11-29T09:12:00Z\"}}");
+    const tt_value said = value_from(
+        a, "{\"version\": 2, \"begin\": {\"case\": \"019b1b48-9420-7e45-8172-00002235a41d\", "
+           "\"writer\": \"desk-3\", \"now\": \"2026-11-29T09:12:00Z\"}}");
     assert_true(is_beginning(&said) && beginning_read(&said, &b, &fault));
     assert_string_equal(b.writer, "desk-3");
     assert_string_equal(b.now, "2026-11-29T09:12:00Z");

@@ -1,4 +1,5 @@
-/* A turn for programs: every turn fits the schema that comes from the same table, and docs/turn.schema.json is that schema. */
+/* A turn for programs: every turn fits the schema that comes from the same table, and
+ * docs/turn.schema.json is that schema. */
 #include "testing.h"
 
 #include <stdio.h>
@@ -30,7 +31,10 @@ static void any_turn_fits_the_schema(void **state)
         tt_turn turn = *odd_turn(&o);
         turn.how = turn.kind == TT_TURN_END ? "stopped" : "";
         turn.wrong_code = *turn.wrong != 0 ? "not-understood" : "";
-        const turn_about about = {.number = round + 1, .case_number = round % 2 == 0 ? "" : "483201K", .text = "All of it", .status = 3};
+        const turn_about about = {.number = round + 1,
+                                  .case_number = round % 2 == 0 ? "" : "483201K",
+                                  .text = "All of it",
+                                  .status = 3};
         const tt_value value = turn_value(a, &turn, &about);
         json_t *json = parsed(a, &value);
         assert_true(fits_schema(wanted, json));
@@ -73,7 +77,8 @@ static void the_page_is_the_schema(void **state)
     arena *a = test_arena();
     const tt_value schema = turn_schema(a);
     json_t *json = parsed(a, &schema);
-    if (getenv("TT_UPDATE_EXPECTED") != NULL) assert_int_equal(json_dump_file(json, path, JSON_INDENT(1) | JSON_PRESERVE_ORDER), 0);
+    if (getenv("TT_UPDATE_EXPECTED") != NULL)
+        assert_int_equal(json_dump_file(json, path, JSON_INDENT(1) | JSON_PRESERVE_ORDER), 0);
     json_t *page = json_load_file(path, JSON_REJECT_DUPLICATES, NULL);
     assert_true(json_equal(page, json));
     json_decref(page);

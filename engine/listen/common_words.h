@@ -25,82 +25,83 @@
     WORDS("cramp crane crash cream create creek crew cross crowd crown crust crusty cry cubic cup cups cure curl current curse curtain curve") \
     WORDS("cut cycle daily damage damp dance dare dark dash date dated day deaf deal dealer dear debt decide deck deep defect degree delay") \
     WORDS("deliver demand demo dense dent deny depend depth desert design desk detail detect develop device devil dial diet differ dig dim") \
-    WORDS("dime dine dinner dip dire direct dirt dirty disc dish disk ditch dive divide do doctor does dog doing doll dollar dome done door") \
-    WORDS("dot double doubt down dozen draft drag drain drained dream dress drew dried drier drift drill drink drip drive driven drop drove") \
-    WORDS("drug dry dual duck due dug dull dumb dump during dusk dust dusty duty each eager early earn earth ease easier easily east easy eat") \
-    WORDS("eaten edge edit effect effort eight eighty either elbow eleven else empty end enemy energy engine enjoy enough enter entire entry") \
-    WORDS("equal error escape even evening event ever every exact except excuse exist exit expect expert explain expose extra face faced fact") \
-    WORDS("factor fade faded fail failed failing fair fairly faith fake fallen false fame family famous fan far fare farm farther fast fat") \
-    WORDS("fault favor feature fed fee feed feeding feel fees feet fellow felt fence few fiber field fierce fifth fifty fight figure file") \
-    WORDS("filed fill filled filling film filter final find finder fine fined finger finish fires firm first fish fist fit fitted fitting") \
-    WORDS("five fix fixed fixing flag flap flare flash flashing flat flavor flaw flesh flew flight flip float floats flood floor flow flowed") \
-    WORDS("flowing flows fluid flush fly foam foamed focus fog foggy fold folks follow food fool foot for force ford forever forget fork form") \
-    WORDS("former fort forth forty forward fought found four fours frame framed freak free freed freeze freezer fresh friday fridge friend") \
-    WORDS("from front frost froze frozen fruit fry fuel full fully fun funny fur fuse fuss future gain gallon game gap garage garbage gate") \
-    WORDS("gather gauge gave gear general gentle get giant gift girl give given glad glass globe glove glow glue go goal goes going gold gone") \
-    WORDS("good got grab grade grain gram grand grant grass grate grave gravity gray grease greasy great greedy green greet grew grey grind") \
-    WORDS("grip grit gritty ground group grow grown guard guess guest guide gum gun gust gusty habit had hail hair hairy half hall hammer") \
-    WORDS("hand handing handle handled handles handling handy hang hanging happen happy hard harder hardly harm harsh has haste hat hate haul") \
-    WORDS("have hay haze hazy he head headed heading heal healthy heap hear heard hearing heart heat heated heater heats heavy heel height") \
-    WORDS("held hello helmet helper helpers her here hero hidden hide high higher highly hill him hinge hint hip hire hired his history hit") \
-    WORDS("hold holder holding hole holes hollow home honest honey hood hook hop hope hoped hoping hopping horn horse hose hoses host hotel") \
-    WORDS("hotter hour hours house housing how however huge hum human humid hundred hung hunger hungry hunt hurry husband ice icy idea ideal") \
-    WORDS("idle if ill image in inch inches index inlet inner input inside insider instead insure intake into iron is island issue it item") \
-    WORDS("jacket jam jar jaw jelly jerk jerks jet job join joint joke judge juice juicy jump june junk just keen keep kept key kick kicked") \
-    WORDS("killer kind king kit kitchen knee knew knife knob knock knot know known label lack lacking ladder lady lake lamp land lane large") \
-    WORDS("last late later laugh law lay layer lazy lead leader leads leaf leak lean leaning leap learn lease least leather leave leaves led") \
-    WORDS("left leg lemon lend length lens less lesson let letter level lever lid lie life lift light lights like liked likely limb lime") \
-    WORDS("limit line lined liner lines link lint lip liquid list listen liter little live lived liver load loaded loan lobby local lock") \
-    WORDS("locked locker logo long longer look looked loop loose loosen lose loses loss lost lot loud louder love low lower lowered luck") \
-    WORDS("lucky lump lumpy lunch machine mad made magic mail main major make male mall man manage manager manual many map march mark market") \
-    WORDS("mask mass master mat match mate math matter mature max may maybe meal mean means meant measure meat media medium meet mesh mess") \
-    WORDS("message messy metal meter method middle might mild mile milk milky mill mind mine minor mint minus minute mirror miss missed mist") \
-    WORDS("misty mix mixed mobile mode model modern moist mold moment monday money monkey month mood moon more morning moss most motion motor") \
-    WORDS("mount mouse move moved movie mower much mud muddy mug mural muscle music must mute my nail name narrow nasty native nature near") \
-    WORDS("nearby nearly neat neck need needed needle needles neither nerve nest net never new newer news next nice nicer night nine ninety") \
-    WORDS("no noise noisy none noon nor normal north note noted nothing notice now nozzle number nut oak obey ocean odd of off offer office") \
-    WORDS("often oil oily ok okay old on once one only onto open opened order other otter our out outer outlet outside oven over own owner") \
-    WORDS("oxygen pace pack packed pad page paid pain pair pale pan panel panic paper parade park parked parking part parts party pass passed") \
-    WORDS("past paste patch path patient pattern pause paused pay payment peace peak peel pen people pepper per perfect perhaps period person") \
-    WORDS("phone photo pick picked pickup piece pile piled pill pillow pin pinch pine pink pint pipe piped piping pit pitch pitched place") \
-    WORDS("plain plan plane plant plaster plastic plate play please plenty plug plugged plus poach pocket point pointed poke pole police") \
-    WORDS("polish polite poll pool poor pop popular port portion pose possible post pot pound pour powder power press pressed pressure pretty") \
-    WORDS("price prime primed primer print printed printer prize probe problem program proof proper proud prove public pull pulse pulsed") \
-    WORDS("pulsing pump pumped punch pure purge purple purpose purse push put quality quarter question quick quiet quit quite race rack radio") \
-    WORDS("rag rail rain raining raise ran range rapid rare rat rate rather raw ray reach read ready real really rear reason recall receive") \
-    WORDS("recent reel refill refuse regal regular relay relief rely remain remind remote remove rent repair repeat replace reply report rest") \
-    WORDS("result return rice rich ride ridge right rim ring rinse rinsed rinses rinsing rip ripe ripple rise rises risk river road roar rock") \
-    WORDS("rocker rod roll rolled roof room root rope rose rotate rotten rough round route row rub rubbed rubber rubbing rude rug ruin rule") \
-    WORDS("run rung rush rust rusty sack sad safe safely safer said sail salad sale sales salt salty same sample sand sandy sat save saved") \
-    WORDS("saw say scale scaled scaling scare scatter scene school score scrap scrape scraper scratch screen screw scrub sea seal season seat") \
-    WORDS("second secret secure secured see seed seem seems seen sell send sense sensor sent separate serve set settle seven seventy several") \
-    WORDS("severe shade shaft shake shaky shall shallow shape share shared sharp shave shaved shaving she shed sheer sheet shelf shell shield") \
-    WORDS("shift shine shined shiny ship shirt shoe shook shop short shorter shot should shoulder shout shove show showed shower shown shows") \
-    WORDS("shuck shut shutter sick side sided sight sign signal silent silk silly silver similar simple since sing single sink sinking sinks") \
-    WORDS("sip sister sit site sits sitting six sixty size skew skid skill skim skin skip skipped skips sky slack slam slant slap sled sleep") \
-    WORDS("sleeve slept slice slick slide slides sliding slight slim slime slimy sling slip slippery slit slope slow slower slowly slump") \
-    WORDS("slurry small smaller smart smash smear smeared smile smiling smoke smooth snack snake snap snow snowy so soak soap soapy sock soda") \
-    WORDS("soft soften soil solar sold sole solid solve some son song soon sore sort sound soup sour source south space spare spared spark") \
-    WORDS("speak speck speed spell spend spent spice spike spill spin spiny spit spits spitting splash split splits spoil spoke sponge spongy") \
-    WORDS("spoon sport spot spotless spots spotted spotty spout spread spring square squeak squeaky squeal squeeze stack staff stage stain") \
-    WORDS("stained stair stale stall stand standing star stare start started starter starts starve state station stay steady steal steam") \
-    WORDS("steel steep stem step stick sticking sticks sticky stiff still stir stock stomach stone stood stop stopped stopper stopping") \
-    WORDS("storage store stored storm story stove straight strain strainer strange strap straw stray streak streaky stream streaming street") \
-    WORDS("strength stress stretch strike string stringy strip stripe stripes strong stronger struck structure strung stuff style such suck") \
-    WORDS("sucks suction sudden suds sudsy suit suite sun sunday sunny supply support sure surface surge swap sway sweat sweep sweet swell") \
-    WORDS("swing swipe swirl switch system table tag tail take taken takes talk tall tan tank tap tape taped tar task taste tax tea teach") \
-    WORDS("team tear tech tell ten tend tent term test tested than thank thanks that thaw thawed the their theme then there these they thick") \
-    WORDS("thicker thin thing think thinner third thirty this those though thought thousand thread threat three threw throat through throw") \
-    WORDS("thrown thumb thump ticket tide tidy tie tied tight tile till tilt tilted time timed timer timing tin tiny tip tire tired to toe") \
-    WORDS("together told tone tongue tool tooth top topped torch torn toss total touch tough toward towel tower town toy trace track trade") \
-    WORDS("traffic trail train training transfer trap trash travel tray tread treads treat tree trench trial trick tried tries trigger trim") \
-    WORDS("trip trouble truck true truly trunk trust truth try tub tube tuck tuesday tune tuned turn turned turning twelve twice twin twist") \
-    WORDS("two type typo ugly under unit until up upper upset upside use used useful user using usual value valve van vary vast vent vented") \
-    WORDS("vents version very vest view voice void volt volume wait wake walk wall want warm warn warning wash washed waste watch water") \
-    WORDS("watery wave wavy wax way we weak weaker wear weather week weekend weeks weigh weight weird weld well went were west wet wetter") \
-    WORDS("what wheel wheels when where which while whip whistle white who whole why wide wider wife wild will win wind window windy wing") \
-    WORDS("winter wipe wiped wiper wire wired wise wish with within without woke woman wonder wood word words work worked working world worm") \
-    WORDS("worn worry worse worst worth would wound wrap wrapped write wrong wrote yard year yell yellow yes yet you young your zero zone")
+    WORDS("dime dine dinner dip dire direct dirt dirty disc dish disk disparo ditch dive divide do doctor does dog doing doll dollar dome") \
+    WORDS("done door dot double doubt down dozen draft drag drain drained dream dress drew dried drier drift drill drink drip drive driven") \
+    WORDS("drop drove drug dry dual duck due dug dull dumb dump during dusk dust dusty duty each eager early earn earth ease easier easily") \
+    WORDS("east easy eat eaten edge edit effect effort eight eighty either elbow eleven else empty end enemy energy engine enjoy enough enter") \
+    WORDS("entire entry equal error escape even evening event ever every exact except excuse exist exit expect expert explain expose extra") \
+    WORDS("face faced fact factor fade faded fail failed failing fair fairly faith fake fallen false fame family famous fan far fare farm") \
+    WORDS("farther fast fat fault favor feature fed fee feed feeding feel fees feet fellow felt fence few fiber field fierce fifth fifty") \
+    WORDS("fight figure file filed fill filled filling film filter final find finder fine fined finger finish fires firm first fish fist fit") \
+    WORDS("fitted fitting five fix fixed fixing flag flap flare flash flashing flat flavor flaw flesh flew flight flip float floats flood") \
+    WORDS("floor flow flowed flowing flows fluid flush fly foam foamed focus fog foggy fold folks follow food fool foot for force ford") \
+    WORDS("forever forget fork form former fort forth forty forward fought found four fours frame framed freak free freed freeze freezer") \
+    WORDS("fresh friday fridge friend from front frost froze frozen fruit fry fuel full fully fun funny fur fuse fuss future gain gallon game") \
+    WORDS("gap garage garbage gate gather gauge gave gear general gentle get giant gift girl give given glad glass globe glove glow glue go") \
+    WORDS("goal goes going gold gone good got grab grade grain gram grand grant grass grate grave gravity gray grease greasy great greedy") \
+    WORDS("green greet grew grey grind grip grit gritty ground group grow grown guard guess guest guide gum gun gust gusty habit had hail") \
+    WORDS("hair hairy half hall hammer hand handing handle handled handles handling handy hang hanging happen happy hard harder hardly harm") \
+    WORDS("harsh has haste hat hate haul have hay haze hazy he head headed heading heal healthy heap hear heard hearing heart heat heated") \
+    WORDS("heater heats heavy heel height held hello helmet helper helpers her here hero hidden hide high higher highly hill him hinge hint") \
+    WORDS("hip hire hired his history hit hold holder holding hole holes hollow home honest honey hood hook hop hope hoped hoping hopping") \
+    WORDS("horn horse hose hoses host hotel hotter hour hours house housing how however huge hum human humid hundred hung hunger hungry hunt") \
+    WORDS("hurry husband ice icy idea ideal idle if ill image in inch inches index inlet inner input inside insider instead insure intake") \
+    WORDS("into iron is island issue it item jacket jam jar jaw jelly jerk jerks jet job join joint joke judge juice juicy jump june junk") \
+    WORDS("just keen keep kept key kick kicked killer kind king kit kitchen knee knew knife knob knock knot know known label lack lacking") \
+    WORDS("ladder lady lake lamp land lane large last late later laugh law lay layer lazy lead leader leads leaf leak lean leaning leap learn") \
+    WORDS("lease least leather leave leaves led left leg lemon lend length lens less lesson let letter level lever lid lie life lift light") \
+    WORDS("lights like liked likely limb lime limit line lined liner lines link lint lip liquid list listen liter little live lived liver") \
+    WORDS("load loaded loan lobby local lock locked locker logo long longer look looked loop loose loosen lose loses loss lost lot loud") \
+    WORDS("louder love low lower lowered luck lucky lump lumpy lunch machine mad made magic mail main major make male mall man manage manager") \
+    WORDS("manual many map march mark market mask mass master mat match mate math matter mature max may maybe meal mean means meant measure") \
+    WORDS("meat media medium meet mesh mess message messy metal meter method middle might mild mile milk milky mill mind mine minor mint") \
+    WORDS("minus minute mirror miss missed mist misty mix mixed mobile mode model modern moist mold moment monday money monkey month mood") \
+    WORDS("moon more morning moss most motion motor mount mouse move moved movie mower much mud muddy mug mural muscle music must mute my") \
+    WORDS("nail name narrow nasty native nature near nearby nearly neat neck need needed needle needles neither nerve nest net never new") \
+    WORDS("newer news next nice nicer night nine ninety no noise noisy none noon nor normal north note noted nothing notice now nozzle number") \
+    WORDS("nut oak obey ocean odd of off offer office often oil oily ok okay old on once one only onto open opened order other otter our out") \
+    WORDS("outer outlet outside oven over own owner oxygen pace pack packed pad page paid pain pair pale pan panel panic paper parade park") \
+    WORDS("parked parking part parts party pass passed past paste patch path patient pattern pause paused pay payment peace peak peel pen") \
+    WORDS("people pepper per perfect perhaps period person phone photo pick picked pickup piece pile piled pill pillow pin pinch pine pink") \
+    WORDS("pint pipe piped piping pit pitch pitched place plain plan plane plant plaster plastic plate play please plenty plug plugged plus") \
+    WORDS("poach pocket point pointed poke pole police polish polite poll pool poor pop popular port portion pose possible post pot pound") \
+    WORDS("pour powder power press pressed pressure pretty price prime primed primer print printed printer prize probe problem program proof") \
+    WORDS("proper proud prove public pull pulse pulsed pulsing pump pumped punch pure purge purple purpose purse push put quality quarter") \
+    WORDS("question quick quiet quit quite race rack radio rag rail rain raining raise ran range rapid rare rat rate rather raw ray reach") \
+    WORDS("read ready real really rear reason recall receive recent reel refill refuse regal regular relay relief rely remain remind remote") \
+    WORDS("remove rent repair repeat replace reply report rest result return rice rich ride ridge right rim ring rinse rinsed rinses rinsing") \
+    WORDS("rip ripe ripple rise rises risk river road roar rock rocker rod roll rolled roof room root rope rose rotate rotten rough round") \
+    WORDS("route row rub rubbed rubber rubbing rude rug ruin rule run rung rush rust rusty sack sad safe safely safer said sail salad sale") \
+    WORDS("sales salt salty same sample sand sandy sat save saved saw say scale scaled scaling scare scatter scene school score scrap scrape") \
+    WORDS("scraper scratch screen screw scrub sea seal season seat second secret secure secured see seed seem seems seen sell send sense") \
+    WORDS("sensor sent separate serve set settle seven seventy several severe shade shaft shake shaky shall shallow shape share shared sharp") \
+    WORDS("shave shaved shaving she shed sheer sheet shelf shell shield shift shine shined shiny ship shirt shoe shook shop short shorter") \
+    WORDS("shot should shoulder shout shove show showed shower shown shows shuck shut shutter sick side sided sight sign signal silent silk") \
+    WORDS("silly silver similar simple since sing single sink sinking sinks sip sister sit site sits sitting six sixty size skew skid skill") \
+    WORDS("skim skin skip skipped skips sky slack slam slant slap sled sleep sleeve slept slice slick slide slides sliding slight slim slime") \
+    WORDS("slimy sling slip slippery slit slope slow slower slowly slump slurry small smaller smart smash smear smeared smile smiling smoke") \
+    WORDS("smooth snack snake snap snow snowy so soak soap soapy sock soda soft soften soil solar sold sole solid solve some son song soon") \
+    WORDS("sore sort sound soup sour source south space spare spared spark speak speck speed spell spend spent spice spike spill spin spiny") \
+    WORDS("spit spits spitting splash split splits spoil spoke sponge spongy spoon sport spot spotless spots spotted spotty spout spread") \
+    WORDS("spring square squeak squeaky squeal squeeze stack staff stage stain stained stair stale stall stand standing star stare start") \
+    WORDS("started starter starts starve state station stay steady steal steam steel steep stem step stick sticking sticks sticky stiff still") \
+    WORDS("stir stock stomach stone stood stop stopped stopper stopping storage store stored storm story stove straight strain strainer") \
+    WORDS("strange strap straw stray streak streaky stream streaming street strength stress stretch strike string stringy strip stripe") \
+    WORDS("stripes strong stronger struck structure strung stuff style such suck sucks suction sudden suds sudsy suit suite sun sunday sunny") \
+    WORDS("supply support sure surface surge swap sway sweat sweep sweet swell swing swipe swirl switch system table tag tail take taken") \
+    WORDS("takes talk tall tan tank tap tape taped tar task taste tax tea teach team tear tech tell ten tend tent term test tested than thank") \
+    WORDS("thanks that thaw thawed the their theme then there these they thick thicker thin thing think thinner third thirty this those") \
+    WORDS("though thought thousand thread threat three threw throat through throw thrown thumb thump ticket tide tidy tie tied tight tile") \
+    WORDS("till tilt tilted time timed timer timing tin tiny tip tire tired to toe together told tone tongue tool tooth top topped torch torn") \
+    WORDS("toss total touch tough toward towel tower town toy trace track trade traffic trail train training transfer trap trash travel tray") \
+    WORDS("tread treads treat tree trench trial trick tried tries trigger trim trip tripped tripping trips trouble truck true truly trunk") \
+    WORDS("trust truth try tub tube tuck tuesday tune tuned turn turned turning twelve twice twin twist two type typo ugly under unit until") \
+    WORDS("up upper upset upside use used useful user using usual value valve van vary vast vent vented vents version very vest view voice") \
+    WORDS("void volt volume wait wake walk wall want warm warn warning wash washed waste watch water watery wave wavy wax way we weak weaker") \
+    WORDS("wear weather week weekend weeks weigh weight weird weld well went were west wet wetter what wheel wheels when where which while") \
+    WORDS("whip whistle white who whole why wide wider wife wild will win wind window windy wing winter wipe wiped wiper wire wired wise wish") \
+    WORDS("with within without woke woman wonder wood word words work worked working world worm worn worry worse worst worth would wound wrap") \
+    WORDS("wrapped write wrong wrote yard year yell yellow yes yet you young your zero zone")
 
 #define COMMON_WORDS_ES(WORDS) \
     WORDS("abajito abajo abierta abierto abre abrir acaba acaban acabo aceite acera adelante adelantito ademas afuera agua aguada aguado") \
@@ -136,7 +137,7 @@
     WORDS("pelota pena penal pequena pequeno pera perdon perilla pero perro persona pesa pesada pesado peso pico piedra pieza pila pilas") \
     WORDS("pinta pintura pisa piso pista placa plan plana plano planta plata plato playa poca pocas poco pocos poder polvo pone ponen poner") \
     WORDS("por poros porque posta poste precio prende prenden presion prima primera primero prisa prueba puede pueden puerta pues punta punto") \
-    WORDS("pura puro puros pusieron que queda quedan quedo queja queso quien quiere quita quitan quitar quite rabo rama rapido rara raras") \
+    WORDS("pura puro puros pusieron que queda quedan quedo queja quejo queso quien quiere quita quitan quitar quite rabo rama rapido rara raras") \
     WORDS("raro rata rato raya rayas rayo razon real recio recto red regla rejilla reloj resto rica rico riega rin rines risa ritmo roca roja") \
     WORDS("rojo rompe ronda ropa rosa rota rueda ruedas ruido rumbo ruta saca sacan sal sala sale salen salida salir salta salto salud sana") \
     WORDS("sano santo sarro sarten seca secan secar seco secos segundo seis sello semana sena serie sesenta setenta si siempre siete silba") \

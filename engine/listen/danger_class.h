@@ -27,12 +27,11 @@
     CLASS(EYE) /* of a person or of the controller */ \
     CLASS(MOUTH) \
     CLASS(MACHINE)  /* what pulls in or crushes: brush, conveyor, shaft */ \
-    CLASS(ROOM)     /* where nobody may be while the machine can run: tunnel, bay */ \
+    CLASS(ROOM)     /* where nobody may be while the machine can run: tunnel, bay, "in there" */ \
     CLASS(HOSE)     /* what holds product or air: hose, pipe, tank */ \
     CLASS(NOZZLE)   /* what sprays as it should */ \
     CLASS(THING)    /* anything else that can be stuck, fall or burn out */ \
     CLASS(IT)       /* it, this, that, eso */ \
-    CLASS(THERE)    /* there, in it, ahi */ \
     CLASS(CHEMICAL) /* soap, product, foam */ \
     CLASS(STRONG)   /* acid, lye, bleach, chlorine */ \
     /* what happens: list A */ \
@@ -42,7 +41,9 @@
     CLASS(CAUGHT) /* trapped, atrapado: of a person unless a thing is named */ \
     CLASS(STUCK)  /* stuck, atorado: of a thing unless a person is named */ \
     CLASS(GRABS)  /* pulled, grabbed, hit, crushed, agarró */ \
+    CLASS(GETS_HIT) /* got hit, was struck: whoever was spoken of before */ \
     CLASS(FALLS) \
+    CLASS(TRIPS)    /* tripped: of a person only, breakers trip */ \
     CLASS(SHOCK) \
     CLASS(FAINTS) \
     CLASS(LIES) /* not moving, on the floor, dead: of a person only */ \

@@ -9,19 +9,6 @@
 
 enum { NONE = UINT32_MAX };
 
-void danger_words_add(phrasebook *p, arena *scratch)
-{
-    assert(p->words.count == 0);
-#define WORDS(classes, phrases) phrasebook_add_all(p, scratch, phrases, classes);
-    DANGER_WORDS_EN(WORDS)
-    DANGER_WORDS_ES(WORDS)
-#undef WORDS
-#define HIDES(phrases) phrasebook_add_all(p, scratch, phrases, 0);
-    DANGER_HIDES_EN(HIDES)
-    DANGER_HIDES_ES(HIDES)
-#undef HIDES
-}
-
 /* ---- rules ---- */
 
 typedef enum of_whom {
@@ -31,6 +18,9 @@ typedef enum of_whom {
     OF_VICTIM,    /* done to somebody: "the brush hit him", "he got hit"; not "he hit the wall" */
     OF_NO_BODY,   /* "burning", but not "my hand is burning" */
     BY_NO_THING,  /* "swallowed soap", "he swallowed soap"; not "the drain swallowed it" */
+    OF_ONE_BEFORE,     /* "he got hit", "a man opened the door and got hit" */
+    OF_NOTHING_BEFORE, /* "got hit by the arch"; not "the sign got hit" */
+    BY_NO_SMALL_THING, /* a burnt fuse or bulb smells of nothing */
     BY_NO_NOZZLE, /* "product sprays"; not "the nozzles spray" */
 } of_whom;
 
@@ -67,18 +57,24 @@ static const danger_rule rules[] = {
     {A(UNCONSCIOUS), IS_LIES, OF_PERSON, {0}, {0}},
     {A(CAUGHT), IS_CAUGHT, OF_NO_THING, {0}, {0}},
     {A(CAUGHT), IS_STUCK, OF_PERSON, {0}, {0}},
+    {A(CAUGHT), IS_STUCK, OF_NO_THING, {IS_INTO, 2, AFTER}, {IS_MACHINE, 4, AFTER}},
+    {A(CAUGHT), IS_GETS_HIT, OF_ONE_BEFORE, {0}, {0}},
+    {A(CAUGHT), IS_GETS_HIT, OF_NOTHING_BEFORE, {0}, {0}},
     {A(CAUGHT), IS_GRABS, OF_VICTIM, {0}, {0}},
+    {A(CAUGHT), IS_BODY | IS_CLOTHES, OF_ANYTHING, {IS_ENTERS, 1, AFTER}, {0}},
     {A(CAUGHT),
      IS_BODY | IS_CLOTHES,
      OF_ANYTHING,
-     {IS_INTO | IS_THERE, 3, AFTER},
-     {IS_MACHINE | IS_ROOM | IS_THERE, 5, AFTER}},
+     {IS_INTO | IS_ENTERS, 3, AFTER},
+     {IS_MACHINE | IS_ROOM | IS_HOSE, 5, AFTER}},
     {A(CAUGHT), IS_BODY | IS_CLOTHES, OF_ANYTHING, {IS_GRABS | IS_STUCK | IS_CAUGHT, 3, NEAR}, {0}},
+    {A(CAUGHT), IS_WEAK, OF_ANYTHING, {IS_INTO, 3, AFTER}, {IS_MACHINE, 5, AFTER}},
     {A(CAUGHT), IS_PERSON | IS_OBJECT, OF_ANYTHING, {IS_INTO, 3, AFTER}, {IS_MACHINE, 5, AFTER}},
+    {A(CAUGHT), IS_BODY | IS_CLOTHES | IS_PERSON, OF_ANYTHING, {IS_MACHINE, 4, BEFORE}, {IS_GETS_ON, 3, BEFORE}},
     {A(SHOCK), IS_SHOCK, OF_ANYTHING, {0}, {0}},
-    {A(EYES), IS_EYES, OF_ANYTHING, {IS_PAIN | IS_STRONG | IS_CHEMICAL, 4, NEAR}, {0}},
-    {A(EYES), IS_EYES, OF_ANYTHING, {IS_MINE, 1, BEFORE}, {0}},
-    {A(EYES), IS_EYES, OF_ANYTHING, {IS_INTO, 2, BEFORE}, {0}},
+    {A(EYES), IS_EYES, OF_ANYTHING, {IS_PAIN | IS_STRONG | IS_CHEMICAL, 6, NEAR}, {0}},
+    {A(EYES), IS_EYES, OF_ANYTHING, {IS_MINE, 1, NEAR}, {0}},
+    {A(EYES), IS_EYES, OF_ANYTHING, {IS_INTO, 4, BEFORE}, {0}},
     {A(EYES),
      IS_EYE,
      OF_ANYTHING,
@@ -88,19 +84,27 @@ static const danger_rule rules[] = {
     {A(EXPLOSION), IS_EXPLODES, OF_ANYTHING, {0}, {0}},
     {A(SWALLOWED), IS_SWALLOWS, BY_NO_THING, {0}, {0}},
     {A(SWALLOWED), IS_MOUTH, OF_ANYTHING, {IS_STRONG | IS_CHEMICAL | IS_PAIN, 4, NEAR}, {0}},
-    {A(SKIN), IS_BODY, OF_ANYTHING, {IS_STRONG, 4, NEAR}, {0}},
+    {A(SKIN), IS_BODY | IS_CLOTHES, OF_ANYTHING, {IS_STRONG, 6, NEAR}, {0}},
     {A(SKIN),
      IS_BODY,
      OF_ANYTHING,
-     {IS_INTO | IS_ONTO, 2, BEFORE},
-     {IS_CHEMICAL | IS_GETS_ON, 5, BEFORE}},
+     {IS_INTO | IS_ONTO, 4, BEFORE},
+     {IS_CHEMICAL | IS_GETS_ON, 7, BEFORE}},
+    {A(SKIN), IS_BODY, OF_ANYTHING, {IS_INTO, 1, NEAR}, {IS_CHEMICAL | IS_GETS_ON | IS_GRABS, 5, BEFORE}},
+    {A(SKIN), IS_PERSON, OF_ANYTHING, {IS_ONTO, 2, BEFORE}, {IS_CHEMICAL | IS_STRONG, 8, BEFORE}},
     {A(SKIN), IS_OBJECT, OF_ANYTHING, {IS_SPRAYS, 1, NEAR}, {0}},
     {A(SKIN), IS_OBJECT, OF_ANYTHING, {IS_ONTO, 1, BEFORE}, {IS_STRONG, 4, BEFORE}},
+    {A(SKIN), IS_SPRAYS, OF_VICTIM, {0}, {0}},
     {A(BLEEDING), IS_BLEEDS, OF_ANYTHING, {0}, {0}},
     {A(BURNT), IS_BURNT, OF_PERSON, {0}, {0}},
+    {A(BURNT), IS_WEAK, OF_ANYTHING, {IS_BURNT, 2, NEAR}, {0}},
+    {A(BURNT), IS_BURNT, OF_ANYTHING, {IS_STRONG, 3, NEAR}, {0}},
     {A(FALLEN), IS_FALLS, OF_NO_THING, {0}, {0}},
+    {A(FALLEN), IS_TRIPS, OF_PERSON, {0}, {0}},
     {A(HURT), IS_HURTS, OF_ANYTHING, {0}, {0}},
-    {A(HURT), IS_BODY, OF_ANYTHING, {IS_PAIN, 4, NEAR}, {0}},
+    {A(HURT), IS_BODY, OF_ANYTHING, {IS_PAIN, 5, NEAR}, {0}},
+    {A(HURT), IS_BODY, OF_ANYTHING, {IS_ONTO, 2, BEFORE}, {IS_THING | IS_HOSE, 4, BEFORE}},
+    {A(HURT), IS_OBJECT | IS_PERSON | IS_BODY, OF_ANYTHING, {IS_ONTO, 2, BEFORE}, {IS_FALLS | IS_BREAKS | IS_UNSAFE, 4, BEFORE}},
     {A(EMERGENCY), IS_EMERGENCY, OF_ANYTHING, {0}, {0}},
     {B(MIXED_PRODUCTS), IS_MIXED, OF_ANYTHING, {IS_TWO | IS_STRONG | IS_CHEMICAL, 4, NEAR}, {0}},
     {B(MIXED_PRODUCTS),
@@ -114,28 +118,53 @@ static const danger_rule rules[] = {
      IS_PERSON,
      OF_ANYTHING,
      {IS_INTO | IS_ENTERS, 3, AFTER},
-     {IS_ROOM | IS_THERE, 5, AFTER}},
+     {IS_ROOM, 5, AFTER}},
     {B(INSIDE), IS_PERSON, OF_ANYTHING, {IS_ENTERS, 2, AFTER}, {0}},
+    {B(INSIDE), IS_ENTERS, OF_ANYTHING, {IS_PERSON, 2, AFTER}, {IS_ROOM | IS_MACHINE, 4, AFTER}},
     {B(BURST), IS_BURST, OF_ANYTHING, {0}, {0}},
-    {B(BURST), IS_BREAKS, OF_ANYTHING, {IS_HOSE | IS_CHEMICAL | IS_STRONG, 4, NEAR}, {0}},
+    {B(BURST), IS_BREAKS, OF_ANYTHING, {IS_HOSE | IS_STRONG, 4, NEAR}, {0}},
     {B(SPRAY), IS_SPRAYS, BY_NO_NOZZLE, {0}, {0}},
     {B(LEAK), IS_LEAKS, OF_ANYTHING, {0}, {0}},
     {B(WONT_STOP), IS_WONT_STOP, OF_ANYTHING, {0}, {0}},
     {B(SPARKS), IS_SPARKS, OF_ANYTHING, {0}, {0}},
-    {B(SMELL), IS_SMELLS | IS_BURNT, OF_ANYTHING, {0}, {0}},
+    {B(SMELL), IS_SMELLS, OF_ANYTHING, {0}, {0}},
+    {B(SMELL), IS_BURNT, BY_NO_SMALL_THING, {0}, {0}},
     {B(HOT), IS_HOT, OF_ANYTHING, {0}, {0}},
-    {B(STUCK), IS_STUCK | IS_CAUGHT, OF_ANYTHING, {0}, {0}},
+    {B(STUCK), IS_STUCK, OF_ANYTHING, {0}, {0}},
     {B(UNSAFE), IS_UNSAFE, OF_ANYTHING, {0}, {0}},
 };
 #undef A
 #undef B
 enum { RULE_COUNT = sizeof rules / sizeof *rules };
 
+/* "le pegó al carro": what is behind "al" is whom it is done to. */
+static bool done_to_thing(const scene *s, uint32_t item)
+{
+    for (uint32_t j = item + 1; j + 1 < s->count && j <= item + 3; j++)
+        if (str_is(s->said->words[s->items[j].first].plain, "al") && (s->items[j + 1].tags & scene_things()) != 0) return true;
+    return false;
+}
+
 static bool is_victim(const scene *s, uint32_t item)
 {
+    if ((s->items[item].tags & IS_OBJECT) != 0) return !done_to_thing(s, item);
     const uint64_t object = scene_object(s, item);
     if (object != 0) return (object & scene_people()) != 0;
     return (scene_subject(s, item) & scene_people()) != 0;
+}
+
+/* Behind an "and" it is said of whoever was spoken of before. */
+static bool goes_on_of_person(const scene *s, uint32_t item)
+{
+    const uint32_t far = 8;
+    return item > 0 && (s->items[item - 1].tags & IS_AND) != 0 && scene_before(s, item, IS_PERSON, far) != NONE;
+}
+
+static bool opens(const scene *s, uint32_t item)
+{
+    while (item > 0 && !s->said->words[s->items[item].first].stop && (s->items[item - 1].tags & (IS_AUX | IS_BUT | IS_AND)) != 0)
+        item--;
+    return item == 0 || s->said->words[s->items[item].first].stop;
 }
 
 static bool whom_holds(const danger_rule *r, const scene *s, uint32_t item)
@@ -155,6 +184,9 @@ static bool whom_holds(const danger_rule *r, const scene *s, uint32_t item)
                (scene_subject(s, item) & (IS_BODY | IS_EYES | IS_MOUTH)) == 0;
     case BY_NO_THING:
         return (scene_doer(s, item) & people) != 0 || (scene_doer(s, item) & things) == 0;
+    case OF_ONE_BEFORE: return (scene_subject(s, item) & people) != 0 || goes_on_of_person(s, item);
+    case OF_NOTHING_BEFORE: return opens(s, item);
+    case BY_NO_SMALL_THING: return (scene_doer(s, item) & IS_THING) == 0 || (scene_doer(s, item) & IS_MACHINE) != 0;
     case BY_NO_NOZZLE:
         return (scene_doer(s, item) & IS_NOZZLE) == 0;
     }
@@ -230,6 +262,33 @@ bool danger_is_grave_word(uint64_t tags)
     for (uint32_t r = 0; r < RULE_COUNT; r++)
         if (rules[r].grave) grave |= rules[r].head;
     return (tags & grave) != 0;
+}
+
+void danger_words_add(phrasebook *p, arena *scratch)
+{
+    assert(p->words.count == 0);
+#define WORDS(classes, phrases) phrasebook_add_all(p, scratch, phrases, classes);
+    DANGER_WORDS_EN(WORDS)
+    DANGER_WORDS_ES(WORDS)
+#undef WORDS
+#define HIDES(phrases) phrasebook_add_all(p, scratch, phrases, 0);
+    DANGER_HIDES_EN(HIDES)
+    DANGER_HIDES_ES(HIDES)
+#undef HIDES
+    phrasebook_prefer(p, danger_alone); /* what isn't known to be safe counts as danger */
+}
+
+/* "my hand!" */
+bool danger_is_cry(const scene *s)
+{
+    const uint64_t body = IS_BODY | IS_EYES | IS_MOUTH;
+    bool hurts = false;
+    for (uint32_t i = 0; i < s->count; i++) {
+        if ((s->items[i].tags & (body | IS_MINE | IS_AUX | IS_HELP | IS_PLEASE)) == 0) return false;
+        const bool whose = (s->items[i].tags & IS_MINE) != 0 || (i > 0 && (s->items[i - 1].tags & IS_MINE) != 0);
+        hurts = hurts || ((s->items[i].tags & body) != 0 && whose);
+    }
+    return hurts;
 }
 
 bool danger_is_help(const scene *s)

@@ -24,6 +24,8 @@ danger_hits danger_find(arena *keep, const scene *s);
 bool danger_alone(uint64_t tags);
 /* Is it by a word of these classes that list A is known, or one for people and their bodies? */
 bool danger_is_grave_word(uint64_t tags);
+/* Nothing but a part of a body: "my hand!". */
+bool danger_is_cry(const scene *s);
 /* Nothing but a cry for help: "help me please", "ayuda". */
 bool danger_is_help(const scene *s);
 

@@ -77,14 +77,21 @@ static bool turns_away(const scene *s, uint32_t item)
     return stops_before(s, item) || is_a(s, item, IS_BUT | IS_AND | IS_INTO | IS_ONTO | IS_BY);
 }
 
+/* "her" alone is somebody, before a noun it says whose that is. */
+static bool says_whose(const scene *s, uint32_t item)
+{
+    if (!is_a(s, item, IS_MINE)) return false;
+    const bool noun_next = item + 1 < s->count && !stops_before(s, item + 1) && is_a(s, item + 1, scene_people() | scene_things());
+    return !is_a(s, item, IS_OBJECT) || noun_next;
+}
+
 /* "caught his hand", "se cayó una persona" */
 uint64_t scene_object(const scene *s, uint32_t item)
 {
+    if (is_a(s, item, IS_INTO | IS_ONTO)) return 0; /* "fell into" */
     for (uint32_t j = item + 1; j < s->count && j <= item + OBJECT_WITHIN; j++) {
-        if (stops_before(s, j)) return 0;
-        if (is_a(s, j, scene_people() | scene_things()) && !is_a(s, j, IS_MINE))
-            return s->items[j].tags;
-        if (turns_away(s, j)) return 0;
+        if (stops_before(s, j) || turns_away(s, j)) return 0;
+        if (is_a(s, j, scene_people() | scene_things()) && !says_whose(s, j)) return s->items[j].tags;
     }
     return 0;
 }
@@ -93,7 +100,7 @@ uint64_t scene_object(const scene *s, uint32_t item)
 static bool stands_aside(const scene *s, uint32_t item)
 {
     for (uint32_t j = item; j-- > 0 && !stops_before(s, j + 1);) {
-        if (is_a(s, j, IS_INTO | IS_ONTO | IS_BY)) return true;
+        if (is_a(s, j, IS_INTO | IS_ONTO | IS_BY | IS_ENTERS)) return true;
         if (!says_nothing(s, j)) return false;
     }
     return false;
@@ -108,15 +115,15 @@ static bool word_of_book(const scene *s, uint32_t item)
 
 uint64_t scene_doer(const scene *s, uint32_t item)
 {
-    bool close = true; /* a word of the book right before is what it is said of */
+    bool close = true, of_book = false; /* "it" or a word of the book right before is what it is said of, unless somebody is: "the man fixing it fell" */
     for (uint32_t j = item; j-- > 0 && !stops_before(s, j + 1);) {
-        if (is_a(s, j, IS_BUT)) return 0;
-        if (is_a(s, j, scene_people() | scene_things()) && !stands_aside(s, j))
-            return s->items[j].tags;
-        if (close && word_of_book(s, j)) return IS_THING;
+        if (is_a(s, j, IS_BUT)) break;
+        const bool noun = is_a(s, j, scene_people() | (scene_things() & ~IS_IT));
+        if (noun && !is_a(s, j, IS_INTO) && !stands_aside(s, j)) return s->items[j].tags;
+        of_book = of_book || (close && (word_of_book(s, j) || is_a(s, j, IS_IT)));
         close = close && says_nothing(s, j);
     }
-    return 0;
+    return of_book ? IS_THING : 0;
 }
 
 uint64_t scene_subject(const scene *s, uint32_t item)
@@ -141,19 +148,29 @@ static bool only_answers(const scene *s, uint32_t no)
 static bool denies_across(const scene *s, uint32_t no, uint64_t crossed)
 {
     if (is_a(s, no, IS_SUBJECT)) return (crossed & IS_SUBJECT) == 0;
-    return (crossed & (IS_PERSON | IS_BODY | IS_EYES | IS_IT)) == 0 ||
+    return (crossed & (IS_PERSON | IS_BODY | IS_CLOTHES | IS_EYES | IS_IT)) == 0 ||
            (is_a(s, no + 1, IS_PERSON) && !is_a(s, no + 1, IS_SUBJECT));
+}
+
+/* "no ve nada, le cayó ácido": the second no closes the first, and denies nothing behind it. */
+static bool closes_a_denial(const scene *s, uint32_t no)
+{
+    if (!str_is(s->said->words[s->items[no].first].plain, "nada")) return false;
+    for (uint32_t j = no; j-- > 0 && j + 3 >= no && !turns_away(s, j + 1) && !pauses_before(s, j + 1);)
+        if (is_a(s, j, IS_NEGATES)) return true;
+    return false;
 }
 
 bool scene_denied(const scene *s, uint32_t item)
 {
     uint64_t crossed = 0; /* nouns between: the denial was about them */
-    uint32_t counted = 0;
+    uint32_t counted = 0, things = 0;
     for (uint32_t j = item; j-- > 0 && counted <= DENIED_WITHIN;) {
         if (pauses_before(s, j + 1)) return false;
-        if (is_a(s, j, IS_NEGATES)) return !only_answers(s, j) && denies_across(s, j, crossed);
+        if (is_a(s, j, IS_NEGATES)) return !only_answers(s, j) && !closes_a_denial(s, j) && denies_across(s, j, crossed) && things < 2;
         if (is_a(s, j, IS_BUT | IS_AND) && !is_a(s, j, IS_OR | IS_AUX)) return false;
         crossed |= s->items[j].tags;
+        things += is_a(s, j, scene_things()) && !is_a(s, j, IS_INTO);
         counted += !is_a(s, j, IS_AUX | IS_OR);
     }
     return false;

@@ -15,7 +15,7 @@ static const double a_pattern_fits = 1.5;
 static const double another_complaint = 0.87; /* what a second complaint must explain */
 static const double a_clause_left_out = 0.17;
 static const double least_evidence = 0.4; /* beneath it nothing is understood */
-static const double of_a_stranger = 0.1,
+static const double of_a_stranger = 0.06,
                     most_of_strangers = 0.4; /* against all, for words that mean nothing here */
 static const double of_something_else =
     1.0; /* against all, for a concept that no complaint is spoken of with */

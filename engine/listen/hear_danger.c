@@ -38,17 +38,22 @@ static danger_heard *add(hearing *h, danger_list list, uint32_t from, uint32_t t
 
 /* ---- the engine's lists ---- */
 
+static void add_engines(hearing *h, danger_id id, danger_list list, uint32_t first, uint32_t end)
+{
+    assert(first < end && end <= h->said.count);
+    danger_heard *d = add(h, list, h->said.words[first].from, h->said.words[end - 1].to);
+    d->id = str_of(names[id]);
+    d->emergency = book_emergency(h->l->book, d->id);
+}
+
 static void hear_lists(hearing *h)
 {
     danger_hits hits = danger_find(h->keep, &h->scene);
     for (uint32_t i = 0; i < hits.count; i++) {
         const danger_hit *hit = &hits.items[i];
-        assert(hit->first < hit->end && hit->end <= h->said.count);
-        danger_heard *d = add(h, hit->grave ? DANGER_A : DANGER_B, h->said.words[hit->first].from,
-                              h->said.words[hit->end - 1].to);
-        d->id = str_of(names[hit->id]);
-        d->emergency = book_emergency(h->l->book, d->id);
+        add_engines(h, hit->id, hit->grave ? DANGER_A : DANGER_B, hit->first, hit->end);
     }
+    if (hits.count == 0 && danger_is_cry(&h->scene)) add_engines(h, DANGER_HURT, DANGER_A, 0, h->said.count);
 }
 
 /* ---- the book's own words ---- */

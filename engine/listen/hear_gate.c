@@ -131,13 +131,18 @@ static bool is_harmless(const gate *g, const phrase_item *i)
     return (i->tags & harmless) != 0 || is_denied_danger(g, i->first);
 }
 
+/* "no, todo bien", "no everybody is fine": the no answers, and then all is said to be fine. */
+static bool answers_before(const gate *g, uint32_t item)
+{
+    const phrase_item *fine = &g->items.items[item], *before = &g->items.items[item - 1];
+    return item == 1 && (before->tags & MANNER_NO) != 0 && (fine->end - fine->first > 1 || g->said.words[fine->first].pause);
+}
+
 /* "not ok", "it is not fine" */
 static bool fine_is_denied(const gate *g)
 {
     for (uint32_t i = 1; i < g->items.count; i++)
-        if ((g->items.items[i].tags & MANNER_FINE) != 0 &&
-            (g->items.items[i - 1].tags & MANNER_DENIES) != 0)
-            return true;
+        if ((g->items.items[i].tags & MANNER_FINE) != 0 && (g->items.items[i - 1].tags & MANNER_DENIES) != 0 && !answers_before(g, i)) return true;
     return false;
 }
 
@@ -164,7 +169,7 @@ static bool only_things_follow(const gate *g)
 {
     const uint64_t things = IS_NEGATES | IS_OR | IS_AND | IS_AUX | IS_INTO | IS_ONTO | IS_BY |
                             IS_MACHINE | IS_ROOM | IS_HOSE | IS_NOZZLE | IS_THING | IS_IT |
-                            IS_THERE | IS_CHEMICAL;
+                            IS_CHEMICAL;
     const phrase_items spoken = {g->scene.items, g->scene.count};
     for (uint32_t i = 0; i < g->scene.count; i++)
         if (g->scene.items[i].first > 0 && (g->scene.items[i].tags & ~things) != 0) return false;
@@ -216,6 +221,7 @@ static gate_kind kind_of_words(const gate *g)
 {
     if (any_item(g, MANNER_UNSURE | MANNER_DONT_KNOW | MANNER_CANNOT)) return GATE_UNSURE;
     if (g->said.count == SAID_WORDS_MAX) return GATE_NOTHING; /* what comes after is not read */
+    if (any_item(g, MANNER_HEDGES)) return GATE_NOTHING;
     if (yes_all_fine(g)) return GATE_SAFE;
     if (begins_with(g, MANNER_YES)) return GATE_DANGER;
     if (says_yes_too(g)) return GATE_NOTHING;

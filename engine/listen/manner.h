@@ -18,6 +18,7 @@ typedef enum manner {
     MANNER_WORKS = 1 << 10,
     MANNER_DONT_KNOW = 1 << 11,
     MANNER_DONE = 1 << 12,
+    MANNER_HEDGES = 1 << 13, /* at the danger question: no plain no */
 } manner;
 
 void manner_words_add(phrasebook *p, arena *scratch);

@@ -12,19 +12,24 @@
     MANNER(NO, "no|nope|nah|nop|n|not at all|no sir|no maam|negative|it doesnt|it does not|it isnt|they dont|they arent|there isnt|there is not|not really|" \
                "none|nothing|nothing at all|never|nada|nel|para nada|negativo|ninguno|ninguna|no hay|no hay nada|de ninguna manera|nunca|none of them|nada de nada|" \
                "not one|not any|nadie|nobody|no one") \
-    MANNER(FINE, "all fine|all good|all ok|all okay|all clear|everything fine|everything ok|everything okay|everything is fine|everything is ok|everything is okay|" \
-                 "everything is good|everything good|everything is normal|everything is safe|everything safe|all safe|its safe|it is safe|safe|were good|we good|" \
-                 "we are good|were fine|we are fine|were ok|we are ok|were all good|its all good|it is all good|its all fine|its fine|it is fine|im fine|im ok|" \
-                 "everybody is fine|everybody is ok|everybody fine|everyone is fine|everyone is ok|everybody ok|everyone ok|everyone fine|no problem|no problems|" \
-                 "no danger|no issues|no issue|no trouble|nothing dangerous|nothing like that|nothing bad|nothing wrong|nothing unusual|nothing to see|nothing going on|" \
-                 "nothing here|no worries|coast is clear|looks fine|looks good|looks ok|looks safe|looks normal|seems fine|seems ok|all normal|all is well|all is good|" \
-                 "all is fine|all is ok|fine|good|ok|okay|oki|okey|normal|clear|calm|quiet|as usual|like always|like usual|all quiet|nothing happened|no emergency|no hazard|" \
-                 "no hazards|not dangerous|nothing is wrong|its ok|it is ok|its okay|its good|it is good|everything looks good|everything looks fine|everything looks ok|" \
-                 "everything seems fine|everything works|no dangers|all well|nothing serious|no one is hurt|nobody is hurt|nobody hurt|perfectly safe|alright|all right|" \
-                 "todo bien|todo ok|todo tranquilo|todo normal|todo en orden|todo esta bien|todo seguro|todo limpio|esta todo bien|todos bien|todos estan bien|" \
-                 "todo esta normal|todo esta tranquilo|todo good|bien|tranquilo|seguro|es seguro|esta seguro|sin peligro|sin problema|sin problemas|sin novedad|no hay peligro|" \
-                 "no hay problema|no hay problemas|no pasa nada|nada peligroso|nada malo|nada raro|nada de eso|nada por el estilo|ningun problema|ningun peligro|nada grave|" \
-                 "no es peligroso|no hay riesgo|sin riesgo|estamos bien|estoy bien|todo calmado|todo correcto|todo va bien|se ve bien|como siempre|como de costumbre") \
+    MANNER(FINE, "all fine|all good|all ok|all okay|all clear|everything fine|everything ok|everything okay|everything is fine|everything is ok|" \
+                 "everything is okay|everything is good|everything good|everything is normal|everything is safe|everything safe|all safe|" \
+                 "its safe|it is safe|safe|were good|we good|we are good|were fine|we are fine|were ok|we are ok|were all good|its all good|" \
+                 "it is all good|its all fine|its fine|it is fine|im fine|im ok|everybody is fine|everybody is ok|everybody fine|" \
+                 "everyone is fine|everyone is ok|everybody ok|everyone ok|everyone fine|no problem|no problems|no danger|no issues|no issue|" \
+                 "no trouble|nothing dangerous|nothing like that|nothing bad|nothing wrong|nothing unusual|nothing to see|nothing going on|" \
+                 "nothing here|no worries|coast is clear|looks fine|looks good|looks ok|looks safe|looks normal|seems fine|seems ok|all normal|" \
+                 "all is well|all is good|all is fine|all is ok|fine|normal|clear|calm|quiet|as usual|like always|like usual|all quiet|" \
+                 "nothing happened|no emergency|no hazard|no hazards|not dangerous|nothing is wrong|its ok|it is ok|its okay|its good|" \
+                 "it is good|everything looks good|everything looks fine|everything looks ok|everything seems fine|everything works|no dangers|" \
+                 "all well|nothing serious|no one is hurt|nobody is hurt|nobody hurt|perfectly safe|todo bien|todo ok|todo tranquilo|" \
+                 "todo normal|todo en orden|todo esta bien|todo seguro|todo limpio|esta todo bien|todos bien|todos estan bien|todo esta normal|" \
+                 "todo esta tranquilo|todo good|bien|tranquilo|seguro|es seguro|esta seguro|sin peligro|sin problema|sin problemas|sin novedad|" \
+                 "no hay peligro|no hay problema|no hay problemas|no pasa nada|nada peligroso|nada malo|nada raro|nada de eso|" \
+                 "nada por el estilo|ningun problema|ningun peligro|nada grave|no es peligroso|no hay riesgo|sin riesgo|estamos bien|estoy bien|" \
+                 "todo calmado|todo correcto|todo va bien|se ve bien|como siempre|como de costumbre|perfect|perfecto|great|excellent|excelente|" \
+                 "works great|working great|works fine|works good|looks great|looks perfect|runs fine|running fine|trabaja bien|funciona bien|" \
+                 "jala bien|esta perfecto") \
     MANNER(UNSURE, "unsure|not sure|im not sure|i am not sure|not certain|dont know|do not know|i dont know|i do not know|dunno|i dunno|idk|" \
                    "no idea|no clue|i have no idea|yo no se|no lo se|ni idea|quien sabe|sepa|saber|no estoy seguro|no estoy segura|" \
                    "no tengo idea|hard to say|hard to tell|cant say|cannot say|cant tell|can not tell|cannot tell|who knows|beats me|maybe|" \
@@ -36,6 +41,11 @@
                    "no se lee bien|no se bien|no sabe|ni idea de|hmm not sure|im guessing|just guessing|guessing|no estoy cierto|hard to see|" \
                    "no se si|no se que|no se la|no se sabe|no se nada") \
     MANNER(DONT_KNOW, "no se|no c|nop se") \
+    MANNER(HEDGES, "from here|desde aqui|from what i see|as far as i can see|as far as i know|not as far as i know|no que yo sepa|que yo sepa|que yo sepa no|not that i see|" \
+                   "not that i can see|not that i saw|i hope|i hope not|hope not|hopefully|hopefully not|espero que no|espero|ojala|ojala que no|not yet|yet|todavia no|aun no|" \
+                   "todavia|almost|casi|i suppose|supongo|i assume|should be|should|debe estar|se supone|supuestamente|seems|seem|looks like|parece|no sure|anymore|no more|" \
+                   "ya no|was|habia|estaba|before|earlier|antes|stopped|paro|hace rato|most|mostly|except|but|however|pero|menos|excepto|salvo|only|just|solo|nomas|nada mas|" \
+                   "unless|until|if|when|cuando|hasta|wait|espera|hold on|well|bueno|actually|or|o|who|why|what|que|como") \
     MANNER(CANNOT, "cannot|can not|cant|i cant|i cannot|cant do|cant do it|cant do that|cant see|cannot see|can not see|cant see it|" \
                    "cant see from here|cant look|cant get there|cant reach|cant read|cant read it|cant check|cant measure|cant find it|" \
                    "cant find|unable|not possible|impossible|skip|skip it|skip this|pass|next|no puedo|no se puede|no puedo ver|no se ve|no veo|" \

@@ -179,6 +179,13 @@ static void read_item(reading *r, uint32_t item)
         add(r, it, of->features[i], denied, i >= of->concepts && of->concepts > 0 ? 0.4F : 1.0F);
 }
 
+/* "bien seca": very dry; "todo bien" is fine. */
+static bool is_only_very(const reading *r, uint32_t item)
+{
+    const phrase_item *it = &r->items.items[item];
+    return item + 1 < r->items.count && !ends_scope(r, it->end) && str_is(r->s->words[it->first].plain, "bien");
+}
+
 static void look_around(const reading *r, features *all)
 {
     bool denial = false;
@@ -186,7 +193,7 @@ static void look_around(const reading *r, features *all)
         const phrase_item *it = &r->items.items[i];
         const bool known = it->tags != 0;
         all->strangers += !known && !r->silent[it->first] && !r->s->words[it->first].number;
-        all->fine = all->fine || (!known && r->fine[it->first]);
+        all->fine = all->fine || (!known && r->fine[it->first] && !is_only_very(r, i));
         denial = denial || r->denies[it->first];
     }
     all->fine = all->fine && !denial;
@@ -205,7 +212,7 @@ features meaning_read(const meaning *m, arena *keep, const said *s, uint32_t fir
     r.out = ARENA_ARRAY(keep, feature, (FEATURES_OF_ONE + 1) * part.count);
     mark(&manners, MANNER_DENIES, r.denies);
     mark(&manners, MANNER_JOINS, r.joins);
-    mark(&manners, ~(uint64_t)(MANNER_BROKEN | MANNER_WORKS | MANNER_CANNOT | MANNER_DONE),
+    mark(&manners, ~(uint64_t)(MANNER_BROKEN | MANNER_WORKS | MANNER_CANNOT | MANNER_DONE | MANNER_HEDGES),
          r.silent);
     mark(&manners, MANNER_FINE, r.fine);
     use_up_denials(&r);

@@ -54,6 +54,12 @@ void phrasebook_add(phrasebook *p, str plain_phrase, uint64_t tags)
     *phrasebook_slot(p, plain_phrase) |= tags;
 }
 
+void phrasebook_prefer(phrasebook *p, bool (*wanted)(uint64_t tags))
+{
+    for (word_entry *e = p->words.first; e != NULL; e = e->next)
+        for (const phrase *f = e->data; f != NULL; f = f->next) e->preferred = e->preferred || (f->count == 1 && wanted(f->tags));
+}
+
 void phrasebook_add_all(phrasebook *p, arena *scratch, const char *phrases, uint64_t tags)
 {
     str rest = str_of(phrases);
@@ -113,7 +119,7 @@ static looked_up look_up(const phrasebook *p, arena *scratch, const said_word *w
     if (e != NULL || w->number || people_use(p, w->plain) || people_use(p, word))
         return (looked_up){e, false};
     if (p->form != NULL) e = other_form(&p->words, word);
-    if (e == NULL) e = word_set_near(&p->words, scratch, word, false);
+    if (e == NULL) e = word_set_near(&p->words, scratch, word);
     return (looked_up){e, e != NULL};
 }
 

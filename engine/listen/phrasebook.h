@@ -22,6 +22,8 @@ phrasebook phrasebook_new(arena *keep, const word_set *language, const word_set 
 void phrasebook_add(phrasebook *p, str plain_phrase, uint64_t tags);
 /* What it stands for, to be set by the caller; 0 if it is new. */
 uint64_t *phrasebook_slot(phrasebook *p, str plain_phrase);
+/* Where a slip of the pen can have meant two words, rather one whose tags are wanted. */
+void phrasebook_prefer(phrasebook *p, bool (*wanted)(uint64_t tags));
 /* Several, separated by "|". */
 void phrasebook_add_all(phrasebook *p, arena *scratch, const char *phrases, uint64_t tags);
 

@@ -68,25 +68,31 @@ static bool begins_alike(str a, str b)
     return a.p[0] == b.p[0] || (a.p[0] == b.p[1] && a.p[1] == b.p[0]);
 }
 
-const word_entry *word_set_near(const word_set *s, arena *scratch, str word, bool sure)
+/* How far a word is from one of the set, or SIZE_MAX if that is too far for a slip. */
+static size_t slip_distance(arena *scratch, str known, str word)
+{
+    const size_t shorter = known.n < word.n ? known.n : word.n, longer = known.n + word.n - shorter;
+    const size_t allowed = slip_allowed(shorter);
+    if (allowed == 0 || longer - shorter > allowed || !begins_alike(known, word)) return SIZE_MAX;
+    const size_t distance = str_distance(scratch, known, word);
+    return distance <= allowed ? distance : SIZE_MAX;
+}
+
+const word_entry *word_set_near(const word_set *s, arena *scratch, str word)
 {
     enum { LONGEST = 32 };
     const word_entry *best = NULL;
-    size_t least = slip_allowed(word.n) + 1;
-    bool tie = false;
+    size_t least = SIZE_MAX;
     if (word.n > LONGEST) return NULL;
-    for (const word_entry *e = s->first; (sure || least > 1) && e != NULL; e = e->next) {
-        const size_t shorter = e->text.n < word.n ? e->text.n : word.n,
-                     longer = e->text.n + word.n - shorter;
-        const size_t allowed = slip_allowed(shorter);
-        if (allowed == 0 || longer - shorter > allowed || !begins_alike(e->text, word)) continue;
-        const size_t distance = str_distance(scratch, e->text, word);
-        if (distance > allowed || distance > least) continue;
-        tie = distance == least;
-        if (distance < least) best = e;
+    for (const word_entry *e = s->first; e != NULL; e = e->next) {
+        const size_t distance = slip_distance(scratch, e->text, word);
+        if (distance == SIZE_MAX || distance > least) continue;
+        if (distance == least && (best->preferred || !e->preferred)) continue;
+        best = e;
         least = distance;
     }
-    return best != NULL && tie && sure ? NULL : best;
+    assert((best == NULL) == (least == SIZE_MAX));
+    return best;
 }
 
 static const word_entry *with_ending(const word_set *s, arena *scratch, str word,

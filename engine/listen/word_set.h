@@ -14,7 +14,8 @@ struct word_entry {
     str text;
     uint32_t id; /* 0, 1, 2 … in the order of adding */
     word_entry *beside, *next;
-    void *data; /* the owner's */
+    void *data;     /* the owner's */
+    bool preferred; /* rather this than another one that is as near to a slip */
 };
 
 typedef struct word_set {
@@ -35,9 +36,8 @@ void word_set_add_all(word_set *s, str plain_text);
  * two counts. */
 size_t slip_allowed(size_t letters);
 /* The word of the set nearest to one that nobody knows: the first letter is right, or changed
- * places with the second. Null if none is near, or if two are as near as each other and `sure` is
- * wanted. */
-const word_entry *word_set_near(const word_set *s, arena *scratch, str word, bool sure);
+ * places with the second. Null if none is near. */
+const word_entry *word_set_near(const word_set *s, arena *scratch, str word);
 /* Without the ending of a plural or of a third person: exact, or with one "s" or "es" more or less.
  * Null if there is none. */
 const word_entry *word_set_form(const word_set *s, arena *scratch, str word);

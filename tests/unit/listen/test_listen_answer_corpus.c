@@ -203,11 +203,13 @@ static void answers_are_understood(void **state)
     (void)state;
     bench b = {.keep = test_arena()};
     arena *scratch = test_arena();
+    tt_book *loaded = NULL;
     shipped_book all[SHIPPED_MOST];
     const uint32_t count = shipped_books(scratch, all);
     for (uint32_t i = 0; i < count; i++)
-        if (strcmp(all[i].folder, "foam-line") == 0) b.book = shipped_load(scratch, &all[i])->book;
-    assert_non_null(b.book);
+        if (strcmp(all[i].folder, "foam-line") == 0) loaded = shipped_load(scratch, &all[i]);
+    assert_non_null(loaded);
+    b.book = loaded->book;
     b.l = listener_new(b.keep, scratch, b.book);
     corpus lines = corpus_read(b.keep, "answers.tsv");
     for (uint32_t i = 0; i < lines.count; i++) count_line(&b, &lines.lines[i]);
@@ -215,6 +217,9 @@ static void answers_are_understood(void **state)
         printf("%s: answers right %u of %u\n", half == 0 ? "seen" : "held", b.right[half],
                b.lines[half]);
     for (int half = 0; half < 2; half++) assert_true(100 * b.right[half] >= 80 * b.lines[half]);
+    arena_free(b.keep);
+    arena_free(scratch);
+    tt_book_free(loaded);
 }
 
 int main(void)

@@ -17,7 +17,8 @@ typedef struct tally {
 } tally;
 
 typedef struct bench {
-    arena *keep;
+    arena *keep, *scratch;
+    tt_book *loaded;
     const listener *l;
     const book *book;
     tally halves[2];
@@ -25,13 +26,14 @@ typedef struct bench {
 
 static bench bench_for(const char *folder)
 {
-    bench b = {.keep = test_arena()};
-    arena *scratch = test_arena();
+    bench b = {.keep = test_arena(), .scratch = test_arena()};
+    arena *scratch = b.scratch;
     shipped_book all[SHIPPED_MOST];
     uint32_t count = shipped_books(scratch, all);
     for (uint32_t i = 0; i < count; i++)
-        if (strcmp(all[i].folder, folder) == 0) b.book = shipped_load(scratch, &all[i])->book;
-    assert_non_null(b.book);
+        if (strcmp(all[i].folder, folder) == 0) b.loaded = shipped_load(scratch, &all[i]);
+    assert_non_null(b.loaded);
+    b.book = b.loaded->book;
     b.l = listener_new(b.keep, scratch, b.book);
     return b;
 }
@@ -142,6 +144,9 @@ static void check_book(const char *folder, const char *file)
     print_half(folder, "held", &b.halves[1]);
     check_half(&b.halves[0]);
     check_half(&b.halves[1]);
+    arena_free(b.keep);
+    arena_free(b.scratch);
+    tt_book_free(b.loaded);
 }
 
 static void foam(void **state)

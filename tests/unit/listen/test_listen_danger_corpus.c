@@ -23,15 +23,15 @@ typedef struct bench {
     tally halves[2];
 } bench;
 
-static const listener *listener_of(arena *keep, const char *folder, const book **b)
+static const listener *listener_of(arena *keep, const char *folder, tt_book **loaded)
 {
     shipped_book all[SHIPPED_MOST];
     uint32_t count = shipped_books(keep, all);
     for (uint32_t i = 0; i < count; i++) {
         if (strcmp(all[i].folder, folder) != 0) continue;
-        *b = shipped_load(keep, &all[i])->book;
+        *loaded = shipped_load(keep, &all[i]);
         arena *scratch = test_arena();
-        const listener *l = listener_new(keep, scratch, *b);
+        const listener *l = listener_new(keep, scratch, (*loaded)->book);
         arena_free(scratch);
         return l;
     }
@@ -116,9 +116,9 @@ static void danger_is_heard(void **state)
 {
     (void)state;
     bench b = {.keep = test_arena()};
-    const book *foam = NULL;
+    tt_book *foam = NULL;
     b.l = listener_of(b.keep, "foam-line", &foam);
-    b.gate = book_question(foam, STR("danger"));
+    b.gate = book_question(foam->book, STR("danger"));
     corpus all = corpus_read(b.keep, "danger.tsv");
     for (uint32_t i = 0; i < all.count; i++) count_line(&b, &all.lines[i]);
     print_half("seen", &b.halves[0]);
@@ -126,6 +126,7 @@ static void danger_is_heard(void **state)
     check_half(&b.halves[0]);
     check_half(&b.halves[1]);
     arena_free(b.keep);
+    tt_book_free(foam);
 }
 
 int main(void)

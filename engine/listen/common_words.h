@@ -1,6 +1,7 @@
-/* Words that everybody uses: what somebody types is no slip of the pen if it is one of these. "stick" is not meant to be "stuck", nor "fine" "fire".
- * Plain, as unicode_plain folds them; English and Spanish. More words here make the ear for danger stricter with misspelt words, fewer make it
- * hear danger in harmless ones. */
+/* Words that everybody uses: what somebody types is no slip of the pen if it is one of these.
+ * "stick" is not meant to be "stuck", nor "fine" "fire". Plain, as unicode_plain folds them;
+ * English and Spanish. More words here make the ear for danger stricter with misspelt words, fewer
+ * make it hear danger in harmless ones. */
 #ifndef TT_LISTEN_COMMON_WORDS_H
 #define TT_LISTEN_COMMON_WORDS_H
 

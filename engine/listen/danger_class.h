@@ -38,12 +38,12 @@
     CLASS(EMERGENCY) \
     CLASS(FIRE) \
     CLASS(EXPLODES) \
-    CLASS(CAUGHT) /* trapped, atrapado: of a person unless a thing is named */ \
-    CLASS(STUCK)  /* stuck, atorado: of a thing unless a person is named */ \
-    CLASS(GRABS)  /* pulled, grabbed, hit, crushed, agarró */ \
+    CLASS(CAUGHT)   /* trapped, atrapado: of a person unless a thing is named */ \
+    CLASS(STUCK)    /* stuck, atorado: of a thing unless a person is named */ \
+    CLASS(GRABS)    /* pulled, grabbed, hit, crushed, agarró */ \
     CLASS(GETS_HIT) /* got hit, was struck: whoever was spoken of before */ \
     CLASS(FALLS) \
-    CLASS(TRIPS)    /* tripped: of a person only, breakers trip */ \
+    CLASS(TRIPS) /* tripped: of a person only, breakers trip */ \
     CLASS(SHOCK) \
     CLASS(FAINTS) \
     CLASS(LIES) /* not moving, on the floor, dead: of a person only */ \

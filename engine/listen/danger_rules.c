@@ -13,15 +13,15 @@ enum { NONE = UINT32_MAX };
 
 typedef enum of_whom {
     OF_ANYTHING,
-    OF_PERSON,    /* of somebody or a part of a body: "he is stuck" */
-    OF_NO_THING,  /* of somebody, or nothing is named: "caught in the brush" */
-    OF_VICTIM,    /* done to somebody: "the brush hit him", "he got hit"; not "he hit the wall" */
-    OF_NO_BODY,   /* "burning", but not "my hand is burning" */
-    BY_NO_THING,  /* "swallowed soap", "he swallowed soap"; not "the drain swallowed it" */
-    OF_ONE_BEFORE,     /* "he got hit", "a man opened the door and got hit" */
+    OF_PERSON,     /* of somebody or a part of a body: "he is stuck" */
+    OF_NO_THING,   /* of somebody, or nothing is named: "caught in the brush" */
+    OF_VICTIM,     /* done to somebody: "the brush hit him", "he got hit"; not "he hit the wall" */
+    OF_NO_BODY,    /* "burning", but not "my hand is burning" */
+    BY_NO_THING,   /* "swallowed soap", "he swallowed soap"; not "the drain swallowed it" */
+    OF_ONE_BEFORE, /* "he got hit", "a man opened the door and got hit" */
     OF_NOTHING_BEFORE, /* "got hit by the arch"; not "the sign got hit" */
     BY_NO_SMALL_THING, /* a burnt fuse or bulb smells of nothing */
-    BY_NO_NOZZLE, /* "product sprays"; not "the nozzles spray" */
+    BY_NO_NOZZLE,      /* "product sprays"; not "the nozzles spray" */
 } of_whom;
 
 typedef enum side { NEAR, AFTER, BEFORE } side;
@@ -61,7 +61,7 @@ static const danger_rule rules[] = {
     {A(CAUGHT), IS_GETS_HIT, OF_ONE_BEFORE, {0}, {0}},
     {A(CAUGHT), IS_GETS_HIT, OF_NOTHING_BEFORE, {0}, {0}},
     {A(CAUGHT), IS_GRABS, OF_VICTIM, {0}, {0}},
-    {A(CAUGHT), IS_BODY | IS_CLOTHES, OF_ANYTHING, {IS_ENTERS, 1, AFTER}, {0}},
+    {A(CAUGHT), IS_BODY | IS_CLOTHES, OF_ANYTHING, {IS_ENTERS, 2, AFTER}, {0}},
     {A(CAUGHT),
      IS_BODY | IS_CLOTHES,
      OF_ANYTHING,
@@ -70,7 +70,11 @@ static const danger_rule rules[] = {
     {A(CAUGHT), IS_BODY | IS_CLOTHES, OF_ANYTHING, {IS_GRABS | IS_STUCK | IS_CAUGHT, 3, NEAR}, {0}},
     {A(CAUGHT), IS_WEAK, OF_ANYTHING, {IS_INTO, 3, AFTER}, {IS_MACHINE, 5, AFTER}},
     {A(CAUGHT), IS_PERSON | IS_OBJECT, OF_ANYTHING, {IS_INTO, 3, AFTER}, {IS_MACHINE, 5, AFTER}},
-    {A(CAUGHT), IS_BODY | IS_CLOTHES | IS_PERSON, OF_ANYTHING, {IS_MACHINE, 4, BEFORE}, {IS_GETS_ON, 3, BEFORE}},
+    {A(CAUGHT),
+     IS_BODY | IS_CLOTHES | IS_PERSON,
+     OF_ANYTHING,
+     {IS_MACHINE, 4, BEFORE},
+     {IS_GETS_ON, 3, BEFORE}},
     {A(SHOCK), IS_SHOCK, OF_ANYTHING, {0}, {0}},
     {A(EYES), IS_EYES, OF_ANYTHING, {IS_PAIN | IS_STRONG | IS_CHEMICAL, 6, NEAR}, {0}},
     {A(EYES), IS_EYES, OF_ANYTHING, {IS_MINE, 1, NEAR}, {0}},
@@ -80,6 +84,7 @@ static const danger_rule rules[] = {
      OF_ANYTHING,
      {IS_INTO, 2, NEAR},
      {IS_CHEMICAL | IS_STRONG | IS_GETS_ON, 5, NEAR}},
+    {A(EYES), IS_EYE, OF_ANYTHING, {IS_STRONG, 1, NEAR}, {0}},
     {A(FIRE), IS_FIRE, OF_NO_BODY, {0}, {0}},
     {A(EXPLOSION), IS_EXPLODES, OF_ANYTHING, {0}, {0}},
     {A(SWALLOWED), IS_SWALLOWS, BY_NO_THING, {0}, {0}},
@@ -90,7 +95,11 @@ static const danger_rule rules[] = {
      OF_ANYTHING,
      {IS_INTO | IS_ONTO, 4, BEFORE},
      {IS_CHEMICAL | IS_GETS_ON, 7, BEFORE}},
-    {A(SKIN), IS_BODY, OF_ANYTHING, {IS_INTO, 1, NEAR}, {IS_CHEMICAL | IS_GETS_ON | IS_GRABS, 5, BEFORE}},
+    {A(SKIN),
+     IS_BODY,
+     OF_ANYTHING,
+     {IS_INTO, 1, NEAR},
+     {IS_CHEMICAL | IS_GETS_ON | IS_GRABS, 5, BEFORE}},
     {A(SKIN), IS_PERSON, OF_ANYTHING, {IS_ONTO, 2, BEFORE}, {IS_CHEMICAL | IS_STRONG, 8, BEFORE}},
     {A(SKIN), IS_OBJECT, OF_ANYTHING, {IS_SPRAYS, 1, NEAR}, {0}},
     {A(SKIN), IS_OBJECT, OF_ANYTHING, {IS_ONTO, 1, BEFORE}, {IS_STRONG, 4, BEFORE}},
@@ -104,7 +113,11 @@ static const danger_rule rules[] = {
     {A(HURT), IS_HURTS, OF_ANYTHING, {0}, {0}},
     {A(HURT), IS_BODY, OF_ANYTHING, {IS_PAIN, 5, NEAR}, {0}},
     {A(HURT), IS_BODY, OF_ANYTHING, {IS_ONTO, 2, BEFORE}, {IS_THING | IS_HOSE, 4, BEFORE}},
-    {A(HURT), IS_OBJECT | IS_PERSON | IS_BODY, OF_ANYTHING, {IS_ONTO, 2, BEFORE}, {IS_FALLS | IS_BREAKS | IS_UNSAFE, 4, BEFORE}},
+    {A(HURT),
+     IS_OBJECT | IS_PERSON | IS_BODY,
+     OF_ANYTHING,
+     {IS_ONTO, 2, BEFORE},
+     {IS_FALLS | IS_BREAKS | IS_UNSAFE, 4, BEFORE}},
     {A(EMERGENCY), IS_EMERGENCY, OF_ANYTHING, {0}, {0}},
     {B(MIXED_PRODUCTS), IS_MIXED, OF_ANYTHING, {IS_TWO | IS_STRONG | IS_CHEMICAL, 4, NEAR}, {0}},
     {B(MIXED_PRODUCTS),
@@ -114,11 +127,7 @@ static const danger_rule rules[] = {
      {IS_POURS | IS_MIXED, 6, NEAR}},
     {B(MIXED_PRODUCTS), IS_REACTS, OF_ANYTHING, {0}, {0}},
     {B(GAS), IS_GAS, OF_ANYTHING, {0}, {0}},
-    {B(INSIDE),
-     IS_PERSON,
-     OF_ANYTHING,
-     {IS_INTO | IS_ENTERS, 3, AFTER},
-     {IS_ROOM, 5, AFTER}},
+    {B(INSIDE), IS_PERSON, OF_ANYTHING, {IS_INTO | IS_ENTERS, 3, AFTER}, {IS_ROOM, 5, AFTER}},
     {B(INSIDE), IS_PERSON, OF_ANYTHING, {IS_ENTERS, 2, AFTER}, {0}},
     {B(INSIDE), IS_ENTERS, OF_ANYTHING, {IS_PERSON, 2, AFTER}, {IS_ROOM | IS_MACHINE, 4, AFTER}},
     {B(BURST), IS_BURST, OF_ANYTHING, {0}, {0}},
@@ -141,12 +150,15 @@ enum { RULE_COUNT = sizeof rules / sizeof *rules };
 static bool done_to_thing(const scene *s, uint32_t item)
 {
     for (uint32_t j = item + 1; j + 1 < s->count && j <= item + 3; j++)
-        if (str_is(s->said->words[s->items[j].first].plain, "al") && (s->items[j + 1].tags & scene_things()) != 0) return true;
+        if (str_is(s->said->words[s->items[j].first].plain, "al") &&
+            (s->items[j + 1].tags & scene_things()) != 0)
+            return true;
     return false;
 }
 
 static bool is_victim(const scene *s, uint32_t item)
 {
+    assert(item < s->count);
     if ((s->items[item].tags & IS_OBJECT) != 0) return !done_to_thing(s, item);
     const uint64_t object = scene_object(s, item);
     if (object != 0) return (object & scene_people()) != 0;
@@ -157,12 +169,16 @@ static bool is_victim(const scene *s, uint32_t item)
 static bool goes_on_of_person(const scene *s, uint32_t item)
 {
     const uint32_t far = 8;
-    return item > 0 && (s->items[item - 1].tags & IS_AND) != 0 && scene_before(s, item, IS_PERSON, far) != NONE;
+    return item > 0 && (s->items[item - 1].tags & IS_AND) != 0 &&
+           scene_before(s, item, IS_PERSON, far) != NONE;
 }
 
+/* Nothing is said before it but "and", "but", "is". */
 static bool opens(const scene *s, uint32_t item)
 {
-    while (item > 0 && !s->said->words[s->items[item].first].stop && (s->items[item - 1].tags & (IS_AUX | IS_BUT | IS_AND)) != 0)
+    assert(item < s->count);
+    while (item > 0 && !s->said->words[s->items[item].first].stop &&
+           (s->items[item - 1].tags & (IS_AUX | IS_BUT | IS_AND)) != 0)
         item--;
     return item == 0 || s->said->words[s->items[item].first].stop;
 }
@@ -184,9 +200,12 @@ static bool whom_holds(const danger_rule *r, const scene *s, uint32_t item)
                (scene_subject(s, item) & (IS_BODY | IS_EYES | IS_MOUTH)) == 0;
     case BY_NO_THING:
         return (scene_doer(s, item) & people) != 0 || (scene_doer(s, item) & things) == 0;
-    case OF_ONE_BEFORE: return (scene_subject(s, item) & people) != 0 || goes_on_of_person(s, item);
-    case OF_NOTHING_BEFORE: return opens(s, item);
-    case BY_NO_SMALL_THING: return (scene_doer(s, item) & IS_THING) == 0 || (scene_doer(s, item) & IS_MACHINE) != 0;
+    case OF_ONE_BEFORE:
+        return (scene_subject(s, item) & people) != 0 || goes_on_of_person(s, item);
+    case OF_NOTHING_BEFORE:
+        return opens(s, item);
+    case BY_NO_SMALL_THING:
+        return (scene_doer(s, item) & IS_THING) == 0 || (scene_doer(s, item) & IS_MACHINE) != 0;
     case BY_NO_NOZZLE:
         return (scene_doer(s, item) & IS_NOZZLE) == 0;
     }
@@ -196,6 +215,7 @@ static bool whom_holds(const danger_rule *r, const scene *s, uint32_t item)
 
 static uint32_t find_beside(const scene *s, uint32_t item, const beside *b)
 {
+    assert(b->classes != 0 && b->within > 0);
     switch (b->where) {
     case NEAR:
         return scene_near(s, item, b->classes, b->within);
@@ -226,6 +246,7 @@ static bool fires(const danger_rule *r, const scene *s, uint32_t item)
 static void keep_hit(danger_hit *best, const danger_rule *r, const scene *s, uint32_t item)
 {
     danger_hit *h = &best[r->id];
+    assert(r->id < DANGER_COUNT && item < s->count);
     if (h->end > 0 && (h->grave || !r->grave)) return;
     const uint32_t with = r->with.classes == 0 ? item : find_beside(s, item, &r->with);
     const uint32_t first = with < item ? with : item, last = with < item ? item : with;
@@ -244,6 +265,7 @@ danger_hits danger_find(arena *keep, const scene *s)
     for (int grave = 1; grave >= 0; grave--)
         for (int id = 0; id < DANGER_COUNT; id++)
             if (best[id].end > 0 && best[id].grave == (grave == 1)) items[all.count++] = best[id];
+    assert(all.count <= DANGER_COUNT);
     return all;
 }
 
@@ -283,9 +305,11 @@ bool danger_is_cry(const scene *s)
 {
     const uint64_t body = IS_BODY | IS_EYES | IS_MOUTH;
     bool hurts = false;
+    assert(s->count > 0);
     for (uint32_t i = 0; i < s->count; i++) {
         if ((s->items[i].tags & (body | IS_MINE | IS_AUX | IS_HELP | IS_PLEASE)) == 0) return false;
-        const bool whose = (s->items[i].tags & IS_MINE) != 0 || (i > 0 && (s->items[i - 1].tags & IS_MINE) != 0);
+        const bool whose =
+            (s->items[i].tags & IS_MINE) != 0 || (i > 0 && (s->items[i - 1].tags & IS_MINE) != 0);
         hurts = hurts || ((s->items[i].tags & body) != 0 && whose);
     }
     return hurts;
@@ -293,6 +317,7 @@ bool danger_is_cry(const scene *s)
 
 bool danger_is_help(const scene *s)
 {
+    assert(s->count > 0);
     bool help = false;
     for (uint32_t i = 0; i < s->count; i++) {
         const uint64_t tags = s->items[i].tags;

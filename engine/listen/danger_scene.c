@@ -24,6 +24,7 @@ static bool is_a(const scene *s, uint32_t item, uint64_t classes)
 
 static bool stops_before(const scene *s, uint32_t item)
 {
+    assert(item < s->count);
     return s->said->words[s->items[item].first].stop;
 }
 
@@ -51,6 +52,7 @@ scene scene_read(arena *keep, arena *scratch, const phrasebook *words, const wor
     for (uint32_t i = 0; i < all.count; i++) items[i] = all.items[i];
     scene s = {.said = said, .items = items, .count = all.count, .book_words = book_words};
     promote_weak_parts(&s);
+    assert(s.count <= said->count);
     return s;
 }
 
@@ -81,7 +83,8 @@ static bool turns_away(const scene *s, uint32_t item)
 static bool says_whose(const scene *s, uint32_t item)
 {
     if (!is_a(s, item, IS_MINE)) return false;
-    const bool noun_next = item + 1 < s->count && !stops_before(s, item + 1) && is_a(s, item + 1, scene_people() | scene_things());
+    const bool noun_next = item + 1 < s->count && !stops_before(s, item + 1) &&
+                           is_a(s, item + 1, scene_people() | scene_things());
     return !is_a(s, item, IS_OBJECT) || noun_next;
 }
 
@@ -91,7 +94,8 @@ uint64_t scene_object(const scene *s, uint32_t item)
     if (is_a(s, item, IS_INTO | IS_ONTO)) return 0; /* "fell into" */
     for (uint32_t j = item + 1; j < s->count && j <= item + OBJECT_WITHIN; j++) {
         if (stops_before(s, j) || turns_away(s, j)) return 0;
-        if (is_a(s, j, scene_people() | scene_things()) && !says_whose(s, j)) return s->items[j].tags;
+        if (is_a(s, j, scene_people() | scene_things()) && !says_whose(s, j))
+            return s->items[j].tags;
     }
     return 0;
 }
@@ -115,7 +119,8 @@ static bool word_of_book(const scene *s, uint32_t item)
 
 uint64_t scene_doer(const scene *s, uint32_t item)
 {
-    bool close = true, of_book = false; /* "it" or a word of the book right before is what it is said of, unless somebody is: "the man fixing it fell" */
+    bool close = true, of_book = false; /* "it" or a word of the book right before is what it is
+                                           said of, unless somebody is: "the man fixing it fell" */
     for (uint32_t j = item; j-- > 0 && !stops_before(s, j + 1);) {
         if (is_a(s, j, IS_BUT)) break;
         const bool noun = is_a(s, j, scene_people() | (scene_things() & ~IS_IT));
@@ -147,6 +152,7 @@ static bool only_answers(const scene *s, uint32_t no)
  * burn" doesn't. */
 static bool denies_across(const scene *s, uint32_t no, uint64_t crossed)
 {
+    assert(is_a(s, no, IS_NEGATES) && no + 1 < s->count);
     if (is_a(s, no, IS_SUBJECT)) return (crossed & IS_SUBJECT) == 0;
     return (crossed & (IS_PERSON | IS_BODY | IS_CLOTHES | IS_EYES | IS_IT)) == 0 ||
            (is_a(s, no + 1, IS_PERSON) && !is_a(s, no + 1, IS_SUBJECT));
@@ -156,7 +162,8 @@ static bool denies_across(const scene *s, uint32_t no, uint64_t crossed)
 static bool closes_a_denial(const scene *s, uint32_t no)
 {
     if (!str_is(s->said->words[s->items[no].first].plain, "nada")) return false;
-    for (uint32_t j = no; j-- > 0 && j + 3 >= no && !turns_away(s, j + 1) && !pauses_before(s, j + 1);)
+    for (uint32_t j = no;
+         j-- > 0 && j + 3 >= no && !turns_away(s, j + 1) && !pauses_before(s, j + 1);)
         if (is_a(s, j, IS_NEGATES)) return true;
     return false;
 }
@@ -167,7 +174,9 @@ bool scene_denied(const scene *s, uint32_t item)
     uint32_t counted = 0, things = 0;
     for (uint32_t j = item; j-- > 0 && counted <= DENIED_WITHIN;) {
         if (pauses_before(s, j + 1)) return false;
-        if (is_a(s, j, IS_NEGATES)) return !only_answers(s, j) && !closes_a_denial(s, j) && denies_across(s, j, crossed) && things < 2;
+        if (is_a(s, j, IS_NEGATES))
+            return !only_answers(s, j) && !closes_a_denial(s, j) && denies_across(s, j, crossed) &&
+                   things < 2;
         if (is_a(s, j, IS_BUT | IS_AND) && !is_a(s, j, IS_OR | IS_AUX)) return false;
         crossed |= s->items[j].tags;
         things += is_a(s, j, scene_things()) && !is_a(s, j, IS_INTO);
@@ -185,6 +194,7 @@ static bool parts(const scene *s, uint32_t item)
 
 uint32_t scene_after(const scene *s, uint32_t item, uint64_t classes, uint32_t within)
 {
+    assert(item < s->count);
     for (uint32_t j = item + 1; j < s->count && j <= item + within; j++) {
         if (stops_before(s, j)) return NONE;
         if (is_a(s, j, classes)) return j;
@@ -195,6 +205,7 @@ uint32_t scene_after(const scene *s, uint32_t item, uint64_t classes, uint32_t w
 
 uint32_t scene_before(const scene *s, uint32_t item, uint64_t classes, uint32_t within)
 {
+    assert(item < s->count);
     for (uint32_t j = item; j-- > 0 && j + within >= item;) {
         if (stops_before(s, j + 1)) return NONE;
         if (is_a(s, j, classes)) return j;

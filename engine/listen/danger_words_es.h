@@ -7,7 +7,8 @@
 
 #define DANGER_WORDS_ES(WORDS) \
     WORDS(IS_INTO | IS_MACHINE, "en el agua|en la pileta|en el clarificador|en el carcamo") \
-    WORDS(IS_BODY | IS_INTO, "en la cara|en la boca|en la cabeza|en la mano|en las manos|en el brazo|en la pierna|en el pie|en la piel|en el pecho|en la espalda") \
+    WORDS(IS_BODY | IS_INTO, "en la cara|en la boca|en la cabeza|en la mano|en las manos|en el brazo|en la pierna|en el pie|en la piel|" \
+                             "en el pecho|en la espalda") \
     WORDS(IS_PAIN | IS_NEGATES, "no veo|no vi|no se ve|no miro|no mire") \
     WORDS(IS_CAUGHT | IS_GETS_HIT, "fue arrastrado|fue atrapado|quedo atrapado|quedo atrapada|quedo prensado") \
     WORDS(IS_GETS_HIT, "fue golpeado|fue golpeada|fue atropellado|salio golpeado|salio herido") \
@@ -17,168 +18,176 @@
                               "me resbale en|se resbalo con|resbalo en|se callo de|se callo al|se callo en") \
     WORDS(IS_GRABS | IS_OBJECT, "le cayo encima|le pego|le golpeo|le agarro|lo agarro|la agarro|lo jalo|la jalo|le jalo|me jalo|me agarro|" \
                                 "me pego|me golpeo|lo aplasto|lo prenso|la prenso|lo atropello|la atropello|lo tumbo|la tumbo|me tumbo|" \
-                                "lo golpeo|la golpeo|lo arrastro|la arrastro|se lo llevo|lo atropellaron|la atropellaron|me atropello|lo pesco|" \
-                                "la pesco|lo atrapo|la atrapo|me atrapo|le atrapo|le prenso|me prenso|le apreto|me apreto|le machuco|me machuco|" \
-                                "le paso por encima|le paso por el pie|le paso encima|le paso por|me paso por encima|lo aplastaron|le aplasto|" \
-                                "me aplasto|lo aventó|lo avento|la avento|le cayo la|le cayo el|me cayo la|me cayo el|me cayo encima|le cayo un|" \
-                                "le cayo una|lo mordio|lo corto|la corto|le dio en la cabeza|le dio en la cara|le dio en el|lo succiono|" \
-                                "lo chupo|se la llevo|lo trago la|se le fue encima|se le vino encima|se me vino encima|se le echo encima|" \
-                                "lo esta jalando|la esta jalando|me esta jalando|lo tiene agarrado|no lo suelta|lo aplasta|lo prensa|" \
-                                "lo arrastra|la arrastra|lo agarra|lo jala") \
+                                "lo golpeo|la golpeo|lo arrastro|la arrastro|se lo llevo|lo atropellaron|la atropellaron|me atropello|" \
+                                "lo pesco|la pesco|lo atrapo|la atrapo|me atrapo|le atrapo|le prenso|me prenso|le apreto|me apreto|le machuco|" \
+                                "me machuco|le paso por encima|le paso por el pie|le paso encima|le paso por|me paso por encima|lo aplastaron|" \
+                                "le aplasto|me aplasto|lo aventó|lo avento|la avento|le cayo la|le cayo el|me cayo la|me cayo el|" \
+                                "me cayo encima|le cayo un|le cayo una|lo mordio|lo corto|la corto|le dio en la cabeza|le dio en la cara|" \
+                                "le dio en el|lo succiono|lo chupo|se la llevo|lo trago la|se le fue encima|se le vino encima|" \
+                                "se me vino encima|se le echo encima|lo esta jalando|la esta jalando|me esta jalando|lo tiene agarrado|" \
+                                "no lo suelta|lo aplasta|lo prensa|lo arrastra|la arrastra|lo agarra|lo jala") \
     WORDS(IS_NEGATES | IS_SUBJECT, "nadie|naiden|naide") \
     WORDS(IS_NEGATES, "ningun|ninguno|ninguna|nada|nunca|sin|tampoco|jamas|ya no|cero") \
     WORDS(IS_OR, "o|ni|u") \
     WORDS(IS_AND, "y|e|luego|entonces|tambien|ademas") \
-    WORDS(IS_BUT, "pero|aunque|sino|porque|excepto|salvo|solo|solamente|nomas|nada mas|apenas|cuando|si|que|pues|ahora|hasta|ahorita|pero si|menos|" \
-               "por que") \
+    WORDS(IS_BUT, "pero|aunque|sino|porque|excepto|salvo|solo|solamente|nomas|nada mas|apenas|cuando|si|que|pues|ahora|hasta|ahorita|pero si|" \
+                  "menos|por que") \
     WORDS(IS_AUX, "esta|estan|es|son|estaba|estuvo|ta|tan|se|ha|han|hay|habia|muy|mucho|mucha|bien|un|una|unos|unas|el|la|los|las|del|al|de|a|" \
-               "bastante|poco|poquito|todo|toda|todos|otro|otra|casi|medio|ya|aqui|ahi|alla|mi|este|estoy|anda|parece|como|tambien|asi|todavia|" \
-               "aun|va|sigue|fue|quedo|se quedo|quede|me quede|queda|se queda|quedaron|salio|resulto") \
+                  "bastante|poco|poquito|todo|toda|todos|otro|otra|casi|medio|ya|aqui|ahi|alla|mi|este|estoy|anda|parece|como|tambien|asi|" \
+                  "todavia|aun|va|sigue|fue|quedo|se quedo|quede|me quede|queda|se queda|quedaron|salio|resulto") \
     WORDS(IS_INTO, "en|dentro|dentro de|adentro|adentro de|bajo|debajo|debajo de|abajo de|entre|en medio de|por debajo|contra") \
     WORDS(IS_ONTO, "sobre|encima|encima de|arriba de") \
     WORDS(IS_BY, "por|con|desde|cerca|cerca de|junto|junto a|para|pa|tras|atras de|detras de|alrededor|a la|a los|a las|al") \
-    WORDS(IS_PERSON, "persona|personas|gente|hombre|hombres|mujer|senor|senora|muchacho|muchacha|chico|chica|nino|nina|ninos|bebe|chavo|chava|tipo|" \
-                  "sujeto|trabajador|trabajadora|empleado|empleada|companero|companera|compa|cliente|clienta|clientes|chofer|conductor|mecanico|" \
-                  "tecnico|jefe|jefa|gerente|supervisor|amigo|amiga|operador|operario|encargado|ayudante|electricista|abuelo|abuela|viejito|" \
-                  "viejita|familia|hijo|hija|hermano|hermana|papa|mama|joven|peaton|pasajero|visitante|vecino|primo|tio|perro|wey|guey|morro|" \
-                  "morra|plebe|obrero") \
+    WORDS(IS_PERSON, "persona|personas|gente|hombre|hombres|mujer|senor|senora|muchacho|muchacha|chico|chica|nino|nina|ninos|bebe|chavo|chava|" \
+                     "tipo|sujeto|trabajador|trabajadora|empleado|empleada|companero|companera|compa|cliente|clienta|clientes|chofer|" \
+                     "conductor|mecanico|tecnico|jefe|jefa|gerente|supervisor|amigo|amiga|operador|operario|encargado|ayudante|electricista|" \
+                     "abuelo|abuela|viejito|viejita|familia|hijo|hija|hermano|hermana|papa|mama|joven|peaton|pasajero|visitante|vecino|primo|" \
+                     "tio|perro|wey|guey|morro|morra|plebe|obrero") \
     WORDS(IS_PERSON | IS_SUBJECT, "yo|ella|ellos|ellas|nosotros|usted|uno de nosotros|una persona|un senor|una senora|un hombre|un muchacho|" \
-                          "mi companero|mi amigo|alguien|alguin") \
+                                  "mi companero|mi amigo|alguien|alguin") \
     WORDS(IS_OBJECT, "le|les|lo|nos|te") \
     WORDS(IS_MINE, "mi|mis|su|sus|tu|tus|nuestro|del muchacho|del senor|de la senora|del companero|del cliente|del empleado|de alguien|de el|" \
-                "de ella") \
+                   "de ella") \
     WORDS(IS_BODY, "mano|manos|dedo|dedos|pulgar|brazo|brazos|muneca|codo|hombro|pierna|piernas|rodilla|tobillo|pies|piel|pelo|cabello|cuello|" \
-                "pecho|barriga|panza|estomago|cadera|costilla|costillas|espalda|labio|labios|frente de el|garganta|pulmones|una del dedo|nalga|" \
-                "cintura|mejilla|mno") \
+                   "pecho|barriga|panza|estomago|cadera|costilla|costillas|espalda|labio|labios|frente de el|garganta|pulmones|una del dedo|" \
+                   "nalga|cintura|mejilla|mno") \
     WORDS(IS_WEAK, "cabeza|pie|cara|oreja|orejas|oido|nariz|diente|dientes|lengua|cuerpo|corazon|hueso|huesos") \
     WORDS(IS_EYES, "ojos|los dos ojos|oxos") \
     WORDS(IS_EYE, "ojo") \
     WORDS(IS_MOUTH, "boca") \
     WORDS(IS_MACHINE, "cepillo|cepillos|brocha|brochas|banda|cadena|rodillo|rodillos|transportador|transportadora|maquina|maquinas|maquinaria|" \
-                   "engrane|engranes|polea|motor|ventilador|abanico|soplador|sopladora|mezclador|mezcladora|agitador|alimentador|sinfin|eje|" \
-                   "flecha|trapo|trapos|cortina|cortinas|secadora|equipo|rotor|cilindro|prensa|molino|lavadora|escalera|montacargas|riel|guia|" \
-                   "rodo|rodos|cinta") \
-    WORDS(IS_THING, "carro|carros|coche|coches|auto|autos|camioneta|camion|troca|vehiculo|vehiculos|cable|cables|espejo|espejos|antena|antenas|" \
-                 "limpiador|limpiadores|parrilla|defensa|bumper|placa|placas|aguja|flotador|reloj|perilla|switch|interruptor|boton|lampara|luz|" \
-                 "luces|foco|focos|presion|nivel|bola|balin|colador|sensor|sensores|espuma|agua|aire|pedazo|pedazos|esponja|embrague|fusible|" \
-                 "relevador|bobina|solenoide|impresora|tarjeta|billete|moneda|dinero|pintura|cofre|cajuela|ventana|ventanas|vidrio|vidrios|" \
-                 "llanta|llantas|rin|rines|lodo|tierra|mugre|hoja|hojas|toalla|toallas|letrero|pantalla|cubierta|panel|tablero|caja|precio|" \
-                 "ventas|flujo|vacio|temperatura|dosis|cloro residual|lectura|numero|senal|resorte|tornillo|tornillos|tuerca|sello|empaque|" \
-                 "membrana|diafragma|asiento|chorro|lluvia|herramienta|llave|llaves|telefono|parabrisas|plastico|moldura|calcomania|manija|" \
-                 "medidor|bascula|caja registradora|computadora|controlador|programa|timer|camara|basura|bolsa|cal|lechada|costra|hielo|soporte|" \
-                 "tarima|producto|jabon|cera|techo|lona|puerta|porton") \
+                      "engrane|engranes|polea|motor|ventilador|abanico|soplador|sopladora|mezclador|mezcladora|agitador|alimentador|sinfin|" \
+                      "eje|flecha|trapo|trapos|cortina|cortinas|secadora|equipo|rotor|cilindro|prensa|molino|lavadora|escalera|montacargas|" \
+                      "riel|guia|rodo|rodos|cinta") \
+    WORDS(IS_THING, "carro|carros|coche|coches|auto|autos|camioneta|camion|troca|vehiculo|vehiculos|cable|cables|espejo|espejos|antena|" \
+                    "antenas|limpiador|limpiadores|parrilla|defensa|bumper|placa|placas|aguja|flotador|reloj|perilla|switch|interruptor|boton|" \
+                    "lampara|luz|luces|foco|focos|presion|nivel|bola|balin|colador|sensor|sensores|espuma|agua|aire|pedazo|pedazos|esponja|" \
+                    "embrague|fusible|relevador|bobina|solenoide|impresora|tarjeta|billete|moneda|dinero|pintura|cofre|cajuela|ventana|" \
+                    "ventanas|vidrio|vidrios|llanta|llantas|rin|rines|lodo|tierra|mugre|hoja|hojas|toalla|toallas|letrero|pantalla|cubierta|" \
+                    "panel|tablero|caja|precio|ventas|flujo|vacio|temperatura|dosis|cloro residual|lectura|numero|senal|resorte|tornillo|" \
+                    "tornillos|tuerca|sello|empaque|membrana|diafragma|asiento|chorro|lluvia|herramienta|llave|llaves|telefono|parabrisas|" \
+                    "plastico|moldura|calcomania|manija|medidor|bascula|caja registradora|computadora|controlador|programa|timer|camara|" \
+                    "basura|bolsa|cal|lechada|costra|hielo|soporte|tarima|producto|jabon|cera|techo|lona|puerta|porton") \
     WORDS(IS_IT, "eso|esto|ello|algo en|algo") \
     WORDS(IS_INTO | IS_ROOM, "ahi adentro|ahi dentro|ahi metido|ahi|alli|adentro de eso|ahi abajo") \
     WORDS(IS_CHEMICAL, "jabon|jabones|espuma|shampoo|champu|producto|productos|cera|detergente|liquido|liquidos|solucion|aceite|agua|vapor|" \
-                    "limpiador|desengrasante|spray|aspersion|polvo|mezcla") \
-    WORDS(IS_STRONG, "quimico|quimicos|quimica|kimico|kimicos|acido|acidos|cloro|lejia|sosa|sosa caustica|hipoclorito|amoniaco|alcalino|alcali|" \
-                  "solvente|veneno|toxico|cal viva|peroxido|muriatico|clorin|blanqueador|quimcio|quimicas") \
-    WORDS(IS_EMERGENCY, "emergencia|emerjencia|emergensia|auxilio|ausilio|socorro|socorrer|ambulancia|ambulansia|anbulancia|bomberos|paramedico|" \
-                        "paramedicos|llamen al 911|llama al 911|llame al 911|llamar al 911|marca al 911|marquen al 911|llamen 911|llama 911|" \
-                        "911 por favor|nueve once|nueve uno uno|llamen un doctor|un doctor|un medico|llama al doctor|infarto|ataque al corazon|convulsion|convulsiones|" \
-                        "convulsionando|se muere alguien|se va a morir|murio alguien|evacuen|evacuar|hospital|cruz roja|primeros auxilios|" \
-                        "policia|hombre caido|persona caida|ayudenlo|ayudenla|ayudenme por favor|derrame cerebral|no tiene pulso|sin pulso|" \
-                        "atropellado|le dio un ataque|ataque epileptico|le dio un paro|paro cardiaco|manden ayuda|pidan ayuda|traigan ayuda|" \
-                        "se nos muere|llama a emergencias|llame a emergencias|llamen a emergencias|llamen al doctor|marque al 911|llame 911|" \
-                        "al hospital") \
+                       "limpiador|desengrasante|spray|aspersion|polvo|mezcla") \
+    WORDS(IS_STRONG, "quimico|quimicos|quimica|kimico|kimicos|acido|acidos|cloro|lejia|sosa|sosa caustica|hipoclorito|amoniaco|alcalino|" \
+                     "alcali|solvente|veneno|toxico|cal viva|peroxido|muriatico|clorin|blanqueador|quimcio|quimicas") \
+    WORDS(IS_EMERGENCY, "emergencia|emerjencia|emergensia|auxilio|ausilio|socorro|socorrer|ambulancia|ambulansia|anbulancia|bomberos|" \
+                        "paramedico|paramedicos|llamen al 911|llama al 911|llame al 911|llamar al 911|marca al 911|marquen al 911|llamen 911|" \
+                        "llama 911|911 por favor|nueve once|nueve uno uno|llamen un doctor|un doctor|un medico|llama al doctor|infarto|" \
+                        "ataque al corazon|convulsion|convulsiones|convulsionando|se muere alguien|se va a morir|murio alguien|evacuen|" \
+                        "evacuar|hospital|cruz roja|primeros auxilios|policia|hombre caido|persona caida|ayudenlo|ayudenla|ayudenme por favor|" \
+                        "derrame cerebral|no tiene pulso|sin pulso|atropellado|le dio un ataque|ataque epileptico|le dio un paro|" \
+                        "paro cardiaco|manden ayuda|pidan ayuda|traigan ayuda|se nos muere|llama a emergencias|llame a emergencias|" \
+                        "llamen a emergencias|llamen al doctor|marque al 911|llame 911|al hospital|lavaojos|lavarle los ojos|lavarse los ojos|" \
+                        "se esta lavando los ojos|enjuagar los ojos") \
     WORDS(IS_FIRE, "fuego|incendio|incendia|incendiando|incendio en|lumbre|llamas|llama del|flama|flamas|arde el|ardiendo|se quema|" \
-                "se esta quemando|esta quemando|quemandose|se prendio fuego|agarro fuego|se incendio|se incendia|humo|humito|humos|humea|" \
-                "humeando|humareda|humo negro|echa humo|echando humo|saca humo|sacando humo|umo|jumo|fueg|se esta prendiendo|se prendio en|" \
-                "se prendio la maquina|candela|quema algo|quemando algo|se queman|ardio|jumea|fuegoo|esta ardiendo") \
+                   "se esta quemando|esta quemando|quemandose|se prendio fuego|agarro fuego|se incendio|se incendia|humo|humito|humos|humea|" \
+                   "humeando|humareda|humo negro|echa humo|echando humo|saca humo|sacando humo|umo|jumo|fueg|se esta prendiendo|se prendio en|" \
+                   "se prendio la maquina|candela|quema algo|quemando algo|se queman|ardio|jumea|fuegoo|esta ardiendo") \
     WORDS(IS_EXPLODES, "exploto|explota|explosion|exploxion|explosiones|explotar|explotando|va a explotar|estallo|estalla|estallar|tronido|" \
-                    "volo en pedazos|esploto|esplosion|explocion|esplota|va a tronar|reviento todo") \
+                       "volo en pedazos|esploto|esplosion|explocion|esplota|va a tronar|reviento todo") \
     WORDS(IS_CAUGHT, "atrapado|atrapada|atrapados|atrapo|atrapan|atrapa|enredado|enredada|enredo|se enredo|prensado|prensada|prenso|machucado|" \
-                  "machuco|machucon|agarrado|atrapao|atorado adentro|atorado en la maquina|jalado por|no puede salir|no se puede salir|" \
-                  "no pueden salir|no puedo salir|encerrado|encerrada|aplastado|aplastada|succionado|arrastrado|metido en|engancho|enganchado|" \
-                  "se engancho|no puede zafarse|no se puede zafar|no puedo zafar|pillado|pillo|pisado por") \
+                     "machuco|machucon|agarrado|atrapao|atorado adentro|atorado en la maquina|jalado por|no puede salir|no se puede salir|" \
+                     "no pueden salir|no puedo salir|encerrado|encerrada|aplastado|aplastada|succionado|arrastrado|metido en|engancho|" \
+                     "enganchado|se engancho|no puede zafarse|no se puede zafar|no puedo zafar|pillado|pillo|pisado por") \
     WORDS(IS_STUCK, "atorado|atorada|atorados|atoro|se atoro|atora|se atora|atasco|atascado|atascada|se atasco|trabado|trabada|trabo|se trabo|" \
-                 "se traba|atorao|pegado|varado|atrancado|se atranco|tranco|atoron") \
-    WORDS(IS_GRABS, "choco con|choque con|pego|golpeo|golpea|golpearon|agarro|agarra|jalo|jala|jalando|arrastro|arrastra|atropello|atropella|aplasto|aplasta|apreto|" \
-                    "aprieta|machuca|tumbo|empujo|chupo|succiono|trago la maquina|se llevo|pesco|mordio|pellizco|aventado|aventó|cayo encima|" \
-                    "rompio|quebro|agarro el|atrapo el|prensa|prenso el|arranco|corto|mocho|mordida|debajo del carro|bajo el carro|" \
-                    "debajo de la camioneta|debajo del coche|debajo de un carro|entre los carros|entre dos carros|debajo de la llanta|" \
-                    "bajo la llanta|debajo del camion|debajo de la troca|le arranco|me arranco|le quebro|me quebro|le rompio|le trituro|" \
-                    "le corto|me corto|no puede sacar|no puedo sacar|no pueden sacar|" \
-                    "le paso la llanta|me paso la llanta|le pasaron la llanta|le paso el carro|me paso el carro|atropellaron|aplastaron|arrollo|arrollaron|embistio|apachurro|le apachurro|se apachurro") \
-    WORDS(IS_FALLS, "cayo|se cayo|caido|caida|me cai|cai|se caeria|resbalo|se resbalo|me resbale|resbale|resbalon|tropezo|se tropezo|me tropece|" \
-                 "tropece|se callo|callo|se calló al|se ha caido|se cayeron|cayeron|se fue al suelo|se fue al piso|azoto|se azoto|" \
-                 "se dio un golpe|se dio un trancazo|rodo por|sentoñ|se calleron|se caio|caio|se cayó de") \
-    WORDS(IS_SHOCK, "toques|toque electrico|senti electricidad|siento electricidad|senti la electricidad|senti la corriente|siento la corriente|senti corriente|siento corriente|sintio corriente|sintio la corriente|" \
-                    "me dio toques|le dio toques|dio un toque|da toques|dando toques|descarga electrica|electrocuto|" \
+                    "se traba|atorao|pegado|varado|atrancado|se atranco|tranco|atoron") \
+    WORDS(IS_GRABS, "choco con|choque con|pego|golpeo|golpea|golpearon|agarro|agarra|jalo|jala|jalando|arrastro|arrastra|atropello|atropella|" \
+                    "aplasto|aplasta|apreto|aprieta|machuca|tumbo|empujo|chupo|succiono|trago la maquina|se llevo|pesco|mordio|pellizco|" \
+                    "aventado|aventó|cayo encima|rompio|quebro|agarro el|atrapo el|prensa|prenso el|arranco|corto|mocho|mordida|" \
+                    "debajo del carro|bajo el carro|debajo de la camioneta|debajo del coche|debajo de un carro|entre los carros|" \
+                    "entre dos carros|debajo de la llanta|bajo la llanta|debajo del camion|debajo de la troca|le arranco|me arranco|le quebro|" \
+                    "me quebro|le rompio|le trituro|le corto|me corto|no puede sacar|no puedo sacar|no pueden sacar|le paso la llanta|" \
+                    "me paso la llanta|le pasaron la llanta|le paso el carro|me paso el carro|atropellaron|aplastaron|arrollo|arrollaron|" \
+                    "embistio|apachurro|le apachurro|se apachurro") \
+    WORDS(IS_FALLS, "cayo|se cayo|caido|caida|me cai|cai|se caeria|resbalo|se resbalo|me resbale|resbale|resbalon|tropezo|se tropezo|" \
+                    "me tropece|tropece|se callo|callo|se calló al|se ha caido|se cayeron|cayeron|se fue al suelo|se fue al piso|azoto|" \
+                    "se azoto|se dio un golpe|se dio un trancazo|rodo por|sentoñ|se calleron|se caio|caio|se cayó de") \
+    WORDS(IS_SHOCK, "toques|toque electrico|me dio toques|le dio toques|dio un toque|da toques|dando toques|descarga electrica|electrocuto|" \
                     "electrocutado|electrocutada|electrocutando|corrientazo|corriente al|le dio corriente|me dio corriente|dio la corriente|" \
                     "le pego la corriente|me pego la corriente|le agarro la corriente|agarro corriente|calambrazo|calambre|choque electrico|" \
-                    "lo agarro la luz|le pego la luz|se quedo pegado a la corriente|pasa corriente|da corriente|toke|tokes|chispazo en la mano|" \
-                    "paso corriente|electrocuta|toqe|me electrocute|hormigueo|le dio una descarga|me dio una descarga|un toque de luz|" \
-                    "le dio toque|me dio toque|dio toque|agarro toque|un toque con|no se puede soltar|no puede soltar|no lo suelta|" \
-                    "pegado al cable|pegado a la corriente|se quedo pegado al|calambre de luz|toque de luz|descarga de luz|calambrazo de luz|" \
-                    "la luz lo agarro|lo agarro la corriente") \
+                    "lo agarro la luz|le pego la luz|se quedo pegado a la corriente|pasa corriente|da corriente|toke|tokes|" \
+                    "chispazo en la mano|paso corriente|electrocuta|toqe|me electrocute|hormigueo|le dio una descarga|me dio una descarga|" \
+                    "un toque de luz|le dio toque|me dio toque|dio toque|agarro toque|un toque con|no se puede soltar|no puede soltar|" \
+                    "no lo suelta|pegado al cable|pegado a la corriente|se quedo pegado al|calambre de luz|toque de luz|descarga de luz|" \
+                    "calambrazo de luz|la luz lo agarro|lo agarro la corriente|toco un cable|toco el cable|agarro un cable|agarro el cable|" \
+                    "siente corriente|senti corriente|se siente corriente|senti un toque|siente toques|senti electricidad|senti la corriente|" \
+                    "senti la electricidad|siento corriente|siento electricidad|siento la corriente|sintio corriente|sintio la corriente") \
     WORDS(IS_FAINTS, "inconsciente|inconciente|inconsiente|desmayado|desmayada|se desmayo|desmayo|desmaya|se desmaya|desmayando|no despierta|" \
                      "no reacciona|no responde|perdio el conocimiento|perdio el sentido|sin conocimiento|sin sentido|mareado|mareada|marea|" \
                      "me mareo|se mareo|estoy mareado|desvanecio|se desvanecio|noqueado|desmayarse|mareos|no contesta|colapso|se colapso|" \
                      "se desplomo|desplomado|me desmayo|me voy a desmayar|dezmayo|desmallo|desmallado|mariado|esta tirado en el piso|" \
                      "esta tirado en el suelo|tirado en el suelo|tirada en el suelo|esta tirada en el piso|esta muerto|no se levanta|" \
                      "no se puede levantar|no se quiere despertar|esta inconsciente|tirado sin moverse|se esta muriendo|se murio|se muere|" \
-                     "tirado y no se mueve|tirada y no se mueve|tirado y no|tirado sin|alguien tirado|un senor tirado") \
+                     "tirado y no se mueve|tirada y no se mueve|tirado y no|tirado sin|alguien tirado|un senor tirado|convulsiona|" \
+                     "se esta convulsionando|echa espuma por la boca|espuma por la boca|no puede caminar|labios morados|se puso morado|" \
+                     "se puso azul") \
     WORDS(IS_FAINTS | IS_INTO, "esta tirado en el cuarto|tirado en el cuarto|tirado junto a|tirada en el cuarto|tirada junto a") \
     WORDS(IS_LIES, "no se mueve|no se esta moviendo|tirado|tirada|en el piso|en el suelo|en el pizo|acostado|acostada|esta muerto|esta muerta|" \
-                   "muerto|muerta|murio|no se levanta|no se puede levantar|no puede levantarse|no se puede parar|no puede pararse|no esta bien|" \
-                   "no se siente bien|se siente mal|se puso mal|esta mal|se siente muy mal|mal de salud|en peligro|morado|azul|palido|" \
-                   "sentirse mal|se ve mal|no puede moverse|no se puede mover|no ha salido|no salio|no ha vuelto|no aparece|no puede caminar|" \
-                   "camina raro|habla raro|temblando|tiembla|sudando frio|se metio abajo|esta abajo del|se ve muy mal|esta palido|no sale|" \
-                   "no contesta") \
-    WORDS(IS_BLEEDS, "sangre|sangra|sangrando|sangro|sangrado|esta sangrando|le sale sangre|cortada profunda|desangra|desangrando|perdio un dedo|" \
-                  "perdio el dedo|zangre|zangrando|hemorragia|sangran") \
+                   "muerto|muerta|murio|no se levanta|no se puede levantar|no puede levantarse|no se puede parar|no puede pararse|" \
+                   "no esta bien|no se siente bien|se siente mal|se puso mal|esta mal|se siente muy mal|mal de salud|en peligro|morado|azul|" \
+                   "palido|sentirse mal|se ve mal|no puede moverse|no se puede mover|no ha salido|no salio|no ha vuelto|no aparece|" \
+                   "no puede caminar|camina raro|habla raro|temblando|tiembla|sudando frio|se metio abajo|esta abajo del|se ve muy mal|" \
+                   "esta palido|no sale|no contesta") \
+    WORDS(IS_BLEEDS, "sangre|sangra|sangrando|sangro|sangrado|esta sangrando|le sale sangre|cortada profunda|desangra|desangrando|" \
+                     "perdio un dedo|perdio el dedo|zangre|zangrando|hemorragia|sangran") \
     WORDS(IS_BREATH, "no puede respirar|no puedo respirar|no respira|no esta respirando|no respiran|no puede respira|le cuesta respirar|" \
-                     "me cuesta respirar|cuesta respirar|se esta ahogando|se ahoga|me ahogo|ahogandose|asfixia|asfixiando|asfixiado|se asfixia|" \
-                     "me asfixio|axfixia|asficcia|sin aire para respirar|le falta el aire|me falta el aire|falta el aire|falta de aire en|" \
-                     "no le entra aire|no agarra aire|atragantado|se atraganto|atraganto|atragantando|no puede respirra|dejo de respirar|" \
-                     "dificil respirar|dificultad para respirar|arde la garganta|quema la garganta|me arde el pecho|le duele el pecho|" \
-                     "me duele el pecho|no pueden respirar|no se puede respirar|respira mal|apenas respira|no puede rrespirar|tosiendo|" \
-                     "tose mucho|vomitando|vomita|ahogando|ahogado|ahogo|ahoga|aogando|se aoga") \
-    WORDS(IS_COUGHS, "tose|tosiendo|tos|tosio|tocer|toce|enfermo|enferma|vomita|vomito|vomitando|nauseas|nausea|intoxicado|intoxicada|intoxico|" \
-                  "envenenado|envenenada|envenenó|enveneno|me siento mal|se siente mal|dolor de cabeza|le duele la cabeza|me duele la cabeza|" \
-                  "asco|debil") \
-    WORDS(IS_HURTS, "herido|herida|se intoxico|me intoxique|se quemo con|me queme con|quemado con|quemada con|heridos|heridas|erido|erida|lastimado|lastimada|lastimados|lastimo|se lastimo|me lastime|lastime|lastima|" \
-                    "se lastima|lastimaron|se lastimaron|lesionado|lesionada|lesion|lesiono|accidente|accidentado|accidento|axidente|acidente|" \
-                    "acsidente|se corto|me corte|cortado|cortada|se quebro un|fractura|fracturado|fracturo|hueso roto|duele|duelen|dolor|" \
-                    "le duele|me duele|le dolio|dolio|golpeado|golpeada|se golpeo|se pego|me golpee|me pegue|golpe en la cabeza|" \
-                    "se quemo el companero|se quemo un|me queme|quemado de la|grita|gritando|gritos|esta gritando|pide ayuda|pidiendo ayuda|" \
-                    "llorando|llora|lastimao|no veo nada me|se quedo ciego|ciego|no siente|no siento|amputo|amputado|se machuco|se machucó|" \
-                    "me machuque|machucado el|necesita ayuda|necesita un doctor|necesita doctor|curita|venda|vendas|malherido|lastimadura|" \
-                    "quemadura|quemaduras|quemada la|entumido|me quemo|le quemo la|me quemo la|nos quema|me esta quemando|me quema la|" \
-                    "me arde la|me arde el|le arde la|le arde el|me arden|le arden|se lesiono|me lesione|se accidento|se disloco|se torcio el|" \
-                    "se torcio la|me torci|se fracturo|se descalabro|se descalabró|se abrio la cabeza|chillando de dolor|con mucho dolor|" \
-                    "lastimandose|se raspo|esta llorando|le duele mucho|grita de dolor|ampolla|ampollas|se siente mal|se siente muy mal|" \
-                    "me siento mal|me siento muy mal|esta morado|se puso morado|se puso azul|no ve nada|no veo nada|se bano de acido|" \
-                    "se bano de quimico|se empapo de quimico|se empapo de acido|lo bano el quimico|lo bano el acido|se abrio la ceja|" \
-                    "se abrio la frente|se machuco la|se reventó el dedo|gaseo|se gaseo|lo gaseo|me gasee|gaseado|gaseada|me gaseo") \
-    WORDS(IS_PAIN, "arde|arden|ardor|ardio|quema|queman|quemo|quemado|quemada|quemando|pica|pican|picazon|comezon|hinchado|hinchada|hincho|roto|" \
-                   "rota|rompio|quebro|quebrado|quebrada|corto|cortada|cortado|cortaron|aplasto|aplastado|machuco|perdio|rojo|rojos|rojo de|" \
-                   "irritado|irritada|irritados|irritacion|ampolla|ampollas|dormida|dormido|lloran|lloroso|llorosos|duele|duelen|sangra|" \
-                   "sangrando|atorado|atorada|atoro|atrapo|atrapado|atrapada|agarro|jalo|prenso|prensado|prensada|pego|golpeo|lastimo|torcido|" \
-                   "torcio|raspo|raspado|pellizco|no ve|no puede ver|no puedo ver|no puede abrir|no puedo abrir|borroso|adentro|metida|metido|" \
-                   "metio|se metio|cayo|caer|entro|salpico|se quema|se queman|se quebro|se rompio|se partio|se torcio|se disloco|se corto|" \
-                   "se quemo|se golpeo|se pego|se machuco|se lastimo|se raspo|se atoro|se engancho|se prenso|quemandose|me queme|me quemo|" \
-                   "lastimada|lastimado|se le durmio|durmio|se le durmió|ardieron|apachurro|se apachurro|apachurrado|se abrio|abrio|reventado|" \
-                   "morada|moradas|inflamado|inflamada|dormidos|ardian") \
-    WORDS(IS_BURNT, "quemado|quemada|quemados|quemo|se quemo|me quemo|me queme|le quemo|quemadura|quemaduras|quemaron|me quema|le quema|me arde|" \
-                 "le arde|arde mucho|nos quema|keme|kemo|se kemo|kemado") \
-    WORDS(IS_SWALLOWS, "trago|se trago|trague|me trague|tragado|bebio|bebi|se bebio|tomo|se tomo|me tome|tome|tomado|ingirio|ingeri|probo|trago de|" \
-                    "bebe producto") \
+                     "me cuesta respirar|cuesta respirar|se esta ahogando|se ahoga|me ahogo|ahogandose|asfixia|asfixiando|asfixiado|" \
+                     "se asfixia|me asfixio|axfixia|asficcia|sin aire para respirar|le falta el aire|me falta el aire|falta el aire|" \
+                     "falta de aire en|no le entra aire|no agarra aire|atragantado|se atraganto|atraganto|atragantando|no puede respirra|" \
+                     "dejo de respirar|dificil respirar|dificultad para respirar|arde la garganta|quema la garganta|me arde el pecho|" \
+                     "le duele el pecho|me duele el pecho|no pueden respirar|no se puede respirar|respira mal|apenas respira|" \
+                     "no puede rrespirar|tosiendo|tose mucho|vomitando|vomita|ahogando|ahogado|ahogo|ahoga|aogando|se aoga|vomito|vomitar|" \
+                     "esta vomitando|devolvio el estomago|pecho apretado|se le cierra el pecho|respira raro|respira con trabajo") \
+    WORDS(IS_COUGHS, "tose|tosiendo|tos|tosio|tocer|toce|enfermo|enferma|vomita|vomito|vomitando|nauseas|nausea|intoxicado|intoxicada|" \
+                     "intoxico|envenenado|envenenada|envenenó|enveneno|me siento mal|se siente mal|dolor de cabeza|le duele la cabeza|" \
+                     "me duele la cabeza|asco|debil") \
+    WORDS(IS_HURTS, "herido|herida|se intoxico|me intoxique|se quemo con|me queme con|quemado con|quemada con|heridos|heridas|erido|erida|" \
+                    "lastimado|lastimada|lastimados|lastimo|se lastimo|me lastime|lastime|lastima|se lastima|lastimaron|se lastimaron|" \
+                    "lesionado|lesionada|lesion|lesiono|accidente|accidentado|accidento|axidente|acidente|acsidente|se corto|me corte|cortado|" \
+                    "cortada|se quebro un|fractura|fracturado|fracturo|hueso roto|duele|duelen|dolor|le duele|me duele|le dolio|dolio|" \
+                    "golpeado|golpeada|se golpeo|se pego|me golpee|me pegue|golpe en la cabeza|se quemo el companero|se quemo un|me queme|" \
+                    "quemado de la|grita|gritando|gritos|esta gritando|pide ayuda|pidiendo ayuda|llorando|llora|lastimao|no veo nada me|" \
+                    "se quedo ciego|ciego|no siente|no siento|amputo|amputado|se machuco|se machucó|me machuque|machucado el|necesita ayuda|" \
+                    "necesita un doctor|necesita doctor|curita|venda|vendas|malherido|lastimadura|quemadura|quemaduras|quemada la|entumido|" \
+                    "me quemo|le quemo la|me quemo la|nos quema|me esta quemando|me quema la|me arde la|me arde el|le arde la|le arde el|" \
+                    "me arden|le arden|se lesiono|me lesione|se accidento|se disloco|se torcio el|se torcio la|me torci|se fracturo|" \
+                    "se descalabro|se descalabró|se abrio la cabeza|chillando de dolor|con mucho dolor|lastimandose|se raspo|esta llorando|" \
+                    "le duele mucho|grita de dolor|ampolla|ampollas|se siente mal|se siente muy mal|me siento mal|me siento muy mal|" \
+                    "esta morado|se puso morado|se puso azul|no ve nada|no veo nada|se bano de acido|se bano de quimico|se empapo de quimico|" \
+                    "se empapo de acido|lo bano el quimico|lo bano el acido|se abrio la ceja|se abrio la frente|se machuco la|" \
+                    "se reventó el dedo|gaseo|se gaseo|lo gaseo|me gasee|gaseado|gaseada|me gaseo") \
+    WORDS(IS_PAIN, "arde|arden|ardor|ardio|quema|queman|quemo|quemado|quemada|quemando|pica|pican|picazon|comezon|hinchado|hinchada|hincho|" \
+                   "roto|rota|rompio|quebro|quebrado|quebrada|corto|cortada|cortado|cortaron|aplasto|aplastado|machuco|perdio|rojo|rojos|" \
+                   "rojo de|irritado|irritada|irritados|irritacion|ampolla|ampollas|dormida|dormido|lloran|lloroso|llorosos|duele|duelen|" \
+                   "sangra|sangrando|atorado|atorada|atoro|atrapo|atrapado|atrapada|agarro|jalo|prenso|prensado|prensada|pego|golpeo|lastimo|" \
+                   "torcido|torcio|raspo|raspado|pellizco|no ve|no puede ver|no puedo ver|no puede abrir|no puedo abrir|borroso|adentro|" \
+                   "metida|metido|metio|se metio|cayo|caer|entro|salpico|se quema|se queman|se quebro|se rompio|se partio|se torcio|" \
+                   "se disloco|se corto|se quemo|se golpeo|se pego|se machuco|se lastimo|se raspo|se atoro|se engancho|se prenso|quemandose|" \
+                   "me queme|me quemo|lastimada|lastimado|se le durmio|durmio|se le durmió|ardieron|apachurro|se apachurro|apachurrado|" \
+                   "se abrio|abrio|reventado|morada|moradas|inflamado|inflamada|dormidos|ardian") \
+    WORDS(IS_BURNT, "quemado|quemada|quemados|quemo|se quemo|me quemo|me queme|le quemo|quemadura|quemaduras|quemaron|me quema|le quema|" \
+                    "me arde|le arde|arde mucho|nos quema|keme|kemo|se kemo|kemado") \
+    WORDS(IS_SWALLOWS, "trago|se trago|trague|me trague|tragado|bebio|bebi|se bebio|tomo|se tomo|me tome|tome|tomado|ingirio|ingeri|probo|" \
+                       "trago de|bebe producto") \
     WORDS(IS_BREATHES_IN, "respiro|respire|respirado|inhalo|inhale|inhalado|aspiro el|aspire|olio el") \
     WORDS(IS_GETS_ON, "cayo|salpico|salpica|salpicadura|entro|metio|derramo|echo|bano|mojo|banado|lleno de|llena de|cubierto de|cubierta de|" \
-                      "empapado|tiene|tengo|con|roció|rocio|cayeron|brinco|chisgueteo|cae|callo|esta lleno|le echo|me echo|le echaron|me echaron") \
+                      "empapado|tiene|tengo|con|roció|rocio|cayeron|brinco|chisgueteo|cae|callo|esta lleno|le echo|me echo|le echaron|" \
+                      "me echaron") \
     WORDS(IS_ENTERS, "adentro|dentro|entro|entro a|entro al|se metio|metio|se mete|corriendo|corre|caminando|camina|se bajo|se bajo de|" \
                      "bajo del carro|anda adentro|esta adentro|sigue adentro|metido|metida|esta dentro|quedo adentro|parado en|cruzo|cruzando|" \
                      "jugando|se subio|subio a|brinco") \
-    WORDS(IS_MIXED, "mezclo|mezclaron|mezclado|mezclados|mezclar|se mezclo|se mezclaron|mezclando|revolvio|revolvieron|se revolvio|se revolvieron|" \
-                 "revuelto|revueltos|junto|juntaron|se juntaron|se junto|combino|combinaron|echo acido|echaron acido|echo cloro|echaron cloro|" \
-                 "reaccion") \
+    WORDS(IS_MIXED, "mezclo|mezclaron|mezclado|mezclados|mezclar|se mezclo|se mezclaron|mezclando|revolvio|revolvieron|se revolvio|" \
+                    "se revolvieron|revuelto|revueltos|junto|juntaron|se juntaron|se junto|combino|combinaron|echo acido|echaron acido|" \
+                    "echo cloro|echaron cloro|reaccion") \
     WORDS(IS_TWO, "dos|2|ambos|diferentes|distintos|acido|juntos|y cloro|y acido|equivocado|productos|quimicos") \
-    WORDS(IS_GAS, "gas|gases|fuga de gas|gas cloro|nube|nube de|nube verde|nube amarilla|neblina|alarma de gas|alarma de cloro|gaz|butano|propano|" \
-               "monoxido|suena la alarma|sono la alarma|esta sonando la alarma") \
-    WORDS(IS_BURST, "revento|se revento|reventado|reventada|revienta|rreventada|rrevento|reventaron|inunda|inundado|inundo|inundacion|se inundo|" \
-                 "reviento|se salio la manguera|estallo la manguera|manguera suelta|latigazo|chicotea|chicoteando") \
+    WORDS(IS_GAS, "gas|gases|fuga de gas|gas cloro|nube|nube de|nube verde|nube amarilla|neblina|alarma de gas|alarma de cloro|gaz|butano|" \
+                  "propano|monoxido|suena la alarma|sono la alarma|esta sonando la alarma") \
+    WORDS(IS_BURST, "revento|se revento|reventado|reventada|revienta|rreventada|rrevento|reventaron|inunda|inundado|inundo|inundacion|" \
+                    "se inundo|reviento|se salio la manguera|estallo la manguera|manguera suelta|latigazo|chicotea|chicoteando") \
     WORDS(IS_SPRAYS, "chorro|chorros|chorrea|chorreando|chorreo|salpica|salpicando|rocia|rociando|sale a presion|sale disparado|avienta|" \
                      "aventando|avienta agua|escupe|escupiendo|brota|brotando|tirando|tira agua|tira producto|tirando agua|tirando producto|" \
                      "tirando quimico|tirando jabon|tira jabon|tira aceite|esta tirando|se esta tirando|pringando|pringa|rociado|esta rociando") \
@@ -187,60 +196,66 @@
                     "liqueando|liquea|likea|lique|leak|leakea|fuge|se estaba saliendo|aceite en el piso|producto en el piso|agua en el piso|" \
                     "quimico en el piso|acido en el piso|mancha de aceite|desbordando|se esta desbordando|desborda|se desborda|desbordo|" \
                     "se desbordo|sale producto por|sale jabon por|sale quimico por|sale agua por la|sale aceite|saliendo producto|" \
-                    "esta saliendo producto|esta saliendo agua|piso lleno de|piso esta lleno de|producto por todos lados|jabon por todos lados|" \
-                    "quimico por todos lados|producto por todas partes|aceite por todos lados|por todo el piso|hay producto tirado|" \
-                    "producto tirado|quimico tirado") \
+                    "esta saliendo producto|esta saliendo agua|piso lleno de|piso esta lleno de|producto por todos lados|" \
+                    "jabon por todos lados|quimico por todos lados|producto por todas partes|aceite por todos lados|por todo el piso|" \
+                    "hay producto tirado|producto tirado|quimico tirado") \
     WORDS(IS_WONT_STOP, "no para|no se para|no se detiene|no se detienen|no deja de|no apaga|no se apaga|no cierra|no se puede parar|" \
-                     "no puedo parar|no podemos parar|no puedo apagar|no lo puedo apagar|no la puedo apagar|no la puedo parar|no lo puedo parar|" \
-                     "no quiere parar|no quiere apagar|sigue prendida|sigue prendido|sigue girando|sigue andando|sigue corriendo|" \
-                     "sigue caminando|se prendio solo|se prendio sola|arranco solo|arranco sola|anda solo|anda sola|camina solo|camina sola|" \
-                     "se mueve solo|se mueve sola|no sirve el paro|paro de emergencia no|el paro no funciona|el paro no sirve|boton de paro no|" \
-                     "no funciona el paro|no jala el paro|sin control|fuera de control|descontrolado|descontrolada|se volvio loca|" \
-                     "se volvio loco|esta loca|sin frenos|no frena|no paran|no parar|no se pueden parar|no hay manera de parar|no paro cuando|" \
-                     "no se detubo|no se paro|no detiene|no se ditiene|no funciona el boton de paro|el boton de paro no|no responde el paro") \
+                        "no puedo parar|no podemos parar|no puedo apagar|no lo puedo apagar|no la puedo apagar|no la puedo parar|" \
+                        "no lo puedo parar|no quiere parar|no quiere apagar|sigue prendida|sigue prendido|sigue girando|sigue andando|" \
+                        "sigue corriendo|sigue caminando|se prendio solo|se prendio sola|arranco solo|arranco sola|anda solo|anda sola|" \
+                        "camina solo|camina sola|se mueve solo|se mueve sola|no sirve el paro|paro de emergencia no|el paro no funciona|" \
+                        "el paro no sirve|boton de paro no|no funciona el paro|no jala el paro|sin control|fuera de control|descontrolado|" \
+                        "descontrolada|se volvio loca|se volvio loco|esta loca|sin frenos|no frena|no paran|no parar|no se pueden parar|" \
+                        "no hay manera de parar|no paro cuando|no se detubo|no se paro|no detiene|no se ditiene|no funciona el boton de paro|" \
+                        "el boton de paro no|no responde el paro|no sirve el paro de emergencia|no funciona el paro de emergencia|" \
+                        "no jala el paro de emergencia|el paro de emergencia no|boton de emergencia no|no sirve el boton de emergencia|" \
+                        "no funciona el boton de emergencia") \
     WORDS(IS_SPARKS, "chispa|chispas|chispea|chispeando|chispazo|chispazos|corto circuito|cortocircuito|hizo corto|hace corto|un corto|" \
                      "cable pelado|cables pelados|cable suelto|cables sueltos|alambre suelto|cable colgando|cables colgando|alambre pelado|" \
                      "agua en el tablero|agua en la caja electrica|flamazo|arco electrico|cable en el agua|cable roto|cable caido|" \
                      "zumba el tablero|chizpas|chizpa|chispaso|relampaguea|echando chispas|tomacorriente mojado|agua en el panel|" \
-                     "cae agua en el tablero|agua al tablero|agua en el enchufe") \
-    WORDS(IS_SMELLS, "huele|huelen|oliendo|olor|olores|apesta|peste|hediondo|hiede|tufo|gases|vapores|vapor raro|vapores raros|uele|guele|huele a|" \
-                  "ole a|olor a quemado|huele a quemado|huele quemado|huele a humo|olor a humo|huele a lumbre|huele como quemado|" \
-                  "huele a hule quemado|huele a cable quemado|huele a plastico quemado|huele como a quemado|ueles|emanaciones|humo de cloro|" \
-                  "olia|a quemado|chamusca|chamuscado|huele a que se quema|huele a que se esta quemando|olor fuerte|apestoso") \
+                     "cae agua en el tablero|agua al tablero|agua en el enchufe|cable esta pelado|cables estan pelados|pelado el cable|" \
+                     "agua en la caja|agua en el control|se moja el tablero|se mojo el tablero|tablero mojado|agua a la caja|" \
+                     "agua en lo electrico|agua en la electricidad") \
+    WORDS(IS_SMELLS, "huele|huelen|oliendo|olor|olores|apesta|peste|hediondo|hiede|tufo|gases|vapores|vapor raro|vapores raros|uele|guele|" \
+                     "huele a|ole a|olor a quemado|huele a quemado|huele quemado|huele a humo|olor a humo|huele a lumbre|huele como quemado|" \
+                     "huele a hule quemado|huele a cable quemado|huele a plastico quemado|huele como a quemado|ueles|emanaciones|" \
+                     "humo de cloro|olia|a quemado|chamusca|chamuscado|huele a que se quema|huele a que se esta quemando|olor fuerte|apestoso") \
     WORDS(IS_HOT, "caliente|calientes|calentando|se calienta|se esta calentando|calienta|recalentado|recalienta|sobrecalentado|sobrecalienta|" \
-               "sobrecalentamiento|hirviendo|ardiendo de|al rojo|derritiendo|derritio|se derrite|derretido|esta que arde|calentisimo|" \
-               "muy caliente|calento|se calento|echa vapor|tibio el tanque|tambor caliente") \
-    WORDS(IS_UNSAFE, "colgando|cuelga|se va a caer|a punto de caer|se esta cayendo|cayendose|se esta desarmando|suelto y|sin guarda|sin guardas|" \
-                     "la guarda se|flojo y|se viene abajo|choco|choque|chocaron|chocado|chocó|se estrello|estrello|vidrio roto|vidrios rotos|" \
-                     "va a caer|se desarmo|anda suelto|suelta y|quedo suelta|quedo suelto|se desplomo el|peligro|peligroso|peligrosa|peligros|" \
-                     "riesgo|riesgoso|inseguro|no es seguro|no esta seguro|no es segura|pelijro|pelogro|miedo|asustado|asustada|peligrosos|" \
-                     "falta la guarda|sin la guarda|la guarda se cayo|guarda suelta|inflado|tambor inflado|se inflo|se cayo un cepillo|" \
-                     "se cayo el cepillo|se cayo el arco|se cayo una parte|se salio del riel|se salio un carro|vidrios en el piso|" \
-                     "vidrio en el piso|rompio el vidrio|se rompio el vidrio|rompio una ventana|quimico equivocado|producto equivocado|" \
-                     "valvula de alivio|valvula de seguridad|va a explotar|tiembla el tanque|se esta cayendo el|se va a caer el|se vino abajo") \
-    WORDS(IS_HELP, "ayuda|ayudame|ayudenme|ayuden|alluda|alludame|ayudeme|ayudanos|ayudennos|necesito ayuda|necesitamos ayuda|una ayuda|ayudaa|" \
-                "halluda|aiuda|quiero ayuda|ocupo ayuda|jelp") \
+                  "sobrecalentamiento|hirviendo|ardiendo de|al rojo|derritiendo|derritio|se derrite|derretido|esta que arde|calentisimo|" \
+                  "muy caliente|calento|se calento|echa vapor|tibio el tanque|tambor caliente") \
+    WORDS(IS_UNSAFE, "colgando|cuelga|se va a caer|a punto de caer|se esta cayendo|cayendose|se esta desarmando|suelto y|sin guarda|" \
+                     "sin guardas|la guarda se|flojo y|se viene abajo|choco|choque|chocaron|chocado|chocó|se estrello|estrello|vidrio roto|" \
+                     "vidrios rotos|va a caer|se desarmo|anda suelto|suelta y|quedo suelta|quedo suelto|se desplomo el|peligro|peligroso|" \
+                     "peligrosa|peligros|riesgo|riesgoso|inseguro|no es seguro|no esta seguro|no es segura|pelijro|pelogro|miedo|asustado|" \
+                     "asustada|peligrosos|falta la guarda|sin la guarda|la guarda se cayo|guarda suelta|inflado|tambor inflado|se inflo|" \
+                     "se cayo un cepillo|se cayo el cepillo|se cayo el arco|se cayo una parte|se salio del riel|se salio un carro|" \
+                     "vidrios en el piso|vidrio en el piso|rompio el vidrio|se rompio el vidrio|rompio una ventana|quimico equivocado|" \
+                     "producto equivocado|valvula de alivio|valvula de seguridad|va a explotar|tiembla el tanque|se esta cayendo el|" \
+                     "se va a caer el|se vino abajo") \
+    WORDS(IS_HELP, "ayuda|ayudame|ayudenme|ayuden|alluda|alludame|ayudeme|ayudanos|ayudennos|necesito ayuda|necesitamos ayuda|una ayuda|" \
+                   "ayudaa|halluda|aiuda|quiero ayuda|ocupo ayuda|jelp") \
     WORDS(IS_PLEASE, "porfavor|por favor|porfa|favor|rapido|ya|pronto|urgente por|alguien|por dios|dios|dios mio|apurense|vengan|necesito|" \
-                  "necesitamos|aqui|oye|oiga|hola|me|nos|apurate|corran") \
+                     "necesitamos|aqui|oye|oiga|hola|me|nos|apurate|corran") \
     WORDS(IS_CLOTHES, "manga|camisa|guante|guantes|chamarra|pantalon|zapato|zapatos|bota|botas|agujeta|agujetas|sueter|mandil|collar|trenza|" \
-                   "bufanda|ropa") \
-    WORDS(IS_ROOM, "tunel|linea|pista|fosa|carril|arco|autolavado|lavado|carwash|cuarto|clarificador|carcamo|laguna|registro|alcantarilla|foso|" \
-                   "pileta|estanque") \
-    WORDS(IS_HOSE, "manguera|mangueras|conexion|tubo|tubos|tuberia|valvula|valvulas|bomba|bombas|tapa|tapon|manometro|filtro|tambor|tambo|tambos|" \
-                "barril|bote|cubeta|tanque|linea|tuberias|niple|cople|conector|compresor|regulador|cilindro|garrafa|recipiente|contenedor|" \
-                "llave de agua|inyector|tina") \
+                      "bufanda|ropa") \
+    WORDS(IS_ROOM, "tunel|linea|pista|fosa|carril|arco|autolavado|lavado|carwash|cuarto|clarificador|carcamo|laguna|registro|alcantarilla|" \
+                   "foso|pileta|estanque") \
+    WORDS(IS_HOSE, "manguera|mangueras|conexion|tubo|tubos|tuberia|valvula|valvulas|bomba|bombas|tapa|tapon|manometro|filtro|tambor|tambo|" \
+                   "tambos|barril|bote|cubeta|tanque|linea|tuberias|niple|cople|conector|compresor|regulador|cilindro|garrafa|recipiente|" \
+                   "contenedor|llave de agua|inyector|tina") \
     WORDS(IS_NOZZLE, "boquilla|boquillas|barra|barras|punta|arco|aspersor|aspersores|rociador|rociadores") \
     WORDS(IS_REACTS, "hierve|hirviendo|burbujea|burbujeando|efervescencia|reacciona|reaccionando") \
-    WORDS(IS_POURS, "echo|echaron|vacio|vaciaron|vertio|puso|pusieron|le puso|le echo|le echaron|echar|vacie|eche|descargaron|descargo|llenaron|" \
-                    "metieron") \
-    WORDS(IS_BREAKS, "rota|se rompio|rompio|se rompe|roto|rompieron|se solto|solto|se zafo|zafo|zafada|zafado|se safo|safo|se desconecto|trono|" \
-                     "se trono|se abrio|se partio|partio|partida|desprendio|se desprendio|volteo|se volteo|volteado|se volco|volco|tiro el|" \
-                     "se tiro|se bota|boto|se boto|se quebro|quebrada|desbordo|se desborda|se desbordo|desborda|se derramo|rotas|rotos|suelta|" \
-                     "suelto|agujero|hoyo|rajada|rajado|picada|picado|se salio|volteada|soplando|chicotea|inflado|silbando|silba|" \
+    WORDS(IS_POURS, "echo|echaron|vacio|vaciaron|vertio|puso|pusieron|le puso|le echo|le echaron|echar|vacie|eche|descargaron|descargo|" \
+                    "llenaron|metieron") \
+    WORDS(IS_BREAKS, "rota|se rompio|rompio|se rompe|roto|rompieron|se solto|solto|se zafo|zafo|zafada|zafado|se safo|safo|se desconecto|" \
+                     "trono|se trono|se abrio|se partio|partio|partida|desprendio|se desprendio|volteo|se volteo|volteado|se volco|volco|" \
+                     "tiro el|se tiro|se bota|boto|se boto|se quebro|quebrada|desbordo|se desborda|se desbordo|desborda|se derramo|rotas|" \
+                     "rotos|suelta|suelto|agujero|hoyo|rajada|rajado|picada|picado|se salio|volteada|soplando|chicotea|inflado|silbando|silba|" \
                      "por todos lados|por todo el piso") \
-    WORDS(IS_GETS_ON | IS_OBJECT | IS_SPRAYS, "le cayo|me cayo|le salpico|me salpico|le entro|me entro|se le metio|se me metio|le mojo|me mojo|" \
-                                              "le brinco|me brinco|le salto|me salto|le callo|nos cayo|les cayo|le cae|me cae|lo mojo|la mojo|" \
-                                              "lo bano|la bano|nos salpico|lo rocio|lo salpico") \
+    WORDS(IS_GETS_ON | IS_OBJECT | IS_SPRAYS, "le cayo|me cayo|le salpico|me salpico|le entro|me entro|se le metio|se me metio|le mojo|" \
+                                              "me mojo|le brinco|me brinco|le salto|me salto|le callo|nos cayo|les cayo|le cae|me cae|lo mojo|" \
+                                              "la mojo|lo bano|la bano|nos salpico|lo rocio|lo salpico") \
     WORDS(IS_EYE | IS_INTO, "en el ojo|en un ojo|al ojo|en un hojo|en el hojo")
 
 /* Hidden: what is meant here is no danger. */

@@ -1,5 +1,7 @@
-/* Numbers and units as people say them, in English and Spanish. NUMBER(value, words): what stands alone; TENS can be followed by a unit's word ("forty
- * five", "cuarenta y cinco"). UNIT(words, unit): what the table of units doesn't know, or means otherwise; the first that is of the wanted kind counts. Written as unicode_plain folds them. */
+/* Numbers and units as people say them, in English and Spanish. NUMBER(value, words): what stands
+ * alone; TENS can be followed by a unit's word ("forty five", "cuarenta y cinco"). UNIT(words,
+ * unit): what the table of units doesn't know, or means otherwise; the first that is of the wanted
+ * kind counts. Written as unicode_plain folds them. */
 #ifndef TT_LISTEN_NUMBER_WORDS_H
 #define TT_LISTEN_NUMBER_WORDS_H
 
@@ -60,13 +62,17 @@
 #define HALF_WORDS "and a half|y medio|y media|point five|punto cinco"
 
 /* Beside them a number names a choice: "number 3", "la tres". */
-#define MENU_WORDS "number|no|num|option|choice|answer|the|one|la|el|opcion|numero|respuesta|nr|its|it is|es|line|last|ultima|ultimo"
+#define MENU_WORDS \
+    "number|no|num|option|choice|answer|the|one|la|el|opcion|numero|respuesta|nr|its|it " \
+    "is|es|line|last|ultima|ultimo"
 
 /* A number that is none of its own: "forty something", "40 or 50", "entre 40 y 50". */
 #define VAGUE_WORDS "something|or|to|between|entre|o|a|hasta|and something|y algo|y pico|plus"
 
 #define UNIT_WORDS(UNIT) \
-    UNIT("libras|libra|pounds|pound|lbs|lb|pounds of air|libras de aire|libras de presion|psis|pse|psy", "psi") \
+    UNIT("libras|libra|pounds|pound|lbs|lb|pounds of air|libras de aire|libras de " \
+         "presion|psis|pse|psy", \
+         "psi") \
     UNIT("kilos|kilo|kilos de presion", "kgf/cm2") \
     UNIT("bares", "bar") \
     UNIT("galones por minuto|gpm", "gal/min") \
@@ -87,7 +93,9 @@
     UNIT("segundos|segundo|secs", "s") \
     UNIT("minutos|minuto|mins", "min") \
     UNIT("horas|hora", "h") \
-    UNIT("celsius|centigrados|grados celsius|grados centigrados|grados c|degrees c|degrees celsius|c", "degC") \
+    UNIT("celsius|centigrados|grados celsius|grados centigrados|grados c|degrees c|degrees " \
+         "celsius|c", \
+         "degC") \
     UNIT("fahrenheit|grados fahrenheit|grados f|degrees f|degrees fahrenheit|f", "degF") \
     UNIT("por ciento|porciento|percent|per cent", "%") \
     UNIT("carros por hora|coches por hora|cars an hour|cars per hour|carros la hora", "cars/h") \

@@ -90,6 +90,9 @@ static void somebody_is_hurt(void **state)
     assert_heard("the brush hit him", DANGER_A, "caught");
     assert_heard("guy slipped and hit his head", DANGER_A, "caught");
     assert_heard("se le metio el acido en el ojo", DANGER_A, "eyes");
+    assert_heard("got hit by the arch", DANGER_A, "caught");
+    assert_heard("cant get his hand out", DANGER_A, "caught");
+    assert_heard("pulled into the brush", DANGER_A, "caught");
 }
 
 static void things_are_not_somebody(void **state)
@@ -129,6 +132,10 @@ static void what_is_denied_is_none(void **state)
     assert_heard("no smoke but he is hurt", DANGER_A, "hurt");
     assert_heard("no, smoke", DANGER_A, "fire");
     assert_heard("no he fell", DANGER_A, "fallen");
+    assert_heard("agarro el cable y no se puede soltar", DANGER_A, "shock");
+    assert_heard("he went in and not breathing", DANGER_A, "breathing");
+    assert_none("no hay humo y no hay heridos");
+    assert_none("nadie lastimado y nada quemado");
     assert_heard("is there smoke?", DANGER_A, "fire");
 }
 

@@ -12,6 +12,8 @@ static const double is_named = 0.5, is_hinted_at = 0.3, in_full = 0.99;
  * must be said. */
 static const double sure_enough = 0.4, very_sure = 0.7;
 
+enum { MOST_PARTS = 3 * MOST_CLAUSES + 1 }; /* a clause: an answer, a complaint, what is left */
+
 typedef struct breath {
     const listener *l;
     arena *keep;
@@ -26,11 +28,13 @@ typedef struct breath {
 
 static words_in words_of_clause(const breath *b, uint32_t clause)
 {
+    assert(clause < b->count);
     return (words_in){b->l, b->keep, b->said, b->clauses[clause].first, b->clauses[clause].end};
 }
 
 static listen_part *add_part(breath *b, listen_kind kind, uint32_t from, uint32_t to)
 {
+    assert(from < to && b->part_count < MOST_PARTS);
     listen_part *p = &b->parts[b->part_count++];
     *p = (listen_part){.kind = kind, .question = NO_ID, .from = from, .to = to};
     p->words = str_slice(b->said->text, from, to);
@@ -130,6 +134,7 @@ static void add_which(breath *b, const words_in *w, const candidate *c, uint32_t
         questions[0] = b->l->questions.items[c[0].ear].question;
         p->question_count = 1;
     }
+    assert(p->question_count <= count);
 }
 
 /* Nearly as well spoken of as the first; a full name is beyond doubt. */
@@ -137,6 +142,7 @@ static uint32_t tied(const candidate *c, uint32_t count)
 {
     const double nearly = 0.65;
     uint32_t tied = 1;
+    assert(count > 0);
     if (c[0].named >= in_full) {
         while (tied < count && c[tied].named >= in_full && c[tied].weight >= c[0].weight - 1e-9)
             tied++;
@@ -172,6 +178,7 @@ static bool hear_reading_elsewhere(breath *b, const words_in *w, const features 
 static bool is_named_elsewhere(const breath *b, const features *f)
 {
     const uint32_t own = b->l->questions.of[b->asked];
+    assert(own < b->l->questions.count);
     const double here = question_spoken_of(&b->l->questions, own, f);
     for (uint32_t e = 0; e < b->l->questions.count; e++) {
         const question_ear *ear = &b->l->questions.items[e];
@@ -237,6 +244,7 @@ static bool is_complaint_of(const breath *b, const other *o, uint32_t symptom)
 
 static bool is_complaint_rather(const breath *b, const other *o, const clause *c)
 {
+    assert(o->ear < b->l->questions.count);
     const complaints_heard heard = complaints_in(b->l, b->keep, b->said, c, 1);
     if (heard.count == 0 || heard.items[0].kind != COMPLAINT_CLEAR) return false;
     return is_complaint_of(b, o, heard.items[0].ranked[0].symptom) ||
@@ -365,7 +373,7 @@ listen_parts listen_all(const listener *l, arena *keep, uint32_t asked, str utte
     said *s = ARENA_NEW(keep, said);
     *s = said_read(keep, utterance);
     breath b = {.l = l, .keep = keep, .said = s, .asked = asked};
-    b.parts = ARENA_ARRAY(keep, listen_part, 3 * MOST_CLAUSES + 1);
+    b.parts = ARENA_ARRAY(keep, listen_part, MOST_PARTS);
     assert(asked == NO_ID || asked < l->book->question_count);
     if (s->count == 0) return (listen_parts){b.parts, 0};
     if (!is_whole_answer(&b)) {

@@ -15,6 +15,7 @@ static const double sure_of_told = 0.5; /* of a yes or no that was told, not sai
 static answer_heard nothing(const words_in *w)
 {
     answer_heard h = {.kind = ANSWER_NONE};
+    assert(w->first <= w->end && w->end <= w->s->count);
     if (w->first < w->end) {
         h.from = w->s->words[w->first].from;
         h.to = w->s->words[w->end - 1].to;
@@ -124,6 +125,7 @@ static uint32_t answer_pointed_at(const words_in *w, const question *q, bool ask
 {
     const said s = words_of(w);
     const uint32_t number = asked ? said_choice(&w->l->numbers, w->keep, &s) : 0;
+    assert(q->kind == QUESTION_CHOICE);
     if (number >= 1 && number <= q->answer_count) return q->shown_order[number - 1];
     for (uint32_t i = 0; i < q->answer_count; i++)
         if (fits_pattern(w, &q->answers[i])) return i;
@@ -142,6 +144,7 @@ static vote count_votes(const words_in *w, const word_model *m, const features *
 {
     double *score = ARENA_ARRAY(w->keep, double, m->classes), sum = 0;
     const double unit = log(1.0 + m->classes);
+    assert(m->classes > 0 && m->classes <= 64);
     vote v = {0, NO_ID, 0, 0, 0, 0};
     word_model_score(m, w->keep, f, word_model_strangers(m, f), score);
     for (uint32_t i = 1; i < m->classes; i++)
@@ -160,6 +163,7 @@ static vote count_votes(const words_in *w, const word_model *m, const features *
 
 static answer_heard by_votes(const words_in *w, const vote *v)
 {
+    assert(v->share > 0 && v->share <= 1 && v->second_share <= v->share);
     if (v->strength < enough) return nothing(w);
     const bool rival =
         v->second != NO_ID && v->second_strength >= enough && v->second_share >= rival_share;
@@ -181,6 +185,7 @@ static features undenied(const words_in *w, const features *f, bool *any)
         items[all.count] = f->items[i];
         items[all.count++].denied = false;
     }
+    assert(all.count <= f->count);
     return all;
 }
 
@@ -246,6 +251,7 @@ static const char *told_yes_or_no(const words_in *w, const question *q, const qu
                                   const features *f, bool asked)
 {
     const uint32_t usual = usual_of(q);
+    assert(q->yes_no);
     const bool denies = manner_in(w, MANNER_DENIES),
                yes_usual = usual != NO_ID && str_is(q->answers[usual].id.name, "yes");
     const bool works = yes_usual && manner_in(w, MANNER_WORKS),
@@ -373,6 +379,7 @@ static answer_heard hear_number(const words_in *w, const question *q, bool asked
     said_numbers n = said_numbers_find(&w->l->numbers, w->keep, w->s, w->first, w->end);
     if (n.count == 0) return asked ? hear_manner(w, NO_ID) : nothing(w);
     answer_heard h = of_kind(w, ANSWER_VAGUE, 0);
+    assert(q->kind != QUESTION_CHOICE);
     if (n.count > 1 || n.items[0].vague) return h;
     uint32_t end;
     const unit shown = book_shown_unit(w->l->book, &q->in);
@@ -386,6 +393,7 @@ static answer_heard hear_number(const words_in *w, const question *q, bool asked
 
 answer_heard answer_in(const words_in *w, uint32_t question, bool asked, double *strength)
 {
+    assert(question < w->l->book->question_count);
     const struct question *q = &w->l->book->questions[question];
     const uint32_t ear = w->l->questions.of[question];
     double ignored;

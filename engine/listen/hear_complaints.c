@@ -33,6 +33,7 @@ static const double prior_weight =
 /* A symptom of every piece of a kind is one complaint; which piece it is about comes after. */
 bool is_complaint(const book *b, uint32_t symptom)
 {
+    assert(symptom < b->symptom_count);
     const struct symptom *s = &b->symptoms[symptom];
     if (s->heard.count == 0) return false;
     if (s->of.piece == NO_ID || symptom == 0) return true;
@@ -94,6 +95,7 @@ static double share_of_complaint(const book *b, uint32_t symptom)
     const struct symptom *s = &b->symptoms[symptom];
     for (uint32_t i = 0; i < s->shown_by_count; i++)
         shown += b->causes[s->shown_by[i].cause].how_often * s->shown_by[i].chance;
+    assert(all >= 0 && shown >= 0);
     return all > 0 ? shown / all + s->otherwise : s->otherwise;
 }
 
@@ -168,6 +170,7 @@ static double spoken_elsewhere(const ear *e, const features *f)
 static double *evidence_of(const ear *e, uint32_t from, uint32_t to)
 {
     double *score = ARENA_ARRAY(e->keep, double, e->l->complaint_count);
+    assert(from < to && to <= e->count);
     const uint32_t first = e->clauses[from].first, end = e->clauses[to - 1].end;
     features f = meaning_read(&e->l->complaint_meaning, e->keep, e->said, first, end);
     const uint32_t strangers = word_model_strangers(&e->l->complaint_words, &f);
@@ -233,6 +236,7 @@ static int by_posterior(const void *left, const void *right)
 
 static complaint_kind kind_of(const complaint_candidate *ranked, uint32_t count)
 {
+    assert(count > 0 && ranked[0].posterior > 0);
     return count == 1 || ranked[0].posterior >= clear_share ? COMPLAINT_CLEAR : COMPLAINT_CLOSE;
 }
 
@@ -269,6 +273,7 @@ static complaint_heard heard_run(const ear *e, uint32_t from, uint32_t to)
             e->l->complaints[c], exp(score[c] + e->l->complaint_words.prior[c] - best), score[c]};
         sum += ranked[c].posterior;
     }
+    assert(sum > 0);
     for (uint32_t c = 0; c < count; c++) ranked[c].posterior /= sum;
     SORT(ranked, count, by_posterior);
     complaint_heard h = {.ranked = ranked,
@@ -302,6 +307,7 @@ static uint32_t find_runs(const ear *e, run *runs)
     find_ways(e, ways);
     for (uint32_t to = e->count; to > 0 && some;) {
         const way *w = &ways[to][1];
+        assert(w->left_out || w->from < to);
         if (w->left_out) {
             to--;
             continue;
@@ -313,7 +319,7 @@ static uint32_t find_runs(const ear *e, run *runs)
     return count;
 }
 
-/* A run has no hole in it: what another part of the utterance is about parts it. */
+/* The clauses stand beside each other. */
 complaints_heard complaints_in(const listener *l, arena *keep, const said *s, const clause *clauses,
                                uint32_t clause_count)
 {

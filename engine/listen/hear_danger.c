@@ -24,6 +24,7 @@ typedef struct hearing {
 
 static danger_heard *add(hearing *h, danger_list list, uint32_t from, uint32_t to)
 {
+    assert(from < to && to <= h->said.text.n);
     danger_heard *d = &h->items[h->count++];
     *d = (danger_heard){.list = list,
                         .id = STR(""),
@@ -53,7 +54,8 @@ static void hear_lists(hearing *h)
         const danger_hit *hit = &hits.items[i];
         add_engines(h, hit->id, hit->grave ? DANGER_A : DANGER_B, hit->first, hit->end);
     }
-    if (hits.count == 0 && danger_is_cry(&h->scene)) add_engines(h, DANGER_HURT, DANGER_A, 0, h->said.count);
+    if (hits.count == 0 && danger_is_cry(&h->scene))
+        add_engines(h, DANGER_HURT, DANGER_A, 0, h->said.count);
 }
 
 /* ---- the book's own words ---- */
@@ -61,6 +63,7 @@ static void hear_lists(hearing *h)
 static uint32_t item_of_word(const scene *s, uint32_t word)
 {
     uint32_t i = 0;
+    assert(word < s->said->count);
     while (i + 1 < s->count && s->items[i].end <= word) i++;
     return i;
 }
@@ -135,6 +138,7 @@ static uint32_t keep_grave(danger_heard *items, uint32_t count)
     uint32_t kept = 0;
     for (uint32_t i = 0; i < count; i++)
         if (items[i].list == DANGER_A) items[kept++] = items[i];
+    assert(kept <= count);
     return kept;
 }
 
@@ -150,6 +154,7 @@ dangers listen_danger(const listener *l, arena *keep, str utterance, listen_wher
     sort_by_list(h.items, h.count);
     dangers d = {
         .items = h.items, .count = h.count, .list = h.count > 0 ? h.items[0].list : DANGER_NONE};
+    assert(h.count <= l->own_count + DANGER_COUNT);
     if (d.list == DANGER_NONE && where != LISTEN_NOTE && danger_is_help(&h.scene))
         d.list = DANGER_HELP;
     return d;

@@ -134,15 +134,19 @@ static bool is_harmless(const gate *g, const phrase_item *i)
 /* "no, todo bien", "no everybody is fine": the no answers, and then all is said to be fine. */
 static bool answers_before(const gate *g, uint32_t item)
 {
+    assert(item > 0 && item < g->items.count);
     const phrase_item *fine = &g->items.items[item], *before = &g->items.items[item - 1];
-    return item == 1 && (before->tags & MANNER_NO) != 0 && (fine->end - fine->first > 1 || g->said.words[fine->first].pause);
+    return item == 1 && (before->tags & MANNER_NO) != 0 &&
+           (fine->end - fine->first > 1 || g->said.words[fine->first].pause);
 }
 
 /* "not ok", "it is not fine" */
 static bool fine_is_denied(const gate *g)
 {
     for (uint32_t i = 1; i < g->items.count; i++)
-        if ((g->items.items[i].tags & MANNER_FINE) != 0 && (g->items.items[i - 1].tags & MANNER_DENIES) != 0 && !answers_before(g, i)) return true;
+        if ((g->items.items[i].tags & MANNER_FINE) != 0 &&
+            (g->items.items[i - 1].tags & MANNER_DENIES) != 0 && !answers_before(g, i))
+            return true;
     return false;
 }
 
@@ -163,8 +167,8 @@ static bool is_read(const phrase_items *items, uint32_t word)
     return false;
 }
 
-/* What comes after the no is about things, in words that the book knows. A person, a body, something
- * that happened, a word that nobody knows: any of them may be a danger. */
+/* What comes after the no is about things, in words that the book knows. A person, a body,
+ * something that happened, a word that nobody knows: any of them may be a danger. */
 static bool only_things_follow(const gate *g)
 {
     const uint64_t things = IS_NEGATES | IS_OR | IS_AND | IS_AUX | IS_INTO | IS_ONTO | IS_BY |
@@ -240,12 +244,14 @@ static void hear_choice(gate *g)
     const bool heard = g->out.danger.list == DANGER_A || g->out.danger.list == DANGER_B;
     g->out.kind = heard ? GATE_DANGER : g->q->yes_no ? GATE_NOTHING : kind_of_words(g);
     if (g->out.kind == GATE_DANGER) g->out.answer = nearest_unsafe(g);
+    assert(g->out.answer == NO_ID || !answer_is_safe(g->q, g->out.answer));
 }
 
 static void hear_reading(gate *g)
 {
     amount as;
     str bad;
+    assert(g->q->kind != QUESTION_CHOICE);
     unit shown = book_shown_unit(g->l->book, &g->q->in);
     amount_found found = amount_read(g->keep, g->said.text, &shown, &g->out.number, &as, &bad);
     const bool danger = g->out.danger.list == DANGER_A || g->out.danger.list == DANGER_B;

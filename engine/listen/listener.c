@@ -76,6 +76,7 @@ static danger_phrase of_heard(arena *keep, const heard *h)
 
 static void add_emergency(listener *l, arena *keep, uint32_t emergency, danger_phrase *to)
 {
+    assert(emergency < l->book->emergency_count);
     const heard_list *list = &l->book->emergencies[emergency].heard;
     for (uint32_t i = 0; i < list->count; i++) {
         danger_phrase p = of_heard(keep, &list->items[i]);
@@ -90,6 +91,7 @@ static void add_gate_answer(listener *l, arena *keep, arena *scratch, uint32_t q
 {
     const struct question *q = &l->book->questions[question];
     const heard_list *list = &q->answers[answer].heard;
+    assert(answer < q->answer_count);
     if (!q->gate || answer_is_safe(q, answer)) return;
     for (uint32_t i = 0; i < list->count; i++) {
         danger_phrase p = of_heard(keep, &list->items[i]);
@@ -136,10 +138,12 @@ static void list_complaints(listener *l, arena *keep)
     for (uint32_t i = 0; i < l->book->symptom_count; i++)
         if (is_complaint(l->book, i)) all[l->complaint_count++] = i;
     l->complaints = all;
+    assert(l->complaint_count <= l->book->symptom_count);
 }
 
 const listener *listener_new(arena *keep, arena *scratch, const book *b)
 {
+    assert(keep != scratch);
     listener *l = ARENA_NEW(keep, listener);
     *l = (listener){.book = b, .language = word_set_new(keep), .vocabulary = word_set_new(keep)};
     add_common_words(&l->language);
@@ -184,6 +188,7 @@ static bool stands_at(const listener *l, arena *scratch, const said *s, uint32_t
                       uint32_t *end)
 {
     str word;
+    assert(at < s->count);
     *end = at;
     for (size_t i = 0; plain_next(plain, &i, &word); ++*end)
         if (*end >= s->count || !same_word(l, scratch, &s->words[*end], word)) return false;

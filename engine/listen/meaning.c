@@ -33,6 +33,7 @@ static str without_double(str word)
 /* Plurals, -ing, -ed, -ly, the vowel that tells Spanish genders apart. Short words keep theirs. */
 static str stem_of(str word)
 {
+    assert(word.n > 0);
     static const char *const endings[] = {"ing", "ed", "ly", "ndo"};
     str stem = without(word, "s", 3);
     for (size_t i = 0; i < sizeof endings / sizeof *endings; i++) {
@@ -67,6 +68,7 @@ static void add_feature(meaning_of *of, feature_id id, bool concept)
     if (of->count == FEATURES_OF_ONE) return;
     of->features[of->count++] = id;
     of->concepts += concept;
+    assert(of->concepts <= of->count); /* concepts were learned before words */
 }
 
 static feature_id feature_of_stem(meaning *m, str word)
@@ -173,6 +175,7 @@ static void read_item(reading *r, uint32_t item)
     const phrase_item *it = &r->items.items[item];
     if (r->denies[it->first]) add(r, it, FEATURE_DENIAL, false, 0.5F);
     if (it->tags == 0) return;
+    assert(it->tags <= r->m->of_count);
     const meaning_of *of = r->m->of[it->tags - 1];
     const bool denied = is_denied(r, item);
     for (uint32_t i = 0; i < of->count; i++)
@@ -183,7 +186,8 @@ static void read_item(reading *r, uint32_t item)
 static bool is_only_very(const reading *r, uint32_t item)
 {
     const phrase_item *it = &r->items.items[item];
-    return item + 1 < r->items.count && !ends_scope(r, it->end) && str_is(r->s->words[it->first].plain, "bien");
+    return item + 1 < r->items.count && !ends_scope(r, it->end) &&
+           str_is(r->s->words[it->first].plain, "bien");
 }
 
 static void look_around(const reading *r, features *all)
@@ -212,7 +216,8 @@ features meaning_read(const meaning *m, arena *keep, const said *s, uint32_t fir
     r.out = ARENA_ARRAY(keep, feature, (FEATURES_OF_ONE + 1) * part.count);
     mark(&manners, MANNER_DENIES, r.denies);
     mark(&manners, MANNER_JOINS, r.joins);
-    mark(&manners, ~(uint64_t)(MANNER_BROKEN | MANNER_WORKS | MANNER_CANNOT | MANNER_DONE | MANNER_HEDGES),
+    mark(&manners,
+         ~(uint64_t)(MANNER_BROKEN | MANNER_WORKS | MANNER_CANNOT | MANNER_DONE | MANNER_HEDGES),
          r.silent);
     mark(&manners, MANNER_FINE, r.fine);
     use_up_denials(&r);
@@ -221,6 +226,7 @@ features meaning_read(const meaning *m, arena *keep, const said *s, uint32_t fir
         r.out[i].first += first;
         r.out[i].end += first;
     }
+    assert(r.count <= (FEATURES_OF_ONE + 1) * part.count);
     features all = {.items = r.out, .count = r.count};
     look_around(&r, &all);
     return all;

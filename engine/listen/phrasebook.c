@@ -56,8 +56,10 @@ void phrasebook_add(phrasebook *p, str plain_phrase, uint64_t tags)
 
 void phrasebook_prefer(phrasebook *p, bool (*wanted)(uint64_t tags))
 {
+    assert(p->words.count > 0);
     for (word_entry *e = p->words.first; e != NULL; e = e->next)
-        for (const phrase *f = e->data; f != NULL; f = f->next) e->preferred = e->preferred || (f->count == 1 && wanted(f->tags));
+        for (const phrase *f = e->data; f != NULL; f = f->next)
+            e->preferred = e->preferred || (f->count == 1 && wanted(f->tags));
 }
 
 void phrasebook_add_all(phrasebook *p, arena *scratch, const char *phrases, uint64_t tags)
@@ -143,6 +145,7 @@ static phrase_item item_at(const looked_up *words, const said *s, uint32_t at)
         if ((longest == NULL || f->count > longest->count) && stands_here(f, words, s, at))
             longest = f;
     if (longest == NULL) return item;
+    assert(longest->count > 0 && at + longest->count <= s->count);
     item.end = at + longest->count;
     item.tags = longest->tags;
     item.found = true;

@@ -102,6 +102,7 @@ static features features_of(const meaning *m, arena *scratch, str text)
 static uint32_t word_end(const features *f, uint32_t from)
 {
     uint32_t to = from;
+    assert(from < f->count);
     while (to < f->count && f->items[to].first == f->items[from].first) to++;
     return to;
 }
@@ -139,6 +140,7 @@ static void ask_question(question_ear *e, const meaning *m, arena *keep, arena *
             if (f.items[k].id != FEATURE_DENIAL && !holds_id(ids, e->asked_count, f.items[k].id))
                 ids[e->asked_count++] = f.items[k].id;
     }
+    assert(e->asked_count <= most);
     e->asked = ids;
 }
 
@@ -165,6 +167,7 @@ static double weight_of_feature(const question_ear *all, uint32_t count, feature
 double question_spoken_of(const question_ears *all, uint32_t ear, const features *f)
 {
     const double in_text = 0.7;
+    assert(ear < all->count);
     const question_ear *e = &all->items[ear];
     double sum = 0;
     for (uint32_t i = 0, end; i < f->count;
@@ -186,7 +189,7 @@ static void weigh_names(question_ear *all, uint32_t count)
 {
     for (uint32_t i = 0; i < count; i++)
         for (uint32_t k = 0; k < all[i].name_count; k++) {
-            name_word *w = (name_word *)(uintptr_t)&all[i].name[k];
+            name_word *w = &all[i].name[k];
             w->weight = w->count > 0 ? weight_of_feature(all, count, w->features[0]) : 0;
         }
 }
@@ -214,6 +217,7 @@ question_ears question_ears_new(meaning *m, arena *keep, arena *scratch)
         of[i] = all.count - 1;
     }
     weigh_names(items, all.count);
+    assert(all.count <= b->question_count);
     return all;
 }
 

@@ -14,7 +14,7 @@ typedef struct name_word {      /* of a question's name: "foam-air" has two */
 typedef struct question_ear {
     uint32_t question;  /* the first piece's */
     word_model answers; /* CHOICE: class i is answer i */
-    const name_word *name;
+    name_word *name;
     uint32_t name_count;
     const feature_id *asked; /* features of the text of the question, each once */
     uint32_t asked_count;

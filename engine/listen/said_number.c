@@ -76,11 +76,13 @@ typedef struct search {
 
 static const said_word *word_of(const search *f, uint32_t item)
 {
+    assert(item < f->items.count);
     return &f->s->words[f->offset + f->items.items[item].first];
 }
 
 static bool touches(const search *f, uint32_t item)
 {
+    assert(item > 0);
     const said_word *w = word_of(f, item);
     return w->number && w->from <= word_of(f, item - 1)->to + 1;
 }
@@ -189,6 +191,7 @@ said_numbers said_numbers_find(const phrasebook *words, arena *keep, const said 
             i = add_words_of_number(&f, i);
     }
     mark_vague(&f);
+    assert(f.count <= part.count);
     return (said_numbers){f.out, f.count};
 }
 
@@ -237,6 +240,7 @@ amount_fit said_amount(arena *keep, const said *s, const said_number *n, uint32_
     const uint32_t farthest =
         n->end + LONGEST_UNIT_WORDS < last ? n->end + LONGEST_UNIT_WORDS : last;
     amount_fit fit = AMOUNT_BARE;
+    assert(n->first < n->end && n->end <= last);
     amount_found found;
     for (uint32_t to = farthest; to > n->end; to--) {
         str words = said_part(s, n->end, to);

@@ -100,6 +100,7 @@ word_model model_draft_done(model_draft *d, const double *log_prior)
         else
             d->counts[kept++] = d->counts[i];
     }
+    assert(kept <= d->count);
     return (word_model){.classes = d->classes,
                         .prior = log_prior,
                         .phrases = d->phrases,
@@ -141,6 +142,7 @@ static double share_of_all(const word_model *m, const cells *c)
 {
     double sum = 0;
     for (uint32_t i = 0; i < c->count; i++) sum += share(m, &c->items[i]);
+    assert(sum >= 0);
     return sum / m->classes;
 }
 
@@ -153,6 +155,7 @@ static bool is_said(const features *f, feature_id id)
 
 static double rate_in(const word_model *m, uint32_t class, double count, double of_all)
 {
+    assert(count >= 0 && of_all > 0);
     return (count + doubt * of_all) / (m->phrases[class] + doubt);
 }
 
@@ -246,6 +249,7 @@ static double likeness(const word_model *m, const features *said, double worth_s
         if (!stands_before(said, i) && holds(phrase, &said->items[i]))
             common += worth(m, &said->items[i]);
     const double all = worth_said + worth_of_all(m, phrase) - common;
+    assert(common <= all + 1e-9);
     return all > 0 ? common / all : 0;
 }
 
@@ -265,6 +269,7 @@ static void add_likeness(const word_model *m, arena *scratch, const features *f,
 void word_model_score(const word_model *m, arena *scratch, const features *f, uint32_t strangers,
                       double *score)
 {
+    assert(m->classes > 0);
     for (uint32_t class = 0; class < m->classes; class ++) score[class] = 0;
     for (uint32_t i = 0; i < f->count; i++) {
         const feature *one = &f->items[i];

@@ -113,6 +113,9 @@
                         "needs eyewash|needs the eyewash|use the eyewash|flushing his eyes|rinsing his eyes|wash his eyes|rinse my eyes") \
     WORDS(IS_FIRE, "fire|fires in|on fire|caught fire|catches fire|catching fire|catch fire|flame|flames|in flames|burning|is burning|blaze|" \
                    "ablaze|burning up|burn down|smoke|smokes|smoking|smoky|smokey|smoek|smoke out|smoldering|smouldering|ignited|ignites|" \
+                   "something burns|somethings burns|smth burns|motor burns|pump burns|blower burns|dryer burns|belt burns|brush burns|" \
+                   "cable burns|wire burns|wires burn|panel burns|box burns|machine burns|car burns|hose burns|building burns|" \
+                   "everything burns|place burns|it is burning|here burns|" \
                    "ignite|fiyah|fier|fire alarm|smoke alarm|caught on fire|somthing burning|up in smoke|cant put the fire out|" \
                    "cannot put the fire out|cant put out the fire|cant stop the fire|cannot stop the fire|fire wont go out|fire is not out|" \
                    "fire isnt out") \

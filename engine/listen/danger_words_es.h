@@ -86,7 +86,7 @@
     WORDS(IS_FIRE, "fuego|incendio|incendia|incendiando|incendio en|lumbre|llamas|llama del|flama|flamas|arde el|ardiendo|se quema|" \
                    "se esta quemando|esta quemando|quemandose|se prendio fuego|agarro fuego|se incendio|se incendia|humo|humito|humos|humea|" \
                    "humeando|humareda|humo negro|echa humo|echando humo|saca humo|sacando humo|umo|jumo|fueg|se esta prendiendo|se prendio en|" \
-                   "se prendio la maquina|candela|quema algo|quemando algo|se queman|ardio|jumea|fuegoo|esta ardiendo") \
+                   "se prendio la maquina|candela|quema algo|algo quema|algo arde|arde algo|algo se esta quemando|arde la maquina|arde un|arde una|quemando algo|se queman|ardio|jumea|fuegoo|esta ardiendo") \
     WORDS(IS_EXPLODES, "exploto|explota|explosion|exploxion|explosiones|explotar|explotando|va a explotar|estallo|estalla|estallar|tronido|" \
                        "volo en pedazos|esploto|esplosion|explocion|esplota|va a tronar|reviento todo") \
     WORDS(IS_CAUGHT, "atrapado|atrapada|atrapados|atrapo|atrapan|atrapa|enredado|enredada|enredo|se enredo|prensado|prensada|prenso|machucado|" \

@@ -93,6 +93,9 @@ static void somebody_is_hurt(void **state)
     assert_heard("got hit by the arch", DANGER_A, "caught");
     assert_heard("cant get his hand out", DANGER_A, "caught");
     assert_heard("pulled into the brush", DANGER_A, "caught");
+    assert_heard("something burns", DANGER_A, "fire");
+    assert_heard("the motor burns", DANGER_A, "fire");
+    assert_heard("algo arde", DANGER_A, "fire");
 }
 
 static void things_are_not_somebody(void **state)
@@ -135,6 +138,8 @@ static void what_is_denied_is_none(void **state)
     assert_heard("agarro el cable y no se puede soltar", DANGER_A, "shock");
     assert_heard("he went in and not breathing", DANGER_A, "breathing");
     assert_none("no hay humo y no hay heridos");
+    assert_none("the drum burns through soap fast");
+    assert_none("nothing burns");
     assert_none("nadie lastimado y nada quemado");
     assert_heard("is there smoke?", DANGER_A, "fire");
 }

@@ -1,9 +1,11 @@
-/* The danger question. Only a plain no, "all fine" or the safe answer's own words open the gate;
- * everything else counts as danger. */
+/* The danger question. Only a plain no, "all fine" said of the whole, or the safe answer's own
+ * words open the gate; everything else counts as danger. "Ok" and "fine" alone may be "I have read
+ * it", "nobody is hurt" leaves the hose that sprays. */
 #include <assert.h>
 #include <math.h>
 
 #include "base/unicode.h"
+#include "listen/gate_words.h"
 #include "listen/listener.h"
 #include "measure/amount.h"
 
@@ -14,8 +16,9 @@ typedef struct gate {
     arena *keep;
     const question *q;
     said said;
-    phrase_items items; /* as manner_words.h reads them */
-    scene scene;        /* as the ear for danger does */
+    phrase_items items;  /* as manner_words.h reads them */
+    phrase_items limits; /* as gate_words.h does */
+    scene scene;         /* as the ear for danger does */
     gate_heard out;
 } gate;
 
@@ -52,10 +55,17 @@ static bool begins_with(const gate *g, uint64_t manner)
     return g->items.count > 0 && (g->items.items[0].tags & manner) != 0;
 }
 
+static bool says_half_a_no(const gate *g)
+{
+    for (uint32_t i = 0; i < g->limits.count; i++)
+        if ((g->limits.items[i].tags & GATE_HALF_NO) != 0) return true;
+    return false;
+}
+
 /* Yes and no are answers where the question is a yes or no. */
 static uint32_t yes_or_no(const gate *g)
 {
-    if (!g->q->yes_no || g->items.count != 1) return NO_ID;
+    if (!g->q->yes_no || g->items.count != 1 || says_half_a_no(g)) return NO_ID;
     const char *wanted = begins_with(g, MANNER_YES) ? "yes" : begins_with(g, MANNER_NO) ? "no" : "";
     for (uint32_t i = 0; i < g->q->answer_count; i++)
         if (str_is(g->q->answers[i].id.name, wanted)) return i;
@@ -116,6 +126,22 @@ static bool any_item(const gate *g, uint64_t manner)
     return false;
 }
 
+/* "looks good" is of one thing. */
+static bool is_beside(const gate *g, const phrase_item *i)
+{
+    for (uint32_t k = 0; k < g->limits.count; k++) {
+        const phrase_item *l = &g->limits.items[k];
+        if ((l->tags & GATE_BESIDE) != 0 && l->first <= i->first && i->end <= l->end) return true;
+    }
+    return false;
+}
+
+/* Of everything, of all here: "all good", "it is fine"; "fine" alone does not say of what. */
+static bool is_all_fine(const gate *g, const phrase_item *i)
+{
+    return (i->tags & MANNER_FINE) != 0 && i->end - i->first > 1 && !is_beside(g, i);
+}
+
 /* "hurt" of "nobody is hurt": a danger that was denied. */
 static bool is_denied_danger(const gate *g, uint32_t word)
 {
@@ -123,6 +149,31 @@ static bool is_denied_danger(const gate *g, uint32_t word)
         if (g->scene.items[i].first <= word && word < g->scene.items[i].end)
             return danger_alone(g->scene.items[i].tags) && scene_denied(&g->scene, i);
     return false;
+}
+
+/* "no fire" rules out the fire and nothing else. */
+static bool denies_one_danger(const gate *g, uint32_t item)
+{
+    for (uint32_t i = item + 1; i < g->items.count; i++) {
+        const phrase_item *next = &g->items.items[i];
+        const said_word *w = &g->said.words[next->first];
+        if (w->pause || w->stop) return false;
+        if (is_denied_danger(g, next->first)) return true;
+        if ((next->tags & MANNER_EMPTY) == 0) return false;
+    }
+    return false;
+}
+
+static bool is_plain_no(const gate *g, uint32_t item)
+{
+    assert(item < g->items.count);
+    const phrase_item *i = &g->items.items[item];
+    return (i->tags & MANNER_NO) != 0 && !is_beside(g, i) && !denies_one_danger(g, item);
+}
+
+static bool says_it(const gate *g, uint32_t item)
+{
+    return is_plain_no(g, item) || is_all_fine(g, &g->items.items[item]);
 }
 
 static bool is_harmless(const gate *g, const phrase_item *i)
@@ -153,10 +204,13 @@ static bool fine_is_denied(const gate *g)
 /* Nothing but a no or "all fine", and what is denied. */
 static bool all_is_well(const gate *g)
 {
+    bool said_so = false;
     if (fine_is_denied(g)) return false;
-    for (uint32_t i = 0; i < g->items.count; i++)
+    for (uint32_t i = 0; i < g->items.count; i++) {
         if (!is_harmless(g, &g->items.items[i])) return false;
-    return any_item(g, MANNER_NO | MANNER_FINE);
+        said_so = said_so || says_it(g, i);
+    }
+    return said_so;
 }
 
 static bool is_read(const phrase_items *items, uint32_t word)
@@ -188,7 +242,7 @@ static bool only_things_follow(const gate *g)
  * "no foam". */
 static bool no_and_more(const gate *g)
 {
-    if (!begins_with(g, MANNER_NO | MANNER_FINE) || g->items.count < 2) return false;
+    if (g->items.count < 2 || !says_it(g, 0)) return false;
     if (fine_is_denied(g) || !only_things_follow(g)) return false;
     const phrase_item *next = &g->items.items[1];
     const said_word *w = &g->said.words[next->first];
@@ -203,9 +257,7 @@ static bool no_and_more(const gate *g)
 /* "yes all fine": the whole of what is fine was named. */
 static bool yes_all_fine(const gate *g)
 {
-    if (!begins_with(g, MANNER_YES) || g->items.count != 2) return false;
-    const phrase_item *i = &g->items.items[1];
-    return (i->tags & MANNER_FINE) != 0 && i->end - i->first > 1;
+    return begins_with(g, MANNER_YES) && g->items.count == 2 && is_all_fine(g, &g->items.items[1]);
 }
 
 /* "no, yes", "no there is"; but not "no it is the foam". */
@@ -225,7 +277,7 @@ static gate_kind kind_of_words(const gate *g)
 {
     if (any_item(g, MANNER_UNSURE | MANNER_DONT_KNOW | MANNER_CANNOT)) return GATE_UNSURE;
     if (g->said.count == SAID_WORDS_MAX) return GATE_NOTHING; /* what comes after is not read */
-    if (any_item(g, MANNER_HEDGES)) return GATE_NOTHING;
+    if (any_item(g, MANNER_HEDGES) || says_half_a_no(g)) return GATE_NOTHING;
     if (yes_all_fine(g)) return GATE_SAFE;
     if (begins_with(g, MANNER_YES)) return GATE_DANGER;
     if (says_yes_too(g)) return GATE_NOTHING;
@@ -273,6 +325,14 @@ static void name_safe_answer(gate *g)
         if (answer_is_safe(g->q, i)) g->out.answer = i;
 }
 
+void gate_words_add(phrasebook *p, arena *scratch)
+{
+    assert(p->words.count == 0);
+#define GATE(class, phrases) phrasebook_add_all(p, scratch, phrases, GATE_##class);
+    GATE_WORDS(GATE)
+#undef GATE
+}
+
 gate_heard listen_gate(const listener *l, arena *keep, uint32_t question, str utterance)
 {
     assert(question < l->book->question_count && l->book->questions[question].gate);
@@ -285,6 +345,7 @@ gate_heard listen_gate(const listener *l, arena *keep, uint32_t question, str ut
                          .danger = listen_danger(l, keep, utterance, LISTEN_PROMPT)};
     if (g.said.count == 0) return g.out;
     g.items = phrasebook_read(&l->manner, keep, keep, &g.said);
+    g.limits = phrasebook_read(&l->gate, keep, keep, &g.said);
     g.scene = scene_read(keep, keep, &l->danger, &l->vocabulary, &g.said);
     if (g.q->kind == QUESTION_CHOICE) {
         hear_choice(&g);

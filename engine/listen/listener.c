@@ -150,6 +150,8 @@ const listener *listener_new(arena *keep, arena *scratch, const book *b)
     vocabulary_add_book(&l->vocabulary, scratch, b);
     l->manner = phrasebook_new(keep, &l->language, &l->vocabulary);
     manner_words_add(&l->manner, scratch);
+    l->gate = phrasebook_new(keep, &l->language, &l->vocabulary);
+    gate_words_add(&l->gate, scratch);
     l->danger = phrasebook_new(keep, &l->language, &l->vocabulary);
     danger_words_add(&l->danger, scratch);
     hide_words_of_trade(l, scratch);

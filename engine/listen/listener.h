@@ -17,11 +17,11 @@ typedef struct danger_phrase {
 
 struct listener {
     const book *book;
-    word_set language;   /* words that everybody uses */
-    word_set vocabulary; /* every word of the book's texts */
-    phrasebook danger, manner;
-    meaning complaint_meaning; /* apart: a word that only questions use is a stranger among
-                                  complaints */
+    word_set language;               /* words that everybody uses */
+    word_set vocabulary;             /* every word of the book's texts */
+    phrasebook danger, manner, gate; /* gate: gate_words.h */
+    meaning complaint_meaning;       /* apart: a word that only questions use is a stranger among
+                                        complaints */
     meaning meaning;
     phrasebook numbers;
     question_ears questions;
@@ -35,6 +35,8 @@ struct listener {
 /* The words of a text, as far as it has an author: patterns have none. */
 void vocabulary_add_text(word_set *s, arena *scratch, const texts *t);
 void vocabulary_add_book(word_set *s, arena *scratch, const book *b);
+
+void gate_words_add(phrasebook *p, arena *scratch);
 
 /* Words of an utterance between two pauses or joining words. A number is never cut. */
 enum { MOST_CLAUSES = 12 };

@@ -15,6 +15,8 @@ static const char yaml[] =
     "    shares: {safe: 98 %, gas: 1 %, smoke: 1 %}\n"
     "  clear:\n    ask: Is everybody behind the line?\n    about: today\n    safe: [yes]\n    "
     "shares: {yes: 98 %, no: 2 %}\n"
+    "  still:\n    ask: Is anybody hurt?\n    about: today\n    safe: [no]\n    "
+    "shares: {yes: 2 %, no: 98 %}\n"
     "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad}\n    usual: good\n"
     "symptoms:\n  bad-look:\n    text: It looks bad\n    when: {look: bad}\n    heard: [it looks "
     "bad]\n    shown-by: {wear: 90 %}\n"
@@ -214,7 +216,6 @@ static void only_a_plain_no_opens_the_gate(void **state)
                                        "no, the foam is worn",
                                        "no. it is the foam",
                                        "yes all fine",
-                                       "nobody is hurt",
                                        "No hay nada",
                                        "it's ok"};
     static const char *const shut[] = {"yes",
@@ -254,6 +255,53 @@ static void only_a_plain_no_opens_the_gate(void **state)
         if (gate("danger", shut[i]).kind == GATE_SAFE) print_message("%s\n", shut[i]);
         assert_int_not_equal(gate("danger", shut[i]).kind, GATE_SAFE);
     }
+}
+
+static void assert_gate(const char *question, const char *said, bool opens)
+{
+    const bool open = gate(question, said).kind == GATE_SAFE;
+    if (open != opens) print_message("%s: %s\n", question, said);
+    assert_int_equal(open, opens);
+}
+
+#define assert_all(question, opens, ...) \
+    do { \
+        static const char *const all[] = {__VA_ARGS__}; \
+        for (size_t i = 0; i < sizeof all / sizeof *all; i++) \
+            assert_gate(question, all[i], opens); \
+    } while (0)
+
+/* "Is anything dangerous?" "Ok": that the line was read, perhaps, or that the speaker is well. */
+static void a_word_that_names_nothing_keeps_it_shut(void **state)
+{
+    (void)state;
+    assert_all("danger", false, "ok", "OK.", "okay", "fine", "good", "perfect", "great", "normal",
+               "clear", "calm", "bien", "seguro", "tranquilo", "perfecto", "fine thanks",
+               "yes fine", "fine, the foam is worn");
+    assert_all("danger", true, "ok no", "no, ok", "all ok", "it is safe", "we're good", "all clear",
+               "all good, the foam is worn", "todo bien", "no, fine");
+}
+
+static void what_is_said_of_a_part_keeps_it_shut(void **state)
+{
+    (void)state;
+    assert_all("danger", false, "looks good", "works great", "everything works", "funciona bien",
+               "as usual", "como siempre", "im fine", "estoy bien", "no worries", "it doesn't",
+               "nobody");
+    assert_all("danger", false, "nobody is hurt", "no one is hurt", "no fire", "no hay humo",
+               "no smoke, no fire", "nothing is leaking", "nobody is inside");
+    assert_all("danger", true, "no, nobody is hurt", "no, no smoke", "no leaks, all good",
+               "everyone is ok, no leaks, no smoke", "no, looks good", "no, as usual",
+               "nobody hurt, all good", "i looked, nothing");
+}
+
+static void half_a_no_keeps_it_shut(void **state)
+{
+    (void)state;
+    assert_all("danger", false, "not really", "no not really", "nothing serious", "nada grave",
+               "never", "seems fine", "everything seems ok");
+    assert_all("still", true, "no", "nope", "nobody");
+    assert_all("still", false, "not really", "never", "ok", "fine", "yes", "all good");
 }
 
 static void the_gate_names_the_answer(void **state)
@@ -305,6 +353,9 @@ int main(void)
         cmocka_unit_test(the_words_that_said_it_are_given),
         cmocka_unit_test(the_books_own_words),
         cmocka_unit_test(only_a_plain_no_opens_the_gate),
+        cmocka_unit_test(a_word_that_names_nothing_keeps_it_shut),
+        cmocka_unit_test(what_is_said_of_a_part_keeps_it_shut),
+        cmocka_unit_test(half_a_no_keeps_it_shut),
         cmocka_unit_test(the_gate_names_the_answer),
         cmocka_unit_test(yes_is_safe_where_the_book_says_so),
         cmocka_unit_test(grave_words),

@@ -230,7 +230,7 @@ static void what_is_no_file_gets_the_sheet_as_it_comes(void **state)
                      0);
     assert_same("out", "two");
     assert_int_equal(sh("$T sheet $C --into /dev/null && test -c /dev/null"), 0);
-    assert_int_equal(sh("$T sheet $C --into /dev/fd/9 2>err"), 74);
+    assert_int_equal(sh("$T sheet $C --into /dev/fd/9 2>err 9>&-"), 74);
     assert_holds("err", "/dev/fd/9 could not be written");
     assert_int_equal(sh("test -c /dev/full || exit 74; $T sheet $C --into /dev/full 2>err"), 74);
 }

@@ -108,10 +108,10 @@ static void section_full(reader *r, section s, const node_entry *e)
     r->names_lost = true;
 }
 
-/* The kind that an entry is written for, NO_ID if it is shared. False: it names no kind. */
+/* The kind that an entry, or all of a file, is written for; NO_ID if it is shared. False: it names no kind. */
 static bool kind_of_entry(reader *r, const node *body, const char *key, uint32_t *kind)
 {
-    const node *n = node_get(body, key);
+    const node *n = body == NULL || body->kind != NODE_MAP ? NULL : node_get(body, key);
     *kind = NO_ID;
     str word;
     if (n == NULL) return true;
@@ -132,7 +132,7 @@ static void too_long_for_each(reader *r, span at)
 static bool fits(reader *r, const pile *p, const named *entry)
 {
     if (p->count > SECTION_ENTRIES_MAX || r->ground_bytes > GROUND_BYTES_MAX) return false; /* reported */
-    r->ground_bytes += entry->body->at.end - entry->body->at.start;
+    if (entry->body != NULL) r->ground_bytes += entry->body->at.end - entry->body->at.start;
     if (r->ground_bytes <= GROUND_BYTES_MAX) return true;
     too_long_for_each(r, entry->id.at);
     return false;
@@ -159,6 +159,7 @@ static void add_for_pieces(reader *r, pile *p, named entry, uint32_t kind, bool 
 
 typedef struct piles {
     pile entries[SECTION_COUNT], bases[SECTION_COUNT];
+    uint32_t file_kind; /* for which the file that is being collected is written as a whole, or NO_ID */
 } piles;
 
 static void add_base(reader *r, pile *bases, named entry, uint32_t kind, bool pair)
@@ -176,18 +177,20 @@ static void each_and_pair(reader *r, const named *entry)
     fault_help(r->list, f, "Keep 'for-each' or 'for-each-pair'.");
 }
 
+/* What an entry says itself comes before what the head of its file says. */
 static void collect_one(reader *r, section s, named entry, piles *p)
 {
     uint32_t each = NO_ID, pair = NO_ID;
-    bool map = entry.body != NULL && entry.body->kind == NODE_MAP && s < SECTION_CASES;
-    bool good = !map || (kind_of_entry(r, entry.body, "for-each", &each) &&
-                         (s != SECTION_RULES || kind_of_entry(r, entry.body, "for-each-pair", &pair)));
+    bool for_pieces = s < SECTION_CASES;
+    bool good = !for_pieces || (kind_of_entry(r, entry.body, "for-each", &each) &&
+                                (s != SECTION_RULES || kind_of_entry(r, entry.body, "for-each-pair", &pair)));
     if (!good) {
         r->names_lost = true; /* nobody knows what its entries would be called */
         return;
     }
     if (pair != NO_ID && each != NO_ID) each_and_pair(r, &entry);
-    uint32_t kind = pair != NO_ID ? pair : each;
+    uint32_t of_file = for_pieces ? p->file_kind : NO_ID;
+    uint32_t kind = pair != NO_ID ? pair : each != NO_ID ? each : of_file;
     add_base(r, &p->bases[s], entry, kind, pair != NO_ID);
     if (kind != NO_ID)
         add_for_pieces(r, &p->entries[s], entry, kind, pair != NO_ID);
@@ -320,7 +323,7 @@ static void collect_equipment(reader *r, const node *const *roots)
 
 static void collect_entry(reader *r, const node_entry *e, piles *p)
 {
-    if (e->value == NULL || str_is(e->key, "kinds") || str_is(e->key, "site")) return;
+    if (e->value == NULL || str_is(e->key, "kinds") || str_is(e->key, "site") || str_is(e->key, "for-each")) return;
     if (str_is(e->key, "book") || old_key(r, e, KEYS_FILE)) { /* the old word for it: what stands beneath is read all the same */
         collect_manifest(r, e);
         return;
@@ -409,6 +412,10 @@ static void collect_root(reader *r, const node *root, piles *p)
 {
     if (root->kind != NODE_MAP) {
         wrong_kind(r, root, "a file", "a map of sections");
+        r->names_lost = true;
+        return;
+    }
+    if (!kind_of_entry(r, root, "for-each", &p->file_kind)) {
         r->names_lost = true;
         return;
     }

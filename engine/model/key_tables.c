@@ -33,6 +33,8 @@ static const key of_file[] = {
     OWN("cases", "worked cases, with which the book is tried", "none"),
     OWN("emergencies", "dangers that have happened, and what to do then", "those that every book has"),
     OWN("words-for", "words that mean the same", "none"),
+    OWN("for-each", "the kind of equipment for each piece of which "
+                    "[all entries of the file](#kinds-what-is-written-once-for-each-piece-of-equipment) are there, where they say nothing else", "once"),
     OLD("rulebook", "Write 'book:' instead; what stands beneath it stays as it is."),
 };
 
@@ -220,7 +222,7 @@ static const key of_caution[] = {
 static const key of_case[] = {
     OWN("answers", "what is answered, as in an answers file", "nothing"),
     MAY("as", KEY_ROLE, worked_case, role, "who asks", "the lowest role"),
-    OWN("at", "the pieces of equipment that the call is about", "all"),
+    OWN("at", "the pieces of equipment that the call is about; bare names mean the one that is alone of its kind here", "all"),
     OWN("complaint", "the symptom that the call begins with", "none"),
     OWN_MUST("expect", "{leading-cause: name}", "what must come of it"),
 };

@@ -311,3 +311,15 @@ ids pieces_named(reader *r, const node *n)
     }
     return ids_of(all.items, all.count);
 }
+
+uint32_t only_piece_of(const book *b, const ids *pieces, uint32_t kind)
+{
+    uint32_t only = NO_ID;
+    for (uint32_t i = 0; i < pieces->count; i++) {
+        assert(pieces->items[i] < b->piece_count);
+        if (b->pieces[pieces->items[i]].kind != kind) continue;
+        if (only != NO_ID) return NO_ID;
+        only = pieces->items[i];
+    }
+    return only;
+}

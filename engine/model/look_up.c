@@ -75,8 +75,10 @@ static look_up_state say_which(reader *r, const full_name *n, uint32_t kind, spa
     fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at,
                          "'%.*s' is there once for each %.*s, and this does not say for which.", STR_ARG(n->base), STR_ARG(k));
     uint32_t some = first_piece(r, kind);
+    str one = some == NO_ID ? STR("") : r->book->pieces[some].id.name;
     if (r->in_cases && some != NO_ID)
-        fault_help(r->list, f, "Name one, such as '%.*s of %.*s'.", STR_ARG(n->base), STR_ARG(r->book->pieces[some].id.name));
+        fault_help(r->list, f, "Name one, such as '%.*s of %.*s'%s", STR_ARG(n->base), STR_ARG(one),
+                   r->case_at.count > 0 ? "." : ", or say with 'at' which one all bare names mean.");
     else if (r->one_wanted && r->here.second == NO_ID)
         fault_help(r->list, f, "Write this entry 'for-each: %.*s' too, or name one piece.", STR_ARG(k));
     else if (r->here.second != NO_ID)
@@ -177,6 +179,14 @@ static look_up_state found_each(reader *r, section s, const full_name *n, uint32
     return LOOK_UP_FOUND;
 }
 
+/* Which one a bare name means: the entry's own piece, in a case the only one of the kind that the call is about. NO_ID: none, or several. */
+static uint32_t piece_meant(const reader *r, uint32_t kind)
+{
+    const piece *pieces = r->book->pieces;
+    if (r->here.piece != NO_ID) return r->here.second == NO_ID && pieces[r->here.piece].kind == kind ? r->here.piece : NO_ID;
+    return only_piece_of(r->book, &r->case_at, kind);
+}
+
 static bool here_is(const reader *r, uint32_t kind)
 {
     return r->here.piece != NO_ID && r->book->pieces[r->here.piece].kind == kind;
@@ -186,9 +196,10 @@ static look_up_state look_up_kind(reader *r, section s, const full_name *n, uint
 {
     bool pair = r->here.second != NO_ID;
     switch (n->whose) {
-    case WHICH_NONE:
-        if (pair || !here_is(r, kind)) return say_which(r, n, kind, at);
-        return found_of(r, s, n, r->here.piece, out);
+    case WHICH_NONE: {
+        uint32_t meant = piece_meant(r, kind);
+        return meant == NO_ID ? say_which(r, n, kind, at) : found_of(r, s, n, meant, out);
+    }
     case WHICH_FIRST:
     case WHICH_SECOND:
         if (!pair) return no_pair(r, n, at);

@@ -176,6 +176,7 @@ static void read_case_answers(reader *r, const node *n, worked_case *c)
                        &replies[c->reply_count]))
             c->reply_count++;
     }
+    sort_replies(r, r->book, replies, c->reply_count);
     c->replies = replies;
 }
 
@@ -185,8 +186,9 @@ static void read_case(reader *r, const node *map, worked_case *c)
     read_keys(r, map, c->id, KEYS_CASE, c);
     const node *answers = node_get(map, "answers"), *complaint = node_get(map, "complaint"), *at = node_get(map, "at");
     const node *expect = need(r, map, c->id, KEYS_CASE, "expect");
+    if (at != NULL) c->at = pieces_named(r, at); /* first: bare names mean what it names */
+    r->case_at = c->at;
     if (complaint != NULL) read_complaint(r, complaint, c);
-    if (at != NULL) c->at = pieces_named(r, at);
     if (answers != NULL) read_case_answers(r, answers, c);
     if (expect != NULL) read_expect(r, expect, c);
 }
@@ -219,4 +221,5 @@ void read_cases(reader *r)
         if (t->items[i].body != NULL) read_case(r, t->items[i].body, &cases[i]);
     }
     r->in_cases = false;
+    r->case_at = (ids){0};
 }

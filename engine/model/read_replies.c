@@ -156,24 +156,31 @@ bool reply_read(arena *keep, arena *scratch, const book *b, uint32_t question_id
     return out->answer != NO_ID;
 }
 
-/* "drop" where there is one for each filter. */
-static bool says_no_piece(reader *r, const book *b, const node_entry *e)
+/* "drop" where there is one for each filter: the one that `at` names alone of its kind. */
+static uint32_t question_of_piece(reader *r, const book *b, const node_entry *e, const ids *at, bool *said)
 {
     const question *q = NULL;
     for (uint32_t i = 0; i < b->named_questions && q == NULL; i++)
         if (str_eq(b->questions[i].of.base, e->key)) q = &b->questions[i];
-    if (q == NULL) return false;
-    str kind = b->kinds[b->pieces[q->of.piece].kind].id.name;
+    *said = q != NULL;
+    if (q == NULL) return NO_ID;
+    assert(q->of.piece < b->piece_count);
+    uint32_t kind = b->pieces[q->of.piece].kind, meant = only_piece_of(b, at, kind);
+    if (meant != NO_ID) return book_question(b, name_of_piece(r, r->scratch, e->key, meant, NO_ID));
+    str word = b->kinds[kind].id.name;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,
-                         "'%.*s' is there once for each %.*s, and this does not say for which.", STR_ARG(e->key), STR_ARG(kind));
-    fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(q->id.name));
-    return true;
+                         "'%.*s' is there once for each %.*s, and this does not say for which.", STR_ARG(e->key), STR_ARG(word));
+    fault_help(r->list, f, "Write such as '%.*s', or say with 'at' which one all bare names mean.", STR_ARG(q->id.name));
+    return NO_ID;
 }
 
-static uint32_t reply_question(reader *r, const book *b, const node_entry *e)
+static uint32_t reply_question(reader *r, const book *b, const node_entry *e, const ids *at)
 {
+    bool said;
     uint32_t id = book_question(b, e->key);
-    if (id != NO_ID || says_no_piece(r, b, e)) return id;
+    if (id == NO_ID) id = question_of_piece(r, b, e, at, &said);
+    else said = true;
+    if (said) return id;
     str *names = ARENA_ARRAY(r->scratch, str, b->named_questions);
     for (uint32_t i = 0; i < b->named_questions; i++) names[i] = b->questions[i].id.name;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,
@@ -185,7 +192,26 @@ static uint32_t reply_question(reader *r, const book *b, const node_entry *e)
 static int by_question(const void *a, const void *b)
 {
     const reply *x = a, *y = b;
-    return (x->question > y->question) - (x->question < y->question);
+    if (x->question != y->question) return x->question < y->question ? -1 : 1;
+    return (x->at.start > y->at.start) - (x->at.start < y->at.start);
+}
+
+/* "drop" and "drop of fine" may mean one question. */
+static void check_answered_once(reader *r, const book *b, const reply *all, uint32_t count)
+{
+    for (uint32_t i = 1; i < count; i++) {
+        if (all[i].question != all[i - 1].question) continue;
+        fault *f = fault_add(r->list, FAULT_ITEM_TWICE, all[i].at, "'%.*s' is answered twice.",
+                             STR_ARG(b->questions[all[i].question].id.name));
+        fault_note_at(r->list, f, all[i - 1].at, "It is answered here already.");
+        fault_help(r->list, f, "Leave one of them out.");
+    }
+}
+
+void sort_replies(reader *r, const book *b, reply *all, uint32_t count)
+{
+    if (count > 1) qsort(all, count, sizeof *all, by_question);
+    check_answered_once(r, b, all, count);
 }
 
 const reply *replies_read(arena *keep, arena *scratch, const book *b, const node *root,
@@ -204,16 +230,15 @@ const reply *replies_read(arena *keep, arena *scratch, const book *b, const node
         return NULL;
     }
     reply *replies = ARENA_ARRAY(keep, reply, root->count);
+    const node *where = node_get(root, "at");
+    if (where != NULL) *at = pieces_named(&r, where);
     for (uint32_t i = 0; i < root->count; i++) {
         const node_entry *e = &root->entries[i];
-        if (str_is(e->key, "at")) {
-            if (e->value != NULL) *at = pieces_named(&r, e->value);
-            continue;
-        }
-        uint32_t id = reply_question(&r, b, e);
+        if (str_is(e->key, "at")) continue;
+        uint32_t id = reply_question(&r, b, e, at);
         if (id == NO_ID || e->value == NULL) continue;
         if (reply_read(keep, scratch, b, id, e->value, list, &replies[*count])) (*count)++;
     }
-    if (*count > 0) qsort(replies, *count, sizeof *replies, by_question);
+    sort_replies(&r, b, replies, *count);
     return replies;
 }

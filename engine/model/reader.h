@@ -115,6 +115,7 @@ typedef struct reader {
     bool of_any;                 /* …and texts name its kind, not its piece */
     bool one_wanted;             /* …and the name looked up must mean one entry */
     bool in_cases;               /* worked cases are read, which have no 'for-each' */
+    ids case_at;                 /* …and the pieces that this one is about */
     bool in_symptom;             /* …and it is the condition of a symptom */
     bool numbers_only;           /* a range is read that must be the same at every site: no formula */
     bool gate_wanted;            /* no gate question is asked in every call: the engine adds its own */
@@ -191,6 +192,8 @@ void read_order(reader *r, piece *pieces);
 
 /* `at: [floor-left]` */
 ids pieces_named(reader *r, const node *n);
+/* The piece among these that is alone of its kind, or NO_ID. */
+uint32_t only_piece_of(const book *b, const ids *pieces, uint32_t kind);
 
 /* ---- look_up.c: names with and without "of …" ---- */
 typedef enum names_how { NAMES_ONE, NAMES_ANY, NAMES_EVERY } names_how;
@@ -306,6 +309,10 @@ bool harm_is_high(harm_worst worst, harm_chance chance);
 /* ---- read_adjust.c ---- */
 void read_adjust(reader *r, const node *n, fix *f);
 void check_adjusted(reader *r); /* once every section is read */
+
+/* ---- read_replies.c ---- */
+/* Into question order; a question that is answered twice is reported. */
+void sort_replies(reader *r, const book *b, reply *all, uint32_t count);
 
 /* ---- read_answers.c: what may be answered ---- */
 bool read_answer_options(reader *r, const node *n, label owner, answer_option **answers,

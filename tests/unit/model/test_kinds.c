@@ -68,6 +68,48 @@ static void test_each_piece_gets_its_entries(void **state)
     kit_end(&k);
 }
 
+/* The head of a file holds for all its entries, except those that say something else themselves. */
+static void test_a_file_for_each_holds_for_its_entries(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    kit_add(&k, STR("a.yaml"), STR(HEAD "  tank:\n    ask: Which tanks?\n" QUESTIONS CAUSES SITE "    tank:\n      roof: {}\n"
+                                   "cases:\n  full:\n    at: [fine]\n    answers: {look: caked}\n    expect: {leading-cause: full}\n"));
+    kit_add(&k, STR("b.yaml"),
+            STR("for-each: filter\n"
+                "causes:\n  burst:\n    text: Burst {filter}\n  dry:\n    for-each: tank\n    text: Dry {tank}\n"
+                "rules:\n  worse:\n    when: {look: caked}\n    then: {likelier: {burst: 2 times}}\n"
+                "  passes:\n    for-each-pair: filter\n    when: {look of first: clean}\n    then: {caution: Look}\n"));
+    const book *b = kit_read(&k);
+    assert_non_null(b);
+    assert_int_equal(b->cause_count, 7 + 3 + 1);
+    assert_int_not_equal(book_cause(b, STR("burst of coarse")), NO_ID);
+    assert_int_not_equal(book_cause(b, STR("dry of roof")), NO_ID);
+    assert_int_equal(b->rule_count, 3 + 3);
+    const rule *worse = rule_named(b, "worse of fine");
+    assert_int_equal(worse->factors[0].cause, book_cause(b, STR("burst of fine")));
+    assert_subject(worse->when, b, "look of fine");
+    kit_end(&k);
+}
+
+/* In a case the piece that 'at' names alone of its kind is meant. */
+static void test_bare_names_of_a_case_mean_its_piece(void **state)
+{
+    (void)state;
+    kit k;
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE
+                                 "cases:\n  full:\n    at: [fine]\n    answers: {look: caked, drop of carbon: 3 psi, running: yes}\n"
+                                 "    expect: {leading-cause: full}\n");
+    const worked_case *c = &b->cases[0];
+    assert_int_equal(c->reply_count, 3);
+    assert_text(b->questions[c->replies[0].question].id.name, "drop of carbon");
+    assert_text(b->questions[c->replies[1].question].id.name, "look of fine");
+    assert_text(b->questions[c->replies[2].question].id.name, "running");
+    assert_text(b->causes[c->leading_cause].id.name, "full of fine");
+    kit_end(&k);
+}
+
 static void test_pieces_are_known_by_kind_and_name(void **state)
 {
     (void)state;
@@ -444,6 +486,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_each_piece_gets_its_entries),
+        cmocka_unit_test(test_a_file_for_each_holds_for_its_entries),
+        cmocka_unit_test(test_bare_names_of_a_case_mean_its_piece),
         cmocka_unit_test(test_pieces_are_known_by_kind_and_name),
         cmocka_unit_test(test_bare_names_mean_this_piece_or_the_shared_one),
         cmocka_unit_test(test_any_and_every_in_conditions),

@@ -153,7 +153,7 @@ static const key of_fix[] = {
     MAY("steps", KEY_TEXTS, fix, steps, "the steps in order", "none"),
     OWN_MUST("cures", "{cause: usually}", "`{cause: chance}`"),
     MAY("minutes", KEY_MINUTES, fix, minutes, "how long it takes", "2"),
-    MAY("role", KEY_ROLE, fix, role, "who may do it", "the lowest"),
+    MUST("role", KEY_ROLE, fix, role, "name", "whose work it is, a role of the book"),
     OWN_MUST("harm", "' with 'from', 'unprotected' and 'protected' beneath it; only if nothing can hurt, 'harm: none",
              "`none`, or `from`, `unprotected` and `protected`"),
     OWN("protect", "what to wear, list of texts", "nothing"),

@@ -116,6 +116,19 @@ static bool misspelt(reader *r, const node *map, const char *key)
     return false;
 }
 
+/* Whose work it is: an example would be some other book's role. */
+static void help_role(reader *r, fault *f, const char *name)
+{
+    text_builder b = {.keep = r->scratch};
+    for (uint32_t i = 0; i < r->book->role_count; i++)
+        text_addf(&b, "%s'%s: %.*s'",
+                  i == 0                         ? ""
+                  : i + 1 == r->book->role_count ? " or "
+                                                 : ", ",
+                  name, STR_ARG(r->book->roles[i].name));
+    if (b.length > 0) fault_help(r->list, f, "Add %.*s.", STR_ARG(text_done(&b)));
+}
+
 const node *need(reader *r, const node *map, label owner, key_map_id which, const char *name)
 {
     assert(map->kind == NODE_MAP);
@@ -128,7 +141,10 @@ const node *need(reader *r, const node *map, label owner, key_map_id which, cons
                    ? fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s '%.*s' has no '%s'.", one,
                                STR_ARG(base_of_name(owner.name)), name)
                    : fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s has no '%s'.", one, name);
-    fault_help(r->list, f, "Add '%s: %s'.", name, k->example);
+    if (k->kind == KEY_ROLE)
+        help_role(r, f, name);
+    else
+        fault_help(r->list, f, "Add '%s: %s'.", name, k->example);
     return NULL;
 }
 

@@ -4,9 +4,11 @@
 #include "base/risk_matrix.h"
 #include "model/reader.h"
 
-static const char *const hazards[] = {"moving-parts", "electricity", "pressure",
-                                      "chemicals",    "hot-water",   "slips",
-                                      "height",       "vehicles",    NULL};
+/* After the origins of hazards in ISO 12100, Annex B. */
+static const char *const hazards[HAZARD_COUNT + 1] = {
+    "moving-parts", "electricity", "pressure", "chemicals",     "hot-water",      "slips",
+    "height",       "vehicles",    "lifting",  "gravity",       "hot-surface",    "fire",
+    "fumes",        "noise",       "sharp",    "stored-energy", "confined-space", NULL};
 static const char *const worsts[] = {"catastrophic", "critical", "marginal", "negligible", NULL};
 static const char *const chances[] = {"frequent",   "probable",   "occasional", "remote",
                                       "improbable", "eliminated", NULL};

@@ -43,7 +43,7 @@ static const char rules[] = "book:\n"
                             "fixes:\n"
                             "  mend:\n"
                             "    text: Mend it\n"
-                            "    cures: {a: usually, b: usually, c: usually}\n"
+                            "    role: helper\n    cures: {a: usually, b: usually, c: usually}\n"
                             "    harm: none\n"
                             "    put-back: not needed\n";
 

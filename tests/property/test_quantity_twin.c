@@ -152,7 +152,7 @@ static void put_rest(written *w)
 {
     put(w, "causes:\n");
     for (int i = 0; i < CAUSES; i++) put(w, "  c%d: {text: C}\n", i);
-    put(w, "fixes:\n  f:\n    text: F\n    cures: {c0: often, c1: often, c2: often, c3: often}\n    harm: none\n    put-back: not needed\n");
+    put(w, "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {c0: often, c1: often, c2: often, c3: often}\n    harm: none\n    put-back: not needed\n");
 }
 
 static void write_book(written *w, const draw *d, bool twin)

@@ -335,7 +335,7 @@ static uint32_t models_of(const char *program)
     "  dark:\n    text: The panel is dark\n    when: {lamp: no}\n    shown-by: {fuse: usually}\n" \
     "causes:\n  fuse:\n    text: The fuse is gone\n    how-often: common\n" \
     "fixes:\n" \
-    "  call:\n    text: Have the fuse looked at\n    cures: {fuse: usually}\n" \
+    "  call:\n    text: Have the fuse looked at\n    role: someone\n    cures: {fuse: usually}\n" \
     "    harm: none\n    put-back: not needed\n"
 
 static void refused_with(const char *yaml, const char *way)

@@ -56,7 +56,8 @@ static tt_book *book_of(const action *all, unsigned count)
     fprintf(out, "fixes:\n");
     for (unsigned i = 0; i < count; i++)
         fprintf(out,
-                "  fix-%u:\n    text: Fix %u\n    cures: {cause-%u: 100 %%}\n    minutes: %.17g\n"
+                "  fix-%u:\n    text: Fix %u\n    role: anybody\n    cures: {cause-%u: 100 %%}\n   "
+                " minutes: %.17g\n"
                 "    put-back: not needed\n%s",
                 i, i, i, all[i].minutes, harms[all[i].level]);
     assert_int_equal(fclose(out), 0);

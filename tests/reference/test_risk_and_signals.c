@@ -93,13 +93,14 @@ static tt_book *book_of_cells(void)
     fprintf(out, BOOK_BEGINS "fixes:\n");
     for (unsigned row = 0; row < 6; row++)
         for (unsigned column = 0; column < 4; column++)
-            fprintf(out,
-                    "  fix-%u-%c:\n    text: A fix\n    cures: {broken: usually}\n"
-                    "    put-back: not needed\n    protect: [Gloves]\n    harm:\n"
-                    "      from: [pressure]\n"
-                    "      unprotected: {worst: catastrophic, chance: frequent}\n"
-                    "      protected: {worst: %s, chance: %s}\n",
-                    column + 1, "abcdef"[row], worsts[column], chances[row]);
+            fprintf(
+                out,
+                "  fix-%u-%c:\n    text: A fix\n    role: anybody\n    cures: {broken: usually}\n"
+                "    put-back: not needed\n    protect: [Gloves]\n    harm:\n"
+                "      from: [pressure]\n"
+                "      unprotected: {worst: catastrophic, chance: frequent}\n"
+                "      protected: {worst: %s, chance: %s}\n",
+                column + 1, "abcdef"[row], worsts[column], chances[row]);
     assert_int_equal(fclose(out), 0);
     tt_book *book = small_book(text);
     free(text);
@@ -153,7 +154,8 @@ static void every_cell_as_a_fix(void **state)
 
 /* Names and places in the file go against the order of the words. */
 static const char signals[] =
-    BOOK_BEGINS "fixes:\n  mend:\n    text: Mend it\n    cures: {broken: usually}\n    harm: none\n"
+    BOOK_BEGINS "fixes:\n  mend:\n    text: Mend it\n    role: anybody\n    cures: {broken: "
+                "usually}\n    harm: none\n"
                 "    put-back: not needed\n"
                 "rules:\n"
                 "  a:\n    when: {works: no}\n    then:\n      caution:\n        signal: notice\n"

@@ -8,7 +8,7 @@
 
 static const char head[] = "book:\n  title: T\n  roles: [helper]\n"
                            "causes:\n  c:\n    text: C\n    how-often: common\n"
-                           "fixes:\n  f:\n    text: F\n    cures: {c: often}\n    harm: none\n    put-back: not needed\n";
+                           "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {c: often}\n    harm: none\n    put-back: not needed\n";
 
 typedef struct built {
     arena *keep, *scratch;

@@ -43,7 +43,7 @@
     X("fixes:") \
     X("  mend:") \
     X("    text: Mend it") \
-    X("    cures: {worn: usually, full of any filter: usually}") \
+    X("    role: helper\n    cures: {worn: usually, full of any filter: usually}") \
     X("    harm: none") \
     X("    put-back: not needed")
 #define UNIX_LINE(line) line "\n"

@@ -180,7 +180,7 @@ static void test_any_in_lists_and_maps_means_each(void **state)
     const book *b = read_or_fail(
         &k, HEAD QUESTIONS CAUSES SITE
         "symptoms:\n  weak:\n    text: Weak\n    when: {running: yes}\n    shown-by: {full of any filter: often, worn: seldom}\n"
-        "fixes:\n  flush:\n    text: Flush\n    cures: {full of every filter: usually}\n    harm: none\n    put-back: not needed\n"
+        "fixes:\n  flush:\n    text: Flush\n    role: helper\n    cures: {full of every filter: usually}\n    harm: none\n    put-back: not needed\n"
         "    look-again: [look of any filter]\n"
         "rules:\n  r:\n    when: {running: no}\n"
         "    then: {likelier: {full of any filter: 2 times}, rule-out: [torn of any filter], skip: [drop of any filter]}\n");
@@ -267,7 +267,7 @@ static void test_a_case_names_a_rule_of_a_pair(void **state)
     const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE PAIR_RULE
                                  "cases:\n  c:\n    at: [fine, coarse]\n    answers: {look of coarse: clean}\n"
                                  "    expect: {caution: passes of coarse and carbon, first-fix: mend of fine}\n"
-                                 "fixes:\n  mend:\n    for-each: filter\n    text: M\n    cures: {full: usually}\n    harm: none\n"
+                                 "fixes:\n  mend:\n    for-each: filter\n    text: M\n    role: helper\n    cures: {full: usually}\n    harm: none\n"
                                  "    put-back: not needed\n");
     assert_text(b->rules[b->cases[0].caution_rule].id.name, "passes of coarse and carbon");
     assert_text(b->fixes[b->cases[0].first_fix].id.name, "mend of fine");
@@ -287,7 +287,7 @@ static void test_texts_name_the_piece(void **state)
         &k, HEAD QUESTIONS CAUSES SITE
         "fixes:\n  change:\n    for-each: filter\n    text: \"{filter} is changed at {drop} or {drop, bar}, and {look of carbon}\"\n"
         "    steps:\n      - Shut {filter} off. {filter} must be empty! {filter}, {filter}\n      - Use {{braces}} at {filter}.\n"
-        "    cures: {full: usually}\n    harm: none\n    put-back: not needed\n");
+        "    role: helper\n    cures: {full: usually}\n    harm: none\n    put-back: not needed\n");
     const fix *f = &b->fixes[book_fix(b, STR("change of fine"))];
     assert_text(texts_for(&f->text, STR("en")),
                 "The fine filter is changed at {drop of fine} or {drop of fine, bar}, and {look of carbon}");
@@ -368,7 +368,7 @@ static size_t bytes_with(uint32_t filters)
     kit_begin(&k);
     text_builder b = {.keep = k.scratch};
     text_add(&b, STR(HEAD QUESTIONS CAUSES
-                     "fixes:\n  change:\n    for-each: filter\n    text: Change {filter} at {drop}\n    cures: {full: usually}\n"
+                     "fixes:\n  change:\n    for-each: filter\n    text: Change {filter} at {drop}\n    role: helper\n    cures: {full: usually}\n"
                      "    harm: none\n    put-back: not needed\n"
                      "rules:\n  r:\n    for-each: filter\n    when: {look: caked}\n    then: {likelier: {torn: 2 times}}\n"
                      "  dirty:\n    when: {look of every filter: caked}\n    then: {likelier: {worn: 2 times}}\n"
@@ -439,7 +439,7 @@ static void test_long_texts_for_many_pieces_are_too_long(void **state)
     kit k;
     kit_begin(&k);
     text_builder b = {.keep = k.keep};
-    text_add(&b, STR(HEAD QUESTIONS CAUSES "fixes:\n  change:\n    for-each: filter\n    text: T\n    cures: {full: usually}\n"
+    text_add(&b, STR(HEAD QUESTIONS CAUSES "fixes:\n  change:\n    for-each: filter\n    text: T\n    role: helper\n    cures: {full: usually}\n"
                                            "    harm: none\n    put-back: not needed\n    steps:\n"));
     for (uint32_t i = 0; i < 250; i++) text_addf(&b, "      - Step %u %0*d\n", i, 1000, 1);
     text_add(&b, STR("site:\n  units:\n    filter:\n"));

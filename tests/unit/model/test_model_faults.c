@@ -92,8 +92,8 @@ static void test_twenty_faults_give_twenty_reports(void **state)
         "questions.yaml:13 T204", "questions.yaml:17 T210", "symptoms.yaml:3 T304",
         "symptoms.yaml:7 T301",   "symptoms.yaml:8 T401",   "symptoms.yaml:11 T404",
         "symptoms.yaml:11 T303",  "symptoms.yaml:12 T208",  "symptoms.yaml:13 T211",
-        "symptoms.yaml:16 T307",  "work.yaml:3 T214",       "work.yaml:5 T210",
-        "work.yaml:12 T405",      "work.yaml:17 T414",
+        "symptoms.yaml:16 T307",  "work.yaml:3 T214",       "work.yaml:6 T210",
+        "work.yaml:14 T405",      "work.yaml:19 T414",
     };
     enum { TWENTY = sizeof places / sizeof *places };
     (void)state;
@@ -141,7 +141,8 @@ static void test_no_cascade_from_a_faulty_entry(void **state)
                    "questions:\n  q:\n    ask: Q?\n    answers: [x, y]\n"
                    "symptoms:\n  s:\n    when: {q: x}\n    text: S\n    shown-by: {a: often}\n"
                    "causes:\n  a: none\n"
-                   "fixes:\n  f:\n    text: F at {q}\n    cures: {a: usually}\n    harm: none\n    "
+                   "fixes:\n  f:\n    text: F at {q}\n    role: helper\n    cures: {a: usually}\n  "
+                   "  harm: none\n    "
                    "put-back: not needed\n    look-again: [q]\n"
                    "rules:\n  r:\n    when: {q: z, s: shown}\n    then: {cautoin: Ice}\n"
                    "cases:\n  c:\n    answers: {q: x}\n    expect: {leading-cause: a, first-fix: "

@@ -672,7 +672,7 @@ static const char of_pieces[] =
     "  lower:\n"
     "    for-each: applicator\n"
     "    text: Lower the air of {applicator} from {air as found} to {air as left}\n"
-    "    cures: {air-high: usually}\n"
+    "    role: attendant\n    cures: {air-high: usually}\n"
     "    adjust: {reading: air, by: -5 psi, within: 30 to 60 psi, at-most: 2 times}\n"
     "    look-again: [look]\n"
     "    put-back: Back to {air as found, psi}\n"
@@ -726,7 +726,7 @@ static void a_worked_case_says_why_a_fix_is_not_offered(void **state)
     snprintf(text + length, TEXT_MAX - length, "%s", "cases:\n"
                  "  far-too-high:\n    answers: {foam-look: stiff, foam-air: 90 psi}\n    expect: {first-fix: lower-air}\n"
                  "  of-another-role:\n    answers: {foam-look: stiff, foam-air: 20 psi}\n    expect: {first-fix: new-foamer}\n");
-    replace(text, "    minutes: 20\n", "    minutes: 20\n    role: technician\n");
+    replace(text, "    role: attendant\n    cures: {foamer-worn", "    role: technician\n    cures: {foamer-worn");
     bench b = begin_text(text);
     tt_trials trials;
     assert_int_equal(tt_try(b.book, &trials), TT_OK);

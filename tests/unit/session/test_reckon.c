@@ -32,9 +32,9 @@ static const char line[] = HEAD
     "  dry:\n    when: {look: dry}\n    shown-by: {line-fast: sometimes, regulator: often}\n"
     "causes:\n  line-fast: {text: Fast}\n  regulator: {text: Regulator}\n"
     "fixes:\n"
-    "  slow:\n    text: Slow down from {speed, m/min}\n    cures: {line-fast: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
-    "  speed-drive:\n    text: Set the drive\n    cures: {line-fast: often}\n    minutes: 90\n    harm: none\n    put-back: not needed\n"
-    "  regulate:\n    text: Turn to {target, psi}\n    cures: {regulator: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n";
+    "  slow:\n    text: Slow down from {speed, m/min}\n    role: helper\n    cures: {line-fast: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
+    "  speed-drive:\n    text: Set the drive\n    role: helper\n    cures: {line-fast: often}\n    minutes: 90\n    harm: none\n    put-back: not needed\n"
+    "  regulate:\n    text: Turn to {target, psi}\n    role: helper\n    cures: {regulator: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n";
 
 typedef struct bench {
     tt_book *book;
@@ -269,8 +269,8 @@ static const char steps[] = HEAD
     "symptoms:\n  s:\n    text: S\n    when: {q: 1 to 2}\n    shown-by: {a: often}\n"
     "  d:\n    text: D\n    when: {look: dry}\n    shown-by: {a: often}\n"
     "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  f:\n    text: F\n    cures: {a: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
-    "  g:\n    text: G\n    cures: {b: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n";
+    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
+    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n";
 
 static void cases_are_three_valued(void **state)
 {
@@ -313,8 +313,8 @@ static void what_nobody_can_tell_is_not_asked_for_and_another_may_decide(void **
 #define LOAD_FAULTS \
     "symptoms:\n  s:\n    text: S\n    when: {load: above 100 psi}\n    shown-by: {a: almost always}\n" \
     "causes:\n  a: {text: A}\n  b: {text: B}\n" \
-    "fixes:\n  f:\n    text: F\n    cures: {a: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n" \
-    "  g:\n    text: G\n    cures: {b: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
+    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n" \
+    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
 
 /* The reading stands in the formula and decides the case of another quantity in it: it is asked for, once. */
 static void a_reading_may_be_missing_twice(void **state)
@@ -409,7 +409,7 @@ static const char ratio[] = HEAD
     "  h:\n    text: H\n    when: {big: above 1000000}\n    shown-by: {b: often}\n"
     "  d:\n    when: {look: dry}\n    shown-by: {b: often}\n"
     "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  f:\n    text: F\n    cures: {a: usually, b: usually}\n    harm: none\n    put-back: not needed\n";
+    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually, b: usually}\n    harm: none\n    put-back: not needed\n";
 
 /* A value that the gauge's unit still holds, but not the one that people at the site read. */
 static void what_no_unit_could_show_has_no_value(void **state)
@@ -422,7 +422,7 @@ static void what_no_unit_could_show_has_no_value(void **state)
         "symptoms:\n  s:\n    text: S\n    when: {room: above 5 km^3}\n    shown-by: {a: often}\n"
         "  t:\n    text: T\n    when: {load: above 5 bar}\n    shown-by: {b: often}\n"
         "causes:\n  a: {text: A}\n  b: {text: B}\n"
-        "fixes:\n  f:\n    text: Make it {room, mm^3}\n    cures: {a: usually, b: usually}\n    harm: none\n    put-back: not needed\n";
+        "fixes:\n  f:\n    text: Make it {room, mm^3}\n    role: helper\n    cures: {a: usually, b: usually}\n    harm: none\n    put-back: not needed\n";
     bench b = begin(book);
     tt_answer(b.c, question(b, "side"), &(tt_reply){.kind = TT_NUMBER, .number = 1e98});
     assert_string_equal(fact(b, "room")->text, "not known: the number is too large");
@@ -514,8 +514,8 @@ static const char waits[] = HEAD
     "  has-gauge:\n    ask: Is there a gauge?\n    about: the site\n"
     "symptoms:\n  high:\n    text: High\n    when: {gauge: above set + 5 psi}\n    shown-by: {a: almost always}\n"
     "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  f:\n    text: F\n    cures: {a: usually}\n    harm: none\n    put-back: not needed\n    minutes: 60\n"
-    "  g:\n    text: G\n    cures: {b: usually}\n    harm: none\n    put-back: not needed\n    minutes: 60\n";
+    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    harm: none\n    put-back: not needed\n    minutes: 60\n"
+    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    harm: none\n    put-back: not needed\n    minutes: 60\n";
 
 static void the_fact_a_reading_waits_for_comes_first(void **state)
 {
@@ -626,7 +626,7 @@ static const char waiting_fix[] = HEAD
     "quantities:\n  speed:\n    text: Line speed\n    formula: rate * pitch\n    unit: ft/min\n"
     "symptoms:\n  dry:\n    when: {look: dry}\n    shown-by: {a: almost always}\n"
     "causes:\n  a: {text: A}\n"
-    "fixes:\n  slow:\n    text: Slow down\n    only-when: {speed: above 20 ft/min}\n    cures: {a: usually}\n    harm: none\n"
+    "fixes:\n  slow:\n    text: Slow down\n    only-when: {speed: above 20 ft/min}\n    role: helper\n    cures: {a: usually}\n    harm: none\n"
     "    put-back: not needed\n";
 
 static void a_fix_that_waits_for_a_quantity_has_its_readings_asked(void **state)
@@ -652,7 +652,7 @@ static const char adjusted[] = HEAD
     "symptoms:\n  high:\n    text: High\n    when: {excess: above 5 psi}\n    shown-by: {a: often}\n"
     "  dry:\n    when: {look: dry}\n    shown-by: {a: often, b: sometimes}\n"
     "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  lower:\n    text: Lower it from {excess}\n    cures: {a: usually}\n    harm: none\n"
+    "fixes:\n  lower:\n    text: Lower it from {excess}\n    role: helper\n    cures: {a: usually}\n    harm: none\n"
     "    adjust: {reading: gauge, by: -5 psi, within: 20 to 100 psi, at-most: 4 times}\n    look-again: [excess, look]\n"
     "    put-back: Set it back to {gauge as found}.\n";
 
@@ -707,7 +707,7 @@ static void many_ways_down_cost_one_walk(void **state)
     snprintf(text + n, sizeof text - n,
              "symptoms:\n  s:\n    text: S\n    when: {a%d: above 0 cars/h}\n    shown-by: {c: often}\n"
              "causes:\n  c: {text: C}\n  d: {text: D}\n"
-             "fixes:\n  f:\n    text: F\n    cures: {c: usually}\n    harm: none\n    put-back: not needed\n    minutes: 60\n",
+             "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {c: usually}\n    harm: none\n    put-back: not needed\n    minutes: 60\n",
              LEVELS);
     bench b = begin(text);
     assert_int_equal(look(b)->step, TT_ASK);

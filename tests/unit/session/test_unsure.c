@@ -21,7 +21,7 @@ static const char *book_of_many(arena *a)
     for (int i = 0; i < CAUSES; i++) text_addf(&b, "  c%02d: {text: Cause-%d}\n", i, i);
     text_add(&b, STR("fixes:\n"));
     for (int i = 0; i < CAUSES; i++)
-        text_addf(&b, "  f%02d:\n    text: Fix %d\n    cures: {c%02d: usually}\n    harm: none\n    put-back: not needed\n", i, i, i);
+        text_addf(&b, "  f%02d:\n    text: Fix %d\n    role: helper\n    cures: {c%02d: usually}\n    harm: none\n    put-back: not needed\n", i, i, i);
     return text_done(&b).p;
 }
 

@@ -38,8 +38,8 @@ gringo        has_command clingo
 # case. Behind each stands what is skipped without.
 brought_by_everything='
 chromium      has_command chromium  a browser; pages are not looked at as it draws them
-nodejs        has_command node      runs what checks pages
-npm           has_command npm       fetches what checks pages
+nodejs        has_command node      runs what checks pages and drives editors
+npm           has_command npm       fetches what checks pages and drives editors
 g++           has_command c++       compiles dlib; no second opinion on networks of causes
 '
 # Packages of which only files are read: fetched and unpacked into .build, not installed, for they
@@ -259,7 +259,7 @@ fetch_page_tools() {
     if has_page_tools; then return; fi
     mkdir -p "$work/pages" && rm -f "$work/pages/fetched"
     cp "$pinned/package.json" "$pinned/package-lock.json" "$work/pages/"
-    attempt 'fetching what pages are checked with' \
+    attempt 'fetching what pages and editors are checked with' \
         npm ci --prefix "$work/pages" --no-audit --no-fund --ignore-scripts && : >"$work/pages/fetched"
 }
 

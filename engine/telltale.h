@@ -36,6 +36,16 @@ typedef struct tt_fault {
 } tt_fault;
 TT_PUBLIC uint32_t tt_report_count(const tt_report *report);
 TT_PUBLIC tt_fault tt_report_fault(const tt_report *report, uint32_t index);
+/* A place, from the first character to before the last, and a text about it or for it. */
+typedef struct tt_remark {
+    const char *file;
+    uint32_t line, column, end_line, end_column;
+    const char *text;
+} tt_remark;
+/* What stands elsewhere and belongs to the fault. False: it has no such many. */
+TT_PUBLIC bool tt_report_note(const tt_report *report, uint32_t fault, uint32_t index, tt_remark *out);
+/* What mends the fault if the text is put in the place of what stands there. False: it is not so simple. */
+TT_PUBLIC bool tt_report_mend(const tt_report *report, uint32_t fault, tt_remark *out);
 /* Every code there is, for the documentation: returns false past the end. */
 TT_PUBLIC bool tt_fault_code(uint32_t index, const char **code, const char **title);
 

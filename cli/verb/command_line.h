@@ -60,6 +60,9 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
     X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES, \
       "print JSON for programs") \
+    X(OPTION_LINES, "lines", 0, NULL, FOR_CHECK, "print one line for each fault, with its file's path, as editors read it") \
+    X(OPTION_SARIF, "sarif", 0, NULL, FOR_CHECK, "print a log in SARIF 2.1.0, the OASIS standard for what checks find") \
+    X(OPTION_STRICT, "strict", 0, NULL, FOR_CHECK, "warnings count as errors do: status 1") \
     X(OPTION_PATCH, "patch", 0, NULL, FOR_LEARN, \
       "print a patch of the book's files, for patch -p1 in its folder") \
     X(OPTION_HTML, "html", 0, NULL, FOR_SHEET, "write a page for a browser or a printer") \

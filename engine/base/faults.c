@@ -173,7 +173,7 @@ __attribute__((format(printf, 2, 0))) static str formatted(arena *keep, const ch
 
 static fault *unsaid_fault(faults *list, fault_code code, span at)
 {
-    *list->unsaid = (fault){.code = code, .at = at, .text = STR(""), .help = STR("")};
+    *list->unsaid = (fault){.code = code, .at = at, .text = STR(""), .help = STR(""), .written = STR(""), .mended = STR("")};
     return list->unsaid;
 }
 
@@ -189,7 +189,7 @@ static fault *kept_fault(faults *list, fault_code code, span at, str text)
 {
     make_room(list);
     fault *f = ARENA_NEW(list->keep, fault);
-    *f = (fault){.code = code, .at = at, .text = text, .help = STR("")};
+    *f = (fault){.code = code, .at = at, .text = text, .help = STR(""), .written = STR(""), .mended = STR("")};
     list->items[list->count++] = f;
     *slot_of(list, code, at, text) = list->count;
     return f;
@@ -224,6 +224,38 @@ void fault_help(faults *list, fault *f, const char *format, ...)
     va_start(arguments, format);
     f->help = formatted(list->keep, format, arguments);
     va_end(arguments);
+}
+
+void fault_mend(faults *list, fault *f, str written, str mended)
+{
+    assert(f != NULL && mended.n > 0);
+    if (f == list->unsaid || f->written.n > 0 || written.n == 0) return;
+    f->written = str_copy(list->keep, written);
+    f->mended = str_copy(list->keep, mended);
+}
+
+/* A name is a part of no other: "drop" is not in "drop-end". */
+static bool goes_on(str bytes, size_t at)
+{
+    if (at >= bytes.n) return false;
+    char c = bytes.p[at];
+    return c == '-' || (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+bool fault_mend_at(const fault *f, const sources *all, span *at)
+{
+    if (f->written.n == 0 || f->at.file >= all->count) return false;
+    str bytes = all->items[f->at.file].bytes, place = str_slice(bytes, f->at.start, f->at.end);
+    uint32_t found = 0;
+    for (size_t from = 0, next; from + f->written.n <= place.n; from = next + 1) {
+        next = str_find(str_slice(place, from, place.n), f->written);
+        if (next == SIZE_MAX) break;
+        next += from;
+        if (goes_on(place, next + f->written.n) || (next > 0 && goes_on(place, next - 1))) continue;
+        *at = (span){f->at.file, f->at.start + (uint32_t)next, f->at.start + (uint32_t)(next + f->written.n)};
+        found++;
+    }
+    return found == 1;
 }
 
 void fault_note_at(faults *list, fault *f, span at, const char *format, ...)

@@ -39,6 +39,7 @@ typedef struct fault {
     span at;
     str text; /* what and why */
     str help; /* what to write instead; may be empty */
+    str written, mended; /* put the one in the place of the other, and it is mended; empty: not so simple */
     fault_note *notes;
 } fault;
 
@@ -54,6 +55,10 @@ enum { FAULTS_KEPT_MAX = 5000 }; /* of a hostile file: what comes after them is 
 fault *fault_add(faults *list, fault_code code, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
 void fault_help(faults *list, fault *f, const char *format, ...) __attribute__((format(printf, 3, 4)));
 void fault_note_at(faults *list, fault *f, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
+/* `written`, which stands somewhere in the fault's place, is to be replaced: for editors that mend by themselves. */
+void fault_mend(faults *list, fault *f, str written, str mended);
+/* Where it stands; false: it is nowhere there as it was read, or in several places, or nothing is known to be put there. */
+bool fault_mend_at(const fault *f, const sources *all, span *at);
 
 /* What is wrong there has been said: later faults inside this range are dropped, so that no later stage reports what
  * only follows from it. */

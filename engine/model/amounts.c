@@ -120,9 +120,10 @@ void unit_unknown(reader *r, span at, str bad, const dimension *wanted)
     str some = wanted == NULL ? STR("") : unit_examples(r->scratch, *wanted, 4);
     if (differs)
         fault_help(r->list, f, "Months and years differ; write days or weeks, such as '30 day'.");
-    else if (nearest != SIZE_MAX)
+    else if (nearest != SIZE_MAX) {
         fault_help(r->list, f, "Did you mean '%.*s'?", STR_ARG(all[nearest]));
-    else if (some.n > 0)
+        fault_mend(r->list, f, bad, all[nearest]);
+    } else if (some.n > 0)
         fault_help(r->list, f, "Write a unit such as %.*s.", STR_ARG(some));
     else
         fault_help(r->list, f, "docs/units.md lists the units; write one of those. What is counted and not listed there goes by "

@@ -102,9 +102,10 @@ static void no_chance(reader *r, const node *n, const char *what, str text, bool
     str names[CHANCE_WORDS];
     for (uint32_t i = 0; i < CHANCE_WORDS; i++) names[i] = str_of(words[i].word);
     size_t nearest = str_nearest(r->scratch, text, names, CHANCE_WORDS);
-    if (nearest != SIZE_MAX)
+    if (nearest != SIZE_MAX) {
         fault_help(r->list, f, "Did you mean '%s'?", words[nearest].word);
-    else
+        fault_mend(r->list, f, text, names[nearest]);
+    } else
         fault_help(r->list, f,
                    "Write never, rarely, seldom, sometimes, about half the time, often, usually, "
                    "almost always "
@@ -233,9 +234,10 @@ bool read_how_often(reader *r, const node *n, double *often)
     fault *f = fault_add(r->list, FAULT_BAD_HOW_OFTEN, n->at,
                          "'%.*s' does not say how often a cause is met.", STR_ARG(text));
     size_t nearest = str_nearest(r->scratch, text, names, WORDS);
-    if (nearest != SIZE_MAX)
+    if (nearest != SIZE_MAX) {
         fault_help(r->list, f, "Did you mean '%s'?", how_often[nearest].word);
-    else
+        fault_mend(r->list, f, text, names[nearest]);
+    } else
         fault_help(r->list, f,
                    "Write very common, common, occasional, uncommon, rare, or a number above 0.");
     return false;

@@ -50,9 +50,10 @@ static const cond *needs_range(reader *r, const question *q, const node *n, str 
     fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at, "'%.*s' is no range of '%.*s'.",
                          STR_ARG(text), STR_ARG(q->id.name));
     str ours = in_our_words(r, text);
-    if (ours.n > 0)
+    if (ours.n > 0) {
         fault_help(r->list, f, "Write '%.*s'.", STR_ARG(ours));
-    else
+        fault_mend(r->list, f, text, ours);
+    } else
         fault_help(r->list, f, "Write 'below %.*s', 'above %.*s', 'at least', 'at most', or '%.*s'.", STR_ARG(one),
                STR_ARG(one), STR_ARG(range));
     return NULL;

@@ -89,7 +89,10 @@ bool check_name(reader *r, str name, span at, const char *what)
                          "begins with a letter.",
                          STR_ARG(name), what);
     str better = as_name(r->scratch, name);
-    if (better.n > 0) fault_help(r->list, f, "Write '%.*s'.", STR_ARG(better));
+    if (better.n > 0) {
+        fault_help(r->list, f, "Write '%.*s'.", STR_ARG(better));
+        fault_mend(r->list, f, name, better);
+    }
     return false;
 }
 

@@ -66,6 +66,7 @@ void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
     }
     if (nearest != SIZE_MAX) {
         fault_help(r->list, f, "Did you mean '%.*s'?", STR_ARG(names[nearest]));
+        fault_mend(r->list, f, wrong, names[nearest]);
         return;
     }
     if (count == 0 || count > LISTED_MAX) return;
@@ -83,8 +84,10 @@ void suggest_name(reader *r, fault *f, str wrong, const str *bases, uint32_t cou
     size_t nearest = base.n == wrong.n ? SIZE_MAX : nearest_name(r, base, bases, count);
     if (nearest == SIZE_MAX || r->names_lost)
         suggest(r, f, base, bases, count);
-    else
+    else {
         fault_help(r->list, f, "Did you mean '%.*s%.*s'?", STR_ARG(bases[nearest]), STR_ARG(str_slice(wrong, base.n, wrong.n)));
+        fault_mend(r->list, f, base, bases[nearest]);
+    }
 }
 
 bool may_be_lost(reader *r, str name, const str *bases, uint32_t count)

@@ -223,21 +223,48 @@ uint32_t tt_report_count(const tt_report *report)
     return report->count;
 }
 
+/* Nowhere: no file, and line 0. */
+static tt_remark remark_at(const tt_report *report, span at, const char *text)
+{
+    if (at.file >= report->files.count) return (tt_remark){"", 0, 0, 0, 0, text};
+    const source *s = &report->files.items[at.file];
+    const place from = source_place(s, at.start), to = source_place_after(s, from, at.start, at.end);
+    return (tt_remark){s->name.p, from.line, from.column, to.line, to.column, text};
+}
+
 tt_fault tt_report_fault(const tt_report *report, uint32_t index)
 {
     assert(index < report->count);
     const fault *f = &report->sorted[index];
     tt_fault out = {fault_id(f->code), fault_severity_of(f->code) == SEVERITY_ERROR ? "error" : "warning", "",
                     0, 0, 0, 0, f->text.p, f->help.n == 0 ? "" : f->help.p};
-    if (f->at.file == NO_FILE || f->at.file >= report->files.count) return out;
-    const source *s = &report->files.items[f->at.file];
-    place from = source_place(s, f->at.start), to = source_place(s, f->at.end);
-    out.file = s->name.p;
-    out.line = from.line;
-    out.column = from.column;
-    out.end_line = to.line;
-    out.end_column = to.column;
+    const tt_remark at = remark_at(report, f->at, "");
+    out.file = at.file;
+    out.line = at.line;
+    out.column = at.column;
+    out.end_line = at.end_line;
+    out.end_column = at.end_column;
     return out;
+}
+
+bool tt_report_note(const tt_report *report, uint32_t fault_index, uint32_t index, tt_remark *out)
+{
+    assert(fault_index < report->count && out != NULL);
+    const fault_note *n = report->sorted[fault_index].notes;
+    for (; n != NULL && index > 0; index--) n = n->next;
+    if (n == NULL) return false;
+    *out = remark_at(report, n->at, n->text.p);
+    return true;
+}
+
+bool tt_report_mend(const tt_report *report, uint32_t fault_index, tt_remark *out)
+{
+    assert(fault_index < report->count && out != NULL);
+    const fault *f = &report->sorted[fault_index];
+    span at;
+    if (!fault_mend_at(f, &report->files, &at)) return false;
+    *out = remark_at(report, at, f->mended.p);
+    return true;
 }
 
 bool tt_fault_code(uint32_t index, const char **code, const char **title)

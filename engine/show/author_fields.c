@@ -1,30 +1,65 @@
 /* Faults and worked cases: their tables of fields. */
 #include "show/author_fields.h"
 
+#include <string.h>
+
 #include "base/str.h"
 #include "base/unicode.h"
 
-enum { TRY_VERSION = 1 };
+enum { TRY_VERSION = 1, CHECK_VERSION = 1 };
 
 /* ---- faults ---- */
 
 static const char *const severities[] = {"error", "warning"};
 static const name_list severity_names = {severities, sizeof severities / sizeof severities[0]};
 
-static const field fault_fields[] = {
-    FIELD(tt_fault, code, FIELD_TEXT, ALWAYS, 1,
-          "\"T201\": docs/faults.md has a section for each."),
-    FIELD_AMONG(tt_fault, severity, &severity_names, ALWAYS, 1, ""),
-    FIELD(tt_fault, file, FIELD_TEXT, ALWAYS, 1,
-          "Within the folder of the book; \"\" if it is about no one file."),
-    FIELD(tt_fault, line, FIELD_COUNT, ALWAYS, 1, "From 1."),
-    FIELD(tt_fault, column, FIELD_COUNT, ALWAYS, 1, "From 1."),
-    FIELD(tt_fault, end_line, FIELD_COUNT, ALWAYS, 1, ""),
-    FIELD(tt_fault, end_column, FIELD_COUNT, ALWAYS, 1, ""),
-    FIELD(tt_fault, text, FIELD_TEXT, ALWAYS, 1, "What is wrong, and why."),
-    FIELD(tt_fault, help, FIELD_TEXT, ALWAYS, 1, "What to write instead; or \"\"."),
+typedef struct shown_fault {
+    const char *code, *severity, *file, *text, *help;
+    uint32_t version, line, column, end_line, end_column;
+    const tt_remark *notes, *replace;
+    uint32_t notes_count, replace_count;
+} shown_fault;
+
+static const field note_fields[] = {
+    FIELD(tt_remark, file, FIELD_TEXT, ALWAYS, 1, "Within the folder of the book."),
+    FIELD(tt_remark, line, FIELD_COUNT, ALWAYS, 1, ""),
+    FIELD(tt_remark, column, FIELD_COUNT, ALWAYS, 1, ""),
+    FIELD(tt_remark, end_line, FIELD_COUNT, ALWAYS, 1, ""),
+    FIELD(tt_remark, end_column, FIELD_COUNT, ALWAYS, 1, ""),
+    FIELD(tt_remark, text, FIELD_TEXT, ALWAYS, 1, "What stands there."),
 };
-static const shape fault_shape = SHAPE("fault", tt_fault, fault_fields, "");
+static const shape note_shape = SHAPE("note", tt_remark, note_fields, "");
+
+static const field replace_fields[] = {
+    FIELD(tt_remark, line, FIELD_COUNT, ALWAYS, 1,
+          "Of the first character that is replaced, in the fault's file."),
+    FIELD(tt_remark, column, FIELD_COUNT, ALWAYS, 1, ""),
+    FIELD(tt_remark, end_line, FIELD_COUNT, ALWAYS, 1, "Of the first character behind."),
+    FIELD(tt_remark, end_column, FIELD_COUNT, ALWAYS, 1, ""),
+    FIELD_NAMED(tt_remark, text, "with", FIELD_TEXT, ALWAYS, 1, "What is to stand there."),
+};
+static const shape replace_shape = SHAPE("replacement", tt_remark, replace_fields, "");
+
+static const field fault_fields[] = {
+    FIELD_VERSION(shown_fault, version, CHECK_VERSION),
+    FIELD(shown_fault, code, FIELD_TEXT, ALWAYS, 1,
+          "\"T201\": docs/faults.md has a section for each."),
+    FIELD_AMONG(shown_fault, severity, &severity_names, ALWAYS, 1, ""),
+    FIELD(shown_fault, file, FIELD_TEXT, ALWAYS, 1,
+          "Within the folder of the book; \"\" if it is about no one file."),
+    FIELD(shown_fault, line, FIELD_COUNT, ALWAYS, 1, "From 1."),
+    FIELD(shown_fault, column, FIELD_COUNT, ALWAYS, 1, "From 1, in characters (code points)."),
+    FIELD(shown_fault, end_line, FIELD_COUNT, ALWAYS, 1, ""),
+    FIELD(shown_fault, end_column, FIELD_COUNT, ALWAYS, 1, ""),
+    FIELD(shown_fault, text, FIELD_TEXT, ALWAYS, 1, "What is wrong, and why."),
+    FIELD(shown_fault, help, FIELD_TEXT, ALWAYS, 1, "What to write instead; or \"\"."),
+    FIELD_ALL(shown_fault, notes, FIELD_LIST, ALWAYS, 1, &note_shape,
+              "What stands elsewhere and belongs to it."),
+    FIELD_ALL(shown_fault, replace, FIELD_LIST, ALWAYS, 1, &replace_shape,
+              "Ranges to be replaced, with which it is mended as `help` says; none where it is not "
+              "so simple."),
+};
+static const shape fault_shape = SHAPE("fault", shown_fault, fault_fields, "");
 
 /* Files in which something is wrong may hold anything, and be called anything. */
 static const char *clean(arena *keep, const char *text)
@@ -32,13 +67,176 @@ static const char *clean(arena *keep, const char *text)
     return text != NULL && *text != 0 ? unicode_clean(keep, str_of(text)).p : "";
 }
 
-tt_value fault_value(arena *keep, const tt_fault *fault)
+static tt_remark clean_remark(arena *keep, tt_remark one)
 {
-    tt_fault shown = *fault;
-    shown.file = clean(keep, fault->file);
-    shown.text = clean(keep, fault->text);
-    shown.help = clean(keep, fault->help);
-    return shape_value(keep, &fault_shape, &shown);
+    one.file = clean(keep, one.file);
+    one.text = clean(keep, one.text);
+    return one;
+}
+
+static const tt_remark *notes_of(arena *keep, const tt_report *report, uint32_t index,
+                                 uint32_t *count)
+{
+    tt_remark one;
+    *count = 0;
+    while (tt_report_note(report, index, *count, &one)) ++*count;
+    tt_remark *all = ARENA_ARRAY(keep, tt_remark, *count);
+    for (uint32_t i = 0; i < *count && tt_report_note(report, index, i, &one); i++)
+        all[i] = clean_remark(keep, one);
+    return all;
+}
+
+static shown_fault shown(arena *keep, const tt_report *report, uint32_t index)
+{
+    const tt_fault f = tt_report_fault(report, index);
+    shown_fault s = {.version = CHECK_VERSION,
+                     .code = f.code,
+                     .severity = f.severity,
+                     .file = clean(keep, f.file),
+                     .text = clean(keep, f.text),
+                     .help = clean(keep, f.help),
+                     .line = f.line,
+                     .column = f.column,
+                     .end_line = f.end_line,
+                     .end_column = f.end_column};
+    tt_remark *mend = ARENA_NEW(keep, tt_remark);
+    s.notes = notes_of(keep, report, index, &s.notes_count);
+    s.replace_count = tt_report_mend(report, index, mend) ? 1 : 0;
+    s.replace = mend;
+    if (s.replace_count > 0) *mend = clean_remark(keep, *mend);
+    return s;
+}
+
+tt_value fault_value(arena *keep, const tt_report *report, uint32_t index)
+{
+    const shown_fault s = shown(keep, report, index);
+    return shape_value(keep, &fault_shape, &s);
+}
+
+/* ---- faults as a log: SARIF 2.1.0, sections 3.13 to 3.55 ---- */
+
+/* Bytes that a URI can't hold, as RFC 3986 section 2.1 writes them. */
+static const char *uri(arena *keep, const char *path)
+{
+    text_builder b = {.keep = keep};
+    for (; *path != 0; path++) {
+        const char c = *path;
+        const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+                           (c >= '0' && c <= '9') || (c != 0 && strchr("-._~/", c) != NULL);
+        if (plain)
+            text_add(&b, (str){path, 1});
+        else
+            text_addf(&b, "%%%02X", (unsigned char)c);
+    }
+    return text_done(&b).p;
+}
+
+static tt_value text_value(arena *keep, const char *key, const char *text)
+{
+    value_builder m = value_map(keep);
+    value_put_text(&m, key, text);
+    return value_done(&m);
+}
+
+static tt_value region(arena *keep, const tt_remark *at)
+{
+    value_builder m = value_map(keep);
+    value_put_number(&m, "startLine", at->line);
+    value_put_number(&m, "startColumn", at->column);
+    value_put_number(&m, "endLine", at->end_line);
+    value_put_number(&m, "endColumn", at->end_column);
+    return value_done(&m);
+}
+
+static tt_value artifact(arena *keep, const char *file)
+{
+    value_builder m = value_map(keep);
+    value_put_text(&m, "uri", uri(keep, file));
+    value_put_text(&m, "uriBaseId", "BOOK");
+    return value_done(&m);
+}
+
+static tt_value location(arena *keep, const tt_remark *at, bool says)
+{
+    value_builder place = value_map(keep), m = value_map(keep);
+    value_put(&place, "artifactLocation", artifact(keep, at->file));
+    value_put(&place, "region", region(keep, at));
+    value_put(&m, "physicalLocation", value_done(&place));
+    if (says) value_put(&m, "message", text_value(keep, "text", at->text));
+    return value_done(&m);
+}
+
+static tt_value list_of(arena *keep, tt_value only)
+{
+    value_builder l = value_list(keep);
+    value_add(&l, only);
+    return value_done(&l);
+}
+
+static tt_value fix_value(arena *keep, const shown_fault *f)
+{
+    value_builder put = value_map(keep), change = value_map(keep), m = value_map(keep);
+    value_put(&put, "deletedRegion", region(keep, &f->replace[0]));
+    value_put(&put, "insertedContent", text_value(keep, "text", f->replace[0].text));
+    value_put(&change, "artifactLocation", artifact(keep, f->file));
+    value_put(&change, "replacements", list_of(keep, value_done(&put)));
+    value_put(&m, "description", text_value(keep, "text", f->help));
+    value_put(&m, "artifactChanges", list_of(keep, value_done(&change)));
+    return value_done(&m);
+}
+
+static tt_value result_value(arena *keep, const shown_fault *f)
+{
+    value_builder m = value_map(keep), others = value_list(keep);
+    const tt_remark at = {f->file, f->line, f->column, f->end_line, f->end_column, ""};
+    value_put_text(&m, "ruleId", f->code);
+    value_put_text(&m, "level", f->severity);
+    const char *help = *f->help != 0 ? str_printf(keep, " %s", f->help).p : "";
+    value_put(&m, "message", text_value(keep, "text", str_printf(keep, "%s%s", f->text, help).p));
+    if (*f->file != 0) value_put(&m, "locations", list_of(keep, location(keep, &at, false)));
+    for (uint32_t i = 0; i < f->notes_count; i++)
+        if (*f->notes[i].file != 0) value_add(&others, location(keep, &f->notes[i], true));
+    if (others.count > 0) value_put(&m, "relatedLocations", value_done(&others));
+    if (f->replace_count > 0) value_put(&m, "fixes", list_of(keep, fix_value(keep, f)));
+    return value_done(&m);
+}
+
+/* The program, and every code there is. */
+static tt_value driver(arena *keep, const char *version)
+{
+    value_builder m = value_map(keep), rules = value_list(keep);
+    const char *code, *title;
+    for (uint32_t i = 0; tt_fault_code(i, &code, &title); i++) {
+        value_builder r = value_map(keep);
+        value_put_text(&r, "id", code);
+        value_put(&r, "shortDescription", text_value(keep, "text", title));
+        value_add(&rules, value_done(&r));
+    }
+    value_put_text(&m, "name", "telltale");
+    value_put_text(&m, "version", version);
+    value_put(&m, "rules", value_done(&rules));
+    return value_done(&m);
+}
+
+tt_value fault_log_value(arena *keep, const tt_report *report, const char *version,
+                         const char *folder)
+{
+    value_builder log = value_map(keep), run = value_map(keep), tool = value_map(keep),
+                  bases = value_map(keep), results = value_list(keep);
+    value_put(&tool, "driver", driver(keep, version));
+    value_put(&bases, "BOOK",
+              text_value(keep, "uri", str_printf(keep, "file://%s/", uri(keep, folder)).p));
+    for (uint32_t i = 0; i < tt_report_count(report); i++) {
+        const shown_fault f = shown(keep, report, i);
+        value_add(&results, result_value(keep, &f));
+    }
+    value_put(&run, "tool", value_done(&tool));
+    value_put(&run, "columnKind", value_of_text("unicodeCodePoints"));
+    value_put(&run, "originalUriBaseIds", value_done(&bases));
+    value_put(&run, "results", value_done(&results));
+    value_put_text(&log, "version", "2.1.0");
+    value_put(&log, "runs", list_of(keep, value_done(&run)));
+    return value_done(&log);
 }
 
 /* ---- worked cases ---- */

@@ -1,11 +1,13 @@
-/* For authors of books, as programs read it: faults (version 1 of `check --json`, one a line) and
- * worked cases (`try --json`). */
+/* For authors of books, as programs read it: faults (version 1 of `check --json`, one a line; as a log
+ * of SARIF 2.1.0) and worked cases (`try --json`). */
 #ifndef TT_SHOW_AUTHOR_FIELDS_H
 #define TT_SHOW_AUTHOR_FIELDS_H
 
 #include "show/fields.h"
 
-tt_value fault_value(arena *keep, const tt_fault *fault);
+tt_value fault_value(arena *keep, const tt_report *report, uint32_t index);
+/* All of them as a log of SARIF 2.1.0 (OASIS Standard, 27 March 2020): one run of the program in this version. `folder`: where the book's files lie, absolute. */
+tt_value fault_log_value(arena *keep, const tt_report *report, const char *version, const char *folder);
 tt_value trials_value(arena *keep, const tt_trials *trials);
 tt_value fault_schema(arena *keep);
 tt_value trials_schema(arena *keep);

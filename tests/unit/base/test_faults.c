@@ -270,6 +270,32 @@ static void words_of_others_cannot_rule_the_terminal(void **state)
     arena_free(k.keep);
 }
 
+/* What is to be replaced is found where it stands alone, and once. */
+static void what_mends_it_has_a_place(void **state)
+{
+    (void)state;
+    kit k = kit_of("shown-by: {drop: often, drop-end: rarely}\n", "x");
+    const span whole = at(0, 10, 41);
+    span found;
+    fault *f = fault_add(k.list, FAULT_UNKNOWN_NAME, whole, "No drop.");
+    assert_false(fault_mend_at(f, &k.all, &found));
+    fault_mend(k.list, f, STR("drop"), STR("drip"));
+    fault_mend(k.list, f, STR("often"), STR("later words change nothing"));
+    assert_true(fault_mend_at(f, &k.all, &found));
+    assert_true(found.file == 0 && found.start == 11 && found.end == 15);
+    assert_str(f->mended, "drip");
+    fault *none = fault_add(k.list, FAULT_UNKNOWN_KEY, whole, "No such word."),
+          *twice = fault_add(k.list, FAULT_BAD_CHANCE, at(0, 0, 41), "Which?"),
+          *nowhere = fault_add(k.list, FAULT_BAD_CHANCE, span_nowhere(), "Nowhere.");
+    fault_mend(k.list, none, STR("dro"), STR("drop"));
+    fault_mend(k.list, twice, STR("r"), STR("s"));
+    fault_mend(k.list, nowhere, STR("drop"), STR("drip"));
+    assert_false(fault_mend_at(none, &k.all, &found));
+    assert_false(fault_mend_at(nowhere, &k.all, &found));
+    assert_false(fault_mend_at(twice, &k.all, &found));
+    arena_free(k.keep);
+}
+
 /* The table: codes rise, none twice, and the first digit belongs to the section. */
 static void the_table_is_sound(void **state)
 {
@@ -307,6 +333,7 @@ int main(void)
         cmocka_unit_test(marks_stand_under_what_is_meant),
         cmocka_unit_test(of_a_long_line_a_window_is_shown),
         cmocka_unit_test(words_of_others_cannot_rule_the_terminal),
+        cmocka_unit_test(what_mends_it_has_a_place),
         cmocka_unit_test(the_table_is_sound),
     };
     return cmocka_run_group_tests_name("faults", tests, NULL, NULL);

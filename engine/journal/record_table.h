@@ -32,7 +32,7 @@
  * "a" (the danger page) or "b" (the question); without a question it is about all of them. close's how is "gone",
  * "call", "stop" or "made-safe"; a step's is "done", "back" (neither this one nor one after it is done any more) or
  * "not-begun"; measured's when is "before" or "after". confirm's cause null: nobody
- * is sure. said keeps words that served nothing. Steps of one writer with the same number as reply_to came of one
+ * is sure. An answer's danger: true if it was not safe. said keeps words that served nothing. Steps of one writer with the same number as reply_to came of one
  * utterance: `back` takes them together. */
 #define RECORD_TABLE(X) \
     X(RECORD_BEGIN, "begin", COMES | SITS | PLACES, ANYBODY, "", "", \
@@ -42,14 +42,14 @@
     X(RECORD_SITTING, "sitting", SITS | PLACES, ANYBODY, "", "", "why accepts role by on revision site site_title") \
     X(RECORD_SITE, "site", PLACES, ANYBODY, "", "", "site site_title") \
     X(RECORD_ANSWER, "answer", STEP | GIVES_BACK | RIVAL_A, ANYBODY, "question", "reply", \
-      "question reply typed asked words reply_to") \
+      "question reply typed asked words danger reply_to") \
     X(RECORD_COMPLAINT, "complaint", STEP | GIVES_BACK, ANYBODY, "symptom", "", "symptom said at text reply_to") \
     X(RECORD_NO_COMPLAINT, "no-complaint", STEP | GIVES_BACK, ANYBODY, "", "", "reply_to") \
     X(RECORD_TRIED, "tried", STEP | GIVES_BACK | ONCE | RIVAL_B, ANYBODY, "fix", "outcome", "fix outcome text set reply_to") \
     X(RECORD_PUT_BACK, "put-back", STEP | GIVES_BACK | ONCE | RIVAL_C, ANYBODY, "fix", "", "fix set reply_to") \
     X(RECORD_LEFT, "left", STEP | GIVES_BACK | ONCE | RIVAL_C, ANYBODY, "fix", "", "fix reply_to") \
     X(RECORD_CAME_BACK, "came-back", STEP | GIVES_BACK | ONCE, ANYBODY, "fix", "", "fix reply_to") \
-    X(RECORD_ANSWERS, "answers", STEP, ANYBODY, "", "", "name text") \
+    X(RECORD_ANSWERS, "answers", STEP, ANYBODY, "", "", "name text danger") \
     X(RECORD_SETTLE, "settle", STEP | GIVES_BACK, ANYBODY, "", "", "right wrong reply_to") \
     X(RECORD_BACK, "back", MOVES, ANYBODY, "", "", "step steps") \
     X(RECORD_DANGER, "danger", MOVES, ANYBODY, "question", "", "question words list entry") \

@@ -46,11 +46,23 @@ static case_end end_of(const journal *j, uint32_t entry)
     return entry_says(j, entry, "how", "stop") ? END_STOPPED : END_GONE;
 }
 
+/* An answer that can't be read any more may have been anything. Being taken back or settled to be
+ * wrong makes nothing safe. */
+static bool tells_danger(const journal *j, uint32_t entry)
+{
+    const record_kind kind = j->entries[entry].kind;
+    if (kind == RECORD_DANGER) return true;
+    if (kind != RECORD_ANSWER && kind != RECORD_ANSWERS) return false;
+    return value_truth(entry_data(j, entry), "danger") ||
+           j->entries[entry].skipped == TT_SKIP_DAMAGED;
+}
+
 /* Somebody who did not know that there was danger has not closed the case. */
 static bool knew_of_danger(const journal *j, uint32_t entry)
 {
+    assert(entry < j->count);
     for (uint32_t i = 0; i < entry; i++)
-        if (j->entries[i].kind == RECORD_DANGER && !journal_saw(j, entry, i)) return false;
+        if (!journal_saw(j, entry, i) && tells_danger(j, i)) return false;
     return true;
 }
 

@@ -12,19 +12,30 @@ void talk_add_record(tt_talk *t, const tt_record *r)
     t->meaning = NULL;
 }
 
+/* Whoever reads the records without the book sees that it was not safe. */
+static void say_it_is_danger(tt_talk *t, tt_record *r, value_builder *data)
+{
+    assert(t->record_count > 0 && record_has_field(record_kind_of(r->kind), "danger"));
+    value_put_bool(data, "danger", true);
+    r->data = value_keep(data);
+    t->records[t->record_count - 1] = *r;
+    t->meaning = NULL;
+}
+
 /* False: the case does not take it (a fix can't be reported on now, an answer is none); then
  * nothing is kept. */
 bool keep_record(tt_talk *t, const char *kind, value_builder *data)
 {
     assert(t->now != NULL);
-    assert(record_may_add(record_kind_of(kind), talk_is_called(t) ? CALLED_ROLE : ANYBODY));
+    const record_kind of = record_kind_of(kind);
+    assert(record_may_add(of, talk_is_called(t) ? CALLED_ROLE : ANYBODY));
+    const uint32_t dangers = tt_dangers(t->c);
     value_builder empty = value_map(t->keep);
     if (data == NULL) data = &empty;
     tt_record r =
         journal_next(t->keep, talk_meaning(t), t->options.writer, kind, t->now, value_keep(data));
     if (t->replies_from == 0) t->replies_from = r.number;
-    if ((record_does(record_kind_of(kind)) & STEP) != 0)
-        value_put_number(data, "reply_to", (double)t->replies_from);
+    if ((record_does(of) & STEP) != 0) value_put_number(data, "reply_to", (double)t->replies_from);
     r.data = value_keep(data);
     talk_add_record(t, &r);
     if (!replay_newest(t)) {
@@ -33,6 +44,8 @@ bool keep_record(tt_talk *t, const char *kind, value_builder *data)
         replay_all(t); /* some of it may have been taken */
         return false;
     }
+    if ((of == RECORD_ANSWER || of == RECORD_ANSWERS) && tt_dangers(t->c) > dangers)
+        say_it_is_danger(t, &r, data);
     if (t->options.look_only) { /* danger is heard from whoever only looks, too; it goes nowhere but
                                    into this talk */
         t->ever_failed = true;

@@ -7,8 +7,10 @@
 #include "journal_kit.h"
 #include "test_sources.h"
 
-#define YES       "{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"yes\"}}"
-#define NO        "{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"no\"}}"
+#define YES "{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"yes\"}}"
+#define NO  "{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"no\"}}"
+#define UNSAFE \
+    "{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"yes\"},\"danger\":true}"
 #define NO_CHANGE "{\"fix\":\"recharge\",\"outcome\":\"no-change\"}"
 #define GONE      "{\"fix\":\"recharge\",\"outcome\":\"gone\"}"
 #define HUMMING   "{\"cause\":\"tank-waterlogged\",\"cause_text\":\"The tank is full of water\"}"
@@ -262,6 +264,42 @@ static void who_did_not_know_of_danger_closes_nothing(void **state)
     assert_int_equal(kit_journal(&k)->end, END_MADE_SAFE);
     kit_add(&k, "west", "close", "{\"how\":\"made-safe\"}");
     assert_int_equal(kit_journal(&k)->end, END_MADE_SAFE);
+    arena_free(a);
+}
+
+/* An unsafe answer is danger as the word is, even taken back; a safe one, and one to another
+ * question, is none. */
+static void who_did_not_know_of_an_unsafe_answer_closes_nothing(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = begun(a), safe = begun(a);
+    kit_aware(&k, "west", "resume", "{}");
+    kit_add(&k, "east", "answer", UNSAFE);
+    kit_add(&k, "west", "close", "{\"how\":\"gone\"}");
+    assert_int_equal(kit_journal(&k)->end, END_NONE);
+    kit_add(&k, "east", "back", "{\"step\":{\"writer\":\"east\",\"seq\":2}}");
+    kit_add(&k, "west", "close", "{\"how\":\"gone\"}");
+    assert_int_equal(kit_journal(&k)->end, END_NONE);
+    kit_aware(&k, "west", "close", "{\"how\":\"gone\"}");
+    assert_int_equal(kit_journal(&k)->end, END_GONE);
+    kit_aware(&safe, "west", "resume", "{}");
+    kit_add(&safe, "east", "answer", NO);
+    kit_add(&safe, "west", "tried", GONE);
+    kit_add(&safe, "west", "close", "{\"how\":\"gone\"}");
+    assert_int_equal(kit_journal(&safe)->end, END_GONE);
+    arena_free(a);
+}
+
+static void a_file_of_answers_can_tell_danger(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = begun(a);
+    kit_aware(&k, "west", "resume", "{}");
+    kit_add(&k, "east", "answers", "{\"name\":\"a\",\"text\":\"smoke: yes\",\"danger\":true}");
+    kit_add(&k, "west", "close", "{\"how\":\"gone\"}");
+    assert_int_equal(kit_journal(&k)->end, END_NONE);
     arena_free(a);
 }
 
@@ -684,6 +722,8 @@ int main(void)
         cmocka_unit_test(a_case_is_closed_until_it_goes_on),
         cmocka_unit_test(a_report_told_twice_opens_nothing),
         cmocka_unit_test(who_did_not_know_of_danger_closes_nothing),
+        cmocka_unit_test(who_did_not_know_of_an_unsafe_answer_closes_nothing),
+        cmocka_unit_test(a_file_of_answers_can_tell_danger),
         cmocka_unit_test(a_look_leaves_the_note_standing),
         cmocka_unit_test(whoever_did_not_know_of_a_note_answers_nothing),
         cmocka_unit_test(for_whom_it_is_stands_until_they_go_on),

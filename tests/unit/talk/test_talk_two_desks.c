@@ -215,6 +215,35 @@ static void two_who_close_it_at_once_agree(void **state)
     assert_turn(choose(&s->west, "yes"), TT_TURN_END);
 }
 
+static tt_case_state listed_as(const record_folder *f)
+{
+    tt_journal *j;
+    tt_case_summary summary;
+    assert_int_equal(tt_journal_new(f->records, f->count, NULL, &j), TT_OK);
+    assert_int_equal(tt_journal_summary(j, &summary), TT_OK);
+    tt_journal_free(j);
+    return summary.state;
+}
+
+/* West says that it is gone, and has not heard of the smoke that east answered. */
+static void whoever_has_not_heard_of_an_unsafe_answer_closes_nothing(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    talk_news_of_others(&s->west);
+    choose(&s->east, "change");
+    choose(&s->east, "answer-danger");
+    assert_turn(choose(&s->east, "burnt"), TT_TURN_STOP);
+    assert_true(value_truth(last_record(s->f, "answer")->data, "danger"));
+    assert_turn(cure(&s->west), TT_TURN_CAUSE);
+    choose(&s->west, "yes");
+    assert_string_equal(value_text(last_record(s->f, "close")->data, "how"), "gone");
+    assert_int_equal(listed_as(s->f), TT_CASE_OPEN);
+    both_see_all(s);
+    assert_turn(turn_of(&s->east), TT_TURN_STOP);
+    assert_false(turn_of(&s->west)->gate_open);
+}
+
 static void both_reports_are_taken_back_when_it_is_opened_again(void **state)
 {
     scene *s = *state;
@@ -309,6 +338,7 @@ int main(void)
         TEST(a_fix_that_another_begins_leaves_one_s_own_way_alone),
         TEST(whoever_takes_over_is_told_what_was_begun),
         TEST(two_who_close_it_at_once_agree),
+        TEST(whoever_has_not_heard_of_an_unsafe_answer_closes_nothing),
         TEST(both_reports_are_taken_back_when_it_is_opened_again),
         TEST(it_came_back_is_said_of_what_had_helped),
         TEST(the_same_records_give_the_same_turns_in_whatever_order_they_came),

@@ -98,7 +98,7 @@
     X(CHANCE_OUTSIDE, "T402", SEVERITY_ERROR, "A chance outside 0 to 100 %") \
     X(BAD_NUMBER, "T403", SEVERITY_ERROR, "Not a number") \
     X(WRONG_UNIT, "T404", SEVERITY_ERROR, "A unit that does not fit, or none") \
-    X(BAD_MINUTES, "T405", SEVERITY_ERROR, "Not a number of minutes") \
+    X(BAD_MINUTES, "T405", SEVERITY_ERROR, "Not a time") \
     X(BAD_RANGE, "T406", SEVERITY_ERROR, "Not a range") \
     X(USUAL_IMPLAUSIBLE, "T407", SEVERITY_ERROR, "Usual readings outside the plausible ones") \
     X(BAD_SHARES, "T408", SEVERITY_ERROR, "Shares that do not make 100 %") \

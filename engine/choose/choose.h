@@ -1,4 +1,4 @@
-/* The next step: ask, fix, or call somebody. The balanced test, with gates and prices that put safe fixes first.
+/* The next step: ask, fix, or call somebody. The balanced test, with thresholds and prices that put safe fixes first.
  * Mathematics: docs/mathematics.md (fixes; next step). */
 #ifndef TT_CHOOSE_CHOOSE_H
 #define TT_CHOOSE_CHOOSE_H
@@ -13,7 +13,7 @@
 #include "compile/net.h"
 
 typedef struct choice_rules {
-    double gate[4];      /* a fix of this level is worth trying from this chance on */
+    double worth_trying[4];      /* a fix of this level is worth trying from this chance on */
     double price[4];     /* minutes that a needless job of this level counts as, more */
     double likely;       /* chance from which a fix is among the likely ones */
     double call_minutes; /* what calling somebody costs (ESC) */
@@ -26,7 +26,7 @@ typedef struct fix_option {
     str name; /* ties go to the lower level, then to the name */
     double minutes;
     risk_level level;
-    bool cannot_undo; /* next level's gate and price */
+    bool cannot_undo; /* next level's threshold and price */
     const net_rate *cures; /* rising causes */
     uint32_t cure_count;
     bool open; /* within the role, not tried yet, applicable, below High */
@@ -59,7 +59,7 @@ typedef struct ranked_fix {
  * w[0] something not listed, w[1 + c] cause c; need not be normalised. out[fix_count]. */
 void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out);
 
-/* UF(w): expected minutes (unnormalised: times Σw) of trying fixes in order under the gates, recomputed after each failure, stopping
+/* UF(w): expected minutes (unnormalised: times Σw) of trying fixes in order under the thresholds, recomputed after each failure, stopping
  * at the cheapest prefix and calling then. `first` (may be null) gets the first fix, or UINT32_MAX. */
 double choose_fix_value(const choice_input *in, arena *scratch, const double *w, uint32_t *first);
 

@@ -16,7 +16,7 @@ typedef struct fix_rank {
 } fix_rank;
 
 const choice_rules choice_rules_default = {
-    .gate = {0.05, 0.05, 0.20, 0.40},
+    .worth_trying = {0.05, 0.05, 0.20, 0.40},
     .price = {0, 10, 30, 120},
     .likely = 0.20,
     .call_minutes = 240,
@@ -82,17 +82,17 @@ static void index_cures(fix_course *run, arena *keep)
 fix_course *fix_course_new(arena *keep, const choice_input *in)
 {
     fix_course *run = ARENA_NEW(keep, fix_course);
-    double *gate = ARENA_ARRAY(keep, double, in->fix_count);
+    double *worth = ARENA_ARRAY(keep, double, in->fix_count);
     double *price = ARENA_ARRAY(keep, double, in->fix_count);
     bool *open = ARENA_ARRAY(keep, bool, in->fix_count);
     for (uint32_t f = 0; f < in->fix_count; f++) {
         assert(in->fixes[f].minutes >= 0);
-        gate[f] = in->rules.gate[held_to(&in->fixes[f])];
+        worth[f] = in->rules.worth_trying[held_to(&in->fixes[f])];
         price[f] = in->rules.price[held_to(&in->fixes[f])];
         assert(price[f] >= 0);
         open[f] = may_be_offered(&in->fixes[f]);
     }
-    *run = (fix_course){.in = in, .gate = gate, .price = price, .open = open};
+    *run = (fix_course){.in = in, .worth = worth, .price = price, .open = open};
     run->left = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
     run->cured = ARENA_ARRAY(keep, double, in->fix_count);
     run->spent = ARENA_ARRAY(keep, bool, in->fix_count);
@@ -109,11 +109,11 @@ double fix_course_cost(const fix_course *run, uint32_t f, const double *w, doubl
     return fix->minutes * total + run->price[f] * fmax(0, total - helped);
 }
 
-/* A fix that cures nothing of what is left is never worth trying, however low the gate. */
+/* A fix that cures nothing of what is left is never worth trying, however low the threshold. */
 static fix_standing standing_of(const fix_course *run, uint32_t f, double cured, double total)
 {
     if (!run->open[f]) return FIX_CLOSED;
-    if (cured <= 0 || cured < run->gate[f] * total) return FIX_NOT_YET;
+    if (cured <= 0 || cured < run->worth[f] * total) return FIX_NOT_YET;
     bool likely = !run->in->rules.soonest && cured >= run->in->rules.likely * total;
     return likely ? FIX_LIKELY : FIX_POSSIBLE;
 }

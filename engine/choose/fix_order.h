@@ -11,7 +11,7 @@
 
 typedef struct fix_course {
     const choice_input *in;
-    const double *gate;  /* [fix] share of the weight it must cure to be worth trying */
+    const double *worth; /* [fix] share of the weight it must cure to be worth trying */
     const double *price; /* [fix] minutes that a needless job counts as, more */
     const bool *open;    /* [fix] may be offered at all */
     /* Open fixes of cause c: cure_fixes[cure_start[c] … cure_start[c + 1] - 1]. */

@@ -168,10 +168,10 @@ static double knowing_saves(planner *p, arena *scratch, const double *w)
     return saved;
 }
 
-/* With many causes no fix may pass its gate before several answers are in, further than the values
+/* With many causes no fix may pass its threshold before several answers are in, further than the values
  * look. Calling then would be giving up before starting. So go on asking while taking away half of
  * the uncertainty, at the rate of this question, would cost less than knowing saves. Half, because
- * a fix passes its gate long before everything is known. */
+ * a fix passes its threshold long before everything is known. */
 static bool worth_asking_on(planner *p, arena *scratch, const double *w, const choice *c)
 {
     if (c->question == NO_QUESTION || c->fix != NO_FIX) return false;

@@ -54,8 +54,8 @@ static bool fix_needs_answer(situation *s)
     const book *b = s->c->book->book;
     for (uint32_t i = 0; i < s->view->fix_count; i++) {
         const tt_fix *f = &s->view->fixes[i];
-        double gate = s->o->in.rules.gate[safety_risk(&b->fixes[f->fix].harm, true)];
-        if (!case_may_do(s->c, f->fix) || !fix_waits(s->c, f->fix) || f->chance < gate) continue;
+        double worth = s->o->in.rules.worth_trying[safety_risk(&b->fixes[f->fix].harm, true)];
+        if (!case_may_do(s->c, f->fix) || !fix_waits(s->c, f->fix) || f->chance < worth) continue;
         if (found(s, missing_for_fix(s->c, f->fix), "Whether a fix can be tried depends on it."))
             return true;
     }

@@ -354,7 +354,7 @@ typedef struct book {
     const uint32_t *role_level; /* [role] those beside each other have the same */
     uint32_t role_count;
     double not_listed, two_faults, call_minutes;
-    double gate[4], price[4]; /* low, medium, serious, high */
+    double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
     texts_list cautions;
     texts stop_text;     /* what to do while the gate is shut and no rule says it; ours if the book has none */
     phrases not_danger;  /* words of danger that are the trade's own */

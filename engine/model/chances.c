@@ -178,25 +178,53 @@ void set_word_chances(reader *r, const node *map)
 
 /* ---- minutes, times, how often ---- */
 
+enum { MINUTES_MOST = 1000000 };
+
+static amount_found minutes_of(reader *r, str text, double *number)
+{
+    unit minute;
+    str bad;
+    unit_read(r->keep, STR("min"), NULL, &minute, &bad);
+    return amount_read(r->keep, text, &minute, number, NULL, NULL);
+}
+
+static bool is_time(reader *r, const node *n, str text, bool read, double number)
+{
+    if (read && number >= 0 && number <= MINUTES_MOST) return true;
+    fault *f = fault_add(r->list, FAULT_BAD_MINUTES, n->at, "'%.*s' is no time%s.", STR_ARG(text),
+                         read ? "; it must lie from 0 to a million minutes" : "");
+    fault_help(r->list, f, "Write such as '20 min', '30 s' or '1.5 h'.");
+    return false;
+}
+
 bool read_minutes(reader *r, const node *n, double *minutes)
 {
     assert(minutes != NULL);
     str text;
     double number = 0;
     if (!read_word(r, n, "a number of minutes", &text)) return false;
-    unit minute;
-    str bad;
-    unit_read(r->keep, STR("min"), NULL, &minute, &bad);
-    amount_found found = amount_read(r->keep, text, &minute, &number, NULL, NULL);
-    bool good = found == AMOUNT_FOUND || found == AMOUNT_NO_UNIT;
-    if (good && number >= 0 && number <= 1e6) {
-        *minutes = number;
-        return true;
+    amount_found found = minutes_of(r, text, &number);
+    bool good = is_time(r, n, text, found == AMOUNT_FOUND || found == AMOUNT_NO_UNIT, number);
+    if (good) *minutes = number;
+    return good;
+}
+
+bool read_time(reader *r, const node *n, double *minutes)
+{
+    assert(minutes != NULL);
+    str text;
+    double number = 0;
+    if (!read_word(r, n, "a time", &text)) return false;
+    amount_found found = minutes_of(r, text, &number);
+    if (found == AMOUNT_NO_UNIT) {
+        fault *f = fault_add(r->list, FAULT_WRONG_UNIT, n->at,
+                             "'%.*s' has no unit, so it could be minutes or hours.", STR_ARG(text));
+        fault_help(r->list, f, "Write '%.*s min' if it is minutes.", STR_ARG(text));
+        return false;
     }
-    fault *f = fault_add(r->list, FAULT_BAD_MINUTES, n->at, "'%.*s' is no number of minutes%s.",
-                         STR_ARG(text), good ? "; it must lie from 0 to a million" : "");
-    fault_help(r->list, f, "Write a number such as '20', or '20 minutes'.");
-    return false;
+    bool good = is_time(r, n, text, found == AMOUNT_FOUND, number);
+    if (good) *minutes = number;
+    return good;
 }
 
 bool read_times(reader *r, const node *n, double *factor)

@@ -15,6 +15,8 @@
 #define OWN_OFTEN(name, example, says, without) {NAME(name), KEY_OWN, 0, example, false, says, without}
 #define OWN(name, says, without) {NAME(name), KEY_OWN, 0, NULL, false, says, without}
 #define OLD(name, now) {NAME(name), KEY_OLD, 0, NULL, false, now, ""}
+#define OLD_VALUE(name, now, line) {NAME(name), KEY_OLD, 0, line, false, now, ""}
+#define OLD_MINUTES OLD_VALUE("minutes", "Write 'takes' and the time with its unit, such as 'takes: 90 min'.", "takes: * min")
 #define FOR_EACH \
     OWN("for-each", "the kind of equipment of which this is there once [for each piece]" \
                     "(#kinds-what-is-written-once-for-each-piece-of-equipment)", "once")
@@ -49,7 +51,7 @@ static const key of_book[] = {
              "[gas-fitter, electrician]]`, is of roles beside each other: neither may do the other's work"),
     OWN("not-listed", "share of calls whose fault is none of the causes", "3 %"),
     OWN("two-faults", "share of calls with two faults at once", "5 %"),
-    MAY("call-out", KEY_MINUTES, book, call_minutes, "minutes that calling somebody costs, `240 minutes`", "240"),
+    MAY("call-out", KEY_TIME, book, call_minutes, "the time that calling somebody costs, `240 min`", "`240 min`"),
     OWN("language", "language of plain texts, BCP 47", "`en`"),
     MAY("cautions", KEY_TEXTS, book, cautions, "list of texts shown before anything else", "none"),
     MAY("stop-text", KEY_TEXT, book, stop_text,
@@ -57,10 +59,11 @@ static const key of_book[] = {
     OWN("not-danger", "list of words that sound like danger and are your trade's own: `[photo eye, hot wax]`. What tells of somebody hurt or of fire "
                       "can't be among them", "none"),
     OWN("words", "map: replaces the chance of a word, `{often: 65 %}`", "the words [of the language](#symptoms-the-rules-main-form)"),
-    OWN("gates", "map over `low`, `medium`, `serious`: chance from which a fix of that risk is worth trying", "5 %, 5 %, 20 %"),
+    OWN("worth-trying", "map over `low`, `medium`, `serious`: chance from which a fix of that risk is worth trying", "5 %, 5 %, 20 %"),
     OWN("prices", "map over `low`, `medium`, `serious`: minutes that a needless fix of that risk counts as", "0, 10, 30"),
     OWN("show", "list of units in which readings are shown and typed numbers without unit are read, one for each thing measured: `[bar, l/min]`. A "
                 "site's own `show` comes before it", "each question's unit"),
+    OLD("gates", "Write 'worth-trying:' instead; what stands beneath it stays as it is."),
 };
 
 static const key of_kind[] = {
@@ -80,12 +83,13 @@ static const key of_question[] = {
     OWN("usual", "the answer, or range of the reading, of equipment in order; a number typed without a unit that is more than four times off is "
         "asked "
                  "again", ""),
-    MAY("minutes", KEY_MINUTES, question, minutes, "how long it takes: a number, or a time such as `1.5 h`", "1"),
+    MAY("takes", KEY_TIME, question, minutes, "how long it takes, with its unit: `2 min`, `30 s`, `1.5 h`", "`1 min`"),
     MAY("role", KEY_ROLE, question, role, "who may do it", "the lowest"),
     OWN("only-when", "condition: asked only once it is known to hold", "always"),
     OWN("safe", "the answers that let the case go on, `[no]`, or the range of a reading, `below 5 ppm`: makes it a "
                 "[gate question](#danger-comes-first)", "no gate question"),
     OWN("early", "`yes`: a fact that is told right after the gate questions", "no"),
+    OLD_MINUTES,
     OLD("first", "To rule out danger write 'safe' with the answers that let the case go on, such as 'safe: [no]'; for a fact that is told right "
         "after "
                  "that, 'early: yes'."),
@@ -152,7 +156,7 @@ static const key of_fix[] = {
     MUST("text", KEY_TEXT, fix, text, "what to do", "what to do"),
     MAY("steps", KEY_TEXTS, fix, steps, "the steps in order", "none"),
     OWN_MUST("cures", "{cause: usually}", "`{cause: chance}`"),
-    MAY("minutes", KEY_MINUTES, fix, minutes, "how long it takes", "2"),
+    MAY("takes", KEY_TIME, fix, minutes, "how long it takes, with its unit: `90 min`", "`2 min`"),
     MUST("role", KEY_ROLE, fix, role, "name", "whose work it is, a role of the book"),
     OWN_MUST("harm", "' with 'from', 'unprotected' and 'protected' beneath it; only if nothing can hurt, 'harm: none",
              "`none`, or `from`, `unprotected` and `protected`"),
@@ -165,6 +169,7 @@ static const key of_fix[] = {
     MAY("parts", KEY_PHRASES, fix, parts, "list of texts", "none"),
     MAY("cost", KEY_TEXT, fix, cost, "text", ""),
     FOR_EACH,
+    OLD_MINUTES,
 };
 
 static const key of_harm[] = {

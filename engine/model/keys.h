@@ -20,7 +20,7 @@ typedef enum key_kind {
     KEY_HEARD,   /* heard_list */
     KEY_WORD,    /* str */
     KEY_ROLE,    /* uint32_t */
-    KEY_MINUTES, /* double */
+    KEY_TIME,    /* double: minutes */
     KEY_WHEN,    /* const cond * */
 } key_kind;
 
@@ -28,7 +28,8 @@ typedef struct key {
     const char *name, *quoted; /* "look-again", "'look-again'" */
     key_kind kind;
     size_t at;            /* offset in the entry's type */
-    const char *example;  /* what to write if it is missing; NULL: it may always be left out */
+    const char *example;  /* what to write if it is missing; NULL: it may always be left out. OLD: what to write
+                             in its place, * being the number that stood there, and NULL: as it `says` */
     bool must;            /* it may never be */
     const char *says;     /* what it says, as in the tables of docs */
     const char *left_out; /* what holds without it; "" if that goes without saying */

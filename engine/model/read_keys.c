@@ -1,5 +1,6 @@
 /* Maps with known keys, read by the tables of key_tables.c. */
 #include <assert.h>
+#include <string.h>
 
 #include "model/reader.h"
 
@@ -59,13 +60,28 @@ static const str *names_of(reader *r, const key_map *map, uint32_t *count)
     return names;
 }
 
+/* "takes: 90 min" for "minutes: 90", "takes: 1.5 h" for "minutes: 1.5 h"; empty if it depends on what is meant. */
+static str written_now(reader *r, const key *k, const node *value)
+{
+    const char *gap = k->example == NULL ? NULL : strchr(k->example, '*');
+    if (gap == NULL || value == NULL || value->kind != NODE_TEXT) return STR("");
+    double number;
+    str text = str_trim(value->text), before = {k->example, (size_t)(gap - k->example)};
+    return str_printf(r->scratch, "%.*s%.*s%s", STR_ARG(before), STR_ARG(text),
+                      str_to_double(text, &number) ? gap + 1 : "");
+}
+
 bool old_key(reader *r, const node_entry *e, key_map_id which)
 {
     const key *k = find_key(key_map_of(which), e->key);
     if (k == NULL || k->kind != KEY_OLD) return false;
     fault *f = fault_add(r->list, FAULT_OLD_WORD, e->key_at,
                          "'%s' is a word of edition 1 of the rule language.", k->name);
-    fault_help(r->list, f, "%s", k->says);
+    str now = written_now(r, k, e->value);
+    if (now.n > 0)
+        fault_help(r->list, f, "Write '%.*s'.", STR_ARG(now));
+    else
+        fault_help(r->list, f, "%s", k->says);
     return true;
 }
 
@@ -191,8 +207,8 @@ static void read_key(reader *r, const node *n, const key *k, void *entry)
     case KEY_ROLE:
         read_own_role(r, n, at);
         break;
-    case KEY_MINUTES:
-        read_minutes(r, n, at);
+    case KEY_TIME:
+        read_time(r, n, at);
         break;
     case KEY_WHEN:
         *(const cond **)at = read_condition(r, n);

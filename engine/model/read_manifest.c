@@ -18,9 +18,9 @@ static void defaults(reader *r)
     b->not_listed = 0.03;
     b->two_faults = 0.05;
     b->call_minutes = 240;
-    static const double gate[4] = {0.05, 0.05, 0.20, 0.40}, price[4] = {0, 10, 30, 120};
+    static const double worth[4] = {0.05, 0.05, 0.20, 0.40}, price[4] = {0, 10, 30, 120};
     for (int i = 0; i < 4; i++) {
-        b->gate[i] = gate[i];
+        b->worth_trying[i] = worth[i];
         b->price[i] = price[i];
     }
 }
@@ -134,12 +134,12 @@ static void read_share(reader *r, const node *map, const char *key, double *shar
     fault_help(r->list, f, "Write a share such as '3 %%'.");
 }
 
-static void read_gates(reader *r, const node *map)
+static void read_worth_trying(reader *r, const node *map)
 {
-    if (map == NULL || !check_words(r, map, "'gates'", levels)) return;
+    if (map == NULL || !check_words(r, map, "'worth-trying'", levels)) return;
     for (int i = 0; i < LEVELS; i++) {
         const node *n = node_get(map, levels[i]);
-        if (n != NULL) read_plain_chance(r, n, "a gate", &r->book->gate[i]);
+        if (n != NULL) read_plain_chance(r, n, "a chance", &r->book->worth_trying[i]);
     }
 }
 
@@ -188,7 +188,7 @@ static void read_manifest_map(reader *r, const node *m)
     read_share(r, m, "not-listed", &r->book->not_listed);
     read_share(r, m, "two-faults", &r->book->two_faults);
     if (no_danger != NULL) read_plain_words(r, no_danger, "'not-danger'", &r->book->not_danger);
-    read_gates(r, node_get(m, "gates"));
+    read_worth_trying(r, node_get(m, "worth-trying"));
     read_prices(r, node_get(m, "prices"));
     if (node_get(m, "show") != NULL) read_shown(r, node_get(m, "show"));
 }

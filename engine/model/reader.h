@@ -290,7 +290,8 @@ str range_mended(reader *r, str text, const unit *u, double low, double high);
 bool chance_of(str text, double *chance); /* "70 %", "0.7", "7 of 10" */
 bool read_chance(reader *r, const node *n, const char *what, double *chance);
 bool read_plain_chance(reader *r, const node *n, const char *what, double *chance); /* no words */
-bool read_minutes(reader *r, const node *n, double *minutes);
+bool read_minutes(reader *r, const node *n, double *minutes); /* a plain number will do */
+bool read_time(reader *r, const node *n, double *minutes);    /* with its unit */
 bool read_times(reader *r, const node *n, double *factor);
 bool read_how_often(reader *r, const node *n, double *often);
 bool read_whole(str text, uint32_t *number);

@@ -212,7 +212,7 @@ options case_options(tt_case *c)
     add_fixes(c, &o);
     o.in.rules = choice_rules_default;
     for (int level = 0; level < 4; level++) {
-        o.in.rules.gate[level] = b->gate[level];
+        o.in.rules.worth_trying[level] = b->worth_trying[level];
         o.in.rules.price[level] = b->price[level];
     }
     o.in.rules.call_minutes = b->call_minutes;

@@ -66,7 +66,7 @@ static void measure(uint32_t causes, uint32_t questions, bool gates, double spre
     choice_input in = draw(keep, causes, questions, &random);
     double *w = ARENA_ARRAY(keep, double, (size_t)causes + 1), worst = 0, sum = 0;
     for (int level = 0; level < 4 && !gates; level++)
-        in.rules.gate[level] = in.rules.price[level] = 0;
+        in.rules.worth_trying[level] = in.rules.price[level] = 0;
     for (int i = 0; i < REPEATS; i++) {
         for (uint32_t h = 0; h <= causes; h++) w[h] = exp(spread * twin_random(&random));
         double start = seconds();

@@ -1,4 +1,4 @@
-/* Within one risk level, without gates: the order by chance per minute against every order there
+/* Within one risk level, without thresholds: the order by chance per minute against every order there
  * is. The theorem (Kadane and Simon 1977; Smith 1956 for the sum that it minimises) is about fixes
  * that serve a cause each. */
 #include <setjmp.h>
@@ -27,7 +27,7 @@ static void draw(permuted *p, uint64_t *random, bool own_cause)
 {
     *p =
         (permuted){.in = {.cause_count = FIXES, .fix_count = FIXES, .rules = choice_rules_default}};
-    memset(p->in.rules.gate, 0, sizeof p->in.rules.gate);
+    memset(p->in.rules.worth_trying, 0, sizeof p->in.rules.worth_trying);
     memset(p->in.rules.price, 0, sizeof p->in.rules.price);
     p->in.rules.soonest = true;
     p->in.fixes = p->fixes;

@@ -59,7 +59,7 @@ static void looks_in_order(const boxes *b, unsigned looks, unsigned *out)
                        .fix_count = b->count,
                        .fixes = fixes,
                        .rules = choice_rules_default};
-    memset(in.rules.gate, 0, sizeof in.rules.gate);
+    memset(in.rules.worth_trying, 0, sizeof in.rules.worth_trying);
     in.rules.soonest = true;
     for (unsigned k = 0; k < b->count; k++) {
         w[1 + k] = b->chance[k];

@@ -130,7 +130,7 @@ static asked_book book_of(const splitting *s)
     for (unsigned q = 0; q < s->questions; q++)
         fprintf(out,
                 "  q-%u:\n    ask: Is it one of these?\n    read-right: 100 %%\n"
-                "    minutes: %.17g\n",
+                "    takes: %.17g min\n",
                 q, s->minutes[q]);
     fprintf(out, "symptoms:\n");
     for (unsigned q = 0; q < s->questions; q++) write_question(out, s, q);

@@ -46,7 +46,7 @@ static tt_book *book_of(const action *all, unsigned count)
     FILE *out = open_memstream(&text, &length);
     assert_non_null(out);
     fprintf(out, "book:\n  title: Actions\n  roles: [anybody]\n  not-listed: 0\n"
-                 "  two-faults: 0\n  gates: {low: 0, medium: 0, serious: 0}\n"
+                 "  two-faults: 0\n  worth-trying: {low: 0, medium: 0, serious: 0}\n"
                  "questions:\n  works:\n    ask: Does it work?\n"
                  "symptoms:\n  dead:\n    text: It does not work\n    when: {works: no}\n"
                  "    shown-by: {cause-0: usually}\n    otherwise: 85 %%\ncauses:\n");
@@ -57,7 +57,7 @@ static tt_book *book_of(const action *all, unsigned count)
     for (unsigned i = 0; i < count; i++)
         fprintf(out,
                 "  fix-%u:\n    text: Fix %u\n    role: anybody\n    cures: {cause-%u: 100 %%}\n   "
-                " minutes: %.17g\n"
+                " takes: %.17g min\n"
                 "    put-back: not needed\n%s",
                 i, i, i, all[i].minutes, harms[all[i].level]);
     assert_int_equal(fclose(out), 0);
@@ -181,7 +181,7 @@ typedef struct planned {
 static void plan(planned *p, const action *all, unsigned count)
 {
     *p = (planned){.in = {.cause_count = count, .fix_count = count, .rules = choice_rules_default}};
-    memset(p->in.rules.gate, 0, sizeof p->in.rules.gate);
+    memset(p->in.rules.worth_trying, 0, sizeof p->in.rules.worth_trying);
     p->in.rules.soonest = true;
     p->in.fixes = p->fixes;
     p->scratch = arena_new(NULL, NULL);

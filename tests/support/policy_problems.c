@@ -111,7 +111,7 @@ static void draw_fix(policy_problem *p, uint32_t f, uint64_t *random, minutes_ra
 
 static void without_rules(policy_problem *p)
 {
-    memset(p->in.rules.gate, 0, sizeof p->in.rules.gate);
+    memset(p->in.rules.worth_trying, 0, sizeof p->in.rules.worth_trying);
     memset(p->in.rules.price, 0, sizeof p->in.rules.price);
     p->in.rules.soonest = true;
     for (uint32_t f = 0; f < POLICY_FIXES; f++) p->fixes[f].level = RISK_LOW;

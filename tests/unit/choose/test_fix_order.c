@@ -45,7 +45,7 @@ static int tear_down(void **state)
 /* What the theorems on chance per minute assume. */
 static void no_gates_or_prices(bench_table *b)
 {
-    memset(b->in.rules.gate, 0, sizeof b->in.rules.gate);
+    memset(b->in.rules.worth_trying, 0, sizeof b->in.rules.worth_trying);
     memset(b->in.rules.price, 0, sizeof b->in.rules.price);
     b->in.rules.soonest = true;
 }
@@ -336,7 +336,7 @@ static void high_and_closed_ones_come_last_and_are_never_tried(void **state)
     near(value(b), 240);
     choose_fix_value(&b->in, b->scratch, b->w, &first);
     assert_int_equal(first, UINT32_MAX);
-    memset(b->in.rules.gate, 0, sizeof b->in.rules.gate);
+    memset(b->in.rules.worth_trying, 0, sizeof b->in.rules.worth_trying);
     choose_fix_value(&b->in, b->scratch, b->w, &first);
     assert_int_equal(first, 2);
 }

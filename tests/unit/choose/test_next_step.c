@@ -277,7 +277,7 @@ static void nothing_known_at_all_calls(void **state)
  * than the values look. */
 static void many_causes(call_desk *d, double yes)
 {
-    d->in.rules.gate[RISK_LOW] = .2;
+    d->in.rules.worth_trying[RISK_LOW] = .2;
     for (int i = 0; i < 32; i++) cause(d, 1. / 32, 10, RISK_LOW);
     for (uint32_t q = 0; q < 5; q++) {
         question(d, 2);

@@ -36,7 +36,7 @@ static const char book[] =
     "  worn: {text: Worn, how-often: common}\n"
     "  stuck: {text: Stuck, how-often: rare}\n"
     "fixes:\n"
-    "  turn: {text: Turn, role: helper, cures: {worn: usually}, minutes: 3, harm: none, put-back: Back}\n"
+    "  turn: {text: Turn, role: helper, cures: {worn: usually}, takes: 3 min, harm: none, put-back: Back}\n"
     "rules:\n"
     "  fire:\n"
     "    when: {danger: smoke}\n"
@@ -199,7 +199,7 @@ static const char at_a_site[] =
     "causes:\n"
     "  worn: {text: Worn}\n"
     "fixes:\n"
-    "  turn: {text: Turn, role: helper, cures: {worn: usually}, minutes: 3, harm: none, put-back: not needed}\n";
+    "  turn: {text: Turn, role: helper, cures: {worn: usually}, takes: 3 min, harm: none, put-back: not needed}\n";
 
 static const char *fact(told_case *t, const char *name)
 {

@@ -33,7 +33,7 @@ static const char yaml[] =
     "  cold:\n    text: The room is cold\n    when: {room-warmth: below 40 degF}\n    shown-by: "
     "{worn: 50 %}\n    otherwise: 1 %\n"
     "causes:\n  worn:\n    text: It is worn\n    how-often: common\n    part: p\n"
-    "fixes:\n  renew:\n    text: Renew it\n    cures: {worn: 90 %}\n    minutes: 5\n    role: "
+    "fixes:\n  renew:\n    text: Renew it\n    cures: {worn: 90 %}\n    takes: 5 min\n    role: "
     "hand\n    harm: none\n    put-back: not needed\n";
 
 static struct {

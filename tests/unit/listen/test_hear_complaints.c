@@ -32,8 +32,8 @@ static const char yaml[] =
     "  worn:\n    text: The motor is worn\n    how-often: common\n    part: p\n"
     "  seal:\n    text: The seal is worn\n    how-often: common\n    part: p\n"
     "fixes:\n"
-    "  renew:\n    text: Renew it\n    cures: {loose: 90 %, worn: 90 %, seal: 90 %}\n    minutes: "
-    "5\n    role: hand\n    harm: none\n"
+    "  renew:\n    text: Renew it\n    cures: {loose: 90 %, worn: 90 %, seal: 90 %}\n    takes: "
+    "5 min\n    role: hand\n    harm: none\n"
     "    put-back: not needed\n";
 
 static struct {

@@ -22,7 +22,7 @@ static const char yaml[] =
     "bad]\n    shown-by: {wear: 90 %}\n"
     "    otherwise: 1 %\n"
     "causes:\n  wear:\n    text: It is worn\n    how-often: common\n    part: p\n"
-    "fixes:\n  renew:\n    text: Renew it\n    cures: {wear: 90 %}\n    minutes: 5\n    role: "
+    "fixes:\n  renew:\n    text: Renew it\n    cures: {wear: 90 %}\n    takes: 5 min\n    role: "
     "hand\n    harm: none\n    put-back: not needed\n"
     "emergencies:\n  ghost:\n    text: A ghost\n    heard: [white lady, '/\\bspook(s|ed)?\\b/']\n  "
     "  do: [Run]\n    source: common practice\n";

@@ -241,7 +241,7 @@ static inline str book_dump(arena *keep, const book *r)
               r->two_faults, r->call_minutes);
     for (uint32_t i = 0; i < r->role_count; i++)
         text_addf(&b, "role %.*s %u\n", STR_ARG(r->roles[i].name), r->role_level[i]);
-    for (int i = 0; i < 4; i++) text_addf(&b, "gate %g price %g\n", r->gate[i], r->price[i]);
+    for (int i = 0; i < 4; i++) text_addf(&b, "worth trying %g price %g\n", r->worth_trying[i], r->price[i]);
     dump_list(&b, "caution", r->cautions);
     dump_texts(&b, "stop", r->stop_text);
     dump_phrases(&b, "no danger", r->not_danger);

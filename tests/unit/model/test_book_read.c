@@ -75,9 +75,9 @@ static void test_manifest(void **state)
     assert_int_equal(b->cautions.count, 1);
     assert_text(texts_for(&b->cautions.items[0], STR("en")),
                 "Water and current: keep {{dry}} hands.");
-    static const double gate[] = {0.05, 0.05, 0.25, 0.40}, price[] = {0, 15, 30, 120};
+    static const double worth[] = {0.05, 0.05, 0.25, 0.40}, price[] = {0, 15, 30, 120};
     for (int i = 0; i < 4; i++) {
-        assert_near(b->gate[i], gate[i]);
+        assert_near(b->worth_trying[i], worth[i]);
         assert_near(b->price[i], price[i]);
     }
 }

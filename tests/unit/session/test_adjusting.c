@@ -329,8 +329,8 @@ static void what_is_written_in_another_unit_can_still_be_set(void **state)
 static void reading_it_takes_time_too(void **state)
 {
     (void)state;
-    static const char *const minutes[] = {"    unit: psi\n    minutes: 10\n",
-                                          "    unit: psi\n    minutes: 60\n"};
+    static const char *const minutes[] = {"    unit: psi\n    takes: 10 min\n",
+                                          "    unit: psi\n    takes: 60 min\n"};
     static const char *const first[] = {"lower-air", "new-foamer"};
     for (int i = 0; i < 2; i++) {
         char text[TEXT_MAX];
@@ -620,10 +620,10 @@ static void a_second_adjustment_starts_afresh(void **state)
 {
     (void)state;
     bench b = begin_with(
-        "    put-back: not needed\n    harm: none\n    minutes: 20",
+        "    put-back: not needed\n    harm: none\n    takes: 20 min",
         "    adjust: {reading: foam-air, by: 3 psi, within: 40 to 60 psi, at-most: 1 time}\n"
         "    put-back: Back to {foam-air as found, psi} from {foam-air as left, psi}\n    harm: "
-        "none\n    minutes: 20");
+        "none\n    takes: 20 min");
     say(b, "foam-look", "stiff");
     say(b, "foam-air", "52");
     step(b, TT_NO_CHANGE);

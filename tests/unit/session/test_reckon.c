@@ -17,10 +17,10 @@
 
 /* Speed from rate and pitch, a set point by the season, and a pressure judged by it. */
 static const char line[] = HEAD
-    "questions:\n" READING("rate", "rate", "cars/h") "    minutes: 2\n" READING("pitch", "length", "ft") "    minutes: 3\n"
-    READING("gauge", "pressure", "psi") "    plausible: 0 to 150 psi\n    minutes: 30\n" READING("set", "pressure", "psi")
+    "questions:\n" READING("rate", "rate", "cars/h") "    takes: 2 min\n" READING("pitch", "length", "ft") "    takes: 3 min\n"
+    READING("gauge", "pressure", "psi") "    plausible: 0 to 150 psi\n    takes: 30 min\n" READING("set", "pressure", "psi")
     "    about: the site\n  winter:\n    ask: Winter?\n    about: today\n"
-    "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet}\n    usual: wet\n    minutes: 50\n"
+    "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet}\n    usual: wet\n    takes: 50 min\n"
     "quantities:\n"
     "  speed:\n    text: Line speed\n    formula: rate * pitch\n    unit: ft/min\n    usual: 25 to 45 ft/min\n"
     "  target:\n    text: Pressure to set\n    formula:\n      - when: {winter: yes}\n        is: set + 5 psi\n      - is: set\n"
@@ -32,9 +32,9 @@ static const char line[] = HEAD
     "  dry:\n    when: {look: dry}\n    shown-by: {line-fast: sometimes, regulator: often}\n"
     "causes:\n  line-fast: {text: Fast}\n  regulator: {text: Regulator}\n"
     "fixes:\n"
-    "  slow:\n    text: Slow down from {speed, m/min}\n    role: helper\n    cures: {line-fast: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
-    "  speed-drive:\n    text: Set the drive\n    role: helper\n    cures: {line-fast: often}\n    minutes: 90\n    harm: none\n    put-back: not needed\n"
-    "  regulate:\n    text: Turn to {target, psi}\n    role: helper\n    cures: {regulator: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n";
+    "  slow:\n    text: Slow down from {speed, m/min}\n    role: helper\n    cures: {line-fast: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n"
+    "  speed-drive:\n    text: Set the drive\n    role: helper\n    cures: {line-fast: often}\n    takes: 90 min\n    harm: none\n    put-back: not needed\n"
+    "  regulate:\n    text: Turn to {target, psi}\n    role: helper\n    cures: {regulator: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n";
 
 typedef struct bench {
     tt_book *book;
@@ -269,8 +269,8 @@ static const char steps[] = HEAD
     "symptoms:\n  s:\n    text: S\n    when: {q: 1 to 2}\n    shown-by: {a: often}\n"
     "  d:\n    text: D\n    when: {look: dry}\n    shown-by: {a: often}\n"
     "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
-    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n";
+    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n"
+    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n";
 
 static void cases_are_three_valued(void **state)
 {
@@ -313,8 +313,8 @@ static void what_nobody_can_tell_is_not_asked_for_and_another_may_decide(void **
 #define LOAD_FAULTS \
     "symptoms:\n  s:\n    text: S\n    when: {load: above 100 psi}\n    shown-by: {a: almost always}\n" \
     "causes:\n  a: {text: A}\n  b: {text: B}\n" \
-    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n" \
-    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    minutes: 60\n    harm: none\n    put-back: not needed\n"
+    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n" \
+    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n"
 
 /* The reading stands in the formula and decides the case of another quantity in it: it is asked for, once. */
 static void a_reading_may_be_missing_twice(void **state)
@@ -483,8 +483,8 @@ static void their_minutes_are_added(void **state)
     (void)state;
     char text[8192];
     snprintf(text, sizeof text, "%s", line);
-    char *minutes = strstr(text, "    minutes: 3\n");
-    memcpy(minutes, "    minutes: 9\n", strlen("    minutes: 9\n"));
+    char *minutes = strstr(text, "    takes: 3 min\n");
+    memcpy(minutes, "    takes: 9 min\n", strlen("    takes: 9 min\n"));
     bench cheap = begin(line), dear = begin(text);
     /* look takes 50 minutes; speed 2 + 3 or 2 + 9, and its worth is the same */
     assert_float_equal(look(cheap)->next.bits, look(dear)->next.bits, 0);
@@ -509,13 +509,13 @@ static void a_reading_that_nobody_can_tell_makes_the_others_useless(void **state
 
 /* A reading that applies only where there is a gauge: whether there is one is asked before. */
 static const char waits[] = HEAD
-    "questions:\n" READING("gauge", "pressure", "psi") "    only-when: {has-gauge: yes}\n    minutes: 4\n" READING("set", "pressure", "psi")
+    "questions:\n" READING("gauge", "pressure", "psi") "    only-when: {has-gauge: yes}\n    takes: 4 min\n" READING("set", "pressure", "psi")
     "    about: the site\n"
     "  has-gauge:\n    ask: Is there a gauge?\n    about: the site\n"
     "symptoms:\n  high:\n    text: High\n    when: {gauge: above set + 5 psi}\n    shown-by: {a: almost always}\n"
     "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    harm: none\n    put-back: not needed\n    minutes: 60\n"
-    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    harm: none\n    put-back: not needed\n    minutes: 60\n";
+    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    harm: none\n    put-back: not needed\n    takes: 60 min\n"
+    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    harm: none\n    put-back: not needed\n    takes: 60 min\n";
 
 static void the_fact_a_reading_waits_for_comes_first(void **state)
 {
@@ -707,7 +707,7 @@ static void many_ways_down_cost_one_walk(void **state)
     snprintf(text + n, sizeof text - n,
              "symptoms:\n  s:\n    text: S\n    when: {a%d: above 0 cars/h}\n    shown-by: {c: often}\n"
              "causes:\n  c: {text: C}\n  d: {text: D}\n"
-             "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {c: usually}\n    harm: none\n    put-back: not needed\n    minutes: 60\n",
+             "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {c: usually}\n    harm: none\n    put-back: not needed\n    takes: 60 min\n",
              LEVELS);
     bench b = begin(text);
     assert_int_equal(look(b)->step, TT_ASK);

@@ -42,14 +42,14 @@ static const char boiler[] = "book:\n"
                              "    cures: {jet-dirty: usually}\n"
                              "    role: gas-fitter\n"
                              "    harm: none\n"
-                             "    minutes: 60\n"
+                             "    takes: 60 min\n"
                              "    put-back: not needed\n"
                              "  change-fuse:\n"
                              "    text: Change the fuse\n"
                              "    cures: {fuse-blown: usually}\n"
                              "    role: electrician\n"
                              "    harm: none\n"
-                             "    minutes: 60\n"
+                             "    takes: 60 min\n"
                              "    put-back: not needed\n";
 
 static const tt_view *look_as(const tt_book *book, const char *role, tt_case **c)

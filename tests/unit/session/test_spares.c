@@ -27,8 +27,8 @@ static const char four_causes[] =
     "  c: {text: C, how-often: occasional, spare-parts: [Seal, Hose]}\n"
     "  d: {text: D, how-often: rare}\n"
     "fixes:\n"
-    "  mend: {text: Mend, role: somebody, cures: {a: usually, b: sometimes}, harm: none, minutes: 5, put-back: not needed}\n"
-    "  mend-else: {text: Other, role: somebody, cures: {c: usually, d: usually}, harm: none, minutes: 5, put-back: not needed}\n"
+    "  mend: {text: Mend, role: somebody, cures: {a: usually, b: sometimes}, harm: none, takes: 5 min, put-back: not needed}\n"
+    "  mend-else: {text: Other, role: somebody, cures: {c: usually, d: usually}, harm: none, takes: 5 min, put-back: not needed}\n"
     "questions:\n"
     "  noise:\n    ask: Noise?\n"
     "  wet:\n    ask: Wet?\n";
@@ -100,7 +100,7 @@ static void without_parts_there_are_none(void **state)
     asked_book a = asked_new("book: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
                              "symptoms:\n  loud: {text: Loud, when: {noise: yes}, shown-by: {a: usually}}\n"
                              "causes:\n  a: {text: A, how-often: common}\n"
-                             "fixes:\n  mend: {text: M, role: somebody, cures: {a: usually}, harm: none, minutes: 5, put-back: not needed}\n"
+                             "fixes:\n  mend: {text: M, role: somebody, cures: {a: usually}, harm: none, takes: 5 min, put-back: not needed}\n"
                              "questions:\n  noise:\n    ask: Noise?\n");
     const tt_spare *all;
     uint32_t count = 7;
@@ -115,7 +115,7 @@ static void readings_in_words(void **state)
     asked_book a = asked_new("book: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
                              "symptoms:\n  low: {text: Low, when: {gauge: below 20 psi}, shown-by: {a: usually}}\n"
                              "causes:\n  a: {text: A, how-often: common}\n"
-                             "fixes:\n  mend: {text: M, role: somebody, cures: {a: usually}, harm: none, minutes: 5, put-back: not needed}\n"
+                             "fixes:\n  mend: {text: M, role: somebody, cures: {a: usually}, harm: none, takes: 5 min, put-back: not needed}\n"
                              "questions:\n  gauge:\n    ask: Gauge?\n    reading: pressure\n    unit: psi\n    plausible: 0 to 150 psi\n"
                              "  noise:\n    ask: Noise?\n");
     const char *words;

@@ -13,7 +13,7 @@ static const char *book_of_many(arena *a)
 {
     text_builder b = {.keep = a};
     text_add(&b, STR("book:\n  title: Many\n  roles: [helper, technician]\nquestions:\n"));
-    for (int i = 0; i < CAUSES; i++) text_addf(&b, "  q%02d:\n    ask: Sign %d?\n    usual: no\n    minutes: 1\n", i, i);
+    for (int i = 0; i < CAUSES; i++) text_addf(&b, "  q%02d:\n    ask: Sign %d?\n    usual: no\n    takes: 1 min\n", i, i);
     text_add(&b, STR("symptoms:\n"));
     for (int i = 0; i < CAUSES; i++)
         text_addf(&b, "  s%02d:\n    text: Sign %d\n    when: {q%02d: yes}\n    shown-by: {c%02d: almost always}\n", i, i, i, i);

@@ -24,7 +24,7 @@ static const char book[] =
     "  low: {text: Low, how-often: common}\n"
     "  worn: {text: Worn, how-often: common}\n"
     "fixes:\n"
-    "  swap: {text: Swap, role: helper, cures: {worn: usually}, minutes: 2, harm: none, put-back: Unswap}\n";
+    "  swap: {text: Swap, role: helper, cures: {worn: usually}, takes: 2 min, harm: none, put-back: Unswap}\n";
 
 static const char digest[] = "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef";
 

@@ -379,19 +379,30 @@ TT_PUBLIC tt_status tt_spare_parts(tt_case *c, const tt_spare **out, uint32_t *c
 /* A number in the unit of this reading, in words: "52 psi". Valid until the case changes. TT_FAULTY: no such question, or no reading. */
 TT_PUBLIC tt_status tt_reading_text(tt_case *c, uint32_t question, double number, const char **out);
 
-/* Why is this asked: reasons as lines of plain words. Why is this cause likely: its evidence against its strongest rival, in decibels.
- * Valid until the case changes. */
+/* Why is this asked: reasons as lines of plain words. Valid until the case changes. */
 typedef struct tt_reason {
     const char *text;
     bool for_authors; /* figures and places in files */
 } tt_reason;
 TT_PUBLIC tt_status tt_why_asked(tt_case *c, uint32_t question, const tt_reason **reasons, uint32_t *count);
+
+/* Why one cause rather than another: the weight of evidence (Good 1950) in decibels, 10 log10 of how many times likelier something is with the cause
+ * than with its rival. Above 0 speaks for the cause. What is there adds up to the odds between the two, if one fault alone is there. */
 typedef struct tt_bar {
-    const char *text; /* answer or group of answers in words; "before any answer"; "fixes that did not help" */
-    double decibels;  /* against the rival */
+    const char *kind;  /* "start": how often each occurs; "facts": rules in force, and the pieces that it is about; "answers"; "fixes": tried in vain */
+    const char *text;  /* answers that are judged together, in words; else "" */
+    const char *const *names; uint32_t name_count; /* questions; rules; fixes */
+    double decibels;   /* not finite: a fact rules one of the two out */
     const char *strength; /* "slight", "some", "strong", "very strong" */
 } tt_bar;
-TT_PUBLIC tt_status tt_why_cause(tt_case *c, uint32_t rank, const char **rival, const tt_bar **bars, uint32_t *count);
+typedef struct tt_why {
+    tt_cause cause, rival;
+    double decibels;       /* of all bars together */
+    const tt_bar *bars; uint32_t bar_count; /* start, facts, fixes, then the answers that weigh most */
+    bool two_faults;       /* the chances also count two faults at once, the decibels don't */
+} tt_why;
+/* `rank`, `rival`: places in tt_view.causes; rival TT_NONE: the likeliest other one. TT_NOT_NOW: there is none. Valid until the case changes. */
+TT_PUBLIC tt_status tt_why_cause(tt_case *c, uint32_t rank, uint32_t rival, tt_why *out);
 
 #ifdef __cplusplus
 }

@@ -12,6 +12,7 @@ typedef struct tt_trial {
     const char *name, *at;
     bool passed;
     const char *why; /* what was expected and what came, or "" */
+    uint32_t rank;   /* where the cause that it expects came in the ranking, from 0; 0 if it expects none */
 } tt_trial;
 /* Runs all worked cases; arrays live in the book. `unused` names the rules, causes and fixes that no case exercises. */
 typedef struct tt_trials {
@@ -19,6 +20,47 @@ typedef struct tt_trials {
     const char *const *unused; uint32_t unused_count;
 } tt_trials;
 TT_PUBLIC tt_status tt_try(tt_book *book, tt_trials *out);
+/* Their names, in order; null past the end. */
+TT_PUBLIC const char *tt_worked_case(const tt_book *book, uint32_t index);
+/* Runs one of them, and hands it over as it stands after its answers, for the caller to free. */
+TT_PUBLIC tt_status tt_try_case(tt_book *book, uint32_t index, tt_trial *trial, tt_case **out);
+
+/* ---- what would turn it ---- */
+
+/* An answer, or a word for a number, that was not given. */
+typedef struct tt_instead {
+    const char *name, *text; /* of an answer; "": none. Of a number: the word, twice */
+    double decibels;         /* what it would add, against the rival */
+    double then;             /* and all together */
+} tt_instead;
+/* A question without an answer that tells the two apart. */
+typedef struct tt_missing {
+    const char *question, *ask;
+    const char *role;        /* who may answer it, if whoever asks may not; else "" */
+    double tells;            /* decibels toward the one that is there, on the mean of both */
+    const tt_instead *answers; uint32_t answer_count;
+    bool turns;              /* some answer would turn it */
+} tt_missing;
+typedef struct tt_place {
+    const char *at, *file;   /* "air.yaml:41" */
+    uint64_t start, end;     /* bytes start … end - 1 of the file */
+} tt_place;
+/* The least that would let the other of the two lead. */
+typedef struct tt_pivot {
+    const char *kind;        /* "answer": another to the same question; "question": one more; "facts": without them; "number": another in the book */
+    const char *name, *text; /* question and its words; "facts": ""; "number": "shown-by", "otherwise" or "how-often", and whose in names */
+    const char *const *names; uint32_t name_count; /* "number": symptom, cause; "facts": the rules */
+    const char *was;         /* in words; or "" */
+    const tt_instead *instead; uint32_t instead_count; /* what turns it, the least first */
+    const tt_place *place;   /* "number": where it is written; else null */
+} tt_pivot;
+typedef struct tt_turning {
+    tt_why why;
+    const tt_missing *missing; uint32_t missing_count; /* what tells most first */
+    const tt_pivot *pivots; uint32_t pivot_count;      /* answers, questions, facts, numbers; of each kind the least first */
+} tt_turning;
+/* As tt_why_cause. Fixes that made it better, but not gone, are taken as they went. */
+TT_PUBLIC tt_status tt_what_turns(tt_case *c, uint32_t rank, uint32_t rival, tt_turning *out);
 
 /* ---- learning: closed and confirmed cases against the author's numbers ---- */
 typedef struct tt_learning tt_learning;

@@ -15,6 +15,8 @@ typedef struct tt_origin {
 
 /* Where a case stands: docs/rank.schema.json. Several lines of JSON, freed by the caller with free(). */
 TT_PUBLIC tt_status tt_standing_json(const tt_origin *origin, tt_case *c, char **out);
+/* The same with why the first cause rather than its strongest rival, and what would turn it. */
+TT_PUBLIC tt_status tt_standing_why_json(const tt_origin *origin, tt_case *c, char **out);
 
 #ifdef __cplusplus
 }

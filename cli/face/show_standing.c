@@ -8,6 +8,7 @@
 #include "show/catalogue.h"
 #include "show/figures.h"
 #include "show/standing_text.h"
+#include "show/why_text.h"
 
 enum { MOST_SHOWN = 20 };
 
@@ -98,4 +99,18 @@ void show_standing(const screen *s, const tt_book *book, tt_case *c, const tt_vi
     show_fixes(s, keep, &about);
     show_next(s, keep, &about);
     arena_free(keep);
+}
+
+exit_status show_why(const screen *s, tt_case *c, uint32_t rank)
+{
+    tt_turning turning;
+    const tt_status status = tt_what_turns(c, rank, TT_NONE, &turning);
+    if (status == TT_NO_MEMORY) return EXIT_OUR_BUG;
+    arena *keep = host_arena();
+    part_list parts = {.keep = keep};
+    if (status == TT_OK) tell_why(&parts, &turning);
+    else part_line(&parts, TT_PART_NOTE, catalogue_text(TEXT_ONLY_ONE_LISTED));
+    show_parts(s, &parts);
+    arena_free(keep);
+    return EXIT_DONE;
 }

@@ -41,6 +41,8 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \
       "among the fixes allowed, the quickest first") \
+    X(OPTION_WHY, "why", 0, NULL, FOR_RANK, \
+      "why the first cause rather than its strongest rival, and what would turn it") \
     X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE, "play so many calls (left out: 500)") \
     X(OPTION_SEED, "seed", 0, "NUMBER", FOR_REHEARSE, "draw other calls (left out: 1)") \
     X(OPTION_MISREAD, "misread", 0, "PERCENT", FOR_REHEARSE, \

@@ -1,4 +1,6 @@
 /* Help, made from the tables of verbs and options. */
+#include <assert.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -65,11 +67,27 @@ void help_overview(void)
     say(&s, "More about a verb: telltale help VERB");
 }
 
+/* "BOOK [CASE] ": what may be left out, in brackets. */
+static const char *words_of(const verb_entry *verb, char *out, size_t room)
+{
+    size_t length = 0;
+    unsigned number = 0;
+    for (const char *at = verb->words; *at != 0; number++) {
+        const int size = (int)strcspn(at, " ");
+        const char *form = number < verb->least ? "%.*s " : "[%.*s] ";
+        const int added = snprintf(out + length, room - length, form, size, at);
+        assert(added > 0 && length + (size_t)added < room);
+        length += (size_t)added;
+        at += size + (at[size] == ' ');
+    }
+    return out;
+}
+
 void help_verb(const verb_entry *verb)
 {
     screen s = screen_on(stdout);
-    const char *open = verb->least == 0 ? "[" : "", *close = verb->least == 0 ? "]" : "";
-    say(&s, "telltale %s %s%s%s [OPTIONS]", verb->name, open, verb->words, close);
+    char words[64];
+    say(&s, "telltale %s %s[OPTIONS]", verb->name, words_of(verb, words, sizeof words));
     say_nothing(&s);
     say(&s, "%c%s.", verb->help[0] - 'a' + 'A', verb->help + 1);
     say(&s, "%s", verb->more);

@@ -9,11 +9,11 @@
 #include "host/screen.h"
 #include "verb/verbs.h"
 
-static exit_status print_json(const opened_book *book, tt_case *c)
+static exit_status print_json(const opened_book *book, tt_case *c, bool why)
 {
     char *text;
     const tt_origin origin = {book->book, book->revision, book->site_revision};
-    exit_status status = status_of(tt_standing_json(&origin, c, &text));
+    exit_status status = status_of(why ? tt_standing_why_json(&origin, c, &text) : tt_standing_json(&origin, c, &text));
     if (status == EXIT_DONE) fputs(text, stdout);
     free(text);
     return status;
@@ -22,11 +22,13 @@ static exit_status print_json(const opened_book *book, tt_case *c)
 static exit_status print_case(const command_line *line, const opened_book *book, tt_case *c)
 {
     const tt_view *view;
-    if (is_given(line, OPTION_JSON)) return print_json(book, c);
+    if (is_given(line, OPTION_JSON)) return print_json(book, c, is_given(line, OPTION_WHY));
     exit_status status = status_of(tt_look(c, &view));
     const screen s = screen_on(stdout);
     if (status == EXIT_DONE) show_standing(&s, book->book, c, view);
-    return status;
+    if (status != EXIT_DONE || !is_given(line, OPTION_WHY)) return status;
+    say_nothing(&s);
+    return show_why(&s, c, 0);
 }
 
 static bool take_same_input(const command_line *line)

@@ -23,9 +23,10 @@ const verb_entry verb_table[] = {
      "Reads all .yaml and .yml files of the folder and says what is wrong, where, and what to "
      "write instead.",
      "telltale check rules/foam-line", verb_check},
-    {"try", FOR_TRY, "BOOK", 1, 1, "run the worked cases of a book",
-     "Says of every worked case whether it came out as expected, and which rules, causes and fixes "
-     "no case touches.",
+    {"try", FOR_TRY, "BOOK CASE", 1, 2, "run the worked cases of a book",
+     "Says of every worked case whether it came out as expected, why one did not, and which rules, causes and "
+     "fixes no case touches. With CASE, the name of one: why the cause that it expects came out as it did, answer "
+     "by answer against its strongest rival, and what would turn it.",
      "telltale try rules/foam-line", verb_try},
     {"rehearse", FOR_REHEARSE, "BOOK", 1, 1, "play made-up calls to see how good a book is",
      "Draws calls from the book's own numbers and plays them as a case would go: how often the "

@@ -89,10 +89,15 @@ double belief_outcome(belief *b, const net_rate *cures, uint32_t cure_count, fix
  * `best` (may be null) gets the component with the smallest factor, NO_COMPONENT if none tells them apart. */
 double belief_overlap(const net *n, arena *scratch, uint32_t cause, uint32_t rival, const bool *askable, uint32_t *best);
 
-/* Weight of evidence in decibels for cause against rival, component by component (bars[component_count]), prior apart; they add up
- * exactly to 10 log10 of the posterior odds under single faults (outcomes of fixes excepted). Good 1950. */
-void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t cause, uint32_t rival, double *prior, double *bars);
+/* Weight of evidence in decibels for one single hypothesis (0: something not listed, 1 + cause) against another, component by component
+ * (bars[component_count]), prior apart; they add up exactly to 10 log10 of the posterior odds under single faults (outcomes of fixes excepted).
+ * Good 1950. */
+void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t hypothesis, uint32_t rival, double *prior, double *bars);
+/* One of these bars, of a net that need not be the belief's: what a number changed in its tables would make of it. */
+double belief_bar_in(const net *n, arena *scratch, uint32_t component_index, const evidence *seen, uint32_t hypothesis, uint32_t rival);
+/* The bar of the prior with these factors, with single faults; null: as the author wrote it. */
+double belief_bar_of_prior(const net *n, const double *factor, uint32_t hypothesis, uint32_t rival);
 /* The bar of all outcomes of fixes together, in the same decibels; with it the bars add up after outcomes too. */
-double belief_bar_of_outcomes(const belief *b, uint32_t cause, uint32_t rival);
+double belief_bar_of_outcomes(const belief *b, uint32_t hypothesis, uint32_t rival);
 
 #endif

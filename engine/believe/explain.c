@@ -14,18 +14,9 @@ static double decibels(double natural_log)
     return 10 / log(10) * natural_log;
 }
 
-static double bar_of(arena *scratch, const net *n, const component *g, const evidence *seen,
-                     uint32_t cause, uint32_t rival)
+static const double *row_with(const component *g, uint32_t hypothesis)
 {
-    const double *mine = component_row(g, cause), *theirs = component_row(g, rival);
-    if (mine == theirs) return 0;
-    arena_mark mark = arena_here(scratch);
-    double *atom_weight = ARENA_ARRAY(scratch, double, g->atom_count);
-    weigh_atoms(g, answers_in(scratch, n, g, seen, g->finding_count), atom_weight);
-    double bar = log_likelihood_of(mine, atom_weight, g->atom_count) -
-                 log_likelihood_of(theirs, atom_weight, g->atom_count);
-    arena_back_to(scratch, mark);
-    return decibels(bar);
+    return hypothesis == 0 ? g->other : component_row(g, hypothesis - 1);
 }
 
 static bool is_answered(const component *g, const evidence *seen)
@@ -35,21 +26,53 @@ static bool is_answered(const component *g, const evidence *seen)
     return false;
 }
 
-void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t cause,
-                 uint32_t rival, double *prior, double *bars)
+double belief_bar_in(const net *n, arena *scratch, uint32_t component_index, const evidence *seen,
+                     uint32_t hypothesis, uint32_t rival)
 {
-    assert(cause < b->causes && rival < b->causes);
-    *prior = decibels(b->log_share[cause] - b->log_share[rival]);
-    for (uint32_t i = 0; i < b->n->component_count; i++) {
-        const component *g = &b->n->components[i];
-        bars[i] = is_answered(g, seen) ? bar_of(scratch, b->n, g, seen, cause, rival) : 0;
-    }
+    assert(component_index < n->component_count);
+    const component *g = &n->components[component_index];
+    const double *mine = row_with(g, hypothesis), *theirs = row_with(g, rival);
+    if (mine == theirs || !is_answered(g, seen)) return 0;
+    arena_mark mark = arena_here(scratch);
+    double *atom_weight = ARENA_ARRAY(scratch, double, g->atom_count);
+    weigh_atoms(g, answers_in(scratch, n, g, seen, g->finding_count), atom_weight);
+    double bar = log_likelihood_of(mine, atom_weight, g->atom_count) -
+                 log_likelihood_of(theirs, atom_weight, g->atom_count);
+    arena_back_to(scratch, mark);
+    return decibels(bar);
 }
 
-double belief_bar_of_outcomes(const belief *b, uint32_t cause, uint32_t rival)
+static double log_prior_of(const net *n, const double *factor, uint32_t hypothesis)
 {
-    assert(cause < b->causes && rival < b->causes);
-    return decibels(b->history[1 + cause] - b->history[1 + rival]);
+    double sum = 0, own = 0;
+    for (uint32_t c = 0; c < n->in.cause_count; c++) {
+        double weight = n->in.weights[c] * (factor == NULL ? 1 : factor[c]);
+        sum += weight;
+        if (c + 1 == hypothesis) own = weight;
+    }
+    if (hypothesis > 0) return sum > 0 ? log(own / sum) + log(1 - n->in.not_listed) : -INFINITY;
+    return sum > 0 ? log(n->in.not_listed) : 0;
+}
+
+double belief_bar_of_prior(const net *n, const double *factor, uint32_t hypothesis, uint32_t rival)
+{
+    assert(hypothesis <= n->in.cause_count && rival <= n->in.cause_count);
+    return decibels(log_prior_of(n, factor, hypothesis) - log_prior_of(n, factor, rival));
+}
+
+void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t hypothesis,
+                 uint32_t rival, double *prior, double *bars)
+{
+    assert(hypothesis <= b->causes && rival <= b->causes);
+    *prior = decibels(b->log_prior[hypothesis] - b->log_prior[rival]);
+    for (uint32_t i = 0; i < b->n->component_count; i++)
+        bars[i] = belief_bar_in(b->n, scratch, i, seen, hypothesis, rival);
+}
+
+double belief_bar_of_outcomes(const belief *b, uint32_t hypothesis, uint32_t rival)
+{
+    assert(hypothesis <= b->causes && rival <= b->causes);
+    return decibels(b->history[hypothesis] - b->history[rival]);
 }
 
 /* ---- hard to tell apart ---- */

@@ -3,10 +3,12 @@
 #include "compile/net.h"
 
 #include <assert.h>
+#include <string.h>
 
+#include "base/sorted.h"
 #include "compile/net_parts.h"
 
-static double clip(double chance)
+double clip_chance(double chance)
 {
     assert(chance >= 0 && chance <= 1);
     return chance < CHANCE_LEAST ? CHANCE_LEAST : chance > CHANCE_MOST ? CHANCE_MOST : chance;
@@ -17,7 +19,7 @@ static const net_rate *clip_rates(arena *keep, const net_symptom *s, uint32_t ca
     net_rate *rates = ARENA_ARRAY(keep, net_rate, s->listed_count);
     for (uint32_t i = 0; i < s->listed_count; i++) {
         assert(s->listed[i].cause < cause_count);
-        rates[i] = (net_rate){s->listed[i].cause, clip(s->listed[i].chance)};
+        rates[i] = (net_rate){s->listed[i].cause, clip_chance(s->listed[i].chance)};
     }
     return rates;
 }
@@ -27,7 +29,7 @@ static const net_symptom *clip_symptoms(arena *keep, const net_input *in)
     net_symptom *symptoms = ARENA_ARRAY(keep, net_symptom, in->symptom_count);
     for (uint32_t s = 0; s < in->symptom_count; s++) {
         symptoms[s] = in->symptoms[s];
-        symptoms[s].otherwise = clip(in->symptoms[s].otherwise);
+        symptoms[s].otherwise = clip_chance(in->symptoms[s].otherwise);
         symptoms[s].listed = clip_rates(keep, &in->symptoms[s], in->cause_count);
     }
     return symptoms;
@@ -43,7 +45,7 @@ static double sum_of_weights(const net_input *in)
     return sum;
 }
 
-static const double *shares(arena *keep, const net_input *in, double sum)
+static const double *shares_of(arena *keep, const net_input *in, double sum)
 {
     double *share = ARENA_ARRAY(keep, double, in->cause_count);
     for (uint32_t c = 0; c < in->cause_count; c++) share[c] = in->weights[c] / sum;
@@ -115,11 +117,89 @@ const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *l
     net *n = ARENA_NEW(keep, net);
     n->in = *in;
     n->in.symptoms = clip_symptoms(keep, in);
-    n->share = shares(keep, in, some_weight ? sum : 1);
+    n->share = shares_of(keep, in, some_weight ? sum : 1);
     arena_mark mark = arena_here(scratch);
     bool whole = build_components(keep, scratch, n, list);
     arena_back_to(scratch, mark);
     if (!whole || !some_weight) return NULL;
     index_findings(keep, n);
     return n;
+}
+
+/* ---- with other numbers ---- */
+
+static const net_symptom *symptom_with(arena *keep, const net_symptom *s, const net_change *x)
+{
+    net_symptom *out = ARENA_NEW(keep, net_symptom);
+    *out = *s;
+    if (x->kind == NET_OTHERWISE) {
+        out->otherwise = clip_chance(x->value);
+        return out;
+    }
+    assert(x->kind == NET_LISTED && x->rate < s->listed_count);
+    net_rate *listed = ARENA_ARRAY(keep, net_rate, s->listed_count);
+    memcpy(listed, s->listed, s->listed_count * sizeof *listed);
+    listed[x->rate].chance = clip_chance(x->value);
+    out->listed = listed;
+    return out;
+}
+
+static uint32_t component_of_symptom(const net *n, uint32_t symptom)
+{
+    for (uint32_t i = 0; i < n->component_count; i++)
+        if (place_of_id(n->components[i].symptoms, n->components[i].symptom_count, symptom) <
+            n->components[i].symptom_count)
+            return i;
+    return NO_COMPONENT;
+}
+
+/* Tables of components in which nothing has changed are the same, to the last bit. */
+static void rebuild(arena *keep, arena *scratch, const net *n, uint32_t index, component *out)
+{
+    const component *old = &n->components[index];
+    const net_group group = {old->findings, old->symptoms, old->finding_count, old->symptom_count};
+    arena_mark mark = arena_here(scratch);
+    *out = (component){0};
+    component_build(keep, scratch, n, &group,
+                    ARENA_ARRAY(scratch, uint32_t, n->in.finding_count), out);
+    arena_back_to(scratch, mark);
+}
+
+static void change_weights(arena *keep, net *n, const net_change *changes, uint32_t count)
+{
+    double *weights = ARENA_ARRAY(keep, double, n->in.cause_count);
+    memcpy(weights, n->in.weights, n->in.cause_count * sizeof *weights);
+    for (uint32_t i = 0; i < count; i++) {
+        assert(changes[i].value > 0);
+        if (changes[i].kind == NET_WEIGHT) weights[changes[i].at] = changes[i].value;
+    }
+    n->in.weights = weights;
+    n->share = shares_of(keep, &n->in, sum_of_weights(&n->in));
+}
+
+const net *net_with(arena *keep, arena *scratch, const net *n, const net_change *changes,
+                    uint32_t count)
+{
+    assert(keep != scratch);
+    net *out = ARENA_NEW(keep, net);
+    component *components = ARENA_ARRAY(keep, component, n->component_count);
+    net_symptom *symptoms = ARENA_ARRAY(keep, net_symptom, n->in.symptom_count);
+    *out = *n;
+    memcpy(components, n->components, n->component_count * sizeof *components);
+    memcpy(symptoms, n->in.symptoms, n->in.symptom_count * sizeof *symptoms);
+    out->components = components;
+    out->in.symptoms = symptoms;
+    bool weights = false;
+    for (uint32_t i = 0; i < count; i++) {
+        if (changes[i].kind == NET_WEIGHT) weights = true;
+        else symptoms[changes[i].at] = *symptom_with(keep, &symptoms[changes[i].at], &changes[i]);
+    }
+    if (weights) change_weights(keep, out, changes, count);
+    for (uint32_t i = 0; i < n->component_count && weights; i++)
+        components[i].other = component_other(keep, out, &components[i]);
+    for (uint32_t i = 0; i < count; i++) {
+        uint32_t g = changes[i].kind == NET_WEIGHT ? NO_COMPONENT : component_of_symptom(n, changes[i].at);
+        if (g != NO_COMPONENT) rebuild(keep, scratch, out, g, &components[g]);
+    }
+    return out;
 }

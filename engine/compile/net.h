@@ -93,6 +93,17 @@ typedef struct net {
  * compound symptoms off by more than a factor 2. */
 const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *list);
 
+/* The same net with other numbers: only the tables that they stand in are fitted anew, the rest is shared with `n`, which must outlive it. It is
+ * what net_build would make of the changed input. */
+typedef enum net_change_kind { NET_WEIGHT, NET_LISTED, NET_OTHERWISE } net_change_kind;
+typedef struct net_change {
+    net_change_kind kind;
+    uint32_t at;   /* WEIGHT: cause; else symptom */
+    uint32_t rate; /* LISTED: which of its causes */
+    double value;  /* WEIGHT: above 0; else a chance */
+} net_change;
+const net *net_with(arena *keep, arena *scratch, const net *n, const net_change *changes, uint32_t count);
+
 /* Row of a cause in a component: its own if listed, else base. */
 const double *component_row(const component *g, uint32_t cause);
 

@@ -286,13 +286,13 @@ static void fit_causes(builder *b)
     g->table = table;
 }
 
-/* Something not listed: half the base, half the mean cause. */
-static void mean_of_causes(builder *b)
+/* Half the base, half the mean cause. */
+const double *component_other(arena *keep, const net *n, const component *g)
 {
-    component *g = b->d->made;
-    double *other = ARENA_ARRAY(b->keep, double, g->atom_count), listed_share = 0;
+    assert(g->table != NULL && g->base != NULL);
+    double *other = ARENA_ARRAY(keep, double, g->atom_count), listed_share = 0;
     for (uint32_t row = 0; row < g->listed_count; row++) {
-        double share = b->d->n->share[g->listed[row]];
+        double share = n->share[g->listed[row]];
         listed_share += share;
         for (uint32_t a = 0; a < g->atom_count; a++)
             other[a] += share * g->table[(size_t)row * g->atom_count + a];
@@ -301,7 +301,7 @@ static void mean_of_causes(builder *b)
     for (uint32_t a = 0; a < g->atom_count; a++) other[a] += unlisted_share * g->base[a];
     mix(other, g->base, OTHER_FROM_BASE, g->atom_count);
     floor_and_normalise(other, g->atom_count);
-    g->other = other;
+    return other;
 }
 
 draft *component_build(arena *keep, arena *scratch, const net *n, const net_group *from,
@@ -320,6 +320,6 @@ draft *component_build(arena *keep, arena *scratch, const net *n, const net_grou
     lay_out_targets(&b);
     fit_base(&b);
     fit_causes(&b);
-    mean_of_causes(&b);
+    out->other = component_other(keep, n, out);
     return d;
 }

@@ -33,6 +33,12 @@ draft *component_build(arena *keep, arena *scratch, const net *n, const net_grou
 uint64_t net_group_cells(const net_input *in,
                          const net_group *from); /* product of states, NET_CELLS_MAX + 1 if more */
 
+/* What it shows with something not listed. */
+const double *component_other(arena *keep, const net *n, const component *g);
+
+/* net.c */
+double clip_chance(double chance);
+
 /* net_limits.c */
 void lint_no_weight(faults *list, const net_input *in);
 void lint_too_big(faults *list, arena *scratch, const net_input *in, const net_group *from);

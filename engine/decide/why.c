@@ -1,9 +1,7 @@
-/* Why a question is asked, and why one cause leads rather than the next: reasons in plain words, figures for authors. */
+/* Why a question is asked: reasons in plain words, figures for authors. */
 #include <assert.h>
-#include <math.h>
-#include <string.h>
 
-#include "session/session.h"
+#include "decide/weighed.h"
 
 typedef struct asking_why {
     tt_case *c;
@@ -34,7 +32,7 @@ static uint32_t leader_after(const tt_case *c, const prediction *p, uint32_t y, 
     return best;
 }
 
-static const char *state_text(tt_case *c, uint32_t question, uint32_t state)
+const char *state_words(tt_case *c, uint32_t question, uint32_t state)
 {
     const struct question *q = &c->book->book->questions[question];
     if (q->kind == QUESTION_CHOICE)
@@ -63,7 +61,7 @@ static void say_what_answers_mean(asking_why *w)
         double chance;
         uint32_t best = leader_after(c, &p, y, &chance);
         const char *cause = best == 0 ? "something not listed here" : case_text(c, &c->book->book->causes[best - 1].text);
-        const char *state = state_text(c, w->subject, y);
+        const char *state = state_words(c, w->subject, y);
         say(w, str_printf(c->derived, "If %s '%s', the likeliest is: %s.", reckoned ? "that comes to" : "the answer is", state, cause));
         say_to_authors(w, str_printf(c->derived, "'%s': %s, %.0f of 100.", state, cause, 100 * chance));
     }
@@ -102,98 +100,6 @@ tt_status tt_why_asked(tt_case *c, uint32_t question, const tt_reason **reasons,
     tt_status status = tt_look(c, &view);
     if (status == TT_OK) status = guarded_case(c, why_asked, &w);
     *reasons = w.reasons;
-    *count = status == TT_OK ? w.count : 0;
-    return status;
-}
-
-/* ---- why is this cause likely ---- */
-
-typedef struct weighing {
-    tt_case *c;
-    uint32_t rank;
-    const char *rival;
-    tt_bar *bars;
-    uint32_t count;
-} weighing;
-
-static const char *strength_of(double decibels)
-{
-    double size = fabs(decibels);
-    return size < 3 ? "slight" : size < 7 ? "some" : size <= 13 ? "strong" : "very strong";
-}
-
-/* A comparison with a set point is told by the reading that was compared: the difference itself is nobody's word. */
-static const char *finding_words(tt_case *c, uint32_t question)
-{
-    const struct question *q = &c->book->book->questions[question];
-    const bool read = q->made && c->now.replies[q->judged] != NULL;
-    const uint32_t told = read ? q->judged : question;
-    const reply *r = read ? c->now.replies[q->judged] : adjust_evidence(c, question);
-    return str_printf(c->derived, "%s %s", case_text(c, &c->book->book->questions[told].ask), reply_words(c, told, r)).p;
-}
-
-/* The answers that stand in one component, in words; null if none. */
-static const char *component_words(tt_case *c, const component *g)
-{
-    text_builder b = {.keep = c->derived};
-    for (uint32_t i = 0; i < g->finding_count; i++) {
-        uint32_t q = g->findings[i];
-        if (c->now.weights[q] == NULL) continue;
-        text_addf(&b, "%s%s", b.length == 0 ? "" : " and ", finding_words(c, q));
-    }
-    return b.length == 0 ? NULL : text_done(&b).p;
-}
-
-/* What is told in the same words is one sign: one reading may be compared with two limits. */
-static void add_bar(weighing *w, const char *text, double decibels)
-{
-    for (uint32_t i = 0; i < w->count; i++) {
-        if (strcmp(w->bars[i].text, text) != 0) continue;
-        w->bars[i].decibels += decibels;
-        w->bars[i].strength = strength_of(w->bars[i].decibels);
-        return;
-    }
-    w->bars[w->count++] = (tt_bar){text, decibels, strength_of(decibels)};
-}
-
-/* The strongest listed rival: the best-ranked other cause. */
-static uint32_t rival_rank(const weighing *w)
-{
-    for (uint32_t i = 0; i < w->c->view.cause_count; i++)
-        if (i != w->rank && w->c->view.causes[i].name != NULL) return i;
-    return TT_NONE;
-}
-
-static tt_status why_cause(void *context)
-{
-    weighing *w = context;
-    tt_case *c = w->c;
-    uint32_t rival = rival_rank(w);
-    if (w->rank >= c->view.cause_count || c->view.causes[w->rank].name == NULL || rival == TT_NONE) return TT_NOT_NOW;
-    const net *n = c->book->prog->evidence;
-    uint32_t cause = book_cause(c->book->book, str_of(c->view.causes[w->rank].name));
-    uint32_t against = book_cause(c->book->book, str_of(c->view.causes[rival].name));
-    const evidence seen = {c->now.weights};
-    double prior, *bars = ARENA_ARRAY(c->derived, double, n->component_count);
-    w->bars = ARENA_ARRAY(c->derived, tt_bar, n->component_count + 2);
-    w->rival = c->view.causes[rival].text;
-    belief_bars(c->now.single, c->scratch, &seen, cause, against, &prior, bars);
-    add_bar(w, "How often it happens, before any answer", prior);
-    for (uint32_t g = 0; g < n->component_count; g++) {
-        const char *words = component_words(c, &n->components[g]);
-        if (words != NULL) add_bar(w, words, bars[g]);
-    }
-    return TT_OK;
-}
-
-tt_status tt_why_cause(tt_case *c, uint32_t rank, const char **rival, const tt_bar **bars, uint32_t *count)
-{
-    const tt_view *view;
-    weighing w = {.c = c, .rank = rank, .rival = ""};
-    tt_status status = tt_look(c, &view);
-    if (status == TT_OK) status = guarded_case(c, why_cause, &w);
-    *rival = w.rival;
-    *bars = w.bars;
     *count = status == TT_OK ? w.count : 0;
     return status;
 }

@@ -343,6 +343,11 @@ typedef struct worked_case {
 } worked_case;
 #define CAUSE_NOT_LISTED (UINT32_MAX - 1)
 
+/* The words that an author may write for a number, rising. */
+enum { CHANCE_WORDS = 9, OFTEN_WORDS = 5 };
+const char *chance_word(uint32_t i); /* "usually": its chance is the book's (word_chance) */
+const char *often_word(uint32_t i, double *share); /* "common", and the relative weight that it stands for */
+
 typedef struct book {
     const sources *files;
     texts title;
@@ -355,6 +360,7 @@ typedef struct book {
     uint32_t role_count;
     double not_listed, two_faults, call_minutes;
     double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
+    double word_chance[CHANCE_WORDS];
     texts_list cautions;
     texts stop_text;     /* what to do while the gate is shut and no rule says it; ours if the book has none */
     phrases not_danger;  /* words of danger that are the trade's own */

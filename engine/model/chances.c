@@ -21,16 +21,24 @@ static const struct {
 };
 enum { WORD_NEVER = 0, WORD_RARELY = 1, WORD_ALWAYS = CHANCE_WORDS - 1 };
 
+/* Rising, too. */
 static const struct {
     const char *word;
     double share;
-} how_often[] = {
-    {"very common", 10}, {"common", 5}, {"occasional", 2}, {"uncommon", 1}, {"rare", 0.3}};
+} how_often[OFTEN_WORDS] = {
+    {"rare", 0.3}, {"uncommon", 1}, {"occasional", 2}, {"common", 5}, {"very common", 10}};
 
 const char *chance_word(uint32_t i)
 {
     assert(i < CHANCE_WORDS);
     return words[i].word;
+}
+
+const char *often_word(uint32_t i, double *share)
+{
+    assert(i < OFTEN_WORDS && share != NULL);
+    *share = how_often[i].share;
+    return how_often[i].word;
 }
 
 void default_word_chances(reader *r)
@@ -250,10 +258,9 @@ bool read_times(reader *r, const node *n, double *factor)
 
 bool read_how_often(reader *r, const node *n, double *often)
 {
-    enum { WORDS = sizeof how_often / sizeof *how_often };
-    str text, names[WORDS];
+    str text, names[OFTEN_WORDS];
     if (!read_word(r, n, "how often", &text)) return false;
-    for (uint32_t i = 0; i < WORDS; i++) {
+    for (uint32_t i = 0; i < OFTEN_WORDS; i++) {
         names[i] = str_of(how_often[i].word);
         *often = how_often[i].share;
         if (str_eq(text, names[i])) return true;
@@ -261,7 +268,7 @@ bool read_how_often(reader *r, const node *n, double *often)
     if (str_to_double(text, often) && *often > 0 && *often <= 1e6) return true;
     fault *f = fault_add(r->list, FAULT_BAD_HOW_OFTEN, n->at,
                          "'%.*s' does not say how often a cause is met.", STR_ARG(text));
-    size_t nearest = str_nearest(r->scratch, text, names, WORDS);
+    size_t nearest = str_nearest(r->scratch, text, names, OFTEN_WORDS);
     if (nearest != SIZE_MAX) {
         fault_help(r->list, f, "Did you mean '%s'?", how_often[nearest].word);
         fault_mend(r->list, f, text, names[nearest]);

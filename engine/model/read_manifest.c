@@ -1,5 +1,6 @@
 /* The section `book`. */
 #include <assert.h>
+#include <string.h>
 
 #include "base/moment.h"
 #include "model/reader.h"
@@ -213,6 +214,7 @@ void read_manifest(reader *r)
     } else {
         read_manifest_map(r, r->manifest);
     }
+    memcpy(r->book->word_chance, r->word_chance, sizeof r->word_chance);
     if (r->book->stop_text.count == 0) r->book->stop_text = our_stop_text(r);
     assert(r->roles_lost || r->book->role_count > 0 || faults_errors(r->list) > 0);
 }

@@ -78,7 +78,6 @@ enum {
                                  names take no hours */
     MISSING_BUCKETS = 4096,
     CONDITION_DEPTH_MAX = 12, /* within what the loader's own depth lets through */
-    CHANCE_WORDS = 9,
 };
 
 typedef struct unit_insert { /* "{foam-air, bar}": does the unit fit the reading? */
@@ -297,7 +296,6 @@ bool read_how_often(reader *r, const node *n, double *often);
 bool read_whole(str text, uint32_t *number);
 void set_word_chances(reader *r, const node *map);
 void default_word_chances(reader *r);
-const char *chance_word(uint32_t i);
 double chance_always(const reader *r);
 double chance_never(const reader *r);
 double chance_rarely(const reader *r);

@@ -178,6 +178,25 @@ static tt_status check_never_asked(trying *t, const worked_case *w, text_builder
     return status == TT_NOT_NOW ? TT_OK : status;
 }
 
+static uint32_t rank_of(const tt_view *v, const book *b, uint32_t cause)
+{
+    uint32_t rank = 0;
+    while (rank + 1 < v->cause_count && !leads(v, b, cause, rank + 1)) rank++;
+    return rank;
+}
+
+/* Of several that are expected among the first, the one that came last. */
+static uint32_t expected_rank(const book *b, const worked_case *w, const tt_view *v)
+{
+    uint32_t last = 0;
+    if (w->leading_cause != NO_ID) return rank_of(v, b, w->leading_cause);
+    for (uint32_t i = 0; i < w->among.count; i++) {
+        uint32_t rank = rank_of(v, b, w->among.items[i]);
+        last = rank > last ? rank : last;
+    }
+    return last;
+}
+
 static tt_status run_one(trying *t, uint32_t index)
 {
     assert(index < t->book->book->case_count);
@@ -189,10 +208,11 @@ static tt_status run_one(trying *t, uint32_t index)
     if (status != TT_OK || (status = look_behind_gate(t, w, &v)) != TT_OK) return status;
     check_view(t, w, v, &why);
     note_use(t, v);
+    const uint32_t rank = expected_rank(t->book->book, w, v);
     if ((status = check_never_asked(t, w, &why)) != TT_OK) return status;
     t->passed += why.length == 0;
     t->trials[index] = (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),
-                                  why.length == 0, why.length == 0 ? "" : text_done(&why).p};
+                                  why.length == 0, why.length == 0 ? "" : text_done(&why).p, rank};
     return TT_OK;
 }
 
@@ -233,14 +253,20 @@ static void list_all_unused(trying *t)
     assert(t->unused_count <= most);
 }
 
-static tt_status run_all(void *context)
+static void make_room(trying *t)
 {
-    trying *t = context;
     const book *b = t->book->book;
     t->trials = ARENA_ARRAY(t->book->keep, tt_trial, b->case_count);
     t->rule_used = ARENA_ARRAY(t->book->keep, bool, b->rule_count);
     t->symptom_used = ARENA_ARRAY(t->book->keep, bool, b->symptom_count);
     t->cause_led = ARENA_ARRAY(t->book->keep, bool, b->cause_count);
+}
+
+static tt_status run_all(void *context)
+{
+    trying *t = context;
+    const book *b = t->book->book;
+    make_room(t);
     for (uint32_t i = 0; i < b->case_count; i++) {
         tt_status status = run_one(t, i);
         if (status != TT_OK) return status;
@@ -258,5 +284,41 @@ tt_status tt_try(tt_book *b, tt_trials *out)
     tt_case_free(t.c);
     if (status == TT_OK)
         *out = (tt_trials){t.trials, b->book->case_count, t.passed, t.unused, t.unused_count};
+    return status;
+}
+
+/* ---- one by itself ---- */
+
+const char *tt_worked_case(const tt_book *b, uint32_t index)
+{
+    return index < b->book->case_count ? b->book->cases[index].id.name.p : NULL;
+}
+
+typedef struct trying_one {
+    trying t;
+    uint32_t index;
+} trying_one;
+
+/* Looking for what is never asked goes on from there, so it is told once more. */
+static tt_status run_just_one(void *context)
+{
+    trying_one *x = context;
+    const worked_case *w = &x->t.book->book->cases[x->index];
+    const tt_view *v;
+    make_room(&x->t);
+    tt_status status = run_one(&x->t, x->index);
+    if (status == TT_OK) status = begin(&x->t, w);
+    if (status == TT_OK) status = answer_all(&x->t, w);
+    return status == TT_OK ? look_behind_gate(&x->t, w, &v) : status;
+}
+
+tt_status tt_try_case(tt_book *b, uint32_t index, tt_trial *trial, tt_case **out)
+{
+    assert(index < b->book->case_count);
+    trying_one x = {.t = {.book = b}, .index = index};
+    tt_status status = guarded(&b->keep, 1, run_just_one, &x);
+    *out = status == TT_OK ? x.t.c : NULL;
+    if (status != TT_OK) tt_case_free(x.t.c);
+    else *trial = x.t.trials[index];
     return status;
 }

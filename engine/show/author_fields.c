@@ -5,6 +5,7 @@
 
 #include "base/str.h"
 #include "base/unicode.h"
+#include "show/why_fields.h"
 
 enum { TRY_VERSION = 1, CHECK_VERSION = 1 };
 
@@ -257,6 +258,21 @@ static const field trial_fields[] = {
 };
 static const shape trial_shape = SHAPE("case", tt_trial, trial_fields, "");
 
+typedef struct shown_tried_case {
+    uint32_t version;
+    tt_trial worked;
+    const shown_why *because;
+} shown_tried_case;
+
+static const field tried_case_fields[] = {
+    FIELD_VERSION(shown_tried_case, version, TRY_VERSION),
+    FIELD_WITHIN(shown_tried_case, worked, "case", 1, &trial_shape, ""),
+    FIELD_THING(shown_tried_case, because, ALWAYS, 1, &why_shape,
+                "The cause that the case expects, or that leads if it expects none, against its "
+                "strongest rival. null: the book lists nothing else."),
+};
+static const shape tried_case_shape = SHAPE("tried-case", shown_tried_case, tried_case_fields, "");
+
 static const field trials_fields[] = {
     FIELD_VERSION(shown_trials, version, TRY_VERSION),
     FIELD(shown_trials, count, FIELD_COUNT, ALWAYS, 1, "Worked cases."),
@@ -274,6 +290,12 @@ tt_value trials_value(arena *keep, const tt_trials *trials)
     return shape_value(keep, &trials_shape, &shown);
 }
 
+tt_value tried_case_value(arena *keep, const tt_trial *trial, tt_case *c)
+{
+    const shown_tried_case shown = {TRY_VERSION, *trial, why_of(keep, c, trial->rank)};
+    return shape_value(keep, &tried_case_shape, &shown);
+}
+
 /* ---- schemas ---- */
 
 #define STAYS \
@@ -288,5 +310,11 @@ tt_value fault_schema(arena *keep)
 tt_value trials_schema(arena *keep)
 {
     return whole_schema(keep, &trials_shape, "What `telltale try --json` prints",
+                        "Version 1. " STAYS);
+}
+
+tt_value tried_case_schema(arena *keep)
+{
+    return whole_schema(keep, &tried_case_shape, "What `telltale try BOOK CASE --json` prints",
                         "Version 1. " STAYS);
 }

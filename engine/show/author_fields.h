@@ -9,7 +9,10 @@ tt_value fault_value(arena *keep, const tt_report *report, uint32_t index);
 /* All of them as a log of SARIF 2.1.0 (OASIS Standard, 27 March 2020): one run of the program in this version. `folder`: where the book's files lie, absolute. */
 tt_value fault_log_value(arena *keep, const tt_report *report, const char *version, const char *folder);
 tt_value trials_value(arena *keep, const tt_trials *trials);
+/* One worked case with its why, as version 1 of `try BOOK CASE --json` has it. */
+tt_value tried_case_value(arena *keep, const tt_trial *trial, tt_case *c);
 tt_value fault_schema(arena *keep);
 tt_value trials_schema(arena *keep);
+tt_value tried_case_schema(arena *keep);
 
 #endif

@@ -82,7 +82,7 @@ tt_status tt_value_json(const tt_value *value, int digits, char **out)
     return *out != NULL ? TT_OK : TT_NO_MEMORY;
 }
 
-tt_status tt_standing_json(const tt_origin *origin, tt_case *c, char **out)
+static tt_status told_as_json(const tt_origin *origin, tt_case *c, bool with_why, char **out)
 {
     guard way_out;
     volatile bool told = true;
@@ -91,10 +91,20 @@ tt_status tt_standing_json(const tt_origin *origin, tt_case *c, char **out)
     if (scratch == NULL) return TT_NO_MEMORY;
     if (setjmp(way_out.place) == 0) {
         tt_value value;
-        told = standing_value(scratch, origin, c, &value);
+        told = standing_value(scratch, origin, c, with_why, &value);
         if (told) *out = owned_copy(json_write_lines(scratch, &value, JSON_DIGITS_SHOWN, 2));
     }
     arena_free(scratch);
     if (*out != NULL) return TT_OK;
     return told ? TT_NO_MEMORY : TT_NOT_NOW;
+}
+
+tt_status tt_standing_json(const tt_origin *origin, tt_case *c, char **out)
+{
+    return told_as_json(origin, c, false, out);
+}
+
+tt_status tt_standing_why_json(const tt_origin *origin, tt_case *c, char **out)
+{
+    return told_as_json(origin, c, true, out);
 }

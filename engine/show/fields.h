@@ -79,6 +79,13 @@ typedef struct shape {
         .at = offsetof(thing, member), .count_at = offsetof(thing, member##_count), .of = of_, \
         .doc = doc_ \
     }
+/* The same, with the count in another member. */
+#define FIELD_ALL_OF(thing, member, count_member, type_, need_, since_, of_, doc_) \
+    { \
+        .name = #member, .type = type_, .need = need_, .since = since_, \
+        .at = offsetof(thing, member), .count_at = offsetof(thing, count_member), .of = of_, \
+        .doc = doc_ \
+    }
 #define FIELD_THING(thing, member, need_, since_, of_, doc_) \
     { \
         .name = #member, .type = FIELD_ONE, .need = need_, .since = since_, \

@@ -5,6 +5,7 @@
 
 #include "show/book_fields.h"
 #include "show/standing_fields.h"
+#include "show/why_fields.h"
 
 enum { RANK_VERSION = 1 };
 
@@ -42,6 +43,7 @@ typedef struct shown_standing {
     const shown_caution *cautions;
     uint32_t cautions_count;
     const shown_stop *stop;
+    const shown_why *why;
 } shown_standing;
 
 /* ---- tables ---- */
@@ -104,6 +106,9 @@ static const field standing_fields[] = {
     FIELD_ALL(shown_standing, cautions, FIELD_LIST, ALWAYS, 1, &standing_caution_shape,
               "Gravest first."),
     FIELD_THING(shown_standing, stop, ALWAYS, 1, &stop_shape, "null: nothing stops it."),
+    FIELD_THING(shown_standing, why, IF_ANY, 1, &why_shape,
+                "With `--why`: the first cause against its strongest rival. Left out if there is "
+                "none."),
 };
 static const shape standing_shape = SHAPE("standing", shown_standing, standing_fields, "");
 
@@ -156,7 +161,7 @@ static void put_known(shown_standing *s, const shown_known *known)
     s->fixes_count = known->fixes_count;
 }
 
-bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, tt_value *out)
+bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_why, tt_value *out)
 {
     const tt_view *view;
     const shown_known *known = known_of(keep, origin->book, c);
@@ -170,7 +175,8 @@ bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, tt_value *
                         .next = next_of(keep, c, &view->next),
                         .gate = gate_of(c, &view->gate),
                         .do_next = do_next(view->step),
-                        .stop = stop_of(keep, view)};
+                        .stop = stop_of(keep, view),
+                        .why = with_why ? why_of(keep, c, 0) : NULL};
     put_known(&s, known);
     s.cautions = cautions_of(keep, c, &s.cautions_count);
     assert(s.causes_count > 0);

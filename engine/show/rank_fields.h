@@ -7,7 +7,7 @@
 
 /* All lives in `keep`, texts up to the next change of the case. False: the engine can't tell now.
  */
-bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, tt_value *out);
+bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_why, tt_value *out);
 tt_value standing_schema(arena *keep);
 
 #endif

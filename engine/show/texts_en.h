@@ -150,8 +150,33 @@
     X(TEXT_WHY_MORE, "More, for whoever writes the rules") \
     X(TEXT_WHY_RATHER, "Why rather this: {1}; than this: {2}") \
     X(TEXT_WHY_STOP, "What was said asks for this stop. Once it is over, say so, and answer the question about danger again.") \
+    X(TEXT_SIGN_START, "How often it happens, before any answer") \
+    X(TEXT_SIGN_FACTS, "What is known of the place, and where it is") \
+    X(TEXT_SIGN_FIXES, "Fixes that did not help") \
     X(TEXT_SIGN_FOR, "{1}: {2} sign for it") \
     X(TEXT_SIGN_AGAINST, "{1}: {2} sign against it") \
+    /* ---- why, for whoever writes the rules ---- */ \
+    X(TEXT_WHY_TITLE, "Why rather {1} ({2}) than {3} ({4}). In decibels: 3 is twice as likely, 10 ten times, 20 a hundred times; with a minus, as much less:") \
+    X(TEXT_WHY_BAR, "{1} {2}") \
+    X(TEXT_WHY_TOGETHER, "{1} all together, {2} times as likely: {3}") \
+    X(TEXT_WHY_ONE_OUT, "All together, ruled out: {1}") \
+    X(TEXT_WHY_RULED_OUT, "ruled out") \
+    X(TEXT_WHY_OVER_THOUSAND, "over 1000") \
+    X(TEXT_WHY_TWO_FAULTS, "The chances also count two faults at once; the decibels take one at a time.") \
+    X(TEXT_WHY_MISSING, "Without an answer so far, and telling the two apart:") \
+    X(TEXT_WHY_ANSWER, "{1} if '{2}'") \
+    X(TEXT_WHY_AND, "{1}, {2}") \
+    X(TEXT_WHY_OR, "{1} or {2}") \
+    X(TEXT_WHY_QUOTED, "'{1}'") \
+    X(TEXT_WHY_NO_ANSWER, "no answer") \
+    X(TEXT_WHY_TURNS, "What alone would turn it:") \
+    X(TEXT_WHY_FORWARD, "What alone would bring it forward:") \
+    X(TEXT_WHY_OTHER_ANSWER, "Another answer: {1} {2} instead of '{3}'") \
+    X(TEXT_WHY_QUESTION, "One question more: {1} {2}") \
+    X(TEXT_WHY_NUMBER, "Another word: {1} instead of '{2}' as {3} of {4} ({5})") \
+    X(TEXT_WHY_NO_RULES, "Without these rules: {1}") \
+    X(TEXT_WHY_NO_FOCUS, "If it were about no piece of equipment by name") \
+    X(TEXT_WHY_NOTHING_TURNS, "Nothing: no other answer, no question more, and no other word for a number.") \
     X(TEXT_WHICH_WAS_WRONG, "Which answer was wrong?") \
     X(TEXT_OF_THIS_SITE, "Something known of this site") \
     X(TEXT_CHANGE_NOTHING, "None of them: change nothing") \

@@ -38,23 +38,37 @@ static void add_reasons(tt_talk *t)
     if (part->item_count == 0) part_item(t, part, OURS(TEXT_WHY_NARROWS));
 }
 
+/* The likeliest that is listed beside the first: people can do nothing with what is not. */
+static uint32_t listed_rival(const tt_view *v)
+{
+    for (uint32_t i = 1; i < v->cause_count; i++)
+        if (v->causes[i].name != NULL) return i;
+    return TT_NONE;
+}
+
+static const char *sign_words(const tt_bar *bar)
+{
+    if (strcmp(bar->kind, "start") == 0) return OURS(TEXT_SIGN_START);
+    if (strcmp(bar->kind, "facts") == 0) return OURS(TEXT_SIGN_FACTS);
+    return strcmp(bar->kind, "fixes") == 0 ? OURS(TEXT_SIGN_FIXES) : bar->text;
+}
+
 static void add_bars(tt_talk *t, const tt_view *v)
 {
-    const char *rival;
-    const tt_bar *bars;
-    uint32_t count;
-    if (v->cause_count == 0 || tt_why_cause(t->c, 0, &rival, &bars, &count) != TT_OK) {
+    tt_why why;
+    const uint32_t rival = listed_rival(v);
+    if (v->not_listed_leads || rival == TT_NONE || tt_why_cause(t->c, 0, rival, &why) != TT_OK) {
         turn_line(t, TT_PART_REASONS, "",
                   OURS(v->not_listed_leads ? TEXT_FITS_NOTHING : TEXT_ONLY_ONE_LISTED));
         return;
     }
-    const char *leads = v->causes[0].name != NULL ? v->causes[0].text : OURS(TEXT_NOT_LISTED);
-    tt_turn_part *part = turn_part(t, TT_PART_REASONS, SAY(t, TEXT_WHY_RATHER, leads, rival));
-    for (uint32_t i = 0; i < count; i++) {
-        if (bars[i].decibels == 0) continue;
+    tt_turn_part *part =
+        turn_part(t, TT_PART_REASONS, SAY(t, TEXT_WHY_RATHER, why.cause.text, why.rival.text));
+    for (uint32_t i = 0; i < why.bar_count; i++) {
+        if (why.bars[i].decibels == 0) continue;
         part_item(t, part,
-                  SAY(t, bars[i].decibels > 0 ? TEXT_SIGN_FOR : TEXT_SIGN_AGAINST, bars[i].text,
-                      bars[i].strength));
+                  SAY(t, why.bars[i].decibels > 0 ? TEXT_SIGN_FOR : TEXT_SIGN_AGAINST,
+                      sign_words(&why.bars[i]), why.bars[i].strength));
     }
 }
 

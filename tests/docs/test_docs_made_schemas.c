@@ -24,6 +24,7 @@ static const struct {
     {TT_SOURCE_DIR "/docs/rehearse.schema.json", rehearsal_schema},
     {TT_SOURCE_DIR "/docs/sheet.schema.json", sheet_schema},
     {TT_SOURCE_DIR "/docs/try.schema.json", trials_schema},
+    {TT_SOURCE_DIR "/docs/try-case.schema.json", tried_case_schema},
 };
 
 static void write_anew(const char *path, str text)

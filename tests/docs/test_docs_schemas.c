@@ -201,12 +201,40 @@ static void faults_and_worked_cases_fit_their_schemas(void **state)
     json_decref(of_trials);
 }
 
+static json_t *checked_against(const char *schema_path, const char *command)
+{
+    json_t *schema = json_load_file(schema_path, 0, NULL);
+    assert_non_null(schema);
+    assert_int_equal(system(command), 0);
+    json_t *said = json_load_file("said", 0, NULL);
+    assert_non_null(said);
+    if (!fits_schema(schema, said)) fail_msg("what '%s' says does not fit its schema", command);
+    json_decref(schema);
+    return said;
+}
+
+static void why_fits_its_schemas(void **state)
+{
+    (void)state;
+    char command[4096];
+    snprintf(command, sizeof command, "'%s' try '%s/rules/foam-line' gauge-falls-while-foam-is-on --json >said", TT_PROGRAM, TT_SOURCE_DIR);
+    json_t *one = checked_against(TT_SOURCE_DIR "/docs/try-case.schema.json", command);
+    json_t *because = json_object_get(one, "because");
+    assert_true(json_array_size(json_object_get(because, "missing")) > 0 && json_array_size(json_object_get(because, "pivots")) > 0);
+    json_decref(one);
+    snprintf(command, sizeof command, "echo 'pump-sound: rapid' | '%s' rank '%s/tests/cli/well' - --why --json >said", TT_PROGRAM, TT_SOURCE_DIR);
+    json_t *ranked = checked_against(TT_SOURCE_DIR "/docs/rank.schema.json", command);
+    assert_non_null(json_object_get(json_object_get(ranked, "why"), "decibels"));
+    json_decref(ranked);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rank_fits_its_schema),        cmocka_unit_test(sheets_fit_their_schema),
         cmocka_unit_test(rehearsals_fit_their_schema), cmocka_unit_test(lessons_fit_their_schema),
         cmocka_unit_test(cases_fit_their_schema),      cmocka_unit_test(faults_and_worked_cases_fit_their_schemas),
+        cmocka_unit_test(why_fits_its_schemas),
     };
     return cmocka_run_group_tests_name("docs schemas", tests, NULL, NULL);
 }

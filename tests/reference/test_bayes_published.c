@@ -121,16 +121,15 @@ static void chance_after_one_test(void **state)
 static double bar_after(const medical_test *t, const char *result)
 {
     asked_book a = book_of_test(t);
-    const char *rival;
-    const tt_bar *bars;
-    uint32_t count, rank = 0;
+    tt_why why;
+    uint32_t rank = 0;
     asked_answer(&a, "test-0", result);
     const tt_view *v = asked_look(&a);
     while (v->causes[rank].name == NULL || strcmp(v->causes[rank].name, "ill") != 0) rank++;
-    assert_int_equal(tt_why_cause(a.c, rank, &rival, &bars, &count), TT_OK);
+    assert_int_equal(tt_why_cause(a.c, rank, TT_NONE, &why), TT_OK);
     double decibels = NAN;
-    for (uint32_t i = 0; i < count; i++)
-        if (strcmp(bars[i].text, "before any answer") != 0) decibels = bars[i].decibels;
+    for (uint32_t i = 0; i < why.bar_count; i++)
+        if (strcmp(why.bars[i].kind, "answers") == 0) decibels = why.bars[i].decibels;
     asked_free(&a);
     return decibels;
 }

@@ -39,7 +39,7 @@ static double sum_of_bars(const trial *t, const belief *b, const evidence *seen,
                           uint32_t rival)
 {
     double prior, *bars = ARENA_ARRAY(t->scratch, double, t->n->component_count);
-    belief_bars(b, t->scratch, seen, cause, rival, &prior, bars);
+    belief_bars(b, t->scratch, seen, 1 + cause, 1 + rival, &prior, bars);
     for (uint32_t i = 0; i < t->n->component_count; i++) prior += bars[i];
     return prior;
 }
@@ -50,7 +50,7 @@ static void check_bars(const trial *t, const belief *b, const evidence *seen, do
         for (uint32_t d = 0; d < t->n->in.cause_count; d++) {
             double odds = 10 * log10(belief_posterior(b)[1 + c] / belief_posterior(b)[1 + d]);
             double sum =
-                sum_of_bars(t, b, seen, c, d) + outcomes_too * belief_bar_of_outcomes(b, c, d);
+                sum_of_bars(t, b, seen, c, d) + outcomes_too * belief_bar_of_outcomes(b, 1 + c, 1 + d);
             if (!(fabs(sum - odds) <= 1e-12))
                 fail_msg("%u against %u: %.17g dB, wanted %.17g", c, d, sum, odds);
         }
@@ -93,9 +93,9 @@ static void the_bar_of_a_failed_fix_is_its_likelihood_ratio(void **state)
     net_kit *k = net_kit_new();
     uint32_t a = net_kit_cause(k, "a", 1), c = net_kit_cause(k, "b", 1);
     belief *b = belief_new(k->keep, net_kit_build(k), 1);
-    assert_true(belief_bar_of_outcomes(b, a, c) == 0);
+    assert_true(belief_bar_of_outcomes(b, 1 + a, 1 + c) == 0);
     belief_outcome(b, (net_rate[]){{a, 0.8}}, 1, OUTCOME_SAME, &outcome_rates_default, NULL);
-    assert_true(fabs(belief_bar_of_outcomes(b, a, c) - 10 * log10(0.2 * 0.9 / 0.98)) < 1e-14);
+    assert_true(fabs(belief_bar_of_outcomes(b, 1 + a, 1 + c) - 10 * log10(0.2 * 0.9 / 0.98)) < 1e-14);
     net_kit_free(k);
 }
 
@@ -111,7 +111,7 @@ static void a_component_without_an_answer_has_no_bar(void **state)
     belief *b = belief_new(k->keep, net_kit_build(k), 1);
     const double *w[] = {NULL, (double[]){0, 1}};
     double prior, bars[2];
-    belief_bars(b, k->scratch, &(evidence){w}, a, c, &prior, bars);
+    belief_bars(b, k->scratch, &(evidence){w}, 1 + a, 1 + c, &prior, bars);
     assert_true(fabs(prior - 10 * log10(4)) < 1e-14);
     assert_true(bars[0] == 0);
     assert_true(fabs(bars[1] - 10 * log10(8)) < 1e-14);

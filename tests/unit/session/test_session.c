@@ -1,4 +1,5 @@
 /* A case as the public face gives it: on a small book of a house well, invented here. */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -475,11 +476,12 @@ static void why_adds_up(void **state)
     tt_book *book = *state;
     tt_case *c = begin(book, NULL);
     say(book, c, "pump-sound", "rapid");
-    const char *rival;
-    const tt_bar *bars;
+    tt_why why;
     uint32_t count;
-    assert_int_equal(tt_why_cause(c, 0, &rival, &bars, &count), TT_OK);
-    assert_int_equal(count, 2);
+    assert_int_equal(tt_why_cause(c, 0, TT_NONE, &why), TT_OK);
+    assert_int_equal(why.bar_count, 2);
+    const double odds = 10 * log10(why.cause.chance / why.rival.chance);
+    assert_true(fabs(why.bars[0].decibels + why.bars[1].decibels - odds) < 1e-9);
     const tt_reason *reasons;
     assert_int_equal(tt_why_asked(c, tt_question_find(book, "tank-gauge"), &reasons, &count), TT_OK);
     assert_int_equal(count, 5); /* below 20, at least 20, each with its figure; the place */

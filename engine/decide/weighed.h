@@ -1,0 +1,29 @@
+/* One hypothesis weighed against another; nobody outside of decide includes this. */
+#ifndef TT_DECIDE_WEIGHED_H
+#define TT_DECIDE_WEIGHED_H
+
+#include "session/session.h"
+
+typedef struct weighed {
+    tt_case *c;
+    uint32_t rank, rival;  /* places in the view's causes */
+    uint32_t mine, theirs; /* hypotheses: 0 something not listed, 1 + cause */
+    double as_written, prior,
+        fixes;          /* decibels: without rules and focus, with them, of fixes that were tried */
+    const double *bars; /* [component] */
+    double total;
+    tt_why out;
+} weighed;
+
+/* why_cause.c: fills all of it from case, rank and rival. TT_NOT_NOW: there are no two. */
+tt_status weigh_two(weighed *w);
+void list_bars(weighed *w); /* into `out` */
+/* Rules in force that make one of the two likelier or less, by name. */
+const char *const *factor_rules(const weighed *w, uint32_t *count);
+/* A question in words; of a difference that a comparison made, the reading that was compared. */
+const char *asked_words(tt_case *c, uint32_t question);
+
+/* why.c: a state of a question in words. */
+const char *state_words(tt_case *c, uint32_t question, uint32_t state);
+
+#endif

@@ -1,0 +1,162 @@
+/* Why one cause rather than another, in words. */
+#include "show/why_text.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "base/str.h"
+#include "show/catalogue.h"
+#include "show/figures.h"
+
+enum { MOST_MISSING = 5, MOST_OF_A_KIND = 3 };
+
+/* "+12.1" */
+static const char *decibel_words(arena *keep, double decibels)
+{
+    if (!isfinite(decibels)) return catalogue_text(TEXT_WHY_RULED_OUT);
+    return str_printf(keep, "%+.1f", decibels).p;
+}
+
+/* The odds that so many decibels are: "20". */
+static const char *times_words(arena *keep, double decibels)
+{
+    const double times = pow(10, fabs(decibels) / 10);
+    if (times >= 1000) return catalogue_text(TEXT_WHY_OVER_THOUSAND);
+    return str_printf(keep, times < 9.95 ? "%.1f" : "%.0f", times).p;
+}
+
+static const char *joined(arena *keep, const char *const *items, uint32_t count)
+{
+    const char *all = "";
+    for (uint32_t i = 0; i < count; i++)
+        all = i == 0 ? items[0] : FILL(keep, TEXT_WHY_AND, all, items[i]);
+    return all;
+}
+
+/* ---- what is there ---- */
+
+static const char *bar_words(arena *keep, const tt_bar *bar)
+{
+    const char *names = joined(keep, bar->names, bar->name_count);
+    if (strcmp(bar->kind, "start") == 0) return catalogue_text(TEXT_SIGN_START);
+    if (strcmp(bar->kind, "answers") == 0) return bar->text;
+    const char *what =
+        catalogue_text(strcmp(bar->kind, "facts") == 0 ? TEXT_SIGN_FACTS : TEXT_SIGN_FIXES);
+    return *names != 0 ? FILL(keep, TEXT_NAMED, what, names) : what;
+}
+
+static const char *sum_words(arena *keep, const tt_why *why)
+{
+    if (!isfinite(why->decibels))
+        return FILL(keep, TEXT_WHY_ONE_OUT,
+                    cause_words(why->decibels < 0 ? &why->cause : &why->rival));
+    return FILL(keep, TEXT_WHY_TOGETHER, decibel_words(keep, why->decibels),
+                times_words(keep, why->decibels),
+                cause_words(why->decibels < 0 ? &why->rival : &why->cause));
+}
+
+/* The start is always told, and what would be shown as a nought isn't. */
+static bool is_told(const tt_bar *bar)
+{
+    return fabs(bar->decibels) >= 0.05 || strcmp(bar->kind, "start") == 0;
+}
+
+static void tell_bars(part_list *parts, const tt_why *why)
+{
+    arena *keep = parts->keep;
+    tt_turn_part *part = part_begin(
+        parts, TT_PART_REASONS,
+        FILL(keep, TEXT_WHY_TITLE, cause_words(&why->cause), percent_words(keep, why->cause.chance),
+             cause_words(&why->rival), percent_words(keep, why->rival.chance)));
+    for (uint32_t i = 0; i < why->bar_count; i++)
+        if (is_told(&why->bars[i]))
+            part_add(keep, part,
+                     FILL(keep, TEXT_WHY_BAR, decibel_words(keep, why->bars[i].decibels),
+                          bar_words(keep, &why->bars[i])));
+    part_add(keep, part, sum_words(keep, why));
+    if (why->two_faults) part_line(parts, TT_PART_NOTE, catalogue_text(TEXT_WHY_TWO_FAULTS));
+}
+
+/* ---- what is missing ---- */
+
+/* The answer that speaks most for the one, and that for the other. */
+static const char *most_for(arena *keep, const tt_missing *m, double side)
+{
+    const tt_instead *most = NULL;
+    for (uint32_t i = 0; i < m->answer_count; i++)
+        if (side * m->answers[i].decibels > (most != NULL ? side * most->decibels : 0.05))
+            most = &m->answers[i];
+    if (most == NULL) return "";
+    return FILL(keep, TEXT_WHY_ANSWER, decibel_words(keep, most->decibels), most->text);
+}
+
+static const char *missing_words(arena *keep, const tt_missing *m)
+{
+    const char *mine = most_for(keep, m, 1), *theirs = most_for(keep, m, -1);
+    const char *both = *mine != 0 && *theirs != 0 ? FILL(keep, TEXT_WHY_AND, mine, theirs)
+                       : *mine != 0               ? mine
+                                                  : theirs;
+    const char *ask = *m->role != 0 ? FILL(keep, TEXT_CAUSE_CHANCE, m->ask, m->role) : m->ask;
+    return FILL(keep, TEXT_ASKED_ANSWERED, ask, both);
+}
+
+static void tell_missing(part_list *parts, const tt_turning *t)
+{
+    if (t->missing_count == 0) return;
+    tt_turn_part *part = part_begin(parts, TT_PART_REASONS, catalogue_text(TEXT_WHY_MISSING));
+    for (uint32_t i = 0; i < t->missing_count && i < MOST_MISSING; i++)
+        part_add(parts->keep, part, missing_words(parts->keep, &t->missing[i]));
+}
+
+/* ---- what would turn it ---- */
+
+static const char *instead_words(arena *keep, const tt_pivot *p)
+{
+    const char *all = "";
+    for (uint32_t i = 0; i < p->instead_count; i++) {
+        const char *text = *p->instead[i].text != 0
+                               ? FILL(keep, TEXT_WHY_QUOTED, p->instead[i].text)
+                               : catalogue_text(TEXT_WHY_NO_ANSWER);
+        all = i == 0 ? text : FILL(keep, TEXT_WHY_OR, all, text);
+    }
+    return all;
+}
+
+static const char *number_words_of(arena *keep, const tt_pivot *p)
+{
+    assert(p->place != NULL);
+    return FILL(keep, TEXT_WHY_NUMBER, instead_words(keep, p), p->was, p->name,
+                joined(keep, p->names, p->name_count), p->place->at);
+}
+
+static const char *pivot_words(arena *keep, const tt_pivot *p)
+{
+    if (strcmp(p->kind, "answer") == 0)
+        return FILL(keep, TEXT_WHY_OTHER_ANSWER, p->text, instead_words(keep, p), p->was);
+    if (strcmp(p->kind, "question") == 0)
+        return FILL(keep, TEXT_WHY_QUESTION, p->text, instead_words(keep, p));
+    if (strcmp(p->kind, "number") == 0) return number_words_of(keep, p);
+    const char *rules = joined(keep, p->names, p->name_count);
+    return *rules != 0 ? FILL(keep, TEXT_WHY_NO_RULES, rules) : catalogue_text(TEXT_WHY_NO_FOCUS);
+}
+
+static void tell_pivots(part_list *parts, const tt_turning *t)
+{
+    const text_id title = t->why.decibels < 0 ? TEXT_WHY_FORWARD : TEXT_WHY_TURNS;
+    tt_turn_part *part = part_begin(parts, TT_PART_REASONS, catalogue_text(title));
+    for (uint32_t i = 0, same = 0; i < t->pivot_count; i++) {
+        same = i > 0 && strcmp(t->pivots[i].kind, t->pivots[i - 1].kind) == 0 ? same + 1 : 0;
+        if (same < MOST_OF_A_KIND)
+            part_add(parts->keep, part, pivot_words(parts->keep, &t->pivots[i]));
+    }
+    if (part->item_count == 0) part_add(parts->keep, part, catalogue_text(TEXT_WHY_NOTHING_TURNS));
+}
+
+void tell_why(part_list *parts, const tt_turning *about)
+{
+    assert(about->why.bar_count > 0);
+    tell_bars(parts, &about->why);
+    tell_missing(parts, about);
+    tell_pivots(parts, about);
+}

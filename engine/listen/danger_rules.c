@@ -21,6 +21,7 @@ typedef enum of_whom {
     OF_ONE_BEFORE, /* "he got hit", "a man opened the door and got hit" */
     OF_NOTHING_BEFORE, /* "got hit by the arch"; not "the sign got hit" */
     BY_NO_SMALL_THING, /* a burnt fuse or bulb smells of nothing */
+    ON_THE_FLOOR,      /* "está en el piso", "is lying there": somebody, or a thing; nobody says */
     BY_NO_NOZZLE,      /* "product sprays"; not "the nozzles spray" */
 } of_whom;
 
@@ -55,6 +56,7 @@ static const danger_rule rules[] = {
      {0}},
     {A(UNCONSCIOUS), IS_FAINTS, OF_NO_THING, {0}, {0}},
     {A(UNCONSCIOUS), IS_LIES, OF_PERSON, {0}, {0}},
+    {A(UNCONSCIOUS), IS_LIES, ON_THE_FLOOR, {IS_LIES, 3, AFTER}, {0}},
     {A(CAUGHT), IS_CAUGHT, OF_NO_THING, {0}, {0}},
     {A(CAUGHT), IS_STUCK, OF_PERSON, {0}, {0}},
     {A(CAUGHT), IS_STUCK, OF_NO_THING, {IS_INTO, 2, AFTER}, {IS_MACHINE, 4, AFTER}},
@@ -141,6 +143,7 @@ static const danger_rule rules[] = {
     {B(HOT), IS_HOT, OF_ANYTHING, {0}, {0}},
     {B(STUCK), IS_STUCK, OF_ANYTHING, {0}, {0}},
     {B(UNSAFE), IS_UNSAFE, OF_ANYTHING, {0}, {0}},
+    {B(UNSAFE), IS_LIES, ON_THE_FLOOR, {0}, {0}},
 };
 #undef A
 #undef B
@@ -183,6 +186,30 @@ static bool opens(const scene *s, uint32_t item)
     return item == 0 || s->said->words[s->items[item].first].stop;
 }
 
+static bool names_floor(const scene *s, uint32_t item)
+{
+    static const char *const words[] = {"floor", "ground", "lying",  "laying",   "piso",    "pizo",
+                                        "suelo", "tirado", "tirada", "acostado", "acostada"};
+    for (uint32_t w = s->items[item].first; w < s->items[item].end; w++)
+        for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+            if (str_is(s->said->words[w].plain, words[i])) return true;
+    return false;
+}
+
+/* Spanish leaves "he" out: "está tirado en el piso". Where nothing but a verb comes before, and
+ * nothing is named behind it, it may be somebody. */
+static bool lies_on_floor(const scene *s, uint32_t item)
+{
+    assert(item < s->count);
+    return names_floor(s, item) && opens(s, item) && scene_object(s, item) == 0;
+}
+
+/* "On the floor" alone says where, and no more. */
+static bool has_verb(const scene *s, uint32_t item)
+{
+    return item > 0 || str_is(s->said->words[s->items[item].first].plain, "is");
+}
+
 static bool whom_holds(const danger_rule *r, const scene *s, uint32_t item)
 {
     const uint64_t people = scene_people(), things = scene_things();
@@ -206,6 +233,8 @@ static bool whom_holds(const danger_rule *r, const scene *s, uint32_t item)
         return opens(s, item);
     case BY_NO_SMALL_THING:
         return (scene_doer(s, item) & IS_THING) == 0 || (scene_doer(s, item) & IS_MACHINE) != 0;
+    case ON_THE_FLOOR:
+        return lies_on_floor(s, item) && (r->with.classes != 0 || has_verb(s, item));
     case BY_NO_NOZZLE:
         return (scene_doer(s, item) & IS_NOZZLE) == 0;
     }

@@ -83,7 +83,7 @@
                     "tool|tools|key|keys|phone|glass|windshield|blade|blades|plastic|trim|ornament|emblem|sticker|flag|bike rack|tailgate|" \
                     "vane|handle|meter|flowmeter|rotameter|scale|register|computer|controller|program|plc|breaker|timer|camera|trash|bag|rag|" \
                     "rope|string|cable tie|zip tie|lime|slurry|sludge|crust|ice|bracket|arm of|leg of|foot of|door|gate|cap|lid|filter|gauge|" \
-                    "gauges|regulator|guard|guards|beam") \
+                    "gauges|regulator|guard|guards|beam|strap|straps|bungee|tarp|tape|cord|ribbon|strip|strips") \
     WORDS(IS_IT, "it|its|this|that|thats|thing|things|stuff|something in it|something|sumthing|somthing|smth|sth") \
     WORDS(IS_INTO | IS_ROOM, "in there|inside there|in it|under it|in here|in that|inside it|into it|in the thing|stuck in there") \
     WORDS(IS_CHEMICAL, "soap|soaps|soapy|foam|suds|shampoo|product|products|wax|detergent|presoak|pre soak|cleaner|degreaser|liquid|solution|" \
@@ -316,8 +316,9 @@
     WORDS(IS_PLEASE, "please|pls|plz|me|us|now|quick|fast|hurry|need|i|we|somebody|someone|asap|hey|oh|god|hello|anyone|can you|can|you|come|" \
                      "urgent|omg") \
     WORDS(IS_AUX | IS_SUBJECT, "theres|there is|there are|there was|there were|there|ther is|their is") \
+    WORDS(IS_CLOTHES | IS_MINE, "my strap|his strap|her strap|my straps|his straps|her straps|my belt|his belt|her belt") \
     WORDS(IS_CLOTHES, "sleeve|shirt|glove|gloves|jacket|pants|shoe|shoes|boot|boots|shoelace|hoodie|sweater|apron|necklace|braid|ponytail|" \
-                      "scarf|clothes|clothing|coat sleeve") \
+                      "scarf|clothes|clothing|coat sleeve|lanyard") \
     WORDS(IS_ROOM, "tunnel|line|track|pit|arch|bay|wash|car wash|carwash|cage|lift|basin|clarifier|wet well|lagoon|digester|chlorine room|" \
                    "gas room|pump room|manhole|vault|trench") \
     WORDS(IS_HOSE, "hose|hoses|fitting|fittings|pipe|pipes|tube|valve|valves|pump|pumps|tank|vat|drum|drums|barrel|bucket|elbow|hydraulic|" \

@@ -67,7 +67,7 @@
                     "panel|tablero|caja|precio|ventas|flujo|vacio|temperatura|dosis|cloro residual|lectura|numero|senal|resorte|tornillo|" \
                     "tornillos|tuerca|sello|empaque|membrana|diafragma|asiento|chorro|lluvia|herramienta|llave|llaves|telefono|parabrisas|" \
                     "plastico|moldura|calcomania|manija|medidor|bascula|caja registradora|computadora|controlador|programa|timer|camara|" \
-                    "basura|bolsa|cal|lechada|costra|hielo|soporte|tarima|producto|jabon|cera|techo|lona|puerta|porton") \
+                    "basura|bolsa|correa|correas|cuerda|soga|lazo|mecate|alambre|hilo|cal|lechada|costra|hielo|soporte|tarima|producto|jabon|cera|techo|lona|puerta|porton") \
     WORDS(IS_IT, "eso|esto|ello|algo en|algo") \
     WORDS(IS_INTO | IS_ROOM, "ahi adentro|ahi dentro|ahi metido|ahi|alli|adentro de eso|ahi abajo") \
     WORDS(IS_CHEMICAL, "jabon|jabones|espuma|shampoo|champu|producto|productos|cera|detergente|liquido|liquidos|solucion|aceite|agua|vapor|" \
@@ -237,7 +237,8 @@
                    "ayudaa|halluda|aiuda|quiero ayuda|ocupo ayuda|jelp") \
     WORDS(IS_PLEASE, "porfavor|por favor|porfa|favor|rapido|ya|pronto|urgente por|alguien|por dios|dios|dios mio|apurense|vengan|necesito|" \
                      "necesitamos|aqui|oye|oiga|hola|me|nos|apurate|corran") \
-    WORDS(IS_CLOTHES, "manga|camisa|guante|guantes|chamarra|pantalon|zapato|zapatos|bota|botas|agujeta|agujetas|sueter|mandil|collar|trenza|" \
+    WORDS(IS_CLOTHES | IS_MINE, "mi correa|su correa") \
+    WORDS(IS_CLOTHES, "cinturon|manga|camisa|guante|guantes|chamarra|pantalon|zapato|zapatos|bota|botas|agujeta|agujetas|sueter|mandil|collar|trenza|" \
                       "bufanda|ropa") \
     WORDS(IS_ROOM, "tunel|linea|pista|fosa|carril|arco|autolavado|lavado|carwash|cuarto|clarificador|carcamo|laguna|registro|alcantarilla|" \
                    "foso|pileta|estanque") \

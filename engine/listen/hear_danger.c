@@ -120,6 +120,16 @@ static void hear_own(hearing *h)
     }
 }
 
+/* ---- what is not read ---- */
+
+/* May tell of anything. Where only list A counts it may be of list A. */
+static void hear_unread(hearing *h, listen_where where)
+{
+    if (!h->said.cut) return;
+    const uint32_t from = h->said.words[h->said.count - 1].to;
+    add(h, where == LISTEN_NOTE ? DANGER_A : DANGER_B, from, (uint32_t)h->said.text.n);
+}
+
 /* ---- together ---- */
 
 /* The gravest first; else as heard. */
@@ -147,14 +157,15 @@ dangers listen_danger(const listener *l, arena *keep, str utterance, listen_wher
     hearing h = {.l = l, .keep = keep, .said = said_read(keep, utterance)};
     if (h.said.count == 0) return (dangers){.list = DANGER_NONE};
     h.scene = scene_read(keep, keep, &l->danger, &l->vocabulary, &h.said);
-    h.items = ARENA_ARRAY(keep, danger_heard, l->own_count + DANGER_COUNT);
+    h.items = ARENA_ARRAY(keep, danger_heard, l->own_count + DANGER_COUNT + 1);
     hear_lists(&h);
     hear_own(&h);
+    hear_unread(&h, where);
     if (where == LISTEN_NOTE) h.count = keep_grave(h.items, h.count);
     sort_by_list(h.items, h.count);
     dangers d = {
         .items = h.items, .count = h.count, .list = h.count > 0 ? h.items[0].list : DANGER_NONE};
-    assert(h.count <= l->own_count + DANGER_COUNT);
+    assert(h.count <= l->own_count + DANGER_COUNT + 1);
     if (d.list == DANGER_NONE && where != LISTEN_NOTE && danger_is_help(&h.scene))
         d.list = DANGER_HELP;
     return d;

@@ -276,7 +276,7 @@ static bool says_yes_too(const gate *g)
 static gate_kind kind_of_words(const gate *g)
 {
     if (any_item(g, MANNER_UNSURE | MANNER_DONT_KNOW | MANNER_CANNOT)) return GATE_UNSURE;
-    if (g->said.count == SAID_WORDS_MAX) return GATE_NOTHING; /* what comes after is not read */
+    if (g->said.cut) return GATE_NOTHING;
     if (any_item(g, MANNER_HEDGES) || says_half_a_no(g)) return GATE_NOTHING;
     if (yes_all_fine(g)) return GATE_SAFE;
     if (begins_with(g, MANNER_YES)) return GATE_DANGER;
@@ -284,8 +284,35 @@ static gate_kind kind_of_words(const gate *g)
     return all_is_well(g) || no_and_more(g) ? GATE_SAFE : GATE_NOTHING;
 }
 
+/* "I can't see!" may be of eyes that were hit, and rinsing can't wait; a page too many harms
+ * nobody. */
+static bool may_be_blind(const gate *g)
+{
+    bool blind = false;
+    for (uint32_t i = 0; i < g->limits.count; i++) {
+        if ((g->limits.items[i].tags & (GATE_BLIND | GATE_WHO)) == 0) return false;
+        blind = blind || (g->limits.items[i].tags & GATE_BLIND) != 0;
+    }
+    return blind;
+}
+
+static void add_blind(gate *g)
+{
+    if (g->out.danger.list == DANGER_A || !may_be_blind(g)) return;
+    danger_heard *eyes = ARENA_NEW(g->keep, danger_heard);
+    *eyes = (danger_heard){.list = DANGER_A,
+                           .id = STR("eyes"),
+                           .emergency = book_emergency(g->l->book, STR("eyes")),
+                           .question = NO_ID,
+                           .answer = NO_ID,
+                           .words = g->said.text,
+                           .to = (uint32_t)g->said.text.n};
+    g->out.danger = (dangers){.list = DANGER_A, .items = eyes, .count = 1};
+}
+
 static void hear_choice(gate *g)
 {
+    add_blind(g);
     g->out.answer = named_answer(g);
     if (g->out.answer != NO_ID) {
         const bool safe = answer_is_safe(g->q, g->out.answer);

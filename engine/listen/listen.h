@@ -38,7 +38,7 @@ typedef enum listen_where {
 typedef struct danger_heard {
     danger_list list;
     str id; /* "eyes", "leak": danger_table.h; or the id of an emergency of the book; "" if only a
-               gate answer says it */
+               gate answer says it, or it is what was too long to be read */
     uint32_t emergency;        /* of the book, by its id or its own words; or NO_ID */
     uint32_t question, answer; /* the gate answer in whose words it was said; or NO_ID */
     str words;                 /* that said it */

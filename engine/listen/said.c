@@ -53,11 +53,13 @@ said said_read(arena *keep, str utterance)
     said s = {.text = text, .words = words};
     size_t gap = 0;
     str word;
-    for (size_t at = 0; s.count < SAID_WORDS_MAX && unicode_next_word(text, &at, &word);) {
+    size_t at = 0;
+    while (s.count < SAID_WORDS_MAX && unicode_next_word(text, &at, &word)) {
         said_word w = word_at(keep, text, word, gap);
         gap = w.to;
         if (w.plain.n > 0) words[s.count++] = w;
     }
+    s.cut = s.count == SAID_WORDS_MAX && unicode_next_word(text, &at, &word);
     assert(s.count <= SAID_WORDS_MAX);
     return s;
 }

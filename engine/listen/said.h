@@ -21,9 +21,10 @@ typedef struct said {
     str text; /* without control characters; places are bytes of it */
     const said_word *words;
     uint32_t count;
+    bool cut; /* more words come, which are not read */
 } said;
 
-enum { SAID_WORDS_MAX = 400 }; /* of an utterance; what comes after them is not read */
+enum { SAID_WORDS_MAX = 400 };
 
 said said_read(arena *keep, str utterance);
 

@@ -1,5 +1,8 @@
 /* What is danger, what is none, in whose words, and what opens the gate. */
+#include <string.h>
+
 #include "listen/listen.h"
+#include "listen/said.h"
 #include "session/session.h"
 #include "small_book.h"
 #include "test_sources.h"
@@ -98,6 +101,52 @@ static void somebody_is_hurt(void **state)
     assert_heard("something burns", DANGER_A, "fire");
     assert_heard("the motor burns", DANGER_A, "fire");
     assert_heard("algo arde", DANGER_A, "fire");
+}
+
+/* "Está en el piso": nobody says who, or what. */
+static void nobody_is_named_and_it_may_be_somebody(void **state)
+{
+    (void)state;
+    assert_heard("esta en el piso", DANGER_B, "unsafe");
+    assert_heard("quedo tirado", DANGER_B, "unsafe");
+    assert_heard("is on the floor", DANGER_B, "unsafe");
+    assert_heard("est\xC3\xA1 en el piso y no se mueve", DANGER_A, "unconscious");
+    assert_heard("on the floor, not moving", DANGER_A, "unconscious");
+    assert_heard("esta en el piso el senor", DANGER_A, "unconscious");
+    assert_none("la boquilla esta en el piso");
+    assert_none("esta en el piso el jabon");
+    assert_none("on the floor");
+    assert_none("no se mueve");
+}
+
+static void what_is_worn_is_somebody_s(void **state)
+{
+    (void)state;
+    assert_none("strap wrapped around the brush");
+    assert_none("the straps got pulled into the roller");
+    assert_none("una correa enredada en el cepillo");
+    assert_none("my belt is loose");
+    assert_heard("his strap wrapped around the brush", DANGER_A, "caught");
+    assert_heard("my belt wrapped around the shaft", DANGER_A, "caught");
+    assert_heard("su correa se enredo en el cepillo", DANGER_A, "caught");
+    assert_heard("hair wrapped around the brush", DANGER_A, "caught");
+    assert_heard("qwerty wrapped around the brush", DANGER_A, "caught"); /* it may be a name */
+}
+
+/* What isn't read may tell of anything. */
+static void what_is_too_long_to_be_read_asks(void **state)
+{
+    (void)state;
+    char line[5 * SAID_WORDS_MAX + 16] = "";
+    for (uint32_t i = 0; i < SAID_WORDS_MAX; i++) memcpy(line + 5 * i, "foam ", 5);
+    assert_int_equal(hear(line).list, DANGER_NONE);
+    memcpy(line + sizeof line - 16, "fire", 4);
+    const dangers d = hear(line);
+    assert_int_equal(d.list, DANGER_B);
+    assert_str(str_trim(d.items[0].words), "fire");
+    assert_int_equal(listen_danger(f.l, f.keep, str_of(line), LISTEN_NOTE).list, DANGER_A);
+    memcpy(line, "fire ", 5);
+    assert_heard(line, DANGER_A, "fire");
 }
 
 static void things_are_not_somebody(void **state)
@@ -315,6 +364,24 @@ static void the_gate_names_the_answer(void **state)
     assert_int_equal(gate("danger", "I am not sure").kind, GATE_UNSURE);
 }
 
+/* From here, or any more? Their eyes may have been hit. */
+static void whoever_cannot_see_may_be_blind(void **state)
+{
+    (void)state;
+    static const char *const blind[] = {"i can't see", "he cant see", "help i cant see now",
+                                        "no veo", "no puedo ver"};
+    for (size_t i = 0; i < sizeof blind / sizeof *blind; i++) {
+        const gate_heard g = gate("danger", blind[i]);
+        if (g.danger.list != DANGER_A) print_message("%s\n", blind[i]);
+        assert_int_equal(g.kind, GATE_DANGER);
+        assert_int_equal(g.danger.list, DANGER_A);
+        assert_str(g.danger.items[0].id, "eyes");
+    }
+    assert_int_equal(gate("danger", "can't see from here").kind, GATE_UNSURE);
+    assert_int_equal(gate("danger", "i can't see it").kind, GATE_UNSURE);
+    assert_none("i can't see"); /* at another question, which asks to look */
+}
+
 static void yes_is_safe_where_the_book_says_so(void **state)
 {
     (void)state;
@@ -344,6 +411,9 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(somebody_is_hurt),
+        cmocka_unit_test(nobody_is_named_and_it_may_be_somebody),
+        cmocka_unit_test(what_is_worn_is_somebody_s),
+        cmocka_unit_test(what_is_too_long_to_be_read_asks),
         cmocka_unit_test(things_are_not_somebody),
         cmocka_unit_test(something_leaks_or_smells),
         cmocka_unit_test(what_is_denied_is_none),
@@ -357,6 +427,7 @@ int main(void)
         cmocka_unit_test(what_is_said_of_a_part_keeps_it_shut),
         cmocka_unit_test(half_a_no_keeps_it_shut),
         cmocka_unit_test(the_gate_names_the_answer),
+        cmocka_unit_test(whoever_cannot_see_may_be_blind),
         cmocka_unit_test(yes_is_safe_where_the_book_says_so),
         cmocka_unit_test(grave_words),
     };

@@ -5,6 +5,7 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 static const char morning[] = "2026-11-29T09:00:00+01:00", next_day[] = "2026-11-30T09:00:00+01:00";
 
@@ -230,6 +231,31 @@ static void a_safe_answer_of_the_unaware_ends_nothing(void **state)
     talk_close(&west);
 }
 
+/* The ear reads so many words; the rest may tell of anything. */
+static void what_is_too_long_to_be_read_asks_about_danger(void **state)
+{
+    enum { TIMES = 450 };
+    scene *s = *state;
+    char line[TIMES * 10 + 1] = "";
+    for (int i = 0; i < TIMES; i++) memcpy(line + 10 * i, "dry foam, ", 10);
+    choose(&s->east, "safe");
+    assert_turn(type(&s->east, line), TT_TURN_DANGER);
+    assert_false(turn_of(&s->east)->gate_open);
+    assert_turn(choose(&s->east, "safe"), TT_TURN_CONFIRM); /* what was read of it is not lost */
+    choose(&s->east, "hold");
+    assert_turn(turn_of(&s->east), TT_TURN_NOTE);
+    assert_turn(type(&s->east, line), TT_TURN_HELP_OR_DANGER);
+}
+
+/* Their eyes may have been hit: what to do for eyes is told at once. */
+static void whoever_says_they_cannot_see_is_told_to_rinse(void **state)
+{
+    scene *s = *state;
+    const tt_turn *turn = type(&s->east, "i cant see");
+    assert_turn(turn, TT_TURN_STOP);
+    assert_true(turn_tells(turn, TT_PART_DO, "Rinse"));
+}
+
 static void danger_comes_before_what_is_to_be_settled(void **state)
 {
     scene *s = *state;
@@ -286,6 +312,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(danger_inside_a_fix_lists_what_is_done_and_begins_it_again, set_up, tear_down),
         cmocka_unit_test_setup_teardown(what_one_saw_shuts_it_for_all_and_each_answers_their_own, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_safe_answer_of_the_unaware_ends_nothing, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(what_is_too_long_to_be_read_asks_about_danger, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(whoever_says_they_cannot_see_is_told_to_rinse, set_up, tear_down),
         cmocka_unit_test_setup_teardown(danger_comes_before_what_is_to_be_settled, set_up, tear_down),
         cmocka_unit_test_setup_teardown(whoever_leaves_in_danger_is_told_whom_to_call, set_up, tear_down),
         cmocka_unit_test_setup_teardown(danger_is_the_first_word_of_every_turn, set_up, tear_down),

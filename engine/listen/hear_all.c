@@ -32,12 +32,29 @@ static words_in words_of_clause(const breath *b, uint32_t clause)
     return (words_in){b->l, b->keep, b->said, b->clauses[clause].first, b->clauses[clause].end};
 }
 
+static bool only_joins(const breath *b, uint32_t word)
+{
+    const uint64_t tags = manner_of(&b->l->manner, b->keep, b->said->words[word].plain);
+    return (tags & MANNER_JOINS) != 0 && (tags & MANNER_DENIES) == 0;
+}
+
+/* Without the "and" before them. */
+static str words_between(const breath *b, uint32_t from, uint32_t to)
+{
+    uint32_t first = 0;
+    while (b->said->words[first].from < from) first++;
+    while (first + 1 < b->said->count && b->said->words[first + 1].from < to &&
+           only_joins(b, first))
+        first++;
+    return str_slice(b->said->text, b->said->words[first].from, to);
+}
+
 static listen_part *add_part(breath *b, listen_kind kind, uint32_t from, uint32_t to)
 {
     assert(from < to && b->part_count < MOST_PARTS);
     listen_part *p = &b->parts[b->part_count++];
     *p = (listen_part){.kind = kind, .question = NO_ID, .from = from, .to = to};
-    p->words = str_slice(b->said->text, from, to);
+    p->words = words_between(b, from, to);
     return p;
 }
 
@@ -104,7 +121,8 @@ static uint32_t find_candidates(const breath *b, const words_in *w, const featur
     uint32_t count = 0;
     for (uint32_t e = 0; e < b->l->questions.count; e++) {
         const question_ear *ear = &b->l->questions.items[e];
-        if (!reads_number(&b->l->book->questions[ear->question])) continue;
+        const struct question *q = &b->l->book->questions[ear->question];
+        if (!reads_number(q) || (q->gate && ear->question != b->asked)) continue;
         const answer_heard h = answer_in(w, ear->question, false, NULL);
         if (h.kind != ANSWER_READING) continue;
         const double weight = question_spoken_of(&b->l->questions, e, f);
@@ -242,13 +260,17 @@ static bool is_complaint_of(const breath *b, const other *o, uint32_t symptom)
     return s->rests_on_one && b->l->questions.of[s->one_question] == o->ear;
 }
 
+/* All of a yes-or-no question's name said, and nothing asked, is said to be so: then a complaint
+ * has to be told much more plainly. */
 static bool is_complaint_rather(const breath *b, const other *o, const clause *c)
 {
     assert(o->ear < b->l->questions.count);
     const complaints_heard heard = complaints_in(b->l, b->keep, b->said, c, 1);
     if (heard.count == 0 || heard.items[0].kind != COMPLAINT_CLEAR) return false;
+    const question_ear *ear = &b->l->questions.items[o->ear];
+    const bool told_so = b->l->book->questions[ear->question].yes_no && o->named >= in_full;
     return is_complaint_of(b, o, heard.items[0].ranked[0].symptom) ||
-           heard.items[0].ranked[0].evidence > o->strength * log(3);
+           (!told_so && heard.items[0].ranked[0].evidence > o->strength * log(3));
 }
 
 static bool hear_other(breath *b, uint32_t clause, const words_in *w, const features *f)

@@ -384,9 +384,11 @@ static answer_heard hear_number(const words_in *w, const question *q, bool asked
     uint32_t end;
     const unit shown = book_shown_unit(w->l->book, &q->in);
     const amount_fit fit = said_amount(w->keep, w->s, &n.items[0], w->end, &shown, &h.typed, &end);
-    h.kind = fit == AMOUNT_ELSEWHERE || (fit == AMOUNT_BARE && is_strange(w, end))
-                 ? ANSWER_OTHER_UNIT
-                 : ANSWER_READING;
+    const bool strange = fit == AMOUNT_BARE && is_strange(w, end);
+    if (strange)
+        h.typed =
+            str_printf(w->keep, "%.*s %.*s", STR_ARG(h.typed), STR_ARG(w->s->words[end].plain));
+    h.kind = fit == AMOUNT_ELSEWHERE || strange ? ANSWER_OTHER_UNIT : ANSWER_READING;
     h.bare = fit == AMOUNT_BARE;
     return h;
 }

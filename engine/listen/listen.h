@@ -135,6 +135,12 @@ typedef struct answer_heard {
 /* What the whole utterance answers to the question that is asked. */
 answer_heard listen_answer(const listener *l, arena *keep, uint32_t question, str utterance);
 
+/* ---- yes, no, done, worse ---- */
+
+/* All that the whole utterance can be of manner.h, whatever was asked: MANNER_YES | MANNER_GONE …;
+ * 0: it says more, or something else. */
+uint64_t listen_manner(const listener *l, arena *scratch, str utterance);
+
 /* ---- all of an utterance ---- */
 
 typedef enum listen_kind {
@@ -162,7 +168,8 @@ typedef struct listen_parts {
 } listen_parts;
 
 /* What an utterance says at a prompt. `asked`: the question there, or NO_ID. Danger is
- * listen_danger's, words of the program the caller's. */
+ * listen_danger's, words of the program the caller's. A question about danger is answered only where
+ * it is asked. */
 listen_parts listen_all(const listener *l, arena *keep, uint32_t asked, str utterance);
 
 #endif

@@ -152,6 +152,8 @@ const listener *listener_new(arena *keep, arena *scratch, const book *b)
     manner_words_add(&l->manner, scratch);
     l->gate = phrasebook_new(keep, &l->language, &l->vocabulary);
     gate_words_add(&l->gate, scratch);
+    l->replies = phrasebook_new(keep, &l->language, &l->vocabulary);
+    reply_words_add(&l->replies, scratch);
     l->danger = phrasebook_new(keep, &l->language, &l->vocabulary);
     danger_words_add(&l->danger, scratch);
     hide_words_of_trade(l, scratch);
@@ -164,6 +166,13 @@ const listener *listener_new(arena *keep, arena *scratch, const book *b)
     l->numbers = number_words_new(keep, scratch, &l->language);
     complaints_learn(l, keep, scratch);
     return l;
+}
+
+uint64_t listen_manner(const listener *l, arena *scratch, str utterance)
+{
+    assert(l != NULL && scratch != NULL);
+    const str plain = unicode_plain(scratch, utterance);
+    return manner_of(&l->manner, scratch, plain) | manner_of(&l->replies, scratch, plain);
 }
 
 /* ---- phrases ---- */

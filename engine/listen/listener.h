@@ -20,8 +20,9 @@ struct listener {
     word_set language;               /* words that everybody uses */
     word_set vocabulary;             /* every word of the book's texts */
     phrasebook danger, manner, gate; /* gate: gate_words.h */
-    meaning complaint_meaning;       /* apart: a word that only questions use is a stranger among
-                                        complaints */
+    phrasebook replies;
+    meaning complaint_meaning; /* apart: a word that only questions use is a stranger among
+                                  complaints */
     meaning meaning;
     phrasebook numbers;
     question_ears questions;

@@ -13,6 +13,14 @@ void manner_words_add(phrasebook *p, arena *scratch)
 #undef MANNER
 }
 
+void reply_words_add(phrasebook *p, arena *scratch)
+{
+    assert(p->words.count == 0);
+#define MANNER(class, phrases) phrasebook_add_all(p, scratch, phrases, MANNER_##class);
+    REPLY_WORDS(MANNER)
+#undef MANNER
+}
+
 uint64_t manner_of(const phrasebook *p, arena *scratch, str plain_phrase)
 {
     said s = said_read(scratch, plain_phrase);

@@ -19,9 +19,17 @@ typedef enum manner {
     MANNER_DONT_KNOW = 1 << 11,
     MANNER_DONE = 1 << 12,
     MANNER_HEDGES = 1 << 13, /* at the danger question: no plain no */
+    /* Of a whole reply only: */
+    MANNER_OFFER = 1 << 14, /* let us begin, go on */
+    MANNER_GONE = 1 << 15,  /* it helped */
+    MANNER_SAME = 1 << 16,  /* it did not */
+    MANNER_WORSE = 1 << 17,
+    MANNER_BETTER = 1 << 18,
+    MANNER_COULD_NOT = 1 << 19,
 } manner;
 
 void manner_words_add(phrasebook *p, arena *scratch);
+void reply_words_add(phrasebook *p, arena *scratch);
 /* All that a whole phrase can be: manner_of("not sure") is MANNER_UNSURE; 0 if it is none. */
 uint64_t manner_of(const phrasebook *p, arena *scratch, str plain_phrase);
 

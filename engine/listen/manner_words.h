@@ -1,7 +1,7 @@
 /* How people answer, whatever they speak of: yes and no, all is well, not knowing (DONT_KNOW only
  * if nothing follows: "no se mueve"), not being able, as usual; what denies, what joins, what says
- * nothing. English and Spanish, written as unicode_plain folds them; phrases are separated by "|".
- * MANNER(class, phrases). */
+ * nothing; and what a whole reply is to an offer or a thing to do. English and Spanish, written as
+ * unicode_plain folds them; phrases are separated by "|". MANNER(class, phrases). */
 #ifndef TT_LISTEN_MANNER_WORDS_H
 #define TT_LISTEN_MANNER_WORDS_H
 
@@ -93,6 +93,24 @@
                   "bien|ya|te|nos|mi|su|sus|hay|este|esto|ese|eso|esa|estos|estas|aqui|ahi|alli|alla|hoy|ahora|ahorita|pues|porfavor|favor|" \
                   "hola|oye|cuando|donde|porque|si|todo|toda|todos|todas|algo|tiene|tienen|tengo|ta|toy|va|van|voy|fue|ha|han|sido|ver|veo|" \
                   "parece|sale|salen|queda|quedan|quedo|hace|hacen|da|dan|looked|checked|saw|mire|revise|vi|all around|around|so far")
+
+/* What a whole reply is to something that was offered, or to be done; inside of a sentence these
+ * words say nothing of the kind. Agreeing to begin (OFFER) says of nothing that it is done. */
+#define REPLY_WORDS(MANNER) \
+    MANNER(OFFER, "ok|okay|okey|alright|all right|go|go on|begin|start|continue|vale|bueno|de acuerdo|adelante|sigue|seguir|empieza|" \
+                  "empezar|y|yes|si") \
+    MANNER(GONE, "y|yes|yeah|yep|yup|yes it did|it did|it did help|it helped|yes it helped|si|gone|fixed|it works|works|works now|" \
+                 "it works now|it is gone|its gone|all gone|all good|good now|its good now|solved|funciona|ya funciona|se arreglo|" \
+                 "ya se arreglo|se quito|ya se quito|ya no hay|si ayudo|ya quedo|arreglado") \
+    MANNER(SAME, "n|no|nope|nah|same|the same|its the same|it is the same|no difference|no change|nothing changed|still the same|" \
+                 "still there|not yet|nothing|it did not|it didnt|did not help|didnt help|it did not help|no help|igual|lo mismo|" \
+                 "sigue igual|esta igual|nada|todavia no|no cambio|no ayudo|sin cambio") \
+    MANNER(WORSE, "worse|it is worse|its worse|it is worse now|its worse now|got worse|it got worse|now it is worse|much worse|" \
+                  "even worse|peor|esta peor|se puso peor|quedo peor|empeoro|mucho peor") \
+    MANNER(BETTER, "better|its better|it is better|a bit better|a little better|little better|some better|bit better|mejor|esta mejor|" \
+                   "un poco mejor|algo mejor") \
+    MANNER(COULD_NOT, "i can not|i cant|i could not|could not|couldnt|i couldnt|cant|can not|cannot|i cannot|cant do it|i cant do it|" \
+                      "no pude|no puedo|not allowed|i must not|im not allowed|not able|skip|unable|no se puede")
 
 /* clang-format on */
 

@@ -242,18 +242,23 @@ amount_fit said_amount(arena *keep, const said *s, const said_number *n, uint32_
     amount_fit fit = AMOUNT_BARE;
     assert(n->first < n->end && n->end <= last);
     amount_found found;
+    str elsewhere = n->figures; /* with its unit of another kind */
     for (uint32_t to = farthest; to > n->end; to--) {
         str words = said_part(s, n->end, to);
-        *typed = str_printf(keep, "%.*s %.*s", STR_ARG(n->figures), STR_ARG(words));
+        const str with_unit = str_printf(keep, "%.*s %.*s", STR_ARG(n->figures), STR_ARG(words));
+        *typed = with_unit;
         *end = to;
         if (reads(keep, *typed, wanted, &found) ||
             unit_in_words(keep, unicode_plain(keep, words), n->figures, wanted, typed))
             return AMOUNT_FITS;
-        if (found == AMOUNT_OTHER_KIND || found == AMOUNT_OTHER_FORM) fit = AMOUNT_ELSEWHERE;
+        if (found != AMOUNT_OTHER_KIND && found != AMOUNT_OTHER_FORM) continue;
+        fit = AMOUNT_ELSEWHERE;
+        elsewhere = with_unit;
     }
     *typed = n->figures;
     *end = n->end;
     if (reads(keep, *typed, wanted, &found)) return AMOUNT_FITS;
+    *typed = elsewhere;
     return found == AMOUNT_OTHER_KIND || found == AMOUNT_OTHER_FORM ? AMOUNT_ELSEWHERE : fit;
 }
 

@@ -167,6 +167,9 @@ struct tt_case {
 tt_status guarded(arena *const *arenas, uint32_t count, tt_status (*work)(void *context), void *context);
 tt_status guarded_case(tt_case *c, tt_status (*work)(void *context), void *context);
 
+/* typed.c: tt_reply_read of what was heard in some words among others; `heard` null: of all of them */
+tt_status reply_heard(tt_case *c, uint32_t question, const char *words, const answer_heard *heard, tt_reply *out, const char **why);
+
 /* see.c */
 tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date, but for what comes next in it (tt_look) */
 

@@ -13,6 +13,8 @@ typedef struct typing {
     tt_case *c;
     uint32_t subject;
     const char *typed;
+    const answer_heard
+        *heard; /* in it; null: it is the whole of what was said, and not yet heard */
     tt_reply *out;
     const char *why;
 } typing;
@@ -180,6 +182,12 @@ static tt_status take_amount(typing *t, const struct question *q, amount_found f
 }
 
 /* As typed; or in words around it: "I see 40", "forty five pounds". */
+static answer_heard hear(typing *t, str typed)
+{
+    return t->heard != NULL ? *t->heard
+                            : listen_answer(t->c->book->ear, t->c->derived, t->subject, typed);
+}
+
 static tt_status read_number(typing *t, const struct question *q, str typed)
 {
     arena *keep = t->c->derived;
@@ -189,13 +197,13 @@ static tt_status read_number(typing *t, const struct question *q, str typed)
     str bad = STR("");
     amount_found found = amount_read(keep, typed, &shown, &number, &as, &bad);
     const bool usable = found == AMOUNT_FOUND || found == AMOUNT_UNCLEAR || found == AMOUNT_NO_UNIT;
-    const answer_heard h = usable ? (answer_heard){.kind = ANSWER_NONE}
-                                  : listen_answer(t->c->book->ear, keep, t->subject, typed);
+    const answer_heard h = usable ? (answer_heard){.kind = ANSWER_NONE} : hear(t, typed);
     if (h.kind == ANSWER_CANNOT || h.kind == ANSWER_UNSURE) return no_answer(t, h.kind);
     if (h.kind == ANSWER_VAGUE)
         return refuse(t, str_printf(keep, "Type the one number that you read, for example %.*s.",
                                     STR_ARG(example_of(t, q))));
-    if (h.kind == ANSWER_READING) found = amount_read(keep, h.typed, &shown, &number, &as, &bad);
+    if (h.kind == ANSWER_READING || h.kind == ANSWER_OTHER_UNIT)
+        found = amount_read(keep, h.typed, &shown, &number, &as, &bad);
     if (found != AMOUNT_FOUND && (found != AMOUNT_NO_UNIT || unit_is_ratio(&q->in)))
         return no_reading(t, q, found, typed, bad);
     return take_amount(t, q, found, number, as);
@@ -244,7 +252,7 @@ static tt_status ask_which_option(typing *t, const struct question *q, uint64_t 
 
 static tt_status read_option(typing *t, const struct question *q, str typed)
 {
-    const answer_heard h = listen_answer(t->c->book->ear, t->c->derived, t->subject, typed);
+    const answer_heard h = hear(t, typed);
     const uint64_t options = options_of(q, h.answers);
     switch (h.kind) {
     case ANSWER_ONE:
@@ -281,12 +289,19 @@ static tt_status read_typed(void *context)
     return q->kind == QUESTION_CHOICE ? read_option(t, q, typed) : read_number(t, q, typed);
 }
 
-tt_status tt_reply_read(tt_case *c, uint32_t question, const char *typed, tt_reply *out,
-                        const char **why)
+tt_status reply_heard(tt_case *c, uint32_t question, const char *words, const answer_heard *heard,
+                      tt_reply *out, const char **why)
 {
+    assert(out != NULL && why != NULL);
     tt_status status = case_see(c);
-    typing t = {.c = c, .subject = question, .typed = typed, .out = out, .why = ""};
+    typing t = {.c = c, .subject = question, .typed = words, .heard = heard, .out = out, .why = ""};
     if (status == TT_OK) status = guarded_case(c, read_typed, &t);
     *why = t.why;
     return status;
+}
+
+tt_status tt_reply_read(tt_case *c, uint32_t question, const char *typed, tt_reply *out,
+                        const char **why)
+{
+    return reply_heard(c, question, typed, NULL, out, why);
 }

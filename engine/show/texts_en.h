@@ -110,6 +110,9 @@
     X(TEXT_NOT_OF_THESE, "That can't be said of these.") \
     X(TEXT_WHICH_IS_MEANT, "Which is meant by “{1}”?") \
     X(TEXT_WAS_NOW, "{1} It was: {2}. Now: {3}.") \
+    X(TEXT_UNDERSTOOD, "Understood: {1} {2}.") \
+    X(TEXT_NOTED, "Noted: “{1}”.") \
+    X(TEXT_NOT_TAKEN, "“{1}”: {2}") \
     X(TEXT_NOW_PUT_BACK, "Now put it back:") \
     X(TEXT_TAKES, "This takes {1}.") \
     /* ---- where it stands ---- */ \

@@ -313,12 +313,7 @@ static void on_ask_back(tt_talk *t, const char *id)
     const aside about = t->doing;
     t->doing = (aside){.kind = ASIDE_NONE};
     const uint32_t question = tt_question_find(t->book, id);
-    if (question == TT_NONE)
-        keep_text(t, "said", "words", about.said);
-    else
-        take_answer(t, question,
-                    &(tt_reply){.kind = TT_NUMBER, .number = about.number, .unit = about.unit},
-                    about.said);
+    if (question != TT_NONE) take_reading_of(t, question, about.reading, about.said);
 }
 
 void take_note(tt_talk *t, const char *words)

@@ -47,7 +47,7 @@ static bool is_overtaken(tt_talk *t)
 static bool is_in_the_middle(tt_talk *t)
 {
     if (is_overtaken(t)) t->doing = (aside){.kind = ASIDE_NONE};
-    return t->doing.kind != ASIDE_NONE;
+    return t->doing.kind != ASIDE_NONE || next_in_queue(t);
 }
 
 static bool always(tt_talk *t)

@@ -111,7 +111,8 @@ static void go_back(tt_talk *t)
 {
     if (asks_cause(t))
         t->doing = (aside){.kind = ASIDE_NONE}; /* what is taken back is that the trouble is gone */
-    if (t->doing.kind != ASIDE_NONE) {          /* a menu is left without a change */
+    leave_queue(t);
+    if (t->doing.kind != ASIDE_NONE) { /* a menu is left without a change */
         t->doing = t->doing.kind == ASIDE_READ ? t->before_reading : (aside){.kind = ASIDE_NONE};
         return;
     }

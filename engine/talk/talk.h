@@ -43,8 +43,7 @@ typedef struct aside {
     const uint32_t *heard;
     uint32_t heard_count;
     const char *said; /* in which words */
-    double number;
-    const char *unit; /* ASK_BACK */
+    const char *reading; /* ASK_BACK: the number with its unit, as it is typed */
     bool more;        /* READ why: all of it */
     bool hands_over;  /* NOTE */
     const char *to;   /* NOTE after TO */
@@ -102,6 +101,8 @@ struct tt_talk {
     const char *now;  /* moment of the reply that is worked on */
     const char *last; /* moment of the reply before */
     aside doing;
+    aside *queue; /* what was said in one breath and is still to be asked, in order */
+    uint32_t queue_from, queue_count, queue_room;
     walk fix;
     measure *measures;
     uint32_t measure_count, measure_room;
@@ -276,6 +277,7 @@ bool talk_emergency(
 const uint32_t *talk_piece_order(tt_talk *t);
 const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply);
 const char *talk_cured(tt_talk *t);
+bool talk_is_told(tt_talk *t, uint32_t complaint); /* of no piece, and already taken */
 const tt_tried *talk_left_changed(tt_talk *t); /* a setting under way; or null */
 const tt_tried *talk_last_tried(tt_talk *t);   /* or null */
 const tt_tried *
@@ -329,6 +331,14 @@ const char *
 exactly_said(tt_talk *t,
              const char *words); /* id of the choice or the word of ours that this is; or null */
 void take_note(tt_talk *t, const char *words);
+/* take_parts.c: answers, readings and complaints in one breath. False: there are none. What was said
+ * of the question that is asked, and could not be taken, stands in `why_no_answer` then. */
+bool take_parts(tt_talk *t, const char *words);
+void take_reading_of(tt_talk *t, uint32_t question, const char *reading, const char *said);
+bool take_which_meant(tt_talk *t, const char *words); /* ASK_BACK: "the foam one" */
+bool next_in_queue(tt_talk *t);                       /* false: nothing is left to be asked */
+void leave_queue(tt_talk *t);
+bool turn_asks(const tt_talk *t); /* the turn is about a question */
 bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
 void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed);
 void complain_of(tt_talk *t, uint32_t complaint, const char *said);

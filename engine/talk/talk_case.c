@@ -48,6 +48,22 @@ uint32_t talk_answers(tt_talk *t)
     return count;
 }
 
+/* A complaint about a piece may come once more, about another one. */
+bool talk_is_told(tt_talk *t, uint32_t complaint)
+{
+    assert(complaint < t->complaints.count);
+    const tt_complaint *c = &t->complaints.items[complaint];
+    const journal *j = talk_meaning(t);
+    for (uint32_t i = 0; c->kind == TT_NONE && i < j->count; i++) {
+        const tt_record *r = &t->records[j->entries[i].source];
+        const char *symptom = value_text(r->data, "symptom");
+        if (j->entries[i].kind == RECORD_COMPLAINT && entry_counts(j, i) && symptom != NULL &&
+            strcmp(symptom, c->name) == 0)
+            return true;
+    }
+    return false;
+}
+
 bool talk_complained(const tt_talk *t)
 {
     return t->complained;

@@ -7,6 +7,7 @@
 
 #include "base/unicode.h"
 #include "listen/listen.h"
+#include "listen/manner.h"
 #include "session/session.h"
 #include "talk/talk.h"
 
@@ -80,38 +81,6 @@ static const struct {
 } plain_replies[TT_TURN_KINDS] = {PLAIN_REPLIES(PLAIN_ENTRY)};
 #undef PLAIN_ENTRY
 
-static bool is_one_of(str plain, const char *words)
-{
-    for (const char *at = words; *at != 0;) {
-        const char *end = strchr(at, '|');
-        const size_t length = end != NULL ? (size_t)(end - at) : strlen(at);
-        if (plain.n == length && memcmp(plain.p, at, length) == 0) return true;
-        at += length + (end != NULL);
-    }
-    return false;
-}
-
-static const char yes_words[] =
-    "y|yes|yeah|yep|yup|sure|right|correct|it is|it does|si|claro|correcto|asi es";
-/* Only where something is to be done: "done" does not say that it helped. */
-static const char done_words[] = "ok|okay|done|ready|finished|did it|i did|i did "
-                                 "it|listo|hecho|ya|ya esta|bueno|vale|de acuerdo";
-/* Only where something is offered: at a step to be done they would say that it is not done yet. */
-static const char begin_words[] = "go|go on|begin|start";
-static const char gone_words[] =
-    "gone|fixed|it works|works|works now|it works now|it is gone|its gone|all good|good now|"
-    "funciona|ya funciona|se arreglo|ya se arreglo|se quito|ya no hay";
-static const char no_words[] = "n|no|nope|not|nothing|same|the same|no difference|no change|still "
-                               "the same|still there|not yet|"
-                               "igual|lo mismo|sigue igual|nada|todavia no";
-static const char worse_words[] = "worse|it is worse|its worse|it is worse now|its worse now|got "
-                                  "worse|it got worse|now it is worse|much worse|"
-                                  "peor|esta peor|se puso peor|quedo peor";
-static const char better_words[] =
-    "better|a bit better|a little better|little better|some better|mejor|un poco mejor|algo mejor";
-static const char cannot_words[] =
-    "i can not|i could not|could not|couldnt|i couldnt|no pude|no puedo|not allowed|i must not";
-
 static const char *offered(tt_talk *t, const char *id)
 {
     for (uint32_t i = 0; i < t->turn.choice_count; i++)
@@ -119,25 +88,30 @@ static const char *offered(tt_talk *t, const char *id)
     return NULL;
 }
 
+/* Of things to be done and of their outcome more is asked than agreement. */
+static uint64_t affirms(tt_turn_kind kind)
+{
+    if (kind == TT_TURN_OUTCOME) return MANNER_GONE;
+    if (kind == TT_TURN_FIX_STEP || kind == TT_TURN_PUT_BACK) return MANNER_YES | MANNER_DONE;
+    return MANNER_YES | MANNER_DONE | MANNER_OFFER;
+}
+
 static const char *plain_reply(tt_talk *t, str line)
 {
-    const str plain = unicode_plain(t->scratch, line);
-    const char *yes = plain_replies[t->turn.kind].yes, *no = plain_replies[t->turn.kind].no;
-    if (t->turn.kind == TT_TURN_CONFIRM) { /* whose first choice is named by what it is about */
+    const uint64_t manner = listen_manner(ear(t), t->scratch, line);
+    const tt_turn_kind kind = t->turn.kind;
+    const char *yes = plain_replies[kind].yes, *no = plain_replies[kind].no;
+    if (kind == TT_TURN_CONFIRM) { /* whose first choice is named by what it is about */
         yes = t->turn.choices[0].id;
         no = "none";
     }
-    if (is_one_of(plain, worse_words)) return offered(t, "worse");
-    if (is_one_of(plain, better_words)) return offered(t, "better");
-    if (is_one_of(plain, cannot_words)) return offered(t, "could-not");
-    const tt_turn_kind kind = t->turn.kind;
-    const bool outcome = kind == TT_TURN_OUTCOME,
-               to_do = kind == TT_TURN_FIX_STEP || kind == TT_TURN_PUT_BACK;
-    const bool begins = !outcome && !to_do && is_one_of(plain, begin_words);
-    const bool affirms = is_one_of(plain, yes_words) ||
-                         is_one_of(plain, outcome ? gone_words : done_words) || begins;
-    if (yes != NULL && affirms) return offered(t, yes);
-    return no != NULL && is_one_of(plain, no_words) ? offered(t, no) : NULL;
+    if ((manner & MANNER_WORSE) != 0) return offered(t, "worse");
+    if ((manner & MANNER_BETTER) != 0) return offered(t, "better");
+    const char *could_not = (manner & MANNER_COULD_NOT) != 0 ? offered(t, "could-not") : NULL;
+    if (could_not != NULL) return could_not;
+    if (yes != NULL && (manner & affirms(kind)) != 0) return offered(t, yes);
+    const uint64_t denies = kind == TT_TURN_OUTCOME ? MANNER_SAME : MANNER_NO;
+    return no != NULL && (manner & denies) != 0 ? offered(t, no) : NULL;
 }
 
 /* ---- danger ---- */
@@ -214,57 +188,7 @@ static void take_gate_words(tt_talk *t, const char *words)
         keep_danger(t, "danger", g.danger.count > 0 ? kept(t, g.danger.items[0].id) : "", words);
 }
 
-/* ---- what is wrong ---- */
-
-/* "done" and "same" answer what was asked; where they don't, they are no complaint either. */
-static bool is_plain(tt_talk *t, const char *words)
-{
-    const str plain = unicode_plain(t->scratch, str_of(words));
-    return is_one_of(plain, yes_words) || is_one_of(plain, done_words) ||
-           is_one_of(plain, gone_words) || is_one_of(plain, no_words);
-}
-
-static bool take_complaints(tt_talk *t, const char *words)
-{
-    enum { OFFERED = 4 };
-    if (is_plain(t, words)) return false;
-    tt_complaint *heard = NULL;
-    uint32_t count = 0;
-    talk_check(t, tt_complaints_heard(t->book, words, &heard, &count));
-    if (count > OFFERED) count = OFFERED;
-    uint32_t *all = arena_try(t->keep, (count + 1) * sizeof *all);
-    for (uint32_t i = 0; all != NULL && i < count; i++) all[i] = complaint_named(t, heard[i].name);
-    free(heard);
-    if (all == NULL) arena_leave(t->keep);
-    if (count == 0) return false;
-    t->doing = (aside){
-        .kind = ASIDE_CONFIRM, .heard = all, .heard_count = count, .said = kept(t, str_of(words))};
-    keep_text(t, "said", "words", words); /* whoever goes on must have them, though nobody confirms */
-    return true;
-}
-
-/* ---- answers ---- */
-
-static bool asks(tt_turn_kind kind)
-{
-    return kind == TT_TURN_QUESTION || kind == TT_TURN_EARLY || kind == TT_TURN_LOOK_AGAIN ||
-           kind == TT_TURN_DANGER;
-}
-
-static bool take_reading_or_answer(tt_talk *t, const char *words)
-{
-    const uint32_t question = talk_asked(t);
-    tt_reply reply;
-    const char *why = "";
-    if (!asks(t->turn.kind) || question == TT_NONE) return false;
-    if (tt_reply_read(t->c, question, words, &reply, &why) == TT_OK) {
-        if (*why != 0) talk_news(t, TT_PART_NOTE, "", why);
-        answer_turn(t, &reply, words);
-        return true;
-    }
-    t->why_no_answer = str_copy(t->keep, str_of(why)).p;
-    return false;
-}
+/* ---- the rest ---- */
 
 static void not_understood(tt_talk *t, const char *words)
 {
@@ -393,13 +317,33 @@ static bool take_exact(tt_talk *t, str line)
     return true;
 }
 
+/* "no, the roof": the reply up to the first pause; then what else was said. */
+static const char *reply_before_pause(tt_talk *t, str line, str *rest)
+{
+    size_t end = 0;
+    while (end < line.n && strchr(",;.!:", line.p[end]) == NULL) end++;
+    *rest = end < line.n ? str_trim(str_slice(line, end + 1, line.n)) : STR("");
+    return rest->n > 0 ? plain_reply(t, str_slice(line, 0, end)) : NULL;
+}
+
+static bool take_reply_and_more(tt_talk *t, str line)
+{
+    str rest;
+    const char *id = reply_before_pause(t, line, &rest);
+    if (id == NULL) return false;
+    take_choice(t, id);
+    const char *more = kept(t, rest);
+    if (!take_parts(t, more)) keep_text(t, "said", "words", more);
+    return true;
+}
+
 static void take_meaning(tt_talk *t, str line, const dangers *d)
 {
     const char *words = kept(t, line), *id = plain_reply(t, line);
-    if (id == NULL && !asks(t->turn.kind)) id = choice_begun(t, line);
+    if (id == NULL && !turn_asks(t)) id = choice_begun(t, line);
     t->why_no_answer = "";
-    const bool taken = id != NULL || take_pieces_typed(t, line) ||
-                       take_reading_or_answer(t, words) || take_complaints(t, words);
+    const bool taken = id != NULL || take_pieces_typed(t, line) || take_reply_and_more(t, line) ||
+                       take_which_meant(t, words) || take_parts(t, words);
     if (id != NULL) take_choice(t, id);
     const bool asks_for_danger = ask_again_about_danger(t, d, words);
     if (!taken && !asks_for_danger) not_understood(t, words);

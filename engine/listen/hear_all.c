@@ -267,10 +267,11 @@ static bool is_complaint_rather(const breath *b, const other *o, const clause *c
     assert(o->ear < b->l->questions.count);
     const complaints_heard heard = complaints_in(b->l, b->keep, b->said, c, 1);
     if (heard.count == 0 || heard.items[0].kind != COMPLAINT_CLEAR) return false;
+    const double much_more = 8;
     const question_ear *ear = &b->l->questions.items[o->ear];
     const bool told_so = b->l->book->questions[ear->question].yes_no && o->named >= in_full;
     return is_complaint_of(b, o, heard.items[0].ranked[0].symptom) ||
-           (!told_so && heard.items[0].ranked[0].evidence > o->strength * log(3));
+           heard.items[0].ranked[0].evidence > (told_so ? much_more : 1) * o->strength * log(3);
 }
 
 static bool hear_other(breath *b, uint32_t clause, const words_in *w, const features *f)

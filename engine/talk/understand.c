@@ -331,9 +331,17 @@ static bool take_reply_and_more(tt_talk *t, str line)
     str rest;
     const char *id = reply_before_pause(t, line, &rest);
     if (id == NULL) return false;
-    take_choice(t, id);
     const char *more = kept(t, rest);
-    if (!take_parts(t, more)) keep_text(t, "said", "words", more);
+    const bool corrects = t->turn.kind == TT_TURN_CONFIRM && strcmp(id, "none") == 0;
+    if (corrects)
+        t->doing = (aside){.kind = ASIDE_NONE};
+    else
+        take_choice(t, id);
+    const bool taken = take_parts(t, more);
+    if (!taken && corrects)
+        not_understood(t, more);
+    else if (!taken)
+        keep_text(t, "said", "words", more);
     return true;
 }
 

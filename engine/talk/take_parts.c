@@ -252,6 +252,15 @@ static void tell_what_is_noted(breath *b, const listen_parts *parts)
             talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_NOTED, kept(t, parts->items[i].words)));
 }
 
+/* "No, the foam is dry" at the danger question: the no was taken by then. */
+void take_parts_beside(tt_talk *t, const char *words)
+{
+    breath b = {.t = t, .words = words, .asked = TT_NONE};
+    const listen_parts parts = listen_all(t->book->ear, t->scratch, NO_ID, str_of(words));
+    for (uint32_t i = 0; i < parts.count; i++) take_part(&b, &parts.items[i]);
+    if (b.taken && b.to_note) keep_text(t, "said", "words", words);
+}
+
 bool take_parts(tt_talk *t, const char *words)
 {
     breath b = {.t = t, .words = words, .asked = turn_asks(t) ? talk_asked(t) : TT_NONE};

@@ -334,6 +334,7 @@ void take_note(tt_talk *t, const char *words);
 /* take_parts.c: answers, readings and complaints in one breath. False: there are none. What was said
  * of the question that is asked, and could not be taken, stands in `why_no_answer` then. */
 bool take_parts(tt_talk *t, const char *words);
+void take_parts_beside(tt_talk *t, const char *words); /* beside the answer to the danger question */
 void take_reading_of(tt_talk *t, uint32_t question, const char *reading, const char *said);
 bool take_which_meant(tt_talk *t, const char *words); /* ASK_BACK: "the foam one" */
 bool next_in_queue(tt_talk *t);                       /* false: nothing is left to be asked */

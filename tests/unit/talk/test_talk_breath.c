@@ -1,0 +1,271 @@
+/* All that is said in one breath: nothing of it is lost, what is doubtful is asked back, and what
+ * was understood is said back. */
+#include "book_folder.h"
+#include "talk_kit.h"
+#include "testing.h"
+
+#include <stdlib.h>
+
+#include "base/value.h"
+
+static const char morning[] = "2026-11-29T09:00:00+01:00";
+
+typedef struct scene {
+    tt_book *b;
+    record_folder *f;
+    told_talk t;
+} scene;
+
+static int set_up(void **state)
+{
+    scene *s = malloc(sizeof *s);
+    assert_non_null(s);
+    s->b = book_folder("rules/foam-line");
+    s->f = record_folder_new();
+    s->t = talk_open(s->b, s->f, "east", NULL, NULL, morning);
+    *state = s;
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    scene *s = *state;
+    talk_close(&s->t);
+    record_folder_free(s->f);
+    tt_book_free(s->b);
+    free(s);
+    return 0;
+}
+
+static uint32_t records_of(const record_folder *f, const char *kind)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < f->count; i++) count += strcmp(f->records[i].kind, kind) == 0;
+    return count;
+}
+
+static bool answered(const record_folder *f, const char *question)
+{
+    for (uint32_t i = 0; i < f->count; i++) {
+        const char *about = value_text(f->records[i].data, "question");
+        if (about != NULL && strcmp(about, question) == 0) return true;
+    }
+    return false;
+}
+
+static bool news_say(const tt_turn *turn, const char *words)
+{
+    for (uint32_t i = 0; i < turn->news_count; i++)
+        for (uint32_t k = 0; k < turn->news[i].item_count; k++)
+            if (strstr(turn->news[i].items[k], words) != NULL) return true;
+    return false;
+}
+
+static void complaint_and_two_readings(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    const tt_turn *turn = type(&s->t, "the foam is dry, foam air 55 psi, pump air 42");
+    assert_turn(turn, TT_TURN_CONFIRM);
+    assert_string_equal(turn->subject, "foam-too-dry");
+    assert_true(answered(s->f, "foam-air") && answered(s->f, "pump-air"));
+    assert_true(news_say(turn, "55 psi") && news_say(turn, "42 psi"));
+    assert_turn(type(&s->t, "yes"), TT_TURN_BEFORE_FIX);
+    assert_int_equal(records_of(s->f, "complaint"), 1);
+}
+
+static void a_number_that_could_be_two_gauges_is_asked_back(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    type(&s->t, "foam is dry and air 55");
+    const tt_turn *turn = type(&s->t, "yes");
+    assert_turn(turn, TT_TURN_ASK_BACK);
+    assert_true(turn_offers(turn, "foam-air") && turn_offers(turn, "pump-air"));
+    assert_false(answered(s->f, "foam-air") || answered(s->f, "pump-air"));
+    assert_true(news_say(type(&s->t, "the foam one"), "55 psi"));
+    assert_true(answered(s->f, "foam-air"));
+    assert_false(answered(s->f, "pump-air"));
+}
+
+static void asked_back_and_none_of_them(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    type(&s->t, "foam is dry and air 55");
+    type(&s->t, "yes");
+    choose(&s->t, "none");
+    assert_false(answered(s->f, "foam-air") || answered(s->f, "pump-air"));
+    assert_string_equal(value_text(last_record(s->f, "said")->data, "words"),
+                        "foam is dry and air 55");
+}
+
+static void several_complaints_are_confirmed_one_by_one(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    assert_string_equal(type(&s->t, "foam too wet and also roof streaky")->subject, "foam-too-wet");
+    const tt_turn *turn = type(&s->t, "yes");
+    assert_turn(turn, TT_TURN_CONFIRM);
+    assert_string_equal(turn->subject, "streaks-on-roof");
+    type(&s->t, "yes");
+    assert_int_equal(records_of(s->f, "complaint"), 2);
+}
+
+static void a_reading_in_another_answer(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    choose(&s->t, "foam-too-dry");
+    const tt_turn *turn = turn_of(&s->t);
+    assert_turn(turn, TT_TURN_QUESTION);
+    assert_string_equal(turn->subject, "foam-air");
+    turn = type(&s->t, "55, and the pump air is 30");
+    assert_true(answered(s->f, "foam-air") && answered(s->f, "pump-air"));
+    assert_true(news_say(turn, "30 psi"));
+}
+
+static void a_correction_says_the_old_answer_back(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    choose(&s->t, "foam-too-dry");
+    read_off(&s->t, 55, "psi");
+    const tt_turn *turn = type(&s->t, "sorry, the foam air is 35 psi");
+    assert_true(news_say(turn, "55 psi") && news_say(turn, "35 psi"));
+}
+
+static void no_and_what_it_is_instead(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    assert_string_equal(type(&s->t, "roof streaky")->subject, "streaks-on-roof");
+    const tt_turn *turn = type(&s->t, "no, the foam is too wet and pump air is 30");
+    assert_turn(turn, TT_TURN_CONFIRM);
+    assert_string_equal(turn->subject, "foam-too-wet");
+    assert_true(answered(s->f, "pump-air"));
+    assert_int_equal(records_of(s->f, "complaint"), 0);
+}
+
+static void beside_the_answer_about_danger(void **state)
+{
+    scene *s = *state;
+    const tt_turn *turn = type(&s->t, "no. foam dry, foam air 55");
+    assert_true(turn->gate_open);
+    assert_turn(turn, TT_TURN_CONFIRM);
+    assert_true(answered(s->f, "foam-air"));
+}
+
+/* The danger comes first; the rest is not lost. */
+static void with_danger_in_it(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    const tt_turn *turn = type(&s->t, "stiff foam, foam air 45 psi, a hose sprays");
+    assert_turn(turn, TT_TURN_DANGER);
+    assert_false(turn->gate_open);
+    assert_true(answered(s->f, "foam-air"));
+    turn = choose(&s->t, "safe");
+    assert_turn(turn, TT_TURN_CONFIRM);
+    assert_string_equal(turn->subject, "foam-too-dry");
+}
+
+static void an_answer_to_another_question_that_was_not_asked(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    type(&s->t, "they changed the drum yesterday");
+    assert_true(answered(s->f, "drum-changed"));
+}
+
+static void words_that_serve_nothing_are_kept(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    const tt_turn *turn = type(&s->t, "foam air 55 psi, the boss comes at noon");
+    assert_true(answered(s->f, "foam-air"));
+    assert_true(news_say(turn, "the boss comes at noon"));
+    assert_string_equal(value_text(last_record(s->f, "said")->data, "words"),
+                        "foam air 55 psi, the boss comes at noon");
+}
+
+/* Impossible: said, kept in the words, no answer. */
+static void what_can_not_be_is_no_answer(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    const tt_turn *turn = type(&s->t, "foam dry, foam air 400 psi");
+    assert_turn(turn, TT_TURN_CONFIRM);
+    assert_false(answered(s->f, "foam-air"));
+    assert_true(news_say(turn, "400 psi"));
+    assert_non_null(last_record(s->f, "said"));
+}
+
+/* One step back takes all of one breath. */
+static void back_takes_what_came_together(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    type(&s->t, "foam air 55 psi, pump air 42");
+    choose(&s->t, "back");
+    const tt_view *v = NULL;
+    tt_look(tt_talk_case(s->t.talk), &v);
+    const uint32_t foam_air = tt_question_find(s->b, "foam-air"),
+                   pump_air = tt_question_find(s->b, "pump-air");
+    for (uint32_t i = 0; i < v->fact_count; i++)
+        assert_true(v->facts[i].question != foam_air && v->facts[i].question != pump_air);
+}
+
+/* Agreeing is not having done it: what is to be locked is locked only when somebody says so. */
+static void ok_is_not_done(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    choose(&s->t, "foam-too-dry");
+    read_off(&s->t, 55, "psi");
+    assert_turn(type(&s->t, "ok"), TT_TURN_FIX_STEP);
+    const uint32_t step = turn_of(&s->t)->step;
+    assert_int_equal(type(&s->t, "ok")->step, step);
+    assert_int_equal(type(&s->t, "listo")->step, step + 1);
+}
+
+/* What stands beside it is kept. */
+static void worse_and_why(void **state)
+{
+    scene *s = *state;
+    choose(&s->t, "safe");
+    choose(&s->t, "foam-too-dry");
+    read_off(&s->t, 55, "psi");
+    choose(&s->t, "begin");
+    while (turn_of(&s->t)->kind == TT_TURN_FIX_STEP) choose(&s->t, "done");
+    while (turn_of(&s->t)->kind == TT_TURN_LOOK_AGAIN) type(&s->t, "50");
+    assert_turn(turn_of(&s->t), TT_TURN_OUTCOME);
+    type(&s->t, "no change, the boss comes at noon");
+    assert_non_null(last_record(s->f, "tried"));
+    assert_string_equal(value_text(last_record(s->f, "said")->data, "words"),
+                        "the boss comes at noon");
+}
+
+#define IN_SCENE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        IN_SCENE(complaint_and_two_readings),
+        IN_SCENE(a_number_that_could_be_two_gauges_is_asked_back),
+        IN_SCENE(asked_back_and_none_of_them),
+        IN_SCENE(several_complaints_are_confirmed_one_by_one),
+        IN_SCENE(a_reading_in_another_answer),
+        IN_SCENE(a_correction_says_the_old_answer_back),
+        IN_SCENE(no_and_what_it_is_instead),
+        IN_SCENE(beside_the_answer_about_danger),
+        IN_SCENE(with_danger_in_it),
+        IN_SCENE(an_answer_to_another_question_that_was_not_asked),
+        IN_SCENE(words_that_serve_nothing_are_kept),
+        IN_SCENE(what_can_not_be_is_no_answer),
+        IN_SCENE(back_takes_what_came_together),
+        IN_SCENE(ok_is_not_done),
+        IN_SCENE(worse_and_why),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -52,9 +52,8 @@ static bool is_after_fix(tt_talk *t)
            !t->fix.measured && !t->interrupted;
 }
 
-void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed)
+void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed)
 {
-    const uint32_t question = tt_question_find(t->book, t->turn.subject);
     assert(question != TT_NONE);
     if (is_after_fix(t)) {
         if (tt_reply_fits(t->c, question, reply) == TT_OK)
@@ -69,14 +68,15 @@ void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed)
 
 static void on_question(tt_talk *t, const char *id)
 {
-    const tt_question q = talk_question(t, tt_question_find(t->book, t->turn.subject));
+    const uint32_t question = talk_asked(t);
+    const tt_question q = talk_question(t, question);
     const uint32_t option = option_named(&q, id);
     if (option != TT_NONE)
-        answer_turn(t, &(tt_reply){.kind = TT_ANSWER, .option = option}, "");
+        answer_turn(t, question, &(tt_reply){.kind = TT_ANSWER, .option = option}, "");
     else if (strcmp(id, "unsure") == 0)
-        answer_turn(t, &(tt_reply){.kind = TT_UNSURE}, "");
+        answer_turn(t, question, &(tt_reply){.kind = TT_UNSURE}, "");
     else if (strcmp(id, "cannot") == 0)
-        answer_turn(t, &(tt_reply){.kind = TT_CANNOT}, "");
+        answer_turn(t, question, &(tt_reply){.kind = TT_CANNOT}, "");
     else
         nothing_such(t);
 }
@@ -389,7 +389,7 @@ static void take_number(tt_talk *t, double number, const char *unit)
     if (!t->turn.takes.reading && !t->turn.takes.count)
         talk_wrong(t, "no-number-here", OURS(TEXT_NO_NUMBER_HERE));
     else
-        answer_turn(t, &reply, "");
+        answer_turn(t, talk_asked(t), &reply, "");
 }
 
 /* Its text is kept: it says more than what came of it. */

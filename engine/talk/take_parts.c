@@ -79,7 +79,7 @@ static bool take_asked(breath *b, const char *words, const answer_heard *heard)
         return false;
     }
     if (*why != 0) talk_news(t, TT_PART_NOTE, "", why);
-    answer_turn(t, &reply, b->words);
+    answer_turn(t, b->asked, &reply, b->words);
     return true;
 }
 

@@ -341,7 +341,9 @@ bool next_in_queue(tt_talk *t);                       /* false: nothing is left 
 void leave_queue(tt_talk *t);
 bool turn_asks(const tt_talk *t); /* the turn is about a question */
 bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
-void answer_turn(tt_talk *t, const tt_reply *reply, const char *typed);
+/* Of the question that the turn asks. It is handed in, since what the turn says lives only until the
+ * case changes. */
+void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
 void complain_of(tt_talk *t, uint32_t complaint, const char *said);
 void nothing_such(tt_talk *t);
 void on_settle(tt_talk *t, const char *id);

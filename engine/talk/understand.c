@@ -182,7 +182,7 @@ static void take_gate_words(tt_talk *t, const char *words)
     else if (g.kind == GATE_SAFE)
         reply = (tt_reply){.kind = TT_NUMBER, .number = g.number};
     const bool named = g.answer != NO_ID || g.kind == GATE_SAFE || g.kind == GATE_UNSURE;
-    if (named) answer_turn(t, &reply, words);
+    if (named) answer_turn(t, question, &reply, words);
     if (g.kind == GATE_SAFE) take_parts_beside(t, words);
     if (g.kind == GATE_SAFE || g.kind == GATE_UNSURE) return;
     if (!named || g.danger.list == DANGER_A)

@@ -106,6 +106,23 @@ typedef struct tt_lesson {
 /* `until`: the moment that is written as learned-until. Valid until the next call. */
 TT_PUBLIC tt_status tt_learning_look(tt_learning *l, const char *until, const tt_lesson **out);
 
+/* ---- names: one for another, wherever it stands ---- */
+typedef struct tt_renaming tt_renaming;
+typedef struct tt_renamed {
+    const char *refusal; /* why the name can't be changed so, with what to write instead; "" if it can */
+    const char *what, *at; /* "cause"; where it is described */
+    const tt_edit *edits; uint32_t edit_count; /* by file and place */
+    const tt_source *sources; uint32_t source_count; /* the book's files with them, by name */
+    const tt_edit *site_edits; uint32_t site_edit_count; /* of the site's file */
+    const tt_source *site; /* with them; null: none was given */
+} tt_renamed;
+/* `old`: a name, or for one that names several things "cause drop" or "question: answer". `site`: the file of a site, in which it is changed
+ * too; null: none. TT_FAULTY: with *out, it is refused; without, the book has faults, which *report (freed by the caller) holds. */
+TT_PUBLIC tt_status tt_rename(const tt_source *sources, size_t count, const tt_source *site, const char *old, const char *new_name,
+                              tt_renaming **out, tt_report **report);
+TT_PUBLIC void tt_renaming_free(tt_renaming *r);
+TT_PUBLIC tt_renamed tt_renaming_look(const tt_renaming *r);
+
 /* ---- rehearsal: made-up calls, drawn from the book's own numbers and played through the engine ---- */
 typedef struct tt_rehearsal_options {
     uint64_t seed;

@@ -38,9 +38,4 @@ typedef struct learned {
 void print_learned_words(FILE *out, const learned *all);
 void print_learned_json(FILE *out, const learned *all);
 
-/* A unified patch, for patch -p1 in the book's folder. `sources` as they are, `edits` by file
- * and place. */
-void print_patch(FILE *out, const tt_source *sources, size_t count, const tt_edit *edits,
-                 uint32_t edit_count);
-
 #endif

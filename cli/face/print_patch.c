@@ -3,7 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "face/learned.h"
+#include "face/patch.h"
 #include "host/plain_text.h"
 
 enum { CONTEXT = 3 };

@@ -9,7 +9,7 @@
 #include "host/exits.h"
 
 /* Verbs as bits, for the table. */
-enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_CASES = 64, FOR_LEARN = 256, FOR_SHEET = 512, FOR_ALL = 0xFFFF };
+enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_CASES = 64, FOR_LEARN = 256, FOR_SHEET = 512, FOR_RENAME = 1024, FOR_ALL = 0xFFFF };
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
@@ -17,7 +17,7 @@ enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR
       "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
-    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE, \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME, \
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder") \

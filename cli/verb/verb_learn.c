@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 
 #include "face/learned.h"
+#include "face/patch.h"
 #include "host/begin_case.h"
 #include "host/case_folder.h"
 #include "host/files.h"

@@ -38,6 +38,11 @@ const verb_entry verb_table[] = {
      "symptom was met against what the book has, and what would change. Changes nothing: --patch prints a "
      "patch to read and to apply. Without FOLDER: where ask keeps cases.",
      "telltale learn rules/foam-line ~/cases --patch", verb_learn},
+    {"rename", FOR_RENAME, "BOOK OLD NEW", 3, 3, "give something in a book another name",
+     "Prints a patch that writes NEW wherever OLD stands: in rules, texts, formulas, worked cases and the site; nothing else changes. OLD is the name of anything "
+     "in the book; where several things have it, write which, as in \"cause drop\" or \"question: answer\". A name that is taken is refused. With --site the "
+     "patch is for that site's file, in its own folder: first those, then the book.",
+     "telltale rename rules/foam-line blower-worn blower-vanes-worn | patch -p1 -d rules/foam-line", verb_rename},
     {"sheet", FOR_SHEET, "CASE", 1, 2, "put a case on paper for whoever goes on with it",
      "CASE is a number, the folder of a case or a file in it. What is wrong, what comes next, what must be put "
      "back, causes, parts to bring, fixes and answers in order: as Markdown, as a page (--html) or for programs "

@@ -36,7 +36,5 @@ void learning_find_numbers(tt_learning *l);
 const char *learned_text(tt_learning *l, const number *n, int digits);
 /* Edits for all of them, and for learned-until; none if no number changes. */
 const tt_edit *learned_edits(tt_learning *l, const char *until, int digits, uint32_t *count);
-/* The sources with the edits. */
-const tt_source *learned_sources(tt_learning *l, const tt_edit *edits, uint32_t count);
 
 #endif

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/sorted.h"
+#include "revise/edit_list.h"
 
 /* ---- what is to be written ---- */
 
@@ -73,117 +74,33 @@ const char *learned_text(tt_learning *l, const number *n, int digits)
 
 /* ---- edits ---- */
 
-typedef struct edits {
-    tt_learning *l;
-    tt_edit *items;
-    uint32_t count;
-} edits;
-
-static void edit_at(edits *e, span at, const char *text)
+static void edit_number(tt_learning *l, edit_list *e, const number *n, int digits)
 {
-    assert(at.start <= at.end && text != NULL);
-    assert(at.file < e->l->source_count);
-    e->items[e->count++] = (tt_edit){e->l->sources[at.file].name, at.start, at.end, text};
-}
-
-static uint32_t line_start(const tt_source *s, uint32_t offset)
-{
-    while (offset > 0 && s->bytes[offset - 1] != '\n') offset--;
-    return offset;
-}
-
-/* Where the line after an entry begins, or NO_ID if the file ends with it. */
-static uint32_t line_after(const tt_source *s, const node *value)
-{
-    uint32_t end = value->at.end;
-    if (end > 0 && s->bytes[end - 1] == '\n') return end;
-    const char *newline = memchr(s->bytes + end, '\n', s->length - end);
-    return newline != NULL ? (uint32_t)(newline - s->bytes) + 1 : NO_ID;
-}
-
-/* A key that was left out, on a line of its own below that of the entry `after` (which no comment
- * of its own can be parted from then), or before the first. */
-static void add_key(edits *e, const node *body, const char *after, const char *key,
-                    const char *text)
-{
-    assert(body->kind == NODE_MAP && body->count > 0);
-    arena *keep = e->l->shown;
-    span first = body->entries[0].key_at;
-    if (body->style == STYLE_FLOW || body->in_flow) {
-        edit_at(e, (span){first.file, first.start, first.start},
-                str_printf(keep, "%s: %s, ", key, text).p);
-        return;
-    }
-    const tt_source *s = &e->l->sources[first.file];
-    uint32_t start = line_start(s, first.start);
-    const node *above = node_get(body, after);
-    uint32_t at = above != NULL ? line_after(s, above) : NO_ID;
-    if (at == NO_ID) at = start;
-    const char *end = memchr(s->bytes + start, '\n', s->length - start);
-    bool wide = end != NULL && end > s->bytes && end[-1] == '\r';
-    edit_at(e, (span){first.file, at, at},
-            str_printf(keep, "%.*s%s: %s%s\n", (int)(first.start - start), s->bytes + start, key,
-                       text, wide ? "\r" : "")
-                .p);
-}
-
-static void edit_number(edits *e, const number *n, int digits)
-{
-    const char *text = learned_text(e->l, n, digits);
+    const char *text = learned_text(l, n, digits);
     if (*text == 0) return;
     if (n->said.file != NO_FILE)
         edit_at(e, n->said, text);
     else if (n->kind == TT_HOW_OFTEN)
-        add_key(e, n->body, "text", "how-often", text);
+        edit_add_key(e, n->body, "text", "how-often", text);
     else
-        add_key(e, n->body, "shown-by", "otherwise", text);
-}
-
-static int by_place(const void *a, const void *b)
-{
-    const tt_edit *x = a, *y = b;
-    int files = strcmp(x->file, y->file);
-    return files != 0 ? files : THREE_WAY(x->start, y->start);
+        edit_add_key(e, n->body, "shown-by", "otherwise", text);
 }
 
 const tt_edit *learned_edits(tt_learning *l, const char *until, int digits, uint32_t *count)
 {
     const book *b = l->book->book;
-    edits e = {l, ARENA_ARRAY(l->shown, tt_edit, (size_t)l->number_count + 1), 0};
-    for (uint32_t i = 0; i < l->number_count; i++) edit_number(&e, &l->numbers[i], digits);
+    edit_list e = {.keep = l->shown, .sources = l->sources, .source_count = l->source_count};
+    for (uint32_t i = 0; i < l->number_count; i++) edit_number(l, &e, &l->numbers[i], digits);
     *count = e.count;
     if (e.count == 0) return e.items;
     if (b->learned_until_said.file != NO_FILE)
         edit_at(&e, b->learned_until_said, until);
     else
-        add_key(&e, b->manifest, "title", "learned-until", until);
-    SORT(e.items, e.count, by_place);
+        edit_add_key(&e, b->manifest, "title", "learned-until", until);
+    edit_sort(&e);
     assert(e.count <= l->number_count + 1);
     *count = e.count;
     return e.items;
-}
-
-static tt_source edited(tt_learning *l, const tt_source *s, const tt_edit *all, uint32_t count)
-{
-    text_builder b = {.keep = l->shown};
-    size_t from = 0;
-    for (uint32_t i = 0; i < count; i++) {
-        if (strcmp(all[i].file, s->name) != 0) continue;
-        assert(from <= all[i].start && all[i].end <= s->length);
-        text_add(&b, (str){s->bytes + from, all[i].start - from});
-        text_add(&b, str_of(all[i].text));
-        from = all[i].end;
-    }
-    text_add(&b, (str){s->bytes + from, s->length - from});
-    str whole = text_done(&b);
-    return (tt_source){s->name, whole.p, whole.n};
-}
-
-const tt_source *learned_sources(tt_learning *l, const tt_edit *all, uint32_t count)
-{
-    tt_source *out = ARENA_ARRAY(l->shown, tt_source, l->source_count);
-    for (uint32_t i = 0; i < l->source_count; i++) out[i] = edited(l, &l->sources[i], all, count);
-    return out;
 }
 
 /* ---- the lesson ---- */
@@ -274,7 +191,8 @@ static tt_status look(void *context)
     if (l->cases < l->lesson.cases_wanted) return TT_OK;
     list_items(l, at->digits);
     l->lesson.edits = learned_edits(l, at->until, at->digits, &l->lesson.edit_count);
-    l->lesson.sources = learned_sources(l, l->lesson.edits, l->lesson.edit_count);
+    l->lesson.sources = edited_sources(l->shown, l->sources, l->source_count,
+                                       l->lesson.edits, l->lesson.edit_count);
     return TT_OK;
 }
 

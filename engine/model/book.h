@@ -14,6 +14,7 @@
 #include "load/nodes.h"
 #include "measure/amount.h"
 #include "measure/formula.h"
+#include "model/mentions.h"
 
 #define NO_ID UINT32_MAX
 
@@ -350,6 +351,7 @@ const char *often_word(uint32_t i, double *share); /* "common", and the relative
 
 typedef struct book {
     const sources *files;
+    mention_list *mentions; /* where names stand; null: nobody asked */
     texts title;
     str edition, language;
     str learned_until;       /* cases closed up to then are in these numbers; may be empty */
@@ -393,6 +395,9 @@ typedef struct book {
  * files->items[i]. */
 #define NO_SITE (UINT32_MAX - 1)
 const book *book_read(arena *keep, arena *scratch, const sources *files, uint32_t site, const node *const *roots, faults *list);
+/* The same, and where names stand, also if there were errors: of what could be read. */
+const book *book_read_names(arena *keep, arena *scratch, const sources *files, uint32_t site, const node *const *roots, faults *list,
+                            mention_list *names);
 
 /* Reads one answer as the answers file and the prompt's machine form give it (node) against a question. False: a fault was added. */
 bool reply_read(arena *keep, arena *scratch, const book *r, uint32_t question, const node *value, faults *list, reply *out);

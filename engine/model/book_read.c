@@ -36,9 +36,16 @@ static bool files_lost(const sources *files, const node *const *roots, const fau
 const book *book_read(arena *keep, arena *scratch, const sources *files, uint32_t site,
                       const node *const *roots, faults *list)
 {
+    return book_read_names(keep, scratch, files, site, roots, list, NULL);
+}
+
+const book *book_read_names(arena *keep, arena *scratch, const sources *files, uint32_t site,
+                            const node *const *roots, faults *list, mention_list *names)
+{
     assert(files != NULL && list != NULL);
     book *b = ARENA_NEW(keep, book);
     b->files = files;
+    b->mentions = names;
     reader r = {.keep = keep,
                 .scratch = scratch,
                 .list = list,

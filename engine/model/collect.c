@@ -192,6 +192,7 @@ static void collect_one(reader *r, section s, named entry, piles *p)
     uint32_t of_file = for_pieces ? p->file_kind : NO_ID;
     uint32_t kind = pair != NO_ID ? pair : each != NO_ID ? each : of_file;
     add_base(r, &p->bases[s], entry, kind, pair != NO_ID);
+    mention_add(r->book->mentions, (mention){(uint32_t)s, MENTION_DEFINES, entry.of.base, STR(""), STR(""), entry.id.at});
     if (kind != NO_ID)
         add_for_pieces(r, &p->entries[s], entry, kind, pair != NO_ID);
     else
@@ -365,6 +366,7 @@ static void add_confirmed(reader *r, uint32_t question, const node_entry *e, pil
                   .made_cause = e->value};
     if (asked->of.piece != NO_ID) made.id.name = name_of_piece(r, r->keep, base, asked->of.piece, NO_ID);
     pile_add(r, &p->entries[SECTION_SYMPTOMS], made);
+    mention_add(r->book->mentions, (mention){NAMED_MADE, MENTION_DEFINES, base, asked->of.base, e->key, e->key_at});
     add_base(r, &p->bases[SECTION_SYMPTOMS], made,
              asked->of.piece == NO_ID ? NO_ID : r->book->pieces[asked->of.piece].kind, false);
 }

@@ -59,6 +59,7 @@ void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
             kind_twice(r, drafts[i].id, kinds[used - 1].id);
             continue;
         }
+        mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_DEFINES, drafts[i].id.name, STR(""), STR(""), drafts[i].id.at});
         kinds[used].id = drafts[i].id;
         nodes[used++] = drafts[i].body;
     }
@@ -70,6 +71,7 @@ void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
 uint32_t resolve_kind(reader *r, str name, span at)
 {
     uint32_t id = book_kind(r->book, name);
+    if (id != NO_ID) mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_ALONE, r->book->kinds[id].id.name, STR(""), STR(""), at});
     if (id != NO_ID || missing_before(r, WHERE_KIND, name)) return id;
     if (r->names_lost && r->book->kind_count == 0) return NO_ID; /* it may stand in what could not be read */
     str *names = ARENA_ARRAY(r->scratch, str, r->book->kind_count);
@@ -131,6 +133,7 @@ static bool draft_piece(reader *r, const node_entry *e, uint32_t kind, piece_dra
         return false;
     }
     check_name(r, e->key, e->key_at, "a piece of equipment");
+    mention_add(r->book->mentions, (mention){NAMED_PIECE, MENTION_DEFINES, e->key, STR(""), STR(""), e->key_at});
     drafts[*count].made = (piece){.id = label_kept(r, e->key, e->key_at), .kind = kind};
     drafts[(*count)++].body = e->value;
     return true;
@@ -304,10 +307,12 @@ ids pieces_named(reader *r, const node *n)
         str name;
         if (!read_word(r, item, "a piece of equipment", &name) || (list && item_twice(r, n, i))) continue;
         uint32_t id = book_piece(r->book, name);
-        if (id == NO_ID)
+        if (id == NO_ID) {
             no_piece_named(r, name, item->at);
-        else
-            ids_add(r, &all, &(names_found){NAMES_ONE, &id, 1});
+            continue;
+        }
+        mention_add(r->book->mentions, (mention){NAMED_PIECE, MENTION_ALONE, r->book->pieces[id].id.name, STR(""), STR(""), item->at});
+        ids_add(r, &all, &(names_found){NAMES_ONE, &id, 1});
     }
     return ids_of(all.items, all.count);
 }

@@ -221,12 +221,37 @@ static look_up_state look_up_pair(reader *r, section s, const full_name *n, span
     return there ? found_one(r, s, ground, out) : no_such_pair(r, n, at);
 }
 
+/* Pieces and kinds behind " of ". */
+static void mention_behind(reader *r, const full_name *n, span at)
+{
+    mention_list *list = r->book->mentions;
+    const bool kind = n->whose == WHICH_ANY || n->whose == WHICH_EVERY;
+    const size_t and = str_find(n->word, STR(" and "));
+    if (n->whose != WHICH_PIECE && !kind) return;
+    const mention_form form = r->in_text != NULL ? MENTION_INSERT : MENTION_BEHIND;
+    mention m = {kind ? NAMED_KIND : NAMED_PIECE, form, n->word, STR(""), STR(""), at};
+    if (and != SIZE_MAX) m.name = str_trim(str_slice(n->word, 0, and));
+    if (m.name.n > 0) mention_add(list, m);
+    if (and != SIZE_MAX) m.name = str_trim(str_slice(n->word, and + 5, n->word.n));
+    if (and != SIZE_MAX && m.name.n > 0) mention_add(list, m);
+}
+
+static void mention_entry(reader *r, section s, const full_name *n, span at)
+{
+    if (r->book->mentions == NULL) return;
+    const mention_form form = r->in_text != NULL ? MENTION_INSERT : MENTION_ALONE;
+    if (r->in_text != NULL) at = r->in_text->at;
+    mention_add(r->book->mentions, (mention){(uint32_t)s, form, n->base, STR(""), STR(""), at});
+    mention_behind(r, n, at);
+}
+
 look_up_state look_up(reader *r, section s, str name, span at, names_found *out)
 {
     full_name n = take_apart(name);
     *out = (names_found){0};
     const base_name *base = base_find(r, s, n.base);
     if (base == NULL) return LOOK_UP_MISSING;
+    mention_entry(r, s, &n, at);
     if (base->pair) return look_up_pair(r, s, &n, at, out);
     if (base->kind != NO_ID) return look_up_kind(r, s, &n, base->kind, at, out);
     if (n.whose != WHICH_NONE) return not_for_each(r, &n, at);

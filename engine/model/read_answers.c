@@ -35,6 +35,7 @@ uint32_t read_option(reader *r, const node *n, str owner, const answer_option *a
     str word;
     if (!read_word(r, n, "an answer", &word)) return NO_ID;
     uint32_t id = option_find(answers, count, word);
+    if (id != NO_ID) mention_add(r->book->mentions, (mention){NAMED_ANSWER, MENTION_ALONE, word, base_of_name(owner), STR(""), n->at});
     if (id != NO_ID) return id;
     fault *f = fault_add(r->list, FAULT_NOT_AN_ANSWER, n->at, "'%.*s' is no answer of '%.*s'.",
                          STR_ARG(word), STR_ARG(owner));
@@ -101,6 +102,7 @@ bool read_answer_options(reader *r, const node *n, label owner, answer_option **
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = sorted[i];
         check_name(r, e->key, e->key_at, "an answer");
+        mention_add(r->book->mentions, (mention){NAMED_ANSWER, MENTION_DEFINES, e->key, base_of_name(owner.name), STR(""), e->key_at});
         options[i] =
             (answer_option){.id = label_kept(r, e->key, e->key_at), .share = 1.0 / n->count};
         if (e->value != NULL) read_option_body(r, e->value, &options[i]);

@@ -80,6 +80,7 @@ static void add_role(reader *r, const node *n, rising *up)
     str name;
     if (!read_word(r, n, "a role", &name) || role_twice(r, up, name, n->at)) return;
     check_name(r, name, n->at, "a role");
+    mention_add(r->book->mentions, (mention){NAMED_ROLE, MENTION_DEFINES, name, STR(""), STR(""), n->at});
     up->roles[up->count] = label_kept(r, name, n->at);
     up->levels[up->count++] = up->level;
 }

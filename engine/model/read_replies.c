@@ -57,6 +57,7 @@ static uint32_t reply_answer(reader *r, const question *q, str word, span at)
 {
     assert(q->kind == QUESTION_CHOICE);
     uint32_t id = option_find(q->answers, q->answer_count, word);
+    if (id != NO_ID) mention_add(r->book->mentions, (mention){NAMED_ANSWER, MENTION_ALONE, word, q->of.base, STR(""), at});
     if (id != NO_ID) return id;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_ANSWER, at, "'%.*s' is no answer of '%.*s'.",
                          STR_ARG(word), STR_ARG(q->id.name));
@@ -142,7 +143,8 @@ bool reply_read(arena *keep, arena *scratch, const book *b, uint32_t question_id
                 const node *n, faults *list, reply *out)
 {
     assert(question_id < b->question_count);
-    reader r = {.keep = keep, .scratch = scratch, .list = list};
+    book looked_up = {.mentions = b->mentions};
+    reader r = {.keep = keep, .scratch = scratch, .list = list, .book = &looked_up};
     const question *q = &b->questions[question_id];
     *out = (reply){.question = question_id, .at = n->at, .answer = NO_ID};
     if (n->kind == NODE_MAP) return read_map_reply(&r, q, n, out);

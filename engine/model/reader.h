@@ -12,19 +12,7 @@
 #include "measure/formula.h"
 #include "model/book.h"
 #include "model/keys.h"
-
-typedef enum section {
-    SECTION_QUESTIONS,
-    SECTION_SYMPTOMS,
-    SECTION_CONCLUSIONS,
-    SECTION_CAUSES,
-    SECTION_FIXES,
-    SECTION_RULES,
-    SECTION_CASES,
-    SECTION_EMERGENCIES,
-    SECTION_CONCEPTS,
-    SECTION_COUNT,
-} section;
+#include "model/mentions.h"
 
 typedef struct named { /* an entry of a section, for one piece if it is written for each */
     label id;
@@ -113,6 +101,7 @@ typedef struct reader {
     owner here;                  /* the entry that is being read */
     bool of_any;                 /* …and texts name its kind, not its piece */
     bool one_wanted;             /* …and the name looked up must mean one entry */
+    const node *in_text;         /* names in the braces of this text are looked up */
     bool in_cases;               /* worked cases are read, which have no 'for-each' */
     ids case_at;                 /* …and the pieces that this one is about */
     bool in_symptom;             /* …and it is the condition of a symptom */
@@ -143,8 +132,6 @@ void collect_names(reader *r, const node *const *roots);
 /* From here on entry `e` is being read: bare names mean its piece's. */
 void enter(reader *r, const named *e);
 /* ---- names.c, resolve.c ---- */
-const char *section_entry(section s); /* "question" */
-const char *section_key(section s);   /* "questions" */
 uint32_t table_find(const name_table *t, str name);
 /* Index of the entry, or NO_ID with a fault. */
 uint32_t resolve(reader *r, section s, str name, span at);

@@ -136,6 +136,7 @@ uint32_t resolve_role(reader *r, const node *n)
     str name;
     if (!read_word(r, n, "a role", &name)) return NO_ID;
     uint32_t id = book_role(r->book, name);
+    if (id != NO_ID) mention_add(r->book->mentions, (mention){NAMED_ROLE, MENTION_ALONE, r->book->roles[id].name, STR(""), STR(""), n->at});
     if (id != NO_ID || r->roles_lost || missing_before(r, WHERE_ROLE, name)) return id;
     str *roles = ARENA_ARRAY(r->scratch, str, r->book->role_count);
     for (uint32_t i = 0; i < r->book->role_count; i++) roles[i] = r->book->roles[i].name;

@@ -79,10 +79,12 @@ static void bad_when(reader *r, str when, span at)
     fault_help(r->list, f, "Write 'as found', 'as left', or the name alone.");
 }
 
-static void add_question_insert(reader *r, const insert *in, span at, text_builder *out)
+static void add_question_insert(reader *r, const node *n, const insert *in, span at, text_builder *out)
 {
     uint32_t id;
+    r->in_text = n;
     look_up_state state = look_up_one(r, SECTION_QUESTIONS, in->name, at, &id);
+    r->in_text = NULL;
     if (state == LOOK_UP_MISSING) no_such_insert(r, in->name, at);
     if (id == NO_ID) return;
     bool when = in->when.n > 0;
@@ -150,10 +152,12 @@ static void add_insert(reader *r, const node *n, size_t from, size_t to, str lan
     insert in = insert_parts(str_slice(n->text, from + 1, to - 1));
     uint32_t piece = piece_meant(r, in.name);
     span at = span_in_text(r, n, from, to);
+    if (piece != NO_ID && !is_pair_word(in.name))
+        mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_INSERT, in.name, STR(""), STR(""), n->at});
     if (piece != NO_ID)
         add_piece(r, piece, language, out);
     else if (!no_piece_meant(r, in.name, at))
-        add_question_insert(r, &in, at, out);
+        add_question_insert(r, n, &in, at, out);
 }
 
 static void brace_alone(reader *r, const node *n, size_t at)

@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "face/learned.h"
+#include "face/patch.h"
 #include "skips.h"
 #include "testing.h"
 

@@ -2,6 +2,7 @@
 #include "rehearse/dice.h"
 
 #include <assert.h>
+#include <math.h>
 
 #define GOLDEN UINT64_C(0x9E3779B97F4A7C15) /* 2^64 over the golden ratio, odd */
 
@@ -28,6 +29,29 @@ dice dice_for(uint64_t seed, uint64_t call, dice_use use, uint64_t which)
     return d;
 }
 
+/* FNV-1a (Fowler, Noll, Vo 1991), which is stirred afterwards: alone it leaves neighbours alike. */
+static uint64_t hash_on(uint64_t hash, str name)
+{
+    for (size_t i = 0; i < name.n; i++)
+        hash = (hash ^ (unsigned char)name.p[i]) * UINT64_C(1099511628211);
+    return hash;
+}
+
+static const uint64_t hash_begin = UINT64_C(14695981039346656037);
+
+uint64_t dice_named(str name, uint32_t time)
+{
+    assert(name.n > 0);
+    return stirred(hash_on(hash_begin, name) + time * GOLDEN);
+}
+
+/* No name holds the byte between them. */
+uint64_t dice_named_both(str first, str second)
+{
+    assert(first.n > 0 && second.n > 0);
+    return stirred(hash_on(hash_on(hash_on(hash_begin, first), (str){"\n", 1}), second));
+}
+
 double dice_share(dice *d)
 {
     return (double)(dice_next(d) >> 11) * 0x1p-53;
@@ -43,6 +67,13 @@ uint32_t dice_below(dice *d, uint32_t count)
 {
     assert(count > 0);
     return (uint32_t)(dice_share(d) * count);
+}
+
+double dice_wait(dice *d, double rate)
+{
+    assert(rate >= 0);
+    const double wait = -log1p(-dice_share(d));
+    return rate > 0 ? wait / rate : INFINITY;
 }
 
 uint32_t dice_pick(dice *d, const double *weights, uint32_t count)

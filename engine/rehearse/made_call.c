@@ -4,6 +4,20 @@
 #include <assert.h>
 #include <math.h>
 
+/* ---- names ---- */
+
+static dice dice_of_question(const made_call *call, dice_use use, uint32_t question, uint32_t time)
+{
+    const str name = call->from->prog->book->questions[question].id.name;
+    return dice_for(call->from->seed, call->number, use, dice_named(name, time));
+}
+
+static dice dice_of_fix(const made_call *call, dice_use use, uint32_t fix)
+{
+    const str name = call->from->prog->book->fixes[fix].id.name;
+    return dice_for(call->from->seed, call->number, use, dice_named(name, 0));
+}
+
 /* ---- facts ---- */
 
 static bool is_fact(const program *p, uint32_t question)
@@ -77,7 +91,7 @@ static tt_status tell_facts(const made_call *call, tt_case *site, bool *told)
             if (!is_fact(p, q) || told[q] || site->now.skip_questions[q]) continue;
             if (p->book->questions[q].kind == QUESTION_QUANTITY) continue;
             if (case_truth(site, p->ask_atom[q]) != TRUTH_TRUE) continue;
-            dice d = dice_for(call->from->seed, call->number, DICE_READING, q);
+            dice d = dice_of_question(call, DICE_READING, q, 0);
             tt_reply reply = reply_of_state(p, q, call->state[q], &d);
             if ((status = tt_answer(site, q, &reply)) != TT_OK) return status;
             told[q] = more = true;
@@ -119,7 +133,7 @@ static tt_status draw_facts(made_call *call, arena *scratch, tt_case *site)
         told[p->book->site_answers[i].given.question] = true;
     for (uint32_t q = 0; q < p->book->question_count; q++) {
         if (!is_fact(p, q)) continue;
-        dice d = dice_for(call->from->seed, call->number, DICE_FACT, q);
+        dice d = dice_of_question(call, DICE_FACT, q, 0);
         call->state[q] = dice_pick(&d, call->from->fact_odds[q], program_states(p, q));
     }
     take_from_site(call);
@@ -130,15 +144,49 @@ static tt_status draw_facts(made_call *call, arena *scratch, tt_case *site)
 
 /* ---- what is wrong ---- */
 
+static str cause_name(const made_call *call, uint32_t cause)
+{
+    return call->from->prog->book->causes[cause].id.name;
+}
+
+/* Of hypotheses with so many causes: who is there first. */
+static uint32_t first_of_size(const made_call *call, uint32_t size)
+{
+    belief *prior = call->in->prior;
+    const double *chance = belief_posterior(prior);
+    uint32_t first = 0, its, causes[2];
+    double least = INFINITY;
+    for (uint32_t h = 1; h < belief_count(prior); h++) {
+        if (!(chance[h] > 0)) continue;
+        belief_hypothesis(prior, h, &its, causes);
+        if (its != size) continue;
+        uint64_t which =
+            size == 1 ? dice_named(cause_name(call, causes[0]), 0)
+                      : dice_named_both(cause_name(call, causes[0]), cause_name(call, causes[1]));
+        dice d = dice_for(call->from->seed, call->number, DICE_CAUSE, which);
+        double wait = dice_wait(&d, chance[h]);
+        if (wait >= least) continue;
+        least = wait;
+        first = h;
+    }
+    assert(first > 0);
+    return first;
+}
+
+/* First how many causes there are, then which: each has dice of its own. */
 static void draw_cause(made_call *call, arena *scratch, const double *factor)
 {
     const uint32_t questions = call->from->prog->book->question_count;
     belief *prior = call->in->prior;
     belief_weigh(prior, &(evidence){ARENA_ARRAY(scratch, const double *, questions)}, factor);
-    dice d = dice_for(call->from->seed, call->number, DICE_CAUSE, 0);
-    call->hypothesis = dice_pick(&d, belief_posterior(prior), belief_count(prior));
+    const double *chance = belief_posterior(prior);
+    double sizes[3] = {chance[0], 0, belief_two_faults(prior)};
+    sizes[1] = fmax(0, 1 - sizes[0] - sizes[2]);
+    dice d = dice_for(call->from->seed, call->number, DICE_SIZE, 0);
+    uint32_t size = dice_pick(&d, sizes, 3);
+    call->hypothesis = size == 0 ? 0 : first_of_size(call, size);
     belief_hypothesis(prior, call->hypothesis, &call->size, call->causes);
-    assert(call->size <= 2);
+    assert(call->size == size);
 }
 
 /* ---- what it shows ---- */
@@ -167,8 +215,7 @@ static void draw_component(made_call *call, arena *scratch, uint32_t index, cons
         sum += odds[x];
     }
     if (!(sum > 0)) return; /* two causes may rule a state out: what was seen stays */
-    dice d = dice_for(call->from->seed, call->number, DICE_SIGNS,
-                      ((uint64_t)call->changes << 32) | index);
+    dice d = dice_of_question(call, DICE_SIGNS, g->findings[0], call->changes);
     uint32_t cell = dice_pick(&d, odds, g->cell_count);
     for (uint32_t i = 0; i < g->finding_count; i++) {
         uint32_t f = g->findings[i];
@@ -182,7 +229,7 @@ static void draw_unlisted(made_call *call, uint32_t question)
     assert(call->in->n->component_of[question] == NO_COMPONENT);
     const struct question *q = &call->from->prog->book->questions[question];
     uint32_t usual = call->in->n->in.findings[question].usual;
-    dice d = dice_for(call->from->seed, call->number, DICE_FACT, question);
+    dice d = dice_of_question(call, DICE_FACT, question, 0);
     call->state[question] =
         q->has_usual ? usual : dice_below(&d, program_states(call->from->prog, question));
 }
@@ -237,7 +284,7 @@ uint32_t call_seen(const made_call *call, uint32_t question, uint32_t time)
     assert(is < states);
     double wrong = 1 - p->book->questions[question].read_right;
     if (!is_fact(p, question)) wrong += call->from->misread;
-    dice d = dice_for(call->from->seed, call->number, DICE_SLIP, ((uint64_t)time << 32) | question);
+    dice d = dice_of_question(call, DICE_SLIP, question, time);
     if (states < 2 || !dice_falls(&d, wrong)) return is;
     uint32_t other = dice_below(&d, states - 1);
     return other < is ? other : other + 1;
@@ -248,7 +295,8 @@ static bool comes_safe(const made_call *call, uint32_t question)
 {
     const program *p = call->from->prog;
     bool drawn = is_fact(p, question) && p->book->questions[question].kind == QUESTION_CHOICE;
-    return p->book->questions[question].gate && !drawn && call->in->n->component_of[question] == NO_COMPONENT;
+    return p->book->questions[question].gate && !drawn &&
+           call->in->n->component_of[question] == NO_COMPONENT;
 }
 
 static tt_reply safe_of(const book *b, uint32_t question)
@@ -265,8 +313,7 @@ static tt_reply safe_of(const book *b, uint32_t question)
 tt_reply call_reply(const made_call *call, uint32_t question, uint32_t time)
 {
     if (comes_safe(call, question)) return safe_of(call->from->prog->book, question);
-    dice d =
-        dice_for(call->from->seed, call->number, DICE_READING, ((uint64_t)time << 32) | question);
+    dice d = dice_of_question(call, DICE_READING, question, time);
     return reply_of_state(call->from->prog, question, call_seen(call, question, time), &d);
 }
 
@@ -297,35 +344,46 @@ static bool blames_wrong_piece(const made_call *call, uint32_t piece)
     return elsewhere;
 }
 
+static bool is_heard(const made_call *call, uint32_t symptom, bool resting_on_one)
+{
+    const struct symptom *x = &call->from->prog->book->symptoms[symptom];
+    return x->heard.count > 0 && (!resting_on_one || x->rests_on_one) &&
+           !blames_wrong_piece(call, x->of.piece);
+}
+
 uint32_t call_complaint(const made_call *call, arena *scratch, const bool *askable,
                         bool resting_on_one)
 {
     const program *p = call->from->prog;
-    uint32_t *seen = ARENA_ARRAY(scratch, uint32_t, p->book->question_count);
-    uint32_t *found = ARENA_ARRAY(scratch, uint32_t, p->book->symptom_count), count = 0;
+    uint32_t *seen = ARENA_ARRAY(scratch, uint32_t, p->book->question_count), first = TT_NONE;
+    double least = INFINITY;
     for (uint32_t q = 0; q < p->book->question_count; q++) seen[q] = call_seen(call, q, 0);
     for (uint32_t s = 0; s < p->book->symptom_count; s++) {
-        const struct symptom *x = &p->book->symptoms[s];
         const expr *when = p->evidence->in.symptoms[s].when;
-        if (x->heard.count == 0 || (resting_on_one && !x->rests_on_one) ||
-            blames_wrong_piece(call, x->of.piece))
+        if (!is_heard(call, s, resting_on_one) || !can_be_seen(when, askable) ||
+            !expr_holds(when, seen))
             continue;
-        if (can_be_seen(when, askable) && expr_holds(when, seen)) found[count++] = s;
+        dice d = dice_for(call->from->seed, call->number, DICE_COMPLAINT,
+                          dice_named(p->book->symptoms[s].id.name, 0));
+        double wait = dice_wait(&d, 1);
+        if (wait >= least) continue;
+        least = wait;
+        first = s;
     }
-    dice d = dice_for(call->from->seed, call->number, DICE_COMPLAINT, 0);
-    return count == 0 ? TT_NONE : found[dice_below(&d, count)];
+    return first;
 }
 
 /* ---- what a fix does ---- */
 
-/* Which of what is wrong the fix removes. Luck is drawn for every cause that it serves, so that it
- * is the same whatever is wrong. */
+/* Which of what is wrong the fix removes. */
 static bool draw_cures(const made_call *call, uint32_t fix, bool gone[2])
 {
-    dice d = dice_for(call->from->seed, call->number, DICE_CURE, fix);
+    const str name = call->from->prog->book->fixes[fix].id.name;
     bool aimed = false;
     for (uint32_t i = 0; i < call->from->prog->book->fixes[fix].cures_count; i++) {
         net_rate cure = call->in->cures[fix][i];
+        dice d = dice_for(call->from->seed, call->number, DICE_CURE,
+                          dice_named_both(name, cause_name(call, cure.cause)));
         bool falls = dice_falls(&d, cure.chance);
         for (uint32_t k = 0; k < call->size; k++) {
             if (call->causes[k] != cure.cause || !(cure.chance > 0)) continue;
@@ -362,7 +420,7 @@ tt_outcome call_fix(made_call *call, uint32_t fix)
     double better = call->gone_count > 0 ? 1 - rates->same_though_removed
                     : aimed              ? rates->better_though_kept
                                          : rates->better_untargeted;
-    dice d = dice_for(call->from->seed, call->number, DICE_REPORT, fix);
+    dice d = dice_of_fix(call, DICE_REPORT, fix);
     return dice_falls(&d, better) ? TT_BETTER : TT_NO_CHANGE;
 }
 

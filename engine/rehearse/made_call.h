@@ -27,8 +27,9 @@ typedef struct made_call {
     uint32_t *state; /* [question] what is true */
 } made_call;
 
-/* How often each fact of the site or of today comes, as the author says. A gate question of which the
- * author says nothing comes with its safe answers only, or most calls would end before they begin. */
+/* How often each fact of the site or of today comes, as the author says. A gate question of which
+ * the author says nothing comes with its safe answers only, or most calls would end before they
+ * begin. */
 const double *const *fact_odds(arena *keep, const program *p);
 
 /* Facts first, then what is wrong (by the prior with the factors that they bring), then what it

@@ -203,7 +203,8 @@ static const bool *kept_findings(const player *p)
 static void forget_readings(player *p)
 {
     for (uint32_t q = 0; q < p->c->book->book->question_count; q++)
-        if (p->c->now.replies[q] == NULL || p->c->now.stale[q] || p->c->now.look_due[q]) p->read[q] = false;
+        if (p->c->now.replies[q] == NULL || p->c->now.stale[q] || p->c->now.look_due[q])
+            p->read[q] = false;
 }
 
 static void count_fix(player *p, uint32_t fix)
@@ -229,7 +230,8 @@ static bool plan_adjustment(player *p, uint32_t fix)
     while (adjust_next(a, at, steps, &at)) steps++;
     if (steps == 0) return false;
     tt_outcome whole = call_fix(&then, fix);
-    dice d = dice_for(p->call->from->seed, p->call->number, DICE_STEPS, fix);
+    const str name = p->c->book->book->fixes[fix].id.name;
+    dice d = dice_for(p->call->from->seed, p->call->number, DICE_STEPS, dice_named(name, 0));
     p->adjusting.last = whole == TT_GONE ? TT_GONE : TT_NO_CHANGE;
     p->adjusting.steps_left = whole == TT_GONE                  ? 1 + dice_below(&d, steps)
                               : whole == TT_BETTER && steps > 1 ? 2

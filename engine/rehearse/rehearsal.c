@@ -94,8 +94,8 @@ void tt_rehearsal_free(tt_rehearsal *r)
 static world world_for(tt_rehearsal *r, uint64_t number)
 {
     if (r->options.numbers_off == 0) return r->written;
-    dice d = dice_for(r->options.seed, number, DICE_NUMBERS, 0);
-    return world_off(r->of_call, r->scratch, r->from.prog, r->options.numbers_off, &d);
+    return world_off(r->of_call, r->scratch, r->from.prog, r->options.numbers_off, r->options.seed,
+                     number);
 }
 
 /* The other ways are yardsticks. They cost most of the time, and compared call by call a part of

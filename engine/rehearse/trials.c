@@ -23,8 +23,10 @@ static str entry_name(const book *b, uint32_t cause)
 static bool leads(const tt_view *v, const book *b, uint32_t cause, uint32_t first)
 {
     for (uint32_t i = 0; i < first && i < v->cause_count; i++) {
-        bool same = v->causes[i].name == NULL ? cause == CAUSE_NOT_LISTED
-                                              : cause != CAUSE_NOT_LISTED && str_is(b->causes[cause].id.name, v->causes[i].name);
+        bool same =
+            v->causes[i].name == NULL
+                ? cause == CAUSE_NOT_LISTED
+                : cause != CAUSE_NOT_LISTED && str_is(b->causes[cause].id.name, v->causes[i].name);
         if (same) return true;
     }
     return false;
@@ -45,12 +47,14 @@ static bool caution_shown(const tt_view *v, str rule)
 
 static void complain_of(text_builder *why, const char *expected, str wanted, const char *came)
 {
-    text_addf(why, "%s%s: expected %.*s, got %s", why->length == 0 ? "" : "; ", expected, STR_ARG(wanted), came);
+    text_addf(why, "%s%s: expected %.*s, got %s", why->length == 0 ? "" : "; ", expected,
+              STR_ARG(wanted), came);
 }
 
 static const char *first_fix(const tt_view *v)
 {
-    return v->fix_count == 0 || v->fixes[0].standing > TT_POSSIBLE_FIX ? "no fix worth trying yet" : v->fixes[0].name;
+    return v->fix_count == 0 || v->fixes[0].standing > TT_POSSIBLE_FIX ? "no fix worth trying yet"
+                                                                       : v->fixes[0].name;
 }
 
 static void say_setting(tt_case *c, uint32_t fix, text_builder *why)
@@ -58,7 +62,8 @@ static void say_setting(tt_case *c, uint32_t fix, text_builder *why)
     const book *b = c->book->book;
     const adjustment *a = &b->fixes[fix].adjust;
     if (a->reading == NO_ID || adjust_is_possible(c, fix)) return;
-    text_addf(why, " (%.*s lies outside its 'within', or at the limit already)", STR_ARG(b->questions[a->reading].id.name));
+    text_addf(why, " (%.*s lies outside its 'within', or at the limit already)",
+              STR_ARG(b->questions[a->reading].id.name));
 }
 
 /* Why the fix that was expected is not offered: the commonest reasons, in the author's words. */
@@ -71,7 +76,8 @@ static void say_why_not(tt_case *c, uint32_t fix, const tt_view *v, text_builder
         if (f->standing == TT_OTHER_ROLE)
             text_addf(why, " (the role for it is %s: write 'as: %s')", f->role, f->role);
         else if (f->standing == TT_NOT_YET)
-            text_addf(why, " (its chance to help is %.2g %%, and its risk %s)", f->chance * 100, f->risk);
+            text_addf(why, " (its chance to help is %.2g %%, and its risk %s)", f->chance * 100,
+                      f->risk);
         return;
     }
     say_setting(c, fix, why);
@@ -91,11 +97,13 @@ static void check_view(trying *t, const worked_case *w, const tt_view *v, text_b
     }
     if (w->caution_rule != NO_ID && !caution_shown(v, b->rules[w->caution_rule].id.name))
         complain_of(why, "caution", b->rules[w->caution_rule].id.name, "none of that rule");
-    if (w->stop_rule != NO_ID && case_truth(t->c, t->book->prog->rule_atom[w->stop_rule]) != TRUTH_TRUE)
+    if (w->stop_rule != NO_ID &&
+        case_truth(t->c, t->book->prog->rule_atom[w->stop_rule]) != TRUTH_TRUE)
         complain_of(why, "stop", b->rules[w->stop_rule].id.name, "no stop by that rule");
     if (w->next_question != NO_ID && v->next.question != w->next_question)
         complain_of(why, "next question", b->questions[w->next_question].id.name,
-                    v->next.question == TT_NONE ? "none" : b->questions[v->next.question].id.name.p);
+                    v->next.question == TT_NONE ? "none"
+                                                : b->questions[v->next.question].id.name.p);
 }
 
 static void note_use(trying *t, const tt_view *v)
@@ -105,14 +113,16 @@ static void note_use(trying *t, const tt_view *v)
         t->rule_used[r] |= case_truth(t->c, p->rule_atom[r]) == TRUTH_TRUE;
     for (uint32_t s = 0; s < p->book->symptom_count; s++)
         t->symptom_used[s] |= case_truth(t->c, p->symptom_atom[s]) == TRUTH_TRUE;
-    if (v->causes[0].name != NULL) t->cause_led[book_cause(p->book, str_of(v->causes[0].name))] = true;
+    if (v->causes[0].name != NULL)
+        t->cause_led[book_cause(p->book, str_of(v->causes[0].name))] = true;
 }
 
 static tt_status begin(trying *t, const worked_case *w)
 {
     tt_case_free(t->c);
     t->c = NULL;
-    tt_status status = tt_case_new(t->book, &(tt_options){.role = w->role == NO_ID ? 0 : w->role}, &t->c);
+    tt_status status =
+        tt_case_new(t->book, &(tt_options){.role = w->role == NO_ID ? 0 : w->role}, &t->c);
     if (status == TT_OK && w->at.count > 0) status = tt_focus(t->c, w->at.items, w->at.count);
     if (status == TT_OK && w->complaint != NO_ID) status = tt_complain(t->c, w->complaint);
     return status;
@@ -122,7 +132,9 @@ static tt_status answer_all(trying *t, const worked_case *w)
 {
     tt_status status = TT_OK;
     for (uint32_t i = 0; i < w->reply_count && status == TT_OK; i++)
-        status = case_tell(t->c, (event){.kind = EVENT_ANSWER, .subject = w->replies[i].question, .reply = w->replies[i]});
+        status = case_tell(t->c, (event){.kind = EVENT_ANSWER,
+                                         .subject = w->replies[i].question,
+                                         .reply = w->replies[i]});
     return status;
 }
 
@@ -149,14 +161,16 @@ static event answer_from(const book *b, const worked_case *w, uint32_t question)
             return (event){.kind = EVENT_ANSWER, .subject = question, .reply = w->replies[i]};
     if (b->questions[question].gate && !speaks_of(w, question))
         return (event){.kind = EVENT_ANSWER, .subject = question, .reply = safe_reply(b, question)};
-    return (event){.kind = EVENT_ANSWER, .subject = question,
+    return (event){.kind = EVENT_ANSWER,
+                   .subject = question,
                    .reply = {.kind = REPLY_UNSURE, .question = question, .at = span_nowhere()}};
 }
 
 static tt_status look_behind_gate(trying *t, const worked_case *w, const tt_view **v)
 {
     tt_status status = tt_look(t->c, v);
-    while (status == TT_OK && (*v)->gate.state == TT_GATE_ASK && !speaks_of(w, (*v)->gate.question)) {
+    while (status == TT_OK && (*v)->gate.state == TT_GATE_ASK &&
+           !speaks_of(w, (*v)->gate.question)) {
         status = case_tell(t->c, answer_from(t->book->book, w, (*v)->gate.question));
         if (status == TT_OK) status = tt_look(t->c, v);
     }
@@ -170,7 +184,8 @@ static tt_status check_never_asked(trying *t, const worked_case *w, text_builder
     const tt_view *v = NULL;
     while (status == TT_OK && (status = tt_look(t->c, &v)) == TT_OK && v->step == TT_ASK) {
         if (listed(&w->never_asked, v->next.question)) {
-            complain_of(why, "never asked", t->book->book->questions[v->next.question].id.name, "it was asked");
+            complain_of(why, "never asked", t->book->book->questions[v->next.question].id.name,
+                        "it was asked");
             return TT_OK;
         }
         status = case_tell(t->c, answer_from(t->book->book, w, v->next.question));
@@ -211,27 +226,34 @@ static tt_status run_one(trying *t, uint32_t index)
     const uint32_t rank = expected_rank(t->book->book, w, v);
     if ((status = check_never_asked(t, w, &why)) != TT_OK) return status;
     t->passed += why.length == 0;
-    t->trials[index] = (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),
-                                  why.length == 0, why.length == 0 ? "" : text_done(&why).p, rank};
+    t->trials[index] =
+        (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),
+                   why.length == 0, why.length == 0 ? "" : text_done(&why).p, rank};
     return TT_OK;
 }
 
-/* What the author wrote: "row-weak of left" and "row-weak of right" are one entry, written for each. */
+/* What the author wrote: "row-weak of left" and "row-weak of right" are one entry, written for
+ * each. */
 static str as_written(str name)
 {
     size_t of = str_find(name, STR(" of "));
     return of == SIZE_MAX ? name : str_slice(name, 0, of);
 }
 
-/* Lists what no case has used. An entry written for each piece of equipment is used once it is for one of them: nobody
- * writes its case for all. Names are in order, so the pieces of one entry are neighbours. */
-static void list_unused(trying *t, const char *kind, const str *names, const bool *used, uint32_t count)
+/* Lists what no case has used. An entry written for each piece of equipment is used once it is for
+ * one of them: nobody writes its case for all. Names are in order, so the pieces of one entry are
+ * neighbours. */
+static void list_unused(trying *t, const char *kind, const str *names, const bool *used,
+                        uint32_t count)
 {
     for (uint32_t i = 0, next; i < count; i = next) {
         str name = as_written(names[i]);
         bool any = false;
-        for (next = i; next < count && str_eq(as_written(names[next]), name); next++) any = any || used[next];
-        if (!any) t->unused[t->unused_count++] = str_printf(t->book->keep, "%s %.*s", kind, STR_ARG(name)).p;
+        for (next = i; next < count && str_eq(as_written(names[next]), name); next++)
+            any = any || used[next];
+        if (!any)
+            t->unused[t->unused_count++] =
+                str_printf(t->book->keep, "%s %.*s", kind, STR_ARG(name)).p;
     }
 }
 
@@ -318,7 +340,9 @@ tt_status tt_try_case(tt_book *b, uint32_t index, tt_trial *trial, tt_case **out
     trying_one x = {.t = {.book = b}, .index = index};
     tt_status status = guarded(&b->keep, 1, run_just_one, &x);
     *out = status == TT_OK ? x.t.c : NULL;
-    if (status != TT_OK) tt_case_free(x.t.c);
-    else *trial = x.t.trials[index];
+    if (status != TT_OK)
+        tt_case_free(x.t.c);
+    else
+        *trial = x.t.trials[index];
     return status;
 }

@@ -17,7 +17,8 @@ world world_written(arena *keep, const program *p);
 
 /* Every number of the author (how often a cause comes, shows, shows otherwise, is cured) times a
  * factor of its own, evenly from 1 - off to 1 + off; chances are clipped and the tables fitted
- * anew. 0 ≤ off < 1. */
-world world_off(arena *keep, arena *scratch, const program *p, double off, dice *d);
+ * anew. 0 ≤ off < 1. Each factor is drawn by the names of what its number is about. */
+world world_off(arena *keep, arena *scratch, const program *p, double off, uint64_t seed,
+                uint64_t call);
 
 #endif

@@ -49,6 +49,44 @@ static void picks_follow_the_weights(void **state)
     }
 }
 
+/* Each with dice of its own; one more moves only what it wins. */
+static void races_follow_the_rates(void **state)
+{
+    (void)state;
+    enum { DRAWS = 100000 };
+    static const double rates[] = {3, 0, 1, 4};
+    static const char *const names[] = {"seal", "fuse", "hose", "belt"};
+    unsigned in[4] = {0};
+    for (uint64_t i = 0; i < DRAWS; i++) {
+        unsigned first[2] = {0, 0};
+        double least[2] = {INFINITY, INFINITY};
+        for (unsigned k = 0; k < 4; k++) {
+            dice d = dice_for(7, i, DICE_CAUSE, dice_named(str_of(names[k]), 0));
+            double wait = dice_wait(&d, rates[k]);
+            for (unsigned all = 0; all < 2; all++)
+                if (wait < least[all] && (all == 1 || k < 3)) {
+                    least[all] = wait;
+                    first[all] = k;
+                }
+        }
+        assert_true(first[1] == 3 || first[1] == first[0]);
+        in[first[1]]++;
+    }
+    for (unsigned k = 0; k < 4; k++) {
+        double p = rates[k] / 8;
+        assert_true(fabs(in[k] - DRAWS * p) <= 4.5 * sqrt(DRAWS * p * (1 - p)));
+    }
+}
+
+static void names_and_times_are_told_apart(void **state)
+{
+    (void)state;
+    assert_true(dice_named(STR("a"), 0) != dice_named(STR("b"), 0));
+    assert_true(dice_named(STR("a"), 0) != dice_named(STR("a"), 1));
+    assert_true(dice_named_both(STR("a"), STR("b")) != dice_named_both(STR("b"), STR("a")));
+    assert_true(dice_named_both(STR("ab"), STR("c")) != dice_named_both(STR("a"), STR("bc")));
+}
+
 static void what_is_certain_always_comes(void **state)
 {
     (void)state;
@@ -89,6 +127,8 @@ int main(void)
         cmocka_unit_test(numbers_are_those_of_splitmix64),
         cmocka_unit_test(shares_are_even),
         cmocka_unit_test(picks_follow_the_weights),
+        cmocka_unit_test(races_follow_the_rates),
+        cmocka_unit_test(names_and_times_are_told_apart),
         cmocka_unit_test(what_is_certain_always_comes),
         cmocka_unit_test(neighbours_share_nothing),
     };

@@ -10,7 +10,9 @@
 #include <cmocka.h>
 
 #include "rehearsal_twin.h"
+#include "shipped_books.h"
 #include "small_book.h"
+#include "test_sources.h"
 
 #define SIGMAS 4.0 /* one comparison in 16000 would fail by chance; with fixed seeds none does */
 enum { CALLS = 6000 };
@@ -87,7 +89,7 @@ static void the_twin_can_tell(void **state)
 {
     (void)state;
     tt_book *book = small_book(twin_book);
-    twin_sums t = twin_of_rehearsal(book, .15);
+    twin_sums t = twin_of_rehearsal(book, .3);
     tt_rehearsal *r = rehearse(book, &(tt_rehearsal_options){.seed = 11}, 0, CALLS);
     const tt_mean *surprise = &result_of(r)->surprise;
     assert_true(fabs(surprise->mean - t.surprise) > SIGMAS / 1.96 * surprise->plus_minus);
@@ -115,6 +117,65 @@ static void assert_same_result(tt_rehearsal *one, tt_rehearsal *other)
     }
 }
 
+/* ---- what tells nothing ---- */
+
+/* The foam line's rules with a file more. */
+static tt_book *foam_line_with(const char *more)
+{
+    arena *keep = test_arena();
+    shipped_book books[SHIPPED_MOST];
+    uint32_t count = shipped_books(keep, books), at = 0;
+    while (at < count && strcmp(books[at].folder, "foam-line") != 0) at++;
+    assert_true(at < count);
+    shipped_book with = books[at];
+    source *files = ARENA_ARRAY(keep, source, with.files.count + 1);
+    memcpy(files, with.files.items, with.files.count * sizeof *files);
+    files[with.files.count] = (source){STR("zz-more.yaml"), str_of(more)};
+    with.files = (sources){files, with.files.count + (*more != 0 ? 1 : 0)};
+    tt_book *book = shipped_load(keep, &with);
+    arena_free(keep);
+    return book;
+}
+
+/* Call by call: how it went as the engine says, and what was wrong. The other ways ask everything.
+ */
+static void assert_same_calls(tt_book *one, tt_book *other)
+{
+    enum { FOAM_CALLS = 40 };
+    for (uint64_t i = 0; i < FOAM_CALLS; i++) {
+        const tt_rehearsal_options options = {.seed = 3, .numbers_off = i % 4 == 1 ? .2 : 0};
+        tt_rehearsal *a = rehearse(one, &options, i, 1), *b = rehearse(other, &options, i, 1);
+        const tt_rehearsed *x = result_of(a), *y = result_of(b);
+        assert_int_equal(x->calls, 1);
+        assert_memory_equal(&x->all, &y->all, sizeof x->all);
+        assert_memory_equal(x->kinds, y->kinds, sizeof x->kinds);
+        assert_memory_equal(&x->ways[TT_SAFEST_FIRST], &y->ways[TT_SAFEST_FIRST],
+                            sizeof x->ways[0]);
+        assert_memory_equal(&x->surprise, &y->surprise, sizeof x->surprise);
+        assert_memory_equal(x->bins, y->bins, sizeof x->bins);
+        tt_rehearsal_free(a);
+        tt_rehearsal_free(b);
+    }
+}
+
+/* Its name stands before all others, so that every other question has another number. */
+static void a_question_that_tells_nothing_moves_no_call(void **state)
+{
+    (void)state;
+    tt_book *as_shipped = foam_line_with("");
+    tt_book *with_more =
+        foam_line_with("questions:\n"
+                       "  aa-colour-of-the-door:\n"
+                       "    ask: Which colour has the door of the equipment room?\n"
+                       "    takes: 1 min\n"
+                       "    answers:\n"
+                       "      grey: Grey\n"
+                       "      white: White\n");
+    assert_same_calls(as_shipped, with_more);
+    tt_book_free(with_more);
+    tt_book_free(as_shipped);
+}
+
 static void slices_make_no_difference(void **state)
 {
     (void)state;
@@ -136,29 +197,30 @@ static void slices_make_no_difference(void **state)
 
 /* ---- certainty ---- */
 
-static const char certain[] = "book:\n"
-                              "  title: Certain\n"
-                              "  roles: [anybody]\n"
-                              "  not-listed: 0 %\n"
-                              "  two-faults: 0 %\n"
-                              "questions:\n"
-                              "  which:\n"
-                              "    ask: Which is it?\n"
-                              "    takes: 1 min\n"
-                              "    read-right: 100 %\n"
-                              "    answers: {left: Left, right: Right}\n"
-                              "symptoms:\n"
-                              "  on-the-left:\n"
-                              "    when: {which: left}\n"
-                              "    shown-by: {left-out: 100 %, right-out: 0 %}\n"
-                              "causes:\n"
-                              "  left-out: {text: Left}\n"
-                              "  right-out: {text: Right}\n"
-                              "fixes:\n"
-                              "  mend-left: {text: Left, role: anybody, cures: {left-out: 100 %}, takes: 30 min, "
-                              "harm: none, put-back: not needed}\n"
-                              "  mend-right: {text: Right, role: anybody, cures: {right-out: 100 %}, takes: 30 min, "
-                              "harm: none, put-back: not needed}\n";
+static const char certain[] =
+    "book:\n"
+    "  title: Certain\n"
+    "  roles: [anybody]\n"
+    "  not-listed: 0 %\n"
+    "  two-faults: 0 %\n"
+    "questions:\n"
+    "  which:\n"
+    "    ask: Which is it?\n"
+    "    takes: 1 min\n"
+    "    read-right: 100 %\n"
+    "    answers: {left: Left, right: Right}\n"
+    "symptoms:\n"
+    "  on-the-left:\n"
+    "    when: {which: left}\n"
+    "    shown-by: {left-out: 100 %, right-out: 0 %}\n"
+    "causes:\n"
+    "  left-out: {text: Left}\n"
+    "  right-out: {text: Right}\n"
+    "fixes:\n"
+    "  mend-left: {text: Left, role: anybody, cures: {left-out: 100 %}, takes: 30 min, "
+    "harm: none, put-back: not needed}\n"
+    "  mend-right: {text: Right, role: anybody, cures: {right-out: 100 %}, takes: 30 min, "
+    "harm: none, put-back: not needed}\n";
 
 /* Where nothing is left to chance the figures are exact: the question about danger (half a minute),
  * one more, one fix: 31 minutes and a half. */
@@ -173,7 +235,8 @@ static void certainty_is_exact(void **state)
     for (int w = 0; w < 4; w++) {
         assert_true(x->ways[w].questions.mean == 2 && x->ways[w].questions.plus_minus == 0);
         assert_true(x->ways[w].fixes.mean == 1 && x->ways[w].minutes_more.mean == 0);
-        assert_true(fabs(x->ways[w].minutes.mean - 31.5) < 1e-12 && x->ways[w].needless[0].mean == 0);
+        assert_true(fabs(x->ways[w].minutes.mean - 31.5) < 1e-12 &&
+                    x->ways[w].needless[0].mean == 0);
     }
     assert_int_equal(x->bins[9].right.of, 200);
     assert_true(x->calibration_error < 1e-3); /* no sign is told with more than 0.999 */
@@ -338,6 +401,7 @@ int main(void)
         cmocka_unit_test(all_that_can_happen_has_its_share),
         cmocka_unit_test(misreading_more_does_what_the_twin_says),
         cmocka_unit_test(the_twin_can_tell),
+        cmocka_unit_test(a_question_that_tells_nothing_moves_no_call),
         cmocka_unit_test(slices_make_no_difference),
         cmocka_unit_test(certainty_is_exact),
         cmocka_unit_test(confused_pairs_say_what_helps),

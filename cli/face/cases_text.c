@@ -6,57 +6,55 @@
 #include <time.h>
 
 #include "face/cases.h"
+#include "face/speaker.h"
 #include "host/case_store.h"
-#include "host/plain_text.h"
 #include "show/case_fields.h"
 
-static const char *const headings[TT_CASE_STATES] = {
-    [TT_CASE_OPEN] = "open",
-    [TT_CASE_ON_HOLD] = "on hold",
-    [TT_CASE_WAITING] = "waiting for somebody who was called",
-    [TT_CASE_CLOSED] = "closed, the trouble is gone",
-    [TT_CASE_CALLED] = "closed, somebody was called",
-    [TT_CASE_STOPPED] = "closed, stopped for safety",
-    [TT_CASE_MADE_SAFE] = "closed, made safe",
-    [TT_CASE_UNREADABLE] = "with nothing in it that can be read",
+static const text_id headings[TT_CASE_STATES] = {
+    [TT_CASE_OPEN] = CASES_OPEN,           [TT_CASE_ON_HOLD] = CASES_ON_HOLD,
+    [TT_CASE_WAITING] = CASES_WAITING,     [TT_CASE_CLOSED] = CASES_CLOSED,
+    [TT_CASE_CALLED] = CASES_CALLED,       [TT_CASE_STOPPED] = CASES_STOPPED,
+    [TT_CASE_MADE_SAFE] = CASES_MADE_SAFE, [TT_CASE_UNREADABLE] = CASES_UNREADABLE,
 };
 
-/* "2026-11-25 09:12", in the time of whoever reads it; freed by the caller. */
-static char *moment_text(const char *written)
+/* "2026-11-25 09:12", in the time of whoever reads it. */
+static const char *local_time(const speaker *by, const char *written)
 {
     tt_moment moment;
     struct tm local;
     char words[32];
-    if (!tt_moment_read(written, &moment)) return copy_text(*written != 0 ? written : "an unknown time");
+    if (!tt_moment_read(written, &moment))
+        return *written != 0 ? written : catalogue_text(CASES_UNKNOWN_TIME);
     time_t seconds = (time_t)(moment.milliseconds / 1000);
-    if (localtime_r(&seconds, &local) == NULL || strftime(words, sizeof words, "%Y-%m-%d %H:%M", &local) == 0)
-        return copy_text(written);
-    return copy_text(words);
+    if (localtime_r(&seconds, &local) == NULL ||
+        strftime(words, sizeof words, "%Y-%m-%d %H:%M", &local) == 0)
+        return written;
+    return arena_copy(by->keep, words);
 }
 
-/* "12 minutes", "2 h 5 min", "3 days 4 h"; freed by the caller. */
-static char *span_text(double minutes)
+/* "4.5 min", "2 h 5 min", "3 d 4 h" */
+static const char *span_words(const speaker *by, double minutes)
 {
-    if (minutes < .95) return copy_text("under a minute");
-    if (minutes < 9.95) return format_text("%.1f min", minutes);
-    long whole = lround(minutes);
-    if (whole < 60) return format_text("%ld min", whole);
-    if (whole < 24 * 60) return format_text("%ld h %ld min", whole / 60, whole % 60);
-    return format_text("%ld d %ld h", whole / (24 * 60), whole / 60 % 24);
+    if (minutes < .95) return catalogue_text(CASES_UNDER_A_MINUTE);
+    if (minutes < 9.95) return FILL(by->keep, CASES_MINUTES, tenths(by, minutes));
+    const unsigned long all = (unsigned long)lround(minutes);
+    if (all < 60) return FILL(by->keep, CASES_MINUTES, whole(by, all));
+    if (all < 24 * 60) return FILL(by->keep, CASES_HOURS, whole(by, all / 60), whole(by, all % 60));
+    return FILL(by->keep, CASES_DAYS, whole(by, all / (24 * 60)), whole(by, all / 60 % 24));
 }
 
-static void say_if(const screen *s, const char *name, const char *text)
+static void say_if(const speaker *by, text_id id, const char *text)
 {
-    if (*text != 0) say_item(s, "  ", "%s: %s", name, text);
+    if (*text != 0) SPEAK(by, "  ", id, text);
 }
 
-static void say_complaint(const screen *s, const tt_case_summary *c)
+static void say_complaint(const speaker *by, const tt_case_summary *c)
 {
     const char *words = *c->complaint != 0 ? c->complaint : c->complaint_name;
     if (*words != 0 && *c->said != 0)
-        say_item(s, "  ", "Complaint: %s (said: %s)", words, c->said);
+        SPEAK(by, "  ", CASES_COMPLAINT_SAID, words, c->said);
     else
-        say_if(s, "Complaint", *words != 0 ? words : c->said);
+        say_if(by, CASES_COMPLAINT, *words != 0 ? words : c->said);
 }
 
 static bool is_of_this_machine(const char *writer)
@@ -66,121 +64,124 @@ static bool is_of_this_machine(const char *writer)
     return strncmp(writer, here, strlen(here)) == 0;
 }
 
-static void say_note(const screen *s, const tt_case_summary *c)
+static void say_note(const speaker *by, const tt_case_summary *c)
 {
-    say_if(s, "For", c->to);
-    if (*c->until != 0) {
-        char *until = moment_text(c->until);
-        say_if(s, "Until", until);
-        free(until);
-    }
-    say_if(s, "Note", c->note);
+    say_if(by, CASES_FOR, c->to);
+    if (*c->until != 0) say_if(by, CASES_UNTIL, local_time(by, c->until));
+    say_if(by, CASES_NOTE, c->note);
 }
 
 /* Who has it since when, or who left it when. */
-static void say_who(const screen *s, const tt_case_summary *c)
+static void say_who(const speaker *by, const tt_case_summary *c)
 {
     if (*c->writer == 0) return;
-    char *since = moment_text(c->since);
     const char *person = *c->person != 0                 ? c->person
-                         : is_of_this_machine(c->writer) ? "somebody at this computer"
+                         : is_of_this_machine(c->writer) ? catalogue_text(CASES_SOMEBODY_HERE)
                                                          : c->writer;
-    const char *open = *c->place != 0 ? " (" : "", *close = *c->place != 0 ? ")" : "";
-    if (c->held)
-        say_item(s, "  ", "With: %s%s%s%s, since %s", person, open, c->place, close, since);
-    else
-        say_item(s, "  ", "Left by: %s%s%s%s, %s", person, open, c->place, close, since);
-    free(since);
+    if (*c->place != 0) person = FILL(by->keep, CASES_PERSON_AT, person, c->place);
+    SPEAK(by, "  ", c->held ? CASES_WITH : CASES_LEFT_BY, person, local_time(by, c->since));
 }
 
-static void say_open(const screen *s, const way_back *way, const case_summary *c)
+static void say_open(const speaker *by, const way_back *way, const case_summary *c)
 {
-    say_who(s, &c->says);
-    say_note(s, &c->says);
-    say_if(s, c->says.stands_is == TT_STANDS_NEXT ? "Next" : "Last step", stands_words(&c->says));
-    say_item(s, "  ", "Answers: %u. Fixes tried: %u", c->says.answers, c->says.tried);
-    say_item(s, "  ", "To go on, type:");
+    say_who(by, &c->says);
+    say_note(by, &c->says);
+    say_if(by, c->says.stands_is == TT_STANDS_NEXT ? CASES_NEXT : CASES_LAST_STEP,
+           stands_words(&c->says));
+    SPEAK(by, "  ", CASES_ANSWERS, whole(by, c->says.answers), whole(by, c->says.tried));
+    speak(by, "  ", CASES_GO_ON);
     char *command = go_on_command(way, &(go_on){.number = c->number});
-    say_command(s, command);
+    say_command(by->s, command);
     free(command);
 }
 
-static void say_cause(const screen *s, const tt_case_summary *c)
+static void say_cause(const speaker *by, const tt_case_summary *c)
 {
     const char *cause = *c->cause != 0 ? c->cause : c->cause_name;
     if (c->disputed)
-        say_item(s, "  ", "Cause: to settle, different ones were named");
+        speak(by, "  ", CASES_CAUSE_TO_SETTLE);
     else if (*cause != 0)
-        say_item(s, "  ", "Cause: %s (%s)", cause, c->confirmed ? "confirmed" : "likely");
+        SPEAK(by, "  ", c->confirmed ? CASES_CAUSE_CONFIRMED : CASES_CAUSE_LIKELY, cause);
     else if (c->state == TT_CASE_CLOSED)
-        say_item(s, "  ", "Cause: not kept");
+        speak(by, "  ", CASES_CAUSE_NOT_KEPT);
 }
 
-static void say_closed(const screen *s, const tt_case_summary *c)
+static void say_closed(const speaker *by, const tt_case_summary *c)
 {
-    char *ended = moment_text(c->ended);
-    char *took = isnan(c->minutes) ? copy_text("") : span_text(c->minutes);
-    say_item(s, "  ", "Ended: %s%s%s", ended, *took != 0 ? ", after " : "", took);
-    free(took);
-    free(ended);
-    say_cause(s, c);
-    say_note(s, c);
+    const char *ended = local_time(by, c->ended);
+    if (isnan(c->minutes))
+        SPEAK(by, "  ", CASES_ENDED, ended);
+    else
+        SPEAK(by, "  ", CASES_ENDED_AFTER, ended, span_words(by, c->minutes));
+    say_cause(by, c);
+    say_note(by, c);
 }
 
-static void say_case(const screen *s, const way_back *way, const case_summary *c)
+static void say_case(const speaker *by, const way_back *way, const case_summary *c)
 {
     const tt_case_summary *says = &c->says;
-    char *began = moment_text(says->began);
-    say_nothing(s);
-    say(s, "Case %s, %s", c->number, headings[says->state]);
-    if (*says->began != 0) say_item(s, "  ", "Began: %s", began);
-    free(began);
-    say_if(s, "Book", says->title);
-    say_if(s, "Site", says->site);
-    say_complaint(s, says);
+    say_nothing(by->s);
+    SPEAK(by, "", CASES_CASE, c->number, catalogue_text(headings[says->state]));
+    if (*says->began != 0) say_if(by, CASES_BEGAN, local_time(by, says->began));
+    say_if(by, CASES_BOOK, says->title);
+    say_if(by, CASES_SITE, says->site);
+    say_complaint(by, says);
     if (case_is_open(c))
-        say_open(s, way, c);
+        say_open(by, way, c);
     else if (says->state != TT_CASE_UNREADABLE)
-        say_closed(s, says);
+        say_closed(by, says);
     if (c->left_out > 0)
-        say_item(s, "  ", "Left out: %u lines that can't be used, in %s", c->left_out, c->folder);
+        SPEAK(by, "  ", CASES_LEFT_OUT, whole(by, c->left_out), c->folder);
     else if (says->state == TT_CASE_UNREADABLE)
-        say_item(s, "  ", "Folder: %s", c->folder);
+        SPEAK(by, "  ", CASES_FOLDER, c->folder);
+}
+
+static void say_and_forget(const speaker *by, const way_back *way, const case_summary *c)
+{
+    const arena_mark before = arena_here(by->keep);
+    say_case(by, way, c);
+    arena_back_to(by->keep, before);
 }
 
 /* Those that ended first, so that those to work on stand at the end, where a terminal stops. */
 void print_cases(const screen *s, const way_back *way, const case_list *list)
 {
+    const speaker by = {s, host_arena()};
     for (int pass = 0; pass < 2; pass++)
         for (size_t i = 0; i < list->count; i++)
-            if (case_is_open(&list->cases[i]) == (pass == 1)) say_case(s, way, &list->cases[i]);
+            if (case_is_open(&list->cases[i]) == (pass == 1))
+                say_and_forget(&by, way, &list->cases[i]);
+    arena_free(by.keep);
 }
 
-static void say_spread(const screen *s, const char *lead, const char *what, const minutes_spread *m)
+/* ---- counts ---- */
+
+static void say_spread(const speaker *by, const char *lead, text_id id, const minutes_spread *m)
 {
     if (m->count == 0) return;
-    char *low = span_text(m->low), *median = span_text(m->median), *high = span_text(m->high);
-    say_item(s, lead, "%s: median %s, quartiles %s and %s (of %zu)", what, median, low, high,
-             m->count);
-    free(high);
-    free(median);
-    free(low);
+    SPEAK(by, lead, id, span_words(by, m->median), span_words(by, m->low), span_words(by, m->high),
+          whole(by, m->count));
+}
+
+static void say_cause_count(const speaker *by, const cause_count *c)
+{
+    SPEAK(by, "  - ", CASES_COUNT_OF_CAUSE, cause_count_words(c), whole(by, c->count),
+          whole(by, c->confirmed));
+    say_spread(by, "      ", CASES_TIME_OF_CAUSE, &c->minutes);
 }
 
 void print_counts(const screen *s, const cases_counts *counts)
 {
+    const speaker by = {s, host_arena()};
     say_nothing(s);
-    say(s, "Cases: %zu", counts->all);
+    SPEAK(&by, "", CASES_COUNT, whole(&by, counts->all));
     for (int i = 0; i < TT_CASE_STATES; i++)
         if (counts->states[i] > 0)
-            say_item(s, "  - ", "%s: %zu", headings[i], counts->states[i]);
-    if (counts->cause_count > 0) say(s, "What it was, where the trouble is gone:");
-    for (size_t i = 0; i < counts->cause_count; i++) {
-        const cause_count *c = &counts->causes[i];
-        say_item(s, "  - ", "%s: %zu, %zu of them confirmed", cause_count_words(c), c->count,
-                 c->confirmed);
-        say_spread(s, "      ", "time", &c->minutes);
-    }
-    say_spread(s, "", "From the beginning until the trouble was gone", &counts->minutes);
-    if (counts->left_out > 0) say(s, "Lines that can't be used: %zu", counts->left_out);
+            SPEAK(&by, "  - ", CASES_COUNT_OF, catalogue_text(headings[i]),
+                  whole(&by, counts->states[i]));
+    if (counts->cause_count > 0) speak(&by, "", CASES_CAUSES);
+    for (size_t i = 0; i < counts->cause_count; i++) say_cause_count(&by, &counts->causes[i]);
+    say_spread(&by, "", CASES_TIME, &counts->minutes);
+    if (counts->left_out > 0) SPEAK(&by, "", CASES_BAD_LINES, whole(&by, counts->left_out));
+    arena_free(by.keep);
 }

@@ -1,150 +1,142 @@
+/* What was learned, to be read: which cases spoke, which numbers would change, and what of it. */
 #include <math.h>
 
 #include "face/learned.h"
-#include "host/plain_text.h"
-#include "host/screen.h"
+#include "face/speaker.h"
 
 /* ---- the cases ---- */
 
-static void say_count(const screen *s, uint32_t count, const char *what)
+static void say_count(const speaker *by, uint32_t count, text_id what)
 {
-    if (count > 0) say_item(s, "  - ", "%u %s", count, what);
+    if (count > 0) SPEAK(by, "  - ", what, whole(by, count));
 }
 
-static void say_cases(const screen *s, const cases_seen *seen, const char *since)
+static void say_cases(const speaker *by, const cases_seen *seen, const char *since)
 {
-    say(s, "%u cases looked at, %u learned from.", seen->all, seen->counted);
-    if (seen->counted < seen->all) say(s, "Not learned from:");
-    say_count(s, seen->of_others, "about other books");
-    say_count(s, seen->open, "not closed");
-    say_count(s, seen->not_gone, "handed on to somebody: how they ended is not known");
-    say_count(s, seen->better,
-              "better, but not gone on the way: more than one thing may have been wrong");
-    say_count(s, seen->unconfirmed, "nobody confirmed the cause, or two named different ones");
-    say_count(s, seen->not_listed,
-              "something that the rules don't list: worth a look, a rule may be missing");
-    say_count(s, seen->unknown, "of a cause that the rules no longer have");
-    say_count(s, seen->broken, "can't be read, or can't be replayed with these rules");
-    if (seen->before > 0)
-        say_item(s, "  - ",
-                 "%u in the numbers already: confirmed until %s, which the book says in "
-                 "learned-until",
-                 seen->before, since);
+    SPEAK(by, "", LEARN_LOOKED_AT, whole(by, seen->all), whole(by, seen->counted));
+    if (seen->counted < seen->all) speak(by, "", LEARN_NOT_FROM);
+    say_count(by, seen->of_others, LEARN_OF_OTHERS);
+    say_count(by, seen->open, LEARN_OPEN);
+    say_count(by, seen->not_gone, LEARN_NOT_GONE);
+    say_count(by, seen->better, LEARN_BETTER);
+    say_count(by, seen->unconfirmed, LEARN_UNCONFIRMED);
+    say_count(by, seen->not_listed, LEARN_NOT_LISTED);
+    say_count(by, seen->unknown, LEARN_UNKNOWN);
+    say_count(by, seen->broken, LEARN_BROKEN);
+    if (seen->before > 0) SPEAK(by, "  - ", LEARN_BEFORE, whole(by, seen->before), since);
 }
 
 /* ---- the numbers ---- */
 
-static void say_change(const screen *s, const tt_learned *n)
+static void say_change(const speaker *by, const tt_learned *n)
 {
-    if (*n->proposed == 0)
-        say_item(s, "    ", "stays %s", *n->written != 0 ? n->written : "as it is");
+    const bool written = *n->written != 0;
+    if (*n->proposed != 0)
+        SPEAK(by, "    ", LEARN_CHANGES, written ? n->written : catalogue_text(LEARN_LEFT_OUT),
+              n->proposed);
+    else if (written)
+        SPEAK(by, "    ", LEARN_STAYS, n->written);
     else
-        say_item(s, "    ", "%s -> %s", *n->written != 0 ? n->written : "left out", n->proposed);
+        speak(by, "    ", LEARN_STAYS_AS_IT_IS);
 }
 
-static void say_interval(const screen *s, const tt_learned *n)
+static void say_interval(const speaker *by, const tt_learned *n)
 {
-    say_item(s, "    ", "%s%.1f %% -> %.1f %%, 95 %% sure between %.1f and %.1f %%%s",
-             n->kind == TT_HOW_OFTEN ? "share of calls " : "", 100 * n->before, 100 * n->after,
-             100 * n->low, 100 * n->high,
-             n->outside ? "; the cases speak clearly against the old number" : "");
+    const bool share = n->kind == TT_HOW_OFTEN;
+    const text_id plain = share ? LEARN_SHARE : LEARN_INTERVAL,
+                  clear = share ? LEARN_SHARE_CLEAR : LEARN_INTERVAL_CLEAR;
+    SPEAK(by, "    ", n->outside ? clear : plain, tenths(by, 100 * n->before),
+          tenths(by, 100 * n->after), tenths(by, 100 * n->low), tenths(by, 100 * n->high));
 }
 
-static void say_counted(const screen *s, const tt_learned *n)
+static void say_counted(const speaker *by, const tt_learned *n)
 {
-    say_item(s, "    ", "%.*f of %.0f %s", fabs(n->cases - round(n->cases)) < 0.05 ? 0 : 1,
-             n->cases, n->of, n->kind == TT_HOW_OFTEN ? "cases" : "answers");
+    const int after_the_point = fabs(n->cases - round(n->cases)) < 0.05 ? 0 : 1;
+    SPEAK(by, "    ", n->kind == TT_HOW_OFTEN ? LEARN_OF_CASES : LEARN_OF_ANSWERS,
+          places(by, after_the_point, n->cases), places(by, 0, n->of));
 }
 
-static void say_number(const screen *s, const tt_learned *n)
+static void say_number(const speaker *by, const tt_learned *n)
 {
     if (n->kind == TT_HOW_OFTEN)
-        say_item(s, "  ", "%s (%s)", n->cause_text, n->at);
+        SPEAK(by, "  ", LEARN_CAUSE_AT, n->cause_text, n->at);
     else if (n->kind == TT_SHOWN_BY)
-        say_item(s, "  ", "%s: %s (%s)", n->symptom_text, n->cause_text, n->at);
+        SPEAK(by, "  ", LEARN_SYMPTOM_AT, n->symptom_text, n->cause_text, n->at);
     else
-        say_item(s, "  ", "%s: otherwise (%s)", n->symptom_text, n->at);
-    say_change(s, n);
-    say_counted(s, n);
-    say_interval(s, n);
+        SPEAK(by, "  ", LEARN_OTHERWISE_AT, n->symptom_text, n->at);
+    say_change(by, n);
+    say_counted(by, n);
+    say_interval(by, n);
 }
 
-static void say_numbers(const screen *s, const tt_lesson *lesson)
+static void say_numbers(const speaker *by, const tt_lesson *lesson)
 {
-    static const char *const headings[] = {
-        [TT_HOW_OFTEN] =
-            "How often a cause is met. Those without a case keep their number; their share falls:",
-        [TT_SHOWN_BY] = "How often a symptom is shown by a cause:",
-        [TT_OTHERWISE] = "How often a symptom is shown otherwise:",
+    static const text_id headings[] = {
+        [TT_HOW_OFTEN] = LEARN_HOW_OFTEN,
+        [TT_SHOWN_BY] = LEARN_SHOWN_BY,
+        [TT_OTHERWISE] = LEARN_OTHERWISE,
     };
     for (uint32_t i = 0; i < lesson->count; i++) {
         if (i == 0 || lesson->items[i - 1].kind != lesson->items[i].kind) {
-            say_nothing(s);
-            say(s, "%s", headings[lesson->items[i].kind]);
+            say_nothing(by->s);
+            speak(by, "", headings[lesson->items[i].kind]);
         }
-        say_number(s, &lesson->items[i]);
+        say_number(by, &lesson->items[i]);
     }
 }
 
 /* ---- what would change ---- */
 
-static void say_shares(const screen *s, const char *what, const tt_share shares[2])
+static void say_shares(const speaker *by, text_id what, const tt_share shares[2])
 {
-    say_item(s, "  ", "%s: %.1f %% (%.1f to %.1f) -> %.1f %% (%.1f to %.1f)", what,
-             100 * shares[0].share, 100 * shares[0].low, 100 * shares[0].high,
-             100 * shares[1].share, 100 * shares[1].low, 100 * shares[1].high);
+    SPEAK(by, "  ", what, tenths(by, 100 * shares[0].share), tenths(by, 100 * shares[0].low),
+          tenths(by, 100 * shares[0].high), tenths(by, 100 * shares[1].share),
+          tenths(by, 100 * shares[1].low), tenths(by, 100 * shares[1].high));
 }
 
-static void say_means(const screen *s, const char *what, const tt_mean means[2])
+static void say_means(const speaker *by, text_id what, const tt_mean means[2])
 {
-    say_item(s, "  ", "%s: %.1f ± %.1f -> %.1f ± %.1f", what, means[0].mean, means[0].plus_minus,
-             means[1].mean, means[1].plus_minus);
+    SPEAK(by, "  ", what, tenths(by, means[0].mean), tenths(by, means[0].plus_minus),
+          tenths(by, means[1].mean), tenths(by, means[1].plus_minus));
 }
 
-static void say_changes(const screen *s, const what_changes *c)
+static void say_changes(const speaker *by, const what_changes *c)
 {
-    say_nothing(s);
-    say(s, "What would change:");
-    say_item(s, "  ", "worked cases that come out as expected: %u of %u -> %u of %u", c->passed[0],
-             c->trials, c->passed[1], c->trials);
+    say_nothing(by->s);
+    speak(by, "", LEARN_WOULD_CHANGE);
+    SPEAK(by, "  ", LEARN_TRIALS, whole(by, c->passed[0]), whole(by, c->trials),
+          whole(by, c->passed[1]));
     for (uint32_t i = 0; i < c->broken_count; i++)
-        say_item(s, "    ", "%s (%s): %s", c->broken[i].name, c->broken[i].at, c->broken[i].why);
-    say(s, "In %llu made-up calls, drawn from the numbers as they are -> as they would be:",
-        (unsigned long long)c->calls);
-    say_shares(s, "the right cause leads at the first fix", c->leads);
-    say_means(s, "questions a call", c->questions);
-    say_means(s, "minutes a call", c->minutes);
+        SPEAK(by, "    ", LEARN_TRIAL, c->broken[i].name, c->broken[i].at, c->broken[i].why);
+    SPEAK(by, "", LEARN_MADE_UP, whole(by, c->calls));
+    say_shares(by, LEARN_LEADS, c->leads);
+    say_means(by, LEARN_QUESTIONS, c->questions);
+    say_means(by, LEARN_MINUTES, c->minutes);
 }
 
-static void say_too_few(const screen *s, const tt_lesson *lesson)
+static void say_all(const speaker *by, const learned *all)
 {
-    say(s,
-        "There is nothing to show yet: the rules have %u causes, and it takes about 4 confirmed "
-        "cases for each on the mean, %u in all, "
-        "before cases know better than an author.",
-        lesson->causes, lesson->cases_wanted);
+    const tt_lesson *lesson = all->lesson;
+    say(by->s, "%s", all->title);
+    say_cases(by, all->seen, all->since);
+    if (lesson->cases < lesson->cases_wanted) {
+        SPEAK(by, "", LEARN_TOO_FEW, whole(by, lesson->causes), whole(by, lesson->cases_wanted));
+        return;
+    }
+    say_numbers(by, lesson);
+    if (all->changes == NULL) return;
+    say_changes(by, all->changes);
+    say_nothing(by->s);
+    if (lesson->new_warnings > 0) SPEAK(by, "", LEARN_WARNINGS, whole(by, lesson->new_warnings));
+    if (lesson->cases < 3 * lesson->cases_wanted)
+        SPEAK(by, "", LEARN_WORTH_IT, whole(by, 3 * lesson->cases_wanted));
+    speak(by, "", LEARN_NOTHING_CHANGED);
 }
 
 void print_learned_words(FILE *out, const learned *all)
 {
-    screen s = screen_on(out);
-    const tt_lesson *lesson = all->lesson;
-    say(&s, "%s", all->title);
-    say_cases(&s, all->seen, all->since);
-    if (lesson->cases < lesson->cases_wanted) {
-        say_too_few(&s, lesson);
-        return;
-    }
-    say_numbers(&s, lesson);
-    if (all->changes == NULL) return;
-    say_changes(&s, all->changes);
-    say_nothing(&s);
-    if (lesson->new_warnings > 0)
-        say(&s, "With these numbers 'check' would warn of %u more things than it does now.",
-            lesson->new_warnings);
-    if (lesson->cases < 3 * lesson->cases_wanted)
-        say(&s, "It is worth having from about 12 cases a cause on the mean, %u in all.",
-            3 * lesson->cases_wanted);
-    say(&s, "Nothing has been changed. With --patch this becomes a patch that you can read, "
-            "shorten and apply.");
+    const screen s = screen_on(out);
+    const speaker by = {&s, host_arena()};
+    say_all(&by, all);
+    arena_free(by.keep);
 }

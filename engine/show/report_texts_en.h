@@ -1,0 +1,156 @@
+/* What is said of many cases, of what they teach and of made-up calls, in English. X(id, text);
+ * inserts as in texts_en.h. */
+#ifndef TT_SHOW_REPORT_TEXTS_EN_H
+#define TT_SHOW_REPORT_TEXTS_EN_H
+
+/* clang-format off */
+
+#define REPORT_TEXTS_EN(X) \
+    /* ---- a list of cases ---- */ \
+    X(CASES_OPEN, "open") \
+    X(CASES_ON_HOLD, "on hold") \
+    X(CASES_WAITING, "waiting for somebody who was called") \
+    X(CASES_CLOSED, "closed, the trouble is gone") \
+    X(CASES_CALLED, "closed, somebody was called") \
+    X(CASES_STOPPED, "closed, stopped for safety") \
+    X(CASES_MADE_SAFE, "closed, made safe") \
+    X(CASES_UNREADABLE, "with nothing in it that can be read") \
+    X(CASES_UNKNOWN_TIME, "an unknown time") \
+    X(CASES_UNDER_A_MINUTE, "under a minute") \
+    X(CASES_MINUTES, "{1} min") \
+    X(CASES_HOURS, "{1} h {2} min") \
+    X(CASES_DAYS, "{1} d {2} h") \
+    X(CASES_CASE, "Case {1}, {2}") \
+    X(CASES_BEGAN, "Began: {1}") \
+    X(CASES_BOOK, "Book: {1}") \
+    X(CASES_SITE, "Site: {1}") \
+    X(CASES_COMPLAINT, "Complaint: {1}") \
+    X(CASES_COMPLAINT_SAID, "Complaint: {1} (said: {2})") \
+    X(CASES_FOR, "For: {1}") \
+    X(CASES_UNTIL, "Until: {1}") \
+    X(CASES_NOTE, "Note: {1}") \
+    X(CASES_SOMEBODY_HERE, "somebody at this computer") \
+    X(CASES_PERSON_AT, "{1} ({2})") \
+    X(CASES_WITH, "With: {1}, since {2}") \
+    X(CASES_LEFT_BY, "Left by: {1}, {2}") \
+    X(CASES_NEXT, "Next: {1}") \
+    X(CASES_LAST_STEP, "Last step: {1}") \
+    X(CASES_ANSWERS, "Answers: {1}. Fixes tried: {2}") \
+    X(CASES_GO_ON, "To go on, type:") \
+    X(CASES_CAUSE_TO_SETTLE, "Cause: to settle, different ones were named") \
+    X(CASES_CAUSE_CONFIRMED, "Cause: {1} (confirmed)") \
+    X(CASES_CAUSE_LIKELY, "Cause: {1} (likely)") \
+    X(CASES_CAUSE_NOT_KEPT, "Cause: not kept") \
+    X(CASES_ENDED, "Ended: {1}") \
+    X(CASES_ENDED_AFTER, "Ended: {1}, after {2}") \
+    X(CASES_LEFT_OUT, "Left out: {1} lines that can't be used, in {2}") \
+    X(CASES_FOLDER, "Folder: {1}") \
+    X(CASES_COUNT, "Cases: {1}") \
+    X(CASES_COUNT_OF, "{1}: {2}") \
+    X(CASES_CAUSES, "What it was, where the trouble is gone:") \
+    X(CASES_COUNT_OF_CAUSE, "{1}: {2}, {3} of them confirmed") \
+    X(CASES_TIME_OF_CAUSE, "time: median {1}, quartiles {2} and {3} (of {4})") \
+    X(CASES_TIME, "From the beginning until the trouble was gone: median {1}, quartiles {2} and {3} (of {4})") \
+    X(CASES_CAUSE_UNKNOWN, "not kept, or nobody knows") \
+    X(CASES_BAD_LINES, "Lines that can't be used: {1}") \
+    /* ---- what cases teach ---- */ \
+    X(LEARN_LOOKED_AT, "{1} cases looked at, {2} learned from.") \
+    X(LEARN_NOT_FROM, "Not learned from:") \
+    X(LEARN_OF_OTHERS, "{1} about other books") \
+    X(LEARN_OPEN, "{1} not closed") \
+    X(LEARN_NOT_GONE, "{1} handed on to somebody: how they ended is not known") \
+    X(LEARN_BETTER, "{1} better, but not gone on the way: more than one thing may have been wrong") \
+    X(LEARN_UNCONFIRMED, "{1} nobody confirmed the cause, or two named different ones") \
+    X(LEARN_NOT_LISTED, "{1} something that the rules don't list: worth a look, a rule may be missing") \
+    X(LEARN_UNKNOWN, "{1} of a cause that the rules no longer have") \
+    X(LEARN_BROKEN, "{1} can't be read, or can't be replayed with these rules") \
+    X(LEARN_BEFORE, "{1} in the numbers already: confirmed until {2}, which the book says in learned-until") \
+    X(LEARN_STAYS, "stays {1}") \
+    X(LEARN_STAYS_AS_IT_IS, "stays as it is") \
+    X(LEARN_CHANGES, "{1} -> {2}") \
+    X(LEARN_LEFT_OUT, "left out") \
+    X(LEARN_INTERVAL, "{1} % -> {2} %, 95 % sure between {3} and {4} %") \
+    X(LEARN_INTERVAL_CLEAR, "{1} % -> {2} %, 95 % sure between {3} and {4} %; the cases speak clearly against the old number") \
+    X(LEARN_SHARE, "share of calls {1} % -> {2} %, 95 % sure between {3} and {4} %") \
+    X(LEARN_SHARE_CLEAR, "share of calls {1} % -> {2} %, 95 % sure between {3} and {4} %; the cases speak clearly against the old number") \
+    X(LEARN_OF_CASES, "{1} of {2} cases") \
+    X(LEARN_OF_ANSWERS, "{1} of {2} answers") \
+    X(LEARN_CAUSE_AT, "{1} ({2})") \
+    X(LEARN_SYMPTOM_AT, "{1}: {2} ({3})") \
+    X(LEARN_OTHERWISE_AT, "{1}: otherwise ({2})") \
+    X(LEARN_HOW_OFTEN, "How often a cause is met. Those without a case keep their number; their share falls:") \
+    X(LEARN_SHOWN_BY, "How often a symptom is shown by a cause:") \
+    X(LEARN_OTHERWISE, "How often a symptom is shown otherwise:") \
+    X(LEARN_WOULD_CHANGE, "What would change:") \
+    X(LEARN_TRIALS, "worked cases that come out as expected: {1} of {2} -> {3} of {2}") \
+    X(LEARN_TRIAL, "{1} ({2}): {3}") \
+    X(LEARN_MADE_UP, "In {1} made-up calls, drawn from the numbers as they are -> as they would be:") \
+    X(LEARN_LEADS, "the right cause leads at the first fix: {1} % ({2} to {3}) -> {4} % ({5} to {6})") \
+    X(LEARN_QUESTIONS, "questions a call: {1} ± {2} -> {3} ± {4}") \
+    X(LEARN_MINUTES, "minutes a call: {1} ± {2} -> {3} ± {4}") \
+    X(LEARN_TOO_FEW, \
+      "There is nothing to show yet: the rules have {1} causes, and it takes about 4 confirmed cases for each on the mean, {2} in all, " \
+      "before cases know better than an author.") \
+    X(LEARN_WARNINGS, "With these numbers 'check' would warn of {1} more things than it does now.") \
+    X(LEARN_WORTH_IT, "It is worth having from about 12 cases a cause on the mean, {1} in all.") \
+    X(LEARN_NOTHING_CHANGED, "Nothing has been changed. With --patch this becomes a patch that you can read, shorten and apply.") \
+    /* ---- made-up calls ---- */ \
+    X(REHEARSE_NO_CALL, "{1}: no such call") \
+    X(REHEARSE_SHARE, "{1}: {2} % ({3} to {4})") \
+    X(REHEARSE_SHARE_OF_FEW, "{1}: {2} % ({3} to {4}); too few calls to tell") \
+    X(REHEARSE_MEAN, "{1}: {2} ± {3}") \
+    X(REHEARSE_MEAN_OF_FEW, "{1}: {2} ± {3}; too few calls to tell") \
+    X(REHEARSE_MEAN_OF_ONE, "{1}: {2}; too few calls to tell") \
+    X(REHEARSE_BOOK, "{1}, edition {2}") \
+    X(REHEARSE_CALLS, "{1} made-up calls as {2}, seed {3}.") \
+    X(REHEARSE_MISREAD, "{1} % more answers are wrong than the book says.") \
+    X(REHEARSE_NUMBERS_OFF, "The book's numbers are off by up to {1} %.") \
+    X(REHEARSE_INTERVALS, "Behind each figure stands where it would lie 95 times in 100.") \
+    X(REHEARSE_AT_FIRST_FIX, "When the first fix is begun, or somebody is called, the right cause") \
+    X(REHEARSE_LEADS, "leads") \
+    X(REHEARSE_AMONG_THREE, "is among the first three") \
+    X(REHEARSE_AT_END, "At the end of the call it") \
+    X(REHEARSE_KIND, "{1}: {2}") \
+    X(REHEARSE_LEADS_AT_FIRST_FIX, "leads at the first fix") \
+    X(REHEARSE_CURED, "cured") \
+    X(REHEARSE_MINUTES, "minutes") \
+    X(REHEARSE_ONE_CAUSE, "Calls with one cause") \
+    X(REHEARSE_TWO_CAUSES, "Calls with two causes") \
+    X(REHEARSE_NOT_LISTED, "Calls with something that is not listed") \
+    X(REHEARSE_BLAMED, "blamed on a listed cause") \
+    X(REHEARSE_BLAMED_SURELY, "blamed on it with 90 % or more") \
+    X(REHEARSE_ENDS, "How the calls end") \
+    X(REHEARSE_CALLED, "somebody is called") \
+    X(REHEARSE_STOPPED, "stopped for danger") \
+    X(REHEARSE_QUESTIONS, "questions") \
+    X(REHEARSE_MINUTES_MORE, "minutes more") \
+    X(REHEARSE_WAYS, "Questions and minutes to the end; a call-out counts as {1} minutes") \
+    X(REHEARSE_AS_WE_ASK, "As telltale asks") \
+    X(REHEARSE_IN_ORDER, "Asking in the order of the names, until it would fix or call") \
+    X(REHEARSE_EVERYTHING, "Asking everything, then fixing") \
+    X(REHEARSE_LOW_RISK, "low risk") \
+    X(REHEARSE_MEDIUM_RISK, "medium risk") \
+    X(REHEARSE_SERIOUS_RISK, "serious risk") \
+    X(REHEARSE_NEEDLESS, "Fixes in 100 calls that could not have helped") \
+    X(REHEARSE_QUICKEST_FIRST, "With the quickest fixes first there would be more of them") \
+    X(REHEARSE_SAFEST_COSTS, "Safest first costs, against that") \
+    X(REHEARSE_MINUTES_A_CALL, "minutes a call") \
+    X(REHEARSE_CALIBRATION, \
+      "How far the chances can be believed: of the calls in which the leading cause had, at the first fix,") \
+    X(REHEARSE_BIN, "{1} to {2} % ({3} calls, mean {4} %), it was right in") \
+    X(REHEARSE_BIN_OF_ONE, "{1} to {2} % (1 call, mean {4} %), it was right in") \
+    X(REHEARSE_OFF_BY, "On the mean a chance is off by {1} points.") \
+    X(REHEARSE_SURPRISE, \
+      "What was wrong came as a surprise of {1} ± {2} bits: 0 if the right cause has 100 %, 1 if it has 50, 2 if it has 25. " \
+      "Less is better.") \
+    X(REHEARSE_ONE_FIX, "One fix serves both.") \
+    X(REHEARSE_NO_QUESTION, "No question that this role may answer tells them apart.") \
+    X(REHEARSE_QUESTION, "{1} tells them apart best: {2}") \
+    X(REHEARSE_CONFUSED, "Taken for each other most often, at the first fix") \
+    X(REHEARSE_BLAMED_FOR, "{1}; blamed: {2}") \
+    X(REHEARSE_OF_ITS_CALLS, "{1} of its {2} calls ({3} to {4} %)") \
+    X(REHEARSE_ENOUGH, "For 2 points up or down play about {1} calls: --calls {1}")
+
+/* clang-format on */
+
+#endif

@@ -10,7 +10,7 @@
     X(EXIT_BAD_DATA, 65, "the book, the answers or the case can't be used as they are") \
     X(EXIT_NO_FILE, 66, "no such file or folder") \
     X(EXIT_OUR_BUG, 70, "a fault of the program itself, or no memory left") \
-    X(EXIT_CANNOT_CREATE, 73, "a case or a sheet can't be written where it should be") \
+    X(EXIT_CANNOT_CREATE, 73, "a case, a sheet or a book can't be written where it should be") \
     X(EXIT_IO, 74, "reading or writing failed") \
     X(EXIT_BUSY, 75, "the case is open elsewhere") \
     X(EXIT_NOT_ALLOWED, 77, "not allowed to read a file")

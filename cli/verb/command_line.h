@@ -9,7 +9,20 @@
 #include "host/exits.h"
 
 /* Verbs as bits, for the table. */
-enum { FOR_ASK = 1, FOR_RANK = 2, FOR_CHECK = 4, FOR_TRY = 8, FOR_HELP = 16, FOR_REHEARSE = 32, FOR_CASES = 64, FOR_LEARN = 256, FOR_SHEET = 512, FOR_RENAME = 1024, FOR_ALL = 0xFFFF };
+enum {
+    FOR_ASK = 1,
+    FOR_RANK = 2,
+    FOR_CHECK = 4,
+    FOR_TRY = 8,
+    FOR_HELP = 16,
+    FOR_REHEARSE = 32,
+    FOR_CASES = 64,
+    FOR_LEARN = 256,
+    FOR_SHEET = 512,
+    FOR_RENAME = 1024,
+    FOR_NEW = 1 << 12,
+    FOR_ALL = 0x7FFFFFFF
+};
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \

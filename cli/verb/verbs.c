@@ -19,6 +19,11 @@ const verb_entry verb_table[] = {
      "ANSWERS is a file in YAML or JSON that gives each question its answer; - reads it from "
      "standard input.",
      "telltale rank rules/foam-line answers.yaml --json", verb_rank},
+    {"new", FOR_NEW, "FOLDER", 1, 1, "write a small book to learn from",
+     "Makes the folder, if it is not there, and writes a small book into it: about a proving cabinet in a bakery, "
+     "with comments that say what everything is for. It can be checked, tried and asked as it stands; change it "
+     "into a book of your own. A folder that has something in it is left alone.",
+     "telltale new my-book", verb_new},
     {"check", FOR_CHECK, "BOOK", 1, 1, "report every fault of a book",
      "Reads all .yaml and .yml files of the folder and says what is wrong, where, and what to "
      "write instead.",

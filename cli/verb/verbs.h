@@ -32,6 +32,7 @@ exit_status verb_learn(const command_line *line);
 exit_status verb_rename(const command_line *line);
 exit_status verb_sheet(const command_line *line);
 exit_status verb_cases(const command_line *line);
+exit_status verb_new(const command_line *line);
 exit_status verb_help(const command_line *line);
 
 void help_short(FILE *out);

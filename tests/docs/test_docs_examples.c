@@ -8,77 +8,14 @@
  *   ```console                    lines after "$ " are run in the top folder, the rest is what
  * comes. A line of dots leaves something out; how lines are broken does not count. */
 #include <dirent.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stdbool.h>
-#include <stddef.h>
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/wait.h>
 
-#include <cmocka.h>
-
-enum { TEXT_ROOM = 1 << 20 };
-
-static char *file_text(const char *path)
-{
-    FILE *file = fopen(path, "rb");
-    if (file == NULL) fail_msg("%s can't be read", path);
-    char *text = calloc(1, TEXT_ROOM);
-    assert_non_null(text);
-    text[fread(text, 1, TEXT_ROOM - 1, file)] = 0;
-    fclose(file);
-    return text;
-}
-
-static void write_text(const char *path, const char *text, size_t length)
-{
-    FILE *file = fopen(path, "wb");
-    if (file == NULL) fail_msg("%s can't be written", path);
-    assert_int_equal(fwrite(text, 1, length, file), length);
-    assert_int_equal(fclose(file), 0);
-}
-
-__attribute__((format(printf, 1, 2))) static int sh(const char *format, ...)
-{
-    char command[4096];
-    va_list arguments;
-    va_start(arguments, format);
-    int length = vsnprintf(command, sizeof command, format, arguments);
-    va_end(arguments);
-    assert_in_range(length, 1, sizeof command - 1);
-    int status = system(command);
-    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-}
+#include "page_blocks.h"
+#include "testing.h"
 
 /* ---- fenced blocks ---- */
-
-typedef struct block {
-    const char *page;
-    char heading[256]; /* what stands behind the three backticks */
-    const char *text;
-    size_t length;
-} block;
-typedef void on_block(const block *b, void *context);
-
-static void each_block_of(const char *page, const char *text, on_block *visit, void *context)
-{
-    for (const char *at = text; (at = strstr(at, "\n```")) != NULL;) {
-        block b = {.page = page};
-        at += 4;
-        size_t line = strcspn(at, "\n");
-        assert_in_range(line, 0, sizeof b.heading - 1);
-        memcpy(b.heading, at, line);
-        b.text = at + line + 1;
-        const char *end = strstr(at + line, "\n```");
-        if (end == NULL) fail_msg("%s: a block is not closed", page);
-        b.length = end >= b.text ? (size_t)(end + 1 - b.text) : 0;
-        visit(&b, context);
-        at = end + 4;
-    }
-}
 
 static int only_pages(const struct dirent *entry)
 {
@@ -95,7 +32,7 @@ static void each_block(on_block *visit, void *context)
     for (int i = 0; i <= count; i++) {
         const char *page = i < count ? pages[i]->d_name : "../README.md";
         snprintf(path, sizeof path, "%s/docs/%s", TT_SOURCE_DIR, page);
-        char *text = file_text(path);
+        char *text = page_text(path);
         each_block_of(page, text, visit, context);
         free(text);
         if (i < count) free(pages[i]);
@@ -113,9 +50,9 @@ static void write_below(const block *b, const char *top, const char *path)
     if (slash == NULL || strstr(path, "..") != NULL)
         fail_msg("%s: %s is no FOLDER/FILE", b->page, path);
     *slash = 0;
-    assert_int_equal(sh("mkdir -p '%s/%s'", top, folder), 0);
+    assert_int_equal(shell_status("mkdir -p '%s/%s'", top, folder), 0);
     snprintf(whole, sizeof whole, "%s/%s", top, path);
-    write_text(whole, b->text, b->length);
+    write_page_text(whole, b->text, b->length);
 }
 
 static void write_example(const block *b, void *context)
@@ -138,10 +75,10 @@ static void books_in_the_pages_are_sound(void **state)
 {
     (void)state;
     unsigned count = 0;
-    assert_int_equal(sh("rm -rf examples && mkdir examples"), 0);
+    assert_int_equal(shell_status("rm -rf examples && mkdir examples"), 0);
     each_block(write_example, &count);
     assert_true(count > 0);
-    assert_int_equal(sh("for r in examples/*; do '%s' check $r && '%s' try $r >tried || { cat "
+    assert_int_equal(shell_status("for r in examples/*; do '%s' check $r && '%s' try $r >tried || { cat "
                         "tried; exit 1; }; done",
                         TT_PROGRAM, TT_PROGRAM),
                      0);
@@ -151,60 +88,18 @@ static void sites_in_the_pages_are_sound(void **state)
 {
     (void)state;
     unsigned count = 0;
-    assert_int_equal(sh("rm -rf examples sites && mkdir examples sites"), 0);
+    assert_int_equal(shell_status("rm -rf examples sites && mkdir examples sites"), 0);
     each_block(write_example, &count);
     count = 0;
     each_block(write_site, &count);
     assert_true(count >= 3);
-    assert_int_equal(sh("for s in sites/*/*; do r=${s#sites/}; echo '{}' | '%s' rank examples/${r%%/*} - "
+    assert_int_equal(shell_status("for s in sites/*/*; do r=${s#sites/}; echo '{}' | '%s' rank examples/${r%%/*} - "
                         "--site $s >ranked || exit 1; done",
                         TT_PROGRAM),
                      0);
 }
 
 /* ---- what the program says ---- */
-
-/* Runs of white space become one space; "…" and "..." on a line of their own become a mark. */
-static char *flattened(const char *text, size_t length)
-{
-    char *out = calloc(1, length + 2), *end = out;
-    assert_non_null(out);
-    for (size_t i = 0; i < length; i++) {
-        bool dots = (i == 0 || text[i - 1] == '\n') && length - i >= 4 &&
-                    strncmp(text + i, "...\n", 4) == 0;
-        if (dots) {
-            while (end > out && end[-1] == ' ') end--;
-            *end++ = '\001';
-            i += 3;
-        } else if (text[i] != ' ' && text[i] != '\n') {
-            *end++ = text[i];
-        } else if (end > out && end[-1] != ' ' && end[-1] != '\001') {
-            *end++ = ' ';
-        }
-    }
-    while (end > out && end[-1] == ' ') end--;
-    *end = 0;
-    return out;
-}
-
-static void assert_shown(const block *b, const char *expected, size_t length)
-{
-    char *got = file_text("shown"), *flat = flattened(got, strlen(got)),
-         *wanted = flattened(expected, length);
-    const char *from = flat;
-    for (char *piece = wanted; piece != NULL;) {
-        char *mark = strchr(piece, '\001');
-        if (mark != NULL) *mark = 0;
-        const char *found = strstr(from, piece);
-        if (found == NULL)
-            fail_msg("%s shows\n%s\nwhich is not (or not here) in\n%s", b->page, piece, got);
-        from = found + strlen(piece);
-        piece = mark != NULL ? mark + 1 : NULL;
-    }
-    free(wanted);
-    free(flat);
-    free(got);
-}
 
 /* `how`: further options. */
 static void play_session(const block *b, const char *book, const char *how)
@@ -216,10 +111,10 @@ static void play_session(const block *b, const char *book, const char *how)
             fprintf(typed, "%.*s\n", (int)strcspn(line + 2, "\n"), line + 2);
     fclose(typed);
     int status =
-        sh("'%s' ask '%s/%s' --unsaved %s <typed >shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR, book, how);
+        shell_status("'%s' ask '%s/%s' --unsaved %s <typed >shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR, book, how);
     if (status != 0 && status != 1 && status != 3)
         fail_msg("%s: %s ends with %d", b->page, b->heading, status);
-    assert_shown(b, b->text, b->length);
+    assert_block_shown(b, b->text, b->length);
 }
 
 static void run_commands(const block *b)
@@ -234,11 +129,11 @@ static void run_commands(const block *b)
         const char *output = line + length + 1;
         for (line = output; line < end && strncmp(line, "$ ", 2) != 0;)
             line += strcspn(line, "\n") + 1;
-        write_text("command", command, strlen(command));
-        sh("here=$PWD; ln -sf '%s' telltale; PATH=\"$here:$PATH\"; cd '%s' && "
+        write_page_text("command", command, strlen(command));
+        shell_status("here=$PWD; ln -sf '%s' telltale; PATH=\"$here:$PATH\"; cd '%s' && "
            "sh \"$here/command\" >\"$here/shown\" 2>&1",
            TT_PROGRAM, TT_SOURCE_DIR);
-        assert_shown(b, output, (size_t)(line - output));
+        assert_block_shown(b, output, (size_t)(line - output));
     }
 }
 

@@ -137,9 +137,31 @@ static void suggestions(void **state)
     assert_int_equal(nearest(many, names, 4), SIZE_MAX);
 }
 
+/* Insert, delete, change, swap of neighbours: each is one. */
+static void distances(void **state)
+{
+    static const struct {
+        const char *a, *b;
+        size_t distance;
+    } pairs[] = {{"", "", 0},         {"foam", "foam", 0},   {"", "foam", 4},
+                 {"foam", "fom", 1},  {"foam", "foams", 1},  {"foam", "form", 1},
+                 {"foam", "faom", 1}, {"brush", "rbuhs", 2}, {"dry", "wet", 3},
+                 {"ca", "abc", 3}}; /* what was swapped stays together */
+    (void)state;
+    arena *a = test_arena();
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
+        assert_int_equal(str_distance(a, str_of(pairs[i].a), str_of(pairs[i].b)),
+                         pairs[i].distance);
+        assert_int_equal(str_distance(a, str_of(pairs[i].b), str_of(pairs[i].a)),
+                         pairs[i].distance);
+    }
+    arena_free(a);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(distances),
         cmocka_unit_test(comparing),
         cmocka_unit_test(cutting_and_finding),
         cmocka_unit_test(making_text),

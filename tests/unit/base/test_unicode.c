@@ -131,6 +131,37 @@ static void plain_words(void **state)
     arena_free(a);
 }
 
+static void assert_words(const char *text, const char *const *wanted)
+{
+    size_t at = 0;
+    str word;
+    for (; *wanted != NULL; wanted++) {
+        assert_true(unicode_next_word(str_of(text), &at, &word));
+        assert_str(word, *wanted);
+    }
+    assert_false(unicode_next_word(str_of(text), &at, &word));
+    assert_int_equal(at, strlen(text));
+}
+#define WORDS(...) \
+    (const char *const[]) \
+    { \
+        __VA_ARGS__, NULL \
+    }
+
+static void words_one_by_one(void **state)
+{
+    (void)state;
+    assert_words("foam is dry", WORDS("foam", "is", "dry"));
+    assert_words("  (air: 45psi), wet!", WORDS("air", "45psi", "wet"));
+    assert_words("won't don\xE2\x80\x99t 'quoted'", WORDS("won't", "don\xE2\x80\x99t", "quoted"));
+    assert_words("se\xC3\xB1or e\xCC\x81l", WORDS("se\xC3\xB1or", "e\xCC\x81l"));
+    assert_words("1:50 a\xFF"
+                 "b",
+                 WORDS("1", "50", "a", "b"));
+    assert_words(" -- ", (const char *const[]){NULL});
+    assert_words("", (const char *const[]){NULL});
+}
+
 static void widths(void **state)
 {
     (void)state;
@@ -154,6 +185,7 @@ int main(void)
         cmocka_unit_test(cleaning),
         cmocka_unit_test(composing_and_folding),
         cmocka_unit_test(plain_words),
+        cmocka_unit_test(words_one_by_one),
         cmocka_unit_test(widths),
     };
     return cmocka_run_group_tests_name("unicode", tests, NULL, NULL);

@@ -1,8 +1,6 @@
 /* Answers and readings: of the question that is asked, of others that are named, several in one
  * breath. */
-#include "listen/listen.h"
-#include "session/session.h"
-#include "small_book.h"
+#include "ear_kit.h"
 #include "test_sources.h"
 #include "testing.h"
 
@@ -36,34 +34,25 @@ static const char yaml[] =
     "fixes:\n  renew:\n    text: Renew it\n    cures: {worn: 90 %}\n    takes: 5 min\n    role: "
     "hand\n    harm: none\n    put-back: not needed\n";
 
-static struct {
-    arena *keep;
-    tt_book *book;
-    const listener *l;
-} f;
+static ear_kit f;
 
 static int set_up(void **state)
 {
     (void)state;
-    f.keep = test_arena();
-    f.book = small_book(yaml);
-    arena *scratch = test_arena();
-    f.l = listener_new(f.keep, scratch, f.book->book);
-    arena_free(scratch);
+    f = ear_new(yaml);
     return 0;
 }
 
 static int tear_down(void **state)
 {
     (void)state;
-    tt_book_free(f.book);
-    arena_free(f.keep);
+    ear_free(&f);
     return 0;
 }
 
 static uint32_t q(const char *name)
 {
-    return book_question(f.book->book, str_of(name));
+    return book_question(f.book, str_of(name));
 }
 
 static answer_heard answer(const char *question, const char *said)
@@ -73,7 +62,7 @@ static answer_heard answer(const char *question, const char *said)
 
 static void assert_is(const answer_heard *h, const char *question, const char *id, const char *said)
 {
-    const struct question *asked = &f.book->book->questions[q(question)];
+    const struct question *asked = &f.book->questions[q(question)];
     uint32_t i = 0;
     while (i < asked->answer_count && !str_is(asked->answers[i].id.name, id)) i++;
     assert_true(i < asked->answer_count);
@@ -238,7 +227,7 @@ static void a_complaint_beside_a_reading(void **state)
     listen_parts p = all(NULL, "pump stands, tank gauge 10 psi");
     assert_int_equal(p.count, 2);
     assert_int_equal(p.items[0].kind, LISTEN_COMPLAINT);
-    assert_str(f.book->book->symptoms[p.items[0].complaint->ranked[0].symptom].id.name, "stands");
+    assert_str(f.book->symptoms[p.items[0].complaint->ranked[0].symptom].id.name, "stands");
     assert_int_equal(p.items[1].question, q("tank-gauge"));
     assert_int_equal(all(NULL, "").count, 0);
     assert_int_equal(all("beat", "?!").count, 0);

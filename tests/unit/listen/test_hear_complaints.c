@@ -1,8 +1,6 @@
 /* Which complaints are meant: other words, negation, slips, several in one breath, and what is
  * none. */
-#include "listen/listen.h"
-#include "session/session.h"
-#include "small_book.h"
+#include "ear_kit.h"
 #include "test_sources.h"
 #include "testing.h"
 
@@ -36,28 +34,19 @@ static const char yaml[] =
     "5 min\n    role: hand\n    harm: none\n"
     "    put-back: not needed\n";
 
-static struct {
-    arena *keep;
-    tt_book *book;
-    const listener *l;
-} f;
+static ear_kit f;
 
 static int set_up(void **state)
 {
     (void)state;
-    f.keep = test_arena();
-    f.book = small_book(yaml);
-    arena *scratch = test_arena();
-    f.l = listener_new(f.keep, scratch, f.book->book);
-    arena_free(scratch);
+    f = ear_new(yaml);
     return 0;
 }
 
 static int tear_down(void **state)
 {
     (void)state;
-    tt_book_free(f.book);
-    arena_free(f.keep);
+    ear_free(&f);
     return 0;
 }
 
@@ -68,7 +57,7 @@ static complaints_heard hear(const char *said)
 
 static str first_of(const complaint_heard *h)
 {
-    return f.book->book->symptoms[h->ranked[0].symptom].id.name;
+    return f.book->symptoms[h->ranked[0].symptom].id.name;
 }
 
 static void assert_one(const char *said, const char *id)

@@ -1,10 +1,8 @@
 /* What is danger, what is none, in whose words, and what opens the gate. */
 #include <string.h>
 
-#include "listen/listen.h"
+#include "ear_kit.h"
 #include "listen/said.h"
-#include "session/session.h"
-#include "small_book.h"
 #include "test_sources.h"
 #include "testing.h"
 
@@ -30,30 +28,19 @@ static const char yaml[] =
     "emergencies:\n  ghost:\n    text: A ghost\n    heard: [white lady, '/\\bspook(s|ed)?\\b/']\n  "
     "  do: [Run]\n    source: common practice\n";
 
-typedef struct fixture {
-    arena *keep;
-    tt_book *book;
-    const listener *l;
-} fixture;
-
-static fixture f;
+static ear_kit f;
 
 static int set_up(void **state)
 {
     (void)state;
-    f.keep = test_arena();
-    f.book = small_book(yaml);
-    arena *scratch = test_arena();
-    f.l = listener_new(f.keep, scratch, f.book->book);
-    arena_free(scratch);
+    f = ear_new(yaml);
     return 0;
 }
 
 static int tear_down(void **state)
 {
     (void)state;
-    tt_book_free(f.book);
-    arena_free(f.keep);
+    ear_free(&f);
     return 0;
 }
 
@@ -235,7 +222,7 @@ static void the_words_that_said_it_are_given(void **state)
 static void the_books_own_words(void **state)
 {
     (void)state;
-    const book *b = f.book->book;
+    const book *b = f.book;
     assert_heard("the white lady walks", DANGER_A, "ghost");
     assert_str(b->emergencies[hear("spooks").items[0].emergency].id.name, "ghost");
     assert_str(b->emergencies[hear("my eyes burn").items[0].emergency].id.name, "eyes");
@@ -249,7 +236,7 @@ static void the_books_own_words(void **state)
 
 static gate_heard gate(const char *question, const char *said)
 {
-    return listen_gate(f.l, f.keep, book_question(f.book->book, str_of(question)), str_of(said));
+    return listen_gate(f.l, f.keep, book_question(f.book, str_of(question)), str_of(said));
 }
 
 static void only_a_plain_no_opens_the_gate(void **state)
@@ -356,7 +343,7 @@ static void half_a_no_keeps_it_shut(void **state)
 static void the_gate_names_the_answer(void **state)
 {
     (void)state;
-    const question *q = &f.book->book->questions[book_question(f.book->book, STR("danger"))];
+    const question *q = &f.book->questions[book_question(f.book, STR("danger"))];
     assert_str(q->answers[gate("danger", "there are sparks").answer].id.name, "smoke");
     assert_str(q->answers[gate("danger", "rotten eggs").answer].id.name, "gas");
     assert_str(q->answers[gate("danger", "no").answer].id.name, "safe");

@@ -1,27 +1,19 @@
 /* A fix that changes a setting step by step, and what did not help put back, as a person goes through it; and nothing of it lost. */
 #include "book_folder.h"
-#include "talk_kit.h"
+#include "one_desk.h"
 #include "testing.h"
 
 #include <stdlib.h>
 
 #include "base/value.h"
 
-static const char morning[] = "2026-11-29T09:00:00+01:00", later_on[] = "2026-11-29T09:05:00+01:00";
+static const char later_on[] = "2026-11-29T09:05:00+01:00";
 
-typedef struct scene {
-    tt_book *b;
-    record_folder *f;
-    told_talk east;
-} scene;
+typedef one_desk scene;
 
 static scene *scene_of(const char *folder)
 {
-    scene *s = malloc(sizeof *s);
-    assert_non_null(s);
-    s->b = book_folder(folder);
-    s->f = record_folder_new();
-    s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
+    scene *s = one_desk_new(book_folder(folder));
     choose(&s->east, "no");
     return s;
 }
@@ -34,16 +26,6 @@ static int at_the_regulator(void **state)
     return 0;
 }
 
-
-static int tear_down(void **state)
-{
-    scene *s = *state;
-    talk_close(&s->east);
-    record_folder_free(s->f);
-    tt_book_free(s->b);
-    free(s);
-    return 0;
-}
 
 /* Begins, or goes on with, the fix that is shown, up to the question whether it helped. */
 static const tt_turn *do_it(told_talk *t)
@@ -184,7 +166,7 @@ static void what_a_fix_set_is_no_answer_to_change(void **state)
     assert_true(turn_offers(turn, "hose"));
 }
 
-#define AT_REGULATOR(name) cmocka_unit_test_setup_teardown(name, at_the_regulator, tear_down)
+#define AT_REGULATOR(name) cmocka_unit_test_setup_teardown(name, at_the_regulator, one_desk_end)
 int main(void)
 {
     const struct CMUnitTest tests[] = {

@@ -1,51 +1,19 @@
 /* Danger in a talk: nothing unknown counts as safe, a sitting asks anew, and no way round it is open. */
 #include "book_folder.h"
-#include "talk_kit.h"
+#include "one_desk.h"
 #include "testing.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-static const char morning[] = "2026-11-29T09:00:00+01:00", next_day[] = "2026-11-30T09:00:00+01:00";
+static const char next_day[] = "2026-11-30T09:00:00+01:00";
 
-typedef struct scene {
-    tt_book *b;
-    record_folder *f;
-    told_talk east;
-} scene;
-
-static int set_up(void **state)
-{
-    scene *s = malloc(sizeof *s);
-    assert_non_null(s);
-    s->b = book_folder("rules/foam-line");
-    s->f = record_folder_new();
-    s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
-    *state = s;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    scene *s = *state;
-    talk_close(&s->east);
-    record_folder_free(s->f);
-    tt_book_free(s->b);
-    free(s);
-    return 0;
-}
+typedef one_desk scene;
 
 static told_talk come_again(scene *s, const char *writer, const char *how)
 {
     return talk_open(s->b, s->f, writer, NULL, how, next_day);
-}
-
-static void reach_fix(told_talk *t)
-{
-    choose(t, "safe");
-    choose(t, "foam-too-dry");
-    assert_turn(read_off(t, 55, "psi"), TT_TURN_BEFORE_FIX);
 }
 
 static void not_knowing_stops(void **state)
@@ -68,7 +36,7 @@ static void danger_waits_for_no_page(void **state)
     static const char *const pages[] = {"known", "why", "cautions", "?", "change", "hold", "hand over"};
     static const char said[] = "there is fire and somebody is hurt";
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     for (size_t i = 0; i < 2 * sizeof pages / sizeof pages[0]; i++) {
         choose(&s->east, pages[i / 2]);
         assert_int_not_equal(turn_of(&s->east)->kind, TT_TURN_BEFORE_FIX);
@@ -87,7 +55,7 @@ static void danger_waits_for_no_page(void **state)
 static void the_danger_page_stays(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     assert_turn(choose(&s->east, "danger"), TT_TURN_STOP);
     assert_turn(choose(&s->east, "wait"), TT_TURN_STOP);
     choose(&s->east, "known");
@@ -99,7 +67,7 @@ static void the_danger_page_stays(void **state)
 static void a_sitting_asks_anew_and_back_stops_there(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     told_talk later = come_again(s, "east", "resume");
     assert_turn(turn_of(&later), TT_TURN_DANGER);
     const tt_turn *turn = choose(&later, "back"); /* yesterday's answers stay */
@@ -118,7 +86,7 @@ static void a_sitting_asks_anew_and_back_stops_there(void **state)
 static void yesterdays_reading_is_read_again_before_a_fix(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     told_talk later = come_again(s, "east", "resume");
     const tt_turn *turn = choose(&later, "safe");
     assert_turn(turn, TT_TURN_QUESTION);
@@ -130,7 +98,7 @@ static void yesterdays_reading_is_read_again_before_a_fix(void **state)
 static void reopening_asks_about_danger_first(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     const tt_turn *turn = choose(&s->east, "begin");
     while (turn->kind == TT_TURN_FIX_STEP) turn = choose(&s->east, "done");
     while (turn->kind == TT_TURN_LOOK_AGAIN) turn = read_off(&s->east, 30, "psi");
@@ -153,7 +121,7 @@ static void reopening_asks_about_danger_first(void **state)
 static void a_time_that_cant_be_read_counts_as_long_ago(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     for (uint32_t i = 0; i < s->f->count; i++) s->f->records[i].time = "last year";
     told_talk later = come_again(s, "east", "resume");
     assert_turn(turn_of(&later), TT_TURN_DANGER);
@@ -176,7 +144,7 @@ static void half_an_hour_without_a_word_asks_anew(void **state)
 static void worse_asks_about_danger_then_puts_back(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     choose(&s->east, "begin");
     const tt_turn *turn = choose(&s->east, "worse");
     assert_turn(turn, TT_TURN_DANGER);
@@ -188,7 +156,7 @@ static void worse_asks_about_danger_then_puts_back(void **state)
 static void danger_inside_a_fix_lists_what_is_done_and_begins_it_again(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     const tt_turn *turn = choose(&s->east, "begin");
     char first[200];
     snprintf(first, sizeof first, "%s", turn->prompt);
@@ -300,23 +268,23 @@ static void danger_is_the_first_word_of_every_turn(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(not_knowing_stops, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(danger_waits_for_no_page, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(the_danger_page_stays, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_sitting_asks_anew_and_back_stops_there, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(yesterdays_reading_is_read_again_before_a_fix, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(reopening_asks_about_danger_first, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_time_that_cant_be_read_counts_as_long_ago, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(half_an_hour_without_a_word_asks_anew, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(worse_asks_about_danger_then_puts_back, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(danger_inside_a_fix_lists_what_is_done_and_begins_it_again, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(what_one_saw_shuts_it_for_all_and_each_answers_their_own, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_safe_answer_of_the_unaware_ends_nothing, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(what_is_too_long_to_be_read_asks_about_danger, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(whoever_says_they_cannot_see_is_told_to_rinse, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(danger_comes_before_what_is_to_be_settled, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(whoever_leaves_in_danger_is_told_whom_to_call, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(danger_is_the_first_word_of_every_turn, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(not_knowing_stops, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(danger_waits_for_no_page, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(the_danger_page_stays, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(a_sitting_asks_anew_and_back_stops_there, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(yesterdays_reading_is_read_again_before_a_fix, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(reopening_asks_about_danger_first, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(a_time_that_cant_be_read_counts_as_long_ago, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(half_an_hour_without_a_word_asks_anew, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(worse_asks_about_danger_then_puts_back, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(danger_inside_a_fix_lists_what_is_done_and_begins_it_again, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(what_one_saw_shuts_it_for_all_and_each_answers_their_own, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(a_safe_answer_of_the_unaware_ends_nothing, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(what_is_too_long_to_be_read_asks_about_danger, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(whoever_says_they_cannot_see_is_told_to_rinse, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(danger_comes_before_what_is_to_be_settled, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(whoever_leaves_in_danger_is_told_whom_to_call, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(danger_is_the_first_word_of_every_turn, foam_desk, one_desk_end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

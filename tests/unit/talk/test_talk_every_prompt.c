@@ -1,6 +1,6 @@
 /* Danger at every prompt: whatever page is open, note half written, or answer to be changed, it comes first. */
 #include "book_folder.h"
-#include "talk_kit.h"
+#include "one_desk.h"
 #include "testing.h"
 
 #include <stdio.h>
@@ -8,49 +8,9 @@
 
 #include "base/value.h"
 
-static const char morning[] = "2026-11-29T09:00:00+01:00";
+static const char morning[] = DESK_MORNING;
 
-typedef struct scene {
-    tt_book *b;
-    record_folder *f;
-    told_talk east;
-} scene;
-
-static int set_up(void **state)
-{
-    scene *s = malloc(sizeof *s);
-    assert_non_null(s);
-    s->b = book_folder("rules/foam-line");
-    s->f = record_folder_new();
-    s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
-    *state = s;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    scene *s = *state;
-    talk_close(&s->east);
-    record_folder_free(s->f);
-    tt_book_free(s->b);
-    free(s);
-    return 0;
-}
-
-static void reach_fix(told_talk *t)
-{
-    choose(t, "safe");
-    choose(t, "foam-too-dry");
-    assert_turn(read_off(t, 55, "psi"), TT_TURN_BEFORE_FIX);
-}
-
-static void say_safe(told_talk *t)
-{
-    const tt_turn *turn = turn_of(t);
-    if (turn->kind == TT_TURN_STOP) choose(t, turn_offers(turn, "mistaken") ? "mistaken" : "safe-now");
-    assert_turn(turn_of(t), TT_TURN_DANGER);
-    choose(t, "safe");
-}
+typedef one_desk scene;
 
 /* ---- pages, notes, menus ---- */
 
@@ -60,11 +20,11 @@ enum { PLACES = sizeof places / sizeof places[0] };
 static void at_every_place_a_touch_brings_the_danger_page(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     for (size_t i = 0; i < PLACES; i++) {
         choose(&s->east, places[i]);
         assert_turn(choose(&s->east, "danger"), TT_TURN_STOP);
-        say_safe(&s->east);
+        say_it_is_safe(&s->east, "safe");
         while (turn_of(&s->east)->kind == TT_TURN_CHANGE) choose(&s->east, "none");
         assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
     }
@@ -73,7 +33,7 @@ static void at_every_place_a_touch_brings_the_danger_page(void **state)
 static void at_every_page_and_menu_grave_words_bring_it_too(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     for (size_t i = 0; i < PLACES; i++) {
         choose(&s->east, places[i]);
         const tt_turn_kind kind = turn_of(&s->east)->kind;
@@ -82,7 +42,7 @@ static void at_every_page_and_menu_grave_words_bring_it_too(void **state)
             continue;
         }
         assert_turn(type(&s->east, "his hand is caught in the brush"), TT_TURN_STOP);
-        say_safe(&s->east);
+        say_it_is_safe(&s->east, "safe");
         while (turn_of(&s->east)->kind == TT_TURN_CHANGE) choose(&s->east, "none");
     }
 }
@@ -90,7 +50,7 @@ static void at_every_page_and_menu_grave_words_bring_it_too(void **state)
 static void at_a_page_words_of_danger_bring_the_question(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     choose(&s->east, "known");
     assert_turn(type(&s->east, "it smells of gas"), TT_TURN_DANGER);
     assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
@@ -100,7 +60,7 @@ static void danger_of_others_closes_a_page_and_a_note(void **state)
 {
     static const char *const open[] = {"known", "hold", "hand over"};
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     told_talk west = talk_open(s->b, s->f, "west", NULL, "join", morning);
     for (size_t i = 0; i < sizeof open / sizeof open[0]; i++) {
         choose(&s->east, open[i]);
@@ -108,7 +68,7 @@ static void danger_of_others_closes_a_page_and_a_note(void **state)
         choose(&west, "danger");
         talk_news_of_others(&s->east);
         assert_turn(turn_of(&s->east), TT_TURN_STOP);
-        say_safe(&s->east);
+        say_it_is_safe(&s->east, "safe");
     }
     talk_close(&west);
 }
@@ -143,7 +103,7 @@ static void a_note_that_tells_of_somebody_hurt_may_be_meant(void **state)
     choose(&s->east, "hold");
     type(&s->east, "somebody is bleeding");
     assert_turn(choose(&s->east, "danger"), TT_TURN_STOP);
-    say_safe(&s->east);
+    say_it_is_safe(&s->east, "safe");
     assert_turn(turn_of(&s->east), TT_TURN_COMPLAINT); /* who is in danger has not left */
 }
 
@@ -212,7 +172,7 @@ static void back_takes_no_danger_back(void **state)
 static void a_changed_answer_about_danger_is_a_danger_question(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     choose(&s->east, "change");
     const tt_turn *turn = choose(&s->east, "answer-danger");
     assert_turn(turn, TT_TURN_DANGER);
@@ -223,7 +183,7 @@ static void a_changed_answer_about_danger_is_a_danger_question(void **state)
 static void what_is_known_says_that_fixes_are_held(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     const char *const held = "Nothing is to be tried until danger is ruled out";
     const tt_turn *turn = choose(&s->east, "known");
     for (uint32_t i = 0; i < turn->part_count; i++) assert_null(strstr(turn->parts[i].title, held));
@@ -248,7 +208,7 @@ static void what_is_known_says_that_fixes_are_held(void **state)
 static void a_pause_inside_a_fix_forgets_no_lock(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     char first[200];
     snprintf(first, sizeof first, "%s", choose(&s->east, "begin")->prompt);
     snprintf(s->east.now, sizeof s->east.now, "%s", "2026-11-29T13:00:00+01:00");
@@ -271,7 +231,7 @@ static void a_clock_that_was_set_back_tells_nothing(void **state)
 
 static void cure(told_talk *t)
 {
-    reach_fix(t);
+    reach_foam_fix(t);
     const tt_turn *turn = choose(t, "begin");
     while (turn->kind == TT_TURN_FIX_STEP) turn = choose(t, "done");
     while (turn->kind == TT_TURN_LOOK_AGAIN) turn = read_off(t, 30, "psi");
@@ -319,7 +279,7 @@ static void reopening_takes_back_what_closed_it_and_nothing_else(void **state)
 static void a_case_that_was_closed_by_calling_is_only_opened(void **state)
 {
     scene *s = *state;
-    reach_fix(&s->east);
+    reach_foam_fix(&s->east);
     const tt_turn *turn = choose(&s->east, "could-not");
     for (int i = 0; i < 200 && turn->kind != TT_TURN_CALL; i++)
         turn = choose(&s->east, turn->kind == TT_TURN_REVIEW ? "right" : turn->kind == TT_TURN_BEFORE_FIX ? "could-not" : "cannot");
@@ -332,7 +292,7 @@ static void a_case_that_was_closed_by_calling_is_only_opened(void **state)
     talk_close(&west);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, foam_desk, one_desk_end)
 int main(void)
 {
     const struct CMUnitTest tests[] = {

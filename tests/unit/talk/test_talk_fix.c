@@ -1,40 +1,20 @@
 /* The way through a fix, and what is kept of it: one thing after the other, the reading before and after, back, could not, worse. */
 #include "book_folder.h"
-#include "talk_kit.h"
+#include "one_desk.h"
 #include "testing.h"
 
 #include <stdlib.h>
 
 #include "base/value.h"
 
-typedef struct scene {
-    tt_book *b;
-    record_folder *f;
-    told_talk east;
-} scene;
+typedef one_desk scene;
 
 static int set_up(void **state)
 {
-    scene *s = malloc(sizeof *s);
-    assert_non_null(s);
-    s->b = book_folder("rules/foam-line");
-    s->f = record_folder_new();
-    s->east = talk_open(s->b, s->f, "east", NULL, NULL, "2026-11-29T09:00:00+01:00");
-    choose(&s->east, "safe");
-    choose(&s->east, "foam-too-dry");
-    assert_turn(read_off(&s->east, 55, "psi"), TT_TURN_BEFORE_FIX);
-    *state = s;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
+    const int begun = foam_desk(state);
     scene *s = *state;
-    talk_close(&s->east);
-    record_folder_free(s->f);
-    tt_book_free(s->b);
-    free(s);
-    return 0;
+    reach_foam_fix(&s->east);
+    return begun;
 }
 
 static const tt_turn *do_all(told_talk *t)
@@ -243,7 +223,7 @@ static void a_thousand_talks_share_a_book(void **state)
     free(talks);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, one_desk_end)
 int main(void)
 {
     const struct CMUnitTest tests[] = {

@@ -1,7 +1,7 @@
 /* Fixes that lock out: what is locked is shown while danger stands, whoever was interrupted and whoever comes anew begins at isolating, and putting
  * back does so too. What an attendant must not look at is not asked of them. */
 #include "small_book.h"
-#include "talk_kit.h"
+#include "one_desk.h"
 #include "testing.h"
 
 #include <stdio.h>
@@ -27,45 +27,20 @@ static const char yaml[] =
     "    isolate:\n      - Switch off at the box.\n      - Hang your lock on it.\n    put-back: Turn the ring back.\n    look-again: [look, gauge]\n"
     "  tighten:\n    text: Tighten the belt\n    cures: {slack: 90 %}\n    takes: 5 min\n    role: hand\n    harm: none\n    put-back: not needed\n";
 
-static const char morning[] = "2026-11-29T09:00:00+01:00";
+static const char morning[] = DESK_MORNING;
 
-typedef struct scene {
-    tt_book *b;
-    record_folder *f;
-    told_talk east;
-} scene;
-
-static void say_safe(told_talk *t)
-{
-    if (turn_of(t)->kind == TT_TURN_STOP) choose(t, turn_offers(turn_of(t), "mistaken") ? "mistaken" : "safe-now");
-    assert_turn(turn_of(t), TT_TURN_DANGER);
-    choose(t, "no");
-}
+typedef one_desk scene;
 
 static int set_up(void **state)
 {
-    scene *s = malloc(sizeof *s);
-    assert_non_null(s);
-    s->b = small_book(yaml);
-    s->f = record_folder_new();
-    s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
-    say_safe(&s->east);
+    scene *s = one_desk_new(small_book(yaml));
+    say_it_is_safe(&s->east, "no");
     choose(&s->east, "bad-look");
     const tt_turn *turn = turn_of(&s->east);
     if (turn->kind == TT_TURN_REVIEW) turn = choose(&s->east, "right");
     assert_turn(turn, TT_TURN_BEFORE_FIX);
     assert_string_equal(turn->subject, "renew");
     *state = s;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    scene *s = *state;
-    talk_close(&s->east);
-    record_folder_free(s->f);
-    tt_book_free(s->b);
-    free(s);
     return 0;
 }
 
@@ -84,7 +59,7 @@ static void the_danger_page_lists_what_is_locked(void **state)
     assert_true(turn_tells(turn, TT_PART_LOCKED, "Switch off at the box."));
     assert_true(turn_tells(turn, TT_PART_LOCKED, "Hang your lock on it."));
     assert_false(turn_tells(turn, TT_PART_LOCKED, "Open the lid."));
-    say_safe(&s->east);
+    say_it_is_safe(&s->east, "no");
     assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
     assert_string_equal(choose(&s->east, "begin")->prompt, "Switch off at the box.");
 }
@@ -113,7 +88,7 @@ static void nobody_is_asked_what_is_not_theirs_to_look_at(void **state)
     const tt_turn *turn = go_through(&s->east);
     assert_turn(turn, TT_TURN_OUTCOME);
     told_talk fitter = talk_open(s->b, s->f, "fitter", "fitter", "take-over", morning);
-    say_safe(&fitter);
+    say_it_is_safe(&fitter, "no");
     turn = turn_of(&fitter);
     while (turn->kind == TT_TURN_REVIEW) turn = choose(&fitter, "right");
     assert_string_equal(turn->subject, "gauge"); /* what it was before */
@@ -135,7 +110,7 @@ static void after_danger_putting_back_begins_at_isolating(void **state)
     go_through(&s->east);
     choose(&s->east, "no-change");
     choose(&s->east, "danger");
-    say_safe(&s->east);
+    say_it_is_safe(&s->east, "no");
     assert_turn(turn_of(&s->east), TT_TURN_PUT_BACK);
     assert_true(turn_tells(turn_of(&s->east), TT_PART_ISOLATE, "Switch off at the box."));
 }
@@ -145,7 +120,7 @@ static void after_worse_putting_back_begins_at_isolating(void **state)
     scene *s = *state;
     lock_both(&s->east);
     assert_turn(choose(&s->east, "worse"), TT_TURN_DANGER);
-    say_safe(&s->east);
+    say_it_is_safe(&s->east, "no");
     assert_turn(turn_of(&s->east), TT_TURN_PUT_BACK);
     assert_true(turn_tells(turn_of(&s->east), TT_PART_ISOLATE, "Hang your lock on it."));
     choose(&s->east, "put-back");
@@ -168,7 +143,7 @@ static void another_desk_begins_at_isolating_when_it_puts_back(void **state)
 {
     scene *s = *state;
     told_talk west = talk_open(s->b, s->f, "west", NULL, "join", morning);
-    say_safe(&west);
+    say_it_is_safe(&west, "no");
     go_through(&s->east);
     choose(&s->east, "no-change");
     talk_news_of_others(&west);
@@ -215,7 +190,7 @@ static void who_is_called_may_say_that_it_is_safe_now(void **state)
     talk_close(&later);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, one_desk_end)
 int main(void)
 {
     const struct CMUnitTest tests[] = {

@@ -100,12 +100,23 @@ TT_PUBLIC tt_piece tt_piece_show(const tt_book *book, uint32_t piece);
 /* The same symptom at another piece of its kind, or TT_NONE. */
 TT_PUBLIC uint32_t tt_symptom_at(const tt_book *book, uint32_t symptom, uint32_t piece);
 
+/* Where one stands to look or to work, in the book's language. */
+typedef struct tt_spot {
+    const char *name, *text; /* "drums", "the drum room" */
+    uint32_t before;         /* how many the author writes before it: their order for people */
+} tt_spot;
+TT_PUBLIC uint32_t tt_spot_count(const tt_book *book);
+TT_PUBLIC tt_spot tt_spot_show(const tt_book *book, uint32_t place);
+/* Minutes from one to the other. */
+TT_PUBLIC double tt_walk(const tt_book *book, uint32_t from, uint32_t to);
+
 /* A complaint: a symptom that people put in words. */
 typedef struct tt_complaint {
     uint32_t symptom;
     const char *name, *text;
     double match; /* how likely it was meant, (0, 1]; 1 for tt_complaints */
     uint32_t kind; /* kind of equipment, one complaint for all its pieces: ask which, then take tt_symptom_at; TT_NONE: shared */
+    uint32_t place; /* where it is seen; TT_NONE: not told, or at several places */
 } tt_complaint;
 /* All complaints of the book, by name. The array is freed by the caller with free(). */
 TT_PUBLIC tt_status tt_complaints(const tt_book *book, tt_complaint **out, uint32_t *count);
@@ -133,6 +144,7 @@ typedef struct tt_question {
     uint32_t role;
     tt_safety safety;
     const char *put_back; /* or "" */
+    uint32_t place; const char *place_text; /* where one stands to answer it; TT_NONE and "" if not told */
     bool gate;  /* rules out danger: comes before anything else, and again in every sitting */
     uint64_t safe_options;      /* gate: mask over options; any other answer counts as danger… */
     double safe_low, safe_high; /* …and a reading outside this range */
@@ -341,6 +353,7 @@ typedef struct tt_fix_plan {
     const uint32_t *look_again; uint32_t look_again_count; /* questions */
     const char *const *parts; uint32_t part_count;
     const char *cost;
+    uint32_t place; const char *place_text; /* where it is done; TT_NONE and "" if not told */
     tt_adjust adjust;
     uint32_t about;           /* the reading it changes, else the first reading to be looked at again; or TT_NONE */
     bool about_known;         /* it is known, and neither stale nor old */

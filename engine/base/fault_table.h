@@ -141,7 +141,8 @@
     X(GATE_SKIPPED, "T453", SEVERITY_ERROR, "A rule skips a gate question") \
     X(EMERGENCY_OURS, "T454", SEVERITY_ERROR, "The name of an emergency that every book has") \
     X(EMERGENCY_LOST, "T455", SEVERITY_WARNING, "An emergency that leaves lines of ours out") \
-    X(BAD_TELEPHONE, "T456", SEVERITY_ERROR, "Not a number to call")
+    X(BAD_TELEPHONE, "T456", SEVERITY_ERROR, "Not a number to call") \
+    X(BAD_WALK, "T460", SEVERITY_ERROR, "A walk that can't be, or is told twice")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

@@ -72,6 +72,20 @@ typedef struct owner { /* whose an entry is */
     uint32_t second;       /* rules for each pair: the later piece; else NO_ID */
 } owner;
 
+/* ---- places ---- */
+typedef struct spot_walk { /* as far back as it is there; told at one end */
+    uint32_t to;
+    double minutes;
+    span at;
+} spot_walk;
+typedef struct spot { /* where one stands to look or to work */
+    label id;
+    texts text;
+    const spot_walk *walks;
+    uint32_t walk_count;
+    uint32_t before; /* how many of them the author writes before it: their order for people */
+} spot;
+
 /* ---- conditions ---- */
 typedef enum cond_kind {
     COND_ANSWER,     /* question `subject` has one of `answers` (mask over its answers) */
@@ -196,6 +210,7 @@ typedef struct question {
     double usual_low, usual_high; /* READING, COUNT */
     double minutes;
     uint32_t role;
+    uint32_t place;               /* where it is answered, or NO_ID */
     const cond *only_when;        /* null: always */
     /* `safe` makes a gate question: the case goes on only while a person has given one of these answers in this sitting. It is of the lowest
      * role, no quantity, no fact of the site, and neither all of its answers are safe nor none. */
@@ -275,6 +290,7 @@ typedef struct fix {
     uint32_t cures_count;
     double minutes;
     uint32_t role;
+    uint32_t place; /* where it is done, or NO_ID */
     safety harm;
     put_back undo;
     const cond *only_when;
@@ -360,7 +376,7 @@ typedef struct book {
     const label *roles; /* rising */
     const uint32_t *role_level; /* [role] those beside each other have the same */
     uint32_t role_count;
-    double not_listed, two_faults, call_minutes;
+    double not_listed, two_faults, call_minutes, walk_minutes; /* walk: between two places of which nothing is said */
     double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
     double word_chance[CHANCE_WORDS];
     texts_list cautions;
@@ -370,6 +386,7 @@ typedef struct book {
     const concept *concepts;       uint32_t concept_count;
     const equipment_kind *kinds;   uint32_t kind_count;
     const piece *pieces;           uint32_t piece_count; /* by kind, then name */
+    const spot *places;           uint32_t place_count;   /* by name */
     bool has_site;
     texts site_title;
     const contact *contacts;       uint32_t contact_count;   /* in the site's order */
@@ -430,6 +447,10 @@ uint32_t book_fix(const book *r, str name);
 uint32_t book_role(const book *r, str name);
 /* A role may do its own work and that of every lower one, but not that of one beside it. */
 bool book_may(const book *r, uint32_t role, uint32_t work_of);
+/* Minutes from one place to another. */
+double book_walk(const book *b, uint32_t from, uint32_t to);
+/* The place of all questions that its condition names and that have one; NO_ID: none has, or they differ. */
+uint32_t book_symptom_place(const book *b, uint32_t symptom);
 uint32_t book_kind(const book *r, str name);
 uint32_t book_piece(const book *r, str name);
 

@@ -59,6 +59,7 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
     read_kinds(&r);
     read_emergencies(&r);
     read_concepts(&r);
+    read_places(&r);
     read_questions(&r);
     read_conclusions(&r);
     read_quantities(&r);

@@ -35,6 +35,7 @@ static const key of_file[] = {
     OWN("cases", "worked cases, with which the book is tried", "none"),
     OWN("emergencies", "dangers that have happened, and what to do then", "those that every book has"),
     OWN("words-for", "words that mean the same", "none"),
+    OWN("places", "where one stands to look or to work", "none"),
     OWN("for-each", "the kind of equipment for each piece of which "
                     "[all entries of the file](#kinds-what-is-written-once-for-each-piece-of-equipment) are there, where they say nothing else", "once"),
     OLD("rulebook", "Write 'book:' instead; what stands beneath it stays as it is."),
@@ -52,6 +53,7 @@ static const key of_book[] = {
     OWN("not-listed", "share of calls whose fault is none of the causes", "3 %"),
     OWN("two-faults", "share of calls with two faults at once", "5 %"),
     MAY("call-out", KEY_TIME, book, call_minutes, "the time that calling somebody costs, `240 min`", "`240 min`"),
+    MAY("walk", KEY_TIME, book, walk_minutes, "the time from one [place](#places-where-one-stands) to another where they say nothing else, `2 min`", "none"),
     OWN("language", "language of plain texts, BCP 47", "`en`"),
     MAY("cautions", KEY_TEXTS, book, cautions, "list of texts shown before anything else", "none"),
     MAY("stop-text", KEY_TEXT, book, stop_text,
@@ -86,6 +88,7 @@ static const key of_question[] = {
     MAY("takes", KEY_TIME, question, minutes, "how long it takes, with its unit: `2 min`, `30 s`, `1.5 h`", "`1 min`"),
     MAY("role", KEY_ROLE, question, role, "who may do it", "the lowest"),
     OWN("only-when", "condition: asked only once it is known to hold", "always"),
+    MAY("place", KEY_PLACE, question, place, "the [place](#places-where-one-stands) where one stands to answer it; complaints about what is seen there are listed under it", ""),
     OWN("safe", "the answers that let the case go on, `[no]`, or the range of a reading, `below 5 ppm`: makes it a "
                 "[gate question](#danger-comes-first)", "no gate question"),
     OWN("early", "`yes`: a fact that is told right after the gate questions", "no"),
@@ -162,6 +165,7 @@ static const key of_fix[] = {
              "`none`, or `from`, `unprotected` and `protected`"),
     OWN("protect", "what to wear, list of texts", "nothing"),
     OWN("isolate", "energy to isolate and lock, in order", "nothing"),
+    MAY("place", KEY_PLACE, fix, place, "the [place](#places-where-one-stands) where it is done", ""),
     OWN_MUST("put-back", "not needed", "a text, `not needed` or `impossible`"),
     MAY("only-when", KEY_WHEN, fix, only_when, "condition: offered once known to hold", "always"),
     OWN("look-again", "questions to ask afterwards", "none"),
@@ -278,6 +282,11 @@ static const key of_site_value[] = {
     MAY("source", KEY_PHRASE, site_answer, source, "how it is known: `the label on its housing`", "not told"),
 };
 
+static const key of_place[] = {
+    OWN_MUST("text", "the drum room", "what it is called, in the middle of a sentence: *the drum room*"),
+    OWN("walk", "how far it is to other places, `{drums: 1 min}`: as far back as there, so it is told at one end", "as the manifest's `walk`"),
+};
+
 static const key of_contact[] = {
     MAY("role", KEY_ROLE, contact, role, "whose work it is, a role of the book", "must be there, or `purpose`"),
     MAY("purpose", KEY_WORD, contact, purpose, "what they are called for, if that is no role", "must be there, or `role`"),
@@ -312,6 +321,7 @@ static const key_map maps[KEY_MAP_COUNT] = {
     [KEYS_SITE] = {"'site'", "'site'", "site", WITH(of_site)},
     [KEYS_PIECE] = {"A piece of equipment", "The piece of equipment", "piece", WITH(of_piece)},
     [KEYS_SITE_VALUE] = {"A value of the site", "The value", "site-value", WITH(of_site_value)},
+    [KEYS_PLACE] = {"A place", "The place", "place", WITH(of_place)},
     [KEYS_CONTACT] = {"A contact", "The contact", "contact", WITH(of_contact)},
 };
 /* clang-format on */

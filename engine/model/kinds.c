@@ -232,14 +232,13 @@ static texts words_of_name(reader *r, label id)
     return (texts){item, 1, id.at};
 }
 
-/* Such a text is shown within others, and in lists of what there is, where no case is open. */
-static void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out)
+void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out)
 {
     texts read;
     if (!read_texts(r, n, what, where, &read)) return;
     for (uint32_t i = 0; i < read.count; i++) {
         if (str_find_byte(read.items[i].text, '{') == SIZE_MAX && str_find_byte(read.items[i].text, '}') == SIZE_MAX) continue;
-        fault *f = fault_add(r->list, FAULT_UNKNOWN_INSERT, n->at, "%s names equipment, so nothing in braces can stand in it.", what);
+        fault *f = fault_add(r->list, FAULT_UNKNOWN_INSERT, n->at, "%s names a thing or a place, so nothing in braces can stand in it.", what);
         fault_help(r->list, f, "Write it without braces.");
     }
     *out = read;

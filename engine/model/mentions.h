@@ -17,6 +17,7 @@ typedef enum section {
     SECTION_CASES,
     SECTION_EMERGENCIES,
     SECTION_CONCEPTS,
+    SECTION_PLACES,
     SECTION_COUNT,
 } section;
 const char *section_entry(section s); /* "question" */

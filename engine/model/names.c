@@ -14,6 +14,7 @@ static const struct {
     [SECTION_CASES] = {"cases", "case"},
     [SECTION_EMERGENCIES] = {"emergencies", "emergency"},
     [SECTION_CONCEPTS] = {"words-for", "concept"},
+    [SECTION_PLACES] = {"places", "place"},
 };
 
 static const char *const reserved[] = {"any",   "all",   "none", "not",   "known",  "unsure", "of",

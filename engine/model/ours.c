@@ -42,6 +42,7 @@ question our_gate(reader *r)
                   .has_usual = true,
                   .usual_answer = OUR_NO,
                   .minutes = 0.5,
+                  .place = NO_ID,
                   .gate = true,
                   .safe_answers = UINT64_C(1) << OUR_NO,
                   .ours = true,

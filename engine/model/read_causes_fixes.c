@@ -127,6 +127,7 @@ void read_fixes(reader *r)
         fixes[i].id = t->items[i].id;
         fixes[i].of = t->items[i].of;
         fixes[i].adjust.reading = NO_ID;
+        fixes[i].place = NO_ID;
         if (t->items[i].body != NULL) read_fix(r, t->items[i].body, &fixes[i]);
     }
 }

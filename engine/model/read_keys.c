@@ -178,6 +178,12 @@ static void read_own_role(reader *r, const node *n, uint32_t *out)
     if (role != NO_ID) *out = role;
 }
 
+static void read_own_entry(reader *r, const node *n, section s, uint32_t *out)
+{
+    str name;
+    if (read_word(r, n, section_entry(s), &name)) *out = resolve(r, s, name, n->at);
+}
+
 static void read_key(reader *r, const node *n, const key *k, void *entry)
 {
     assert(n != NULL && (k->kind == KEY_OWN || entry != NULL));
@@ -209,6 +215,9 @@ static void read_key(reader *r, const node *n, const key *k, void *entry)
         break;
     case KEY_TIME:
         read_time(r, n, at);
+        break;
+    case KEY_PLACE:
+        read_own_entry(r, n, SECTION_PLACES, at);
         break;
     case KEY_WHEN:
         *(const cond **)at = read_condition(r, n);

@@ -284,6 +284,7 @@ void read_questions(reader *r)
         enter(r, e);
         questions[i].id = e->id;
         questions[i].of = e->of;
+        questions[i].place = NO_ID;
         e->broken = e->body == NULL || !(e->quantity ? read_quantity : read_body)(r, e->body, &questions[i]);
         assert(e->broken || questions[i].kind != QUESTION_CHOICE || questions[i].answer_count >= 2);
     }

@@ -242,6 +242,8 @@ typedef enum text_place {
     TEXT_PHRASE
 } text_place; /* a phrase may stand in [ ] if it has no punctuation */
 bool read_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
+/* Such a text is shown within others, and in lists of what there is, where no case is open: nothing in braces. */
+void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
 void read_texts_list(reader *r, const node *n, const char *what, text_place where, texts_list *out);
 /* The value of a key that may be left out. */
 void read_texts_at(reader *r, const node *map, const char *key, texts *out);
@@ -326,6 +328,9 @@ texts our_stop_text(reader *r);
 
 /* ---- read_emergencies.c ---- */
 void read_emergencies(reader *r);
+
+/* ---- read_places.c ---- */
+void read_places(reader *r);
 
 /* ---- read_concepts.c: words that mean the same ---- */
 void read_concepts(reader *r);

@@ -35,7 +35,7 @@ static void add_complaint(gathering *g, uint32_t symptom, double match)
         if (g->out[i].symptom == symptom) return;
     assert(g->count < b->symptom_count);
     g->out[g->count++] = (tt_complaint){symptom, s->of.base.p, complaint_text(b, s), match,
-                                        kind_of_symptom(b, symptom)};
+                                        kind_of_symptom(b, symptom), book_symptom_place(b, symptom)};
 }
 
 static tt_status gather_all(gathering *g)

@@ -22,6 +22,23 @@ tt_kind tt_kind_show(const tt_book *b, uint32_t kind)
     return (tt_kind){k->id.name.p, in_language(r, &k->one), in_language(r, &k->ask)};
 }
 
+uint32_t tt_spot_count(const tt_book *b)
+{
+    return b->book->place_count;
+}
+
+tt_spot tt_spot_show(const tt_book *b, uint32_t where)
+{
+    assert(where < b->book->place_count);
+    const struct spot *p = &b->book->places[where];
+    return (tt_spot){p->id.name.p, in_language(b->book, &p->text), p->before};
+}
+
+double tt_walk(const tt_book *b, uint32_t from, uint32_t to)
+{
+    return book_walk(b->book, from, to);
+}
+
 uint32_t tt_piece_count(const tt_book *b)
 {
     return b->book->piece_count;

@@ -36,6 +36,11 @@ static uint64_t safe_options(const struct question *q)
     return mask;
 }
 
+static const char *where_words(tt_case *c, uint32_t where)
+{
+    return where == NO_ID ? "" : case_text(c, &c->book->book->places[where].text);
+}
+
 typedef struct showing {
     tt_case *c;
     uint32_t subject;
@@ -56,7 +61,8 @@ static tt_status show_question(void *context)
         .measures = cstr(c->derived, q->measures), .unit = cstr(c->derived, shown.text), .has_plausible = q->has_plausible,
         .plausible_low = unit_convert(&q->in, &shown, q->plausible_low),
         .plausible_high = unit_convert(&q->in, &shown, q->plausible_high), .minutes = q->minutes, .role = q->role,
-        .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo), .gate = q->gate, .early = q->early,
+        .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo),
+        .place = q->place, .place_text = where_words(c, q->place), .gate = q->gate, .early = q->early,
         .safe_options = safe_options(q), .safe_low = unit_convert(&q->in, &shown, q->safe_low),
         .safe_high = unit_convert(&q->in, &shown, q->safe_high),
         .is_fact = q->about != ABOUT_FAULT,
@@ -137,7 +143,7 @@ static tt_status show_fix(void *context)
         .step_count = f->steps.count, .minutes = f->minutes, .safety = safety_words(c, &f->harm),
         .put_back = put_back_words(c, &f->undo), .cannot_put_back = f->undo.kind == PUT_BACK_IMPOSSIBLE,
         .look_again = f->look_again.items, .look_again_count = f->look_again.count,
-        .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = case_text(c, &f->cost),
+        .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = case_text(c, &f->cost), .place = f->place, .place_text = where_words(c, f->place),
         .adjust = adjust_words(c, x->subject), .about = about, .about_known = about != NO_ID && is_known_now(c, about), .at = place_words(c->derived, c->book, f->id.at)};
     return TT_OK;
 }

@@ -17,7 +17,7 @@ typedef struct shown_range {
     double low, high;
 } shown_range;
 typedef struct shown_question {
-    const char *name, *ask, *look, *say, *kind, *measures, *unit;
+    const char *name, *ask, *look, *say, *place, *kind, *measures, *unit;
     const shown_range *plausible;
     double minutes;
     bool danger_first, once_more, of_site;
@@ -40,7 +40,7 @@ typedef struct shown_plan {
     const shown_safety *safety;
     const char *const *parts;
     uint32_t parts_count;
-    const char *cost;
+    const char *cost, *place;
     bool cannot_put_back;
     const char *put_back;
     const char *const *steps;

@@ -78,6 +78,7 @@ static void make_before(tt_talk *t, uint32_t fix)
     turn_cautions(t);
     t->turn.subject = plan.name;
     t->turn.title = plan.text;
+    t->turn.place = plan.place_text;
     t->turn.prompt = t->turn.say = SAY(t, TEXT_TRY_THIS, plan.text);
     turn_causes(t, 2);
     if (standing != NULL)
@@ -107,6 +108,7 @@ static void make_step(tt_talk *t, const walk_things *things)
     turn_afresh(t, TT_TURN_FIX_STEP);
     t->turn.subject = plan.name;
     t->turn.title = plan.text;
+    t->turn.place = plan.place_text;
     t->turn.step = t->fix.done + 1;
     t->turn.steps = things->count;
     t->turn.prompt = t->turn.say = thing->text;

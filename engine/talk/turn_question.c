@@ -50,6 +50,7 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     t->turn.subject = q.name;
     t->turn.prompt = q.ask;
     t->turn.say = *q.say != 0 ? q.say : q.ask;
+    t->turn.place = q.place_text;
     turn_safety(t, &q.safety);
     turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), q.safety.isolate,
               q.safety.isolate_count);

@@ -8,6 +8,7 @@
 #include "base/str.h"
 #include "show/catalogue.h"
 #include "show/figures.h"
+#include "show/pieces.h"
 
 /* ---- facts ---- */
 
@@ -141,22 +142,12 @@ static void tell_site(part_list *parts, const standing_about *a)
 
 /* ---- pieces of equipment ---- */
 
-static int for_people(const void *left, const void *right)
-{
-    const tt_piece *a = left, *b = right;
-    if (a->kind != b->kind) return THREE_WAY(a->kind, b->kind);
-    return a->before != b->before ? THREE_WAY(a->before, b->before) : strcmp(a->name, b->name);
-}
-
 const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *view,
                                uint32_t *count)
 {
-    tt_piece *pieces = ARENA_ARRAY(keep, tt_piece, view->focus_count);
+    const uint32_t *pieces = pieces_in_order(keep, book, view->focus, view->focus_count);
     const char **words = ARENA_ARRAY(keep, const char *, view->focus_count);
-    for (uint32_t i = 0; i < view->focus_count; i++)
-        pieces[i] = tt_piece_show(book, view->focus[i]);
-    SORT(pieces, view->focus_count, for_people);
-    for (uint32_t i = 0; i < view->focus_count; i++) words[i] = pieces[i].text;
+    for (uint32_t i = 0; i < view->focus_count; i++) words[i] = tt_piece_show(book, pieces[i]).text;
     *count = view->focus_count;
     return words;
 }

@@ -144,7 +144,7 @@ static void add_leading(tt_talk *t)
     tt_turn_choice *leading = ARENA_ARRAY(t->shown, tt_turn_choice, LEADING);
     for (uint32_t i = 0; i < v->cause_count && t->turn.leading_count < LEADING; i++) {
         const tt_cause *cause = &v->causes[i];
-        const char *text = cause->name != NULL ? cause->text : OURS(TEXT_NOT_LISTED);
+        const char *text = cause_words(cause);
         leading[t->turn.leading_count++] =
             (tt_turn_choice){cause->name != NULL ? cause->name : "",
                              SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance))};

@@ -199,7 +199,7 @@ static void tell_trouble(tt_talk *t)
         if (j->entries[i].kind == RECORD_COMPLAINT && entry_counts(j, i))
             talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_TROUBLE, entry_text(j, i, "text")));
     if (v->cause_count == 0 || talk_answers(t) == 0) return;
-    const char *leads = v->causes[0].name != NULL ? v->causes[0].text : OURS(TEXT_NOT_LISTED);
+    const char *leads = cause_words(&v->causes[0]);
     talk_news(t, TT_PART_NOTE, "",
               SAY(t, TEXT_POINTS_TO_ONE, leads, talk_percent(t, v->causes[0].chance)));
 }

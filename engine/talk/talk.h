@@ -12,6 +12,7 @@
 #include "show/catalogue.h"
 #include "show/figures.h"
 #include "show/part_list.h"
+#include "show/pieces.h"
 #include "telltale.h"
 
 /* Something that the person is in the middle of, which no record says: it comes before what the
@@ -350,6 +351,8 @@ void on_settle(tt_talk *t, const char *id);
 /* hear_fix.c */
 void on_review(tt_talk *t, const char *id);
 void on_before(tt_talk *t, const char *id);
+void worse_after_fix(tt_talk *t); /* while the reading after it is asked */
+bool talk_is_after_fix(tt_talk *t);
 void on_step(tt_talk *t, const char *id);
 void on_outcome(tt_talk *t, const char *id);
 void on_put_back(tt_talk *t, const char *id);

@@ -94,24 +94,12 @@ bool talk_emergency(tt_talk *t, tt_emergency *out)
     return status == TT_OK;
 }
 
-/* Pieces as they stand at the site, the first of each kind first. */
 const uint32_t *talk_piece_order(tt_talk *t)
 {
     const uint32_t count = tt_piece_count(t->book);
-    uint32_t *order = ARENA_ARRAY(t->shown, uint32_t, count);
-    for (uint32_t i = 0; i < count; i++) {
-        const tt_piece piece = tt_piece_show(t->book, i);
-        uint32_t at = i;
-        for (; at > 0; at--) {
-            const tt_piece before = tt_piece_show(t->book, order[at - 1]);
-            if (before.kind < piece.kind ||
-                (before.kind == piece.kind && before.before <= piece.before))
-                break;
-            order[at] = order[at - 1];
-        }
-        order[at] = i;
-    }
-    return order;
+    uint32_t *all = ARENA_ARRAY(t->shown, uint32_t, count);
+    for (uint32_t i = 0; i < count; i++) all[i] = i;
+    return pieces_in_order(t->shown, t->book, all, count);
 }
 
 const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply)

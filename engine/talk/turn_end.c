@@ -25,7 +25,7 @@ static void add_what_to_tell(tt_talk *t, const tt_view *v)
     if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));
     for (uint32_t i = 0; i < v->cause_count && i < CAUSES_TOLD; i++) {
         const tt_cause *cause = &v->causes[i];
-        const char *text = cause->name != NULL ? cause->text : OURS(TEXT_NOT_LISTED);
+        const char *text = cause_words(cause);
         if (i == 0 || cause->chance >= 0.05)
             part_item(t, part, SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)));
     }

@@ -45,7 +45,7 @@ bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
 
 /* The reading that a fix is about, after it: it says whether the fix did what it should, and counts
  * as an answer once it is told whether that helped. */
-static bool is_after_fix(tt_talk *t)
+bool talk_is_after_fix(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
     return t->turn.kind == TT_TURN_LOOK_AGAIN && v->step == TT_FIX && t->fix.fix == v->fix &&
@@ -55,7 +55,7 @@ static bool is_after_fix(tt_talk *t)
 void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed)
 {
     assert(question != TT_NONE);
-    if (is_after_fix(t)) {
+    if (talk_is_after_fix(t)) {
         if (tt_reply_fits(t->c, question, reply) == TT_OK)
             keep_measured(t, t->fix.fix, question, reply);
         else
@@ -66,12 +66,20 @@ void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
     if (t->doing.kind == ASIDE_ANEW) t->doing = (aside){.kind = ASIDE_NONE};
 }
 
+/* Who sees that it got worse does not read the gauge first. */
+static bool says_worse(tt_talk *t, const char *id)
+{
+    return strcmp(id, "worse") == 0 && talk_is_after_fix(t);
+}
+
 static void on_question(tt_talk *t, const char *id)
 {
     const uint32_t question = talk_asked(t);
     const tt_question q = talk_question(t, question);
     const uint32_t option = option_named(&q, id);
-    if (option != TT_NONE)
+    if (option == TT_NONE && says_worse(t, id))
+        worse_after_fix(t);
+    else if (option != TT_NONE)
         answer_turn(t, question, &(tt_reply){.kind = TT_ANSWER, .option = option}, "");
     else if (strcmp(id, "unsure") == 0)
         answer_turn(t, question, &(tt_reply){.kind = TT_UNSURE}, "");
@@ -375,7 +383,7 @@ void take_choice(tt_talk *t, const char *id)
     const bool about_question =
         is_question(t->turn.kind) && (word == WORD_UNSURE || word == WORD_CANNOT);
     assert(t->turn.kind < TT_TURN_KINDS);
-    if (is_choice(t, id) || about_question)
+    if (is_choice(t, id) || about_question || says_worse(t, id))
         on_choice[t->turn.kind](t, id);
     else if (word != WORD_NONE)
         do_word(t, word);

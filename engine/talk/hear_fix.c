@@ -96,6 +96,12 @@ void on_outcome(tt_talk *t, const char *id)
         nothing_such(t);
 }
 
+void worse_after_fix(tt_talk *t)
+{
+    assert(talk_is_after_fix(t));
+    take_outcome(t, t->fix.fix, TT_WORSE);
+}
+
 void on_before(tt_talk *t, const char *id)
 {
     const uint32_t fix = tt_fix_find(t->book, t->turn.subject);

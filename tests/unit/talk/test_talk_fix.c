@@ -35,6 +35,16 @@ static void what_hurts_and_what_to_wear_come_before_the_first_thing_to_do(void *
     assert_true(turn_tells(turn, TT_PART_WEAR, "Goggles")); /* and with each of them */
 }
 
+/* Asked for the reading after the fix, the person says what they see. */
+static void worse_is_heard_where_the_reading_is_asked(void **state)
+{
+    scene *s = *state;
+    assert_turn(do_all(&s->east), TT_TURN_LOOK_AGAIN);
+    assert_turn(type(&s->east, "it got worse"), TT_TURN_DANGER);
+    assert_string_equal(value_text(last_record(s->f, "tried")->data, "outcome"), "worse");
+    assert_false(turn_of(&s->east)->gate_open);
+}
+
 static void the_last_page_shows_the_reading_before_and_after(void **state)
 {
     scene *s = *state;
@@ -228,6 +238,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(what_hurts_and_what_to_wear_come_before_the_first_thing_to_do),
+        TEST(worse_is_heard_where_the_reading_is_asked),
         TEST(the_last_page_shows_the_reading_before_and_after),
         TEST(a_reading_that_is_none_is_asked_again),
         TEST(done_says_that_it_is_done_and_not_that_it_helped),

@@ -7,6 +7,7 @@
 
 #include "base/str.h"
 #include "host/memory.h"
+#include "host/screen.h"
 
 void face_end(face *f)
 {
@@ -26,6 +27,10 @@ static face_got got_of(line_got got)
         return FACE_SIGNAL;
     case GOT_FAILURE:
         return FACE_FAILED;
+    case GOT_NO_LINES:
+        complain(
+            "a megabyte came without the end of a line, which is no answer. Nothing more is read");
+        return FACE_ENDED;
     }
     assert(false);
     return FACE_FAILED;

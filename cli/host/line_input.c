@@ -79,10 +79,13 @@ line_got line_input_next(line_input *input, char **line)
         if (end != NULL) {
             *line = take_line(input, (size_t)(end - start));
             input->from++;
+            input->unbroken = 0;
             return GOT_LINE;
         }
         if (waiting == sizeof input->bytes || (input->ended && waiting > 0)) {
             input->cut = waiting == sizeof input->bytes;
+            input->unbroken += waiting;
+            if (input->unbroken > LINE_INPUT_LONGEST) return GOT_NO_LINES;
             *line = take_line(input, waiting);
             return GOT_LINE;
         }

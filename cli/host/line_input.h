@@ -7,17 +7,24 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { LINE_INPUT_ROOM = 4096 };
+enum { LINE_INPUT_ROOM = 4096, LINE_INPUT_LONGEST = 1 << 20 };
 
 typedef struct line_input {
     int fd;
     bool terminal, ended;
     bool cut; /* the last line was longer than the room: the next one is its rest */
     size_t from, to;
+    size_t unbroken; /* bytes that came since the last line's end */
     char bytes[LINE_INPUT_ROOM];
 } line_input;
 
-typedef enum line_got { GOT_LINE, GOT_END, GOT_SIGNAL, GOT_FAILURE } line_got;
+typedef enum line_got {
+    GOT_LINE,
+    GOT_END,
+    GOT_SIGNAL,
+    GOT_FAILURE,
+    GOT_NO_LINES, /* so many bytes came without a line's end that none is waited for */
+} line_got;
 
 void line_input_begin(line_input *input, int fd);
 /* The line without its newline and cleaned, freed by the caller. A line longer than the room is

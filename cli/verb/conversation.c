@@ -3,6 +3,7 @@
 
 #include <assert.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/grow.h"
 #include "host/begin_case.h"
@@ -49,6 +50,14 @@ static void remember(conversation *c, const tt_record *r)
     copy->seen = r->seen != NULL ? &trees[1] : NULL;
 }
 
+/* The same reason once, until something could be kept again. */
+static void say_why(conversation *c, const char *why)
+{
+    if (strcmp(c->said_why, why) == 0) return;
+    complain("%s", why);
+    c->said_why = arena_copy(c->keep, why);
+}
+
 /* What can't be kept is said on each turn from then on; the case goes on. */
 static void keep(conversation *c, const tt_record *records, uint32_t count)
 {
@@ -56,7 +65,8 @@ static void keep(conversation *c, const tt_record *records, uint32_t count)
     if (count == 0) return;
     for (uint32_t i = 0; i < count; i++) remember(c, &records[i]);
     const bool kept = c->store != NULL && case_store_keep(c->store, records, count, &why);
-    if (!kept && c->store != NULL) complain("%s", why);
+    if (!kept && c->store != NULL) say_why(c, why);
+    if (kept) c->said_why = "";
     note_failure(c, status_of(tt_talk_kept(c->talk, kept)));
 }
 

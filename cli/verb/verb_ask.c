@@ -170,6 +170,7 @@ exit_status verb_ask(const command_line *line)
     if (wrong != EXIT_DONE) return wrong;
     conversation c = {.line = line,
                       .keep = host_arena(),
+                      .said_why = "",
                       .practice = is_given(line, OPTION_PRACTICE),
                       .telephone = is_given(line, OPTION_TELEPHONE)};
     line_input_begin(&c.input, STDIN_FILENO);

@@ -111,8 +111,9 @@ static const char *outcome_said(const tt_value *data)
 #define HOW_TABLE(X) \
     X("gone", TEXT_OUTCOME_GONE) \
     X("call", TEXT_TOLD_CALLED) \
-    X("stop", TEXT_TOLD_STOPPED) X("yes", TEXT_TOLD_YES) X("other", TEXT_TOLD_OTHER) \
-        X("not-listed", TEXT_TOLD_NOT_LISTED) X("unsure", TEXT_SAID_UNSURE)
+    X("stop", TEXT_TOLD_STOPPED) \
+    X("yes", TEXT_TOLD_YES) X("other", TEXT_TOLD_OTHER) X("not-listed", TEXT_TOLD_NOT_LISTED) \
+        X("unsure", TEXT_SAID_UNSURE)
 
 static const char *how_words(const char *how)
 {
@@ -217,6 +218,18 @@ static void tell_cautions(history *h, const tt_record *r)
         tell_caution(h, view->cautions[i].signal, view->cautions[i].text, r->time);
 }
 
+/* Words that were kept before anybody confirmed them, and stand with the complaint by now. */
+static bool stands_with_complaint(const journal *j, uint32_t entry)
+{
+    const char *words = text_in(j->entries[entry].record.data, "words");
+    if (j->entries[entry].kind != RECORD_SAID) return false;
+    for (uint32_t i = entry + 1; i < j->count; i++)
+        if (j->entries[i].kind == RECORD_COMPLAINT && entry_counts(j, i) &&
+            strcmp(entry_text(j, i, "said"), words) == 0)
+            return true;
+    return false;
+}
+
 static void tell_entry(void *context, uint32_t entry, bool taken)
 {
     history *h = context;
@@ -226,6 +239,7 @@ static void tell_entry(void *context, uint32_t entry, bool taken)
     const char *typed = *text_in(e->record.data, "said") != 0 ? text_in(e->record.data, "said")
                                                               : text_in(e->record.data, "typed");
     if (e->kind == RECORD_BACK) return; /* what it took is marked */
+    if (stands_with_complaint(talk_meaning(t), entry)) return;
     *told = (tt_told){.record = &e->record,
                       .person = *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY),
                       .about = "",

@@ -235,6 +235,22 @@ static void what_is_no_file_gets_the_sheet_as_it_comes(void **state)
     assert_int_equal(sh("test -c /dev/full || exit 74; $T sheet $C --into /dev/full 2>err"), 74);
 }
 
+/* Bytes without end are no answer, and not read for ever. */
+static void what_has_no_lines_is_not_read_for_ever(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("head -c 3000000 /dev/zero | tr '\\000' a >long; echo >>long; "
+                        "$T ask $WELL --unsaved --plain <long >out 2>err"),
+                     3);
+    assert_holds("err", "a megabyte came without the end of a line");
+    assert_int_equal(sh("{ head -c 500000 long; echo; echo no; } >short; "
+                        "$T ask $WELL --unsaved --plain <short >out 2>err"),
+                     3);
+    assert_holds("out", "That line is too long");
+    assert_holds("out", "What is wrong?"); /* the line behind it counts */
+    assert_int_equal(sh("test ! -s err || ! grep -q megabyte err"), 0);
+}
+
 /* Somebody who waits in vain for a reader can leave. */
 static void a_signal_ends_waiting_for_a_reader(void **state)
 {
@@ -273,6 +289,7 @@ int main(void)
         cmocka_unit_test(links_are_written_through_and_never_made),
         cmocka_unit_test(a_device_is_not_replaced_by_a_site),
         cmocka_unit_test(what_is_no_file_gets_the_sheet_as_it_comes),
+        cmocka_unit_test(what_has_no_lines_is_not_read_for_ever),
         cmocka_unit_test(a_signal_ends_waiting_for_a_reader),
     };
     return cmocka_run_group_tests_name("door", tests, NULL, NULL);

@@ -337,6 +337,7 @@ static void a_full_disk_is_said_and_the_case_goes_on(void **state)
     assert_holds("out", "Stopped. Not all that was said could be kept");
     assert_holds("out", "status 74");
     assert_holds("err", ".jsonl: File too large");
+    assert_int_equal(sh("grep -c 'File too large' err | grep -qx 1"), 0); /* the reason is said once */
     assert_int_equal(sh("grep -c '^Is there smoke' out | grep -qx 21"), 0);
     note_number();
     assert_int_equal(resume(""), 3);

@@ -61,7 +61,8 @@ static void each_record_is_told_in_words(void **state)
             "\"psi\"},\"typed\":\"55\"}");
     kit_add(&k, "east", "hold", "{\"note\":\"the caller fetches a gauge\"}");
     kit_add(&k, "east", "measured",
-            "{\"fix\":\"foam-air-to-mark\",\"question\":\"foam-air\",\"reply\":{\"kind\":\"number\",\"number\":30,\"unit\":"
+            "{\"fix\":\"foam-air-to-mark\",\"question\":\"foam-air\",\"reply\":{\"kind\":"
+            "\"number\",\"number\":30,\"unit\":"
             "\"psi\"},\"when\":\"after\",\"words\":\"30 psi\"}");
     look(&s, &k);
     assert_int_equal(s.told.count, 5);
@@ -75,6 +76,24 @@ static void each_record_is_told_in_words(void **state)
     assert_string_equal(told_of(&s, 3)->text, "Put the case on hold: the caller fetches a gauge");
     assert_string_equal(told_of(&s, 4)->text, told_of(&s, 2)->text);
     assert_string_equal(told_of(&s, 4)->result, "30 psi");
+    look_away(&s);
+    arena_free(a);
+}
+
+/* What was said is kept before it is confirmed: told once all the same. */
+static void words_of_a_complaint_are_told_with_it(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = begun(a);
+    seen s;
+    kit_add(&k, "east", "said", "{\"words\":\"it is stiff\"}");
+    kit_add(&k, "east", "said", "{\"words\":\"the radio is loud\"}");
+    kit_add(&k, "east", "complaint", "{\"symptom\":\"foam-too-dry\",\"said\":\"it is stiff\"}");
+    look(&s, &k);
+    assert_int_equal(s.told.count, 3);
+    assert_string_equal(told_of(&s, 1)->text, "Said: \xE2\x80\x9Cthe radio is loud\xE2\x80\x9D");
+    assert_string_equal(told_of(&s, 2)->typed, "it is stiff");
     look_away(&s);
     arena_free(a);
 }
@@ -175,6 +194,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_record_is_told_in_words),
+        cmocka_unit_test(words_of_a_complaint_are_told_with_it),
         cmocka_unit_test(what_no_longer_counts_is_marked),
         cmocka_unit_test(cautions_are_told_once_with_their_first_moment),
         cmocka_unit_test(what_two_said_differently_is_told),

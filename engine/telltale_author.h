@@ -7,6 +7,12 @@
 extern "C" {
 #endif
 
+/* Where in a book's files something is written. */
+typedef struct tt_place {
+    const char *at, *file;   /* "air.yaml:41" */
+    uint64_t start, end;     /* bytes start … end - 1 of the file */
+} tt_place;
+
 /* ---- worked cases ---- */
 typedef struct tt_trial {
     const char *name, *at;
@@ -14,16 +20,43 @@ typedef struct tt_trial {
     const char *why; /* what was expected and what came, or "" */
     uint32_t rank;   /* where the cause that it expects came in the ranking, from 0; 0 if it expects none */
 } tt_trial;
-/* Runs all worked cases; arrays live in the book. `unused` names the rules, causes and fixes that no case exercises. */
+/* How much of the book some case touches: rules in force, symptoms shown, causes that lead, fixes worth trying. Of what is written for each piece of a
+ * kind, at some piece. */
+typedef enum tt_covered { TT_COVERED_RULES, TT_COVERED_SYMPTOMS, TT_COVERED_CAUSES, TT_COVERED_FIXES, TT_COVERED } tt_covered;
+typedef struct tt_coverage {
+    const char *what; /* "rules" */
+    uint32_t touched, of;
+} tt_coverage;
+/* Runs all worked cases; arrays live in the book. `unused` names what no case touches. */
 typedef struct tt_trials {
     const tt_trial *items; uint32_t count, passed;
     const char *const *unused; uint32_t unused_count;
+    tt_coverage covers[TT_COVERED];
 } tt_trials;
 TT_PUBLIC tt_status tt_try(tt_book *book, tt_trials *out);
 /* Their names, in order; null past the end. */
 TT_PUBLIC const char *tt_worked_case(const tt_book *book, uint32_t index);
 /* Runs one of them, and hands it over as it stands after its answers, for the caller to free. */
 TT_PUBLIC tt_status tt_try_case(tt_book *book, uint32_t index, tt_trial *trial, tt_case **out);
+
+/* ---- numbers that no worked case holds ---- */
+
+/* A number of the book, and what became of the cases when it was turned round. */
+typedef struct tt_held {
+    const char *kind;    /* "shown-by", "otherwise", "how-often", "cures" */
+    const char *const *names; uint32_t name_count; /* symptom or fix, and cause, as the author wrote them */
+    const char *written, *turned; /* "usually", "never" */
+    const char *by;      /* a case that then comes out otherwise; "": none does */
+    tt_place place;
+} tt_held;
+typedef struct tt_holding {
+    const tt_held *items; uint32_t count; /* every number that is written, by file and place */
+    uint32_t held;
+} tt_holding;
+/* Turns each number round: a chance of a half or more to "never", a lesser one to "always"; what is common to "rare", what is not to "very common". A case is
+ * played again with it if it then moves some chance by a thousandth or more, or stands in the table of a question that the case has something to say of. Only
+ * cases that pass hold anything. Arrays live in the book. */
+TT_PUBLIC tt_status tt_numbers_held(tt_book *book, tt_holding *out);
 
 /* ---- what would turn it ---- */
 
@@ -41,10 +74,6 @@ typedef struct tt_missing {
     const tt_instead *answers; uint32_t answer_count;
     bool turns;              /* some answer would turn it */
 } tt_missing;
-typedef struct tt_place {
-    const char *at, *file;   /* "air.yaml:41" */
-    uint64_t start, end;     /* bytes start … end - 1 of the file */
-} tt_place;
 /* The least that would let the other of the two lead. */
 typedef struct tt_pivot {
     const char *kind;        /* "answer": another to the same question; "question": one more; "facts": without them; "number": another in the book */

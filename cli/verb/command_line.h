@@ -56,6 +56,8 @@ enum {
       "among the fixes allowed, the quickest first") \
     X(OPTION_WHY, "why", 0, NULL, FOR_RANK, \
       "why the first cause rather than its strongest rival, and what would turn it") \
+    X(OPTION_HELD, "held", 0, NULL, FOR_TRY, \
+      "turn each number of the book round, and say which of them no worked case holds") \
     X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE, "play so many calls (left out: 500)") \
     X(OPTION_SEED, "seed", 0, "NUMBER", FOR_REHEARSE, "draw other calls (left out: 1)") \
     X(OPTION_MISREAD, "misread", 0, "PERCENT", FOR_REHEARSE, \
@@ -77,6 +79,7 @@ enum {
       "print JSON for programs") \
     X(OPTION_LINES, "lines", 0, NULL, FOR_CHECK, "print one line for each fault, with its file's path, as editors read it") \
     X(OPTION_SARIF, "sarif", 0, NULL, FOR_CHECK, "print a log in SARIF 2.1.0, the OASIS standard for what checks find") \
+    X(OPTION_JUNIT, "junit", 0, NULL, FOR_TRY, "print a report in JUnit XML, as servers that build software read it") \
     X(OPTION_STRICT, "strict", 0, NULL, FOR_CHECK, "warnings count as errors do: status 1") \
     X(OPTION_PATCH, "patch", 0, NULL, FOR_LEARN, \
       "print a patch of the book's files, for patch -p1 in its folder") \

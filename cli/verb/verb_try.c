@@ -5,12 +5,14 @@
 #include <string.h>
 
 #include "face/show_standing.h"
+#include "face/trials.h"
 #include "host/begin_case.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/read_book.h"
 #include "host/screen.h"
 #include "show/author_fields.h"
+#include "show/catalogue.h"
 #include "show/json.h"
 #include "verb/verbs.h"
 
@@ -23,12 +25,6 @@ static void print_value(arena *keep, const tt_value *value)
 }
 
 /* ---- one of them ---- */
-
-static void say_failed(const screen *s, const tt_trial *trial)
-{
-    say(s, "FAILED %s (%s)", trial->name, trial->at);
-    say_item(s, "    ", "%s", trial->why);
-}
 
 static exit_status show_case(const tt_trial *trial, tt_case *c, bool json)
 {
@@ -43,7 +39,7 @@ static exit_status show_case(const tt_trial *trial, tt_case *c, bool json)
     if (trial->passed)
         say(&s, "%s (%s) came out as expected.", trial->name, trial->at);
     else
-        say_failed(&s, trial);
+        show_failed(&s, trial);
     say_nothing(&s);
     return show_why(&s, c, trial->rank);
 }
@@ -83,7 +79,7 @@ static exit_status try_named(tt_book *book, const char *name, bool json)
 /* ---- all of them ---- */
 
 /* Why the first few did not: what is wrong in one is often wrong in the next. */
-static exit_status show_failed(const screen *s, tt_book *book, const tt_trials *trials)
+static exit_status show_all_failed(const screen *s, tt_book *book, const tt_trials *trials)
 {
     uint32_t shown = 0;
     for (uint32_t i = 0; i < trials->count; i++) {
@@ -94,24 +90,19 @@ static exit_status show_failed(const screen *s, tt_book *book, const tt_trials *
         if (whole)
             status = try_one(book, i, false);
         else
-            say_failed(s, trial);
+            show_failed(s, trial);
         if (whole) say_nothing(s);
         if (status != EXIT_DONE && status != EXIT_PROBLEMS) return status;
     }
-    if (shown > FAILED_SHOWN_WHOLE) say(s, "Name a case after the book to see why it came out so.");
+    if (shown > FAILED_SHOWN_WHOLE) say(s, "%s", catalogue_text(TRY_MORE_AT));
     return EXIT_DONE;
 }
 
 static exit_status show_all(tt_book *book, const tt_trials *trials)
 {
     screen s = screen_on(stdout);
-    exit_status status = show_failed(&s, book, trials);
-    say_list(&s, "No worked case touches:", trials->unused, trials->unused_count);
-    if (trials->passed == trials->count)
-        say(&s, "All %u worked cases came out as expected.", trials->count);
-    else
-        say(&s, "%u of %u worked cases came out as expected, %u did not.", trials->passed,
-            trials->count, trials->count - trials->passed);
+    exit_status status = show_all_failed(&s, book, trials);
+    show_trials(&s, trials);
     return status;
 }
 
@@ -124,22 +115,65 @@ static exit_status print_json(const tt_trials *trials)
     return EXIT_DONE;
 }
 
-static exit_status try_all(tt_book *book, bool json)
+static exit_status tell_all(const command_line *line, tt_book *book, const tt_trials *trials)
+{
+    if (is_given(line, OPTION_JSON)) return print_json(trials);
+    if (!is_given(line, OPTION_JUNIT)) return show_all(book, trials);
+    print_junit(book, trials);
+    return EXIT_DONE;
+}
+
+static exit_status try_all(const command_line *line, tt_book *book)
 {
     tt_trials trials;
     exit_status status = status_of(tt_try(book, &trials));
-    if (status == EXIT_DONE) status = json ? print_json(&trials) : show_all(book, &trials);
+    if (status == EXIT_DONE) status = tell_all(line, book, &trials);
     return status == EXIT_DONE && trials.passed < trials.count ? EXIT_PROBLEMS : status;
+}
+
+/* ---- numbers ---- */
+
+static exit_status try_numbers(tt_book *book, bool json)
+{
+    tt_holding all;
+    exit_status status = status_of(tt_numbers_held(book, &all));
+    if (status != EXIT_DONE) return status;
+    if (json) {
+        arena *keep = host_arena();
+        const tt_value value = holding_value(keep, &all);
+        print_value(keep, &value);
+        arena_free(keep);
+    } else {
+        const screen s = screen_on(stdout);
+        show_holding(&s, &all);
+    }
+    return EXIT_DONE;
+}
+
+/* One case has neither numbers of its own nor a report. */
+static bool is_too_much(const command_line *line)
+{
+    const bool all_only = is_given(line, OPTION_HELD) || is_given(line, OPTION_JUNIT);
+    const bool both = is_given(line, OPTION_HELD) && is_given(line, OPTION_JUNIT);
+    if (line->count > 2 && all_only)
+        complain("--held and --junit are about all worked cases: leave out %s", line->words[2]);
+    else if (both)
+        complain("--junit reports on cases, and --held on numbers: leave one out");
+    return both || (line->count > 2 && all_only);
 }
 
 exit_status verb_try(const command_line *line)
 {
     opened_book book;
     const bool json = is_given(line, OPTION_JSON);
+    if (is_too_much(line)) return EXIT_USAGE;
     exit_status status = book_open(line->words[1], NULL, &book);
     if (status != EXIT_DONE) return status;
-    status =
-        line->count > 2 ? try_named(book.book, line->words[2], json) : try_all(book.book, json);
+    if (is_given(line, OPTION_HELD))
+        status = try_numbers(book.book, json);
+    else
+        status =
+            line->count > 2 ? try_named(book.book, line->words[2], json) : try_all(line, book.book);
     book_close(&book);
     return status;
 }

@@ -349,7 +349,7 @@ typedef struct worked_case {
     ids at;             /* pieces that the call is about; none: all */
     const reply *replies; /* in question order */
     uint32_t reply_count;
-    /* expectations; NO_ID: none. leading/among cause may be CAUSE_NOT_LISTED. */
+    /* Expectations, each known to rehearse/trials.c and, if chances decide it, to rehearse/held.c; NO_ID: none. leading/among cause may be CAUSE_NOT_LISTED. */
     uint32_t leading_cause; span leading_at;
     ids among; uint32_t among_count; span among_at; /* all of them among so many first ones */
     uint32_t first_fix; span first_fix_at;

@@ -2,17 +2,7 @@
 #include <assert.h>
 #include <string.h>
 
-#include "session/session.h"
-
-typedef struct trying {
-    tt_book *book;
-    tt_case *c; /* the one at work */
-    tt_trial *trials;
-    uint32_t passed;
-    bool *rule_used, *symptom_used, *cause_led;
-    const char **unused;
-    uint32_t unused_count;
-} trying;
+#include "rehearse/trying.h"
 
 static str entry_name(const book *b, uint32_t cause)
 {
@@ -83,7 +73,7 @@ static void say_why_not(tt_case *c, uint32_t fix, const tt_view *v, text_builder
     say_setting(c, fix, why);
 }
 
-static void check_view(trying *t, const worked_case *w, const tt_view *v, text_builder *why)
+void trial_check(trying *t, const worked_case *w, const tt_view *v, text_builder *why)
 {
     const book *b = t->book->book;
     if (w->leading_cause != NO_ID && !leads(v, b, w->leading_cause, 1))
@@ -113,6 +103,8 @@ static void note_use(trying *t, const tt_view *v)
         t->rule_used[r] |= case_truth(t->c, p->rule_atom[r]) == TRUTH_TRUE;
     for (uint32_t s = 0; s < p->book->symptom_count; s++)
         t->symptom_used[s] |= case_truth(t->c, p->symptom_atom[s]) == TRUTH_TRUE;
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        t->fix_offered[v->fixes[i].fix] |= v->fixes[i].standing <= TT_POSSIBLE_FIX;
     if (v->causes[0].name != NULL)
         t->cause_led[book_cause(p->book, str_of(v->causes[0].name))] = true;
 }
@@ -178,7 +170,7 @@ static tt_status look_behind_gate(trying *t, const worked_case *w, const tt_view
 }
 
 /* Plays the case as a session: what is asked and not among its answers is answered "not sure". */
-static tt_status check_never_asked(trying *t, const worked_case *w, text_builder *why)
+tt_status trial_check_never_asked(trying *t, const worked_case *w, text_builder *why)
 {
     tt_status status = w->never_asked.count == 0 ? TT_NOT_NOW : begin(t, w);
     const tt_view *v = NULL;
@@ -191,6 +183,13 @@ static tt_status check_never_asked(trying *t, const worked_case *w, text_builder
         status = case_tell(t->c, answer_from(t->book->book, w, v->next.question));
     }
     return status == TT_NOT_NOW ? TT_OK : status;
+}
+
+tt_status trial_play(trying *t, const worked_case *w, const tt_view **v)
+{
+    tt_status status = begin(t, w);
+    if (status == TT_OK) status = answer_all(t, w);
+    return status == TT_OK ? look_behind_gate(t, w, v) : status;
 }
 
 static uint32_t rank_of(const tt_view *v, const book *b, uint32_t cause)
@@ -218,13 +217,12 @@ static tt_status run_one(trying *t, uint32_t index)
     const worked_case *w = &t->book->book->cases[index];
     text_builder why = {.keep = t->book->keep};
     const tt_view *v;
-    tt_status status = begin(t, w);
-    if (status == TT_OK) status = answer_all(t, w);
-    if (status != TT_OK || (status = look_behind_gate(t, w, &v)) != TT_OK) return status;
-    check_view(t, w, v, &why);
+    tt_status status = trial_play(t, w, &v);
+    if (status != TT_OK) return status;
+    trial_check(t, w, v, &why);
     note_use(t, v);
     const uint32_t rank = expected_rank(t->book->book, w, v);
-    if ((status = check_never_asked(t, w, &why)) != TT_OK) return status;
+    if ((status = trial_check_never_asked(t, w, &why)) != TT_OK) return status;
     t->passed += why.length == 0;
     t->trials[index] =
         (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),
@@ -243,35 +241,53 @@ static str as_written(str name)
 /* Lists what no case has used. An entry written for each piece of equipment is used once it is for
  * one of them: nobody writes its case for all. Names are in order, so the pieces of one entry are
  * neighbours. */
-static void list_unused(trying *t, const char *kind, const str *names, const bool *used,
+static void list_unused(trying *t, tt_covered which, const str *names, const bool *used,
                         uint32_t count)
 {
+    static const char *const one[] = {"rule", "symptom", "cause", "fix"};
+    static const char *const all[] = {"rules", "symptoms", "causes", "fixes"};
+    tt_coverage *cover = &t->covers[which];
+    *cover = (tt_coverage){all[which], 0, 0};
     for (uint32_t i = 0, next; i < count; i = next) {
         str name = as_written(names[i]);
         bool any = false;
         for (next = i; next < count && str_eq(as_written(names[next]), name); next++)
             any = any || used[next];
+        cover->of++;
+        cover->touched += any;
         if (!any)
             t->unused[t->unused_count++] =
-                str_printf(t->book->keep, "%s %.*s", kind, STR_ARG(name)).p;
+                str_printf(t->book->keep, "%s %.*s", one[which], STR_ARG(name)).p;
     }
+}
+
+/* A symptom made of 'confirms' is none of the author's. */
+static void list_unused_symptoms(trying *t, str *names)
+{
+    const book *b = t->book->book;
+    bool *used = ARENA_ARRAY(t->book->keep, bool, b->symptom_count);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        if (b->symptoms[i].from_confirms) continue;
+        names[count] = b->symptoms[i].id.name;
+        used[count++] = t->symptom_used[i];
+    }
+    list_unused(t, TT_COVERED_SYMPTOMS, names, used, count);
 }
 
 static void list_all_unused(trying *t)
 {
     const book *b = t->book->book;
-    uint32_t most = b->rule_count + b->symptom_count + b->cause_count;
+    uint32_t most = b->rule_count + b->symptom_count + b->cause_count + b->fix_count;
     t->unused = ARENA_ARRAY(t->book->keep, const char *, most);
     str *names = ARENA_ARRAY(t->book->keep, str, most);
     for (uint32_t i = 0; i < b->rule_count; i++) names[i] = b->rules[i].id.name;
-    list_unused(t, "rule", names, t->rule_used, b->rule_count);
-    for (uint32_t i = 0; i < b->symptom_count; i++) {
-        names[i] = b->symptoms[i].id.name;
-        t->symptom_used[i] = t->symptom_used[i] || b->symptoms[i].from_confirms;
-    }
-    list_unused(t, "symptom", names, t->symptom_used, b->symptom_count);
+    list_unused(t, TT_COVERED_RULES, names, t->rule_used, b->rule_count);
+    list_unused_symptoms(t, names);
     for (uint32_t i = 0; i < b->cause_count; i++) names[i] = b->causes[i].id.name;
-    list_unused(t, "cause", names, t->cause_led, b->cause_count);
+    list_unused(t, TT_COVERED_CAUSES, names, t->cause_led, b->cause_count);
+    for (uint32_t i = 0; i < b->fix_count; i++) names[i] = b->fixes[i].id.name;
+    list_unused(t, TT_COVERED_FIXES, names, t->fix_offered, b->fix_count);
     assert(t->unused_count <= most);
 }
 
@@ -282,6 +298,7 @@ static void make_room(trying *t)
     t->rule_used = ARENA_ARRAY(t->book->keep, bool, b->rule_count);
     t->symptom_used = ARENA_ARRAY(t->book->keep, bool, b->symptom_count);
     t->cause_led = ARENA_ARRAY(t->book->keep, bool, b->cause_count);
+    t->fix_offered = ARENA_ARRAY(t->book->keep, bool, b->fix_count);
 }
 
 static tt_status run_all(void *context)
@@ -304,9 +321,10 @@ tt_status tt_try(tt_book *b, tt_trials *out)
     *out = (tt_trials){0};
     tt_status status = guarded(&b->keep, 1, run_all, &t);
     tt_case_free(t.c);
-    if (status == TT_OK)
-        *out = (tt_trials){t.trials, b->book->case_count, t.passed, t.unused, t.unused_count};
-    return status;
+    if (status != TT_OK) return status;
+    *out = (tt_trials){t.trials, b->book->case_count, t.passed, t.unused, t.unused_count, {{0}}};
+    for (int i = 0; i < TT_COVERED; i++) out->covers[i] = t.covers[i];
+    return TT_OK;
 }
 
 /* ---- one by itself ---- */
@@ -329,9 +347,7 @@ static tt_status run_just_one(void *context)
     const tt_view *v;
     make_room(&x->t);
     tt_status status = run_one(&x->t, x->index);
-    if (status == TT_OK) status = begin(&x->t, w);
-    if (status == TT_OK) status = answer_all(&x->t, w);
-    return status == TT_OK ? look_behind_gate(&x->t, w, &v) : status;
+    return status == TT_OK ? trial_play(&x->t, w, &v) : status;
 }
 
 tt_status tt_try_case(tt_book *b, uint32_t index, tt_trial *trial, tt_case **out)

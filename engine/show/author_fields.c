@@ -248,6 +248,8 @@ typedef struct shown_trials {
     uint32_t cases_count;
     const char *const *unused;
     uint32_t unused_count;
+    const tt_coverage *covers;
+    uint32_t covers_count;
 } shown_trials;
 
 static const field trial_fields[] = {
@@ -273,21 +275,84 @@ static const field tried_case_fields[] = {
 };
 static const shape tried_case_shape = SHAPE("tried-case", shown_tried_case, tried_case_fields, "");
 
+static const char *const covered[] = {"rules", "symptoms", "causes", "fixes"};
+static const name_list covered_names = {covered, sizeof covered / sizeof covered[0]};
+
+static const field coverage_fields[] = {
+    FIELD_AMONG(tt_coverage, what, &covered_names, ALWAYS, 1, ""),
+    FIELD(tt_coverage, touched, FIELD_COUNT, ALWAYS, 1,
+          "Rules in force, symptoms shown, causes that lead, fixes worth trying in some case."),
+    FIELD(tt_coverage, of, FIELD_COUNT, ALWAYS, 1, "So many there are, each as it is written."),
+};
+static const shape coverage_shape = SHAPE("coverage", tt_coverage, coverage_fields, "");
+
 static const field trials_fields[] = {
     FIELD_VERSION(shown_trials, version, TRY_VERSION),
     FIELD(shown_trials, count, FIELD_COUNT, ALWAYS, 1, "Worked cases."),
     FIELD(shown_trials, passed, FIELD_COUNT, ALWAYS, 1, "Those that came out as expected."),
     FIELD_ALL(shown_trials, cases, FIELD_LIST, ALWAYS, 1, &trial_shape, ""),
     FIELD_ALL(shown_trials, unused, FIELD_TEXTS, ALWAYS, 1, NULL,
-              "Rules, causes and fixes that no worked case exercises."),
+              "Rules, symptoms, causes and fixes that no worked case touches."),
+    FIELD_ALL(shown_trials, covers, FIELD_LIST, ALWAYS, 1, &coverage_shape, ""),
 };
 static const shape trials_shape = SHAPE("trials", shown_trials, trials_fields, "");
 
 tt_value trials_value(arena *keep, const tt_trials *trials)
 {
-    const shown_trials shown = {TRY_VERSION,   trials->count,  trials->passed,      trials->items,
-                                trials->count, trials->unused, trials->unused_count};
+    const shown_trials shown = {.version = TRY_VERSION,
+                                .count = trials->count,
+                                .passed = trials->passed,
+                                .cases = trials->items,
+                                .cases_count = trials->count,
+                                .unused = trials->unused,
+                                .unused_count = trials->unused_count,
+                                .covers = trials->covers,
+                                .covers_count = TT_COVERED};
     return shape_value(keep, &trials_shape, &shown);
+}
+
+/* ---- numbers that cases hold ---- */
+
+typedef struct shown_holding {
+    uint32_t version, count, held;
+    const tt_held *numbers;
+    uint32_t numbers_count;
+} shown_holding;
+
+static const char *const held_kinds[] = {"how-often", "shown-by", "otherwise", "cures"};
+static const name_list held_names = {held_kinds, sizeof held_kinds / sizeof held_kinds[0]};
+
+static const field held_fields[] = {
+    FIELD_AMONG(tt_held, kind, &held_names, ALWAYS, 1, "The key under which it stands."),
+    FIELD_ALL_OF(tt_held, names, name_count, FIELD_TEXTS, ALWAYS, 1, NULL,
+                 "Symptom or fix, and cause, as they are written."),
+    FIELD(tt_held, written, FIELD_TEXT, ALWAYS, 1, "As it stands."),
+    FIELD(tt_held, turned, FIELD_TEXT, ALWAYS, 1, "What was tried in its place."),
+    FIELD(tt_held, by, FIELD_MAYBE, ALWAYS, 1,
+          "A worked case that then comes out otherwise; null: none does."),
+    FIELD_WITHIN(tt_held, place, "place", 1, &place_shape, ""),
+};
+static const shape held_shape = SHAPE("number", tt_held, held_fields, "");
+
+static const field holding_fields[] = {
+    FIELD_VERSION(shown_holding, version, TRY_VERSION),
+    FIELD(shown_holding, count, FIELD_COUNT, ALWAYS, 1, "Numbers that are written in the book."),
+    FIELD(shown_holding, held, FIELD_COUNT, ALWAYS, 1, "Those that some worked case holds."),
+    FIELD_ALL(shown_holding, numbers, FIELD_LIST, ALWAYS, 1, &held_shape, "By file and place."),
+};
+static const shape holding_shape = SHAPE("holding", shown_holding, holding_fields, "");
+
+tt_value holding_value(arena *keep, const tt_holding *all)
+{
+    const shown_holding shown = {TRY_VERSION, all->count, all->held, all->items, all->count};
+    return shape_value(keep, &holding_shape, &shown);
+}
+
+tt_value holding_schema(arena *keep)
+{
+    return whole_schema(keep, &holding_shape, "What `telltale try --held --json` prints",
+                        "Version 1. Keys may be added; a key never changes its meaning or goes "
+                        "away without a new version.");
 }
 
 tt_value tried_case_value(arena *keep, const tt_trial *trial, tt_case *c)

@@ -14,5 +14,8 @@ tt_value tried_case_value(arena *keep, const tt_trial *trial, tt_case *c);
 tt_value fault_schema(arena *keep);
 tt_value trials_schema(arena *keep);
 tt_value tried_case_schema(arena *keep);
+/* Which numbers the worked cases hold: version 1 of `try --held --json`. */
+tt_value holding_value(arena *keep, const tt_holding *all);
+tt_value holding_schema(arena *keep);
 
 #endif

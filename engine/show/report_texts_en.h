@@ -54,6 +54,15 @@
     X(CASES_CAUSE_UNKNOWN, "not kept, or nobody knows") \
     X(CASES_BAD_LINES, "Lines that can't be used: {1}") \
     /* ---- what cases teach ---- */ \
+    X(TRY_FAILED, "FAILED {1} ({2})") \
+    X(TRY_MORE_AT, "Name a case after the book to see why it came out so.") \
+    X(TRY_UNTOUCHED, "No worked case touches:") \
+    X(TRY_COVERS, "Touched: {1} of {2} rules, {3} of {4} symptoms, {5} of {6} causes, {7} of {8} fixes. With --held: which numbers they hold.") \
+    X(TRY_ALL_PASSED, "All {1} worked cases came out as expected.") \
+    X(TRY_SOME_PASSED, "{1} of {2} worked cases came out as expected, {3} did not.") \
+    X(TRY_HELD, "{1} of {2} numbers are held: if one is turned round, some worked case comes out otherwise.") \
+    X(TRY_NOT_HELD, "No worked case would notice:") \
+    X(TRY_NUMBER, "{1} of {2}: {3}, turned to {4} ({5})") \
     X(LEARN_LOOKED_AT, "{1} cases looked at, {2} learned from.") \
     X(LEARN_NOT_FROM, "Not learned from:") \
     X(LEARN_OF_OTHERS, "{1} about other books") \

@@ -62,7 +62,7 @@ static const field place_fields[] = {
     FIELD(tt_place, start, FIELD_TALLY, ALWAYS, 1, "The first byte of the number."),
     FIELD(tt_place, end, FIELD_TALLY, ALWAYS, 1, "The byte after its last."),
 };
-static const shape place_shape = SHAPE("place", tt_place, place_fields, "");
+const shape place_shape = SHAPE("place", tt_place, place_fields, "");
 
 static const field pivot_fields[] = {
     FIELD_AMONG(tt_pivot, kind, &pivot_names, ALWAYS, 1,

@@ -20,7 +20,7 @@ typedef struct shown_why {
     uint32_t pivots_count;
 } shown_why;
 
-extern const shape why_shape;
+extern const shape why_shape, place_shape;
 
 /* Of the cause at this place of the ranking against its strongest rival; null where there is none.
  */

@@ -81,6 +81,50 @@ static void rank_says_why_when_asked(void **state)
     assert_int_equal(sh("$T try $WELL --why 2>err"), 2);
 }
 
+static void numbers_that_no_case_holds_are_named(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T try $WELL --held >out 2>err"), 0);
+    assert_holds("out",
+                 "numbers are held: if one is turned round, some worked case comes out otherwise.");
+    assert_holds("out", "No worked case would notice:\n  - shown-by of ");
+    assert_holds(
+        "out",
+        "  - shown-by of wet-floor, leak-after-tank: usually, turned to never (parts/faults.yml:");
+    assert_false(holds("out", "shown-by of short-cycling, tank-waterlogged"));
+    assert_int_equal(sh("$T try $WELL --held --json >numbers 2>err"), 0);
+    json_t *all = json_load_file("numbers", 0, NULL), *numbers = json_object_get(all, "numbers"),
+           *n;
+    size_t i, held = 0;
+    json_array_foreach(numbers, i, n) held += json_is_string(json_object_get(n, "by"));
+    assert_int_equal(json_integer_value(json_object_get(all, "held")), held);
+    assert_int_equal(json_integer_value(json_object_get(all, "count")), json_array_size(numbers));
+    assert_true(held > 0 && held < json_array_size(numbers));
+    json_decref(all);
+    assert_int_equal(sh("$T try $WELL waterlogged --held 2>err"), 2);
+    assert_holds("err", "leave out waterlogged");
+    assert_int_equal(sh("$T try $WELL --junit --held 2>err"), 2);
+}
+
+static void a_report_for_servers(void **state)
+{
+    (void)state;
+    make_wrong_book();
+    assert_int_equal(sh("sed -i 's/title: .*/title: \"Wells <\\&> pumps\"/' wrong/book.yaml; $T try "
+                        "wrong --junit >out 2>err"),
+                     1);
+    assert_holds("out", "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<testsuites tests=\"2\" "
+                        "failures=\"1\" errors=\"0\">\n");
+    assert_holds("out", "  <testsuite name=\"Wells &lt;&amp;&gt; pumps\" tests=\"2\" "
+                        "failures=\"1\" errors=\"0\" skipped=\"0\">\n");
+    assert_holds("out", " name=\"dark\" file=\"parts/cases.yaml\" line=\"");
+    assert_holds(
+        "out", "<failure message=\"leading cause: expected leak-after-tank, got tank-waterlogged");
+    assert_int_equal(sh("$T try $WELL --junit >out 2>err"), 0);
+    assert_holds("out", " failures=\"0\"");
+    assert_false(holds("out", "<failure"));
+}
+
 /* On 40 columns every line fits. */
 static void narrow_terminals_are_enough(void **state)
 {
@@ -101,6 +145,8 @@ int main(void)
         cmocka_unit_test(one_by_name_says_why),
         cmocka_unit_test(a_case_that_fails_says_why_at_once),
         cmocka_unit_test(rank_says_why_when_asked),
+        cmocka_unit_test(numbers_that_no_case_holds_are_named),
+        cmocka_unit_test(a_report_for_servers),
         cmocka_unit_test(narrow_terminals_are_enough),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -25,6 +25,7 @@ static const struct {
     {TT_SOURCE_DIR "/docs/sheet.schema.json", sheet_schema},
     {TT_SOURCE_DIR "/docs/try.schema.json", trials_schema},
     {TT_SOURCE_DIR "/docs/try-case.schema.json", tried_case_schema},
+    {TT_SOURCE_DIR "/docs/try-numbers.schema.json", holding_schema},
 };
 
 static void write_anew(const char *path, str text)

@@ -222,6 +222,8 @@ static void why_fits_its_schemas(void **state)
     json_t *because = json_object_get(one, "because");
     assert_true(json_array_size(json_object_get(because, "missing")) > 0 && json_array_size(json_object_get(because, "pivots")) > 0);
     json_decref(one);
+    snprintf(command, sizeof command, "'%s' try '%s/tests/cli/well' --held --json >said", TT_PROGRAM, TT_SOURCE_DIR);
+    json_decref(checked_against(TT_SOURCE_DIR "/docs/try-numbers.schema.json", command));
     snprintf(command, sizeof command, "echo 'pump-sound: rapid' | '%s' rank '%s/tests/cli/well' - --why --json >said", TT_PROGRAM, TT_SOURCE_DIR);
     json_t *ranked = checked_against(TT_SOURCE_DIR "/docs/rank.schema.json", command);
     assert_non_null(json_object_get(json_object_get(ranked, "why"), "decibels"));

@@ -131,7 +131,16 @@ typedef struct tt_option {
 typedef struct tt_safety {
     const char *const *hazards;  uint32_t hazard_count;  /* plain words: "moving parts" */
     const char *const *protect;  uint32_t protect_count;
+    /* In the order of 29 CFR 1910.147 (c)(9), (d), (e), each in order too: whom to tell, what to switch off and lock, what to let go, how to prove that
+     * nothing is left; after the work, how it is given back. */
+    const char *const *tell;     uint32_t tell_count;
     const char *const *isolate;  uint32_t isolate_count;
+    const char *const *release;  uint32_t release_count;
+    const char *const *prove;    uint32_t prove_count;
+    const char *const *restore;  uint32_t restore_count;
+    const char *const *procedures; uint32_t procedure_count; /* their names */
+    const char *state;           /* how the equipment is meanwhile: "running", "stopped", "isolated", or "" if that does not matter */
+    const char *why_running;     /* or "" */
     const char *unprotected_risk, *risk; /* "low", "medium", "serious", "high"; without and with protection; unprotected may be "" for harm: none */
 } tt_safety;
 typedef struct tt_question {
@@ -346,6 +355,7 @@ typedef struct tt_adjust {
 typedef struct tt_fix_plan {
     const char *name, *text, *role;
     const char *const *steps; uint32_t step_count;
+    const char *const *once_running; uint32_t once_running_count; /* steps once it is given back and runs again */
     double minutes;
     tt_safety safety;
     const char *put_back;     /* text; "" if not needed */

@@ -37,6 +37,7 @@ typedef struct tt_talk tt_talk;
     X(TT_TURN_CHANGED, "changed")        /* rules or site have changed since */ \
     X(TT_TURN_TAKEN_OVER, "taken-over") \
     X(TT_TURN_KNOWN, "known") X(TT_TURN_WHY, "why") X(TT_TURN_WORDS, "words") X(TT_TURN_CAUTIONS, "cautions") /* read, then go on */ \
+    X(TT_TURN_PROCEDURE, "procedure")    /* the whole of it, before it is gone through line by line */ \
     X(TT_TURN_HELP_OR_DANGER, "help")    /* "help": which is meant? */ \
     X(TT_TURN_NOTE, "note") X(TT_TURN_TO, "to") \
     X(TT_TURN_NOT_KEPT, "not-kept")      /* the last reply could not be kept */ \
@@ -68,6 +69,8 @@ typedef struct tt_turn_choice {
     X(TT_PART_TELL, "tell")         /* words to read out to them */ \
     X(TT_PART_LOCKED, "locked")     /* what is locked, opened or set just now: leave the locks on */ \
     X(TT_PART_HAZARDS, "hazards") X(TT_PART_RISK, "risk") X(TT_PART_WEAR, "wear") X(TT_PART_ISOLATE, "isolate") \
+    X(TT_PART_ANNOUNCE, "announce") /* whom to tell before isolating */ X(TT_PART_RELEASE, "release") X(TT_PART_PROVE, "prove") \
+    X(TT_PART_RESTORE, "restore")   /* after the work */ \
     X(TT_PART_NEED, "need")         /* parts and tools */ \
     X(TT_PART_STEP, "step") X(TT_PART_CHANGE, "change") /* from - to */ \
     X(TT_PART_LOOK, "look")         /* how to look at what is asked */ \

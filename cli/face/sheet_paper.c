@@ -103,10 +103,15 @@ static void put_list(const filling *f, text_id lead, const char *const *texts, u
 static void put_next_fix(const filling *f, const sheet_next_fix *fix)
 {
     put_list(f, SHEET_HAZARDS, fix->hazards, fix->hazards_count, false);
-    put_list(f, SHEET_ISOLATE, fix->isolate, fix->isolate_count, false);
     put_list(f, TEXT_WEAR, fix->protect, fix->protect_count, false);
     put_list(f, TEXT_YOU_NEED, fix->needs, fix->needs_count, false);
+    put_list(f, TEXT_FIRST_TELL, fix->tell, fix->tell_count, false);
+    put_list(f, SHEET_ISOLATE, fix->isolate, fix->isolate_count, true);
+    put_list(f, TEXT_THEN_RELEASE, fix->release, fix->release_count, true);
+    put_list(f, TEXT_THEN_PROVE, fix->prove, fix->prove_count, true);
     put_list(f, SHEET_THEN, fix->steps, fix->steps_count, true);
+    put_list(f, TEXT_THEN_RESTORE, fix->restore, fix->restore_count, true);
+    put_list(f, TEXT_ONCE_RUNNING, fix->once_running, fix->once_running_count, true);
 }
 
 static void put_call(const filling *f)

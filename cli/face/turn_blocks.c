@@ -120,7 +120,11 @@ static ink part_ink(tt_part_kind kind)
     case TT_PART_CAUTION:
     case TT_PART_HAZARDS:
     case TT_PART_RISK:
+    case TT_PART_ANNOUNCE:
     case TT_PART_ISOLATE:
+    case TT_PART_RELEASE:
+    case TT_PART_PROVE:
+    case TT_PART_RESTORE:
         return INK_CAUTION;
     case TT_PART_WEAR:
         return INK_WEAR;
@@ -293,6 +297,7 @@ const tt_turn_choice *enter_takes(const tt_turn *turn)
     case TT_TURN_WHY:
     case TT_TURN_WORDS:
     case TT_TURN_CAUTIONS:
+    case TT_TURN_PROCEDURE:
         return choice_named(turn, "go-on");
     case TT_TURN_NOTE:
     case TT_TURN_TO:

@@ -113,8 +113,6 @@
     X(QUESTION_UNUSED, "T417", SEVERITY_WARNING, "A question that nothing uses") \
     X(CONCLUSION_NEVER_SET, "T418", SEVERITY_WARNING, "A conclusion that no rule sets") \
     X(NEVER_OFFERED, "T419", SEVERITY_WARNING, "A risk that stays High with protection") \
-    X(HAZARD_UNGUARDED, "T420", SEVERITY_WARNING, "A hazard without protection or isolation") \
-    X(NOT_ISOLATED, "T421", SEVERITY_WARNING, "Electricity or moving parts without isolation") \
     X(PROTECTION_HARMS, "T422", SEVERITY_WARNING, "More danger with protection than without") \
     X(COUNTED_TWICE, "T423", SEVERITY_WARNING, "The same answer counted twice") \
     X(READS_AS_YES, "T424", SEVERITY_WARNING, "A symptom that reads as a bare yes or no") \
@@ -142,7 +140,15 @@
     X(EMERGENCY_OURS, "T454", SEVERITY_ERROR, "The name of an emergency that every book has") \
     X(EMERGENCY_LOST, "T455", SEVERITY_WARNING, "An emergency that leaves lines of ours out") \
     X(BAD_TELEPHONE, "T456", SEVERITY_ERROR, "Not a number to call") \
-    X(BAD_WALK, "T460", SEVERITY_ERROR, "A walk that can't be, or is told twice")
+    X(BAD_WALK, "T460", SEVERITY_ERROR, "A walk that can't be, or is told twice") \
+    X(PROCEDURE_INCOMPLETE, "T470", SEVERITY_ERROR, "A procedure without a part that it needs") \
+    X(ENERGY_NOT_ISOLATED, "T471", SEVERITY_ERROR, "An energy that no procedure isolates") \
+    X(HAZARD_UNPROTECTED, "T472", SEVERITY_ERROR, "A hazard without protection") \
+    X(GRAVE_FOR_LOWEST, "T473", SEVERITY_ERROR, "Grave work for whoever asks for help") \
+    X(CONFINED_SPACE, "T474", SEVERITY_WARNING, "Work in a confined space") \
+    X(HARM_DOUBTED, "T475", SEVERITY_WARNING, "Harm none beside words of danger") \
+    X(PROCEDURE_UNUSED, "T476", SEVERITY_WARNING, "A procedure that nothing uses") \
+    X(ISOLATED_BY_HAND, "T477", SEVERITY_WARNING, "Isolated by hand where a procedure says the same")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

@@ -159,13 +159,39 @@ typedef enum harm_chance { CHANCE_FREQUENT, CHANCE_PROBABLE, CHANCE_OCCASIONAL, 
 typedef enum hazard { HAZARD_MOVING_PARTS, HAZARD_ELECTRICITY, HAZARD_PRESSURE, HAZARD_CHEMICALS, HAZARD_HOT_WATER, HAZARD_SLIPS, HAZARD_HEIGHT, HAZARD_VEHICLES, HAZARD_LIFTING, HAZARD_GRAVITY,
     HAZARD_HOT_SURFACE, HAZARD_FIRE, HAZARD_FUMES, HAZARD_NOISE, HAZARD_SHARP, HAZARD_STORED_ENERGY, HAZARD_CONFINED_SPACE, HAZARD_COUNT } hazard;
 const char *hazard_name(hazard h); /* as the author writes it */
+/* What a procedure isolates. */
+typedef enum energy { ENERGY_ELECTRICITY, ENERGY_PRESSURE, ENERGY_MOVING_PARTS, ENERGY_GRAVITY, ENERGY_HEAT, ENERGY_STORED, ENERGY_COUNT } energy;
+const char *energy_name(energy e); /* as the author writes it */
+typedef enum work_state { WORK_UNSAID, WORK_RUNNING, WORK_STOPPED, WORK_ISOLATED } work_state; /* how the equipment is meanwhile */
 typedef struct safety {
     bool any;                     /* false: harm: none */
     bool hazards[HAZARD_COUNT];
     harm_worst unprotected_worst, protected_worst;
     harm_chance unprotected_chance, protected_chance;
-    texts_list protect, isolate;  /* what to wear; what to isolate and lock, in order */
+    texts_list protect;           /* what to wear, also for its procedures */
+    /* In the order of 29 CFR 1910.147 (c)(9), (d), (e): its procedures' one after the other, giving back the last one first. */
+    texts_list tell, isolate, release, prove, restore;
+    const uint32_t *procedures;   /* in the order as written */
+    uint32_t procedure_count;
+    bool by_hand;                 /* it isolates by lines of its own */
+    work_state state;
+    texts why;                    /* RUNNING: why it must run; may be empty */
+    span at;                      /* of what says it; nowhere: nothing does */
 } safety;
+/* Whoever does it isolates and locks. */
+static inline bool safety_isolates(const safety *s)
+{
+    return s->procedure_count > 0 || s->isolate.count > 0;
+}
+/* How energy is isolated and given back, written once. */
+typedef struct procedure {
+    label id;
+    owner of;
+    bool energies[ENERGY_COUNT];
+    texts tell;
+    texts_list isolate, release, prove, restore, wear;
+} procedure;
+
 typedef enum put_back_kind { PUT_BACK_TEXT, PUT_BACK_NOT_NEEDED, PUT_BACK_IMPOSSIBLE } put_back_kind;
 typedef struct put_back {
     put_back_kind kind;
@@ -285,6 +311,7 @@ typedef struct fix {
     owner of;
     texts text;
     texts_list steps, parts;
+    texts_list once_running; /* steps once it is given back */
     texts cost;
     const rate *cures; /* in cause order */
     uint32_t cures_count;
@@ -393,6 +420,7 @@ typedef struct book {
     str emergency_number;           /* may be empty */
     bool site_is_example; /* no contact and no number of it is the caller's */
     const site_answer *site_answers; uint32_t site_answer_count; /* in question order */
+    const procedure *procedures;   uint32_t procedure_count; /* by name, with the site's own points */
     const question *questions;     uint32_t question_count; /* first the named ones, by name; then ours; then those that comparisons made, by name */
     uint32_t named_questions;
     uint32_t our_gate; /* the question that is `ours`, right after the named ones; NO_ID: none */

@@ -57,6 +57,9 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
     collect_names(&r, roots);
     read_manifest(&r);
     read_kinds(&r);
+    read_protection(&r);
+    read_procedures(&r);
+    read_harms(&r);
     read_emergencies(&r);
     read_concepts(&r);
     read_places(&r);
@@ -77,6 +80,7 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
     check_symptom_conditions(&r);
     check_counted_twice(&r);
     if (faults_errors(list) == 0) check_adjusted(&r);
+    if (faults_errors(list) == 0) check_safety(&r);
     check_judged_twice(&r);
     if (faults_errors(list) == 0 && site == NO_FILE) check_usage(&r); /* what is used is the author's concern, not a site's */
     return faults_errors(list) == 0 ? b : NULL;

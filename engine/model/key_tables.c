@@ -36,6 +36,9 @@ static const key of_file[] = {
     OWN("emergencies", "dangers that have happened, and what to do then", "those that every book has"),
     OWN("words-for", "words that mean the same", "none"),
     OWN("places", "where one stands to look or to work", "none"),
+    OWN("procedures", "how energy is isolated and given back, written once", "none"),
+    OWN("protection", "lists of what to wear, written once", "none"),
+    OWN("harms", "what can hurt and how bad, written once", "none"),
     OWN("for-each", "the kind of equipment for each piece of which "
                     "[all entries of the file](#kinds-what-is-written-once-for-each-piece-of-equipment) are there, where they say nothing else", "once"),
     OLD("rulebook", "Write 'book:' instead; what stands beneath it stays as it is."),
@@ -102,7 +105,9 @@ static const key of_question[] = {
     OWN("confirms", "`{answer: cause}`: always with that cause, otherwise practically never; no symptom need be written", ""),
     OWN("harm", "as for fixes", "`none`"),
     OWN("protect", "as for fixes", ""),
+    OWN("procedure", "as for fixes", ""),
     OWN("isolate", "as for fixes", ""),
+    OWN("while", "as for fixes", "`isolated` where a procedure stands, else it does not matter"),
     OWN("put-back", "as for fixes", "`not needed`"),
     FOR_EACH,
 };
@@ -158,13 +163,18 @@ static const key of_cause[] = {
 static const key of_fix[] = {
     MUST("text", KEY_TEXT, fix, text, "what to do", "what to do"),
     MAY("steps", KEY_TEXTS, fix, steps, "the steps in order", "none"),
+    MAY("once-running", KEY_TEXTS, fix, once_running, "what comes once it is given back and runs again: watch it, measure it", "none"),
     OWN_MUST("cures", "{cause: usually}", "`{cause: chance}`"),
     MAY("takes", KEY_TIME, fix, minutes, "how long it takes, with its unit: `90 min`", "`2 min`"),
     MUST("role", KEY_ROLE, fix, role, "name", "whose work it is, a role of the book"),
     OWN_MUST("harm", "' with 'from', 'unprotected' and 'protected' beneath it; only if nothing can hurt, 'harm: none",
-             "`none`, or `from`, `unprotected` and `protected`"),
-    OWN("protect", "what to wear, list of texts", "nothing"),
-    OWN("isolate", "energy to isolate and lock, in order", "nothing"),
+             "`none`, or `from`, `unprotected` and `protected`, or a name of `harms`"),
+    OWN("protect", "what to wear, list of texts or of names of `protection`", "nothing"),
+    OWN("procedure", "the [procedure](#procedures-written-once) by which its energies are isolated, or several in order, `[lock-the-line, "
+        "lock-the-water]`", "none"),
+    OWN("isolate", "energy to isolate and lock beside that, in order", "nothing"),
+    OWN("while", "`running`, `stopped` or `isolated`: how the equipment is while this is done. With an energy that no procedure isolates "
+        "`{running: why}`", "`isolated` where a procedure stands, else it does not matter"),
     MAY("place", KEY_PLACE, fix, place, "the [place](#places-where-one-stands) where it is done", ""),
     OWN_MUST("put-back", "not needed", "a text, `not needed` or `impossible`"),
     MAY("only-when", KEY_WHEN, fix, only_when, "condition: offered once known to hold", "always"),
@@ -180,6 +190,31 @@ static const key of_harm[] = {
     OWN_MUST("from", "[pressure]", "list of hazards"),
     OWN_MUST("unprotected", "{worst: critical, chance: occasional}", "how bad without what is worn and isolated: `worst` and `chance`"),
     OWN_MUST("protected", "{worst: marginal, chance: improbable}", "how bad with it"),
+};
+
+static const key of_procedure[] = {
+    OWN_MUST("energies", "[electricity]", "list of `electricity`, `pressure`, `moving-parts`, `gravity`, `heat`, `stored-energy`"),
+    MUST("tell", KEY_TEXT, procedure, tell, "Tell everybody there that it is being locked out.",
+         "whom to tell before anything is switched off"),
+    MUST("isolate", KEY_TEXTS, procedure, isolate, "a list of what to stop, switch off, shut and lock", "what to stop, switch off, shut and lock, "
+         "in order"),
+    MAY("release", KEY_TEXTS, procedure, release, "what is stored and must go: pressure, what is raised, springs",
+        "must be there, except for `heat`"),
+    MAY("prove", KEY_TEXTS, procedure, prove, "how it is shown that nothing is left: try to start it, watch the gauge",
+        "must be there, except for `heat`"),
+    MUST("restore", KEY_TEXTS, procedure, restore, "a list that ends with taking off the own lock and telling everybody",
+         "tools out, guards on, people clear, each takes off only their own lock, everybody is told"),
+    OWN("wear", "what to wear for it, as `protect` of fixes", "nothing"),
+    FOR_EACH,
+};
+
+static const key of_site_procedure[] = {
+    MAY("tell", KEY_TEXT, procedure, tell, "whom to tell here", "as in the book"),
+    MAY("isolate", KEY_TEXTS, procedure, isolate, "the switches and valves here, by their own names", "as in the book"),
+    MAY("release", KEY_TEXTS, procedure, release, "what is let go here, and where", "as in the book"),
+    MAY("prove", KEY_TEXTS, procedure, prove, "how it is proved here", "as in the book"),
+    MAY("restore", KEY_TEXTS, procedure, restore, "how it is given back here", "as in the book"),
+    OWN("wear", "what is worn for it here", "as in the book"),
 };
 
 static const key of_risk[] = {
@@ -268,6 +303,7 @@ static const key of_site[] = {
     OWN("answers", "facts of the whole place", "asked when they are needed"),
     OWN("contacts", "[whom to call](sites.md#whom-to-call)", "nobody is named"),
     OWN("emergency-number", "the number that is called here when somebody is hurt or something burns: `911`", "*the local emergency number*"),
+    OWN("procedures", "[the switches and valves here](sites.md#procedures-of-the-site), by their own names", "as in the book"),
     OWN("show", "the units in which people there read and speak, one for each kind of quantity; `[bar, l/min]`", "those of the rules"),
 };
 
@@ -308,6 +344,8 @@ static const key_map maps[KEY_MAP_COUNT] = {
     [KEYS_CAUSE] = {"A cause", "The cause", "cause", WITH(of_cause)},
     [KEYS_FIX] = {"A fix", "The fix", "fix", WITH(of_fix)},
     [KEYS_HARM] = {"'harm'", "'harm'", "harms", WITH(of_harm)},
+    [KEYS_PROCEDURE] = {"A procedure", "The procedure", "procedure", WITH(of_procedure)},
+    [KEYS_SITE_PROCEDURE] = {"A procedure of the site", "The procedure", "site-procedure", WITH(of_site_procedure)},
     [KEYS_RISK] = {"A risk", "The risk", "risk", WITH(of_risk)},
     [KEYS_ADJUST] = {"'adjust'", "'adjust'", "adjust", WITH(of_adjust)},
     [KEYS_CONCLUSION] = {"A conclusion", "The conclusion", "conclusion", WITH(of_conclusion)},

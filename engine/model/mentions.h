@@ -14,10 +14,13 @@ typedef enum section {
     SECTION_CAUSES,
     SECTION_FIXES,
     SECTION_RULES,
-    SECTION_CASES,
+    SECTION_PROCEDURES,
+    SECTION_CASES, /* those before it may be written for each piece */
     SECTION_EMERGENCIES,
     SECTION_CONCEPTS,
     SECTION_PLACES,
+    SECTION_PROTECTION,
+    SECTION_HARMS,
     SECTION_COUNT,
 } section;
 const char *section_entry(section s); /* "question" */

@@ -15,6 +15,9 @@ static const struct {
     [SECTION_EMERGENCIES] = {"emergencies", "emergency"},
     [SECTION_CONCEPTS] = {"words-for", "concept"},
     [SECTION_PLACES] = {"places", "place"},
+    [SECTION_PROCEDURES] = {"procedures", "procedure"},
+    [SECTION_PROTECTION] = {"protection", "protection"},
+    [SECTION_HARMS] = {"harms", "harm"},
 };
 
 static const char *const reserved[] = {"any",   "all",   "none", "not",   "known",  "unsure", "of",

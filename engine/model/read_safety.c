@@ -78,14 +78,23 @@ static void check_levels(reader *r, const node *n, label owner, const safety *s)
     }
 }
 
-static void read_harm(reader *r, const node *n, label owner, safety *out)
+static void harm_wanted(reader *r, const node *n)
 {
-    if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "none")) return;
-    if (n->kind != NODE_MAP) {
-        fault *f = fault_add(r->list, FAULT_UNKNOWN_WORD, n->at,
-                             "'harm' is 'none' or says what from, and how bad.");
+    const base_table *t = &r->bases[SECTION_HARMS];
+    fault *f =
+        fault_add(r->list, FAULT_UNKNOWN_WORD, n->at,
+                  "'harm' is 'none', says what from and how bad, or names an entry of 'harms'.");
+    if (n->kind == NODE_TEXT && nearest_name(r, str_trim(n->text), t->names, t->count) != SIZE_MAX)
+        suggest(r, f, str_trim(n->text), t->names, t->count);
+    else
         fault_help(r->list, f,
                    "Write 'harm: none', or 'from', 'unprotected' and 'protected' beneath it.");
+}
+
+void read_harm_profile(reader *r, const node *n, label owner, safety *out)
+{
+    if (n->kind != NODE_MAP) {
+        harm_wanted(r, n);
         return;
     }
     check_map(r, n, KEYS_HARM);
@@ -101,59 +110,80 @@ static void read_harm(reader *r, const node *n, label owner, safety *out)
     if (good) check_levels(r, with, owner, out);
 }
 
-static void check_guarded(reader *r, const node *harm, label owner, const safety *s)
+/* "none", a name of `harms`, or what from and how bad. */
+static void read_harm(reader *r, const node *n, label owner, safety *out)
 {
-    if (!s->any) return;
-    if (s->protect.count == 0 && s->isolate.count == 0) {
-        fault *f =
-            fault_add(r->list, FAULT_HAZARD_UNGUARDED, harm->at,
-                      "'%.*s' names a hazard, but neither protection nor isolation against it.",
-                      STR_ARG(owner.name));
-        fault_help(
-            r->list, f,
-            "Say what to wear under 'protect', and what to switch off and lock under 'isolate'.");
-    } else if (s->isolate.count == 0 &&
-               (s->hazards[HAZARD_ELECTRICITY] || s->hazards[HAZARD_MOVING_PARTS])) {
-        fault *f = fault_add(r->list, FAULT_NOT_ISOLATED, harm->at,
-                             "'%.*s' names %s, which no clothing keeps off, and no isolation.",
-                             STR_ARG(owner.name),
-                             s->hazards[HAZARD_ELECTRICITY] ? "electricity" : "moving parts");
-        fault_help(r->list, f, "Say under 'isolate' what to switch off and lock, in order.");
+    if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "none")) return;
+    const uint32_t named =
+        n->kind == NODE_TEXT ? table_find(&r->tables[SECTION_HARMS], str_trim(n->text)) : NO_ID;
+    if (named == NO_ID || r->harms == NULL)
+        read_harm_profile(r, n, owner, out);
+    else
+        *out = r->harms[resolve(r, SECTION_HARMS, str_trim(n->text), n->at)];
+}
+
+/* ---- while: running, stopped, isolated ---- */
+
+static const char *const states[] = {"running", "stopped", "isolated", NULL};
+
+static void read_while(reader *r, const node *n, safety *out)
+{
+    if (n->kind == NODE_MAP) {
+        static const char *const one[] = {"running", NULL};
+        const node *why = check_words(r, n, "'while'", one) ? node_get(n, "running") : NULL;
+        out->state = WORK_RUNNING;
+        if (why != NULL) read_texts(r, why, "'running'", TEXT_SENTENCE, &out->why);
+        return;
     }
+    const uint32_t word = read_choice(r, n, "how the equipment is meanwhile", states);
+    if (word != NO_ID) out->state = (work_state)(word + WORK_RUNNING);
 }
 
 /* Whoever writes what to wear or to lock knows of a harm: without it the risk would count as low.
  */
 static void check_harm_told(reader *r, const node *at, label owner, const safety *s)
 {
-    if (s->any || (s->protect.count == 0 && s->isolate.count == 0)) return;
+    const bool isolates = safety_isolates(s);
+    if (s->any || (s->protect.count == 0 && !isolates)) return;
     fault *f =
         fault_add(r->list, FAULT_GUARDED_WITHOUT_HARM, at->at,
                   "'%.*s' says what to %s, but not what can hurt, so its risk would count as low.",
-                  STR_ARG(owner.name), s->isolate.count > 0 ? "switch off and lock" : "wear");
+                  STR_ARG(owner.name), isolates ? "switch off and lock" : "wear");
     fault_help(r->list, f,
                "Say under 'harm' what from, and how bad it can get 'unprotected' and 'protected'.");
+}
+
+static void read_guards(reader *r, const node *map, label owner, safety *out)
+{
+    const node *protect = node_get(map, "protect"), *isolate = node_get(map, "isolate"),
+               *procedures = node_get(map, "procedure"), *state = node_get(map, "while");
+    texts_list own = {0};
+    if (protect != NULL) read_wear(r, protect, "'protect'", &out->protect);
+    if (procedures != NULL) read_procedure_names(r, procedures, out);
+    if (isolate != NULL) read_texts_list(r, isolate, "'isolate'", TEXT_SENTENCE, &own);
+    if (own.count > 0) check_typed_lines(r, &own, isolate->at, base_of_name(owner.name));
+    out->by_hand = own.count > 0;
+    texts_join(r, &out->isolate, &own);
+    if (state != NULL) read_while(r, state, out);
 }
 
 void read_safety(reader *r, const node *map, label owner, key_map_id which, safety *out)
 {
     assert(map->kind == NODE_MAP && out != NULL);
-    *out = (safety){0};
+    *out = (safety){.at = owner.at};
+    const uint32_t before = faults_errors(r->list);
     bool harm_needed =
         key_find(key_map_of(which), "harm")
             ->must; /* what can hurt must be said of a fix, if only that nothing can */
     const node *harm = harm_needed ? need(r, map, owner, which, "harm") : node_get(map, "harm");
-    const node *protect = node_get(map, "protect"), *isolate = node_get(map, "isolate");
-    if (protect != NULL) read_texts_list(r, protect, "'protect'", TEXT_PHRASE, &out->protect);
-    if (isolate != NULL) read_texts_list(r, isolate, "'isolate'", TEXT_SENTENCE, &out->isolate);
-    if (harm == NULL && !harm_needed && (protect != NULL || isolate != NULL))
-        check_harm_told(r, isolate != NULL ? isolate : protect, owner, out);
-    if (harm == NULL) return;
-    uint32_t before = faults_errors(r->list);
-    read_harm(r, harm, owner, out);
-    if (faults_errors(r->list) > before) return;
-    check_guarded(r, harm, owner, out);
-    check_harm_told(r, harm, owner, out);
+    if (harm != NULL) read_harm(r, harm, owner, out);
+    out->at = harm != NULL ? harm->at : owner.at;
+    read_guards(r, map, owner, out);
+    const node *told = node_get(map, "isolate");
+    if (told == NULL) told = node_get(map, "procedure");
+    if (told == NULL) told = node_get(map, "protect");
+    if (told != NULL && faults_errors(r->list) == before && (harm != NULL || !harm_needed))
+        check_harm_told(r, harm != NULL ? harm : told, owner, out);
 }
 
 /* "no" would be shown to people as what to do. */

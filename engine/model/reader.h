@@ -123,6 +123,8 @@ typedef struct reader {
     const str *condition_names; /* all that may stand in a condition; made when first wanted */
     uint32_t condition_name_count;
     uint32_t compared;
+    const texts_list *protection; /* [entry of the table], and so are harms */
+    const safety *harms;
     uint64_t ground_bytes;
     uint32_t ground_names;
 } reader;
@@ -289,7 +291,22 @@ double chance_always(const reader *r);
 double chance_never(const reader *r);
 double chance_rarely(const reader *r);
 
+/* ---- read_procedures.c: what is written once of procedures, protection and harm ---- */
+void read_procedures(reader *r);
+void read_protection(reader *r);
+void read_harms(reader *r);
+/* `procedure: name`, or several in order. */
+void read_procedure_names(reader *r, const node *n, safety *out);
+/* What to wear: texts, and names of `protection` whose texts stand in their place. */
+void read_wear(reader *r, const node *n, const char *what, texts_list *out);
+void texts_join(reader *r, texts_list *to, const texts_list *more); /* none twice */
+
+/* ---- check_safety.c ---- */
+void check_safety(reader *r); /* once every section is read */
+void check_typed_lines(reader *r, const texts_list *own, span at, str name);
+
 /* ---- read_safety.c ---- */
+void read_harm_profile(reader *r, const node *n, label owner, safety *out); /* an entry of `harms` */
 void read_safety(reader *r, const node *map, label owner, key_map_id which, safety *out);
 bool read_put_back(reader *r, const node *n, put_back *out);
 bool harm_is_high(harm_worst worst, harm_chance chance);

@@ -38,6 +38,7 @@ static void mark_fix(const reader *r, const fix *f, bool *questions)
     mark_condition(f->only_when, questions);
     mark_inserts(r, &f->text, questions);
     mark_list(r, &f->steps, questions);
+    mark_list(r, &f->once_running, questions);
     mark_inserts(r, &f->undo.text, questions);
     for (uint32_t i = 0; i < f->look_again.count; i++) questions[f->look_again.items[i]] = true;
     if (f->adjust.reading != NO_ID) questions[f->adjust.reading] = true;
@@ -144,6 +145,26 @@ static void check_kinds(reader *r)
     }
 }
 
+static void mark_procedures(const safety *s, bool *used)
+{
+    for (uint32_t i = 0; i < s->procedure_count; i++) used[s->procedures[i]] = true;
+}
+
+static void check_procedures(reader *r)
+{
+    const book *b = r->book;
+    bool *used = ARENA_ARRAY(r->scratch, bool, b->procedure_count);
+    for (uint32_t i = 0; i < b->fix_count; i++) mark_procedures(&b->fixes[i].harm, used);
+    for (uint32_t i = 0; i < b->question_count; i++) mark_procedures(&b->questions[i].harm, used);
+    for (uint32_t i = 0; i < b->procedure_count; i++) {
+        if (used[i]) continue;
+        fault *f = fault_add(r->list, FAULT_PROCEDURE_UNUSED, b->procedures[i].id.at,
+                             "No fix and no question goes by the procedure '%.*s'.",
+                             STR_ARG(b->procedures[i].of.base));
+        fault_help(r->list, f, "Name it with 'procedure' where it holds, or leave it out.");
+    }
+}
+
 static void check_sections(reader *r)
 {
     static const struct {
@@ -166,4 +187,5 @@ void check_usage(reader *r)
     check_causes(r);
     check_questions(r);
     check_conclusions(r);
+    check_procedures(r);
 }

@@ -23,7 +23,7 @@ static const bool *askable_by(arena *scratch, const book *b, uint32_t role)
     bool *askable = ARENA_ARRAY(scratch, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
         askable[q] = book_may(b, role, b->questions[q].role) && b->questions[q].about == ABOUT_FAULT &&
-                     safety_risk(&b->questions[q].harm, true) != RISK_HIGH;
+                     !safety_forbids(&b->questions[q].harm);
     return askable;
 }
 

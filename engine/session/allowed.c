@@ -11,6 +11,11 @@ risk_level safety_risk(const safety *s, bool protected)
                      : risk_of((risk_severity)s->unprotected_worst, (risk_probability)s->unprotected_chance);
 }
 
+bool safety_forbids(const safety *s)
+{
+    return safety_risk(s, true) == RISK_HIGH || s->hazards[HAZARD_CONFINED_SPACE];
+}
+
 bool case_may_do(const tt_case *c, uint32_t fix)
 {
     const book *b = c->book->book;
@@ -28,7 +33,7 @@ static bool is_allowed(const tt_case *c, uint32_t question)
 {
     assert(question < c->book->book->question_count);
     const struct question *q = &c->book->book->questions[question];
-    return book_may(c->book->book, c->role, q->role) && safety_risk(&q->harm, true) != RISK_HIGH && !c->now.skip_questions[question];
+    return book_may(c->book->book, c->role, q->role) && !safety_forbids(&q->harm) && !c->now.skip_questions[question];
 }
 
 bool case_could_ask(const tt_case *c, uint32_t question)

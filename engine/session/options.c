@@ -8,7 +8,7 @@
 
 bool fix_is_possible(tt_case *c, uint32_t fix)
 {
-    return safety_risk(&c->book->book->fixes[fix].harm, true) != RISK_HIGH && !c->now.skip_fixes[fix] &&
+    return !safety_forbids(&c->book->book->fixes[fix].harm) && !c->now.skip_fixes[fix] &&
            case_truth(c, c->book->prog->fix_atom[fix]) != TRUTH_FALSE && adjust_is_possible(c, fix);
 }
 

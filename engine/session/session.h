@@ -189,6 +189,7 @@ bool adjust_holds(const tt_case *c, uint32_t question);
 
 /* allowed.c: by role, by risk, by rules in force, by what is known */
 risk_level safety_risk(const safety *s, bool protected);
+bool safety_forbids(const safety *s); /* high with all protection, or in a confined space: never offered, somebody is called */
 bool case_may_do(const tt_case *c, uint32_t fix);
 bool case_could_ask(const tt_case *c, uint32_t question);  /* but for its only-when */
 bool case_may_ask(const tt_case *c, uint32_t question);

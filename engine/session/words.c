@@ -164,11 +164,31 @@ static const char *hazard_words(tt_case *c, hazard h)
     return words;
 }
 
+static const char *state_word(const safety *s)
+{
+    static const char *const words[] = {[WORK_UNSAID] = "", [WORK_RUNNING] = "running", [WORK_STOPPED] = "stopped", [WORK_ISOLATED] = "isolated"};
+    assert((size_t)s->state < sizeof words / sizeof *words);
+    return s->state == WORK_UNSAID && safety_isolates(s) ? words[WORK_ISOLATED] : words[s->state];
+}
+
+static const char *const *procedure_names(tt_case *c, const safety *s)
+{
+    const char **names = ARENA_ARRAY(c->derived, const char *, s->procedure_count);
+    for (uint32_t i = 0; i < s->procedure_count; i++) names[i] = cstr(c->derived, c->book->book->procedures[s->procedures[i]].id.name);
+    return names;
+}
+
 tt_safety safety_words(tt_case *c, const safety *s)
 {
     const char **hazards = ARENA_ARRAY(c->derived, const char *, HAZARD_COUNT);
     tt_safety out = {.hazards = hazards, .protect = case_text_list(c, &s->protect), .protect_count = s->protect.count,
+                     .tell = case_text_list(c, &s->tell), .tell_count = s->tell.count,
                      .isolate = case_text_list(c, &s->isolate), .isolate_count = s->isolate.count,
+                     .release = case_text_list(c, &s->release), .release_count = s->release.count,
+                     .prove = case_text_list(c, &s->prove), .prove_count = s->prove.count,
+                     .restore = case_text_list(c, &s->restore), .restore_count = s->restore.count,
+                     .procedures = procedure_names(c, s), .procedure_count = s->procedure_count,
+                     .state = state_word(s), .why_running = case_text(c, &s->why),
                      .unprotected_risk = s->any ? risk_name(safety_risk(s, false)) : "",
                      .risk = risk_name(safety_risk(s, true))};
     for (int h = 0; h < HAZARD_COUNT; h++)

@@ -111,9 +111,17 @@ static const field next_fix_fields[] = {
     FIELD(sheet_next_fix, name, FIELD_TEXT, ALWAYS, 1, ""),
     FIELD(sheet_next_fix, text, FIELD_TEXT, ALWAYS, 1, "What to do, or what to put back."),
     FIELD_ALL(sheet_next_fix, hazards, FIELD_TEXTS, ALWAYS, 1, NULL, "What can hurt there."),
+    FIELD_ALL(sheet_next_fix, tell, FIELD_TEXTS, ALWAYS, 1, NULL, "Whom to tell first."),
     FIELD_ALL(sheet_next_fix, isolate, FIELD_TEXTS, ALWAYS, 1, NULL, "What to make safe first."),
+    FIELD_ALL(sheet_next_fix, release, FIELD_TEXTS, ALWAYS, 1, NULL, "What to let go then."),
+    FIELD_ALL(sheet_next_fix, prove, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "How it is proved that nothing is left."),
     FIELD_ALL(sheet_next_fix, protect, FIELD_TEXTS, ALWAYS, 1, NULL, "What to wear."),
     FIELD_ALL(sheet_next_fix, steps, FIELD_TEXTS, ALWAYS, 1, NULL, ""),
+    FIELD_ALL(sheet_next_fix, restore, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "How it is given back at the end."),
+    FIELD_ALL(sheet_next_fix, once_running, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "What comes once it runs again."),
     FIELD_ALL(sheet_next_fix, needs, FIELD_TEXTS, ALWAYS, 1, NULL, "Tools and parts."),
 };
 static const shape next_fix_shape = SHAPE("next-fix", sheet_next_fix, next_fix_fields, "");

@@ -38,6 +38,16 @@ typedef struct sheet_next_fix {
     uint32_t isolate_count;
     const char *const *protect;
     uint32_t protect_count;
+    const char *const *tell;
+    uint32_t tell_count;
+    const char *const *release;
+    uint32_t release_count;
+    const char *const *prove;
+    uint32_t prove_count;
+    const char *const *restore;
+    uint32_t restore_count;
+    const char *const *once_running;
+    uint32_t once_running_count;
     const char *const *steps;
     uint32_t steps_count;
     const char *const *needs;

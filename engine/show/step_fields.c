@@ -13,14 +13,33 @@ static const char *const kinds[] = {[TT_YES_NO] = "yes-no",
                                     [TT_QUANTITY] = "quantity"};
 static const name_list kind_names = {kinds, sizeof kinds / sizeof kinds[0]};
 
+static const char *const states[] = {"running", "stopped", "isolated"};
+static const name_list state_names = {states, sizeof states / sizeof states[0]};
+
 static const field safety_fields[] = {
     FIELD_ALL(shown_safety, hazards, FIELD_TEXTS, ALWAYS, 1, NULL, "In plain words."),
     FIELD(shown_safety, unprotected_risk, FIELD_MAYBE, ALWAYS, 1,
           "Without what follows: low, medium, serious or high; null: no harm is known."),
     FIELD(shown_safety, risk, FIELD_MAYBE, ALWAYS, 1, "With what follows."),
     FIELD_ALL(shown_safety, wear, FIELD_TEXTS, ALWAYS, 1, NULL, "Before switching anything off."),
+    {.name = "while",
+     .type = FIELD_MAYBE,
+     .since = 1,
+     .at = offsetof(shown_safety, state),
+     .among = &state_names,
+     .doc = "How the equipment is while this is done; null: that does not matter."},
+    FIELD(shown_safety, why_running, FIELD_MAYBE, ALWAYS, 1, "Why it runs meanwhile."),
+    FIELD_ALL(shown_safety, procedures, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "Names of the procedures by which its energies are isolated."),
+    FIELD_ALL(shown_safety, tell, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "Whom to tell, before anything is switched off."),
     FIELD_ALL(shown_safety, isolate, FIELD_TEXTS, ALWAYS, 1, NULL,
               "To be switched off and locked, in this order, before the first step."),
+    FIELD_ALL(shown_safety, release, FIELD_TEXTS, ALWAYS, 1, NULL, "To be let go after that."),
+    FIELD_ALL(shown_safety, prove, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "How it is proved that nothing is left."),
+    FIELD_ALL(shown_safety, restore, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "How it is given back, after the last step or when it was put back."),
 };
 static const shape safety_shape = SHAPE("safety", shown_safety, safety_fields, "");
 
@@ -90,6 +109,8 @@ static const field plan_fields[] = {
     FIELD_ALL(shown_plan, steps, FIELD_TEXTS, ALWAYS, 1, NULL,
               "In this order, after all that `safety` says. They come one by one, as turns of the "
               "kind fix-step."),
+    FIELD_ALL(shown_plan, once_running, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "After that, once it is given back and runs again."),
     FIELD_THING(shown_plan, adjust, ALWAYS, 1, &adjust_shape,
                 "A setting that is changed step by step: from what to what now, and what was found "
                 "before the first step."),
@@ -103,8 +124,26 @@ const shape plan_shape = SHAPE("fix", shown_plan, plan_fields, "");
 static const shown_safety *safety_of(arena *keep, const tt_safety *s)
 {
     shown_safety *shown = ARENA_NEW(keep, shown_safety);
-    *shown = (shown_safety){s->hazards, s->hazard_count,  s->unprotected_risk, s->risk,
-                            s->protect, s->protect_count, s->isolate,          s->isolate_count};
+    *shown = (shown_safety){.hazards = s->hazards,
+                            .hazards_count = s->hazard_count,
+                            .unprotected_risk = s->unprotected_risk,
+                            .risk = s->risk,
+                            .wear = s->protect,
+                            .wear_count = s->protect_count,
+                            .state = *s->state != 0 ? s->state : NULL,
+                            .why_running = s->why_running,
+                            .procedures = s->procedures,
+                            .procedures_count = s->procedure_count,
+                            .tell = s->tell,
+                            .tell_count = s->tell_count,
+                            .isolate = s->isolate,
+                            .isolate_count = s->isolate_count,
+                            .release = s->release,
+                            .release_count = s->release_count,
+                            .prove = s->prove,
+                            .prove_count = s->prove_count,
+                            .restore = s->restore,
+                            .restore_count = s->restore_count};
     return shown;
 }
 
@@ -210,6 +249,8 @@ const shown_plan *plan_of(arena *keep, tt_case *c, uint32_t fix)
                           .put_back = p.put_back,
                           .steps = p.steps,
                           .steps_count = p.step_count,
+                          .once_running = p.once_running,
+                          .once_running_count = p.once_running_count,
                           .adjust = adjust_of(keep, c, &p.adjust)};
     shown->look_again = looks_of(keep, c, &p, &shown->look_again_count);
     return shown;

@@ -10,8 +10,19 @@ typedef struct shown_safety {
     const char *unprotected_risk, *risk;
     const char *const *wear;
     uint32_t wear_count;
+    const char *state, *why_running;
+    const char *const *procedures;
+    uint32_t procedures_count;
+    const char *const *tell;
+    uint32_t tell_count;
     const char *const *isolate;
     uint32_t isolate_count;
+    const char *const *release;
+    uint32_t release_count;
+    const char *const *prove;
+    uint32_t prove_count;
+    const char *const *restore;
+    uint32_t restore_count;
 } shown_safety;
 typedef struct shown_range {
     double low, high;
@@ -45,6 +56,8 @@ typedef struct shown_plan {
     const char *put_back;
     const char *const *steps;
     uint32_t steps_count;
+    const char *const *once_running;
+    uint32_t once_running_count;
     const shown_adjust *adjust;
     const shown_again *look_again;
     uint32_t look_again_count;

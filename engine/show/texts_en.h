@@ -71,6 +71,18 @@
     X(TEXT_RISK_WITH, "Risk: {1}; with what follows: {2}") \
     X(TEXT_WEAR, "Wear:") \
     X(TEXT_ISOLATE_FIRST, "First switch off and lock, in this order:") \
+    X(TEXT_FIRST_TELL, "Before anything is switched off:") \
+    X(TEXT_THEN_RELEASE, "Then let go what is stored:") \
+    X(TEXT_THEN_PROVE, "Then prove that nothing is left:") \
+    X(TEXT_THEN_RESTORE, "When the work is done, give it back:") \
+    X(TEXT_ONCE_RUNNING, "Once it runs again:") \
+    X(TEXT_AFTERWARDS, "Afterwards:") \
+    X(TEXT_RUNS_MEANWHILE, "It runs while you do this: {1}") \
+    X(TEXT_RUNS, "It runs while you do this.") \
+    X(TEXT_STOPPED_MEANWHILE, "It is stopped while you do this.") \
+    X(TEXT_WHOLE_LOCKOUT, "Show all of it first") \
+    X(TEXT_BEGIN_PUT_BACK, "I begin: make it safe, then put it back") \
+    X(TEXT_PUT_BACK_SAFELY, "It was given back, so it is made safe once more before it is put back.") \
     X(TEXT_STOP_PROMPT, "STOP. Nothing else is done until this is safe.") \
     X(TEXT_DO_NOW, "Do this now:") \
     X(TEXT_THEN, "Then:") \

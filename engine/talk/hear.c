@@ -367,7 +367,8 @@ static void (*const on_choice[TT_TURN_KINDS])(tt_talk *t, const char *id) = {
     [TT_TURN_CLOSED] = on_closed,     [TT_TURN_CHANGED] = on_go_on,
     [TT_TURN_TAKEN_OVER] = on_go_on,  [TT_TURN_KNOWN] = on_page,
     [TT_TURN_WHY] = on_page,          [TT_TURN_WORDS] = on_page,
-    [TT_TURN_CAUTIONS] = on_page,     [TT_TURN_HELP_OR_DANGER] = on_page,
+    [TT_TURN_CAUTIONS] = on_page,     [TT_TURN_PROCEDURE] = on_page,
+     [TT_TURN_HELP_OR_DANGER] = on_page,
     [TT_TURN_NOTE] = on_note,         [TT_TURN_TO] = on_note,
     [TT_TURN_NOT_KEPT] = on_nothing,
 };

@@ -19,20 +19,36 @@ static void count_measured(tt_talk *t, uint32_t question, const tt_reply *after,
     if (measured && question != TT_NONE) keep_answer(t, question, after, "");
 }
 
+/* Where giving back was a part of it, it is done. */
 static void say_locks_off(tt_talk *t, const tt_fix_plan *plan)
 {
-    if (plan->safety.isolate_count > 0) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_LOCKS_OFF));
+    if (plan->safety.isolate_count > 0 && plan->safety.restore_count == 0)
+        talk_news(t, TT_PART_NOTE, "", OURS(TEXT_LOCKS_OFF));
 }
 
-/* Things that were done of a fix that could not be finished are undone, the last first. */
+static void say_restore(tt_talk *t, const tt_safety *safety)
+{
+    for (uint32_t i = 0; i < safety->restore_count; i++)
+        talk_news(t, TT_PART_RESTORE, i == 0 ? OURS(TEXT_THEN_RESTORE) : "", safety->restore[i]);
+}
+
+/* Things that were done of a fix that could not be finished are undone, the last first; what a
+ * procedure has isolated is given back as it says. */
 static void say_undo(tt_talk *t)
 {
     assert(t->fix.fix != TT_NONE);
+    const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     const walk_things things = walk_list(t, t->fix.fix);
-    for (uint32_t i = t->fix.done; i-- > 0;)
-        if (i < things.count)
-            talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "",
-                      things.items[i].text);
+    const bool restores = plan.safety.restore_count > 0;
+    bool first = true;
+    for (uint32_t i = t->fix.done; i-- > 0;) {
+        if (i >= things.count) continue;
+        const tt_part_kind kind = things.items[i].kind;
+        if (restores && (talk_is_isolating(kind) || kind == TT_PART_RESTORE)) continue;
+        talk_news(t, TT_PART_PUT_BACK, first ? OURS(TEXT_UNDO_THESE) : "", things.items[i].text);
+        first = false;
+    }
+    say_restore(t, &plan.safety);
 }
 
 /* Whether it was what it seemed to be; else what it was. */
@@ -107,8 +123,18 @@ void on_before(tt_talk *t, const char *id)
     const uint32_t fix = tt_fix_find(t->book, t->turn.subject);
     if (strcmp(id, "begin") == 0)
         keep_about_fix(t, "fix-begun", fix);
+    else if (strcmp(id, "whole") == 0)
+        t->doing = (aside){.kind = ASIDE_READ, .page = TT_TURN_PROCEDURE, .question = TT_NONE};
     else
         take_outcome(t, fix, TT_COULD_NOT);
+}
+
+/* It stays as it is now; what was isolated for putting it back is given back all the same. */
+static void not_put_back(tt_talk *t, uint32_t fix)
+{
+    const bool sets = talk_plan(t, fix).adjust.reading != TT_NONE;
+    if (t->fix.fix == fix && t->fix.back && t->fix.done > 0) say_undo(t);
+    if (!(sets ? keep_tried(t, fix, TT_COULD_NOT) : keep_about_fix(t, "left", fix))) not_now(t);
 }
 
 void on_step(tt_talk *t, const char *id)
@@ -116,6 +142,8 @@ void on_step(tt_talk *t, const char *id)
     assert(t->fix.fix != TT_NONE && !t->interrupted);
     if (strcmp(id, "done") == 0)
         keep_thing(t, t->fix.fix, t->fix.done, "done");
+    else if (t->fix.back)
+        not_put_back(t, t->fix.fix);
     else
         on_outcome(t, id);
 }
@@ -124,6 +152,7 @@ void on_put_back(tt_talk *t, const char *id)
 {
     const uint32_t fix = tt_fix_find(t->book, t->turn.subject);
     const bool taken = strcmp(id, "put-back") == 0 ? keep_put_back(t, fix)
+                       : strcmp(id, "begin") == 0  ? keep_about_fix(t, "fix-begun", fix)
                        : strcmp(id, "leave") == 0  ? keep_about_fix(t, "left", fix)
                                                    : keep_tried(t, fix, TT_COULD_NOT);
     if (!taken) not_now(t);

@@ -211,7 +211,9 @@ static bool replay_put_back(tt_talk *t, const tt_record *r)
 static bool replay_left_so(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
-    return fix != TT_NONE && is_taken(t, tt_left_so(t->c, fix));
+    if (fix == TT_NONE || !is_taken(t, tt_left_so(t->c, fix))) return false;
+    end_walk(t, fix);
+    return true;
 }
 
 static bool replay_came_back(tt_talk *t, const tt_record *r)
@@ -244,11 +246,12 @@ static bool replay_begun(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
     if (fix == TT_NONE) return false;
-    const bool goes_on = talk_plan(t, fix).adjust.under_way && t->explained == fix;
-    note_before(t, fix);
+    const bool goes_on = talk_plan(t, fix).adjust.under_way && t->explained == fix,
+               back = talk_look(t)->step == TT_PUT_BACK && talk_look(t)->fix == fix;
+    if (!back) note_before(t, fix);
     if (!is_ours(t, r)) return true;
     t->interrupted = false;
-    t->fix = (walk){.fix = fix, .goes_on = goes_on};
+    t->fix = (walk){.fix = fix, .goes_on = goes_on, .back = back};
     return true;
 }
 
@@ -334,14 +337,13 @@ static bool replay_reviewed(tt_talk *t, const tt_record *r)
  */
 #define REPLAYED(X) \
     X("answer", replay_answer) \
-    X("complaint", replay_complaint) X("no-complaint", replay_no_complaint) \
-        X("answers", replay_file) X("tried", replay_tried) X("put-back", replay_put_back) \
-            X("left", replay_left_so) X("came-back", replay_came_back) \
-                X("fix-begun", replay_begun) X("step", replay_thing) \
-                    X("measured", replay_measured) X("reviewed", replay_reviewed) \
-                        X("begin", replay_sitting) X("resume", replay_sitting) \
-                            X("sitting", replay_sitting) X("danger", replay_danger) \
-                                X("recheck", replay_recheck)
+    X("complaint", replay_complaint) \
+    X("no-complaint", replay_no_complaint) X("answers", replay_file) X("tried", replay_tried) \
+        X("put-back", replay_put_back) X("left", replay_left_so) X("came-back", replay_came_back) \
+            X("fix-begun", replay_begun) X("step", replay_thing) X("measured", replay_measured) \
+                X("reviewed", replay_reviewed) X("begin", replay_sitting) \
+                    X("resume", replay_sitting) X("sitting", replay_sitting) \
+                        X("danger", replay_danger) X("recheck", replay_recheck)
 #define REPLAYED_ENTRY(word, does) {word, does},
 static const struct {
     const char *kind;

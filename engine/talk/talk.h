@@ -56,6 +56,7 @@ typedef struct walk {
     uint32_t fix;  /* TT_NONE: none is begun */
     uint32_t done; /* things done of it, from the first to isolate on */
     bool goes_on; /* one more step of a setting: what was isolated for the one before it still is */
+    bool back;     /* it did not help, and is being put back */
     bool measured; /* the reading it is about was taken after it: */
     tt_reply after;
 } walk;
@@ -165,6 +166,8 @@ void turn_take(tt_talk *t, const part_list *parts); /* behind those that there a
 void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *const *items,
                uint32_t count);
 void turn_safety(tt_talk *t, const tt_safety *safety);
+void turn_procedure(tt_talk *t, const tt_safety *safety); /* whole, from telling to proving */
+void turn_restore(tt_talk *t, const tt_safety *safety);
 void turn_causes(tt_talk *t, uint32_t most);
 void turn_fixes(tt_talk *t, uint32_t most);
 void turn_facts(tt_talk *t);
@@ -309,7 +312,8 @@ void make_cause_which(tt_talk *t);
 void make_closed(tt_talk *t);
 void make_end(tt_talk *t);
 
-/* The things to do of a fix, in order: isolating, its steps, what it sets. */
+/* The things to do of a fix, in order: telling, isolating, letting go, proving; its steps and what
+ * it sets, or how it is put back; giving back. */
 typedef struct walk_thing {
     tt_part_kind kind;
     const char *text;
@@ -319,6 +323,7 @@ typedef struct walk_things {
     uint32_t count, room;
 } walk_things;
 walk_things walk_list(tt_talk *t, uint32_t fix);
+bool talk_is_isolating(tt_part_kind kind); /* a part of a procedure before the work */
 bool talk_walks(tt_talk *t); /* the person is in the middle of the fix that comes next */
 
 /* ---- hear.c: what a reply does; understand.c: what words mean ---- */

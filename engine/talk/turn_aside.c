@@ -106,6 +106,21 @@ static void make_cautions(tt_talk *t)
     if (t->turn.part_count == 0) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_NO_CAUTIONS));
 }
 
+/* All that makes it safe, the work, and how it is given back. */
+static void make_whole(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    turn_afresh(t, TT_TURN_PROCEDURE);
+    if (v->fix == TT_NONE) return;
+    const tt_fix_plan plan = talk_plan(t, v->fix);
+    t->turn.title = plan.text;
+    turn_safety(t, &plan.safety);
+    turn_procedure(t, &plan.safety);
+    turn_list(t, TT_PART_STEP, OURS(TEXT_THEN), plan.steps, plan.step_count);
+    turn_restore(t, &plan.safety);
+    turn_list(t, TT_PART_STEP, OURS(TEXT_ONCE_RUNNING), plan.once_running, plan.once_running_count);
+}
+
 static void make_help_or_danger(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_HELP_OR_DANGER);
@@ -130,6 +145,9 @@ static void make_page(tt_talk *t)
         break;
     case TT_TURN_CAUTIONS:
         make_cautions(t);
+        break;
+    case TT_TURN_PROCEDURE:
+        make_whole(t);
         break;
     case TT_TURN_HELP_OR_DANGER:
         make_help_or_danger(t);

@@ -86,6 +86,16 @@ void talk_wrong(tt_talk *t, const char *code, const char *text)
 
 /* ---- what many turns show ---- */
 
+static void add_state(tt_talk *t, const tt_safety *safety)
+{
+    if (strcmp(safety->state, "running") == 0)
+        turn_line(t, TT_PART_NOTE, "",
+                  *safety->why_running != 0 ? SAY(t, TEXT_RUNS_MEANWHILE, safety->why_running)
+                                            : OURS(TEXT_RUNS));
+    else if (strcmp(safety->state, "stopped") == 0)
+        turn_line(t, TT_PART_NOTE, "", OURS(TEXT_STOPPED_MEANWHILE));
+}
+
 void turn_safety(tt_talk *t, const tt_safety *safety)
 {
     turn_list(t, TT_PART_HAZARDS, OURS(TEXT_DANGER_FROM), safety->hazards, safety->hazard_count);
@@ -97,6 +107,21 @@ void turn_safety(tt_talk *t, const tt_safety *safety)
     else if (*safety->unprotected_risk != 0)
         turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK, safety->risk));
     turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), safety->protect, safety->protect_count);
+    add_state(t, safety);
+}
+
+/* One list, in the order of 29 CFR 1910.147 (c)(9) and (d), so that nothing is read past. */
+void turn_procedure(tt_talk *t, const tt_safety *safety)
+{
+    turn_list(t, TT_PART_ANNOUNCE, OURS(TEXT_FIRST_TELL), safety->tell, safety->tell_count);
+    turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), safety->isolate, safety->isolate_count);
+    turn_list(t, TT_PART_RELEASE, OURS(TEXT_THEN_RELEASE), safety->release, safety->release_count);
+    turn_list(t, TT_PART_PROVE, OURS(TEXT_THEN_PROVE), safety->prove, safety->prove_count);
+}
+
+void turn_restore(tt_talk *t, const tt_safety *safety)
+{
+    turn_list(t, TT_PART_RESTORE, OURS(TEXT_THEN_RESTORE), safety->restore, safety->restore_count);
 }
 
 void turn_take(tt_talk *t, const part_list *parts)

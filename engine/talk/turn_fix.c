@@ -13,22 +13,51 @@ static void add_thing(tt_talk *t, walk_things *w, tt_part_kind kind, const char 
     w->items[w->count++] = (walk_thing){kind, text};
 }
 
+static void add_things(tt_talk *t, walk_things *w, tt_part_kind kind, const char *const *items,
+                       uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++) add_thing(t, w, kind, items[i]);
+}
+
+static void add_isolating(tt_talk *t, walk_things *w, const tt_safety *s)
+{
+    add_things(t, w, TT_PART_ANNOUNCE, s->tell, s->tell_count);
+    add_things(t, w, TT_PART_ISOLATE, s->isolate, s->isolate_count);
+    add_things(t, w, TT_PART_RELEASE, s->release, s->release_count);
+    add_things(t, w, TT_PART_PROVE, s->prove, s->prove_count);
+}
+
+bool talk_is_isolating(tt_part_kind kind)
+{
+    return kind == TT_PART_ANNOUNCE || kind == TT_PART_ISOLATE || kind == TT_PART_RELEASE ||
+           kind == TT_PART_PROVE;
+}
+
+/* What is isolated by lines without a way back stays so from one step of a setting to the next;
+ * what was given back is isolated again. */
+static bool stays_isolated(const tt_talk *t, uint32_t fix, const tt_fix_plan *plan)
+{
+    if (plan->safety.restore_count > 0) return false;
+    return t->fix.fix == fix ? t->fix.goes_on : plan->adjust.under_way && t->explained == fix;
+}
+
 walk_things walk_list(tt_talk *t, uint32_t fix)
 {
     const tt_fix_plan plan = talk_plan(t, fix);
     walk_things w = {0};
-    const bool goes_on =
-        t->fix.fix == fix
-            ? t->fix.goes_on
-            : plan.adjust.under_way && t->explained == fix; /* what is isolated stays so */
-    for (uint32_t i = 0; i < plan.safety.isolate_count && !goes_on; i++)
-        add_thing(t, &w, TT_PART_ISOLATE, plan.safety.isolate[i]);
-    for (uint32_t i = 0; i < plan.step_count && !goes_on; i++)
-        add_thing(t, &w, TT_PART_STEP, plan.steps[i]);
-    if (plan.adjust.step > 0)
+    const bool back = t->fix.fix == fix && t->fix.back, goes_on = stays_isolated(t, fix, &plan);
+    if (!goes_on) add_isolating(t, &w, &plan.safety);
+    if (back)
+        add_thing(t, &w, TT_PART_PUT_BACK, plan.put_back);
+    else if (!goes_on || plan.safety.restore_count > 0)
+        add_things(t, &w, TT_PART_STEP, plan.steps, plan.step_count);
+    if (plan.adjust.step > 0 && !back)
         add_thing(t, &w, TT_PART_CHANGE,
                   SAY(t, TEXT_SET_FROM_TO, plan.adjust.from_text, plan.adjust.to_text));
-    if (w.count == 0) add_thing(t, &w, TT_PART_STEP, plan.text);
+    const bool has_work = w.count > 0 && !talk_is_isolating(w.items[w.count - 1].kind);
+    if (!has_work) add_thing(t, &w, TT_PART_STEP, plan.text);
+    add_things(t, &w, TT_PART_RESTORE, plan.safety.restore, plan.safety.restore_count);
+    if (!back) add_things(t, &w, TT_PART_STEP, plan.once_running, plan.once_running_count);
     assert(w.count > 0);
     return w;
 }
@@ -95,10 +124,21 @@ static void make_before(tt_talk *t, uint32_t fix)
     if (t->fix.fix != fix) turn_unfinished(t);
     turn_choice(t, "begin", OURS(plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
     turn_choice(t, "could-not", OURS(TEXT_CANT_DO_FIX));
+    if (plan.safety.procedure_count > 0) turn_choice(t, "whole", OURS(TEXT_WHOLE_LOCKOUT));
     turn_words(t, OFFER_FIX);
 }
 
 /* ---- doing it ---- */
+
+/* Which part of the procedure this is, so that one line is not taken for the other. */
+static void add_phase(tt_talk *t, tt_part_kind kind)
+{
+    if (kind == TT_PART_ANNOUNCE) turn_line(t, kind, "", OURS(TEXT_FIRST_TELL));
+    if (kind == TT_PART_ISOLATE) turn_line(t, kind, "", OURS(TEXT_LOCK_RULE));
+    if (kind == TT_PART_RELEASE) turn_line(t, kind, "", OURS(TEXT_THEN_RELEASE));
+    if (kind == TT_PART_PROVE) turn_line(t, kind, "", OURS(TEXT_THEN_PROVE));
+    if (kind == TT_PART_RESTORE) turn_line(t, kind, "", OURS(TEXT_THEN_RESTORE));
+}
 
 static void make_step(tt_talk *t, const walk_things *things)
 {
@@ -114,14 +154,14 @@ static void make_step(tt_talk *t, const walk_things *things)
     t->turn.prompt = t->turn.say = thing->text;
     turn_cautions(t);
     turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), plan.safety.protect, plan.safety.protect_count);
-    if (thing->kind == TT_PART_ISOLATE) turn_line(t, TT_PART_ISOLATE, "", OURS(TEXT_LOCK_RULE));
+    add_phase(t, thing->kind);
     if (thing->kind == TT_PART_CHANGE && plan.adjust.step > 0)
         turn_line(t, TT_PART_CHANGE, "",
                   SAY(t, TEXT_STEP_AT_MOST, talk_number(t, plan.adjust.step),
                       talk_number(t, plan.adjust.at_most), plan.adjust.found_text));
     turn_choice(t, "done", OURS(TEXT_DONE_IT));
     turn_choice(t, "could-not", OURS(TEXT_CANT_DO_STEP));
-    turn_choice(t, "worse", OURS(TEXT_CHOICE_WORSE));
+    if (!t->fix.back) turn_choice(t, "worse", OURS(TEXT_CHOICE_WORSE));
     turn_words(t, OFFER_FIX);
 }
 
@@ -146,7 +186,8 @@ static void make_outcome(tt_talk *t, uint32_t fix)
 bool talk_walks(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
-    return v->step == TT_FIX && t->fix.fix == v->fix && !t->interrupted;
+    const bool due = t->fix.back ? v->step == TT_PUT_BACK : v->step == TT_FIX;
+    return due && t->fix.fix == v->fix && !t->interrupted;
 }
 
 /* A reading that this person may take, also above their role somebody else's fix would rest on it.
@@ -157,6 +198,12 @@ static bool is_measured_by(tt_talk *t, const tt_fix_plan *plan)
            talk_may_look(t, plan->about);
 }
 
+/* Isolated by a procedure, it is given back as that says. */
+static bool is_of_procedure(tt_part_kind kind)
+{
+    return talk_is_isolating(kind) || kind == TT_PART_RESTORE;
+}
+
 /* What was done on the way through another fix, which an answer has overtaken. */
 void turn_unfinished(tt_talk *t)
 {
@@ -164,9 +211,13 @@ void turn_unfinished(tt_talk *t)
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     const walk_things things = walk_list(t, t->fix.fix);
     turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text), OURS(TEXT_OWN_LOCK));
-    tt_turn_part *part = turn_part(t, TT_PART_PUT_BACK, OURS(TEXT_UNDO_THESE));
+    tt_turn_part undo = {.kind = TT_PART_PUT_BACK, .title = OURS(TEXT_UNDO_THESE)};
+    const bool restores = plan.safety.restore_count > 0;
     for (uint32_t i = t->fix.done; i-- > 0;)
-        if (i < things.count) part_item(t, part, things.items[i].text);
+        if (i < things.count && !(restores && is_of_procedure(things.items[i].kind)))
+            part_item(t, &undo, things.items[i].text);
+    if (undo.item_count > 0) *turn_part(t, undo.kind, undo.title) = undo;
+    turn_restore(t, &plan.safety);
 }
 
 void make_fix(tt_talk *t)
@@ -191,31 +242,53 @@ void make_fix(tt_talk *t)
 
 /* ---- putting back ---- */
 
-void make_put_back(tt_talk *t)
+static void put_back_choices(tt_talk *t, const tt_fix_plan *plan, bool walked)
 {
-    const uint32_t fix = talk_look(t)->fix;
-    const tt_fix_plan plan = talk_plan(t, fix);
-    const bool sets = plan.adjust.reading != TT_NONE;
-    turn_afresh(t, TT_TURN_PUT_BACK);
-    turn_cautions(t);
-    t->turn.subject = plan.name;
-    t->turn.title = plan.text;
-    t->turn.prompt = t->turn.say = OURS(TEXT_IS_IT_PUT_BACK);
-    turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_PUT_BACK_FIRST, plan.text));
-    turn_line(t, TT_PART_PUT_BACK, "", plan.put_back);
-    if (sets)
-        turn_line(t, TT_PART_CHANGE, "",
-                  SAY(t, TEXT_FOUND_STANDS, plan.adjust.found_text, plan.adjust.from_text));
-    if (t->explained != fix) {
-        turn_safety(t, &plan.safety);
-        turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), plan.safety.isolate,
-                  plan.safety.isolate_count);
-    }
-    turn_choice(t, "put-back",
-                sets ? SAY(t, TEXT_IS_AT_AGAIN, plan.adjust.found_text) : OURS(TEXT_IS_AS_FOUND));
+    const bool sets = plan->adjust.reading != TT_NONE;
+    if (!walked)
+        turn_choice(t, "begin", OURS(TEXT_BEGIN_PUT_BACK));
+    else
+        turn_choice(t, "put-back",
+                    sets ? SAY(t, TEXT_IS_AT_AGAIN, plan->adjust.found_text)
+                         : OURS(TEXT_IS_AS_FOUND));
     if (sets)
         turn_choice(t, "could-not", OURS(TEXT_CANT_PUT_BACK));
     else
         turn_choice(t, "leave", OURS(TEXT_LEAVE_AS_IS));
+}
+
+/* Whether it is put back; where a procedure was given back already it begins with that one again.
+ */
+static void make_put_back_page(tt_talk *t, uint32_t fix, const tt_fix_plan *plan, bool walked)
+{
+    const bool locks = plan->safety.restore_count > 0;
+    turn_afresh(t, TT_TURN_PUT_BACK);
+    turn_cautions(t);
+    t->turn.subject = plan->name;
+    t->turn.title = plan->text;
+    t->turn.prompt = t->turn.say = OURS(walked ? TEXT_IS_IT_PUT_BACK : TEXT_PUT_BACK_SAFELY);
+    turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_PUT_BACK_FIRST, plan->text));
+    turn_line(t, TT_PART_PUT_BACK, "", plan->put_back);
+    if (plan->adjust.reading != TT_NONE)
+        turn_line(t, TT_PART_CHANGE, "",
+                  SAY(t, TEXT_FOUND_STANDS, plan->adjust.found_text, plan->adjust.from_text));
+    if (!walked || (t->explained != fix && !locks)) {
+        turn_safety(t, &plan->safety);
+        turn_procedure(t, &plan->safety);
+        turn_restore(t, &plan->safety);
+    }
+    put_back_choices(t, plan, walked);
     turn_words(t, OFFER_FIX);
+}
+
+void make_put_back(tt_talk *t)
+{
+    const uint32_t fix = talk_look(t)->fix;
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const bool walks = talk_walks(t) && t->fix.back;
+    const walk_things things = walk_list(t, fix);
+    if (walks && t->fix.done < things.count)
+        make_step(t, &things);
+    else
+        make_put_back_page(t, fix, &plan, walks || plan.safety.restore_count == 0);
 }

@@ -52,8 +52,9 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     t->turn.say = *q.say != 0 ? q.say : q.ask;
     t->turn.place = q.place_text;
     turn_safety(t, &q.safety);
-    turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), q.safety.isolate,
-              q.safety.isolate_count);
+    turn_procedure(t, &q.safety);
+    turn_line(t, TT_PART_PUT_BACK, OURS(TEXT_AFTERWARDS), q.put_back);
+    turn_restore(t, &q.safety);
     if (*q.look != 0) turn_line(t, TT_PART_LOOK, "", q.look);
     if (q.minutes >= 3)
         turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TAKES, talk_minutes(t, q.minutes)));
@@ -99,14 +100,21 @@ static void add_locked(tt_talk *t)
                                                : TT_NONE;
     if (fix == TT_NONE || (t->fix.fix != TT_NONE && t->fix.done == 0 && !t->fix.goes_on)) return;
     const tt_fix_plan plan = talk_plan(t, fix);
-    tt_turn_part *part = turn_part(t, TT_PART_LOCKED, OURS(TEXT_LEAVE_LOCKS));
-    const bool isolated = t->fix.fix == TT_NONE || t->fix.goes_on;
+    tt_turn_part locked = {.kind = TT_PART_LOCKED, .title = OURS(TEXT_LEAVE_LOCKS)},
+                 *part = &locked;
+    const walk_things things = walk_list(t, fix);
+    const bool restores = plan.safety.restore_count > 0,
+               given_back = restores && (t->fix.fix == TT_NONE || t->fix.done >= things.count),
+               isolated = !restores && (t->fix.fix == TT_NONE || t->fix.goes_on);
     for (uint32_t i = 0; isolated && i < plan.safety.isolate_count; i++)
         part_item(t, part, plan.safety.isolate[i]);
     if (changed != NULL && *changed->setting != 0) part_item(t, part, changed->setting);
-    const walk_things things = walk_list(t, fix);
-    for (uint32_t i = 0; t->fix.fix != TT_NONE && i < things.count && i < t->fix.done; i++)
-        part_item(t, part, things.items[i].text);
+    for (uint32_t i = 0; t->fix.fix != TT_NONE && i < things.count && i < t->fix.done; i++) {
+        const tt_part_kind kind = things.items[i].kind;
+        const bool is_off = given_back && (talk_is_isolating(kind) || kind == TT_PART_RESTORE);
+        if (!is_off) part_item(t, part, things.items[i].text);
+    }
+    if (locked.item_count > 0) *turn_part(t, locked.kind, locked.title) = locked;
 }
 
 static void add_what_to_tell(tt_talk *t)

@@ -74,6 +74,7 @@ static const char *choice_begun(tt_talk *t, str line)
     X(TT_TURN_KNOWN, "go-on", "") \
     X(TT_TURN_WHY, "go-on", "") \
     X(TT_TURN_WORDS, "go-on", "") \
+    X(TT_TURN_PROCEDURE, "go-on", "") \
     X(TT_TURN_CAUTIONS, "go-on", "")
 #define PLAIN_ENTRY(kind, yes, no) [kind] = {yes, no},
 static const struct {
@@ -109,6 +110,7 @@ static const char *plain_reply(tt_talk *t, str line)
     if ((manner & MANNER_BETTER) != 0) return offered(t, "better");
     const char *could_not = (manner & MANNER_COULD_NOT) != 0 ? offered(t, "could-not") : NULL;
     if (could_not != NULL) return could_not;
+    if (kind == TT_TURN_PUT_BACK && offered(t, yes) == NULL) yes = "begin";
     if (yes != NULL && (manner & affirms(kind)) != 0) return offered(t, yes);
     const uint64_t denies = kind == TT_TURN_OUTCOME ? MANNER_SAME : MANNER_NO;
     return no != NULL && (manner & denies) != 0 ? offered(t, no) : NULL;

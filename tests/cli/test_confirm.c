@@ -2,7 +2,7 @@
  * hindrance. */
 #include "run_telltale.h"
 
-static const char cured[] = "no\\nit goes on and off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\nunsure\\n1";
+static const char cured[] = "no\\nit goes on and off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure\\n1";
 
 /* Types these lines after `before` in a new folder of cases; output in "out". */
 static int session(const char *lines)

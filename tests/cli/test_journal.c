@@ -83,8 +83,8 @@ static void one_record_a_step(void **state)
 }
 
 /* The record that begins the case, and one for each of these. */
-#define TO_THE_OUTCOME  "no\nshort cycling\n1\nunsure\nright\nbegin\ndone\ndone\ndone\nunsure"
-#define RECORDS_TO_THERE "11"
+#define TO_THE_OUTCOME  "no\nshort cycling\n1\nunsure\nright\nbegin\ndone\ndone\ndone\ndone\ndone\ndone\ndone\ndone\ndone\nunsure"
+#define RECORDS_TO_THERE "17"
 
 static void killed_outright_nothing_is_lost(void **state)
 {
@@ -92,7 +92,7 @@ static void killed_outright_nothing_is_lost(void **state)
     cut_case_short(WELL, TO_THE_OUTCOME, "did it help?", SIGKILL);
     note_number();
     assert_int_equal(sh("test \"$(wc -l <before)\" = " RECORDS_TO_THERE), 0);
-    assert_int_equal(resume("no\\nright\\nbegin\\ndone\\ndone\\ndone\\nunsure\\n1"), 0);
+    assert_int_equal(resume("no\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure\\n1"), 0);
     assert_holds("out", "This was begun, and nobody told how it ended. Locks may be on:\n");
     assert_holds("out", "Charge the tank with air: begun\n");
     assert_holds("out", "The trouble is gone.");
@@ -370,7 +370,7 @@ static void changed_rules_are_asked_about(void **state)
 static void a_closed_case_can_be_opened_again(void **state)
 {
     (void)state;
-    session("no\\nshort cycling\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\nunsure\\ngone", "$WELL");
+    session("no\\nshort cycling\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure\\ngone", "$WELL");
     note_number();
     assert_int_equal(resume("1"), 0);
     assert_holds("out", "The trouble is gone.");

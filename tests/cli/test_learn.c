@@ -24,7 +24,7 @@ static void cases(int count, const char *lines)
                          0);
 }
 /* Up to what was the cause. */
-#define RECHARGED "it goes on and off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\nunsure\\ngone"
+#define RECHARGED "it goes on and off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure\\ngone"
 #define SWITCHED_ON "silent\\n1\\nbegin\\ndone\\ngone"
 static const char waterlogged[] = RECHARGED "\\n1", breaker[] = SWITCHED_ON "\\n1", unsure[] = SWITCHED_ON "\\n3";
 

@@ -5,7 +5,7 @@
 #include <jansson.h>
 
 #define AIR TT_SOURCE_DIR "/tests/cli/regulator"
-#define TO_THE_OUTCOME "no\\nit goes on and off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\nunsure"
+#define TO_THE_OUTCOME "no\\nit goes on and off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure"
 /* Set twice, the second time with danger after it. */
 #define SWOLLEN "no\\nstiff foam\\n1\\n52\\nbegin\\ndone\\ndone\\nbetter\\n1\\nno\\nbegin\\ndone\\nbetter\\n2\\nyes\\nstop"
 
@@ -54,7 +54,8 @@ static void complaint_answers_and_outcome(void **state)
     assert_holds("sheet", "\n## See that this is put back\n\n- Let the air out again. (after: Charge the tank with air)\n");
     assert_holds("sheet", "\n## Cautions shown\n\n- Water and electricity kill together. Stand dry.\n");
     assert_holds("sheet", "\n> **Put back before anything else:** Let the air out again.\n");
-    assert_holds("sheet", "\n- Switch the pump off at its breaker and lock it.\n");
+    assert_holds("sheet", "\n1. Switch the pump off at its breaker and lock it.\n");
+    assert_holds("sheet", "\n1. Try to start the pump. It must stay still.\n");
     assert_false(holds("sheet", "\n1. Drain the tank.\n")); /* that is the fix */
     assert_holds("sheet", "\n| What does the gauge at the tank read while nobody draws water? | not sure | 20");
     assert_holds("sheet", "\n- State: Open\n");

@@ -99,18 +99,36 @@ static void a_fix_says_all_that_keeps_people_safe(void **state)
                         "Switch the pump off at its breaker and lock it.");
     assert_string_equal(json_string_value(json_array_get(json_object_get(safety, "wear"), 0)),
                         "Safety glasses");
+    assert_string_equal(text_in(safety, "while"), "isolated");
+    assert_string_equal(json_string_value(json_array_get(json_object_get(safety, "procedures"), 0)),
+                        "lock-the-pump");
+    assert_string_equal(json_string_value(json_array_get(json_object_get(safety, "tell"), 0)),
+                        "Tell everybody in the house that the water goes off.");
+    assert_string_equal(json_string_value(json_array_get(json_object_get(safety, "prove"), 0)),
+                        "Try to start the pump. It must stay still.");
+    assert_int_equal(json_array_size(json_object_get(safety, "release")), 1);
+    assert_int_equal(json_array_size(json_object_get(safety, "restore")), 3);
     assert_int_equal(json_array_size(json_object_get(fix, "steps")), 2);
     assert_string_equal(text_in(json_array_get(part(&c, "causes"), 0), "name"), "tank-waterlogged");
     client_answer(&c, choose("begin"));
     for (json_int_t step = 1; client_is(&c, "fix-step"); step++) {
         assert_int_equal(json_integer_value(part(&c, "step")), step);
-        assert_int_equal(json_integer_value(part(&c, "steps")), 3);
+        assert_int_equal(json_integer_value(part(&c, "steps")), 9); /* 4 before the work, 2 of it, 3 after */
         client_answer(&c, choose("done"));
     }
     assert_true(client_is(&c, "look-again"));
     client_answer(&c, json_pack("{s:f}", "reading", 45.0));
     client_answer(&c, choose("no-change"));
+    assert_true(client_is(&c, "put-back")); /* it was given back, so it is made safe first */
+    client_answer(&c, choose("begin"));
+    for (json_int_t step = 1; client_is(&c, "fix-step"); step++) {
+        assert_int_equal(json_integer_value(part(&c, "step")), step);
+        assert_int_equal(json_integer_value(part(&c, "steps")), 8);
+        client_answer(&c, choose("done"));
+    }
     assert_true(client_is(&c, "put-back"));
+    client_answer(&c, choose("put-back"));
+    assert_false(client_is(&c, "put-back"));
     assert_int_equal(client_end(&c), 3);
 }
 
@@ -350,7 +368,7 @@ static void a_program_begins_and_a_person_goes_on(void **state)
     client_answer(&c, choose("short-cycling"));
     snprintf(number, sizeof number, "%s", client_text(&c, "case"));
     assert_int_equal(client_end(&c), 3);
-    assert_int_equal(sh("printf 'no\\n40\\n1\\n1\\n1\\n1\\n1\\n45\\n1\\n1\\n' | $T ask --cases "
+    assert_int_equal(sh("printf 'no\\n40\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n45\\n1\\n1\\n' | $T ask --cases "
                         "cases --case %s >out 2>err",
                         number),
                      0);

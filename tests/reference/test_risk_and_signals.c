@@ -77,7 +77,7 @@ static void cells_from_the_older_indices(void **state)
 }
 
 #define BOOK_BEGINS \
-    "book:\n  title: Risks\n  roles: [anybody]\n" \
+    "book:\n  title: Risks\n  roles: [anybody, expert]\n" \
     "questions:\n  works:\n    ask: Does it work?\n" \
     "symptoms:\n  dead:\n    text: It does not work\n    when: {works: no}\n" \
     "    shown-by: {broken: usually}\n" \
@@ -95,9 +95,9 @@ static tt_book *book_of_cells(void)
         for (unsigned column = 0; column < 4; column++)
             fprintf(
                 out,
-                "  fix-%u-%c:\n    text: A fix\n    role: anybody\n    cures: {broken: usually}\n"
+                "  fix-%u-%c:\n    text: A fix\n    role: expert\n    cures: {broken: usually}\n"
                 "    put-back: not needed\n    protect: [Gloves]\n    harm:\n"
-                "      from: [pressure]\n"
+                "      from: [chemicals]\n"
                 "      unprotected: {worst: catastrophic, chance: frequent}\n"
                 "      protected: {worst: %s, chance: %s}\n",
                 column + 1, "abcdef"[row], worsts[column], chances[row]);

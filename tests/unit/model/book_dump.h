@@ -47,7 +47,12 @@ static inline void dump_safety(text_builder *b, safety s, put_back p)
     text_addf(b, "\n  back %d\n", p.kind);
     dump_texts(b, "back", p.text);
     dump_list(b, "protect", s.protect);
+    dump_list(b, "tell", s.tell);
     dump_list(b, "isolate", s.isolate);
+    dump_list(b, "release", s.release);
+    dump_list(b, "prove", s.prove);
+    dump_list(b, "restore", s.restore);
+    text_addf(b, "  while %d procedures %u\n", s.state, s.procedure_count);
 }
 
 static inline void dump_rates(text_builder *b, const rate *r, uint32_t count)

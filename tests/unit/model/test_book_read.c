@@ -272,6 +272,27 @@ static void test_causes(void **state)
     assert_int_equal(b->causes[book_cause(b, STR("no-power"))].confirmed_by, NO_ID);
 }
 
+/* One procedure after the other; the last one is given back first. Lines of its own come last. */
+static void test_procedures_of_a_fix(void **state)
+{
+    (void)state;
+    const book *b = shared.book;
+    const safety *s = &b->fixes[book_fix(b, STR("new-seal"))].harm;
+    assert_int_equal(s->procedure_count, 2);
+    assert_text(b->procedures[s->procedures[0]].id.name, "lock-the-breaker");
+    assert_text(words(s->tell.items[1]), "Tell the kitchen.");
+    assert_text(words(s->isolate.items[0]), "Lock the breaker.");
+    assert_text(words(s->isolate.items[1]), "Shut the valve.");
+    assert_text(words(s->isolate.items[2]), "Tie the lever back.");
+    assert_text(words(s->release.items[0]), "Wait until it stands still.");
+    assert_text(words(s->prove.items[1]), "Look at the gauge.");
+    assert_text(words(s->restore.items[0]), "Open the valve.");
+    assert_text(words(s->restore.items[1]), "Take off your own lock.");
+    assert_text(words(s->protect.items[2]), "Helmet");
+    assert_true(s->by_hand);
+    assert_true(safety_isolates(s));
+}
+
 static void test_fixes(void **state)
 {
     (void)state;
@@ -282,8 +303,8 @@ static void test_fixes(void **state)
     assert_near(f->cures[0].chance, 0.85);
     assert_near(f->minutes, 25);
     assert_int_equal(f->role, 1);
-    assert_int_equal(f->harm.protect.count, 2);
-    assert_int_equal(f->harm.isolate.count, 2);
+    assert_int_equal(f->harm.protect.count, 3); /* its own two, and the helmet of the procedure */
+    assert_int_equal(f->harm.isolate.count, 3);
     assert_int_equal(f->harm.unprotected_worst, HARM_CATASTROPHIC);
     assert_int_equal(f->undo.kind, PUT_BACK_IMPOSSIBLE);
     assert_int_equal(f->only_when->kind, COND_KNOWN);
@@ -464,6 +485,7 @@ int main(void)
         cmocka_unit_test(test_conditions),
         cmocka_unit_test(test_conditions_of_rules),
         cmocka_unit_test(test_causes),
+        cmocka_unit_test(test_procedures_of_a_fix),
         cmocka_unit_test(test_fixes),
         cmocka_unit_test(test_adjusting_fixes),
         cmocka_unit_test(test_inserts_have_parts),

@@ -66,6 +66,31 @@ static void test_answers_of_the_site_and_of_its_pieces(void **state)
     kit_end(&k);
 }
 
+#define LOCKS \
+    "procedures:\n  lock:\n    for-each: filter\n    energies: [pressure]\n    tell: Tell them.\n" \
+    "    isolate: Shut {filter} off\n    release: Drain it\n    prove: Read the gauge\n    restore: Open it\n" \
+    "fixes:\n  renew:\n    for-each: filter\n    text: Renew\n    role: helper\n    cures: {full: often}\n" \
+    "    procedure: lock\n    put-back: not needed\n    harm:\n      from: [pressure]\n" \
+    "      unprotected: {worst: marginal, chance: remote}\n      protected: {worst: negligible, chance: remote}\n"
+
+/* Each point that the site names stands in place of the book's; what it leaves out is the book's. */
+static void test_procedures_by_the_sites_own_names(void **state)
+{
+    (void)state;
+    kit k;
+    const book *b = read_at(&k, RULES LOCKS,
+                            "site:\n  units:\n    filter: {coarse: {}, fine: {}}\n  procedures:\n"
+                            "    lock of fine:\n      isolate:\n        - Shut valve 7 and lock it.\n        - Shut valve 8.\n");
+    assert_non_null(b);
+    const safety *fine = &b->fixes[book_fix(b, STR("renew of fine"))].harm,
+                 *coarse = &b->fixes[book_fix(b, STR("renew of coarse"))].harm;
+    assert_int_equal(fine->isolate.count, 2);
+    assert_text(texts_for(&fine->isolate.items[0], STR("en")), "Shut valve 7 and lock it.");
+    assert_text(texts_for(&fine->release.items[0], STR("en")), "Drain it");
+    assert_int_equal(coarse->isolate.count, 1);
+    kit_end(&k);
+}
+
 /* A fact of a piece may stand under 'answers' too, said in full. */
 static void test_a_fact_of_a_piece_said_in_full(void **state)
 {
@@ -233,6 +258,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_answers_of_the_site_and_of_its_pieces),
+        cmocka_unit_test(test_procedures_by_the_sites_own_names),
         cmocka_unit_test(test_a_fact_of_a_piece_said_in_full),
         cmocka_unit_test(test_one_fact_is_answered_once),
         cmocka_unit_test(test_a_wrong_answer_is_told_where_it_stands),

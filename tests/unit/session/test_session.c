@@ -116,9 +116,16 @@ static const char fixes[] =
     "      protected: {worst: critical, chance: improbable}\n"
     "    protect:\n"
     "      - Insulated gloves\n"
-    "    isolate:\n"
-    "      - Lock the breaker\n"
-    "    put-back: not needed\n";
+    "    procedure: lock-the-breaker\n"
+    "    put-back: not needed\n"
+    "procedures:\n"
+    "  lock-the-breaker:\n"
+    "    energies: [electricity]\n"
+    "    tell: Tell everybody\n"
+    "    isolate: Lock the breaker\n"
+    "    release: Wait five minutes\n"
+    "    prove: Measure that no voltage is left\n"
+    "    restore: Take off your own lock\n";
 
 static const char rules[] =
     "conclusions:\n"

@@ -23,8 +23,8 @@ static const char yaml[] =
     "  slack:\n    text: It is slack\n    how-often: common\n"
     "fixes:\n"
     "  renew:\n    text: Turn the worn ring\n    steps:\n      - Open the lid.\n      - Turn the ring.\n    cures: {wear: 90 %}\n    takes: 5 min\n    role: hand\n"
-    "    harm:\n      from: [electricity]\n      unprotected: {worst: marginal, chance: remote}\n      protected: {worst: negligible, chance: improbable}\n"
-    "    isolate:\n      - Switch off at the box.\n      - Hang your lock on it.\n    put-back: Turn the ring back.\n    look-again: [look, gauge]\n"
+    "    harm:\n      from: [hot-surface]\n      unprotected: {worst: marginal, chance: remote}\n      protected: {worst: negligible, chance: improbable}\n"
+    "    protect: [Gloves]\n    isolate:\n      - Switch off at the box.\n      - Hang your lock on it.\n    put-back: Turn the ring back.\n    look-again: [look, gauge]\n"
     "  tighten:\n    text: Tighten the belt\n    cures: {slack: 90 %}\n    takes: 5 min\n    role: hand\n    harm: none\n    put-back: not needed\n";
 
 static const char morning[] = DESK_MORNING;

@@ -1,0 +1,286 @@
+/* What can hurt against what is written against it: each energy has its procedure, each other
+ * hazard its protection, and nothing grave is left to whoever asks for help. */
+#include <assert.h>
+
+#include "model/reader.h"
+
+/* What is checked: a fix or a question. */
+typedef struct work {
+    str name;
+    const safety *harm;
+    bool fix, lowest; /* lowest: the work of whoever asks for help */
+} work;
+
+/* ---- energies ---- */
+
+static const energy none_of_them = ENERGY_COUNT;
+
+static energy energy_of(hazard h)
+{
+    switch (h) {
+    case HAZARD_ELECTRICITY:
+        return ENERGY_ELECTRICITY;
+    case HAZARD_PRESSURE:
+        return ENERGY_PRESSURE;
+    case HAZARD_MOVING_PARTS:
+        return ENERGY_MOVING_PARTS;
+    case HAZARD_GRAVITY:
+        return ENERGY_GRAVITY;
+    case HAZARD_STORED_ENERGY:
+        return ENERGY_STORED;
+    default:
+        return none_of_them;
+    }
+}
+
+static bool is_isolated(const reader *r, const safety *s, energy e)
+{
+    for (uint32_t i = 0; i < s->procedure_count; i++)
+        if (r->book->procedures[s->procedures[i]].energies[e]) return true;
+    return false;
+}
+
+static const procedure *one_for(const reader *r, energy e)
+{
+    for (uint32_t i = 0; i < r->book->procedure_count; i++)
+        if (r->book->procedures[i].energies[e]) return &r->book->procedures[i];
+    return NULL;
+}
+
+static void not_isolated(reader *r, const work *w, energy e)
+{
+    const procedure *fits = one_for(r, e);
+    fault *f = fault_add(r->list, FAULT_ENERGY_NOT_ISOLATED, w->harm->at,
+                         "'%.*s' can hurt by %s, and no procedure of it isolates that.",
+                         STR_ARG(w->name), energy_name(e));
+    if (w->harm->state == WORK_RUNNING)
+        fault_help(r->list, f,
+                   "Say why it must run: write 'running:' with a sentence beneath 'while:'.");
+    else if (fits != NULL)
+        fault_help(r->list, f,
+                   "Add 'procedure: %.*s', which isolates %s, or another that does. If it has to "
+                   "run, say why: "
+                   "'running:' with a sentence beneath 'while:'.",
+                   STR_ARG(fits->of.base), energy_name(e));
+    else
+        fault_help(r->list, f,
+                   "Write a procedure with 'energies: [%s]' under 'procedures', and name it here "
+                   "with 'procedure'. If "
+                   "it has to run, say why: 'running:' with a sentence beneath 'while:'.",
+                   energy_name(e));
+}
+
+static void not_protected(reader *r, const work *w, hazard h)
+{
+    fault *f = fault_add(r->list, FAULT_HAZARD_UNPROTECTED, w->harm->at,
+                         "'%.*s' can hurt by %s, and nothing is worn or done against it.",
+                         STR_ARG(w->name), hazard_name(h));
+    fault_help(r->list, f,
+               "Say under 'protect' what to wear or to keep to, or name an entry of 'protection'.");
+}
+
+/* No clothing keeps off a live wire or a belt; what is not isolated runs for a reason that is
+ * written. Heat and all else is kept off by what is worn. */
+static void check_hazard(reader *r, const work *w, hazard h)
+{
+    const safety *s = w->harm;
+    const energy e = energy_of(h);
+    const bool isolated = e != none_of_them && is_isolated(r, s, e),
+               hot = h == HAZARD_HOT_SURFACE || h == HAZARD_HOT_WATER,
+               runs = s->state == WORK_RUNNING && s->why.count > 0,
+               kept_off = s->protect.count > 0 || (hot && is_isolated(r, s, ENERGY_HEAT));
+    if (e != none_of_them && !isolated && !runs)
+        not_isolated(r, w, e);
+    else if (!isolated && !kept_off && h != HAZARD_CONFINED_SPACE)
+        not_protected(r, w, h);
+}
+
+/* ---- grave work ---- */
+
+static void check_grave(reader *r, const work *w)
+{
+    const safety *s = w->harm;
+    if (!w->fix || !w->lowest || !s->any || s->unprotected_worst != HARM_CATASTROPHIC) return;
+    fault *f = fault_add(
+        r->list, FAULT_GRAVE_FOR_LOWEST, s->at,
+        "'%.*s' is the work of whoever asks for help, and without protection it can kill.",
+        STR_ARG(w->name));
+    fault_help(r->list, f, "Give it to a higher 'role', or find a way that can do less harm.");
+}
+
+static void check_confined(reader *r, const work *w)
+{
+    if (!w->harm->hazards[HAZARD_CONFINED_SPACE] || r->site_file != NO_FILE) return;
+    fault *f =
+        fault_add(r->list, FAULT_CONFINED_SPACE, w->harm->at,
+                  "'%.*s' is work in a confined space, so it is never offered: somebody is called.",
+                  STR_ARG(w->name));
+    fault_help(r->list, f, "Leave it so, or find a way that nobody has to go in for.");
+}
+
+static void check_work(reader *r, const work *w)
+{
+    assert(w->harm != NULL);
+    for (int h = 0; h < HAZARD_COUNT && w->harm->any; h++)
+        if (w->harm->hazards[h]) check_hazard(r, w, (hazard)h);
+    check_grave(r, w);
+    check_confined(r, w);
+}
+
+/* ---- harm: none beside words of danger ---- */
+
+static const char *const grave_words[] = {"live",
+                                          "voltage",
+                                          "terminal box",
+                                          "junction box",
+                                          "bare wire",
+                                          "wiring",
+                                          "fuse box",
+                                          "capacitor",
+                                          "acid",
+                                          "caustic",
+                                          "chlorine",
+                                          "bleach",
+                                          "solvent",
+                                          "fumes",
+                                          "ladder",
+                                          "scaffold",
+                                          "climb",
+                                          "hoist",
+                                          "jack up",
+                                          "under the car",
+                                          "chain drive",
+                                          "drive belt",
+                                          "fan blade",
+                                          "grinder",
+                                          "saw",
+                                          "weld",
+                                          "steam",
+                                          "boiling",
+                                          "spring",
+                                          "under pressure",
+                                          "compressed air",
+                                          "crawl",
+                                          "inside the tank",
+                                          "into the tank",
+                                          "into the pit",
+                                          NULL};
+
+static char small(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static bool is_letter(str text, size_t i)
+{
+    return i < text.n && small(text.p[i]) >= 'a' && small(text.p[i]) <= 'z';
+}
+
+/* As whole words, whatever their case; SIZE_MAX: nowhere. */
+static size_t word_at(str text, const char *word)
+{
+    const str wanted = str_of(word);
+    for (size_t i = 0; i + wanted.n <= text.n; i++) {
+        size_t k = 0;
+        while (k < wanted.n && small(text.p[i + k]) == wanted.p[k]) k++;
+        if (k == wanted.n && !(i > 0 && is_letter(text, i - 1)) && !is_letter(text, i + k))
+            return i;
+    }
+    return SIZE_MAX;
+}
+
+/* "Nobody climbs", "never touch a live wire": the sentence says what is not done. */
+static bool is_forbidden(str text, size_t at)
+{
+    static const char *const words[] = {"not", "never", "nobody", "no", "without", NULL};
+    size_t from = at;
+    while (from > 0 && text.p[from - 1] != '.' && text.p[from - 1] != '!') from--;
+    const str before = str_slice(text, from, at);
+    for (size_t i = 0; words[i] != NULL; i++)
+        if (word_at(before, words[i]) != SIZE_MAX) return true;
+    return str_find(before, STR("n't")) != SIZE_MAX;
+}
+
+/* "{feed-pump}" is called the acid pump there, and that is no more than its name. */
+static bool is_called_so(const reader *r, const char *word)
+{
+    for (uint32_t i = 0; i < r->book->piece_count; i++)
+        for (uint32_t k = 0; k < r->book->pieces[i].text.count; k++)
+            if (word_at(r->book->pieces[i].text.items[k].text, word) != SIZE_MAX) return true;
+    return false;
+}
+
+static const char *grave_word(const reader *r, const texts *t)
+{
+    for (uint32_t i = 0; i < t->count; i++)
+        for (size_t w = 0; grave_words[w] != NULL; w++) {
+            const size_t at = word_at(t->items[i].text, grave_words[w]);
+            if (at != SIZE_MAX && !is_forbidden(t->items[i].text, at) &&
+                !is_called_so(r, grave_words[w]))
+                return grave_words[w];
+        }
+    return NULL;
+}
+
+static void check_none(reader *r, const work *w, const texts *text, const texts_list *steps)
+{
+    if (w->harm->any || r->site_file != NO_FILE) return;
+    const char *word = grave_word(r, text);
+    for (uint32_t i = 0; word == NULL && i < steps->count; i++)
+        word = grave_word(r, &steps->items[i]);
+    if (word == NULL) return;
+    fault *f = fault_add(r->list, FAULT_HARM_DOUBTED, w->harm->at,
+                         "By this nothing can hurt at '%.*s', but its words say '%s'.",
+                         STR_ARG(w->name), word);
+    fault_help(r->list, f,
+               "Say under 'harm' what from and how bad, with what isolates it and what is worn; or "
+               "say it in other words.");
+}
+
+/* ---- all of them ---- */
+
+void check_safety(reader *r)
+{
+    const book *b = r->book;
+    for (uint32_t i = 0; i < b->fix_count; i++) {
+        const fix *f = &b->fixes[i];
+        const bool lowest = b->role_count > 0 && b->role_level[f->role] == 0;
+        const work w = {f->of.base, &f->harm, true, lowest};
+        check_work(r, &w);
+        check_none(r, &w, &f->text, &f->steps);
+    }
+    for (uint32_t i = 0; i < b->named_questions; i++) {
+        const question *q = &b->questions[i];
+        const texts_list look = {&q->look, 1};
+        const work w = {q->of.base, &q->harm, false, false};
+        if (q->kind == QUESTION_QUANTITY) continue;
+        check_work(r, &w);
+        check_none(r, &w, &q->ask, &look);
+    }
+}
+
+/* ---- lines typed once more ---- */
+
+static bool has_line(const texts_list *all, const texts *line)
+{
+    for (uint32_t i = 0; i < all->count; i++)
+        for (uint32_t k = 0; k < all->items[i].count && k < line->count; k++)
+            if (str_eq(all->items[i].items[k].text, line->items[k].text)) return true;
+    return false;
+}
+
+void check_typed_lines(reader *r, const texts_list *own, span at, str name)
+{
+    for (uint32_t i = 0; i < r->book->procedure_count && r->site_file == NO_FILE; i++) {
+        const procedure *p = &r->book->procedures[i];
+        bool same = false;
+        for (uint32_t k = 0; k < own->count && !same; k++)
+            same = has_line(&p->isolate, &own->items[k]);
+        if (!same) continue;
+        fault *f = fault_add(r->list, FAULT_ISOLATED_BY_HAND, at,
+                             "'%.*s' isolates by lines that the procedure '%.*s' says too.",
+                             STR_ARG(name), STR_ARG(p->of.base));
+        fault_help(r->list, f, "Write 'procedure: %.*s' instead of them.", STR_ARG(p->of.base));
+        return;
+    }
+}

@@ -1,0 +1,195 @@
+/* A fix by procedures, line by line in the order of 29 CFR 1910.147 (c)(9), (d), (e): told,
+ * isolated, let go, proved; then the work; then given back, by the site's own names where it has
+ * some. What did not help is made safe again before it is put back. */
+#include "small_book.h"
+#include "talk_kit.h"
+#include "testing.h"
+
+#include <stdlib.h>
+
+static const char yaml[] =
+    "book:\n  title: Pump\n  edition: 1\n  roles: [hand]\n"
+    "questions:\n"
+    "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad, odd: Odd}\n    "
+    "usual: "
+    "good\n"
+    "symptoms:\n"
+    "  bad-look:\n    text: It looks bad\n    heard: [it looks bad]\n    when: {look: bad}\n    "
+    "shown-by: {wear: 90 %}\n    otherwise: 1 %\n"
+    "causes:\n"
+    "  wear:\n    text: It is worn\n    how-often: common\n"
+    "  slack:\n    text: It is slack\n    how-often: rare\n"
+    "procedures:\n"
+    "  lock-power:\n    energies: [electricity]\n    tell: Tell the desk.\n"
+    "    isolate: Switch off at the box\n    release: Wait five minutes\n    prove: Press start\n"
+    "    restore: Take off your lock\n    wear: [Gloves]\n"
+    "  lock-water:\n    energies: [pressure]\n    tell: Tell the kitchen.\n"
+    "    isolate: Shut the valve\n    release: Open the drain\n    prove: Read the gauge\n"
+    "    restore: Open the valve\n"
+    "fixes:\n"
+    "  renew:\n    text: Turn the ring\n    steps:\n      - Open the lid.\n      - Turn it.\n"
+    "    once-running: Watch it run\n"
+    "    cures: {wear: 90 %}\n    takes: 5 min\n    role: hand\n"
+    "    harm:\n      from: [electricity, pressure]\n      unprotected: {worst: marginal, chance: "
+    "remote}\n      protected: {worst: negligible, chance: improbable}\n"
+    "    procedure: [lock-power, lock-water]\n    put-back: Turn it back\n    look-again: [look]\n";
+
+static const char *const before[] = {"Tell the desk.", "Tell the kitchen.", "Switch off at the box",
+                                     "Shut the valve", "Wait five minutes", "Open the drain",
+                                     "Press start",    "Read the gauge",    NULL};
+static const char *const work[] = {"Open the lid.", "Turn it.", NULL};
+static const char *const after[] = {"Open the valve", "Take off your lock", NULL};
+
+static const char morning[] = "2026-11-29T09:00:00+01:00";
+
+typedef struct scene {
+    tt_book *b;
+    record_folder *f;
+    told_talk east;
+} scene;
+
+static void say_safe(told_talk *t)
+{
+    if (turn_of(t)->kind == TT_TURN_STOP)
+        choose(t, turn_offers(turn_of(t), "mistaken") ? "mistaken" : "safe-now");
+    assert_turn(turn_of(t), TT_TURN_DANGER);
+    choose(t, "no");
+}
+
+static int set_up(void **state)
+{
+    scene *s = malloc(sizeof *s);
+    assert_non_null(s);
+    s->b = small_book(yaml);
+    s->f = record_folder_new();
+    s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
+    say_safe(&s->east);
+    choose(&s->east, "bad-look");
+    if (turn_of(&s->east)->kind == TT_TURN_REVIEW) choose(&s->east, "right");
+    assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
+    *state = s;
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    scene *s = *state;
+    talk_close(&s->east);
+    record_folder_free(s->f);
+    tt_book_free(s->b);
+    free(s);
+    return 0;
+}
+
+/* Each of them is asked in turn. */
+static void goes_through(told_talk *t, const char *const *lines)
+{
+    for (; *lines != NULL; lines++) {
+        assert_turn(turn_of(t), TT_TURN_FIX_STEP);
+        assert_string_equal(turn_of(t)->prompt, *lines);
+        choose(t, "done");
+    }
+}
+
+static void all_of_it(told_talk *t)
+{
+    choose(t, "begin");
+    goes_through(t, before);
+    goes_through(t, work);
+    goes_through(t, after);
+    goes_through(t, (const char *const[]){"Watch it run", NULL});
+    assert_turn(turn_of(t), TT_TURN_OUTCOME);
+}
+
+static void it_is_isolated_proved_and_given_back(void **state)
+{
+    scene *s = *state;
+    assert_true(turn_tells(turn_of(&s->east), TT_PART_WEAR, "Gloves"));
+    all_of_it(&s->east);
+    assert_turn(choose(&s->east, "gone"), TT_TURN_CAUSE);
+}
+
+static void the_whole_of_it_is_shown_before(void **state)
+{
+    scene *s = *state;
+    const tt_turn *turn = choose(&s->east, "whole");
+    assert_turn(turn, TT_TURN_PROCEDURE);
+    assert_true(turn_tells(turn, TT_PART_ANNOUNCE, "Tell the kitchen."));
+    assert_true(turn_tells(turn, TT_PART_ISOLATE, "Shut the valve"));
+    assert_true(turn_tells(turn, TT_PART_RELEASE, "Open the drain"));
+    assert_true(turn_tells(turn, TT_PART_PROVE, "Read the gauge"));
+    assert_true(turn_tells(turn, TT_PART_STEP, "Turn it."));
+    assert_true(turn_tells(turn, TT_PART_RESTORE, "Take off your lock"));
+    assert_turn(choose(&s->east, "go-on"), TT_TURN_BEFORE_FIX);
+}
+
+static void what_did_not_help_is_made_safe_before_it_is_put_back(void **state)
+{
+    scene *s = *state;
+    all_of_it(&s->east);
+    const tt_turn *turn = choose(&s->east, "no-change");
+    assert_turn(turn, TT_TURN_PUT_BACK);
+    assert_false(turn_offers(turn, "put-back"));
+    choose(&s->east, "begin");
+    goes_through(&s->east, before);
+    goes_through(&s->east, (const char *const[]){"Turn it back", NULL});
+    goes_through(&s->east, after);
+    assert_turn(turn_of(&s->east), TT_TURN_PUT_BACK);
+    assert_true(turn_offers(turn_of(&s->east), "put-back"));
+    choose(&s->east, "put-back");
+    assert_true(turn_of(&s->east)->kind != TT_TURN_PUT_BACK);
+}
+
+static void danger_in_putting_back_begins_it_again(void **state)
+{
+    scene *s = *state;
+    all_of_it(&s->east);
+    choose(&s->east, "no-change");
+    choose(&s->east, "begin");
+    for (int i = 0; i < 4; i++) choose(&s->east, "done");
+    const tt_turn *turn = choose(&s->east, "danger");
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Shut the valve"));
+    say_safe(&s->east);
+    assert_turn(turn_of(&s->east), TT_TURN_PUT_BACK);
+    choose(&s->east, "begin");
+    assert_string_equal(turn_of(&s->east)->prompt, before[0]);
+}
+
+static void who_can_not_go_on_gives_it_back_as_the_procedure_says(void **state)
+{
+    scene *s = *state;
+    choose(&s->east, "begin");
+    goes_through(&s->east, before);
+    choose(&s->east, "done");
+    const tt_turn *turn = choose(&s->east, "could-not");
+    bool undone = false, given_back = false, relocked = false;
+    for (uint32_t i = 0; i < turn->news_count; i++) {
+        undone = undone || strcmp(turn->news[i].items[0], "Open the lid.") == 0;
+        given_back = given_back || strcmp(turn->news[i].items[0], "Take off your lock") == 0;
+        relocked = relocked || strcmp(turn->news[i].items[0], "Switch off at the box") == 0;
+    }
+    assert_true(undone && given_back && !relocked);
+}
+
+static void once_given_back_nothing_is_said_to_be_locked(void **state)
+{
+    scene *s = *state;
+    all_of_it(&s->east);
+    const tt_turn *turn = choose(&s->east, "danger");
+    assert_false(turn_tells(turn, TT_PART_LOCKED, "Switch off at the box"));
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Turn it."));
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(it_is_isolated_proved_and_given_back),
+        TEST(the_whole_of_it_is_shown_before),
+        TEST(what_did_not_help_is_made_safe_before_it_is_put_back),
+        TEST(danger_in_putting_back_begins_it_again),
+        TEST(who_can_not_go_on_gives_it_back_as_the_procedure_says),
+        TEST(once_given_back_nothing_is_said_to_be_locked),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

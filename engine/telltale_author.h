@@ -165,6 +165,16 @@ TT_PUBLIC tt_status tt_rehearsal_new(const tt_book *book, const tt_rehearsal_opt
 TT_PUBLIC void tt_rehearsal_free(tt_rehearsal *r);
 /* Plays the calls first … first + count - 1. */
 TT_PUBLIC tt_status tt_rehearsal_play(tt_rehearsal *r, uint64_t first, uint64_t count);
+/* How one call goes as the engine says, without being counted. Valid until the next call on the rehearsal. */
+typedef struct tt_made_call {
+    bool judged;          /* false: it stopped for danger before there was advice */
+    const char *leading;  /* the cause that leads at the first fix, or when somebody is called; null: something not listed */
+    double chance;
+    const char *end;      /* "cured", "called", "stopped" */
+    double minutes;
+    const char *const *path; uint32_t path_count; /* questions and fixes in order, by name */
+} tt_made_call;
+TT_PUBLIC tt_status tt_rehearsal_call(tt_rehearsal *r, uint64_t number, tt_made_call *out);
 /* Adds what `more` has played; both of one book with equal options. Sums are exact: the order and the slices make no difference. */
 TT_PUBLIC tt_status tt_rehearsal_add(tt_rehearsal *into, const tt_rehearsal *more);
 
@@ -226,6 +236,48 @@ typedef struct tt_rehearsed {
 } tt_rehearsed;
 /* Valid until the rehearsal changes. */
 TT_PUBLIC tt_status tt_rehearsal_look(tt_rehearsal *r, const tt_rehearsed **out);
+
+/* ---- two editions of a book: whom a change moves, and which change it was ---- */
+
+/* How a case or a call comes out. By names, as in the book. */
+typedef struct tt_course {
+    bool there;          /* false: this edition can't play it */
+    bool passed;         /* of a worked case; else true */
+    const char *leading; /* null: something not listed */
+    double chance;
+    const char *const *path;     uint32_t path_count;    /* of a case what comes next; of a call all that is asked and tried, and its end */
+    const char *const *fixes;    uint32_t fix_count;     /* worth trying, in their order; none for calls */
+    const char *const *cautions; uint32_t caution_count; /* rules that caution or stop; none for calls */
+} tt_course;
+typedef struct tt_moved {
+    const char *kind, *name; /* "worked", "stored", "call" */
+    tt_course before, after;
+    bool leading, path, fixes, cautions, passed; /* which of them changed */
+    double shift;            /* share of the chances that lies elsewhere now; of a call, of what leads */
+    const char *const *edits; uint32_t edit_count; /* entries, "symptom foam-runny": each alone moves it, what moves it most first… */
+    bool together;           /* …or they do only together; no edits: it was not looked for */
+} tt_moved;
+typedef struct tt_compared {
+    uint32_t worked, stored, calls;    /* compared */
+    uint32_t worked_old, worked_new;   /* worked cases of one edition only */
+    const char *const *edits; uint32_t edit_count; /* entries that differ */
+    uint32_t moved_worked, moved_stored, moved_calls;
+    const tt_moved *moved; uint32_t moved_count;   /* cautions, then what leads, fixes, path; in each the largest shift first */
+} tt_compared;
+typedef struct tt_comparison tt_comparison;
+/* Both books are copied. TT_FAULTY: one has faults, in its report; both reports are the caller's, and may be null. */
+TT_PUBLIC tt_status tt_comparison_new(const tt_source *before, size_t before_count, const tt_source *after, size_t after_count, tt_comparison **out, tt_report **of_before,
+                                      tt_report **of_after);
+TT_PUBLIC void tt_comparison_free(tt_comparison *x);
+/* A case that was kept, by the name that it is told by; with the text of its site (null: the book's example). `now`: as it was looked at last. */
+typedef struct tt_kept_case {
+    const char *name, *site, *writer, *now;
+    const tt_record *records; size_t record_count;
+    bool practice;
+} tt_kept_case;
+TT_PUBLIC tt_status tt_comparison_case(tt_comparison *x, const tt_kept_case *kept);
+/* Worked cases of both, the cases added, and so many made-up calls, drawn alike for both. Valid until it is freed; called once. */
+TT_PUBLIC tt_status tt_comparison_look(tt_comparison *x, uint64_t seed, uint64_t calls, const tt_compared **out);
 
 #ifdef __cplusplus
 }

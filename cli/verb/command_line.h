@@ -19,7 +19,7 @@ enum {
     FOR_CASES = 64,
     FOR_LEARN = 256,
     FOR_SHEET = 512,
-    FOR_RENAME = 1024,
+    FOR_RENAME = 1024, FOR_COMPARE = 2048,
     FOR_NEW = 1 << 12,
     FOR_ALL = 0x7FFFFFFF
 };
@@ -34,7 +34,7 @@ enum {
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder") \
-    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET | FOR_CASES, \
+    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE, \
       "cases are kept here instead of in your data folder") \
     X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, \
       "keep nothing; the case can't be taken up again") \
@@ -58,8 +58,8 @@ enum {
       "why the first cause rather than its strongest rival, and what would turn it") \
     X(OPTION_HELD, "held", 0, NULL, FOR_TRY, \
       "turn each number of the book round, and say which of them no worked case holds") \
-    X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE, "play so many calls (left out: 500)") \
-    X(OPTION_SEED, "seed", 0, "NUMBER", FOR_REHEARSE, "draw other calls (left out: 1)") \
+    X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE | FOR_COMPARE, "play so many made-up calls (left out: 500; compare: 50)") \
+    X(OPTION_SEED, "seed", 0, "NUMBER", FOR_REHEARSE | FOR_COMPARE, "draw other calls (left out: 1)") \
     X(OPTION_MISREAD, "misread", 0, "PERCENT", FOR_REHEARSE, \
       "so many more answers are wrong than the book says") \
     X(OPTION_NUMBERS_OFF, "numbers-off", 0, "PERCENT", FOR_REHEARSE, \
@@ -75,7 +75,7 @@ enum {
     X(OPTION_SINCE, "since", 0, "DAY", FOR_CASES, "only those that began on this day or later") \
     X(OPTION_UNTIL, "until", 0, "DAY", FOR_CASES, "only those that began on this day or earlier") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES, \
+    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE, \
       "print JSON for programs") \
     X(OPTION_LINES, "lines", 0, NULL, FOR_CHECK, "print one line for each fault, with its file's path, as editors read it") \
     X(OPTION_SARIF, "sarif", 0, NULL, FOR_CHECK, "print a log in SARIF 2.1.0, the OASIS standard for what checks find") \

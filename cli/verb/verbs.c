@@ -38,6 +38,11 @@ const verb_entry verb_table[] = {
      "right cause leads, in how many questions and minutes, how far the chances can be believed, "
      "and which causes are taken for which. The same seed gives the same result.",
      "telltale rehearse rules/foam-line --calls 5000 --misread 5", verb_rehearse},
+    {"compare", FOR_COMPARE, "OLD NEW", 2, 2, "see whom a change of the rules moves, and which change it was",
+     "OLD and NEW are two editions of a book. Worked cases of both, cases that were kept (--cases) and made-up calls are played with either: "
+     "where cautions, the cause that leads, the fixes or the path are others, both are shown, what matters most first, with the entries "
+     "that did it.",
+     "telltale compare rules-of-last-week rules/foam-line --cases ~/cases", verb_compare},
     {"learn", FOR_LEARN, "BOOK FOLDER", 1, 2, "compare a book's numbers with confirmed cases",
      "Counts the closed cases in FOLDER whose cause somebody confirmed, and says how often each cause and "
      "symptom was met against what the book has, and what would change. Changes nothing: --patch prints a "

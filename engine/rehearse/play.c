@@ -4,6 +4,8 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/grow.h"
+
 /* An adjustment under way: the steps that the person still takes, and how the last of them comes
  * out. */
 typedef struct adjustment_plan {
@@ -19,6 +21,8 @@ typedef struct player {
     played *out;
     const tt_view *v;
     uint32_t *times; /* [question] asked so often */
+    played_step *path;
+    uint32_t path_room;
     bool *read;      /* [question] its minutes are counted, until it may have changed */
     adjustment_plan adjusting;
 } player;
@@ -125,10 +129,18 @@ static void count_question(player *p, uint32_t question)
     p->out->minutes += p->c->book->book->questions[question].minutes;
 }
 
+static void note_step(player *p, bool fix, uint32_t subject)
+{
+    GROW(p->scratch, p->path, p->out->path_count, p->path_room);
+    p->path[p->out->path_count++] = (played_step){fix, subject};
+    p->out->path = p->path;
+}
+
 static tt_status ask(player *p, uint32_t question)
 {
     assert(question < p->c->book->book->question_count);
     tt_reply reply = call_reply(p->call, question, p->times[question]++);
+    note_step(p, false, question);
     count_question(p, question);
     return tt_answer(p->c, question, &reply);
 }
@@ -137,6 +149,7 @@ static tt_status ask(player *p, uint32_t question)
 static tt_status ask_quantity(player *p, uint32_t quantity)
 {
     const ids *beneath = &p->c->book->book->questions[quantity].beneath;
+    note_step(p, false, quantity);
     for (uint32_t i = 0; i < beneath->count; i++)
         if (case_may_ask(p->c, beneath->items[i])) count_question(p, beneath->items[i]);
     return tell_quantity(p, quantity);
@@ -210,6 +223,7 @@ static void forget_readings(player *p)
 static void count_fix(player *p, uint32_t fix)
 {
     const struct fix *f = &p->c->book->book->fixes[fix];
+    note_step(p, true, fix);
     p->out->fixes++;
     p->out->minutes += f->minutes;
     if (helps(p->call, fix)) return;

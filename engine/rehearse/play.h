@@ -26,6 +26,11 @@ typedef struct judgement {
 
 typedef enum call_end { END_CURED, END_CALLED, END_STOPPED } call_end;
 
+typedef struct played_step {
+    bool fix;         /* else a question */
+    uint32_t subject;
+} played_step;
+
 typedef struct played {
     call_end end;
     bool
@@ -34,6 +39,8 @@ typedef struct played {
     judgement last;  /* when the fix that cured was begun, or the call ended */
     uint32_t questions, fixes;
     uint32_t needless[LEVELS_OFFERED]; /* fixes that could not have helped, by risk level */
+    const played_step *path; /* what was asked and tried, in order */
+    uint32_t path_count;
     double minutes; /* of questions and fixes; the call-out too if somebody had to come */
 } played;
 

@@ -155,6 +155,52 @@ tt_status tt_rehearsal_play(tt_rehearsal *r, uint64_t first, uint64_t count)
     return guarded_work(r, play_slice, &(slice){r, first, count});
 }
 
+/* ---- one call ---- */
+
+typedef struct looking {
+    tt_rehearsal *r;
+    uint64_t number;
+    tt_made_call *out;
+} looking;
+
+static const char *const *path_words(tt_rehearsal *r, const played *p)
+{
+    const book *b = r->from.prog->book;
+    const char **all = ARENA_ARRAY(r->of_call, const char *, p->path_count);
+    for (uint32_t i = 0; i < p->path_count; i++) {
+        const uint32_t x = p->path[i].subject;
+        all[i] = cstr(r->of_call, p->path[i].fix ? b->fixes[x].id.name : b->questions[x].id.name);
+    }
+    return all;
+}
+
+static tt_status look_at_one(void *context)
+{
+    const looking *x = context;
+    tt_rehearsal *r = x->r;
+    static const char *const ends[] = {[END_CURED] = "cured", [END_CALLED] = "called", [END_STOPPED] = "stopped"};
+    made_call drawn;
+    played p;
+    arena_back_to(r->of_call, (arena_mark){NULL, 0});
+    arena_back_to(r->scratch, (arena_mark){NULL, 0});
+    world in = world_for(r, x->number);
+    tt_status status = fresh_case(r, false);
+    if (status == TT_OK) status = call_draw(r->of_call, r->scratch, &r->from, &in, x->number, r->c, &drawn);
+    if (status == TT_OK) status = fresh_case(r, false);
+    if (status == TT_OK) status = call_play(r->of_call, r->c, &drawn, WAY_TELLTALE, &p);
+    if (status != TT_OK) return status;
+    const book *b = r->from.prog->book;
+    *x->out = (tt_made_call){.judged = p.ranked, .chance = p.ranked ? p.first.leading : 0, .end = ends[p.end], .minutes = p.minutes,
+                             .path = path_words(r, &p), .path_count = p.path_count};
+    if (p.ranked && p.first.blamed != NOT_LISTED) x->out->leading = cstr(r->of_call, b->causes[p.first.blamed].id.name);
+    return TT_OK;
+}
+
+tt_status tt_rehearsal_call(tt_rehearsal *r, uint64_t number, tt_made_call *out)
+{
+    return guarded_work(r, look_at_one, &(looking){r, number, out});
+}
+
 /* ---- together, and what came of it ---- */
 
 typedef struct adding {

@@ -54,6 +54,29 @@
     X(CASES_CAUSE_UNKNOWN, "not kept, or nobody knows") \
     X(CASES_BAD_LINES, "Lines that can't be used: {1}") \
     /* ---- what cases teach ---- */ \
+    X(COMPARE_EDITS, "Entries that differ: {1}.") \
+    X(COMPARE_OF, "{1}: {2} of {3} come out otherwise.") \
+    X(COMPARE_WORKED, "Worked cases") \
+    X(COMPARE_STORED, "Cases that were kept") \
+    X(COMPARE_CALLS, "Made-up calls") \
+    X(COMPARE_ONE_SIDED, "Worked cases of one edition only: {1} of the older, {2} of the newer.") \
+    X(COMPARE_CASE, "{1} ({2} % of the chances lie elsewhere)") \
+    X(COMPARE_KEPT, "Case {1}") \
+    X(COMPARE_CALL, "Call {1}") \
+    X(COMPARE_LEADS, "leads: {1}, {2}; before: {3}, {4}") \
+    X(COMPARE_NEXT, "comes next: {1}; before: {2}") \
+    X(COMPARE_PATH, "goes another way after {1} steps: {2}; before: {3}") \
+    X(COMPARE_FIXES, "fixes: {1}; before: {2}") \
+    X(COMPARE_CAUTIONS, "cautions: {1}; before: {2}") \
+    X(COMPARE_PASSES, "comes out as expected now, and did not before") \
+    X(COMPARE_FAILS, "does not come out as expected now, and did before") \
+    X(COMPARE_NOT_PLAYED, "can't be played with the {1} edition") \
+    X(COMPARE_OLDER, "older") \
+    X(COMPARE_NEWER, "newer") \
+    X(COMPARE_BY_EACH, "by: {1}") \
+    X(COMPARE_BY_ALL, "only together, by: {1}") \
+    X(COMPARE_NOTHING, "none") \
+    X(COMPARE_MORE, "And {1} more, which moved less.") \
     X(TRY_FAILED, "FAILED {1} ({2})") \
     X(TRY_MORE_AT, "Name a case after the book to see why it came out so.") \
     X(TRY_UNTOUCHED, "No worked case touches:") \

@@ -230,13 +230,27 @@ static void why_fits_its_schemas(void **state)
     json_decref(ranked);
 }
 
+static void what_moved_fits_its_schema(void **state)
+{
+    (void)state;
+    char command[4096];
+    snprintf(command, sizeof command,
+             "rm -rf newer && cp -r '%s/tests/cli/well' newer && sed -i 's/tank-waterlogged: almost always/tank-waterlogged: rarely/' newer/parts/faults.yml && "
+             "'%s' compare '%s/tests/cli/well' newer --calls 10 --json >said",
+             TT_SOURCE_DIR, TT_PROGRAM, TT_SOURCE_DIR);
+    json_t *said = checked_against(TT_SOURCE_DIR "/docs/compare.schema.json", command), *moved = json_object_get(said, "moved");
+    assert_true(json_array_size(moved) > 0);
+    assert_true(json_array_size(json_object_get(json_array_get(moved, 0), "edits")) == 1);
+    json_decref(said);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rank_fits_its_schema),        cmocka_unit_test(sheets_fit_their_schema),
         cmocka_unit_test(rehearsals_fit_their_schema), cmocka_unit_test(lessons_fit_their_schema),
         cmocka_unit_test(cases_fit_their_schema),      cmocka_unit_test(faults_and_worked_cases_fit_their_schemas),
-        cmocka_unit_test(why_fits_its_schemas),
+        cmocka_unit_test(why_fits_its_schemas),        cmocka_unit_test(what_moved_fits_its_schema),
     };
     return cmocka_run_group_tests_name("docs schemas", tests, NULL, NULL);
 }

@@ -148,7 +148,8 @@
     X(CONFINED_SPACE, "T474", SEVERITY_WARNING, "Work in a confined space") \
     X(HARM_DOUBTED, "T475", SEVERITY_WARNING, "Harm none beside words of danger") \
     X(PROCEDURE_UNUSED, "T476", SEVERITY_WARNING, "A procedure that nothing uses") \
-    X(ISOLATED_BY_HAND, "T477", SEVERITY_WARNING, "Isolated by hand where a procedure says the same")
+    X(ISOLATED_BY_HAND, "T477", SEVERITY_WARNING, "Isolated by hand where a procedure says the same") \
+    X(NOBODY_AUTHORISED, "T478", SEVERITY_WARNING, "Work that isolates, and nobody is authorised")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

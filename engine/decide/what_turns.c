@@ -129,7 +129,8 @@ static const char *role_wanted(const turning *t, uint32_t question)
 {
     const book *b = t->w.c->book->book;
     const struct question *q = &b->questions[question];
-    if (!book_may(b, t->w.c->role, q->role)) return text_of(t, b->roles[q->role].name);
+    if (!book_may_work(b, t->w.c->role, q->role, &q->harm))
+        return text_of(t, b->roles[book_role_for(b, q->role, &q->harm)].name);
     for (uint32_t i = 0; i < q->beneath.count; i++) {
         uint32_t role = b->questions[q->beneath.items[i]].role;
         if (!book_may(b, t->w.c->role, role)) return text_of(t, b->roles[role].name);

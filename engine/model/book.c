@@ -86,6 +86,18 @@ bool book_may(const book *r, uint32_t role, uint32_t work_of)
     return role == work_of || r->role_level[role] > r->role_level[work_of];
 }
 
+bool book_may_work(const book *r, uint32_t role, uint32_t work_of, const safety *s)
+{
+    return book_may(r, role, work_of) && (!safety_isolates(s) || r->authorised[role]);
+}
+
+uint32_t book_role_for(const book *r, uint32_t work_of, const safety *s)
+{
+    for (uint32_t i = 0; i < r->role_count; i++)
+        if (book_may_work(r, i, work_of, s)) return i;
+    return work_of;
+}
+
 uint32_t book_role(const book *r, str name)
 {
     for (uint32_t i = 0; i < r->role_count; i++)

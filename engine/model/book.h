@@ -403,6 +403,7 @@ typedef struct book {
     const label *roles; /* rising */
     const uint32_t *role_level; /* [role] those beside each other have the same */
     uint32_t role_count;
+    const bool *authorised;     /* [role] who is it may isolate and lock; by the book or by the site */
     double not_listed, two_faults, call_minutes, walk_minutes; /* walk: between two places of which nothing is said */
     double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
     double word_chance[CHANCE_WORDS];
@@ -475,6 +476,10 @@ uint32_t book_fix(const book *r, str name);
 uint32_t book_role(const book *r, str name);
 /* A role may do its own work and that of every lower one, but not that of one beside it. */
 bool book_may(const book *r, uint32_t role, uint32_t work_of);
+/* …and isolates only if it is authorised. */
+bool book_may_work(const book *r, uint32_t role, uint32_t work_of, const safety *s);
+/* The lowest role that may; that of the work itself if none is authorised. */
+uint32_t book_role_for(const book *r, uint32_t work_of, const safety *s);
 /* Minutes from one place to another. */
 double book_walk(const book *b, uint32_t from, uint32_t to);
 /* The place of all questions that its condition names and that have one; NO_ID: none has, or they differ. */

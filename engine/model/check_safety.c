@@ -239,6 +239,21 @@ static void check_none(reader *r, const work *w, const texts *text, const texts_
 
 /* ---- all of them ---- */
 
+/* Whoever may not isolate is not offered it, and no role may unless book or site says so. */
+static void check_authorised(reader *r, const fix *f)
+{
+    const book *b = r->book;
+    const uint32_t by = book_role_for(b, f->role, &f->harm);
+    if (r->site_file != NO_FILE || book_may_work(b, by, f->role, &f->harm)) return;
+    fault *x = fault_add(r->list, FAULT_NOBODY_AUTHORISED, f->harm.at,
+                         "'%.*s' isolates, and no role that may do it is authorised, so nobody is offered it.",
+                         STR_ARG(f->of.base));
+    const str role = b->roles[f->role].name;
+    fault_help(r->list, x,
+               "Write '{%.*s: {authorised: yes}}' among the roles, or 'authorised: yes' beside a contact of the example site.",
+               STR_ARG(role));
+}
+
 void check_safety(reader *r)
 {
     const book *b = r->book;
@@ -248,6 +263,7 @@ void check_safety(reader *r)
         const work w = {f->of.base, &f->harm, true, lowest};
         check_work(r, &w);
         check_none(r, &w, &f->text, &f->steps);
+        check_authorised(r, f);
     }
     for (uint32_t i = 0; i < b->named_questions; i++) {
         const question *q = &b->questions[i];

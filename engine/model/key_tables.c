@@ -52,7 +52,7 @@ static const key of_book[] = {
                          "writes it with what it proposes", "none are"),
     OWN_MUST("roles", "[attendant, technician]",
              "list of names, rising: each may also do the work of those before it; the first is who asks for help. A list within it, `[operator, "
-             "[gas-fitter, electrician]]`, is of roles beside each other: neither may do the other's work"),
+             "[gas-fitter, electrician]]`, is of roles beside each other: neither may do the other's work. Who may isolate and lock says so: `{technician: {authorised: yes}}`"),
     OWN("not-listed", "share of calls whose fault is none of the causes", "3 %"),
     OWN("two-faults", "share of calls with two faults at once", "5 %"),
     MAY("call-out", KEY_TIME, book, call_minutes, "the time that calling somebody costs, `240 min`", "`240 min`"),
@@ -69,6 +69,10 @@ static const key of_book[] = {
     OWN("show", "list of units in which readings are shown and typed numbers without unit are read, one for each thing measured: `[bar, l/min]`. A "
                 "site's own `show` comes before it", "each question's unit"),
     OLD("gates", "Write 'worth-trying:' instead; what stands beneath it stays as it is."),
+};
+
+static const key of_role[] = {
+    OWN("authorised", "`yes`: may isolate and lock. Whoever isn't is offered no fix with a procedure", "no; a site may say so of a post"),
 };
 
 static const key of_kind[] = {
@@ -329,12 +333,14 @@ static const key of_contact[] = {
     MUST("post", KEY_WORD, contact, post, "night desk", "what the post is called; no person's name"),
     OWN_MUST("telephone", "555-0142", "their number"),
     MAY("hours", KEY_WORD, contact, hours, "when somebody answers", "not told"),
+    OWN("authorised", "`yes`: whoever is of this role here may isolate and lock", "as in the book"),
 };
 
 #define WITH(keys) keys, sizeof(keys) / sizeof *(keys)
 static const key_map maps[KEY_MAP_COUNT] = {
     [KEYS_FILE] = {"A file", "The file", "", WITH(of_file)},
     [KEYS_BOOK] = {"The section 'book'", "The section 'book'", "manifest", WITH(of_book)},
+    [KEYS_ROLE] = {"A role", "The role", "role-keys", WITH(of_role)},
     [KEYS_KIND] = {"A kind of equipment", "The kind", "kind", WITH(of_kind)},
     [KEYS_QUESTION] = {"A question", "The question", "question", WITH(of_question)},
     [KEYS_ANSWER] = {"An answer", "The answer", "answer", WITH(of_answer)},

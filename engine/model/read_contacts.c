@@ -58,6 +58,23 @@ static bool check_for(reader *r, const node *map, const contact *c)
     return false;
 }
 
+/* Whoever is of this role at the site may isolate and lock. */
+static void read_post_authorised(reader *r, const node *map, const contact *c)
+{
+    const node *n = node_get(map, "authorised");
+    bool yes = false;
+    if (n == NULL || !read_yes(r, n, "'authorised'", &yes) || !yes) return;
+    if (c->role == NO_ID) {
+        wrong_together(r, map, "authorised", "it is a role that may isolate and lock",
+                       "Write 'role' instead of 'purpose', or leave it out.");
+        return;
+    }
+    bool *all = ARENA_ARRAY(r->keep, bool, r->book->role_count);
+    for (uint32_t i = 0; i < r->book->role_count; i++)
+        all[i] = i == c->role || r->book->authorised[i];
+    r->book->authorised = all;
+}
+
 static bool read_contact(reader *r, const node *map, contact *c)
 {
     *c = (contact){
@@ -65,6 +82,7 @@ static bool read_contact(reader *r, const node *map, contact *c)
     if (!check_map(r, map, KEYS_CONTACT)) return false;
     const label here = {STR(""), map->at};
     read_keys(r, map, here, KEYS_CONTACT, c);
+    read_post_authorised(r, map, c);
     c->telephone = read_telephone(r, need(r, map, here, KEYS_CONTACT, "telephone"), "'telephone'");
     return check_for(r, map, c) && c->post.n > 0 && c->telephone.n > 0;
 }

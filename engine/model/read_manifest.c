@@ -42,6 +42,7 @@ static void read_language(reader *r, const node *n)
 /* Roles as they are read: a list among them is of roles beside each other. */
 typedef struct rising {
     label *roles;
+    bool *authorised;
     uint32_t *levels, count, level;
 } rising;
 
@@ -75,9 +76,31 @@ static bool role_twice(reader *r, const rising *up, str name, span at)
     return false;
 }
 
+/* {technician: {authorised: yes}} */
+static bool is_role_with_keys(const node *n)
+{
+    return n->kind == NODE_MAP && n->count == 1 && n->entries[0].value != NULL;
+}
+
+static bool read_authorised(reader *r, const node *n)
+{
+    bool yes = false;
+    if (!check_map(r, n, KEYS_ROLE)) return false;
+    const node *authorised = node_get(n, "authorised");
+    return authorised != NULL && read_yes(r, authorised, "'authorised'", &yes) && yes;
+}
+
 static void add_role(reader *r, const node *n, rising *up)
 {
     str name;
+    if (is_role_with_keys(n)) {
+        const node_entry *e = &n->entries[0];
+        const node named = {.kind = NODE_TEXT, .at = e->key_at, .text = e->key};
+        const uint32_t before = up->count;
+        up->authorised[before] = read_authorised(r, e->value);
+        add_role(r, &named, up);
+        return;
+    }
     if (!read_word(r, n, "a role", &name) || role_twice(r, up, name, n->at)) return;
     check_name(r, name, n->at, "a role");
     mention_add(r->book->mentions, (mention){NAMED_ROLE, MENTION_DEFINES, name, STR(""), STR(""), n->at});
@@ -88,7 +111,8 @@ static void add_role(reader *r, const node *n, rising *up)
 static void read_role_list(reader *r, const node *n)
 {
     uint32_t most = names_in(n);
-    rising up = {ARENA_ARRAY(r->keep, label, most), ARENA_ARRAY(r->keep, uint32_t, most), 0, 0};
+    rising up = {ARENA_ARRAY(r->keep, label, most), ARENA_ARRAY(r->keep, bool, (size_t)most + 1),
+                 ARENA_ARRAY(r->keep, uint32_t, most), 0, 0};
     for (uint32_t i = 0; i < n->count; i++, up.level++) {
         const node *item = n->items[i];
         if (is_too_many(r, &up, item->at)) break;
@@ -98,6 +122,7 @@ static void read_role_list(reader *r, const node *n)
     }
     r->book->roles = up.roles;
     r->book->role_level = up.levels;
+    r->book->authorised = up.authorised;
     r->book->role_count = up.count;
     r->roles_lost = up.count == 0; /* none of what stands there is a role */
 }

@@ -178,7 +178,7 @@ static const bool *questions_in_sight(player *p)
     const book *b = p->c->book->book;
     bool *askable = ARENA_ARRAY(p->scratch, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
-        askable[q] = book_may(b, p->c->role, b->questions[q].role) &&
+        askable[q] = book_may_work(b, p->c->role, b->questions[q].role, &b->questions[q].harm) &&
                      case_truth(p->c, p->c->book->prog->ask_atom[q]) != TRUTH_FALSE;
     return askable;
 }

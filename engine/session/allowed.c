@@ -20,7 +20,7 @@ bool case_may_do(const tt_case *c, uint32_t fix)
 {
     const book *b = c->book->book;
     assert(fix < b->fix_count);
-    return book_may(b, c->role, b->fixes[fix].role);
+    return book_may_work(b, c->role, b->fixes[fix].role, &b->fixes[fix].harm);
 }
 
 static bool unanswered(const tt_case *c, uint32_t question)
@@ -33,7 +33,7 @@ static bool is_allowed(const tt_case *c, uint32_t question)
 {
     assert(question < c->book->book->question_count);
     const struct question *q = &c->book->book->questions[question];
-    return book_may(c->book->book, c->role, q->role) && !safety_forbids(&q->harm) && !c->now.skip_questions[question];
+    return book_may_work(c->book->book, c->role, q->role, &q->harm) && !safety_forbids(&q->harm) && !c->now.skip_questions[question];
 }
 
 bool case_could_ask(const tt_case *c, uint32_t question)

@@ -222,7 +222,7 @@ static void view_fixes(tt_case *c, const options *o)
             if (c->now.tried[f] || case_may_do(c, f) != (pass == 0)) continue;
             fixes[count++] = (tt_fix){f, cstr(c->derived, x->id.name), case_text(c, &x->text),
                                       risk_name(o->in.fixes[order[i].fix].level), order[i].chance, x->minutes,
-                                      cstr(c->derived, b->roles[x->role].name), standing_of(c, f, order[i].standing), true};
+                                      cstr(c->derived, b->roles[book_role_for(b, x->role, &x->harm)].name), standing_of(c, f, order[i].standing), true};
         }
     c->view.fixes = fixes;
     c->view.fix_count = count;

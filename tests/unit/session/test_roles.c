@@ -119,9 +119,51 @@ static void test_questions_go_by_the_same_rule(void **state)
     assert_false(is_asked("tenant", "flame"));
 }
 
+/* Who may isolate and lock is said of each role by itself, in the book or in a post of the site. */
+#define LOCKED(roles) \
+    "book:\n  title: Pump\n  roles: " roles "\n" \
+    "questions:\n  drip:\n    ask: Does it drip?\n" \
+    "symptoms:\n  drips:\n    text: It drips\n    when: {drip: yes}\n    shown-by: {worn: usually}\n" \
+    "causes:\n  worn:\n    text: The seal is worn\n" \
+    "procedures:\n  lock:\n    energies: [electricity]\n    tell: Tell them\n    isolate: Lock it\n" \
+    "    release: Wait\n    prove: Try it\n    restore: Unlock it\n" \
+    "fixes:\n  renew:\n    text: Renew it\n    role: fitter\n    cures: {worn: usually}\n    procedure: lock\n" \
+    "    put-back: not needed\n    harm:\n      from: [electricity]\n" \
+    "      unprotected: {worst: critical, chance: remote}\n      protected: {worst: marginal, chance: remote}\n"
+
+static void assert_lock(const char *yaml, const char *role, bool offered, const char *whose)
+{
+    tt_book *book = small_book(yaml);
+    tt_case *c;
+    const tt_view *v = look_as(book, role, &c);
+    assert_int_equal(may(v, "renew"), offered);
+    assert_string_equal(v->fixes[0].role, whose);
+    tt_case_free(c);
+    tt_book_free(book);
+}
+
+static void test_only_who_is_authorised_is_offered_what_isolates(void **state)
+{
+    (void)state;
+    static const char nobody[] = LOCKED("[tenant, fitter, chief]"),
+                      fitter[] = LOCKED("[tenant, {fitter: {authorised: yes}}, chief]"),
+                      chief[] = LOCKED("[tenant, fitter, {chief: {authorised: yes}}]"),
+                      by_site[] = LOCKED("[tenant, fitter, chief]") "site:\n  contacts:\n    - role: fitter\n      post: "
+                                                                    "yard\n      telephone: 555-0142\n      authorised: yes\n";
+    assert_lock(nobody, "fitter", false, "fitter");
+    assert_lock(nobody, "chief", false, "fitter");
+    assert_lock(fitter, "tenant", false, "fitter");
+    assert_lock(fitter, "fitter", true, "fitter");
+    assert_lock(fitter, "chief", false, "fitter"); /* above, but nobody has said that they may */
+    assert_lock(chief, "fitter", false, "chief");
+    assert_lock(chief, "chief", true, "chief");
+    assert_lock(by_site, "fitter", true, "fitter");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_only_who_is_authorised_is_offered_what_isolates),
         cmocka_unit_test(test_beside_each_other_is_not_above),
         cmocka_unit_test(test_questions_go_by_the_same_rule),
     };

@@ -13,7 +13,7 @@
 static const char manifest[] =
     "book:\n"
     "  title: House well\n"
-    "  roles: [householder, technician, electrician]\n"
+    "  roles: [householder, technician, {electrician: {authorised: yes}}]\n"
     "  cautions:\n"
     "    - Water and electricity stand close together here.\n";
 

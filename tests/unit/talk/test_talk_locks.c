@@ -10,7 +10,7 @@
 #include "base/value.h"
 
 static const char yaml[] =
-    "book:\n  title: Pump\n  edition: 1\n  roles: [hand, fitter]\n"
+    "book:\n  title: Pump\n  edition: 1\n  roles: [{hand: {authorised: yes}}, {fitter: {authorised: yes}}]\n"
     "questions:\n"
     "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad, odd: Odd}\n    usual: good\n"
     "  gauge:\n    ask: What does the gauge inside read?\n    reading: pressure\n    unit: psi\n    plausible: 0 to 100 psi\n    role: fitter\n"

@@ -8,7 +8,7 @@
 #include <stdlib.h>
 
 static const char yaml[] =
-    "book:\n  title: Pump\n  edition: 1\n  roles: [hand]\n"
+    "book:\n  title: Pump\n  edition: 1\n  roles: [{hand: {authorised: yes}}]\n"
     "questions:\n"
     "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad, odd: Odd}\n    "
     "usual: "

@@ -154,6 +154,10 @@ typedef struct tt_question {
     tt_safety safety;
     const char *put_back; /* or "" */
     uint32_t place; const char *place_text; /* where one stands to answer it; TT_NONE and "" if not told */
+    const char *because;    /* why it is asked, for a learner; or "" */
+    const char *instrument; /* with which it is answered; or "" */
+    const char *round;      /* "daily", "weekly", "monthly"; or "" */
+    uint32_t good;          /* the fact of the site that holds its good value; or TT_NONE */
     bool gate;  /* rules out danger: comes before anything else, and again in every sitting */
     uint64_t safe_options;      /* gate: mask over options; any other answer counts as danger… */
     double safe_low, safe_high; /* …and a reading outside this range */

@@ -141,6 +141,8 @@
     X(EMERGENCY_LOST, "T455", SEVERITY_WARNING, "An emergency that leaves lines of ours out") \
     X(BAD_TELEPHONE, "T456", SEVERITY_ERROR, "Not a number to call") \
     X(BAD_WALK, "T460", SEVERITY_ERROR, "A walk that can't be, or is told twice") \
+    X(NO_GOOD_VALUE, "T461", SEVERITY_ERROR, "A good value that is none") \
+    X(BAD_MONEY, "T462", SEVERITY_ERROR, "Not a cost, or one in another currency") \
     X(PROCEDURE_INCOMPLETE, "T470", SEVERITY_ERROR, "A procedure without a part that it needs") \
     X(ENERGY_NOT_ISOLATED, "T471", SEVERITY_ERROR, "An energy that no procedure isolates") \
     X(HAZARD_UNPROTECTED, "T472", SEVERITY_ERROR, "A hazard without protection") \
@@ -180,7 +182,8 @@
     X(CASE_COUNT, "T711", SEVERITY_ERROR, "Not a number of places") \
     X(CASE_EXPECTS_NOTHING, "T712", SEVERITY_ERROR, "A case that expects nothing") \
     X(CASE_RULE_SILENT, "T713", SEVERITY_ERROR, "A case expects words that a rule does not say") \
-    X(CASE_COMPLAINT, "T714", SEVERITY_ERROR, "A case begins with what nobody says")
+    X(CASE_COMPLAINT, "T714", SEVERITY_ERROR, "A case begins with what nobody says") \
+    X(CASE_CHANCE, "T715", SEVERITY_ERROR, "Not how sure a case must be")
 
 #define FAULT_TABLE_LISTEN(X) X(GRAVE_WORD, "T801", SEVERITY_ERROR, "Words of a grave danger called harmless")
 /* clang-format on */

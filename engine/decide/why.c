@@ -84,7 +84,8 @@ static tt_status why_asked(void *context)
     tt_case *c = w->c;
     if (w->subject >= c->book->book->question_count) return TT_FAULTY;
     const struct question *q = &c->book->book->questions[w->subject];
-    w->reasons = ARENA_ARRAY(c->derived, tt_reason, 4 * EXPR_STATES_MAX + 5);
+    w->reasons = ARENA_ARRAY(c->derived, tt_reason, 4 * EXPR_STATES_MAX + 6);
+    if (q->because.count > 0) say(w, str_of(case_text(c, &q->because)));
     if (c->view.next.question == w->subject) say(w, str_of(c->view.next.reason));
     if (q->about != ABOUT_FAULT) say(w, STR("It is a fact that other questions and rules need."));
     if (c->view.next.question == w->subject && c->view.next.quantity != TT_NONE) say_quantity(w);

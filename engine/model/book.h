@@ -86,6 +86,18 @@ typedef struct spot { /* where one stands to look or to work */
     uint32_t before; /* how many of them the author writes before it: their order for people */
 } spot;
 
+/* ---- instruments, money ---- */
+typedef struct instrument { /* what a question is answered with */
+    label id;
+    texts text;
+    double wrong; /* how often it misleads whoever reads it right */
+} instrument;
+typedef struct money {
+    double amount;
+    str currency; /* three letters (ISO 4217); empty: nothing was said */
+    span at;
+} money;
+
 /* ---- conditions ---- */
 typedef enum cond_kind {
     COND_ANSWER,     /* question `subject` has one of `answers` (mask over its answers) */
@@ -212,6 +224,7 @@ typedef enum question_kind {
     QUESTION_COUNT,
     QUESTION_QUANTITY, /* nobody is asked: it is reckoned from readings, and known once they are */
 } question_kind;
+typedef enum question_round { ROUND_NONE, ROUND_DAILY, ROUND_WEEKLY, ROUND_MONTHLY } question_round; /* looked at regularly */
 typedef enum question_about { ABOUT_FAULT, ABOUT_SITE, ABOUT_TODAY } question_about;
 typedef struct formula_case { /* the first whose `when` holds gives the value */
     const cond *when; /* null: always; over questions and quantities only */
@@ -223,7 +236,7 @@ typedef struct question {
     owner of;
     question_kind kind;
     bool yes_no;
-    texts ask, look, say;
+    texts ask, look, say, because; /* because: why it is asked, for a learner */
     const answer_option *answers; /* CHOICE: in name order; shown in the author's order by `shown_order` */
     uint32_t answer_count;
     const uint32_t *shown_order;
@@ -237,6 +250,9 @@ typedef struct question {
     double minutes;
     uint32_t role;
     uint32_t place;               /* where it is answered, or NO_ID */
+    uint32_t instrument;          /* with which it is answered, or NO_ID */
+    question_round round;
+    uint32_t good;                /* READING: the fact of the site that holds its good value, or NO_ID */
     const cond *only_when;        /* null: always */
     /* `safe` makes a gate question: the case goes on only while a person has given one of these answers in this sitting. It is of the lowest
      * role, no quantity, no fact of the site, and neither all of its answers are safe nor none. */
@@ -262,6 +278,7 @@ typedef struct question {
 typedef struct rate { /* chance with a cause */
     uint32_t cause;
     double chance;
+    double looks; /* shown-by: of the looks at it while the cause is there, the share that shows the sign; 1: it stays */
     span at;
     span said; /* the chance as written; nowhere: it was made */
 } rate;
@@ -312,7 +329,7 @@ typedef struct fix {
     texts text;
     texts_list steps, parts;
     texts_list once_running; /* steps once it is given back */
-    texts cost;
+    money cost;
     const rate *cures; /* in cause order */
     uint32_t cures_count;
     double minutes;
@@ -369,6 +386,12 @@ typedef struct site_answer { /* what the site's file says in advance */
     texts source; /* how it is known; may be empty */
 } site_answer;
 
+typedef enum case_danger { CASE_ANYHOW, CASE_STOPS, CASE_GOES_ON } case_danger; /* whether danger ends it */
+typedef struct heard_as { /* these words mean this symptom, at any piece of its kind */
+    str say, symptom;
+    span at;
+} heard_as;
+
 typedef struct worked_case {
     label id;
     uint32_t role;      /* or NO_ID: the lowest */
@@ -384,6 +407,10 @@ typedef struct worked_case {
     uint32_t stop_rule; span stop_at;
     uint32_t next_question; span next_at;
     ids never_asked; span never_asked_at;
+    ids never_offered; span never_offered_at; /* fixes */
+    double chance_least, chance_most; span chance_at; /* of the leading cause; 0 and 1: nothing is said */
+    case_danger danger; span danger_at;
+    const heard_as *hears; uint32_t hears_count;
 } worked_case;
 #define CAUSE_NOT_LISTED (UINT32_MAX - 1)
 
@@ -415,6 +442,8 @@ typedef struct book {
     const equipment_kind *kinds;   uint32_t kind_count;
     const piece *pieces;           uint32_t piece_count; /* by kind, then name */
     const spot *places;           uint32_t place_count;   /* by name */
+    const instrument *instruments; uint32_t instrument_count; /* by name */
+    const money *minute_costs;     /* [role] what a minute of theirs costs; all money of a book is in one currency */
     bool has_site;
     texts site_title;
     const contact *contacts;       uint32_t contact_count;   /* in the site's order */
@@ -448,8 +477,14 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
 /* Reads one answer as the answers file and the prompt's machine form give it (node) against a question. False: a fault was added. */
 bool reply_read(arena *keep, arena *scratch, const book *r, uint32_t question, const node *value, faults *list, reply *out);
 
-/* Reads an answers file's root into replies in question order, and the pieces of equipment under `at` (none: count 0). `files` of the faults list are the answers file's own. */
-const reply *replies_read(arena *keep, arena *scratch, const book *r, const node *root, faults *list, ids *at, uint32_t *count);
+typedef struct told_file {
+    ids at;             /* pieces of equipment; none: count 0 */
+    uint32_t complaint; /* symptom or NO_ID */
+    uint32_t count;     /* of the replies */
+} told_file;
+/* Reads an answers file's root into replies in question order: a case without its `expect`, or nothing but answers. `files` of the faults list
+ * are the answers file's own. */
+const reply *replies_read(arena *keep, arena *scratch, const book *r, const node *root, faults *list, told_file *told);
 
 /* Does a number lie in a condition's interval? One that differs from an end by no more than rounding lies on it. */
 bool interval_holds(const cond *c, double number, double magnitude);

@@ -63,6 +63,7 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
     read_emergencies(&r);
     read_concepts(&r);
     read_places(&r);
+    read_instruments(&r);
     read_questions(&r);
     read_conclusions(&r);
     read_quantities(&r);
@@ -76,6 +77,7 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
     join_quantities(&r);
     settle_quantities(&r);
     check_gates(&r);
+    check_one_currency(&r);
     check_insert_units(&r);
     check_symptom_conditions(&r);
     check_counted_twice(&r);

@@ -39,6 +39,7 @@ static const key of_file[] = {
     OWN("procedures", "how energy is isolated and given back, written once", "none"),
     OWN("protection", "lists of what to wear, written once", "none"),
     OWN("harms", "what can hurt and how bad, written once", "none"),
+    OWN("instruments", "what questions are answered with", "none"),
     OWN("for-each", "the kind of equipment for each piece of which "
                     "[all entries of the file](#kinds-what-is-written-once-for-each-piece-of-equipment) are there, where they say nothing else", "once"),
     OLD("rulebook", "Write 'book:' instead; what stands beneath it stays as it is."),
@@ -57,6 +58,7 @@ static const key of_book[] = {
     OWN("two-faults", "share of calls with two faults at once", "5 %"),
     MAY("call-out", KEY_TIME, book, call_minutes, "the time that calling somebody costs, `240 min`", "`240 min`"),
     MAY("walk", KEY_TIME, book, walk_minutes, "the time from one [place](#places-where-one-stands) to another where they say nothing else, `2 min`", "none"),
+    OWN("minute-costs", "map over roles: what a minute of theirs costs, `{attendant: 0.5 USD}`", "nothing is said"),
     OWN("language", "language of plain texts, BCP 47", "`en`"),
     MAY("cautions", KEY_TEXTS, book, cautions, "list of texts shown before anything else", "none"),
     MAY("stop-text", KEY_TEXT, book, stop_text,
@@ -83,6 +85,7 @@ static const key of_kind[] = {
 static const key of_question[] = {
     MUST("ask", KEY_TEXT, question, ask, "What do you see?", "the question"),
     MAY("look", KEY_TEXT, question, look, "how to look or measure safely", ""),
+    MAY("because", KEY_TEXT, question, because, "why it is asked, for a learner: said when somebody asks why", ""),
     MAY("say", KEY_TEXT, question, say, "the words to read aloud on the telephone", "`ask`"),
     OWN("answers", "map of two or more names to a text, or to `{text, heard}`", "yes or no"),
     OWN("reading", "what is measured: `pressure`, `speed`, `dilution`, any word of yours", "it is no reading"),
@@ -96,6 +99,9 @@ static const key of_question[] = {
     MAY("role", KEY_ROLE, question, role, "who may do it", "the lowest"),
     OWN("only-when", "condition: asked only once it is known to hold", "always"),
     MAY("place", KEY_PLACE, question, place, "the [place](#places-where-one-stands) where one stands to answer it; complaints about what is seen there are listed under it", ""),
+    MAY("instrument", KEY_INSTRUMENT, question, instrument, "the [instrument](#instruments-what-one-reads-with) that it is answered with", ""),
+    OWN("round", "`daily`, `weekly` or `monthly`: it is looked at that often, also without a fault", "only when a fault is looked for"),
+    OWN("good", "of a reading: the fact of the site that holds its good value, `foam-air-set`", ""),
     OWN("safe", "the answers that let the case go on, `[no]`, or the range of a reading, `below 5 ppm`: makes it a "
                 "[gate question](#danger-comes-first)", "no gate question"),
     OWN("early", "`yes`: a fact that is told right after the gate questions", "no"),
@@ -185,7 +191,7 @@ static const key of_fix[] = {
     OWN("look-again", "questions to ask afterwards", "none"),
     OWN("adjust", "a setting that is [changed step by step](#a-setting-changed-step-by-step)", ""),
     MAY("parts", KEY_PHRASES, fix, parts, "list of texts", "none"),
-    MAY("cost", KEY_TEXT, fix, cost, "text", ""),
+    OWN("cost", "what it costs beside the time: a number and a currency (ISO 4217), `40 USD`; one currency in all of a book", "nothing is said"),
     FOR_EACH,
     OLD_MINUTES,
 };
@@ -283,6 +289,15 @@ static const key of_expect[] = {
     OWN("stop", "a rule that stops", ""),
     OWN("next", "the question that comes next", ""),
     OWN("never-asked", "list of questions that are not asked while the case is played and all else answered *not sure*", ""),
+    OWN("never-offered", "list of fixes that are neither worth trying once all is answered, nor offered while the case is played and all else answered *not sure*", ""),
+    OWN("chance", "beside `leading-cause`: how sure of it one must be, `at least 70 %` or `at most 90 %`", "any"),
+    OWN("danger", "`stop`: the case stops for danger; `none`: it goes on", ""),
+    OWN("hears", "`{say: the foam runs off, as: foam-too-wet}`, or a list of such: what these words are taken for", ""),
+};
+
+static const key of_hears[] = {
+    OWN_MUST("say", "the words", "what somebody says is wrong"),
+    OWN_MUST("as", "name", "the symptom that it must be taken for"),
 };
 
 static const key of_among_first[] = {
@@ -327,6 +342,16 @@ static const key of_place[] = {
     OWN("walk", "how far it is to other places, `{drums: 1 min}`: as far back as there, so it is told at one end", "as the manifest's `walk`"),
 };
 
+static const key of_instrument[] = {
+    OWN_MUST("text", "the foam-air gauge", "what it is called, in the middle of a sentence"),
+    OWN("wrong", "how often it shows what is not so, `2 %`", "never"),
+};
+
+static const key of_sign[] = {
+    OWN_MUST("chance", "often", "of 100 calls with this cause alone, how many show it"),
+    OWN("comes-and-goes", "how many of 100 looks show the sign while the cause is there", "all: it stays"),
+};
+
 static const key of_contact[] = {
     MAY("role", KEY_ROLE, contact, role, "whose work it is, a role of the book", "must be there, or `purpose`"),
     MAY("purpose", KEY_WORD, contact, purpose, "what they are called for, if that is no role", "must be there, or `role`"),
@@ -360,12 +385,15 @@ static const key_map maps[KEY_MAP_COUNT] = {
     [KEYS_CAUTION] = {"'caution'", "'caution'", "signalled", WITH(of_caution)},
     [KEYS_CASE] = {"A case", "The case", "case", WITH(of_case)},
     [KEYS_EXPECT] = {"'expect'", "'expect'", "expect", WITH(of_expect)},
+    [KEYS_HEARS] = {"'hears'", "'hears'", "hears", WITH(of_hears)},
     [KEYS_AMONG_FIRST] = {"'among-first'", "'among-first'", "among-first", WITH(of_among_first)},
     [KEYS_EMERGENCY] = {"An emergency", "The emergency", "emergency", WITH(of_emergency)},
     [KEYS_SITE] = {"'site'", "'site'", "site", WITH(of_site)},
     [KEYS_PIECE] = {"A piece of equipment", "The piece of equipment", "piece", WITH(of_piece)},
     [KEYS_SITE_VALUE] = {"A value of the site", "The value", "site-value", WITH(of_site_value)},
     [KEYS_PLACE] = {"A place", "The place", "place", WITH(of_place)},
+    [KEYS_INSTRUMENT] = {"An instrument", "The instrument", "instrument", WITH(of_instrument)},
+    [KEYS_SIGN] = {"A cause in 'shown-by'", "The cause", "sign", WITH(of_sign)},
     [KEYS_CONTACT] = {"A contact", "The contact", "contact", WITH(of_contact)},
 };
 /* clang-format on */

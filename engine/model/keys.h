@@ -23,6 +23,7 @@ typedef enum key_kind {
     KEY_TIME,    /* double: minutes */
     KEY_WHEN,    /* const cond * */
     KEY_PLACE,   /* uint32_t */
+    KEY_INSTRUMENT, /* uint32_t */
 } key_kind;
 
 typedef struct key {
@@ -40,8 +41,8 @@ typedef struct key {
     MAP(FILE) \
     MAP(BOOK) MAP(KIND) MAP(QUESTION) MAP(ANSWER) MAP(QUANTITY) MAP(FORMULA_CASE) MAP(SYMPTOM) \
         MAP(CAUSE) MAP(FIX) MAP(HARM) MAP(RISK) MAP(ADJUST) MAP(CONCLUSION) MAP(RULE) MAP(THEN) \
-            MAP(CAUTION) MAP(CASE) MAP(EXPECT) MAP(AMONG_FIRST) MAP(EMERGENCY) MAP(SITE) \
-                MAP(PIECE) MAP(SITE_VALUE) MAP(CONTACT) MAP(PLACE) MAP(PROCEDURE) MAP(SITE_PROCEDURE) MAP(ROLE)
+            MAP(CAUTION) MAP(CASE) MAP(EXPECT) MAP(HEARS) MAP(AMONG_FIRST) MAP(EMERGENCY) MAP(SITE) \
+                MAP(PIECE) MAP(SITE_VALUE) MAP(CONTACT) MAP(PLACE) MAP(INSTRUMENT) MAP(SIGN) MAP(PROCEDURE) MAP(SITE_PROCEDURE) MAP(ROLE)
 
 typedef enum key_map_id {
 #define MAP(id) KEYS_##id,

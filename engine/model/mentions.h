@@ -21,6 +21,7 @@ typedef enum section {
     SECTION_PLACES,
     SECTION_PROTECTION,
     SECTION_HARMS,
+    SECTION_INSTRUMENTS,
     SECTION_COUNT,
 } section;
 const char *section_entry(section s); /* "question" */

@@ -18,6 +18,7 @@ static const struct {
     [SECTION_PROCEDURES] = {"procedures", "procedure"},
     [SECTION_PROTECTION] = {"protection", "protection"},
     [SECTION_HARMS] = {"harms", "harm"},
+    [SECTION_INSTRUMENTS] = {"instruments", "instrument"},
 };
 
 static const char *const reserved[] = {"any",   "all",   "none", "not",   "known",  "unsure", "of",

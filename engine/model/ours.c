@@ -43,6 +43,8 @@ question our_gate(reader *r)
                   .usual_answer = OUR_NO,
                   .minutes = 0.5,
                   .place = NO_ID,
+                  .instrument = NO_ID,
+                  .good = NO_ID,
                   .gate = true,
                   .safe_answers = UINT64_C(1) << OUR_NO,
                   .ours = true,

@@ -245,7 +245,7 @@ static uint32_t add_made(reader *r, const question *q, uint32_t reading, str nam
     *one = (formula_case){NULL, f, at};
     text_item *item = ARENA_NEW(r->keep, text_item);
     *item = (text_item){r->book->language, words_of_made(r, name)};
-    r->made[r->made_count] = (question){.id = {name, q->id.at}, .of = {name, q->of.piece, NO_ID}, .kind = QUESTION_QUANTITY, .place = NO_ID,
+    r->made[r->made_count] = (question){.id = {name, q->id.at}, .of = {name, q->of.piece, NO_ID}, .kind = QUESTION_QUANTITY, .place = NO_ID, .instrument = NO_ID, .good = NO_ID,
                                         .ask = {item, 1, at}, .in = difference_unit(r, &q->in), .made = true,
                                         .has_usual = true, .undo = {.kind = PUT_BACK_NOT_NEEDED}, .read_right = 1,
                                         .cases = one, .case_count = 1, .judged = reading};

@@ -3,7 +3,7 @@
 
 #include "model/reader.h"
 
-static uint32_t case_name(reader *r, section s, const node *n, span *at)
+uint32_t case_name(reader *r, section s, const node *n, span *at)
 {
     assert(s < SECTION_COUNT && at != NULL);
     str name;
@@ -23,7 +23,7 @@ static uint32_t case_name(reader *r, section s, const node *n, span *at)
     return NO_ID;
 }
 
-static uint32_t case_cause(reader *r, const node *n, span *at)
+uint32_t case_cause(reader *r, const node *n, span *at)
 {
     if (n == NULL || n->kind != NODE_TEXT || !str_is(str_trim(n->text), "something-not-listed"))
         return case_name(r, SECTION_CAUSES, n, at);
@@ -32,7 +32,7 @@ static uint32_t case_cause(reader *r, const node *n, span *at)
 }
 
 /* A question, the engine's own too: no table has its name. */
-static uint32_t case_question(reader *r, const node *n, span *at)
+uint32_t case_question(reader *r, const node *n, span *at)
 {
     uint32_t ours = r->book->our_gate;
     bool named = n != NULL && n->kind == NODE_TEXT && ours != NO_ID && str_eq(str_trim(n->text), r->book->questions[ours].id.name);
@@ -44,103 +44,6 @@ static uint32_t case_question(reader *r, const node *n, span *at)
 static bool is_broken(const reader *r, uint32_t question)
 {
     return question < r->tables[SECTION_QUESTIONS].count && r->tables[SECTION_QUESTIONS].items[question].broken;
-}
-
-/* One cause, or a list of them: a row of a chart. */
-static ids case_causes(reader *r, const node *n)
-{
-    if (n == NULL) return (ids){0};
-    bool list = n->kind == NODE_LIST;
-    const node *const *items = list ? n->items : &n;
-    uint32_t given = list ? n->count : 1, count = 0;
-    if (given == 0) wrong_kind(r, n, "'cause'", "a cause, or a list of them");
-    uint32_t *causes = ARENA_ARRAY(r->keep, uint32_t, given);
-    for (uint32_t i = 0; i < given; i++) {
-        span at;
-        if (list && items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
-        uint32_t id = case_cause(r, items[i], &at);
-        if (id != NO_ID) causes[count++] = id;
-    }
-    return ids_of(causes, count);
-}
-
-static void check_places(reader *r, const node *n, const worked_case *c)
-{
-    if (c->among.count <= c->among_count) return;
-    fault *f = fault_add(r->list, FAULT_CASE_COUNT, n->at, "%u causes can't be among the first %u.",
-                         c->among.count, c->among_count);
-    fault_help(r->list, f, "Write 'count: %u' or more, or name fewer causes.", c->among.count);
-}
-
-static void read_among(reader *r, const node *n, worked_case *c)
-{
-    if (n == NULL || !check_map(r, n, KEYS_AMONG_FIRST)) return;
-    label here = {STR(""), n->at};
-    const node *number = need(r, n, here, KEYS_AMONG_FIRST, "count"),
-               *name = need(r, n, here, KEYS_AMONG_FIRST, "cause");
-    str text;
-    c->among = case_causes(r, name);
-    c->among_at = n->at;
-    if (number == NULL || !read_word(r, number, "a count", &text)) return;
-    if (read_whole(text, &c->among_count) && c->among_count >= 1) {
-        check_places(r, name != NULL ? name : n, c);
-        return;
-    }
-    fault *f = fault_add(r->list, FAULT_CASE_COUNT, number->at, "'%.*s' is no number of places.",
-                         STR_ARG(text));
-    fault_help(r->list, f, "Write a whole number from 1.");
-}
-
-static void says_nothing(reader *r, uint32_t id, span at, const char *key)
-{
-    assert(id < r->book->rule_count);
-    if (r->tables[SECTION_RULES].items[id].broken)
-        return; /* it has faults of its own, perhaps just there */
-    fault *f = fault_add(r->list, FAULT_CASE_RULE_SILENT, at,
-                         "The rule '%.*s' has no '%s', so the case could never hold.",
-                         STR_ARG(r->book->rules[id].id.name), key);
-    fault_note_at(r->list, f, r->book->rules[id].id.at, "The rule stands here.");
-    fault_help(r->list, f, "Name a rule with '%s' in its 'then'.", key);
-}
-
-static void read_never_asked(reader *r, const node *n, worked_case *c)
-{
-    if (n == NULL) return;
-    c->never_asked_at = n->at;
-    if (n->kind != NODE_LIST) {
-        wrong_kind(r, n, "'never-asked'", "a list of questions");
-        return;
-    }
-    uint32_t *items = ARENA_ARRAY(r->keep, uint32_t, n->count), count = 0;
-    for (uint32_t i = 0; i < n->count; i++) {
-        span at;
-        if (n->items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
-        uint32_t id = case_question(r, n->items[i], &at);
-        if (id != NO_ID) items[count++] = id;
-    }
-    c->never_asked = ids_of(items, count);
-}
-
-static void read_expect(reader *r, const node *n, worked_case *c)
-{
-    if (!check_map(r, n, KEYS_EXPECT)) return;
-    if (n->count == 0) {
-        fault *f =
-            fault_add(r->list, FAULT_CASE_EXPECTS_NOTHING, n->at,
-                      "The case '%.*s' expects nothing, so it can't fail.", STR_ARG(c->id.name));
-        fault_help(r->list, f, "Write such as 'leading-cause: name'.");
-    }
-    c->leading_cause = case_cause(r, node_get(n, "leading-cause"), &c->leading_at);
-    read_among(r, node_get(n, "among-first"), c);
-    c->first_fix = case_name(r, SECTION_FIXES, node_get(n, "first-fix"), &c->first_fix_at);
-    c->caution_rule = case_name(r, SECTION_RULES, node_get(n, "caution"), &c->caution_at);
-    c->stop_rule = case_name(r, SECTION_RULES, node_get(n, "stop"), &c->stop_at);
-    c->next_question = case_question(r, node_get(n, "next"), &c->next_at);
-    read_never_asked(r, node_get(n, "never-asked"), c);
-    if (c->caution_rule != NO_ID && !r->book->rules[c->caution_rule].has_caution)
-        says_nothing(r, c->caution_rule, c->caution_at, "caution");
-    if (c->stop_rule != NO_ID && !r->book->rules[c->stop_rule].stops)
-        says_nothing(r, c->stop_rule, c->stop_at, "stop");
 }
 
 static void read_complaint(reader *r, const node *n, worked_case *c)
@@ -216,7 +119,11 @@ void read_cases(reader *r)
                                  .caution_at = no,
                                  .stop_at = no,
                                  .next_at = no,
-                                 .never_asked_at = no};
+                                 .never_asked_at = no,
+                                 .never_offered_at = no,
+                                 .chance_most = 1,
+                                 .chance_at = no,
+                                 .danger_at = no};
         enter(r, &t->items[i]);
         if (t->items[i].body != NULL) read_case(r, t->items[i].body, &cases[i]);
     }

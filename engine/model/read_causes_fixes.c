@@ -107,11 +107,13 @@ static void read_fix(reader *r, const node *map, fix *f)
     read_keys(r, map, f->id, KEYS_FIX, f);
     const node *cures = need(r, map, f->id, KEYS_FIX, "cures"),
                *back = need(r, map, f->id, KEYS_FIX, "put-back");
+    const node *cost = node_get(map, "cost");
     const node *look_again = node_get(map, "look-again"), *adjust = node_get(map, "adjust");
     if (cures != NULL) f->cures = read_rates(r, cures, "'cures'", &f->cures_count);
     if (look_again != NULL)
         f->look_again = read_ids(r, SECTION_QUESTIONS, look_again, "'look-again'");
     read_safety(r, map, f->id, KEYS_FIX, &f->harm);
+    if (cost != NULL) read_money(r, cost, &f->cost);
     if (back != NULL) read_put_back(r, back, &f->undo);
     if (adjust != NULL) read_adjust(r, adjust, f);
 }

@@ -219,6 +219,9 @@ static void read_key(reader *r, const node *n, const key *k, void *entry)
     case KEY_PLACE:
         read_own_entry(r, n, SECTION_PLACES, at);
         break;
+    case KEY_INSTRUMENT:
+        read_own_entry(r, n, SECTION_INSTRUMENTS, at);
+        break;
     case KEY_WHEN:
         *(const cond **)at = read_condition(r, n);
         break;

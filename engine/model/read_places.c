@@ -119,7 +119,8 @@ static void join_places(const book *b, const cond *c, uint32_t *where)
     const bool asks = c->kind == COND_ANSWER || c->kind == COND_RANGE;
     const ids *beneath = asks ? &b->questions[c->subject].beneath : NULL;
     if (asks) join_question(b, c->subject, where);
-    for (uint32_t i = 0; asks && i < beneath->count; i++) join_question(b, beneath->items[i], where);
+    for (uint32_t i = 0; asks && i < beneath->count; i++)
+        join_question(b, beneath->items[i], where);
     for (uint32_t i = 0; i < c->count; i++) join_places(b, c->parts[i], where);
 }
 

@@ -252,6 +252,7 @@ static void read_doing(reader *r, const node *map, question *q)
     q->undo.kind = PUT_BACK_NOT_NEEDED;
     read_keys(r, map, q->id, KEYS_QUESTION, q);
     if (back != NULL) read_put_back(r, back, &q->undo);
+    read_round(r, node_get(map, "round"), q);
     read_safety(r, map, q->id, KEYS_QUESTION, &q->harm);
 }
 
@@ -284,7 +285,7 @@ void read_questions(reader *r)
         enter(r, e);
         questions[i].id = e->id;
         questions[i].of = e->of;
-        questions[i].place = NO_ID;
+        questions[i].place = questions[i].instrument = questions[i].good = NO_ID;
         e->broken = e->body == NULL || !(e->quantity ? read_quantity : read_body)(r, e->body, &questions[i]);
         assert(e->broken || questions[i].kind != QUESTION_CHOICE || questions[i].answer_count >= 2);
     }
@@ -303,7 +304,10 @@ void read_question_conditions(reader *r)
     for (uint32_t i = 0; i < t->count; i++) {
         const node *body = t->items[i].body;
         enter(r, &t->items[i]);
-        if (body != NULL && !t->items[i].quantity) questions[i].only_when = read_condition_at(r, body, "only-when");
+        if (body != NULL && !t->items[i].quantity) {
+            questions[i].only_when = read_condition_at(r, body, "only-when");
+            if (node_get(body, "good") != NULL) read_good(r, node_get(body, "good"), &questions[i]);
+        }
     }
     r->book->questions = questions;
 }

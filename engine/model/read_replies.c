@@ -216,31 +216,72 @@ void sort_replies(reader *r, const book *b, reply *all, uint32_t count)
     check_answered_once(r, b, all, count);
 }
 
+/* A case without its `expect`, or, as in edition 1, nothing but the answers and `at`. */
+static bool has_shape_of_case(const book *b, const node *root)
+{
+    const node *answers = node_get(root, "answers");
+    return (answers != NULL && answers->kind == NODE_MAP && book_question(b, STR("answers")) == NO_ID) ||
+           (node_get(root, "complaint") != NULL && book_question(b, STR("complaint")) == NO_ID);
+}
+
+static void not_of_answers(reader *r, const node *root)
+{
+    wrong_together(r, root, "expect", "an answers file is told, not tried", "Leave it out, or put the case into the book under 'cases'.");
+    wrong_together(r, root, "as", "who asks is said to the program", "Leave it out, and write --as and the role behind the command.");
+}
+
+static uint32_t told_complaint(reader *r, const book *b, const node *n)
+{
+    str name;
+    if (!read_word(r, n, "a symptom", &name)) return NO_ID;
+    const uint32_t id = book_symptom(b, name);
+    if (id != NO_ID) return id;
+    str *names = ARENA_ARRAY(r->scratch, str, b->symptom_count);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < b->symptom_count; i++)
+        if (b->symptoms[i].heard.count > 0) names[count++] = b->symptoms[i].id.name;
+    fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at, "The book has no symptom '%.*s'.", STR_ARG(name));
+    suggest(r, f, name, names, count);
+    return NO_ID;
+}
+
+static reply *read_told(reader *r, const book *b, const node *map, bool flat, told_file *told)
+{
+    reply *replies = ARENA_ARRAY(r->keep, reply, map->count);
+    for (uint32_t i = 0; i < map->count; i++) {
+        const node_entry *e = &map->entries[i];
+        if (flat && str_is(e->key, "at")) continue;
+        const uint32_t id = reply_question(r, b, e, &told->at);
+        if (id == NO_ID || e->value == NULL) continue;
+        if (reply_read(r->keep, r->scratch, b, id, e->value, r->list, &replies[told->count])) told->count++;
+    }
+    sort_replies(r, b, replies, told->count);
+    return replies;
+}
+
+static bool is_map_of_answers(faults *list, const node *n)
+{
+    if (n->kind == NODE_MAP) return true;
+    fault *f = fault_add(list, FAULT_REPLIES_NO_MAP, n->at, "Here stands %s, but answers are a map from question to answer.",
+                         node_says(n));
+    fault_help(list, f, "Write one line for each answer, such as 'question: answer'.");
+    return false;
+}
+
 const reply *replies_read(arena *keep, arena *scratch, const book *b, const node *root,
-                          faults *list, ids *at, uint32_t *count)
+                          faults *list, told_file *told)
 {
     book looked_up = *b; /* pieces are looked up in it, nothing is changed */
     reader r = {.keep = keep, .scratch = scratch, .list = list, .book = &looked_up};
-    *count = 0;
-    *at = (ids){0};
-    if (root == NULL) return NULL;
-    if (root->kind != NODE_MAP) {
-        fault *f = fault_add(list, FAULT_REPLIES_NO_MAP, root->at,
-                             "Here stands %s, but answers are a map from question to answer.",
-                             node_says(root));
-        fault_help(list, f, "Write one line for each answer, such as 'question: answer'.");
-        return NULL;
-    }
-    reply *replies = ARENA_ARRAY(keep, reply, root->count);
-    const node *where = node_get(root, "at");
-    if (where != NULL) *at = pieces_named(&r, where);
-    for (uint32_t i = 0; i < root->count; i++) {
-        const node_entry *e = &root->entries[i];
-        if (str_is(e->key, "at")) continue;
-        uint32_t id = reply_question(&r, b, e, at);
-        if (id == NO_ID || e->value == NULL) continue;
-        if (reply_read(keep, scratch, b, id, e->value, list, &replies[*count])) (*count)++;
-    }
-    sort_replies(&r, b, replies, *count);
-    return replies;
+    *told = (told_file){.complaint = NO_ID};
+    if (root == NULL || !is_map_of_answers(list, root)) return NULL;
+    const node *where = node_get(root, "at"), *complaint = node_get(root, "complaint");
+    const bool of_case = has_shape_of_case(b, root);
+    if (where != NULL) told->at = pieces_named(&r, where);
+    if (!of_case) return read_told(&r, b, root, true, told);
+    check_map(&r, root, KEYS_CASE);
+    not_of_answers(&r, root);
+    if (complaint != NULL) told->complaint = told_complaint(&r, b, complaint);
+    const node *answers = node_get(root, "answers");
+    return answers != NULL && is_map_of_answers(list, answers) ? read_told(&r, b, answers, false, told) : NULL;
 }

@@ -34,7 +34,21 @@ static void check_once(reader *r, const rate *rates, uint32_t count)
     }
 }
 
-const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *count)
+/* "often", or in 'shown-by' {chance: often, comes-and-goes: 30 %}. */
+static bool read_rate(reader *r, const node *n, const char *what, bool of_sign, rate *out)
+{
+    if (!of_sign || n->kind != NODE_MAP) return read_chance(r, n, what, &out->chance);
+    if (!check_map(r, n, KEYS_SIGN)) return false;
+    const node *chance = need(r, n, (label){STR(""), n->at}, KEYS_SIGN, "chance"), *looks = node_get(n, "comes-and-goes");
+    if (chance != NULL) out->said = chance->at;
+    if (looks != NULL && read_chance(r, looks, "'comes-and-goes'", &out->looks) && out->looks <= 0) {
+        fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, looks->at, "A sign that no look shows is never seen.");
+        fault_help(r->list, f, "Write how many of 100 looks show it, such as '30 %%'.");
+    }
+    return chance != NULL && read_chance(r, chance, what, &out->chance);
+}
+
+static const rate *rates_of(reader *r, const node *n, const char *what, bool of_signs, uint32_t *count)
 {
     assert(count != NULL);
     *count = 0;
@@ -50,8 +64,8 @@ const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *cou
     rate *rates = ARENA_ARRAY(r->keep, rate, find_causes(r, n, causes));
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
-        rate one = {.at = e->key_at, .said = e->value != NULL ? e->value->at : span_nowhere()};
-        if (e->value == NULL || !read_chance(r, e->value, what, &one.chance)) continue;
+        rate one = {.at = e->key_at, .said = e->value != NULL ? e->value->at : span_nowhere(), .looks = 1};
+        if (e->value == NULL || !read_rate(r, e->value, what, of_signs, &one)) continue;
         for (uint32_t k = 0; k < causes[i].count; k++) {
             one.cause = causes[i].ids[k];
             rates[(*count)++] = one;
@@ -60,6 +74,11 @@ const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *cou
     if (*count > 0) qsort(rates, *count, sizeof *rates, by_cause);
     check_once(r, rates, *count);
     return rates;
+}
+
+const rate *read_rates(reader *r, const node *n, const char *what, uint32_t *count)
+{
+    return rates_of(r, n, what, false, count);
 }
 
 /* A condition on one answer of one question. */
@@ -126,7 +145,7 @@ static void read_written(reader *r, const named *e, symptom *s)
     r->of_any = false;
     check_text(r, e->body, s);
     if (words != NULL) check_complaint_text(r, s);
-    if (shown_by != NULL) s->shown_by = read_rates(r, shown_by, "'shown-by'", &s->shown_by_count);
+    if (shown_by != NULL) s->shown_by = rates_of(r, shown_by, "'shown-by'", true, &s->shown_by_count);
     s->otherwise = chance_rarely(r);
     s->otherwise_at = otherwise == NULL ? s->id.at : otherwise->at;
     s->otherwise_said = otherwise == NULL ? span_nowhere() : otherwise->at;
@@ -157,7 +176,7 @@ static void make_confirmed(reader *r, const named *e, symptom *s)
     s->otherwise_at = e->id.at;
     s->otherwise_said = span_nowhere();
     rate *shown = ARENA_NEW(r->keep, rate);
-    *shown = (rate){resolve(r, SECTION_CAUSES, name, e->made_cause->at), chance_always(r),
+    *shown = (rate){resolve(r, SECTION_CAUSES, name, e->made_cause->at), chance_always(r), 1,
                     e->made_cause->at, span_nowhere()};
     s->shown_by = shown;
     s->shown_by_count = shown->cause == NO_ID ? 0 : 1;

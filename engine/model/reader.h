@@ -315,6 +315,12 @@ bool harm_is_high(harm_worst worst, harm_chance chance);
 void read_adjust(reader *r, const node *n, fix *f);
 void check_adjusted(reader *r); /* once every section is read */
 
+/* ---- read_cases.c, read_expect.c ---- */
+uint32_t case_name(reader *r, section s, const node *n, span *at);     /* or NO_ID, reported as of a case */
+uint32_t case_cause(reader *r, const node *n, span *at);
+uint32_t case_question(reader *r, const node *n, span *at);
+void read_expect(reader *r, const node *n, worked_case *c);
+
 /* ---- read_replies.c ---- */
 /* Into question order; a question that is answered twice is reported. */
 void sort_replies(reader *r, const book *b, reply *all, uint32_t count);
@@ -348,6 +354,16 @@ void read_emergencies(reader *r);
 
 /* ---- read_places.c ---- */
 void read_places(reader *r);
+
+/* ---- read_looking.c: with what, how regularly and against which good value a question is answered ---- */
+void read_instruments(reader *r);
+void read_round(reader *r, const node *n, question *q);
+void read_good(reader *r, const node *n, question *q); /* once every question's kind is known */
+
+/* ---- read_money.c ---- */
+bool read_money(reader *r, const node *n, money *out);
+void read_minute_costs(reader *r, const node *n);
+void check_one_currency(reader *r);
 
 /* ---- read_concepts.c: words that mean the same ---- */
 void read_concepts(reader *r);

@@ -106,7 +106,7 @@ static tt_status play_as_written(holding *h, uint32_t index)
     out->looks_ahead = w->next_question != NO_ID || w->never_asked.count > 0;
     out->expects = w->leading_cause == CAUSE_NOT_LISTED ? NO_ID : w->leading_cause;
     keep_case(h->book->keep, h->base.c, out);
-    status = trial_check_never_asked(&h->base, w, &why);
+    status = trial_check_never(&h->base, w, &why);
     out->passes = why.length == 0;
     return status;
 }
@@ -230,7 +230,7 @@ static tt_status play_again(holding *h, uint32_t index, bool *notices)
     if (status == TT_OK) status = x->looks_ahead ? tt_look(t->c, &v) : case_see(t->c);
     if (status != TT_OK) return status;
     trial_check(t, w, &t->c->view, &why);
-    if (why.length == 0 && w->never_asked.count > 0) status = trial_check_never_asked(t, w, &why);
+    if (why.length == 0) status = trial_check_never(t, w, &why);
     *notices = why.length > 0;
     return status;
 }

@@ -1,5 +1,6 @@
 /* Runs the worked cases that stand beside the rules, and notes what none of them exercises. */
 #include <assert.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "rehearse/trying.h"
@@ -73,6 +74,87 @@ static void say_why_not(tt_case *c, uint32_t fix, const tt_view *v, text_builder
     say_setting(c, fix, why);
 }
 
+static double chance_of_cause(const tt_view *v, const book *b, uint32_t cause)
+{
+    for (uint32_t i = 0; i < v->cause_count; i++) {
+        const char *name = v->causes[i].name;
+        const bool same = name == NULL ? cause == CAUSE_NOT_LISTED
+                                       : cause != CAUSE_NOT_LISTED && str_is(b->causes[cause].id.name, name);
+        if (same) return v->causes[i].chance;
+    }
+    return 0;
+}
+
+static void check_sure(const worked_case *w, const tt_view *v, const book *b, text_builder *why)
+{
+    const double slack = 1e-9;
+    if (w->leading_cause == NO_ID) return;
+    const double chance = chance_of_cause(v, b, w->leading_cause);
+    const bool less = chance < w->chance_least - slack, more = chance > w->chance_most + slack;
+    if (!less && !more) return;
+    text_addf(why, "%schance of %.*s: expected %s %.4g %%, got %.3g %%", why->length == 0 ? "" : "; ",
+              STR_ARG(entry_name(b, w->leading_cause)), less ? "at least" : "at most",
+              100 * (less ? w->chance_least : w->chance_most), 100 * chance);
+    const uint32_t rival = leads(v, b, w->leading_cause, 1) && v->cause_count > 1 ? 1 : 0;
+    if (less)
+        text_addf(why, " (%s: %.3g %%)", v->causes[rival].name == NULL ? "something-not-listed" : v->causes[rival].name,
+                  100 * v->causes[rival].chance);
+}
+
+static bool is_listed(const ids *list, uint32_t id)
+{
+    for (uint32_t i = 0; i < list->count; i++)
+        if (list->items[i] == id) return true;
+    return false;
+}
+
+static void was_offered(const tt_view *v, const book *b, uint32_t fix, text_builder *why)
+{
+    complain_of(why, "never offered", b->fixes[fix].id.name, "it was offered");
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (v->fixes[i].fix == fix)
+            text_addf(why, " (its chance to help is %.2g %%, and its risk %s)", v->fixes[i].chance * 100, v->fixes[i].risk);
+}
+
+static void check_not_offered(const worked_case *w, const tt_view *v, const book *b, text_builder *why)
+{
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        if (!v->fixes[i].held && v->fixes[i].standing <= TT_POSSIBLE_FIX && is_listed(&w->never_offered, v->fixes[i].fix))
+            was_offered(v, b, v->fixes[i].fix, why);
+}
+
+static void check_danger(const worked_case *w, const tt_view *v, text_builder *why)
+{
+    const bool stops = v->gate.state == TT_GATE_SHUT || v->step == TT_STOP;
+    if (w->danger == CASE_STOPS && !stops) complain_of(why, "danger", STR("stop"), "the case goes on");
+    if (w->danger == CASE_GOES_ON && stops) complain_of(why, "danger", STR("none"), "the case stops");
+}
+
+/* ---- what is heard ---- */
+
+static void say_heard(text_builder *why, const heard_as *h, const tt_complaint *all, uint32_t count)
+{
+    text_addf(why, "%shears \"%.*s\": expected %.*s, got %s", why->length == 0 ? "" : "; ", STR_ARG(h->say), STR_ARG(h->symptom),
+              count == 0 ? "nothing that was understood" : all[0].name);
+    for (uint32_t i = 0; i < count; i++)
+        if (i == 0 || str_is(h->symptom, all[i].name))
+            text_addf(why, " (%s: %.3g %%)", all[i].name, 100 * all[i].match);
+}
+
+static tt_status check_hears(trying *t, const worked_case *w, text_builder *why)
+{
+    tt_status status = TT_OK;
+    for (uint32_t i = 0; i < w->hears_count && status == TT_OK; i++) {
+        tt_complaint *all;
+        uint32_t count;
+        status = tt_complaints_heard(t->book, cstr(t->book->keep, w->hears[i].say), &all, &count);
+        if (status != TT_OK) return status;
+        if (count == 0 || !str_is(w->hears[i].symptom, all[0].name)) say_heard(why, &w->hears[i], all, count);
+        free(all);
+    }
+    return status;
+}
+
 void trial_check(trying *t, const worked_case *w, const tt_view *v, text_builder *why)
 {
     const book *b = t->book->book;
@@ -90,6 +172,9 @@ void trial_check(trying *t, const worked_case *w, const tt_view *v, text_builder
     if (w->stop_rule != NO_ID &&
         case_truth(t->c, t->book->prog->rule_atom[w->stop_rule]) != TRUTH_TRUE)
         complain_of(why, "stop", b->rules[w->stop_rule].id.name, "no stop by that rule");
+    check_sure(w, v, b, why);
+    check_not_offered(w, v, b, why);
+    check_danger(w, v, why);
     if (w->next_question != NO_ID && v->next.question != w->next_question)
         complain_of(why, "next question", b->questions[w->next_question].id.name,
                     v->next.question == TT_NONE ? "none"
@@ -138,13 +223,6 @@ static bool speaks_of(const worked_case *w, uint32_t question)
     return w->next_question == question;
 }
 
-static bool listed(const ids *list, uint32_t id)
-{
-    for (uint32_t i = 0; i < list->count; i++)
-        if (list->items[i] == id) return true;
-    return false;
-}
-
 /* A case that says nothing of a gate question is about no danger. */
 static event answer_from(const book *b, const worked_case *w, uint32_t question)
 {
@@ -170,18 +248,20 @@ static tt_status look_behind_gate(trying *t, const worked_case *w, const tt_view
 }
 
 /* Plays the case as a session: what is asked and not among its answers is answered "not sure". */
-tt_status trial_check_never_asked(trying *t, const worked_case *w, text_builder *why)
+tt_status trial_check_never(trying *t, const worked_case *w, text_builder *why)
 {
-    tt_status status = w->never_asked.count == 0 ? TT_NOT_NOW : begin(t, w);
+    const bool wanted = w->never_asked.count > 0 || w->never_offered.count > 0;
+    tt_status status = wanted ? begin(t, w) : TT_NOT_NOW;
     const tt_view *v = NULL;
     while (status == TT_OK && (status = tt_look(t->c, &v)) == TT_OK && v->step == TT_ASK) {
-        if (listed(&w->never_asked, v->next.question)) {
+        if (is_listed(&w->never_asked, v->next.question)) {
             complain_of(why, "never asked", t->book->book->questions[v->next.question].id.name,
                         "it was asked");
             return TT_OK;
         }
         status = case_tell(t->c, answer_from(t->book->book, w, v->next.question));
     }
+    if (status == TT_OK && v->step == TT_FIX && is_listed(&w->never_offered, v->fix)) was_offered(v, t->book->book, v->fix, why);
     return status == TT_NOT_NOW ? TT_OK : status;
 }
 
@@ -222,7 +302,7 @@ static tt_status run_one(trying *t, uint32_t index)
     trial_check(t, w, v, &why);
     note_use(t, v);
     const uint32_t rank = expected_rank(t->book->book, w, v);
-    if ((status = trial_check_never_asked(t, w, &why)) != TT_OK) return status;
+    if ((status = check_hears(t, w, &why)) != TT_OK || (status = trial_check_never(t, w, &why)) != TT_OK) return status;
     t->passed += why.length == 0;
     t->trials[index] =
         (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),

@@ -191,24 +191,28 @@ tt_status tt_retract(tt_case *c, uint32_t question)
     return guarded_case(c, do_retract, &(change){.c = c, .subject = question});
 }
 
-/* A complaint that rests on one answer gives it; else the questions beneath it come first and nothing is counted. */
-static tt_status do_complain(void *context)
+void case_complain(tt_case *c, uint32_t symptom)
 {
-    const change *x = context;
-    const book *b = x->c->book->book;
-    if (x->subject >= b->symptom_count) return TT_FAULTY;
-    const struct symptom *s = &b->symptoms[x->subject];
+    const book *b = c->book->book;
+    const struct symptom *s = &b->symptoms[symptom];
     bool about = s->of.piece != NO_ID;
-    uint32_t *piece = ARENA_NEW(x->c->keep, uint32_t);
+    uint32_t *piece = ARENA_NEW(c->keep, uint32_t);
     *piece = s->of.piece;
     const ids pieces = {piece, about ? 1 : 0};
     if (!s->rests_on_one) {
-        case_push(x->c, (event){.kind = EVENT_COMPLAINT, .subject = x->subject, .about = about, .pieces = pieces});
-        return TT_OK;
+        case_push(c, (event){.kind = EVENT_COMPLAINT, .subject = symptom, .about = about, .pieces = pieces});
+        return;
     }
     assert(s->one_question < b->question_count && s->one_answer < b->questions[s->one_question].answer_count);
     reply said = {.kind = REPLY_ANSWER, .question = s->one_question, .answer = s->one_answer, .at = span_nowhere()};
-    case_push(x->c, (event){.kind = EVENT_ANSWER, .subject = s->one_question, .complaint = true, .reply = said, .about = about, .pieces = pieces});
+    case_push(c, (event){.kind = EVENT_ANSWER, .subject = s->one_question, .complaint = true, .reply = said, .about = about, .pieces = pieces});
+}
+
+static tt_status do_complain(void *context)
+{
+    const change *x = context;
+    if (x->subject >= x->c->book->book->symptom_count) return TT_FAULTY;
+    case_complain(x->c, x->subject);
     return TT_OK;
 }
 

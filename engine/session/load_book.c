@@ -154,15 +154,15 @@ static tt_status load_answers(void *context)
     r->files = sources_copied(r->keep, a->file, 1);
     r->list = faults_new(r->keep);
     const node **roots = load_sources(a->c->keep, a->c->scratch, &r->files, r->list);
-    uint32_t count = 0;
+    told_file told = {.complaint = NO_ID};
     const reply *replies = NULL;
-    ids at = {0};
     if (roots[0] != NULL)
-        replies = replies_read(a->c->keep, a->c->scratch, a->c->book->book, roots[0], r->list, &at, &count);
+        replies = replies_read(a->c->keep, a->c->scratch, a->c->book->book, roots[0], r->list, &told);
     finish_report(r, a->c->scratch);
     if (faults_errors(r->list) > 0) return TT_FAULTY;
-    if (at.count > 0) case_push(a->c, (event){.kind = EVENT_FOCUS, .pieces = at});
-    for (uint32_t i = 0; i < count; i++)
+    if (told.at.count > 0) case_push(a->c, (event){.kind = EVENT_FOCUS, .pieces = told.at});
+    if (told.complaint != NO_ID) case_complain(a->c, told.complaint);
+    for (uint32_t i = 0; i < told.count; i++)
         case_push(a->c, (event){.kind = EVENT_ANSWER, .subject = replies[i].question, .filed = true, .unaware = true,
                                 .first_unseen = a->first_unseen, .reply = replies[i]});
     return TT_OK;

@@ -175,6 +175,8 @@ tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date
 
 /* timeline.c */
 void case_push(tt_case *c, event e);
+/* case.c: a complaint that rests on one answer gives it; else the questions beneath it come first and nothing is counted. */
+void case_complain(tt_case *c, uint32_t symptom);
 tt_status case_tell(tt_case *c, event e); /* the same, under a guard of its own */
 void case_stand(tt_case *c); /* events → c->now */
 const bool *fix_findings(tt_case *c, uint32_t fix); /* [question] of the symptoms that list any cause the fix cures */

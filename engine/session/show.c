@@ -36,9 +36,22 @@ static uint64_t safe_options(const struct question *q)
     return mask;
 }
 
+static const char *const round_names[] = {[ROUND_NONE] = "", [ROUND_DAILY] = "daily", [ROUND_WEEKLY] = "weekly", [ROUND_MONTHLY] = "monthly"};
+
 static const char *where_words(tt_case *c, uint32_t where)
 {
     return where == NO_ID ? "" : case_text(c, &c->book->book->places[where].text);
+}
+
+static const char *instrument_words(tt_case *c, uint32_t id)
+{
+    return id == NO_ID ? "" : case_text(c, &c->book->book->instruments[id].text);
+}
+
+static const char *cost_words(tt_case *c, const money *m)
+{
+    if (m->currency.n == 0) return "";
+    return str_printf(c->derived, "%.*s %.*s", STR_ARG(number_words(c->derived, m->amount)), STR_ARG(m->currency)).p;
 }
 
 typedef struct showing {
@@ -62,7 +75,8 @@ static tt_status show_question(void *context)
         .plausible_low = unit_convert(&q->in, &shown, q->plausible_low),
         .plausible_high = unit_convert(&q->in, &shown, q->plausible_high), .minutes = q->minutes, .role = q->role,
         .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo),
-        .place = q->place, .place_text = where_words(c, q->place), .gate = q->gate, .early = q->early,
+        .place = q->place, .place_text = where_words(c, q->place), .because = case_text(c, &q->because),
+        .instrument = instrument_words(c, q->instrument), .round = round_names[q->round], .good = q->good, .gate = q->gate, .early = q->early,
         .safe_options = safe_options(q), .safe_low = unit_convert(&q->in, &shown, q->safe_low),
         .safe_high = unit_convert(&q->in, &shown, q->safe_high),
         .is_fact = q->about != ABOUT_FAULT,
@@ -143,7 +157,7 @@ static tt_status show_fix(void *context)
         .step_count = f->steps.count, .once_running = case_text_list(c, &f->once_running), .once_running_count = f->once_running.count, .minutes = f->minutes, .safety = safety_words(c, &f->harm),
         .put_back = put_back_words(c, &f->undo), .cannot_put_back = f->undo.kind == PUT_BACK_IMPOSSIBLE,
         .look_again = f->look_again.items, .look_again_count = f->look_again.count,
-        .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = case_text(c, &f->cost), .place = f->place, .place_text = where_words(c, f->place),
+        .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = cost_words(c, &f->cost), .place = f->place, .place_text = where_words(c, f->place),
         .adjust = adjust_words(c, x->subject), .about = about, .about_known = about != NO_ID && is_known_now(c, about), .at = place_words(c->derived, c->book, f->id.at)};
     return TT_OK;
 }

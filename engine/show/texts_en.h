@@ -127,6 +127,7 @@
     X(TEXT_NOT_TAKEN, "“{1}”: {2}") \
     X(TEXT_NOW_PUT_BACK, "Now put it back:") \
     X(TEXT_TAKES, "This takes {1}.") \
+    X(TEXT_READ_WITH, "Use {1}.") \
     /* ---- where it stands ---- */ \
     X(TEXT_POINTS_TO, "What it points to:") \
     X(TEXT_NOT_LISTED, "Something that these rules don't list") \

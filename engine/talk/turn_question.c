@@ -55,6 +55,8 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     turn_procedure(t, &q.safety);
     turn_line(t, TT_PART_PUT_BACK, OURS(TEXT_AFTERWARDS), q.put_back);
     turn_restore(t, &q.safety);
+    if (*q.instrument != 0)
+        turn_line(t, TT_PART_LOOK, "", SAY(t, TEXT_READ_WITH, q.instrument));
     if (*q.look != 0) turn_line(t, TT_PART_LOOK, "", q.look);
     if (q.minutes >= 3)
         turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TAKES, talk_minutes(t, q.minutes)));

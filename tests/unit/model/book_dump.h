@@ -138,7 +138,7 @@ static inline void dump_fix(text_builder *b, const fix *f)
     dump_texts(b, "text", f->text);
     dump_list(b, "step", f->steps);
     dump_list(b, "part", f->parts);
-    dump_texts(b, "cost", f->cost);
+    text_addf(b, "cost %g %.*s\n", f->cost.amount, STR_ARG(f->cost.currency));
     dump_rates(b, f->cures, f->cures_count);
     dump_cond(b, f->only_when);
     dump_ids(b, "again", f->look_again);

@@ -30,9 +30,8 @@ static const char *said_of(kit *k, const char *stem)
     faults *of_answers = faults_new(k->keep);
     sources only = {&given, 1};
     const node **root = load_sources(k->keep, k->scratch, &only, of_answers);
-    uint32_t count = 0;
-    ids at;
-    replies_read(k->keep, k->scratch, k->book, root[0], of_answers, &at, &count);
+    told_file told;
+    replies_read(k->keep, k->scratch, k->book, root[0], of_answers, &told);
     assert_int_equal(faults_warnings(k->list), 0);
     return faults_text(of_answers, k->keep, &only, 0).p;
 }

@@ -14,10 +14,12 @@
     "  old:\n    ask: Is it old?\n    about: the site\n    place: attic\n" \
     "  flow:\n    ask: Flow?\n    reading: flow\n    unit: gpm\n    place: cellar\n" \
     "quantities:\n  twice:\n    text: Twice\n    formula: 2 * flow\n    unit: gpm\n"
-#define SYMPTOM(name, when) "  " name ":\n    text: S\n    when: {" when "}\n    shown-by: {worn: often}\n"
+#define SYMPTOM(name, when) \
+    "  " name ":\n    text: S\n    when: {" when "}\n    shown-by: {worn: often}\n"
 #define REST \
     "causes:\n  worn:\n    text: Worn\n" \
-    "fixes:\n  mend:\n    text: Mend\n    role: helper\n    place: yard\n    cures: {worn: usually}\n" \
+    "fixes:\n  mend:\n    text: Mend\n    role: helper\n    place: yard\n    cures: {worn: " \
+    "usually}\n" \
     "    harm: none\n    put-back: not needed\n" \
     "  swap:\n    text: Swap\n    role: helper\n    cures: {worn: usually}\n" \
     "    harm: none\n    put-back: not needed\n"
@@ -68,18 +70,21 @@ static void test_a_symptom_is_seen_where_its_questions_are_answered(void **state
     static const struct {
         const char *name;
         uint32_t where;
-    } seen[] = {{"both-cellar", CELLAR}, {"two-places", NO_ID}, {"with-none", ATTIC}, {"nowhere", NO_ID},
-                {"with-fact", CELLAR},   {"reckoned", CELLAR}};
+    } seen[] = {{"both-cellar", CELLAR}, {"two-places", NO_ID}, {"with-none", ATTIC},
+                {"nowhere", NO_ID},      {"with-fact", CELLAR}, {"reckoned", CELLAR}};
     (void)state;
     kit k;
     kit_begin(&k);
-    const book *b = kit_read_text(&k, HEAD PLACES QUESTIONS REST "symptoms:\n" SYMPTOM("both-cellar", "drip: yes, hum: no")
-                                      SYMPTOM("two-places", "any: [{drip: yes}, {glow: yes}]") SYMPTOM("with-none", "smell: yes, glow: yes")
-                                          SYMPTOM("nowhere", "smell: no") SYMPTOM("with-fact", "old: yes, hum: yes")
-                                              SYMPTOM("reckoned", "twice: above 3 gpm"));
+    const book *b = kit_read_text(
+        &k, HEAD PLACES QUESTIONS REST "symptoms:\n" SYMPTOM("both-cellar", "drip: yes, hum: no")
+                SYMPTOM("two-places", "any: [{drip: yes}, {glow: yes}]")
+                    SYMPTOM("with-none", "smell: yes, glow: yes") SYMPTOM("nowhere", "smell: no")
+                        SYMPTOM("with-fact", "old: yes, hum: yes")
+                            SYMPTOM("reckoned", "twice: above 3 gpm"));
     if (b == NULL) fail_msg("%s", kit_said(&k));
     for (size_t i = 0; i < sizeof seen / sizeof *seen; i++)
-        assert_int_equal(book_symptom_place(b, book_symptom(b, str_of(seen[i].name))), seen[i].where);
+        assert_int_equal(book_symptom_place(b, book_symptom(b, str_of(seen[i].name))),
+                         seen[i].where);
     kit_end(&k);
 }
 

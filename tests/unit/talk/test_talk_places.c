@@ -23,9 +23,12 @@ static void questions_say_where_to_go(void **state)
     assert_string_equal(turn_of(&t)->place, "");
     choose(&t, "safe");
     assert_turn(choose(&t, "drum-empties-soon"), TT_TURN_QUESTION);
-    for (unsigned told = 0, asked = 0; turn_of(&t)->kind == TT_TURN_QUESTION && asked < 6; asked++) {
+    for (unsigned told = 0, asked = 0; turn_of(&t)->kind == TT_TURN_QUESTION && asked < 6;
+         asked++) {
         tt_question q;
-        assert_int_equal(tt_question_show(tt_talk_case(t.talk), tt_question_find(b, turn_of(&t)->subject), &q), TT_OK);
+        assert_int_equal(
+            tt_question_show(tt_talk_case(t.talk), tt_question_find(b, turn_of(&t)->subject), &q),
+            TT_OK);
         assert_string_equal(turn_of(&t)->place, q.place_text);
         told += *q.place_text != 0;
         if (q.place != TT_NONE) assert_string_equal(q.place_text, tt_spot_show(b, q.place).text);

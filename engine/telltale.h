@@ -66,6 +66,8 @@ typedef struct tt_book_info {
     uint32_t roles, questions, symptoms, causes, fixes, rules, conclusions, cases;
     const char *const *cautions; /* shown before anything else */
     uint32_t caution_count;
+    const char *const *hazard_cautions; /* shown before what has their hazards */
+    uint32_t hazard_caution_count;
     const char *site_title; /* of the site it was loaded for; "" if it has no title */
     bool site_is_example;   /* it was loaded for none: marks, numbers and names of the book's example are nobody's */
     bool has_site;          /* false: nothing says what equipment there is; two stand-ins of each kind are taken */
@@ -130,6 +132,7 @@ typedef struct tt_option {
 } tt_option;
 typedef struct tt_safety {
     const char *const *hazards;  uint32_t hazard_count;  /* plain words: "moving parts" */
+    const char *const *cautions; uint32_t caution_count; /* of the book, from these hazards */
     const char *const *protect;  uint32_t protect_count;
     /* In the order of 29 CFR 1910.147 (c)(9), (d), (e), each in order too: whom to tell, what to switch off and lock, what to let go, how to prove that
      * nothing is left; after the work, how it is given back. */

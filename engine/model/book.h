@@ -14,43 +14,8 @@
 #include "load/nodes.h"
 #include "measure/amount.h"
 #include "measure/formula.h"
+#include "model/basics.h"
 #include "model/mentions.h"
-
-#define NO_ID UINT32_MAX
-
-typedef struct label { /* a name and where it stands */
-    str name;
-    span at;
-} label;
-
-/* Text by language; items[0] is the default language's if there is one. An insert {name} is kept in the text as written; a literal
- * brace is doubled. */
-typedef struct text_item {
-    str language; /* BCP 47 tag */
-    str text;
-} text_item;
-typedef struct texts {
-    const text_item *items;
-    uint32_t count; /* 0: none given */
-    span at;
-} texts;
-typedef struct texts_list {
-    const texts *items;
-    uint32_t count;
-} texts_list;
-/* By RFC 4647 look-up: the wanted tag, its shorter forms, then the default, then the first. Empty if none. */
-str texts_for(const texts *t, str language);
-
-/* What stands between the braces of an insert, taken apart: {foam-air of floor-left as found, bar}. */
-typedef struct insert {
-    str name, when, unit; /* when: "found", "left"; when and unit may be empty */
-} insert;
-insert insert_parts(str inside);
-
-typedef struct ids {
-    const uint32_t *items; /* rising */
-    uint32_t count;
-} ids;
 
 /* ---- equipment ---- */
 /* A kind of equipment (foam applicator), and its pieces at the site (the left floor applicator). What is written once for each piece of a kind
@@ -71,32 +36,6 @@ typedef struct owner { /* whose an entry is */
     uint32_t piece;        /* NO_ID: shared */
     uint32_t second;       /* rules for each pair: the later piece; else NO_ID */
 } owner;
-
-/* ---- places ---- */
-typedef struct spot_walk { /* as far back as it is there; told at one end */
-    uint32_t to;
-    double minutes;
-    span at;
-} spot_walk;
-typedef struct spot { /* where one stands to look or to work */
-    label id;
-    texts text;
-    const spot_walk *walks;
-    uint32_t walk_count;
-    uint32_t before; /* how many of them the author writes before it: their order for people */
-} spot;
-
-/* ---- instruments, money ---- */
-typedef struct instrument { /* what a question is answered with */
-    label id;
-    texts text;
-    double wrong; /* how often it misleads whoever reads it right */
-} instrument;
-typedef struct money {
-    double amount;
-    str currency; /* three letters (ISO 4217); empty: nothing was said */
-    span at;
-} money;
 
 /* ---- conditions ---- */
 typedef enum cond_kind {
@@ -419,6 +358,12 @@ enum { CHANCE_WORDS = 9, OFTEN_WORDS = 5 };
 const char *chance_word(uint32_t i); /* "usually": its chance is the book's (word_chance) */
 const char *often_word(uint32_t i, double *share); /* "common", and the relative weight that it stands for */
 
+/* Shown before each question and fix with one of these hazards. */
+typedef struct hazard_caution {
+    texts text;
+    bool hazards[HAZARD_COUNT];
+} hazard_caution;
+
 typedef struct book {
     const sources *files;
     mention_list *mentions; /* where names stand; null: nobody asked */
@@ -434,7 +379,8 @@ typedef struct book {
     double not_listed, two_faults, call_minutes, walk_minutes; /* walk: between two places of which nothing is said */
     double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
     double word_chance[CHANCE_WORDS];
-    texts_list cautions;
+    texts_list cautions; /* shown before anything else */
+    const hazard_caution *hazard_cautions; uint32_t hazard_caution_count;
     texts stop_text;     /* what to do while the gate is shut and no rule says it; ours if the book has none */
     phrases not_danger;  /* words of danger that are the trade's own */
     const emergency *emergencies;  uint32_t emergency_count; /* by id */

@@ -60,7 +60,7 @@ static const key of_book[] = {
     MAY("walk", KEY_TIME, book, walk_minutes, "the time from one [place](#places-where-one-stands) to another where they say nothing else, `2 min`", "none"),
     OWN("minute-costs", "map over roles: what a minute of theirs costs, `{attendant: 0.5 USD}`", "nothing is said"),
     OWN("language", "language of plain texts, BCP 47", "`en`"),
-    MAY("cautions", KEY_TEXTS, book, cautions, "list of texts shown before anything else", "none"),
+    OWN("cautions", "list of texts shown before anything else, or of `{text, from: [hazards]}`, shown before each question and fix with one of these hazards", "none"),
     MAY("stop-text", KEY_TEXT, book, stop_text,
         "what to do while [danger](#danger-comes-first) is not ruled out, where no rule that stops says it", "a text of ours"),
     OWN("not-danger", "list of words that sound like danger and are your trade's own: `[photo eye, hot wax]`. What tells of somebody hurt or of fire "
@@ -75,6 +75,11 @@ static const key of_book[] = {
 
 static const key of_role[] = {
     OWN("authorised", "`yes`: may isolate and lock. Whoever isn't is offered no fix with a procedure", "no; a site may say so of a post"),
+};
+
+static const key of_book_caution[] = {
+    MUST("text", KEY_TEXT, hazard_caution, text, "what to beware of", "what to beware of"),
+    OWN_MUST("from", "[pressure]", "list of [hazards](#fixes)"),
 };
 
 static const key of_kind[] = {
@@ -366,6 +371,7 @@ static const key_map maps[KEY_MAP_COUNT] = {
     [KEYS_FILE] = {"A file", "The file", "", WITH(of_file)},
     [KEYS_BOOK] = {"The section 'book'", "The section 'book'", "manifest", WITH(of_book)},
     [KEYS_ROLE] = {"A role", "The role", "role-keys", WITH(of_role)},
+    [KEYS_BOOK_CAUTION] = {"A caution of the book", "The caution", "book-caution", WITH(of_book_caution)},
     [KEYS_KIND] = {"A kind of equipment", "The kind", "kind", WITH(of_kind)},
     [KEYS_QUESTION] = {"A question", "The question", "question", WITH(of_question)},
     [KEYS_ANSWER] = {"An answer", "The answer", "answer", WITH(of_answer)},

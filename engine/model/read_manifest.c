@@ -212,6 +212,7 @@ static void read_manifest_map(reader *r, const node *m)
     read_keys(r, m, here, KEYS_BOOK, r->book);
     read_learned_until(r, node_get(m, "learned-until"));
     read_roles(r, need(r, m, here, KEYS_BOOK, "roles"));
+    read_cautions(r, node_get(m, "cautions"));
     read_minute_costs(r, node_get(m, "minute-costs"));
     read_share(r, m, "not-listed", &r->book->not_listed);
     read_share(r, m, "two-faults", &r->book->two_faults);

@@ -29,7 +29,7 @@ bool harm_is_high(harm_worst worst, harm_chance chance)
     return harm_level(worst, chance) == RISK_HIGH;
 }
 
-static void read_hazards(reader *r, const node *n, safety *out)
+void read_hazards(reader *r, const node *n, safety *out)
 {
     if (n->kind != NODE_LIST) {
         wrong_kind(r, n, "'from'", "a list of hazards");
@@ -37,7 +37,7 @@ static void read_hazards(reader *r, const node *n, safety *out)
     }
     if (n->count == 0)
         fault_add(r->list, FAULT_EMPTY, n->at,
-                  "No hazard is named. Write 'harm: none' if there is none.");
+                  "No hazard is named. If there is none, write 'harm: none', or a caution without 'from'.");
     for (uint32_t i = 0; i < n->count; i++) {
         if (n->items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
         uint32_t h = read_choice(r, n->items[i], "a hazard", hazards);

@@ -308,6 +308,7 @@ void check_typed_lines(reader *r, const texts_list *own, span at, str name);
 /* ---- read_safety.c ---- */
 void read_harm_profile(reader *r, const node *n, label owner, safety *out); /* an entry of `harms` */
 void read_safety(reader *r, const node *map, label owner, key_map_id which, safety *out);
+void read_hazards(reader *r, const node *n, safety *out);
 bool read_put_back(reader *r, const node *n, put_back *out);
 bool harm_is_high(harm_worst worst, harm_chance chance);
 
@@ -395,6 +396,7 @@ bool read_range_in(reader *r, const question *q, const node *n, const char *what
 
 /* ---- the sections ---- */
 void read_manifest(reader *r);
+void read_cautions(reader *r, const node *n); /* the manifest's */
 void read_questions(reader *r);
 void read_question_conditions(reader *r); /* once every question's answers are known */
 void read_conclusions(reader *r);

@@ -103,7 +103,8 @@ static tt_status play_as_written(holding *h, uint32_t index)
     tt_status status = trial_play(&h->base, w, &v);
     if (status != TT_OK) return status;
     trial_check(&h->base, w, v, &why);
-    out->looks_ahead = w->next_question != NO_ID || w->never_asked.count > 0;
+    out->looks_ahead =
+        w->next_question != NO_ID || w->never_asked.count > 0 || w->never_offered.count > 0;
     out->expects = w->leading_cause == CAUSE_NOT_LISTED ? NO_ID : w->leading_cause;
     keep_case(h->book->keep, h->base.c, out);
     status = trial_check_never(&h->base, w, &why);
@@ -204,12 +205,21 @@ static uint32_t first_fix_with(holding *h, const played_case *x, const double *t
     return NO_ID;
 }
 
+/* Not sure of it itself, at either end: then the case is played again. */
+static bool is_as_sure(const worked_case *w, const double *then)
+{
+    const double chance = then[w->leading_cause == CAUSE_NOT_LISTED ? 0 : 1 + w->leading_cause];
+    assert(w->leading_cause != NO_ID);
+    return chance > w->chance_least && chance < w->chance_most;
+}
+
 /* Whether what the case expects would still come, with these chances: all that a number can change
  * in it with one fault. */
 static bool still_comes(holding *h, const played_case *x, const worked_case *w, const double *then,
                         const net_rate *const *cures)
 {
-    if (w->leading_cause != NO_ID && rank_with(h, then, w->leading_cause) != 0) return false;
+    const bool leads = w->leading_cause != NO_ID;
+    if (leads && (rank_with(h, then, w->leading_cause) != 0 || !is_as_sure(w, then))) return false;
     for (uint32_t i = 0; i < w->among.count; i++)
         if (rank_with(h, then, w->among.items[i]) >= w->among_count) return false;
     return w->first_fix == NO_ID || first_fix_with(h, x, then, cures) == w->first_fix;

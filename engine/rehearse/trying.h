@@ -20,7 +20,7 @@ typedef struct trying {
 tt_status trial_play(trying *t, const worked_case *w, const tt_view **v);
 /* Adds what came otherwise than expected. */
 void trial_check(trying *t, const worked_case *w, const tt_view *v, text_builder *why);
-/* The same of what is never asked: plays the case once more, to its end. */
+/* The same of what is never asked or offered: plays the case once more, to its end. */
 tt_status trial_check_never(trying *t, const worked_case *w, text_builder *why);
 
 #endif

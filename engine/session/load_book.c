@@ -72,10 +72,13 @@ static void describe(tt_book *b)
     const char **cautions = ARENA_ARRAY(b->keep, const char *, r->cautions.count);
     for (uint32_t i = 0; i < r->cautions.count; i++)
         cautions[i] = cstr(b->keep, texts_for(&r->cautions.items[i], r->language));
+    const char **with = ARENA_ARRAY(b->keep, const char *, r->hazard_caution_count);
+    for (uint32_t i = 0; i < r->hazard_caution_count; i++)
+        with[i] = cstr(b->keep, texts_for(&r->hazard_cautions[i].text, r->language));
     b->info = (tt_book_info){cstr(b->keep, texts_for(&r->title, r->language)), cstr(b->keep, r->edition),
                              cstr(b->keep, r->language), r->role_count, count_asked(r), r->symptom_count,
                              r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
-                             cautions, r->cautions.count, cstr(b->keep, texts_for(&r->site_title, r->language)),
+                             cautions, r->cautions.count, with, r->hazard_caution_count, cstr(b->keep, texts_for(&r->site_title, r->language)),
                              r->site_is_example, r->has_site};
     describe_contacts(b);
 }

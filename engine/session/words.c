@@ -178,6 +178,19 @@ static const char *const *procedure_names(tt_case *c, const safety *s)
     return names;
 }
 
+/* Those of the book that speak of one of these hazards. */
+static void add_hazard_cautions(tt_case *c, const safety *s, tt_safety *out)
+{
+    const book *b = c->book->book;
+    const char **all = ARENA_ARRAY(c->derived, const char *, b->hazard_caution_count);
+    for (uint32_t i = 0; i < b->hazard_caution_count; i++) {
+        bool speaks = false;
+        for (int h = 0; h < HAZARD_COUNT; h++) speaks |= s->hazards[h] && b->hazard_cautions[i].hazards[h];
+        if (speaks) all[out->caution_count++] = case_text(c, &b->hazard_cautions[i].text);
+    }
+    out->cautions = all;
+}
+
 tt_safety safety_words(tt_case *c, const safety *s)
 {
     const char **hazards = ARENA_ARRAY(c->derived, const char *, HAZARD_COUNT);
@@ -193,5 +206,6 @@ tt_safety safety_words(tt_case *c, const safety *s)
                      .risk = risk_name(safety_risk(s, true))};
     for (int h = 0; h < HAZARD_COUNT; h++)
         if (s->hazards[h]) hazards[out.hazard_count++] = hazard_words(c, (hazard)h);
+    add_hazard_cautions(c, s, &out);
     return out;
 }

@@ -18,6 +18,8 @@ static const name_list state_names = {states, sizeof states / sizeof states[0]};
 
 static const field safety_fields[] = {
     FIELD_ALL(shown_safety, hazards, FIELD_TEXTS, ALWAYS, 1, NULL, "In plain words."),
+    FIELD_ALL(shown_safety, cautions, FIELD_TEXTS, ALWAYS, 2, NULL,
+              "Those of the book that speak of one of these hazards."),
     FIELD(shown_safety, unprotected_risk, FIELD_MAYBE, ALWAYS, 1,
           "Without what follows: low, medium, serious or high; null: no harm is known."),
     FIELD(shown_safety, risk, FIELD_MAYBE, ALWAYS, 1, "With what follows."),
@@ -130,6 +132,8 @@ static const shown_safety *safety_of(arena *keep, const tt_safety *s)
     shown_safety *shown = ARENA_NEW(keep, shown_safety);
     *shown = (shown_safety){.hazards = s->hazards,
                             .hazards_count = s->hazard_count,
+                            .cautions = s->cautions,
+                            .cautions_count = s->caution_count,
                             .unprotected_risk = s->unprotected_risk,
                             .risk = s->risk,
                             .wear = s->protect,

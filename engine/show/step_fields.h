@@ -7,6 +7,8 @@
 typedef struct shown_safety {
     const char *const *hazards;
     uint32_t hazards_count;
+    const char *const *cautions;
+    uint32_t cautions_count;
     const char *unprotected_risk, *risk;
     const char *const *wear;
     uint32_t wear_count;

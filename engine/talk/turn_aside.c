@@ -102,6 +102,7 @@ static void make_cautions(tt_talk *t)
     const tt_book_info info = tt_book_describe(t->book);
     turn_afresh(t, TT_TURN_CAUTIONS);
     turn_list(t, TT_PART_CAUTION, OURS(TEXT_BEFORE_YOU_BEGIN), info.cautions, info.caution_count);
+    turn_list(t, TT_PART_CAUTION, "caution", info.hazard_cautions, info.hazard_caution_count);
     add_cautions_now(t);
     if (t->turn.part_count == 0) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_NO_CAUTIONS));
 }

@@ -98,6 +98,7 @@ static void add_state(tt_talk *t, const tt_safety *safety)
 
 void turn_safety(tt_talk *t, const tt_safety *safety)
 {
+    turn_list(t, TT_PART_CAUTION, "caution", safety->cautions, safety->caution_count);
     turn_list(t, TT_PART_HAZARDS, OURS(TEXT_DANGER_FROM), safety->hazards, safety->hazard_count);
     bool reduced =
         *safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0;

@@ -1,0 +1,75 @@
+/* What entries of a book are made of: names, texts, and what stands in sections of its own for
+ * others to name. */
+#ifndef TT_MODEL_BASICS_H
+#define TT_MODEL_BASICS_H
+
+#include <stdint.h>
+
+#include "base/source.h"
+#include "base/str.h"
+
+#define NO_ID UINT32_MAX
+
+typedef struct label { /* a name and where it stands */
+    str name;
+    span at;
+} label;
+
+/* Text by language; items[0] is the default language's if there is one. An insert {name} is kept in
+ * the text as written; a literal brace is doubled. */
+typedef struct text_item {
+    str language; /* BCP 47 tag */
+    str text;
+} text_item;
+typedef struct texts {
+    const text_item *items;
+    uint32_t count; /* 0: none given */
+    span at;
+} texts;
+typedef struct texts_list {
+    const texts *items;
+    uint32_t count;
+} texts_list;
+/* By RFC 4647 look-up: the wanted tag, its shorter forms, then the default, then the first. Empty
+ * if none. */
+str texts_for(const texts *t, str language);
+
+/* What stands between the braces of an insert, taken apart: {foam-air of floor-left as found, bar}.
+ */
+typedef struct insert {
+    str name, when, unit; /* when: "found", "left"; when and unit may be empty */
+} insert;
+insert insert_parts(str inside);
+
+typedef struct ids {
+    const uint32_t *items; /* rising */
+    uint32_t count;
+} ids;
+
+/* ---- places ---- */
+typedef struct spot_walk { /* as far back as it is there; told at one end */
+    uint32_t to;
+    double minutes;
+    span at;
+} spot_walk;
+typedef struct spot { /* where one stands to look or to work */
+    label id;
+    texts text;
+    const spot_walk *walks;
+    uint32_t walk_count;
+    uint32_t before; /* how many of them the author writes before it: their order for people */
+} spot;
+
+/* ---- instruments, money ---- */
+typedef struct instrument { /* what a question is answered with */
+    label id;
+    texts text;
+    double wrong; /* how often it misleads whoever reads it right */
+} instrument;
+typedef struct money {
+    double amount;
+    str currency; /* three letters (ISO 4217); empty: nothing was said */
+    span at;
+} money;
+
+#endif

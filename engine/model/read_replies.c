@@ -230,11 +230,23 @@ static void not_of_answers(reader *r, const node *root)
     wrong_together(r, root, "as", "who asks is said to the program", "Leave it out, and write --as and the role behind the command.");
 }
 
-static uint32_t told_complaint(reader *r, const book *b, const node *n)
+/* A bare name means the piece that `at` names alone of its kind. */
+static uint32_t symptom_named(const book *b, str name, const ids *at)
+{
+    const uint32_t id = book_symptom(b, name);
+    for (uint32_t i = 0; id == NO_ID && i < b->symptom_count; i++) {
+        const owner *of = &b->symptoms[i].of;
+        const bool there = of->piece != NO_ID && str_eq(of->base, name);
+        if (there && only_piece_of(b, at, b->pieces[of->piece].kind) == of->piece) return i;
+    }
+    return id;
+}
+
+static uint32_t told_complaint(reader *r, const book *b, const node *n, const ids *at)
 {
     str name;
     if (!read_word(r, n, "a symptom", &name)) return NO_ID;
-    const uint32_t id = book_symptom(b, name);
+    const uint32_t id = symptom_named(b, name, at);
     if (id != NO_ID) return id;
     str *names = ARENA_ARRAY(r->scratch, str, b->symptom_count);
     uint32_t count = 0;
@@ -281,7 +293,7 @@ const reply *replies_read(arena *keep, arena *scratch, const book *b, const node
     if (!of_case) return read_told(&r, b, root, true, told);
     check_map(&r, root, KEYS_CASE);
     not_of_answers(&r, root);
-    if (complaint != NULL) told->complaint = told_complaint(&r, b, complaint);
+    if (complaint != NULL) told->complaint = told_complaint(&r, b, complaint, &told->at);
     const node *answers = node_get(root, "answers");
     return answers != NULL && is_map_of_answers(list, answers) ? read_told(&r, b, answers, false, told) : NULL;
 }

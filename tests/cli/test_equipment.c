@@ -107,6 +107,7 @@ static void a_piece_of_another_site_is_told(void **state)
     assert_int_equal(sh("printf 'drop: 9 psi\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"), 65);
     assert_holds("err", "'drop' is there once for each filter, and this does not say for which.");
     assert_holds("err", "Write such as 'drop of sediment', or say with 'at' which one all bare names mean.");
+    assert_int_equal(sh("printf 'at: [sediment]\\ncomplaint: high-drop\\nanswers: {drop: 9 psi}\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"), 0);
     assert_int_equal(sh("printf 'at: [sediment]\\ndrop: 9 psi\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"), 0);
 }
 

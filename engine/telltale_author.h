@@ -254,7 +254,7 @@ typedef struct tt_moved {
     tt_course before, after;
     bool leading, path, fixes, cautions, passed; /* which of them changed */
     double shift;            /* share of the chances that lies elsewhere now; of a call, of what leads */
-    const char *const *edits; uint32_t edit_count; /* entries, "symptom foam-runny": each alone moves it, what moves it most first… */
+    const char *const *edits; uint32_t edit_count; /* entries, "symptoms foam-runny": each alone moves it, with those that it can't be without; what moves it most first… */
     bool together;           /* …or they do only together; no edits: it was not looked for */
 } tt_moved;
 typedef struct tt_compared {

@@ -242,9 +242,16 @@ tt_value fault_log_value(arena *keep, const tt_report *report, const char *versi
 
 /* ---- worked cases ---- */
 
+typedef struct shown_trial {
+    const char *name, *at;
+    bool passed;
+    const char *why;
+    const shown_why *because;
+} shown_trial;
+
 typedef struct shown_trials {
     uint32_t version, count, passed;
-    const tt_trial *cases;
+    const shown_trial *cases;
     uint32_t cases_count;
     const char *const *unused;
     uint32_t unused_count;
@@ -253,22 +260,32 @@ typedef struct shown_trials {
 } shown_trials;
 
 static const field trial_fields[] = {
-    FIELD(tt_trial, name, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD(tt_trial, at, FIELD_TEXT, ALWAYS, 1, "File and line."),
-    FIELD(tt_trial, passed, FIELD_TRUTH, ALWAYS, 1, "It came out as expected."),
-    FIELD(tt_trial, why, FIELD_TEXT, ALWAYS, 1, "What was expected and what came; or \"\"."),
+    FIELD(shown_trial, name, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD(shown_trial, at, FIELD_TEXT, ALWAYS, 1, "File and line."),
+    FIELD(shown_trial, passed, FIELD_TRUTH, ALWAYS, 1, "It came out as expected."),
+    FIELD(shown_trial, why, FIELD_TEXT, ALWAYS, 1, "What was expected and what came; or \"\"."),
+    FIELD_THING(shown_trial, because, IF_ANY, 1, &why_shape,
+                "Of the first five that did not come out as expected: the cause that it expects "
+                "against its strongest rival."),
 };
-static const shape trial_shape = SHAPE("case", tt_trial, trial_fields, "");
+static const shape trial_shape = SHAPE("case", shown_trial, trial_fields, "");
+/* By itself: its why stands beside it. */
+static const shape one_trial_shape = SHAPE_OF_FIRST("one-case", shown_trial, trial_fields, 4, "");
+
+static shown_trial trial_of(const tt_trial *t, const shown_why *because)
+{
+    return (shown_trial){t->name, t->at, t->passed, t->why, because};
+}
 
 typedef struct shown_tried_case {
     uint32_t version;
-    tt_trial worked;
+    shown_trial worked;
     const shown_why *because;
 } shown_tried_case;
 
 static const field tried_case_fields[] = {
     FIELD_VERSION(shown_tried_case, version, TRY_VERSION),
-    FIELD_WITHIN(shown_tried_case, worked, "case", 1, &trial_shape, ""),
+    FIELD_WITHIN(shown_tried_case, worked, "case", 1, &one_trial_shape, ""),
     FIELD_THING(shown_tried_case, because, ALWAYS, 1, &why_shape,
                 "The cause that the case expects, or that leads if it expects none, against its "
                 "strongest rival. null: the book lists nothing else."),
@@ -297,12 +314,17 @@ static const field trials_fields[] = {
 };
 static const shape trials_shape = SHAPE("trials", shown_trials, trials_fields, "");
 
-tt_value trials_value(arena *keep, const tt_trials *trials)
+tt_value trials_value(arena *keep, const tt_trials *trials, tt_case *const *failed)
 {
+    shown_trial *cases = ARENA_ARRAY(keep, shown_trial, trials->count);
+    for (uint32_t i = 0; i < trials->count; i++) {
+        const tt_trial *t = &trials->items[i];
+        cases[i] = trial_of(t, failed[i] != NULL ? why_of(keep, failed[i], t->rank) : NULL);
+    }
     const shown_trials shown = {.version = TRY_VERSION,
                                 .count = trials->count,
                                 .passed = trials->passed,
-                                .cases = trials->items,
+                                .cases = cases,
                                 .cases_count = trials->count,
                                 .unused = trials->unused,
                                 .unused_count = trials->unused_count,
@@ -357,7 +379,8 @@ tt_value holding_schema(arena *keep)
 
 tt_value tried_case_value(arena *keep, const tt_trial *trial, tt_case *c)
 {
-    const shown_tried_case shown = {TRY_VERSION, *trial, why_of(keep, c, trial->rank)};
+    const shown_tried_case shown = {TRY_VERSION, trial_of(trial, NULL),
+                                    why_of(keep, c, trial->rank)};
     return shape_value(keep, &tried_case_shape, &shown);
 }
 

@@ -36,9 +36,11 @@ static const field moved_fields[] = {
     FIELD(tt_moved, passed, FIELD_TRUTH, ALWAYS, 1, "It passes now and did not, or the reverse."),
     FIELD_IN(tt_moved, shift, FIELD_FIGURE, ZERO_TO_ONE, 1,
              "Share of the chances that lies elsewhere now."),
-    FIELD_ALL_OF(tt_moved, edits, edit_count, FIELD_TEXTS, ALWAYS, 1, NULL,
-                 "Entries: each of them alone moves it, or only all together. Empty: it was not "
-                 "looked for."),
+    FIELD_ALL_OF(
+        tt_moved, edits, edit_count, FIELD_TEXTS, ALWAYS, 1, NULL,
+        "Entries: each of them alone moves it, with those that it can't be without, or only "
+        "all together. Empty: it was not "
+        "looked for."),
     FIELD(tt_moved, together, FIELD_TRUTH, ALWAYS, 1, "None of them alone moves it."),
 };
 static const shape moved_shape = SHAPE("moved", tt_moved, moved_fields, "");

@@ -50,6 +50,17 @@ static void a_case_that_fails_says_why_at_once(void **state)
     assert_holds("all", "What alone would bring it forward:");
     assert_int_equal(sh("$T try wrong waterlogged >one 2>err"), 1);
     assert_int_equal(sh("head -c $(wc -c <one) all | cmp - one"), 0);
+    assert_int_equal(sh("$T try wrong --json >all.json 2>err"), 1);
+    json_t *all = json_load_file("all.json", 0, NULL), *cases = json_object_get(all, "cases"), *one;
+    size_t i, told = 0;
+    json_array_foreach(cases, i, one)
+    {
+        const bool passed = json_is_true(json_object_get(one, "passed"));
+        assert_int_equal(json_object_get(one, "because") != NULL, !passed);
+        told += !passed;
+    }
+    assert_int_equal(told, 1);
+    json_decref(all);
 }
 
 static void rank_says_why_when_asked(void **state)
@@ -110,9 +121,10 @@ static void a_report_for_servers(void **state)
 {
     (void)state;
     make_wrong_book();
-    assert_int_equal(sh("sed -i 's/title: .*/title: \"Wells <\\&> pumps\"/' wrong/book.yaml; $T try "
-                        "wrong --junit >out 2>err"),
-                     1);
+    assert_int_equal(
+        sh("sed -i 's/title: .*/title: \"Wells <\\&> pumps\"/' wrong/book.yaml; $T try "
+           "wrong --junit >out 2>err"),
+        1);
     assert_holds("out", "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<testsuites tests=\"2\" "
                         "failures=\"1\" errors=\"0\">\n");
     assert_holds("out", "  <testsuite name=\"Wells &lt;&amp;&gt; pumps\" tests=\"2\" "

@@ -145,6 +145,7 @@ exit_status verb_check(const command_line *line)
     if (status == EXIT_DONE) {
         tt_status loaded =
             tt_book_load_at(all.items, all.count, site_path != NULL ? &site : NULL, &book, &report);
+        if (loaded == TT_OK && site_path == NULL) loaded = tt_book_doubts(book, report);
         if (loaded == TT_NO_MEMORY) {
             complain("there is no memory left");
             status = EXIT_OUR_BUG;

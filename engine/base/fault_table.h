@@ -1,6 +1,6 @@
 /* Every diagnostic, once: the enum, `check`, the docs test and docs/faults.md all read this table.
  * T1xx bytes and YAML · T2xx shape and names · T3xx conditions · T4xx numbers and meaning · T5xx compiled tables ·
- * T6xx chaining · T7xx answers and worked cases · T8xx what is heard. A code never changes its meaning; retired codes are not reused. */
+ * T6xx chaining · T7xx answers and worked cases · T8xx what is heard · T9xx doubts: what a colleague would ask. A code never changes its meaning; retired codes are not reused. */
 #ifndef TT_BASE_FAULT_TABLE_H
 #define TT_BASE_FAULT_TABLE_H
 
@@ -186,10 +186,55 @@
     X(CASE_CHANCE, "T715", SEVERITY_ERROR, "Not how sure a case must be")
 
 #define FAULT_TABLE_LISTEN(X) X(GRAVE_WORD, "T801", SEVERITY_ERROR, "Words of a grave danger called harmless")
+
+#define FAULT_TABLE_DOUBTS(X) \
+    X(FINE_NO_DOUBT, "T901", SEVERITY_ERROR, "No doubt that could be called fine") \
+    X(FINE_FOR_NOTHING, "T902", SEVERITY_WARNING, "A doubt called fine that is not there") \
+    X(NEVER_HOLDS, "T903", SEVERITY_WARNING, "A condition that can never hold") \
+    X(ALWAYS_HOLDS, "T904", SEVERITY_WARNING, "A condition that always holds") \
+    X(SIGN_EXCLUDED, "T905", SEVERITY_WARNING, "A sign of a cause that is out by then") \
+    X(CURE_EXCLUDED, "T906", SEVERITY_WARNING, "A fix that is never offered where its cause is") \
+    X(FACTOR_EXCLUDED, "T907", SEVERITY_WARNING, "A rule about a cause that is out by then") \
+    X(WAITS_FOR_ITSELF, "T908", SEVERITY_WARNING, "A question that waits for itself") \
+    X(TWIN_CAUSES, "T910", SEVERITY_WARNING, "Two causes with the same signs") \
+    X(NO_SIGN, "T911", SEVERITY_WARNING, "A sign no likelier than with other faults") \
+    X(CERTAIN_SIGN, "T912", SEVERITY_WARNING, "A chance of 0 or 100 %") \
+    X(WEAK_SIGNS, "T913", SEVERITY_WARNING, "A cause that no answer speaks for") \
+    X(USUAL_IS_FAULT, "T920", SEVERITY_WARNING, "What is usual counts as a sign of a fault") \
+    X(GAP, "T921", SEVERITY_WARNING, "A gap between ranges") \
+    X(ADJUST_AWAY, "T922", SEVERITY_WARNING, "A step in the wrong direction") \
+    X(ADJUST_SHORT, "T923", SEVERITY_WARNING, "An adjustment that can't reach what is usual") \
+    X(ADJUST_WIDE, "T924", SEVERITY_WARNING, "A step over all that is usual") \
+    X(HEARD_TWICE, "T930", SEVERITY_WARNING, "One phrase for two things") \
+    X(PATTERN_SLOW, "T931", SEVERITY_WARNING, "A pattern that gives up") \
+    X(PATTERN_NEVER, "T932", SEVERITY_WARNING, "A pattern that never matches") \
+    X(PATTERN_TOO_MUCH, "T933", SEVERITY_WARNING, "A pattern that matches something else") \
+    X(WORDS_STRANGE, "T934", SEVERITY_WARNING, "Phrases of words that nothing else knows") \
+    X(HEARD_AS_DANGER, "T935", SEVERITY_WARNING, "Words of danger among harmless ones") \
+    X(SAFE_IN_DANGER, "T936", SEVERITY_WARNING, "A safe answer that tells of danger") \
+    X(ASKS_NOTHING, "T940", SEVERITY_WARNING, "A question without a question mark") \
+    X(SAME_TEXT, "T941", SEVERITY_WARNING, "Two things that read the same") \
+    X(UNFINISHED, "T942", SEVERITY_WARNING, "A text that is not written yet") \
+    X(TOO_LONG, "T943", SEVERITY_WARNING, "A text too long for a small screen") \
+    X(NOT_TRANSLATED, "T944", SEVERITY_WARNING, "A text that is missing in a language") \
+    X(LOOKS_ELSEWHERE, "T950", SEVERITY_WARNING, "Looking again where nothing shows") \
+    X(HARDLY_CURES, "T951", SEVERITY_WARNING, "A fix that hardly cures") \
+    X(BEHIND_ANOTHER, "T952", SEVERITY_WARNING, "A fix that another one is always before") \
+    X(ODD_TIME, "T953", SEVERITY_WARNING, "A time that can hardly be") \
+    X(CALLS_CALLER, "T954", SEVERITY_WARNING, "Whoever calls is called") \
+    X(NO_CONTACT, "T955", SEVERITY_WARNING, "Somebody to call, and no number") \
+    X(CONCLUSION_UNREAD, "T960", SEVERITY_WARNING, "A conclusion that nothing reads") \
+    X(KIND_UNUSED, "T961", SEVERITY_WARNING, "A kind of equipment of which nothing is written") \
+    X(ROLE_UNUSED, "T962", SEVERITY_WARNING, "A role without work") \
+    X(ANSWER_IDLE, "T963", SEVERITY_WARNING, "An answer that means nothing") \
+    X(SHARE_NEVER, "T964", SEVERITY_WARNING, "A share of nothing or all") \
+    X(RULE_TWICE, "T966", SEVERITY_WARNING, "Two rules that say the same at once") \
+    X(CASE_TWICE, "T967", SEVERITY_WARNING, "The same call twice") \
+    X(SETS_ITS_OWN, "T968", SEVERITY_WARNING, "A rule that sets what it needs")
 /* clang-format on */
 
 #define FAULT_TABLE(X) \
     FAULT_TABLE_LOAD(X) FAULT_TABLE_MODEL(X) FAULT_TABLE_COMPILE(X) FAULT_TABLE_CHAIN(X) FAULT_TABLE_ANSWERS(X) \
-    FAULT_TABLE_LISTEN(X)
+    FAULT_TABLE_LISTEN(X) FAULT_TABLE_DOUBTS(X)
 
 #endif

@@ -15,6 +15,12 @@ struct faults {
     uint32_t *slots; /* hash table over items: index + 1, 0 is free; twice the room */
     span *silences;  /* in order of place, none inside another */
     uint32_t silence_count, silence_room;
+    struct fine {
+        fault_code code;
+        span within, said;
+        bool used;
+    } *fines;
+    uint32_t fine_count, fine_room;
     fault *unsaid; /* what fault_add returns for a fault that is not kept */
     uint32_t errors, warnings;
 };
@@ -145,6 +151,47 @@ void faults_silence(faults *list, span at)
     assert(list->silence_count <= list->silence_room);
 }
 
+/* ---- what the author stands by ---- */
+
+void faults_call_fine(faults *list, fault_code code, span within, span said)
+{
+    assert(fault_severity_of(code) == SEVERITY_WARNING);
+    GROW(list->keep, list->fines, list->fine_count, list->fine_room);
+    list->fines[list->fine_count++] = (struct fine){code, within, said, false};
+}
+
+static bool is_fine(const faults *list, fault_code code, span at)
+{
+    bool fine = false;
+    for (uint32_t i = 0; i < list->fine_count; i++) {
+        struct fine *f = &list->fines[i];
+        if (f->code != code || (f->within.file != NO_FILE && !covers(f->within, at))) continue;
+        fine = f->used = true;
+    }
+    return fine;
+}
+
+void faults_doubt_fine(faults *list)
+{
+    for (uint32_t i = 0; i < list->fine_count; i++) {
+        const struct fine *f = &list->fines[i];
+        if (f->used) continue;
+        fault *doubt = fault_add(list, FAULT_FINE_FOR_NOTHING, f->said,
+                                 "There is no %s here that could be called fine.", fault_id(f->code));
+        fault_help(list, doubt, "Leave it out, so that a later doubt is not hidden by it.");
+    }
+}
+
+bool fault_warning_of(str id, fault_code *code)
+{
+    for (uint32_t i = 0; i < FAULT_COUNT; i++) {
+        if (!str_is(id, rows[i].id) || rows[i].severity != SEVERITY_WARNING) continue;
+        *code = (fault_code)i;
+        return true;
+    }
+    return false;
+}
+
 /* ---- adding ---- */
 
 /* Words of authors stand in the texts: shown on one line, and without what a terminal would obey.
@@ -204,7 +251,7 @@ static fault *fault_before(const faults *list, fault_code code, span at, str tex
 fault *fault_add(faults *list, fault_code code, span at, const char *format, ...)
 {
     assert(code < FAULT_COUNT && at.start <= at.end);
-    if (is_silenced(list, at)) return unsaid_fault(list, code, at);
+    if (is_silenced(list, at) || is_fine(list, code, at)) return unsaid_fault(list, code, at);
     va_list arguments;
     va_start(arguments, format);
     bool full = list->count == FAULTS_KEPT_MAX;

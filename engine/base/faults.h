@@ -64,6 +64,15 @@ bool fault_mend_at(const fault *f, const sources *all, span *at);
  * only follows from it. */
 void faults_silence(faults *list, span at);
 
+/* The author says of warnings with this code that they are no fault inside of a place (nowhere: in all files), and stands by it at `said`: they
+ * are not kept from here on. */
+void faults_call_fine(faults *list, fault_code code, span within, span said);
+/* Adds FINE_FOR_NOTHING for each that has kept nothing back; once all stages have run. */
+void faults_doubt_fine(faults *list);
+
+/* The warning of this id; false: there is none. */
+bool fault_warning_of(str id, fault_code *code);
+
 uint32_t faults_errors(const faults *list);
 uint32_t faults_warnings(const faults *list);
 

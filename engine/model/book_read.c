@@ -54,6 +54,7 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
                 .here = {STR(""), NO_ID, NO_ID},
                 .names_lost = files_lost(files, roots, list) || sections_lost(scratch, files, list)};
 
+    read_fines(&r, roots);
     collect_names(&r, roots);
     read_manifest(&r);
     read_kinds(&r);

@@ -21,6 +21,10 @@
     OWN("for-each", "the kind of equipment of which this is there once [for each piece]" \
                     "(#kinds-what-is-written-once-for-each-piece-of-equipment)", "once")
 
+#define FINE \
+    OWN("fine", "[doubts](faults-doubts.md) of `check` that are no fault here, each with the reason: `{T910: two names for one fault, on purpose}`", \
+        "each doubt is told")
+
 static const key of_file[] = {
     OWN("book", "the manifest: what holds for the whole book, in one file of it", "must be there once"),
     OWN("kinds", "kinds of equipment", "none"),
@@ -71,6 +75,7 @@ static const key of_book[] = {
     OWN("show", "list of units in which readings are shown and typed numbers without unit are read, one for each thing measured: `[bar, l/min]`. A "
                 "site's own `show` comes before it", "each question's unit"),
     OLD("gates", "Write 'worth-trying:' instead; what stands beneath it stays as it is."),
+    FINE,
 };
 
 static const key of_role[] = {
@@ -85,6 +90,7 @@ static const key of_book_caution[] = {
 static const key of_kind[] = {
     OWN("one", "what one is called", "its name"),
     OWN_MUST("ask", "Which are there?", "the question that asks which there are, in which order"),
+    FINE,
 };
 
 static const key of_question[] = {
@@ -125,6 +131,7 @@ static const key of_question[] = {
     OWN("while", "as for fixes", "`isolated` where a procedure stands, else it does not matter"),
     OWN("put-back", "as for fixes", "`not needed`"),
     FOR_EACH,
+    FINE,
 };
 
 static const key of_answer[] = {
@@ -141,6 +148,7 @@ static const key of_quantity[] = {
     OWN("unit", "its unit; what the formula gives must fit", "a plain number"),
     OWN("usual", "the range in equipment in order", ""),
     FOR_EACH,
+    FINE,
 };
 
 static const key of_formula_case[] = {
@@ -159,6 +167,7 @@ static const key of_symptom[] = {
     OWN_MUST("shown-by", "{cause: often}", "map: of 100 calls with this cause alone, how many show it"),
     OWN("otherwise", "of 100 calls whose fault is some *other* listed cause, how many show it", "rarely"),
     FOR_EACH,
+    FINE,
 };
 
 static const key of_cause[] = {
@@ -173,6 +182,7 @@ static const key of_cause[] = {
     MAY("only-when", KEY_WHEN, cause, only_when, "condition: the cause is out once this is known *not* to hold", "always"),
     FOR_EACH,
     OWN("each", "`yes`: how often is said of [each piece](#kinds-what-is-written-once-for-each-piece-of-equipment), not of all together", "no"),
+    FINE,
 };
 
 static const key of_fix[] = {
@@ -199,6 +209,7 @@ static const key of_fix[] = {
     OWN("cost", "what it costs beside the time: a number and a currency (ISO 4217), `40 USD`; one currency in all of a book", "nothing is said"),
     FOR_EACH,
     OLD_MINUTES,
+    FINE,
 };
 
 static const key of_harm[] = {
@@ -252,6 +263,7 @@ static const key of_conclusion[] = {
     MUST("text", KEY_TEXT, conclusion, text, "what it means", "what it means"),
     OWN("answers", "its values, as for questions", "`yes`"),
     FOR_EACH,
+    FINE,
 };
 
 static const key of_rule[] = {
@@ -260,6 +272,7 @@ static const key of_rule[] = {
     FOR_EACH,
     OWN("for-each-pair", "the kind of equipment for [each two pieces](#kinds-what-is-written-once-for-each-piece-of-equipment) of which this is "
         "there", "once"),
+    FINE,
 };
 
 static const key of_then[] = {
@@ -284,6 +297,7 @@ static const key of_case[] = {
     OWN("at", "the pieces of equipment that the call is about; bare names mean the one that is alone of its kind here", "all"),
     OWN("complaint", "the symptom that the call begins with", "none"),
     OWN_MUST("expect", "{leading-cause: name}", "what must come of it"),
+    FINE,
 };
 
 static const key of_expect[] = {
@@ -319,6 +333,7 @@ static const key of_emergency[] = {
     MAY("call", KEY_ROLE, emergency, call, "the role to call, beside the emergency number", "nobody else"),
     OFTEN("source", KEY_PHRASE, emergency, source, "where this stands", "where this stands", "must be there if it replaces one"),
     OWN("replaces", "the name of one of those above, in whose place it stands", "none"),
+    FINE,
 };
 
 static const key of_site[] = {

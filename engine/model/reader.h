@@ -130,6 +130,7 @@ typedef struct reader {
 } reader;
 
 /* ---- collect.c ---- */
+void read_fines(reader *r, const node *const *roots); /* read_fine.c */
 void collect_names(reader *r, const node *const *roots);
 /* From here on entry `e` is being read: bare names mean its piece's. */
 void enter(reader *r, const named *e);

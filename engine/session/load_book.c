@@ -2,6 +2,7 @@
 #include <assert.h>
 #include <stdlib.h>
 
+#include "doubt/doubts.h"
 #include "load/nodes.h"
 #include "session/session.h"
 
@@ -42,7 +43,7 @@ static sources all_copied(arena *keep, const loading *l)
 
 static void finish_report(tt_report *r, arena *scratch)
 {
-    assert(r->list != NULL && r->sorted == NULL);
+    assert(r->list != NULL);
     r->text = cstr(r->keep, faults_text(r->list, r->keep, &r->files, 100));
     const fault *sorted = faults_sorted(r->list, scratch, &r->count);
     fault *kept = ARENA_ARRAY(r->keep, fault, r->count);
@@ -131,6 +132,30 @@ tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source 
     else tt_book_free(b);
     if (status == TT_NO_MEMORY) tt_report_free(r);
     else *report = r;
+    return status;
+}
+
+typedef struct doubting {
+    const tt_book *book;
+    tt_report *report;
+    arena *scratch;
+} doubting;
+
+static tt_status doubt_all(void *context)
+{
+    const doubting *x = context;
+    find_doubts(&(doubter){x->book->book, x->book->ear, x->scratch, x->report->list});
+    finish_report(x->report, x->scratch);
+    return TT_OK;
+}
+
+tt_status tt_book_doubts(const tt_book *book, tt_report *report)
+{
+    assert(book != NULL && report != NULL);
+    arena *scratch = arena_new(NULL, NULL);
+    tt_status status = TT_NO_MEMORY;
+    if (scratch != NULL) status = guarded((arena *[]){report->keep, scratch}, 2, doubt_all, &(doubting){book, report, scratch});
+    arena_free(scratch);
     return status;
 }
 

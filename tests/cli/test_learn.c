@@ -75,7 +75,7 @@ static void the_patch_changes_numbers_and_nothing_else(void **state)
 {
     (void)state;
     enough_cases();
-    assert_int_equal(sh("cp -r book before && $T learn book cases --patch >p 2>err"), 0);
+    assert_int_equal(sh("rm -rf before && cp -r book before && $T learn book cases --patch >p 2>err"), 0);
     assert_int_equal(sh("diff -r book before"), 0);
     assert_int_equal(sh("patch -p1 -d book <p >out 2>&1"), 0);
     assert_holds("book/parts/faults.yml",

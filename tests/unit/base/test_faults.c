@@ -304,7 +304,7 @@ static void the_table_is_sound(void **state)
         const char *code = fault_id((fault_code)i);
         assert_int_equal(strlen(code), 4);
         assert_int_equal(code[0], 'T');
-        assert_true(code[1] >= '1' && code[1] <= '8');
+        assert_true(code[1] >= '1' && code[1] <= '9');
         assert_int_equal(strspn(code + 1, "0123456789"), 3);
         const char *title = fault_title((fault_code)i);
         assert_true(strlen(title) >= 5);

@@ -1,0 +1,29 @@
+/* The kinds of doubts, a file each; for the room only. What stands once for each piece of a kind is
+ * written once, so a doubt about each has one place and is told once. */
+#ifndef TT_DOUBT_DOUBT_H
+#define TT_DOUBT_DOUBT_H
+
+#include "doubt/doubts.h"
+
+void doubt_conditions(const doubter *d); /* that never hold, or always */
+void doubt_paths(const doubter *d);      /* what can't come about together */
+void doubt_signs(const doubter *d);      /* chances of symptoms */
+void doubt_readings(const doubter *d);   /* usual ranges, bands, adjustments */
+void doubt_words(const doubter *d);      /* what people say */
+void doubt_texts(const doubter *d);      /* what people read */
+void doubt_work(const doubter *d);       /* fixes */
+void doubt_unused(const doubter *d);
+
+/* possible.c. Can all of them hold at once, whatever is answered? Null: one that always holds. What
+ * is too much to be worked out counts as possible. */
+bool can_hold(const doubter *d, const cond *const *all, uint32_t count);
+bool can_fail(const doubter *d, const cond *c);
+
+/* The same entry as written: pieces of one kind share it. */
+bool same_written(const label *a, const label *b);
+/* Calls `see` with every condition of the book. `what` names its owner: "the symptom 'foam-thin'".
+ */
+typedef void condition_seen(const doubter *d, const cond *c, const char *what, const label *owner);
+void each_condition(const doubter *d, condition_seen *see);
+
+#endif

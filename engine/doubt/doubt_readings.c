@@ -1,0 +1,181 @@
+/* Readings: what is usual and a fault at once, what is neither, settings that a fix can't reach. */
+#include <assert.h>
+#include <math.h>
+
+#include "base/sorted.h"
+#include "doubt/doubt.h"
+
+/* A number of a reading with its unit. */
+static str amount_of(const doubter *d, const question *q, double number)
+{
+    return book_amount(d->scratch, d->book, (uint32_t)(q - d->book->questions), number, NULL);
+}
+
+/* ---- what is usual is no sign of a fault ---- */
+
+static bool is_sign(const symptom *s)
+{
+    for (uint32_t i = 0; i < s->shown_by_count; i++)
+        if (s->shown_by[i].chance > 2 * s->otherwise) return true;
+    return false;
+}
+
+/* The one reading that a symptom rests on; null: it rests on more. */
+static const cond *only_range(const symptom *s)
+{
+    return s->when != NULL && s->when->kind == COND_RANGE ? s->when : NULL;
+}
+
+static double overlap(const cond *c, double low, double high)
+{
+    return fmin(c->high, high) - fmax(c->low, low);
+}
+
+static void doubt_usual_range(const doubter *d, const symptom *s, const cond *c)
+{
+    const question *q = &d->book->questions[c->subject];
+    if (!q->has_usual || q->made || !is_sign(s)) return;
+    const double common = overlap(c, q->usual_low, q->usual_high),
+                 width = q->usual_high - q->usual_low;
+    const bool inside = width > 0 ? common > 1e-9 * width : interval_holds(c, q->usual_low, 0);
+    if (!inside) return;
+    fault *f = fault_add(d->list, FAULT_USUAL_IS_FAULT, c->at,
+                         "Readings that are usual for '%.*s' count as this sign of a fault.",
+                         STR_ARG(q->of.base));
+    fault_help(d->list, f, "Let the range begin where 'usual' ends, %.6g to %.6g.", q->usual_low,
+               q->usual_high);
+    fault_note_at(d->list, f, q->id.at, "its usual readings");
+}
+
+static void doubt_usual_answer(const doubter *d, const symptom *s)
+{
+    if (!s->rests_on_one || s->from_confirms || !is_sign(s)) return;
+    const question *q = &d->book->questions[s->one_question];
+    if (q->kind != QUESTION_CHOICE || !q->has_usual || q->usual_answer != s->one_answer) return;
+    fault *f =
+        fault_add(d->list, FAULT_USUAL_IS_FAULT, s->when->at,
+                  "'%.*s' is the usual answer to '%.*s', and counts as a sign of a fault here.",
+                  STR_ARG(q->answers[s->one_answer].id.name), STR_ARG(q->of.base));
+    fault_help(d->list, f, "Name the answer that a fault gives, or mend 'usual'.");
+}
+
+/* ---- gaps between bands ---- */
+
+typedef struct band {
+    double low, high;
+    span at;
+} band;
+
+static int by_low(const void *left, const void *right)
+{
+    const band *a = left, *b = right;
+    return a->low != b->low ? THREE_WAY(a->low, b->low) : THREE_WAY(a->high, b->high);
+}
+
+static void add_bands(const cond *c, uint32_t question, band *all, uint32_t *count, uint32_t room)
+{
+    if (c == NULL) return;
+    if (c->kind == COND_RANGE && c->subject == question && *count < room)
+        all[(*count)++] = (band){c->low, c->high, c->at};
+    if (c->kind == COND_SYMPTOM || c->kind == COND_NOT || c->kind == COND_NONE) return;
+    for (uint32_t i = 0; i < c->count; i++) add_bands(c->parts[i], question, all, count, room);
+}
+
+/* Between two bands, and nothing of it usual: such a reading would mean nothing at all. */
+static void doubt_gaps(const doubter *d, uint32_t question)
+{
+    enum { BANDS_MAX = 64 };
+    const struct question *q = &d->book->questions[question];
+    band all[BANDS_MAX];
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < d->book->symptom_count; i++)
+        add_bands(d->book->symptoms[i].when, question, all, &count, BANDS_MAX);
+    SORT(all, count, by_low);
+    double reached = count > 0 ? all[0].high : 0;
+    for (uint32_t i = 1; i < count; i++) {
+        const bool gap = all[i].low > reached * (1 + 1e-12) + 1e-12;
+        const bool usual = !q->has_usual || (q->usual_high > reached && q->usual_low < all[i].low);
+        if (gap && !usual) {
+            fault *f =
+                fault_add(d->list, FAULT_GAP, all[i].at,
+                          "'%.*s' between %.*s and %.*s is neither usual nor a sign of anything.",
+                          STR_ARG(q->of.base), STR_ARG(amount_of(d, q, reached)),
+                          STR_ARG(amount_of(d, q, all[i].low)));
+            fault_help(d->list, f,
+                       "Let one range end where the next begins, or say what is usual.");
+        }
+        reached = fmax(reached, all[i].high);
+    }
+}
+
+/* ---- adjustments ---- */
+
+/* On which side of the usual readings the faults lie that a fix cures: -1 below, 1 above, 0 both or
+ * not known. */
+static int side_of_faults(const doubter *d, const fix *x, const question *q)
+{
+    bool below = false, above = false;
+    for (uint32_t i = 0; i < d->book->symptom_count; i++) {
+        const symptom *s = &d->book->symptoms[i];
+        const cond *c = only_range(s);
+        if (c == NULL || c->subject != x->adjust.reading || !q->has_usual) continue;
+        for (uint32_t k = 0; k < s->shown_by_count; k++)
+            for (uint32_t j = 0; j < x->cures_count; j++) {
+                if (s->shown_by[k].cause != x->cures[j].cause ||
+                    s->shown_by[k].chance <= s->otherwise)
+                    continue;
+                below = below || c->high <= q->usual_low + 1e-9;
+                above = above || c->low >= q->usual_high - 1e-9;
+            }
+    }
+    return below == above ? 0 : below ? -1 : 1;
+}
+
+static void doubt_adjust(const doubter *d, const fix *x)
+{
+    const adjustment *a = &x->adjust;
+    const question *q = &d->book->questions[a->reading];
+    if (!q->has_usual) return;
+    const double width = q->usual_high - q->usual_low, step = fabs(a->step);
+    const int side = side_of_faults(d, x, q);
+    if ((side < 0 && a->step < 0) || (side > 0 && a->step > 0)) {
+        fault *f =
+            fault_add(d->list, FAULT_ADJUST_AWAY, x->id.at,
+                      "'%.*s' steps away from what is usual: the causes that it cures read %s it.",
+                      STR_ARG(x->of.base), side < 0 ? "below" : "above");
+        fault_help(d->list, f, "Turn the sign of 'by' round, or mend what it cures.");
+    }
+    if (a->high < q->usual_low - 1e-9 || a->low > q->usual_high + 1e-9) {
+        fault *f =
+            fault_add(d->list, FAULT_ADJUST_SHORT, x->id.at,
+                      "'%.*s' can't reach a usual reading: it goes from %.*s to %.*s, and "
+                      "usual is %.*s to %.*s.",
+                      STR_ARG(x->of.base), STR_ARG(amount_of(d, q, a->low)),
+                      STR_ARG(amount_of(d, q, a->high)), STR_ARG(amount_of(d, q, q->usual_low)),
+                      STR_ARG(amount_of(d, q, q->usual_high)));
+        fault_help(d->list, f, "Widen its limits, or mend 'usual' of '%.*s'.", STR_ARG(q->of.base));
+    } else if (width > 0 && step > width * 1.0001) {
+        fault *f = fault_add(
+            d->list, FAULT_ADJUST_WIDE, x->id.at,
+            "One step of '%.*s' (%.*s) can jump over all usual readings (%.*s to %.*s).",
+            STR_ARG(x->of.base), STR_ARG(amount_of(d, q, step)),
+            STR_ARG(amount_of(d, q, q->usual_low)), STR_ARG(amount_of(d, q, q->usual_high)));
+        fault_help(d->list, f, "Write a smaller step.");
+    }
+}
+
+void doubt_readings(const doubter *d)
+{
+    const book *b = d->book;
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        const cond *c = only_range(&b->symptoms[i]);
+        if (c != NULL) doubt_usual_range(d, &b->symptoms[i], c);
+        doubt_usual_answer(d, &b->symptoms[i]);
+    }
+    for (uint32_t i = 0; i < b->question_count; i++)
+        if (!b->questions[i].made &&
+            (b->questions[i].kind == QUESTION_READING || b->questions[i].kind == QUESTION_QUANTITY))
+            doubt_gaps(d, i);
+    for (uint32_t i = 0; i < b->fix_count; i++)
+        if (b->fixes[i].adjust.reading != NO_ID) doubt_adjust(d, &b->fixes[i]);
+}

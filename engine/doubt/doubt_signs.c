@@ -1,0 +1,208 @@
+/* Chances of symptoms: causes that no answer tells apart, signs that tell nothing, or too much. */
+#include <assert.h>
+#include <math.h>
+
+#include "base/sorted.h"
+#include "doubt/doubt.h"
+
+/* ---- twins: two causes with the same signs ---- */
+
+typedef struct sign {         /* of a cause */
+    uint32_t cause, kind, of; /* SYMPTOM or RULE, and which */
+    double strength;          /* log-odds of the chance; log of a rule's factor */
+} sign;
+
+static int by_cause(const void *left, const void *right)
+{
+    const sign *a = left, *b = right;
+    if (a->cause != b->cause) return THREE_WAY(a->cause, b->cause);
+    return a->kind != b->kind ? THREE_WAY(a->kind, b->kind) : THREE_WAY(a->of, b->of);
+}
+
+static double log_odds(double chance)
+{
+    const double least = 1e-6, c = fmin(fmax(chance, least), 1 - least);
+    return log(c / (1 - c));
+}
+
+static sign *all_signs(const doubter *d, uint32_t *count)
+{
+    const book *b = d->book;
+    uint32_t most = 0, n = 0;
+    for (uint32_t i = 0; i < b->symptom_count; i++) most += b->symptoms[i].shown_by_count;
+    for (uint32_t i = 0; i < b->rule_count; i++) most += b->rules[i].factor_count;
+    sign *all = ARENA_ARRAY(d->scratch, sign, most);
+    for (uint32_t i = 0; i < b->symptom_count; i++)
+        for (uint32_t k = 0; k < b->symptoms[i].shown_by_count; k++) {
+            const rate *r = &b->symptoms[i].shown_by[k];
+            all[n++] = (sign){r->cause, 0, i, log_odds(r->chance)};
+        }
+    for (uint32_t i = 0; i < b->rule_count; i++)
+        for (uint32_t k = 0; k < b->rules[i].factor_count; k++) {
+            const rule_factor *f = &b->rules[i].factors[k];
+            all[n++] = (sign){f->cause, 1, i, log(fmax(f->factor, 1e-9))};
+        }
+    SORT(all, n, by_cause);
+    *count = n;
+    return all;
+}
+
+typedef struct signs {
+    const sign *items;
+    uint32_t count;
+} signs;
+
+static bool are_alike(const signs *a, const signs *b)
+{
+    const double next_to_nothing =
+        0.1; /* nats, over all signs; the nearest honest pair known is at 2.3 */
+    double apart = 0;
+    if (a->count != b->count || a->count == 0) return false;
+    for (uint32_t i = 0; i < a->count; i++) {
+        if (a->items[i].kind != b->items[i].kind || a->items[i].of != b->items[i].of) return false;
+        apart += fabs(a->items[i].strength - b->items[i].strength);
+    }
+    return apart < next_to_nothing;
+}
+
+static bool lists(const symptom *s, uint32_t cause)
+{
+    for (uint32_t i = 0; i < s->shown_by_count; i++)
+        if (s->shown_by[i].cause == cause) return true;
+    return false;
+}
+
+/* A question that is asked for others already, is cheap, and says nothing of either. */
+static uint32_t question_to_part(const doubter *d, uint32_t one, uint32_t other)
+{
+    const book *b = d->book;
+    uint32_t best = NO_ID;
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        const symptom *s = &b->symptoms[i];
+        if (!s->rests_on_one || lists(s, one) || lists(s, other)) continue;
+        if (best == NO_ID || b->questions[s->one_question].minutes < b->questions[best].minutes)
+            best = s->one_question;
+    }
+    return best;
+}
+
+static void tell_twins(const doubter *d, uint32_t one, uint32_t other)
+{
+    const cause *a = &d->book->causes[one], *b = &d->book->causes[other];
+    const uint32_t question = question_to_part(d, one, other);
+    fault *f =
+        fault_add(d->list, FAULT_TWIN_CAUSES, b->id.at,
+                  "No answer tells '%.*s' from '%.*s': the same symptoms list both, as often.",
+                  STR_ARG(b->of.base), STR_ARG(a->of.base));
+    fault_note_at(d->list, f, a->id.at, "the other one");
+    if (question != NO_ID)
+        fault_help(d->list, f,
+                   "Write what one of them shows and the other doesn't. '%.*s' says nothing of "
+                   "either so far: does it look the same for both?",
+                   STR_ARG(d->book->questions[question].of.base));
+    else
+        fault_help(d->list, f, "Write a question whose answer differs, or make one cause of them.");
+}
+
+static void doubt_twins(const doubter *d)
+{
+    const book *b = d->book;
+    uint32_t count = 0;
+    const sign *all = all_signs(d, &count);
+    signs *of = ARENA_ARRAY(d->scratch, signs, b->cause_count);
+    for (uint32_t i = 0; i < count; i++) {
+        if (of[all[i].cause].count++ == 0) of[all[i].cause].items = &all[i];
+    }
+    for (uint32_t i = 0; i < b->cause_count; i++)
+        for (uint32_t k = 0; k < i; k++) {
+            const bool conditions =
+                b->causes[i].only_when != NULL || b->causes[k].only_when != NULL;
+            if (!conditions && are_alike(&of[i], &of[k]) &&
+                !same_written(&b->causes[i].id, &b->causes[k].id))
+                tell_twins(d, k, i);
+        }
+}
+
+/* ---- signs that tell nothing, or too much ---- */
+
+static bool share_question(const doubter *d, const cond *a, const cond *b, uint32_t question)
+{
+    if (a == NULL || b == NULL) return false;
+    for (uint32_t i = 0; i < a->count; i++)
+        if (share_question(d, a->parts[i], b, question)) return true;
+    const bool leaf = a->kind == COND_ANSWER || a->kind == COND_RANGE;
+    if (!leaf) return false;
+    if (question == NO_ID) return share_question(d, b, a, a->subject); /* does b ask it? */
+    return a->subject == question;
+}
+
+/* "Never", of a cause that the same question shows otherwise, is meant so. */
+static bool speaks_against(const doubter *d, const symptom *s, const rate *r)
+{
+    const book *b = d->book;
+    if (r->chance > s->otherwise / 2 && r->chance > b->word_chance[0] * 1.0001) return false;
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        const symptom *other = &b->symptoms[i];
+        for (uint32_t k = 0; k < other->shown_by_count; k++)
+            if (other->shown_by[k].cause == r->cause &&
+                other->shown_by[k].chance > 2 * other->otherwise &&
+                share_question(d, s->when, other->when, NO_ID))
+                return true;
+    }
+    return false;
+}
+
+static void doubt_rate(const doubter *d, const symptom *s, const rate *r)
+{
+    const cause *c = &d->book->causes[r->cause];
+    const double percent = 100 * r->chance, others = 100 * s->otherwise;
+    assert(!s->from_confirms);
+    if (r->chance >= 0.9999 || r->chance <= 0.0001) {
+        fault *f = fault_add(
+            d->list, FAULT_CERTAIN_SIGN, r->at,
+            "%.4g %% leaves no room for a slip: one wrong answer here %s '%.*s' for good.", percent,
+            r->chance > 0.5 ? "rules out" : "decides against", STR_ARG(c->of.base));
+        fault_help(d->list, f,
+                   "Write 'almost always' or 'rarely', or 'confirms' in the question if it settles "
+                   "the matter.");
+    } else if (r->chance <= s->otherwise * 1.0001 && !speaks_against(d, s, r)) {
+        fault *f = fault_add(d->list, FAULT_NO_SIGN, r->at,
+                             "'%.*s' shows this no more often (%.3g %%) than other faults do (%.3g "
+                             "%%), so it is no sign of it.",
+                             STR_ARG(c->of.base), percent, others);
+        fault_help(d->list, f,
+                   "Write a higher chance, lower 'otherwise', or take the cause out; what speaks "
+                   "against a cause needs no entry.");
+    }
+}
+
+/* The most that any of its signs can raise the odds of a cause. */
+static void doubt_strength(const doubter *d, uint32_t cause, const double *most)
+{
+    const struct cause *c = &d->book->causes[cause];
+    const double little = log(2);
+    if (most[cause] <= 0 || most[cause] >= little) return;
+    fault *f = fault_add(
+        d->list, FAULT_WEAK_SIGNS, c->id.at,
+        "No answer speaks for '%.*s' more than %.2g to 1, so it can hardly come to the top.",
+        STR_ARG(c->of.base), exp(most[cause]));
+    fault_help(d->list, f, "Write a sign that this cause shows often and others rarely.");
+}
+
+void doubt_signs(const doubter *d)
+{
+    const book *b = d->book;
+    double *most = ARENA_ARRAY(d->scratch, double, b->cause_count);
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        const symptom *s = &b->symptoms[i];
+        for (uint32_t k = 0; k < s->shown_by_count; k++) {
+            const rate *r = &s->shown_by[k];
+            const double tells = log(fmax(r->chance, 1e-6) / fmax(s->otherwise, 1e-6)),
+                         silent = log(fmax(1 - r->chance, 1e-6) / fmax(1 - s->otherwise, 1e-6));
+            most[r->cause] = fmax(most[r->cause], fmax(tells, silent));
+            if (!s->from_confirms) doubt_rate(d, s, r);
+        }
+    }
+    for (uint32_t i = 0; i < b->cause_count; i++) doubt_strength(d, i, most);
+    doubt_twins(d);
+}

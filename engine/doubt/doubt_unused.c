@@ -1,0 +1,265 @@
+/* What is written and serves nothing: conclusions nobody reads, kinds and roles without work,
+ * answers that mean nothing, rules and cases written twice. */
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "doubt/doubt.h"
+
+/* ---- conclusions, kinds, roles ---- */
+
+static void mark_conclusions(const cond *c, bool *read)
+{
+    if (c == NULL) return;
+    if (c->kind == COND_CONCLUSION) read[c->subject] = true;
+    for (uint32_t i = 0; i < c->count; i++) mark_conclusions(c->parts[i], read);
+}
+
+static void doubt_conclusions(const doubter *d)
+{
+    const book *b = d->book;
+    bool *read = ARENA_ARRAY(d->scratch, bool, b->conclusion_count);
+    for (uint32_t i = 0; i < b->symptom_count; i++) mark_conclusions(b->symptoms[i].when, read);
+    for (uint32_t i = 0; i < b->question_count; i++)
+        mark_conclusions(b->questions[i].only_when, read);
+    for (uint32_t i = 0; i < b->cause_count; i++) mark_conclusions(b->causes[i].only_when, read);
+    for (uint32_t i = 0; i < b->fix_count; i++) mark_conclusions(b->fixes[i].only_when, read);
+    for (uint32_t i = 0; i < b->rule_count; i++) mark_conclusions(b->rules[i].when, read);
+    for (uint32_t i = 0; i < b->conclusion_count; i++) {
+        if (read[i]) continue;
+        fault *f =
+            fault_add(d->list, FAULT_CONCLUSION_UNREAD, b->conclusions[i].id.at,
+                      "No condition reads the conclusion '%.*s', so setting it does nothing.",
+                      STR_ARG(b->conclusions[i].id.name));
+        fault_help(d->list, f,
+                   "Name it in the 'when' or 'only-when' that it is meant for, or leave it out.");
+    }
+}
+
+static void doubt_kinds(const doubter *d)
+{
+    const book *b = d->book;
+    for (uint32_t k = 0; k < b->kind_count; k++) {
+        bool used = false;
+        for (uint32_t i = 0; i < b->question_count; i++)
+            used = used || (b->questions[i].of.piece != NO_ID &&
+                            b->pieces[b->questions[i].of.piece].kind == k);
+        for (uint32_t i = 0; i < b->cause_count; i++)
+            used = used ||
+                   (b->causes[i].of.piece != NO_ID && b->pieces[b->causes[i].of.piece].kind == k);
+        for (uint32_t i = 0; i < b->fix_count; i++)
+            used = used ||
+                   (b->fixes[i].of.piece != NO_ID && b->pieces[b->fixes[i].of.piece].kind == k);
+        if (used) continue;
+        fault *f = fault_add(d->list, FAULT_KIND_UNUSED, b->kinds[k].id.at,
+                             "Nothing is written for each '%.*s'.", STR_ARG(b->kinds[k].id.name));
+        fault_help(d->list, f, "Write 'for-each: %.*s' where it is meant, or leave the kind out.",
+                   STR_ARG(b->kinds[k].id.name));
+    }
+}
+
+static void doubt_roles(const doubter *d)
+{
+    const book *b = d->book;
+    bool *used = ARENA_ARRAY(d->scratch, bool, b->role_count);
+    for (uint32_t i = 0; i < b->question_count; i++) used[b->questions[i].role] = true;
+    for (uint32_t i = 0; i < b->fix_count; i++) used[b->fixes[i].role] = true;
+    for (uint32_t i = 0; i < b->cause_count; i++)
+        if (b->causes[i].confirmed_by != NO_ID) used[b->causes[i].confirmed_by] = true;
+    for (uint32_t i = 0; i < b->rule_count; i++)
+        if (b->rules[i].call != NO_ID) used[b->rules[i].call] = true;
+    for (uint32_t i = 0; i < b->emergency_count; i++)
+        if (b->emergencies[i].call != NO_ID) used[b->emergencies[i].call] = true;
+    if (b->fix_count == 0 || b->question_count == 0) return; /* it is only begun */
+    for (uint32_t i = 1; i < b->role_count; i++) { /* the first is who asks for help */
+        if (used[i]) continue;
+        fault *f = fault_add(d->list, FAULT_ROLE_UNUSED, b->roles[i].at,
+                             "No question, fix or call is for '%.*s'.", STR_ARG(b->roles[i].name));
+        fault_help(d->list, f, "Write 'role: %.*s' where it is their work, or leave the role out.",
+                   STR_ARG(b->roles[i].name));
+    }
+}
+
+/* ---- answers that mean nothing ---- */
+
+static void mark_answers(const cond *c, uint64_t *used)
+{
+    if (c == NULL) return;
+    if (c->kind == COND_ANSWER) used[c->subject] |= c->answers;
+    for (uint32_t i = 0; i < c->count; i++) mark_answers(c->parts[i], used);
+}
+
+static const uint64_t *answers_used(const doubter *d)
+{
+    const book *b = d->book;
+    uint64_t *used = ARENA_ARRAY(d->scratch, uint64_t, b->question_count);
+    for (uint32_t i = 0; i < b->symptom_count; i++) mark_answers(b->symptoms[i].when, used);
+    for (uint32_t i = 0; i < b->question_count; i++) {
+        mark_answers(b->questions[i].only_when, used);
+        for (uint32_t k = 0; k < b->questions[i].case_count; k++)
+            mark_answers(b->questions[i].cases[k].when, used);
+    }
+    for (uint32_t i = 0; i < b->cause_count; i++) mark_answers(b->causes[i].only_when, used);
+    for (uint32_t i = 0; i < b->fix_count; i++) mark_answers(b->fixes[i].only_when, used);
+    for (uint32_t i = 0; i < b->rule_count; i++) mark_answers(b->rules[i].when, used);
+    return used;
+}
+
+/* One answer may be the rest; two that are, need not both be there. */
+static void doubt_answers(const doubter *d)
+{
+    const book *b = d->book;
+    const uint64_t *used = answers_used(d);
+    for (uint32_t i = 0; i < b->question_count; i++) {
+        const question *q = &b->questions[i];
+        if (q->kind != QUESTION_CHOICE || q->gate || q->about != ABOUT_FAULT ||
+            q->answer_count < 3 || used[i] == 0)
+            continue;
+        uint32_t idle = NO_ID, count = 0;
+        for (uint32_t a = 0; a < q->answer_count; a++) {
+            if ((used[i] >> a & 1) != 0 || (q->has_usual && q->usual_answer == a)) continue;
+            idle = a;
+            count++;
+        }
+        const bool rest = !q->has_usual && count == 1;
+        if (count == 0 || rest) continue;
+        fault *f = fault_add(d->list, FAULT_ANSWER_IDLE, q->answers[idle].id.at,
+                             "Nothing is said of the answer '%.*s' of '%.*s': whoever gives it has "
+                             "answered for nothing.",
+                             STR_ARG(q->answers[idle].id.name), STR_ARG(q->of.base));
+        fault_help(
+            d->list, f,
+            "Write a symptom for it, or put it together with the answer that means the same.");
+    }
+}
+
+/* ---- shares ---- */
+
+static void doubt_shares(const doubter *d, const question *q)
+{
+    for (uint32_t i = 0; q->about != ABOUT_FAULT && i < q->answer_count; i++) {
+        if (q->answers[i].share > 0 && q->answers[i].share < 1) continue;
+        fault *f = fault_add(
+            d->list, FAULT_SHARE_NEVER, q->id.at,
+            "The answer '%.*s' of '%.*s' has a share of %.3g %%: it %s.",
+            STR_ARG(q->answers[i].id.name), STR_ARG(q->of.base), 100 * q->answers[i].share,
+            q->answers[i].share > 0 ? "is the only one that there is" : "never comes");
+        fault_help(d->list, f, "Write how often it is so in all calls, or leave the answer out.");
+    }
+}
+
+/* ---- rules and cases written twice ---- */
+
+static bool same_cond(const cond *a, const cond *b)
+{
+    if (a == b) return true;
+    if (a == NULL || b == NULL || a->kind != b->kind || a->subject != b->subject ||
+        a->answers != b->answers || a->count != b->count || a->number != b->number)
+        return false;
+    if (a->kind == COND_RANGE && (a->low != b->low || a->high != b->high ||
+                                  a->low_in != b->low_in || a->high_in != b->high_in))
+        return false;
+    for (uint32_t i = 0; i < a->count; i++)
+        if (!same_cond(a->parts[i], b->parts[i])) return false;
+    return true;
+}
+
+static bool does_same(const rule *a, const rule *b)
+{
+    for (uint32_t i = 0; i < a->set_count; i++)
+        for (uint32_t k = 0; k < b->set_count; k++)
+            if (a->sets[i].conclusion == b->sets[k].conclusion) return true;
+    for (uint32_t i = 0; i < a->factor_count; i++)
+        for (uint32_t k = 0; k < b->factor_count; k++)
+            if (a->factors[i].cause == b->factors[k].cause) return true;
+    return false;
+}
+
+static void doubt_rules(const doubter *d)
+{
+    const book *b = d->book;
+    for (uint32_t i = 0; i < b->rule_count; i++)
+        for (uint32_t k = 0; k < i; k++) {
+            const rule *one = &b->rules[k], *two = &b->rules[i];
+            if (same_written(&one->id, &two->id) || !same_cond(one->when, two->when) ||
+                !does_same(one, two))
+                continue;
+            fault *f = fault_add(d->list, FAULT_RULE_TWICE, two->id.at,
+                                 "'%.*s' and '%.*s' hold at the same time and speak of the same, "
+                                 "so it counts twice.",
+                                 STR_ARG(one->id.name), STR_ARG(two->id.name));
+            fault_note_at(d->list, f, one->id.at, "the other one");
+            fault_help(d->list, f, "Make one rule of them.");
+        }
+}
+
+static bool same_reply(const reply *a, const reply *b)
+{
+    return a->kind == b->kind && a->question == b->question && a->answer == b->answer &&
+           a->number == b->number && a->excluded == b->excluded && a->kind != REPLY_LIKELY;
+}
+
+static bool same_call(const worked_case *a, const worked_case *b)
+{
+    if (a->role != b->role || a->complaint != b->complaint || a->reply_count != b->reply_count ||
+        a->at.count != b->at.count)
+        return false;
+    for (uint32_t i = 0; i < a->at.count; i++)
+        if (a->at.items[i] != b->at.items[i]) return false;
+    for (uint32_t i = 0; i < a->reply_count; i++)
+        if (!same_reply(&a->replies[i], &b->replies[i])) return false;
+    return a->leading_cause == b->leading_cause && a->first_fix == b->first_fix &&
+           a->caution_rule == b->caution_rule && a->stop_rule == b->stop_rule &&
+           a->next_question == b->next_question && a->among.count == b->among.count &&
+           a->never_asked.count == b->never_asked.count;
+}
+
+static void doubt_cases(const doubter *d)
+{
+    const book *b = d->book;
+    for (uint32_t i = 0; i < b->case_count; i++)
+        for (uint32_t k = 0; k < i; k++) {
+            if (!same_call(&b->cases[i], &b->cases[k])) continue;
+            fault *f =
+                fault_add(d->list, FAULT_CASE_TWICE, b->cases[i].id.at,
+                          "The cases '%.*s' and '%.*s' are the same call, and expect the same.",
+                          STR_ARG(b->cases[k].id.name), STR_ARG(b->cases[i].id.name));
+            fault_note_at(d->list, f, b->cases[k].id.at, "the other one");
+            fault_help(d->list, f, "Leave one of them out, or let it try something else.");
+        }
+}
+
+/* ---- what rules do ---- */
+
+/* A rule that sets what its own condition asks for. */
+static void doubt_sets(const doubter *d, const rule *r)
+{
+    const cond *w = r->when;
+    for (uint32_t i = 0; w != NULL && i < r->set_count; i++) {
+        const rule_set *s = &r->sets[i];
+        bool needs = w->kind == COND_CONCLUSION && w->subject == s->conclusion &&
+                     w->answers == UINT64_C(1) << s->answer;
+        for (uint32_t k = 0; w->kind == COND_ALL && k < w->count; k++)
+            needs = needs || (w->parts[k]->kind == COND_CONCLUSION &&
+                              w->parts[k]->subject == s->conclusion &&
+                              w->parts[k]->answers == UINT64_C(1) << s->answer);
+        if (!needs) continue;
+        fault *f = fault_add(d->list, FAULT_SETS_ITS_OWN, s->at,
+                             "This rule sets '%.*s', which must hold already before it does.",
+                             STR_ARG(d->book->conclusions[s->conclusion].id.name));
+        fault_help(d->list, f, "Let 'when' say what it is concluded from.");
+    }
+}
+
+void doubt_unused(const doubter *d)
+{
+    const book *b = d->book;
+    doubt_conclusions(d);
+    doubt_kinds(d);
+    doubt_roles(d);
+    doubt_answers(d);
+    doubt_rules(d);
+    doubt_cases(d);
+    for (uint32_t i = 0; i < b->question_count; i++) doubt_shares(d, &b->questions[i]);
+    for (uint32_t i = 0; i < b->rule_count; i++) doubt_sets(d, &b->rules[i]);
+}

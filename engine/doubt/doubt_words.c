@@ -1,0 +1,323 @@
+/* What people say: phrases that mean two things, patterns that match nothing, or too much, words of
+ * danger among harmless ones. */
+#include <assert.h>
+#include <string.h>
+
+#include "base/sorted.h"
+#include "base/unicode.h"
+#include "doubt/doubt.h"
+
+/* ---- one phrase, two meanings ---- */
+
+typedef struct phrase {
+    str plain;
+    const heard *said;
+    uint32_t owner; /* answer, or symptom */
+    const label *name;
+} phrase;
+
+typedef struct phrase_list {
+    phrase *items;
+    uint32_t count;
+} phrase_list;
+
+static int by_plain(const void *left, const void *right)
+{
+    const phrase *a = left, *b = right;
+    const int order = str_cmp(a->plain, b->plain);
+    return order != 0 ? order : THREE_WAY(a->owner, b->owner);
+}
+
+static void add_phrases(const doubter *d, phrase_list *all, const heard_list *list, uint32_t owner,
+                        const label *name)
+{
+    for (uint32_t i = 0; i < list->count; i++)
+        if (list->items[i].pattern == NULL)
+            all->items[all->count++] = (phrase){unicode_plain(d->scratch, list->items[i].plain),
+                                                &list->items[i], owner, name};
+}
+
+static void doubt_twice(const doubter *d, phrase_list *all, const char *what)
+{
+    SORT(all->items, all->count, by_plain);
+    for (uint32_t i = 1; i < all->count; i++) {
+        const phrase *a = &all->items[i - 1], *b = &all->items[i];
+        if (!str_eq(a->plain, b->plain) || same_written(a->name, b->name)) continue;
+        fault *f =
+            fault_add(d->list, FAULT_HEARD_TWICE, b->said->at,
+                      "'%.*s' is heard as two %s: '%.*s' and '%.*s'.", STR_ARG(b->said->plain),
+                      what, STR_ARG(a->name->name), STR_ARG(b->name->name));
+        fault_note_at(d->list, f, a->said->at, "here as '%.*s'", STR_ARG(a->name->name));
+        fault_help(d->list, f,
+                   "Leave it with the one that is meant more often, and write a phrase that only "
+                   "the other has.");
+    }
+}
+
+static void doubt_answers_heard(const doubter *d, const question *q)
+{
+    uint32_t most = 0;
+    for (uint32_t i = 0; i < q->answer_count; i++) most += q->answers[i].heard.count;
+    phrase_list all = {ARENA_ARRAY(d->scratch, phrase, most), 0};
+    for (uint32_t i = 0; i < q->answer_count; i++)
+        add_phrases(d, &all, &q->answers[i].heard, i, &q->answers[i].id);
+    assert(all.count <= most);
+    doubt_twice(d, &all, "answers");
+}
+
+static bool is_first_piece(const book *b, uint32_t symptom)
+{
+    return symptom == 0 || !same_written(&b->symptoms[symptom].id, &b->symptoms[symptom - 1].id);
+}
+
+static void doubt_complaints_heard(const doubter *d)
+{
+    const book *b = d->book;
+    uint32_t most = 0;
+    for (uint32_t i = 0; i < b->symptom_count; i++) most += b->symptoms[i].heard.count;
+    phrase_list all = {ARENA_ARRAY(d->scratch, phrase, most), 0};
+    for (uint32_t i = 0; i < b->symptom_count; i++)
+        if (is_first_piece(b, i))
+            add_phrases(d, &all, &b->symptoms[i].heard, i, &b->symptoms[i].id);
+    doubt_twice(d, &all, "complaints");
+}
+
+/* ---- patterns ---- */
+
+/* Words that people say about all sorts of things, long and short: a pattern that is hard on one of
+ * them, or meets all, is none. */
+static str of_one_letter(arena *keep, char letter)
+{
+    char *all = ARENA_ARRAY(keep, char, 400);
+    memset(all, letter, 400);
+    return (str){all, 400};
+}
+
+static bool is_slow(const doubter *d, const pattern *p)
+{
+    static const char letters[] = "aeosn ";
+    for (const char *c = letters; *c != 0; c++)
+        if (pattern_match(p, d->scratch, of_one_letter(d->scratch, *c), NULL, NULL) ==
+            PATTERN_TOO_HARD)
+            return true;
+    text_builder b = {.keep = d->scratch};
+    for (int i = 0; i < 40; i++) text_add(&b, STR("the foam "));
+    text_add(
+        &b,
+        STR("? abcdefghijklmnopqrstuvwxyz 0123456789 .,;:-!")); /* no letter is missed at once */
+    return pattern_match(p, d->scratch, text_done(&b), NULL, NULL) == PATTERN_TOO_HARD;
+}
+
+static bool meets(const doubter *d, const pattern *p, str words)
+{
+    return words.n > 0 && pattern_match(p, d->scratch, words, NULL, NULL) == PATTERN_YES;
+}
+
+static bool meets_anything(const doubter *d, const pattern *p)
+{
+    return meets(d, p, STR("zq")) || meets(d, p, STR("4711"));
+}
+
+/* Letters with marks and capital letters are folded before a pattern is asked, so it must not need
+ * them; an anchor in the middle meets nothing. */
+static bool can_never_match(str source)
+{
+    for (size_t i = 0; i + 1 < source.n; i++) {
+        const bool escaped = i > 0 && source.p[i - 1] == '\\';
+        if (source.p[i] == '$' && !escaped && source.p[i + 1] != '|' && source.p[i + 1] != ')')
+            return true;
+        if (i > 0 && source.p[i] == '^' && !escaped && source.p[i - 1] != '(' &&
+            source.p[i - 1] != '|' && source.p[i - 1] != '[' && source.p[i - 1] != ':')
+            return true;
+    }
+    return false;
+}
+
+static str source_of(const doubter *d, span at)
+{
+    const source *file = &d->book->files->items[at.file];
+    const str text = str_slice(file->bytes, at.start, at.end);
+    size_t from = str_find_byte(text, '/'), to = text.n;
+    while (to > 0 && text.p[to - 1] != '/') to--;
+    return from == SIZE_MAX || to < from + 2 ? STR("") : str_slice(text, from + 1, to - 1);
+}
+
+static const heard *meets_other(const doubter *d, const pattern *p, uint32_t symptom,
+                                uint32_t *other)
+{
+    const book *b = d->book;
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        if (same_written(&b->symptoms[i].id, &b->symptoms[symptom].id)) continue;
+        for (uint32_t k = 0; k < b->symptoms[i].heard.count; k++) {
+            *other = i;
+            const heard *h = &b->symptoms[i].heard.items[k];
+            if (h->pattern == NULL && meets(d, p, h->plain)) return h;
+        }
+    }
+    return NULL;
+}
+
+static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h)
+{
+    uint32_t other = NO_ID;
+    if (is_slow(d, h->pattern)) {
+        fault *f =
+            fault_add(d->list, FAULT_PATTERN_SLOW, h->at,
+                      "This pattern gives up on long sentences: it tries too many ways to match.");
+        fault_help(
+            d->list, f,
+            "Leave out a repetition inside of a repetition, such as (a+)+; or write plain words.");
+        return;
+    }
+    if (can_never_match(source_of(d, h->at))) {
+        fault *f = fault_add(d->list, FAULT_PATTERN_NEVER, h->at,
+                             "This pattern can never match: something would have to stand before "
+                             "the beginning or after the end.");
+        fault_help(d->list, f,
+                   "'^' stands first and '$' last; write '\\$' for the sign itself; or write plain "
+                   "words.");
+        return;
+    }
+    const bool all = meets_anything(d, h->pattern);
+    const heard *also =
+        all || symptom == NO_ID ? NULL : meets_other(d, h->pattern, symptom, &other);
+    if (!all && also == NULL) return;
+    fault *f = all ? fault_add(d->list, FAULT_PATTERN_TOO_MUCH, h->at,
+                               "This pattern matches whatever people say.")
+                   : fault_add(d->list, FAULT_PATTERN_TOO_MUCH, h->at,
+                               "This pattern also matches '%.*s', which is heard as '%.*s'.",
+                               STR_ARG(also->plain), STR_ARG(d->book->symptoms[other].id.name));
+    if (also != NULL) fault_note_at(d->list, f, also->at, "heard here");
+    fault_help(d->list, f,
+               "Write what only this one has in it; or plain words, which are weighed against each "
+               "other.");
+}
+
+static void doubt_patterns(const doubter *d)
+{
+    const book *b = d->book;
+    for (uint32_t i = 0; i < b->symptom_count; i++)
+        for (uint32_t k = 0; is_first_piece(b, i) && k < b->symptoms[i].heard.count; k++)
+            if (b->symptoms[i].heard.items[k].pattern != NULL)
+                doubt_pattern(d, i, &b->symptoms[i].heard.items[k]);
+    for (uint32_t i = 0; i < b->question_count; i++)
+        for (uint32_t a = 0; a < b->questions[i].answer_count; a++) {
+            const heard_list *list = &b->questions[i].answers[a].heard;
+            for (uint32_t k = 0; k < list->count; k++)
+                if (list->items[k].pattern != NULL) doubt_pattern(d, NO_ID, &list->items[k]);
+        }
+}
+
+/* ---- words that no other text knows ---- */
+
+static bool is_known_word(const doubter *d, str word)
+{
+    const book *b = d->book;
+    for (uint32_t i = 0; i < b->concept_count; i++)
+        for (uint32_t k = 0; k < b->concepts[i].count; k++)
+            for (uint32_t j = 0; j < b->concepts[i].items[k].words.count; j++) {
+                const str plain =
+                    unicode_plain(d->scratch, b->concepts[i].items[k].words.items[j].name);
+                if (str_find(plain, word) != SIZE_MAX) return true;
+            }
+    return false;
+}
+
+static bool has_known_word(const doubter *d, str phrase)
+{
+    const str plain = unicode_plain(d->scratch, phrase);
+    for (size_t from = 0, to; from < plain.n; from = to + 1) {
+        for (to = from; to < plain.n && plain.p[to] != ' ';) to++;
+        if (to - from >= 3 && is_known_word(d, str_slice(plain, from, to))) return true;
+    }
+    return false;
+}
+
+/* More than three of five phrases of the book have no word that `words-for` knows. */
+static void doubt_concepts(const doubter *d)
+{
+    const book *b = d->book;
+    const double share = 0.6;
+    uint32_t all = 0, strange = 0;
+    const heard *first = NULL;
+    for (uint32_t i = 0; i < b->symptom_count; i++)
+        for (uint32_t k = 0; is_first_piece(b, i) && k < b->symptoms[i].heard.count; k++) {
+            const heard *h = &b->symptoms[i].heard.items[k];
+            if (h->pattern != NULL) continue;
+            const arena_mark before = arena_here(d->scratch);
+            all++;
+            if (!has_known_word(d, h->plain)) {
+                strange++;
+                if (first == NULL) first = h;
+            }
+            arena_back_to(d->scratch, before);
+        }
+    const uint32_t few = b->concept_count > 0 ? 5 : 40; /* a small book can do without */
+    if (all < few || strange <= share * all) return;
+    fault *f = fault_add(d->list, FAULT_WORDS_STRANGE, first->at,
+                         "%u of %u phrases under 'heard' have no word that 'words-for' knows, so "
+                         "people have to say them as written.",
+                         strange, all);
+    fault_help(d->list, f,
+               "Write under 'words-for' what else people call the things in them, such as 'foam: "
+               "{en: [soap, suds]}'.");
+}
+
+/* ---- danger in harmless words, and harmless words about danger ---- */
+
+static bool tells_of_grave(const doubter *d, str words)
+{
+    return words.n > 0 && listen_danger(d->ear, d->scratch, words, LISTEN_NOTE).list == DANGER_A;
+}
+
+static void doubt_grave(const doubter *d, const heard_list *list, const label *name)
+{
+    for (uint32_t i = 0; i < list->count; i++) {
+        const heard *h = &list->items[i];
+        if (h->pattern != NULL || !tells_of_grave(d, h->plain)) continue;
+        fault *f = fault_add(d->list, FAULT_HEARD_AS_DANGER, h->at,
+                             "'%.*s' tells of somebody hurt or of fire: whoever says it sees the "
+                             "danger page, not '%.*s'.",
+                             STR_ARG(h->plain), STR_ARG(name->name));
+        fault_help(d->list, f,
+                   "Leave it out here; what people say in danger belongs under 'emergencies'.");
+    }
+}
+
+/* A gate question whose safe answer tells of danger was written the wrong way round. */
+static void doubt_gate(const doubter *d, const question *q)
+{
+    for (uint32_t i = 0; q->gate && i < q->answer_count; i++) {
+        const answer_option *a = &q->answers[i];
+        const str text = texts_for(&a->text, d->book->language);
+        const bool yes = str_is(a->id.name, "yes") && q->yes_no &&
+                         tells_of_grave(d, texts_for(&q->ask, d->book->language));
+        bool grave = yes || tells_of_grave(d, text);
+        for (uint32_t k = 0; k < a->heard.count; k++)
+            grave = grave || (a->heard.items[k].pattern == NULL &&
+                              tells_of_grave(d, a->heard.items[k].plain));
+        if (!answer_is_safe(q, i) || !grave) continue;
+        fault *f = fault_add(
+            d->list, FAULT_SAFE_IN_DANGER, a->id.at.file == NO_FILE ? q->id.at : a->id.at,
+            "'%.*s' is called a safe answer, and its words tell of danger.", STR_ARG(a->id.name));
+        fault_help(d->list, f,
+                   "'safe' names the answers after which work may go on, such as 'safe: [no]'.");
+    }
+}
+
+void doubt_words(const doubter *d)
+{
+    const book *b = d->book;
+    for (uint32_t i = 0; i < b->question_count; i++) {
+        const question *q = &b->questions[i];
+        doubt_answers_heard(d, q);
+        doubt_gate(d, q);
+        for (uint32_t k = 0; k < q->answer_count && !q->gate; k++)
+            doubt_grave(d, &q->answers[k].heard, &q->answers[k].id);
+    }
+    for (uint32_t i = 0; i < b->symptom_count; i++)
+        doubt_grave(d, &b->symptoms[i].heard, &b->symptoms[i].id);
+    doubt_complaints_heard(d);
+    doubt_patterns(d);
+    doubt_concepts(d);
+}

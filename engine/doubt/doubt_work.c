@@ -1,0 +1,177 @@
+/* Fixes: what they cure and don't, where to look after them, who is called. */
+#include <assert.h>
+#include <math.h>
+
+#include "doubt/doubt.h"
+
+/* ---- looking again ---- */
+
+static bool rests_on(const book *b, const cond *c, uint32_t question)
+{
+    if (c == NULL) return false;
+    if ((c->kind == COND_ANSWER || c->kind == COND_RANGE) && c->subject == question) return true;
+    if (c->kind == COND_ANSWER || c->kind == COND_RANGE) {
+        const struct question *q = &b->questions[c->subject]; /* a comparison, or a quantity */
+        for (uint32_t i = 0; i < q->beneath.count; i++)
+            if (q->beneath.items[i] == question) return true;
+        return q->made && q->judged == question;
+    }
+    if (c->kind == COND_SYMPTOM) return rests_on(b, b->symptoms[c->subject].when, question);
+    if (c->kind == COND_CONCLUSION) return true; /* by way of rules: may be */
+    for (uint32_t i = 0; i < c->count; i++)
+        if (rests_on(b, c->parts[i], question)) return true;
+    return false;
+}
+
+static bool cures(const fix *x, uint32_t cause)
+{
+    for (uint32_t i = 0; i < x->cures_count; i++)
+        if (x->cures[i].cause == cause) return true;
+    return false;
+}
+
+static bool shows_cure(const book *b, const fix *x, uint32_t question)
+{
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        const symptom *s = &b->symptoms[i];
+        for (uint32_t k = 0; k < s->shown_by_count; k++)
+            if (cures(x, s->shown_by[k].cause) && rests_on(b, s->when, question)) return true;
+    }
+    return x->adjust.reading == question;
+}
+
+/* One more look, at what a fix may have put out of order, is well; but one of them has to show
+ * whether it helped. */
+static void doubt_look_again(const doubter *d, const fix *x)
+{
+    const book *b = d->book;
+    bool shows = x->look_again.count == 0;
+    for (uint32_t i = 0; i < x->look_again.count; i++)
+        shows = shows || shows_cure(b, x, x->look_again.items[i]);
+    if (shows) return;
+    fault *f = fault_add(
+        d->list, FAULT_LOOKS_ELSEWHERE, x->id.at,
+        "After '%.*s' people look at '%.*s' again, which none of the causes that it cures shows.",
+        STR_ARG(x->of.base), STR_ARG(b->questions[x->look_again.items[0]].of.base));
+    fault_help(d->list, f, "Look again at what was wrong, or let a symptom on it list the cause.");
+}
+
+/* ---- what a fix cures ---- */
+
+static void doubt_cures(const doubter *d, const fix *x)
+{
+    const double hardly = 0.06;
+    for (uint32_t i = 0; i < x->cures_count; i++) {
+        if (x->cures[i].chance > hardly) continue;
+        fault *f =
+            fault_add(d->list, FAULT_HARDLY_CURES, x->cures[i].at,
+                      "'%.*s' cures '%.*s' in %.3g of 100 tries: it would be offered for nothing.",
+                      STR_ARG(x->of.base), STR_ARG(d->book->causes[x->cures[i].cause].of.base),
+                      100 * x->cures[i].chance);
+        fault_help(d->list, f,
+                   "Write how often it helps if that is the cause, or take the cause out.");
+    }
+}
+
+static bool cures_no_less(const fix *a, const fix *b)
+{
+    for (uint32_t i = 0; i < b->cures_count; i++) {
+        bool as_well = false;
+        for (uint32_t k = 0; k < a->cures_count; k++)
+            as_well = as_well || (a->cures[k].cause == b->cures[i].cause &&
+                                  a->cures[k].chance >= b->cures[i].chance);
+        if (!as_well) return false;
+    }
+    return b->cures_count > 0;
+}
+
+static bool same_harm(const safety *a, const safety *b)
+{
+    return a->any == b->any && a->unprotected_worst == b->unprotected_worst &&
+           a->unprotected_chance == b->unprotected_chance &&
+           a->protected_worst == b->protected_worst && a->protected_chance == b->protected_chance;
+}
+
+/* Another one that does all of it at least as well, as fast, by the same people, with the same
+ * harm. */
+static void doubt_behind(const doubter *d, uint32_t fix)
+{
+    const book *b = d->book;
+    const struct fix *x = &b->fixes[fix];
+    for (uint32_t i = 0; i < b->fix_count; i++) {
+        const struct fix *y = &b->fixes[i];
+        if (i == fix || same_written(&x->id, &y->id) || x->of.piece != y->of.piece ||
+            x->only_when != NULL || y->only_when != NULL || x->role != y->role ||
+            y->minutes > x->minutes || !same_harm(&x->harm, &y->harm) || !cures_no_less(y, x))
+            continue;
+        if (cures_no_less(x, y) && y->minutes == x->minutes && i > fix)
+            continue; /* told of one of both */
+        fault *f = fault_add(d->list, FAULT_BEHIND_ANOTHER, x->id.at,
+                             "'%.*s' is never better than '%.*s', which cures the same as often, "
+                             "no slower and no more dangerously.",
+                             STR_ARG(x->of.base), STR_ARG(y->of.base));
+        fault_note_at(d->list, f, y->id.at, "the other one");
+        fault_help(d->list, f,
+                   "Say what this one does better, in 'cures' or 'takes', or leave it out.");
+        return;
+    }
+}
+
+/* ---- time ---- */
+
+static void doubt_time(const doubter *d, const label *name, double minutes, double most,
+                       const char *what)
+{
+    if (minutes > 0 && minutes <= most) return;
+    fault *f =
+        fault_add(d->list, FAULT_ODD_TIME, name->at, "'%.*s' takes %.4g minutes: %s",
+                  STR_ARG(name->name), minutes, minutes <= 0 ? "nothing takes no time." : what);
+    fault_help(d->list, f, "Write 'takes' with its unit, such as '90 s', '5 min' or '1.5 h'.");
+}
+
+/* ---- whoever is called ---- */
+
+static void doubt_call(const doubter *d, uint32_t role, span at)
+{
+    const book *b = d->book;
+    if (role == NO_ID) return;
+    if (b->role_level[role] == 0 && b->role_count > 1) {
+        fault *f = fault_add(d->list, FAULT_CALLS_CALLER, at,
+                             "'%.*s' is who asks for help, so nobody else comes.",
+                             STR_ARG(b->roles[role].name));
+        fault_help(d->list, f, "Name a role that is called, such as '%.*s'.",
+                   STR_ARG(b->roles[b->role_count - 1].name));
+        return;
+    }
+    bool reached = b->contact_count == 0;
+    for (uint32_t i = 0; i < b->contact_count; i++)
+        reached =
+            reached || (b->contacts[i].role != NO_ID && book_may(b, b->contacts[i].role, role));
+    if (reached) return;
+    fault *f = fault_add(
+        d->list, FAULT_NO_CONTACT, at,
+        "Nobody under 'contacts' of the site is '%.*s', so the page can't say whom to call.",
+        STR_ARG(b->roles[role].name));
+    fault_help(d->list, f, "Add a contact with 'role: %.*s'.", STR_ARG(b->roles[role].name));
+}
+
+void doubt_work(const doubter *d)
+{
+    const book *b = d->book;
+    const double day = 8 * 60, week = 5 * 8 * 60;
+    for (uint32_t i = 0; i < b->fix_count; i++) {
+        doubt_look_again(d, &b->fixes[i]);
+        doubt_cures(d, &b->fixes[i]);
+        doubt_behind(d, i);
+        doubt_time(d, &b->fixes[i].id, b->fixes[i].minutes, week,
+                   "that is more than a week of work.");
+    }
+    for (uint32_t i = 0; i < b->question_count; i++)
+        if (!b->questions[i].made && b->questions[i].kind != QUESTION_QUANTITY)
+            doubt_time(d, &b->questions[i].id, b->questions[i].minutes, day,
+                       "nobody answers that in a call.");
+    for (uint32_t i = 0; i < b->rule_count; i++)
+        if (b->rules[i].stops) doubt_call(d, b->rules[i].call, b->rules[i].id.at);
+    for (uint32_t i = 0; i < b->emergency_count; i++)
+        if (!b->emergencies[i].ours) doubt_call(d, b->emergencies[i].call, b->emergencies[i].id.at);
+}

@@ -1,0 +1,21 @@
+/* What a colleague would ask about a book that has no error: warnings, each with its place, its
+ * reason and what to do (T9xx, docs/faults-doubts.md). They cost more than reading the book, so
+ * they are looked for only where an author asks. */
+#ifndef TT_DOUBT_DOUBTS_H
+#define TT_DOUBT_DOUBTS_H
+
+#include "base/arena.h"
+#include "base/faults.h"
+#include "listen/listen.h"
+#include "model/book.h"
+
+typedef struct doubter {
+    const book *book;
+    const listener *ear;
+    arena *scratch;
+    faults *list;
+} doubter;
+
+void find_doubts(const doubter *d);
+
+#endif

@@ -1,0 +1,74 @@
+/* Every doubt, each from a small book with the exact report beside it; base.yaml has none. */
+#include "fault_files.h"
+#include "testing.h"
+
+#include "base/faults.h"
+#include "telltale.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define FOLDER TT_SOURCE_DIR "/tests/unit/doubt/faults"
+
+static char *file_read(const char *path, size_t *length)
+{
+    FILE *f = fopen(path, "rb");
+    assert_non_null(f);
+    char *bytes = malloc(1 << 16);
+    assert_non_null(bytes);
+    *length = fread(bytes, 1, 1 << 16, f);
+    fclose(f);
+    return bytes;
+}
+
+static str tell(arena *keep, const char *folder, str stem)
+{
+    size_t length = 0;
+    char *bytes = file_read(str_printf(keep, "%s/%.*s.yaml", folder, STR_ARG(stem)).p, &length);
+    const str name = str_printf(keep, "%.*s.yaml", STR_ARG(stem));
+    const tt_source file = {.name = name.p, .bytes = bytes, .length = length};
+    tt_book *book = NULL;
+    tt_report *report = NULL;
+    if (tt_book_load(&file, 1, &book, &report) == TT_OK)
+        assert_int_equal(tt_book_doubts(book, report), TT_OK);
+    const str said = str_copy(keep, str_of(tt_report_text(report)));
+    tt_report_free(report);
+    tt_book_free(book);
+    free(bytes);
+    return said;
+}
+
+static void each_doubt_reads_as_written_beside_it(void **state)
+{
+    static const char *const helpers[] = {"base", "called-fine", NULL};
+    (void)state;
+    assert_int_equal(fault_files_check(FOLDER, tell, helpers), 0);
+}
+
+static void every_code_has_a_file(void **state)
+{
+    static const char *const beginnings[] = {"T9", NULL}, *const none[] = {NULL};
+    (void)state;
+    assert_int_equal(fault_codes_without_file(FOLDER, beginnings, none), 0);
+}
+
+/* A book without a doubt: what all the others differ from; and one whose author stands by it. */
+static void the_base_has_none(void **state)
+{
+    (void)state;
+    arena *keep = arena_new(NULL, NULL);
+    assert_string_equal(tell(keep, FOLDER, STR("base")).p, "");
+    assert_string_equal(tell(keep, FOLDER, STR("called-fine")).p, "");
+    arena_free(keep);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(each_doubt_reads_as_written_beside_it),
+        cmocka_unit_test(every_code_has_a_file),
+        cmocka_unit_test(the_base_has_none),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

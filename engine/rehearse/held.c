@@ -237,7 +237,8 @@ static tt_status play_again(holding *h, uint32_t index, bool *notices)
     tt_status status = tt_case_new(t->book, &(tt_options){.role = x->role}, &t->c);
     for (uint32_t i = 0; i < x->event_count && status == TT_OK; i++)
         status = case_tell(t->c, x->events[i]);
-    if (status == TT_OK) status = x->looks_ahead ? tt_look(t->c, &v) : case_see(t->c);
+    const bool decides = x->looks_ahead || w->danger != CASE_ANYHOW; /* what comes next has a say */
+    if (status == TT_OK) status = decides ? tt_look(t->c, &v) : case_see(t->c);
     if (status != TT_OK) return status;
     trial_check(t, w, &t->c->view, &why);
     if (why.length == 0) status = trial_check_never(t, w, &why);

@@ -365,6 +365,7 @@ typedef struct tt_adjust {
 typedef struct tt_fix_plan {
     const char *name, *text, *role;
     const char *const *steps; uint32_t step_count;
+    const uint32_t *after; uint32_t after_count; /* fixes that are tried first */
     const char *const *once_running; uint32_t once_running_count; /* steps once it is given back and runs again */
     double minutes;
     tt_safety safety;

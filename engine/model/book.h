@@ -278,6 +278,7 @@ typedef struct fix {
     put_back undo;
     const cond *only_when;
     ids look_again; /* questions */
+    ids after;      /* fixes that are tried first, also as those say it with `before` */
     adjustment adjust;
 } fix;
 
@@ -299,6 +300,7 @@ typedef struct rule {
     const rule_factor *factors;
     uint32_t factor_count;
     ids skip_questions, skip_fixes;
+    ids holds; /* fixes that nobody is offered while the caution stands */
     bool has_caution;
     signal_word signal;
     texts caution;

@@ -204,6 +204,8 @@ static const key of_fix[] = {
     OWN_MUST("put-back", "not needed", "a text, `not needed` or `impossible`"),
     MAY("only-when", KEY_WHEN, fix, only_when, "condition: offered once known to hold", "always"),
     OWN("look-again", "questions to ask afterwards", "none"),
+    OWN("after", "a fix that is tried first, or a list: rinse before replace", "none"),
+    OWN("before", "a fix that is tried later, or a list", "none"),
     OWN("adjust", "a setting that is [changed step by step](#a-setting-changed-step-by-step)", ""),
     MAY("parts", KEY_PHRASES, fix, parts, "list of texts", "none"),
     OWN("cost", "what it costs beside the time: a number and a currency (ISO 4217), `40 USD`; one currency in all of a book", "nothing is said"),
@@ -289,6 +291,8 @@ static const key of_then[] = {
 static const key of_caution[] = {
     OWN("signal", "`danger`, `warning`, `caution` or `notice`", "`caution`"),
     MUST("text", KEY_TEXT, rule, caution, "what to beware of", "what to beware of"),
+    OWN("holds", "list of fixes that nobody is offered while it stands, or `none`",
+        "must be there with `danger` and `warning`, unless the rule stops"),
 };
 
 static const key of_case[] = {

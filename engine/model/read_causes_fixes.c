@@ -132,4 +132,5 @@ void read_fixes(reader *r)
         fixes[i].place = NO_ID;
         if (t->items[i].body != NULL) read_fix(r, t->items[i].body, &fixes[i]);
     }
+    read_fix_sequence(r, fixes);
 }

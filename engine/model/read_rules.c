@@ -78,7 +78,8 @@ typedef struct factor_draft {
     uint32_t count, room;
 } factor_draft;
 
-static void add_factor(reader *r, factor_draft *all, const names_found *causes, double times, span at)
+static void add_factor(reader *r, factor_draft *all, const names_found *causes, double times,
+                       span at)
 {
     if (all->count + causes->count > all->room) {
         all->room = (all->count + causes->count) * 2;
@@ -90,7 +91,8 @@ static void add_factor(reader *r, factor_draft *all, const names_found *causes, 
         all->items[all->count++] = (rule_factor){causes->ids[i], times, at};
 }
 
-static void add_factors(reader *r, const node *n, const char *what, bool likelier, factor_draft *all)
+static void add_factors(reader *r, const node *n, const char *what, bool likelier,
+                        factor_draft *all)
 {
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, what, "a map of causes, such as {cause: 3 times}");
@@ -185,6 +187,27 @@ static void read_skip(reader *r, const node *n, rule *out)
     out->skip_fixes = ids_of(fixes.items, fixes.count);
 }
 
+static void holds_missing(reader *r, const node *n, const rule *out)
+{
+    fault *f = fault_add(r->list, FAULT_MISSING_KEY, n->at,
+                         "The caution of '%.*s' does not say which fixes it holds back.",
+                         STR_ARG(base_of_name(out->id.name)));
+    fault_help(r->list, f,
+               "Add 'holds:' with the fixes that nobody may be offered while it stands, or 'holds: "
+               "none'.");
+}
+
+/* What is grave enough for such a word is grave enough to say what must not be done meanwhile. */
+static void read_holds(reader *r, const node *n, rule *out)
+{
+    const node *holds = node_get(n, "holds");
+    const bool grave = out->signal == SIGNAL_DANGER || out->signal == SIGNAL_WARNING;
+    if (holds == NULL && grave && !out->stops) holds_missing(r, n, out);
+    if (holds == NULL || (holds->kind == NODE_TEXT && str_is(str_trim(holds->text), "none")))
+        return;
+    out->holds = read_ids(r, SECTION_FIXES, holds, "'holds'");
+}
+
 static void read_caution(reader *r, const node *n, rule *out)
 {
     static const char *const signals[] = {"danger", "warning", "caution", "notice", NULL};
@@ -199,6 +222,7 @@ static void read_caution(reader *r, const node *n, rule *out)
     const node *signal = node_get(n, "signal");
     uint32_t word = signal == NULL ? NO_ID : read_choice(r, signal, "a signal", signals);
     if (word != NO_ID) out->signal = (signal_word)word;
+    read_holds(r, n, out);
 }
 
 static void read_stop(reader *r, const node *then, rule *out)
@@ -232,8 +256,8 @@ static void read_then(reader *r, const node *then, rule *out)
     if (set != NULL) read_sets(r, set, out);
     read_factors(r, then, out);
     if (skip != NULL) read_skip(r, skip, out);
-    if (caution != NULL) read_caution(r, caution, out);
     read_stop(r, then, out);
+    if (caution != NULL) read_caution(r, caution, out);
 }
 
 void read_rules(reader *r)
@@ -249,7 +273,8 @@ void read_rules(reader *r)
         enter(r, &t->items[i]);
         rules[i] = (rule){.id = t->items[i].id, .call = NO_ID};
         if (body == NULL || !check_map(r, body, KEYS_RULE)) continue;
-        const node *when = need(r, body, rules[i].id, KEYS_RULE, "when"), *then = need(r, body, rules[i].id, KEYS_RULE, "then");
+        const node *when = need(r, body, rules[i].id, KEYS_RULE, "when"),
+                   *then = need(r, body, rules[i].id, KEYS_RULE, "then");
         rules[i].when = when == NULL ? NULL : read_condition(r, when);
         if (then != NULL) read_then(r, then, &rules[i]);
         t->items[i].broken = faults_errors(r->list) > before;

@@ -302,6 +302,9 @@ void read_procedure_names(reader *r, const node *n, safety *out);
 void read_wear(reader *r, const node *n, const char *what, texts_list *out);
 void texts_join(reader *r, texts_list *to, const texts_list *more); /* none twice */
 
+/* ---- fix_sequence.c: `after`, `before` ---- */
+void read_fix_sequence(reader *r, fix *fixes);
+
 /* ---- check_safety.c ---- */
 void check_safety(reader *r); /* once every section is read */
 void check_typed_lines(reader *r, const texts_list *own, span at, str name);

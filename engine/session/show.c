@@ -154,7 +154,7 @@ static tt_status show_fix(void *context)
     *x->fix = (tt_fix_plan){
         .name = cstr(c->derived, f->id.name), .text = case_text(c, &f->text),
         .role = cstr(c->derived, c->book->book->roles[f->role].name), .steps = case_text_list(c, &f->steps),
-        .step_count = f->steps.count, .once_running = case_text_list(c, &f->once_running), .once_running_count = f->once_running.count, .minutes = f->minutes, .safety = safety_words(c, &f->harm),
+        .step_count = f->steps.count, .after = f->after.items, .after_count = f->after.count, .once_running = case_text_list(c, &f->once_running), .once_running_count = f->once_running.count, .minutes = f->minutes, .safety = safety_words(c, &f->harm),
         .put_back = put_back_words(c, &f->undo), .cannot_put_back = f->undo.kind == PUT_BACK_IMPOSSIBLE,
         .look_again = f->look_again.items, .look_again_count = f->look_again.count,
         .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = cost_words(c, &f->cost), .place = f->place, .place_text = where_words(c, f->place),

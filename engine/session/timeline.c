@@ -330,6 +330,8 @@ static void mark_skips(tt_case *c)
             c->now.skip_questions[b->rules[r].skip_questions.items[i]] = true;
         for (uint32_t i = 0; i < b->rules[r].skip_fixes.count; i++)
             c->now.skip_fixes[b->rules[r].skip_fixes.items[i]] = true;
+        for (uint32_t i = 0; i < b->rules[r].holds.count; i++) /* its caution stands */
+            c->now.skip_fixes[b->rules[r].holds.items[i]] = true;
     }
 }
 

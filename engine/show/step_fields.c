@@ -115,6 +115,8 @@ static const field plan_fields[] = {
     FIELD_ALL(shown_plan, steps, FIELD_TEXTS, ALWAYS, 1, NULL,
               "In this order, after all that `safety` says. They come one by one, as turns of the "
               "kind fix-step."),
+    FIELD_ALL(shown_plan, after, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "Names of fixes that are tried first."),
     FIELD_ALL(shown_plan, once_running, FIELD_TEXTS, ALWAYS, 1, NULL,
               "After that, once it is given back and runs again."),
     FIELD_THING(shown_plan, adjust, ALWAYS, 1, &adjust_shape,
@@ -241,6 +243,17 @@ static double chance_of(tt_case *c, uint32_t fix)
     return NAN;
 }
 
+static const char *const *names_of_fixes(arena *keep, tt_case *c, const uint32_t *fixes,
+                                         uint32_t count)
+{
+    const char **names = ARENA_ARRAY(keep, const char *, count);
+    for (uint32_t i = 0; i < count; i++) {
+        tt_fix_plan p;
+        names[i] = tt_fix_show(c, fixes[i], &p) == TT_OK ? p.name : "";
+    }
+    return names;
+}
+
 const shown_plan *plan_of(arena *keep, tt_case *c, uint32_t fix)
 {
     tt_fix_plan p;
@@ -263,6 +276,8 @@ const shown_plan *plan_of(arena *keep, tt_case *c, uint32_t fix)
                           .once_running = p.once_running,
                           .once_running_count = p.once_running_count,
                           .adjust = adjust_of(keep, c, &p.adjust)};
+    shown->after = names_of_fixes(keep, c, p.after, p.after_count);
+    shown->after_count = p.after_count;
     shown->look_again = looks_of(keep, c, &p, &shown->look_again_count);
     return shown;
 }

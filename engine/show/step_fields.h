@@ -58,6 +58,8 @@ typedef struct shown_plan {
     const char *put_back;
     const char *const *steps;
     uint32_t steps_count;
+    const char *const *after;
+    uint32_t after_count;
     const char *const *once_running;
     uint32_t once_running_count;
     const shown_adjust *adjust;

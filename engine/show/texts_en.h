@@ -75,6 +75,7 @@
     X(TEXT_THEN_RELEASE, "Then let go what is stored:") \
     X(TEXT_THEN_PROVE, "Then prove that nothing is left:") \
     X(TEXT_THEN_RESTORE, "When the work is done, give it back:") \
+    X(TEXT_TRIED_FIRST, "Before this one tries: {1}") \
     X(TEXT_ONCE_RUNNING, "Once it runs again:") \
     X(TEXT_AFTERWARDS, "Afterwards:") \
     X(TEXT_RUNS_MEANWHILE, "It runs while you do this: {1}") \

@@ -120,6 +120,8 @@ static void make_before(tt_talk *t, uint32_t fix)
         turn_line(t, TT_PART_NOTE, "",
                   SAY(t, plan.safety.isolate_count == 1 ? TEXT_ISOLATE_ONE : TEXT_ISOLATE_SOME,
                       talk_number(t, plan.safety.isolate_count)));
+    for (uint32_t i = 0; i < plan.after_count; i++)
+        turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TRIED_FIRST, talk_plan(t, plan.after[i]).text));
     add_cost(t, &plan);
     if (t->fix.fix != fix) turn_unfinished(t);
     turn_choice(t, "begin", OURS(plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));

@@ -161,9 +161,9 @@ static const char signals[] =
                 "  a:\n    when: {works: no}\n    then:\n      caution:\n        signal: notice\n"
                 "        text: The paint may suffer.\n"
                 "  b:\n    when: {works: no}\n    then:\n      caution: The floor is wet.\n"
-                "  c:\n    when: {works: no}\n    then:\n      caution:\n        signal: warning\n"
+                "  c:\n    when: {works: no}\n    then:\n      caution:\n        signal: warning\n        holds: none\n"
                 "        text: The belt can catch a sleeve.\n"
-                "  d:\n    when: {works: no}\n    then:\n      caution:\n        signal: danger\n"
+                "  d:\n    when: {works: no}\n    then:\n      caution:\n        signal: danger\n        holds: none\n"
                 "        text: The cable is live.\n";
 
 static void write_file(const char *name, const char *text)

@@ -160,9 +160,39 @@ static void test_only_who_is_authorised_is_offered_what_isolates(void **state)
     assert_lock(by_site, "fitter", true, "fitter");
 }
 
+/* While a caution stands none of what it holds is offered, to anybody. */
+static void test_a_caution_holds_fixes_back(void **state)
+{
+    (void)state;
+    tt_book *book = small_book(
+        "book:\n  title: Pump\n  roles: [tenant, fitter]\n"
+        "questions:\n  drip:\n    ask: Does it drip?\n  jet:\n    ask: Does it spray?\n    about: today\n"
+        "symptoms:\n  drips:\n    text: It drips\n    when: {drip: yes}\n    shown-by: {worn: usually}\n"
+        "causes:\n  worn:\n    text: The seal is worn\n"
+        "fixes:\n  renew:\n    text: Renew it\n    role: tenant\n    cures: {worn: usually}\n    harm: none\n    put-back: not needed\n"
+        "  wipe:\n    text: Wipe it\n    role: tenant\n    cures: {worn: seldom}\n    harm: none\n    put-back: not needed\n"
+        "rules:\n  spray:\n    when: {jet: yes}\n    then:\n      caution:\n        signal: warning\n        holds: [renew]\n"
+        "        text: Stand aside.\n");
+    tt_case *c;
+    const tt_view *v = look_as(book, "fitter", &c);
+    assert_int_equal(v->fix_count, 2);
+    const uint32_t jet = tt_question_find(book, "jet");
+    assert_int_equal(tt_answer(c, jet, &(tt_reply){.kind = TT_ANSWER, .option = 0}), TT_OK); /* yes */
+    assert_int_equal(tt_look(c, &v), TT_OK);
+    assert_int_equal(v->caution_count, 1);
+    assert_int_equal(v->fix_count, 1);
+    assert_string_equal(v->fixes[0].name, "wipe");
+    assert_int_equal(tt_retract(c, jet), TT_OK);
+    assert_int_equal(tt_look(c, &v), TT_OK);
+    assert_int_equal(v->fix_count, 2);
+    tt_case_free(c);
+    tt_book_free(book);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_a_caution_holds_fixes_back),
         cmocka_unit_test(test_only_who_is_authorised_is_offered_what_isolates),
         cmocka_unit_test(test_beside_each_other_is_not_above),
         cmocka_unit_test(test_questions_go_by_the_same_rule),

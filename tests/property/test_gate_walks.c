@@ -46,7 +46,8 @@ static const char book[] =
     "    adjust: {reading: gauge, by: 5 psi, within: 5 to 40 psi, at-most: 3 times}\n"
     "    look-again: [sound, danger]\n"
     "    put-back: Set it back\n"
-    "  swap: {text: Swap, role: helper, cures: {worn: usually}, takes: 5 min, harm: none, put-back: "
+    "  swap: {text: Swap, role: helper, cures: {worn: usually}, takes: 5 min, harm: none, "
+    "put-back: "
     "Return, "
     "look-again: [danger, gas, gauge]}\n"
     "  wiring: {text: Wiring, role: mender, cures: {wire: always, worn: usually}, takes: 1 min, "
@@ -54,7 +55,14 @@ static const char book[] =
     "rules:\n"
     "  fire:\n"
     "    when: {danger: smoke}\n"
-    "    then: {stop: Leave}\n";
+    "    then: {stop: Leave}\n"
+    "  flicker:\n"
+    "    when: {lamp: yes}\n"
+    "    then:\n"
+    "      caution:\n"
+    "        signal: warning\n"
+    "        holds: [swap]\n"
+    "        text: Mind the lamp\n";
 
 static const char *const names[QUESTIONS] = {"danger", "gas",  "indoors",
                                              "sound",  "lamp", "gauge"}; /* the gates first */
@@ -347,8 +355,15 @@ static void act(walk *w)
 /* ---- what is counted ---- */
 
 typedef struct counts {
-    unsigned long looks, open, offered, shut, above;
+    unsigned long looks, open, offered, shut, above, held, standing;
 } counts;
+
+static bool caution_stands(const tt_view *v)
+{
+    for (uint32_t i = 0; i < v->caution_count; i++)
+        if (strcmp(v->cautions[i].rule, "flicker") == 0) return true;
+    return false;
+}
 
 static void count_offers(walk *w, counts *all)
 {
@@ -362,6 +377,10 @@ static void count_offers(walk *w, counts *all)
     all->above += v->step == TT_FIX && v->fix == w->fixes[3];
     assert_int_equal(v->gate.state == TT_GATE_OPEN,
                      open); /* and what may be done is not held back */
+    if (!caution_stands(v)) return;
+    all->standing++;
+    for (uint32_t i = 0; i < v->fix_count; i++) all->held += v->fixes[i].fix == w->fixes[2];
+    all->held += v->step == TT_FIX && v->fix == w->fixes[2];
 }
 
 static void play(walk *w, counts *all)
@@ -391,6 +410,10 @@ static void nothing_is_offered_before_danger_is_ruled_out(void **state)
            all.looks, all.open, all.offered);
     printf("a fix offered with the gate shut: %lu\n", all.shut);
     printf("a fix above the role: %lu\n", all.above);
+    printf("a fix while a caution holds it: %lu of %lu looks at which it stood\n", all.held,
+           all.standing);
+    assert_int_equal(all.held, 0);
+    assert_true(all.standing > all.looks / 100);
     assert_int_equal(all.shut, 0);
     assert_int_equal(all.above, 0);
     assert_true(all.offered > all.looks / 20 &&

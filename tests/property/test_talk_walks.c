@@ -1,5 +1,6 @@
 /* Calls at random through the library (TT_CALLS says how many): two writers on one case, answers that were misread, words of danger, steps taken back, cases taken up
- * again. On no turn may a fix be offered while danger is not ruled out, nor one above the role of whoever speaks. Whether danger is ruled out is
+ * again. On no turn may a fix be offered while danger is not ruled out, nor one above the role of whoever speaks, nor one with a hazard that nothing
+ * covers, nor one that a caution holds back. Whether danger is ruled out is
  * worked out a second time here, plainly, from the records alone. */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -12,6 +13,7 @@
 #include <cmocka.h>
 
 #include "base/value.h"
+#include "session/session.h"
 #include "telltale.h"
 #include "book_folder.h"
 #include "test_sources.h"
@@ -37,7 +39,7 @@ static uint32_t luck(uint32_t below)
 /* ---- what was counted ---- */
 
 static struct {
-    uint64_t calls, turns, fixes_offered, fixes_with_gate_shut, fixes_above_role, turns_without_danger, ends;
+    uint64_t calls, turns, fixes_offered, fixes_with_gate_shut, fixes_above_role, fixes_uncovered, fixes_held, cautions_that_hold, turns_without_danger, ends;
 } seen;
 
 /* ---- the folder of the case: each record once, copied ---- */
@@ -157,6 +159,39 @@ static void show_records(const folder *f, uint32_t writer, const tt_turn *turn)
     }
 }
 
+static bool is_energy(const char *hazard)
+{
+    static const char *const energies[] = {"electricity", "pressure", "moving parts", "gravity", "stored energy", NULL};
+    uint32_t i = 0;
+    while (energies[i] != NULL && strcmp(energies[i], hazard) != 0) i++;
+    return energies[i] != NULL;
+}
+
+/* Each energy is isolated by a procedure that is proved and given back, or runs for a reason; against all else something is worn. */
+static bool is_uncovered(const tt_safety *s)
+{
+    const bool runs = strcmp(s->state, "running") == 0 && *s->why_running != 0 && s->protect_count > 0,
+               isolated = s->procedure_count > 0 && s->isolate_count > 0 && s->release_count > 0 && s->prove_count > 0 && s->restore_count > 0;
+    for (uint32_t i = 0; i < s->hazard_count; i++)
+        if (is_energy(s->hazards[i]) ? !isolated && !runs : s->protect_count == 0) return true;
+    return false;
+}
+
+/* By the rules of the cautions that stand now. Putting back what was done before is no offer. */
+static bool is_held(const tt_book *b, tt_talk *talk, uint32_t fix)
+{
+    const tt_view *v;
+    bool held = false;
+    assert_int_equal(tt_look(tt_talk_case(talk), &v), TT_OK);
+    for (uint32_t i = 0; i < v->caution_count; i++)
+        for (uint32_t r = 0; r < b->book->rule_count; r++) {
+            if (!str_is(b->book->rules[r].id.name, v->cautions[i].rule)) continue;
+            seen.cautions_that_hold += b->book->rules[r].holds.count > 0;
+            for (uint32_t k = 0; k < b->book->rules[r].holds.count; k++) held = held || b->book->rules[r].holds.items[k] == fix;
+        }
+    return held;
+}
+
 static void check_turn(const tt_book *b, tt_talk *talk, const folder *f, uint32_t writer)
 {
     const tt_turn *turn = tt_talk_turn(talk);
@@ -172,7 +207,11 @@ static void check_turn(const tt_book *b, tt_talk *talk, const folder *f, uint32_
     seen.fixes_with_gate_shut += !open;
     if (!open) show_records(f, writer, turn);
     tt_fix_plan plan;
-    if (tt_fix_show(tt_talk_case(talk), tt_fix_find(b, turn->subject), &plan) == TT_OK) seen.fixes_above_role += tt_role_find(b, plan.role) > 0;
+    const uint32_t fix = tt_fix_find(b, turn->subject);
+    if (tt_fix_show(tt_talk_case(talk), fix, &plan) != TT_OK) return;
+    seen.fixes_above_role += tt_role_find(b, plan.role) > 0;
+    seen.fixes_uncovered += is_uncovered(&plan.safety);
+    seen.fixes_held += turn->kind == TT_TURN_BEFORE_FIX && is_held(b, talk, fix);
 }
 
 /* ---- replies ---- */
@@ -280,10 +319,15 @@ static void no_fix_is_offered_while_danger_is_not_ruled_out(void **state)
            (unsigned long long)seen.fixes_offered);
     printf("a fix offered with the gate shut: %llu\n", (unsigned long long)seen.fixes_with_gate_shut);
     printf("a fix above the role: %llu\n", (unsigned long long)seen.fixes_above_role);
+    printf("a fix with an uncovered hazard: %llu\n", (unsigned long long)seen.fixes_uncovered);
+    printf("a fix while a caution holds it: %llu (cautions that hold stood at %llu offers)\n", (unsigned long long)seen.fixes_held,
+           (unsigned long long)seen.cautions_that_hold);
     printf("a turn without the word danger: %llu\n", (unsigned long long)seen.turns_without_danger);
     assert_true(seen.fixes_offered > 0);
     assert_int_equal(seen.fixes_with_gate_shut, 0);
     assert_int_equal(seen.fixes_above_role, 0);
+    assert_int_equal(seen.fixes_uncovered, 0);
+    assert_int_equal(seen.fixes_held, 0);
     assert_int_equal(seen.turns_without_danger, 0);
 }
 

@@ -13,6 +13,36 @@ typedef struct tt_place {
     uint64_t start, end;     /* bytes start … end - 1 of the file */
 } tt_place;
 
+/* ---- the book as a whole, as a handbook shows it ----
+ * What is there once for each piece of a kind stands here once, as it is at the first piece; `likewise` are the others. */
+typedef struct tt_pointer {
+    uint32_t to;   /* place in the list that it points into */
+    double chance;
+} tt_pointer;
+typedef struct tt_listed {
+    uint32_t id;          /* symptom, cause, fix or question: as for tt_fix_show, tt_question_show */
+    const char *name, *text;
+    const uint32_t *likewise; uint32_t likewise_count; /* pieces */
+    const tt_pointer *points; uint32_t point_count;    /* chance falling: of a symptom to causes, of a cause to fixes; else none */
+    bool complaint;       /* symptom: people put it in words */
+    double share;         /* cause: of the calls with a listed cause, with all its pieces */
+    const char *means, *part, *confirmed_by;        /* cause: each may be "" */
+    const char *const *spares; uint32_t spare_count; /* cause */
+    const char *usual;    /* question: of equipment in order, in words; or "" */
+} tt_listed;
+typedef struct tt_list {
+    const tt_listed *items; uint32_t count;
+} tt_list;
+typedef struct tt_contents {
+    tt_list symptoms; /* complaints first, then by name */
+    tt_list causes;   /* share falling, then by name */
+    tt_list fixes;    /* in the order in which the causes point to them */
+    tt_list questions; /* that people are asked: what rules danger out first, then early facts, then by name */
+    const char *const *emergencies; uint32_t emergency_count; /* names, for tt_emergency_show: the book's own first */
+} tt_contents;
+/* In the case's language; valid until the case changes. */
+TT_PUBLIC tt_status tt_book_contents(tt_case *c, tt_contents *out);
+
 /* ---- worked cases ---- */
 typedef struct tt_trial {
     const char *name, *at;

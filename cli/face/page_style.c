@@ -31,8 +31,13 @@ const char page_style[] =
     ".label{display:none;color:var(--soft)}\n"
     "svg{display:block;width:100%;max-width:24rem;height:auto;margin:.5rem 0}\n"
     "svg text{fill:var(--ink);font:14px system-ui,sans-serif}\n"
+    "svg.plan{max-width:34rem}svg.plan text{font-size:12px}\n"
+    "h3{font-size:1rem;line-height:1.3;margin:1.5rem 0 .25rem}\n"
+    "a{color:var(--ink)}\n"
+    ".form td{height:2.4rem}\n"
     ".bar{fill:var(--bar)}\n"
     ".all{fill:var(--shade);stroke:var(--line)}\n"
+    ".way{fill:none;stroke:var(--bar)}.axis{fill:none;stroke:var(--line)}\n"
     "@media screen and (max-width:40rem){"
     "dl{display:block}dd{margin:0 0 .3rem}"
     "thead{display:none}table,caption,tbody,tr,th,td{display:block}"
@@ -40,7 +45,7 @@ const char page_style[] =
     "tbody th{font-weight:bold}td:empty{display:none}.number{white-space:normal}.label{display:inline}}\n"
     "@media print{:root{color-scheme:light;"
     "--paper:#ffffff;--ink:#000000;--soft:#333333;--shade:#ffffff;--line:#767676;--bar:#444444;--alarm:#000000}"
-    "body{max-width:none;padding:0;font-size:10pt}h2{break-after:avoid;margin-top:1rem}"
-    "tr,.box,svg{break-inside:avoid}svg{max-width:20rem}.bar,.all{print-color-adjust:exact}}\n"
+    "body{max-width:none;padding:0;font-size:10pt;line-height:1.4}th,td{padding:.15rem .4rem}.form{break-inside:avoid}h2,h3,caption,thead{break-after:avoid}h2{margin-top:1rem}a{text-decoration:none}"
+    "tr,.box,svg{break-inside:avoid}svg,svg.plan{max-width:20rem}.bar,.all,.way{print-color-adjust:exact}}\n"
     "@page{margin:15mm}\n";
 /* clang-format on */

@@ -36,6 +36,7 @@ typedef struct text_table {
 #define HTML_MARK     "<meta name=\"generator\" content=\"telltale\">"
 #define MARKDOWN_MARK "<!-- made by telltale -->"
 
+struct drawing;
 typedef struct paper paper;
 typedef struct paper_kind {
     void (*begin)(const paper *p, const char *title);
@@ -55,6 +56,14 @@ typedef struct paper_kind {
     void (*list_end)(const paper *p, bool numbered);
     void (*table)(const paper *p, const char *caption, const text_table *table);
     void (*bars)(const paper *p, const char *title, const bar_shown *bars, size_t count);
+    /* Of a paper in chapters, which are numbered from 1: what comes, and where each begins. */
+    void (*contents)(const paper *p, const char *title, const char *const *chapters, size_t count);
+    void (*chapter)(const paper *p, size_t number, const char *title);
+    void (*subheading)(const paper *p, piece_of_text text);
+    /* Where there are no pictures it is left out. */
+    void (*picture)(const paper *p, const char *title, const struct drawing *drawing);
+    /* Empty lines to be filled in by hand, under headings. */
+    void (*form)(const paper *p, const char *caption, const char *const *columns, size_t count, size_t rows);
 } paper_kind;
 extern const paper_kind paper_of_html, paper_of_markdown;
 

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "face/drawing.h"
 #include "face/page_style.h"
 #include "face/paper.h"
 #include "host/plain_text.h"
@@ -201,19 +202,6 @@ static void table(const paper *p, const char *caption, const text_table *t)
 /* Of the picture, in pixels at its smallest; and what fits into a line of it. */
 enum { WIDTH = 320, LONGEST = 250, LINE = 18, BAR = 26, CELLS = 38 };
 
-/* Where a line of at most CELLS cells of a terminal ends, which come near the width of letters: at
- * a space, if there is one. Equal to `text` only at its end. */
-static const char *end_of_line(const char *text)
-{
-    const char *end = text, *space = NULL, *next = text;
-    while (next_code_point(&next) != 0 && display_width(text, (size_t)(next - text)) <= CELLS) {
-        end = next;
-        if (*end == ' ' || *end == 0) space = end;
-    }
-    if (end == text) end = next; /* one that is wider than all that fits: there is no such letter */
-    return space != NULL ? space : end;
-}
-
 static void put_line(const paper *p, const bar_shown *bar, size_t y, const char *from,
                      const char *to, bool cut)
 {
@@ -229,8 +217,8 @@ static void put_line(const paper *p, const bar_shown *bar, size_t y, const char 
 static size_t put_label(const paper *p, const bar_shown *bar, size_t top)
 {
     char *clean = clean_text(bar->text.text);
-    const char *first = end_of_line(clean), *rest = first + strspn(first, " "),
-               *second = end_of_line(rest);
+    const char *first = end_of_cells(clean, CELLS), *rest = first + strspn(first, " "),
+               *second = end_of_cells(rest, CELLS);
     put_line(p, bar, top + LINE - 3, clean, first, false);
     if (*rest != 0) put_line(p, bar, top + 2 * LINE - 3, rest, second, *second != 0);
     top += *rest != 0 ? 2 * LINE : LINE;
@@ -267,6 +255,87 @@ static void bars(const paper *p, const char *title, const bar_shown *all, size_t
     free(text);
 }
 
-const paper_kind paper_of_html = {begin,       end,   heading,   paragraph,  boxed,
-                                  facts_begin, fact,  facts_end, list_begin, item,
-                                  list_end,    table, bars};
+/* ---- papers in chapters ---- */
+
+static void contents(const paper *p, const char *title, const char *const *chapters, size_t count)
+{
+    fputs("<nav aria-labelledby=\"contents\">\n", p->out);
+    put_within(p, "<h2 id=\"contents\">", ours(title), "</h2>");
+    fputs("<ol>\n", p->out);
+    for (size_t i = 0; i < count; i++) {
+        fprintf(p->out, "<li><a href=\"#chapter-%zu\">", i + 1);
+        put_within(p, "", ours(chapters[i]), "</a></li>");
+    }
+    fputs("</ol>\n</nav>\n", p->out);
+}
+
+static void chapter(const paper *p, size_t number, const char *title)
+{
+    fprintf(p->out, "<h2 id=\"chapter-%zu\">%zu. ", number, number);
+    put_within(p, "", ours(title), "</h2>");
+}
+
+static void subheading(const paper *p, piece_of_text text)
+{
+    put_within(p, "<h3>", text, "</h3>");
+}
+
+/* A name of its own for screen readers in each empty cell would say nothing new: the column says what goes there. */
+static void form(const paper *p, const char *caption, const char *const *columns, size_t count, size_t rows)
+{
+    fputs("<table class=\"form\">\n", p->out);
+    put_within(p, "<caption>", ours(caption), "</caption>");
+    fputs("<thead>\n<tr>\n", p->out);
+    for (size_t i = 0; i < count; i++) put_within(p, "<th scope=\"col\">", ours(columns[i]), "</th>");
+    fputs("</tr>\n</thead>\n<tbody>\n", p->out);
+    for (size_t row = 0; row < rows; row++) {
+        fputs("<tr>\n", p->out);
+        for (size_t i = 0; i < count; i++) {
+            fputs("<td><span class=\"label\">", p->out);
+            put_within(p, "", ours(columns[i]), ":</span></td>");
+        }
+        fputs("</tr>\n", p->out);
+    }
+    fputs("</tbody>\n</table>\n", p->out);
+}
+
+/* ---- pictures ---- */
+
+static void put_words(const paper *p, const drawn_shape *s)
+{
+    static const char *const anchors[] = {"start", "middle", "end"};
+    fprintf(p->out, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\"", s->x, s->y, anchors[s->anchor]);
+    if (s->text.kind == RULE_TEXT && p->language != NULL) put_language(p);
+    put_within(p, ">", ours(s->text.text), "</text>");
+}
+
+static void put_shape(const paper *p, const drawn_shape *s)
+{
+    switch (s->kind) {
+    case LINE_SHAPE:
+        fprintf(p->out, "<line class=\"%s\" x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" stroke-width=\"%.2f\"/>\n", s->look, s->x,
+                s->y, s->x2, s->y2, s->thick);
+        break;
+    case BOX_SHAPE:
+        fprintf(p->out, "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/>\n", s->look, s->x, s->y, s->x2,
+                s->y2);
+        break;
+    case DOT_SHAPE:
+        fprintf(p->out, "<circle class=\"%s\" cx=\"%.1f\" cy=\"%.1f\" r=\"%.2f\"/>\n", s->look, s->x, s->y, s->thick);
+        break;
+    case WORDS_SHAPE:
+        put_words(p, s);
+        break;
+    }
+}
+
+static void picture(const paper *p, const char *title, const drawing *d)
+{
+    fprintf(p->out, "<svg class=\"plan\" viewBox=\"0 0 %d %.0f\" role=\"img\">\n", DRAWING_WIDTH, d->height);
+    put_within(p, "<title>", ours(title), "</title>");
+    for (uint32_t i = 0; i < d->count; i++) put_shape(p, &d->items[i]);
+    fputs("</svg>\n", p->out);
+}
+
+const paper_kind paper_of_html = {begin, end,  heading, paragraph, boxed, facts_begin, fact,       facts_end, list_begin,
+                                  item,  list_end, table, bars, contents, chapter, subheading, picture, form};

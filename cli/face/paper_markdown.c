@@ -185,6 +185,42 @@ static void bars(const paper *p, const char *title, const bar_shown *all, size_t
     fputc('\n', p->out);
 }
 
-const paper_kind paper_of_markdown = {begin,       end,   heading,   paragraph,  boxed,
-                                      facts_begin, fact,  facts_end, list_begin, item,
-                                      list_end,    table, bars};
+/* ---- papers in chapters ---- */
+
+static void contents(const paper *p, const char *title, const char *const *chapters, size_t count)
+{
+    heading(p, title);
+    for (size_t i = 0; i < count; i++) item(p, i + 1, (piece_of_text){OUR_TEXT, chapters[i]});
+    fputc('\n', p->out);
+}
+
+static void chapter(const paper *p, size_t number, const char *title)
+{
+    fprintf(p->out, "## %zu. ", number);
+    put(p->out, title);
+    fputs("\n\n", p->out);
+}
+
+static void subheading(const paper *p, piece_of_text text)
+{
+    fputs("### ", p->out);
+    put_piece(p, text);
+    fputs("\n\n", p->out);
+}
+
+static void picture(const paper *p, const char *title, const struct drawing *d)
+{
+    (void)p;
+    (void)title;
+    (void)d;
+}
+
+static void form(const paper *p, const char *caption, const char *const *columns, size_t count, size_t rows)
+{
+    const text_table t = {columns, count, 0, NULL};
+    (void)rows;
+    table(p, caption, &t);
+}
+
+const paper_kind paper_of_markdown = {begin, end,  heading, paragraph, boxed, facts_begin, fact,       facts_end, list_begin,
+                                      item,  list_end, table, bars, contents, chapter, subheading, picture, form};

@@ -45,7 +45,7 @@ static void put_head(const filling *f)
     put_fact(f, SHEET_BEGUN, (piece_of_text){MOMENT, about->begun});
     put_fact(f, SHEET_LAST, (piece_of_text){MOMENT, about->last});
     put_fact(f, SHEET_SITE, rule_text(site_words(sheet->site)));
-    put_fact(f, SHEET_ABOUT, rule_text(sheet_joined(f->keep, sheet->about, sheet->about_count)));
+    put_fact(f, SHEET_ABOUT, rule_text(texts_joined(f->keep, sheet->about, sheet->about_count)));
     put_fact(f, SHEET_ASKED_BY, rule_text(about->role));
     put_fact(f, SHEET_BOOK, rule_text(sheet->rulebook.name));
     f->p->kind->facts_end(f->p);
@@ -229,17 +229,9 @@ static void put_origin(const filling *f)
     f->p->kind->facts_end(f->p);
 }
 
-/* The page's own language is English. */
-static const char *language_of(const shown_sheet *sheet)
-{
-    const char *language = sheet->rulebook.language;
-    bool english = strncmp(language, "en", 2) == 0 && (language[2] == 0 || language[2] == '-');
-    return *language == 0 || english ? NULL : language;
-}
-
 void sheet_on_paper(FILE *out, const paper_kind *kind, arena *keep, const shown_sheet *sheet)
 {
-    const paper p = {.kind = kind, .out = out, .language = language_of(sheet)};
+    const paper p = {.kind = kind, .out = out, .language = paper_language(sheet->rulebook.language)};
     const filling f = {&p, keep, sheet};
     kind->begin(&p, FILL(keep, SHEET_TITLE, sheet->head.number));
     put_head(&f);

@@ -12,48 +12,14 @@
 static const double worth_telling = 0.01;
 enum { LEAST_CAUSES = 3, MOST_ROWS = 12, MOST_BARS = 6 };
 
-piece_of_text our_text(const char *text)
-{
-    return (piece_of_text){OUR_TEXT, text};
-}
-
-piece_of_text our_words(text_id id)
-{
-    return our_text(catalogue_text(id));
-}
-
-piece_of_text rule_text(const char *text)
-{
-    return (piece_of_text){RULE_TEXT, text};
-}
-
-static piece_of_text figure(const char *text)
-{
-    return (piece_of_text){NUMBER, text};
-}
-
 bool sheet_counts(const sheet_step *step)
 {
     return !step->taken_back && !step->left_out;
 }
 
-const char *sheet_joined(arena *keep, const char *const *texts, uint32_t count)
-{
-    const char *all = "";
-    for (uint32_t i = 0; i < count; i++) all = arena_text(keep, "%s%s%s", all, i > 0 ? ", " : "", texts[i]);
-    return all;
-}
-
 bool sheet_is_cured(const shown_sheet *sheet)
 {
     return strcmp(sheet->next.what, "nothing") == 0;
-}
-
-static text_table table_of(arena *keep, const text_id *columns, size_t count)
-{
-    const char **names = ARENA_ARRAY(keep, const char *, count);
-    for (size_t i = 0; i < count; i++) names[i] = catalogue_text(columns[i]);
-    return (text_table){.columns = names, .column_count = count};
 }
 
 /* A heading of its own where there is something beneath it. */
@@ -192,7 +158,7 @@ static void add_fix(const filling *f, text_table *table, const shown_fix *fix)
 {
     const piece_of_text cells[] = {rule_text(fix->text), percent(f, fix->chance),
                                    figure(fix->risk),    our_text(minutes_words_of(f->keep, fix->minutes)),
-                                   figure(fix->role),    rule_text(sheet_joined(f->keep, fix->needs, fix->needs_count))};
+                                   figure(fix->role),    rule_text(texts_joined(f->keep, fix->needs, fix->needs_count))};
     table_add(table, cells);
 }
 

@@ -4,8 +4,8 @@
 
 #include <stdbool.h>
 
+#include "face/paper_words.h"
 #include "face/sheet.h"
-#include "show/catalogue.h"
 
 /* A sheet on its way to paper. */
 typedef struct filling {
@@ -14,11 +14,7 @@ typedef struct filling {
     const shown_sheet *sheet;
 } filling;
 
-piece_of_text our_text(const char *text);
-piece_of_text our_words(text_id id);
-piece_of_text rule_text(const char *text);
 bool sheet_counts(const sheet_step *step); /* neither taken back nor left out */
-const char *sheet_joined(arena *keep, const char *const *texts, uint32_t count); /* "one, two" */
 bool sheet_is_cured(const shown_sheet *sheet);
 
 void put_causes(const filling *f); /* with a picture */

@@ -21,6 +21,7 @@ enum {
     FOR_SHEET = 512,
     FOR_RENAME = 1024, FOR_COMPARE = 2048,
     FOR_NEW = 1 << 12,
+    FOR_HANDBOOK = 1 << 13,
     FOR_ALL = 0x7FFFFFFF
 };
 
@@ -30,7 +31,7 @@ enum {
       "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
-    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME, \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK, \
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder") \
@@ -50,7 +51,7 @@ enum {
       "running lines instead of pages, one thing a line: for screen readers") \
     X(OPTION_COLOR, "color", 0, "WHEN", FOR_ASK, \
       "auto, always or never (left out: auto)") \
-    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET, \
+    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET | FOR_HANDBOOK, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \
       "among the fixes allowed, the quickest first") \
@@ -85,10 +86,10 @@ enum {
       "print a patch of the book's files, for patch -p1 in its folder") \
     X(OPTION_HTML, "html", 0, NULL, FOR_SHEET, "write a page for a browser or a printer") \
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
-    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET, \
+    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK, \
       "write into this file; one that ends in .html or .json in that form") \
-    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET, \
-      "with --into: also in the place of a file that is no sheet") \
+    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK, \
+      "with --into: also in the place of a file that is none of ours") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")
 

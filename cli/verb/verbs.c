@@ -59,6 +59,11 @@ const verb_entry verb_table[] = {
      "(--json). Nothing in the case is changed. The book is the one that the case names; a second word names "
      "another.",
      "telltale sheet 569491H --into sheet.html", verb_sheet},
+    {"handbook", FOR_HANDBOOK, "BOOK", 1, 1, "print a whole book: one page to read, sign and hang up",
+     "One page for a browser or a printer, on A4: cautions, what to do in danger, how signs point to causes (a "
+     "picture, and tables with the fixes), each fix step by step with what makes it safe, what to look at and what is "
+     "usual, and room to sign. --site prints it for a site, with whom to call there.",
+     "telltale handbook rules/foam-line --into handbook.html", verb_handbook},
     {"cases", FOR_CASES, "FOLDER", 0, 1, "list cases, find some of them, and count",
      "Lists the cases of the folder, or of the usual one: those to go on with, and those that ended. Options say which; all that are "
      "given must fit. Then it counts: states, causes, and the time until the trouble was gone. No book is needed. With --json, one "

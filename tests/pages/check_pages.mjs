@@ -52,6 +52,13 @@ function sheet(name, folder) {
   return path;
 }
 
+// Anything else that the program writes as a page.
+function made(name, words) {
+  const path = join(scratch, `${name}.html`);
+  execFileSync(program, [...words, '--into', path], { stdio: ['ignore', 'ignore', 'pipe'] });
+  return path;
+}
+
 const hostile = `</title></style></script><script>document.title = "taken"</script><img src=x onerror="document.title = 1"> & "x`;
 
 // The same rules with texts that try to be more than texts, in another language.
@@ -77,11 +84,16 @@ const pages = {
   foam: sheet('foam', session('c', join(source, 'rules/foam-line'), ['1', 'foam too wet', '1', '30 psi', 'known', '', 'stop'],
     ['--site', join(source, 'tests/cli/foam-sites/two-arches.yaml')])),
   hostile: sheet('hostile', session('d', hostileBook(), ['no', hostile, '2', 'unsure', 'stop'])),
+  handbook: made('handbook', ['handbook', join(source, 'cli/sample')]),
+  handbookOfSite: made('handbookOfSite', ['handbook', join(source, 'rules/foam-line'), '--site', join(source, 'tests/cli/foam-sites/two-arches.yaml')]),
+  handbookHostile: made('handbookHostile', ['handbook', hostileBook()]),
 };
+const titles = { handbook: /^Handbook: Proving cabinet$/, handbookOfSite: /^Handbook: Foam application/, handbookHostile: /^Handbook: House well$/ };
 
 // What was typed has led to the page that is meant.
 const told = { stopped: 'Shut the air off and keep away', cured: 'Nothing: the trouble is gone.', putBack: 'Put back before anything else:',
-  foam: 'The foam is too wet', hostile: '&lt;script&gt;document.title' };
+  foam: 'The foam is too wet', hostile: '&lt;script&gt;document.title',
+  handbook: 'The water pan is empty', handbookOfSite: 'Read and understood', handbookHostile: '&lt;script&gt;document.title' };
 for (const [name, path] of Object.entries(pages)) if (!readFileSync(path, 'utf8').includes(told[name])) fail(name, `does not say: ${told[name]}`);
 
 // ---- what each must hold ----
@@ -152,8 +164,8 @@ async function checkPolicy(chrome, name, path) {
   await page.goto(pathToFileURL(path).href);
   if (requests.length !== 1) fail(name, `it asked for ${requests.join(', ')}`);
   for (const words of said) fail(name, `the browser says: ${words}`);
-  if (!/^Case \d{6}[A-Z]$/.test(await page.title())) fail(name, `its title became ${await page.title()}`);
-  if ((await page.locator('script, img, iframe, a, link, [onerror], [style]').count()) > 0) fail(name, 'texts became elements');
+  if (!(titles[name] ?? /^Case \d{6}[A-Z]$/).test(await page.title())) fail(name, `its title became ${await page.title()}`);
+  if ((await page.locator('script, img, iframe, a:not([href^="#chapter-"]), link, [onerror], [style]').count()) > 0) fail(name, 'texts became elements');
   const styled = await page.evaluate(() => getComputedStyle(document.body).maxWidth === '832px');
   if (!styled) fail(name, 'its own style is not used');
   const blocked = await page.evaluate(() => {

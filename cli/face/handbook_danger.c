@@ -1,0 +1,125 @@
+/* What rules danger out, what to do when it can't be, and what to do once something has happened.
+ */
+#include <string.h>
+
+#include "face/handbook.h"
+#include "host/begin_case.h"
+#include "host/memory.h"
+
+/* ---- before anything has happened ---- */
+
+static void put_stop(const handbook *h, const char *answer, const tt_gate *gate)
+{
+    const char *call = gate->call_role != NULL ? gate->call_role : "";
+    const char *text =
+        *call != 0 ? FILL(h->keep, HANDBOOK_CALL, gate->stop_text, call) : gate->stop_text;
+    h->p->kind->boxed(h->p, true, FILL(h->keep, HANDBOOK_IF, answer), rule_text(text));
+}
+
+/* What the program would say to somebody who gave this answer. */
+static exit_status put_unsafe(const handbook *h, const char *language, uint32_t question,
+                              const tt_question *q, uint32_t option)
+{
+    const tt_reply reply = {.kind = TT_ANSWER, .option = option};
+    const tt_view *view;
+    tt_case *c = NULL;
+    exit_status status = case_begin(h->book, NULL, language, false, false, &c);
+    if (status == EXIT_DONE) status = status_of(tt_answer(c, question, &reply));
+    if (status == EXIT_DONE) status = status_of(tt_look(c, &view));
+    if (status == EXIT_DONE && view->gate.state == TT_GATE_SHUT)
+        put_stop(h, q->options[option].text, &view->gate);
+    tt_case_free(c);
+    return status;
+}
+
+static const char *safe_answers(const handbook *h, const tt_question *q, uint32_t question)
+{
+    const char **texts = ARENA_ARRAY(h->keep, const char *, q->option_count + 2);
+    const char *low = "", *high = "";
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < q->option_count; i++)
+        if ((q->safe_options >> i & 1) != 0) texts[count++] = q->options[i].text;
+    if (q->option_count > 0) return texts_joined(h->keep, texts, count);
+    if (q->safe_low > -1e300) tt_reading_text(h->c, question, q->safe_low, &low);
+    if (q->safe_high < 1e300) tt_reading_text(h->c, question, q->safe_high, &high);
+    return arena_text(h->keep, "%s \u2013 %s", low, high);
+}
+
+static exit_status put_gate(const handbook *h, const char *language, uint32_t question,
+                            const tt_question *q)
+{
+    exit_status status = EXIT_DONE;
+    h->p->kind->subheading(h->p, rule_text(q->ask));
+    if (*q->look != 0) h->p->kind->paragraph(h->p, rule_text(q->look));
+    h->p->kind->paragraph(
+        h->p, rule_text(FILL(h->keep, HANDBOOK_ONLY_SAFE, safe_answers(h, q, question))));
+    for (uint32_t i = 0; status == EXIT_DONE && i < q->option_count; i++)
+        if ((q->safe_options >> i & 1) == 0) status = put_unsafe(h, language, question, q, i);
+    return status;
+}
+
+exit_status put_danger(const handbook *h, const char *language)
+{
+    exit_status status = EXIT_DONE;
+    h->p->kind->paragraph(h->p, our_words(HANDBOOK_RULE_OUT));
+    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.questions.count; i++) {
+        const uint32_t id = h->all.questions.items[i].id;
+        tt_question q;
+        status = status_of(tt_question_show(h->c, id, &q));
+        if (status != EXIT_DONE || !q.gate) break;
+        status = put_gate(h, language, id, &q);
+    }
+    return status;
+}
+
+/* ---- and after ---- */
+
+static void put_contacts(const handbook *h)
+{
+    static const text_id columns[] = {HANDBOOK_POST, HANDBOOK_FOR_WHAT, HANDBOOK_TELEPHONE,
+                                      HANDBOOK_HOURS};
+    const char *number = tt_emergency_number(h->book->book);
+    uint32_t count;
+    const tt_contact *all = tt_contacts(h->book->book, &count);
+    text_table table = table_of(h->keep, columns, 4);
+    if (*number != 0)
+        h->p->kind->boxed(h->p, true, NULL,
+                          our_text(FILL(h->keep, HANDBOOK_EMERGENCY_NUMBER, number)));
+    for (uint32_t i = 0; i < count; i++) {
+        const char *what = *all[i].purpose != 0 ? all[i].purpose : all[i].role;
+        table_add(&table, (piece_of_text[]){rule_text(all[i].post), rule_text(what),
+                                            figure(all[i].telephone), rule_text(all[i].hours)});
+    }
+    table_put(&table, h->p, catalogue_text(HANDBOOK_CONTACTS));
+}
+
+static void put_lines(const handbook *h, const char *const *lines, uint32_t count)
+{
+    h->p->kind->list_begin(h->p, true);
+    for (uint32_t i = 0; i < count; i++) h->p->kind->item(h->p, i + 1, rule_text(lines[i]));
+    h->p->kind->list_end(h->p, true);
+}
+
+static void put_emergency(const handbook *h, const tt_emergency *e)
+{
+    h->p->kind->subheading(h->p, rule_text(e->text));
+    put_lines(h, e->do_now, e->do_count);
+    if (*e->call != 0)
+        h->p->kind->paragraph(h->p, our_text(FILL(h->keep, TEXT_CALL_ROLE, e->call)));
+    if (e->then_count > 0) h->p->kind->paragraph(h->p, our_words(HANDBOOK_THEN));
+    if (e->then_count > 0) put_lines(h, e->then, e->then_count);
+    if (*e->source != 0)
+        h->p->kind->paragraph(h->p, rule_text(FILL(h->keep, HANDBOOK_SOURCE, e->source)));
+}
+
+exit_status put_emergencies(const handbook *h)
+{
+    exit_status status = EXIT_DONE;
+    put_contacts(h);
+    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.emergency_count; i++) {
+        tt_emergency e;
+        status = status_of(tt_emergency_show(h->c, h->all.emergencies[i], &e));
+        if (status == EXIT_DONE) put_emergency(h, &e);
+    }
+    return status;
+}

@@ -1,0 +1,101 @@
+/* Each fix as a person carries it out: what can hurt and what makes it safe stand before the first
+ * step. */
+#include "face/handbook.h"
+#include "host/begin_case.h"
+#include "host/memory.h"
+#include "show/figures.h"
+
+static void put_list(const handbook *h, text_id lead, const char *const *texts, uint32_t count,
+                     bool numbered)
+{
+    if (count == 0) return;
+    h->p->kind->paragraph(h->p, our_words(lead));
+    h->p->kind->list_begin(h->p, numbered);
+    for (uint32_t i = 0; i < count; i++)
+        h->p->kind->item(h->p, numbered ? i + 1 : 0, rule_text(texts[i]));
+    h->p->kind->list_end(h->p, numbered);
+}
+
+static void put_fact(const handbook *h, text_id name, piece_of_text value)
+{
+    if (*value.text != 0) h->p->kind->fact(h->p, catalogue_text(name), value);
+}
+
+static const char *causes_of(const handbook *h, uint32_t place)
+{
+    const char **texts = ARENA_ARRAY(h->keep, const char *, h->all.causes.count + 1);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < h->all.causes.count; i++)
+        for (uint32_t k = 0; k < h->all.causes.items[i].point_count; k++)
+            if (h->all.causes.items[i].points[k].to == place)
+                texts[count++] = h->all.causes.items[i].text;
+    return texts_joined(h->keep, texts, count);
+}
+
+static const char *risk_words(const handbook *h, const tt_safety *safety)
+{
+    if (safety->hazard_count == 0) return safety->risk;
+    return FILL(h->keep, HANDBOOK_RISK_WITH, safety->unprotected_risk, safety->risk);
+}
+
+static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan)
+{
+    h->p->kind->facts_begin(h->p);
+    put_fact(h, HANDBOOK_WHO, our_text(plan->role));
+    put_fact(h, HANDBOOK_CURES, rule_text(causes_of(h, place)));
+    put_fact(h, HANDBOOK_RISK, our_text(risk_words(h, &plan->safety)));
+    put_fact(h, HANDBOOK_TIME, our_text(minutes_words_of(h->keep, plan->minutes)));
+    put_fact(h, HANDBOOK_COST, rule_text(plan->cost));
+    put_fact(h, HANDBOOK_HAZARDS, rule_text(texts_joined(h->keep, plan->safety.hazards, plan->safety.hazard_count)));
+    put_fact(h, HANDBOOK_NEED, rule_text(texts_joined(h->keep, plan->parts, plan->part_count)));
+    h->p->kind->facts_end(h->p);
+}
+
+static exit_status put_look_again(const handbook *h, const tt_fix_plan *plan)
+{
+    const char **asks = ARENA_ARRAY(h->keep, const char *, plan->look_again_count + 1);
+    exit_status status = EXIT_DONE;
+    for (uint32_t i = 0; status == EXIT_DONE && i < plan->look_again_count; i++) {
+        tt_question q = {.ask = ""};
+        status = status_of(tt_question_show(h->c, plan->look_again[i], &q));
+        asks[i] = q.ask;
+    }
+    if (status == EXIT_DONE) put_list(h, HANDBOOK_LOOK_AGAIN, asks, plan->look_again_count, false);
+    return status;
+}
+
+static void put_undo(const handbook *h, const tt_fix_plan *plan)
+{
+    if (*plan->put_back != 0)
+        h->p->kind->boxed(h->p, false, catalogue_text(HANDBOOK_PUT_BACK),
+                          rule_text(plan->put_back));
+    if (plan->cannot_put_back)
+        h->p->kind->boxed(h->p, false, NULL, our_words(HANDBOOK_CANNOT_PUT_BACK));
+}
+
+static exit_status put_fix(const handbook *h, uint32_t place)
+{
+    tt_fix_plan plan;
+    exit_status status = status_of(tt_fix_show(h->c, h->all.fixes.items[place].id, &plan));
+    if (status != EXIT_DONE) return status;
+    const char *also = handbook_likewise(h, &h->all.fixes.items[place]);
+    h->p->kind->subheading(h->p, rule_text(handbook_fix_name(h, place)));
+    put_about(h, place, &plan);
+    put_list(h, HANDBOOK_WEAR, plan.safety.protect, plan.safety.protect_count, false);
+    put_list(h, HANDBOOK_ISOLATE, plan.safety.isolate, plan.safety.isolate_count, true);
+    put_list(h, HANDBOOK_STEPS, plan.steps, plan.step_count, true);
+    if (plan.adjust.reading != TT_NONE)
+        h->p->kind->paragraph(h->p, our_text(FILL(h->keep, HANDBOOK_ADJUST,
+                                                  count_words(h->keep, plan.adjust.at_most))));
+    status = put_look_again(h, &plan);
+    put_undo(h, &plan);
+    if (*also != 0) h->p->kind->paragraph(h->p, rule_text(also));
+    return status;
+}
+
+exit_status put_procedures(const handbook *h)
+{
+    exit_status status = EXIT_DONE;
+    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.fixes.count; i++) status = put_fix(h, i);
+    return status;
+}

@@ -1,0 +1,47 @@
+/* Texts on a paper. */
+#include "face/paper_words.h"
+
+#include <string.h>
+
+#include "host/memory.h"
+
+piece_of_text our_text(const char *text)
+{
+    return (piece_of_text){OUR_TEXT, text};
+}
+
+piece_of_text our_words(text_id id)
+{
+    return our_text(catalogue_text(id));
+}
+
+piece_of_text rule_text(const char *text)
+{
+    return (piece_of_text){RULE_TEXT, text};
+}
+
+piece_of_text figure(const char *text)
+{
+    return (piece_of_text){NUMBER, text};
+}
+
+const char *texts_joined(arena *keep, const char *const *texts, uint32_t count)
+{
+    const char *all = "";
+    for (uint32_t i = 0; i < count; i++)
+        all = arena_text(keep, "%s%s%s", all, i > 0 ? ", " : "", texts[i]);
+    return all;
+}
+
+text_table table_of(arena *keep, const text_id *columns, size_t count)
+{
+    const char **names = ARENA_ARRAY(keep, const char *, count);
+    for (size_t i = 0; i < count; i++) names[i] = catalogue_text(columns[i]);
+    return (text_table){.columns = names, .column_count = count};
+}
+
+const char *paper_language(const char *tag)
+{
+    const bool english = strncmp(tag, "en", 2) == 0 && (tag[2] == 0 || tag[2] == '-');
+    return *tag == 0 || english ? NULL : tag;
+}

@@ -1,0 +1,20 @@
+/* Texts on a paper, by whose they are, and the beginning of a table. */
+#ifndef TT_CLI_PAPER_WORDS_H
+#define TT_CLI_PAPER_WORDS_H
+
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "face/paper.h"
+#include "show/catalogue.h"
+
+piece_of_text our_text(const char *text);
+piece_of_text our_words(text_id id);
+piece_of_text rule_text(const char *text);
+piece_of_text figure(const char *text);
+const char *texts_joined(arena *keep, const char *const *texts, uint32_t count); /* "one, two" */
+text_table table_of(arena *keep, const text_id *columns, size_t count);
+/* The language of a book's texts for a paper: null where it is English, as the paper is. */
+const char *paper_language(const char *tag);
+
+#endif

@@ -1,0 +1,112 @@
+/* handbook: all of a book on one page, what keeps people safe first. */
+#include "run_telltale.h"
+
+static void assert_in_order(const char *path, const char *const *parts, unsigned count)
+{
+    char *text = contents(path);
+    const char *at = text;
+    for (unsigned i = 0; i < count; i++) {
+        const char *found = strstr(at, parts[i]);
+        if (found == NULL) fail_msg("%s is not (or not here) in the page", parts[i]);
+        at = found + strlen(parts[i]);
+    }
+    free(text);
+}
+
+static void all_of_it_is_there_in_its_order(void **state)
+{
+    (void)state;
+    static const char *const parts[] = {
+        "<h1>Handbook: Proving cabinet</h1>", "Contents", "#chapter-8",
+        /* cautions and danger */
+        "id=\"chapter-1\"", "A cabinet that is switched off can still be live inside.",
+        "Go on only if the answer is: No, nothing like that",
+        "Smoke, sparks or a burnt smell:", "call the fire service first",
+        "Call: licensed-electrician.",
+        /* what has happened, picture, tables */
+        "id=\"chapter-2\"", "Somebody bleeds badly", "id=\"chapter-3\"", "<svg class=\"plan\"",
+        "<line class=\"way\"", "id=\"chapter-4\"", "<h3>Risen, with a dry skin",
+        "The water pan is empty", "95 %", "1. Fill the water pan",
+        "<h3>What is seen when one looks", "The dial is off its mark", "id=\"chapter-5\"", "42 %",
+        /* the fixes */
+        "id=\"chapter-6\"", "<h3>4. Change the seal of the door",
+        "medium; with what follows: medium", "Gloves that don&#39;t tear",
+        "First make it safe, in this order:", "Switch the cabinet off at its switch.",
+        "Switch it off at the board, and lock it there.",
+        "Then:", "Pull the old seal out of its groove", "id=\"chapter-7\"",
+        "What does the thermometer behind the glass read?", "90 degF", "100 degF",
+        "id=\"chapter-8\"", "Signature"};
+    assert_int_equal(sh("$T handbook '" TT_SOURCE_DIR "/cli/sample' >page.html 2>err"), 0);
+    assert_in_order("page.html", parts, sizeof parts / sizeof parts[0]);
+    assert_int_equal(sh("test -s err"), 1);
+}
+
+/* Each cause, fix and complaint of a large book, once for all pieces of a kind. */
+static void nothing_is_left_out(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T handbook '" TT_SOURCE_DIR "/rules/dosing-and-pumping' >page.html"), 0);
+    assert_int_equal(
+        sh("sed -n '/id=\"chapter-6\"/,/id=\"chapter-7\"/p' page.html | grep -c '<h3>' >fixes; "
+           "grep -h '^fixes:' -A9999 '" TT_SOURCE_DIR "'/rules/dosing-and-pumping/*.yaml | "
+           "awk '/^[a-z-]+:/ {on = /^fixes:/} on && /^  [a-z0-9-]+:( *#.*)?$/ {n++} END {print n}' "
+           ">written; cmp fixes written"),
+        0);
+    assert_holds("page.html", "The same holds at: ");
+}
+
+static void a_site_says_whom_to_call(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T handbook '" TT_SOURCE_DIR "/rules/foam-line' --site '" TT_SOURCE_DIR
+                        "/tests/cli/foam-sites/two-arches.yaml' >page.html 2>err"),
+                     0);
+    assert_int_equal(sh("! grep -q 'printed for the example' page.html"), 0);
+    assert_int_equal(
+        sh("$T handbook '" TT_SOURCE_DIR
+           "/rules/foam-line' >page.html 2>err && grep -q 'printed for the example' page.html"),
+        0);
+}
+
+static void texts_stay_texts(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf odd && cp -r '" TT_SOURCE_DIR "/cli/sample' odd && "
+                        "sed -i \"s|text: The water pan is empty|text: '<b>\\\"&'|\" "
+                        "odd/causes.yaml && $T handbook odd >page.html"),
+                     0);
+    assert_holds("page.html", "&lt;b&gt;&quot;");
+    assert_int_equal(sh("grep -q '<b>' page.html"), 1);
+}
+
+static void it_takes_nobody_s_place(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("echo mine >page.html; $T handbook '" TT_SOURCE_DIR
+                        "/cli/sample' --into page.html 2>err; test $? = 73"),
+                     0);
+    assert_int_equal(sh("grep -q mine page.html"), 0);
+    assert_int_equal(sh("$T handbook '" TT_SOURCE_DIR
+                        "/cli/sample' --into page.html --overwrite && "
+                        "$T handbook '" TT_SOURCE_DIR
+                        "/cli/sample' --into page.html && $T handbook '" TT_SOURCE_DIR
+                        "/cli/sample' >shown && cmp shown page.html"),
+                     0);
+    assert_int_equal(sh("$T handbook '" TT_SOURCE_DIR "/cli/sample' --overwrite 2>err"), 2);
+    assert_holds("err", "add --into FILE");
+    assert_int_equal(sh("$T handbook ./nowhere 2>err"), 66);
+    assert_int_equal(
+        sh("mkdir -p faulty && echo 'causes: {' >faulty/a.yaml; $T handbook faulty >out 2>err"),
+        65);
+    assert_int_equal(sh("test -s out"), 1);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(all_of_it_is_there_in_its_order), cmocka_unit_test(nothing_is_left_out),
+        cmocka_unit_test(a_site_says_whom_to_call),        cmocka_unit_test(texts_stay_texts),
+        cmocka_unit_test(it_takes_nobody_s_place),
+    };
+    return cmocka_run_group_tests_name("handbook", tests, NULL, NULL);
+}

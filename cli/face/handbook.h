@@ -6,6 +6,14 @@
 #include "host/exits.h"
 #include "host/read_book.h"
 
+/* How energy is isolated and given back, by one letter for all work that goes by the same lines. */
+typedef struct lockout {
+    const char *letter;
+    const char *names; /* of the book's procedures */
+    const char *lines; /* all of them, to know it again */
+    tt_safety how;
+} lockout;
+
 /* On its way to paper. */
 typedef struct handbook {
     const paper *p;
@@ -13,6 +21,8 @@ typedef struct handbook {
     const opened_book *book;
     tt_case *c; /* of nobody's call: in it all texts read as before the first answer */
     tt_contents all;
+    const lockout *lockouts;
+    uint32_t lockout_count;
 } handbook;
 
 /* `language` may be null. */
@@ -26,11 +36,15 @@ exit_status put_emergencies(const handbook *h);
 void put_pictures(const handbook *h);
 exit_status put_signs(const handbook *h);
 void put_cause_table(const handbook *h);
-exit_status put_procedures(const handbook *h);
+exit_status find_lockouts(handbook *h);
+void put_lockouts(const handbook *h);
+exit_status put_all_fixes(const handbook *h);
 exit_status put_questions(const handbook *h);
 
 /* "3. Fill the pan": a fix as tables name it. */
 const char *handbook_fix_name(const handbook *h, uint32_t place);
+/* The one that goes before this work; null: none does. */
+const lockout *lockout_before(const handbook *h, const tt_safety *safety);
 /* The other pieces at which an entry is there too; "" if there are none. */
 const char *handbook_likewise(const handbook *h, const tt_listed *entry);
 

@@ -46,7 +46,8 @@ static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan
     put_fact(h, HANDBOOK_RISK, our_text(risk_words(h, &plan->safety)));
     put_fact(h, HANDBOOK_TIME, our_text(minutes_words_of(h->keep, plan->minutes)));
     put_fact(h, HANDBOOK_COST, rule_text(plan->cost));
-    put_fact(h, HANDBOOK_HAZARDS, rule_text(texts_joined(h->keep, plan->safety.hazards, plan->safety.hazard_count)));
+    put_fact(h, HANDBOOK_HAZARDS,
+             rule_text(texts_joined(h->keep, plan->safety.hazards, plan->safety.hazard_count)));
     put_fact(h, HANDBOOK_NEED, rule_text(texts_joined(h->keep, plan->parts, plan->part_count)));
     h->p->kind->facts_end(h->p);
 }
@@ -73,6 +74,18 @@ static void put_undo(const handbook *h, const tt_fix_plan *plan)
         h->p->kind->boxed(h->p, false, NULL, our_words(HANDBOOK_CANNOT_PUT_BACK));
 }
 
+static void put_first(const handbook *h, const tt_safety *safety)
+{
+    const lockout *first = lockout_before(h, safety);
+    if (first != NULL)
+        h->p->kind->boxed(
+            h->p, true, NULL,
+            our_text(FILL(h->keep, HANDBOOK_LOCKOUT_FIRST, first->letter, first->names)));
+    if (*safety->why_running != 0)
+        h->p->kind->boxed(h->p, false, catalogue_text(HANDBOOK_RUNNING),
+                          rule_text(safety->why_running));
+}
+
 static exit_status put_fix(const handbook *h, uint32_t place)
 {
     tt_fix_plan plan;
@@ -82,7 +95,7 @@ static exit_status put_fix(const handbook *h, uint32_t place)
     h->p->kind->subheading(h->p, rule_text(handbook_fix_name(h, place)));
     put_about(h, place, &plan);
     put_list(h, HANDBOOK_WEAR, plan.safety.protect, plan.safety.protect_count, false);
-    put_list(h, HANDBOOK_ISOLATE, plan.safety.isolate, plan.safety.isolate_count, true);
+    put_first(h, &plan.safety);
     put_list(h, HANDBOOK_STEPS, plan.steps, plan.step_count, true);
     if (plan.adjust.reading != TT_NONE)
         h->p->kind->paragraph(h->p, our_text(FILL(h->keep, HANDBOOK_ADJUST,
@@ -93,7 +106,7 @@ static exit_status put_fix(const handbook *h, uint32_t place)
     return status;
 }
 
-exit_status put_procedures(const handbook *h)
+exit_status put_all_fixes(const handbook *h)
 {
     exit_status status = EXIT_DONE;
     for (uint32_t i = 0; status == EXIT_DONE && i < h->all.fixes.count; i++) status = put_fix(h, i);

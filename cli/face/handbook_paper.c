@@ -7,9 +7,9 @@
 
 enum { ROWS_TO_SIGN = 8, ROWS_TO_RELEASE = 2 };
 
-static const text_id chapters[] = {HANDBOOK_FIRST,     HANDBOOK_EMERGENCIES, HANDBOOK_PICTURE,
-                                   HANDBOOK_SIGNS,     HANDBOOK_CAUSES,      HANDBOOK_FIXES,
-                                   HANDBOOK_QUESTIONS, HANDBOOK_SIGN_HERE};
+static const text_id chapters[] = {HANDBOOK_FIRST, HANDBOOK_EMERGENCIES, HANDBOOK_PICTURE,
+                                   HANDBOOK_SIGNS, HANDBOOK_CAUSES,      HANDBOOK_LOCKOUTS,
+                                   HANDBOOK_FIXES, HANDBOOK_QUESTIONS,   HANDBOOK_SIGN_HERE};
 enum { CHAPTERS = sizeof chapters / sizeof chapters[0] };
 
 const char *handbook_likewise(const handbook *h, const tt_listed *entry)
@@ -89,10 +89,12 @@ static exit_status put_chapters(const handbook *h, const tt_book_info *info, con
     put_chapter(h, 5);
     put_cause_table(h);
     put_chapter(h, 6);
-    if (status == EXIT_DONE) status = put_procedures(h);
+    put_lockouts(h);
     put_chapter(h, 7);
-    if (status == EXIT_DONE) status = put_questions(h);
+    if (status == EXIT_DONE) status = put_all_fixes(h);
     put_chapter(h, 8);
+    if (status == EXIT_DONE) status = put_questions(h);
+    put_chapter(h, 9);
     put_room_to_sign(h);
     return status;
 }
@@ -107,6 +109,7 @@ exit_status handbook_on_paper(FILE *out, const paper_kind *kind, arena *keep,
     handbook h = {.p = &p, .keep = keep, .book = book};
     exit_status status = case_begin(book, NULL, language, false, false, &h.c);
     if (status == EXIT_DONE) status = status_of(tt_book_contents(h.c, &h.all));
+    if (status == EXIT_DONE) status = find_lockouts(&h);
     if (status == EXIT_DONE) {
         kind->begin(&p, FILL(keep, HANDBOOK_TITLE, info.title));
         put_head(&h, &info);

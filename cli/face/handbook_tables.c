@@ -129,19 +129,24 @@ void put_cause_table(const handbook *h)
 
 exit_status put_questions(const handbook *h)
 {
-    static const text_id columns[] = {HANDBOOK_QUESTION, HANDBOOK_HOW, HANDBOOK_USUAL, HANDBOOK_WHO,
-                                      HANDBOOK_TIME};
-    text_table table = table_of(h->keep, columns, 5);
+    static const text_id columns[] = {HANDBOOK_QUESTION, HANDBOOK_HOW,  HANDBOOK_USUAL,
+                                      HANDBOOK_WHO,      HANDBOOK_TIME, HANDBOOK_WEAR_COLUMN,
+                                      HANDBOOK_PROCEDURE};
+    text_table table = table_of(h->keep, columns, 7);
     exit_status status = EXIT_DONE;
     for (uint32_t i = 0; status == EXIT_DONE && i < h->all.questions.count; i++) {
         const tt_listed *entry = &h->all.questions.items[i];
         tt_question q;
         status = status_of(tt_question_show(h->c, entry->id, &q));
-        if (status == EXIT_DONE)
-            table_add(&table, (piece_of_text[]){rule_text(entry->text), rule_text(q.look),
-                                                rule_text(entry->usual),
-                                                figure(tt_role_name(h->book->book, q.role)),
-                                                our_text(minutes_words_of(h->keep, q.minutes))});
+        if (status != EXIT_DONE) break;
+        const lockout *first = lockout_before(h, &q.safety);
+        table_add(&table,
+                  (piece_of_text[]){
+                      rule_text(entry->text), rule_text(q.look), rule_text(entry->usual),
+                      figure(tt_role_name(h->book->book, q.role)),
+                      our_text(minutes_words_of(h->keep, q.minutes)),
+                      rule_text(texts_joined(h->keep, q.safety.protect, q.safety.protect_count)),
+                      our_text(first != NULL ? first->letter : "")});
     }
     table_put(&table, h->p, catalogue_text(HANDBOOK_QUESTIONS_CAPTION));
     return status;

@@ -13,6 +13,19 @@
     X(HANDBOOK_PICTURE, "How signs point to causes") \
     X(HANDBOOK_SIGNS, "From the sign to the cause and its fixes") \
     X(HANDBOOK_CAUSES, "The causes") \
+    X(HANDBOOK_LOCKOUTS, "How it is made safe, and given back") \
+    X(HANDBOOK_LOCKOUTS_SAY, "Only whoever is trained and authorised for it goes through these, all of the lines, in this order, and puts on a lock of their own. Switched off is not locked.") \
+    X(HANDBOOK_NO_LOCKOUTS, "Nothing in this book has to be isolated before work.") \
+    X(HANDBOOK_LOCKOUT, "Procedure {1}: {2}") \
+    X(HANDBOOK_LOCKOUT_FIRST, "First procedure {1}, {2}, all of it, and give back by it at the end.") \
+    X(HANDBOOK_TELL, "Tell:") \
+    X(HANDBOOK_RELEASE, "Let go what is stored:") \
+    X(HANDBOOK_PROVE, "Prove that nothing is left:") \
+    X(HANDBOOK_RESTORE, "After the work, give it back:") \
+    X(HANDBOOK_OWN_LINES, "as these lines say") \
+    X(HANDBOOK_RUNNING, "It runs meanwhile:") \
+    X(HANDBOOK_PROCEDURE, "Procedure") \
+    X(HANDBOOK_WEAR_COLUMN, "Wear") \
     X(HANDBOOK_FIXES, "The fixes, step by step") \
     X(HANDBOOK_QUESTIONS, "What to look at, and what is usual") \
     X(HANDBOOK_SIGN_HERE, "Read and understood") \
@@ -54,7 +67,7 @@
     X(HANDBOOK_CURES, "Against") \
     X(HANDBOOK_COST, "Costs") \
     X(HANDBOOK_HAZARDS, "What can hurt") \
-    X(HANDBOOK_ISOLATE, "First make it safe, in this order:") \
+    X(HANDBOOK_ISOLATE, "Switch off and lock, in this order:") \
     X(HANDBOOK_WEAR, "Wear:") \
     X(HANDBOOK_NEED, "You need") \
     X(HANDBOOK_STEPS, "Then:") \

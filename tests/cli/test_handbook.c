@@ -17,7 +17,7 @@ static void all_of_it_is_there_in_its_order(void **state)
 {
     (void)state;
     static const char *const parts[] = {
-        "<h1>Handbook: Proving cabinet</h1>", "Contents", "#chapter-8",
+        "<h1>Handbook: Proving cabinet</h1>", "Contents", "#chapter-9",
         /* cautions and danger */
         "id=\"chapter-1\"", "A cabinet that is switched off can still be live inside.",
         "Go on only if the answer is: No, nothing like that",
@@ -28,14 +28,16 @@ static void all_of_it_is_there_in_its_order(void **state)
         "<line class=\"way\"", "id=\"chapter-4\"", "<h3>Risen, with a dry skin",
         "The water pan is empty", "95 %", "1. Fill the water pan",
         "<h3>What is seen when one looks", "The dial is off its mark", "id=\"chapter-5\"", "42 %",
-        /* the fixes */
-        "id=\"chapter-6\"", "<h3>4. Change the seal of the door",
+        /* how it is made safe, and the fixes */
+        "id=\"chapter-6\"", "<h3>Procedure A: lock-the-cabinet",
+        "Tell:", "Switch off and lock, in this order:", "hang your own lock there.",
+        "Let go what is stored:", "Prove that nothing is left:", "After the work, give it back:",
+        "id=\"chapter-7\"", "<h3>4. Change the seal of the door",
         "medium; with what follows: medium", "Gloves that don&#39;t tear",
-        "First make it safe, in this order:", "Switch the cabinet off at its switch.",
-        "Switch it off at the board, and lock it there.",
-        "Then:", "Pull the old seal out of its groove", "id=\"chapter-7\"",
+        "First procedure A, lock-the-cabinet, all of it",
+        "Then:", "Pull the old seal out of its groove", "id=\"chapter-8\"",
         "What does the thermometer behind the glass read?", "90 degF", "100 degF",
-        "id=\"chapter-8\"", "Signature"};
+        "id=\"chapter-9\"", "Signature"};
     assert_int_equal(sh("$T handbook '" TT_SOURCE_DIR "/cli/sample' >page.html 2>err"), 0);
     assert_in_order("page.html", parts, sizeof parts / sizeof parts[0]);
     assert_int_equal(sh("test -s err"), 1);
@@ -47,7 +49,7 @@ static void nothing_is_left_out(void **state)
     (void)state;
     assert_int_equal(sh("$T handbook '" TT_SOURCE_DIR "/rules/dosing-and-pumping' >page.html"), 0);
     assert_int_equal(
-        sh("sed -n '/id=\"chapter-6\"/,/id=\"chapter-7\"/p' page.html | grep -c '<h3>' >fixes; "
+        sh("sed -n '/id=\"chapter-7\"/,/id=\"chapter-8\"/p' page.html | grep -c '<h3>' >fixes; "
            "grep -h '^fixes:' -A9999 '" TT_SOURCE_DIR "'/rules/dosing-and-pumping/*.yaml | "
            "awk '/^[a-z-]+:/ {on = /^fixes:/} on && /^  [a-z0-9-]+:( *#.*)?$/ {n++} END {print n}' "
            ">written; cmp fixes written"),

@@ -260,6 +260,7 @@ typedef struct tt_rehearsed {
     tt_rehearsed_way ways[4];        /* by tt_way */
     tt_calibration bins[10];
     double calibration_error;        /* expected: mean distance between said and right, weighted by calls */
+    double calibration_floor;        /* what that would be on the mean, by luck alone, if every chance were exactly right */
     tt_mean surprise;                /* bits: minus log2 of the chance of what was wrong, at the first fix; calls with one cause or not listed */
     tt_share not_listed_blamed, not_listed_blamed_surely; /* a listed cause led; with 90 % or more */
     const tt_confused *confused; uint32_t confused_count; /* most calls first, then by names; at most 20 */

@@ -37,7 +37,7 @@ const char page_style[] =
     ".form td{height:2.4rem}\n"
     ".bar{fill:var(--bar)}\n"
     ".all{fill:var(--shade);stroke:var(--line)}\n"
-    ".way{fill:none;stroke:var(--bar)}.axis{fill:none;stroke:var(--line)}\n"
+    ".way{fill:none;stroke:var(--bar)}.mark{fill:none;stroke:var(--ink)}.axis{fill:none;stroke:var(--line)}\n"
     "@media screen and (max-width:40rem){"
     "dl{display:block}dd{margin:0 0 .3rem}"
     "thead{display:none}table,caption,tbody,tr,th,td{display:block}"

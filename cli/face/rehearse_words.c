@@ -162,7 +162,7 @@ static void say_calibration(const speaker *by, const tt_rehearsed *r)
     say_nothing(by->s);
     speak(by, "", REHEARSE_CALIBRATION);
     for (int b = 0; b < 10; b++) say_bin(by, &r->bins[b]);
-    SPEAK(by, "", REHEARSE_OFF_BY, tenths(by, 100 * r->calibration_error));
+    SPEAK(by, "", REHEARSE_OFF_BY, tenths(by, 100 * r->calibration_error), tenths(by, 100 * r->calibration_floor));
     SPEAK(by, "", REHEARSE_SURPRISE, places(by, 2, r->surprise.mean),
           places(by, 2, r->surprise.plus_minus));
 }

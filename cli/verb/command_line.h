@@ -86,9 +86,9 @@ enum {
       "print a patch of the book's files, for patch -p1 in its folder") \
     X(OPTION_HTML, "html", 0, NULL, FOR_SHEET, "write a page for a browser or a printer") \
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
-    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK, \
+    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE, \
       "write into this file; one that ends in .html or .json in that form") \
-    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK, \
+    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE, \
       "with --into: also in the place of a file that is none of ours") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")

@@ -6,10 +6,13 @@
 #include <unistd.h>
 
 #include "face/rehearse.h"
+#include "face/rehearse_page.h"
 #include "host/begin_case.h"
+#include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/read_number.h"
 #include "host/screen.h"
+#include "verb/page_into.h"
 #include "verb/verbs.h"
 
 enum { CALLS_USUAL = 500, CALLS_MOST = 100000000, THREADS_MOST = 64, CHUNK = 10 };
@@ -90,6 +93,30 @@ static tt_status gather(player *players, unsigned count)
     return status;
 }
 
+typedef struct page_of {
+    const opened_book *book;
+    const tt_rehearsal_options *options;
+    const tt_rehearsed *r;
+} page_of;
+
+static exit_status write_page(FILE *out, const void *context)
+{
+    const page_of *what = context;
+    arena *keep = host_arena();
+    rehearsal_on_paper(out, &paper_of_html, keep, what->book, what->options, what->r);
+    arena_free(keep);
+    return EXIT_DONE;
+}
+
+/* A page is long, and there to be kept: it goes where --into says. */
+static exit_status check_form(const command_line *line)
+{
+    const bool into = is_given(line, OPTION_INTO);
+    if (into && is_given(line, OPTION_JSON)) complain("--into writes a page, and --json prints for programs: give one of them");
+    if (!into && is_given(line, OPTION_OVERWRITE)) complain("--overwrite says what may be written over by --into: add --into FILE");
+    return (into && is_given(line, OPTION_JSON)) || (!into && is_given(line, OPTION_OVERWRITE)) ? EXIT_USAGE : EXIT_DONE;
+}
+
 static exit_status show(const command_line *line, const opened_book *book, company *all,
                         player *players, unsigned count)
 {
@@ -97,6 +124,7 @@ static exit_status show(const command_line *line, const opened_book *book, compa
     tt_status status = gather(players, count);
     if (status == TT_OK) status = tt_rehearsal_look(players[0].r, &r);
     if (status != TT_OK) return status_of(status);
+    if (is_given(line, OPTION_INTO)) return page_put(line, write_page, &(page_of){book, all->options, r});
     if (is_given(line, OPTION_JSON))
         print_rehearsal_json(stdout, book, all->options, r);
     else
@@ -155,7 +183,8 @@ exit_status verb_rehearse(const command_line *line)
     opened_book book;
     tt_rehearsal_options options = {.seed = 1};
     uint64_t calls = CALLS_USUAL, threads = processors();
-    exit_status status = whole_option(line, OPTION_CALLS, 1, CALLS_MOST, &calls);
+    exit_status status = check_form(line);
+    if (status == EXIT_DONE) status = whole_option(line, OPTION_CALLS, 1, CALLS_MOST, &calls);
     if (status == EXIT_DONE) status = whole_option(line, OPTION_SEED, 0, SEED_MOST, &options.seed);
     if (status == EXIT_DONE) status = whole_option(line, OPTION_THREADS, 1, THREADS_MOST, &threads);
     if (status == EXIT_DONE) status = percent_option(line, OPTION_MISREAD, 1, &options.misread);

@@ -73,9 +73,26 @@ static tt_rehearsed_way way_of(const way_tally *w)
     return out;
 }
 
+/* Mean distance of a share from its chance, over `of` calls: De Moivre's closed form (Diaconis and Zabell 1991, Closed form summation
+ * for classical distributions, Statistical Science 6, equation 1.1): 2 v C(n,v) p^v (1-p)^(n-v+1) / n with v the whole number above np.
+ * From MANY calls on the normal limit, sqrt(2 p (1-p) / (pi n)). */
+static double luck(double chance, uint64_t of)
+{
+    enum { MANY = 4096 };
+    const double pi = 3.14159265358979323846, n = (double)of;
+    assert(of > 0 && chance >= 0 && chance <= 1);
+    if (chance <= 0 || chance >= 1) return 0;
+    if (of >= MANY) return sqrt(2 * chance * (1 - chance) / (pi * n));
+    const uint64_t v = (uint64_t)floor(n * chance) + 1;
+    if (v > of) return 2 * (double)(v - 1) / n * pow(chance, n) * (1 - chance); /* only rounding leads here */
+    double logarithm = log(2 * (double)v) + (double)v * log(chance) + (n - (double)v + 1) * log1p(-chance);
+    for (uint64_t i = 1; i <= v; i++) logarithm += log((n - (double)v + (double)i) / (double)i);
+    return exp(logarithm) / n;
+}
+
 static void calibrate(const tally *t, tt_rehearsed *out)
 {
-    double off = 0, calls = 0;
+    double off = 0, by_luck = 0, calls = 0;
     for (int b = 0; b < BINS; b++) {
         const bin_tally *bin = &t->bins[b];
         assert(bin->right <= bin->calls);
@@ -84,8 +101,10 @@ static void calibrate(const tally *t, tt_rehearsed *out)
         out->bins[b] = (tt_calibration){(double)b / BINS, (double)(b + 1) / BINS, said, right};
         calls += (double)bin->calls;
         off += (double)bin->calls * fabs(said - right.share);
+        if (bin->calls > 0) by_luck += (double)bin->calls * luck(said < 1 ? said : 1, bin->calls);
     }
     out->calibration_error = calls == 0 ? 0 : off / calls;
+    out->calibration_floor = calls == 0 ? 0 : by_luck / calls;
 }
 
 void estimate(const tally *t, tt_rehearsed *out)

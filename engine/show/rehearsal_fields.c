@@ -113,7 +113,7 @@ static const shape ways_shape = SHAPE_OF_ARRAY("ways", tt_rehearsed_way, ways_fi
 /* ---- how far chances can be believed, and what is taken for what ---- */
 
 typedef struct shown_calibration {
-    double error;
+    double error, floor;
     const tt_calibration *bins;
     uint32_t bins_count;
 } shown_calibration;
@@ -131,6 +131,9 @@ static const field calibration_fields[] = {
              "Expected calibration error: mean distance between `said` and the share that was "
              "right, weighted by calls. With few calls it comes out too "
              "large."),
+    FIELD_IN(shown_calibration, floor, FIELD_FIGURE, ZERO_TO_ONE, 1,
+             "What `error` would be on the mean by luck alone, if every chance were exactly right: the mean absolute "
+             "deviation of so many calls in each bin. Only what is above it says something of the book."),
     FIELD_ALL(shown_calibration, bins, FIELD_LIST, ALWAYS, 1, &bin_shape,
               "Calls by the chance of the leading cause at the first fix: low <= chance < high, "
               "the last one up to 1."),
@@ -229,7 +232,7 @@ tt_value rehearsal_value(arena *keep, const tt_origin *origin, const tt_rehearsa
         .all = &r->all,
         .kinds = r->kinds,
         .ways = r->ways,
-        .calibration = {r->calibration_error, r->bins, BINS},
+        .calibration = {r->calibration_error, r->calibration_floor, r->bins, BINS},
         .surprise_bits = r->surprise,
         .not_listed_blamed = r->not_listed_blamed,
         .not_listed_blamed_surely = r->not_listed_blamed_surely,

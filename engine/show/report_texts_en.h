@@ -171,7 +171,7 @@
       "How far the chances can be believed: of the calls in which the leading cause had, at the first fix,") \
     X(REHEARSE_BIN, "{1} to {2} % ({3} calls, mean {4} %), it was right in") \
     X(REHEARSE_BIN_OF_ONE, "{1} to {2} % (1 call, mean {4} %), it was right in") \
-    X(REHEARSE_OFF_BY, "On the mean a chance is off by {1} points.") \
+    X(REHEARSE_OFF_BY, "On the mean a chance is off by {1} points; {2} of them would be luck if every one were right.") \
     X(REHEARSE_SURPRISE, \
       "What was wrong came as a surprise of {1} ± {2} bits: 0 if the right cause has 100 %, 1 if it has 50, 2 if it has 25. " \
       "Less is better.") \
@@ -181,6 +181,53 @@
     X(REHEARSE_CONFUSED, "Taken for each other most often, at the first fix") \
     X(REHEARSE_BLAMED_FOR, "{1}; blamed: {2}") \
     X(REHEARSE_OF_ITS_CALLS, "{1} of its {2} calls ({3} to {4} %)") \
+    /* ---- …as a page ---- */ \
+    X(REHEARSE_PAGE_TITLE, "Rehearsal: {1}") \
+    X(REHEARSE_PAGE_CALLS, "Made-up calls") \
+    X(REHEARSE_PAGE_ROLE, "Who asks") \
+    X(REHEARSE_PAGE_SEED, "Seed") \
+    X(REHEARSE_PAGE_MISREAD, "More wrong answers") \
+    X(REHEARSE_PAGE_OFF, "The book's numbers are off by up to") \
+    X(REHEARSE_PAGE_PICTURE, "{1}; the table below has the same figures") \
+    X(REHEARSE_PAGE_RANGE, "{1} to {2}") \
+    X(REHEARSE_PAGE_WHAT, "What") \
+    X(REHEARSE_PAGE_VALUE, "Figure") \
+    X(REHEARSE_PAGE_WHERE, "95 in 100 times") \
+    X(REHEARSE_PAGE_OF, "Calls") \
+    X(REHEARSE_PAGE_RIGHT, "How often it is right") \
+    X(REHEARSE_PAGE_RIGHT_CAPTION, "Shares of the calls") \
+    X(REHEARSE_PAGE_LEADS, "The right cause leads when the first fix is begun") \
+    X(REHEARSE_PAGE_THREE, "It is among the first three then") \
+    X(REHEARSE_PAGE_LEADS_LAST, "The right cause leads at the end of the call") \
+    X(REHEARSE_PAGE_THREE_LAST, "It is among the first three then, at the end") \
+    X(REHEARSE_PAGE_CURED, "The trouble is gone at the end") \
+    X(REHEARSE_PAGE_CALLED, "Somebody is called") \
+    X(REHEARSE_PAGE_STOPPED, "Stopped for danger") \
+    X(REHEARSE_PAGE_BELIEVED, "How far the chances can be believed") \
+    X(REHEARSE_PAGE_BELIEVED_SAYS, "Across: the chance of the leading cause when the first fix is begun. Up: in how many of those calls it was there. Dots on the slanting line are chances that can be believed; above it they are too low, below it too high. The larger a dot, the more calls.") \
+    X(REHEARSE_PAGE_FLOOR, "On the mean a chance is off by {1} points. If every chance were exactly right, so many calls would show {2} points by luck alone: only what is above that says something of the book.") \
+    X(REHEARSE_PAGE_BINS_CAPTION, "Chances that were said, and how often they came true") \
+    X(REHEARSE_PAGE_SAID, "Said") \
+    X(REHEARSE_PAGE_MEAN, "On the mean") \
+    X(REHEARSE_PAGE_WAS_RIGHT, "It was there") \
+    X(REHEARSE_PAGE_CONFUSED, "What is taken for what") \
+    X(REHEARSE_PAGE_NONE_CONFUSED, "In these calls no cause led in place of the one that was there.") \
+    X(REHEARSE_PAGE_GRID_SAYS, "In rows what was wrong, in columns, under the same numbers, what led in its place when the first fix was begun. The area of a dot is the share of the row's calls. Only the pairs that came most often are drawn.") \
+    X(REHEARSE_PAGE_PAIRS_CAPTION, "Pairs that came most often") \
+    X(REHEARSE_PAGE_WRONG, "What was wrong") \
+    X(REHEARSE_PAGE_LED, "What led") \
+    X(REHEARSE_PAGE_SHARE, "Of its calls") \
+    X(REHEARSE_PAGE_TELLS, "What tells them apart best") \
+    X(REHEARSE_PAGE_AND, "{1} {2}") \
+    X(REHEARSE_PAGE_TAKES, "What a call takes") \
+    X(REHEARSE_PAGE_TAKES_SAYS, "The same calls, asked in four ways, with the same luck; a call-out counts as {1} minutes. All but the first were played with every fifth call only.") \
+    X(REHEARSE_PAGE_SOONEST, "Asking as telltale does, with the quickest fixes first") \
+    X(REHEARSE_PAGE_MINUTES_CAPTION, "Minutes of a call") \
+    X(REHEARSE_PAGE_QUESTIONS_CAPTION, "Questions of a call") \
+    X(REHEARSE_PAGE_SAFETY, "What safety costs") \
+    X(REHEARSE_PAGE_PRICE, "With the safest fixes first a call takes {1} minutes more (± {2}) than with the quickest first. What that is worth: how many fixes people do that could not have helped, by their risk.") \
+    X(REHEARSE_PAGE_NEEDLESS_OWN, "{1}, safest first") \
+    X(REHEARSE_PAGE_NEEDLESS_QUICK, "{1}, so many more with the quickest first") \
     X(REHEARSE_ENOUGH, "For 2 points up or down play about {1} calls: --calls {1}")
 
 /* clang-format on */

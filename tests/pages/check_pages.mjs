@@ -86,14 +86,17 @@ const pages = {
   hostile: sheet('hostile', session('d', hostileBook(), ['no', hostile, '2', 'unsure', 'stop'])),
   handbook: made('handbook', ['handbook', join(source, 'cli/sample')]),
   handbookOfSite: made('handbookOfSite', ['handbook', join(source, 'rules/foam-line'), '--site', join(source, 'tests/cli/foam-sites/two-arches.yaml')]),
+  rehearsal: made('rehearsal', ['rehearse', join(source, 'rules/dosing-and-pumping'), '--calls', '200']),
+  rehearsalHostile: made('rehearsalHostile', ['rehearse', hostileBook(), '--calls', '200']),
   handbookHostile: made('handbookHostile', ['handbook', hostileBook()]),
 };
-const titles = { handbook: /^Handbook: Proving cabinet$/, handbookOfSite: /^Handbook: Foam application/, handbookHostile: /^Handbook: House well$/ };
+const titles = { rehearsal: /^Rehearsal: Dosing and pumping$/, rehearsalHostile: /^Rehearsal: House well$/,
+  handbook: /^Handbook: Proving cabinet$/, handbookOfSite: /^Handbook: Foam application/, handbookHostile: /^Handbook: House well$/ };
 
 // What was typed has led to the page that is meant.
 const told = { stopped: 'Shut the air off and keep away', cured: 'Nothing: the trouble is gone.', putBack: 'Put back before anything else:',
   foam: 'The foam is too wet', hostile: '&lt;script&gt;document.title',
-  handbook: 'The water pan is empty', handbookOfSite: 'Read and understood', handbookHostile: '&lt;script&gt;document.title' };
+  rehearsal: 'by luck alone', rehearsalHostile: '&lt;script&gt;document.title', handbook: 'The water pan is empty', handbookOfSite: 'Read and understood', handbookHostile: '&lt;script&gt;document.title' };
 for (const [name, path] of Object.entries(pages)) if (!readFileSync(path, 'utf8').includes(told[name])) fail(name, `does not say: ${told[name]}`);
 
 // ---- what each must hold ----

@@ -120,6 +120,9 @@ static void calls_are_counted_where_they_belong(void **state)
     assert_true(r.bins[9].right.of == 3 && r.bins[9].right.count == 2 && r.bins[5].right.of == 1);
     assert_near(r.bins[9].said, (.95 + .91 + 1) / 3, 1e-6);
     assert_near(r.calibration_error, (3 * fabs((.95 + .91 + 1) / 3 - 2.0 / 3) + .55) / 4, 1e-6);
+    /* By luck: one call at .55 is off by 2 .55 .45; of three at p = 2.86/3, whose v is 3, the mean is 2 p^3 (1-p). */
+    const double p = (.95 + .91 + 1) / 3;
+    assert_near(r.calibration_floor, (3 * 2 * p * p * p * (1 - p) + 2 * .55 * .45) / 4, 1e-6);
     assert_near(r.surprise.mean, (-log2(.95) + 2 + 5) / 3, 1e-3);
     assert_int_equal(t->mistake_count, 2);
     assert_true(t->mistakes[0].cause == 2 && t->mistakes[0].blamed == 0);

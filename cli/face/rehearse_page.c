@@ -1,0 +1,264 @@
+/* A rehearsal from the top: how often it is right, how far its chances can be believed, what is
+ * taken for what, what it takes, and what safety costs. */
+#include "face/rehearse_page.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "host/memory.h"
+#include "show/figures.h"
+
+enum { GRID_MOST = 8 };
+
+static void put_fact(const rehearse_page *x, text_id name, piece_of_text value)
+{
+    if (*value.text != 0) x->p->kind->fact(x->p, catalogue_text(name), value);
+}
+
+static const char *whole(const rehearse_page *x, uint64_t number)
+{
+    return arena_text(x->keep, "%llu", (unsigned long long)number);
+}
+
+static void put_head(const rehearse_page *x, const opened_book *book, const tt_rehearsal_options *o)
+{
+    const tt_book_info info = tt_book_describe(book->book);
+    x->p->kind->facts_begin(x->p);
+    put_fact(x, SHEET_EDITION, our_text(info.edition));
+    put_fact(x, SHEET_REVISION, our_text(book->revision));
+    put_fact(x, SHEET_SITE, rule_text(info.site_title));
+    put_fact(x, REHEARSE_PAGE_CALLS, our_text(whole(x, x->r->calls)));
+    put_fact(x, REHEARSE_PAGE_ROLE, our_text(x->r->role));
+    put_fact(x, REHEARSE_PAGE_SEED, our_text(whole(x, o->seed)));
+    if (o->misread > 0)
+        put_fact(x, REHEARSE_PAGE_MISREAD, our_text(page_percent(x->keep, o->misread)));
+    if (o->numbers_off > 0)
+        put_fact(x, REHEARSE_PAGE_OFF, our_text(page_percent(x->keep, o->numbers_off)));
+    put_fact(x, SHEET_WRITTEN_BY, our_text(FILL(x->keep, SHEET_PROGRAM, TELLTALE_VERSION)));
+    x->p->kind->facts_end(x->p);
+    x->p->kind->paragraph(x->p, our_words(REHEARSE_INTERVALS));
+}
+
+/* ---- a picture of measures, and the same as a table ---- */
+
+typedef struct measures {
+    gauge_shown items[12];
+    const char *ranges[12], *counts[12];
+    uint32_t count;
+    double full; /* where its scale ends at least */
+} measures;
+
+static const char *range(const rehearse_page *x, const char *low, const char *high)
+{
+    return FILL(x->keep, REHEARSE_PAGE_RANGE, low, high);
+}
+
+static void add_share(const rehearse_page *x, measures *m, text_id text, const tt_share *s)
+{
+    if (s->of == 0) return;
+    m->ranges[m->count] = range(x, page_percent(x->keep, s->low), page_percent(x->keep, s->high));
+    m->counts[m->count] = whole(x, s->of);
+    m->items[m->count++] = (gauge_shown){catalogue_text(text), 100 * s->share, 100 * s->low,
+                                         100 * s->high, page_percent(x->keep, s->share)};
+}
+
+static void add_mean(const rehearse_page *x, measures *m, const char *text, const tt_mean *mean,
+                     double times)
+{
+    if (mean->of == 0) return;
+    const double value = times * mean->mean, low = value - times * mean->plus_minus,
+                 high = value + times * mean->plus_minus;
+    m->ranges[m->count] = range(x, page_number(x->keep, low), page_number(x->keep, high));
+    m->counts[m->count] = whole(x, mean->of);
+    m->items[m->count++] = (gauge_shown){text, value, low, high, page_number(x->keep, value)};
+}
+
+static void put_measures(const rehearse_page *x, text_id title, const measures *m)
+{
+    static const text_id columns[] = {REHEARSE_PAGE_WHAT, REHEARSE_PAGE_VALUE, REHEARSE_PAGE_WHERE,
+                                      REHEARSE_PAGE_OF};
+    text_table table = table_of(x->keep, columns, 4);
+    if (m->count == 0) return;
+    const drawing d = draw_gauges(x->keep, m->items, m->count, m->full);
+    x->p->kind->picture(x->p, FILL(x->keep, REHEARSE_PAGE_PICTURE, catalogue_text(title)), &d);
+    for (uint32_t i = 0; i < m->count; i++)
+        table_add(&table, (piece_of_text[]){our_text(m->items[i].text), figure(m->items[i].words),
+                                            figure(m->ranges[i]), figure(m->counts[i])});
+    table_put(&table, x->p, catalogue_text(title));
+}
+
+static void put_ranking(const rehearse_page *x)
+{
+    measures m = {.full = 100};
+    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_RIGHT));
+    add_share(x, &m, REHEARSE_PAGE_LEADS, &x->r->all.leads);
+    add_share(x, &m, REHEARSE_PAGE_THREE, &x->r->all.among_three);
+    add_share(x, &m, REHEARSE_PAGE_LEADS_LAST, &x->r->all.leads_last);
+    add_share(x, &m, REHEARSE_PAGE_THREE_LAST, &x->r->all.among_three_last);
+    add_share(x, &m, REHEARSE_PAGE_CURED, &x->r->all.cured);
+    add_share(x, &m, REHEARSE_PAGE_CALLED, &x->r->ways[TT_SAFEST_FIRST].called);
+    add_share(x, &m, REHEARSE_PAGE_STOPPED, &x->r->ways[TT_SAFEST_FIRST].stopped);
+    put_measures(x, REHEARSE_PAGE_RIGHT_CAPTION, &m);
+}
+
+/* ---- how far its chances can be believed ---- */
+
+static void put_bins(const rehearse_page *x)
+{
+    static const text_id columns[] = {REHEARSE_PAGE_SAID, REHEARSE_PAGE_MEAN,
+                                      REHEARSE_PAGE_WAS_RIGHT, REHEARSE_PAGE_WHERE,
+                                      REHEARSE_PAGE_OF};
+    text_table table = table_of(x->keep, columns, 5);
+    for (int b = 0; b < 10; b++) {
+        const tt_calibration *bin = &x->r->bins[b];
+        if (bin->right.of == 0) continue;
+        table_add(&table, (piece_of_text[]){figure(arena_text(x->keep, "%.0f \u2013 %.0f %%",
+                                                              100 * bin->low, 100 * bin->high)),
+                                            figure(page_percent(x->keep, bin->said)),
+                                            figure(page_percent(x->keep, bin->right.share)),
+                                            figure(range(x, page_percent(x->keep, bin->right.low),
+                                                         page_percent(x->keep, bin->right.high))),
+                                            figure(whole(x, bin->right.of))});
+    }
+    table_put(&table, x->p, catalogue_text(REHEARSE_PAGE_BINS_CAPTION));
+}
+
+static void put_calibration(const rehearse_page *x)
+{
+    const drawing d = draw_calibration(x->keep, x->r);
+    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_BELIEVED));
+    x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_BELIEVED_SAYS));
+    x->p->kind->picture(
+        x->p, FILL(x->keep, REHEARSE_PAGE_PICTURE, catalogue_text(REHEARSE_PAGE_BINS_CAPTION)), &d);
+    x->p->kind->paragraph(x->p,
+                          our_text(FILL(x->keep, REHEARSE_PAGE_FLOOR,
+                                        page_number(x->keep, 100 * x->r->calibration_error),
+                                        page_number(x->keep, 100 * x->r->calibration_floor))));
+    put_bins(x);
+}
+
+/* ---- what is taken for what ---- */
+
+static bool is_among(const char *name, const char *const *names, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++)
+        if (name == names[i] || (name != NULL && names[i] != NULL && strcmp(name, names[i]) == 0))
+            return true;
+    return false;
+}
+
+/* The causes of the pairs that came most often. */
+static uint32_t causes_of_grid(const tt_rehearsed *r, const char **names, const char **texts)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < r->confused_count; i++) {
+        const tt_confused *c = &r->confused[i];
+        const char *const pair[] = {c->name, c->blamed_name}, *const words[] = {c->text,
+                                                                                c->blamed_text};
+        for (int k = 0; k < 2; k++) {
+            if (count == GRID_MOST || is_among(pair[k], names, count)) continue;
+            names[count] = pair[k];
+            texts[count++] = words[k];
+        }
+    }
+    return count;
+}
+
+static void put_pairs(const rehearse_page *x)
+{
+    static const text_id columns[] = {REHEARSE_PAGE_WRONG, REHEARSE_PAGE_LED, REHEARSE_PAGE_SHARE,
+                                      REHEARSE_PAGE_WHERE, REHEARSE_PAGE_TELLS};
+    text_table table = table_of(x->keep, columns, 5);
+    for (uint32_t i = 0; i < x->r->confused_count; i++) {
+        const tt_confused *c = &x->r->confused[i];
+        const char *tells = c->question != NULL ? c->ask
+                            : c->name != NULL && c->blamed_name != NULL
+                                ? catalogue_text(REHEARSE_NO_QUESTION)
+                                : "";
+        if (c->one_fix)
+            tells = FILL(x->keep, REHEARSE_PAGE_AND, tells, catalogue_text(REHEARSE_ONE_FIX));
+        table_add(&table, (piece_of_text[]){rule_text(c->text), rule_text(c->blamed_text),
+                                            figure(page_percent(x->keep, c->calls.share)),
+                                            figure(range(x, page_percent(x->keep, c->calls.low),
+                                                         page_percent(x->keep, c->calls.high))),
+                                            rule_text(tells)});
+    }
+    table_put(&table, x->p, catalogue_text(REHEARSE_PAGE_PAIRS_CAPTION));
+}
+
+static void put_confused(const rehearse_page *x)
+{
+    const char *names[GRID_MOST] = {NULL}, *texts[GRID_MOST] = {NULL};
+    const uint32_t count = causes_of_grid(x->r, names, texts);
+    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_CONFUSED));
+    if (count == 0) {
+        x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_NONE_CONFUSED));
+        return;
+    }
+    const drawing d = draw_grid(x->keep, x->r, names, texts, count);
+    x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_GRID_SAYS));
+    x->p->kind->picture(
+        x->p, FILL(x->keep, REHEARSE_PAGE_PICTURE, catalogue_text(REHEARSE_PAGE_PAIRS_CAPTION)),
+        &d);
+    put_pairs(x);
+}
+
+/* ---- what it takes ---- */
+
+static const text_id way_words[] = {[TT_SAFEST_FIRST] = REHEARSE_AS_WE_ASK,
+                                    [TT_SOONEST] = REHEARSE_PAGE_SOONEST,
+                                    [TT_IN_ORDER] = REHEARSE_IN_ORDER,
+                                    [TT_EVERYTHING] = REHEARSE_EVERYTHING};
+
+static void put_minutes(const rehearse_page *x)
+{
+    measures minutes = {.count = 0}, questions = {.count = 0};
+    for (int way = 0; way < 4; way++) {
+        add_mean(x, &minutes, catalogue_text(way_words[way]), &x->r->ways[way].minutes, 1);
+        add_mean(x, &questions, catalogue_text(way_words[way]), &x->r->ways[way].questions, 1);
+    }
+    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_TAKES));
+    x->p->kind->paragraph(x->p, our_text(FILL(x->keep, REHEARSE_PAGE_TAKES_SAYS,
+                                              arena_text(x->keep, "%g", x->r->call_minutes))));
+    put_measures(x, REHEARSE_PAGE_MINUTES_CAPTION, &minutes);
+    put_measures(x, REHEARSE_PAGE_QUESTIONS_CAPTION, &questions);
+}
+
+/* ---- what safety costs ---- */
+
+static void put_safety(const rehearse_page *x)
+{
+    static const text_id levels[] = {REHEARSE_LOW_RISK, REHEARSE_MEDIUM_RISK,
+                                     REHEARSE_SERIOUS_RISK};
+    const tt_rehearsed_way *quick = &x->r->ways[TT_SOONEST], *own = &x->r->ways[TT_SAFEST_FIRST];
+    measures m = {.count = 0};
+    for (int i = 0; i < 3; i++) {
+        const char *level = catalogue_text(levels[i]);
+        add_mean(x, &m, FILL(x->keep, REHEARSE_PAGE_NEEDLESS_OWN, level), &own->needless[i], 100);
+        add_mean(x, &m, FILL(x->keep, REHEARSE_PAGE_NEEDLESS_QUICK, level),
+                 &quick->needless_more[i], 100);
+    }
+    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_SAFETY));
+    if (quick->minutes_more.of > 1)
+        x->p->kind->paragraph(x->p,
+                              our_text(FILL(x->keep, REHEARSE_PAGE_PRICE,
+                                            page_number(x->keep, 0 - quick->minutes_more.mean),
+                                            page_number(x->keep, quick->minutes_more.plus_minus))));
+    put_measures(x, REHEARSE_NEEDLESS, &m);
+}
+
+void rehearsal_on_paper(FILE *out, const paper_kind *kind, arena *keep, const opened_book *book,
+                        const tt_rehearsal_options *options, const tt_rehearsed *r)
+{
+    const tt_book_info info = tt_book_describe(book->book);
+    const paper p = {.kind = kind, .out = out, .language = paper_language(info.language)};
+    const rehearse_page x = {&p, keep, r};
+    kind->begin(&p, FILL(keep, REHEARSE_PAGE_TITLE, info.title));
+    put_head(&x, book, options);
+    put_ranking(&x);
+    put_calibration(&x);
+    put_confused(&x);
+    put_minutes(&x);
+    put_safety(&x);
+    kind->end(&p);
+}

@@ -49,6 +49,8 @@ typedef struct tt_trial {
     bool passed;
     const char *why; /* what was expected and what came, or "" */
     uint32_t rank;   /* where the cause that it expects came in the ranking, from 0; 0 if it expects none */
+    const char *leads; /* the text of the cause that leads after its answers */
+    double chance;     /* and its chance */
 } tt_trial;
 /* How much of the book some case touches: rules in force, symptoms shown, causes that lead, fixes worth trying. Of what is written for each piece of a
  * kind, at some piece. */
@@ -64,6 +66,8 @@ typedef struct tt_trials {
     tt_coverage covers[TT_COVERED];
 } tt_trials;
 TT_PUBLIC tt_status tt_try(tt_book *book, tt_trials *out);
+/* The same for some of them, from number `first` on, without what none exercises: so several books of the same sources can share them. */
+TT_PUBLIC tt_status tt_try_some(tt_book *book, uint32_t first, uint32_t count, tt_trials *out);
 /* Their names, in order; null past the end. */
 TT_PUBLIC const char *tt_worked_case(const tt_book *book, uint32_t index);
 /* Runs one of them, and hands it over as it stands after its answers, for the caller to free. */

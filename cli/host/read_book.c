@@ -22,7 +22,7 @@ enum {
     LARGEST_ANSWERS = 1 << 20,
 };
 
-static bool is_rule_file(const char *name)
+bool is_rule_file(const char *name)
 {
     const char *end = strrchr(name, '.');
     return end != NULL && end != name && (strcmp(end, ".yaml") == 0 || strcmp(end, ".yml") == 0);

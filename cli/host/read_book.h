@@ -4,6 +4,7 @@
 #ifndef TT_CLI_READ_BOOK_H
 #define TT_CLI_READ_BOOK_H
 
+#include <stdbool.h>
 #include <stdio.h>
 
 #include "host/exits.h"
@@ -18,6 +19,7 @@ typedef struct sources {
     size_t bytes;
 } sources;
 
+bool is_rule_file(const char *name); /* by how it ends */
 /* A folder as it stands. A name that is no folder, and no path, is looked up among the books
  * that came with the program. Says on standard error what went wrong. */
 exit_status sources_read(const char *folder, sources *out);

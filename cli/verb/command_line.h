@@ -22,6 +22,7 @@ enum {
     FOR_RENAME = 1024, FOR_COMPARE = 2048,
     FOR_NEW = 1 << 12,
     FOR_HANDBOOK = 1 << 13,
+    FOR_BENCH = 1 << 14,
     FOR_ALL = 0x7FFFFFFF
 };
 
@@ -86,9 +87,9 @@ enum {
       "print a patch of the book's files, for patch -p1 in its folder") \
     X(OPTION_HTML, "html", 0, NULL, FOR_SHEET, "write a page for a browser or a printer") \
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
-    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE, \
+    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH, \
       "write into this file; one that ends in .html or .json in that form") \
-    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE, \
+    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH, \
       "with --into: also in the place of a file that is none of ours") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")

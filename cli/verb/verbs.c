@@ -28,6 +28,11 @@ const verb_entry verb_table[] = {
      "Reads all .yaml and .yml files of the folder and says what is wrong, where, and what to "
      "write instead.",
      "telltale check rules/foam-line", verb_check},
+    {"bench", FOR_BENCH, "BOOK", 1, 1, "watch a book while it is written, and answer each save",
+     "Says what check says, how the worked cases come out, and what has moved since the save before: another leading "
+     "cause, another chance. Keep it open in a window beside the editor; with --into, a page for a browser is written "
+     "anew with each save, too. Changes nothing in the book; Ctrl-C ends it.",
+     "telltale bench my-book --into bench.html", verb_bench},
     {"try", FOR_TRY, "BOOK CASE", 1, 2, "run the worked cases of a book",
      "Says of every worked case whether it came out as expected, why one did not, and which rules, causes and "
      "fixes no case touches. With CASE, the name of one: why the cause that it expects came out as it did, answer "

@@ -302,11 +302,13 @@ static tt_status run_one(trying *t, uint32_t index)
     trial_check(t, w, v, &why);
     note_use(t, v);
     const uint32_t rank = expected_rank(t->book->book, w, v);
+    const char *first = cstr(t->book->keep, str_of(v->causes[0].text));
+    const double chance = v->causes[0].chance;
     if ((status = check_hears(t, w, &why)) != TT_OK || (status = trial_check_never(t, w, &why)) != TT_OK) return status;
     t->passed += why.length == 0;
     t->trials[index] =
         (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),
-                   why.length == 0, why.length == 0 ? "" : text_done(&why).p, rank};
+                   why.length == 0, why.length == 0 ? "" : text_done(&why).p, rank, first, chance};
     return TT_OK;
 }
 
@@ -405,6 +407,35 @@ tt_status tt_try(tt_book *b, tt_trials *out)
     *out = (tt_trials){t.trials, b->book->case_count, t.passed, t.unused, t.unused_count, {{0}}};
     for (int i = 0; i < TT_COVERED; i++) out->covers[i] = t.covers[i];
     return TT_OK;
+}
+
+/* ---- some of them ---- */
+
+typedef struct trying_some {
+    trying t;
+    uint32_t first, count;
+} trying_some;
+
+static tt_status run_some(void *context)
+{
+    trying_some *x = context;
+    tt_status status = TT_OK;
+    make_room(&x->t);
+    for (uint32_t i = 0; i < x->count && status == TT_OK; i++)
+        status = run_one(&x->t, x->first + i);
+    return status;
+}
+
+tt_status tt_try_some(tt_book *b, uint32_t first, uint32_t count, tt_trials *out)
+{
+    assert(first <= b->book->case_count && count <= b->book->case_count - first);
+    trying_some x = {.t = {.book = b}, .first = first, .count = count};
+    *out = (tt_trials){0};
+    tt_status status = guarded(&b->keep, 1, run_some, &x);
+    tt_case_free(x.t.c);
+    if (status == TT_OK)
+        *out = (tt_trials){.items = x.t.trials + first, .count = count, .passed = x.t.passed};
+    return status;
 }
 
 /* ---- one by itself ---- */

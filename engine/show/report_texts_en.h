@@ -181,6 +181,44 @@
     X(REHEARSE_CONFUSED, "Taken for each other most often, at the first fix") \
     X(REHEARSE_BLAMED_FOR, "{1}; blamed: {2}") \
     X(REHEARSE_OF_ITS_CALLS, "{1} of its {2} calls ({3} to {4} %)") \
+    /* ---- the bench ---- */ \
+    X(BENCH_TITLE, "Bench: {1}") \
+    X(BENCH_SAVE, "Save {1}") \
+    X(BENCH_NO_FAULTS, "No faults.") \
+    X(BENCH_NOT_PLAYED, "The cases can't be played before the errors are mended.") \
+    X(BENCH_CASES, "Cases: {1} of {2} came out as expected.") \
+    X(BENCH_FAILED, "{1} ({2}): {3}") \
+    X(BENCH_MORE, "and {1} more") \
+    X(BENCH_NOTHING_MOVED, "Nothing has moved since the last save.") \
+    X(BENCH_MOVED, "What has moved since the last save:") \
+    X(BENCH_NEW_CASE, "{1}, new: {2} leads with {3}, {4}") \
+    X(BENCH_GONE_CASE, "{1} is there no longer") \
+    X(BENCH_OTHER_LEADS, "{1}: {2} led with {3}, now {4} with {5}") \
+    X(BENCH_CHANCE, "{1}: {2} leads, with {3} before, now {4}") \
+    X(BENCH_NOW, "now {1}") \
+    X(BENCH_AS_EXPECTED, "as expected") \
+    X(BENCH_NOT_AS_EXPECTED, "not as expected") \
+    X(BENCH_WAITS, "Waiting for the next save; Ctrl-C ends.") \
+    X(BENCH_FOLDER, "Folder") \
+    X(BENCH_SAVES, "Saves seen") \
+    X(BENCH_ERRORS, "Errors") \
+    X(BENCH_WARNINGS, "Warnings") \
+    X(BENCH_CASES_OF, "Cases as expected") \
+    X(BENCH_SO_MANY_OF, "{1} of {2}") \
+    X(BENCH_CHECK, "What check says") \
+    X(BENCH_FAULT_LEAD, "{1} {2} {3}:") \
+    X(BENCH_MOVED_HEADING, "What has moved since the last save") \
+    X(BENCH_MOVED_CAPTION, "Cases that came out otherwise, what matters most first") \
+    X(BENCH_CASES_HEADING, "Worked cases") \
+    X(BENCH_CASES_CAPTION, "Worked cases, those that did not come out as expected first") \
+    X(BENCH_CASE, "Case") \
+    X(BENCH_LED, "Led before") \
+    X(BENCH_WITH, "With") \
+    X(BENCH_LEADS, "Leads now") \
+    X(BENCH_WITH_NOW, "Chance") \
+    X(BENCH_VERDICT, "What came of it") \
+    X(BENCH_PLACE, "Where") \
+    X(BENCH_NO_LONGER, "there no longer") \
     /* ---- …as a page ---- */ \
     X(REHEARSE_PAGE_TITLE, "Rehearsal: {1}") \
     X(REHEARSE_PAGE_CALLS, "Made-up calls") \

@@ -1,7 +1,7 @@
 /* Verbs, options, help and exit statuses: what a person or a script meets first. */
 #include "run_telltale.h"
 
-static const char *const verbs[] = {"ask", "rank", "check", "try", "rehearse", "sheet", "handbook", "new", "help"};
+static const char *const verbs[] = {"ask", "rank", "check", "try", "rehearse", "sheet", "handbook", "new", "bench", "help"};
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
 
 static void help_is_one_text(void **state)

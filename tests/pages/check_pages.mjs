@@ -1,7 +1,7 @@
 // Pages as a browser shows them: valid HTML, axe-core's rules, contrast as it is drawn, nothing loaded, nothing run, and room on
 // a small screen. Called with the program and the top of the checkout; TT_PAGE_TOOLS is where package.json was installed.
 // Ends with 77 (skipped) where there is no browser or no tools.
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
@@ -59,6 +59,19 @@ function made(name, words) {
   return path;
 }
 
+// The first page of a bench, which then waits for a save and is ended.
+async function bench(name, book) {
+  const path = join(scratch, `${name}.html`);
+  const running = spawn(program, ['bench', book, '--into', path], { stdio: ['ignore', 'pipe', 'inherit'] });
+  let shown = '';
+  for await (const part of running.stdout) {
+    shown += part;
+    if (shown.includes('Waiting for the next save')) break;
+  }
+  running.kill('SIGKILL');
+  return path;
+}
+
 const hostile = `</title></style></script><script>document.title = "taken"</script><img src=x onerror="document.title = 1"> & "x`;
 
 // The same rules with texts that try to be more than texts, in another language.
@@ -88,15 +101,16 @@ const pages = {
   handbookOfSite: made('handbookOfSite', ['handbook', join(source, 'rules/foam-line'), '--site', join(source, 'tests/cli/foam-sites/two-arches.yaml')]),
   rehearsal: made('rehearsal', ['rehearse', join(source, 'rules/dosing-and-pumping'), '--calls', '200']),
   rehearsalHostile: made('rehearsalHostile', ['rehearse', hostileBook(), '--calls', '200']),
+  bench: await bench('bench', join(source, 'cli/sample')),
   handbookHostile: made('handbookHostile', ['handbook', hostileBook()]),
 };
-const titles = { rehearsal: /^Rehearsal: Dosing and pumping$/, rehearsalHostile: /^Rehearsal: House well$/,
+const titles = { bench: /^Bench: Proving cabinet$/, rehearsal: /^Rehearsal: Dosing and pumping$/, rehearsalHostile: /^Rehearsal: House well$/,
   handbook: /^Handbook: Proving cabinet$/, handbookOfSite: /^Handbook: Foam application/, handbookHostile: /^Handbook: House well$/ };
 
 // What was typed has led to the page that is meant.
 const told = { stopped: 'Shut the air off and keep away', cured: 'Nothing: the trouble is gone.', putBack: 'Put back before anything else:',
   foam: 'The foam is too wet', hostile: '&lt;script&gt;document.title',
-  rehearsal: 'by luck alone', rehearsalHostile: '&lt;script&gt;document.title', handbook: 'The water pan is empty', handbookOfSite: 'Read and understood', handbookHostile: '&lt;script&gt;document.title' };
+  bench: 'No faults.', rehearsal: 'by luck alone', rehearsalHostile: '&lt;script&gt;document.title', handbook: 'The water pan is empty', handbookOfSite: 'Read and understood', handbookHostile: '&lt;script&gt;document.title' };
 for (const [name, path] of Object.entries(pages)) if (!readFileSync(path, 'utf8').includes(told[name])) fail(name, `does not say: ${told[name]}`);
 
 // ---- what each must hold ----

@@ -88,7 +88,8 @@ function hostileBook() {
   return book;
 }
 
-const toRecharge = ['no', 'it goes on and off', '1', 'unsure', 'right', 'begin', 'done', 'done', 'done', 'unsure'];
+// Through the procedure and the steps, nine lines in all.
+const toRecharge = ['no', 'it goes on and off', '1', 'unsure', 'right', 'begin', ...Array(9).fill('done'), 'unsure'];
 const setTwice = ['no', 'stiff foam', '1', '52', 'begin', 'done', 'done', 'better', '1', 'no', 'begin', 'done', 'better', '2'];
 const pages = {
   stopped: sheet('stopped', session('a', join(source, 'tests/cli/regulator'), [...setTwice, 'yes', 'stop'])),

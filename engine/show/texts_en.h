@@ -110,6 +110,10 @@
     /* ---- what is wrong ---- */ \
     X(TEXT_WHAT_IS_WRONG, "What is wrong? Say it in your own words, or type a number.") \
     X(TEXT_WHAT_ELSE, "What else is wrong? Say it in your own words, or type a number.") \
+    X(TEXT_WHERE_IS_IT, "Where do you see it? Type a number, or say it in other words.") \
+    X(TEXT_ELSEWHERE, "At another place, or at several") \
+    X(TEXT_WHOLE_LIST, "I don't know: show me the whole list") \
+    X(TEXT_ANOTHER_PLACE, "It is at another place") \
     X(TEXT_NONE_OF_THESE, "None of these") \
     X(TEXT_IS_IT_THIS, "Is it this: {1}?") \
     X(TEXT_YES, "Yes") \

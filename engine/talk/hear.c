@@ -126,10 +126,30 @@ void complain_of(tt_talk *t, uint32_t complaint, const char *said)
         keep_complaint(t, complaint, said, &only, pieces);
 }
 
+static uint32_t place_named(const tt_talk *t, const char *name)
+{
+    for (uint32_t i = 0; i < tt_spot_count(t->book); i++)
+        if (strcmp(tt_spot_show(t->book, i).name, name) == 0) return i;
+    return TT_NONE;
+}
+
+static void on_place(tt_talk *t, const char *id)
+{
+    t->doing = strcmp(id, "all") == 0
+                   ? (aside){.kind = ASIDE_NONE}
+                   : (aside){.kind = ASIDE_AT_PLACE, .question = place_named(t, id)};
+}
+
 static void on_complaint(tt_talk *t, const char *id)
 {
+    if (t->doing.kind == ASIDE_PLACES) {
+        on_place(t, id);
+        return;
+    }
     t->doing = (aside){.kind = ASIDE_NONE};
-    if (strcmp(id, "none") == 0)
+    if (strcmp(id, "another-place") == 0)
+        t->doing.kind = ASIDE_PLACES;
+    else if (strcmp(id, "none") == 0)
         keep_record(t, "no-complaint", NULL);
     else
         complain_of(t, complaint_named(t, id), "");
@@ -355,21 +375,35 @@ static void on_nothing(tt_talk *t, const char *id)
 /* ---- which of them ---- */
 
 static void (*const on_choice[TT_TURN_KINDS])(tt_talk *t, const char *id) = {
-    [TT_TURN_DANGER] = on_question,   [TT_TURN_EARLY] = on_question,
-    [TT_TURN_QUESTION] = on_question, [TT_TURN_LOOK_AGAIN] = on_question,
-    [TT_TURN_STOP] = on_stop,         [TT_TURN_COMPLAINT] = on_complaint,
-    [TT_TURN_CONFIRM] = on_confirm,   [TT_TURN_WHICH] = on_which,
-    [TT_TURN_ASK_BACK] = on_ask_back, [TT_TURN_REVIEW] = on_review,
-    [TT_TURN_BEFORE_FIX] = on_before, [TT_TURN_FIX_STEP] = on_step,
-    [TT_TURN_OUTCOME] = on_outcome,   [TT_TURN_PUT_BACK] = on_put_back,
-    [TT_TURN_SETTLE] = on_settle,     [TT_TURN_CHANGE] = on_change,
-    [TT_TURN_CAUSE] = on_cause,       [TT_TURN_CALL] = on_call,
-    [TT_TURN_CLOSED] = on_closed,     [TT_TURN_CHANGED] = on_go_on,
-    [TT_TURN_TAKEN_OVER] = on_go_on,  [TT_TURN_KNOWN] = on_page,
-    [TT_TURN_WHY] = on_page,          [TT_TURN_WORDS] = on_page,
-    [TT_TURN_CAUTIONS] = on_page,     [TT_TURN_PROCEDURE] = on_page,
-     [TT_TURN_HELP_OR_DANGER] = on_page,
-    [TT_TURN_NOTE] = on_note,         [TT_TURN_TO] = on_note,
+    [TT_TURN_DANGER] = on_question,
+    [TT_TURN_EARLY] = on_question,
+    [TT_TURN_QUESTION] = on_question,
+    [TT_TURN_LOOK_AGAIN] = on_question,
+    [TT_TURN_STOP] = on_stop,
+    [TT_TURN_COMPLAINT] = on_complaint,
+    [TT_TURN_CONFIRM] = on_confirm,
+    [TT_TURN_WHICH] = on_which,
+    [TT_TURN_ASK_BACK] = on_ask_back,
+    [TT_TURN_REVIEW] = on_review,
+    [TT_TURN_BEFORE_FIX] = on_before,
+    [TT_TURN_FIX_STEP] = on_step,
+    [TT_TURN_OUTCOME] = on_outcome,
+    [TT_TURN_PUT_BACK] = on_put_back,
+    [TT_TURN_SETTLE] = on_settle,
+    [TT_TURN_CHANGE] = on_change,
+    [TT_TURN_CAUSE] = on_cause,
+    [TT_TURN_CALL] = on_call,
+    [TT_TURN_CLOSED] = on_closed,
+    [TT_TURN_CHANGED] = on_go_on,
+    [TT_TURN_TAKEN_OVER] = on_go_on,
+    [TT_TURN_KNOWN] = on_page,
+    [TT_TURN_WHY] = on_page,
+    [TT_TURN_WORDS] = on_page,
+    [TT_TURN_CAUTIONS] = on_page,
+    [TT_TURN_PROCEDURE] = on_page,
+    [TT_TURN_HELP_OR_DANGER] = on_page,
+    [TT_TURN_NOTE] = on_note,
+    [TT_TURN_TO] = on_note,
     [TT_TURN_NOT_KEPT] = on_nothing,
 };
 

@@ -240,6 +240,7 @@ static void leave_what_was_asked(breath *b)
     t->leaving = false;
     stop_reading(t);
     if (kind == ASIDE_CHANGE || kind == ASIDE_CHANGE_SITE ||
+        (b->complains && (kind == ASIDE_PLACES || kind == ASIDE_AT_PLACE)) ||
         (kind == ASIDE_CONFIRM && t->turn.kind == TT_TURN_CONFIRM && b->complains))
         t->doing = (aside){.kind = ASIDE_NONE};
 }

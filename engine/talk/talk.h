@@ -22,6 +22,8 @@ typedef enum aside_kind {
     ASIDE_CONFIRM,     /* complaints that were heard */
     ASIDE_WHICH,       /* at which pieces; about the first complaint heard */
     ASIDE_ASK_BACK,    /* which of these questions the number belongs to */
+    ASIDE_PLACES,      /* where it is wrong, after words that were not understood */
+    ASIDE_AT_PLACE,    /* what can be wrong there; `question` is the place, TT_NONE: at none that is told */
     ASIDE_CHANGE,      /* a list of answers */
     ASIDE_CHANGE_SITE, /* a list of what the site says */
     ASIDE_ANEW,        /* one question, once more */
@@ -299,6 +301,9 @@ void turn_danger(tt_talk *t);
 void make_stop(tt_talk *t);
 void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question);
 void make_complaint(tt_talk *t);
+bool talk_has_places(tt_talk *t); /* complaints are seen at several */
+void make_places(tt_talk *t);
+void make_at_place(tt_talk *t);
 void make_confirm(tt_talk *t);
 void make_which(tt_talk *t);
 void make_ask_back(tt_talk *t);

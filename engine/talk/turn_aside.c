@@ -275,6 +275,12 @@ void make_aside(tt_talk *t)
     case ASIDE_ASK_BACK:
         make_ask_back(t);
         return;
+    case ASIDE_PLACES:
+        make_places(t);
+        return;
+    case ASIDE_AT_PLACE:
+        make_at_place(t);
+        return;
     case ASIDE_CHANGE:
     case ASIDE_CHANGE_SITE:
         make_change(t);

@@ -18,6 +18,61 @@ void make_complaint(tt_talk *t)
     turn_words(t, OFFER_MORE | 1u << WORD_CAUTIONS);
 }
 
+/* ---- by places: where words were not understood ---- */
+
+static uint32_t complaints_at(const tt_talk *t, uint32_t place)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < t->complaints.count; i++)
+        count += t->complaints.items[i].place == place;
+    return count;
+}
+
+bool talk_has_places(tt_talk *t)
+{
+    uint32_t places = complaints_at(t, TT_NONE) > 0;
+    for (uint32_t i = 0; i < tt_spot_count(t->book); i++) places += complaints_at(t, i) > 0;
+    return places > 1;
+}
+
+/* In the author's order. */
+static uint32_t place_before(const tt_talk *t, uint32_t before)
+{
+    uint32_t i = 0;
+    while (i < tt_spot_count(t->book) && tt_spot_show(t->book, i).before != before) i++;
+    return i;
+}
+
+void make_places(tt_talk *t)
+{
+    turn_afresh(t, TT_TURN_COMPLAINT);
+    t->turn.prompt = t->turn.say = OURS(TEXT_WHERE_IS_IT);
+    for (uint32_t k = 0; k < tt_spot_count(t->book); k++) {
+        const uint32_t i = place_before(t, k);
+        assert(i < tt_spot_count(t->book));
+        if (complaints_at(t, i) > 0)
+            turn_choice(t, tt_spot_show(t->book, i).name, tt_spot_show(t->book, i).text);
+    }
+    if (complaints_at(t, TT_NONE) > 0) turn_choice(t, "elsewhere", OURS(TEXT_ELSEWHERE));
+    turn_choice(t, "all", OURS(TEXT_WHOLE_LIST));
+    t->turn.takes.text = true;
+    turn_words(t, OFFER_MORE);
+}
+
+void make_at_place(tt_talk *t)
+{
+    assert(t->doing.kind == ASIDE_AT_PLACE);
+    turn_afresh(t, TT_TURN_COMPLAINT);
+    t->turn.prompt = t->turn.say = OURS(TEXT_WHAT_IS_WRONG);
+    for (uint32_t i = 0; i < t->complaints.count; i++)
+        if (t->complaints.items[i].place == t->doing.question)
+            turn_choice(t, t->complaints.items[i].name, t->complaints.items[i].text);
+    turn_choice(t, "another-place", OURS(TEXT_ANOTHER_PLACE));
+    turn_choice(t, "none", OURS(TEXT_NONE_OF_THESE));
+    t->turn.takes.text = true;
+    turn_words(t, OFFER_MORE);
+}
+
 void make_confirm(tt_talk *t)
 {
     const aside *a = &t->doing;

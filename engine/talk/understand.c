@@ -195,13 +195,13 @@ static void take_gate_words(tt_talk *t, const char *words)
 
 static void not_understood(tt_talk *t, const char *words)
 {
+    const bool complains = t->turn.kind == TT_TURN_COMPLAINT || t->turn.kind == TT_TURN_CONFIRM;
     const char *why = *t->why_no_answer != 0 ? t->why_no_answer
-                      : t->turn.kind == TT_TURN_COMPLAINT || t->turn.kind == TT_TURN_CONFIRM
-                          ? OURS(TEXT_NOT_UNDERSTOOD)
-                          : OURS(TEXT_NONE_OF_THE_ANSWERS);
+                      : complains            ? OURS(TEXT_NOT_UNDERSTOOD)
+                                             : OURS(TEXT_NONE_OF_THE_ANSWERS);
     keep_text(t, "said", "words", words);
     talk_wrong(t, "not-understood", why);
-    if (t->doing.kind == ASIDE_CONFIRM) t->doing = (aside){.kind = ASIDE_NONE};
+    if (complains) t->doing = (aside){.kind = talk_has_places(t) ? ASIDE_PLACES : ASIDE_NONE};
 }
 
 /* ---- several pieces in one line ---- */

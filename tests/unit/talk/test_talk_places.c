@@ -61,9 +61,38 @@ static void complaints_say_where_they_are_seen(void **state)
     tt_book_free(b);
 }
 
+/* Words that mean nothing lead to where one sees it, then to what can be wrong there: never to a
+ * dead end. */
+static void what_is_not_understood_leads_to_the_places(void **state)
+{
+    (void)state;
+    tt_book *b = book_folder("rules/foam-line");
+    record_folder *f = record_folder_new();
+    told_talk t = talk_open(b, f, "east", NULL, NULL, "2026-11-29T09:00:00+01:00");
+    choose(&t, "safe");
+    const tt_turn *turn = type(&t, "xyzzy plugh");
+    assert_turn(turn, TT_TURN_COMPLAINT);
+    assert_string_equal(turn->wrong_code, "not-understood");
+    assert_true(turn_offers(turn, "drums") && turn_offers(turn, "exit") && turn_offers(turn, "all"));
+    assert_false(turn_offers(turn, "foam-too-dry"));
+    turn = choose(&t, "drums");
+    assert_true(turn_offers(turn, "drum-empties-soon") && turn_offers(turn, "none"));
+    assert_false(turn_offers(turn, "foam-too-dry"));
+    assert_true(turn_offers(choose(&t, "another-place"), "exit"));
+    assert_true(turn_offers(choose(&t, "all"), "foam-too-dry"));
+    type(&t, "xyzzy plugh");
+    turn = type(&t, "the foam is dry"); /* words are still heard */
+    assert_turn(turn, TT_TURN_CONFIRM);
+    assert_turn(choose(&t, "foam-too-dry"), TT_TURN_QUESTION);
+    talk_close(&t);
+    record_folder_free(f);
+    tt_book_free(b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_is_not_understood_leads_to_the_places),
         cmocka_unit_test(questions_say_where_to_go),
         cmocka_unit_test(complaints_say_where_they_are_seen),
     };

@@ -1,4 +1,6 @@
 /* The whole of where a case stands: what is known, what may be done, and what comes next. */
+#include <assert.h>
+
 #include "decide/decide.h"
 #include "session/session.h"
 
@@ -12,6 +14,7 @@ static tt_status decide(void *context)
 
 tt_status tt_look(tt_case *c, const tt_view **out)
 {
+    assert(c != NULL && out != NULL);
     tt_status status = case_see(c);
     if (status == TT_OK) status = guarded_case(c, decide, c);
     *out = status == TT_OK ? &c->view : NULL;

@@ -14,6 +14,7 @@ const choice *balanced_choice(situation *s)
 
 static bool belongs_to_complaint(const tt_case *c, uint32_t question)
 {
+    assert(question < c->book->book->question_count);
     const net *n = c->book->prog->evidence;
     uint32_t at = n->component_of[question];
     for (uint32_t i = 0; at != NO_COMPONENT && i < n->components[at].symptom_count; i++)
@@ -23,6 +24,7 @@ static bool belongs_to_complaint(const tt_case *c, uint32_t question)
 
 static double bits_of(const situation *s, uint32_t option)
 {
+    assert(option < s->o->count);
     return prediction_gain(s->o->in.questions[option].seen, s->c->now.planning,
                            s->o->in.cause_count, NULL);
 }

@@ -63,6 +63,7 @@ static const char *state_name(const turning *t, uint32_t question, uint32_t y)
 static tt_instead *all_answers(turning *t, uint32_t question, const double *const *seen,
                                const double *given, double base, double *tells, uint32_t *count)
 {
+    assert(question < t->w.c->book->book->question_count);
     tt_case *c = t->w.c;
     const prediction p = belief_predict(c->derived, c->now.single, &(evidence){seen}, question);
     const double *mine = row_with(&p, t->w.mine), *theirs = row_with(&p, t->w.theirs);
@@ -127,6 +128,7 @@ static bool is_open(tt_case *c, uint32_t question)
 /* The highest role among those who must answer. */
 static const char *role_wanted(const turning *t, uint32_t question)
 {
+    assert(question < t->w.c->book->book->question_count);
     const book *b = t->w.c->book->book;
     const struct question *q = &b->questions[question];
     if (!book_may_work(b, t->w.c->role, q->role, &q->harm))
@@ -270,6 +272,7 @@ static void try_facts(turning *t)
 
 static const char *word_at(const book *b, number_kind kind, uint32_t i, double *value)
 {
+    assert(kind < NUMBER_CURES);
     if (kind == NUMBER_HOW_OFTEN) return often_word(i, value);
     *value = b->word_chance[i];
     return chance_word(i);
@@ -343,6 +346,7 @@ static void name_number(const turning *t, const written_number *n, tt_pivot *p)
 
 static const tt_place *place_of_number(const turning *t, const written_number *n)
 {
+    assert(n->count > 0);
     const tt_book *b = t->w.c->book;
     tt_place *place = ARENA_NEW(t->w.c->derived, tt_place);
     *place = (tt_place){place_words(t->w.c->derived, b, n->said),

@@ -15,6 +15,7 @@ typedef struct asking_why {
 /* The likeliest cause if the answer were y, and its chance. */
 static uint32_t leader_after(const tt_case *c, const prediction *p, uint32_t y, double *chance)
 {
+    assert(y < p->states);
     uint32_t causes = c->book->book->cause_count, best = 0, next = 0;
     double total = 0, most = -1;
     for (uint32_t h = 0; h <= causes; h++) {
@@ -34,6 +35,7 @@ static uint32_t leader_after(const tt_case *c, const prediction *p, uint32_t y, 
 
 const char *state_words(tt_case *c, uint32_t question, uint32_t state)
 {
+    assert(question < c->book->book->question_count);
     const struct question *q = &c->book->book->questions[question];
     if (q->kind == QUESTION_CHOICE)
         return reply_words(c, question, &(reply){.kind = REPLY_ANSWER, .question = question, .answer = state});
@@ -42,12 +44,14 @@ const char *state_words(tt_case *c, uint32_t question, uint32_t state)
 
 static void say(asking_why *w, str line)
 {
+    assert(line.p != NULL && w->count < 4 * EXPR_STATES_MAX + 5);
     w->reasons[w->count++] = (tt_reason){line.p, false};
 }
 
 /* Figures and places in files mean something to whoever writes rules, and to nobody else. */
 static void say_to_authors(asking_why *w, str line)
 {
+    assert(line.p != NULL && w->count < 4 * EXPR_STATES_MAX + 5);
     w->reasons[w->count++] = (tt_reason){line.p, true};
 }
 
@@ -96,6 +100,7 @@ static tt_status why_asked(void *context)
 
 tt_status tt_why_asked(tt_case *c, uint32_t question, const tt_reason **reasons, uint32_t *count)
 {
+    assert(reasons != NULL && count != NULL);
     const tt_view *view;
     asking_why w = {.c = c, .subject = question};
     tt_status status = tt_look(c, &view);

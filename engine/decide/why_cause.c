@@ -18,6 +18,7 @@ static const char *strength_of(double decibels)
  * nobody's word. */
 static uint32_t told_by(const tt_case *c, uint32_t question)
 {
+    assert(question < c->book->book->question_count);
     const struct question *q = &c->book->book->questions[question];
     return q->made ? q->judged : question;
 }
@@ -86,6 +87,7 @@ static const char *const *tried_names(const weighed *w, uint32_t *count)
 /* What is told in the same words is one sign: one reading may be compared with two limits. */
 static void add_answers(tt_bar *bars, uint32_t first, uint32_t *count, tt_bar one)
 {
+    assert(first <= *count);
     for (uint32_t i = first; i < *count; i++) {
         if (strcmp(bars[i].text, one.text) != 0) continue;
         bars[i].decibels += one.decibels;
@@ -145,6 +147,7 @@ void list_bars(weighed *w)
 
 static uint32_t hypothesis_at(const tt_case *c, uint32_t rank)
 {
+    assert(rank < c->view.cause_count);
     const char *name = c->view.causes[rank].name;
     return name == NULL ? 0 : 1 + book_cause(c->book->book, str_of(name));
 }
@@ -153,6 +156,7 @@ static uint32_t hypothesis_at(const tt_case *c, uint32_t rank)
  * weigh. */
 static bool can_be_weighed(const weighed *w)
 {
+    assert(w->rank < w->c->view.cause_count && w->rival < w->c->view.cause_count);
     return w->c->view.causes[w->rank].chance > 0 || w->c->view.causes[w->rival].chance > 0;
 }
 
@@ -193,6 +197,7 @@ static tt_status why_cause(void *context)
 
 tt_status tt_why_cause(tt_case *c, uint32_t rank, uint32_t rival, tt_why *out)
 {
+    assert(out != NULL);
     const tt_view *view;
     weighed w = {.c = c, .rank = rank, .rival = rival};
     tt_status status = tt_look(c, &view);

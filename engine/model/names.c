@@ -1,3 +1,4 @@
+/* Names: how sections call their things, what a name may be, which one was meant by a wrong one. */
 #include <assert.h>
 
 #include "model/reader.h"

@@ -191,6 +191,7 @@ static void on_which(tt_talk *t, const char *id)
 
 void take_several(tt_talk *t, const char *const *ids, uint32_t id_count)
 {
+    assert(id_count > 0);
     uint32_t *pieces = ARENA_ARRAY(t->keep, uint32_t, id_count), count = 0;
     if (t->turn.kind != TT_TURN_WHICH) {
         nothing_such(t);
@@ -228,6 +229,7 @@ static void on_call(tt_talk *t, const char *id)
 
 static void confirm(tt_talk *t, const char *how, const char *cause)
 {
+    assert(*how != 0);
     keep_confirm(t, how, cause);
     talk_news(t, TT_PART_NOTE, "", OURS(cause != NULL ? TEXT_THANKS_KEPT : TEXT_THANKS_LATER));
     t->doing = (aside){.kind = ASIDE_NONE};
@@ -409,11 +411,13 @@ static void (*const on_choice[TT_TURN_KINDS])(tt_talk *t, const char *id) = {
 
 static bool is_question(tt_turn_kind kind)
 {
+    assert(kind < TT_TURN_KINDS);
     return on_choice[kind] == on_question;
 }
 
 void take_choice(tt_talk *t, const char *id)
 {
+    assert(id != NULL);
     const talk_word word = word_by_id(*id == ':' ? id + 1 : id);
     const bool about_question =
         is_question(t->turn.kind) && (word == WORD_UNSURE || word == WORD_CANNOT);

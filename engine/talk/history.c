@@ -137,6 +137,7 @@ static const char *confirmed_words(tt_talk *t, const tt_value *data)
 
 static void set(tt_told *told, const char *text, const char *result)
 {
+    assert(text != NULL && result != NULL);
     told->text = text;
     told->result = result;
 }
@@ -144,6 +145,7 @@ static void set(tt_told *told, const char *text, const char *result)
 /* A sentence of its own: with a capital. */
 static void tell_note(tt_talk *t, const tt_record *r, tt_told *told)
 {
+    assert(r->kind != NULL);
     char *words = (char *)(uintptr_t)kept(t, talk_record_words(t, r));
     if (*words >= 'a' && *words <= 'z') *words = (char)(*words - 'a' + 'A');
     set(told, words,
@@ -202,6 +204,7 @@ static bool is_told(const history *h, const char *text)
 
 static void tell_caution(history *h, const char *signal, const char *text, const char *time)
 {
+    assert(signal != NULL && text != NULL && time != NULL);
     if (is_told(h, text)) return;
     GROW(h->t->shown, h->cautions, h->caution_count, h->caution_room);
     h->cautions[h->caution_count++] = (tt_told_caution){signal, kept(h->t, text), time};
@@ -221,6 +224,7 @@ static void tell_cautions(history *h, const tt_record *r)
 /* Words that were kept before anybody confirmed them, and stand with the complaint by now. */
 static bool stands_with_complaint(const journal *j, uint32_t entry)
 {
+    assert(entry < j->count);
     const char *words = text_in(j->entries[entry].record.data, "words");
     if (j->entries[entry].kind != RECORD_SAID) return false;
     for (uint32_t i = entry + 1; i < j->count; i++)
@@ -284,6 +288,7 @@ tt_status tt_talk_history(tt_talk *t, tt_history *out)
 /* "Is there smoke? no (east desk, 09:12)" */
 static const char *whose_words(tt_talk *t, uint32_t entry)
 {
+    assert(entry < talk_meaning(t)->count);
     const journal_entry *e = &talk_meaning(t)->entries[entry];
     const char *person = *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY);
     return SAY(t, TEXT_TOLD_BY, talk_record_words(t, &e->record), person,

@@ -7,6 +7,7 @@
 
 void talk_add_record(tt_talk *t, const tt_record *r)
 {
+    assert(r->writer != NULL && r->kind != NULL);
     GROW(t->keep, t->records, t->record_count, t->record_room);
     t->records[t->record_count++] = *r;
     t->meaning = NULL;
@@ -192,6 +193,7 @@ void keep_leaving(tt_talk *t, const char *kind, const char *to, const char *note
 
 void keep_close(tt_talk *t, const char *how)
 {
+    assert(*how != 0);
     const tt_tried *last = strcmp(how, "gone") == 0 ? talk_last_cure(t) : NULL;
     value_builder b = value_map(t->keep);
     put_name(t, &b, "how", how);
@@ -235,6 +237,7 @@ static void keep_steps_back(tt_talk *t, entries steps)
 /* A danger that was told by an answer ends only by another answer. */
 static bool tells_danger(tt_talk *t, const journal *j, uint32_t entry)
 {
+    assert(entry < j->count);
     const uint32_t question = j->entries[entry].kind == RECORD_ANSWER
                                   ? tt_question_find(t->book, entry_text(j, entry, "question"))
                                   : TT_NONE;
@@ -258,6 +261,7 @@ bool keep_back(tt_talk *t)
 
 static bool says_gone(const journal *j, uint32_t entry)
 {
+    assert(entry < j->count);
     return j->entries[entry].kind == RECORD_TRIED &&
            strcmp(entry_text(j, entry, "outcome"), "gone") == 0;
 }
@@ -279,6 +283,7 @@ void keep_cure_back(tt_talk *t)
 void keep_settled(tt_talk *t, const journal *j, uint32_t right, const uint32_t *wrong,
                   uint32_t count)
 {
+    assert(count > 0);
     value_builder b = value_map(t->keep), names = value_list(t->keep);
     for (uint32_t i = 0; i < count; i++) value_add(&names, entry_name(t->keep, j, wrong[i]));
     value_put(&b, "right", entry_name(t->keep, j, right));
@@ -316,6 +321,7 @@ static void leave_what_waits(tt_talk *t)
 
 void keep_danger(tt_talk *t, const char *kind, const char *entry, const char *words)
 {
+    assert(words != NULL && entry != NULL);
     leave_what_waits(t);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "words", words);

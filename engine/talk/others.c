@@ -23,6 +23,7 @@ const tt_value *talk_beginning(tt_talk *t)
 /* Speakers are numbered as their names are ordered: 0 is the first, whoever that is. */
 uint32_t talk_speaker(tt_talk *t, const char *writer)
 {
+    assert(writer != NULL);
     for (uint32_t i = 0; i < t->speaker_count; i++)
         if (strcmp(t->speakers[i], writer) == 0) return i;
     GROW(t->keep, t->speakers, t->speaker_count, t->speaker_room);
@@ -159,6 +160,7 @@ const char *talk_record_line(tt_talk *t, uint32_t entry)
 {
     const journal *j = talk_meaning(t);
     const journal_entry *e = &j->entries[entry];
+    assert(entry < j->count);
     const char *line =
         SAY(t, TEXT_WHO_WHAT, talk_moment(t, e->record.time),
             *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY), talk_record_words(t, &e->record));
@@ -240,11 +242,13 @@ void talk_tell_standing(tt_talk *t)
 
 static uint32_t disputed_question(tt_talk *t, const dispute *d)
 {
+    assert(d->count > 0);
     return tt_question_find(t->book, entry_text(talk_meaning(t), d->items[0], "question"));
 }
 
 static uint32_t disputed_fix(tt_talk *t, const dispute *d)
 {
+    assert(d->count > 0);
     return tt_fix_find(t->book, entry_text(talk_meaning(t), d->items[0], "fix"));
 }
 
@@ -280,6 +284,7 @@ static dispute first_dispute(tt_talk *t)
 /* The first that gave each of the different answers. */
 static uint32_t first_with(const dispute *d, uint32_t answer)
 {
+    assert(d->count > 0);
     uint32_t i = 0;
     while (d->answer[i] != answer) i++;
     return d->items[i];
@@ -290,6 +295,7 @@ void make_settle(tt_talk *t)
     const journal *j = talk_meaning(t);
     const dispute d = first_dispute(t);
     const bool answers = j->entries[d.items[0]].kind == RECORD_ANSWER;
+    assert(d.answers > 1 && d.answers <= d.count);
     turn_afresh(t, TT_TURN_SETTLE);
     t->turn.prompt = t->turn.say =
         OURS(answers ? TEXT_ANSWERED_DIFFERENTLY : TEXT_REPORTED_DIFFERENTLY);
@@ -302,6 +308,7 @@ void make_settle(tt_talk *t)
 
 static void settle(tt_talk *t, const dispute *d, uint32_t right)
 {
+    assert(right < d->answers && d->answers > 1);
     const journal *j = talk_meaning(t);
     uint32_t *wrong = ARENA_ARRAY(t->shown, uint32_t, d->count), count = 0;
     for (uint32_t i = 0; i < d->count; i++)
@@ -311,6 +318,7 @@ static void settle(tt_talk *t, const dispute *d, uint32_t right)
 
 void on_settle(tt_talk *t, const char *id)
 {
+    assert(t->turn.kind == TT_TURN_SETTLE);
     const dispute d = first_dispute(t);
     if (strcmp(id, "ask-again") == 0) {
         t->doing = (aside){.kind = ASIDE_ANEW, .question = disputed_question(t, &d)};

@@ -62,6 +62,7 @@ text_id word_meaning(talk_word word)
 
 talk_word word_by_id(const char *id)
 {
+    assert(id != NULL);
     unsigned i = 0;
     while (i < WORD_NONE && strcmp(table[i].word, id) != 0) i++;
     return (talk_word)i;
@@ -131,6 +132,7 @@ static void go_back(tt_talk *t)
 
 static void leave(tt_talk *t, const char *how)
 {
+    assert(*how != 0);
     t->left = true;
     t->how = how;
 }
@@ -149,6 +151,7 @@ static void say_danger(tt_talk *t)
 
 void do_word(tt_talk *t, talk_word word)
 {
+    assert(word < WORD_NONE);
     switch (word) {
     case WORD_DANGER:
         say_danger(t);

@@ -27,6 +27,7 @@ static bool is_taken(tt_talk *t, tt_status status)
  * end that one. */
 static uint32_t first_unseen(tt_talk *t)
 {
+    assert(t->entry == NO_ENTRY || t->meaning != NULL);
     uint32_t danger = 0;
     if (t->entry == NO_ENTRY) return tt_dangers(t->c);
     while (danger < t->danger_count && journal_saw(t->meaning, t->entry, t->dangers[danger]))
@@ -44,6 +45,7 @@ static void begin_again(tt_talk *t)
 /* Which entry told the danger that the case has just counted. */
 static void note_danger(tt_talk *t)
 {
+    assert(t->danger_count <= tt_dangers(t->c));
     while (t->danger_count < tt_dangers(t->c)) {
         GROW(t->keep, t->dangers, t->danger_count, t->danger_room);
         t->dangers[t->danger_count++] = t->entry;
@@ -104,6 +106,7 @@ uint32_t complaint_named(const tt_talk *t, const char *name)
 /* All pieces of the kind: it may be any of them. */
 static tt_status focus_on_kind(tt_talk *t, uint32_t kind)
 {
+    assert(kind < tt_kind_count(t->book));
     uint32_t *pieces = ARENA_ARRAY(t->scratch, uint32_t, tt_piece_count(t->book)), count = 0;
     for (uint32_t i = 0; i < tt_piece_count(t->book); i++)
         if (tt_piece_show(t->book, i).kind == kind) pieces[count++] = i;
@@ -112,6 +115,7 @@ static tt_status focus_on_kind(tt_talk *t, uint32_t kind)
 
 static bool complain_at(tt_talk *t, const tt_complaint *c, const tt_value *at)
 {
+    assert(at->count > 0);
     for (uint32_t i = 0; i < at->count; i++) {
         const uint32_t piece = piece_named(t, at->items[i].text),
                        there =
@@ -171,6 +175,7 @@ static bool sets_the_same(const tt_value *data, bool sets, double from, double t
 
 static void end_walk(tt_talk *t, uint32_t fix)
 {
+    assert(fix != TT_NONE);
     if (t->fix.fix == fix) t->fix = (walk){.fix = TT_NONE};
 }
 
@@ -224,6 +229,7 @@ static bool replay_came_back(tt_talk *t, const tt_record *r)
 
 static measure *measure_of(tt_talk *t, uint32_t fix)
 {
+    assert(fix != TT_NONE);
     for (uint32_t i = t->measure_count; i-- > 0;)
         if (t->measures[i].fix == fix) return &t->measures[i];
     return NULL;
@@ -232,6 +238,7 @@ static measure *measure_of(tt_talk *t, uint32_t fix)
 /* What the reading was before anything was done. */
 static void note_before(tt_talk *t, uint32_t fix)
 {
+    assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
     const tt_fact *fact = plan.about != TT_NONE ? talk_fact(t, plan.about) : NULL;
     GROW(t->keep, t->measures, t->measure_count, t->measure_room);
@@ -270,7 +277,8 @@ static bool replay_thing(tt_talk *t, const tt_record *r)
     const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
     uint64_t index = 0;
     value_counter(r->data, "index", &index);
-    if (t->fix.fix != fix || !is_ours(t, r)) return fix != TT_NONE;
+    if (fix == TT_NONE) return false;
+    if (t->fix.fix != fix || !is_ours(t, r)) return true;
     if (strcmp(how, "not-begun") == 0)
         t->fix = (walk){.fix = TT_NONE};
     else if (index >= walk_list(t, fix).count)
@@ -353,6 +361,7 @@ static const struct {
 
 static bool replay_one(tt_talk *t, const tt_record *r)
 {
+    assert(r->kind != NULL && r->writer != NULL);
     bool taken = true;
     tt_speaker(t->c, talk_speaker(t, r->writer));
     for (size_t i = 0; i < sizeof replayed / sizeof replayed[0]; i++)
@@ -410,6 +419,7 @@ static bool may_tell_danger(tt_talk *t, const journal_entry *e)
 /* What was not safe counts whatever was taken back or settled: only a safe answer ends it. */
 static void tell_danger_all_the_same(tt_talk *t, const journal_entry *e)
 {
+    assert(t->entry != NO_ENTRY);
     const tt_record *r = &e->record;
     if (!may_tell_danger(t, e)) return;
     tt_speaker(t->c, talk_speaker(t, r->writer));

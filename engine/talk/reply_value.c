@@ -19,6 +19,7 @@ static void put_not(value_builder *b, const tt_question *q, uint64_t options)
 
 static void put_weights(value_builder *b, const tt_question *q, const double *weights)
 {
+    assert(weights != NULL);
     value_builder map = value_map(b->keep);
     for (uint32_t i = 0; i < q->option_count; i++)
         value_put_number(&map, str_copy(b->keep, str_of(q->options[i].name)).p, weights[i]);
@@ -80,6 +81,7 @@ static bool read_weights(arena *keep, const tt_question *q, const tt_value *give
 
 bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_reply *reply)
 {
+    assert(reply != NULL);
     const char *kind = value_text(v, "kind");
     *reply = (tt_reply){.kind = TT_UNSURE};
     unsigned which = 0;
@@ -107,6 +109,7 @@ bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_rep
 /* "not sure", "3 bar"; "" if there are no few words for it. */
 const char *reply_words_of(arena *keep, const tt_question *q, const tt_reply *reply)
 {
+    assert(reply->kind <= TT_LIKELY);
     const char *unit = reply->unit != NULL ? reply->unit : q->unit;
     switch (reply->kind) {
     case TT_UNSURE:

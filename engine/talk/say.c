@@ -1,9 +1,12 @@
 /* Our own words in a turn: texts of the catalogue with their inserts, and figures as people say
  * them. */
+#include <assert.h>
+
 #include "talk/talk.h"
 
 const char *talk_fill(tt_talk *t, text_id id, const char *const *inserts, uint32_t count)
 {
+    assert(id < TEXT_COUNT);
     return catalogue_fill(t->shown, id, inserts, count);
 }
 

@@ -163,6 +163,7 @@ static const tt_value *kept_value(tt_talk *t, const tt_value *v)
 
 static void copy_record(tt_talk *t, const tt_record *r)
 {
+    assert(r->writer != NULL && r->kind != NULL);
     const tt_record copy = {.writer = kept_text(t, r->writer),
                             .number = r->number,
                             .lamport = r->lamport,
@@ -187,6 +188,7 @@ static void tell_meanwhile(tt_talk *t, size_t count)
 
 static bool takes_over(const tt_talk *t, const tt_record *r)
 {
+    assert(r->kind != NULL);
     const char *how = value_text(r->data, "how");
     return strcmp(r->writer, t->options.writer) != 0 && strcmp(r->kind, "resume") == 0 &&
            how != NULL && strcmp(how, "take-over") == 0;
@@ -221,6 +223,7 @@ static tt_status take_records(void *context)
 
 tt_status tt_talk_take(tt_talk *t, const tt_record *records, size_t count)
 {
+    assert(records != NULL || count == 0);
     return all_or_nothing(t, take_records, &(taking){t, records, count});
 }
 
@@ -312,6 +315,7 @@ static tt_status begin(void *context)
 
 static void give(const tt_talk *t, const tt_record **keep, uint32_t *count)
 {
+    assert(keep != NULL && count != NULL);
     *keep = t->kept_is_due ? t->pending : NULL;
     *count = t->kept_is_due ? t->pending_count : 0;
 }

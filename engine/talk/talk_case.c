@@ -33,6 +33,7 @@ tt_fix_plan talk_plan(tt_talk *t, uint32_t fix)
 
 const tt_fact *talk_fact(tt_talk *t, uint32_t question)
 {
+    assert(question != TT_NONE);
     const tt_view *v = talk_look(t);
     for (uint32_t i = 0; i < v->fact_count; i++)
         if (v->facts[i].question == question) return &v->facts[i];

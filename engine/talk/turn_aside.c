@@ -134,6 +134,7 @@ static void make_help_or_danger(tt_talk *t)
 
 static void make_page(tt_talk *t)
 {
+    assert(t->doing.kind == ASIDE_READ);
     switch (t->doing.page) {
     case TT_TURN_KNOWN:
         make_known(t);
@@ -176,6 +177,7 @@ static bool is_changeable(tt_talk *t, const tt_fact *fact)
 /* The place of the last record that answered it, so that the last said comes first. */
 static uint32_t said_at(const tt_talk *t, const char *question)
 {
+    assert(question != NULL);
     for (uint32_t i = t->record_count; i-- > 0;) {
         const char *about = strcmp(t->records[i].kind, "answer") == 0
                                 ? value_text(t->records[i].data, "question")
@@ -188,6 +190,7 @@ static uint32_t said_at(const tt_talk *t, const char *question)
 /* A question may be named as a word of ours, which must stay the word. */
 static const char *change_id(tt_talk *t, const char *question)
 {
+    assert(*question != 0);
     return word_by_id(question) == WORD_NONE ? question
                                              : str_printf(t->shown, "answer-%s", question).p;
 }
@@ -235,6 +238,7 @@ static void make_anew(tt_talk *t)
 
 static void make_note(tt_talk *t)
 {
+    assert(t->doing.kind == ASIDE_NOTE || t->doing.kind == ASIDE_TO);
     const bool to = t->doing.kind == ASIDE_TO;
     turn_afresh(t, to ? TT_TURN_TO : TT_TURN_NOTE);
     t->turn.prompt = t->turn.say = OURS(to ? TEXT_TO_WHOM : TEXT_A_NOTE);

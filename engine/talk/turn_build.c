@@ -55,6 +55,7 @@ void part_item(tt_talk *t, tt_turn_part *part, const char *text)
 
 void turn_line(tt_talk *t, tt_part_kind kind, const char *title, const char *text)
 {
+    assert(title != NULL && text != NULL);
     if (*text == 0) return;
     part_item(t, turn_part(t, kind, title), text);
 }
@@ -62,6 +63,7 @@ void turn_line(tt_talk *t, tt_part_kind kind, const char *title, const char *tex
 void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *const *items,
                uint32_t count)
 {
+    assert(items != NULL || count == 0);
     if (count == 0) return;
     tt_turn_part *part = turn_part(t, kind, title);
     part->items = items;
@@ -71,6 +73,7 @@ void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *con
 /* Records of others may hold what no screen should get. */
 void talk_news(tt_talk *t, tt_part_kind kind, const char *title, const char *item)
 {
+    assert(title != NULL && item != NULL);
     GROW(t->keep, t->news, t->news_count, t->news_room);
     const char **items = ARENA_NEW(t->keep, const char *);
     *items = str_copy(t->keep, unicode_clean(t->scratch, str_of(item))).p;
@@ -80,6 +83,7 @@ void talk_news(tt_talk *t, tt_part_kind kind, const char *title, const char *ite
 
 void talk_wrong(tt_talk *t, const char *code, const char *text)
 {
+    assert(*code != 0);
     t->wrong_code = str_copy(t->keep, str_of(code)).p;
     t->wrong = str_copy(t->keep, unicode_clean(t->scratch, str_of(text))).p;
 }
@@ -133,6 +137,7 @@ void turn_take(tt_talk *t, const part_list *parts)
 
 void turn_causes(tt_talk *t, uint32_t most)
 {
+    assert(most > 0);
     const standing_about about = {.book = t->book, .c = t->c, .view = talk_look(t)};
     part_list parts = {.keep = t->shown};
     tell_causes(&parts, &about, most);
@@ -141,6 +146,7 @@ void turn_causes(tt_talk *t, uint32_t most)
 
 void turn_fixes(tt_talk *t, uint32_t most)
 {
+    assert(most > 0);
     const standing_about about = {.book = t->book, .c = t->c, .view = talk_look(t)};
     part_list parts = {.keep = t->shown};
     tell_fixes(&parts, &about, most);
@@ -176,6 +182,7 @@ static const char *word_id(tt_talk *t, talk_word word)
 
 void turn_words(tt_talk *t, unsigned offered)
 {
+    assert(t->turn.words == NULL);
     if (t->options.kept && (offered & 1u << WORD_STOP) != 0)
         offered |= 1u << WORD_HOLD | 1u << WORD_HAND;
     for (unsigned i = 0; i < WORD_NONE; i++) {

@@ -68,6 +68,7 @@ void make_call(tt_talk *t)
 
 void make_cause(tt_talk *t)
 {
+    assert(t->doing.kind == ASIDE_CAUSE);
     const tt_tried *last = talk_last_tried(t);
     assert(last != NULL && *last->cured != 0);
     turn_afresh(t, TT_TURN_CAUSE);
@@ -132,6 +133,7 @@ static void add_found(tt_talk *t)
 
 static text_id end_text(const tt_talk *t, const char *how)
 {
+    assert(*how != 0);
     if (strcmp(how, "left") == 0) return TEXT_NO_CASE_KEPT;
     if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0)
         return TEXT_CASE_CLOSED;

@@ -43,6 +43,7 @@ static bool stays_isolated(const tt_talk *t, uint32_t fix, const tt_fix_plan *pl
 
 walk_things walk_list(tt_talk *t, uint32_t fix)
 {
+    assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
     walk_things w = {0};
     const bool back = t->fix.fix == fix && t->fix.back, goes_on = stays_isolated(t, fix, &plan);
@@ -66,6 +67,7 @@ walk_things walk_list(tt_talk *t, uint32_t fix)
 
 static const tt_fix *standing_of(tt_talk *t, uint32_t fix)
 {
+    assert(fix != TT_NONE);
     const tt_view *v = talk_look(t);
     for (uint32_t i = 0; i < v->fix_count; i++)
         if (v->fixes[i].fix == fix) return &v->fixes[i];
@@ -101,6 +103,7 @@ static void add_cost(tt_talk *t, const tt_fix_plan *plan)
 
 static void make_before(tt_talk *t, uint32_t fix)
 {
+    assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
     const tt_fix *standing = standing_of(t, fix);
     turn_afresh(t, TT_TURN_BEFORE_FIX);
@@ -169,6 +172,7 @@ static void make_step(tt_talk *t, const walk_things *things)
 
 static void make_outcome(tt_talk *t, uint32_t fix)
 {
+    assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
     turn_afresh(t, TT_TURN_OUTCOME);
     turn_cautions(t);
@@ -224,6 +228,7 @@ void turn_unfinished(tt_talk *t)
 
 void make_fix(tt_talk *t)
 {
+    assert(talk_look(t)->step == TT_FIX);
     const uint32_t fix = talk_look(t)->fix;
     const tt_fix_plan plan = talk_plan(t, fix);
     const bool begun = talk_walks(t), measures = is_measured_by(t, &plan);

@@ -1,5 +1,7 @@
 /* Where a case stands, as parts of a turn: what is known, what follows, what was tried and how it
  * was left. */
+#include <assert.h>
+
 #include "show/standing_text.h"
 #include "talk/talk.h"
 
@@ -16,6 +18,7 @@ void turn_facts(tt_talk *t)
 
 static const char *tried_words(tt_talk *t, const tt_tried *tried)
 {
+    assert(tried->text != NULL);
     const char *words = SAY(t, TEXT_NAMED, tried->text, tried_outcome(t->shown, t->c, tried));
     if (tried->was_put_back) return SAY(t, TEXT_TRIED_PUT_BACK, words);
     return tried->under_way ? SAY(t, TEXT_TRIED_UNDER_WAY, words) : words;

@@ -43,6 +43,7 @@ static void add_options(tt_talk *t, const tt_question *q)
 
 void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
 {
+    assert(question != TT_NONE);
     const tt_question q = talk_question(t, question);
     assert(q.kind != TT_QUANTITY || t->doing.kind == ASIDE_ANEW);
     turn_afresh(t, kind);
@@ -79,6 +80,7 @@ void make_danger(tt_talk *t)
 /* One instruction a line: a stop text is a few sentences, each of which tells one thing. */
 static void add_sentences(tt_talk *t, tt_turn_part *part, const char *text)
 {
+    assert(*text != 0);
     const str all = str_of(text);
     size_t from = 0;
     for (size_t i = 0; i < all.n; i++) {

@@ -80,6 +80,23 @@ static void each_record_is_told_in_words(void **state)
     arena_free(a);
 }
 
+/* Of rules that have no such fix any more. */
+static void a_step_of_a_fix_that_is_gone_is_left_out(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = begun(a);
+    seen s;
+    kit_add(&k, "east", "step",
+            "{\"fix\":\"no-such-fix\",\"index\":0,\"how\":\"done\",\"text\":\"Open it\"}");
+    kit_add(&k, "east", "step", "{\"fix\":\"no-such-fix\",\"index\":0,\"how\":\"back\"}");
+    look(&s, &k);
+    assert_int_equal(s.told.count, 3);
+    assert_true(told_of(&s, 1)->left_out && told_of(&s, 2)->left_out);
+    look_away(&s);
+    arena_free(a);
+}
+
 /* What was said is kept before it is confirmed: told once all the same. */
 static void words_of_a_complaint_are_told_with_it(void **state)
 {
@@ -194,6 +211,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_record_is_told_in_words),
+        cmocka_unit_test(a_step_of_a_fix_that_is_gone_is_left_out),
         cmocka_unit_test(words_of_a_complaint_are_told_with_it),
         cmocka_unit_test(what_no_longer_counts_is_marked),
         cmocka_unit_test(cautions_are_told_once_with_their_first_moment),

@@ -2,8 +2,8 @@
 #ifndef TT_CLI_BENCH_FACE_H
 #define TT_CLI_BENCH_FACE_H
 
+#include "books/bench_look.h"
 #include "face/paper_words.h"
-#include "host/bench_look.h"
 
 typedef struct bench_told {
     unsigned saves;                /* 0: the book as it was found */

@@ -1,9 +1,9 @@
 /* The bench in lines: only what is new, so that nothing has to be searched for. */
 #include <string.h>
 
+#include "books/read_book.h"
 #include "face/bench_face.h"
 #include "face/speaker.h"
-#include "host/read_book.h"
 #include "show/figures.h"
 
 enum { MOVES_SHOWN = 12, FAILED_SHOWN = 12 };

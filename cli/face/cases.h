@@ -3,7 +3,7 @@
 #define TT_CLI_CASES_H
 
 #include "face/cases_counts.h"
-#include "host/go_on.h"
+#include "cases/go_on.h"
 #include "host/screen.h"
 
 /* `way`: to each of them. */

@@ -3,7 +3,7 @@
 #ifndef TT_CLI_CASES_COUNTS_H
 #define TT_CLI_CASES_COUNTS_H
 
-#include "host/case_list.h"
+#include "cases/case_list.h"
 
 /* Median and quartiles of minutes; between two of them, linearly: the share p of n values lies at
  * place 1 + p (n - 1). Hyndman, Fan: Sample quantiles in statistical packages, The American

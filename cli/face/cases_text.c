@@ -7,7 +7,7 @@
 
 #include "face/cases.h"
 #include "face/speaker.h"
-#include "host/case_store.h"
+#include "cases/case_store.h"
 #include "show/case_fields.h"
 
 static const text_id headings[TT_CASE_STATES] = {

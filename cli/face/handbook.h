@@ -2,9 +2,9 @@
 #ifndef TT_CLI_HANDBOOK_H
 #define TT_CLI_HANDBOOK_H
 
+#include "books/read_book.h"
 #include "face/paper_words.h"
 #include "host/exits.h"
-#include "host/read_book.h"
 
 /* How energy is isolated and given back, by one letter for all work that goes by the same lines. */
 typedef struct lockout {

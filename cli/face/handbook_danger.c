@@ -2,8 +2,8 @@
  */
 #include <string.h>
 
+#include "cases/begin_case.h"
 #include "face/handbook.h"
-#include "host/begin_case.h"
 #include "host/memory.h"
 
 /* ---- before anything has happened ---- */

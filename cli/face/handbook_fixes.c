@@ -1,7 +1,7 @@
 /* Each fix as a person carries it out: what can hurt and what makes it safe stand before the first
  * step. */
+#include "cases/begin_case.h"
 #include "face/handbook.h"
-#include "host/begin_case.h"
 #include "host/memory.h"
 #include "show/figures.h"
 

@@ -3,8 +3,8 @@
 #include <string.h>
 
 #include "base/grow.h"
+#include "cases/begin_case.h"
 #include "face/handbook.h"
-#include "host/begin_case.h"
 #include "host/memory.h"
 
 typedef struct finding {

@@ -2,7 +2,7 @@
  * last. */
 #include "face/handbook.h"
 
-#include "host/begin_case.h"
+#include "cases/begin_case.h"
 #include "host/memory.h"
 
 enum { ROWS_TO_SIGN = 8, ROWS_TO_RELEASE = 2 };

@@ -1,6 +1,6 @@
 /* The tables of a handbook. */
+#include "cases/begin_case.h"
 #include "face/handbook.h"
-#include "host/begin_case.h"
 #include "host/memory.h"
 #include "show/figures.h"
 

@@ -6,7 +6,7 @@
 #include <stdio.h>
 
 #include "host/exits.h"
-#include "host/read_book.h"
+#include "books/read_book.h"
 #include "telltale.h"
 
 /* What became of the cases in the folder. */

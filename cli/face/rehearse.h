@@ -4,7 +4,7 @@
 
 #include <stdio.h>
 
-#include "host/read_book.h"
+#include "books/read_book.h"
 #include "telltale.h"
 
 void print_rehearsal_words(FILE *out, const opened_book *book, const tt_rehearsal_options *options,

@@ -2,9 +2,9 @@
 #ifndef TT_CLI_REHEARSE_PAGE_H
 #define TT_CLI_REHEARSE_PAGE_H
 
+#include "books/read_book.h"
 #include "face/drawing.h"
 #include "face/paper_words.h"
-#include "host/read_book.h"
 #include "telltale.h"
 
 typedef struct rehearse_page {

@@ -17,6 +17,6 @@ foreach(file IN LISTS files)
     string(APPEND rows "    {\"${name}\", (const char *)${stem}, ${length}},\n")
 endforeach()
 file(WRITE "${OUT}"
-    "/* Made by embed_sample.cmake. */\n#include \"host/new_book.h\"\n\n${bytes}\n"
+    "/* Made by embed_sample.cmake. */\n#include \"books/new_book.h\"\n\n${bytes}\n"
     "const sample_file sample_files[] = {\n${rows}};\n"
     "const unsigned sample_file_count = sizeof sample_files / sizeof sample_files[0];\n")

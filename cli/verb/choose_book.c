@@ -4,7 +4,7 @@
 
 #include "host/memory.h"
 #include "host/screen.h"
-#include "host/shelf.h"
+#include "books/shelf.h"
 #include "show/catalogue.h"
 #include "verb/ask_parts.h"
 #include "verb/dialogue.h"

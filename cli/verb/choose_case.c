@@ -1,8 +1,8 @@
 /* `ask` alone, with cases open: whoever comes to the desk may want to go on with one of them. */
 #include <stdlib.h>
 
-#include "host/case_folder.h"
-#include "host/case_list.h"
+#include "cases/case_folder.h"
+#include "cases/case_list.h"
 #include "host/memory.h"
 #include "host/screen.h"
 #include "show/catalogue.h"

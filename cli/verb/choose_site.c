@@ -9,7 +9,7 @@
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "host/site_file.h"
+#include "books/site_file.h"
 #include "show/catalogue.h"
 #include "verb/dialogue.h"
 

@@ -6,8 +6,8 @@
 #include <string.h>
 
 #include "base/grow.h"
-#include "host/begin_case.h"
-#include "host/case_folder.h"
+#include "cases/begin_case.h"
+#include "cases/case_folder.h"
 #include "host/clock.h"
 #include "host/memory.h"
 #include "host/screen.h"

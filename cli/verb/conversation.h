@@ -5,8 +5,8 @@
 
 #include "base/value.h"
 #include "face/face.h"
-#include "host/case_store.h"
-#include "host/read_book.h"
+#include "cases/case_store.h"
+#include "books/read_book.h"
 #include "verb/command_line.h"
 
 typedef struct conversation {

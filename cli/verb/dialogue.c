@@ -8,7 +8,7 @@
 
 #include "base/grow.h"
 #include "base/unicode.h"
-#include "host/begin_case.h"
+#include "cases/begin_case.h"
 #include "host/memory.h"
 #include "host/screen.h"
 #include "show/catalogue.h"

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "base/grow.h"
-#include "host/go_on.h"
+#include "cases/go_on.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "show/catalogue.h"

@@ -6,7 +6,7 @@
 #include "host/clock.h"
 #include "host/files.h"
 #include "host/memory.h"
-#include "host/site_text.h"
+#include "books/site_text.h"
 #include "show/catalogue.h"
 #include "verb/choose_site.h"
 #include "verb/dialogue.h"

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "base/value.h"
-#include "host/begin_case.h"
+#include "cases/begin_case.h"
 #include "host/screen.h"
 
 const char *seen_case_text(const tt_value *map, const char *key)

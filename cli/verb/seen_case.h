@@ -3,8 +3,8 @@
 #ifndef TT_CLI_SEEN_CASE_H
 #define TT_CLI_SEEN_CASE_H
 
-#include "host/case_store.h"
-#include "host/read_book.h"
+#include "cases/case_store.h"
+#include "books/read_book.h"
 
 typedef struct seen_case {
     case_store *store;

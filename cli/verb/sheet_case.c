@@ -5,7 +5,7 @@
 
 #include "base/unicode.h"
 #include "base/value.h"
-#include "host/begin_case.h"
+#include "cases/begin_case.h"
 #include "show/catalogue.h"
 #include "show/figures.h"
 #include "show/standing_text.h"

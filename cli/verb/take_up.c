@@ -5,8 +5,8 @@
 
 #include "base/moment.h"
 #include "base/value.h"
-#include "host/begin_case.h"
-#include "host/case_folder.h"
+#include "cases/begin_case.h"
+#include "cases/case_folder.h"
 #include "host/clock.h"
 #include "host/memory.h"
 #include "host/plain_text.h"

@@ -2,7 +2,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "host/begin_case.h"
+#include "cases/begin_case.h"
 #include "host/memory.h"
 #include "host/screen.h"
 #include "verb/ask_parts.h"

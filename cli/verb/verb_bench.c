@@ -3,14 +3,14 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "books/read_book.h"
+#include "books/watch.h"
 #include "face/bench_face.h"
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "host/read_book.h"
 #include "host/screen.h"
 #include "host/signals.h"
-#include "host/watch.h"
 #include "verb/page_into.h"
 #include "verb/verbs.h"
 

@@ -5,7 +5,7 @@
 #include <time.h>
 
 #include "face/cases.h"
-#include "host/case_folder.h"
+#include "cases/case_folder.h"
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
 #include "verb/verbs.h"

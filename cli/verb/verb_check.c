@@ -6,7 +6,7 @@
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "host/read_book.h"
+#include "books/read_book.h"
 #include "host/screen.h"
 #include "show/author_fields.h"
 #include "show/json.h"

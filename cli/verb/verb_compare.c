@@ -6,14 +6,14 @@
 #include <sys/stat.h>
 
 #include "base/value.h"
+#include "books/read_book.h"
+#include "cases/begin_case.h"
+#include "cases/case_folder.h"
+#include "cases/case_walk.h"
 #include "face/compared.h"
-#include "host/begin_case.h"
-#include "host/case_folder.h"
-#include "host/case_walk.h"
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "host/read_book.h"
 #include "host/read_number.h"
 #include "host/screen.h"
 #include "show/compare_fields.h"

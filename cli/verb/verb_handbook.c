@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "cases/begin_case.h"
 #include "face/handbook.h"
-#include "host/begin_case.h"
 #include "host/files.h"
 #include "host/into.h"
 #include "host/memory.h"

@@ -8,8 +8,8 @@
 
 #include "face/learned.h"
 #include "face/patch.h"
-#include "host/begin_case.h"
-#include "host/case_folder.h"
+#include "cases/begin_case.h"
+#include "cases/case_folder.h"
 #include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"

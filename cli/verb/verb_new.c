@@ -2,7 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "host/new_book.h"
+#include "books/new_book.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "verb/verbs.h"

@@ -4,8 +4,8 @@
 #include <string.h>
 
 #include "face/show_standing.h"
-#include "host/begin_case.h"
-#include "host/read_book.h"
+#include "cases/begin_case.h"
+#include "books/read_book.h"
 #include "host/screen.h"
 #include "verb/verbs.h"
 

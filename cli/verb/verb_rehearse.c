@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <unistd.h>
 
+#include "cases/begin_case.h"
 #include "face/rehearse.h"
 #include "face/rehearse_page.h"
-#include "host/begin_case.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/read_number.h"

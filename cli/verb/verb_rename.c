@@ -4,7 +4,7 @@
 
 #include "face/patch.h"
 #include "host/plain_text.h"
-#include "host/read_book.h"
+#include "books/read_book.h"
 #include "host/screen.h"
 #include "verb/verbs.h"
 

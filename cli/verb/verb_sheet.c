@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "face/sheet.h"
-#include "host/case_folder.h"
+#include "cases/case_folder.h"
 #include "host/files.h"
 #include "host/into.h"
 #include "host/memory.h"

@@ -6,10 +6,10 @@
 
 #include "face/show_standing.h"
 #include "face/trials.h"
-#include "host/begin_case.h"
+#include "cases/begin_case.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "host/read_book.h"
+#include "books/read_book.h"
 #include "host/screen.h"
 #include "show/author_fields.h"
 #include "show/catalogue.h"

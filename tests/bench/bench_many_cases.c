@@ -10,8 +10,8 @@
 #include <sys/stat.h>
 #include <time.h>
 
-#include "host/case_store.h"
-#include "host/record_line.h"
+#include "cases/case_store.h"
+#include "cases/record_line.h"
 #include "choice_twin.h"
 
 enum { CAUSES = 25, ANSWERS = 8, SECONDS_A_CASE = 300, FIRST_CASE = 1735689600 /* 2025-01-01 */ };

@@ -2,7 +2,7 @@
  * and for a narrow screen. */
 #include "run_telltale.h"
 
-#include "host/case_list.h"
+#include "cases/case_list.h"
 #include "face/cases_counts.h"
 #include "window.h"
 

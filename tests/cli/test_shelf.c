@@ -4,7 +4,7 @@
 
 #include "run_telltale.h"
 
-#include "host/shelf.h"
+#include "books/shelf.h"
 #include "skips.h"
 #include "window.h"
 

@@ -3,7 +3,7 @@
 #include "run_telltale.h"
 
 #include "host/plain_text.h"
-#include "host/site_text.h"
+#include "books/site_text.h"
 
 #define FILTERS TT_SOURCE_DIR "/tests/cli/filters"
 

@@ -20,8 +20,8 @@
 #include <time.h>
 #include <unistd.h>
 
-#include "host/case_folder.h"
-#include "host/case_store.h"
+#include "cases/case_folder.h"
+#include "cases/case_store.h"
 #include "host/memory.h"
 
 /* A case, its records in order. */

@@ -3,8 +3,8 @@
  * same; and what counts agrees with a plain twin that looks at everything again and again. */
 #include "testing.h"
 
-#include "host/case_summary.h"
-#include "host/record_line.h"
+#include "cases/case_summary.h"
+#include "cases/record_line.h"
 #include "journal/journal.h"
 #include "journal/summary.h"
 #include "journal_kit.h"

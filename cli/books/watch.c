@@ -1,6 +1,6 @@
 /* A watched folder. Linux tells what happens in it (inotify); elsewhere it is looked at once a
  * second. */
-#include "host/watch.h"
+#include "books/watch.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -15,10 +15,10 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "books/read_book.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/plain_text.h"
-#include "host/read_book.h"
 #include "host/signals.h"
 
 #ifdef TELLTALE_HAS_INOTIFY

@@ -1,5 +1,5 @@
 /* Opening a case of the store: its name, its folder, and becoming one of its writers. */
-#include "host/case_store.h"
+#include "cases/case_store.h"
 
 #include <assert.h>
 #include <errno.h>
@@ -10,8 +10,8 @@
 #include <time.h>
 #include <unistd.h>
 
-#include "host/case_folder.h"
-#include "host/case_store_parts.h"
+#include "cases/case_folder.h"
+#include "cases/case_store_parts.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/memory.h"

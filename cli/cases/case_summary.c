@@ -1,4 +1,4 @@
-#include "host/case_summary.h"
+#include "cases/case_summary.h"
 
 #include <assert.h>
 #include <stdlib.h>
@@ -6,10 +6,10 @@
 
 #include "base/grow.h"
 #include "base/value.h"
-#include "host/case_sight.h"
+#include "cases/case_sight.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "host/record_line.h"
+#include "cases/record_line.h"
 
 /* ---- lines ---- */
 

@@ -1,6 +1,6 @@
 /* Drawing the id of a new case. */
 #define _DEFAULT_SOURCE /* getentropy */
-#include "host/case_id.h"
+#include "cases/case_id.h"
 
 #include <assert.h>
 #include <stdint.h>

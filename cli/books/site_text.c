@@ -1,4 +1,4 @@
-#include "host/site_text.h"
+#include "books/site_text.h"
 
 #include <assert.h>
 #include <stdlib.h>

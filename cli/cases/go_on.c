@@ -1,11 +1,11 @@
 /* Puts the command together that takes a case up again. */
-#include "host/go_on.h"
+#include "cases/go_on.h"
 
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "host/case_folder.h"
+#include "cases/case_folder.h"
 #include "host/files.h"
 #include "host/plain_text.h"
 

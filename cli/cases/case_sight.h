@@ -3,8 +3,8 @@
 #define TT_CLI_CASE_SIGHT_H
 
 #include "base/arena.h"
-#include "host/case_scan.h"
-#include "host/case_summary.h"
+#include "cases/case_scan.h"
+#include "cases/case_summary.h"
 
 typedef struct sighted {
     text_span data, seen; /* of a line that went the quick way; else empty */

@@ -1,4 +1,4 @@
-#include "host/case_list.h"
+#include "cases/case_list.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "host/case_walk.h"
+#include "cases/case_walk.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/fold_letters.h"

@@ -1,5 +1,5 @@
 /* Years, months and cases of a root, folder by folder. */
-#include "host/case_walk.h"
+#include "cases/case_walk.h"
 
 #include <errno.h>
 #include <fcntl.h>

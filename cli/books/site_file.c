@@ -1,4 +1,4 @@
-#include "host/site_file.h"
+#include "books/site_file.h"
 
 #include <stdlib.h>
 #include <string.h>

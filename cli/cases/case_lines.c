@@ -1,11 +1,11 @@
-#include "host/case_lines.h"
+#include "cases/case_lines.h"
 
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
-#include "host/record_line.h"
+#include "cases/record_line.h"
 #include "host/plain_text.h"
 
 enum { ROOM_AT_FIRST = 16384 };

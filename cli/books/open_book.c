@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "host/plain_text.h"
-#include "host/read_book.h"
+#include "books/read_book.h"
 #include "host/screen.h"
 
 static void digest_length(SHA2_CTX *digest, uint64_t length)

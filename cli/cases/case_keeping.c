@@ -6,8 +6,8 @@
 
 #include "base/grow.h"
 #include "base/value.h"
-#include "host/case_folder.h"
-#include "host/case_store_parts.h"
+#include "cases/case_folder.h"
+#include "cases/case_store_parts.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/memory.h"

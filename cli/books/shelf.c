@@ -1,4 +1,4 @@
-#include "host/shelf.h"
+#include "books/shelf.h"
 
 #include <fcntl.h>
 #include <stdlib.h>
@@ -7,7 +7,7 @@
 
 #include "host/door.h"
 #include "host/plain_text.h"
-#include "host/read_book.h"
+#include "books/read_book.h"
 
 static void put_on(shelf *s, char *path, char *title)
 {

@@ -6,9 +6,9 @@
 #include <sys/types.h>
 
 #include "base/arena.h"
-#include "host/case_folder.h"
-#include "host/case_store.h"
-#include "host/record_line.h"
+#include "cases/case_folder.h"
+#include "cases/case_store.h"
+#include "cases/record_line.h"
 
 typedef struct case_tail {       /* where a file ends, as far as it was read or written */
     char before[LINE_HASH_SIZE]; /* hash of its last line, or "" */

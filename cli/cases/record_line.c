@@ -1,5 +1,5 @@
 /* Records as lines of JSON that are chained by their hashes. */
-#include "host/record_line.h"
+#include "cases/record_line.h"
 
 #include <assert.h>
 #include <sha256.h>

@@ -1,4 +1,4 @@
-#include "host/begin_case.h"
+#include "cases/begin_case.h"
 
 #include <assert.h>
 #include <stdio.h>

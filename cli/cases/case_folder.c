@@ -1,6 +1,6 @@
 /* Names of cases and the folders that they lie in: found by number or path, chosen and made anew.
  */
-#include "host/case_folder.h"
+#include "cases/case_folder.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -11,8 +11,8 @@
 
 #include "base/grow.h"
 #include "base/str.h"
-#include "host/case_id.h"
-#include "host/case_walk.h"
+#include "cases/case_id.h"
+#include "cases/case_walk.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/memory.h"

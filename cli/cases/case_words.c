@@ -2,7 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "host/case_sight.h"
+#include "cases/case_sight.h"
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
 

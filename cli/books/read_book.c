@@ -1,4 +1,4 @@
-#include "host/read_book.h"
+#include "books/read_book.h"
 
 #include <assert.h>
 #include <dirent.h>

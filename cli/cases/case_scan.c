@@ -1,5 +1,5 @@
 /* The quick way through a line of a case's file. */
-#include "host/case_scan.h"
+#include "cases/case_scan.h"
 
 #include <string.h>
 

@@ -6,8 +6,8 @@
 #include <unistd.h>
 
 #include "base/grow.h"
-#include "host/case_lines.h"
-#include "host/case_store_parts.h"
+#include "cases/case_lines.h"
+#include "cases/case_store_parts.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/memory.h"

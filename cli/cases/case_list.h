@@ -6,7 +6,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "host/case_summary.h"
+#include "cases/case_summary.h"
 #include "host/exits.h"
 
 typedef struct case_query {

@@ -3,7 +3,7 @@
 #define TT_CLI_BEGIN_CASE_H
 
 #include "host/exits.h"
-#include "host/read_book.h"
+#include "books/read_book.h"
 #include "telltale.h"
 
 /* `role` and `language` may be null. Says what is wrong with them. `asks`: somebody is there to be asked what is wrong. */

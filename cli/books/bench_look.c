@@ -1,5 +1,5 @@
 /* A book looked at, on all processors: whoever has just saved a file waits for it. */
-#include "host/bench_look.h"
+#include "books/bench_look.h"
 
 #include <assert.h>
 #include <math.h>
@@ -9,9 +9,9 @@
 #include <unistd.h>
 
 #include "base/sorted.h"
+#include "books/read_book.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "host/read_book.h"
 #include "host/screen.h"
 
 enum { PLAYERS_MOST = 8, CHUNK = 4 };

@@ -1,5 +1,5 @@
 /* A new book in a folder of its own. */
-#include "host/new_book.h"
+#include "books/new_book.h"
 
 #include <assert.h>
 #include <errno.h>

@@ -40,6 +40,7 @@ brought_by_everything='
 chromium      has_command chromium  a browser; pages are not looked at as it draws them
 nodejs        has_command node      runs what checks pages and drives editors
 npm           has_command npm       fetches what checks pages and drives editors
+libreoffice-calc has_command soffice  a spreadsheet; tables are not opened and saved by one
 g++           has_command c++       compiles dlib; no second opinion on networks of causes
 '
 # Packages of which only files are read: fetched and unpacked into .build, not installed, for they

@@ -169,6 +169,42 @@ typedef struct tt_lesson {
 /* `until`: the moment that is written as learned-until. Valid until the next call. */
 TT_PUBLIC tt_status tt_learning_look(tt_learning *l, const char *until, const tt_lesson **out);
 
+/* ---- causes × signs ---- */
+typedef struct tt_table tt_table;
+typedef struct tt_table_cause {
+    const char *name, *text, *part; /* as written: "full", or "full of any filter"; part may be "" */
+    const char *how_often;          /* as written, "" if it is left out */
+    const char *at;
+} tt_table_cause;
+typedef struct tt_table_sign {
+    const char *name, *text, *part; /* the part of the cause it speaks for most */
+    const char *otherwise;          /* as written, "" if it is left out */
+    double otherwise_chance, strongest; /* strongest: decibels */
+    bool confirmed;                 /* made by `confirms` of a question */
+    const char *at;
+} tt_table_sign;
+typedef struct tt_table_cell {
+    uint32_t cause, sign;
+    const char *written;     /* "usually", "85 %" */
+    double chance, decibels; /* 10 log10 of chance to otherwise: what seeing the sign says for this cause; may be infinite */
+    const char *at;
+} tt_table_cell;
+typedef struct tt_table_view {
+    const char *title, *language;
+    const tt_table_cause *causes; uint32_t cause_count; /* by part, then name; likewise: */
+    const tt_table_sign *signs; uint32_t sign_count;
+    const tt_table_cell *cells; uint32_t cell_count;    /* by cause, then sign: only where something is written */
+} tt_table_view;
+/* `*out` is null unless TT_OK; *report as for tt_book_load. */
+TT_PUBLIC tt_status tt_table_new(const tt_source *sources, size_t count, tt_table **out, tt_report **report);
+TT_PUBLIC void tt_table_free(tt_table *t);
+TT_PUBLIC tt_table_view tt_table_look(const tt_table *t);
+/* As CSV (RFC 4180, UTF-8), for a spreadsheet. Lives until the table is read or freed. */
+TT_PUBLIC tt_status tt_table_csv(tt_table *t, const char **bytes, size_t *length);
+/* That CSV, edited: edits of the book's files that make its numbers those; none where nothing was changed. TT_FAULTY: *report (freed by the
+ * caller) says why not. The edits live until the next call. */
+TT_PUBLIC tt_status tt_table_read(tt_table *t, const tt_source *file, const tt_edit **edits, uint32_t *count, tt_report **report);
+
 /* ---- names: one for another, wherever it stands ---- */
 typedef struct tt_renaming tt_renaming;
 typedef struct tt_renamed {

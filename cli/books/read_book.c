@@ -20,6 +20,7 @@ enum {
     LARGEST_FILE = 64 << 20,
     LARGEST_ALL = 256 << 20,
     LARGEST_ANSWERS = 1 << 20,
+    LARGEST_TABLE = 64 << 20,
 };
 
 bool is_rule_file(const char *name)
@@ -158,7 +159,7 @@ void sources_free(sources *s)
     *s = (sources){.items = NULL};
 }
 
-exit_status source_read_file(const char *path, tt_source *out)
+static exit_status read_file(const char *path, size_t most, tt_source *out)
 {
     bool standard = strcmp(path, "-") == 0;
     *out = (tt_source){.name = NULL};
@@ -166,11 +167,21 @@ exit_status source_read_file(const char *path, tt_source *out)
     int fd = standard ? STDIN_FILENO : door_open_file(AT_FDCWD, path, LINKS_FOLLOWED, &fault);
     if (fd < 0) return say_door_fault(path, &fault);
     char *bytes = NULL;
-    ssize_t length = read_descriptor(fd, LARGEST_ANSWERS, &bytes);
+    ssize_t length = read_descriptor(fd, most, &bytes);
     int error = errno;
     if (!standard) close(fd);
     if (length < 0) return say_file_failure(path, error);
     *out = (tt_source){.bytes = bytes, .length = (size_t)length};
     out->name = standard ? copy_text("standard input") : clean_text(path);
     return EXIT_DONE;
+}
+
+exit_status source_read_file(const char *path, tt_source *out)
+{
+    return read_file(path, LARGEST_ANSWERS, out);
+}
+
+exit_status source_read_large(const char *path, tt_source *out)
+{
+    return read_file(path, LARGEST_TABLE, out);
 }

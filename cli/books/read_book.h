@@ -27,6 +27,8 @@ void sources_free(sources *s);
 
 /* A file, or standard input for "-". Of at most 1 MiB. */
 exit_status source_read_file(const char *path, tt_source *out);
+/* The same of at most 64 MiB: a table of a large book. */
+exit_status source_read_large(const char *path, tt_source *out);
 void source_free(tt_source *source);
 
 /* As people read it, ending with a newline; nothing if nothing was wrong. */

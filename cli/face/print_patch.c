@@ -1,5 +1,6 @@
-/* Edits as a unified patch. They replace bytes within lines or add whole lines, so lines keep their
+/* Edits as a unified patch. They replace bytes within lines, take whole lines out or add some, so lines keep their
  * order and nothing needs to be compared. */
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -101,19 +102,32 @@ static void print_added(FILE *out, const char *text)
     }
 }
 
-/* Lines first … last - 1, of which some are changed. `shift`: lines added before. */
-static void print_hunk(FILE *out, const patched_file *f, size_t first, size_t last, size_t shift)
+/* Nothing is left of it, not even its end. */
+static bool is_taken_out(const patched_line *line)
 {
-    size_t added = 0, end = last < f->count ? last : f->count;
-    for (size_t i = first; i < last; i++) added += lines_in(f->lines[i].added);
-    fprintf(out, "@@ -%zu,%zu +%zu,%zu @@\n", first + 1, end - first, first + 1 + shift,
-            end - first + added);
+    return line->length > 0 && line->text != NULL && *line->text == 0;
+}
+
+/* So many lines more than before. */
+static ptrdiff_t growth(const patched_line *line)
+{
+    return (ptrdiff_t)lines_in(line->added) - (is_taken_out(line) ? 1 : 0);
+}
+
+/* Lines first … last - 1, of which some are changed. `shift`: lines added before. */
+static void print_hunk(FILE *out, const patched_file *f, size_t first, size_t last, ptrdiff_t shift)
+{
+    const size_t end = last < f->count ? last : f->count;
+    ptrdiff_t now = (ptrdiff_t)(end - first), begins = (ptrdiff_t)first + shift;
+    for (size_t i = first; i < last; i++) now += growth(&f->lines[i]);
+    fprintf(out, "@@ -%zu,%zu +%td,%td @@\n", first + 1, end - first, begins + (now > 0 ? 1 : 0), now);
     for (size_t i = first; i < last; i++) {
         const patched_line *line = &f->lines[i];
         print_added(out, line->added);
         if (i == f->count) continue;
         print_line(out, line->text != NULL ? '-' : ' ', line->bytes, line->length);
-        if (line->text != NULL) print_line(out, '+', line->text, strlen(line->text));
+        if (line->text != NULL && !is_taken_out(line))
+            print_line(out, '+', line->text, strlen(line->text));
     }
 }
 
@@ -132,14 +146,14 @@ static void print_file(FILE *out, const tt_source *s, const tt_edit *edits, uint
     patched_file f = cut_into_lines(s);
     apply(s, &f, edits, count);
     fprintf(out, "--- a/%s\n+++ b/%s\n", s->name, s->name);
-    size_t shift = 0;
+    ptrdiff_t shift = 0;
     for (size_t i = 0; i <= f.count; i++) {
         if (!is_changed(&f.lines[i])) continue;
         size_t last = hunk_end(&f, i), first = i > CONTEXT ? i - CONTEXT : 0,
                end = last + 1 + CONTEXT;
         if (end > f.count) end = last == f.count ? f.count + 1 : f.count;
         print_hunk(out, &f, first, end, shift);
-        for (; i < last + 1; i++) shift += lines_in(f.lines[i].added);
+        for (; i < last + 1; i++) shift += growth(&f.lines[i]);
     }
     for (size_t i = 0; i <= f.count; i++) {
         free(f.lines[i].added);

@@ -23,6 +23,7 @@ enum {
     FOR_NEW = 1 << 12,
     FOR_HANDBOOK = 1 << 13,
     FOR_BENCH = 1 << 14,
+    FOR_TABLE = 1 << 15,
     FOR_ALL = 0x7FFFFFFF
 };
 
@@ -85,7 +86,9 @@ enum {
     X(OPTION_STRICT, "strict", 0, NULL, FOR_CHECK, "warnings count as errors do: status 1") \
     X(OPTION_PATCH, "patch", 0, NULL, FOR_LEARN, \
       "print a patch of the book's files, for patch -p1 in its folder") \
-    X(OPTION_HTML, "html", 0, NULL, FOR_SHEET, "write a page for a browser or a printer") \
+    X(OPTION_CSV, "csv", 0, NULL, FOR_TABLE, "write the table for a spreadsheet") \
+    X(OPTION_FROM, "from", 0, "FILE", FOR_TABLE, "print a patch that makes the book's numbers those of this table") \
+    X(OPTION_HTML, "html", 0, NULL, FOR_SHEET | FOR_TABLE, "write a page for a browser or a printer") \
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
     X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH, \
       "write into this file; one that ends in .html or .json in that form") \

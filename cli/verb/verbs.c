@@ -53,6 +53,10 @@ const verb_entry verb_table[] = {
      "symptom was met against what the book has, and what would change. Changes nothing: --patch prints a "
      "patch to read and to apply. Without FOLDER: where ask keeps cases.",
      "telltale learn rules/foam-line ~/cases --patch", verb_learn},
+    {"table", FOR_TABLE, "BOOK", 1, 1, "show causes and signs together, and edit their numbers",
+     "Each cause with its signs, by part: the number as it is written, and how strongly the sign speaks for the cause, in decibels. With --csv as a table for a "
+     "spreadsheet, causes down and signs across; what was changed there comes back with --from, as a patch of the book's files that touches nothing else.",
+     "telltale table rules/foam-line --csv >numbers.csv", verb_show_table},
     {"rename", FOR_RENAME, "BOOK OLD NEW", 3, 3, "give something in a book another name",
      "Prints a patch that writes NEW wherever OLD stands: in rules, texts, formulas, worked cases and the site; nothing else changes. OLD is the name of anything "
      "in the book; where several things have it, write which, as in \"cause drop\" or \"question: answer\". A name that is taken is refused. With --site the "

@@ -232,10 +232,21 @@
     X(RULE_TWICE, "T966", SEVERITY_WARNING, "Two rules that say the same at once") \
     X(CASE_TWICE, "T967", SEVERITY_WARNING, "The same call twice") \
     X(SETS_ITS_OWN, "T968", SEVERITY_WARNING, "A rule that sets what it needs")
+
+#define FAULT_TABLE_REVISE(X) \
+    X(CSV_TEXT, "T881", SEVERITY_ERROR, "A table that is no UTF-8 text") \
+    X(CSV_QUOTE, "T882", SEVERITY_ERROR, "A quoted cell without an end") \
+    X(CSV_HEAD, "T883", SEVERITY_ERROR, "No table of causes and signs") \
+    X(CSV_ROW, "T884", SEVERITY_ERROR, "A row of no cause") \
+    X(CSV_COLUMN, "T885", SEVERITY_ERROR, "A column of no sign") \
+    X(CSV_TWICE, "T886", SEVERITY_ERROR, "A row or column that stands twice") \
+    X(CSV_MISSING, "T887", SEVERITY_ERROR, "A row, a column or a cell that is missing") \
+    X(CSV_NUMBER, "T888", SEVERITY_ERROR, "A cell that is no chance") \
+    X(CSV_FIXED, "T889", SEVERITY_ERROR, "A cell that can't be changed in the table")
 /* clang-format on */
 
 #define FAULT_TABLE(X) \
     FAULT_TABLE_LOAD(X) FAULT_TABLE_MODEL(X) FAULT_TABLE_COMPILE(X) FAULT_TABLE_CHAIN(X) FAULT_TABLE_ANSWERS(X) \
-    FAULT_TABLE_LISTEN(X) FAULT_TABLE_DOUBTS(X)
+    FAULT_TABLE_LISTEN(X) FAULT_TABLE_REVISE(X) FAULT_TABLE_DOUBTS(X)
 
 #endif

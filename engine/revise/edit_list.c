@@ -55,16 +55,28 @@ void edit_add_key(edit_list *e, const node *body, const char *after, const char 
                 .p);
 }
 
+typedef struct numbered {
+    tt_edit edit;
+    uint32_t order;
+} numbered;
+
+/* What is put in the same place stays in the order in which it came. */
 static int by_place(const void *a, const void *b)
 {
-    const tt_edit *x = a, *y = b;
-    int files = strcmp(x->file, y->file);
-    return files != 0 ? files : THREE_WAY(x->start, y->start);
+    const numbered *x = a, *y = b;
+    int files = strcmp(x->edit.file, y->edit.file);
+    if (files != 0) return files;
+    if (x->edit.start != y->edit.start) return THREE_WAY(x->edit.start, y->edit.start);
+    return THREE_WAY(x->order, y->order);
 }
 
 void edit_sort(edit_list *e)
 {
-    SORT(e->items, e->count, by_place);
+    numbered *all = ARENA_ARRAY(e->keep, numbered, e->count);
+    for (uint32_t i = 0; i < e->count; i++) all[i] = (numbered){e->items[i], i};
+    SORT(all, e->count, by_place);
+    for (uint32_t i = 0; i < e->count; i++) e->items[i] = all[i].edit;
+    assert(e->count == 0 || e->items != NULL);
 }
 
 static tt_source edited(arena *keep, const tt_source *s, const tt_edit *all, uint32_t count)

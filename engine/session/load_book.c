@@ -41,7 +41,7 @@ static sources all_copied(arena *keep, const loading *l)
     return (sources){all, rules.count + 1};
 }
 
-static void finish_report(tt_report *r, arena *scratch)
+void report_finish(tt_report *r, arena *scratch)
 {
     assert(r->list != NULL);
     r->text = cstr(r->keep, faults_text(r->list, r->keep, &r->files, 100));
@@ -98,7 +98,7 @@ static tt_status load_all(void *context)
     b->book = book_read(b->keep, l->scratch, &b->files, site, roots, r->list);
     if (b->book != NULL) check_trade_words(b->book, l->scratch, r->list);
     if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
-    finish_report(r, l->scratch);
+    report_finish(r, l->scratch);
     if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;
     assert(b->book != NULL && b->lines == NULL);
     describe(b);
@@ -186,7 +186,7 @@ static tt_status load_answers(void *context)
     const reply *replies = NULL;
     if (roots[0] != NULL)
         replies = replies_read(a->c->keep, a->c->scratch, a->c->book->book, roots[0], r->list, &told);
-    finish_report(r, a->c->scratch);
+    report_finish(r, a->c->scratch);
     if (faults_errors(r->list) > 0) return TT_FAULTY;
     if (told.at.count > 0) case_push(a->c, (event){.kind = EVENT_FOCUS, .pieces = told.at});
     if (told.complaint != NO_ID) case_complain(a->c, told.complaint);

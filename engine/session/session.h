@@ -22,6 +22,9 @@ struct tt_report {
     const char *text;
 };
 
+/* Once all faults are in its list. */
+void report_finish(tt_report *r, arena *scratch);
+
 struct tt_book {
     arena *keep;
     sources files;

@@ -6,7 +6,7 @@
 #include "base/str.h"
 
 #define TEXT_ENTRY(id, text) [id] = text,
-static const char *const english[TEXT_COUNT] = {TEXTS_EN(TEXT_ENTRY) PAGE_TEXTS_EN(TEXT_ENTRY) SHEET_TEXTS_EN(TEXT_ENTRY) REPORT_TEXTS_EN(TEXT_ENTRY) HANDBOOK_TEXTS_EN(TEXT_ENTRY)};
+static const char *const english[TEXT_COUNT] = {TEXTS_EN(TEXT_ENTRY) PAGE_TEXTS_EN(TEXT_ENTRY) SHEET_TEXTS_EN(TEXT_ENTRY) REPORT_TEXTS_EN(TEXT_ENTRY) HANDBOOK_TEXTS_EN(TEXT_ENTRY) TABLE_TEXTS_EN(TEXT_ENTRY)};
 #undef TEXT_ENTRY
 
 const char *catalogue_text(text_id id)

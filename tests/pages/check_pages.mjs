@@ -88,6 +88,13 @@ function hostileBook() {
   return book;
 }
 
+// A page of another kind: what a verb prints.
+function printed(name, words) {
+  const path = join(scratch, `${name}.html`);
+  writeFileSync(path, execFileSync(program, words, { maxBuffer: 1 << 28 }));
+  return path;
+}
+
 // Through the procedure and the steps, nine lines in all.
 const toRecharge = ['no', 'it goes on and off', '1', 'unsure', 'right', 'begin', ...Array(9).fill('done'), 'unsure'];
 const setTwice = ['no', 'stiff foam', '1', '52', 'begin', 'done', 'done', 'better', '1', 'no', 'begin', 'done', 'better', '2'];
@@ -97,6 +104,8 @@ const pages = {
   putBack: sheet('putBack', session('e', join(source, 'tests/cli/well'), [...toRecharge, 'no change', 'hold', hostile])),
   foam: sheet('foam', session('c', join(source, 'rules/foam-line'), ['1', 'foam too wet', '1', '30 psi', 'known', '', 'stop'],
     ['--site', join(source, 'tests/cli/foam-sites/two-arches.yaml')])),
+  table: printed('table', ['table', join(source, 'rules/dosing-and-pumping'), '--html']),
+  hostileTable: printed('hostileTable', ['table', hostileBook(), '--html']),
   hostile: sheet('hostile', session('d', hostileBook(), ['no', hostile, '2', 'unsure', 'stop'])),
   handbook: made('handbook', ['handbook', join(source, 'cli/sample')]),
   handbookOfSite: made('handbookOfSite', ['handbook', join(source, 'rules/foam-line'), '--site', join(source, 'tests/cli/foam-sites/two-arches.yaml')]),
@@ -105,12 +114,12 @@ const pages = {
   bench: await bench('bench', join(source, 'cli/sample')),
   handbookHostile: made('handbookHostile', ['handbook', hostileBook()]),
 };
-const titles = { bench: /^Bench: Proving cabinet$/, rehearsal: /^Rehearsal: Dosing and pumping$/, rehearsalHostile: /^Rehearsal: House well$/,
+const titles = { table: /^Dosing and pumping$/, hostileTable: /^House well$/, bench: /^Bench: Proving cabinet$/, rehearsal: /^Rehearsal: Dosing and pumping$/, rehearsalHostile: /^Rehearsal: House well$/,
   handbook: /^Handbook: Proving cabinet$/, handbookOfSite: /^Handbook: Foam application/, handbookHostile: /^Handbook: House well$/ };
 
 // What was typed has led to the page that is meant.
 const told = { stopped: 'Shut the air off and keep away', cured: 'Nothing: the trouble is gone.', putBack: 'Put back before anything else:',
-  foam: 'The foam is too wet', hostile: '&lt;script&gt;document.title',
+  foam: 'The foam is too wet', table: 'Signs and their causes', hostileTable: '&lt;script&gt;document.title', hostile: '&lt;script&gt;document.title',
   bench: 'No faults.', rehearsal: 'by luck alone', rehearsalHostile: '&lt;script&gt;document.title', handbook: 'The water pan is empty', handbookOfSite: 'Read and understood', handbookHostile: '&lt;script&gt;document.title' };
 for (const [name, path] of Object.entries(pages)) if (!readFileSync(path, 'utf8').includes(told[name])) fail(name, `does not say: ${told[name]}`);
 

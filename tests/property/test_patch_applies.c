@@ -48,6 +48,12 @@ static uint32_t draw_edits(const char *text, size_t length, tt_edit *edits)
         bool starts = at == 0 || text[at - 1] == '\n';
         if (starts && below(8) == 0)
             edits[count++] = (tt_edit){"sub/rules.yaml", at, at, whole[below(2)]};
+        const char *end = memchr(text + at, '\n', length - at);
+        if (starts && end != NULL && below(8) == 0) {
+            edits[count++] = (tt_edit){"sub/rules.yaml", at, (size_t)(end - text) + 1, ""};
+            at = (size_t)(end - text);
+            continue;
+        }
         if (at < length && text[at] == 'w' && below(10) == 0) {
             edits[count++] = (tt_edit){"sub/rules.yaml", at, at + 2, within[below(4)]};
             at++;

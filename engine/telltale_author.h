@@ -169,6 +169,14 @@ typedef struct tt_lesson {
 /* `until`: the moment that is written as learned-until. Valid until the next call. */
 TT_PUBLIC tt_status tt_learning_look(tt_learning *l, const char *until, const tt_lesson **out);
 
+/* ---- for editors ---- */
+typedef struct tt_schema tt_schema;
+/* A JSON Schema (draft-07) of this very book: its names, answers and fitting units in their places, with their texts and chances. `*out` is null unless
+ * TT_OK; *report as for tt_book_load. */
+TT_PUBLIC tt_status tt_schema_new(const tt_source *sources, size_t count, tt_schema **out, tt_report **report);
+TT_PUBLIC void tt_schema_free(tt_schema *s);
+TT_PUBLIC const char *tt_schema_text(const tt_schema *s, size_t *length);
+
 /* ---- causes × signs ---- */
 typedef struct tt_table tt_table;
 typedef struct tt_table_cause {

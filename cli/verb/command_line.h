@@ -24,6 +24,7 @@ enum {
     FOR_HANDBOOK = 1 << 13,
     FOR_BENCH = 1 << 14,
     FOR_TABLE = 1 << 15,
+    FOR_SCHEMA = 1 << 16,
     FOR_ALL = 0x7FFFFFFF
 };
 

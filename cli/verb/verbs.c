@@ -57,11 +57,15 @@ const verb_entry verb_table[] = {
      "Each cause with its signs, by part: the number as it is written, and how strongly the sign speaks for the cause, in decibels. With --csv as a table for a "
      "spreadsheet, causes down and signs across; what was changed there comes back with --from, as a patch of the book's files that touches nothing else.",
      "telltale table rules/foam-line --csv >numbers.csv", verb_show_table},
+    {"schema", FOR_SCHEMA, "BOOK", 1, 1, "write a schema of this book for an editor",
+     "Prints a JSON Schema of this very book. An editor with a YAML language server then completes its names, answers and units, shows what they mean, and marks "
+     "those that don't exist.",
+     "telltale schema rules/foam-line >foam-line.schema.json", verb_schema},
     {"rename", FOR_RENAME, "BOOK OLD NEW", 3, 3, "give something in a book another name",
      "Prints a patch that writes NEW wherever OLD stands: in rules, texts, formulas, worked cases and the site; nothing else changes. OLD is the name of anything "
      "in the book; where several things have it, write which, as in \"cause drop\" or \"question: answer\". A name that is taken is refused. With --site the "
      "patch is for that site's file, in its own folder: first those, then the book.",
-     "telltale rename rules/foam-line blower-worn blower-vanes-worn | patch -p1 -d rules/foam-line", verb_rename},
+     "telltale rename rules/foam-line air-filter-clogged air-filter-full | patch -p1 -d rules/foam-line", verb_rename},
     {"sheet", FOR_SHEET, "CASE", 1, 2, "put a case on paper for whoever goes on with it",
      "CASE is a number, the folder of a case or a file in it. What is wrong, what comes next, what must be put "
      "back, causes, parts to bring, fixes and answers in order: as Markdown, as a page (--html) or for programs "

@@ -30,6 +30,7 @@ exit_status verb_try(const command_line *line);
 exit_status verb_rehearse(const command_line *line);
 exit_status verb_learn(const command_line *line);
 exit_status verb_show_table(const command_line *line);
+exit_status verb_schema(const command_line *line);
 exit_status verb_rename(const command_line *line);
 exit_status verb_compare(const command_line *line);
 exit_status verb_sheet(const command_line *line);

@@ -144,6 +144,12 @@ static double chance_said(const struct symptom *s, span at)
     return 0;
 }
 
+/* A sign that comes and goes says in how many looks, too. */
+const node *table_chance(const node *value)
+{
+    return value != NULL && value->kind == NODE_MAP ? node_get(value, "chance") : value;
+}
+
 static void add_cell(tt_table *t, sign_draft *d, uint32_t row, const char *written, double chance,
                      span at)
 {
@@ -171,7 +177,7 @@ static void draft_sign(tt_table *t, const struct symptom *s, sign_draft *d)
     d->cells =
         ARENA_ARRAY(t->scratch, tt_table_cell, rates != NULL ? rates->count : s->shown_by_count);
     for (uint32_t i = 0; rates != NULL && i < rates->count; i++) {
-        const node *value = rates->entries[i].value;
+        const node *value = table_chance(rates->entries[i].value);
         if (value == NULL) continue;
         add_cell(t, d, row_named(t, rates->entries[i].key), said(t, value->at),
                  chance_said(s, value->at), value->at);

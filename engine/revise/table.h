@@ -32,6 +32,8 @@ struct tt_table {
     edit_list edits;
 };
 
+/* Where the chance of an entry of `shown-by` stands; null: nowhere. */
+const node *table_chance(const node *value);
 /* The cell, or null. */
 const tt_table_cell *table_cell(const tt_table *t, uint32_t cause, uint32_t sign);
 

@@ -358,11 +358,16 @@ static void read_cell(reading *r, uint32_t cause, uint32_t sign, map_changes *m)
     const uint32_t entry = entry_named(m->map, r->t->causes[cause].name);
     assert((how == PUT_IN) == (entry == NO_ID));
     if (how == REPLACED)
-        edit_at(&r->t->edits, m->map->entries[entry].value->at, in_house(r, cell->text));
+        edit_at(&r->t->edits, table_chance(m->map->entries[entry].value)->at,
+                in_house(r, cell->text));
     if (how == PUT_IN)
         m->added[m->added_count++] =
             (added_entry){r->t->view.causes[cause].name, in_house(r, cell->text)};
     if (how != TAKEN_OUT) return;
+    if (m->map->entries[entry].value->kind == NODE_MAP) {
+        not_here(r, cell, STR("the book also says in how many looks it is seen"));
+        return;
+    }
     m->taken[entry] = true;
     m->taken_count++;
 }

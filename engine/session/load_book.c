@@ -145,7 +145,7 @@ static tt_status doubt_all(void *context)
 {
     const doubting *x = context;
     find_doubts(&(doubter){x->book->book, x->book->ear, x->scratch, x->report->list});
-    finish_report(x->report, x->scratch);
+    report_finish(x->report, x->scratch);
     return TT_OK;
 }
 

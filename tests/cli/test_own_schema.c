@@ -1,0 +1,73 @@
+/* schema from the command line: a JSON Schema with this book's names in it. */
+#include "run_telltale.h"
+
+#include <jansson.h>
+
+static const json_t *under(const json_t *map, const char *key)
+{
+    const json_t *found = json_object_get(map, key);
+    if (found == NULL) fail_msg("no '%s'", key);
+    return found;
+}
+
+/* The description of a name among those of its kind; null: it is none of them. */
+static const char *told(const json_t *schema, const char *kind, const char *name)
+{
+    const json_t *all = under(under(under(schema, "definitions"), kind), "anyOf");
+    for (size_t i = 0; i < json_array_size(all); i++) {
+        const json_t *one = json_array_get(all, i);
+        if (strcmp(json_string_value(under(one, "const")), name) == 0)
+            return json_string_value(json_object_get(one, "description"));
+    }
+    return NULL;
+}
+
+static void names_stand_where_they_belong(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T schema $WELL >own.json"), 0);
+    json_t *schema = json_load_file("own.json", 0, NULL);
+    assert_non_null(schema);
+    assert_string_equal(json_string_value(under(schema, "title")), "House well");
+    assert_string_equal(told(schema, "cause-name", "breaker-off"),
+                        "The breaker is off. How often: occasional.");
+    assert_null(told(schema, "cause-name", "silence"));
+    const json_t *condition = under(under(under(schema, "definitions"), "condition"), "properties");
+    under(condition, "pump-sound");
+    under(condition, "any");
+    under(condition, "silence");
+    assert_null(json_object_get(condition, "breaker-off"));
+    assert_null(
+        json_object_get(under(under(schema, "definitions"), "condition"), "patternProperties"));
+    json_decref(schema);
+}
+
+static void pieces_come_behind_names(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T schema '%s/tests/cli/filtered-well' >own.json", TT_SOURCE_DIR), 0);
+    assert_int_equal(
+        sh("grep -q ' of any filter\"' own.json && grep -q ' of every filter\"' own.json"), 0);
+    assert_int_equal(sh("grep -q 'filter-1' own.json"), 1); /* no stand-in is anybody's */
+}
+
+static void a_book_with_faults_has_none(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("rm -rf bad && mkdir bad && echo 'causes: 1' >bad/a.yaml && $T schema bad >out 2>err"),
+        65);
+    assert_holds("err", "can't be used before this is mended");
+    assert_int_equal(sh("! test -s out"), 0);
+    assert_int_equal(sh("$T schema ./nowhere 2>err"), 66);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(names_stand_where_they_belong),
+        cmocka_unit_test(pieces_come_behind_names),
+        cmocka_unit_test(a_book_with_faults_has_none),
+    };
+    return cmocka_run_group_tests_name("own schema", tests, NULL, NULL);
+}

@@ -1,7 +1,7 @@
 /* schema: a book's own schema, for an editor's language server. */
 #include <stdio.h>
 
-#include "host/read_book.h"
+#include "books/read_book.h"
 #include "host/screen.h"
 #include "verb/verbs.h"
 

@@ -26,11 +26,15 @@ static const char *named_kind(const schema_making *m, const tt_value *v)
     return name_list(m->names, what) != NULL ? what : NULL;
 }
 
+/* Language servers show the text of what a value fits, so each alternative has it. */
 static tt_value with_text(const schema_making *m, const char *text, tt_value what)
 {
     value_builder v = value_map(m->keep), one = value_list(m->keep);
-    value_add(&one, what);
-    if (*text != 0) value_put_text(&v, "description", text);
+    const tt_value *several = what.count == 1 ? value_get(&what, "anyOf") : NULL;
+    for (uint32_t i = 0; several != NULL && i < several->count; i++)
+        value_add(&one, with_text(m, text, several->items[i]));
+    if (several == NULL) value_add(&one, what);
+    value_put_some(&v, "description", text);
     value_put(&v, "anyOf", value_done(&one));
     return value_done(&v);
 }

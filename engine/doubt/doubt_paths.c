@@ -18,6 +18,7 @@ static bool each_holds(const doubter *d, const cond *c)
 
 static void doubt_sign(const doubter *d, const symptom *s, const rate *r)
 {
+    assert(r->cause < d->book->cause_count);
     const cause *c = &d->book->causes[r->cause];
     if (!each_holds(d, s->when) || !each_holds(d, c->only_when) ||
         together(d, s->when, c->only_when))
@@ -31,6 +32,7 @@ static void doubt_sign(const doubter *d, const symptom *s, const rate *r)
 
 static void doubt_cure(const doubter *d, const fix *x, const rate *r)
 {
+    assert(r->cause < d->book->cause_count);
     const cause *c = &d->book->causes[r->cause];
     if (!each_holds(d, x->only_when) || !each_holds(d, c->only_when) ||
         together(d, x->only_when, c->only_when))
@@ -43,6 +45,7 @@ static void doubt_cure(const doubter *d, const fix *x, const rate *r)
 
 static void doubt_factor(const doubter *d, const rule *x, const rule_factor *factor)
 {
+    assert(factor->cause < d->book->cause_count);
     const cause *c = &d->book->causes[factor->cause];
     if (!each_holds(d, x->when) || !each_holds(d, c->only_when) ||
         together(d, x->when, c->only_when))
@@ -67,6 +70,7 @@ static bool reaches(waits *w, const cond *c);
 
 static bool question_reaches(waits *w, uint32_t question)
 {
+    assert(question < w->d->book->question_count);
     if (question == w->from) return true;
     if (w->seen[question]) return false;
     w->seen[question] = true;
@@ -83,6 +87,7 @@ static bool sets_it(const rule *r, uint32_t conclusion)
 /* Where several rules set it, one of the others may. */
 static bool conclusion_reaches(waits *w, uint32_t conclusion)
 {
+    assert(conclusion < w->d->book->conclusion_count);
     const book *b = w->d->book;
     uint32_t only = NO_ID, count = 0;
     for (uint32_t i = 0; i < b->rule_count; i++) {
@@ -112,6 +117,7 @@ static bool reaches(waits *w, const cond *c)
 
 static void doubt_wait(const doubter *d, uint32_t question)
 {
+    assert(question < d->book->question_count);
     const struct question *q = &d->book->questions[question];
     waits w = {d, ARENA_ARRAY(d->scratch, bool, d->book->question_count),
                ARENA_ARRAY(d->scratch, bool, d->book->rule_count), question};

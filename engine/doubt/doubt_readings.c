@@ -8,6 +8,7 @@
 /* A number of a reading with its unit. */
 static str amount_of(const doubter *d, const question *q, double number)
 {
+    assert(q >= d->book->questions);
     return book_amount(d->scratch, d->book, (uint32_t)(q - d->book->questions), number, NULL);
 }
 
@@ -28,11 +29,13 @@ static const cond *only_range(const symptom *s)
 
 static double overlap(const cond *c, double low, double high)
 {
+    assert(low <= high);
     return fmin(c->high, high) - fmax(c->low, low);
 }
 
 static void doubt_usual_range(const doubter *d, const symptom *s, const cond *c)
 {
+    assert(c->kind == COND_RANGE && c->subject < d->book->question_count);
     const question *q = &d->book->questions[c->subject];
     if (!q->has_usual || q->made || !is_sign(s)) return;
     const double common = overlap(c, q->usual_low, q->usual_high),
@@ -84,6 +87,7 @@ static void add_bands(const cond *c, uint32_t question, band *all, uint32_t *cou
 /* Between two bands, and nothing of it usual: such a reading would mean nothing at all. */
 static void doubt_gaps(const doubter *d, uint32_t question)
 {
+    assert(question < d->book->question_count);
     enum { BANDS_MAX = 64 };
     const struct question *q = &d->book->questions[question];
     band all[BANDS_MAX];
@@ -133,6 +137,7 @@ static int side_of_faults(const doubter *d, const fix *x, const question *q)
 
 static void doubt_adjust(const doubter *d, const fix *x)
 {
+    assert(x->adjust.reading < d->book->question_count);
     const adjustment *a = &x->adjust;
     const question *q = &d->book->questions[a->reading];
     if (!q->has_usual) return;

@@ -54,6 +54,7 @@ typedef struct signs {
 
 static bool are_alike(const signs *a, const signs *b)
 {
+    assert(a != b);
     const double next_to_nothing =
         0.1; /* nats, over all signs; the nearest honest pair known is at 2.3 */
     double apart = 0;
@@ -75,6 +76,7 @@ static bool lists(const symptom *s, uint32_t cause)
 /* A question that is asked for others already, is cheap, and says nothing of either. */
 static uint32_t question_to_part(const doubter *d, uint32_t one, uint32_t other)
 {
+    assert(one < d->book->cause_count && other < d->book->cause_count);
     const book *b = d->book;
     uint32_t best = NO_ID;
     for (uint32_t i = 0; i < b->symptom_count; i++) {
@@ -88,6 +90,7 @@ static uint32_t question_to_part(const doubter *d, uint32_t one, uint32_t other)
 
 static void tell_twins(const doubter *d, uint32_t one, uint32_t other)
 {
+    assert(one != other && other < d->book->cause_count);
     const cause *a = &d->book->causes[one], *b = &d->book->causes[other];
     const uint32_t question = question_to_part(d, one, other);
     fault *f =
@@ -139,6 +142,7 @@ static bool share_question(const doubter *d, const cond *a, const cond *b, uint3
 /* "Never", of a cause that the same question shows otherwise, is meant so. */
 static bool speaks_against(const doubter *d, const symptom *s, const rate *r)
 {
+    assert(r->cause < d->book->cause_count);
     const book *b = d->book;
     if (r->chance > s->otherwise / 2 && r->chance > b->word_chance[0] * 1.0001) return false;
     for (uint32_t i = 0; i < b->symptom_count; i++) {
@@ -179,6 +183,7 @@ static void doubt_rate(const doubter *d, const symptom *s, const rate *r)
 /* The most that any of its signs can raise the odds of a cause. */
 static void doubt_strength(const doubter *d, uint32_t cause, const double *most)
 {
+    assert(cause < d->book->cause_count);
     const struct cause *c = &d->book->causes[cause];
     const double little = log(2);
     if (most[cause] <= 0 || most[cause] >= little) return;

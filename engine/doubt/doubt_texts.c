@@ -116,6 +116,7 @@ static bool told_apart_by(const char *what)
 
 static void doubt_same(const doubter *d, const readings *all)
 {
+    assert(all->count <= all->room);
     worded *w = ARENA_ARRAY(d->scratch, worded, all->count);
     uint32_t count = 0;
     for (uint32_t i = 0; i < all->count; i++)
@@ -170,6 +171,7 @@ static bool is_unfinished(const doubter *d, str text)
 
 static void doubt_unfinished(const doubter *d, const reading *r)
 {
+    assert(r->text->count > 0);
     if (!is_unfinished(d, texts_for(r->text, d->book->language))) return;
     fault *f = fault_add(d->list, FAULT_UNFINISHED, r->at,
                          "This text of '%.*s' is not written yet.", STR_ARG(r->name->name));
@@ -180,6 +182,7 @@ static void doubt_unfinished(const doubter *d, const reading *r)
 
 static void doubt_long(const doubter *d, const reading *r)
 {
+    assert(r->text->count > 0);
     const bool answer = strcmp(r->what, "answer") == 0,
                spoken = strcmp(r->what, "question") == 0 || strcmp(r->what, "say") == 0;
     const size_t most = answer ? 90 : spoken ? 160 : 400;
@@ -206,6 +209,7 @@ static bool has_language(const texts *t, str language)
 /* A language in which most of the book can be read. */
 static bool is_language_of(const readings *all, str language)
 {
+    assert(language.n > 0);
     uint32_t with = 0;
     for (uint32_t i = 0; i < all->count; i++) with += has_language(all->items[i].text, language);
     return 2 * with > all->count;
@@ -213,6 +217,7 @@ static bool is_language_of(const readings *all, str language)
 
 static void doubt_translation(const doubter *d, const reading *r, str language)
 {
+    assert(language.n > 0);
     if (!has_language(r->text, language)) {
         fault *f = fault_add(d->list, FAULT_NOT_TRANSLATED, r->at,
                              "This text of '%.*s' is not there in '%.*s', as others are.",

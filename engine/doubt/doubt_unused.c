@@ -71,7 +71,7 @@ static void doubt_roles(const doubter *d)
     for (uint32_t i = 0; i < b->emergency_count; i++)
         if (b->emergencies[i].call != NO_ID) used[b->emergencies[i].call] = true;
     if (b->fix_count == 0 || b->question_count == 0) return; /* it is only begun */
-    for (uint32_t i = 1; i < b->role_count; i++) { /* the first is who asks for help */
+    for (uint32_t i = 1; i < b->role_count; i++) {           /* the first is who asks for help */
         if (used[i]) continue;
         fault *f = fault_add(d->list, FAULT_ROLE_UNUSED, b->roles[i].at,
                              "No question, fix or call is for '%.*s'.", STR_ARG(b->roles[i].name));
@@ -137,6 +137,7 @@ static void doubt_answers(const doubter *d)
 
 static void doubt_shares(const doubter *d, const question *q)
 {
+    assert(q->kind == QUESTION_CHOICE || q->answer_count == 0);
     for (uint32_t i = 0; q->about != ABOUT_FAULT && i < q->answer_count; i++) {
         if (q->answers[i].share > 0 && q->answers[i].share < 1) continue;
         fault *f = fault_add(
@@ -195,6 +196,7 @@ static void doubt_rules(const doubter *d)
 
 static bool same_reply(const reply *a, const reply *b)
 {
+    assert(a->question != NO_ID && b->question != NO_ID);
     return a->kind == b->kind && a->question == b->question && a->answer == b->answer &&
            a->number == b->number && a->excluded == b->excluded && a->kind != REPLY_LIKELY;
 }
@@ -234,6 +236,7 @@ static void doubt_cases(const doubter *d)
 /* A rule that sets what its own condition asks for. */
 static void doubt_sets(const doubter *d, const rule *r)
 {
+    assert(r->set_count == 0 || r->sets != NULL);
     const cond *w = r->when;
     for (uint32_t i = 0; w != NULL && i < r->set_count; i++) {
         const rule_set *s = &r->sets[i];

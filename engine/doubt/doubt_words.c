@@ -67,6 +67,7 @@ static void doubt_answers_heard(const doubter *d, const question *q)
 
 static bool is_first_piece(const book *b, uint32_t symptom)
 {
+    assert(symptom < b->symptom_count);
     return symptom == 0 || !same_written(&b->symptoms[symptom].id, &b->symptoms[symptom - 1].id);
 }
 
@@ -110,6 +111,7 @@ static bool is_slow(const doubter *d, const pattern *p)
 
 static bool meets(const doubter *d, const pattern *p, str words)
 {
+    assert(p != NULL);
     return words.n > 0 && pattern_match(p, d->scratch, words, NULL, NULL) == PATTERN_YES;
 }
 
@@ -135,6 +137,7 @@ static bool can_never_match(str source)
 
 static str source_of(const doubter *d, span at)
 {
+    assert(at.file < d->book->files->count);
     const source *file = &d->book->files->items[at.file];
     const str text = str_slice(file->bytes, at.start, at.end);
     size_t from = str_find_byte(text, '/'), to = text.n;
@@ -145,6 +148,7 @@ static str source_of(const doubter *d, span at)
 static const heard *meets_other(const doubter *d, const pattern *p, uint32_t symptom,
                                 uint32_t *other)
 {
+    assert(symptom < d->book->symptom_count);
     const book *b = d->book;
     for (uint32_t i = 0; i < b->symptom_count; i++) {
         if (same_written(&b->symptoms[i].id, &b->symptoms[symptom].id)) continue;
@@ -159,6 +163,7 @@ static const heard *meets_other(const doubter *d, const pattern *p, uint32_t sym
 
 static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h)
 {
+    assert(h->pattern != NULL);
     uint32_t other = NO_ID;
     if (is_slow(d, h->pattern)) {
         fault *f =
@@ -212,6 +217,7 @@ static void doubt_patterns(const doubter *d)
 
 static bool is_known_word(const doubter *d, str word)
 {
+    assert(word.n > 0);
     const book *b = d->book;
     for (uint32_t i = 0; i < b->concept_count; i++)
         for (uint32_t k = 0; k < b->concepts[i].count; k++)
@@ -287,6 +293,7 @@ static void doubt_grave(const doubter *d, const heard_list *list, const label *n
 /* A gate question whose safe answer tells of danger was written the wrong way round. */
 static void doubt_gate(const doubter *d, const question *q)
 {
+    assert(q != NULL);
     for (uint32_t i = 0; q->gate && i < q->answer_count; i++) {
         const answer_option *a = &q->answers[i];
         const str text = texts_for(&a->text, d->book->language);

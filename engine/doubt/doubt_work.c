@@ -32,6 +32,7 @@ static bool cures(const fix *x, uint32_t cause)
 
 static bool shows_cure(const book *b, const fix *x, uint32_t question)
 {
+    assert(question < b->question_count);
     for (uint32_t i = 0; i < b->symptom_count; i++) {
         const symptom *s = &b->symptoms[i];
         for (uint32_t k = 0; k < s->shown_by_count; k++)
@@ -96,6 +97,7 @@ static bool same_harm(const safety *a, const safety *b)
  * harm. */
 static void doubt_behind(const doubter *d, uint32_t fix)
 {
+    assert(fix < d->book->fix_count);
     const book *b = d->book;
     const struct fix *x = &b->fixes[fix];
     for (uint32_t i = 0; i < b->fix_count; i++) {
@@ -122,6 +124,7 @@ static void doubt_behind(const doubter *d, uint32_t fix)
 static void doubt_time(const doubter *d, const label *name, double minutes, double most,
                        const char *what)
 {
+    assert(most > 0);
     if (minutes > 0 && minutes <= most) return;
     fault *f =
         fault_add(d->list, FAULT_ODD_TIME, name->at, "'%.*s' takes %.4g minutes: %s",
@@ -133,6 +136,7 @@ static void doubt_time(const doubter *d, const label *name, double minutes, doub
 
 static void doubt_call(const doubter *d, uint32_t role, span at)
 {
+    assert(role == NO_ID || role < d->book->role_count);
     const book *b = d->book;
     if (role == NO_ID) return;
     if (b->role_level[role] == 0 && b->role_count > 1) {

@@ -39,6 +39,7 @@ static bool is_empty(const box *b)
 /* Whoever answers a question was asked it; whoever does not answer it so need not have been. */
 static bool with_its_wait(search *s, uint32_t question, const want *w)
 {
+    assert(question < s->book->question_count);
     box *b = &s->boxes[question];
     const cond *wait = s->book->questions[question].only_when;
     if (wait == NULL || b->waited_for || w->level >= LEVELS_MAX) return possible(s, w->next);
@@ -63,6 +64,7 @@ static bool try_answers(search *s, const want *w)
 static bool try_interval(search *s, const want *w, double low, bool low_in, double high,
                          bool high_in)
 {
+    assert(w->c->subject < s->book->question_count);
     box *b = &s->boxes[w->c->subject];
     const box before = *b;
     if (low > b->low || (low == b->low && !low_in)) {
@@ -115,6 +117,7 @@ static bool sets(const rule *r, const cond *c)
 
 static bool try_conclusion(search *s, const want *w)
 {
+    assert(w->c->subject < s->book->conclusion_count);
     bool set = false;
     if (w->denied) return possible(s, w->next);
     for (uint32_t i = 0; i < s->book->rule_count; i++) {

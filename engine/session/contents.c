@@ -26,13 +26,15 @@ static bool is_same_entry(const owner *a, const owner *b)
     return a->piece != NO_ID && b->piece != NO_ID && str_eq(a->base, b->base);
 }
 
-/* Entries at further pieces go with that at the first; `order` says in which order all of them are
- * looked at. */
-static gathered gather(tt_case *c, const owner *const *owners, const uint32_t *order, uint32_t count)
+/* Entries at further pieces go with that at the first; `order` says in which order those of the
+ * `all` ground entries that are shown are looked at. */
+static gathered gather(tt_case *c, const owner *const *owners, uint32_t all, const uint32_t *order,
+                       uint32_t count)
 {
     gathered s = {.items = ARENA_ARRAY(c->derived, tt_listed, count + 1),
-                 .place = ARENA_ARRAY(c->derived, uint32_t, count + 1)};
+                  .place = ARENA_ARRAY(c->derived, uint32_t, all + 1)};
     uint32_t **also = ARENA_ARRAY(c->derived, uint32_t *, count + 1);
+    assert(count <= all);
     for (uint32_t i = 0; i < count; i++) {
         const owner *mine = owners[order[i]];
         uint32_t at = 0;
@@ -132,7 +134,7 @@ static void list_causes(contents *x)
         for (; at > 0 && share[order[at - 1]] < share[i]; at--) order[at] = order[at - 1];
         order[at] = i;
     }
-    x->causes = gather(c, owners, order, b->cause_count);
+    x->causes = gather(c, owners, b->cause_count, order, b->cause_count);
     for (uint32_t i = 0; i < x->causes.count; i++)
         x->causes.items[i].share = share[x->causes.items[i].id];
 }
@@ -179,7 +181,7 @@ static void list_fixes(contents *x)
         if (!taken[f]) order[count++] = f;
     }
     assert(count == b->fix_count);
-    x->fixes = gather(c, owners, order, count);
+    x->fixes = gather(c, owners, b->fix_count, order, count);
     for (uint32_t i = 0; i < x->fixes.count; i++) {
         const struct fix *f = &b->fixes[x->fixes.items[i].id];
         x->fixes.items[i].name = name_words(c, &f->of, &f->id);
@@ -198,7 +200,7 @@ static void list_symptoms(contents *x)
         if (is_complaint(b, i)) order[count++] = i;
     for (uint32_t i = 0; i < b->symptom_count; i++)
         if (!is_complaint(b, i)) order[count++] = i;
-    x->symptoms = gather(c, owners, order, count);
+    x->symptoms = gather(c, owners, b->symptom_count, order, count);
     for (uint32_t i = 0; i < x->symptoms.count; i++) {
         tt_listed *item = &x->symptoms.items[i];
         const struct symptom *s = &b->symptoms[item->id];
@@ -242,7 +244,7 @@ static void list_questions(contents *x)
     for (unsigned turn = 0; turn < 3; turn++)
         for (uint32_t i = 0; i < b->question_count; i++)
             if (turn_of(&b->questions[i]) == turn) order[count++] = i;
-    const gathered s = gather(c, owners, order, count);
+    const gathered s = gather(c, owners, b->question_count, order, count);
     for (uint32_t i = 0; i < s.count; i++) {
         const struct question *q = &b->questions[s.items[i].id];
         s.items[i].name = name_words(c, &q->of, &q->id);

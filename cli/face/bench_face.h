@@ -3,7 +3,7 @@
 #define TT_CLI_BENCH_FACE_H
 
 #include "books/bench_look.h"
-#include "face/paper_words.h"
+#include "paper/paper_words.h"
 
 typedef struct bench_told {
     unsigned saves;                /* 0: the book as it was found */

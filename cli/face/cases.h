@@ -2,8 +2,8 @@
 #ifndef TT_CLI_CASES_H
 #define TT_CLI_CASES_H
 
-#include "face/cases_counts.h"
 #include "cases/go_on.h"
+#include "face/cases_counts.h"
 #include "host/screen.h"
 
 /* `way`: to each of them. */

@@ -5,9 +5,9 @@
 #include <string.h>
 #include <time.h>
 
+#include "cases/case_store.h"
 #include "face/cases.h"
 #include "face/speaker.h"
-#include "cases/case_store.h"
 #include "show/case_fields.h"
 
 static const text_id headings[TT_CASE_STATES] = {

@@ -5,8 +5,8 @@
 #include <stdint.h>
 #include <stdio.h>
 
-#include "host/exits.h"
 #include "books/read_book.h"
+#include "host/exits.h"
 #include "telltale.h"
 
 /* What became of the cases in the folder. */
@@ -14,8 +14,9 @@ typedef struct cases_seen {
     uint32_t all, of_others; /* of other books */
     uint32_t open, not_gone, unconfirmed, not_listed, before, better, unknown, broken;
     uint32_t counted;
-    char until[TT_MOMENT_SIZE]; /* RFC 3339, universal time: when the last one counted was confirmed; "" if none
-                     */
+    char until[TT_MOMENT_SIZE]; /* RFC 3339, universal time: when the last one counted was
+                                 * confirmed; "" if none
+                                 */
 } cases_seen;
 
 /* Before and after: of the worked cases, and of a few made-up calls (always the same). */

@@ -1,5 +1,5 @@
-/* Edits as a unified patch. They replace bytes within lines, take whole lines out or add some, so lines keep their
- * order and nothing needs to be compared. */
+/* Edits as a unified patch. They replace bytes within lines, take whole lines out or add some, so
+ * lines keep their order and nothing needs to be compared. */
 #include <stddef.h>
 #include <stdlib.h>
 #include <string.h>

@@ -5,7 +5,8 @@
 #include "show/json.h"
 #include "show/rehearsal_fields.h"
 
-void print_rehearsal_json(FILE *out, const opened_book *book, const tt_rehearsal_options *options, const tt_rehearsed *r)
+void print_rehearsal_json(FILE *out, const opened_book *book, const tt_rehearsal_options *options,
+                          const tt_rehearsed *r)
 {
     arena *keep = host_arena();
     const tt_origin origin = {book->book, book->revision, book->site_revision};

@@ -8,7 +8,8 @@
 
 /* Cautions, what is known, what it points to, what to do about it. `view`: of the case. */
 void show_standing(const screen *s, const tt_book *book, tt_case *c, const tt_view *view);
-/* Why the cause at this place of the ranking rather than its strongest rival, and what would turn it. Says so if there is none. */
+/* Why the cause at this place of the ranking rather than its strongest rival, and what would turn
+ * it. Says so if there is none. */
 exit_status show_why(const screen *s, tt_case *c, uint32_t rank);
 
 #endif

@@ -2,8 +2,8 @@
 #ifndef TT_CLI_SHOW_TABLE_H
 #define TT_CLI_SHOW_TABLE_H
 
-#include "face/paper.h"
 #include "host/screen.h"
+#include "paper/paper.h"
 #include "telltale.h"
 
 /* By part, each cause with its signs, the strongest first. */

@@ -2,9 +2,9 @@
 #include <stdlib.h>
 #include <unistd.h>
 
+#include "books/shelf.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "books/shelf.h"
 #include "show/catalogue.h"
 #include "verb/ask_parts.h"
 #include "verb/dialogue.h"

@@ -6,10 +6,10 @@
 #include <unistd.h>
 
 #include "base/grow.h"
+#include "books/site_file.h"
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "books/site_file.h"
 #include "show/catalogue.h"
 #include "verb/dialogue.h"
 

@@ -4,11 +4,11 @@
 #include <string.h>
 
 #include "base/str.h"
+#include "books/site_file.h"
+#include "books/site_text.h"
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "books/site_file.h"
-#include "books/site_text.h"
 #include "show/catalogue.h"
 #include "verb/choose_site.h"
 #include "verb/dialogue.h"

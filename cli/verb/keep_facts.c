@@ -3,10 +3,10 @@
 #include <string.h>
 
 #include "base/grow.h"
+#include "books/site_text.h"
 #include "host/clock.h"
 #include "host/files.h"
 #include "host/memory.h"
-#include "books/site_text.h"
 #include "show/catalogue.h"
 #include "verb/choose_site.h"
 #include "verb/dialogue.h"

@@ -5,11 +5,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "face/paper.h"
 #include "host/files.h"
 #include "host/into.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "paper/paper.h"
 
 static bool is_page(const char *bytes, size_t length)
 {

@@ -4,8 +4,8 @@
 #include <string.h>
 #include <time.h>
 
-#include "face/cases.h"
 #include "cases/case_folder.h"
+#include "face/cases.h"
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
 #include "verb/verbs.h"
@@ -22,7 +22,8 @@ static char *known_states(void)
 {
     char *known = copy_text("");
     for (int i = 0; i < TT_CASE_STATES; i++) {
-        char *longer = format_text("%s%s%s", known, i > 0 ? ", " : "", tt_case_state_name((tt_case_state)i));
+        char *longer =
+            format_text("%s%s%s", known, i > 0 ? ", " : "", tt_case_state_name((tt_case_state)i));
         free(known);
         known = longer;
     }

@@ -3,10 +3,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "books/read_book.h"
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "books/read_book.h"
 #include "host/screen.h"
 #include "show/author_fields.h"
 #include "show/json.h"

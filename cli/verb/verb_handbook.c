@@ -4,12 +4,12 @@
 #include <string.h>
 
 #include "cases/begin_case.h"
-#include "face/handbook.h"
 #include "host/files.h"
 #include "host/into.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "paper/handbook.h"
 #include "verb/page_into.h"
 #include "verb/verbs.h"
 

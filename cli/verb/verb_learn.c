@@ -6,10 +6,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "face/learned.h"
-#include "face/patch.h"
 #include "cases/begin_case.h"
 #include "cases/case_folder.h"
+#include "face/learned.h"
+#include "face/patch.h"
 #include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"

@@ -3,9 +3,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "face/show_standing.h"
-#include "cases/begin_case.h"
 #include "books/read_book.h"
+#include "cases/begin_case.h"
+#include "face/show_standing.h"
 #include "host/screen.h"
 #include "verb/verbs.h"
 
@@ -13,7 +13,8 @@ static exit_status print_json(const opened_book *book, tt_case *c, bool why)
 {
     char *text;
     const tt_origin origin = {book->book, book->revision, book->site_revision};
-    exit_status status = status_of(why ? tt_standing_why_json(&origin, c, &text) : tt_standing_json(&origin, c, &text));
+    exit_status status = status_of(why ? tt_standing_why_json(&origin, c, &text)
+                                       : tt_standing_json(&origin, c, &text));
     if (status == EXIT_DONE) fputs(text, stdout);
     free(text);
     return status;

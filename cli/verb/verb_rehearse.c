@@ -7,11 +7,11 @@
 
 #include "cases/begin_case.h"
 #include "face/rehearse.h"
-#include "face/rehearse_page.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/read_number.h"
 #include "host/screen.h"
+#include "paper/rehearse_page.h"
 #include "verb/page_into.h"
 #include "verb/verbs.h"
 

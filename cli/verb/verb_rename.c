@@ -2,9 +2,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "books/read_book.h"
 #include "face/patch.h"
 #include "host/plain_text.h"
-#include "books/read_book.h"
 #include "host/screen.h"
 #include "verb/verbs.h"
 

@@ -3,13 +3,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "face/sheet.h"
 #include "cases/case_folder.h"
 #include "host/files.h"
 #include "host/into.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "paper/sheet.h"
 #include "show/json.h"
 #include "verb/sheet_case.h"
 #include "verb/verbs.h"

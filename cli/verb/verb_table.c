@@ -1,7 +1,7 @@
 /* table: causes and signs of a book, and back from a spreadsheet as a patch. */
+#include "books/read_book.h"
 #include "face/patch.h"
 #include "face/show_table.h"
-#include "books/read_book.h"
 #include "host/screen.h"
 #include "verb/verbs.h"
 

@@ -4,12 +4,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "books/read_book.h"
+#include "cases/begin_case.h"
 #include "face/show_standing.h"
 #include "face/trials.h"
-#include "cases/begin_case.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "books/read_book.h"
 #include "host/screen.h"
 #include "show/author_fields.h"
 #include "show/catalogue.h"

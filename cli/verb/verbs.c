@@ -20,8 +20,10 @@ const verb_entry verb_table[] = {
      "standard input.",
      "telltale rank rules/foam-line answers.yaml --json", verb_rank},
     {"new", FOR_NEW, "FOLDER", 1, 1, "write a small book to learn from",
-     "Makes the folder, if it is not there, and writes a small book into it: about a proving cabinet in a bakery, "
-     "with comments that say what everything is for. It can be checked, tried and asked as it stands; change it "
+     "Makes the folder, if it is not there, and writes a small book into it: about a proving "
+     "cabinet in a bakery, "
+     "with comments that say what everything is for. It can be checked, tried and asked as it "
+     "stands; change it "
      "into a book of your own. A folder that has something in it is left alone.",
      "telltale new my-book", verb_new},
     {"check", FOR_CHECK, "BOOK", 1, 1, "report every fault of a book",
@@ -29,13 +31,17 @@ const verb_entry verb_table[] = {
      "write instead.",
      "telltale check rules/foam-line", verb_check},
     {"bench", FOR_BENCH, "BOOK", 1, 1, "watch a book while it is written, and answer each save",
-     "Says what check says, how the worked cases come out, and what has moved since the save before: another leading "
-     "cause, another chance. Keep it open in a window beside the editor; with --into, a page for a browser is written "
+     "Says what check says, how the worked cases come out, and what has moved since the save "
+     "before: another leading "
+     "cause, another chance. Keep it open in a window beside the editor; with --into, a page for a "
+     "browser is written "
      "anew with each save, too. Changes nothing in the book; Ctrl-C ends it.",
      "telltale bench my-book --into bench.html", verb_bench},
     {"try", FOR_TRY, "BOOK CASE", 1, 2, "run the worked cases of a book",
-     "Says of every worked case whether it came out as expected, why one did not, and which rules, causes and "
-     "fixes no case touches. With CASE, the name of one: why the cause that it expects came out as it did, answer "
+     "Says of every worked case whether it came out as expected, why one did not, and which rules, "
+     "causes and "
+     "fixes no case touches. With CASE, the name of one: why the cause that it expects came out as "
+     "it did, answer "
      "by answer against its strongest rival, and what would turn it.",
      "telltale try rules/foam-line", verb_try},
     {"rehearse", FOR_REHEARSE, "BOOK", 1, 1, "play made-up calls to see how good a book is",
@@ -43,43 +49,63 @@ const verb_entry verb_table[] = {
      "right cause leads, in how many questions and minutes, how far the chances can be believed, "
      "and which causes are taken for which. The same seed gives the same result.",
      "telltale rehearse rules/foam-line --calls 5000 --misread 5", verb_rehearse},
-    {"compare", FOR_COMPARE, "OLD NEW", 2, 2, "see whom a change of the rules moves, and which change it was",
-     "OLD and NEW are two editions of a book. Worked cases of both, cases that were kept (--cases) and made-up calls are played with either: "
-     "where cautions, the cause that leads, the fixes or the path are others, both are shown, what matters most first, with the entries "
+    {"compare", FOR_COMPARE, "OLD NEW", 2, 2,
+     "see whom a change of the rules moves, and which change it was",
+     "OLD and NEW are two editions of a book. Worked cases of both, cases that were kept (--cases) "
+     "and made-up calls are played with either: "
+     "where cautions, the cause that leads, the fixes or the path are others, both are shown, what "
+     "matters most first, with the entries "
      "that did it.",
      "telltale compare rules-of-last-week rules/foam-line --cases ~/cases", verb_compare},
     {"learn", FOR_LEARN, "BOOK FOLDER", 1, 2, "compare a book's numbers with confirmed cases",
-     "Counts the closed cases in FOLDER whose cause somebody confirmed, and says how often each cause and "
-     "symptom was met against what the book has, and what would change. Changes nothing: --patch prints a "
+     "Counts the closed cases in FOLDER whose cause somebody confirmed, and says how often each "
+     "cause and "
+     "symptom was met against what the book has, and what would change. Changes nothing: --patch "
+     "prints a "
      "patch to read and to apply. Without FOLDER: where ask keeps cases.",
      "telltale learn rules/foam-line ~/cases --patch", verb_learn},
     {"table", FOR_TABLE, "BOOK", 1, 1, "show causes and signs together, and edit their numbers",
-     "Each cause with its signs, by part: the number as it is written, and how strongly the sign speaks for the cause, in decibels. With --csv as a table for a "
-     "spreadsheet, causes down and signs across; what was changed there comes back with --from, as a patch of the book's files that touches nothing else.",
+     "Each cause with its signs, by part: the number as it is written, and how strongly the sign "
+     "speaks for the cause, in decibels. With --csv as a table for a "
+     "spreadsheet, causes down and signs across; what was changed there comes back with --from, as "
+     "a patch of the book's files that touches nothing else.",
      "telltale table rules/foam-line --csv >numbers.csv", verb_show_table},
     {"schema", FOR_SCHEMA, "BOOK", 1, 1, "write a schema of this book for an editor",
-     "Prints a JSON Schema of this very book. An editor with a YAML language server then completes its names, answers and units, shows what they mean, and marks "
+     "Prints a JSON Schema of this very book. An editor with a YAML language server then completes "
+     "its names, answers and units, shows what they mean, and marks "
      "those that don't exist.",
      "telltale schema rules/foam-line >foam-line.schema.json", verb_schema},
     {"rename", FOR_RENAME, "BOOK OLD NEW", 3, 3, "give something in a book another name",
-     "Prints a patch that writes NEW wherever OLD stands: in rules, texts, formulas, worked cases and the site; nothing else changes. OLD is the name of anything "
-     "in the book; where several things have it, write which, as in \"cause drop\" or \"question: answer\". A name that is taken is refused. With --site the "
+     "Prints a patch that writes NEW wherever OLD stands: in rules, texts, formulas, worked cases "
+     "and the site; nothing else changes. OLD is the name of anything "
+     "in the book; where several things have it, write which, as in \"cause drop\" or \"question: "
+     "answer\". A name that is taken is refused. With --site the "
      "patch is for that site's file, in its own folder: first those, then the book.",
-     "telltale rename rules/foam-line air-filter-clogged air-filter-full | patch -p1 -d rules/foam-line", verb_rename},
+     "telltale rename rules/foam-line air-filter-clogged air-filter-full | patch -p1 -d "
+     "rules/foam-line",
+     verb_rename},
     {"sheet", FOR_SHEET, "CASE", 1, 2, "put a case on paper for whoever goes on with it",
-     "CASE is a number, the folder of a case or a file in it. What is wrong, what comes next, what must be put "
-     "back, causes, parts to bring, fixes and answers in order: as Markdown, as a page (--html) or for programs "
-     "(--json). Nothing in the case is changed. The book is the one that the case names; a second word names "
+     "CASE is a number, the folder of a case or a file in it. What is wrong, what comes next, what "
+     "must be put "
+     "back, causes, parts to bring, fixes and answers in order: as Markdown, as a page (--html) or "
+     "for programs "
+     "(--json). Nothing in the case is changed. The book is the one that the case names; a second "
+     "word names "
      "another.",
      "telltale sheet 569491H --into sheet.html", verb_sheet},
-    {"handbook", FOR_HANDBOOK, "BOOK", 1, 1, "print a whole book: one page to read, sign and hang up",
-     "One page for a browser or a printer, on A4: cautions, what to do in danger, how signs point to causes (a "
-     "picture, and tables with the fixes), each fix step by step with what makes it safe, what to look at and what is "
+    {"handbook", FOR_HANDBOOK, "BOOK", 1, 1,
+     "print a whole book: one page to read, sign and hang up",
+     "One page for a browser or a printer, on A4: cautions, what to do in danger, how signs point "
+     "to causes (a "
+     "picture, and tables with the fixes), each fix step by step with what makes it safe, what to "
+     "look at and what is "
      "usual, and room to sign. --site prints it for a site, with whom to call there.",
      "telltale handbook rules/foam-line --into handbook.html", verb_handbook},
     {"cases", FOR_CASES, "FOLDER", 0, 1, "list cases, find some of them, and count",
-     "Lists the cases of the folder, or of the usual one: those to go on with, and those that ended. Options say which; all that are "
-     "given must fit. Then it counts: states, causes, and the time until the trouble was gone. No book is needed. With --json, one "
+     "Lists the cases of the folder, or of the usual one: those to go on with, and those that "
+     "ended. Options say which; all that are "
+     "given must fit. Then it counts: states, causes, and the time until the trouble was gone. No "
+     "book is needed. With --json, one "
      "object a line for each case, or with --count one for all.",
      "telltale cases --state open,on-hold --at north", verb_cases},
     {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.",

@@ -14,7 +14,7 @@
 
 #include <cmocka.h>
 
-#include "face/page_style.h"
+#include "paper/page_style.h"
 
 enum { SCHEMES = 3, MOST = 16 };
 

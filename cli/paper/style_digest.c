@@ -2,8 +2,8 @@
 #include <stdint.h>
 #include <string.h>
 
-#include "face/page_style.h"
 #include "host/plain_text.h"
+#include "paper/page_style.h"
 
 static char *base64_of(const uint8_t *bytes, size_t count)
 {

@@ -6,7 +6,7 @@
 #include <stdint.h>
 
 #include "base/arena.h"
-#include "face/paper.h"
+#include "paper/paper.h"
 
 enum { DRAWING_WIDTH = 320, DRAWING_LINE = 15 }; /* the height of a line of words */
 

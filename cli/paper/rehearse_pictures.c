@@ -3,8 +3,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "face/rehearse_page.h"
 #include "host/memory.h"
+#include "paper/rehearse_page.h"
 
 const char *page_percent(arena *keep, double share)
 {

@@ -5,7 +5,7 @@
 #include <stdint.h>
 
 #include "base/arena.h"
-#include "face/paper.h"
+#include "paper/paper.h"
 #include "show/catalogue.h"
 
 piece_of_text our_text(const char *text);

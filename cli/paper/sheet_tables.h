@@ -1,11 +1,12 @@
-/* The tables and lists of a sheet; each is left out where there is nothing to tell. And what is needed to fill a paper from a sheet. */
+/* The tables and lists of a sheet; each is left out where there is nothing to tell. And what is
+ * needed to fill a paper from a sheet. */
 #ifndef TT_CLI_SHEET_TABLES_H
 #define TT_CLI_SHEET_TABLES_H
 
 #include <stdbool.h>
 
-#include "face/paper_words.h"
-#include "face/sheet.h"
+#include "paper/paper_words.h"
+#include "paper/sheet.h"
 
 /* A sheet on its way to paper. */
 typedef struct filling {

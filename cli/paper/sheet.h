@@ -4,7 +4,7 @@
 
 #include <stdio.h>
 
-#include "face/paper.h"
+#include "paper/paper.h"
 #include "show/sheet_fields.h"
 
 /* What is made for it lives in `keep`. */

@@ -11,7 +11,7 @@ typedef enum text_kind {
     OUR_TEXT,  /* the program's, or typed by a person */
     RULE_TEXT, /* from a book or a site, in its language */
     MOMENT,    /* as RFC 3339 writes it: shown to the minute */
-    NUMBER,    /* a figure with its sign or unit, or a single word: "72%", "low"; it is not broken */
+    NUMBER, /* a figure with its sign or unit, or a single word: "72%", "low"; it is not broken */
 } text_kind;
 typedef struct piece_of_text {
     text_kind kind;

@@ -1,5 +1,5 @@
 /* The tables and lists of a sheet. */
-#include "face/sheet_tables.h"
+#include "paper/sheet_tables.h"
 
 #include <math.h>
 #include <string.h>

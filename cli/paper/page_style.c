@@ -1,7 +1,7 @@
 /* The style of all pages: light, dark and on paper, from 320 pixels on. Text stands on --paper or
  * --shade at 7 to 1 or more (WCAG 2.2, 1.4.6), bars and frames at 3 to 1 (1.4.11):
  * tests/cli/test_page_style.c works it out. Every colour is one of the names at the top. */
-#include "face/page_style.h"
+#include "paper/page_style.h"
 
 /* clang-format off */
 const char page_style[] =

@@ -1,8 +1,8 @@
 /* Each fix as a person carries it out: what can hurt and what makes it safe stand before the first
  * step. */
 #include "cases/begin_case.h"
-#include "face/handbook.h"
 #include "host/memory.h"
+#include "paper/handbook.h"
 #include "show/figures.h"
 
 static void put_list(const handbook *h, text_id lead, const char *const *texts, uint32_t count,

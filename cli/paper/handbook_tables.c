@@ -1,7 +1,7 @@
 /* The tables of a handbook. */
 #include "cases/begin_case.h"
-#include "face/handbook.h"
 #include "host/memory.h"
+#include "paper/handbook.h"
 #include "show/figures.h"
 
 const char *handbook_fix_name(const handbook *h, uint32_t place)

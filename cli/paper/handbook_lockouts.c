@@ -4,8 +4,8 @@
 
 #include "base/grow.h"
 #include "cases/begin_case.h"
-#include "face/handbook.h"
 #include "host/memory.h"
+#include "paper/handbook.h"
 
 typedef struct finding {
     handbook *h;

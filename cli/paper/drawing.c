@@ -1,5 +1,5 @@
 /* Shapes, and words in a narrow column. */
-#include "face/drawing.h"
+#include "paper/drawing.h"
 
 #include <assert.h>
 #include <stdlib.h>

@@ -2,8 +2,8 @@
 #include <stdint.h>
 #include <stdlib.h>
 
-#include "face/paper.h"
 #include "host/plain_text.h"
+#include "paper/paper.h"
 
 void table_add(text_table *table, const piece_of_text *cells)
 {

@@ -3,8 +3,8 @@
 #define TT_CLI_HANDBOOK_H
 
 #include "books/read_book.h"
-#include "face/paper_words.h"
 #include "host/exits.h"
+#include "paper/paper_words.h"
 
 /* How energy is isolated and given back, by one letter for all work that goes by the same lines. */
 typedef struct lockout {

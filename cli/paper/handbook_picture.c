@@ -2,8 +2,8 @@
  * between, the thicker the more often. A few signs to a picture, so that it can be read on paper
  * and on a small screen. */
 #include "base/sorted.h"
-#include "face/drawing.h"
-#include "face/handbook.h"
+#include "paper/drawing.h"
+#include "paper/handbook.h"
 #include "show/figures.h"
 
 static const double worth_a_line = 0.3;

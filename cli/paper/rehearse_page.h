@@ -3,8 +3,8 @@
 #define TT_CLI_REHEARSE_PAGE_H
 
 #include "books/read_book.h"
-#include "face/drawing.h"
-#include "face/paper_words.h"
+#include "paper/drawing.h"
+#include "paper/paper_words.h"
 #include "telltale.h"
 
 typedef struct rehearse_page {

@@ -4,8 +4,8 @@
 #include <string.h>
 #include <strings.h>
 
-#include "face/paper.h"
 #include "host/plain_text.h"
+#include "paper/paper.h"
 
 bool is_moment(const char *text)
 {

@@ -1,8 +1,8 @@
 /* A sheet for people: what matters most to whoever comes next stands first. */
 #include <string.h>
 
-#include "face/sheet.h"
-#include "face/sheet_tables.h"
+#include "paper/sheet.h"
+#include "paper/sheet_tables.h"
 #include "show/catalogue.h"
 
 static bool is_kind(const sheet_step *step, const char *kind)
@@ -22,7 +22,8 @@ static text_id state_words(const char *how)
     static const struct {
         const char *how;
         text_id words;
-    } all[] = {{"gone", SHEET_CLOSED_GONE}, {"call", SHEET_CLOSED_CALL}, {"stop", SHEET_CLOSED_STOP}};
+    } all[] = {
+        {"gone", SHEET_CLOSED_GONE}, {"call", SHEET_CLOSED_CALL}, {"stop", SHEET_CLOSED_STOP}};
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
         if (strcmp(all[i].how, how) == 0) return all[i].words;
     return *how != 0 ? SHEET_CLOSED : SHEET_OPEN;

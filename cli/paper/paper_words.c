@@ -1,5 +1,5 @@
 /* Texts on a paper. */
-#include "face/paper_words.h"
+#include "paper/paper_words.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* A handbook from its first page to its last: what keeps people safe stands first, room to sign
  * last. */
-#include "face/handbook.h"
+#include "paper/handbook.h"
 
 #include "cases/begin_case.h"
 #include "host/memory.h"

@@ -4,10 +4,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "face/drawing.h"
-#include "face/page_style.h"
-#include "face/paper.h"
 #include "host/plain_text.h"
+#include "paper/drawing.h"
+#include "paper/page_style.h"
+#include "paper/paper.h"
 
 /* ---- escaping ---- */
 

@@ -3,8 +3,8 @@
 #include <string.h>
 
 #include "cases/begin_case.h"
-#include "face/handbook.h"
 #include "host/memory.h"
+#include "paper/handbook.h"
 
 /* ---- before anything has happened ---- */
 

@@ -1,6 +1,6 @@
 /* A rehearsal from the top: how often it is right, how far its chances can be believed, what is
  * taken for what, what it takes, and what safety costs. */
-#include "face/rehearse_page.h"
+#include "paper/rehearse_page.h"
 
 #include <math.h>
 #include <string.h>

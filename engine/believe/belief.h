@@ -43,6 +43,10 @@ bool belief_all_ruled_out(const belief *b);
 /* [0] and [1 + c]: weights for planning: w_c + ½ Σ pairs holding c (a projection; equals the posterior with single faults). */
 void belief_projected(const belief *b, double *out);
 
+/* The fewest from the top of the list of causes (members: 0 something not listed, 1 + c) of which at least one is there with a chance of
+ * `share` or more; `members` has room for all. Returns how many, *mass that chance; all of them where rounding leaves less than `share`. */
+uint32_t belief_likely_set(const belief *b, arena *scratch, double share, uint32_t *members, double *mass);
+
 /* P(next answer y of finding f | hypothesis, answers so far), for single hypotheses, sparse. */
 typedef struct prediction {
     uint32_t states;

@@ -73,6 +73,41 @@ static void check_marginals(const trial *t, const long double *p)
     assert_close(belief_two_faults(t->b), two, two);
 }
 
+/* Chance that a cause of these is there; bit 31: that it is something not listed. */
+static long double held_by(const trial *t, const long double *p, uint32_t members)
+{
+    long double sum = 0;
+    for (uint32_t h = 0; h < t->count; h++)
+        if (h == 0 ? members >> 31 != 0 : (t->sets[h] & members) != 0) sum += p[h];
+    return sum;
+}
+
+static uint32_t fewest_that_hold(const trial *t, const long double *p, double share)
+{
+    const uint32_t causes = t->n->in.cause_count;
+    uint32_t fewest = causes + 1;
+    for (uint32_t some = 0; some < 2U << causes; some++) {
+        const uint32_t members = (some >> 1) | (some & 1) << 31, size = (uint32_t)__builtin_popcount(some);
+        if (size < fewest && held_by(t, p, members) >= share) fewest = size;
+    }
+    return fewest;
+}
+
+static void check_likely_set(const trial *t, const long double *p, double share)
+{
+    uint32_t *members = ARENA_ARRAY(t->scratch, uint32_t, t->n->in.cause_count + 1), bits = 0;
+    double mass;
+    const uint32_t count = belief_likely_set(t->b, t->scratch, share, members, &mass);
+    assert_in_range(count, 1, t->n->in.cause_count + 1);
+    for (uint32_t i = 0; i < count; i++) {
+        if (i + 1 == count) assert_true((double)held_by(t, p, bits) < share); /* without the last of them it holds less */
+        bits |= members[i] == 0 ? 1U << 31 : 1U << (members[i] - 1);
+    }
+    assert_close(mass, held_by(t, p, bits), 1);
+    assert_true(mass >= share);
+    if (t->most_faults == 1) assert_int_equal(count, fewest_that_hold(t, p, share));
+}
+
 static void posterior_is_brute_force(void **state)
 {
     (void)state;
@@ -85,6 +120,8 @@ static void posterior_is_brute_force(void **state)
         assert_close(belief_log_evidence(t.b), log_evidence, 1);
         for (uint32_t h = 0; h < t.count; h++) assert_close(belief_posterior(t.b)[h], p[h], p[h]);
         check_marginals(&t, p);
+        check_likely_set(&t, p, .9);
+        check_likely_set(&t, p, .3);
         trial_free(&t);
     }
 }

@@ -41,6 +41,15 @@ static void add_options(tt_talk *t, const tt_question *q)
         turn_choice(t, q->options[i].name, q->options[i].text);
 }
 
+/* Not where the question names it anyway. */
+static void add_instrument(tt_talk *t, const tt_question *q)
+{
+    const bool named =
+        strstr(q->ask, q->instrument) != NULL || strstr(q->look, q->instrument) != NULL;
+    assert(named || *q->instrument != 0); /* nothing is part of every text */
+    if (!named) turn_line(t, TT_PART_LOOK, "", SAY(t, TEXT_READ_WITH, q->instrument));
+}
+
 void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
 {
     assert(question != TT_NONE);
@@ -56,8 +65,7 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     turn_procedure(t, &q.safety);
     turn_line(t, TT_PART_PUT_BACK, OURS(TEXT_AFTERWARDS), q.put_back);
     turn_restore(t, &q.safety);
-    if (*q.instrument != 0)
-        turn_line(t, TT_PART_LOOK, "", SAY(t, TEXT_READ_WITH, q.instrument));
+    add_instrument(t, &q);
     if (*q.look != 0) turn_line(t, TT_PART_LOOK, "", q.look);
     if (q.minutes >= 3)
         turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TAKES, talk_minutes(t, q.minutes)));

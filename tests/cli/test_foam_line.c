@@ -34,8 +34,7 @@ static void other_values_do_not(void **state)
     };
     for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
         assert_int_equal(
-            sh("rm -rf book && mkdir book && sed '%s' $SUMS/book.yaml >book/book.yaml",
-               slips[i]),
+            sh("rm -rf book && mkdir book && sed '%s' $SUMS/book.yaml >book/book.yaml", slips[i]),
             0);
         assert_int_equal(sh("cmp -s $SUMS/book.yaml book/book.yaml"), 1);
         assert_int_equal(sh("$T check book >out 2>err"), 0);
@@ -84,7 +83,8 @@ static void foam_lands_before_the_cloth_touches(void **state)
     (void)state;
     ask_at("cloth-first", "car-out: dirt\\n");
     assert_holds("out", "the roof cloth touches the car before any foam does");
-    assert_holds("out", "The controller starts the left row at 32 ft, which is behind its place at 28 ft.");
+    assert_holds(
+        "out", "The controller starts the left row at 32 ft, which is behind its place at 28 ft.");
     ask_at("two-arches", "car-out: dirt\\n");
     assert_false(holds("out", "before any foam does"));
     assert_false(holds("out", "hardly any time before the cloth touches"));
@@ -180,9 +180,11 @@ static void a_dilution_is_adjusted_in_percent(void **state)
            "kit-strength: 1:80\\ndrum-lasts: longer\\nstrength-fits: weaker\\n"
            "dose-screw: yes\\nseason: mild\\n' >strength.yaml"),
         0);
-    sh("printf '1\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\n' | $T ask $RULES --practice --answers strength.yaml --as technician "
+    sh("printf '1\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\n' | $T ask $RULES --practice "
+       "--answers strength.yaml --as technician "
        "--unsaved >out 2>err");
-    assert_holds("out", "Step 1 of at most 5. It was found at 1:80.\nSet it from 1:80 to 1:68.71.");
+    assert_holds("out", "Step 1 of at most 5. It was found at 1:80.\nAt: the pump stand\n"
+                        "Set it from 1:80 to 1:68.71.");
 }
 
 int main(void)

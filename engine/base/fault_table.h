@@ -201,6 +201,7 @@
     X(NO_SIGN, "T911", SEVERITY_WARNING, "A sign no likelier than with other faults") \
     X(CERTAIN_SIGN, "T912", SEVERITY_WARNING, "A chance of 0 or 100 %") \
     X(WEAK_SIGNS, "T913", SEVERITY_WARNING, "A cause that no answer speaks for") \
+    X(OUT_OF_ORDER, "T914", SEVERITY_WARNING, "A chance out of its order") \
     X(USUAL_IS_FAULT, "T920", SEVERITY_WARNING, "What is usual counts as a sign of a fault") \
     X(GAP, "T921", SEVERITY_WARNING, "A gap between ranges") \
     X(ADJUST_AWAY, "T922", SEVERITY_WARNING, "A step in the wrong direction") \
@@ -224,6 +225,7 @@
     X(ODD_TIME, "T953", SEVERITY_WARNING, "A time that can hardly be") \
     X(CALLS_CALLER, "T954", SEVERITY_WARNING, "Whoever calls is called") \
     X(NO_CONTACT, "T955", SEVERITY_WARNING, "Somebody to call, and no number") \
+    X(MOSTLY_STAYS, "T956", SEVERITY_WARNING, "A cause that is mostly still there after its fixes") \
     X(CONCLUSION_UNREAD, "T960", SEVERITY_WARNING, "A conclusion that nothing reads") \
     X(KIND_UNUSED, "T961", SEVERITY_WARNING, "A kind of equipment of which nothing is written") \
     X(ROLE_UNUSED, "T962", SEVERITY_WARNING, "A role without work") \

@@ -74,6 +74,32 @@ static void doubt_cures(const doubter *d, const fix *x)
     }
 }
 
+/* After all that is listed was done the fault mostly stays. */
+static void doubt_all_cures(const doubter *d, uint32_t cause)
+{
+    assert(cause < d->book->cause_count);
+    const book *b = d->book;
+    const double mostly_stays = 0.4;
+    const rate *best = NULL;
+    const fix *of = NULL;
+    for (uint32_t i = 0; i < b->fix_count; i++)
+        for (uint32_t k = 0; k < b->fixes[i].cures_count; k++) {
+            const rate *r = &b->fixes[i].cures[k];
+            if (r->cause != cause || (best != NULL && r->chance <= best->chance)) continue;
+            best = r;
+            of = &b->fixes[i];
+        }
+    if (best == NULL || best->chance >= mostly_stays) return; /* without any: told elsewhere */
+    fault *f =
+        fault_add(d->list, FAULT_MOSTLY_STAYS, best->at,
+                  "'%.*s' is cured by '%.*s' in %.3g of 100 tries, and by nothing else more "
+                  "often: mostly it stays.",
+                  STR_ARG(b->causes[cause].of.base), STR_ARG(of->of.base), 100 * best->chance);
+    fault_help(d->list, f,
+               "Write how often the fix helps if that is the cause, or a fix that mends it for "
+               "good: replacing it, or calling whoever does.");
+}
+
 static bool cures_no_less(const fix *a, const fix *b)
 {
     for (uint32_t i = 0; i < b->cures_count; i++) {
@@ -86,15 +112,17 @@ static bool cures_no_less(const fix *a, const fix *b)
     return b->cures_count > 0;
 }
 
-static bool same_harm(const safety *a, const safety *b)
+/* The words are in falling order: what comes later is less bad, and less likely. */
+static bool harms_no_more(const safety *a, const safety *b)
 {
-    return a->any == b->any && a->unprotected_worst == b->unprotected_worst &&
-           a->unprotected_chance == b->unprotected_chance &&
-           a->protected_worst == b->protected_worst && a->protected_chance == b->protected_chance;
+    return !a->any ||
+           (b->any && a->unprotected_worst >= b->unprotected_worst &&
+            a->unprotected_chance >= b->unprotected_chance &&
+            a->protected_worst >= b->protected_worst && a->protected_chance >= b->protected_chance);
 }
 
-/* Another one that does all of it at least as well, as fast, by the same people, with the same
- * harm. */
+/* Another one that does all of it at least as well, as fast, by whoever may do this one, with no
+ * more harm. It is always offered; this one may be held back besides. */
 static void doubt_behind(const doubter *d, uint32_t fix)
 {
     assert(fix < d->book->fix_count);
@@ -103,11 +131,12 @@ static void doubt_behind(const doubter *d, uint32_t fix)
     for (uint32_t i = 0; i < b->fix_count; i++) {
         const struct fix *y = &b->fixes[i];
         if (i == fix || same_written(&x->id, &y->id) || x->of.piece != y->of.piece ||
-            x->only_when != NULL || y->only_when != NULL || x->role != y->role ||
-            y->minutes > x->minutes || !same_harm(&x->harm, &y->harm) || !cures_no_less(y, x))
+            y->only_when != NULL || !book_may(b, x->role, y->role) || y->minutes > x->minutes ||
+            !harms_no_more(&y->harm, &x->harm) || !cures_no_less(y, x))
             continue;
-        if (cures_no_less(x, y) && y->minutes == x->minutes && i > fix)
-            continue; /* told of one of both */
+        const bool alike = cures_no_less(x, y) && y->minutes == x->minutes && x->role == y->role &&
+                           x->only_when == NULL && harms_no_more(&x->harm, &y->harm);
+        if (alike && i > fix) continue; /* told of one of both */
         fault *f = fault_add(d->list, FAULT_BEHIND_ANOTHER, x->id.at,
                              "'%.*s' is never better than '%.*s', which cures the same as often, "
                              "no slower and no more dangerously.",
@@ -170,6 +199,7 @@ void doubt_work(const doubter *d)
         doubt_time(d, &b->fixes[i].id, b->fixes[i].minutes, week,
                    "that is more than a week of work.");
     }
+    for (uint32_t i = 0; i < b->cause_count; i++) doubt_all_cures(d, i);
     for (uint32_t i = 0; i < b->question_count; i++)
         if (!b->questions[i].made && b->questions[i].kind != QUESTION_QUANTITY)
             doubt_time(d, &b->questions[i].id, b->questions[i].minutes, day,

@@ -4,7 +4,7 @@
 #include <assert.h>
 
 static void (*const kinds[])(const doubter *d) = {
-    doubt_conditions, doubt_paths, doubt_signs, doubt_readings,
+    doubt_conditions, doubt_paths, doubt_signs, doubt_order,  doubt_readings,
     doubt_words,      doubt_texts, doubt_work,  doubt_unused,
 };
 

@@ -100,6 +100,13 @@ static const plant plants[] = {
       {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
                 "shown-by: {planted-fault: 12 %}\n    otherwise: 10 %\n"},
       {FIX_AT, A_CURE}}},
+    {"T914",
+     {{SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: 80 %, drum-empty: 60 %, @@wrong-product: 75 %}\n"},
+      {CAUSE_AT, A_CAUSE},
+      {FIX_AT, A_CURE}}},
+    {"T914",
+     {{"pump.yaml", "      air-filter-clogged: 80 %\n", "      @@foot-valve-leaks: seldom\n"}}},
     {"T920",
      {{SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: @@{foam-air: below 30 psi}\n "
                 "   shown-by: {planted-fault: often}\n"},
@@ -202,6 +209,10 @@ static const plant plants[] = {
     {"T954",
      {{RULE_AT, "@@  planted:\n    when: {drum-changed: yes, foam-air: above 140 psi}\n    then:\n "
                 "     stop: Leave it.\n      call: attendant\n"}}},
+    {"T956",
+     {{FIX_AT, A_FIX("mend-planted", "    cures: {@@planted-fault: sometimes}\n")},
+      {SIGN_AT, A_SIGN},
+      {CAUSE_AT, A_CAUSE}}},
     {"T960",
      {{"today.yaml", "  cold-stand:\n    text", "@@  zz-planted:\n    text: Planted\n"},
       {RULE_AT,

@@ -267,18 +267,17 @@ typedef struct tt_mean {
     double mean, plus_minus;
 } tt_mean;
 typedef enum tt_call_kind { TT_ONE_CAUSE, TT_TWO_CAUSES, TT_NOT_LISTED } tt_call_kind;
-/* Calls by what was wrong. The ranking is looked at twice: when the first fix is begun (or the call ends without one), and when the fix that cured is
- * begun (or the call ends). */
+/* Calls by what was wrong. The ranking is looked at when the first fix is begun, or the call ends without one. */
 typedef struct tt_rehearsed_kind {
     tt_share calls;
     tt_share leads, among_three; /* a cause that is there, at the first fix; of the calls that did not stop for danger before */
-    tt_share leads_last, among_three_last;
     tt_share cured;
     tt_mean questions, minutes;
 } tt_rehearsed_kind;
 /* Ways to play: as the engine says; with the quickest fixes first; asking in name order until the engine would fix or call; asking everything
- * before any fix. All but the first play only the calls whose number can be divided by 5, with the same luck as the first. */
-typedef enum tt_way { TT_SAFEST_FIRST, TT_SOONEST, TT_IN_ORDER, TT_EVERYTHING } tt_way;
+ * before any fix; the same with every answer known before, at no minutes; what is wrong known too, with the fixes that cost least for it. With the
+ * same luck as the first; the second, third and fourth play only the calls whose number can be divided by 5. */
+typedef enum tt_way { TT_SAFEST_FIRST, TT_SOONEST, TT_IN_ORDER, TT_EVERYTHING, TT_ALL_KNOWN, TT_CLAIRVOYANT, TT_WAYS } tt_way;
 typedef struct tt_rehearsed_way {
     tt_share cured, called, stopped;
     tt_share leads, among_three;
@@ -286,7 +285,41 @@ typedef struct tt_rehearsed_way {
     tt_mean minutes_more;              /* than safest first, call by call */
     tt_mean needless[3];               /* fixes a call that could not help; low, medium, serious risk */
     tt_mean needless_more[3];          /* than safest first, call by call */
+    tt_mean place_changes;             /* how often the next thing was at another place */
 } tt_rehearsed_way;
+/* Minutes over minutes, of the same calls; 0 if there is none. */
+typedef struct tt_ratio {
+    uint64_t of;
+    double ratio, plus_minus; /* 1.96 standard errors */
+} tt_ratio;
+/* What a program would show by luck alone if its every chance were exactly right: drawn 100 times from the chances that were said. */
+typedef struct tt_floor {
+    double mean, high; /* 95 of 100 stay within `high` */
+} tt_floor;
+/* The fewest causes that hold 90 %, at the first fix. */
+typedef struct tt_rehearsed_set {
+    tt_share held; /* calls in which some of what was wrong was among them */
+    double said;   /* mean of the chance that it is */
+    tt_floor floor; /* of the distance between the two */
+    tt_mean causes; /* how many they are */
+} tt_rehearsed_set;
+/* The right cause leads at the first fix: as we ask, and with every answer known before. */
+typedef struct tt_ceiling {
+    tt_share ours, known;
+    tt_mean missed; /* the latter less the former, call by call */
+} tt_ceiling;
+/* Calls that were handed over, and played on to the end with whoever was called. Minutes are of this part of the calls. */
+typedef struct tt_handed_over {
+    tt_share calls;
+    tt_share cured, nobody, stopped; /* how they end: cured, nobody left to be called, stopped for danger */
+    tt_mean before, after, both;     /* minutes worked by who asked, by who was called, by both */
+    tt_mean waited;                  /* minutes of waiting for whoever was called */
+} tt_handed_over;
+typedef struct tt_worked {
+    const char *role;
+    tt_share calls;  /* in which somebody of this role worked */
+    tt_mean minutes; /* worked in these */
+} tt_worked;
 /* Calls by the chance of the leading cause at the first fix: low ≤ chance < high (the last: ≤). */
 typedef struct tt_calibration {
     double low, high, said; /* said: mean chance */
@@ -305,10 +338,15 @@ typedef struct tt_rehearsed {
     const char *role;
     double call_minutes; /* what a call-out counts as */
     tt_rehearsed_kind all, kinds[3]; /* by tt_call_kind */
-    tt_rehearsed_way ways[4];        /* by tt_way */
+    tt_rehearsed_way ways[TT_WAYS];  /* by tt_way */
     tt_calibration bins[10];
     double calibration_error;        /* expected: mean distance between said and right, weighted by calls */
-    double calibration_floor;        /* what that would be on the mean, by luck alone, if every chance were exactly right */
+    tt_floor calibration_floor;      /* what that would be by luck alone */
+    tt_rehearsed_set set;
+    tt_ceiling ceiling;
+    tt_ratio over_clairvoyant, known_over_clairvoyant; /* minutes as we ask, and with all answers known, over those of the clairvoyant */
+    tt_handed_over over;
+    const tt_worked *worked; uint32_t worked_count; /* in the order of the roles */
     tt_mean surprise;                /* bits: minus log2 of the chance of what was wrong, at the first fix; calls with one cause or not listed */
     tt_share not_listed_blamed, not_listed_blamed_surely; /* a listed cause led; with 90 % or more */
     const tt_confused *confused; uint32_t confused_count; /* most calls first, then by names; at most 20 */

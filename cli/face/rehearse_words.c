@@ -31,9 +31,8 @@ static const char *shown(const speaker *by, double number)
     return tenths(by, fabs(number) < 0.05 ? 0 : number);
 }
 
-static void say_mean(const speaker *by, text_id what, const tt_mean *mean)
+static void say_mean_of(const speaker *by, const char *words, const tt_mean *mean)
 {
-    const char *words = catalogue_text(what);
     if (mean->of == 0)
         SPEAK(by, "  ", REHEARSE_NO_CALL, words);
     else if (mean->of == 1)
@@ -41,6 +40,11 @@ static void say_mean(const speaker *by, text_id what, const tt_mean *mean)
     else
         SPEAK(by, "  ", mean->of < FEW_CALLS ? REHEARSE_MEAN_OF_FEW : REHEARSE_MEAN, words,
               shown(by, mean->mean), tenths(by, mean->plus_minus));
+}
+
+static void say_mean(const speaker *by, text_id what, const tt_mean *mean)
+{
+    say_mean_of(by, catalogue_text(what), mean);
 }
 
 /* ---- parts ---- */
@@ -68,9 +72,29 @@ static void say_ranking(const speaker *by, const tt_rehearsed *r)
     speak(by, "", REHEARSE_AT_FIRST_FIX);
     say_share(by, REHEARSE_LEADS, &r->all.leads);
     say_share(by, REHEARSE_AMONG_THREE, &r->all.among_three);
-    speak(by, "", REHEARSE_AT_END);
-    say_share(by, REHEARSE_LEADS, &r->all.leads_last);
-    say_share(by, REHEARSE_AMONG_THREE, &r->all.among_three_last);
+}
+
+static void say_ratio(const speaker *by, text_id what, const tt_ratio *x)
+{
+    const char *words = catalogue_text(what);
+    if (x->of < 2)
+        SPEAK(by, "  ", REHEARSE_NO_CALL, words);
+    else
+        SPEAK(by, "  ", x->of < FEW_CALLS ? REHEARSE_RATIO_OF_FEW : REHEARSE_RATIO, words,
+              places(by, 2, x->ratio), places(by, 2, x->plus_minus));
+}
+
+static void say_best(const speaker *by, const tt_rehearsed *r)
+{
+    const tt_mean *missed = &r->ceiling.missed;
+    const tt_mean points = {missed->of, 100 * missed->mean, 100 * missed->plus_minus};
+    say_nothing(by->s);
+    SPEAK(by, "", REHEARSE_AT_BEST, whole(by, r->over_clairvoyant.of));
+    say_ratio(by, REHEARSE_OVER_CLAIRVOYANT, &r->over_clairvoyant);
+    say_ratio(by, REHEARSE_KNOWN_OVER_CLAIRVOYANT, &r->known_over_clairvoyant);
+    say_share(by, REHEARSE_KNOWN_LEADS, &r->ceiling.known);
+    say_share(by, REHEARSE_OURS_LEADS, &r->ceiling.ours);
+    say_mean(by, REHEARSE_MISSED, &points);
 }
 
 static void say_kind(const speaker *by, text_id what, const tt_rehearsed_kind *k)
@@ -104,11 +128,38 @@ static void say_ends(const speaker *by, const tt_rehearsed *r)
     say_share(by, REHEARSE_STOPPED, &own->stopped);
 }
 
+static void say_over(const speaker *by, const tt_rehearsed *r)
+{
+    const tt_handed_over *x = &r->over;
+    say_nothing(by->s);
+    SPEAK(by, "", REHEARSE_OVER, whole(by, x->calls.count));
+    if (x->calls.count == 0) return;
+    say_share(by, REHEARSE_OVER_CURED, &x->cured);
+    say_share(by, REHEARSE_OVER_NOBODY, &x->nobody);
+    say_share(by, REHEARSE_STOPPED, &x->stopped);
+    say_mean(by, REHEARSE_OVER_BEFORE, &x->before);
+    say_mean(by, REHEARSE_OVER_AFTER, &x->after);
+    say_mean(by, REHEARSE_OVER_BOTH, &x->both);
+    say_mean(by, REHEARSE_OVER_WAITED, &x->waited);
+}
+
+static void say_worked(const speaker *by, const tt_rehearsed *r)
+{
+    say_nothing(by->s);
+    speak(by, "", REHEARSE_WORKED);
+    for (uint32_t i = 0; i < r->worked_count; i++) {
+        const tt_worked *w = &r->worked[i];
+        say_mean_of(by, FILL(by->keep, REHEARSE_WORKED_AS, w->role, whole(by, w->calls.count)),
+                    &w->minutes);
+    }
+}
+
 static void say_way(const speaker *by, text_id what, const tt_rehearsed_way *w, bool compare)
 {
     speak(by, "", what);
     say_mean(by, REHEARSE_QUESTIONS, &w->questions);
     say_mean(by, REHEARSE_MINUTES, &w->minutes);
+    if (!compare) say_mean(by, REHEARSE_PLACE_CHANGES, &w->place_changes);
     if (compare) say_mean(by, REHEARSE_MINUTES_MORE, &w->minutes_more);
 }
 
@@ -162,9 +213,23 @@ static void say_calibration(const speaker *by, const tt_rehearsed *r)
     say_nothing(by->s);
     speak(by, "", REHEARSE_CALIBRATION);
     for (int b = 0; b < 10; b++) say_bin(by, &r->bins[b]);
-    SPEAK(by, "", REHEARSE_OFF_BY, tenths(by, 100 * r->calibration_error), tenths(by, 100 * r->calibration_floor));
+    SPEAK(by, "", REHEARSE_OFF_BY, tenths(by, 100 * r->calibration_error),
+          tenths(by, 100 * r->calibration_floor.mean), tenths(by, 100 * r->calibration_floor.high));
     SPEAK(by, "", REHEARSE_SURPRISE, places(by, 2, r->surprise.mean),
           places(by, 2, r->surprise.plus_minus));
+}
+
+static void say_set(const speaker *by, const tt_rehearsed *r)
+{
+    const tt_rehearsed_set *s = &r->set;
+    say_nothing(by->s);
+    speak(by, "", REHEARSE_SET);
+    say_share(by, REHEARSE_SET_HELD, &s->held);
+    say_mean(by, REHEARSE_SET_CAUSES, &s->causes);
+    if (s->held.of == 0) return;
+    SPEAK(by, "  ", REHEARSE_SET_SAID, tenths(by, 100 * s->said),
+          tenths(by, 100 * fabs(s->said - s->held.share)), tenths(by, 100 * s->floor.mean),
+          tenths(by, 100 * s->floor.high));
 }
 
 /* ---- causes taken for each other ---- */
@@ -210,11 +275,15 @@ void print_rehearsal_words(FILE *out, const opened_book *book, const tt_rehearsa
     const speaker by = {&s, host_arena()};
     say_head(&by, book, options, r);
     say_ranking(&by, r);
+    say_best(&by, r);
     say_kinds(&by, r);
     say_ends(&by, r);
+    say_over(&by, r);
+    say_worked(&by, r);
     say_ways(&by, r);
     say_safety(&by, r);
     say_calibration(&by, r);
+    say_set(&by, r);
     say_confused(&by, r);
     say_enough(&by, r);
     arena_free(by.keep);

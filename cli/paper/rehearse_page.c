@@ -93,12 +93,57 @@ static void put_ranking(const rehearse_page *x)
     x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_RIGHT));
     add_share(x, &m, REHEARSE_PAGE_LEADS, &x->r->all.leads);
     add_share(x, &m, REHEARSE_PAGE_THREE, &x->r->all.among_three);
-    add_share(x, &m, REHEARSE_PAGE_LEADS_LAST, &x->r->all.leads_last);
-    add_share(x, &m, REHEARSE_PAGE_THREE_LAST, &x->r->all.among_three_last);
+    add_share(x, &m, REHEARSE_PAGE_HELD, &x->r->set.held);
     add_share(x, &m, REHEARSE_PAGE_CURED, &x->r->all.cured);
     add_share(x, &m, REHEARSE_PAGE_CALLED, &x->r->ways[TT_SAFEST_FIRST].called);
     add_share(x, &m, REHEARSE_PAGE_STOPPED, &x->r->ways[TT_SAFEST_FIRST].stopped);
     put_measures(x, REHEARSE_PAGE_RIGHT_CAPTION, &m);
+}
+
+/* ---- against what could be done at best ---- */
+
+static void add_ratio(const rehearse_page *x, measures *m, text_id text, const tt_ratio *r)
+{
+    if (r->of == 0) return;
+    const double low = r->ratio - r->plus_minus, high = r->ratio + r->plus_minus;
+    m->ranges[m->count] =
+        range(x, arena_text(x->keep, "%.2f", low), arena_text(x->keep, "%.2f", high));
+    m->counts[m->count] = whole(x, r->of);
+    m->items[m->count++] = (gauge_shown){catalogue_text(text), r->ratio, low, high,
+                                         arena_text(x->keep, "%.2f", r->ratio)};
+}
+
+static void put_best(const rehearse_page *x)
+{
+    measures leads = {.full = 100}, ratios = {.full = 1};
+    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_BEST));
+    x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_BEST_SAYS));
+    add_share(x, &leads, REHEARSE_PAGE_KNOWN, &x->r->ceiling.known);
+    add_share(x, &leads, REHEARSE_PAGE_OURS, &x->r->ceiling.ours);
+    put_measures(x, REHEARSE_PAGE_BEST_CAPTION, &leads);
+    add_ratio(x, &ratios, REHEARSE_AS_WE_ASK, &x->r->over_clairvoyant);
+    add_ratio(x, &ratios, REHEARSE_PAGE_KNOWN, &x->r->known_over_clairvoyant);
+    put_measures(x, REHEARSE_PAGE_RATIO_CAPTION, &ratios);
+}
+
+/* ---- what happens when somebody is called ---- */
+
+static void put_over(const rehearse_page *x)
+{
+    const tt_handed_over *over = &x->r->over;
+    measures ends = {.full = 100}, minutes = {.count = 0};
+    if (over->calls.count == 0) return;
+    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_OVER));
+    x->p->kind->paragraph(x->p, our_text(FILL(x->keep, REHEARSE_PAGE_OVER_SAYS,
+                                              page_number(x->keep, over->waited.mean))));
+    add_share(x, &ends, REHEARSE_PAGE_OVER_CURED, &over->cured);
+    add_share(x, &ends, REHEARSE_PAGE_OVER_NOBODY, &over->nobody);
+    add_share(x, &ends, REHEARSE_PAGE_STOPPED, &over->stopped);
+    put_measures(x, REHEARSE_PAGE_OVER_CAPTION, &ends);
+    add_mean(x, &minutes, catalogue_text(REHEARSE_PAGE_OVER_BEFORE), &over->before, 1);
+    add_mean(x, &minutes, catalogue_text(REHEARSE_PAGE_OVER_AFTER), &over->after, 1);
+    add_mean(x, &minutes, catalogue_text(REHEARSE_PAGE_OVER_BOTH), &over->both, 1);
+    put_measures(x, REHEARSE_PAGE_WORK_CAPTION, &minutes);
 }
 
 /* ---- how far its chances can be believed ---- */
@@ -123,6 +168,17 @@ static void put_bins(const rehearse_page *x)
     table_put(&table, x->p, catalogue_text(REHEARSE_PAGE_BINS_CAPTION));
 }
 
+static void put_set(const rehearse_page *x)
+{
+    const tt_rehearsed_set *s = &x->r->set;
+    if (s->held.of == 0) return;
+    x->p->kind->paragraph(
+        x->p, our_text(FILL(x->keep, REHEARSE_PAGE_SET_SAYS, page_number(x->keep, 100 * s->said),
+                            page_number(x->keep, 100 * s->held.share),
+                            page_number(x->keep, 100 * s->floor.mean),
+                            page_number(x->keep, 100 * s->floor.high))));
+}
+
 static void put_calibration(const rehearse_page *x)
 {
     const drawing d = draw_calibration(x->keep, x->r);
@@ -133,8 +189,10 @@ static void put_calibration(const rehearse_page *x)
     x->p->kind->paragraph(x->p,
                           our_text(FILL(x->keep, REHEARSE_PAGE_FLOOR,
                                         page_number(x->keep, 100 * x->r->calibration_error),
-                                        page_number(x->keep, 100 * x->r->calibration_floor))));
+                                        page_number(x->keep, 100 * x->r->calibration_floor.mean),
+                                        page_number(x->keep, 100 * x->r->calibration_floor.high))));
     put_bins(x);
+    put_set(x);
 }
 
 /* ---- what is taken for what ---- */
@@ -205,17 +263,18 @@ static void put_confused(const rehearse_page *x)
 
 /* ---- what it takes ---- */
 
-static const text_id way_words[] = {[TT_SAFEST_FIRST] = REHEARSE_AS_WE_ASK,
-                                    [TT_SOONEST] = REHEARSE_PAGE_SOONEST,
-                                    [TT_IN_ORDER] = REHEARSE_IN_ORDER,
-                                    [TT_EVERYTHING] = REHEARSE_EVERYTHING};
+static const text_id way_words[] = {
+    [TT_SAFEST_FIRST] = REHEARSE_AS_WE_ASK, [TT_SOONEST] = REHEARSE_PAGE_SOONEST,
+    [TT_IN_ORDER] = REHEARSE_IN_ORDER,      [TT_EVERYTHING] = REHEARSE_EVERYTHING,
+    [TT_ALL_KNOWN] = REHEARSE_PAGE_KNOWN,   [TT_CLAIRVOYANT] = REHEARSE_PAGE_CLAIRVOYANT};
 
 static void put_minutes(const rehearse_page *x)
 {
     measures minutes = {.count = 0}, questions = {.count = 0};
-    for (int way = 0; way < 4; way++) {
+    for (int way = 0; way < TT_WAYS; way++) {
         add_mean(x, &minutes, catalogue_text(way_words[way]), &x->r->ways[way].minutes, 1);
-        add_mean(x, &questions, catalogue_text(way_words[way]), &x->r->ways[way].questions, 1);
+        if (way <= TT_EVERYTHING)
+            add_mean(x, &questions, catalogue_text(way_words[way]), &x->r->ways[way].questions, 1);
     }
     x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_TAKES));
     x->p->kind->paragraph(x->p, our_text(FILL(x->keep, REHEARSE_PAGE_TAKES_SAYS,
@@ -256,9 +315,11 @@ void rehearsal_on_paper(FILE *out, const paper_kind *kind, arena *keep, const op
     kind->begin(&p, FILL(keep, REHEARSE_PAGE_TITLE, info.title));
     put_head(&x, book, options);
     put_ranking(&x);
+    put_best(&x);
     put_calibration(&x);
     put_confused(&x);
     put_minutes(&x);
+    put_over(&x);
     put_safety(&x);
     kind->end(&p);
 }

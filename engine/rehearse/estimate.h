@@ -12,7 +12,10 @@ tt_share share_of(uint64_t count, uint64_t of);
 /* `unit`: what 1 of the sums is in the mean's unit. */
 tt_mean mean_of(const moments *m, uint64_t of, double unit);
 
-/* All but names and confused pairs. */
+/* What a role worked, over the calls in which it did. */
+tt_worked worked_by(const tally *t, uint32_t role, const char *name);
+
+/* All but names, roles and confused pairs. */
 void estimate(const tally *t, tt_rehearsed *out);
 
 #endif

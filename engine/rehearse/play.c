@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/grow.h"
+#include "rehearse/clairvoyant.h"
 
 /* An adjustment under way: the steps that the person still takes, and how the last of them comes
  * out. */
@@ -23,11 +24,15 @@ typedef struct player {
     uint32_t *times; /* [question] asked so often */
     played_step *path;
     uint32_t path_room;
+    uint32_t place;  /* where they are, or NO_ID */
+    uint32_t called; /* the role that the last step calls, or TT_NONE */
     bool *read;      /* [question] its minutes are counted, until it may have changed */
     adjustment_plan adjusting;
 } player;
 
 /* ---- ranking against truth ---- */
+
+static const double SET_HOLDS = 0.9;
 
 static bool is_there(const made_call *call, uint32_t cause)
 {
@@ -37,6 +42,17 @@ static bool is_there(const made_call *call, uint32_t cause)
 static uint32_t cause_named(const player *p, const char *name)
 {
     return name == NULL ? NO_ID : book_cause(p->c->book->book, str_of(name));
+}
+
+/* The fewest causes that hold 90 %, and whether some of what is wrong is among them. */
+static void judge_set(const player *p, judgement *j)
+{
+    const standing *now = &p->c->now;
+    uint32_t *members = ARENA_ARRAY(p->scratch, uint32_t, p->c->book->book->cause_count + 1);
+    j->set_count = belief_likely_set(now->pairs_matter ? now->pairs : now->single, p->scratch,
+                                     SET_HOLDS, members, &j->set_mass);
+    for (uint32_t i = 0; i < j->set_count; i++)
+        j->in_set |= is_there(p->call, members[i] == 0 ? NO_ID : members[i] - 1);
 }
 
 static judgement judge(const player *p)
@@ -50,15 +66,16 @@ static judgement judge(const player *p)
         j.leads = i == 0;
         j.among_three = i < 3;
         j.truth = p->v->causes[i].chance;
-        return j;
+        break;
     }
+    judge_set(p, &j);
     return j;
 }
 
+/* The first time counts: there advice turns into work. */
 static void judge_now(player *p)
 {
-    p->out->last = judge(p);
-    if (!p->out->ranked) p->out->first = p->out->last;
+    if (!p->out->ranked) p->out->first = judge(p);
     p->out->ranked = true;
 }
 
@@ -119,14 +136,29 @@ static tt_status look(player *p)
     return status;
 }
 
+static bool knows_answers(const player *p)
+{
+    return p->how == WAY_ALL_KNOWN || p->how == WAY_CLAIRVOYANT;
+}
+
+static void go_to(player *p, uint32_t place)
+{
+    if (place == NO_ID) return;
+    p->out->place_changes += p->place != NO_ID && p->place != place;
+    p->place = place;
+}
+
 /* What is looked at between two steps of an adjustment belongs to it, and so do its minutes; a
- * gauge read for a quantity need not be read again. */
+ * gauge read for a quantity need not be read again. Danger is ruled out by everybody; other answers
+ * may be known. */
 static void count_question(player *p, uint32_t question)
 {
-    if (is_adjusting(p) || p->read[question]) return;
+    const struct question *q = &p->c->book->book->questions[question];
+    if (is_adjusting(p) || p->read[question] || (knows_answers(p) && !q->gate)) return;
     p->read[question] = true;
     p->out->questions++;
-    p->out->minutes += p->c->book->book->questions[question].minutes;
+    p->out->working += q->minutes;
+    go_to(p, q->place);
 }
 
 static void note_step(player *p, bool fix, uint32_t subject)
@@ -183,11 +215,16 @@ static const bool *questions_in_sight(player *p)
     return askable;
 }
 
+static bool asks_all(const player *p)
+{
+    return p->how == WAY_EVERYTHING || knows_answers(p);
+}
+
 /* A complaint over several answers makes the engine ask for these first, which would not be the way
  * of a fixed list. */
 static tt_status complain(player *p)
 {
-    bool of_one = p->how == WAY_IN_ORDER || p->how == WAY_EVERYTHING;
+    bool of_one = p->how == WAY_IN_ORDER || asks_all(p);
     uint32_t symptom = call_complaint(p->call, p->scratch, questions_in_sight(p), of_one);
     if (symptom == TT_NONE) return TT_OK;
     const struct symptom *s = &p->c->book->book->symptoms[symptom];
@@ -225,7 +262,8 @@ static void count_fix(player *p, uint32_t fix)
     const struct fix *f = &p->c->book->book->fixes[fix];
     note_step(p, true, fix);
     p->out->fixes++;
-    p->out->minutes += f->minutes;
+    p->out->working += f->minutes;
+    go_to(p, f->place);
     if (helps(p->call, fix)) return;
     risk_level level = safety_risk(&f->harm, true);
     assert((int)level < LEVELS_OFFERED); /* High is never offered */
@@ -320,18 +358,34 @@ static tt_status ask_in_its_way(player *p)
 static tt_status end(player *p, call_end how)
 {
     p->out->end = how;
-    if (how == END_CURED) return TT_OK;
     if (how == END_CALLED) judge_now(p);
-    p->out->minutes += p->c->book->book->call_minutes;
+    if (how == END_CALLED) p->called = tt_role_find(p->c->book, p->v->call_role);
     return TT_OK;
+}
+
+/* What the clairvoyant does where others weigh what to do. */
+static bool is_for_clairvoyant(const player *p)
+{
+    return p->how == WAY_CLAIRVOYANT && !is_adjusting(p) &&
+           (p->v->policy == TT_BY_BALANCED || p->v->policy == TT_BY_READING);
+}
+
+static tt_status do_what_is_cheapest(player *p, bool *ended)
+{
+    const uint32_t fix = clairvoyant_fix(p->scratch, p->c, p->call);
+    *ended = fix == NO_ID;
+    if (fix == NO_ID) return end(p, END_CALLED);
+    const uint32_t asked = adjust_asks(p->c, fix);
+    return asked != NO_ID ? ask(p, asked) : try_fix(p, fix);
 }
 
 /* One step, and how it ended if it did. */
 static tt_status step(player *p, bool *ended)
 {
     bool over = p->v->step == TT_STOP || p->v->step == TT_CLOSED;
-    bool all_first = p->how == WAY_EVERYTHING && !over && !is_adjusting(p);
+    bool all_first = asks_all(p) && !over && !is_adjusting(p);
     if (all_first && first_askable(p->c) != TT_NONE) return ask_all(p);
+    if (is_for_clairvoyant(p)) return do_what_is_cheapest(p, ended);
     switch (p->v->step) {
     case TT_ASK:
         return ask_in_its_way(p);
@@ -367,18 +421,82 @@ static uint64_t steps_at_most(const book *b)
     return tries * ((uint64_t)b->question_count + 3);
 }
 
+static tt_status play_to_end(player *p)
+{
+    uint64_t steps = steps_at_most(p->c->book->book);
+    tt_status status = TT_OK;
+    for (bool ended = false; status == TT_OK && !ended; steps--) {
+        if (steps == 0) return TT_NOT_NOW;
+        if ((status = look(p)) == TT_OK) status = step(p, &ended);
+    }
+    return status;
+}
+
+/* ---- handed over ---- */
+
+static void add_part(taken_over *over, const played *part)
+{
+    over->times++;
+    over->end = part->end;
+    over->minutes += part->working;
+    over->questions += part->questions;
+    over->fixes += part->fixes;
+    over->place_changes += part->place_changes;
+}
+
+/* Whoever is called rules out danger, and goes on with the same case. */
+static tt_status take_over(player *p, uint32_t role, played *part)
+{
+    assert(role < p->c->book->book->role_count);
+    p->out = part;
+    p->path_room = 0; /* the path told is that of whoever asked first */
+    for (uint32_t q = 0; q < p->c->book->book->question_count; q++)
+        if (p->c->book->book->questions[q].gate) p->read[q] = false;
+    tt_status status = case_take_over(p->c, role);
+    if (status == TT_OK) status = rule_out_dangers(p);
+    return status == TT_OK ? play_to_end(p) : status;
+}
+
+/* On to the end: cured, stopped, or nobody left who was not there. */
+static tt_status play_on(player *p)
+{
+    const book *b = p->c->book->book;
+    played *first = p->out;
+    double *worked = ARENA_ARRAY(p->scratch, double, b->role_count);
+    bool *was_there = ARENA_ARRAY(p->scratch, bool, b->role_count);
+    tt_status status = TT_OK;
+    uint32_t role = p->c->role;
+    worked[role] = first->working;
+    was_there[role] = true;
+    first->over.end = first->end;
+    while (status == TT_OK && first->over.end == END_CALLED && p->called != TT_NONE &&
+           !was_there[p->called]) {
+        played part = {0};
+        role = p->called;
+        was_there[role] = true;
+        status = take_over(p, role, &part);
+        worked[role] = part.working;
+        add_part(&first->over, &part);
+    }
+    first->worked = worked;
+    return status;
+}
+
 tt_status call_play(arena *scratch, tt_case *c, made_call *call, way how, played *out)
 {
-    player p = {.scratch = scratch, .c = c, .call = call, .how = how, .out = out};
+    player p = {.scratch = scratch,
+                .c = c,
+                .call = call,
+                .how = how,
+                .out = out,
+                .place = NO_ID,
+                .called = TT_NONE};
     p.times = ARENA_ARRAY(scratch, uint32_t, c->book->book->question_count);
     p.read = ARENA_ARRAY(scratch, bool, c->book->book->question_count);
     *out = (played){0};
     tt_status status = rule_out_dangers(&p);
     if (status == TT_OK && p.v->step != TT_STOP) status = complain(&p);
-    uint64_t steps = steps_at_most(c->book->book);
-    for (bool ended = false; status == TT_OK && !ended; steps--) {
-        if (steps == 0) return TT_NOT_NOW;
-        if ((status = look(&p)) == TT_OK) status = step(&p, &ended);
-    }
-    return status;
+    if (status == TT_OK) status = play_to_end(&p);
+    out->minutes = out->working + (out->end == END_CURED ? 0 : c->book->book->call_minutes);
+    return status == TT_OK && how == WAY_TELLTALE ? play_on(&p) : status;
 }

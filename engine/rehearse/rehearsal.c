@@ -51,7 +51,7 @@ static tt_status begin(void *context)
     const program *p = r->book->prog;
     r->from = (made_from){.prog = p, .seed = r->options.seed, .misread = r->options.misread};
     r->written = world_written(r->keep, p);
-    r->counted = tally_new(r->keep, p->book->cause_count);
+    r->counted = tally_new(r->keep, p->book->cause_count, p->book->role_count, r->options.seed);
     r->from.fact_odds = fact_odds(r->keep, p);
     return TT_OK;
 }
@@ -98,12 +98,13 @@ static world world_for(tt_rehearsal *r, uint64_t number)
                      number);
 }
 
-/* The other ways are yardsticks. They cost most of the time, and compared call by call a part of
- * the calls will do. */
+/* The other ways are yardsticks. Those that ask cost most of the time, and compared call by call a
+ * part of the calls will do. */
 static bool plays(way w, uint64_t number)
 {
     enum { EVERY = 5 };
-    return w == WAY_TELLTALE || number % EVERY == 0;
+    const bool asks = w == WAY_SOONEST || w == WAY_IN_ORDER || w == WAY_EVERYTHING;
+    return !asks || number % EVERY == 0;
 }
 
 static tt_status play_ways(tt_rehearsal *r, const made_call *drawn, const played **ways)
@@ -178,21 +179,28 @@ static tt_status look_at_one(void *context)
 {
     const looking *x = context;
     tt_rehearsal *r = x->r;
-    static const char *const ends[] = {[END_CURED] = "cured", [END_CALLED] = "called", [END_STOPPED] = "stopped"};
+    static const char *const ends[] = {
+        [END_CURED] = "cured", [END_CALLED] = "called", [END_STOPPED] = "stopped"};
     made_call drawn;
     played p;
     arena_back_to(r->of_call, (arena_mark){NULL, 0});
     arena_back_to(r->scratch, (arena_mark){NULL, 0});
     world in = world_for(r, x->number);
     tt_status status = fresh_case(r, false);
-    if (status == TT_OK) status = call_draw(r->of_call, r->scratch, &r->from, &in, x->number, r->c, &drawn);
+    if (status == TT_OK)
+        status = call_draw(r->of_call, r->scratch, &r->from, &in, x->number, r->c, &drawn);
     if (status == TT_OK) status = fresh_case(r, false);
     if (status == TT_OK) status = call_play(r->of_call, r->c, &drawn, WAY_TELLTALE, &p);
     if (status != TT_OK) return status;
     const book *b = r->from.prog->book;
-    *x->out = (tt_made_call){.judged = p.ranked, .chance = p.ranked ? p.first.leading : 0, .end = ends[p.end], .minutes = p.minutes,
-                             .path = path_words(r, &p), .path_count = p.path_count};
-    if (p.ranked && p.first.blamed != NOT_LISTED) x->out->leading = cstr(r->of_call, b->causes[p.first.blamed].id.name);
+    *x->out = (tt_made_call){.judged = p.ranked,
+                             .chance = p.ranked ? p.first.leading : 0,
+                             .end = ends[p.end],
+                             .minutes = p.minutes,
+                             .path = path_words(r, &p),
+                             .path_count = p.path_count};
+    if (p.ranked && p.first.blamed != NOT_LISTED)
+        x->out->leading = cstr(r->of_call, b->causes[p.first.blamed].id.name);
     return TT_OK;
 }
 
@@ -221,6 +229,19 @@ tt_status tt_rehearsal_add(tt_rehearsal *into, const tt_rehearsal *more)
     return guarded_work(into, add, &(adding){into, more});
 }
 
+/* Who asks, and whoever was called. */
+static void show_roles(tt_rehearsal *r)
+{
+    const book *b = r->book->book;
+    tt_worked *all = ARENA_ARRAY(r->shown, tt_worked, b->role_count);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < b->role_count; i++)
+        if (i == r->options.role || r->counted->roles[i].calls > 0)
+            all[count++] = worked_by(r->counted, i, cstr(r->shown, b->roles[i].name));
+    r->result.worked = all;
+    r->result.worked_count = count;
+}
+
 static tt_status show(void *context)
 {
     tt_rehearsal *r = context;
@@ -230,6 +251,7 @@ static tt_status show(void *context)
     r->result = (tt_rehearsed){.role = cstr(r->shown, p->book->roles[r->options.role].name),
                                .call_minutes = p->book->call_minutes};
     estimate(r->counted, &r->result);
+    show_roles(r);
     r->result.confused = confused_pairs(r->shown, r->scratch, p, r->counted, r->options.role,
                                         &r->result.confused_count);
     return TT_OK;

@@ -3,6 +3,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 #include "base/grow.h"
 #include "base/sorted.h"
@@ -12,10 +13,13 @@
 #define SURELY         0.9
 #define CHANCE_LEAST   1e-300 /* a surprise stays finite */
 
-tally *tally_new(arena *keep, uint32_t cause_count)
+tally *tally_new(arena *keep, uint32_t cause_count, uint32_t role_count, uint64_t seed)
 {
     tally *t = ARENA_NEW(keep, tally);
     t->cause_count = cause_count;
+    t->role_count = role_count;
+    t->seed = seed;
+    t->roles = ARENA_ARRAY(keep, role_tally, role_count);
     t->calls_of = ARENA_ARRAY(keep, uint64_t, (size_t)cause_count + 1);
     return t;
 }
@@ -38,11 +42,12 @@ static uint32_t place_of(const tally *t, uint32_t cause, uint32_t blamed)
 {
     const mistaken *all = t->mistakes;
     uint32_t at;
-    SORTED_PLACE(at, t->mistake_count, i, all[i].cause < cause || (all[i].cause == cause && all[i].blamed < blamed));
+    SORTED_PLACE(at, t->mistake_count, i,
+                 all[i].cause < cause || (all[i].cause == cause && all[i].blamed < blamed));
     return at;
 }
 
-static void add_mistake(tally *t, arena *keep, mistaken m)
+void tally_add_mistake(tally *t, arena *keep, mistaken m)
 {
     assert(m.cause != m.blamed && m.cause <= t->cause_count && m.blamed <= t->cause_count);
     uint32_t at = place_of(t, m.cause, m.blamed);
@@ -60,36 +65,103 @@ static void note_truth(tally *t, arena *keep, const made_call *truth, const judg
     uint32_t cause = truth->size == 0 ? t->cause_count : truth->causes[0];
     uint32_t blamed = j->blamed == NOT_LISTED ? t->cause_count : (uint32_t)j->blamed;
     t->calls_of[cause]++;
-    t->surprise_calls++;
-    note(&t->surprise, llround(-log2(fmax(j->truth, CHANCE_LEAST)) * SURPRISE_UNITS));
-    if (!j->leads) add_mistake(t, keep, (mistaken){cause, blamed, 1});
-    if (truth->size == 0 && !j->leads && j->leading >= SURELY) t->blamed_surely++;
+    t->n.surprise_calls++;
+    note(&t->n.surprise, llround(-log2(fmax(j->truth, CHANCE_LEAST)) * SURPRISE_UNITS));
+    if (!j->leads) tally_add_mistake(t, keep, (mistaken){cause, blamed, 1});
+    if (truth->size == 0 && !j->leads && j->leading >= SURELY) t->n.blamed_surely++;
 }
 
 /* ---- one call ---- */
 
 static void note_kind(kind_tally *k, const played *p)
 {
-    assert(p->ranked || !(p->first.leads || p->last.leads));
+    assert(p->ranked || !p->first.leads);
     k->calls++;
     k->ranked += p->ranked;
     k->leads += p->first.leads;
     k->among_three += p->first.among_three;
-    k->leads_last += p->last.leads;
-    k->among_three_last += p->last.among_three;
     k->cured += p->end == END_CURED;
     note(&k->questions, p->questions);
     note(&k->seconds, in_seconds(p->minutes));
 }
 
+static int bin_of(double chance)
+{
+    assert(chance >= 0 && chance <= 1 + 1e-9);
+    const int bin = (int)(chance * BINS);
+    return bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin;
+}
+
 static void note_bin(tally *t, const judgement *j)
 {
-    assert(j->leading >= 0 && j->leading <= 1 + 1e-9);
-    int bin = (int)(j->leading * BINS);
-    bin_tally *b = &t->bins[bin < 0 ? 0 : bin >= BINS ? BINS - 1 : bin];
+    bin_tally *b = &t->n.bins[bin_of(j->leading)];
     b->calls++;
     b->right += j->leads;
     b->said += (uint64_t)llround(j->leading * CHANCE_UNITS);
+}
+
+static void note_set(set_tally *s, const judgement *j)
+{
+    assert(j->set_count > 0 || j->set_mass == 0);
+    s->calls++;
+    s->held += j->in_set;
+    s->said += (uint64_t)llround(j->set_mass * CHANCE_UNITS);
+    note(&s->causes, j->set_count);
+}
+
+/* One draw for both: who leads is one of the set. */
+static void note_perfect(tally *t, uint64_t number, const judgement *j)
+{
+    const int bin = bin_of(j->leading);
+    for (uint64_t i = 0; i < PERFECT; i++) {
+        dice d = dice_for(t->seed, number, DICE_PERFECT, i);
+        const double share = dice_share(&d);
+        t->n.perfect[i].right[bin] += share < j->leading;
+        t->n.perfect[i].held += share < j->set_mass;
+    }
+}
+
+static void note_pair(pair_tally *x, const played *ours, const played *theirs)
+{
+    if (theirs == NULL || ours == NULL) return;
+    const int64_t a = in_seconds(ours->minutes), b = in_seconds(theirs->minutes);
+    assert(a >= 0 && b >= 0);
+    x->calls++;
+    note(&x->ours, a);
+    note(&x->theirs, b);
+    x->product += (uint64_t)(a * b);
+}
+
+static void note_ceiling(ceiling_tally *x, const played *ours, const played *known)
+{
+    if (known == NULL || !ours->ranked || !known->ranked) return;
+    const bool a = ours->first.leads, b = known->first.leads;
+    x->calls++;
+    x->ours += a;
+    x->theirs += b;
+    x->only_ours += a && !b;
+    x->only_theirs += b && !a;
+}
+
+static void note_over(tally *t, const played *p)
+{
+    over_tally *x = &t->n.over;
+    const taken_over *over = &p->over;
+    for (uint32_t r = 0; p->worked != NULL && r < t->role_count; r++) {
+        if (!(p->worked[r] > 0)) continue;
+        t->roles[r].calls++;
+        note(&t->roles[r].seconds, in_seconds(p->worked[r]));
+    }
+    if (over->times == 0) return;
+    assert(p->end == END_CALLED);
+    x->calls++;
+    x->cured += over->end == END_CURED;
+    x->nobody += over->end == END_CALLED;
+    x->stopped += over->end == END_STOPPED;
+    note(&x->before, in_seconds(p->working));
+    note(&x->after, in_seconds(over->minutes));
+    note(&x->both, in_seconds(p->working + over->minutes));
+    note(&x->waited, in_seconds(over->times * (p->minutes - p->working)));
 }
 
 static void note_way(way_tally *w, const played *p, const played *first)
@@ -101,6 +173,7 @@ static void note_way(way_tally *w, const played *p, const played *first)
     w->among_three += p->first.among_three;
     note(&w->questions, p->questions);
     note(&w->fixes, p->fixes);
+    note(&w->place_changes, p->place_changes);
     note(&w->seconds, in_seconds(p->minutes));
     note(&w->seconds_more, in_seconds(p->minutes) - in_seconds(first->minutes));
     for (int level = 0; level < LEVELS_OFFERED; level++) {
@@ -115,70 +188,46 @@ void tally_call(tally *t, arena *keep, const made_call *truth, const played *con
     const played *own = ways[WAY_TELLTALE];
     assert(truth->size <= 2);
     assert(own != NULL);
-    t->calls++;
-    note_kind(&t->kinds[kind_of_size[truth->size]], own);
+    t->n.calls++;
+    note_kind(&t->n.kinds[kind_of_size[truth->size]], own);
     if (own->ranked) note_bin(t, &own->first);
+    if (own->ranked) note_set(&t->n.sets, &own->first);
+    if (own->ranked) note_perfect(t, truth->number, &own->first);
+    note_pair(&t->n.over_clairvoyant, own, ways[WAY_CLAIRVOYANT]);
+    note_pair(&t->n.known_over_clairvoyant, ways[WAY_ALL_KNOWN], ways[WAY_CLAIRVOYANT]);
+    note_ceiling(&t->n.ceiling, own, ways[WAY_ALL_KNOWN]);
+    note_over(t, own);
     if (own->ranked && truth->size < 2) note_truth(t, keep, truth, &own->first);
     for (int w = 0; w < WAY_COUNT; w++)
-        if (ways[w] != NULL) note_way(&t->ways[w], ways[w], own);
+        if (ways[w] != NULL) note_way(&t->n.ways[w], ways[w], own);
 }
 
 /* ---- together ---- */
 
-static void add_moments(moments *into, const moments *more)
-{
-    into->sum += more->sum;
-    into->squares += more->squares;
-}
+_Static_assert(sizeof(counts) % sizeof(uint64_t) == 0, "counts are words of 64 bits");
 
-void kind_add(kind_tally *into, const kind_tally *more)
+/* Signed sums too: modulo 2^64 it is the same addition. */
+void add_words(void *into, const void *more, size_t size)
 {
-    assert(into != more);
-    into->calls += more->calls;
-    into->ranked += more->ranked;
-    into->leads += more->leads;
-    into->among_three += more->among_three;
-    into->leads_last += more->leads_last;
-    into->among_three_last += more->among_three_last;
-    into->cured += more->cured;
-    add_moments(&into->questions, &more->questions);
-    add_moments(&into->seconds, &more->seconds);
-}
-
-static void add_way(way_tally *into, const way_tally *more)
-{
-    into->calls += more->calls;
-    for (int e = 0; e < 3; e++) into->ends[e] += more->ends[e];
-    into->ranked += more->ranked;
-    into->leads += more->leads;
-    into->among_three += more->among_three;
-    add_moments(&into->questions, &more->questions);
-    add_moments(&into->fixes, &more->fixes);
-    add_moments(&into->seconds, &more->seconds);
-    add_moments(&into->seconds_more, &more->seconds_more);
-    for (int level = 0; level < LEVELS_OFFERED; level++) {
-        add_moments(&into->needless[level], &more->needless[level]);
-        add_moments(&into->needless_more[level], &more->needless_more[level]);
+    unsigned char *at = into;
+    const unsigned char *from = more;
+    assert(size % sizeof(uint64_t) == 0);
+    for (size_t i = 0; i < size; i += sizeof(uint64_t)) {
+        uint64_t a, b;
+        memcpy(&a, at + i, sizeof a);
+        memcpy(&b, from + i, sizeof b);
+        a += b;
+        memcpy(at + i, &a, sizeof a);
     }
-}
-
-static void add_bin(bin_tally *into, const bin_tally *more)
-{
-    into->calls += more->calls;
-    into->right += more->right;
-    into->said += more->said;
 }
 
 void tally_add(tally *into, arena *keep, const tally *more)
 {
-    assert(into->cause_count == more->cause_count);
-    into->calls += more->calls;
-    into->blamed_surely += more->blamed_surely;
-    into->surprise_calls += more->surprise_calls;
-    add_moments(&into->surprise, &more->surprise);
-    for (int k = 0; k < KIND_COUNT; k++) kind_add(&into->kinds[k], &more->kinds[k]);
-    for (int w = 0; w < WAY_COUNT; w++) add_way(&into->ways[w], &more->ways[w]);
-    for (int b = 0; b < BINS; b++) add_bin(&into->bins[b], &more->bins[b]);
-    for (uint32_t c = 0; c <= into->cause_count; c++) into->calls_of[c] += more->calls_of[c];
-    for (uint32_t i = 0; i < more->mistake_count; i++) add_mistake(into, keep, more->mistakes[i]);
+    assert(into->cause_count == more->cause_count && into->role_count == more->role_count);
+    assert(into->seed == more->seed);
+    add_words(&into->n, &more->n, sizeof into->n);
+    add_words(into->roles, more->roles, into->role_count * sizeof *into->roles);
+    add_words(into->calls_of, more->calls_of, (into->cause_count + 1) * sizeof *into->calls_of);
+    for (uint32_t i = 0; i < more->mistake_count; i++)
+        tally_add_mistake(into, keep, more->mistakes[i]);
 }

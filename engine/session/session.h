@@ -184,6 +184,9 @@ tt_status case_tell(tt_case *c, event e); /* the same, under a guard of its own 
 void case_stand(tt_case *c); /* events → c->now */
 const bool *fix_findings(tt_case *c, uint32_t fix); /* [question] of the symptoms that list any cause the fix cures */
 
+/* telling.c: whoever has this role takes the case over with all that was told: another speaker, in a sitting of their own */
+tt_status case_take_over(tt_case *c, uint32_t role);
+
 /* known.c: what is known by certainty */
 state_mask every_state(uint32_t states);
 state_mask reply_mask(const program *p, const reply *r, bool *known);

@@ -23,6 +23,14 @@ tt_status tt_sitting(tt_case *c)
     return tell(c, EVENT_SITTING, NO_ID);
 }
 
+tt_status case_take_over(tt_case *c, uint32_t role)
+{
+    assert(role < c->book->book->role_count);
+    c->role = role;
+    tt_speaker(c, c->speaker + 1);
+    return tt_sitting(c);
+}
+
 tt_status tt_recheck(tt_case *c)
 {
     return tell(c, EVENT_RECHECK, NO_ID);

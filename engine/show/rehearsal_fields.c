@@ -5,7 +5,7 @@
 
 #include "show/book_fields.h"
 
-enum { REHEARSE_VERSION = 1, BINS = 10 };
+enum { REHEARSE_VERSION = 2, BINS = 10 };
 
 /* ---- shares and means ---- */
 
@@ -41,9 +41,6 @@ static const field kind_fields[] = {
           "first fix is begun, or when the call ends without one. Of "
           "the calls that did not stop for danger before."),
     SHARE(tt_rehearsed_kind, among_three, "It is among the first three then."),
-    SHARE(tt_rehearsed_kind, leads_last,
-          "It leads when the fix that cured is begun, or when the call ends."),
-    SHARE(tt_rehearsed_kind, among_three_last, "It is among the first three then."),
     SHARE(tt_rehearsed_kind, cured, "Calls that end with all that was wrong cured."),
     MEAN(tt_rehearsed_kind, questions, "Questions asked in a call."),
     MEAN(tt_rehearsed_kind, minutes,
@@ -95,6 +92,8 @@ static const field way_fields[] = {
         "Fixes a call that could not have helped, by their risk with the named protection."),
     FIELD_WITHIN(tt_rehearsed_way, needless_more, "needless_more", 1, &levels_shape,
                  "The same: more than safest first, call by call."),
+    MEAN(tt_rehearsed_way, place_changes,
+         "How often in a call the next thing was at another place than the one before."),
 };
 static const shape way_shape = SHAPE("way", tt_rehearsed_way, way_fields, "");
 
@@ -107,13 +106,82 @@ static const field ways_fields[] = {
         "Questions in the order of their names until telltale would fix or call."),
     NTH("everything", tt_rehearsed_way, TT_EVERYTHING, &way_shape,
         "Every question that applies, then fixes."),
+    NTH("all_known", tt_rehearsed_way, TT_ALL_KNOWN, &way_shape,
+        "The same, with every answer known before, at no minutes."),
+    NTH("clairvoyant", tt_rehearsed_way, TT_CLAIRVOYANT, &way_shape,
+        "What is wrong is known as well: the fixes that cost least for it, within the same role, "
+        "gate and hazards, or calling at once; thresholds and prices aside."),
 };
 static const shape ways_shape = SHAPE_OF_ARRAY("ways", tt_rehearsed_way, ways_fields);
 
 /* ---- how far chances can be believed, and what is taken for what ---- */
 
+static const field floor_fields[] = {
+    FIELD_IN(tt_floor, mean, FIELD_FIGURE, FROM_ZERO, 2, "Over 100 such programs."),
+    FIELD_IN(tt_floor, high, FIELD_FIGURE, FROM_ZERO, 2, "95 of 100 stay within it."),
+};
+static const shape floor_shape =
+    SHAPE("floor", tt_floor, floor_fields,
+          "What a program whose every chance is exactly right would show by luck alone, in so many "
+          "calls: drawn from the chances that were said.");
+
+static const field set_fields[] = {
+    SHARE(tt_rehearsed_set, held, "Calls in which some of what was wrong was in the set."),
+    FIELD_COUNTED(tt_rehearsed_set, said, ZERO_TO_ONE, held.of, 1, 2,
+                  "Mean chance that it is, as said."),
+    FIELD_WITHIN(tt_rehearsed_set, floor, "floor", 2, &floor_shape,
+                 "Of the distance between the share and `said`."),
+    MEAN(tt_rehearsed_set, causes, "Causes in the set."),
+};
+static const shape set_shape =
+    SHAPE("set", tt_rehearsed_set, set_fields,
+          "The fewest causes from the top of the list that hold 90 %, at the first fix.");
+
+/* ---- against what could be done at best; with whoever was called ---- */
+
+static const field ratio_fields[] = {
+    FIELD(tt_ratio, of, FIELD_TALLY, ALWAYS, 2, ""),
+    FIELD_COUNTED(tt_ratio, ratio, FROM_ZERO, of, 1, 2, ""),
+    FIELD_COUNTED(tt_ratio, plus_minus, FROM_ZERO, of, 2, 2, ""),
+};
+static const shape ratio_shape =
+    SHAPE("ratio", tt_ratio, ratio_fields,
+          "Minutes over minutes of the same `of` calls, and 1.96 standard errors.");
+
+static const field ceiling_fields[] = {
+    SHARE(tt_ceiling, ours, "The right cause leads at the first fix, as telltale asks."),
+    SHARE(tt_ceiling, known, "It leads there with every answer known before."),
+    MEAN(tt_ceiling, missed, "The latter less the former, call by call."),
+};
+static const shape ceiling_shape =
+    SHAPE("ceiling", tt_ceiling, ceiling_fields,
+          "Nobody who knows no more than the answers does better on the mean than `known`.");
+
+static const field over_fields[] = {
+    SHARE(tt_handed_over, calls, "Of all calls."),
+    SHARE(tt_handed_over, cured, "Of these: cured in the end."),
+    SHARE(tt_handed_over, nobody, "Nobody is left to be called."),
+    SHARE(tt_handed_over, stopped, "Stopped for danger by whoever was called."),
+    MEAN(tt_handed_over, before, "Minutes worked by who asked, waiting aside."),
+    MEAN(tt_handed_over, after, "Minutes worked by whoever was called."),
+    MEAN(tt_handed_over, both, "Minutes worked by both."),
+    MEAN(tt_handed_over, waited, "Minutes of waiting for whoever was called."),
+};
+static const shape over_shape =
+    SHAPE("handed_over", tt_handed_over, over_fields,
+          "Calls handed over, played on to the end: whoever is called goes on with all that was "
+          "told.");
+
+static const field worked_fields[] = {
+    FIELD(tt_worked, role, FIELD_TEXT, ALWAYS, 2, ""),
+    SHARE(tt_worked, calls, "Of all calls: those in which somebody of this role worked."),
+    MEAN(tt_worked, minutes, "Minutes worked in these."),
+};
+static const shape worked_shape = SHAPE("worked", tt_worked, worked_fields, "");
+
 typedef struct shown_calibration {
-    double error, floor;
+    double error;
+    tt_floor floor;
     const tt_calibration *bins;
     uint32_t bins_count;
 } shown_calibration;
@@ -131,9 +199,8 @@ static const field calibration_fields[] = {
              "Expected calibration error: mean distance between `said` and the share that was "
              "right, weighted by calls. With few calls it comes out too "
              "large."),
-    FIELD_IN(shown_calibration, floor, FIELD_FIGURE, ZERO_TO_ONE, 1,
-             "What `error` would be on the mean by luck alone, if every chance were exactly right: the mean absolute "
-             "deviation of so many calls in each bin. Only what is above it says something of the book."),
+    FIELD_WITHIN(shown_calibration, floor, "floor", 2, &floor_shape,
+                 "Of `error`. Only what is above it says something of the book."),
     FIELD_ALL(shown_calibration, bins, FIELD_LIST, ALWAYS, 1, &bin_shape,
               "Calls by the chance of the leading cause at the first fix: low <= chance < high, "
               "the last one up to 1."),
@@ -176,6 +243,12 @@ typedef struct shown_rehearsal {
     const tt_rehearsed_kind *all, *kinds;
     const tt_rehearsed_way *ways;
     shown_calibration calibration;
+    tt_rehearsed_set set;
+    tt_ceiling ceiling;
+    tt_ratio over_clairvoyant, known_over_clairvoyant;
+    tt_handed_over handed_over;
+    const tt_worked *worked;
+    uint32_t worked_count;
     tt_mean surprise_bits;
     tt_share not_listed_blamed, not_listed_blamed_surely;
     const tt_confused *confused;
@@ -204,9 +277,18 @@ static const field rehearsal_fields[] = {
     FIELD_BEHIND(shown_rehearsal, all, 1, &kind_shape, "All calls."),
     FIELD_BEHIND(shown_rehearsal, kinds, 1, &kinds_shape, "Calls by what was wrong."),
     FIELD_BEHIND(shown_rehearsal, ways, 1, &ways_shape,
-                 "The same calls, played in four ways with the same luck; all but `safest_first` "
-                 "only every fifth call."),
+                 "The same calls, played in six ways with the same luck; `soonest`, "
+                 "`in_order` and `everything` only every fifth call."),
     FIELD_WITHIN(shown_rehearsal, calibration, "calibration", 1, &calibration_shape, ""),
+    FIELD_WITHIN(shown_rehearsal, set, "set", 2, &set_shape, ""),
+    FIELD_WITHIN(shown_rehearsal, ceiling, "ceiling", 2, &ceiling_shape, ""),
+    FIELD_WITHIN(shown_rehearsal, over_clairvoyant, "over_clairvoyant", 2, &ratio_shape,
+                 "Minutes as telltale asks over those of `clairvoyant`."),
+    FIELD_WITHIN(shown_rehearsal, known_over_clairvoyant, "known_over_clairvoyant", 2, &ratio_shape,
+                 "Minutes of `all_known` over those of `clairvoyant`."),
+    FIELD_WITHIN(shown_rehearsal, handed_over, "handed_over", 2, &over_shape, ""),
+    FIELD_ALL(shown_rehearsal, worked, FIELD_LIST, ALWAYS, 2, &worked_shape,
+              "Who asks, and everybody who was called, in the order of the roles."),
     MEAN(shown_rehearsal, surprise_bits,
          "Minus log2 of the chance that what was wrong had at the first fix, over calls with one "
          "cause or something not listed."),
@@ -233,6 +315,13 @@ tt_value rehearsal_value(arena *keep, const tt_origin *origin, const tt_rehearsa
         .kinds = r->kinds,
         .ways = r->ways,
         .calibration = {r->calibration_error, r->calibration_floor, r->bins, BINS},
+        .set = r->set,
+        .ceiling = r->ceiling,
+        .over_clairvoyant = r->over_clairvoyant,
+        .known_over_clairvoyant = r->known_over_clairvoyant,
+        .handed_over = r->over,
+        .worked = r->worked,
+        .worked_count = r->worked_count,
         .surprise_bits = r->surprise,
         .not_listed_blamed = r->not_listed_blamed,
         .not_listed_blamed_surely = r->not_listed_blamed_surely,
@@ -242,7 +331,7 @@ tt_value rehearsal_value(arena *keep, const tt_origin *origin, const tt_rehearsa
 }
 
 static const char schema_doc[] =
-    "Version 1. Keys may be added, and then the version stays; a key never changes its meaning or "
+    "Version 2. Keys may be added, and then the version stays; a key never changes its meaning or "
     "goes away without a new version. Numbers have 10 "
     "significant digits. The same book and options give the same bytes, whatever the number of "
     "threads.";

@@ -141,7 +141,28 @@
     X(REHEARSE_AT_FIRST_FIX, "When the first fix is begun, or somebody is called, the right cause") \
     X(REHEARSE_LEADS, "leads") \
     X(REHEARSE_AMONG_THREE, "is among the first three") \
-    X(REHEARSE_AT_END, "At the end of the call it") \
+    X(REHEARSE_AT_BEST, "Against what could be done at best, in {1} calls") \
+    X(REHEARSE_KNOWN_LEADS, "the right cause leads at the first fix with every answer known before") \
+    X(REHEARSE_OURS_LEADS, "it leads there as telltale asks") \
+    X(REHEARSE_MISSED, "points that it misses") \
+    X(REHEARSE_OVER_CLAIRVOYANT, "minutes over those of somebody who knows what is wrong") \
+    X(REHEARSE_KNOWN_OVER_CLAIRVOYANT, "the same with every answer known before, at no minutes") \
+    X(REHEARSE_RATIO, "{1}: {2} ± {3}") \
+    X(REHEARSE_RATIO_OF_FEW, "{1}: {2} ± {3}; too few calls to tell") \
+    X(REHEARSE_OVER, "Handed over, and played on to the end with whoever is called: {1} calls") \
+    X(REHEARSE_OVER_CURED, "cured in the end") \
+    X(REHEARSE_OVER_NOBODY, "nobody is left to be called") \
+    X(REHEARSE_OVER_BEFORE, "minutes worked before") \
+    X(REHEARSE_OVER_AFTER, "minutes worked by whoever is called") \
+    X(REHEARSE_OVER_BOTH, "minutes worked by all") \
+    X(REHEARSE_OVER_WAITED, "minutes of waiting") \
+    X(REHEARSE_WORKED, "Minutes worked in a call, waiting aside") \
+    X(REHEARSE_WORKED_AS, "as {1}, in {2} calls") \
+    X(REHEARSE_PLACE_CHANGES, "changes of place") \
+    X(REHEARSE_SET, "The fewest causes that hold 90 % of the chances, at the first fix") \
+    X(REHEARSE_SET_HELD, "what is wrong is among them") \
+    X(REHEARSE_SET_CAUSES, "causes") \
+    X(REHEARSE_SET_SAID, "They were said to hold {1} % on the mean: {2} points off. By luck alone it would be {3} if every chance were right, and above {4} once in twenty.") \
     X(REHEARSE_KIND, "{1}: {2}") \
     X(REHEARSE_LEADS_AT_FIRST_FIX, "leads at the first fix") \
     X(REHEARSE_CURED, "cured") \
@@ -171,7 +192,7 @@
       "How far the chances can be believed: of the calls in which the leading cause had, at the first fix,") \
     X(REHEARSE_BIN, "{1} to {2} % ({3} calls, mean {4} %), it was right in") \
     X(REHEARSE_BIN_OF_ONE, "{1} to {2} % (1 call, mean {4} %), it was right in") \
-    X(REHEARSE_OFF_BY, "On the mean a chance is off by {1} points; {2} of them would be luck if every one were right.") \
+    X(REHEARSE_OFF_BY, "On the mean a chance is off by {1} points. By luck alone it would be {2} if every one were right, and above {3} once in twenty.") \
     X(REHEARSE_SURPRISE, \
       "What was wrong came as a surprise of {1} ± {2} bits: 0 if the right cause has 100 %, 1 if it has 50, 2 if it has 25. " \
       "Less is better.") \
@@ -236,14 +257,13 @@
     X(REHEARSE_PAGE_RIGHT_CAPTION, "Shares of the calls") \
     X(REHEARSE_PAGE_LEADS, "The right cause leads when the first fix is begun") \
     X(REHEARSE_PAGE_THREE, "It is among the first three then") \
-    X(REHEARSE_PAGE_LEADS_LAST, "The right cause leads at the end of the call") \
-    X(REHEARSE_PAGE_THREE_LAST, "It is among the first three then, at the end") \
+    X(REHEARSE_PAGE_HELD, "It is among the fewest causes that hold 90 %") \
     X(REHEARSE_PAGE_CURED, "The trouble is gone at the end") \
     X(REHEARSE_PAGE_CALLED, "Somebody is called") \
     X(REHEARSE_PAGE_STOPPED, "Stopped for danger") \
     X(REHEARSE_PAGE_BELIEVED, "How far the chances can be believed") \
     X(REHEARSE_PAGE_BELIEVED_SAYS, "Across: the chance of the leading cause when the first fix is begun. Up: in how many of those calls it was there. Dots on the slanting line are chances that can be believed; above it they are too low, below it too high. The larger a dot, the more calls.") \
-    X(REHEARSE_PAGE_FLOOR, "On the mean a chance is off by {1} points. If every chance were exactly right, so many calls would show {2} points by luck alone: only what is above that says something of the book.") \
+    X(REHEARSE_PAGE_FLOOR, "On the mean a chance is off by {1} points. If every chance were exactly right, so many calls would show {2} points by luck alone, and above {3} once in twenty: only what is above that says something of the book.") \
     X(REHEARSE_PAGE_BINS_CAPTION, "Chances that were said, and how often they came true") \
     X(REHEARSE_PAGE_SAID, "Said") \
     X(REHEARSE_PAGE_MEAN, "On the mean") \
@@ -257,8 +277,25 @@
     X(REHEARSE_PAGE_SHARE, "Of its calls") \
     X(REHEARSE_PAGE_TELLS, "What tells them apart best") \
     X(REHEARSE_PAGE_AND, "{1} {2}") \
+    X(REHEARSE_PAGE_BEST, "Against what could be done at best") \
+    X(REHEARSE_PAGE_BEST_SAYS, "Somebody who knows for certain what is wrong, and may do no more than this role, has the fewest minutes that there can be. With every answer known before, at no minutes, nobody ranks better on the mean.") \
+    X(REHEARSE_PAGE_BEST_CAPTION, "The right cause leads when the first fix is begun") \
+    X(REHEARSE_PAGE_KNOWN, "Every answer known before") \
+    X(REHEARSE_PAGE_OURS, "As telltale asks, in the same calls") \
+    X(REHEARSE_PAGE_RATIO_CAPTION, "Minutes of a call, for each minute of somebody who knows what is wrong") \
+    X(REHEARSE_PAGE_SET_SAYS, "The fewest causes that hold 90 % were said to hold {1} % on the mean, and held what was wrong in {2} %. If every chance were right, so many calls would be {3} points off by luck alone, and above {4} once in twenty.") \
+    X(REHEARSE_PAGE_OVER, "What happens when somebody is called") \
+    X(REHEARSE_PAGE_OVER_SAYS, "Calls that are handed over are played on to the end: whoever is called goes on with all that was told. Waiting is no work: on the mean it is {1} minutes of each of these calls.") \
+    X(REHEARSE_PAGE_OVER_CAPTION, "How calls that are handed over end") \
+    X(REHEARSE_PAGE_OVER_CURED, "Cured in the end") \
+    X(REHEARSE_PAGE_OVER_NOBODY, "Nobody is left to be called") \
+    X(REHEARSE_PAGE_WORK_CAPTION, "Minutes worked in a call that is handed over") \
+    X(REHEARSE_PAGE_OVER_BEFORE, "Before somebody is called") \
+    X(REHEARSE_PAGE_OVER_AFTER, "By whoever is called") \
+    X(REHEARSE_PAGE_OVER_BOTH, "By all together") \
+    X(REHEARSE_PAGE_CLAIRVOYANT, "Knowing what is wrong") \
     X(REHEARSE_PAGE_TAKES, "What a call takes") \
-    X(REHEARSE_PAGE_TAKES_SAYS, "The same calls, asked in four ways, with the same luck; a call-out counts as {1} minutes. All but the first were played with every fifth call only.") \
+    X(REHEARSE_PAGE_TAKES_SAYS, "The same calls, played in six ways, with the same luck; a call-out counts as {1} minutes. The second, third and fourth were played with every fifth call only.") \
     X(REHEARSE_PAGE_SOONEST, "Asking as telltale does, with the quickest fixes first") \
     X(REHEARSE_PAGE_MINUTES_CAPTION, "Minutes of a call") \
     X(REHEARSE_PAGE_QUESTIONS_CAPTION, "Questions of a call") \

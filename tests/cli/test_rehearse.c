@@ -14,11 +14,23 @@ static void it_says_what_an_author_wants_to_know(void **state)
     assert_holds("out",
                  "When the first fix is begun, or somebody is called, the right cause\n  leads: ");
     assert_holds("out", "  is among the first three: ");
+    assert_false(holds("out", "At the end"));
+    assert_holds("out", "Against what could be done at best, in 60 calls\n"
+                        "  minutes over those of somebody who knows what is wrong: ");
+    assert_holds("out", "with every answer known before: ");
     assert_holds("out", "Calls with one cause: ");
     assert_holds("out", "How the calls end\n  cured: ");
     assert_holds("out",
                  "Asking in the order of the names, until it would fix or call\n  questions: ");
     assert_holds("out", "  minutes more: ");
+    assert_holds("out", "Handed over, and played on to the end with whoever is called: ");
+    assert_holds("out", "  minutes worked by all: ");
+    assert_holds("out", "  minutes of waiting: ");
+    assert_holds("out", "Minutes worked in a call, waiting aside\n  as householder, in 60 calls: ");
+    assert_holds("out", "  as technician, in ");
+    assert_holds("out", "  changes of place: ");
+    assert_holds("out", "The fewest causes that hold 90 % of the chances, at the first fix\n");
+    assert_holds("out", " once in twenty.");
     assert_holds("out", "Fixes in 100 calls that could not have helped\n  low risk: ");
     assert_holds("out", "Safest first costs, against that\n  minutes a call: ");
     assert_holds("out", " calls, mean ");

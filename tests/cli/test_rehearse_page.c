@@ -19,10 +19,12 @@ static void each_figure_has_its_picture(void **state)
         sh("$T rehearse '" SAMPLE "' --calls 300 --into page.html --overwrite >out 2>err"), 0);
     assert_int_equal(sh("test -s out"), 1);
     assert_holds("page.html", "<h1>Rehearsal: Proving cabinet</h1>");
-    assert_int_equal(times("page.html", "<svg "), 6);
-    assert_int_equal(times("page.html", "<title>"), 7);
+    assert_int_equal(times("page.html", "<svg "), 10);
+    assert_int_equal(times("page.html", "<title>"), 11);
     assert_holds("page.html", "How far the chances can be believed");
     assert_holds("page.html", "by luck alone");
+    assert_holds("page.html", "Against what could be done at best");
+    assert_holds("page.html", "The fewest causes that hold 90 %");
     assert_holds("page.html", "What is taken for what");
     assert_holds("page.html", "Minutes of a call");
     assert_holds("page.html", "What safety costs");
@@ -37,12 +39,12 @@ static void it_says_what_json_says(void **state)
                      0);
     char *json = contents("all.json");
     const char *leads = strstr(strstr(json, "\"leads\""), "\"share\": ");
-    const char *floor = strstr(json, "\"floor\": ");
+    const char *floor = strstr(strstr(json, "\"floor\": "), "\"mean\": ");
     assert_true(leads != NULL && floor != NULL);
     char percent[32], points[64];
     snprintf(percent, sizeof percent, "%.1f %%", 100 * strtod(leads + strlen("\"share\": "), NULL));
     snprintf(points, sizeof points, "would show %.1f points by luck",
-             100 * strtod(floor + strlen("\"floor\": "), NULL));
+             100 * strtod(floor + strlen("\"mean\": "), NULL));
     free(json);
     assert_holds("page.html", percent);
     assert_holds("page.html", points);

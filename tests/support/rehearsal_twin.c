@@ -9,67 +9,71 @@
 
 #include "open_gate.h"
 
-const char twin_book[] = "book:\n"
-                         "  title: Two causes\n"
-                         "  roles: [anybody]\n"
-                         "  not-listed: 10 %\n"
-                         "  two-faults: 0 %\n"
-                         "  call-out: 60 minutes\n"
-                         "questions:\n"
-                         "  cold:\n"
-                         "    ask: Is it cold?\n"
-                         "    about: today\n"
-                         "    takes: 0.1 min\n"
-                         "    shares: {yes: 25 %, no: 75 %}\n"
-                         "  lamp:\n"
-                         "    ask: Is the lamp dark?\n"
-                         "    takes: 1 min\n"
-                         "    read-right: 90 %\n"
-                         "  hum:\n"
-                         "    ask: How does it hum?\n"
-                         "    takes: 2 min\n"
-                         "    read-right: 80 %\n"
-                         "    answers:\n"
-                         "      loud: Loudly\n"
-                         "      soft: Softly\n"
-                         "      still: Not at all\n"
-                         "symptoms:\n"
-                         "  dark:\n"
-                         "    text: The lamp is dark\n"
-                         "    when: {lamp: yes}\n"
-                         "    heard: [dark]\n"
-                         "    shown-by: {apples: 80 %, bananas: 30 %}\n"
-                         "    otherwise: 10 %\n"
-                         "  loud:\n"
-                         "    when: {hum: loud}\n"
-                         "    heard: [loud]\n"
-                         "    shown-by: {bananas: 70 %}\n"
-                         "    otherwise: 10 %\n"
-                         "causes:\n"
-                         "  apples: {text: Apples, how-often: 3}\n"
-                         "  bananas: {text: Bananas, how-often: 1}\n"
-                         "fixes:\n"
-                         "  fix-apples:\n"
-                         "    text: Fix the apples\n"
-                         "    role: anybody\n    cures: {apples: 90 %}\n"
-                         "    takes: 5 min\n"
-                         "    harm: none\n"
-                         "    put-back: not needed\n"
-                         "  fix-bananas:\n"
-                         "    text: Fix the bananas\n"
-                         "    role: anybody\n    cures: {bananas: 80 %}\n"
-                         "    takes: 8 min\n"
-                         "    harm:\n"
-                         "      from: [slips]\n"
-                         "      unprotected: {worst: critical, chance: occasional}\n"
-                         "      protected: {worst: marginal, chance: remote}\n"
-                         "    protect: [Goggles]\n"
-                         "    put-back: not needed\n"
-                         "rules:\n"
-                         "  frost:\n"
-                         "    when: {cold: yes}\n"
-                         "    then:\n"
-                         "      likelier: {bananas: 4 times}\n";
+#define BOOK_FOR(roles, first, second) \
+                         "book:\n" \
+                         "  title: Two causes\n" \
+                         "  roles: [" roles "]\n" \
+                         "  not-listed: 10 %\n" \
+                         "  two-faults: 0 %\n" \
+                         "  call-out: 60 minutes\n" \
+                         "questions:\n" \
+                         "  cold:\n" \
+                         "    ask: Is it cold?\n" \
+                         "    about: today\n" \
+                         "    takes: 0.1 min\n" \
+                         "    shares: {yes: 25 %, no: 75 %}\n" \
+                         "  lamp:\n" \
+                         "    ask: Is the lamp dark?\n" \
+                         "    takes: 1 min\n" \
+                         "    read-right: 90 %\n" \
+                         "  hum:\n" \
+                         "    ask: How does it hum?\n" \
+                         "    takes: 2 min\n" \
+                         "    read-right: 80 %\n" \
+                         "    answers:\n" \
+                         "      loud: Loudly\n" \
+                         "      soft: Softly\n" \
+                         "      still: Not at all\n" \
+                         "symptoms:\n" \
+                         "  dark:\n" \
+                         "    text: The lamp is dark\n" \
+                         "    when: {lamp: yes}\n" \
+                         "    heard: [dark]\n" \
+                         "    shown-by: {apples: 80 %, bananas: 30 %}\n" \
+                         "    otherwise: 10 %\n" \
+                         "  loud:\n" \
+                         "    when: {hum: loud}\n" \
+                         "    heard: [loud]\n" \
+                         "    shown-by: {bananas: 70 %}\n" \
+                         "    otherwise: 10 %\n" \
+                         "causes:\n" \
+                         "  apples: {text: Apples, how-often: 3}\n" \
+                         "  bananas: {text: Bananas, how-often: 1}\n" \
+                         "fixes:\n" \
+                         "  fix-apples:\n" \
+                         "    text: Fix the apples\n" \
+                         "    role: " first "\n    cures: {apples: 90 %}\n" \
+                         "    takes: 5 min\n" \
+                         "    harm: none\n" \
+                         "    put-back: not needed\n" \
+                         "  fix-bananas:\n" \
+                         "    text: Fix the bananas\n" \
+                         "    role: " second "\n    cures: {bananas: 80 %}\n" \
+                         "    takes: 8 min\n" \
+                         "    harm:\n" \
+                         "      from: [slips]\n" \
+                         "      unprotected: {worst: critical, chance: occasional}\n" \
+                         "      protected: {worst: marginal, chance: remote}\n" \
+                         "    protect: [Goggles]\n" \
+                         "    put-back: not needed\n" \
+                         "rules:\n" \
+                         "  frost:\n" \
+                         "    when: {cold: yes}\n" \
+                         "    then:\n" \
+                         "      likelier: {bananas: 4 times}\n"
+
+const char twin_book[] = BOOK_FOR("anybody", "anybody", "anybody");
+const char twin_book_of_two[] = BOOK_FOR("helper, fitter", "helper", "fitter");
 
 enum { NOT_LISTED, APPLES, BANANAS, HYPOTHESES };
 enum { LAMP_STATES = 2, HUM_STATES = 3 }; /* no, yes; loud, soft, still */
@@ -106,9 +110,18 @@ static double seen_chance(int states, double right, int is, int seen)
 
 /* ---- going through it ---- */
 
+typedef struct told {
+    enum { TOLD_ANSWER, TOLD_COMPLAINT, TOLD_OUTCOME } kind;
+    uint32_t subject, option;
+    tt_outcome outcome;
+} told;
+
 typedef struct twin {
     const tt_book *book;
     tt_case *c;
+    told told[64]; /* all that the case was told, to tell it to whoever is called */
+    uint32_t told_count;
+    bool two_roles;
     uint32_t cold_question, lamp_question, fix_apples;
     double misread;
     twin_sums total;
@@ -121,6 +134,8 @@ typedef struct course { /* of a call, up to here */
     double minutes, questions, fixes, needless_low, needless_medium;
     bool ranked, leads;
     double truth;
+    bool over; /* somebody else is at work: */
+    double minutes_over;
 } course;
 
 static bool is_truth(const tt_cause *cause, int hypothesis)
@@ -131,24 +146,46 @@ static bool is_truth(const tt_cause *cause, int hypothesis)
     return strcmp(cause->name, names[hypothesis]) == 0;
 }
 
-/* The first ranking counts. Says whether the truth leads now. */
-static bool rank(course *x, const tt_view *v)
+/* With single faults the chances of the first of them add up. */
+static void count_set(twin *t, const course *x, const tt_view *v)
 {
-    bool leads = is_truth(&v->causes[0], x->hypothesis);
-    if (x->ranked) return leads;
-    x->ranked = true;
-    x->leads = leads;
-    for (uint32_t i = 0; i < v->cause_count; i++)
-        if (is_truth(&v->causes[i], x->hypothesis)) x->truth = v->causes[i].chance;
-    return leads;
+    double mass = 0;
+    bool held = false;
+    uint32_t i = 0;
+    for (; i < v->cause_count && mass < .9; i++) {
+        mass += v->causes[i].chance;
+        held |= is_truth(&v->causes[i], x->hypothesis);
+    }
+    t->total.set_said += x->chance * mass;
+    t->total.set_held += x->chance * held;
+    t->total.set_causes += x->chance * i;
 }
 
-static void finish(twin *t, const course *x, bool cured, bool leads_last)
+/* The first ranking counts. */
+static void rank(twin *t, course *x, const tt_view *v)
+{
+    if (x->ranked) return;
+    x->ranked = true;
+    x->leads = is_truth(&v->causes[0], x->hypothesis);
+    for (uint32_t i = 0; i < v->cause_count; i++)
+        if (is_truth(&v->causes[i], x->hypothesis)) x->truth = v->causes[i].chance;
+    count_set(t, x, v);
+}
+
+static void finish_over(twin *t, const course *x, bool cured)
+{
+    twin_sums *s = &t->total;
+    s->over += x->chance;
+    s->over_cured += x->chance * cured;
+    s->before += x->chance * x->minutes;
+    s->after += x->chance * x->minutes_over;
+}
+
+static void finish(twin *t, const course *x, bool cured)
 {
     twin_sums *s = &t->total;
     s->all += x->chance;
     s->leads += x->chance * x->leads;
-    s->leads_last += x->chance * leads_last;
     s->cured += x->chance * cured;
     s->called += x->chance * !cured;
     s->minutes += x->chance * (x->minutes + (cured ? 0 : 60));
@@ -164,11 +201,48 @@ static void finish(twin *t, const course *x, bool cured, bool leads_last)
 
 static void go_on(twin *t, course x);
 
+static void note_told(twin *t, told what)
+{
+    assert_true(t->told_count < sizeof t->told / sizeof t->told[0]);
+    t->told[t->told_count++] = what;
+}
+
+static void tell_again(const twin *t, tt_case *c)
+{
+    for (uint32_t i = 0; i < t->told_count; i++) {
+        const told *x = &t->told[i];
+        const tt_reply reply = {.kind = TT_ANSWER, .option = x->option};
+        assert_int_equal(x->kind == TOLD_ANSWER      ? tt_answer(c, x->subject, &reply)
+                         : x->kind == TOLD_COMPLAINT ? tt_complain(c, x->subject)
+                                                     : tt_fix_tried(c, x->subject, x->outcome),
+                         TT_OK);
+    }
+}
+
+/* A case of whoever is called, who is told all of it, and rules out danger: half a minute. */
+static void hand_over(twin *t, course x)
+{
+    tt_case *before = t->c;
+    assert_int_equal(tt_case_new(t->book, &(tt_options){.role = 1}, &t->c), TT_OK);
+    open_gate(t->c);
+    tell_again(t, t->c);
+    tt_speaker(t->c, 1);
+    assert_int_equal(tt_sitting(t->c), TT_OK);
+    open_gate(t->c);
+    x.over = true;
+    x.minutes_over = .5;
+    go_on(t, x);
+    tt_case_free(t->c);
+    t->c = before;
+}
+
 static void answer(twin *t, course x, uint32_t question, uint32_t option)
 {
     assert_int_equal(tt_answer(t->c, question, &(tt_reply){.kind = TT_ANSWER, .option = option}),
                      TT_OK);
+    note_told(t, (told){.kind = TOLD_ANSWER, .subject = question, .option = option});
     go_on(t, x);
+    t->told_count--;
     assert_int_equal(tt_undo(t->c), TT_OK);
 }
 
@@ -188,8 +262,8 @@ static uint32_t option_of(twin *t, uint32_t question, int state)
 
 static void ask(twin *t, course x, uint32_t question, double minutes)
 {
-    x.minutes += minutes;
-    x.questions += 1;
+    *(x.over ? &x.minutes_over : &x.minutes) += minutes;
+    x.questions += x.over ? 0 : 1;
     if (question == t->cold_question) {
         answer(t, x, question, option_of(t, question, x.cold));
         return;
@@ -208,32 +282,34 @@ static void ask(twin *t, course x, uint32_t question, double minutes)
     }
 }
 
-static void tried(twin *t, course x, uint32_t fix, tt_outcome outcome, double chance, bool leads)
+static void tried(twin *t, course x, uint32_t fix, tt_outcome outcome, double chance)
 {
     x.chance *= chance;
     if (chance == 0) return;
     if (outcome == TT_GONE) {
-        finish(t, &x, true, leads);
+        (x.over ? finish_over : finish)(t, &x, true);
         return;
     }
     assert_int_equal(tt_fix_tried(t->c, fix, outcome), TT_OK);
+    note_told(t, (told){.kind = TOLD_OUTCOME, .subject = fix, .outcome = outcome});
     go_on(t, x);
+    t->told_count--;
     assert_int_equal(tt_undo(t->c), TT_OK);
 }
 
-static void try_fix(twin *t, course x, uint32_t fix, bool leads)
+static void try_fix(twin *t, course x, uint32_t fix)
 {
     bool apples = fix == t->fix_apples, helps = x.hypothesis == (apples ? APPLES : BANANAS);
     double gone = !helps ? 0 : apples ? .9 : .8, better = helps ? .10 : .02;
-    x.minutes += apples ? 5 : 8;
-    x.fixes += 1;
+    *(x.over ? &x.minutes_over : &x.minutes) += apples ? 5 : 8;
+    x.fixes += x.over ? 0 : 1;
     if (apples)
-        x.needless_low += !helps;
+        x.needless_low += !helps && !x.over;
     else
-        x.needless_medium += !helps;
-    tried(t, x, fix, TT_GONE, gone, leads);
-    tried(t, x, fix, TT_BETTER, (1 - gone) * better, leads);
-    tried(t, x, fix, TT_NO_CHANGE, (1 - gone) * (1 - better), leads);
+        x.needless_medium += !helps && !x.over;
+    tried(t, x, fix, TT_GONE, gone);
+    tried(t, x, fix, TT_BETTER, (1 - gone) * better);
+    tried(t, x, fix, TT_NO_CHANGE, (1 - gone) * (1 - better));
 }
 
 static void go_on(twin *t, course x)
@@ -245,11 +321,13 @@ static void go_on(twin *t, course x)
         return;
     }
     assert_true(v->step == TT_FIX || v->step == TT_CALL);
-    bool leads = rank(&x, v);
-    if (v->step == TT_FIX)
-        try_fix(t, x, v->fix, leads);
-    else
-        finish(t, &x, false, leads);
+    if (!x.over) rank(t, &x, v);
+    if (v->step == TT_FIX) {
+        try_fix(t, x, v->fix);
+        return;
+    }
+    (x.over ? finish_over : finish)(t, &x, false);
+    if (t->two_roles && !x.over) hand_over(t, x);
 }
 
 static void complain(twin *t, course x, const char *symptom, double share)
@@ -259,8 +337,11 @@ static void complain(twin *t, course x, const char *symptom, double share)
         x.lamp_seen = -1;
     else
         x.hum_seen = -1;
-    assert_int_equal(tt_complain(t->c, tt_symptom_find(t->book, symptom)), TT_OK);
+    const uint32_t which = tt_symptom_find(t->book, symptom);
+    assert_int_equal(tt_complain(t->c, which), TT_OK);
+    note_told(t, (told){.kind = TOLD_COMPLAINT, .subject = which});
     go_on(t, x);
+    t->told_count--;
     assert_int_equal(tt_undo(t->c), TT_OK);
 }
 
@@ -296,9 +377,16 @@ static void all_shown(twin *t, course x)
         }
 }
 
+/* Knowing what is wrong: the fix that cures it, if this role may do it, then calling. */
+static double clairvoyant_minutes(const twin *t, int hypothesis)
+{
+    if (hypothesis == NOT_LISTED || (hypothesis == BANANAS && t->two_roles)) return .5 + 60;
+    return .5 + (hypothesis == APPLES ? 5 + .1 * 60 : 8 + .2 * 60);
+}
+
 twin_sums twin_of_rehearsal(const tt_book *book, double misread)
 {
-    twin t = {.book = book, .misread = misread};
+    twin t = {.book = book, .misread = misread, .two_roles = tt_role_find(book, "fitter") != TT_NONE};
     assert_int_equal(tt_case_new(book, NULL, &t.c), TT_OK);
     open_gate(t.c); /* our own question: half a minute */
     t.cold_question = tt_question_find(book, "cold");
@@ -306,7 +394,11 @@ twin_sums twin_of_rehearsal(const tt_book *book, double misread)
     t.fix_apples = tt_fix_find(book, "fix-apples");
     course x = {.questions = 1, .minutes = .5};
     for (x.cold = 0; x.cold < 2; x.cold++)
-        for (x.hypothesis = 0; x.hypothesis < HYPOTHESES; x.hypothesis++) all_shown(&t, x);
+        for (x.hypothesis = 0; x.hypothesis < HYPOTHESES; x.hypothesis++) {
+            t.total.clairvoyant += (x.cold ? .25 : .75) * prior_of(x.hypothesis, x.cold) *
+                                   clairvoyant_minutes(&t, x.hypothesis);
+            all_shown(&t, x);
+        }
     tt_case_free(t.c);
     return t.total;
 }

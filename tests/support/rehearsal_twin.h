@@ -7,16 +7,22 @@
 #include "telltale.h"
 
 extern const char twin_book[];
+/* The same, with bananas fixed by a second role, who is called. */
+extern const char twin_book_of_two[];
 
 /* Expected per call. */
 typedef struct twin_sums {
     double all; /* of chances: 1 */
-    double leads, leads_last, cured, called, minutes, questions, fixes, surprise;
+    double leads, cured, called, minutes, questions, fixes, surprise;
     double needless_low, needless_medium;
     double not_listed, not_listed_blamed;
+    double set_held, set_said, set_causes;
+    double clairvoyant; /* minutes */
+    double over, over_cured; /* calls handed over, and cured then; of these: */
+    double before, after;    /* minutes worked by the one, by the other */
 } twin_sums;
 
-/* `book` from twin_book; `misread` more than it says. */
+/* `book` from one of them; `misread` more than it says. */
 twin_sums twin_of_rehearsal(const tt_book *book, double misread);
 
 #endif

@@ -51,15 +51,21 @@ static void means_have_their_standard_error(void **state)
 
 static played played_with(bool leads, double leading, double truth, int64_t blamed, double minutes)
 {
-    judgement j = {
-        .leads = leads, .among_three = leads, .leading = leading, .truth = truth, .blamed = blamed};
+    judgement j = {.leads = leads,
+                   .among_three = leads,
+                   .leading = leading,
+                   .truth = truth,
+                   .blamed = blamed,
+                   .in_set = leads || truth > .2,
+                   .set_mass = leading > .9 ? leading : .9375,
+                   .set_count = leading > .9 ? 1 : 3};
     return (played){.end = END_CURED,
                     .ranked = true,
                     .first = j,
-                    .last = j,
                     .questions = 2,
                     .fixes = 1,
                     .needless = {1, 0, 0},
+                    .working = minutes,
                     .minutes = minutes};
 }
 
@@ -68,7 +74,10 @@ static void add(tally *t, arena *keep, made_call call, played own, double other_
     played other = own;
     other.minutes = other_minutes;
     other.needless[0] = own.needless[0] * 3;
-    const played *const ways[WAY_COUNT] = {&own, &other, call.number == 0 ? &other : NULL, NULL};
+    const played *const ways[WAY_COUNT] = {[WAY_TELLTALE] = &own,
+                                           [WAY_SOONEST] = &other,
+                                           [WAY_IN_ORDER] = call.number == 0 ? &other : NULL,
+                                           [WAY_CLAIRVOYANT] = call.number == 0 ? &other : NULL};
     tally_call(t, keep, &call, ways);
 }
 
@@ -101,7 +110,7 @@ static void calls_are_counted_where_they_belong(void **state)
 {
     (void)state;
     arena *keep = test_arena();
-    tally *t = tally_new(keep, 3);
+    tally *t = tally_new(keep, 3, 2, 1);
     for (unsigned i = 0; i < 5; i++) add_call(t, keep, i);
     tt_rehearsed r = {0};
     estimate(t, &r);
@@ -120,13 +129,51 @@ static void calls_are_counted_where_they_belong(void **state)
     assert_true(r.bins[9].right.of == 3 && r.bins[9].right.count == 2 && r.bins[5].right.of == 1);
     assert_near(r.bins[9].said, (.95 + .91 + 1) / 3, 1e-6);
     assert_near(r.calibration_error, (3 * fabs((.95 + .91 + 1) / 3 - 2.0 / 3) + .55) / 4, 1e-6);
-    /* By luck: one call at .55 is off by 2 .55 .45; of three at p = 2.86/3, whose v is 3, the mean is 2 p^3 (1-p). */
-    const double p = (.95 + .91 + 1) / 3;
-    assert_near(r.calibration_floor, (3 * 2 * p * p * p * (1 - p) + 2 * .55 * .45) / 4, 1e-6);
+    assert_true(r.set.held.of == 4 && r.set.held.count == 3 && r.set.causes.mean == 1.5);
+    assert_near(r.set.said, (.95 + .9375 + .91 + 1) / 4, 1e-6);
+    assert_true(r.over_clairvoyant.of == 4 && r.known_over_clairvoyant.of == 0);
+    assert_near(r.over_clairvoyant.ratio, (10 + 20 + 30 + 240) / (12 + 24 + 29.5 + 240), 1e-12);
     assert_near(r.surprise.mean, (-log2(.95) + 2 + 5) / 3, 1e-3);
     assert_int_equal(t->mistake_count, 2);
     assert_true(t->mistakes[0].cause == 2 && t->mistakes[0].blamed == 0);
     assert_true(t->mistakes[1].cause == 3 && t->mistakes[1].blamed == 1);
+    arena_free(keep);
+}
+
+/* Mean distance of a share from its chance over n calls, De Moivre's closed form (Diaconis and
+ * Zabell 1991, Closed form summation for classical distributions, Statistical Science 6,
+ * equation 1.1): 2 v C(n,v) p^v (1-p)^(n-v+1) / n with v the whole number above np. */
+static double mean_deviation(double p, unsigned n)
+{
+    const unsigned v = (unsigned)floor(n * p) + 1;
+    double logarithm = log(2.0 * v) + v * log(p) + (n - v + 1) * log1p(-p);
+    for (unsigned i = 1; i <= v; i++) logarithm += log((double)(n - v + i) / i);
+    return exp(logarithm) / n;
+}
+
+/* Calls that all say 0.55, and as many that say 0.95: what luck alone would show is what the closed
+ * form says, within four standard errors of a mean of a hundred draws; and one draw in twenty or so
+ * shows more than `high`. */
+static void the_floor_is_what_luck_shows(void **state)
+{
+    (void)state;
+    enum { EACH = 300 };
+    arena *keep = test_arena();
+    tally *t = tally_new(keep, 3, 1, 5);
+    for (unsigned i = 0; i < 2 * EACH; i++) {
+        const made_call call = {.size = 1, .causes = {2}, .number = i};
+        const played own = played_with(true, i % 2 == 0 ? .55 : .95, .5, 2, 10);
+        const played *const ways[WAY_COUNT] = {&own};
+        tally_call(t, keep, &call, ways);
+    }
+    tt_rehearsed r = {0};
+    estimate(t, &r);
+    const double wanted = (mean_deviation(.55, EACH) + mean_deviation(.95, EACH)) / 2;
+    assert_near(r.calibration_floor.mean, wanted, 4 * .6 * wanted / sqrt(PERFECT));
+    assert_true(r.calibration_floor.high > 1.3 * wanted && r.calibration_floor.high < 3 * wanted);
+    const double said = (.9375 + .95) / 2, sigma = sqrt(said * (1 - said) / (2 * EACH));
+    assert_near(r.set.floor.mean, sigma * sqrt(2 / 3.14159265), .25 * sigma);
+    assert_true(r.set.floor.high > 1.5 * sigma && r.set.floor.high < 2.6 * sigma);
     arena_free(keep);
 }
 
@@ -135,8 +182,8 @@ static void tallies_add_up(void **state)
 {
     (void)state;
     arena *keep = test_arena();
-    tally *whole = tally_new(keep, 3), *parts[3], *sum = tally_new(keep, 3);
-    for (unsigned i = 0; i < 3; i++) parts[i] = tally_new(keep, 3);
+    tally *whole = tally_new(keep, 3, 2, 1), *parts[3], *sum = tally_new(keep, 3, 2, 1);
+    for (unsigned i = 0; i < 3; i++) parts[i] = tally_new(keep, 3, 2, 1);
     for (unsigned i = 0; i < 500; i++) add_call(whole, keep, i % 5);
     for (unsigned i = 500; i-- > 0;) add_call(parts[i * i % 3], keep, i % 5);
     for (unsigned i = 3; i-- > 0;) tally_add(sum, keep, parts[i]);
@@ -156,6 +203,7 @@ int main(void)
         cmocka_unit_test(intervals_are_wilsons),
         cmocka_unit_test(means_have_their_standard_error),
         cmocka_unit_test(calls_are_counted_where_they_belong),
+        cmocka_unit_test(the_floor_is_what_luck_shows),
         cmocka_unit_test(tallies_add_up),
     };
     return cmocka_run_group_tests_name("estimate", tests, NULL, NULL);

@@ -6,6 +6,7 @@
 
 #include "base/grow.h"
 #include "rehearse/clairvoyant.h"
+#include "rehearse/judge.h"
 
 /* An adjustment under way: the steps that the person still takes, and how the last of them comes
  * out. */
@@ -30,52 +31,10 @@ typedef struct player {
     adjustment_plan adjusting;
 } player;
 
-/* ---- ranking against truth ---- */
-
-static const double SET_HOLDS = 0.9;
-
-static bool is_there(const made_call *call, uint32_t cause)
-{
-    return cause == NO_ID ? call->size == 0 : call_has(call, cause);
-}
-
-static uint32_t cause_named(const player *p, const char *name)
-{
-    return name == NULL ? NO_ID : book_cause(p->c->book->book, str_of(name));
-}
-
-/* The fewest causes that hold 90 %, and whether some of what is wrong is among them. */
-static void judge_set(const player *p, judgement *j)
-{
-    const standing *now = &p->c->now;
-    uint32_t *members = ARENA_ARRAY(p->scratch, uint32_t, p->c->book->book->cause_count + 1);
-    j->set_count = belief_likely_set(now->pairs_matter ? now->pairs : now->single, p->scratch,
-                                     SET_HOLDS, members, &j->set_mass);
-    for (uint32_t i = 0; i < j->set_count; i++)
-        j->in_set |= is_there(p->call, members[i] == 0 ? NO_ID : members[i] - 1);
-}
-
-static judgement judge(const player *p)
-{
-    assert(p->v->cause_count > 0);
-    judgement j = {.leading = p->v->causes[0].chance};
-    uint32_t first = cause_named(p, p->v->causes[0].name);
-    j.blamed = first == NO_ID ? NOT_LISTED : (int64_t)first;
-    for (uint32_t i = 0; i < p->v->cause_count; i++) {
-        if (!is_there(p->call, cause_named(p, p->v->causes[i].name))) continue;
-        j.leads = i == 0;
-        j.among_three = i < 3;
-        j.truth = p->v->causes[i].chance;
-        break;
-    }
-    judge_set(p, &j);
-    return j;
-}
-
 /* The first time counts: there advice turns into work. */
 static void judge_now(player *p)
 {
-    if (!p->out->ranked) p->out->first = judge(p);
+    if (!p->out->ranked) p->out->first = judge(p->scratch, p->c, p->v, p->call);
     p->out->ranked = true;
 }
 

@@ -134,9 +134,12 @@ TT_PUBLIC void tt_learning_free(tt_learning *l);
 TT_PUBLIC tt_book *tt_learning_book(tt_learning *l);
 /* Up to when the cases are in its numbers: RFC 3339, universal time; "" if none are. */
 TT_PUBLIC const char *tt_learning_until(const tt_learning *l);
-/* Counts a case, of the same book at any site, in which somebody confirmed that `cause` alone was wrong. TT_FAULTY: the book has no such
- * cause, or is another. TT_NOT_NOW: the trouble is not gone, or was "better, but not gone" on the way: such cases teach nothing. */
-TT_PUBLIC tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause);
+/* Counts a case, of the same book at any site, in which somebody confirmed that `cause` alone was wrong. `handed_over`: somebody was called on the
+ * way, whoever cured it in the end. TT_FAULTY: the book has no such cause, or is another. TT_NOT_NOW: it was not handed over and the trouble is not
+ * gone, or it was "better, but not gone" on the way: such cases teach nothing. */
+TT_PUBLIC tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause, bool handed_over);
+/* Counts a case that ended and of which nobody said what the cause was. From these it is known how much one of which somebody did has to stand for. */
+TT_PUBLIC void tt_learning_unconfirmed(tt_learning *l, bool handed_over);
 
 typedef enum tt_learned_kind { TT_HOW_OFTEN, TT_SHOWN_BY, TT_OTHERWISE } tt_learned_kind;
 typedef struct tt_learned {
@@ -159,6 +162,9 @@ typedef struct tt_edit {
 } tt_edit;
 typedef struct tt_lesson {
     uint32_t cases, causes; /* counted; entries of the book */
+    uint32_t handed_over, handed_over_confirmed; /* cases in which somebody was called; of these, counted */
+    double handed_over_counts; /* so many times as much as a cured one, since so few of them are confirmed */
+    bool handed_over_held;     /* they would have to count more than that: the shares lean towards what is cured */
     uint32_t cases_wanted;  /* below it there is nothing to show: no items, no edits */
     const tt_learned *items; uint32_t count; /* what cases were counted for: how often, then shown by, then otherwise; by name */
     const tt_edit *edits; uint32_t edit_count; /* by file and place; they don't overlap. With them goes 'learned-until' */

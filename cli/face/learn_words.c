@@ -114,6 +114,18 @@ static void say_changes(const speaker *by, const what_changes *c)
     say_means(by, LEARN_MINUTES, c->minutes);
 }
 
+/* Cases that were handed over are others than those that were cured. */
+static void say_handed_over(const speaker *by, const tt_lesson *lesson)
+{
+    if (lesson->handed_over == 0) return;
+    if (lesson->handed_over_confirmed == 0)
+        SPEAK(by, "", LEARN_OF_CURED, whole(by, lesson->handed_over));
+    else if (lesson->handed_over_counts > 1)
+        SPEAK(by, "", lesson->handed_over_held ? LEARN_HANDED_OVER_HELD : LEARN_HANDED_OVER,
+              whole(by, lesson->handed_over), whole(by, lesson->handed_over_confirmed),
+              tenths(by, lesson->handed_over_counts));
+}
+
 static void say_all(const speaker *by, const learned *all)
 {
     const tt_lesson *lesson = all->lesson;
@@ -123,6 +135,7 @@ static void say_all(const speaker *by, const learned *all)
         SPEAK(by, "", LEARN_TOO_FEW, whole(by, lesson->causes), whole(by, lesson->cases_wanted));
         return;
     }
+    say_handed_over(by, lesson);
     say_numbers(by, lesson);
     if (all->changes == NULL) return;
     say_changes(by, all->changes);

@@ -1,4 +1,4 @@
-/* From a folder of cases to what is counted: which of them were closed as gone, and confirmed. */
+/* From a folder of cases to what is counted: which of them ended, and how, and were confirmed. */
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
@@ -40,14 +40,21 @@ static void write_universal(int64_t moment, char out[TT_MOMENT_SIZE])
 
 /* ---- one case ---- */
 
+/* Whoever was called may cure it and never say so here. */
+static bool is_over(const seen_case *c)
+{
+    return *c->says.ended != 0 || c->says.state == TT_CASE_WAITING;
+}
+
 /* Why a case isn't learned from, as far as its records tell: the count it belongs to; or null. */
 static uint32_t *why_not(const reading *r, const seen_case *c, const tt_confirmation *cause,
                          int64_t when)
 {
     if (c->places.begin == NULL) return &r->seen->broken;
     if (strcmp(seen_case_text(c->places.begin, "title"), r->title) != 0) return &r->seen->of_others;
-    if (*c->says.ended == 0) return &r->seen->open;
-    if (c->says.state != TT_CASE_CLOSED) return &r->seen->not_gone;
+    if (!is_over(c)) return &r->seen->open;
+    const bool told = c->says.state == TT_CASE_CALLED && cause->said == TT_CAUSE_CONFIRMED;
+    if (c->says.state != TT_CASE_CLOSED && !told) return &r->seen->not_gone;
     if (cause->said != TT_CAUSE_CONFIRMED) return &r->seen->unconfirmed;
     if (strcmp(cause->cause, "something-not-listed") == 0) return &r->seen->not_listed;
     return when <= r->until ? &r->seen->before : NULL;
@@ -75,12 +82,43 @@ static exit_status open_book(reading *r, seen_case *c)
     return status;
 }
 
-static uint32_t *count_case(reading *r, seen_case *c, const char *cause, int64_t when)
+static tt_status note_call(seen_case *c, uint32_t entry, bool *called)
+{
+    tt_entry e;
+    tt_status status = tt_journal_entry(c->journal, entry, &e);
+    if (status != TT_OK || e.skipped != TT_SKIP_NOT) return status;
+    const bool close = strcmp(e.record->kind, "close") == 0 &&
+                       strcmp(seen_case_text(e.record->data, "how"), "call") == 0;
+    *called = *called || close || strcmp(e.record->kind, "waiting") == 0;
+    return TT_OK;
+}
+
+/* Somebody was called on the way, whoever ended it. */
+static tt_status was_called(seen_case *c, bool *called)
+{
+    tt_status status = TT_OK;
+    *called = false;
+    for (uint32_t i = 0; i < tt_journal_count(c->journal) && status == TT_OK; i++)
+        status = note_call(c, i, called);
+    return status;
+}
+
+/* It ended like those that are learned from, and nobody said what it was. */
+static void note_unconfirmed(const reading *r, const seen_case *c, const uint32_t *why, bool called)
+{
+    const int64_t ended = *c->says.ended != 0 ? milliseconds(c->says.ended) : INT64_MAX;
+    const bool stopped =
+        c->says.state == TT_CASE_STOPPED || c->says.state == TT_CASE_MADE_SAFE;
+    if ((why == &r->seen->not_gone && !stopped) || why == &r->seen->unconfirmed)
+        if (ended > r->until) tt_learning_unconfirmed(r->l, called);
+}
+
+static uint32_t *count_case(reading *r, seen_case *c, const char *cause, int64_t when, bool called)
 {
     exit_status status = open_book(r, c);
     if (status == EXIT_DONE) status = seen_case_play(c, NULL);
     if (status != EXIT_DONE) return &r->seen->broken;
-    switch (tt_learning_add(r->l, tt_talk_case(c->talk), cause)) {
+    switch (tt_learning_add(r->l, tt_talk_case(c->talk), cause, called)) {
     case TT_OK:
         if (when > r->last) r->last = when;
         return &r->seen->counted;
@@ -110,10 +148,13 @@ static uint32_t *read_meaning(reading *r, seen_case *c)
 {
     tt_confirmation cause;
     int64_t when;
-    if (tt_journal_cause(c->journal, &cause) != TT_OK || confirmed_at(c, &cause, &when) != TT_OK)
+    bool called;
+    if (tt_journal_cause(c->journal, &cause) != TT_OK || confirmed_at(c, &cause, &when) != TT_OK ||
+        was_called(c, &called) != TT_OK)
         return &r->seen->broken;
     uint32_t *why = why_not(r, c, &cause, when);
-    return why != NULL ? why : count_case(r, c, cause.cause, when);
+    if (why != NULL) note_unconfirmed(r, c, why, called);
+    return why != NULL ? why : count_case(r, c, cause.cause, when, called);
 }
 
 static void read_case(reading *r, const char *folder)

@@ -1,4 +1,4 @@
-/* What was counted, as means and credible intervals. */
+/* What was counted, as chances and credible intervals. */
 #include "learn/learn.h"
 
 #include <assert.h>
@@ -6,48 +6,40 @@
 
 #include "learn/beta.h"
 
-/* A chance of exactly 0 or 1 is nobody's number: tables keep away from it by as much. */
-static const double least = 1e-6;
+/* ---- how much a case counts ---- */
 
-learn_belief learn_from(const learn_count *c)
+static double inverse_chance(uint32_t confirmed, uint32_t ended)
 {
-    static const double tail = 0.025;
-    double written = fmin(fmax(c->written, least), 1 - least);
-    assert(c->strength > 0 && c->yes >= 0 && c->of - c->yes > -1e-9 * (1 + c->of));
-    double yes = c->strength * written + c->yes,
-           no = c->strength * (1 - written) + fmax(0, c->of - c->yes);
-    return (learn_belief){yes / (yes + no), beta_quantile(yes, no, tail),
-                          beta_quantile(yes, no, 1 - tail)};
+    assert(confirmed <= ended);
+    return confirmed > 0 ? (double)ended / confirmed : 0;
 }
 
-double learn_weight(double before, double sum, double cases)
+learn_weights learn_weights_of(const uint32_t confirmed[LEARN_ENDS],
+                               const uint32_t ended[LEARN_ENDS])
 {
-    assert(before > 0 && sum >= before && cases >= 0);
-    return before + cases * sum / LEARN_SHARES_COUNT;
-}
-
-/* P(answer | state): right, or evenly one of the others. */
-static double likelihood(const net_finding *f, const double *weights, double sum, uint32_t state)
-{
-    if (f->states == 1) return weights[state];
-    return weights[state] * f->right + (sum - weights[state]) * (1 - f->right) / (f->states - 1);
-}
-
-void learn_atoms(const net *n, uint32_t component_index, uint32_t cause, const double *weights,
-                 double *out)
-{
-    const component *g = &n->components[component_index];
-    const net_finding *f = &n->in.findings[g->findings[0]];
-    const double *row = component_row(g, cause);
-    double sum = 0, all = 0;
-    assert(g->finding_count == 1 && g->cell_count == f->states);
-    for (uint32_t s = 0; s < f->states; s++) sum += weights[s];
-    for (uint32_t a = 0; a < g->atom_count; a++) out[a] = 0;
-    for (uint32_t s = 0; s < f->states; s++) {
-        double chance = row[g->cell_atom[s]] * g->within[s] * likelihood(f, weights, sum, s);
-        out[g->cell_atom[s]] += chance;
-        all += chance;
+    learn_weights w = {{1, 1}, false};
+    double weight[LEARN_ENDS], least = INFINITY, sum = 0, squares = 0;
+    for (int e = 0; e < LEARN_ENDS; e++) {
+        if (confirmed[e] == 0) return w;
+        weight[e] = inverse_chance(confirmed[e], ended[e]);
+        least = fmin(least, weight[e]);
     }
-    assert(all > 0);
-    for (uint32_t a = 0; a < g->atom_count; a++) out[a] /= all;
+    for (int e = 0; e < LEARN_ENDS; e++) {
+        w.held = w.held || weight[e] > LEARN_WEIGHT_MOST * least;
+        weight[e] = fmin(weight[e], LEARN_WEIGHT_MOST * least);
+        sum += weight[e] * confirmed[e];
+        squares += weight[e] * weight[e] * confirmed[e];
+    }
+    for (int e = 0; e < LEARN_ENDS; e++) w.of[e] = weight[e] * sum / squares;
+    return w;
+}
+
+/* ---- how sure ---- */
+
+learn_belief learn_belief_of(double mean, double worth)
+{
+    static const double tail = 0.025, least = 1e-6; /* tables keep as far away from 0 and 1 */
+    assert(worth > 0 && mean >= 0 && mean <= 1);
+    double p = fmin(fmax(mean, least), 1 - least), yes = worth * p, no = worth * (1 - p);
+    return (learn_belief){mean, beta_quantile(yes, no, tail), beta_quantile(yes, no, 1 - tail)};
 }

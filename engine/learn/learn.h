@@ -1,13 +1,11 @@
-/* What closed and confirmed cases say about the author's numbers. The author's number counts as so
- * many cases seen before (an equivalent sample), cases are added, and what comes out is a beta
- * distribution: the marginal of a Dirichlet over the causes, or over the states of an answer.
- * Mathematics: docs/mathematics.md, section "Learning". */
+/* What cases say about one of the author's numbers: a chance, and how sure it is. The author's
+ * number counts as so many cases seen before (an equivalent sample). Mathematics:
+ * docs/mathematics.md, section "Learning". */
 #ifndef TT_LEARN_LEARN_H
 #define TT_LEARN_LEARN_H
 
+#include <stdbool.h>
 #include <stdint.h>
-
-#include "compile/net.h"
 
 /* How many cases the author's numbers count as, and from how many a cause on the mean there is
  * anything to show. */
@@ -18,27 +16,28 @@ enum {
     LEARN_CASES_A_CAUSE = 4,
 };
 
-/* One of the author's numbers as a chance, and what was counted: `yes` of `of` (yes ≤ of; not
- * whole, where answers leave room). */
-typedef struct learn_count {
-    double written, strength; /* [0, 1]; > 0 */
-    double yes, of;
-} learn_count;
+/* How a case ended whose cause somebody confirmed. They are counted apart, since the cause is
+ * confirmed more often after one end than after the other. */
+typedef enum learn_end { LEARN_CURED, LEARN_HANDED_OVER, LEARN_ENDS } learn_end;
+
+/* What a case of each end counts as. */
+typedef struct learn_weights {
+    double of[LEARN_ENDS];
+    bool held; /* one end would have to count more */
+} learn_weights;
+
+/* `confirmed` of `ended` cases, by how they ended. A case counts by the inverse of the chance that
+ * its cause is confirmed, up to LEARN_WEIGHT_MOST times as much as one of the other end, and all
+ * of them as many as they are worth (Kish 1965). All 1 while none of one end is confirmed. */
+#define LEARN_WEIGHT_MOST 4.0
+learn_weights learn_weights_of(const uint32_t confirmed[LEARN_ENDS],
+                               const uint32_t ended[LEARN_ENDS]);
 
 typedef struct learn_belief {
     double mean, low, high; /* low to high: 95 % credible, 2.5 % on either side */
 } learn_belief;
-learn_belief learn_from(const learn_count *c);
 
-/* How often a cause is met, in the author's relative weights, after `cases` with it: weight
- * `before` of all weights `sum`. The weights of causes without a case stay as they are, which
- * leaves their shares as the Dirichlet has them. */
-double learn_weight(double before, double sum, double cases);
-
-/* P(atom | answer, cause) of a component with one finding: which of its states was there, seen
- * through how often people get it right. weights[state] ≥ 0, not all 0, as evidence has them.
- * out[atom_count] sums to 1. */
-void learn_atoms(const net *n, uint32_t component_index, uint32_t cause, const double *weights,
-                 double *out);
+/* A chance that is as sure as if `worth` cases had been seen, `mean` of them with it. */
+learn_belief learn_belief_of(double mean, double worth);
 
 #endif

@@ -92,22 +92,6 @@ static bool is_listed(const component *g, uint32_t cause)
     return false;
 }
 
-/* Chance of a symptom under a distribution over the atoms of its component, which has one finding.
- */
-static double shown_chance(arena *scratch, const net *n, const component *g, uint32_t symptom,
-                           const double *atoms)
-{
-    assert(g->finding_count == 1);
-    uint32_t *state = ARENA_ARRAY(scratch, uint32_t, n->in.finding_count);
-    double chance = 0;
-    for (uint32_t a = 0; a < g->atom_count; a++) {
-        for (uint32_t x = 0; g->cell_atom[x] != a;) state[g->findings[0]] = ++x;
-        if (expr_holds(n->in.symptoms[symptom].when, state)) chance += atoms[a];
-        state[g->findings[0]] = 0;
-    }
-    return chance;
-}
-
 static const rate *rate_of(const struct symptom *s, uint32_t cause)
 {
     for (uint32_t i = 0; i < s->shown_by_count; i++)
@@ -115,31 +99,61 @@ static const rate *rate_of(const struct symptom *s, uint32_t cause)
     return NULL;
 }
 
-static void count_symptom(tt_learning *l, const struct symptom *s, const component *g,
-                          uint32_t cause, double chance)
+/* The number that a symptom has for a cause: its own, or what it has otherwise; or null. */
+static number *number_for(tt_learning *l, const struct symptom *s, const component *g,
+                          uint32_t cause)
 {
-    assert(chance >= 0 && chance <= 1 + 1e-9);
     const rate *r = rate_of(s, cause);
-    number *n = NULL;
-    if (r != NULL)
-        n = r->said.file != NO_FILE ? number_at(l, TT_SHOWN_BY, r->said) : NULL;
-    else if (!is_listed(g, cause))
-        n = number_at(l, TT_OTHERWISE, s->id.at);
-    if (n == NULL) return;
-    n->count.yes += chance;
-    n->count.of += 1;
+    if (r != NULL) return r->said.file != NO_FILE ? number_at(l, TT_SHOWN_BY, r->said) : NULL;
+    return is_listed(g, cause) ? NULL : number_at(l, TT_OTHERWISE, s->id.at);
 }
 
-static void count_answer(tt_learning *l, const tt_case *c, uint32_t component_index, uint32_t cause)
+/* The row in which such a cause stands. A piece of equipment that has signs which its like have
+ * not has other atoms, and is left out. */
+static learn_row *row_for(tt_learning *l, const book *b, const component *g, uint32_t cause)
+{
+    for (uint32_t i = 0; i < g->symptom_count; i++) {
+        const number *n = number_for(l, &b->symptoms[g->symptoms[i]], g, cause);
+        if (n != NULL) return n->row->atoms == g->atom_count ? n->row : NULL;
+    }
+    return NULL;
+}
+
+static void count_answer(tt_learning *l, const tt_case *c, uint32_t component_index,
+                         uint32_t cause, learn_end end)
 {
     const net *n = c->book->prog->evidence;
     const component *g = &n->components[component_index];
     if (g->finding_count != 1 || c->now.weights[g->findings[0]] == NULL) return;
-    double *atoms = ARENA_ARRAY(l->scratch, double, g->atom_count);
-    learn_atoms(n, component_index, cause, c->now.weights[g->findings[0]], atoms);
-    for (uint32_t i = 0; i < g->symptom_count; i++)
-        count_symptom(l, &c->book->book->symptoms[g->symptoms[i]], g, cause,
-                      shown_chance(l->scratch, n, g, g->symptoms[i], atoms));
+    learn_row *r = row_for(l, c->book->book, g, cause);
+    if (r != NULL) learn_row_add(l->keep, r, n, g, c->now.weights[g->findings[0]], end);
+}
+
+/* By the place of its entry. Causes stand in the same order at every site, so the next is mostly
+ * the one looked for. */
+static uint32_t entry_at(const tt_learning *l, span key, uint32_t near)
+{
+    for (uint32_t i = 0; i < l->cause_entries; i++) {
+        uint32_t at = (near + i) % l->cause_entries;
+        const span *own = &l->numbers[at].key;
+        if (own->file == key.file && own->start == key.start) return at;
+    }
+    return NO_ID;
+}
+
+/* How much likelier than the author says each entry was in this case: by rules in force, by the
+ * pieces that it was about, and by the pieces there are. */
+static double *factors_in(tt_learning *l, const tt_case *c)
+{
+    const book *b = c->book->book;
+    double *factor = ARENA_ARRAY(l->scratch, double, l->cause_entries);
+    for (uint32_t i = 0, at = 0; i < b->cause_count; i++) {
+        at = entry_at(l, b->causes[i].id.at, at);
+        if (at == NO_ID) return NULL;
+        factor[at] += b->causes[i].how_often * c->now.factor[i];
+    }
+    for (uint32_t i = 0; i < l->cause_entries; i++) factor[i] /= l->numbers[i].weight;
+    return factor;
 }
 
 static bool is_same_book(const tt_learning *l, const tt_book *other)
@@ -157,8 +171,10 @@ typedef struct adding {
     tt_learning *l;
     tt_case *c;
     const char *cause;
+    learn_end end;
 } adding;
 
+/* A cause that rules had ruled out says nothing of how often it is met where they don't. */
 static tt_status add(void *context)
 {
     const adding *a = context;
@@ -166,14 +182,17 @@ static tt_status add(void *context)
     const book *b = a->c->book->book;
     uint32_t cause = book_cause(b, str_of(a->cause));
     if (cause == NO_ID || !is_same_book(l, a->c->book)) return TT_FAULTY;
-    if (!a->c->now.closed || a->c->now.any_better) return TT_NOT_NOW;
+    if (a->c->now.any_better || (a->end == LEARN_CURED && !a->c->now.closed)) return TT_NOT_NOW;
     arena_back_to(l->scratch, (arena_mark){NULL, 0});
-    number *often = number_at(l, TT_HOW_OFTEN, b->causes[cause].id.at);
-    if (often == NULL) return TT_FAULTY;
-    often->count.yes += 1;
+    uint32_t entry = entry_at(l, b->causes[cause].id.at, 0);
+    const double *factor = factors_in(l, a->c);
+    if (entry == NO_ID || factor == NULL) return TT_FAULTY;
+    if (factor[entry] > 0) learn_shares_add(l->keep, l->shares, factor, entry, a->end);
     l->cases++;
+    l->confirmed[a->end]++;
+    l->ended[a->end]++;
     for (uint32_t g = 0; g < a->c->book->prog->evidence->component_count; g++)
-        count_answer(l, a->c, g, cause);
+        count_answer(l, a->c, g, cause, a->end);
     return TT_OK;
 }
 
@@ -184,10 +203,52 @@ static tt_status stand(void *context)
 }
 
 /* What comes next in the case doesn't matter here, and takes most of the time. */
-tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause)
+tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause, bool handed_over)
 {
+    adding a = {l, c, cause, handed_over ? LEARN_HANDED_OVER : LEARN_CURED};
     tt_status status = c->fresh ? TT_OK : guarded_case(c, stand, c);
-    return status == TT_OK ? guarded_learning(l, add, &(adding){l, c, cause}) : status;
+    return status == TT_OK ? guarded_learning(l, add, &a) : status;
+}
+
+void tt_learning_unconfirmed(tt_learning *l, bool handed_over)
+{
+    l->ended[handed_over ? LEARN_HANDED_OVER : LEARN_CURED]++;
+}
+
+/* ---- what comes out ---- */
+
+static void settle_chances(tt_learning *l)
+{
+    for (learn_row *r = l->rows; r != NULL; r = r->next) learn_row_fit(l->scratch, r, &l->each);
+    for (uint32_t i = l->cause_entries; i < l->number_count; i++) {
+        number *n = &l->numbers[i];
+        arena_back_to(l->scratch, (arena_mark){NULL, 0});
+        n->count = learn_row_count(l->scratch, n->row, &l->each, n->inside);
+    }
+}
+
+static void settle_shares(tt_learning *l)
+{
+    const learn_shares *s = l->shares;
+    learn_shares_fit(l->scratch, l->shares, &l->each);
+    double sum = 0;
+    for (uint32_t i = 0; i < l->cause_entries; i++) sum += s->weight[i];
+    for (uint32_t i = 0; i < l->cause_entries; i++) {
+        uint32_t cases = s->confirmed[LEARN_CURED][i] + s->confirmed[LEARN_HANDED_OVER][i];
+        l->numbers[i].count = (learn_count){.written = s->written[i] / l->weights,
+                                            .mean = s->weight[i] / sum,
+                                            .cases = cases,
+                                            .of = l->cases,
+                                            .worth = s->worth[i]};
+    }
+}
+
+void learning_settle(tt_learning *l)
+{
+    arena_back_to(l->scratch, (arena_mark){NULL, 0});
+    l->each = learn_weights_of(l->confirmed, l->ended);
+    settle_shares(l);
+    settle_chances(l);
 }
 
 /* ---- the numbers ---- */
@@ -221,9 +282,41 @@ static void find_causes(tt_learning *l)
     }
     assert(l->number_count == 0 || l->weights > 0);
     l->cause_entries = l->number_count;
-    for (uint32_t i = 0; i < l->number_count; i++)
-        l->numbers[i].count =
-            (learn_count){l->numbers[i].weight / l->weights, LEARN_SHARES_COUNT, 0, 0};
+    double *written = ARENA_ARRAY(l->keep, double, l->cause_entries);
+    for (uint32_t i = 0; i < l->cause_entries; i++) written[i] = l->numbers[i].weight;
+    l->shares = learn_shares_new(l->keep, written, l->cause_entries);
+}
+
+/* The atoms of a component with one finding in which a symptom is shown. */
+static const bool *atoms_of(tt_learning *l, const component *g, uint32_t symptom)
+{
+    const net *n = l->book->prog->evidence;
+    assert(g->finding_count == 1);
+    uint32_t *state = ARENA_ARRAY(l->scratch, uint32_t, n->in.finding_count);
+    bool *inside = ARENA_ARRAY(l->keep, bool, g->atom_count);
+    for (uint32_t x = 0; x < g->cell_count; x++) {
+        state[g->findings[0]] = x;
+        inside[g->cell_atom[x]] = expr_holds(n->in.symptoms[symptom].when, state);
+    }
+    return inside;
+}
+
+/* The numbers of one row share it: another symptom of its component has made it already, or none
+ * has. */
+static learn_row *row_of(tt_learning *l, const component *g, uint32_t cause)
+{
+    const bool base = cause == NO_ID;
+    for (uint32_t i = l->cause_entries; i < l->number_count; i++) {
+        const number *n = &l->numbers[i];
+        const bool same = base ? n->kind == TT_OTHERWISE : n->kind == TT_SHOWN_BY && n->cause == cause;
+        if (!same || n->row == NULL) continue;
+        for (uint32_t k = 0; k < g->symptom_count; k++)
+            if (g->symptoms[k] == n->symptom) return n->row;
+    }
+    learn_row *r = learn_row_new(l->keep, base ? g->base : component_row(g, cause), g->atom_count,
+                                 base ? LEARN_BASE_COUNTS : LEARN_ROW_COUNTS);
+    r->next = l->rows;
+    return l->rows = r;
 }
 
 static void find_rates(tt_learning *l, const component *g, uint32_t symptom)
@@ -233,12 +326,11 @@ static void find_rates(tt_learning *l, const component *g, uint32_t symptom)
         const rate *r = &s->shown_by[i];
         number *n = r->said.file != NO_FILE ? new_number(l, TT_SHOWN_BY, r->said, s->body) : NULL;
         if (n == NULL) continue;
-        double chance = shown_chance(l->scratch, l->book->prog->evidence, g, symptom,
-                                     component_row(g, r->cause));
         n->said = r->said;
         n->symptom = symptom;
         n->cause = r->cause;
-        n->count = (learn_count){chance, LEARN_ROW_COUNTS, 0, 0};
+        n->row = row_of(l, g, r->cause);
+        n->inside = atoms_of(l, g, symptom);
     }
 }
 
@@ -249,8 +341,8 @@ static void find_otherwise(tt_learning *l, const component *g, uint32_t symptom)
     if (n == NULL) return;
     n->said = s->otherwise_said;
     n->symptom = symptom;
-    n->count = (learn_count){shown_chance(l->scratch, l->book->prog->evidence, g, symptom, g->base),
-                             LEARN_BASE_COUNTS, 0, 0};
+    n->row = row_of(l, g, NO_ID);
+    n->inside = atoms_of(l, g, symptom);
 }
 
 /* Compound components are not learned: what one answer of several says of the rest is the engine's

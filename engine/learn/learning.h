@@ -2,7 +2,8 @@
 #ifndef TT_LEARN_LEARNING_H
 #define TT_LEARN_LEARNING_H
 
-#include "learn/learn.h"
+#include "learn/row.h"
+#include "learn/shares.h"
 #include "session/session.h"
 
 /* A number as it stands in a file, once, whatever it was expanded to for pieces of equipment. */
@@ -13,7 +14,9 @@ typedef struct number {
     const node *body;        /* its entry's */
     uint32_t symptom, cause; /* one of those it is about; NO_ID: none */
     double weight;           /* HOW_OFTEN: of all pieces together, relative */
-    learn_count count;
+    learn_row *row;          /* the others: the row of a table in which it stands, */
+    const bool *inside;      /* [atom] and the atoms that it is the chance of */
+    learn_count count;       /* once the cases were looked at */
 } number;
 
 struct tt_learning {
@@ -25,11 +28,18 @@ struct tt_learning {
     number *numbers;
     uint32_t number_count, cause_entries, cases;
     double weights; /* sum over causes */
+    learn_shares *shares;
+    learn_row *rows;
+    uint32_t confirmed[LEARN_ENDS], ended[LEARN_ENDS]; /* cases */
+    learn_weights each; /* as what a case counts, once they were looked at */
     tt_lesson lesson;
 };
 
 /* The numbers that can be learned, in their order of the lesson. */
 void learning_find_numbers(tt_learning *l);
+
+/* Goes through all cases, until the numbers stand still. */
+void learning_settle(tt_learning *l);
 
 /* What is to be written in place of a number with so many digits that count, or "" if it is that
  * already. */

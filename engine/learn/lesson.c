@@ -31,7 +31,7 @@ static const char *weight_text(tt_learning *l, double weight, int digits)
  * number as good. */
 static bool is_news(const learn_count *c, learn_belief now)
 {
-    return fabs(now.mean - c->written) >= (now.high - now.low) / 10;
+    return fabs(c->mean - c->written) >= (now.high - now.low) / 10;
 }
 
 /* A number left out counts with what stands for it, so a text that says the same changes nothing.
@@ -56,18 +56,27 @@ static double written_weight(const tt_learning *l, const number *n)
     return c->each ? c->how_often : n->weight;
 }
 
+/* A cause without a case stays as it is written, unless it was to be expected more or less often
+ * than that in the cases there are: no season, no site speaks for it or against it. */
+static const char *often_text(tt_learning *l, const number *n, int digits)
+{
+    const uint32_t entry = (uint32_t)(n - l->numbers);
+    const double weight = l->shares->weight[entry];
+    assert(entry < l->cause_entries && n->weight > 0);
+    if (n->count.cases <= 0) {
+        const learn_belief now = learn_belief_of(n->count.mean, n->count.worth);
+        const double kept = n->count.mean * n->weight / weight;
+        if (fabs(kept - n->count.mean) < (now.high - now.low) / 10) return "";
+    }
+    return weight_text(l, written_weight(l, n) * weight / n->weight, digits);
+}
+
 const char *learned_text(tt_learning *l, const number *n, int digits)
 {
-    if (n->kind == TT_HOW_OFTEN) {
-        if (n->count.yes <= 0) return "";
-        double now = written_weight(l, n);
-        return weight_text(l, now * learn_weight(n->weight, l->weights, n->count.yes) / n->weight,
-                           digits);
-    }
+    if (n->kind == TT_HOW_OFTEN) return often_text(l, n, digits);
     if (n->count.of <= 0) return "";
-    learn_belief now = learn_from(&n->count);
-    if (!is_news(&n->count, now)) return "";
-    const char *text = percent_text(l, now.mean, digits);
+    if (!is_news(&n->count, learn_belief_of(n->count.mean, n->count.worth))) return "";
+    const char *text = percent_text(l, n->count.mean, digits);
     return strtod(text, NULL) == strtod(percent_text(l, written_value(l, n), digits), NULL) ? ""
                                                                                             : text;
 }
@@ -129,7 +138,7 @@ static const char *as_written(tt_learning *l, span said)
 static tt_learned learned_item(tt_learning *l, const number *n, int digits)
 {
     const book *b = l->book->book;
-    learn_belief now = learn_from(&n->count);
+    learn_belief now = learn_belief_of(n->count.mean, n->count.worth);
     const struct cause *c = n->cause != NO_ID ? &b->causes[n->cause] : NULL;
     const struct symptom *s = n->symptom != NO_ID ? &b->symptoms[n->symptom] : NULL;
     tt_learned t = {.kind = n->kind,
@@ -145,7 +154,7 @@ static tt_learned learned_item(tt_learning *l, const number *n, int digits)
                     .after = now.mean,
                     .low = now.low,
                     .high = now.high,
-                    .cases = n->count.yes,
+                    .cases = n->count.cases,
                     .of = n->count.of};
     t.outside = t.before < t.low || t.before > t.high;
     if (c != NULL) {
@@ -165,7 +174,9 @@ static void list_items(tt_learning *l, int digits)
     tt_learned *items = ARENA_ARRAY(l->shown, tt_learned, l->number_count);
     for (uint32_t i = 0; i < l->number_count; i++) {
         const number *n = &l->numbers[i];
-        bool counted = n->kind == TT_HOW_OFTEN ? n->count.yes > 0 : n->count.of > 0;
+        bool counted = n->kind == TT_HOW_OFTEN
+                           ? n->count.cases > 0 || *learned_text(l, n, digits) != 0
+                           : n->count.of > 0;
         if (counted) items[l->lesson.count++] = learned_item(l, n, digits);
     }
     l->lesson.items = items;
@@ -184,11 +195,15 @@ static tt_status look(void *context)
     arena_back_to(l->shown, (arena_mark){NULL, 0});
     l->lesson = (tt_lesson){.cases = l->cases,
                             .causes = l->cause_entries,
+                            .handed_over = l->ended[LEARN_HANDED_OVER],
+                            .handed_over_confirmed = l->confirmed[LEARN_HANDED_OVER],
                             .cases_wanted = LEARN_CASES_A_CAUSE * l->cause_entries,
                             .sources = l->sources,
                             .source_count = l->source_count};
-    for (uint32_t i = 0; i < l->cause_entries; i++) l->numbers[i].count.of = l->cases;
     if (l->cases < l->lesson.cases_wanted) return TT_OK;
+    learning_settle(l);
+    l->lesson.handed_over_counts = l->each.of[LEARN_HANDED_OVER] / l->each.of[LEARN_CURED];
+    l->lesson.handed_over_held = l->each.held;
     list_items(l, at->digits);
     l->lesson.edits = learned_edits(l, at->until, at->digits, &l->lesson.edit_count);
     l->lesson.sources = edited_sources(l->shown, l->sources, l->source_count,

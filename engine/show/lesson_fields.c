@@ -15,6 +15,8 @@ typedef struct shown_lesson {
     shown_seen cases;
     uint32_t causes, cases_wanted;
     bool enough;
+    uint32_t handed_over, handed_over_confirmed;
+    double handed_over_counts;
     const shown_number *numbers;
     uint32_t numbers_count;
     uint32_t new_warnings;
@@ -30,7 +32,7 @@ static const field seen_fields[] = {
     FIELD(shown_seen, other_rulebooks, FIELD_COUNT, ALWAYS, 1, "Of other books."),
     FIELD(shown_seen, open, FIELD_COUNT, ALWAYS, 1, "Not closed."),
     FIELD(shown_seen, not_gone, FIELD_COUNT, ALWAYS, 1,
-          "Closed because somebody was called, or for danger."),
+          "Closed because somebody was called, and nobody said what it was; or for danger."),
     FIELD(shown_seen, better, FIELD_COUNT, ALWAYS, 1, "Better, but not gone on the way."),
     FIELD(shown_seen, unconfirmed, FIELD_COUNT, ALWAYS, 1,
           "Nobody said what the cause was, nobody was sure, or several named different ones."),
@@ -115,6 +117,13 @@ static const field lesson_fields[] = {
     FIELD(shown_lesson, cases_wanted, FIELD_COUNT, ALWAYS, 1,
           "Below so many cases counted there are no numbers."),
     FIELD(shown_lesson, enough, FIELD_TRUTH, ALWAYS, 1, ""),
+    FIELD(shown_lesson, handed_over, FIELD_COUNT, ALWAYS, 1,
+          "Cases that ended, in which somebody was called on the way."),
+    FIELD(shown_lesson, handed_over_confirmed, FIELD_COUNT, ALWAYS, 1,
+          "Of these, learned from. 0: the numbers are those of cured calls."),
+    FIELD_IN(shown_lesson, handed_over_counts, FIELD_FIGURE, FROM_ZERO, 1,
+             "So many times as much as a cured case each of these counts, since their cause is "
+             "confirmed more seldom; 4 at most. 1 while there are not enough cases."),
     FIELD_ALL(shown_lesson, numbers, FIELD_LIST, ALWAYS, 1, &number_shape,
               "What cases were counted for."),
     FIELD(shown_lesson, new_warnings, FIELD_COUNT, ALWAYS, 1,
@@ -140,6 +149,10 @@ tt_value lesson_value(arena *keep, const lesson_about *about)
                                 .causes = lesson->causes,
                                 .cases_wanted = lesson->cases_wanted,
                                 .enough = lesson->cases >= lesson->cases_wanted,
+                                .handed_over = lesson->handed_over,
+                                .handed_over_confirmed = lesson->handed_over_confirmed,
+                                .handed_over_counts =
+                                    lesson->handed_over_counts > 0 ? lesson->handed_over_counts : 1,
                                 .numbers = numbers,
                                 .numbers_count = lesson->count,
                                 .new_warnings = lesson->new_warnings,

@@ -97,6 +97,9 @@
     X(LEARN_UNKNOWN, "{1} of a cause that the rules no longer have") \
     X(LEARN_BROKEN, "{1} can't be read, or can't be replayed with these rules") \
     X(LEARN_BEFORE, "{1} in the numbers already: confirmed until {2}, which the book says in learned-until") \
+    X(LEARN_OF_CURED, "The numbers are those of cured calls: of {1} handed over nobody said what it was. Whoever was called can: telltale ask --case.") \
+    X(LEARN_HANDED_OVER, "Of {1} cases handed over the cause of {2} is known. Each counts {3} times as much as a cured one, so that both kinds have their share.") \
+    X(LEARN_HANDED_OVER_HELD, "Of {1} cases handed over the cause of {2} is known. Each counts {3} times as much as a cured one and would have to count more: the numbers lean towards what is cured.") \
     X(LEARN_STAYS, "stays {1}") \
     X(LEARN_STAYS_AS_IT_IS, "stays as it is") \
     X(LEARN_CHANGES, "{1} -> {2}") \
@@ -110,7 +113,7 @@
     X(LEARN_CAUSE_AT, "{1} ({2})") \
     X(LEARN_SYMPTOM_AT, "{1}: {2} ({3})") \
     X(LEARN_OTHERWISE_AT, "{1}: otherwise ({2})") \
-    X(LEARN_HOW_OFTEN, "How often a cause is met. Those without a case keep their number; their share falls:") \
+    X(LEARN_HOW_OFTEN, "How often a cause is met, apart from what rules make of it in a case. Those without a case mostly keep their number; their share falls:") \
     X(LEARN_SHOWN_BY, "How often a symptom is shown by a cause:") \
     X(LEARN_OTHERWISE, "How often a symptom is shown otherwise:") \
     X(LEARN_WOULD_CHANGE, "What would change:") \

@@ -227,6 +227,15 @@ static void on_call(tt_talk *t, const char *id)
         keep_close(t, "call");
 }
 
+static const char *how_it_ended(tt_talk *t)
+{
+    const case_end end = talk_meaning(t)->end;
+    return end == END_CALLED      ? "call"
+           : end == END_STOPPED   ? "stop"
+           : end == END_MADE_SAFE ? "made-safe"
+                                  : "gone";
+}
+
 static void confirm(tt_talk *t, const char *how, const char *cause)
 {
     assert(*how != 0);
@@ -234,7 +243,7 @@ static void confirm(tt_talk *t, const char *how, const char *cause)
     talk_news(t, TT_PART_NOTE, "", OURS(cause != NULL ? TEXT_THANKS_KEPT : TEXT_THANKS_LATER));
     t->doing = (aside){.kind = ASIDE_NONE};
     t->left = true;
-    t->how = "gone";
+    t->how = how_it_ended(t);
 }
 
 static void on_cause(tt_talk *t, const char *id)
@@ -254,15 +263,6 @@ static void on_cause(tt_talk *t, const char *id)
     else
         t->doing =
             (aside){.kind = ASIDE_CAUSE_WHICH, .but = str_copy(t->keep, str_of(t->turn.subject)).p};
-}
-
-static const char *how_it_ended(tt_talk *t)
-{
-    const case_end end = talk_meaning(t)->end;
-    return end == END_CALLED      ? "call"
-           : end == END_STOPPED   ? "stop"
-           : end == END_MADE_SAFE ? "made-safe"
-                                  : "gone";
 }
 
 /* What opened it since, a danger or what two said differently, is over: it is closed once more. */
@@ -291,8 +291,10 @@ static void on_closed(tt_talk *t, const char *id)
     t->doing = (aside){.kind = ASIDE_NONE};
     if (strcmp(id, "leave") == 0)
         leave_closed(t);
-    else if (strcmp(id, "say-cause") == 0)
+    else if (strcmp(id, "say-cause") == 0 && talk_look(t)->step == TT_CLOSED)
         ask_cause(t);
+    else if (strcmp(id, "say-cause") == 0)
+        t->doing = (aside){.kind = ASIDE_CAUSE_WHICH, .but = ""};
     else
         reopen(t, strcmp(id, "came-back") == 0);
 }

@@ -26,22 +26,33 @@ static bool is_reading(tt_talk *t)
            (kind == ASIDE_CLOSED && is_shown_closed(t));
 }
 
+static bool is_about_cause(const tt_talk *t)
+{
+    const aside_kind kind = t->doing.kind;
+    return kind == ASIDE_CAUSE || kind == ASIDE_CAUSE_WHICH || kind == ASIDE_CAUSE_ALL;
+}
+
+/* Somebody was called and the case closed; now it is told what they found. */
+static bool is_told_afterwards(tt_talk *t)
+{
+    return is_about_cause(t) && talk_meaning(t)->end == END_CALLED;
+}
+
 /* Once the trouble is gone nothing more is to be done at the equipment: then nobody need be asked,
  * and what is known as danger stays so. */
 static bool gate_is_in_the_way(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
-    return v->gate.state == TT_GATE_SHUT || (v->gate.state == TT_GATE_ASK && v->step != TT_CLOSED);
+    return v->gate.state == TT_GATE_SHUT ||
+           (v->gate.state == TT_GATE_ASK && v->step != TT_CLOSED && !is_told_afterwards(t));
 }
 
 /* Others, or a step taken back, may have overtaken what the person is in the middle of. */
 static bool is_overtaken(tt_talk *t)
 {
-    const aside_kind kind = t->doing.kind;
-    const bool about_cause =
-        kind == ASIDE_CAUSE || kind == ASIDE_CAUSE_WHICH || kind == ASIDE_CAUSE_ALL;
-    return about_cause &&
-           (talk_look(t)->step != TT_CLOSED || (kind == ASIDE_CAUSE && *talk_cured(t) == 0));
+    return is_about_cause(t) && !is_told_afterwards(t) &&
+           (talk_look(t)->step != TT_CLOSED ||
+            (t->doing.kind == ASIDE_CAUSE && *talk_cured(t) == 0));
 }
 
 static bool is_in_the_middle(tt_talk *t)

@@ -110,6 +110,10 @@ static bool asks_cause(const tt_talk *t)
 
 static void go_back(tt_talk *t)
 {
+    if (asks_cause(t) && talk_meaning(t)->end == END_CALLED) {
+        t->doing = (aside){.kind = ASIDE_CLOSED};
+        return;
+    }
     if (asks_cause(t))
         t->doing = (aside){.kind = ASIDE_NONE}; /* what is taken back is that the trouble is gone */
     leave_queue(t);

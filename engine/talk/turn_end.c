@@ -115,6 +115,8 @@ void make_closed(tt_talk *t)
     if (talk_look(t)->step == TT_CLOSED) {
         turn_choice(t, "came-back", OURS(TEXT_CAME_BACK));
         turn_choice(t, "say-cause", OURS(TEXT_SAY_CAUSE));
+    } else if (talk_meaning(t)->end == END_CALLED) { /* who was called knows what it was */
+        turn_choice(t, "say-cause", OURS(TEXT_SAY_CAUSE));
     }
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_KNOWN | 1u << WORD_STOP | 1u << WORD_HELP);
 }

@@ -135,6 +135,32 @@ static void only_what_was_confirmed_counts(void **state)
     json_decref(all);
 }
 
+/* Called, and closed so; and then whoever came says what it was. */
+#define CALLED "silent\\n1\\n2\\n2\\nunsure\\n2"
+static void whoever_was_called_may_say_what_it_was(void **state)
+{
+    (void)state;
+    enough_cases();
+    for (int i = 0; i < 8; i++)
+        assert_int_equal(sh("printf 'no\\n" CALLED "\\n' | $T ask --cases cases book >out 2>err; test $? = 1"), 0);
+    assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
+    assert_holds("out", "12 learned from");
+    assert_holds("out", "of 8 handed over nobody said what it was");
+    assert_int_equal(sh("for c in $(grep -l '\"how\":\"call\"' cases/*/*/*/*.jsonl | head -n 2); do printf 'say-cause\\n2\\n' | "
+                        "$T ask --cases cases --case $(dirname $c) >out 2>err; test $? = 1 || exit 2; done"),
+                     0);
+    assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
+    assert_holds("out", "20 cases looked at, 14 learned from.");
+    assert_holds("out", "Of 8 cases handed over the cause of 2 is known. Each counts 4.0 times as much as a cured one, so");
+    assert_holds("out", "11 of 14 cases");
+    assert_int_equal(sh("$T learn book cases --json >out 2>err"), 0);
+    json_t *all = json_load_file("out", 0, NULL);
+    assert_int_equal(json_integer_value(json_object_get(all, "handed_over")), 8);
+    assert_int_equal(json_integer_value(json_object_get(all, "handed_over_confirmed")), 2);
+    assert_true(json_number_value(json_object_get(all, "handed_over_counts")) == 4);
+    json_decref(all);
+}
+
 /* The first fix made it better, the second ended it: there may have been two faults. */
 static void better_on_the_way_does_not_count(void **state)
 {
@@ -197,6 +223,7 @@ int main(void)
         cmocka_unit_test(the_patch_changes_numbers_and_nothing_else),
         cmocka_unit_test(once_accepted_nothing_more_is_proposed),
         cmocka_unit_test(only_what_was_confirmed_counts),
+        cmocka_unit_test(whoever_was_called_may_say_what_it_was),
         cmocka_unit_test(better_on_the_way_does_not_count),
         cmocka_unit_test(two_who_name_different_causes_confirm_none),
         cmocka_unit_test(wrong_calls_say_what_to_write),

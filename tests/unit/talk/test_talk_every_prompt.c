@@ -276,19 +276,40 @@ static void reopening_takes_back_what_closed_it_and_nothing_else(void **state)
     talk_close(&west);
 }
 
-static void a_case_that_was_closed_by_calling_is_only_opened(void **state)
+static void close_by_calling(scene *s)
 {
-    scene *s = *state;
     reach_foam_fix(&s->east);
     const tt_turn *turn = choose(&s->east, "could-not");
     for (int i = 0; i < 200 && turn->kind != TT_TURN_CALL; i++)
         turn = choose(&s->east, turn->kind == TT_TURN_REVIEW ? "right" : turn->kind == TT_TURN_BEFORE_FIX ? "could-not" : "cannot");
     assert_turn(turn, TT_TURN_CALL);
     assert_turn(choose(&s->east, "close"), TT_TURN_END);
+}
+
+static void a_case_that_was_closed_by_calling_is_only_opened(void **state)
+{
+    scene *s = *state;
+    close_by_calling(s);
     told_talk west = talk_open(s->b, s->f, "west", NULL, "resume", morning);
     assert_turn(choose(&west, "reopen"), TT_TURN_DANGER);
     assert_null(last_record(s->f, "back"));
     assert_turn(choose(&west, "safe"), TT_TURN_CALL);
+    talk_close(&west);
+}
+
+/* Called in vain here; what it was is said from a desk, and nothing is to be done at the equipment.
+ */
+static void whoever_was_called_tells_what_it_was(void **state)
+{
+    scene *s = *state;
+    close_by_calling(s);
+    told_talk west = talk_open(s->b, s->f, "west", NULL, "resume", morning);
+    assert_turn(choose(&west, "say-cause"), TT_TURN_CAUSE);
+    assert_turn(choose(&west, "back"), TT_TURN_CLOSED);
+    const tt_turn *turn = choose(&west, "say-cause");
+    const char *first = turn->choices[0].id;
+    assert_turn(choose(&west, first), TT_TURN_END);
+    assert_string_equal(value_text(last_record(s->f, "confirm")->data, "cause"), first);
     talk_close(&west);
 }
 
@@ -315,6 +336,7 @@ int main(void)
         TEST(what_the_cause_was_can_be_told_from_a_desk),
         TEST(reopening_takes_back_what_closed_it_and_nothing_else),
         TEST(a_case_that_was_closed_by_calling_is_only_opened),
+        TEST(whoever_was_called_tells_what_it_was),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

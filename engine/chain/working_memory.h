@@ -11,8 +11,6 @@
 #include "base/arena.h"
 #include "compile/logic.h"
 
-typedef enum truth { TRUTH_FALSE, TRUTH_TRUE, TRUTH_UNKNOWN } truth;
-
 typedef struct working_memory working_memory;
 
 working_memory *wm_new(arena *keep, const logic *l);

@@ -13,6 +13,9 @@ enum { EXPR_STATES_MAX = 64 }; /* states of one finding: they fit a mask */
 
 typedef uint64_t state_mask;
 
+/* Kleene's three values. */
+typedef enum truth { TRUTH_FALSE, TRUTH_TRUE, TRUTH_UNKNOWN } truth;
+
 typedef enum expr_kind {
     EXPR_IS,       /* finding's state is in mask */
     EXPR_KNOWN,    /* finding has one certain state */

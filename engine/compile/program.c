@@ -22,6 +22,7 @@ const program *program_build(arena *keep, arena *scratch, const book *b, faults 
     p->evidence = net_build(keep, scratch, evidence, list);
     if (p->evidence == NULL) return NULL;
     program_mark_use(keep, p);
+    p->facts = facts_build(keep, scratch, p);
     return p;
 }
 

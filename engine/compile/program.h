@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "base/faults.h"
+#include "compile/facts.h"
 #include "compile/logic.h"
 #include "compile/net.h"
 #include "model/book.h"
@@ -24,6 +25,7 @@ typedef struct program {
     const book *book;
     const state_table *tables; /* [question]; no cuts for choices */
     const net *evidence;
+    const facts *facts; /* what is not told of the site and of today */
     const logic *rules;
     /* Atoms of the logic, or NO_ID: */
     const uint32_t *symptom_atom; /* [symptom] */

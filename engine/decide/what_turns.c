@@ -296,9 +296,12 @@ static double with_value(const turning *t, const written_number *n, double value
 {
     tt_case *c = t->w.c;
     arena_mark mark = arena_here(c->derived), rest = arena_here(c->scratch);
-    const net *changed = program_with(c->derived, c->scratch, c->book->prog, n, value)->evidence;
-    double then = belief_bar_of_prior(changed, c->now.factor, t->w.mine, t->w.theirs) +
-                  all_but_prior(t, changed);
+    const program *changed = program_with(c->derived, c->scratch, c->book->prog, n, value);
+    const facts_outlook untold = case_outlook(c, changed->facts);
+    double *factor = ARENA_ARRAY(c->derived, double, c->book->book->cause_count);
+    case_factors_with(c, &untold, factor);
+    double then = belief_bar_of_prior(changed->evidence, factor, t->w.mine, t->w.theirs) +
+                  all_but_prior(t, changed->evidence);
     arena_back_to(c->derived, mark);
     arena_back_to(c->scratch, rest);
     return then;

@@ -4,6 +4,8 @@
 #include <assert.h>
 #include <math.h>
 
+#include "rehearse/draw_facts.h"
+
 /* ---- names ---- */
 
 static dice dice_of_question(const made_call *call, dice_use use, uint32_t question, uint32_t time)
@@ -43,38 +45,6 @@ static tt_status stand(void *context)
 {
     case_stand(context);
     return TT_OK;
-}
-
-/* The author said how often each answer comes. */
-static bool has_shares(const struct question *q)
-{
-    for (uint32_t i = 0; i < q->answer_count && !q->ours; i++)
-        if (q->answers[i].share != q->answers[0].share) return true;
-    return false;
-}
-
-/* Of danger of which nobody says how often it comes, made-up calls are free. */
-static void leave_out_danger(const struct question *q, double *odds)
-{
-    assert(q->gate && q->kind == QUESTION_CHOICE);
-    for (uint32_t i = 0; i < q->answer_count && !has_shares(q); i++)
-        if (!answer_is_safe(q, i)) odds[i] = 0;
-}
-
-const double *const *fact_odds(arena *keep, const program *p)
-{
-    const double **all = ARENA_ARRAY(keep, const double *, p->book->question_count);
-    for (uint32_t q = 0; q < p->book->question_count; q++) {
-        if (!is_fact(p, q)) continue;
-        const struct question *asked = &p->book->questions[q];
-        uint32_t states = program_states(p, q);
-        double *odds = ARENA_ARRAY(keep, double, states);
-        for (uint32_t s = 0; s < states; s++)
-            odds[s] = asked->kind == QUESTION_CHOICE ? asked->answers[s].share : 1;
-        if (asked->gate && asked->kind == QUESTION_CHOICE) leave_out_danger(asked, odds);
-        all[q] = odds;
-    }
-    return all;
 }
 
 /* Tells the case the facts that apply; a fact may decide whether another applies, so as often as
@@ -131,11 +101,7 @@ static tt_status draw_facts(made_call *call, arena *scratch, tt_case *site)
     bool *told = ARENA_ARRAY(scratch, bool, p->book->question_count);
     for (uint32_t i = 0; i < p->book->site_answer_count; i++)
         told[p->book->site_answers[i].given.question] = true;
-    for (uint32_t q = 0; q < p->book->question_count; q++) {
-        if (!is_fact(p, q)) continue;
-        dice d = dice_of_question(call, DICE_FACT, q, 0);
-        call->state[q] = dice_pick(&d, call->from->fact_odds[q], program_states(p, q));
-    }
+    facts_draw(scratch, p, call->from->seed, call->number, call->state);
     take_from_site(call);
     tt_status status = tell_facts(call, site, told);
     if (status == TT_OK) take_reckoned(call, site);
@@ -223,22 +189,24 @@ static void draw_component(made_call *call, arena *scratch, uint32_t index, cons
     }
 }
 
-/* No symptom rests on it and nobody says how often it comes: as it usually is. */
-static void draw_unlisted(made_call *call, uint32_t question)
+/* No symptom rests on it: as what is wrong goes with it, or as it usually is. */
+static void draw_unlisted(made_call *call, arena *scratch, const tt_case *site, uint32_t question)
 {
     assert(call->in->n->component_of[question] == NO_COMPONENT);
     const struct question *q = &call->from->prog->book->questions[question];
     uint32_t usual = call->in->n->in.findings[question].usual;
+    const double *odds = facts_odds_with(scratch, call->from->prog, site, question, call->size > 0 ? call->causes[0] : NO_ID);
     dice d = dice_of_question(call, DICE_FACT, question, 0);
-    call->state[question] =
-        q->has_usual ? usual : dice_below(&d, program_states(call->from->prog, question));
+    uint32_t states = program_states(call->from->prog, question);
+    if (odds != NULL) call->state[question] = dice_pick(&d, odds, states);
+    else call->state[question] = q->has_usual ? usual : dice_below(&d, states);
 }
 
-static void draw_signs(made_call *call, arena *scratch)
+static void draw_signs(made_call *call, arena *scratch, const tt_case *site)
 {
     const program *p = call->from->prog;
     for (uint32_t q = 0; q < p->book->question_count; q++)
-        if (!call->fixed[q] && call->in->n->component_of[q] == NO_COMPONENT) draw_unlisted(call, q);
+        if (!call->fixed[q] && call->in->n->component_of[q] == NO_COMPONENT) draw_unlisted(call, scratch, site, q);
     for (uint32_t i = 0; i < call->in->n->component_count; i++)
         draw_component(call, scratch, i, call->fixed);
 }
@@ -255,7 +223,7 @@ tt_status call_draw(arena *keep, arena *scratch, const made_from *from, const wo
     if (status == TT_OK) status = guarded_case(site, stand, site);
     if (status != TT_OK) return status;
     draw_cause(out, scratch, site->now.factor);
-    draw_signs(out, scratch);
+    draw_signs(out, scratch, site);
     return TT_OK;
 }
 

@@ -11,7 +11,6 @@ typedef struct made_from {
     const program *prog;
     uint64_t seed;
     double misread;                 /* so much more often than the author says an answer is wrong */
-    const double *const *fact_odds; /* [question][state] of facts, null for others */
 } made_from;
 
 typedef struct made_call {
@@ -26,11 +25,6 @@ typedef struct made_call {
         *fixed; /* [question] a fact, or a quantity that facts alone decide: no fault shows in it */
     uint32_t *state; /* [question] what is true */
 } made_call;
-
-/* How often each fact of the site or of today comes, as the author says. A gate question of which
- * the author says nothing comes with its safe answers only, or most calls would end before they
- * begin. */
-const double *const *fact_odds(arena *keep, const program *p);
 
 /* Facts first, then what is wrong (by the prior with the factors that they bring), then what it
  * shows. `site`: a case without answers; it is left with the facts. Everything but the program

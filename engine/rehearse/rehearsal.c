@@ -52,7 +52,6 @@ static tt_status begin(void *context)
     r->from = (made_from){.prog = p, .seed = r->options.seed, .misread = r->options.misread};
     r->written = world_written(r->keep, p);
     r->counted = tally_new(r->keep, p->book->cause_count, p->book->role_count, r->options.seed);
-    r->from.fact_odds = fact_odds(r->keep, p);
     return TT_OK;
 }
 

@@ -25,7 +25,6 @@ static tt_status open_case(void *context)
     c->memory = wm_new(c->keep, c->book->prog->rules);
     c->told = ARENA_ARRAY(c->keep, state_mask, b->question_count);
     c->told_known = ARENA_ARRAY(c->keep, bool, b->question_count);
-    c->cause_span = focus_spans(c->keep, b);
     c->single = belief_new(c->keep, c->book->prog->evidence, 1);
     bool few = b->cause_count > 1 && b->cause_count <= BELIEF_PAIRS_MAX_CAUSES && b->two_faults > 0;
     c->pairs = few ? belief_new(c->keep, c->book->prog->evidence, 2) : NULL;

@@ -84,35 +84,40 @@ static void split(const tt_case *c, uint32_t from, uint32_t to, double *factor)
     }
 }
 
-const uint32_t *focus_spans(arena *keep, const book *b)
-{
-    uint32_t *end = ARENA_ARRAY(keep, uint32_t, b->cause_count);
-    for (uint32_t from = 0, to; from < b->cause_count; from = to) {
-        const owner *of = &b->causes[from].of;
-        for (to = from + 1; to < b->cause_count && of->piece != NO_ID && str_eq(b->causes[to].of.base, of->base);) to++;
-        end[from] = to;
-    }
-    return end;
-}
-
 static void focus_share(const tt_case *c, double *factor)
 {
     const book *b = c->book->book;
+    const facts *f = c->book->prog->facts;
     for (uint32_t from = 0, to; from < b->cause_count; from = to) {
-        to = c->cause_span[from];
+        to = f->span_end[from];
         assert(to > from && to <= b->cause_count);
-        if (b->causes[from].of.piece != NO_ID || c->book->prog->cause_atom[from] != NO_ID) split(c, from, to, factor);
+        bool parted = b->causes[from].of.piece != NO_ID || c->book->prog->cause_atom[from] != NO_ID;
+        if (parted && !f->split_in_blocks[from]) split(c, from, to, factor);
     }
 }
 
-void case_factors(const tt_case *c, double *factor)
+facts_outlook case_outlook(tt_case *c, const facts *f)
+{
+    const facts_told told = {c->told, c->told_known, c->now.weights, c->now.focused ? c->now.in_focus : NULL};
+    return facts_look(c->derived, f, &told);
+}
+
+void case_factors_with(const tt_case *c, const facts_outlook *of, double *factor)
 {
     const book *b = c->book->book;
-    for (uint32_t i = 0; i < b->cause_count; i++) factor[i] = 1;
+    for (uint32_t i = 0; i < b->cause_count; i++) factor[i] = of->factor[i];
     for (uint32_t r = 0; r < b->rule_count; r++) {
-        if (case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
+        if (of->f->in_blocks[r] || case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
         for (uint32_t i = 0; i < b->rules[r].factor_count; i++)
             factor[b->rules[r].factors[i].cause] *= b->rules[r].factors[i].factor;
     }
     focus_share(c, factor);
+}
+
+void case_factors(tt_case *c, double *factor)
+{
+    facts_outlook *o = ARENA_NEW(c->derived, facts_outlook);
+    *o = case_outlook(c, c->book->prog->facts);
+    c->now.untold = o;
+    case_factors_with(c, o, factor);
 }

@@ -3,27 +3,6 @@
 
 #include "session/session.h"
 
-state_mask every_state(uint32_t states)
-{
-    assert(states > 0);
-    return states >= EXPR_STATES_MAX ? ~(state_mask)0 : ((state_mask)1 << states) - 1;
-}
-
-/* Chaining needs certainty: what is unsure or soft leaves every state open. An exclusion closes what it names; it makes
- * the answer known only if it leaves one state. */
-state_mask reply_mask(const program *p, const reply *r, bool *known)
-{
-    assert(r->kind != REPLY_ANSWER || r->answer < program_states(p, r->question));
-    state_mask all = every_state(program_states(p, r->question));
-    state_mask left = r->kind == REPLY_NOT ? all & ~r->excluded : 0;
-    bool one_left = left != 0 && (left & (left - 1)) == 0;
-    *known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING || one_left;
-    if (r->kind == REPLY_ANSWER) return (state_mask)1 << r->answer;
-    if (r->kind == REPLY_READING) return (state_mask)1 << program_state_near(p, r->question, r->number, r->magnitude);
-    if (r->kind == REPLY_NOT) return left;
-    return all;
-}
-
 const double *reply_weights(arena *keep, const program *p, const reply *r)
 {
     if (r->kind == REPLY_UNSURE) return NULL;

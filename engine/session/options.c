@@ -2,6 +2,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "believe/untold.h"
 #include "session/session.h"
 
 /* ---- fixes ---- */
@@ -64,77 +65,17 @@ uint32_t fix_is_about(const tt_case *c, uint32_t fix)
 
 /* ---- questions ---- */
 
-/* ---- facts: what an answer would do to how often each cause occurs ---- */
-
-static double answer_share(const tt_case *c, uint32_t question, uint32_t state, uint32_t states)
+/* Null: nobody would believe anything else for knowing it. */
+static const prediction *fact_prediction(tt_case *c, uint32_t question)
 {
-    assert(state < states);
-    const struct question *q = &c->book->book->questions[question];
-    double share = q->kind == QUESTION_CHOICE && q->about != ABOUT_FAULT ? q->answers[state].share : 0;
-    return share > 0 ? share : 1.0 / states;
-}
-
-/* Ratio of each hypothesis' prior to what it is now, if the factors were `then`. */
-static void prior_ratio(const tt_case *c, const double *then, double *ratio)
-{
-    const net *n = c->book->prog->evidence;
-    uint32_t causes = n->in.cause_count;
-    double sum_now = 0, sum_then = 0;
-    for (uint32_t i = 0; i < causes; i++) {
-        sum_now += n->share[i] * c->now.factor[i];
-        sum_then += n->share[i] * then[i];
-    }
-    assert(sum_now >= 0 && sum_then >= 0);
-    ratio[0] = 1;
-    for (uint32_t i = 0; i < causes; i++) {
-        bool known = c->now.factor[i] > 0 && sum_then > 0;
-        ratio[1 + i] = known ? then[i] / c->now.factor[i] * sum_now / sum_then : 0;
-    }
-}
-
-/* Tries each answer in the working memory and takes it back. True if some answer changes some factor. */
-static bool try_answers(tt_case *c, uint32_t question, uint32_t states, double *ratios, uint32_t width)
-{
-    assert(width == c->book->book->cause_count + 1);
-    double *then = ARENA_ARRAY(c->derived, double, width);
-    state_mask told = c->told[question];
-    bool known = c->told_known[question], differs = false;
-    for (uint32_t s = 0; s < states; s++) {
-        case_remember(c, question, (state_mask)1 << s, true);
-        case_factors(c, then);
-        for (uint32_t i = 0; i + 1 < width; i++) differs |= then[i] != c->now.factor[i];
-        prior_ratio(c, then, ratios + (size_t)s * width);
-    }
-    case_remember(c, question, told, known);
-    return differs;
-}
-
-/* The belief after answer y is the one with y's factors; y itself comes as often as the author says, whatever the cause. */
-static const prediction *fact_prediction(tt_case *c, uint32_t question, bool *matters)
-{
-    uint32_t states = program_states(c->book->prog, question), causes = c->book->book->cause_count, width = causes + 1;
-    double *ratios = ARENA_ARRAY(c->derived, double, (size_t)states * width);
-    double *rows = ARENA_ARRAY(c->derived, double, (size_t)states * causes);
-    double *other = ARENA_ARRAY(c->derived, double, states), *base = ARENA_ARRAY(c->derived, double, states);
-    uint32_t *listed = ARENA_ARRAY(c->derived, uint32_t, causes);
-    *matters = try_answers(c, question, states, ratios, width);
-    for (uint32_t i = 0; i < causes; i++) listed[i] = i;
-    for (uint32_t s = 0; s < states; s++) {
-        const double *ratio = ratios + (size_t)s * width;
-        double total = 0, sum = 0;
-        for (uint32_t h = 0; h < width; h++) {
-            total += c->now.planning[h] * ratio[h];
-            sum += c->now.planning[h];
-        }
-        assert(total >= 0 && sum > 0);
-        double scale = total > 0 ? answer_share(c, question, s, states) * sum / total : 0;
-        base[s] = scale;
-        other[s] = scale * ratio[0];
-        for (uint32_t i = 0; i < causes; i++) rows[(size_t)i * states + s] = scale * ratio[1 + i];
-    }
+    const facts_outlook *o = c->now.untold;
+    const uint32_t causes = c->book->book->cause_count, variable = o->f->variable_of[question];
+    if (variable == NO_VARIABLE || o->odds[variable] == NULL) return NULL;
+    double *prior = ARENA_ARRAY(c->derived, double, causes);
+    for (uint32_t i = 0; i < causes; i++) prior[i] = c->book->prog->evidence->in.weights[i] * c->now.factor[i];
     prediction *p = ARENA_NEW(c->derived, prediction);
-    *p = (prediction){states, base, other, causes, listed, rows};
-    return p;
+    *p = untold_predict(c->derived, o, question, prior);
+    return p->listed_count == 0 ? NULL : p;
 }
 
 /* ---- all together ---- */
@@ -186,11 +127,9 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     double minutes = q->minutes;
     if (q->kind == QUESTION_QUANTITY && !quantity_asks(c, question, &ask, &minutes)) return;
     if (applies == TRUTH_FALSE || ask == NO_ID) return;
-    const prediction *seen;
-    bool matters = c->book->prog->is_evidence[question] && program_states(c->book->prog, question) > 1;
-    if (matters) seen = evidence_prediction(c, question);
-    else seen = fact_prediction(c, question, &matters);
-    if (!matters) return;
+    bool evidence = c->book->prog->is_evidence[question] && program_states(c->book->prog, question) > 1;
+    const prediction *seen = evidence ? evidence_prediction(c, question) : fact_prediction(c, question);
+    if (seen == NULL) return;
     if (q->kind != QUESTION_QUANTITY && ask != question) minutes += c->book->book->questions[ask].minutes;
     ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, seen};
     assert(o->count < c->book->book->question_count && minutes >= 0);

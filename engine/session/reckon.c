@@ -9,6 +9,7 @@ typedef struct reckoning {
     const tt_case *c;
     bool as_evidence;
     const reply *const *quantities; /* [question] quantities as reckoned so far, null: not known; nobody looks at the other questions' */
+    known_replies known;
 } reckoning;
 
 static bool is_quantity(const tt_case *c, uint32_t question)
@@ -34,112 +35,32 @@ static const reply *reply_to(const reckoning *k, uint32_t question)
     return c->now.stale[question] ? NULL : c->now.replies[question];
 }
 
-static bool number_of(void *context, uint32_t question, double *number)
+static const reply *reply_known(void *context, uint32_t question)
 {
-    const reply *r = reply_to(context, question);
-    if (r == NULL || r->kind != REPLY_READING) return false;
-    *number = r->number;
-    return true;
+    return reply_to(context, question);
 }
 
-/* ---- cases of a formula: three-valued ---- */
-
-static truth truth_of(const reckoning *k, const cond *c);
-
-static truth truth_of_leaf(const reckoning *k, const cond *c)
+static void reckon_with(reckoning *k, const tt_case *c, bool as_evidence, const reply *const *quantities)
 {
-    const reply *r = reply_to(k, c->subject);
-    if (r == NULL) return c->kind == COND_KNOWN ? TRUTH_FALSE : TRUTH_UNKNOWN;
-    bool known;
-    state_mask mask = reply_mask(k->c->book->prog, r, &known);
-    if (c->kind == COND_KNOWN) return known ? TRUTH_TRUE : TRUTH_FALSE;
-    if (c->kind == COND_RANGE) {
-        if (r->kind != REPLY_READING) return TRUTH_UNKNOWN;
-        return interval_holds(c, r->number, r->magnitude) ? TRUTH_TRUE : TRUTH_FALSE;
-    }
-    if ((mask & ~c->answers) == 0) return TRUTH_TRUE;
-    return (mask & c->answers) == 0 ? TRUTH_FALSE : TRUTH_UNKNOWN;
-}
-
-static truth truth_of_many(const reckoning *k, const cond *c)
-{
-    uint32_t needed = c->kind == COND_ALL ? c->count : c->kind == COND_AT_LEAST ? c->number : 1, held = 0, open = 0;
-    for (uint32_t i = 0; i < c->count; i++) {
-        truth t = truth_of(k, c->parts[i]);
-        held += t == TRUTH_TRUE;
-        open += t == TRUTH_UNKNOWN;
-    }
-    assert(held + open <= c->count);
-    if (held >= needed) return TRUTH_TRUE;
-    return held + open < needed ? TRUTH_FALSE : TRUTH_UNKNOWN;
-}
-
-static truth opposite(truth t)
-{
-    return t == TRUTH_UNKNOWN ? t : t == TRUTH_TRUE ? TRUTH_FALSE : TRUTH_TRUE;
+    *k = (reckoning){c, as_evidence, quantities, {c->book->prog, reply_known, k}};
 }
 
 static truth truth_of(const reckoning *k, const cond *c)
 {
-    switch (c->kind) {
-    case COND_NOT: return opposite(truth_of(k, c->parts[0]));
-    case COND_NONE: return opposite(truth_of_many(k, c));
-    case COND_ALL:
-    case COND_ANY:
-    case COND_AT_LEAST: return truth_of_many(k, c);
-    case COND_ANSWER:
-    case COND_RANGE:
-    case COND_KNOWN: return truth_of_leaf(k, c);
-    case COND_SYMPTOM:
-    case COND_CONCLUSION: break;
-    }
-    return TRUTH_UNKNOWN; /* the reader has refused these */
-}
-
-/* ---- one quantity ---- */
-
-/* The case that holds; null while it is not known which, or if none does. */
-static const formula_case *case_that_holds(const reckoning *k, const struct question *q)
-{
-    for (uint32_t i = 0; i < q->case_count; i++) {
-        truth t = q->cases[i].when == NULL ? TRUTH_TRUE : truth_of(k, q->cases[i].when);
-        if (t == TRUTH_TRUE) return &q->cases[i];
-        if (t == TRUTH_UNKNOWN) return NULL;
-    }
-    return NULL;
-}
-
-/* Far beyond whatever is measured, and far enough from what a number can hold that it can be shown in any unit. */
-static bool is_too_large(double base, double number)
-{
-    const double largest = 1e100;
-    return !(fabs(base) <= largest && fabs(number) <= largest);
+    return cond_truth(&k->known, c);
 }
 
 static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, const char **why)
 {
-    const struct question *q = &c->book->book->questions[question];
-    const formula_case *holds = case_that_holds(k, q);
-    assert(q->kind == QUESTION_QUANTITY);
-    if (holds == NULL) return NULL;
-    formula_result value = formula_value(holds->is, number_of, (void *)(uintptr_t)k);
-    if (value.state == FORMULA_UNDEFINED) *why = value.why;
-    if (value.state != FORMULA_VALUE) return NULL;
-    double number = unit_from_base(&q->in, value.base);
-    if (is_too_large(value.base, number)) {
-        *why = "the number is too large";
-        return NULL;
-    }
     reply *r = ARENA_NEW(c->derived, reply);
-    *r = (reply){.kind = REPLY_READING, .question = question, .at = span_nowhere(), .number = number,
-                 .magnitude = value.scale / q->in.factor};
-    return r;
+    return quantity_reckoned(&k->known, question, r, why) ? r : NULL;
 }
 
 static void reckon_all(tt_case *c, bool as_evidence, const reply **out, const char **why)
 {
     const book *b = c->book->book;
-    const reckoning k = {c, as_evidence, out};
+    reckoning k;
+    reckon_with(&k, c, as_evidence, out);
     for (uint32_t i = 0; i < b->reckon_count; i++) {
         uint32_t q = b->reckon_order[i];
         if (!stands(c, q)) out[q] = reckoned(c, &k, q, &why[q]);
@@ -187,7 +108,7 @@ typedef enum walked { WALKED_NOT, WALKED, WALKED_IN_VAIN } walked;
 
 typedef struct missing {
     tt_case *c;
-    const reckoning k;
+    reckoning k;
     uint32_t *items, count;
     walked *walks; /* [question] quantities walked down: many may rest on one */
     uint32_t *walked, walked_count; /* those in turn */
@@ -293,7 +214,8 @@ bool case_missing(tt_case *c, uint32_t quantity, ids *out)
 {
     assert(is_quantity(c, quantity));
     uint32_t room = c->book->book->questions[quantity].beneath.count + 1, count = 0;
-    missing m = {.c = c, .k = {c, false, c->now.replies}, .items = ARENA_ARRAY(c->derived, uint32_t, room)};
+    missing m = {.c = c, .items = ARENA_ARRAY(c->derived, uint32_t, room)};
+    reckon_with(&m.k, c, false, c->now.replies);
     arena_mark here = arena_here(c->scratch);
     m.walks = ARENA_ARRAY(c->scratch, walked, c->book->book->question_count);
     m.walked = ARENA_ARRAY(c->scratch, uint32_t, c->book->book->reckon_count);

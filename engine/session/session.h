@@ -9,6 +9,7 @@
 #include "chain/working_memory.h"
 #include "choose/choose.h"
 #include "compile/program.h"
+#include "compile/reckoned.h"
 #include "listen/listen.h"
 #include "model/book.h"
 #include "telltale.h"
@@ -115,6 +116,7 @@ typedef struct standing {
     bool *stale;             /* [question] answered before a fix changed things */
     const double **weights;  /* [question] soft evidence, or null */
     double *factor;          /* [cause] */
+    const facts_outlook *untold; /* what is to be expected of facts that are not told */
     bool *skip_questions, *skip_fixes; /* rules in force say they don't apply */
     tt_outcome *outcomes;    /* [fix] */
     bool *tried;             /* [fix] */
@@ -158,7 +160,6 @@ struct tt_case {
     belief *single, *pairs; /* made once, restarted whenever the case is worked out again; pairs null: too many causes */
     state_mask *told; /* [question] what the working memory was last told */
     bool *told_known;
-    const uint32_t *cause_span; /* [cause] if it is the first of one cause at all pieces of a kind, or shared: where the next begins */
     bool fresh;       /* `now`, `options` and `view` are up to date, but for what comes next: */
     bool decided;     /* …and that too */
     options options;
@@ -188,8 +189,6 @@ const bool *fix_findings(tt_case *c, uint32_t fix); /* [question] of the symptom
 tt_status case_take_over(tt_case *c, uint32_t role);
 
 /* known.c: what is known by certainty */
-state_mask every_state(uint32_t states);
-state_mask reply_mask(const program *p, const reply *r, bool *known);
 const double *reply_weights(arena *keep, const program *p, const reply *r);
 void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known);
 truth case_truth(const tt_case *c, uint32_t atom); /* NO_ID: TRUE */
@@ -230,8 +229,12 @@ void focus_on(tt_case *c, const ids *pieces, bool more); /* more: beside those n
 void focus_find(tt_case *c);
 /* From here on what is in focus stays so: a sign that grows stale doesn't clear the piece where it was seen. */
 void focus_keep(tt_case *c);
-const uint32_t *focus_spans(arena *keep, const book *b); /* for tt_case.cause_span */
-void case_factors(const tt_case *c, double *factor); /* [cause] how much likelier than the author says: rules in force, and the focus */
+/* [cause] how much likelier than the author says: rules in force, what facts that are not told make of it on the mean, and the focus.
+ * Sets now.untold. */
+void case_factors(tt_case *c, double *factor);
+/* The same with other weights of facts, `of`, and leaving now.untold as it is. */
+void case_factors_with(const tt_case *c, const facts_outlook *of, double *factor);
+facts_outlook case_outlook(tt_case *c, const facts *f);
 
 /* adjusting.c */
 bool adjust_step(tt_case *c, const event *e);         /* plays a step; false: the event is the outcome of the whole fix */

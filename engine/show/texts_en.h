@@ -172,7 +172,7 @@
     X(TEXT_WHY_RATHER, "Why rather this: {1}; than this: {2}") \
     X(TEXT_WHY_STOP, "What was said asks for this stop. Once it is over, say so, and answer the question about danger again.") \
     X(TEXT_SIGN_START, "How often it happens, before any answer") \
-    X(TEXT_SIGN_FACTS, "What is known of the place, and where it is") \
+    X(TEXT_SIGN_FACTS, "The place and the day, told or as they mostly are") \
     X(TEXT_SIGN_FIXES, "Fixes that did not help") \
     X(TEXT_SIGN_FOR, "{1}: {2} sign for it") \
     X(TEXT_SIGN_AGAINST, "{1}: {2} sign against it") \

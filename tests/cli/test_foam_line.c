@@ -54,7 +54,7 @@ static void ask_at(const char *site, const char *answers)
 static void sites_are_asked_about_what_they_have(void **state)
 {
     (void)state;
-    const char *low = "bare-spot: low\\nfoam-spread: one-side\\n";
+    const char *low = "bare-spot: low\\nfoam-spread: one-side\\nfoam-look: clinging\\n";
     ask_at("short-tunnel", low);
     assert_holds("out", "How does the foam come out of the left upright?");
     assert_false(holds("out", "floor bar"));
@@ -68,7 +68,8 @@ static void sites_are_asked_about_what_they_have(void **state)
 static void spot_free_water_is_read_where_there_is_a_meter(void **state)
 {
     (void)state;
-    const char *chalk = "car-out: streaky-roof\\nstreak-wipe: spots\\nwater-run: breaks\\n";
+    const char *chalk =
+        "car-out: streaky-roof\\nstreak-wipe: spots\\nwater-run: breaks\\nfoam-look: clinging\\n";
     ask_at("two-arches", chalk);
     assert_holds("out", "What does the meter at the spot-free unit read?");
     ask_at("short-tunnel", chalk);

@@ -40,7 +40,7 @@ static void is_reaches_the_last_state(void **state)
 
 /* Truth of a condition over three two-state findings, as bits: bit s is the case where finding i
  * has state (s >> i & 1). */
-static uint32_t truth(const expr *e)
+static uint32_t truth_table(const expr *e)
 {
     uint32_t all = 0;
     for (uint32_t s = 0; s < 8; s++)
@@ -53,28 +53,28 @@ static void joined_conditions_have_their_truth_tables(void **state)
     arena *keep = *state;
     const expr *yes[3] = {is(keep, 0, 2), is(keep, 1, 2), is(keep, 2, 2)};
     span at = span_nowhere();
-    assert_int_equal(truth(yes[0]), 0xAA);
-    assert_int_equal(truth(yes[1]), 0xCC);
-    assert_int_equal(truth(yes[2]), 0xF0);
-    assert_int_equal(truth(expr_many(keep, EXPR_ALL, yes, 3, at)), 0x80);
-    assert_int_equal(truth(expr_many(keep, EXPR_ANY, yes, 3, at)), 0xFE);
-    assert_int_equal(truth(expr_not(keep, yes[1], at)), 0x33);
-    assert_int_equal(truth(expr_at_least(keep, 0, yes, 3, at)), 0xFF);
-    assert_int_equal(truth(expr_at_least(keep, 1, yes, 3, at)), 0xFE);
-    assert_int_equal(truth(expr_at_least(keep, 2, yes, 3, at)), 0xE8);
-    assert_int_equal(truth(expr_at_least(keep, 3, yes, 3, at)), 0x80);
-    assert_int_equal(truth(expr_at_least(keep, 4, yes, 3, at)), 0x00);
+    assert_int_equal(truth_table(yes[0]), 0xAA);
+    assert_int_equal(truth_table(yes[1]), 0xCC);
+    assert_int_equal(truth_table(yes[2]), 0xF0);
+    assert_int_equal(truth_table(expr_many(keep, EXPR_ALL, yes, 3, at)), 0x80);
+    assert_int_equal(truth_table(expr_many(keep, EXPR_ANY, yes, 3, at)), 0xFE);
+    assert_int_equal(truth_table(expr_not(keep, yes[1], at)), 0x33);
+    assert_int_equal(truth_table(expr_at_least(keep, 0, yes, 3, at)), 0xFF);
+    assert_int_equal(truth_table(expr_at_least(keep, 1, yes, 3, at)), 0xFE);
+    assert_int_equal(truth_table(expr_at_least(keep, 2, yes, 3, at)), 0xE8);
+    assert_int_equal(truth_table(expr_at_least(keep, 3, yes, 3, at)), 0x80);
+    assert_int_equal(truth_table(expr_at_least(keep, 4, yes, 3, at)), 0x00);
 }
 
 static void all_of_nothing_holds_and_any_of_nothing_does_not(void **state)
 {
-    assert_int_equal(truth(expr_many(*state, EXPR_ALL, NULL, 0, span_nowhere())), 0xFF);
-    assert_int_equal(truth(expr_many(*state, EXPR_ANY, NULL, 0, span_nowhere())), 0x00);
+    assert_int_equal(truth_table(expr_many(*state, EXPR_ALL, NULL, 0, span_nowhere())), 0xFF);
+    assert_int_equal(truth_table(expr_many(*state, EXPR_ANY, NULL, 0, span_nowhere())), 0x00);
 }
 
 static void known_holds_where_every_state_is_certain(void **state)
 {
-    assert_int_equal(truth(expr_known(*state, 2, span_nowhere())), 0xFF);
+    assert_int_equal(truth_table(expr_known(*state, 2, span_nowhere())), 0xFF);
 }
 
 static void parts_are_copied(void **state)
@@ -83,7 +83,7 @@ static void parts_are_copied(void **state)
     const expr *parts[2] = {is(keep, 0, 2), is(keep, 1, 2)};
     const expr *both = expr_many(keep, EXPR_ALL, parts, 2, span_nowhere());
     parts[0] = parts[1] = NULL;
-    assert_int_equal(truth(both), 0x88);
+    assert_int_equal(truth_table(both), 0x88);
 }
 
 static void places_are_kept(void **state)

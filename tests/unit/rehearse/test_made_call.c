@@ -114,7 +114,6 @@ static kit kit_from(const char *yaml)
     k.from = (made_from){.prog = k.prog, .seed = 4};
     k.in = world_written(k.keep, k.prog);
     k.c = fresh(k.book);
-    k.from.fact_odds = fact_odds(k.keep, k.prog);
     return k;
 }
 

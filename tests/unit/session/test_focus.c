@@ -344,7 +344,11 @@ static int begin_plant(void **state)
 {
     (void)state;
     book = small_book(plant);
-    return tt_case_new(book, NULL, &c) == TT_OK ? 0 : -1;
+    if (tt_case_new(book, NULL, &c) != TT_OK) return -1;
+    answer("old of a", "yes");
+    answer("old of b", "yes");
+    answer("old of c", "yes");
+    return 0;
 }
 
 static void at_all_the_kind_has_its_share(void **state)
@@ -379,7 +383,7 @@ static void two_pieces_halve_it_but_not_what_each_has(void **state)
 }
 
 /* A condition that is known not to hold takes the cause out, and the others have its share; known
- * to hold or open, it stays. */
+ * to hold, it stays; not known, it is as likely as the fact. */
 static void only_when_takes_a_piece_out(void **state)
 {
     (void)state;
@@ -398,7 +402,7 @@ static void only_when_takes_a_piece_out(void **state)
     answer("old of a", "yes");
     assert_near(chance("leather of a"), 2.0 / 13);
     assert_int_equal(tt_retract(c, tt_question_find(book, "old of a")), TT_OK);
-    assert_near(chance("leather of a"), 2.0 / 13);
+    assert_true(chance("leather of a") > 0.4 * 2 / 13 && chance("leather of a") < 0.6 * 2 / 13);
 }
 
 static void only_when_of_a_shared_cause(void **state)

@@ -1,0 +1,15 @@
+/* How a fact that nobody has told will be answered: from the same joint distribution of causes and
+ * facts that says what is believed before it is told. */
+#ifndef TT_BELIEVE_UNTOLD_H
+#define TT_BELIEVE_UNTOLD_H
+
+#include "believe/belief.h"
+#include "compile/facts.h"
+
+/* P(state of the fact | hypothesis, what is told), where it applies. `prior` [cause] is what J
+ * gives each cause (not normalised): something not listed comes with the facts that causes come
+ * with. No cause is listed if all expect the same. */
+prediction untold_predict(arena *keep, const facts_outlook *o, uint32_t finding,
+                          const double *prior);
+
+#endif

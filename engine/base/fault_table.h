@@ -202,11 +202,16 @@
     X(CERTAIN_SIGN, "T912", SEVERITY_WARNING, "A chance of 0 or 100 %") \
     X(WEAK_SIGNS, "T913", SEVERITY_WARNING, "A cause that no answer speaks for") \
     X(OUT_OF_ORDER, "T914", SEVERITY_WARNING, "A chance out of its order") \
+    X(SIGN_TWICE, "T915", SEVERITY_WARNING, "One sign under two names") \
+    X(CONFIRMS_USUAL, "T916", SEVERITY_WARNING, "What is usual confirms a cause") \
+    X(READ_AMISS, "T917", SEVERITY_WARNING, "Mostly read amiss") \
+    X(MOSTLY_OTHER, "T918", SEVERITY_WARNING, "Most calls about what is not listed, or two faults") \
     X(USUAL_IS_FAULT, "T920", SEVERITY_WARNING, "What is usual counts as a sign of a fault") \
     X(GAP, "T921", SEVERITY_WARNING, "A gap between ranges") \
     X(ADJUST_AWAY, "T922", SEVERITY_WARNING, "A step in the wrong direction") \
     X(ADJUST_SHORT, "T923", SEVERITY_WARNING, "An adjustment that can't reach what is usual") \
     X(ADJUST_WIDE, "T924", SEVERITY_WARNING, "A step over all that is usual") \
+    X(GOOD_UNUSUAL, "T925", SEVERITY_WARNING, "A good value that is not usual") \
     X(HEARD_TWICE, "T930", SEVERITY_WARNING, "One phrase for two things") \
     X(PATTERN_SLOW, "T931", SEVERITY_WARNING, "A pattern that gives up") \
     X(PATTERN_NEVER, "T932", SEVERITY_WARNING, "A pattern that never matches") \
@@ -214,6 +219,7 @@
     X(WORDS_STRANGE, "T934", SEVERITY_WARNING, "Phrases of words that nothing else knows") \
     X(HEARD_AS_DANGER, "T935", SEVERITY_WARNING, "Words of danger among harmless ones") \
     X(SAFE_IN_DANGER, "T936", SEVERITY_WARNING, "A safe answer that tells of danger") \
+    X(HEARD_AS_ANOTHER, "T937", SEVERITY_WARNING, "A complaint in the words of another answer") \
     X(ASKS_NOTHING, "T940", SEVERITY_WARNING, "A question without a question mark") \
     X(SAME_TEXT, "T941", SEVERITY_WARNING, "Two things that read the same") \
     X(UNFINISHED, "T942", SEVERITY_WARNING, "A text that is not written yet") \
@@ -226,14 +232,37 @@
     X(CALLS_CALLER, "T954", SEVERITY_WARNING, "Whoever calls is called") \
     X(NO_CONTACT, "T955", SEVERITY_WARNING, "Somebody to call, and no number") \
     X(MOSTLY_STAYS, "T956", SEVERITY_WARNING, "A cause that is mostly still there after its fixes") \
+    X(AFTER_ABOVE, "T957", SEVERITY_WARNING, "A fix that waits for a higher role's") \
+    X(AFTER_APART, "T958", SEVERITY_WARNING, "A fix that waits for one of another fault") \
+    X(NOT_PUT_BACK, "T959", SEVERITY_WARNING, "Written down, and not put back") \
     X(CONCLUSION_UNREAD, "T960", SEVERITY_WARNING, "A conclusion that nothing reads") \
     X(KIND_UNUSED, "T961", SEVERITY_WARNING, "A kind of equipment of which nothing is written") \
     X(ROLE_UNUSED, "T962", SEVERITY_WARNING, "A role without work") \
     X(ANSWER_IDLE, "T963", SEVERITY_WARNING, "An answer that means nothing") \
     X(SHARE_NEVER, "T964", SEVERITY_WARNING, "A share of nothing or all") \
+    X(WAITS_ABOVE, "T965", SEVERITY_WARNING, "A fix that waits for an answer above its role") \
     X(RULE_TWICE, "T966", SEVERITY_WARNING, "Two rules that say the same at once") \
     X(CASE_TWICE, "T967", SEVERITY_WARNING, "The same call twice") \
-    X(SETS_ITS_OWN, "T968", SEVERITY_WARNING, "A rule that sets what it needs")
+    X(SETS_ITS_OWN, "T968", SEVERITY_WARNING, "A rule that sets what it needs") \
+    X(NEVER_NAMED, "T969", SEVERITY_WARNING, "A place or an instrument that nothing names") \
+    X(STOPS_AT_SAFE, "T970", SEVERITY_WARNING, "A rule stops at a safe answer") \
+    X(NO_STOP, "T971", SEVERITY_WARNING, "An unsafe answer after which nobody is told what to do") \
+    X(STOP_CALLS_NOBODY, "T972", SEVERITY_WARNING, "A stop that calls nobody") \
+    X(RUNS_WHILE_LOCKED, "T973", SEVERITY_WARNING, "Running and locked at once") \
+    X(RUNS_IN_STEPS, "T974", SEVERITY_WARNING, "A step that needs what is locked") \
+    X(LOCKED_BY_LOWER, "T975", SEVERITY_WARNING, "Locking by a role that may not") \
+    X(LOCK_UNSAID, "T976", SEVERITY_WARNING, "A procedure that puts no lock on, or leaves it there") \
+    X(PROTECTION_IDLE, "T977", SEVERITY_WARNING, "Protection that changes nothing") \
+    X(HAZARD_UNNAMED, "T978", SEVERITY_WARNING, "A hazard that is only in the words") \
+    X(ODD_ROLE, "T979", SEVERITY_WARNING, "Work on wires by a role below the electrician") \
+    X(AGAINST_CAUTION, "T980", SEVERITY_WARNING, "A fix and what a caution speaks of") \
+    X(RULES_OUT_SHOWN, "T981", SEVERITY_WARNING, "A rule against the cause that its condition shows") \
+    X(SKIPS_ITS_OWN, "T982", SEVERITY_WARNING, "A rule skips what it needs") \
+    X(BROUGHT_ON_ROUND, "T983", SEVERITY_WARNING, "Causes that bring each other on") \
+    X(CASE_NOT_ASKED, "T984", SEVERITY_WARNING, "A case answers what is not asked in it") \
+    X(CASE_ABOVE_ROLE, "T985", SEVERITY_WARNING, "A case answers what is above its role") \
+    X(CASE_OTHER_FIX, "T986", SEVERITY_WARNING, "A case expects a fix that can't come") \
+    X(TRIED_TOO_SOON, "T987", SEVERITY_WARNING, "A start that is tried before all is let go")
 
 #define FAULT_TABLE_REVISE(X) \
     X(CSV_TEXT, "T881", SEVERITY_ERROR, "A table that is no UTF-8 text") \

@@ -15,6 +15,12 @@ void doubt_texts(const doubter *d);      /* what people read */
 void doubt_work(const doubter *d);       /* fixes */
 void doubt_unused(const doubter *d);
 
+void doubt_danger(const doubter *d);  /* gates, locks, protection, cautions */
+void doubt_course(const doubter *d);  /* what waits, what is left behind, worked cases */
+void doubt_numbers(const doubter *d); /* numbers outside shown-by, and what is named for nothing */
+
+typedef enum truth { IS_FALSE, IS_TRUE, IS_OPEN } truth; /* open: more would have to be known */
+
 /* possible.c. Can all of them hold at once, whatever is answered? Null: one that always holds. What
  * is too much to be worked out counts as possible. */
 bool can_hold(const doubter *d, const cond *const *all, uint32_t count);

@@ -114,22 +114,50 @@ static void doubt_gaps(const doubter *d, uint32_t question)
 
 /* ---- adjustments ---- */
 
+/* On which side of what is good a range lies: -1 below, 1 above, 0 both. What is compared with a
+ * set point is good where they differ by nothing. */
+static int side_of_range(const doubter *d, const cond *c, uint32_t reading)
+{
+    const question *q = &d->book->questions[c->subject];
+    assert(c->kind == COND_RANGE);
+    if (q->made && q->judged == reading) return c->high <= 0 ? -1 : c->low >= 0 ? 1 : 0;
+    if (c->subject != reading || !q->has_usual) return 0;
+    return c->high <= q->usual_low + 1e-9 ? -1 : c->low >= q->usual_high - 1e-9 ? 1 : 0;
+}
+
+/* The sides of all ranges in a condition that is no denial. */
+static void see_sides(const doubter *d, const cond *c, uint32_t reading, bool *below, bool *above)
+{
+    if (c == NULL) return;
+    if (c->kind == COND_RANGE) {
+        const int side = side_of_range(d, c, reading);
+        *below = *below || side < 0;
+        *above = *above || side > 0;
+    }
+    for (uint32_t i = 0; (c->kind == COND_ALL || c->kind == COND_ANY) && i < c->count; i++)
+        see_sides(d, c->parts[i], reading, below, above);
+}
+
 /* On which side of the usual readings the faults lie that a fix cures: -1 below, 1 above, 0 both or
- * not known. */
-static int side_of_faults(const doubter *d, const fix *x, const question *q)
+ * not known. What it is offered at says so too. */
+static int side_of_faults(const doubter *d, const fix *x)
 {
     bool below = false, above = false;
+    see_sides(d, x->only_when, x->adjust.reading, &below, &above);
+    if (below != above) return below ? -1 : 1;
+    below = above = false;
     for (uint32_t i = 0; i < d->book->symptom_count; i++) {
         const symptom *s = &d->book->symptoms[i];
         const cond *c = only_range(s);
-        if (c == NULL || c->subject != x->adjust.reading || !q->has_usual) continue;
+        const int side = c == NULL ? 0 : side_of_range(d, c, x->adjust.reading);
+        if (side == 0) continue;
         for (uint32_t k = 0; k < s->shown_by_count; k++)
             for (uint32_t j = 0; j < x->cures_count; j++) {
                 if (s->shown_by[k].cause != x->cures[j].cause ||
                     s->shown_by[k].chance <= s->otherwise)
                     continue;
-                below = below || c->high <= q->usual_low + 1e-9;
-                above = above || c->low >= q->usual_high - 1e-9;
+                below = below || side < 0;
+                above = above || side > 0;
             }
     }
     return below == above ? 0 : below ? -1 : 1;
@@ -140,16 +168,16 @@ static void doubt_adjust(const doubter *d, const fix *x)
     assert(x->adjust.reading < d->book->question_count);
     const adjustment *a = &x->adjust;
     const question *q = &d->book->questions[a->reading];
-    if (!q->has_usual) return;
     const double width = q->usual_high - q->usual_low, step = fabs(a->step);
-    const int side = side_of_faults(d, x, q);
+    const int side = side_of_faults(d, x);
     if ((side < 0 && a->step < 0) || (side > 0 && a->step > 0)) {
         fault *f =
             fault_add(d->list, FAULT_ADJUST_AWAY, x->id.at,
-                      "'%.*s' steps away from what is usual: the causes that it cures read %s it.",
+                      "'%.*s' steps away from what is good: the faults that it is for read %s it.",
                       STR_ARG(x->of.base), side < 0 ? "below" : "above");
         fault_help(d->list, f, "Turn the sign of 'by' round, or mend what it cures.");
     }
+    if (!q->has_usual) return;
     if (a->high < q->usual_low - 1e-9 || a->low > q->usual_high + 1e-9) {
         fault *f =
             fault_add(d->list, FAULT_ADJUST_SHORT, x->id.at,

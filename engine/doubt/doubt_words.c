@@ -290,6 +290,31 @@ static void doubt_grave(const doubter *d, const heard_list *list, const label *n
     }
 }
 
+/* The same words are an answer to the question that the symptom rests on, and not the one that it
+ * is seen by. */
+static void doubt_other_answer(const doubter *d, const symptom *s)
+{
+    if (s->when == NULL || s->when->kind != COND_ANSWER) return;
+    const question *q = &d->book->questions[s->when->subject];
+    for (uint32_t i = 0; i < s->heard.count; i++)
+        for (uint32_t a = 0; a < q->answer_count; a++)
+            for (uint32_t k = 0; k < q->answers[a].heard.count; k++) {
+                const heard *own = &s->heard.items[i], *other = &q->answers[a].heard.items[k];
+                if ((s->when->answers >> a & 1) != 0 || own->pattern != NULL ||
+                    other->pattern != NULL ||
+                    !str_eq(unicode_plain(d->scratch, own->plain),
+                            unicode_plain(d->scratch, other->plain)))
+                    continue;
+                fault *f = fault_add(d->list, FAULT_HEARD_AS_ANOTHER, own->at,
+                                     "'%.*s' is heard as this symptom, and as the answer '%.*s' to "
+                                     "'%.*s', which does not show it.",
+                                     STR_ARG(own->plain), STR_ARG(q->answers[a].id.name),
+                                     STR_ARG(q->of.base));
+                fault_note_at(d->list, f, other->at, "the answer");
+                fault_help(d->list, f, "Mend 'when', or leave the words out in one of them.");
+            }
+}
+
 /* A gate question whose safe answer tells of danger was written the wrong way round. */
 static void doubt_gate(const doubter *d, const question *q)
 {
@@ -322,8 +347,10 @@ void doubt_words(const doubter *d)
         for (uint32_t k = 0; k < q->answer_count && !q->gate; k++)
             doubt_grave(d, &q->answers[k].heard, &q->answers[k].id);
     }
-    for (uint32_t i = 0; i < b->symptom_count; i++)
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
         doubt_grave(d, &b->symptoms[i].heard, &b->symptoms[i].id);
+        if (is_first_piece(b, i)) doubt_other_answer(d, &b->symptoms[i]);
+    }
     doubt_complaints_heard(d);
     doubt_patterns(d);
     doubt_concepts(d);

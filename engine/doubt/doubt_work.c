@@ -191,19 +191,23 @@ static void doubt_call(const doubter *d, uint32_t role, span at)
 void doubt_work(const doubter *d)
 {
     const book *b = d->book;
-    const double day = 8 * 60, week = 5 * 8 * 60;
+    const double long_look = 3 * 60, day = 8 * 60;
     for (uint32_t i = 0; i < b->fix_count; i++) {
         doubt_look_again(d, &b->fixes[i]);
         doubt_cures(d, &b->fixes[i]);
         doubt_behind(d, i);
-        doubt_time(d, &b->fixes[i].id, b->fixes[i].minutes, week,
-                   "that is more than a week of work.");
+        doubt_time(d, &b->fixes[i].id, b->fixes[i].minutes, day,
+                   "that is more than a day of work.");
     }
     for (uint32_t i = 0; i < b->cause_count; i++) doubt_all_cures(d, i);
     for (uint32_t i = 0; i < b->question_count; i++)
         if (!b->questions[i].made && b->questions[i].kind != QUESTION_QUANTITY)
-            doubt_time(d, &b->questions[i].id, b->questions[i].minutes, day,
+            doubt_time(d, &b->questions[i].id, b->questions[i].minutes, long_look,
                        "nobody answers that in a call.");
+    for (uint32_t i = 0; i < b->place_count; i++)
+        for (uint32_t k = 0; k < b->places[i].walk_count; k++)
+            doubt_time(d, &b->places[i].id, b->places[i].walks[k].minutes, 60,
+                       "nobody walks that far in a call.");
     for (uint32_t i = 0; i < b->rule_count; i++)
         if (b->rules[i].stops) doubt_call(d, b->rules[i].call, b->rules[i].id.at);
     for (uint32_t i = 0; i < b->emergency_count; i++)

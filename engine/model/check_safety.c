@@ -2,6 +2,7 @@
  * hazard its protection, and nothing grave is left to whoever asks for help. */
 #include <assert.h>
 
+#include "model/hazard_words.h"
 #include "model/reader.h"
 
 /* What is checked: a fix or a question. */
@@ -129,105 +130,14 @@ static void check_work(reader *r, const work *w)
 
 /* ---- harm: none beside words of danger ---- */
 
-static const char *const grave_words[] = {"live",
-                                          "voltage",
-                                          "terminal box",
-                                          "junction box",
-                                          "bare wire",
-                                          "wiring",
-                                          "fuse box",
-                                          "capacitor",
-                                          "acid",
-                                          "caustic",
-                                          "chlorine",
-                                          "bleach",
-                                          "solvent",
-                                          "fumes",
-                                          "ladder",
-                                          "scaffold",
-                                          "climb",
-                                          "hoist",
-                                          "jack up",
-                                          "under the car",
-                                          "chain drive",
-                                          "drive belt",
-                                          "fan blade",
-                                          "grinder",
-                                          "saw",
-                                          "weld",
-                                          "steam",
-                                          "boiling",
-                                          "spring",
-                                          "under pressure",
-                                          "compressed air",
-                                          "crawl",
-                                          "inside the tank",
-                                          "into the tank",
-                                          "into the pit",
-                                          NULL};
-
-static char small(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-static bool is_letter(str text, size_t i)
-{
-    return i < text.n && small(text.p[i]) >= 'a' && small(text.p[i]) <= 'z';
-}
-
-/* As whole words, whatever their case; SIZE_MAX: nowhere. */
-static size_t word_at(str text, const char *word)
-{
-    const str wanted = str_of(word);
-    for (size_t i = 0; i + wanted.n <= text.n; i++) {
-        size_t k = 0;
-        while (k < wanted.n && small(text.p[i + k]) == wanted.p[k]) k++;
-        if (k == wanted.n && !(i > 0 && is_letter(text, i - 1)) && !is_letter(text, i + k))
-            return i;
-    }
-    return SIZE_MAX;
-}
-
-/* "Nobody climbs", "never touch a live wire": the sentence says what is not done. */
-static bool is_forbidden(str text, size_t at)
-{
-    static const char *const words[] = {"not", "never", "nobody", "no", "without", NULL};
-    size_t from = at;
-    while (from > 0 && text.p[from - 1] != '.' && text.p[from - 1] != '!') from--;
-    const str before = str_slice(text, from, at);
-    for (size_t i = 0; words[i] != NULL; i++)
-        if (word_at(before, words[i]) != SIZE_MAX) return true;
-    return str_find(before, STR("n't")) != SIZE_MAX;
-}
-
-/* "{feed-pump}" is called the acid pump there, and that is no more than its name. */
-static bool is_called_so(const reader *r, const char *word)
-{
-    for (uint32_t i = 0; i < r->book->piece_count; i++)
-        for (uint32_t k = 0; k < r->book->pieces[i].text.count; k++)
-            if (word_at(r->book->pieces[i].text.items[k].text, word) != SIZE_MAX) return true;
-    return false;
-}
-
-static const char *grave_word(const reader *r, const texts *t)
-{
-    for (uint32_t i = 0; i < t->count; i++)
-        for (size_t w = 0; grave_words[w] != NULL; w++) {
-            const size_t at = word_at(t->items[i].text, grave_words[w]);
-            if (at != SIZE_MAX && !is_forbidden(t->items[i].text, at) &&
-                !is_called_so(r, grave_words[w]))
-                return grave_words[w];
-        }
-    return NULL;
-}
+static const bool nothing_named[HAZARD_COUNT];
 
 static void check_none(reader *r, const work *w, const texts *text, const texts_list *steps)
 {
     if (w->harm->any || r->site_file != NO_FILE) return;
-    const char *word = grave_word(r, text);
+    const char *word = hazard_word(r->book, text, nothing_named);
     for (uint32_t i = 0; word == NULL && i < steps->count; i++)
-        word = grave_word(r, &steps->items[i]);
+        word = hazard_word(r->book, &steps->items[i], nothing_named);
     if (word == NULL) return;
     fault *f = fault_add(r->list, FAULT_HARM_DOUBTED, w->harm->at,
                          "By this nothing can hurt at '%.*s', but its words say '%s'.",

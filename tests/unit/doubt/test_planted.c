@@ -19,7 +19,7 @@ typedef struct edit {
 
 typedef struct plant {
     const char *code;
-    edit edits[3];
+    edit edits[4];
 } plant;
 
 #define QUESTION_AT "today.yaml", "  weather:\n"
@@ -235,6 +235,198 @@ static const plant plants[] = {
     {"T968",
      {{RULE_AT,
        "  planted:\n    when: {new-chemistry: yes}\n    then: {set: {@@new-chemistry: yes}}\n"}}},
+    {"T915",
+     {{SIGN_AT, "@@  planted-sign:\n    text: A planted sign\n    when: {strainer-look: coated}\n  "
+                "  shown-by: {planted-fault: often}\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
+               "{planted-fault: usually}\n"}}},
+    {"T916",
+     {{QUESTION_AT, "@@  planted-look:\n    ask: Is it planted?\n    usual: no\n    confirms: {no: "
+                    "planted-fault}\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
+               "{planted-fault: usually}\n"}}},
+    {"T917",
+     {{QUESTION_AT,
+       "@@  planted-look:\n    ask: Is it planted?\n    about: today\n    read-right: 3 %\n"},
+      {RULE_AT, "  planted:\n    when: {planted-look: yes}\n    then: {likelier: {drum-empty: 2 "
+                "times}}\n"}}},
+    {"T918", {{"book.yaml", "title: Foam", "@@"}, {"book.yaml", " %\n  two-faults", "6"}}},
+    {"T925", {{"site.yaml", "30 psi, source: mark at the gauge}", "@@1"}}},
+    {"T937",
+     {{SIGN_AT, "  planted-sign:\n    text: A planted sign\n    heard: [it is planted, @@lots "
+                "left]\n    when: {drum-level: bare}\n    shown-by: {planted-fault: often}\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
+               "{planted-fault: usually}\n"}}},
+    {"T957",
+     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
+               "{planted-fault: usually}\n    after: replace-product-hose\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T958",
+     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
+               "{planted-fault: usually}\n    after: clean-strainer\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T959",
+     {{FIX_AT,
+       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    role: "
+       "attendant\n    harm: none\n    put-back: not needed\n    cures: {planted-fault: usually}\n "
+       "   steps:\n      - Write down the turns as they are.\n      - Turn it.\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T965",
+     {{QUESTION_AT,
+       "  planted-look:\n    ask: Is it planted?\n    about: today\n    role: technician\n"},
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
+               "{planted-fault: usually}\n    only-when: @@{planted-look: yes}\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T969", {{"places.yaml", "  walkway:\n", "@@  attic:\n    text: the attic\n"}}},
+    {"T969", {{"places.yaml", "  foam-air-gauge:\n", "@@  ruler:\n    text: the ruler\n"}}},
+    {"T970",
+     {{"danger.yaml", "      uncertain: #", "@@"},
+      {"danger.yaml", "]\n    takes: 0.2", ", uncertain"}}},
+    {"T971",
+     {{QUESTION_AT,
+       "@@  planted-gate:\n    ask: Is it planted?\n    about: today\n    safe: [no]\n"}}},
+    {"T972",
+     {{RULE_AT, "@@  planted:\n    when: {drum-changed: yes, foam-air: above 140 psi}\n    then:\n "
+                "     stop: Leave it.\n"}}},
+    {"T973",
+     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: technician\n    harm:\n      from: [pressure]\n      unprotected: {worst: "
+               "critical, chance: occasional}\n      protected: {worst: marginal, chance: "
+               "remote}\n    put-back: not needed\n    cures: {planted-fault: usually}\n    "
+               "procedure: lock-the-stand\n    while:\n      running: It is quicker.\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T974",
+     {{FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: technician\n    harm:\n      from: [pressure]\n      unprotected: {worst: "
+               "critical, chance: occasional}\n      protected: {worst: marginal, chance: "
+               "remote}\n    put-back: not needed\n    cures: {planted-fault: usually}\n    "
+               "procedure: lock-the-stand\n    steps:\n      - @@Switch the foam on and look.\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T975",
+     {{FIX_AT,
+       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    role: "
+       "attendant\n    harm:\n      from: [pressure]\n      unprotected: {worst: critical, chance: "
+       "occasional}\n      protected: {worst: marginal, chance: remote}\n    put-back: not "
+       "needed\n    cures: {planted-fault: usually}\n    procedure: lock-the-stand\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T976",
+     {{"procedures.yaml", "  lock-the-line:\n",
+       "@@  lock-planted:\n    energies: [pressure]\n    tell: Tell everybody.\n    isolate:\n     "
+       " - Shut the valve.\n    release:\n      - Open the drain.\n    prove:\n      - Press "
+       "start. Nothing may move.\n    restore:\n      - Take off your own lock.\n"}}},
+    {"T976",
+     {{"procedures.yaml", "  lock-the-line:\n",
+       "@@  lock-planted:\n    energies: [pressure]\n    tell: Tell everybody.\n    isolate:\n     "
+       " - Shut the valve and hang your own lock on it.\n    release:\n      - Open the drain.\n   "
+       " prove:\n      - Press start. Nothing may move.\n    restore:\n      - Open the "
+       "valve.\n"}}},
+    {"T987",
+     {{"procedures.yaml", "  lock-the-line:\n",
+       "@@  lock-planted:\n    energies: [pressure]\n    tell: Tell everybody.\n    isolate:\n     "
+       " - Shut the valve and hang your own lock on it.\n    release:\n      - Press start. "
+       "Nothing may move.\n    prove:\n      - Open the drain.\n    restore:\n      - Take off "
+       "your own lock.\n"}}},
+    {"T977",
+     {{FIX_AT,
+       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    role: "
+       "technician\n    harm:\n      from: [pressure]\n      unprotected: {worst: critical, "
+       "chance: occasional}\n      protected: {worst: critical, chance: occasional}\n    put-back: "
+       "not needed\n    cures: {planted-fault: usually}\n    procedure: lock-the-stand\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T978",
+     {{FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: technician\n    harm:\n      @@from: [slips]\n      unprotected: {worst: "
+               "critical, chance: occasional}\n      protected: {worst: marginal, chance: "
+               "remote}\n    put-back: not needed\n    cures: {planted-fault: usually}\n    "
+               "protect: [Boots that grip]\n    steps:\n      - Climb the ladder to it.\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T979",
+     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: technician\n    harm:\n      from: [electricity]\n      unprotected: {worst: "
+               "critical, chance: occasional}\n      protected: {worst: marginal, chance: "
+               "remote}\n    put-back: not needed\n    cures: {planted-fault: usually}\n    "
+               "procedure: lock-the-controller\n    steps:\n      - Mend the wiring.\n"},
+      {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
+                 "planted.\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"}}},
+    {"T980",
+     {{RULE_AT, "@@  planted:\n    when: {foam-air: above 25 psi}\n    then:\n      caution:\n     "
+                "   signal: warning\n        holds: none\n        text: It is planted.\n"}}},
+    {"T981",
+     {{RULE_AT,
+       "  planted:\n    when: {foam-colour: paler}\n    then: {rule-out: [@@drum-empty]}\n"}}},
+    {"T982",
+     {{RULE_AT, "@@  planted:\n    when: {drum-level: bare}\n    then: {skip: [drum-level]}\n"}}},
+    {"T983",
+     {{CAUSE_AT,
+       "@@  planted-fault:\n    text: A planted fault\n    brought-on-by: [zz-planted]\n  "
+       "zz-planted:\n    text: Another planted fault\n    brought-on-by: [planted-fault]\n"},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n"},
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+               "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
+               "{planted-fault: usually}\n"}}},
+    {"T984",
+     {{QUESTION_AT, "  planted-look:\n    ask: Is it planted?\n    about: today\n    only-when: "
+                    "{drum-level: bare}\n"},
+      {RULE_AT,
+       "  planted:\n    when: {planted-look: yes}\n    then: {likelier: {drum-empty: 2 times}}\n"},
+      {"cases/danger-cases.yaml", "  hose-sprays:\n",
+       "  planted:\n    answers: {drum-level: under, planted-look: @@yes}\n    expect: "
+       "{never-asked: [drum-label]}\n"}}},
+    {"T985",
+     {{QUESTION_AT, "  planted-look:\n    ask: Is it planted?\n    role: technician\n    confirms: "
+                    "{yes: drum-empty}\n"},
+      {"cases/danger-cases.yaml", "  hose-sprays:\n",
+       "  planted:\n    answers: {planted-look: @@yes}\n    expect: {leading-cause: "
+       "drum-empty}\n"}}},
+    {"T986",
+     {{"cases/danger-cases.yaml", "  hose-sprays:\n",
+       "  planted:\n    answers: {drum-level: bare}\n    expect: {leading-cause: drum-empty, "
+       "first-fix: @@clean-strainer}\n"}}},
+    {"T953",
+     {{"places.yaml", "  walkway:\n",
+       "@@  attic:\n    text: the attic\n    walk: {till: 20 h}\n"}}},
     {"T415", {{CAUSE_AT, "@@  planted-fault:\n    text: A planted fault\n"}, {FIX_AT, A_CURE}}},
     {"T416", {{CAUSE_AT, "@@  planted-fault:\n    text: A planted fault\n"}, {SIGN_AT, A_SIGN}}},
     {"T417", {{QUESTION_AT, "@@  planted-look:\n    ask: Is it planted?\n"}}},
@@ -372,7 +564,7 @@ static void each_plant_is_found_at_its_line(void **state)
     for (size_t i = 0; i < sizeof plants / sizeof *plants; i++) {
         arena *keep = arena_new(NULL, NULL);
         planted p = whole_book(keep);
-        for (size_t k = 0; k < 3 && plants[i].edits[k].file != NULL; k++)
+        for (size_t k = 0; k < 4 && plants[i].edits[k].file != NULL; k++)
             apply(&p, &plants[i].edits[k]);
         take_mark(&p);
         tt_report *report = doubted(&p);

@@ -1,0 +1,142 @@
+#include "model/hazard_words.h"
+
+#include <assert.h>
+#include <string.h>
+
+typedef struct word_of {
+    const char *word;
+    hazard of, or_of; /* whichever is named is enough */
+} word_of;
+
+#define ONE(hazard) hazard, hazard
+static const word_of table[] = {
+    {"live", ONE(HAZARD_ELECTRICITY)},
+    {"voltage", ONE(HAZARD_ELECTRICITY)},
+    {"terminal box", ONE(HAZARD_ELECTRICITY)},
+    {"junction box", ONE(HAZARD_ELECTRICITY)},
+    {"bare wire", ONE(HAZARD_ELECTRICITY)},
+    {"wiring", ONE(HAZARD_ELECTRICITY)},
+    {"fuse box", ONE(HAZARD_ELECTRICITY)},
+    {"capacitor", HAZARD_ELECTRICITY, HAZARD_STORED_ENERGY},
+    {"acid", ONE(HAZARD_CHEMICALS)},
+    {"caustic", ONE(HAZARD_CHEMICALS)},
+    {"chlorine", HAZARD_CHEMICALS, HAZARD_FUMES},
+    {"bleach", HAZARD_CHEMICALS, HAZARD_FUMES},
+    {"solvent", HAZARD_CHEMICALS, HAZARD_FUMES},
+    {"fumes", HAZARD_FUMES, HAZARD_CHEMICALS},
+    {"ladder", ONE(HAZARD_HEIGHT)},
+    {"scaffold", ONE(HAZARD_HEIGHT)},
+    {"climb", ONE(HAZARD_HEIGHT)},
+    {"hoist", HAZARD_GRAVITY, HAZARD_LIFTING},
+    {"jack up", HAZARD_GRAVITY, HAZARD_LIFTING},
+    {"under the car", HAZARD_VEHICLES, HAZARD_GRAVITY},
+    {"chain drive", ONE(HAZARD_MOVING_PARTS)},
+    {"drive belt", ONE(HAZARD_MOVING_PARTS)},
+    {"fan blade", HAZARD_MOVING_PARTS, HAZARD_SHARP},
+    {"grinder", HAZARD_SHARP, HAZARD_MOVING_PARTS},
+    {"saw", HAZARD_SHARP, HAZARD_MOVING_PARTS},
+    {"weld", HAZARD_FIRE, HAZARD_HOT_SURFACE},
+    {"steam", HAZARD_HOT_WATER, HAZARD_HOT_SURFACE},
+    {"boiling", HAZARD_HOT_WATER, HAZARD_HOT_SURFACE},
+    {"spring", ONE(HAZARD_STORED_ENERGY)},
+    {"under pressure", HAZARD_PRESSURE, HAZARD_STORED_ENERGY},
+    {"pressure in a drum", HAZARD_PRESSURE, HAZARD_CHEMICALS},
+    {"compressed air", ONE(HAZARD_PRESSURE)},
+    {"crawl", HAZARD_CONFINED_SPACE, HAZARD_MOVING_PARTS},
+    {"inside the tank", ONE(HAZARD_CONFINED_SPACE)},
+    {"into the tank", HAZARD_CONFINED_SPACE, HAZARD_CHEMICALS},
+    {"into the pit", HAZARD_CONFINED_SPACE, HAZARD_HEIGHT},
+    {"corriente", ONE(HAZARD_ELECTRICITY)},
+    {"voltaje", ONE(HAZARD_ELECTRICITY)},
+    {"cable pelado", ONE(HAZARD_ELECTRICITY)},
+    {"cables", ONE(HAZARD_ELECTRICITY)},
+    {"ácido", ONE(HAZARD_CHEMICALS)},
+    {"sosa", ONE(HAZARD_CHEMICALS)},
+    {"cloro", HAZARD_CHEMICALS, HAZARD_FUMES},
+    {"solvente", HAZARD_CHEMICALS, HAZARD_FUMES},
+    {"vapores", HAZARD_FUMES, HAZARD_CHEMICALS},
+    {"escalera", ONE(HAZARD_HEIGHT)},
+    {"andamio", ONE(HAZARD_HEIGHT)},
+    {"debajo del coche", HAZARD_VEHICLES, HAZARD_GRAVITY},
+    {"debajo del carro", HAZARD_VEHICLES, HAZARD_GRAVITY},
+    {"soldar", HAZARD_FIRE, HAZARD_HOT_SURFACE},
+    {"sierra", HAZARD_SHARP, HAZARD_MOVING_PARTS},
+    {"hirviendo", HAZARD_HOT_WATER, HAZARD_HOT_SURFACE},
+    {"resorte", ONE(HAZARD_STORED_ENERGY)},
+    {"bajo presión", HAZARD_PRESSURE, HAZARD_STORED_ENERGY},
+    {"aire comprimido", ONE(HAZARD_PRESSURE)},
+    {"dentro del tanque", ONE(HAZARD_CONFINED_SPACE)},
+};
+enum { WORDS = sizeof table / sizeof table[0] };
+
+static char small(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+/* Bytes of letters beyond a to z count as letters. */
+static bool is_letter(str text, size_t i)
+{
+    return i < text.n &&
+           ((small(text.p[i]) >= 'a' && small(text.p[i]) <= 'z') || (text.p[i] & 0x80) != 0);
+}
+
+size_t word_at(str text, const char *word)
+{
+    const str wanted = str_of(word);
+    assert(wanted.n > 0);
+    for (size_t i = 0; i + wanted.n <= text.n; i++) {
+        size_t k = 0;
+        while (k < wanted.n && small(text.p[i + k]) == wanted.p[k]) k++;
+        if (k == wanted.n && !(i > 0 && is_letter(text, i - 1)) && !is_letter(text, i + k))
+            return i;
+    }
+    return SIZE_MAX;
+}
+
+bool is_forbidden(str text, size_t at)
+{
+    static const char *const words[] = {"not",   "never", "nobody", "no",  "without",
+                                        "leave", "nunca", "nadie",  "sin", NULL};
+    size_t from = at;
+    assert(at <= text.n);
+    while (from > 0 && text.p[from - 1] != '.' && text.p[from - 1] != '!') from--;
+    const str before = str_slice(text, from, at);
+    for (size_t i = 0; words[i] != NULL; i++)
+        if (word_at(before, words[i]) != SIZE_MAX) return true;
+    size_t to = at;
+    while (to < text.n && text.p[to] != '.') to++;
+    const str after = str_slice(text, at, to);
+    return str_find(before, STR("n't")) != SIZE_MAX || word_at(after, "is for") != SIZE_MAX ||
+           word_at(after, "are for") != SIZE_MAX;
+}
+
+/* "{feed-pump}" is called the acid pump there, and that is no more than its name. */
+static bool is_called_so(const book *b, const char *word)
+{
+    for (uint32_t i = 0; i < b->piece_count; i++)
+        for (uint32_t k = 0; k < b->pieces[i].text.count; k++)
+            if (word_at(b->pieces[i].text.items[k].text, word) != SIZE_MAX) return true;
+    return false;
+}
+
+const char *hazard_word(const book *b, const texts *t, const bool *named)
+{
+    for (uint32_t i = 0; i < t->count; i++)
+        for (size_t w = 0; w < WORDS; w++) {
+            if (named[table[w].of] || named[table[w].or_of]) continue;
+            const size_t at = word_at(t->items[i].text, table[w].word);
+            if (at != SIZE_MAX && !is_forbidden(t->items[i].text, at) &&
+                !is_called_so(b, table[w].word))
+                return table[w].word;
+        }
+    return NULL;
+}
+
+hazard hazard_of_word(const char *word)
+{
+    size_t w = 0;
+    while (w < WORDS && strcmp(table[w].word, word) != 0) w++;
+    assert(w < WORDS);
+    return table[w].of;
+}

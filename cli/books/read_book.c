@@ -23,10 +23,21 @@ enum {
     LARGEST_TABLE = 64 << 20,
 };
 
-bool is_rule_file(const char *name)
+static bool ends_with_one(const char *name, const char *const *ends)
 {
     const char *end = strrchr(name, '.');
-    return end != NULL && end != name && (strcmp(end, ".yaml") == 0 || strcmp(end, ".yml") == 0);
+    while (*ends != NULL && (end == NULL || end == name || strcmp(end, *ends) != 0)) ends++;
+    return *ends != NULL;
+}
+
+bool is_rule_file(const char *name)
+{
+    return ends_with_one(name, (const char *const[]){".yaml", ".yml", NULL});
+}
+
+bool is_book_file(const char *name)
+{
+    return is_rule_file(name) || ends_with_one(name, (const char *const[]){".svg", NULL});
 }
 
 static exit_status add_file(sources *all, int folder, const char *entry, const char *path)
@@ -70,7 +81,7 @@ static exit_status add_entry(sources *all, int folder, const char *entry, const 
     if (fstatat(folder, entry, &about, AT_SYMLINK_NOFOLLOW) != 0)
         return say_file_failure(path, errno);
     bool folder_within = S_ISDIR(about.st_mode);
-    if (!folder_within && !is_rule_file(entry) && !S_ISLNK(about.st_mode)) return EXIT_DONE;
+    if (!folder_within && !is_book_file(entry) && !S_ISLNK(about.st_mode)) return EXIT_DONE;
     if (!is_clean_name(entry)) {
         complain("%s: the name holds characters that can't be shown; rename it", path);
         return EXIT_BAD_DATA;
@@ -137,8 +148,10 @@ exit_status sources_read(const char *folder, sources *out)
     }
     if (list == NULL) return say_file_failure(folder, fault.error);
     exit_status status = add_folder(out, list, "", 0);
+    size_t rules = 0;
+    for (size_t i = 0; i < out->count; i++) rules += is_rule_file(out->items[i].name);
     if (out->count > 0) qsort(out->items, out->count, sizeof *out->items, by_name);
-    if (status == EXIT_DONE && out->count == 0) {
+    if (status == EXIT_DONE && rules == 0) {
         complain("%s: there is no .yaml file in this folder", folder);
         status = EXIT_NO_FILE;
     }

@@ -1,6 +1,6 @@
-/* From a folder to a book. Reads the .yaml and .yml files of the folder and its subfolders and
- * nothing outside: symbolic links are reported and not followed, whatever is no regular file is
- * left alone. */
+/* From a folder to a book. Reads the .yaml and .yml files of the folder and its subfolders, the
+ * .svg files of its pictures and nothing outside: symbolic links are reported and not followed,
+ * whatever is no regular file is left alone. */
 #ifndef TT_CLI_READ_BOOK_H
 #define TT_CLI_READ_BOOK_H
 
@@ -20,6 +20,7 @@ typedef struct sources {
 } sources;
 
 bool is_rule_file(const char *name); /* by how it ends */
+bool is_book_file(const char *name); /* a rule file or a picture */
 /* A folder as it stands. A name that is no folder, and no path, is looked up among the books
  * that came with the program. Says on standard error what went wrong. */
 exit_status sources_read(const char *folder, sources *out);

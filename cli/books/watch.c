@@ -51,7 +51,7 @@ static void walk(watch *w, const char *path, unsigned depth, on_entry *visit)
     for (struct dirent *entry; (entry = readdir(list)) != NULL;) {
         if (entry->d_name[0] == '.') continue;
         char *within = format_text("%s/%s", path, entry->d_name);
-        if (lstat(within, &about) == 0 && (S_ISDIR(about.st_mode) || is_rule_file(entry->d_name)))
+        if (lstat(within, &about) == 0 && (S_ISDIR(about.st_mode) || is_book_file(entry->d_name)))
             walk(w, within, depth + 1, visit);
         free(within);
     }
@@ -81,7 +81,7 @@ static bool is_save(const struct inotify_event *e)
     if ((e->mask & (IN_DELETE_SELF | IN_MOVE_SELF | IN_Q_OVERFLOW)) != 0) return true;
     if (e->len == 0 || e->name[0] == '.') return false;
     if ((e->mask & IN_ISDIR) != 0) return true;
-    return (e->mask & IN_CREATE) == 0 && is_rule_file(e->name);
+    return (e->mask & IN_CREATE) == 0 && is_book_file(e->name);
 }
 
 /* Whether a save was among what is there to be read; -1 with errno. */

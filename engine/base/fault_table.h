@@ -1,5 +1,5 @@
 /* Every diagnostic, once: the enum, `check`, the docs test and docs/faults.md all read this table.
- * T1xx bytes and YAML · T2xx shape and names · T3xx conditions · T4xx numbers and meaning · T5xx compiled tables ·
+ * T1xx bytes and YAML, T15x pictures · T2xx shape and names · T3xx conditions · T4xx numbers and meaning · T5xx compiled tables ·
  * T6xx chaining · T7xx answers and worked cases · T8xx what is heard · T9xx doubts: what a colleague would ask. A code never changes its meaning; retired codes are not reused. */
 #ifndef TT_BASE_FAULT_TABLE_H
 #define TT_BASE_FAULT_TABLE_H
@@ -40,6 +40,14 @@
     X(LOST_WORDS, "T132", SEVERITY_WARNING, "Words lost after #") \
     X(NOT_YAML, "T133", SEVERITY_ERROR, "A line that can't be understood")
 
+#define FAULT_TABLE_DRAW(X) \
+    X(DRAWING_CUT, "T151", SEVERITY_ERROR, "A picture that can't be read") \
+    X(DRAWING_ELEMENT, "T152", SEVERITY_ERROR, "An element that a picture must not have") \
+    X(DRAWING_ATTRIBUTE, "T153", SEVERITY_ERROR, "An attribute that a picture must not have") \
+    X(DRAWING_VALUE, "T154", SEVERITY_ERROR, "A value that a picture can't have") \
+    X(DRAWING_SIZE, "T155", SEVERITY_ERROR, "A picture that does not say how large it is") \
+    X(DRAWING_LARGE, "T156", SEVERITY_ERROR, "A picture with too much in it")
+
 #define FAULT_TABLE_MODEL(X) \
     X(WRONG_KIND, "T201", SEVERITY_ERROR, "A list, a map or a single value in the wrong place") \
     X(UNKNOWN_SECTION, "T202", SEVERITY_ERROR, "A section that does not exist") \
@@ -79,6 +87,9 @@
     X(SITE_MISSING, "T250", SEVERITY_ERROR, "A site file without the section site") \
     X(KIND_WITHOUT_PIECE, "T251", SEVERITY_WARNING, "A kind of which the example site has none") \
     X(OLD_WORD, "T252", SEVERITY_ERROR, "A word of edition 1 of the language") \
+    X(NO_PICTURE, "T253", SEVERITY_ERROR, "A picture whose file is not there") \
+    X(BAD_AREA, "T254", SEVERITY_ERROR, "An area that does not lie in its picture") \
+    X(PICTURE_UNUSED, "T255", SEVERITY_WARNING, "A file of a picture that nothing shows") \
     X(BARE_LIST, "T301", SEVERITY_ERROR, "A condition that is a bare list") \
     X(CONDITION_EMPTY, "T302", SEVERITY_ERROR, "An empty condition") \
     X(UNKNOWN_IN_CONDITION, "T303", SEVERITY_ERROR, "A condition over something that does not exist") \
@@ -277,7 +288,7 @@
 /* clang-format on */
 
 #define FAULT_TABLE(X) \
-    FAULT_TABLE_LOAD(X) FAULT_TABLE_MODEL(X) FAULT_TABLE_COMPILE(X) FAULT_TABLE_CHAIN(X) FAULT_TABLE_ANSWERS(X) \
+    FAULT_TABLE_LOAD(X) FAULT_TABLE_DRAW(X) FAULT_TABLE_MODEL(X) FAULT_TABLE_COMPILE(X) FAULT_TABLE_CHAIN(X) FAULT_TABLE_ANSWERS(X) \
     FAULT_TABLE_LISTEN(X) FAULT_TABLE_REVISE(X) FAULT_TABLE_DOUBTS(X)
 
 #endif

@@ -30,6 +30,11 @@ place source_place_after(const source *s, place p, uint32_t known, uint32_t offs
     return p;
 }
 
+bool source_is_picture(const source *s)
+{
+    return str_ends(s->name, ".svg");
+}
+
 place source_place(const source *s, uint32_t offset)
 {
     return source_place_after(s, (place){1, 1}, 0, offset);

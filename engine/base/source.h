@@ -2,6 +2,7 @@
 #ifndef TT_BASE_SOURCE_H
 #define TT_BASE_SOURCE_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
 #include "base/arena.h"
@@ -16,6 +17,9 @@ typedef struct sources {
     const source *items; /* sorted by name */
     uint32_t count;
 } sources;
+
+/* A picture of the book, by how its name ends: no rules are read from it. */
+bool source_is_picture(const source *s);
 
 /* Bytes [start, end) of sources.items[file]. */
 typedef struct span {

@@ -287,6 +287,19 @@ static const tt_source *added(arena *keep, const entry_list *after, const edit *
     return out;
 }
 
+/* Pictures decide nothing; those of the newer edition, and what only the older one has. */
+static void add_pictures(const entry_list *from, const entry_list *but, tt_source *out,
+                         uint32_t *count)
+{
+    for (uint32_t f = 0; f < from->files->count; f++) {
+        const source *s = &from->files->items[f];
+        bool there = !source_is_picture(s);
+        for (uint32_t k = 0; but != NULL && k < but->files->count; k++)
+            there |= str_eq(but->files->items[k].name, s->name);
+        if (!there) out[(*count)++] = (tt_source){s->name.p, s->bytes.p, s->bytes.n};
+    }
+}
+
 const tt_source *edited_files(arena *keep, const entry_list *before, const entry_list *after,
                               const edit *edits, uint32_t count, const bool *made,
                               uint32_t *file_count)
@@ -301,5 +314,7 @@ const tt_source *edited_files(arena *keep, const entry_list *before, const entry
         const tt_source *one = added(keep, after, edits, count, made, f);
         if (one != NULL) out[(*file_count)++] = *one;
     }
+    add_pictures(after, NULL, out, file_count);
+    add_pictures(before, after, out, file_count);
     return out;
 }

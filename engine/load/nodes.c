@@ -43,7 +43,8 @@ const node **load_sources(arena *keep, arena *scratch, const sources *all, fault
     uint32_t budget = LOAD_NODES_MAX + 1;
     if (!check_count(all, list)) return roots;
     for (uint32_t i = 0; i < all->count; i++)
-        roots[i] = load_source(keep, scratch, all, i, &budget, list);
+        if (!source_is_picture(&all->items[i]))
+            roots[i] = load_source(keep, scratch, all, i, &budget, list);
     return roots;
 }
 

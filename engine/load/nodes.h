@@ -46,7 +46,7 @@ struct node {
  * in `scratch`. What was reported and left out is silenced (faults_silence): a value that was missing is an empty text. */
 const node *load_source(arena *keep, arena *scratch, const sources *all, uint32_t file, uint32_t *budget, faults *list);
 
-/* Loads all; roots[i] may be null. */
+/* Loads the files of a book; roots[i] may be null, and is for a picture. */
 const node **load_sources(arena *keep, arena *scratch, const sources *all, faults *list);
 
 const node *node_get(const node *map, const char *key); /* null if absent or not a map */

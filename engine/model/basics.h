@@ -7,6 +7,7 @@
 
 #include "base/source.h"
 #include "base/str.h"
+#include "draw/drawing.h"
 
 #define NO_ID UINT32_MAX
 
@@ -25,6 +26,7 @@ typedef struct texts {
     const text_item *items;
     uint32_t count; /* 0: none given */
     span at;
+    const struct picture *picture; /* of a step: shown beside it; or null */
 } texts;
 typedef struct texts_list {
     const texts *items;
@@ -45,6 +47,25 @@ typedef struct ids {
     const uint32_t *items; /* rising */
     uint32_t count;
 } ids;
+
+/* ---- pictures ---- */
+typedef struct picture_area { /* where in a picture a sign is seen */
+    uint32_t symptom;
+    bool any; /* at any piece of its kind */
+    double x, y, width, height; /* within the drawing's frame */
+} picture_area;
+typedef struct picture {
+    uint32_t file; /* of the book's files */
+    const drawing *drawing;
+    texts text; /* what it shows, for whoever does not see it */
+    const picture_area *areas; /* from the top */
+    uint32_t area_count;
+} picture;
+
+typedef struct texts_with_picture { /* a step as it is written */
+    texts text;
+    const picture *picture;
+} texts_with_picture;
 
 /* ---- places ---- */
 typedef struct spot_walk { /* as far back as it is there; told at one end */

@@ -154,6 +154,7 @@ typedef struct answer_option {
     label id;
     texts text;
     heard_list heard;
+    const picture *picture; /* or null; so are all of this type */
     double share; /* facts only: how often, sums to 1 */
 } answer_option;
 
@@ -176,6 +177,7 @@ typedef struct question {
     question_kind kind;
     bool yes_no;
     texts ask, look, say, because; /* because: why it is asked, for a learner */
+    const picture *picture;
     const answer_option *answers; /* CHOICE: in name order; shown in the author's order by `shown_order` */
     uint32_t answer_count;
     const uint32_t *shown_order;
@@ -243,6 +245,7 @@ typedef struct cause {
     label id;
     owner of;
     texts text, means, part;
+    const picture *picture;
     double how_often; /* relative; of a kind's cause: this piece's even part of the kind's share */
     span often_said;  /* nowhere if left out */
     const node *body; /* as written */
@@ -382,6 +385,7 @@ typedef struct book {
     double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
     double word_chance[CHANCE_WORDS];
     texts_list cautions; /* shown before anything else */
+    const picture *picture; /* of the whole */
     const hazard_caution *hazard_cautions; uint32_t hazard_caution_count;
     texts stop_text;     /* what to do while the gate is shut and no rule says it; ours if the book has none */
     phrases not_danger;  /* words of danger that are the trade's own */

@@ -28,7 +28,7 @@ static bool sections_lost(arena *scratch, const sources *files, faults *list)
 static bool files_lost(const sources *files, const node *const *roots, const faults *list)
 {
     for (uint32_t i = 0; i < files->count; i++)
-        if (roots[i] == NULL && !blank(files->items[i].bytes) && faults_errors(list) > 0)
+        if (roots[i] == NULL && !source_is_picture(&files->items[i]) && !blank(files->items[i].bytes) && faults_errors(list) > 0)
             return true;
     return false;
 }

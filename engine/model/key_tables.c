@@ -21,6 +21,7 @@
     OWN("for-each", "the kind of equipment of which this is there once [for each piece]" \
                     "(#kinds-what-is-written-once-for-each-piece-of-equipment)", "once")
 
+#define PICTURE(type, says) MAY("picture", KEY_PICTURE, type, picture, says, "none")
 #define FINE \
     OWN("fine", "[doubts](faults-doubts.md) of `check` that are no fault here, each with the reason: `{T910: two names for one fault, on purpose}`", \
         "each doubt is told")
@@ -72,6 +73,7 @@ static const key of_book[] = {
     OWN("words", "map: replaces the chance of a word, `{often: 65 %}`", "the words [of the language](#symptoms-the-rules-main-form)"),
     OWN("worth-trying", "map over `low`, `medium`, `serious`: chance from which a fix of that risk is worth trying", "5 %, 5 %, 20 %"),
     OWN("prices", "map over `low`, `medium`, `serious`: minutes that a needless fix of that risk counts as", "0, 10, 30"),
+    PICTURE(book, "a [picture](#pictures) of the whole, on which people point to what is wrong"),
     OWN("show", "list of units in which readings are shown and typed numbers without unit are read, one for each thing measured: `[bar, l/min]`. A "
                 "site's own `show` comes before it", "each question's unit"),
     OLD("gates", "Write 'worth-trying:' instead; what stands beneath it stays as it is."),
@@ -97,6 +99,7 @@ static const key of_question[] = {
     MUST("ask", KEY_TEXT, question, ask, "What do you see?", "the question"),
     MAY("look", KEY_TEXT, question, look, "how to look or measure safely", ""),
     MAY("because", KEY_TEXT, question, because, "why it is asked, for a learner: said when somebody asks why", ""),
+    PICTURE(question, "a [picture](#pictures) of what to look at"),
     MAY("say", KEY_TEXT, question, say, "the words to read aloud on the telephone", "`ask`"),
     OWN("answers", "map of two or more names to a text, or to `{text, heard}`", "yes or no"),
     OWN("reading", "what is measured: `pressure`, `speed`, `dilution`, any word of yours", "it is no reading"),
@@ -137,6 +140,7 @@ static const key of_question[] = {
 static const key of_answer[] = {
     MUST("text", KEY_TEXT, answer_option, text, "what the person sees", "what people read"),
     MAY("heard", KEY_HEARD, answer_option, heard, "other words for it: plain words, or a pattern `/…/`", ""),
+    PICTURE(answer_option, "a [picture](#pictures) of how that looks"),
 };
 
 static const key of_quantity[] = {
@@ -175,6 +179,7 @@ static const key of_cause[] = {
     OWN("how-often", "`very common` 10, `common` 5, `occasional` 2, `uncommon` 1, `rare` 0.3 or a number (shares are relative)", "`uncommon`"),
     MAY("part", KEY_TEXT, cause, part, "of the equipment", ""),
     MAY("means", KEY_TEXT, cause, means, "a sentence on what happens", ""),
+    PICTURE(cause, "a [picture](#pictures) of it"),
     MAY("spare-parts", KEY_PHRASES, cause, spare_parts, "list of texts", "none"),
     MAY("confirmed-by", KEY_ROLE, cause, confirmed_by, "the role that confirms it", "whoever asks"),
     OWN("never-with", "list of causes", "none"),
@@ -187,8 +192,8 @@ static const key of_cause[] = {
 
 static const key of_fix[] = {
     MUST("text", KEY_TEXT, fix, text, "what to do", "what to do"),
-    MAY("steps", KEY_TEXTS, fix, steps, "the steps in order", "none"),
-    MAY("once-running", KEY_TEXTS, fix, once_running, "what comes once it is given back and runs again: watch it, measure it", "none"),
+    MAY("steps", KEY_STEPS, fix, steps, "the steps in order; each a text, or `{text, picture}`", "none"),
+    MAY("once-running", KEY_STEPS, fix, once_running, "what comes once it is given back and runs again: watch it, measure it", "none"),
     OWN_MUST("cures", "{cause: usually}", "`{cause: chance}`"),
     MAY("takes", KEY_TIME, fix, minutes, "how long it takes, with its unit: `90 min`", "`2 min`"),
     MUST("role", KEY_ROLE, fix, role, "name", "whose work it is, a role of the book"),
@@ -224,13 +229,13 @@ static const key of_procedure[] = {
     OWN_MUST("energies", "[electricity]", "list of `electricity`, `pressure`, `moving-parts`, `gravity`, `heat`, `stored-energy`"),
     MUST("tell", KEY_TEXT, procedure, tell, "Tell everybody there that it is being locked out.",
          "whom to tell before anything is switched off"),
-    MUST("isolate", KEY_TEXTS, procedure, isolate, "a list of what to stop, switch off, shut and lock", "what to stop, switch off, shut and lock, "
+    MUST("isolate", KEY_STEPS, procedure, isolate, "a list of what to stop, switch off, shut and lock", "what to stop, switch off, shut and lock, "
          "in order"),
-    MAY("release", KEY_TEXTS, procedure, release, "what is stored and must go: pressure, what is raised, springs",
+    MAY("release", KEY_STEPS, procedure, release, "what is stored and must go: pressure, what is raised, springs",
         "must be there, except for `heat`"),
-    MAY("prove", KEY_TEXTS, procedure, prove, "how it is shown that nothing is left: try to start it, watch the gauge",
+    MAY("prove", KEY_STEPS, procedure, prove, "how it is shown that nothing is left: try to start it, watch the gauge",
         "must be there, except for `heat`"),
-    MUST("restore", KEY_TEXTS, procedure, restore, "a list that ends with taking off the own lock and telling everybody",
+    MUST("restore", KEY_STEPS, procedure, restore, "a list that ends with taking off the own lock and telling everybody",
          "tools out, guards on, people clear, each takes off only their own lock, everybody is told"),
     OWN("wear", "what to wear for it, as `protect` of fixes", "nothing"),
     FOR_EACH,
@@ -238,10 +243,10 @@ static const key of_procedure[] = {
 
 static const key of_site_procedure[] = {
     MAY("tell", KEY_TEXT, procedure, tell, "whom to tell here", "as in the book"),
-    MAY("isolate", KEY_TEXTS, procedure, isolate, "the switches and valves here, by their own names", "as in the book"),
-    MAY("release", KEY_TEXTS, procedure, release, "what is let go here, and where", "as in the book"),
-    MAY("prove", KEY_TEXTS, procedure, prove, "how it is proved here", "as in the book"),
-    MAY("restore", KEY_TEXTS, procedure, restore, "how it is given back here", "as in the book"),
+    MAY("isolate", KEY_STEPS, procedure, isolate, "the switches and valves here, by their own names", "as in the book"),
+    MAY("release", KEY_STEPS, procedure, release, "what is let go here, and where", "as in the book"),
+    MAY("prove", KEY_STEPS, procedure, prove, "how it is proved here", "as in the book"),
+    MAY("restore", KEY_STEPS, procedure, restore, "how it is given back here", "as in the book"),
     OWN("wear", "what is worn for it here", "as in the book"),
 };
 
@@ -361,6 +366,17 @@ static const key of_site_value[] = {
     MAY("source", KEY_PHRASE, site_answer, source, "how it is known: `the label on its housing`", "not told"),
 };
 
+static const key of_picture[] = {
+    OWN_MUST("file", "fan.svg", "an SVG drawing in the book's folder, `pictures/fan.svg`"),
+    MUST("text", KEY_TEXT, picture, text, "what it shows, in words", "what it shows, in words: for the telephone, and for whoever does not see it"),
+    OWN("areas", "where in it signs are seen: `{symptom: [x, y, width, height]}`, in the numbers of the drawing's `viewBox`", "none"),
+};
+
+static const key of_step[] = {
+    MUST("text", KEY_TEXT, texts_with_picture, text, "what to do", "what to do"),
+    PICTURE(texts_with_picture, "a [picture](#pictures) of it"),
+};
+
 static const key of_place[] = {
     OWN_MUST("text", "the drum room", "what it is called, in the middle of a sentence: *the drum room*"),
     OWN("walk", "how far it is to other places, `{drums: 1 min}`: as far back as there, so it is told at one end", "as the manifest's `walk`"),
@@ -419,6 +435,8 @@ static const key_map maps[KEY_MAP_COUNT] = {
     [KEYS_PLACE] = {"A place", "The place", "place", WITH(of_place)},
     [KEYS_INSTRUMENT] = {"An instrument", "The instrument", "instrument", WITH(of_instrument)},
     [KEYS_SIGN] = {"A cause in 'shown-by'", "The cause", "sign", WITH(of_sign)},
+    [KEYS_PICTURE] = {"A picture", "The picture", "picture", WITH(of_picture)},
+    [KEYS_STEP] = {"A step", "The step", "step", WITH(of_step)},
     [KEYS_CONTACT] = {"A contact", "The contact", "contact", WITH(of_contact)},
 };
 /* clang-format on */

@@ -24,6 +24,8 @@ typedef enum key_kind {
     KEY_WHEN,    /* const cond * */
     KEY_PLACE,   /* uint32_t */
     KEY_INSTRUMENT, /* uint32_t */
+    KEY_PICTURE, /* const picture * */
+    KEY_STEPS,   /* texts_list of sentences, each perhaps with its picture */
 } key_kind;
 
 typedef struct key {
@@ -42,7 +44,7 @@ typedef struct key {
     MAP(BOOK) MAP(KIND) MAP(QUESTION) MAP(ANSWER) MAP(QUANTITY) MAP(FORMULA_CASE) MAP(SYMPTOM) \
         MAP(CAUSE) MAP(FIX) MAP(HARM) MAP(RISK) MAP(ADJUST) MAP(CONCLUSION) MAP(RULE) MAP(THEN) \
             MAP(CAUTION) MAP(CASE) MAP(EXPECT) MAP(HEARS) MAP(BOOK_CAUTION) MAP(AMONG_FIRST) MAP(EMERGENCY) MAP(SITE) \
-                MAP(PIECE) MAP(SITE_VALUE) MAP(CONTACT) MAP(PLACE) MAP(INSTRUMENT) MAP(SIGN) MAP(PROCEDURE) MAP(SITE_PROCEDURE) MAP(ROLE)
+                MAP(PIECE) MAP(SITE_VALUE) MAP(CONTACT) MAP(PLACE) MAP(INSTRUMENT) MAP(SIGN) MAP(PICTURE) MAP(STEP) MAP(PROCEDURE) MAP(SITE_PROCEDURE) MAP(ROLE)
 
 typedef enum key_map_id {
 #define MAP(id) KEYS_##id,

@@ -229,7 +229,7 @@ static texts words_of_name(reader *r, label id)
     for (size_t i = 0; i < id.name.n; i++) text_add(&words, id.name.p[i] == '-' ? STR(" ") : str_slice(id.name, i, i + 1));
     text_item *item = ARENA_NEW(r->keep, text_item);
     *item = (text_item){r->book->language, text_done(&words)};
-    return (texts){item, 1, id.at};
+    return (texts){.items = item, .count = 1, .at = id.at};
 }
 
 void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out)

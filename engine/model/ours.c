@@ -11,7 +11,7 @@ texts our_texts(reader *r, said words)
     bool spanish = str_starts(r->book->language, "es");
     items[spanish ? 1 : 0] = (text_item){STR("en"), str_of(words.en)};
     items[spanish ? 0 : 1] = (text_item){STR("es"), str_of(words.es)};
-    return (texts){items, 2, span_nowhere()};
+    return (texts){.items = items, .count = 2, .at = span_nowhere()};
 }
 
 enum { OUR_NO, OUR_YES, OUR_ANSWERS }; /* by name, as all answers stand */

@@ -68,7 +68,8 @@ void yes_no_options(reader *r, span at, bool both, answer_option **answers, uint
 static void read_option_body(reader *r, const node *n, answer_option *out)
 {
     assert(out->id.name.p != NULL);
-    if (n->kind != NODE_MAP || (node_get(n, "text") == NULL && node_get(n, "heard") == NULL)) {
+    const bool in_full = node_get(n, "text") != NULL || node_get(n, "heard") != NULL || node_get(n, "picture") != NULL;
+    if (n->kind != NODE_MAP || !in_full) {
         read_texts(r, n, "an answer", TEXT_SENTENCE, &out->text);
         return;
     }

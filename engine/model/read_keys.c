@@ -222,6 +222,12 @@ static void read_key(reader *r, const node *n, const key *k, void *entry)
     case KEY_INSTRUMENT:
         read_own_entry(r, n, SECTION_INSTRUMENTS, at);
         break;
+    case KEY_PICTURE:
+        read_picture(r, n, at);
+        break;
+    case KEY_STEPS:
+        read_steps(r, n, k->quoted, at);
+        break;
     case KEY_WHEN:
         *(const cond **)at = read_condition(r, n);
         break;

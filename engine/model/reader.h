@@ -123,6 +123,7 @@ typedef struct reader {
     const str *condition_names; /* all that may stand in a condition; made when first wanted */
     uint32_t condition_name_count;
     uint32_t compared;
+    drawing *drawings; /* [file], of those that pictures have named so far; made when first wanted */
     const texts_list *protection; /* [entry of the table], and so are harms */
     const safety *harms;
     uint64_t ground_bytes;
@@ -364,6 +365,12 @@ void read_places(reader *r);
 void read_instruments(reader *r);
 void read_round(reader *r, const node *n, question *q);
 void read_good(reader *r, const node *n, question *q); /* once every question's kind is known */
+
+/* ---- read_pictures.c ---- */
+void read_picture(reader *r, const node *n, const picture **out);
+/* A list of what to do in order; one alone may stand without the list. */
+void read_steps(reader *r, const node *n, const char *what, texts_list *out);
+void check_pictures_used(reader *r);
 
 /* ---- read_money.c ---- */
 bool read_money(reader *r, const node *n, money *out);

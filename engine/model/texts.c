@@ -301,7 +301,7 @@ static bool read_languages(reader *r, const node *n, const char *what, text_plac
                   "This text is empty; somebody will have to read it.");
         return false;
     }
-    *out = (texts){items, count, n->at};
+    *out = (texts){.items = items, .count = count, .at = n->at};
     return good;
 }
 
@@ -314,7 +314,7 @@ bool read_texts(reader *r, const node *n, const char *what, text_place where, te
     if (!read_one(r, n, what, where, r->book->language, &text)) return false;
     text_item *item = ARENA_NEW(r->keep, text_item);
     *item = (text_item){r->book->language, text};
-    *out = (texts){item, 1, n->at};
+    *out = (texts){.items = item, .count = 1, .at = n->at};
     return true;
 }
 

@@ -15,6 +15,7 @@ static void mark_condition(const cond *c, bool *questions)
 static void mark_inserts(const reader *r, const texts *t, bool *questions)
 {
     assert(t->count == 0 || t->items != NULL);
+    if (t->picture != NULL) mark_inserts(r, &t->picture->text, questions);
     for (uint32_t i = 0; i < t->count; i++) {
         str rest = t->items[i].text;
         for (size_t from = str_find_byte(rest, '{'); from != SIZE_MAX;
@@ -188,4 +189,5 @@ void check_usage(reader *r)
     check_questions(r);
     check_conclusions(r);
     check_procedures(r);
+    check_pictures_used(r);
 }

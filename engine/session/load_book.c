@@ -181,11 +181,12 @@ static tt_status load_answers(void *context)
     tt_report *r = a->report;
     r->files = sources_copied(r->keep, a->file, 1);
     r->list = faults_new(r->keep);
-    const node **roots = load_sources(a->c->keep, a->c->scratch, &r->files, r->list);
+    uint32_t budget = LOAD_NODES_MAX + 1;
+    const node *root = load_source(a->c->keep, a->c->scratch, &r->files, 0, &budget, r->list);
     told_file told = {.complaint = NO_ID};
     const reply *replies = NULL;
-    if (roots[0] != NULL)
-        replies = replies_read(a->c->keep, a->c->scratch, a->c->book->book, roots[0], r->list, &told);
+    if (root != NULL)
+        replies = replies_read(a->c->keep, a->c->scratch, a->c->book->book, root, r->list, &told);
     report_finish(r, a->c->scratch);
     if (faults_errors(r->list) > 0) return TT_FAULTY;
     if (told.at.count > 0) case_push(a->c, (event){.kind = EVENT_FOCUS, .pieces = told.at});

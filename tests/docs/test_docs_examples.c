@@ -1,5 +1,5 @@
 /* What README and docs/ show is what the program does. In the pages:
- *   ```yaml example=FOLDER/FILE   all blocks of one FOLDER are one book, which check finds
+ *   ```yaml example=FOLDER/FILE   (or svg) all blocks of one FOLDER are one book, which check finds
  * without fault and try passes;
  *   ```yaml site=FOLDER/FILE      a site file for the book of that FOLDER, on any page: rank
  * takes it;
@@ -58,7 +58,7 @@ static void write_below(const block *b, const char *top, const char *path)
 static void write_example(const block *b, void *context)
 {
     char path[256];
-    if (sscanf(b->heading, "yaml example=%255s", path) != 1) return;
+    if (sscanf(b->heading, "%*[a-z] example=%255s", path) != 1) return;
     write_below(b, "examples", path);
     ++*(unsigned *)context;
 }

@@ -153,11 +153,14 @@ static void small_names_come_back(void **state)
     for (size_t p = 0; p < sizeof paths / sizeof *paths; p++) {
         arena *keep = test_arena();
         str path = str_printf(keep, "%s/%s", TT_SOURCE_DIR, paths[p]);
-        sources files = source_from_text(keep, "all.yaml", file_bytes(keep, path.p));
+        const source both[] = {
+            {STR("all.yaml"), file_bytes(keep, path.p)},
+            {STR("pump.svg"), file_bytes(keep, TT_SOURCE_DIR "/tests/unit/model/pump.svg")}};
+        const sources files = {both, p == 0 ? 2 : 1}; /* the first shows the picture */
         const mention_list names = names_of(keep, &files);
         assert_true(names.count > 10);
         for (uint32_t i = 0; i < names.count; i++)
-            there_and_back(keep, given(keep, &files), 1, &names.items[i], false, 0);
+            there_and_back(keep, given(keep, &files), files.count, &names.items[i], false, 0);
         arena_free(keep);
     }
 }

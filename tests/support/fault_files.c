@@ -98,10 +98,11 @@ static unsigned messages_without_fixture(arena *keep, const char *folder, file_n
     return alone;
 }
 
-unsigned fault_files_check(const char *folder, fault_teller tell, const char *const *helpers)
+unsigned fault_files_check(const char *folder, const char *ending, fault_teller tell,
+                           const char *const *helpers)
 {
     arena *keep = test_arena();
-    file_names names = files_ending(keep, folder, ".yaml");
+    file_names names = files_ending(keep, folder, ending);
     unsigned failed = names.count == 0;
     str before = STR("");
     for (size_t i = 0; i < names.count; i++) {
@@ -128,11 +129,11 @@ static bool has_file(file_names names, const char *code)
     return false;
 }
 
-unsigned fault_codes_without_file(const char *folder, const char *const *beginnings,
-                                  const char *const *elsewhere)
+unsigned fault_codes_without_file(const char *folder, const char *ending,
+                                  const char *const *beginnings, const char *const *elsewhere)
 {
     arena *keep = test_arena();
-    file_names names = files_ending(keep, folder, ".yaml");
+    file_names names = files_ending(keep, folder, ending);
     unsigned missing = 0;
     for (unsigned i = 0; i < FAULT_COUNT; i++) {
         const char *code = fault_id((fault_code)i);

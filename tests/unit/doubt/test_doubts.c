@@ -43,14 +43,14 @@ static void each_doubt_reads_as_written_beside_it(void **state)
 {
     static const char *const helpers[] = {"base", "called-fine", NULL};
     (void)state;
-    assert_int_equal(fault_files_check(FOLDER, tell, helpers), 0);
+    assert_int_equal(fault_files_check(FOLDER, ".yaml", tell, helpers), 0);
 }
 
 static void every_code_has_a_file(void **state)
 {
     static const char *const beginnings[] = {"T9", NULL}, *const none[] = {NULL};
     (void)state;
-    assert_int_equal(fault_codes_without_file(FOLDER, beginnings, none), 0);
+    assert_int_equal(fault_codes_without_file(FOLDER, ".yaml", beginnings, none), 0);
 }
 
 /* A book without a doubt: what all the others differ from; and one whose author stands by it. */

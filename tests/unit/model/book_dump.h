@@ -5,11 +5,24 @@
 
 #include "model_kit.h"
 
+static inline void dump_picture(text_builder *b, const picture *p);
+
 static inline void dump_texts(text_builder *b, const char *key, texts t)
 {
+    dump_picture(b, t.picture);
     for (uint32_t i = 0; i < t.count; i++)
         text_addf(b, "  %s %.*s=%.*s\n", key, STR_ARG(t.items[i].language),
                   STR_ARG(t.items[i].text));
+}
+
+static inline void dump_picture(text_builder *b, const picture *p)
+{
+    if (p == NULL) return;
+    text_addf(b, "  picture %.*s\n", STR_ARG(p->drawing->svg));
+    dump_texts(b, "shows", p->text);
+    for (uint32_t i = 0; i < p->area_count; i++)
+        text_addf(b, "  area %u %d %g %g %g %g\n", p->areas[i].symptom, p->areas[i].any,
+                  p->areas[i].x, p->areas[i].y, p->areas[i].width, p->areas[i].height);
 }
 
 static inline void dump_list(text_builder *b, const char *key, texts_list l)
@@ -89,6 +102,7 @@ static inline void dump_question(text_builder *b, const question *q)
         text_addf(b, "  answer %.*s %.17g\n", STR_ARG(q->answers[i].id.name), q->answers[i].share);
         dump_texts(b, "text", q->answers[i].text);
         dump_heard(b, q->answers[i].heard);
+        dump_picture(b, q->answers[i].picture);
     }
     text_addf(b, "  plausible %d %g %g usual %d %u %g %g\n", q->has_plausible, q->plausible_low,
               q->plausible_high, q->has_usual, q->usual_answer, q->usual_low, q->usual_high);
@@ -100,6 +114,7 @@ static inline void dump_question(text_builder *b, const question *q)
     dump_texts(b, "ask", q->ask);
     dump_texts(b, "look", q->look);
     dump_texts(b, "say", q->say);
+    dump_picture(b, q->picture);
     dump_cond(b, q->only_when);
     dump_safety(b, q->harm, q->undo);
     dump_quantity(b, q);
@@ -126,6 +141,7 @@ static inline void dump_cause(text_builder *b, const cause *c)
     dump_texts(b, "text", c->text);
     dump_texts(b, "means", c->means);
     dump_texts(b, "part", c->part);
+    dump_picture(b, c->picture);
     dump_list(b, "spare", c->spare_parts);
     dump_ids(b, "never", c->never_with);
     dump_ids(b, "brought", c->brought_on_by);

@@ -87,9 +87,20 @@ static inline void kit_add_site(kit *k)
     k->files = (sources){all, k->files.count + 1};
 }
 
+/* The drawing that the whole language's book names. */
+static inline void kit_add_drawing(kit *k)
+{
+    for (uint32_t i = 0; i < k->count; i++) {
+        if (str_find(k->items[i].bytes, STR("file: pump.svg")) == SIZE_MAX) continue;
+        assert_true(kit_add_file(k, STR("pump.svg")));
+        return;
+    }
+}
+
 static inline const book *kit_read(kit *k)
 {
     if (setjmp(k->out.place)) fail_msg("memory ended");
+    kit_add_drawing(k);
     bool site = k->site.bytes.p != NULL;
     k->files = sources_sorted(k->keep, k->items, k->count);
     if (site) kit_add_site(k);

@@ -11,7 +11,7 @@ static bool of_this_stage(const char *code)
 
 /* ---- one tiny file per way to be wrong ---- */
 
-/* What is said of faults/STEM.yaml, with STEM.2.yaml beside it, at the site of STEM.site.yaml if
+/* What is said of faults/STEM.yaml, with STEM.2.yaml and STEM.svg beside it, at the site of STEM.site.yaml if
  * there is one; or of the answers STEM.answers.yaml to base.yaml. */
 static const char *said_of(kit *k, const char *stem)
 {
@@ -19,6 +19,7 @@ static const char *said_of(kit *k, const char *stem)
     if (!kit_add_file(k, answers)) {
         assert_true(kit_add_file(k, str_printf(k->keep, "faults/%s.yaml", stem)));
         kit_add_file(k, str_printf(k->keep, "faults/%s.2.yaml", stem));
+        kit_add_file(k, str_printf(k->keep, "faults/%s.svg", stem));
         k->site = kit_source(k, str_printf(k->keep, "faults/%s.site.yaml", stem));
         kit_read(k);
         return kit_said(k);
@@ -52,14 +53,14 @@ static void test_each_fault_reads_as_written_beside_it(void **state)
 {
     static const char *const helpers[] = {"base", NULL};
     (void)state;
-    assert_int_equal(fault_files_check(FOLDER, tell, helpers), 0);
+    assert_int_equal(fault_files_check(FOLDER, ".yaml", tell, helpers), 0);
 }
 
 static void test_every_code_has_a_file(void **state)
 {
     static const char *const beginnings[] = {"T2", "T3", "T4", "T7", NULL}, *const none[] = {NULL};
     (void)state;
-    assert_int_equal(fault_codes_without_file(FOLDER, beginnings, none), 0);
+    assert_int_equal(fault_codes_without_file(FOLDER, ".yaml", beginnings, none), 0);
 }
 
 static void test_every_code_has_a_section(void **state)

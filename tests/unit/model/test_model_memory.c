@@ -30,6 +30,7 @@ static bool read_with(const char *file, size_t takings)
     kit plenty;
     kit_begin(&plenty);
     assert_true(kit_add_file(&plenty, str_of(file)));
+    kit_add_drawing(&plenty);
     static scarce s;
     s.left = SIZE_MAX;
     memory_source from = {take, give_back, &s};
@@ -40,7 +41,7 @@ static bool read_with(const char *file, size_t takings)
     done = false;
     if (setjmp(k.out.place) == 0) {
         k.list = faults_new(k.keep);
-        k.files = sources_sorted(k.keep, plenty.items, 1);
+        k.files = sources_sorted(k.keep, plenty.items, plenty.count);
         const node **roots = load_sources(k.keep, k.scratch, &k.files, k.list);
         book_read(k.keep, k.scratch, &k.files, NO_FILE, roots, k.list);
         done = true;

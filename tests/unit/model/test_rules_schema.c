@@ -149,7 +149,7 @@ static void test_kinds_of_keys_have_their_shapes(void **state)
         const char *shape;
     } shapes[] = {{KEY_TEXT, "text"},       {KEY_PHRASE, "text"},   {KEY_TEXTS, "texts"},
                   {KEY_PHRASES, "texts"},   {KEY_HEARD, "heard"},   {KEY_ROLE, "role"},
-                  {KEY_TIME, "time"}, {KEY_WHEN, "condition"}, {KEY_PLACE, "place-name"}, {KEY_INSTRUMENT, "instrument-name"}};
+                  {KEY_TIME, "time"}, {KEY_WHEN, "condition"}, {KEY_PLACE, "place-name"}, {KEY_INSTRUMENT, "instrument-name"}, {KEY_PICTURE, "picture"}, {KEY_STEPS, "steps"}};
     (void)state;
     json_t *root = schema();
     unsigned seen = 0;

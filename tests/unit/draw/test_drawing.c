@@ -1,0 +1,170 @@
+/* What is passed on of a drawing, and that nothing else is: also of bytes at random. */
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "testing.h"
+
+#include "draw/drawing.h"
+#include "test_sources.h"
+
+typedef struct drawn {
+    arena *keep, *scratch;
+    drawing made;
+    const char *said;
+} drawn;
+
+static drawn draw(const char *bytes, size_t length)
+{
+    drawn d = {.keep = test_arena(), .scratch = test_arena()};
+    const sources all = source_from_text(d.keep, "fan.svg", (str){bytes, length});
+    faults *list = faults_new(d.keep);
+    d.made = draw_file(d.keep, d.scratch, &all, 0, list);
+    d.said = faults_text(list, d.keep, &all, 0).p;
+    return d;
+}
+
+static void done(drawn *d)
+{
+    arena_free(d->keep);
+    arena_free(d->scratch);
+}
+
+static void draws(const char *given, const char *wanted)
+{
+    drawn d = draw(given, strlen(given));
+    if (!d.made.good) fail_msg("%s\ngives:\n%s", given, d.said);
+    assert_string_equal(d.made.svg.p, wanted);
+    done(&d);
+}
+
+#define FRAME "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 100 60\">"
+#define GIVEN "<svg viewBox='0 0 100 60'>"
+
+static void what_is_drawn_is_passed_on(void **state)
+{
+    (void)state;
+    draws(GIVEN "<rect x='1' y='2.5px' width='8' height='-3e1' fill='#fC0'/></svg>",
+          FRAME "<rect x=\"1\" y=\"2.5px\" width=\"8\" height=\"-3e1\" fill=\"#fC0\"/></svg>");
+    draws(GIVEN "<g transform='translate(1,2) rotate(90)'><path d='M1 2\n L3 4z'/></g></svg>",
+          FRAME "<g transform=\"translate(1,2) rotate(90)\"><path d=\"M1 2  L3 4z\"/></g></svg>");
+    draws(GIVEN "<text x='1'>a &lt; b &amp; &#xe9;  c\n<tspan>\"d\"</tspan></text></svg>",
+          FRAME "<text x=\"1\">a &lt; b &amp; \xc3\xa9 c <tspan>\"d\"</tspan></text></svg>");
+}
+
+static void what_nobody_sees_is_left_out(void **state)
+{
+    (void)state;
+    draws(
+        "\xef\xbb\xbf<?xml version='1.0'?>\r\n<!DOCTYPE svg PUBLIC 'a' 'b'>\r\n<!-- c -->" GIVEN
+        "<title>t</title><metadata><a:b>c<d/></a:b></metadata><defs><linearGradient id='g'/></defs>"
+        "<l:view l:x='1'/><g id='a' class='b' l:n='1' font-family='sans'>\r\n</g></svg>\r\n",
+        FRAME "<g></g></svg>");
+    draws("<svg width='100px' height='60'><g/></svg>", FRAME "<g/></svg>");
+    draws("<svg width='100%' height='5mm' viewBox='0,0 100,60' x='3' fill='none'/>",
+          "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 100 60\" fill=\"none\"/>");
+}
+
+static void too_much_is_refused(void **state)
+{
+    (void)state;
+    const size_t most = DRAWING_BYTES_MAX + 100;
+    char *bytes = malloc(most);
+    assert_non_null(bytes);
+    memset(bytes, ' ', most);
+    memcpy(bytes, GIVEN, strlen(GIVEN));
+    drawn d = draw(bytes, most);
+    assert_non_null(strstr(d.said, "[T156]"));
+    done(&d);
+    size_t at = strlen(GIVEN);
+    while (at + 40 < DRAWING_BYTES_MAX) at += (size_t)sprintf(bytes + at, "<g/>");
+    at += (size_t)sprintf(bytes + at, "</svg>");
+    d = draw(bytes, at);
+    assert_non_null(strstr(d.said, "more than 4000 elements"));
+    done(&d);
+    free(bytes);
+}
+
+/* ---- at random ---- */
+
+static uint32_t next_random(uint32_t *seed)
+{
+    *seed = *seed * 1664525u + 1013904223u;
+    return *seed >> 8;
+}
+
+static const char *const scraps[] = {"<svg viewBox='0 0 9 9'>",
+                                     "</svg>",
+                                     "<g>",
+                                     "</g>",
+                                     "<text>",
+                                     "</text>",
+                                     "<rect x='1'",
+                                     "/>",
+                                     ">",
+                                     "<script>",
+                                     "</script>",
+                                     "&amp;",
+                                     "&#106;avascript:",
+                                     "onload='a'",
+                                     "style='a:b'",
+                                     "href='x'",
+                                     "fill='red'",
+                                     "d='M0 0'",
+                                     "<!--",
+                                     "-->",
+                                     "<![CDATA[",
+                                     "]]>",
+                                     "<?a",
+                                     "?>",
+                                     "<!DOCTYPE a",
+                                     "<a:b c='d'>",
+                                     "</a:b>",
+                                     " ",
+                                     "'",
+                                     "\"",
+                                     "<style>",
+                                     "</style>",
+                                     "<defs>",
+                                     "</defs>",
+                                     "&",
+                                     "<"};
+
+static bool holds(str text, const char *what)
+{
+    return str_find(text, str_of(what)) != SIZE_MAX;
+}
+
+/* Whatever is written: it is drawn from what may be drawn, or told. */
+static void nothing_else_is_ever_passed_on(void **state)
+{
+    (void)state;
+    uint32_t seed = 20261129, good = 0;
+    const size_t scrap_count = sizeof scraps / sizeof *scraps;
+    for (int round = 0; round < 20000; round++) {
+        char bytes[1200] = "<svg viewBox='0 0 9 9'>";
+        const uint32_t pieces = next_random(&seed) % 12;
+        for (uint32_t i = 0; i < pieces; i++)
+            strcat(bytes, scraps[next_random(&seed) % scrap_count]);
+        strcat(bytes, "</svg>");
+        drawn d = draw(bytes, strlen(bytes));
+        assert_true(d.made.good == (*d.said == '\0'));
+        good += d.made.good;
+        static const char *const never[] = {"<script", "<style", "<a", " on",  "href",
+                                            "style=",  "<!",     "<?", "url(", ":b"};
+        for (size_t i = 0; d.made.good && i < sizeof never / sizeof *never; i++)
+            if (holds(d.made.svg, never[i])) fail_msg("%s\npasses on:\n%s", bytes, d.made.svg.p);
+        done(&d);
+    }
+    assert_true(good > 500); /* else nothing was looked at */
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_is_drawn_is_passed_on),
+        cmocka_unit_test(what_nobody_sees_is_left_out),
+        cmocka_unit_test(too_much_is_refused),
+        cmocka_unit_test(nothing_else_is_ever_passed_on),
+    };
+    return cmocka_run_group_tests_name("drawings", tests, NULL, NULL);
+}

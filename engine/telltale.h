@@ -128,10 +128,25 @@ TT_PUBLIC tt_status tt_complaints(const tt_book *book, tt_complaint **out, uint3
 /* Those that the words speak of: the likeliest of each complaint in them, in their order, then what else may have been meant. None: not understood. */
 TT_PUBLIC tt_status tt_complaints_heard(const tt_book *book, const char *words, tt_complaint **out, uint32_t *count);
 
+/* ---- pictures ---- */
+/* Where in a picture a sign is seen, in the numbers of its frame. */
+typedef struct tt_area {
+    const char *name, *text; /* of the symptom; of one that any piece may show, as tt_complaint names it */
+    double x, y, width, height;
+} tt_area;
+/* A drawing that can do nothing, lead nowhere and fetch nothing. */
+typedef struct tt_picture {
+    const char *file, *text; /* in the book's folder; what it shows, for whoever does not see it */
+    const char *svg;         /* one <svg> with a viewBox, without a title */
+    double x, y, width, height; /* its frame */
+    const tt_area *areas; uint32_t area_count; /* from the top */
+} tt_picture;
+
 /* ---- a question as a person sees it ---- */
 typedef enum tt_question_kind { TT_YES_NO, TT_CHOICE, TT_READING, TT_COUNT, TT_QUANTITY } tt_question_kind; /* TT_QUANTITY: nobody is asked */
 typedef struct tt_option {
     const char *name, *text;
+    const tt_picture *picture; /* or null, as all of them */
 } tt_option;
 typedef struct tt_safety {
     const char *const *hazards;  uint32_t hazard_count;  /* plain words: "moving parts" */
@@ -144,6 +159,7 @@ typedef struct tt_safety {
     const char *const *release;  uint32_t release_count;
     const char *const *prove;    uint32_t prove_count;
     const char *const *restore;  uint32_t restore_count;
+    const tt_picture *const *isolate_pictures, *const *release_pictures, *const *prove_pictures, *const *restore_pictures; /* as step_pictures */
     const char *const *procedures; uint32_t procedure_count; /* their names */
     const char *state;           /* how the equipment is meanwhile: "running", "stopped", "isolated", or "" if that does not matter */
     const char *why_running;     /* or "" */
@@ -161,6 +177,7 @@ typedef struct tt_question {
     const char *put_back; /* or "" */
     uint32_t place; const char *place_text; /* where one stands to answer it; TT_NONE and "" if not told */
     const char *because;    /* why it is asked, for a learner; or "" */
+    const tt_picture *picture;
     const char *instrument; /* with which it is answered; or "" */
     const char *round;      /* "daily", "weekly", "monthly"; or "" */
     uint32_t good;          /* the fact of the site that holds its good value; or TT_NONE */
@@ -183,6 +200,8 @@ typedef struct tt_options {
 } tt_options;
 TT_PUBLIC tt_status tt_case_new(const tt_book *book, const tt_options *options, tt_case **out);
 TT_PUBLIC void tt_case_free(tt_case *c);
+/* Of the whole, from the manifest; `*out` null: there is none. */
+TT_PUBLIC tt_status tt_book_picture(tt_case *c, const tt_picture **out);
 TT_PUBLIC tt_status tt_question_show(tt_case *c, uint32_t question, tt_question *out);
 
 /* What to do in a danger that has happened: the book's `emergencies`, and those that every book has. */
@@ -292,6 +311,7 @@ typedef struct tt_cause {
     const char *text, *means;
     double chance;
     const char *at;
+    const tt_picture *picture;
 } tt_cause;
 typedef struct tt_pair {
     const char *first, *second, *first_text, *second_text;
@@ -365,6 +385,7 @@ typedef struct tt_adjust {
 typedef struct tt_fix_plan {
     const char *name, *text, *role;
     const char *const *steps; uint32_t step_count;
+    const tt_picture *const *step_pictures, *const *once_running_pictures; /* one for each, each perhaps null; null: there are none */
     const uint32_t *after; uint32_t after_count; /* fixes that are tried first */
     const char *const *once_running; uint32_t once_running_count; /* steps once it is given back and runs again */
     double minutes;

@@ -28,6 +28,7 @@ typedef struct tt_listed {
     double share;         /* cause: of the calls with a listed cause, with all its pieces */
     const char *means, *part, *confirmed_by;        /* cause: each may be "" */
     const char *const *spares; uint32_t spare_count; /* cause */
+    const tt_picture *picture; /* cause: or null */
     const char *usual;    /* question: of equipment in order, in words; or "" */
 } tt_listed;
 typedef struct tt_list {

@@ -58,6 +58,7 @@ TT_PUBLIC const char *tt_turn_kind_name(tt_turn_kind kind);
 typedef struct tt_turn_choice {
     const char *id;   /* never shown, never changes: "safe", "unsure", "done", "worse", "foam-air-high" */
     const char *text; /* from the book or from our catalogue, in the person's language */
+    const tt_picture *picture; /* how that looks; or null */
 } tt_turn_choice;
 
 /* X(id, name for programs) */
@@ -96,7 +97,8 @@ typedef struct tt_turn {
     const char *subject;                   /* name of the question, symptom or fix it is about; "" */
     const char *title;                     /* the fix in words, on turns about one: stands on every page; "" */
     const char *prompt, *say;              /* what is asked; the same to be read aloud to a caller */
-    const char *place, *because, *picture; /* each may be "" */
+    const char *place, *because;           /* each may be "" */
+    const tt_picture *picture;             /* or null. With a complaint, the names of its areas are ids of choices */
     struct { uint32_t asked; double minutes_left; } progress; /* NAN: not known */
     uint32_t step, steps;                  /* TT_TURN_FIX_STEP: from 1 */
     const tt_turn_choice *choices; uint32_t choice_count;

@@ -182,7 +182,8 @@ static void add_what_else(composer *c)
 {
     const tt_turn *t = c->turn;
     if (*t->because != 0) add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, PAGE_BECAUSE, t->because));
-    if (*t->picture != 0) add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, PAGE_PICTURE, t->picture));
+    if (t->picture != NULL)
+        add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, PAGE_PICTURE, t->picture->text));
 }
 
 /* ---- what is asked ---- */
@@ -266,10 +267,13 @@ static bool is_said_by_enter(const composer *c)
 static void add_choices(composer *c)
 {
     if (is_only_typed(c->turn->kind) || is_said_by_enter(c)) return;
-    for (uint32_t i = 0; i < c->turn->choice_count; i++)
-        add(c, IN_CHOICES, INK_CHOICE, str_printf(c->keep, "%2u  ", i + 1).p,
-            c->turn->choices[i].text)
-            ->gap = i == 0;
+    for (uint32_t i = 0; i < c->turn->choice_count; i++) {
+        const tt_turn_choice *choice = &c->turn->choices[i];
+        add(c, IN_CHOICES, INK_CHOICE, str_printf(c->keep, "%2u  ", i + 1).p, choice->text)->gap =
+            i == 0;
+        if (choice->picture != NULL)
+            add(c, IN_CHOICES, INK_PLAIN, "    ", choice->picture->text);
+    }
 }
 
 static void add_words(composer *c)

@@ -34,6 +34,11 @@ exit_status put_danger(const handbook *h,
                        const char *language); /* what rules it out, and what to do else */
 exit_status put_emergencies(const handbook *h);
 void put_pictures(const handbook *h);
+/* handbook_drawings.c: the book's own */
+exit_status put_whole(const handbook *h);
+void put_step_drawings(const handbook *h, const tt_picture *const *pictures, uint32_t count);
+void put_cause_drawings(const handbook *h);
+exit_status put_question_drawings(const handbook *h);
 exit_status put_signs(const handbook *h);
 void put_cause_table(const handbook *h);
 exit_status find_lockouts(handbook *h);

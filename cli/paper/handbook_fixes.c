@@ -97,9 +97,12 @@ static exit_status put_fix(const handbook *h, uint32_t place)
     put_list(h, HANDBOOK_WEAR, plan.safety.protect, plan.safety.protect_count, false);
     put_first(h, &plan.safety);
     put_list(h, HANDBOOK_STEPS, plan.steps, plan.step_count, true);
+    put_step_drawings(h, plan.step_pictures, plan.step_count);
     if (plan.adjust.reading != TT_NONE)
         h->p->kind->paragraph(h->p, our_text(FILL(h->keep, HANDBOOK_ADJUST,
                                                   count_words(h->keep, plan.adjust.at_most))));
+    put_list(h, HANDBOOK_ONCE_RUNNING, plan.once_running, plan.once_running_count, true);
+    put_step_drawings(h, plan.once_running_pictures, plan.once_running_count);
     status = put_look_again(h, &plan);
     put_undo(h, &plan);
     if (*also != 0) h->p->kind->paragraph(h->p, rule_text(also));

@@ -77,13 +77,15 @@ const lockout *lockout_before(const handbook *h, const tt_safety *safety)
     return NULL;
 }
 
-static void put_phase(const handbook *h, text_id lead, const char *const *lines, uint32_t count)
+static void put_phase(const handbook *h, text_id lead, const char *const *lines,
+                      const tt_picture *const *pictures, uint32_t count)
 {
     if (count == 0) return;
     h->p->kind->paragraph(h->p, our_words(lead));
     h->p->kind->list_begin(h->p, true);
     for (uint32_t i = 0; i < count; i++) h->p->kind->item(h->p, i + 1, rule_text(lines[i]));
     h->p->kind->list_end(h->p, true);
+    put_step_drawings(h, pictures, count);
 }
 
 void put_lockouts(const handbook *h)
@@ -94,10 +96,13 @@ void put_lockouts(const handbook *h)
         const lockout *l = &h->lockouts[i];
         h->p->kind->subheading(h->p,
                                our_text(FILL(h->keep, HANDBOOK_LOCKOUT, l->letter, l->names)));
-        put_phase(h, HANDBOOK_TELL, l->how.tell, l->how.tell_count);
-        put_phase(h, HANDBOOK_ISOLATE, l->how.isolate, l->how.isolate_count);
-        put_phase(h, HANDBOOK_RELEASE, l->how.release, l->how.release_count);
-        put_phase(h, HANDBOOK_PROVE, l->how.prove, l->how.prove_count);
-        put_phase(h, HANDBOOK_RESTORE, l->how.restore, l->how.restore_count);
+        put_phase(h, HANDBOOK_TELL, l->how.tell, NULL, l->how.tell_count);
+        put_phase(h, HANDBOOK_ISOLATE, l->how.isolate, l->how.isolate_pictures,
+                  l->how.isolate_count);
+        put_phase(h, HANDBOOK_RELEASE, l->how.release, l->how.release_pictures,
+                  l->how.release_count);
+        put_phase(h, HANDBOOK_PROVE, l->how.prove, l->how.prove_pictures, l->how.prove_count);
+        put_phase(h, HANDBOOK_RESTORE, l->how.restore, l->how.restore_pictures,
+                  l->how.restore_count);
     }
 }

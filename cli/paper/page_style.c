@@ -6,9 +6,9 @@
 /* clang-format off */
 const char page_style[] =
     ":root{color-scheme:light dark;"
-    "--paper:#ffffff;--ink:#161a1d;--soft:#414a52;--shade:#eef2f5;--line:#6b757e;--bar:#2f6f9f;--alarm:#8c1010}\n"
+    "--paper:#ffffff;--ink:#161a1d;--soft:#414a52;--shade:#eef2f5;--line:#6b757e;--bar:#2f6f9f;--alarm:#8c1010;--sheet:#ffffff}\n"
     "@media (prefers-color-scheme:dark){:root{"
-    "--paper:#14181b;--ink:#f0f3f5;--soft:#c3ccd3;--shade:#23292e;--line:#8b959e;--bar:#6fb1e0;--alarm:#ffb3ab}}\n"
+    "--paper:#14181b;--ink:#f0f3f5;--soft:#c3ccd3;--shade:#23292e;--line:#8b959e;--bar:#6fb1e0;--alarm:#ffb3ab;--sheet:#ffffff}}\n"
     "*{box-sizing:border-box}\n"
     "body{margin:0 auto;padding:1rem;max-width:52rem;background:var(--paper);color:var(--ink);"
     "font:1rem/1.5 system-ui,sans-serif;overflow-wrap:anywhere}\n"
@@ -30,8 +30,10 @@ const char page_style[] =
     ".stop strong{color:var(--alarm)}\n"
     ".label{display:none;color:var(--soft)}\n"
     "svg{display:block;width:100%;max-width:24rem;height:auto;margin:.5rem 0}\n"
-    "svg text{fill:var(--ink);font:14px system-ui,sans-serif}\n"
+    "svg:not(.drawing) text{fill:var(--ink);font:14px system-ui,sans-serif}\n"
     "svg.plan{max-width:34rem}svg.plan text{font-size:12px}\n"
+    "figure{margin:.75rem 0}figcaption{color:var(--soft)}figcaption p,figcaption ol{margin:.15rem 0}\n"
+    ".drawing{background-color:var(--sheet);border:1px solid var(--line);font-family:system-ui,sans-serif}\n"
     "h3{font-size:1rem;line-height:1.3;margin:1.5rem 0 .25rem}\n"
     "a{color:var(--ink)}\n"
     ".form td{height:2.4rem}\n"
@@ -44,8 +46,8 @@ const char page_style[] =
     "tr{border-bottom:2px solid var(--line);padding:.3rem 0}tbody th,td{border:0;padding:.05rem 0}"
     "tbody th{font-weight:bold}td:empty{display:none}.number{white-space:normal}.label{display:inline}}\n"
     "@media print{:root{color-scheme:light;"
-    "--paper:#ffffff;--ink:#000000;--soft:#333333;--shade:#ffffff;--line:#767676;--bar:#444444;--alarm:#000000}"
+    "--paper:#ffffff;--ink:#000000;--soft:#333333;--shade:#ffffff;--line:#767676;--bar:#444444;--alarm:#000000;--sheet:#ffffff}"
     "body{max-width:none;padding:0;font-size:10pt;line-height:1.4}th,td{padding:.15rem .4rem}.form{break-inside:avoid}h2,h3,caption,thead{break-after:avoid}h2{margin-top:1rem}a{text-decoration:none}"
-    "tr,.box,svg{break-inside:avoid}svg,svg.plan{max-width:20rem}.bar,.all,.way{print-color-adjust:exact}}\n"
+    "tr,.box,svg,figure{break-inside:avoid}svg,svg.plan{max-width:20rem}.bar,.all,.way{print-color-adjust:exact}}\n"
     "@page{margin:15mm}\n";
 /* clang-format on */

@@ -7,6 +7,8 @@
 #include <stddef.h>
 #include <stdio.h>
 
+#include "telltale.h"
+
 typedef enum text_kind {
     OUR_TEXT,  /* the program's, or typed by a person */
     RULE_TEXT, /* from a book or a site, in its language */
@@ -62,6 +64,9 @@ typedef struct paper_kind {
     void (*subheading)(const paper *p, piece_of_text text);
     /* Where there are no pictures it is left out. */
     void (*picture)(const paper *p, const char *title, const struct drawing *drawing);
+    /* A drawing of the book's own, its areas lettered, with its words beneath; `lead` says what it
+     * belongs to. Where there are no pictures the words stand alone. */
+    void (*drawn)(const paper *p, piece_of_text lead, const tt_picture *picture);
     /* Empty lines to be filled in by hand, under headings. */
     void (*form)(const paper *p, const char *caption, const char *const *columns, size_t count, size_t rows);
 } paper_kind;

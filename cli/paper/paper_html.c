@@ -337,5 +337,58 @@ static void picture(const paper *p, const char *title, const drawing *d)
     fputs("</svg>\n", p->out);
 }
 
+/* ---- drawings of the book ---- */
+
+/* By letters, for a drawing may have numbers of its own. */
+static char area_letter(uint32_t i)
+{
+    return i < 26 ? (char)('A' + i) : '+';
+}
+
+/* On the drawing's own white ground, in its own measure. */
+static void put_area(const paper *p, const tt_picture *picture, uint32_t i)
+{
+    const tt_area *a = &picture->areas[i];
+    const double size = (picture->width + picture->height) / 30;
+    fprintf(p->out,
+            "<rect x=\"%.2f\" y=\"%.2f\" width=\"%.2f\" height=\"%.2f\" fill=\"none\" "
+            "stroke=\"black\" stroke-width=\"%.2f\" stroke-dasharray=\"%.2f\"/>\n",
+            a->x, a->y, a->width, a->height, size / 12, size / 4);
+    fprintf(p->out,
+            "<circle cx=\"%.2f\" cy=\"%.2f\" r=\"%.2f\"/>\n"
+            "<text x=\"%.2f\" y=\"%.2f\" font-size=\"%.2f\" font-weight=\"bold\" fill=\"white\" "
+            "text-anchor=\"middle\">%c</text>\n",
+            a->x + size * 0.6, a->y + size * 0.6, size * 0.6, a->x + size * 0.6,
+            a->y + size * 0.9, size * 0.85, area_letter(i));
+}
+
+/* The engine wrote the drawing, so it is put as it stands: its one element is opened anew. */
+static void put_drawing(const paper *p, const tt_picture *picture)
+{
+    static const char begins[] = "<svg", ends[] = "</svg>";
+    const size_t length = strlen(picture->svg), tail = sizeof ends - 1;
+    const bool open = length > tail && strcmp(picture->svg + length - tail, ends) == 0;
+    fprintf(p->out, "%s class=\"drawing\" role=\"img\" aria-label=\"", begins);
+    put(p->out, picture->text);
+    fprintf(p->out, "\"%.*s\n", (int)(length - (sizeof begins - 1) - (open ? tail : 0)),
+            picture->svg + sizeof begins - 1);
+    for (uint32_t i = 0; open && i < picture->area_count; i++) put_area(p, picture, i);
+    if (open) fprintf(p->out, "%s\n", ends);
+}
+
+static void drawn(const paper *p, piece_of_text lead, const tt_picture *picture)
+{
+    fputs("<figure>\n", p->out);
+    put_drawing(p, picture);
+    fputs("<figcaption>\n", p->out);
+    put_within(p, "<p><strong>", lead, "</strong></p>");
+    put_within(p, "<p>", (piece_of_text){RULE_TEXT, picture->text}, "</p>");
+    if (picture->area_count > 0) fputs("<ol type=\"A\">\n", p->out);
+    for (uint32_t i = 0; i < picture->area_count; i++)
+        item(p, i + 1, (piece_of_text){RULE_TEXT, picture->areas[i].text});
+    if (picture->area_count > 0) list_end(p, true);
+    fputs("</figcaption>\n</figure>\n", p->out);
+}
+
 const paper_kind paper_of_html = {begin, end,  heading, paragraph, boxed, facts_begin, fact,       facts_end, list_begin,
-                                  item,  list_end, table, bars, contents, chapter, subheading, picture, form};
+                                  item,  list_end, table, bars, contents, chapter, subheading, picture, drawn, form};

@@ -215,6 +215,18 @@ static void picture(const paper *p, const char *title, const struct drawing *d)
     (void)d;
 }
 
+static void drawn(const paper *p, piece_of_text lead, const tt_picture *picture)
+{
+    fputs("**", p->out);
+    put_piece(p, lead);
+    fputs("** ", p->out);
+    put(p->out, picture->text);
+    fputs("\n\n", p->out);
+    for (uint32_t i = 0; i < picture->area_count; i++)
+        item(p, 0, (piece_of_text){RULE_TEXT, picture->areas[i].text});
+    if (picture->area_count > 0) fputc('\n', p->out);
+}
+
 static void form(const paper *p, const char *caption, const char *const *columns, size_t count, size_t rows)
 {
     const text_table t = {columns, count, 0, NULL};
@@ -223,4 +235,4 @@ static void form(const paper *p, const char *caption, const char *const *columns
 }
 
 const paper_kind paper_of_markdown = {begin, end,  heading, paragraph, boxed, facts_begin, fact,       facts_end, list_begin,
-                                      item,  list_end, table, bars, contents, chapter, subheading, picture, form};
+                                      item,  list_end, table, bars, contents, chapter, subheading, picture, drawn, form};

@@ -16,7 +16,7 @@
 
 /* ---- making one ---- */
 
-static const tt_turn_choice words_here[] = {{"danger", ""}, {"stop", ""}};
+static const tt_turn_choice words_here[] = {{"danger", "", NULL}, {"stop", "", NULL}};
 
 tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt)
 {
@@ -28,7 +28,6 @@ tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt)
                    .title = "",
                    .place = "",
                    .because = "",
-                   .picture = "",
                    .wrong = "",
                    .wrong_code = "",
                    .how = "",
@@ -46,7 +45,7 @@ void host_choice(conversation *c, tt_turn *turn, const char *id, const char *tex
 {
     tt_turn_choice *more = ARENA_ARRAY(c->keep, tt_turn_choice, turn->choice_count + 1);
     if (turn->choice_count > 0) memcpy(more, turn->choices, turn->choice_count * sizeof *more);
-    more[turn->choice_count++] = (tt_turn_choice){id, text};
+    more[turn->choice_count++] = (tt_turn_choice){id, text, NULL};
     turn->choices = more;
 }
 
@@ -54,7 +53,7 @@ void host_word(conversation *c, tt_turn *turn, const char *id)
 {
     tt_turn_choice *more = ARENA_ARRAY(c->keep, tt_turn_choice, turn->word_count + 1);
     memcpy(more, turn->words, turn->word_count * sizeof *more);
-    more[turn->word_count++] = (tt_turn_choice){id, ""};
+    more[turn->word_count++] = (tt_turn_choice){id, "", NULL};
     turn->words = more;
 }
 

@@ -7,7 +7,7 @@
 
 #include "base/source.h"
 #include "base/str.h"
-#include "draw/drawing.h"
+#include "draw/svg_file.h"
 
 #define NO_ID UINT32_MAX
 

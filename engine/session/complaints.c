@@ -5,8 +5,9 @@
 #include "listen/listen.h"
 #include "session/session.h"
 
-static const char *complaint_text(const book *b, const struct symptom *s)
+const char *complaint_text(const book *b, uint32_t symptom)
 {
+    const struct symptom *s = &b->symptoms[symptom];
     str text = texts_for(s->of.piece == NO_ID ? &s->text : &s->of_any, b->language);
     if (text.n == 0 && s->rests_on_one)
         text = texts_for(&b->questions[s->one_question].answers[s->one_answer].text, b->language);
@@ -34,7 +35,7 @@ static void add_complaint(gathering *g, uint32_t symptom, double match)
     for (uint32_t i = 0; i < g->count; i++)
         if (g->out[i].symptom == symptom) return;
     assert(g->count < b->symptom_count);
-    g->out[g->count++] = (tt_complaint){symptom, s->of.base.p, complaint_text(b, s), match,
+    g->out[g->count++] = (tt_complaint){symptom, s->of.base.p, complaint_text(b, symptom), match,
                                         kind_of_symptom(b, symptom), book_symptom_place(b, symptom)};
 }
 

@@ -150,6 +150,7 @@ static void describe_causes(contents *x)
         item->text = case_text(c, &cause->text);
         item->means = case_text(c, &cause->means);
         item->part = case_text(c, &cause->part);
+        item->picture = picture_words(c, cause->picture);
         item->confirmed_by = cause->confirmed_by != NO_ID
                                  ? cstr(c->derived, b->roles[cause->confirmed_by].name)
                                  : "";

@@ -15,7 +15,7 @@ static const tt_option *option_words(tt_case *c, const struct question *q)
         const answer_option *a = &q->answers[q->shown_order[i]];
         const char *text = case_text(c, &a->text);
         const char *name = cstr(c->derived, a->id.name);
-        all[i] = (tt_option){name, *text == '\0' ? name : text};
+        all[i] = (tt_option){name, *text == '\0' ? name : text, picture_words(c, a->picture)};
     }
     return all;
 }
@@ -75,7 +75,7 @@ static tt_status show_question(void *context)
         .plausible_low = unit_convert(&q->in, &shown, q->plausible_low),
         .plausible_high = unit_convert(&q->in, &shown, q->plausible_high), .minutes = q->minutes, .role = q->role,
         .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo),
-        .place = q->place, .place_text = where_words(c, q->place), .because = case_text(c, &q->because),
+        .place = q->place, .place_text = where_words(c, q->place), .because = case_text(c, &q->because), .picture = picture_words(c, q->picture),
         .instrument = instrument_words(c, q->instrument), .round = round_names[q->round], .good = q->good, .gate = q->gate, .early = q->early,
         .safe_options = safe_options(q), .safe_low = unit_convert(&q->in, &shown, q->safe_low),
         .safe_high = unit_convert(&q->in, &shown, q->safe_high),
@@ -154,7 +154,7 @@ static tt_status show_fix(void *context)
     *x->fix = (tt_fix_plan){
         .name = cstr(c->derived, f->id.name), .text = case_text(c, &f->text),
         .role = cstr(c->derived, c->book->book->roles[f->role].name), .steps = case_text_list(c, &f->steps),
-        .step_count = f->steps.count, .after = f->after.items, .after_count = f->after.count, .once_running = case_text_list(c, &f->once_running), .once_running_count = f->once_running.count, .minutes = f->minutes, .safety = safety_words(c, &f->harm),
+        .step_count = f->steps.count, .step_pictures = step_pictures(c, &f->steps), .once_running_pictures = step_pictures(c, &f->once_running), .after = f->after.items, .after_count = f->after.count, .once_running = case_text_list(c, &f->once_running), .once_running_count = f->once_running.count, .minutes = f->minutes, .safety = safety_words(c, &f->harm),
         .put_back = put_back_words(c, &f->undo), .cannot_put_back = f->undo.kind == PUT_BACK_IMPOSSIBLE,
         .look_again = f->look_again.items, .look_again_count = f->look_again.count,
         .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = cost_words(c, &f->cost), .place = f->place, .place_text = where_words(c, f->place),

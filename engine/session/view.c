@@ -147,7 +147,8 @@ static void view_causes(tt_case *c)
     causes[0] = (tt_cause){.text = "Something not listed here", .means = "", .chance = chance[0]};
     for (uint32_t i = 0; i < b->cause_count; i++)
         causes[1 + i] = (tt_cause){cstr(c->derived, b->causes[i].id.name), case_text(c, &b->causes[i].text),
-                                   case_text(c, &b->causes[i].means), chance[1 + i], place_of(c, b->causes[i].id.at)};
+                                   case_text(c, &b->causes[i].means), chance[1 + i], place_of(c, b->causes[i].id.at),
+                                   picture_words(c, b->causes[i].picture)};
     qsort(causes, b->cause_count + 1, sizeof *causes, cause_order);
     c->view.causes = causes;
     c->view.cause_count = b->cause_count + 1;

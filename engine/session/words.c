@@ -200,6 +200,8 @@ tt_safety safety_words(tt_case *c, const safety *s)
                      .release = case_text_list(c, &s->release), .release_count = s->release.count,
                      .prove = case_text_list(c, &s->prove), .prove_count = s->prove.count,
                      .restore = case_text_list(c, &s->restore), .restore_count = s->restore.count,
+                     .isolate_pictures = step_pictures(c, &s->isolate), .release_pictures = step_pictures(c, &s->release),
+                     .prove_pictures = step_pictures(c, &s->prove), .restore_pictures = step_pictures(c, &s->restore),
                      .procedures = procedure_names(c, s), .procedure_count = s->procedure_count,
                      .state = state_word(s), .why_running = case_text(c, &s->why),
                      .unprotected_risk = s->any ? risk_name(safety_risk(s, false)) : "",

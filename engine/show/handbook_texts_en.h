@@ -43,6 +43,8 @@
     X(HANDBOOK_SOURCE, "After: {1}") \
     X(HANDBOOK_PICTURE_SAYS, "On the left what is seen, on the right what can be behind it. The thicker the line, the more often the cause shows the sign; lines below {1} are left out. The tables in the next chapter have the figures.") \
     X(HANDBOOK_PICTURE_TITLE, "Signs and their causes, part {1} of {2}; the tables in the next chapter have the same figures") \
+    X(HANDBOOK_DRAWING, "Picture") \
+    X(HANDBOOK_DRAWING_STEP, "Picture to step {1}") \
     X(HANDBOOK_SIGNS_SAY, "Of 100 calls with the cause, so many show the sign. Several causes may show one: the program weighs all answers together, a table can't. What shows a sign in fewer than {1} is left out. The number before a fix is its place in the chapter with the steps.") \
     X(HANDBOOK_SIGN_CAPTION, "What can be behind it") \
     X(HANDBOOK_SIGN, "Sign") \
@@ -71,6 +73,7 @@
     X(HANDBOOK_WEAR, "Wear:") \
     X(HANDBOOK_NEED, "You need") \
     X(HANDBOOK_STEPS, "Then:") \
+    X(HANDBOOK_ONCE_RUNNING, "Once it runs again:") \
     X(HANDBOOK_ADJUST, "It is done a little at a time, at most {1} times, with a look after each.") \
     X(HANDBOOK_LOOK_AGAIN, "Afterwards look again:") \
     X(HANDBOOK_PUT_BACK, "If it did not help:") \

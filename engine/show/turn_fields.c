@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "show/book_fields.h"
+#include "show/picture_fields.h"
 #include "show/reply_fields.h"
 #include "show/standing_fields.h"
 #include "show/step_fields.h"
@@ -15,6 +16,7 @@
 typedef struct shown_choice {
     uint32_t number;
     const char *name, *text;
+    const tt_picture *picture;
 } shown_choice;
 typedef struct shown_part {
     const char *kind, *title;
@@ -42,8 +44,8 @@ typedef struct shown_opened {
 } shown_opened;
 typedef struct shown_turn {
     uint32_t version, turn;
-    const char *case_number, *kind, *subject, *title, *prompt, *say, *text, *place, *because,
-        *picture;
+    const char *case_number, *kind, *subject, *title, *prompt, *say, *text, *place, *because;
+    const tt_picture *picture;
     const shown_progress *progress;
     uint32_t step, steps;
     const shown_choice *choices;
@@ -99,6 +101,7 @@ static const field choice_fields[] = {
     FIELD(shown_choice, number, FIELD_COUNT, ALWAYS, 1, "From 1."),
     FIELD(shown_choice, name, FIELD_TEXT, ALWAYS, 1, "The same in every language."),
     FIELD(shown_choice, text, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD_THING(shown_choice, picture, IF_ANY, 2, &picture_shape, "Of how that looks."),
 };
 static const shape choice_shape = SHAPE("choice", shown_choice, choice_fields, "");
 
@@ -197,7 +200,11 @@ static const field turn_field_table[] = {
           "and send what comes back as `answer`."),
     FIELD(shown_turn, place, FIELD_MAYBE, ALWAYS, 2, "Where it is."),
     FIELD(shown_turn, because, FIELD_MAYBE, ALWAYS, 2, ""),
-    FIELD(shown_turn, picture, FIELD_MAYBE, ALWAYS, 2, ""),
+    FIELD_THING(
+        shown_turn, picture, ALWAYS, 2, &picture_shape,
+        "Of what is asked about, or of the step; with before-fix and known of the likeliest "
+        "cause; with complaint of the whole, and people may point to an area of it instead "
+        "of choosing from the list."),
     FIELD_THING(shown_turn, progress, ALWAYS, 2, &progress_shape, ""),
     FIELD(shown_turn, step, FIELD_COUNT, IF_ANY, 2, "With fix-step: which, from 1."),
     FIELD(shown_turn, steps, FIELD_COUNT, IF_ANY, 2, "Of how many."),
@@ -268,7 +275,8 @@ static void put_choices(arena *keep, shown_turn *s, const tt_turn *t)
     shown_choice *choices = ARENA_ARRAY(keep, shown_choice, t->choice_count);
     const char **words = ARENA_ARRAY(keep, const char *, t->word_count);
     for (uint32_t i = 0; i < t->choice_count; i++)
-        choices[i] = (shown_choice){i + 1, t->choices[i].id, t->choices[i].text};
+        choices[i] =
+            (shown_choice){i + 1, t->choices[i].id, t->choices[i].text, t->choices[i].picture};
     for (uint32_t i = 0; i < t->word_count; i++) words[i] = t->words[i].id;
     s->choices = choices;
     s->choices_count = t->choice_count;
@@ -319,14 +327,15 @@ static bool was_told(const turn_about *about, const char *text)
     return false;
 }
 
-static void put_standing(arena *keep, shown_turn *s, const tt_turn *t,
-                         const turn_about *about)
+static void put_standing(arena *keep, shown_turn *s, const tt_turn *t, const turn_about *about)
 {
     shown_leading *leading = ARENA_ARRAY(keep, shown_leading, t->leading_count);
     for (uint32_t i = 0; i < t->leading_count; i++)
         leading[i] = (shown_leading){t->leading[i].id, t->leading[i].text};
     shown_caution *cautions =
-        (shown_caution *)(uintptr_t)(about->c != NULL ? cautions_of(keep, about->c, &s->cautions_count) : NULL);
+        (shown_caution *)(uintptr_t)(about->c != NULL
+                                         ? cautions_of(keep, about->c, &s->cautions_count)
+                                         : NULL);
     for (uint32_t i = 0; i < s->cautions_count; i++)
         cautions[i].is_new = !was_told(about, cautions[i].text);
     s->leading = leading;

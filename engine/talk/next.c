@@ -158,7 +158,7 @@ static void add_leading(tt_talk *t)
         const char *text = cause_words(cause);
         leading[t->turn.leading_count++] =
             (tt_turn_choice){cause->name != NULL ? cause->name : "",
-                             SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance))};
+                             SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)), NULL};
     }
     t->turn.leading = leading;
 }

@@ -80,9 +80,9 @@ static void show_out_of_memory(tt_talk *t)
     turn_afresh(t, TT_TURN_NOT_KEPT);
     t->turn.number++;
     t->turn.prompt = t->turn.say = OURS(TEXT_OUT_OF_MEMORY);
-    t->only_choice = (tt_turn_choice){"go-on", OURS(TEXT_GO_ON)};
+    t->only_choice = (tt_turn_choice){"go-on", OURS(TEXT_GO_ON), NULL};
     t->only_word =
-        (tt_turn_choice){word_name(WORD_DANGER), catalogue_text(word_meaning(WORD_DANGER))};
+        (tt_turn_choice){word_name(WORD_DANGER), catalogue_text(word_meaning(WORD_DANGER)), NULL};
     t->turn.choices = &t->only_choice;
     t->turn.words = &t->only_word;
     t->turn.choice_count = t->turn.word_count = 1;

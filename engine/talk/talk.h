@@ -159,7 +159,7 @@ const char *talk_percent(tt_talk *t, double chance);  /* "72 %" */
 
 /* ---- turn_build.c, turn_known.c: putting a turn together ---- */
 void turn_afresh(tt_talk *t, tt_turn_kind kind);
-void turn_choice(tt_talk *t, const char *id, const char *text);
+tt_turn_choice *turn_choice(tt_talk *t, const char *id, const char *text);
 tt_turn_part *turn_part(tt_talk *t, tt_part_kind kind, const char *title);
 void part_item(tt_talk *t, tt_turn_part *part, const char *text);
 void turn_line(tt_talk *t, tt_part_kind kind, const char *title,
@@ -270,6 +270,8 @@ void talk_tell_unsettled(tt_talk *t);
 /* ---- talk_case.c: what a talk asks of the case ---- */
 const tt_view *talk_look(tt_talk *t);
 tt_question talk_question(tt_talk *t, uint32_t question);
+const tt_picture *talk_picture(tt_talk *t);       /* of the whole, or null */
+const tt_picture *talk_cause_picture(tt_talk *t); /* of the likeliest cause, or null */
 tt_fix_plan talk_plan(tt_talk *t, uint32_t fix);
 const tt_fact *talk_fact(tt_talk *t, uint32_t question); /* or null */
 uint32_t talk_answers(tt_talk *t);
@@ -322,6 +324,7 @@ void make_end(tt_talk *t);
 typedef struct walk_thing {
     tt_part_kind kind;
     const char *text;
+    const tt_picture *picture; /* or null */
 } walk_thing;
 typedef struct walk_things {
     walk_thing *items;

@@ -22,6 +22,21 @@ tt_question talk_question(tt_talk *t, uint32_t question)
     return q;
 }
 
+const tt_picture *talk_picture(tt_talk *t)
+{
+    const tt_picture *whole;
+    const tt_status status = tt_book_picture(t->c, &whole);
+    talk_check(t, status);
+    assert(status == TT_OK);
+    return whole;
+}
+
+const tt_picture *talk_cause_picture(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    return v->cause_count > 0 ? v->causes[0].picture : NULL;
+}
+
 tt_fix_plan talk_plan(tt_talk *t, uint32_t fix)
 {
     tt_fix_plan plan;

@@ -19,6 +19,7 @@ static void add_cautions_now(tt_talk *t)
 static void make_known(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_KNOWN);
+    t->turn.picture = talk_cause_picture(t);
     add_cautions_now(t);
     turn_facts(t);
     turn_causes(t, 5);

@@ -18,7 +18,6 @@ void turn_afresh(tt_talk *t, tt_turn_kind kind)
                         .say = "",
                         .place = "",
                         .because = "",
-                        .picture = "",
                         .wrong_code = "",
                         .wrong = "",
                         .how = "",
@@ -31,12 +30,13 @@ void turn_afresh(tt_talk *t, tt_turn_kind kind)
     t->choice_room = t->word_room = t->part_room = 0;
 }
 
-void turn_choice(tt_talk *t, const char *id, const char *text)
+tt_turn_choice *turn_choice(tt_talk *t, const char *id, const char *text)
 {
     assert(id != NULL && text != NULL);
     GROW(t->shown, t->choices, t->turn.choice_count, t->choice_room);
-    t->choices[t->turn.choice_count++] = (tt_turn_choice){id, text};
+    t->choices[t->turn.choice_count] = (tt_turn_choice){.id = id, .text = text};
     t->turn.choices = t->choices;
+    return &t->choices[t->turn.choice_count++];
 }
 
 tt_turn_part *turn_part(tt_talk *t, tt_part_kind kind, const char *title)
@@ -189,7 +189,7 @@ void turn_words(tt_talk *t, unsigned offered)
         if ((offered & 1u << i) == 0) continue;
         GROW(t->shown, t->words, t->turn.word_count, t->word_room);
         t->words[t->turn.word_count++] =
-            (tt_turn_choice){word_id(t, (talk_word)i), catalogue_text(word_meaning((talk_word)i))};
+            (tt_turn_choice){word_id(t, (talk_word)i), catalogue_text(word_meaning((talk_word)i)), NULL};
     }
     t->turn.words = t->words;
 }

@@ -15,6 +15,7 @@ void make_complaint(tt_talk *t)
         turn_choice(t, t->complaints.items[i].name, t->complaints.items[i].text);
     turn_choice(t, "none", OURS(TEXT_NONE_OF_THESE));
     t->turn.takes.text = true;
+    t->turn.picture = talk_picture(t);
     turn_words(t, OFFER_MORE | 1u << WORD_CAUTIONS);
 }
 

@@ -10,21 +10,24 @@
 static void add_thing(tt_talk *t, walk_things *w, tt_part_kind kind, const char *text)
 {
     GROW(t->shown, w->items, w->count, w->room);
-    w->items[w->count++] = (walk_thing){kind, text};
+    w->items[w->count++] = (walk_thing){kind, text, NULL};
 }
 
 static void add_things(tt_talk *t, walk_things *w, tt_part_kind kind, const char *const *items,
-                       uint32_t count)
+                       const tt_picture *const *pictures, uint32_t count)
 {
-    for (uint32_t i = 0; i < count; i++) add_thing(t, w, kind, items[i]);
+    for (uint32_t i = 0; i < count; i++) {
+        add_thing(t, w, kind, items[i]);
+        if (pictures != NULL) w->items[w->count - 1].picture = pictures[i];
+    }
 }
 
 static void add_isolating(tt_talk *t, walk_things *w, const tt_safety *s)
 {
-    add_things(t, w, TT_PART_ANNOUNCE, s->tell, s->tell_count);
-    add_things(t, w, TT_PART_ISOLATE, s->isolate, s->isolate_count);
-    add_things(t, w, TT_PART_RELEASE, s->release, s->release_count);
-    add_things(t, w, TT_PART_PROVE, s->prove, s->prove_count);
+    add_things(t, w, TT_PART_ANNOUNCE, s->tell, NULL, s->tell_count);
+    add_things(t, w, TT_PART_ISOLATE, s->isolate, s->isolate_pictures, s->isolate_count);
+    add_things(t, w, TT_PART_RELEASE, s->release, s->release_pictures, s->release_count);
+    add_things(t, w, TT_PART_PROVE, s->prove, s->prove_pictures, s->prove_count);
 }
 
 bool talk_is_isolating(tt_part_kind kind)
@@ -51,14 +54,17 @@ walk_things walk_list(tt_talk *t, uint32_t fix)
     if (back)
         add_thing(t, &w, TT_PART_PUT_BACK, plan.put_back);
     else if (!goes_on || plan.safety.restore_count > 0)
-        add_things(t, &w, TT_PART_STEP, plan.steps, plan.step_count);
+        add_things(t, &w, TT_PART_STEP, plan.steps, plan.step_pictures, plan.step_count);
     if (plan.adjust.step > 0 && !back)
         add_thing(t, &w, TT_PART_CHANGE,
                   SAY(t, TEXT_SET_FROM_TO, plan.adjust.from_text, plan.adjust.to_text));
     const bool has_work = w.count > 0 && !talk_is_isolating(w.items[w.count - 1].kind);
     if (!has_work) add_thing(t, &w, TT_PART_STEP, plan.text);
-    add_things(t, &w, TT_PART_RESTORE, plan.safety.restore, plan.safety.restore_count);
-    if (!back) add_things(t, &w, TT_PART_STEP, plan.once_running, plan.once_running_count);
+    add_things(t, &w, TT_PART_RESTORE, plan.safety.restore, plan.safety.restore_pictures,
+               plan.safety.restore_count);
+    if (!back)
+        add_things(t, &w, TT_PART_STEP, plan.once_running, plan.once_running_pictures,
+                   plan.once_running_count);
     assert(w.count > 0);
     return w;
 }
@@ -111,6 +117,7 @@ static void make_before(tt_talk *t, uint32_t fix)
     t->turn.subject = plan.name;
     t->turn.title = plan.text;
     t->turn.place = plan.place_text;
+    t->turn.picture = talk_cause_picture(t);
     t->turn.prompt = t->turn.say = SAY(t, TEXT_TRY_THIS, plan.text);
     turn_causes(t, 2);
     if (standing != NULL)
@@ -157,6 +164,7 @@ static void make_step(tt_talk *t, const walk_things *things)
     t->turn.step = t->fix.done + 1;
     t->turn.steps = things->count;
     t->turn.prompt = t->turn.say = thing->text;
+    t->turn.picture = thing->picture;
     turn_cautions(t);
     turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), plan.safety.protect, plan.safety.protect_count);
     add_phase(t, thing->kind);

@@ -38,7 +38,7 @@ static void add_progress(tt_talk *t)
 static void add_options(tt_talk *t, const tt_question *q)
 {
     for (uint32_t i = 0; i < q->option_count; i++)
-        turn_choice(t, q->options[i].name, q->options[i].text);
+        turn_choice(t, q->options[i].name, q->options[i].text)->picture = q->options[i].picture;
 }
 
 /* Not where the question names it anyway. */
@@ -61,6 +61,7 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     t->turn.prompt = q.ask;
     t->turn.say = *q.say != 0 ? q.say : q.ask;
     t->turn.place = q.place_text;
+    t->turn.picture = q.picture;
     turn_safety(t, &q.safety);
     turn_procedure(t, &q.safety);
     turn_line(t, TT_PART_PUT_BACK, OURS(TEXT_AFTERWARDS), q.put_back);

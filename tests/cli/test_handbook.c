@@ -57,6 +57,18 @@ static void nothing_is_left_out(void **state)
     assert_holds("page.html", "The same holds at: ");
 }
 
+/* The foam book's own drawing, where it belongs, with its words and the signs in it. */
+static void a_drawing_is_on_the_page(void **state)
+{
+    (void)state;
+    static const char *const page[] = {
+        "id=\"chapter-8\"", "How does the foam look on the side of a car?</h3>", "<figure>",
+        "<svg class=\"drawing\" role=\"img\" aria-label=\"Five car sides.", "<rect x=", ">A</text>",
+        "</svg>", "<figcaption>", "Five car sides.", "<ol type=\"A\">", "The foam is too wet"};
+    assert_int_equal(sh("$T handbook '" TT_SOURCE_DIR "/rules/foam-line' >page.html"), 0);
+    assert_in_order("page.html", page, sizeof page / sizeof page[0]);
+}
+
 static void a_site_says_whom_to_call(void **state)
 {
     (void)state;
@@ -107,6 +119,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(all_of_it_is_there_in_its_order), cmocka_unit_test(nothing_is_left_out),
+        cmocka_unit_test(a_drawing_is_on_the_page),
         cmocka_unit_test(a_site_says_whom_to_call),        cmocka_unit_test(texts_stay_texts),
         cmocka_unit_test(it_takes_nobody_s_place),
     };

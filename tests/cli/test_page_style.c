@@ -99,8 +99,8 @@ static void text_can_be_read(void **state)
     (void)state;
     names behind = used_as("background:"), text = used_as(";color:");
     add_all(&text, used_as("{color:"));
-    add_all(&text, used_as("svg text{fill:"));
-    assert_true(text.count >= 3);
+    add_all(&text, used_as(" text{fill:"));
+    assert_true(text.count >= 3 && used_as(" text{fill:").count == 1);
     assert_int_equal(behind.count, 2);
     assert_readable(&text, &behind, 7);
 }

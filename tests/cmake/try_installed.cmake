@@ -28,9 +28,9 @@ foreach(file IN ITEMS
 endforeach()
 
 # Every book of the source tree, whole.
-file(GLOB_RECURSE ours RELATIVE "${SOURCE}/rules" "${SOURCE}/rules/*.yaml")
+file(GLOB_RECURSE ours RELATIVE "${SOURCE}/rules" "${SOURCE}/rules/*.yaml" "${SOURCE}/rules/*.svg")
 file(GLOB_RECURSE theirs RELATIVE "${prefix}/share/telltale/rules"
-    "${prefix}/share/telltale/rules/*.yaml")
+    "${prefix}/share/telltale/rules/*.yaml" "${prefix}/share/telltale/rules/*.svg")
 if(NOT ours STREQUAL theirs)
     message(FATAL_ERROR "rules/ and what is installed of it differ:\n${ours}\n${theirs}")
 endif()

@@ -1,6 +1,6 @@
 // `check --sarif` against the schema of SARIF 2.1.0, for every file of faults that we have; and that what it would have
 // replaced mends what was wrong.
-import { cpSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, finish, need, scratch, skipWithout, source, telltale, tools } from './tools.mjs';
 
@@ -38,6 +38,8 @@ for (const stage of ['load', 'model']) {
     const book = join(scratch, `${stage}-${name}`);
     mkdirSync(book);
     cpSync(join(folder, name), join(book, name));
+    const drawing = name.replace(/\.yaml$/, '.svg');
+    if (existsSync(join(folder, drawing))) cpSync(join(folder, drawing), join(book, drawing));
     const before = log(book);
     results += before.runs[0].results.length;
     for (const r of before.runs[0].results.filter((one) => one.fixes !== undefined)) {

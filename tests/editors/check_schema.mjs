@@ -66,6 +66,7 @@ for (const name of ['full', 'equipment', 'quantities']) {
   const folder = join(scratch, name);
   mkdirSync(folder);
   cpSync(join(source, `tests/unit/model/${name}.yaml`), join(folder, `${name}.yaml`));
+  if (name === 'full') cpSync(join(source, 'tests/unit/model/pump.svg'), join(folder, 'pump.svg'));
   folders.push(folder);
 }
 for (const folder of folders) {

@@ -27,12 +27,12 @@ Record = structure("tt_record", ("writer", TEXT), ("number", c.c_uint64), ("lamp
                    ("kind", TEXT), ("data", c.c_void_p))
 Options = structure("tt_talk_options", ("writer", TEXT), ("role", TEXT), ("language", TEXT), ("soonest", TRUTH), ("practice", TRUTH), ("kept", TRUTH),
                     ("telephone", TRUTH), ("look_only", TRUTH), ("number", TEXT), ("about", c.c_void_p), ("how", TEXT))
-Choice = structure("tt_turn_choice", ("id", TEXT), ("text", TEXT))
+Choice = structure("tt_turn_choice", ("id", TEXT), ("text", TEXT), ("picture", c.c_void_p))
 Part = structure("tt_turn_part", ("kind", c.c_int), ("title", TEXT), ("items", c.POINTER(TEXT)), ("item_count", COUNT), ("numbered", TRUTH))
 Progress = structure("Progress", ("asked", COUNT), ("minutes_left", NUMBER))
 Takes = structure("Takes", ("reading", TRUTH), ("count", TRUTH), ("text", TRUTH), ("several", TRUTH), ("unit", TEXT), ("low", NUMBER), ("high", NUMBER))
 Turn = structure("tt_turn", ("number", COUNT), ("kind", c.c_int), ("subject", TEXT), ("title", TEXT), ("prompt", TEXT), ("say", TEXT), ("place", TEXT), ("because", TEXT),
-                 ("picture", TEXT), ("progress", Progress), ("step", COUNT), ("steps", COUNT), ("choices", c.POINTER(Choice)), ("choice_count", COUNT),
+                 ("picture", c.c_void_p), ("progress", Progress), ("step", COUNT), ("steps", COUNT), ("choices", c.POINTER(Choice)), ("choice_count", COUNT),
                  ("words", c.POINTER(Choice)), ("word_count", COUNT), ("takes", Takes), ("parts", c.POINTER(Part)), ("part_count", COUNT),
                  ("news", c.POINTER(Part)), ("news_count", COUNT), ("wrong_code", TEXT), ("wrong", TEXT), ("leading", c.POINTER(Choice)),
                  ("leading_count", COUNT), ("contacts", c.c_void_p), ("contact_count", COUNT), ("gate_open", TRUTH), ("kept", TRUTH),
@@ -69,7 +69,7 @@ class Library:
             raise RuntimeError(f"{name}: status {status}")
 
     def load(self, folder):
-        files = sorted(pathlib.Path(folder).glob("*.yaml"))
+        files = sorted(f for f in pathlib.Path(folder).iterdir() if f.suffix in (".yaml", ".svg"))
         texts = [f.read_bytes() for f in files]
         sources = (Source * len(files))(*[Source(f.name.encode(), t, len(t)) for f, t in zip(files, texts)])
         book, report = c.c_void_p(), c.c_void_p()

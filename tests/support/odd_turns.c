@@ -26,11 +26,19 @@ static const char *words(odd_turns *o, uint32_t least, uint32_t most)
     return count == 0 ? "" : text_done(&b).p;
 }
 
+static const tt_picture *picture(odd_turns *o, uint32_t longest)
+{
+    tt_picture *p = ARENA_NEW(o->keep, tt_picture);
+    *p = (tt_picture){.file = "fan.svg", .text = words(o, 1, longest), .svg = "<svg/>"};
+    return p;
+}
+
 static const tt_turn_choice *choices(odd_turns *o, uint32_t count, uint32_t longest)
 {
     tt_turn_choice *all = ARENA_ARRAY(o->keep, tt_turn_choice, count);
     for (uint32_t i = 0; i < count; i++)
-        all[i] = (tt_turn_choice){words(o, 1, 1), words(o, 1, longest)};
+        all[i] = (tt_turn_choice){words(o, 1, 1), words(o, 1, longest),
+                                  odd_number(o, 9) == 0 ? picture(o, longest) : NULL};
     return all;
 }
 
@@ -71,7 +79,6 @@ const tt_turn *odd_turn(odd_turns *o)
                    .say = "",
                    .place = "",
                    .because = "",
-                   .picture = "",
                    .wrong = "",
                    .wrong_code = "",
                    .how = "",
@@ -80,6 +87,7 @@ const tt_turn *odd_turn(odd_turns *o)
     t->prompt = words(o, 1, longest);
     if (odd_number(o, 2) == 0) t->place = words(o, 1, 5);
     if (odd_number(o, 3) == 0) t->because = words(o, 1, longest);
+    if (odd_number(o, 5) == 0) t->picture = picture(o, longest);
     if (odd_number(o, 3) == 0) t->wrong = words(o, 1, longest);
     t->progress.asked = odd_number(o, 3);
     t->progress.minutes_left = odd_number(o, 2) == 0 ? (double)NAN : (double)odd_number(o, 200);

@@ -13,6 +13,7 @@ enum { FILES_MOST = 500 };
 
 typedef struct found_files {
     arena *keep;
+    size_t above; /* of a path: what stands before the name within the book */
     source items[FILES_MOST];
     uint32_t count;
 } found_files;
@@ -37,9 +38,9 @@ static void find_files(found_files *found, const char *folder)
         const char *path = joined(found->keep, folder, e->d_name);
         if (is_folder(path)) {
             find_files(found, path);
-        } else if (str_ends(str_of(path), ".yaml")) {
+        } else if (str_ends(str_of(path), ".yaml") || str_ends(str_of(path), ".svg")) {
             assert_true(found->count < FILES_MOST);
-            found->items[found->count++] = (source){str_of(path), file_bytes(found->keep, path)};
+            found->items[found->count++] = (source){str_of(path + found->above), file_bytes(found->keep, path)};
         }
     }
     closedir(d);
@@ -57,6 +58,7 @@ uint32_t shipped_books(arena *keep, shipped_book *out)
         assert_true(count < SHIPPED_MOST);
         found_files *found = ARENA_NEW(keep, found_files);
         found->keep = keep;
+        found->above = strlen(path) + 1;
         find_files(found, path);
         out[count++] = (shipped_book){path + strlen(rules) + 1,
                                       sources_sorted(keep, found->items, found->count)};

@@ -443,6 +443,11 @@ typedef struct planted {
     uint32_t line;
 } planted;
 
+static bool is_book_file(const char *name)
+{
+    return str_ends(str_of(name), ".yaml") || str_ends(str_of(name), ".svg");
+}
+
 static str bytes_of(arena *keep, const char *path)
 {
     FILE *f = fopen(path, "rb");
@@ -459,7 +464,7 @@ static void read_folder(planted *p, const char *folder, const char *before)
     DIR *d = opendir(folder);
     assert_non_null(d);
     for (struct dirent *e; (e = readdir(d)) != NULL;) {
-        if (!str_ends(str_of(e->d_name), ".yaml")) continue;
+        if (!is_book_file(e->d_name)) continue;
         const str path = str_printf(p->keep, "%s/%s", folder, e->d_name),
                   bytes = bytes_of(p->keep, path.p);
         assert_true(p->count < FILES_MAX);

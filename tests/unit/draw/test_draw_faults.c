@@ -3,7 +3,7 @@
  * each right one has no fault. */
 #include "testing.h"
 
-#include "draw/drawing.h"
+#include "draw/svg_file.h"
 #include "fault_files.h"
 #include "test_sources.h"
 

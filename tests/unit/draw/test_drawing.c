@@ -1,10 +1,7 @@
 /* What is passed on of a drawing, and that nothing else is: also of bytes at random. */
-#include <stdio.h>
-#include <stdlib.h>
-
 #include "testing.h"
 
-#include "draw/drawing.h"
+#include "draw/svg_file.h"
 #include "test_sources.h"
 
 typedef struct drawn {
@@ -67,21 +64,20 @@ static void what_nobody_sees_is_left_out(void **state)
 static void too_much_is_refused(void **state)
 {
     (void)state;
-    const size_t most = DRAWING_BYTES_MAX + 100;
-    char *bytes = malloc(most);
-    assert_non_null(bytes);
-    memset(bytes, ' ', most);
-    memcpy(bytes, GIVEN, strlen(GIVEN));
-    drawn d = draw(bytes, most);
+    arena *keep = test_arena();
+    text_builder large = {.keep = keep}, many = {.keep = keep};
+    text_add(&large, STR(GIVEN));
+    while (large.length <= DRAWING_BYTES_MAX) text_add(&large, STR("        "));
+    drawn d = draw(large.bytes, large.length);
     assert_non_null(strstr(d.said, "[T156]"));
     done(&d);
-    size_t at = strlen(GIVEN);
-    while (at + 40 < DRAWING_BYTES_MAX) at += (size_t)sprintf(bytes + at, "<g/>");
-    at += (size_t)sprintf(bytes + at, "</svg>");
-    d = draw(bytes, at);
+    text_add(&many, STR(GIVEN));
+    for (int i = 0; i < DRAWING_ELEMENTS_MAX; i++) text_add(&many, STR("<g/>"));
+    text_add(&many, STR("</svg>"));
+    d = draw(many.bytes, many.length);
     assert_non_null(strstr(d.said, "more than 4000 elements"));
     done(&d);
-    free(bytes);
+    arena_free(keep);
 }
 
 /* ---- at random ---- */
@@ -141,19 +137,22 @@ static void nothing_else_is_ever_passed_on(void **state)
     uint32_t seed = 20261129, good = 0;
     const size_t scrap_count = sizeof scraps / sizeof *scraps;
     for (int round = 0; round < 20000; round++) {
-        char bytes[1200] = "<svg viewBox='0 0 9 9'>";
-        const uint32_t pieces = next_random(&seed) % 12;
-        for (uint32_t i = 0; i < pieces; i++)
-            strcat(bytes, scraps[next_random(&seed) % scrap_count]);
-        strcat(bytes, "</svg>");
-        drawn d = draw(bytes, strlen(bytes));
+        arena *keep = test_arena();
+        text_builder b = {.keep = keep};
+        text_add(&b, STR("<svg viewBox='0 0 9 9'>"));
+        for (uint32_t i = next_random(&seed) % 12; i > 0; i--)
+            text_add(&b, str_of(scraps[next_random(&seed) % scrap_count]));
+        text_add(&b, STR("</svg>"));
+        drawn d = draw(b.bytes, b.length);
         assert_true(d.made.good == (*d.said == '\0'));
         good += d.made.good;
         static const char *const never[] = {"<script", "<style", "<a", " on",  "href",
                                             "style=",  "<!",     "<?", "url(", ":b"};
         for (size_t i = 0; d.made.good && i < sizeof never / sizeof *never; i++)
-            if (holds(d.made.svg, never[i])) fail_msg("%s\npasses on:\n%s", bytes, d.made.svg.p);
+            if (holds(d.made.svg, never[i]))
+                fail_msg("%.*s\npasses on:\n%s", (int)b.length, b.bytes, d.made.svg.p);
         done(&d);
+        arena_free(keep);
     }
     assert_true(good > 500); /* else nothing was looked at */
 }

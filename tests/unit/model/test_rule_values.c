@@ -150,7 +150,7 @@ static void test_language_look_up(void **state)
     (void)state;
     text_item items[] = {
         {STR("en"), STR("plain")}, {STR("de"), STR("german")}, {STR("de-CH"), STR("swiss")}};
-    texts t = {items, 3, span_nowhere()};
+    texts t = {.items = items, .count = 3, .at = span_nowhere()};
     assert_text(texts_for(&t, STR("de-CH-1996")), "swiss");
     assert_text(texts_for(&t, STR("DE-at")), "german");
     assert_text(texts_for(&t, STR("de-x-home")), "german");

@@ -41,13 +41,13 @@ static int one_fixture(void **state)
 static void without_its_message_it_fails_until_that_is_written(void **state)
 {
     (void)state;
-    assert_int_equal(fault_files_check("fixtures", tell, none), 1);
+    assert_int_equal(fault_files_check("fixtures", ".yaml", tell, none), 1);
     setenv("TT_UPDATE_EXPECTED", "1", 1);
-    assert_int_equal(fault_files_check("fixtures", tell, none), 0);
+    assert_int_equal(fault_files_check("fixtures", ".yaml", tell, none), 0);
     unsetenv("TT_UPDATE_EXPECTED");
-    assert_int_equal(fault_files_check("fixtures", tell, none), 0);
+    assert_int_equal(fault_files_check("fixtures", ".yaml", tell, none), 0);
     put("fixtures/T120-a.yaml", "wrong otherwise [T120]\n");
-    assert_int_equal(fault_files_check("fixtures", tell, none), 1);
+    assert_int_equal(fault_files_check("fixtures", ".yaml", tell, none), 1);
 }
 
 static void the_message_shows_the_code(void **state)
@@ -55,7 +55,7 @@ static void the_message_shows_the_code(void **state)
     (void)state;
     put("fixtures/T120-a.yaml", "wrong [T121]\n");
     put("fixtures/T120-a.expected", "wrong [T121]\n");
-    assert_int_equal(fault_files_check("fixtures", tell, none), 1);
+    assert_int_equal(fault_files_check("fixtures", ".yaml", tell, none), 1);
 }
 
 static void files_of_one_fixture_are_one(void **state)
@@ -63,7 +63,7 @@ static void files_of_one_fixture_are_one(void **state)
     (void)state;
     put("fixtures/T120-a.expected", "wrong [T120]\n");
     put("fixtures/T120-a.2.yaml", "more\n");
-    assert_int_equal(fault_files_check("fixtures", tell, none), 0);
+    assert_int_equal(fault_files_check("fixtures", ".yaml", tell, none), 0);
 }
 
 static void what_belongs_to_nothing_fails(void **state)
@@ -72,10 +72,10 @@ static void what_belongs_to_nothing_fails(void **state)
     static const char *const slip[] = {"slip", NULL};
     put("fixtures/T120-a.expected", "wrong [T120]\n");
     put("fixtures/slip.yaml", "\n");
-    assert_int_equal(fault_files_check("fixtures", tell, none), 1);
-    assert_int_equal(fault_files_check("fixtures", tell, slip), 0);
+    assert_int_equal(fault_files_check("fixtures", ".yaml", tell, none), 1);
+    assert_int_equal(fault_files_check("fixtures", ".yaml", tell, slip), 0);
     put("fixtures/T121-b.expected", "wrong [T121]\n");
-    assert_int_equal(fault_files_check("fixtures", tell, slip), 1);
+    assert_int_equal(fault_files_check("fixtures", ".yaml", tell, slip), 1);
 }
 
 static void each_code_has_a_file_here_or_elsewhere(void **state)
@@ -83,8 +83,8 @@ static void each_code_has_a_file_here_or_elsewhere(void **state)
     (void)state;
     static const char *const beginnings[] = {"T120", "T121", NULL}, *const elsewhere[] = {"T121",
                                                                                           NULL};
-    assert_int_equal(fault_codes_without_file("fixtures", beginnings, none), 1);
-    assert_int_equal(fault_codes_without_file("fixtures", beginnings, elsewhere), 0);
+    assert_int_equal(fault_codes_without_file("fixtures", ".yaml", beginnings, none), 1);
+    assert_int_equal(fault_codes_without_file("fixtures", ".yaml", beginnings, elsewhere), 0);
 }
 
 int main(void)

@@ -1,8 +1,8 @@
 /* A picture's file → a drawing that can be shown anywhere: SVG of a small set of elements, written
  * anew, so that nothing is passed on that was not understood. No script, no style, no link and
  * nothing from elsewhere can be in it. */
-#ifndef TT_DRAW_DRAWING_H
-#define TT_DRAW_DRAWING_H
+#ifndef TT_DRAW_SVG_FILE_H
+#define TT_DRAW_SVG_FILE_H
 
 #include "base/arena.h"
 #include "base/faults.h"

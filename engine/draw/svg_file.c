@@ -1,4 +1,4 @@
-#include "draw/drawing.h"
+#include "draw/svg_file.h"
 
 #include <assert.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* The drawings of a book, each where it belongs: the whole, what to look at, how answers look, what
  * a cause is, what a step does. */
 #include "cases/begin_case.h"
-#include "face/handbook.h"
+#include "paper/handbook.h"
 #include "host/memory.h"
 #include "show/figures.h"
 

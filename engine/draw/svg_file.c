@@ -29,7 +29,7 @@ typedef struct drawer {
     uint32_t depth, elements;
     uint32_t unseen; /* so deep in what is left out; 0: not in it */
     told *told;
-    drawing made;
+    svg_drawing made;
     bool has_size, over; /* over: the outermost element was closed */
 } drawer;
 
@@ -384,12 +384,12 @@ static bool can_be_read(const source *s, uint32_t file, faults *list)
     return !large && at == SIZE_MAX;
 }
 
-drawing draw_file(arena *keep, arena *scratch, const sources *all, uint32_t file, faults *list)
+svg_drawing draw_file(arena *keep, arena *scratch, const sources *all, uint32_t file, faults *list)
 {
     assert(file < all->count && list != NULL);
     const source *s = &all->items[file];
     const uint32_t before = faults_errors(list);
-    if (!can_be_read(s, file, list)) return (drawing){.read = true};
+    if (!can_be_read(s, file, list)) return (svg_drawing){.read = true};
     drawer *d = ARENA_NEW(scratch, drawer);
     *d = (drawer){.xml = {.scratch = scratch,
                           .list = list,
@@ -401,7 +401,7 @@ drawing draw_file(arena *keep, arena *scratch, const sources *all, uint32_t file
                   .list = list,
                   .out = {.keep = keep}};
     read_pieces(d);
-    if (faults_errors(list) > before) return (drawing){.read = true};
+    if (faults_errors(list) > before) return (svg_drawing){.read = true};
     assert(d->over && d->has_size);
     d->made.read = d->made.good = true;
     d->made.svg = text_done(&d->out);

@@ -15,14 +15,14 @@ enum {
     DRAWING_DEPTH_MAX = 32,
 };
 
-typedef struct drawing {
+typedef struct svg_drawing {
     bool read;
     bool good;                  /* false: its faults have been told */
     str svg;                    /* one <svg> with its viewBox */
     double x, y, width, height; /* the viewBox: what areas are measured in */
-} drawing;
+} svg_drawing;
 
 /* The file's faults go to the list, each sort of them once. */
-drawing draw_file(arena *keep, arena *scratch, const sources *all, uint32_t file, faults *list);
+svg_drawing draw_file(arena *keep, arena *scratch, const sources *all, uint32_t file, faults *list);
 
 #endif

@@ -56,7 +56,7 @@ typedef struct picture_area { /* where in a picture a sign is seen */
 } picture_area;
 typedef struct picture {
     uint32_t file; /* of the book's files */
-    const drawing *drawing;
+    const svg_drawing *drawing;
     texts text; /* what it shows, for whoever does not see it */
     const picture_area *areas; /* from the top */
     uint32_t area_count;

@@ -48,10 +48,10 @@ static uint32_t no_picture(reader *r, const node *n, str name)
 }
 
 /* Each file is drawn once, however many pictures show it. */
-static const drawing *drawing_of(reader *r, uint32_t file)
+static const svg_drawing *drawing_of(reader *r, uint32_t file)
 {
-    if (r->drawings == NULL) r->drawings = ARENA_ARRAY(r->keep, drawing, r->book->files->count);
-    drawing *d = &r->drawings[file];
+    if (r->drawings == NULL) r->drawings = ARENA_ARRAY(r->keep, svg_drawing, r->book->files->count);
+    svg_drawing *d = &r->drawings[file];
     if (!d->read) *d = draw_file(r->keep, r->scratch, r->book->files, file, r->list);
     assert(d->read);
     return d;
@@ -68,7 +68,7 @@ static uint32_t read_file_name(reader *r, const node *n)
 
 /* ---- areas ---- */
 
-static void bad_area(reader *r, const node *n, const drawing *d)
+static void bad_area(reader *r, const node *n, const svg_drawing *d)
 {
     fault *f =
         fault_add(r->list, FAULT_BAD_AREA, n->at,
@@ -87,7 +87,7 @@ static bool four_numbers(const node *n, double out[4])
     return true;
 }
 
-static bool read_frame(reader *r, const node *n, const drawing *d, picture_area *a)
+static bool read_frame(reader *r, const node *n, const svg_drawing *d, picture_area *a)
 {
     double at[4];
     const bool read = four_numbers(n, at);

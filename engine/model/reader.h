@@ -123,7 +123,7 @@ typedef struct reader {
     const str *condition_names; /* all that may stand in a condition; made when first wanted */
     uint32_t condition_name_count;
     uint32_t compared;
-    drawing *drawings; /* [file], of those that pictures have named so far; made when first wanted */
+    svg_drawing *drawings; /* [file], of those that pictures have named so far; made when first wanted */
     const texts_list *protection; /* [entry of the table], and so are harms */
     const safety *harms;
     uint64_t ground_bytes;

@@ -19,7 +19,7 @@ static tt_area area_words(tt_case *c, const picture_area *a)
 const tt_picture *picture_words(tt_case *c, const picture *p)
 {
     if (p == NULL) return NULL;
-    const drawing *d = p->drawing;
+    const svg_drawing *d = p->drawing;
     tt_picture *out = ARENA_NEW(c->derived, tt_picture);
     tt_area *areas = ARENA_ARRAY(c->derived, tt_area, p->area_count);
     for (uint32_t i = 0; i < p->area_count; i++) areas[i] = area_words(c, &p->areas[i]);

@@ -16,7 +16,7 @@ static str said_of(arena *keep, str bytes)
     arena *scratch = test_arena();
     sources all = source_from_text(keep, "fan.svg", bytes);
     faults *list = faults_new(keep);
-    const drawing d = draw_file(keep, scratch, &all, 0, list);
+    const svg_drawing d = draw_file(keep, scratch, &all, 0, list);
     arena_free(scratch);
     assert_true(d.read);
     assert_true(d.good == (faults_errors(list) == 0));

@@ -6,7 +6,7 @@
 
 typedef struct drawn {
     arena *keep, *scratch;
-    drawing made;
+    svg_drawing made;
     const char *said;
 } drawn;
 

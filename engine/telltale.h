@@ -349,6 +349,7 @@ typedef struct tt_next {
     const char *reason; /* in words */
     bool first;         /* it rules out danger, or is an early fact: to be asked before the complaint and anything else */
     uint32_t quantity;  /* the quantity it is one of the readings for, whose worth `bits` tells; else TT_NONE */
+    bool for_callee;    /* somebody is called next whatever the answer: it is asked for them */
 } tt_next;
 typedef struct tt_view {
     const tt_fact *facts;       uint32_t fact_count;    /* by name */

@@ -16,11 +16,12 @@ typedef struct choice_rules {
     double worth_trying[4];      /* a fix of this level is worth trying from this chance on */
     double price[4];     /* minutes that a needless job of this level counts as, more */
     double likely;       /* chance from which a fix is among the likely ones */
-    double call_minutes; /* what calling somebody costs (ESC) */
+    double call_minutes; /* what waiting for somebody costs, and what calling costs where nobody is left */
+    double bring;        /* whoever is called brings the parts of fixes that are as likely */
     uint32_t short_list; /* questions looked at closely; 12 */
     bool soonest;        /* no likely group: order by ratio alone */
 } choice_rules;
-extern const choice_rules choice_rules_default; /* .05 .05 .20 .40 · 0 10 30 120 · .20 · 240 · 12 */
+extern const choice_rules choice_rules_default; /* .05 .05 .20 .40 · 0 10 30 120 · .20 · 240 · .05 · 12 */
 
 typedef struct fix_option {
     str name; /* ties go to the lower level, then to the name */
@@ -30,7 +31,14 @@ typedef struct fix_option {
     const net_rate *cures; /* rising causes */
     uint32_t cure_count;
     bool open; /* within the role, not tried yet, applicable, below High */
+    bool needs_parts; /* whoever is called must have brought them */
 } fix_option;
+
+/* Somebody who may be called: first those that come next, then those above them. */
+typedef struct callee {
+    uint32_t level;   /* rising along the list; those beside each other have the same */
+    const bool *open; /* [fix] theirs to try, not tried yet, applicable, below High */
+} callee;
 
 typedef struct question_option {
     str name;
@@ -45,6 +53,8 @@ typedef struct choice_input {
     const question_option *questions; /* those that may be asked now */
     uint32_t question_count;
     choice_rules rules;
+    const callee *callees; /* none: calling costs the same whatever is known */
+    uint32_t callee_count;
 } choice_input;
 
 typedef enum fix_standing { FIX_LIKELY, FIX_POSSIBLE, FIX_NOT_YET, FIX_CLOSED } fix_standing;
@@ -60,7 +70,7 @@ typedef struct ranked_fix {
 void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out);
 
 /* UF(w): expected minutes (unnormalised: times Σw) of trying fixes in order under the thresholds, recomputed after each failure, stopping
- * at the cheapest prefix and calling then. `first` (may be null) gets the first fix, or UINT32_MAX. */
+ * at the cheapest prefix and calling then, which costs waiting and what whoever comes needs (call_value.h). `first` (may be null) gets the first fix, or UINT32_MAX. */
 double choose_fix_value(const choice_input *in, arena *scratch, const double *w, uint32_t *first);
 
 typedef enum step_kind { STEP_ASK, STEP_FIX, STEP_CALL } step_kind;
@@ -71,6 +81,7 @@ typedef struct choice {
     uint32_t fix;      /* the first fix, or UINT32_MAX */
     double bits;       /* gain of q* */
     double value_ask, value_fix, value_call; /* minutes per call (normalised); INFINITY where there is none */
+    bool for_callee; /* q* is asked, and somebody is called next whatever the answer: it is for them */
     double saves_minutes; /* min(fix, call) − ask: what asking first saves */
 } choice;
 

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "base/sorted.h"
+#include "choose/call_value.h"
 
 /* What the order compares: a fix as it stands on some weights. */
 typedef struct fix_rank {
@@ -20,6 +21,7 @@ const choice_rules choice_rules_default = {
     .price = {0, 10, 30, 120},
     .likely = 0.20,
     .call_minutes = 240,
+    .bring = 0.05,
     .short_list = 12,
     .soonest = false,
 };
@@ -79,24 +81,38 @@ static void index_cures(fix_course *run, arena *keep)
     run->cure_fixes = fixes;
 }
 
-fix_course *fix_course_new(arena *keep, const choice_input *in)
+fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
 {
     fix_course *run = ARENA_NEW(keep, fix_course);
     double *worth = ARENA_ARRAY(keep, double, in->fix_count);
     double *price = ARENA_ARRAY(keep, double, in->fix_count);
-    bool *open = ARENA_ARRAY(keep, bool, in->fix_count);
     for (uint32_t f = 0; f < in->fix_count; f++) {
         assert(in->fixes[f].minutes >= 0);
         worth[f] = in->rules.worth_trying[held_to(&in->fixes[f])];
         price[f] = in->rules.price[held_to(&in->fixes[f])];
         assert(price[f] >= 0);
-        open[f] = may_be_offered(&in->fixes[f]);
     }
     *run = (fix_course){.in = in, .worth = worth, .price = price, .open = open};
     run->left = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
     run->cured = ARENA_ARRAY(keep, double, in->fix_count);
-    run->spent = ARENA_ARRAY(keep, bool, in->fix_count);
+    run->tried = ARENA_ARRAY(keep, bool, in->fix_count);
+    run->missing = ARENA_ARRAY(keep, bool, in->fix_count);
+    run->order = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     index_cures(run, keep);
+    return run;
+}
+
+static fix_course *own_course(arena *keep, const choice_input *in)
+{
+    bool *open = ARENA_ARRAY(keep, bool, in->fix_count);
+    for (uint32_t f = 0; f < in->fix_count; f++) open[f] = may_be_offered(&in->fixes[f]);
+    return fix_course_of(keep, in, open);
+}
+
+fix_course *fix_course_new(arena *keep, const choice_input *in)
+{
+    fix_course *run = own_course(keep, in);
+    run->calls = calling_new(keep, run);
     return run;
 }
 
@@ -150,7 +166,7 @@ static int compare_for_sort(const void *a, const void *b)
 void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out)
 {
     arena_mark before = arena_here(scratch);
-    const fix_course *run = fix_course_new(scratch, in);
+    const fix_course *run = own_course(scratch, in);
     fix_rank *ranks = ARENA_ARRAY(scratch, fix_rank, in->fix_count);
     double total = weights_total(w, in->cause_count);
     for (uint32_t f = 0; f < in->fix_count; f++)
@@ -164,12 +180,13 @@ void choose_order(const choice_input *in, arena *scratch, const double *w, ranke
     arena_back_to(scratch, before);
 }
 
-static void set_out(fix_course *run, const double *w, uint32_t without)
+void fix_course_begin(fix_course *run, const fix_course *caller, const double *w)
 {
     const choice_input *in = run->in;
+    assert(caller != run);
     for (uint32_t h = 0; h <= in->cause_count; h++) run->left[h] = w[h];
     for (uint32_t f = 0; f < in->fix_count; f++) {
-        run->spent[f] = !run->open[f] || f == without;
+        run->tried[f] = caller != NULL && caller->tried[f];
         run->cured[f] = -1;
     }
 }
@@ -179,20 +196,32 @@ static uint32_t next_fix(fix_course *run, double total)
 {
     fix_rank best = {.standing = FIX_NOT_YET, .fix = NO_FIX};
     for (uint32_t f = 0; f < run->in->fix_count; f++) {
-        if (run->spent[f]) continue;
+        if (!run->open[f] || run->tried[f]) continue;
         if (run->cured[f] < 0) run->cured[f] = cured_weight(&run->in->fixes[f], run->left);
+        if (run->cured[f] <= 0 || run->cured[f] < run->worth[f] * total) continue;
         fix_rank rank = rank_of(run, f, run->cured[f], total);
-        if (rank.standing >= FIX_NOT_YET) continue;
         if (best.fix == NO_FIX || compare_ranks(&rank, &best) < 0) best = rank;
     }
     return best.fix;
 }
 
-static void try_in_vain(fix_course *run, uint32_t f)
+void fix_course_pack(fix_course *run)
+{
+    const choice_input *in = run->in;
+    const double enough = in->rules.bring * weights_total(run->left, in->cause_count);
+    for (uint32_t f = 0; f < in->fix_count; f++) {
+        run->missing[f] = in->fixes[f].needs_parts && run->open[f] && !run->tried[f];
+        if (!run->missing[f]) continue;
+        run->cured[f] = cured_weight(&in->fixes[f], run->left);
+        run->missing[f] = run->cured[f] < enough;
+    }
+}
+
+void fix_course_try(fix_course *run, uint32_t f)
 {
     const fix_option *fix = &run->in->fixes[f];
-    assert(!run->spent[f]);
-    run->spent[f] = true;
+    assert(!run->tried[f]);
+    run->tried[f] = true;
     fix_failed(fix, run->left);
     for (uint32_t i = 0; i < fix->cure_count; i++) {
         uint32_t c = fix->cures[i].cause;
@@ -201,31 +230,76 @@ static void try_in_vain(fix_course *run, uint32_t f)
     }
 }
 
-double fix_course_value(fix_course *run, const double *w, uint32_t without, uint32_t *first)
+void fix_course_try_all(fix_course *run)
 {
-    set_out(run, w, without);
-    assert(without == NO_FIX || without < run->in->fix_count);
     const uint32_t causes = run->in->cause_count;
-    const double call = run->in->rules.call_minutes;
-    double total = weights_total(run->left, causes), spent = 0, best = call * total;
+    for (uint32_t f; (f = next_fix(run, weights_total(run->left, causes))) != NO_FIX;)
+        fix_course_try(run, f);
+}
+
+/* Whoever was called goes a second time for a part that they did not bring. */
+static double fetching(const fix_course *run, uint32_t f)
+{
+    return run->travels && run->missing[f] ? run->in->rules.call_minutes : 0;
+}
+
+void fix_course_add_cost(const fix_course *run, uint32_t f, const double *survives, double *minutes)
+{
+    const fix_option *fix = &run->in->fixes[f];
+    const double flat = fix->minutes + fetching(run, f), needless = run->price[f];
+    for (uint32_t h = 0; h <= run->in->cause_count; h++)
+        minutes[h] += survives[h] * (flat + needless);
+    for (uint32_t i = 0; i < fix->cure_count; i++)
+        if (fix->cures[i].chance > 0)
+            minutes[1 + fix->cures[i].cause] -= survives[1 + fix->cures[i].cause] * needless;
+}
+
+static double value_from_here(fix_course *run, uint32_t asks)
+{
+    const uint32_t causes = run->in->cause_count;
+    double total = weights_total(run->left, causes), spent = 0;
+    if (run->travels && !run->packed) fix_course_pack(run);
+    double best = call_value(run, run->left, total, asks, INFINITY);
     uint32_t f = next_fix(run, total);
+    run->length = run->best_length = 0;
     assert(f == NO_FIX || run->in->fixes[f].level < RISK_HIGH);
-    if (first != NULL) *first = f;
     /* Nothing later can be cheaper than what was spent to get there. */
     while (f != NO_FIX && spent < best) {
-        spent += fix_course_cost(run, f, run->left, total);
-        try_in_vain(run, f);
+        run->order[run->length++] = f;
+        spent += fix_course_cost(run, f, run->left, total) + fetching(run, f) * total;
+        fix_course_try(run, f);
         total = weights_total(run->left, causes);
-        best = fmin(best, spent + call * total);
+        double then = spent + call_value(run, run->left, total, asks, best - spent);
+        if (then < best) run->best_length = run->length;
+        best = fmin(best, then);
         f = next_fix(run, total);
     }
     return best;
 }
 
+double fix_course_value(fix_course *run, const double *w, uint32_t without, uint32_t asks,
+                        uint32_t *first)
+{
+    assert(without == NO_FIX || without < run->in->fix_count);
+    fix_course_begin(run, NULL, w);
+    if (without != NO_FIX) run->tried[without] = true;
+    double value = value_from_here(run, asks);
+    if (first != NULL) *first = run->length > 0 ? run->order[0] : NO_FIX;
+    return value;
+}
+
+double fix_course_after(fix_course *run, const fix_course *caller, const double *w)
+{
+    fix_course_begin(run, caller, w);
+    return value_from_here(run, 0);
+}
+
 double choose_fix_value(const choice_input *in, arena *scratch, const double *w, uint32_t *first)
 {
     arena_mark before = arena_here(scratch);
-    double value = fix_course_value(fix_course_new(scratch, in), w, NO_FIX, first);
+    fix_course *run = fix_course_new(scratch, in);
+    make_call_plans(scratch, run, w, NULL, 0);
+    double value = fix_course_value(run, w, NO_FIX, 0, first);
     arena_back_to(scratch, before);
     return value;
 }

@@ -16,20 +16,47 @@ typedef struct fix_course {
     const bool *open;    /* [fix] may be offered at all */
     /* Open fixes of cause c: cure_fixes[cure_start[c] … cure_start[c + 1] - 1]. */
     const uint32_t *cure_start, *cure_fixes;
+    struct calling *calls; /* whom this role may call */
+    uint32_t above;        /* the first callee above it */
+    bool travels;          /* it was called, and brings parts */
+    bool packed;           /* what it brings is settled */
     /* Room to work in: */
     double *left;  /* [hypothesis] weight not yet cured */
     double *cured; /* [fix] weight it would cure; negative: count again */
-    bool *spent;   /* [fix] tried in this run, or not open */
+    bool *tried;   /* [fix] in this run, or before by whoever called */
+    bool *missing; /* [fix] its parts were not brought */
+    /* Of the last run: fixes in the order of trying, and how many of them until calling is best. */
+    uint32_t *order;
+    uint32_t length, best_length;
 } fix_course;
 
+/* Of whoever asks, with all that may be called. */
 fix_course *fix_course_new(arena *keep, const choice_input *in);
+/* Of somebody to whom these fixes are open. */
+fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open);
 
 /* Minutes (unnormalised: times Σw) of trying fix f on weights w, which sum to `total`, with the
  * price of its being needless. */
 double fix_course_cost(const fix_course *run, uint32_t f, const double *w, double total);
 
-/* UF(w) without the fix `without` (NO_FIX: with all). `first` may be null. */
-double fix_course_value(fix_course *run, const double *w, uint32_t without, uint32_t *first);
+/* UF(w) without the fix `without` (NO_FIX: with all), where whoever is called asks up to `asks`
+ * questions. `first` may be null. */
+double fix_course_value(fix_course *run, const double *w, uint32_t without, uint32_t asks,
+                        uint32_t *first);
+/* UF(w) of somebody who was called: what the caller tried is not tried again. */
+double fix_course_after(fix_course *run, const fix_course *caller, const double *w);
+
+/* Back to the beginning, with weights w. `caller` may be null. */
+void fix_course_begin(fix_course *run, const fix_course *caller, const double *w);
+/* One fix fails. */
+void fix_course_try(fix_course *run, uint32_t f);
+/* Everything fails that is worth trying. */
+void fix_course_try_all(fix_course *run);
+/* Settles what it brings: the parts of what is likely enough on the weights that it has. */
+void fix_course_pack(fix_course *run);
+/* Adds what trying f costs for each hypothesis, times what survives until then. */
+void fix_course_add_cost(const fix_course *run, uint32_t f, const double *survives,
+                         double *minutes);
 
 /* Takes what fix f cures from w. */
 void fix_failed(const fix_option *f, double *w);

@@ -2,7 +2,8 @@
 #include <assert.h>
 #include <math.h>
 
-#include "choose/fix_order.h"
+#include "choose/answer.h"
+#include "choose/call_value.h"
 
 #define NO_QUESTION UINT32_MAX
 
@@ -23,19 +24,13 @@ typedef struct course {
     uint32_t asked;  /* question, or NO_QUESTION */
 } course;
 
-static double minutes_of(const question_option *q)
-{
-    const double least = 0.1;
-    return fmax(q->minutes, least);
-}
-
 static uint32_t short_list_length(const choice_input *in)
 {
     uint32_t most = in->rules.short_list;
     return most < in->question_count ? most : in->question_count;
 }
 
-static planner planner_new(arena *scratch, const choice_input *in)
+static planner planner_made(arena *scratch, const choice_input *in)
 {
     assert(in->rules.call_minutes >= 0);
     planner p = {.in = in, .fixes = fix_course_new(scratch, in)};
@@ -47,27 +42,14 @@ static planner planner_new(arena *scratch, const choice_input *in)
     return p;
 }
 
-/* Weights after answer y. Returns their sum. */
-static double weights_after(const prediction *seen, const double *w, uint32_t cause_count,
-                            uint32_t y, double *out)
-{
-    out[0] = w[0] * seen->other[y];
-    for (uint32_t c = 0; c < cause_count; c++) out[1 + c] = w[1 + c] * seen->base[y];
-    for (uint32_t i = 0; i < seen->listed_count; i++) {
-        uint32_t c = seen->listed[i];
-        assert(c < cause_count);
-        out[1 + c] = w[1 + c] * seen->rows[(size_t)i * seen->states + y];
-    }
-    return weights_total(out, cause_count);
-}
-
 static double ask_value(const planner *p, const double *w, uint32_t q, course so_far,
                         uint32_t ahead);
 
-/* The best of fixing, calling, and asking `ahead` more questions of the short list before that. */
+/* The best of fixing, calling, and asking `ahead` more questions of the short list before that: by
+ * this person, or by whoever is called. */
 static double best_value(const planner *p, const double *w, course so_far, uint32_t ahead)
 {
-    double best = fix_course_value(p->fixes, w, so_far.failed, NULL);
+    double best = fix_course_value(p->fixes, w, so_far.failed, ahead, NULL);
     for (uint32_t i = 0; ahead > 0 && i < p->listed_count; i++)
         if (p->listed[i] != so_far.asked)
             best = fmin(best, ask_value(p, w, p->listed[i], so_far, ahead - 1));
@@ -116,14 +98,13 @@ static void list_question(planner *p, uint32_t q, double score, uint32_t length)
     p->listed[at] = q;
 }
 
-/* Fills the short list. Returns q*, the best question. */
-static uint32_t rank_questions(planner *p, const double *w, weight_totals all)
+/* Fills the short list. */
+static void rank_questions(planner *p, const double *w, weight_totals all)
 {
     const choice_input *in = p->in;
     uint32_t length = short_list_length(in);
     for (uint32_t q = 0; q < in->question_count; q++)
         list_question(p, q, bits_of(p, w, all, q) / minutes_of(&in->questions[q]), length);
-    return p->listed_count == 0 ? NO_QUESTION : p->listed[0];
 }
 
 /* Weights that sum to 1. Where everything was ruled out, something not listed remains. */
@@ -133,6 +114,15 @@ static const double *normalised(arena *scratch, const double *w, uint32_t cause_
     double total = weights_total(w, cause_count);
     for (uint32_t h = 0; h <= cause_count; h++) out[h] = total > 0 ? w[h] / total : h == 0;
     return out;
+}
+
+/* Ready for weights that sum to 1: what to ask is ranked, and what calling costs is known. */
+static planner planner_new(arena *scratch, const choice_input *in, const double *now)
+{
+    planner p = planner_made(scratch, in);
+    rank_questions(&p, now, weight_totals_of(now, in->cause_count + 1));
+    make_call_plans(scratch, p.fixes, now, p.listed, p.listed_count);
+    return p;
 }
 
 static double value_of_fixing(planner *p, arena *scratch, const double *w, uint32_t first)
@@ -153,7 +143,13 @@ static double entropy_bits(const double *w, uint32_t cause_count)
     return bits;
 }
 
-/* Minutes that knowing the cause for certain would save over calling now. */
+static double value_of_calling(planner *p, const double *w, uint32_t asks)
+{
+    fix_course_begin(p->fixes, NULL, w);
+    return call_value(p->fixes, w, weights_total(w, p->in->cause_count), asks, INFINITY);
+}
+
+/* Minutes that this person would save over calling if the cause were known for certain. */
 static double knowing_saves(planner *p, arena *scratch, const double *w)
 {
     const choice_input *in = p->in;
@@ -161,17 +157,17 @@ static double knowing_saves(planner *p, arena *scratch, const double *w)
     for (uint32_t h = 1; h <= in->cause_count; h++) {
         if (w[h] <= 0) continue;
         only[h] = 1;
-        double known = fix_course_value(p->fixes, only, NO_FIX, NULL);
-        saved += w[h] * (in->rules.call_minutes - known);
+        double known = fix_course_value(p->fixes, only, NO_FIX, 0, NULL);
+        saved += w[h] * (value_of_calling(p, only, 0) - known);
         only[h] = 0;
     }
     return saved;
 }
 
-/* With many causes no fix may pass its threshold before several answers are in, further than the values
- * look. Calling then would be giving up before starting. So go on asking while taking away half of
- * the uncertainty, at the rate of this question, would cost less than knowing saves. Half, because
- * a fix passes its threshold long before everything is known. */
+/* With many causes no fix may pass its threshold before several answers are in, further than the
+ * values look. Calling then would be giving up before starting. So go on asking while taking away
+ * half of the uncertainty, at the rate of this question, would cost less than knowing saves. Half,
+ * because a fix passes its threshold long before everything is known. */
 static bool worth_asking_on(planner *p, arena *scratch, const double *w, const choice *c)
 {
     if (c->question == NO_QUESTION || c->fix != NO_FIX) return false;
@@ -187,34 +183,47 @@ static step_kind decide(planner *p, arena *scratch, const double *w, const choic
     return worth_asking_on(p, scratch, w, c) ? STEP_ASK : STEP_CALL;
 }
 
+/* Whatever the answer, this person calls next. */
+static bool asked_for_callee(planner *p, const double *w, uint32_t q)
+{
+    const prediction *seen = p->in->questions[q].seen;
+    bool calls = seen != NULL && p->in->callee_count > 0;
+    for (uint32_t y = 0; calls && y < seen->states; y++) {
+        if (weights_after(seen, w, p->in->cause_count, y, p->room[0]) <= 0) continue;
+        fix_course_value(p->fixes, p->room[0], NO_FIX, 0, NULL);
+        calls = p->fixes->best_length == 0;
+    }
+    return calls;
+}
+
 choice choose_step(const choice_input *in, arena *scratch, const double *w)
 {
     arena_mark before = arena_here(scratch);
-    planner p = planner_new(scratch, in);
     const double *now = normalised(scratch, w, in->cause_count);
-    const weight_totals all = weight_totals_of(now, in->cause_count + 1);
-    choice c = {.question = rank_questions(&p, now, all),
-                .value_ask = INFINITY,
-                .value_call = in->rules.call_minutes};
-    fix_course_value(p.fixes, now, NO_FIX, &c.fix);
+    planner p = planner_new(scratch, in, now);
+    choice c = {.question = p.listed_count > 0 ? p.listed[0] : NO_QUESTION, .value_ask = INFINITY};
+    fix_course_value(p.fixes, now, NO_FIX, 0, &c.fix);
     c.value_fix = value_of_fixing(&p, scratch, now, c.fix);
+    c.value_call = value_of_calling(&p, now, CALLEE_ASKS);
     if (c.question != NO_QUESTION) {
-        c.bits = bits_of(&p, now, all, c.question);
+        c.bits = bits_of(&p, now, weight_totals_of(now, in->cause_count + 1), c.question);
         c.value_ask = ask_value(&p, now, c.question, (course){NO_FIX, NO_QUESTION}, 1);
         c.saves_minutes = fmin(c.value_fix, c.value_call) - c.value_ask;
     }
     c.step = decide(&p, scratch, now, &c);
+    if (c.step == STEP_ASK) c.for_callee = asked_for_callee(&p, now, c.question);
     assert(c.step != STEP_ASK || c.question != NO_QUESTION);
     assert(c.step != STEP_FIX || (c.fix != NO_FIX && in->fixes[c.fix].open));
     arena_back_to(scratch, before);
     return c;
 }
 
+/* Plans are made for weights that sum to 1, and all values grow in proportion. */
 double choose_ask_once(const choice_input *in, arena *scratch, const double *w, uint32_t question)
 {
     assert(question < in->question_count);
     arena_mark before = arena_here(scratch);
-    planner p = planner_new(scratch, in);
+    planner p = planner_new(scratch, in, normalised(scratch, w, in->cause_count));
     double value = ask_value(&p, w, question, (course){NO_FIX, NO_QUESTION}, 0);
     arena_back_to(scratch, before);
     return value;

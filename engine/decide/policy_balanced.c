@@ -53,6 +53,7 @@ static double clean_bits(double bits)
 static const char *reason_words(tt_case *c, const choice *step, bool beneath)
 {
     if (beneath) return "It belongs to what you said is wrong.";
+    if (step->for_callee) return "It is asked for whoever comes next.";
     if (step->saves_minutes >= 0.5)
         return str_printf(c->derived, "Asking first saves about %.0f minute%s.",
                           step->saves_minutes, step->saves_minutes < 1.5 ? "" : "s")
@@ -80,7 +81,8 @@ static void show_best_question(situation *s, uint32_t option, bool beneath)
                   .minutes = s->c->book->book->questions[asked].minutes,
                   .saves_minutes = isfinite(step->saves_minutes) ? step->saves_minutes : 0,
                   .reason = reason_words(s->c, step, beneath),
-                  .quantity = quantity_of(s->c, s->o->question_of[option])};
+                  .quantity = quantity_of(s->c, s->o->question_of[option]),
+                  .for_callee = step->for_callee && !beneath};
 }
 
 bool trouble_remains(situation *s)

@@ -61,7 +61,7 @@ static const key of_book[] = {
              "[gas-fitter, electrician]]`, is of roles beside each other: neither may do the other's work. Who may isolate and lock says so: `{technician: {authorised: yes}}`"),
     OWN("not-listed", "share of calls whose fault is none of the causes", "3 %"),
     OWN("two-faults", "share of calls with two faults at once", "5 %"),
-    MAY("call-out", KEY_TIME, book, call_minutes, "the time that calling somebody costs, `240 min`", "`240 min`"),
+    MAY("call-out", KEY_TIME, book, call_minutes, "how long one waits for somebody who is called, `240 min`; their work comes on top of it", "`240 min`"),
     MAY("walk", KEY_TIME, book, walk_minutes, "the time from one [place](#places-where-one-stands) to another where they say nothing else, `2 min`", "none"),
     OWN("minute-costs", "map over roles: what a minute of theirs costs, `{attendant: 0.5 USD}`", "nothing is said"),
     OWN("language", "language of plain texts, BCP 47", "`en`"),

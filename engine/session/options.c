@@ -37,7 +37,7 @@ static void add_fixes(tt_case *c, options *o)
         bool open = !c->now.tried[f] && case_may_do(c, f) && !fix_waits(c, f);
         fix_of[count] = f;
         all[count++] = (fix_option){x->id.name, minutes_of_fix(c, f), safety_risk(&x->harm, true), x->undo.kind == PUT_BACK_IMPOSSIBLE,
-                                    c->book->prog->cures[f], x->cures_count, open};
+                                    c->book->prog->cures[f], x->cures_count, open, x->parts.count > 0};
     }
     o->in.fixes = all;
     o->in.fix_count = count;
@@ -149,6 +149,7 @@ options case_options(tt_case *c)
     o.in.question_count = o.count;
     o.in.cause_count = b->cause_count;
     add_fixes(c, &o);
+    add_callees(c, &o);
     o.in.rules = choice_rules_default;
     for (int level = 0; level < 4; level++) {
         o.in.rules.worth_trying[level] = b->worth_trying[level];

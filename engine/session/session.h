@@ -143,6 +143,7 @@ typedef struct options {
     uint32_t *question_of;    /* [option] the question it weighs */
     uint32_t *ask_first;      /* [option] a fact to be asked before it, or the question itself */
     const uint32_t *fix_of;   /* [option] the fix it weighs */
+    const uint32_t *role_of;  /* [callee] the role it is */
     uint32_t count;
     double per_answer;        /* questions it takes, on the mean, to get one answered by this person */
 } options;
@@ -256,6 +257,9 @@ bool fix_is_possible(tt_case *c, uint32_t fix);        /* below High, not ruled 
 bool fix_waits(const tt_case *c, uint32_t fix);        /* its only-when is not known yet */
 bool fix_changed_in_vain(const tt_case *c, uint32_t fix); /* it did not help, and changed what can be put back */
 uint32_t fix_is_about(const tt_case *c, uint32_t fix); /* the reading it changes or is judged by, or NO_ID */
+
+/* callees.c */
+void add_callees(tt_case *c, options *o); /* once its fixes are known */
 
 /* view.c: all of the view but what comes next */
 void case_view(tt_case *c, const options *o);

@@ -72,6 +72,8 @@ static const field question_fields[] = {
           "It rules out danger, and so is asked first."),
     FIELD(shown_question, once_more, FIELD_TRUTH, ALWAYS, 1, "It has an answer already."),
     FIELD(shown_question, of_site, FIELD_TRUTH, ALWAYS, 1, "A fact of the site."),
+    FIELD(shown_question, for_whoever_comes, FIELD_TRUTH, ALWAYS, 2,
+          "Somebody is called next whatever the answer: it is asked for them."),
     FIELD_THING(shown_question, safety, ALWAYS, 1, &safety_shape, ""),
     FIELD(shown_question, put_back, FIELD_MAYBE, ALWAYS, 1, "What to put back after looking."),
 };
@@ -174,6 +176,12 @@ static bool has_answer(tt_case *c, uint32_t question)
     return false;
 }
 
+static bool for_whoever_comes(tt_case *c, uint32_t question)
+{
+    const tt_view *view;
+    return tt_look(c, &view) == TT_OK && view->next.for_callee && view->next.question == question;
+}
+
 const shown_question *question_of(arena *keep, tt_case *c, uint32_t question)
 {
     tt_question q;
@@ -196,6 +204,7 @@ const shown_question *question_of(arena *keep, tt_case *c, uint32_t question)
                               .danger_first = q.gate,
                               .once_more = has_answer(c, question),
                               .of_site = q.of_site,
+                              .for_whoever_comes = for_whoever_comes(c, question),
                               .safety = safety_of(keep, &q.safety),
                               .put_back = q.put_back};
     return shown;

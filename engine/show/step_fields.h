@@ -33,7 +33,7 @@ typedef struct shown_question {
     const char *name, *ask, *look, *say, *place, *because, *instrument, *round, *kind, *measures, *unit;
     const shown_range *plausible;
     double minutes;
-    bool danger_first, once_more, of_site;
+    bool danger_first, once_more, of_site, for_whoever_comes;
     const shown_safety *safety;
     const char *put_back;
 } shown_question;

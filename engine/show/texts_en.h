@@ -132,6 +132,7 @@
     X(TEXT_NOT_TAKEN, "“{1}”: {2}") \
     X(TEXT_NOW_PUT_BACK, "Now put it back:") \
     X(TEXT_TAKES, "This takes {1}.") \
+    X(TEXT_FOR_WHOEVER_COMES, "It is asked for whoever comes next.") \
     X(TEXT_READ_WITH, "Use {1}.") \
     /* ---- where it stands ---- */ \
     X(TEXT_POINTS_TO, "What it points to:") \

@@ -50,6 +50,12 @@ static void add_instrument(tt_talk *t, const tt_question *q)
     if (!named) turn_line(t, TT_PART_LOOK, "", SAY(t, TEXT_READ_WITH, q->instrument));
 }
 
+static bool for_whoever_comes(tt_talk *t, uint32_t question)
+{
+    const tt_next *next = &talk_look(t)->next;
+    return next->for_callee && next->question == question;
+}
+
 void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
 {
     assert(question != TT_NONE);
@@ -68,6 +74,8 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     turn_restore(t, &q.safety);
     add_instrument(t, &q);
     if (*q.look != 0) turn_line(t, TT_PART_LOOK, "", q.look);
+    if (for_whoever_comes(t, question))
+        turn_line(t, TT_PART_NOTE, "", OURS(TEXT_FOR_WHOEVER_COMES));
     if (q.minutes >= 3)
         turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TAKES, talk_minutes(t, q.minutes)));
     take_number(t, &q);

@@ -46,7 +46,25 @@ static choice_input draw(arena *keep, uint32_t causes, uint32_t questions, uint6
         draw_prediction(keep, causes, random, &seen[q]);
         asked[q] = (question_option){.minutes = .5 + 9.5 * twin_random(random), .seen = &seen[q]};
     }
-    return (choice_input){causes, fixes, causes, asked, questions, choice_rules_default};
+    return (choice_input){causes, fixes, causes, asked, questions, choice_rules_default, NULL, 0};
+}
+
+/* Every other fix is somebody else's. */
+static void hand_over(arena *keep, choice_input *in)
+{
+    callee *called = ARENA_ARRAY(keep, callee, 1);
+    bool *theirs = ARENA_ARRAY(keep, bool, in->fix_count);
+    fix_option *fixes = ARENA_ARRAY(keep, fix_option, in->fix_count);
+    for (uint32_t f = 0; f < in->fix_count; f++) {
+        fixes[f] = in->fixes[f];
+        fixes[f].needs_parts = f % 3 == 0;
+        fixes[f].open = f % 2 == 0;
+        theirs[f] = true;
+    }
+    *called = (callee){1, theirs};
+    in->fixes = fixes;
+    in->callees = called;
+    in->callee_count = 1;
 }
 
 static double seconds(void)
@@ -56,7 +74,7 @@ static double seconds(void)
     return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
 }
 
-static void measure(uint32_t causes, uint32_t questions, bool gates, double spread)
+static void measure(uint32_t causes, uint32_t questions, bool gates, double spread, bool calls)
 {
     guard way_out;
     arena *keep = arena_new(NULL, &way_out), *scratch = arena_new(NULL, &way_out);
@@ -65,6 +83,7 @@ static void measure(uint32_t causes, uint32_t questions, bool gates, double spre
     uint64_t random = 5;
     choice_input in = draw(keep, causes, questions, &random);
     double *w = ARENA_ARRAY(keep, double, (size_t)causes + 1), worst = 0, sum = 0;
+    if (calls) hand_over(keep, &in);
     for (int level = 0; level < 4 && !gates; level++)
         in.rules.worth_trying[level] = in.rules.price[level] = 0;
     for (int i = 0; i < REPEATS; i++) {
@@ -75,10 +94,10 @@ static void measure(uint32_t causes, uint32_t questions, bool gates, double spre
         worst = fmax(worst, took);
         sum += took;
     }
-    printf("%5u causes, %4u questions, %s, weights within a factor e^%-2.0f: mean %.2f ms, worst "
+    printf("%5u causes, %4u questions, %s, weights within a factor e^%-2.0f%s: mean %.2f ms, worst "
            "%.2f ms\n",
-           causes, questions, gates ? "gates   " : "no gates", spread, 1e3 * sum / REPEATS,
-           1e3 * worst);
+           causes, questions, gates ? "gates   " : "no gates", spread,
+           calls ? ", somebody to call" : "", 1e3 * sum / REPEATS, 1e3 * worst);
     arena_free(keep);
     arena_free(scratch);
 }
@@ -87,9 +106,10 @@ int main(void)
 {
     static const uint32_t sizes[][2] = {{25, 40}, {60, 120}, {300, 400}, {1000, 400}};
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++)
-        for (int gates = 1; gates >= 0; gates--) {
-            measure(sizes[i][0], sizes[i][1], gates != 0, 0);
-            measure(sizes[i][0], sizes[i][1], gates != 0, 12);
-        }
+        for (int gates = 1; gates >= 0; gates--)
+            for (int calls = 0; calls < 2; calls++) {
+                measure(sizes[i][0], sizes[i][1], gates != 0, 0, calls != 0);
+                measure(sizes[i][0], sizes[i][1], gates != 0, 12, calls != 0);
+            }
     return 0;
 }

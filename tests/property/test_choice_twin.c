@@ -13,7 +13,7 @@
 #include "choice_twin.h"
 #include "choose/choose.h"
 
-enum { CAUSES = 9, FIXES = 7, QUESTIONS = 6, STATES = 3, SHORT = 4, PROBLEMS = 400 };
+enum { CAUSES = 9, FIXES = 7, QUESTIONS = 6, STATES = 3, SHORT = 4, CALLEES = 3, PROBLEMS = 400 };
 
 typedef struct random_problem {
     choice_input in;
@@ -25,6 +25,8 @@ typedef struct random_problem {
     double base[QUESTIONS][STATES], other[QUESTIONS][STATES], rows[QUESTIONS][CAUSES * STATES];
     uint32_t listed[QUESTIONS][CAUSES];
     double w[CAUSES + 1];
+    callee callees[CALLEES];
+    bool theirs[CALLEES][FIXES];
 } random_problem;
 
 static void draw_row(uint64_t *random, uint32_t states, double *row)
@@ -56,10 +58,25 @@ static void draw_fix(random_problem *p, uint32_t f, uint64_t *random)
         .name = str_of(p->names[f]), .minutes = 1 + 40 * twin_random(random), .cures = p->cures[f]};
     fix->level = (risk_level)twin_random_below(random, 4);
     fix->cannot_undo = fix->level < RISK_HIGH && twin_random(random) < .2;
-    fix->open = twin_random(random) < .85;
+    fix->open = twin_random(random) < .7;
+    fix->needs_parts = twin_random(random) < .5;
     for (uint32_t c = 0; c < CAUSES; c++)
         if (c % FIXES == f || twin_random(random) < .15)
             p->cures[f][fix->cure_count++] = (net_rate){c, .3 + .7 * twin_random(random)};
+}
+
+/* Up to three people who may be called, some of them beside each other. */
+static void draw_callees(random_problem *p, uint64_t *random)
+{
+    uint32_t level = 1;
+    p->in.callees = p->callees;
+    p->in.callee_count = twin_random_below(random, CALLEES + 1);
+    for (uint32_t i = 0; i < p->in.callee_count; i++) {
+        for (uint32_t f = 0; f < FIXES; f++)
+            p->theirs[i][f] = p->fixes[f].level < RISK_HIGH && twin_random(random) < .6;
+        p->callees[i] = (callee){level, p->theirs[i]};
+        level += twin_random(random) < .7;
+    }
 }
 
 static void draw(random_problem *p, uint64_t *random)
@@ -77,6 +94,7 @@ static void draw(random_problem *p, uint64_t *random)
     for (uint32_t h = 0; h <= CAUSES; h++) p->w[h] /= total;
     for (uint32_t f = 0; f < FIXES; f++) draw_fix(p, f, random);
     for (uint32_t q = 0; q < QUESTIONS; q++) draw_question(p, q, random);
+    draw_callees(p, random);
 }
 
 /* The best `SHORT` by bits per minute, as bits, and the very best. */
@@ -109,26 +127,27 @@ static void near(double found, double expected)
 static void compare(const random_problem *p, arena *scratch, int steps[3])
 {
     const twin_course start = {0, 0};
-    uint32_t first = 0, best = 0, listed = plain_short_list(p, &best);
+    uint32_t first = 0, best = 0;
+    twin_outlook o = {p->w, plain_short_list(p, &best)}, alone = {p->w, 0};
     near(choose_fix_value(&p->in, scratch, p->w, &first),
-         twin_fix_value(&p->in, scratch, p->w, start));
+         twin_fix_value(&p->in, scratch, &alone, p->w, start, 0));
     assert_int_equal(first, twin_first(&p->in, scratch, p->w, start));
     for (uint32_t q = 0; q < QUESTIONS; q++)
         near(choose_ask_once(&p->in, scratch, p->w, q),
-             twin_ask(&p->in, scratch, p->w, q, start, listed, 0));
+             twin_ask(&p->in, scratch, &o, p->w, q, start, 0));
 
     choice c = choose_step(&p->in, scratch, p->w);
     double fix = INFINITY, left[CAUSES + 1];
     if (first != UINT32_MAX) {
         twin_fail(&p->in, first, p->w, left);
         twin_course failed = {UINT32_C(1) << first, 0};
-        fix = twin_cost(&p->in, first, p->w) + twin_value(&p->in, scratch, left, failed, listed, 1);
+        fix = twin_cost(&p->in, first, p->w) + twin_value(&p->in, scratch, &o, left, failed, 1);
     }
     assert_int_equal(c.fix, first);
     assert_int_equal(c.question, best);
     near(c.value_fix, fix);
-    near(c.value_ask, twin_ask(&p->in, scratch, p->w, best, start, listed, 1));
-    near(c.value_call, p->in.rules.call_minutes);
+    near(c.value_ask, twin_ask(&p->in, scratch, &o, p->w, best, start, 1));
+    near(c.value_call, twin_call(&p->in, scratch, &o, p->w, 0, 2));
     if (c.value_ask < fmin(c.value_fix, c.value_call))
         assert_int_equal(c.step, STEP_ASK);
     else if (first != UINT32_MAX)

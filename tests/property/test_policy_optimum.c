@@ -8,6 +8,7 @@
 #include <cmocka.h>
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "policy_problems.h"
 
@@ -85,6 +86,47 @@ static void without_rules_near_the_optimum(void **state)
     }
 }
 
+/* TT_POLICY_PROBLEMS: more of them, for a study. */
+static uint64_t problems_wanted(void)
+{
+    const char *more = getenv("TT_POLICY_PROBLEMS");
+    return more != NULL ? strtoull(more, NULL, 10) : PROBLEMS;
+}
+
+static spread with_somebody_to_call(const regime *r, uint64_t problems)
+{
+    guard way_out;
+    arena *scratch = arena_for_test(&way_out);
+    if (setjmp(way_out.place) != 0) fail_msg("out of memory");
+    spread s = {0, 0};
+    for (uint64_t i = 0; i < problems; i++) {
+        arena *keep = arena_for_test(&way_out);
+        policy_problem *p = policy_problem_new(keep, scratch, r->seed + 900 + i, r->fixes, false);
+        policy_problem_hand_over(p, keep, r->seed + i);
+        double best = policy_optimum(p, scratch);
+        policy_cost found = policy_followed(p, scratch);
+        never_better_than_the_best(found.minutes, best);
+        note(&s, found.minutes / best);
+        arena_free(keep);
+    }
+    arena_free(scratch);
+    return s;
+}
+
+static void handing_over_near_the_optimum(void **state)
+{
+    (void)state;
+    const uint64_t problems = problems_wanted();
+    for (size_t i = 0; i < sizeof regimes / sizeof *regimes; i++) {
+        spread s = with_somebody_to_call(&regimes[i], problems);
+        double mean_ratio = s.sum / (double)problems;
+        print_message("%-5s with somebody to call: minutes / optimum mean %.4f worst %.4f\n",
+                      regimes[i].name, mean_ratio, s.worst);
+        assert_true(mean_ratio <= 1.01);
+        assert_true(s.worst <= 1.03);
+    }
+}
+
 typedef struct ruled {
     spread priced, minutes, optimum;
     double needless, needless_best;
@@ -134,6 +176,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(without_rules_near_the_optimum),
+        cmocka_unit_test(handing_over_near_the_optimum),
         cmocka_unit_test(under_the_rules_near_the_best_under_the_rules),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -17,7 +17,9 @@ static double cure_chance(const fix_option *f, uint32_t cause)
     return 0;
 }
 
-uint32_t twin_first(const choice_input *in, arena *scratch, const double *w, twin_course so_far)
+/* `theirs`: whose fixes; null: those of whoever asks. */
+static uint32_t first_of(const choice_input *in, arena *scratch, const double *w, uint32_t failed,
+                         const bool *theirs)
 {
     assert(in->cause_count <= TWIN_CAUSES && in->fix_count <= TWIN_FIXES);
     fix_option fixes[TWIN_FIXES];
@@ -25,11 +27,17 @@ uint32_t twin_first(const choice_input *in, arena *scratch, const double *w, twi
     choice_input now = *in;
     for (uint32_t f = 0; f < in->fix_count; f++) {
         fixes[f] = in->fixes[f];
-        if (so_far.failed >> f & 1) fixes[f].open = false;
+        if (theirs != NULL) fixes[f].open = theirs[f];
+        if (failed >> f & 1) fixes[f].open = false;
     }
     now.fixes = fixes;
     choose_order(&now, scratch, w, order);
     return in->fix_count > 0 && order[0].standing <= FIX_POSSIBLE ? order[0].fix : UINT32_MAX;
+}
+
+uint32_t twin_first(const choice_input *in, arena *scratch, const double *w, twin_course so_far)
+{
+    return first_of(in, scratch, w, so_far.failed, NULL);
 }
 
 double twin_cost(const choice_input *in, uint32_t f, const double *w)
@@ -61,35 +69,262 @@ void twin_answer(const choice_input *in, uint32_t q, uint32_t y, const double *w
     }
 }
 
-double twin_fix_value(const choice_input *in, arena *scratch, const double *w, twin_course so_far)
+/* ---- whoever may be called ---- */
+
+/* A plan is decided on the weights it was made for, and paid on others. */
+typedef struct twin_pair {
+    double decided[TWIN_CAUSES + 1], paid[TWIN_CAUSES + 1];
+} twin_pair;
+
+typedef struct twin_minutes {
+    double decided, paid;
+} twin_minutes;
+
+enum { NOBODY = 1000 };
+
+static void copy(const choice_input *in, const double *w, double *out)
 {
-    double call = in->rules.call_minutes * sum(in, w);
+    for (uint32_t h = 0; h <= in->cause_count; h++) out[h] = w[h];
+}
+
+static twin_pair pair_of(const choice_input *in, const double *decided, const double *paid)
+{
+    twin_pair p;
+    copy(in, decided, p.decided);
+    copy(in, paid, p.paid);
+    return p;
+}
+
+static twin_pair pair_after(const choice_input *in, uint32_t q, uint32_t y, const twin_pair *w)
+{
+    twin_pair p;
+    twin_answer(in, q, y, w->decided, p.decided);
+    twin_answer(in, q, y, w->paid, p.paid);
+    return p;
+}
+
+static bool may_cure(const choice_input *in, const bool *open, uint32_t cause)
+{
+    for (uint32_t f = 0; f < in->fix_count; f++)
+        for (uint32_t i = 0; i < in->fixes[f].cure_count; i++)
+            if ((open != NULL ? open[f] : in->fixes[f].open && in->fixes[f].level < RISK_HIGH) &&
+                in->fixes[f].cures[i].cause == cause)
+                return true;
+    return false;
+}
+
+/* Weight of the causes that this callee may cure, and neither whoever asks nor somebody below. */
+static double share_of(const choice_input *in, uint32_t callee, const double *w)
+{
+    double share = 0;
+    for (uint32_t c = 0; c < in->cause_count; c++) {
+        bool theirs = may_cure(in, in->callees[callee].open, c) && !may_cure(in, NULL, c);
+        for (uint32_t i = 0; i < in->callee_count; i++)
+            if (in->callees[i].level < in->callees[callee].level)
+                theirs &= !may_cure(in, in->callees[i].open, c);
+        share += theirs ? w[1 + c] : 0;
+    }
+    return share;
+}
+
+/* The level of those who come, above `level`. */
+static uint32_t who_comes(const choice_input *in, uint32_t level, const double *w)
+{
+    for (uint32_t i = 0; i < in->callee_count; i++) {
+        double share = share_of(in, i, w);
+        if (in->callees[i].level > level && share > 0 && share >= in->rules.likely * sum(in, w))
+            return in->callees[i].level;
+    }
+    return NOBODY;
+}
+
+/* Fixes whose parts are brought, or that need none. */
+static uint32_t brought_at(const choice_input *in, const double *w)
+{
+    uint32_t brought = 0;
+    for (uint32_t f = 0; f < in->fix_count; f++) {
+        double cured = 0;
+        for (uint32_t c = 0; c < in->cause_count; c++)
+            cured += w[1 + c] * cure_chance(&in->fixes[f], c);
+        if (!in->fixes[f].needs_parts || cured >= in->rules.bring * sum(in, w))
+            brought |= UINT32_C(1) << f;
+    }
+    return brought;
+}
+
+static twin_minutes send_for(const choice_input *in, arena *scratch, uint32_t level,
+                             uint32_t failed, const twin_pair *w, uint32_t *who);
+
+/* Callee k tries what comes first, and so on; or calls. */
+static twin_minutes come(const choice_input *in, arena *scratch, uint32_t k, uint32_t failed,
+                         const twin_pair *w, uint32_t brought)
+{
+    twin_minutes best = send_for(in, scratch, in->callees[k].level, failed, w, NULL);
+    uint32_t f = first_of(in, scratch, w->decided, failed, in->callees[k].open);
+    if (f == UINT32_MAX) return best;
+    twin_pair left;
+    twin_fail(in, f, w->decided, left.decided);
+    twin_fail(in, f, w->paid, left.paid);
+    twin_minutes rest = come(in, scratch, k, failed | UINT32_C(1) << f, &left, brought);
+    double fetch = brought >> f & 1 ? 0 : in->rules.call_minutes;
+    rest.decided += twin_cost(in, f, w->decided) + fetch * sum(in, w->decided);
+    rest.paid += twin_cost(in, f, w->paid) + fetch * sum(in, w->paid);
+    return rest.decided < best.decided ? rest : best;
+}
+
+static twin_minutes send_for(const choice_input *in, arena *scratch, uint32_t level,
+                             uint32_t failed, const twin_pair *w, uint32_t *who)
+{
+    const double call = in->rules.call_minutes;
+    twin_minutes wait = {call * sum(in, w->decided), call * sum(in, w->paid)}, best = {INFINITY, 0};
+    uint32_t comes = who_comes(in, level, w->decided);
+    if (who != NULL) *who = UINT32_MAX;
+    if (comes == NOBODY) return wait;
+    for (uint32_t k = 0; k < in->callee_count; k++) {
+        if (in->callees[k].level != comes) continue;
+        twin_minutes one = come(in, scratch, k, failed, w, brought_at(in, w->decided));
+        if (one.decided < best.decided && who != NULL) *who = k;
+        if (one.decided < best.decided) best = one;
+    }
+    return (twin_minutes){wait.decided + best.decided, wait.paid + best.paid};
+}
+
+/* ---- plans of those who come next ---- */
+
+/* Everything of one's own fails that is worth trying. Returns it as bits. */
+static uint32_t own_fails(const choice_input *in, arena *scratch, double *w)
+{
+    uint32_t failed = 0;
+    for (uint32_t f; (f = first_of(in, scratch, w, failed, NULL)) != UINT32_MAX;) {
+        twin_fail(in, f, w, w);
+        failed |= UINT32_C(1) << f;
+    }
+    return failed;
+}
+
+static double plain_plan(const choice_input *in, arena *scratch, const double *made_for,
+                         const double *w)
+{
+    twin_pair p = pair_of(in, made_for, w);
+    uint32_t failed = own_fails(in, scratch, p.decided);
+    if (who_comes(in, 0, p.decided) != in->callees[0].level) return INFINITY;
+    return send_for(in, scratch, 0, failed, &p, NULL).paid;
+}
+
+typedef struct asking_plan {
+    double start[TWIN_CAUSES + 1];
+    uint32_t failed, brought, who;
+} asking_plan;
+
+static bool asking_plan_starts(const choice_input *in, arena *scratch, const twin_outlook *o,
+                               asking_plan *p)
+{
+    copy(in, o->now, p->start);
+    p->failed = own_fails(in, scratch, p->start);
+    p->brought = brought_at(in, p->start);
+    twin_pair w = pair_of(in, p->start, p->start);
+    send_for(in, scratch, 0, p->failed, &w, &p->who);
+    return who_comes(in, 0, p->start) == in->callees[0].level;
+}
+
+static double minutes_asked(const choice_input *in, uint32_t q)
+{
+    return fmax(.1, in->questions[q].minutes);
+}
+
+/* Minutes after waiting, on weights w. */
+static double plan_asking(const choice_input *in, arena *scratch, const asking_plan *p, uint32_t q,
+                          const double *w)
+{
+    twin_pair before = pair_of(in, p->start, w);
+    double minutes = minutes_asked(in, q) * sum(in, w);
+    for (uint32_t y = 0; y < in->questions[q].seen->states; y++) {
+        twin_pair after = pair_after(in, q, y, &before);
+        minutes += come(in, scratch, p->who, p->failed, &after, p->brought).paid;
+    }
+    return minutes;
+}
+
+static double plan_asking_twice(const choice_input *in, arena *scratch, const twin_outlook *o,
+                                const asking_plan *p, uint32_t q, const double *w)
+{
+    twin_pair before = pair_of(in, p->start, w);
+    double minutes = minutes_asked(in, q) * sum(in, w);
+    for (uint32_t y = 0; y < in->questions[q].seen->states; y++) {
+        twin_pair after = pair_after(in, q, y, &before);
+        twin_minutes best = come(in, scratch, p->who, p->failed, &after, p->brought);
+        for (uint32_t second = 0; second < in->question_count; second++) {
+            if (second == q || !(o->listed >> second & 1)) continue;
+            double decided = plan_asking(in, scratch, p, second, after.decided);
+            if (decided < best.decided)
+                best = (twin_minutes){decided, plan_asking(in, scratch, p, second, after.paid)};
+        }
+        minutes += best.paid;
+    }
+    return minutes;
+}
+
+static double best_plan(const choice_input *in, arena *scratch, const twin_outlook *o,
+                        const double *w, int asks)
+{
+    double best = plain_plan(in, scratch, o->now, w), after[TWIN_CAUSES + 1];
+    asking_plan p;
+    bool starts = asking_plan_starts(in, scratch, o, &p);
+    for (uint32_t q = 0; q < in->question_count; q++) {
+        if (!(o->listed >> q & 1)) continue;
+        for (uint32_t y = 0; y < in->questions[q].seen->states; y++) {
+            twin_answer(in, q, y, o->now, after);
+            best = fmin(best, plain_plan(in, scratch, after, w));
+        }
+        double wait = in->rules.call_minutes * sum(in, w);
+        if (starts && asks >= 1) best = fmin(best, wait + plan_asking(in, scratch, &p, q, w));
+        if (starts && asks >= 2)
+            best = fmin(best, wait + plan_asking_twice(in, scratch, o, &p, q, w));
+    }
+    return best;
+}
+
+double twin_call(const choice_input *in, arena *scratch, const twin_outlook *o, const double *w,
+                 uint32_t failed, int asks)
+{
+    twin_pair both = pair_of(in, w, w);
+    bool next = in->callee_count > 0 && who_comes(in, 0, w) == in->callees[0].level;
+    double planned = next ? best_plan(in, scratch, o, w, asks) : INFINITY;
+    return isfinite(planned) ? planned : send_for(in, scratch, 0, failed, &both, NULL).paid;
+}
+
+/* ---- whoever asks ---- */
+
+double twin_fix_value(const choice_input *in, arena *scratch, const twin_outlook *o,
+                      const double *w, twin_course so_far, int asks)
+{
+    double call = twin_call(in, scratch, o, w, so_far.failed, asks);
     uint32_t f = twin_first(in, scratch, w, so_far);
     if (f == UINT32_MAX) return call;
     double left[TWIN_CAUSES + 1];
     twin_fail(in, f, w, left);
     so_far.failed |= UINT32_C(1) << f;
-    return fmin(call, twin_cost(in, f, w) + twin_fix_value(in, scratch, left, so_far));
+    return fmin(call, twin_cost(in, f, w) + twin_fix_value(in, scratch, o, left, so_far, asks));
 }
 
-double twin_value(const choice_input *in, arena *scratch, const double *w, twin_course so_far,
-                  uint32_t listed, int ahead)
+double twin_value(const choice_input *in, arena *scratch, const twin_outlook *o, const double *w,
+                  twin_course so_far, int ahead)
 {
-    double best = twin_fix_value(in, scratch, w, so_far);
+    double best = twin_fix_value(in, scratch, o, w, so_far, ahead);
     for (uint32_t q = 0; ahead > 0 && q < in->question_count; q++)
-        if ((listed & ~so_far.asked) >> q & 1)
-            best = fmin(best, twin_ask(in, scratch, w, q, so_far, listed, ahead - 1));
+        if ((o->listed & ~so_far.asked) >> q & 1)
+            best = fmin(best, twin_ask(in, scratch, o, w, q, so_far, ahead - 1));
     return best;
 }
 
-double twin_ask(const choice_input *in, arena *scratch, const double *w, uint32_t q,
-                twin_course so_far, uint32_t listed, int ahead)
+double twin_ask(const choice_input *in, arena *scratch, const twin_outlook *o, const double *w,
+                uint32_t q, twin_course so_far, int ahead)
 {
-    double after[TWIN_CAUSES + 1], value = fmax(.1, in->questions[q].minutes) * sum(in, w);
+    double after[TWIN_CAUSES + 1], value = minutes_asked(in, q) * sum(in, w);
     so_far.asked |= UINT32_C(1) << q;
     for (uint32_t y = 0; y < in->questions[q].seen->states; y++) {
         twin_answer(in, q, y, w, after);
-        value += twin_value(in, scratch, after, so_far, listed, ahead);
+        value += twin_value(in, scratch, o, after, so_far, ahead);
     }
     return value;
 }

@@ -23,13 +23,22 @@ double twin_cost(const choice_input *in, uint32_t f, const double *w);
 void twin_fail(const choice_input *in, uint32_t f, const double *w, double *out);
 void twin_answer(const choice_input *in, uint32_t q, uint32_t y, const double *w, double *out);
 
-/* UF; the best of it and of asking one or more questions of `listed` (bits) before; asking q and
- * then that. */
-double twin_fix_value(const choice_input *in, arena *scratch, const double *w, twin_course so_far);
-double twin_value(const choice_input *in, arena *scratch, const double *w, twin_course so_far,
-                  uint32_t listed, int ahead);
-double twin_ask(const choice_input *in, arena *scratch, const double *w, uint32_t q,
-                twin_course so_far, uint32_t listed, int ahead);
+/* What plans of whoever may be called are made for. */
+typedef struct twin_outlook {
+    const double *now; /* they sum to 1 */
+    uint32_t listed;   /* questions, as bits */
+} twin_outlook;
+
+/* UF, where whoever is called asks up to so many questions; the best of it and of asking one or
+ * more listed questions before; asking q and then that; calling. */
+double twin_fix_value(const choice_input *in, arena *scratch, const twin_outlook *o,
+                      const double *w, twin_course so_far, int asks);
+double twin_value(const choice_input *in, arena *scratch, const twin_outlook *o, const double *w,
+                  twin_course so_far, int ahead);
+double twin_ask(const choice_input *in, arena *scratch, const twin_outlook *o, const double *w,
+                uint32_t q, twin_course so_far, int ahead);
+double twin_call(const choice_input *in, arena *scratch, const twin_outlook *o, const double *w,
+                 uint32_t failed, int asks);
 
 /* The same numbers in every run. */
 double twin_random(uint64_t *state); /* [0, 1) */

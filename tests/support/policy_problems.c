@@ -21,6 +21,9 @@ struct policy_problem {
     belief *b;
     double (*joint)[POLICY_WEIGHTS]; /* [answers] P(hypothesis and answers) */
     double (*kept)[POLICY_WEIGHTS];  /* [tried] P(all of them fail | hypothesis) */
+    uint32_t own;                    /* fixes that whoever begins may do, as bits */
+    double (*called)[POLICY_TRIED];  /* [answers][tried] the best that whoever is called can do;
+                                        null: nobody may be */
 };
 
 /* What is known of a state of the call. */
@@ -182,6 +185,7 @@ policy_problem *policy_problem_new(arena *keep, arena *scratch, uint64_t seed, m
     p->in = (choice_input){
         .cause_count = POLICY_CAUSES, .fixes = p->fixes, .rules = choice_rules_default};
     p->in.fix_count = 5 + twin_random_below(&random, 2);
+    p->own = (UINT32_C(1) << p->in.fix_count) - 1;
     for (uint32_t c = 0; c < POLICY_CAUSES; c++) {
         p->cause_names[c] = STR("cause");
         p->shares[c] = .1 - log(1 - twin_random(&random));
@@ -218,18 +222,21 @@ static double needless_weight(const policy_problem *p, uint32_t f, const double 
     return weight;
 }
 
-double policy_optimum(const policy_problem *p, arena *scratch)
+static double calling_costs(const policy_problem *p, uint32_t a, uint32_t t, double total)
 {
-    arena_mark before = arena_here(scratch);
-    double(*best)[POLICY_TRIED] = arena_take_array(scratch, POLICY_ANSWERS, sizeof *best);
+    return p->in.rules.call_minutes * total + (p->called != NULL ? p->called[a][t] : 0);
+}
+
+/* Asking and failing lead to higher numbers only. */
+static void find_best(const policy_problem *p, uint32_t own, double (*best)[POLICY_TRIED])
+{
     uint32_t sets = UINT32_C(1) << p->in.fix_count;
-    /* Asking and failing lead to higher numbers only. */
     for (uint32_t a = POLICY_ANSWERS; a-- > 0;)
         for (uint32_t t = sets; t-- > 0;) {
             double w[POLICY_WEIGHTS], total = weights_of(p, a, t, w);
-            double value = p->in.rules.call_minutes * total;
+            double value = calling_costs(p, a, t, total);
             for (uint32_t f = 0; f < p->in.fix_count; f++)
-                if (!(t >> f & 1))
+                if (own >> f & 1 && !(t >> f & 1))
                     value =
                         fmin(value, p->fixes[f].minutes * total + best[a][t | UINT32_C(1) << f]);
             for (uint32_t q = 0, place = 1; q < POLICY_QUESTIONS; q++, place *= 3)
@@ -238,9 +245,27 @@ double policy_optimum(const policy_problem *p, arena *scratch)
                                             best[a + 2 * place][t]);
             best[a][t] = value;
         }
+}
+
+double policy_optimum(const policy_problem *p, arena *scratch)
+{
+    arena_mark before = arena_here(scratch);
+    double(*best)[POLICY_TRIED] = arena_take_array(scratch, POLICY_ANSWERS, sizeof *best);
+    find_best(p, p->own, best);
     double optimum = best[0][0];
     arena_back_to(scratch, before);
     return optimum;
+}
+
+void policy_problem_hand_over(policy_problem *p, arena *keep, uint64_t seed)
+{
+    uint64_t random = seed;
+    double(*called)[POLICY_TRIED] = arena_take_array(keep, POLICY_ANSWERS, sizeof *called);
+    assert(p->called == NULL);
+    find_best(p, p->own, called);
+    p->called = called;
+    p->own &= twin_random_below(&random, UINT32_C(1) << p->in.fix_count);
+    p->in.rules.likely = 0; /* whoever is called comes, whatever is left */
 }
 
 static policy_cost cost_of_minutes(double minutes)
@@ -302,6 +327,8 @@ typedef struct table_of_questions {
     question_option questions[POLICY_QUESTIONS];
     prediction seen[POLICY_QUESTIONS];
     uint32_t finding[POLICY_QUESTIONS];
+    bool theirs[POLICY_FIXES];
+    callee called;
 } table_of_questions;
 
 /* A prediction must lead to the weights that the belief has after the answer. */
@@ -336,8 +363,12 @@ static void lay_out(policy_problem *p, arena *scratch, uint32_t a, uint32_t t,
     }
     for (uint32_t f = 0; f < p->in.fix_count; f++) {
         o->fixes[f] = p->fixes[f];
-        o->fixes[f].open = !(t >> f & 1);
+        o->theirs[f] = !(t >> f & 1);
+        o->fixes[f].open = o->theirs[f] && p->own >> f & 1;
     }
+    o->called = (callee){1, o->theirs};
+    o->in.callees = &o->called;
+    o->in.callee_count = p->called != NULL ? 1 : 0;
     o->in.questions = o->questions;
     o->in.fixes = o->fixes;
 }
@@ -353,7 +384,7 @@ static policy_cost follow(policy_problem *p, arena *scratch, memory (*seen)[POLI
     choice c = choose_step(&offer.in, scratch, w);
     arena_back_to(scratch, before);
 
-    policy_cost cost = cost_of_minutes(p->in.rules.call_minutes * total);
+    policy_cost cost = cost_of_minutes(calling_costs(p, a, t, total));
     if (c.step == STEP_FIX) {
         assert(!(t >> c.fix & 1));
         cost = plus(cost_of_fix(p, c.fix, w, total),

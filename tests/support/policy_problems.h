@@ -9,6 +9,9 @@
  * cause too, each with chance 0.7 to 0.95; minutes log-uniform in the range given. Calling costs
  * 240 minutes. One cause is present; a fix that failed leaves everything else as it was.
  *
+ * With somebody to be called: about half of the fixes are not for whoever begins. Who is called
+ * after 240 minutes may do all that is left and ask what was not asked, and calls for another 240.
+ *
  * The tables come through the engine's own network and belief, so what the policies plan with is
  * what they meet. */
 #ifndef TT_TESTS_POLICY_PROBLEMS_H
@@ -43,8 +46,11 @@ typedef struct policy_problem policy_problem;
 policy_problem *policy_problem_new(arena *keep, arena *scratch, uint64_t seed, minutes_range fixes,
                                    bool under_rules);
 
-/* The least expected minutes of any policy whatever: dynamic programming over all answers and all
- * sets of failed fixes. */
+/* From now on there are two roles. */
+void policy_problem_hand_over(policy_problem *p, arena *keep, uint64_t seed);
+
+/* The least expected minutes of any policy whatever, of both roles: dynamic programming over all
+ * answers and all sets of failed fixes. */
 double policy_optimum(const policy_problem *p, arena *scratch);
 
 /* The policy with the least priced minutes among those that ask any question, do only the fix which

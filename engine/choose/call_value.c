@@ -1,0 +1,165 @@
+/* What calling somebody costs. */
+#include "choose/call_value.h"
+
+#include <assert.h>
+#include <math.h>
+
+/* ---- what no plan can beat ---- */
+
+/* Whoever knows the cause for certain tries what cures it most cheaply, as often as there are such
+ * fixes, and calls with what is left: a plan that knows less takes no fewer minutes. */
+static double least_minutes(const fix_course *course, uint32_t cause)
+{
+    const choice_input *in = course->in;
+    double left = 1, cheapest = in->rules.call_minutes;
+    for (uint32_t k = course->cure_start[cause]; k < course->cure_start[cause + 1]; k++) {
+        const fix_option *f = &in->fixes[course->cure_fixes[k]];
+        for (uint32_t i = 0; i < f->cure_count; i++) {
+            if (f->cures[i].cause != cause || f->cures[i].chance <= 0) continue;
+            cheapest = fmin(cheapest, f->minutes / f->cures[i].chance);
+            left *= 1 - f->cures[i].chance;
+        }
+    }
+    assert(left >= 0 && left <= 1);
+    return cheapest * (1 - left) + in->rules.call_minutes * left;
+}
+
+static const double *least_of_all(arena *keep, const choice_input *in)
+{
+    bool *open = ARENA_ARRAY(keep, bool, in->fix_count);
+    double *least = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
+    for (uint32_t i = 0; i < in->callee_count; i++)
+        for (uint32_t f = 0; f < in->fix_count; f++) open[f] |= in->callees[i].open[f];
+    const fix_course *any = fix_course_of(keep, in, open);
+    least[0] = in->rules.call_minutes;
+    for (uint32_t c = 0; c < in->cause_count; c++) least[1 + c] = least_minutes(any, c);
+    return least;
+}
+
+/* ---- whoever may be called ---- */
+
+static uint32_t first_above(const choice_input *in, uint32_t callee)
+{
+    uint32_t next = callee;
+    while (callee < in->callee_count && next < in->callee_count &&
+           in->callees[next].level == in->callees[callee].level)
+        next++;
+    return next;
+}
+
+static bool cures(const fix_course *course, uint32_t cause)
+{
+    return course->cure_start[cause] < course->cure_start[cause + 1];
+}
+
+/* What a callee may cure, and neither whoever asks nor anybody below them who may be called. */
+static const bool *only_theirs(arena *keep, const calling *c, const fix_course *own,
+                               uint32_t callee)
+{
+    const choice_input *in = c->in;
+    bool *theirs = ARENA_ARRAY(keep, bool, (size_t)in->cause_count + 1);
+    for (uint32_t cause = 0; cause < in->cause_count; cause++) {
+        theirs[1 + cause] = cures(c->of[callee], cause) && !cures(own, cause);
+        for (uint32_t i = 0; in->callees[i].level < in->callees[callee].level; i++)
+            theirs[1 + cause] &= !cures(c->of[i], cause);
+    }
+    return theirs;
+}
+
+calling *calling_new(arena *keep, const fix_course *own)
+{
+    const choice_input *in = own->in;
+    calling *c = ARENA_NEW(keep, calling);
+    fix_course **of = ARENA_ARRAY(keep, fix_course *, in->callee_count);
+    const bool **theirs = ARENA_ARRAY(keep, const bool *, in->callee_count);
+    *c = (calling){.in = in, .of = of, .theirs = theirs};
+    if (in->callee_count > 0) c->least = least_of_all(keep, in);
+    for (uint32_t i = 0; i < in->callee_count; i++) {
+        assert(i == 0 || in->callees[i].level >= in->callees[i - 1].level);
+        of[i] = fix_course_of(keep, in, in->callees[i].open);
+        of[i]->calls = c;
+        of[i]->above = first_above(in, i);
+        of[i]->travels = true;
+        theirs[i] = only_theirs(keep, c, own, i);
+    }
+    return c;
+}
+
+/* ---- the value ---- */
+
+static double bound_of(const calling *c, const double *w)
+{
+    double bound = 0;
+    for (uint32_t h = 0; h <= c->in->cause_count; h++) bound += w[h] * c->least[h];
+    return bound;
+}
+
+double plan_value(const double *minutes, const double *w, uint32_t cause_count, double limit)
+{
+    enum { STRETCH = 64 };
+    double value = 0;
+    for (uint32_t h = 0; h <= cause_count && value < limit;) {
+        uint32_t end = cause_count + 1 - h < STRETCH ? cause_count + 1 : h + STRETCH;
+        for (; h < end; h++) value += w[h] * minutes[h];
+    }
+    return value;
+}
+
+static double least_plan(const calling *c, const double *w, uint32_t asks, double limit)
+{
+    double best = limit;
+    assert(asks <= CALLEE_ASKS && c->plans.count > 0);
+    for (uint32_t i = 0; i < c->plans.up_to[asks]; i++)
+        best = fmin(best, plan_value(c->plans.minutes[i], w, c->in->cause_count, best));
+    return best;
+}
+
+/* They are called for what is theirs: where that is unlikely, they are passed over. */
+static bool is_of_use(const calling *c, uint32_t callee, const double *w, double total)
+{
+    double share = 0;
+    for (uint32_t h = 0; h <= c->in->cause_count; h++) share += c->theirs[callee][h] ? w[h] : 0;
+    return share > 0 && share >= c->in->rules.likely * total;
+}
+
+/* The first of those beside each other one of whom is of use. */
+static uint32_t who_comes(const fix_course *caller, const double *w, double total)
+{
+    const choice_input *in = caller->in;
+    uint32_t at = caller->above;
+    while (at < in->callee_count && !is_of_use(caller->calls, at, w, total)) at++;
+    if (at == in->callee_count) return NO_CALLEE;
+    while (at > caller->above && in->callees[at - 1].level == in->callees[at].level) at--;
+    return at;
+}
+
+uint32_t best_callee(const fix_course *caller, const double *w, double total, double *value)
+{
+    const calling *c = caller->calls;
+    const uint32_t first = who_comes(caller, w, total);
+    uint32_t best = first;
+    *value = first == NO_CALLEE ? 0 : INFINITY;
+    for (uint32_t i = first; i < first_above(c->in, first); i++) {
+        double of_this = fix_course_after(c->of[i], caller, w);
+        if (of_this < *value) best = i;
+        *value = fmin(*value, of_this);
+    }
+    return best;
+}
+
+double call_value(const fix_course *caller, const double *w, double total, uint32_t asks,
+                  double limit)
+{
+    const double wait = caller->in->rules.call_minutes * total;
+    double value;
+    if (caller->above >= caller->in->callee_count) return wait;
+    if (wait >= limit) return INFINITY;
+    if (!caller->travels && caller->calls->plans.count > 0) {
+        if (who_comes(caller, w, total) == caller->above)
+            return wait + bound_of(caller->calls, w) >= limit
+                       ? INFINITY
+                       : least_plan(caller->calls, w, asks, limit);
+    }
+    best_callee(caller, w, total, &value);
+    return wait + value;
+}

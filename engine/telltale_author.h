@@ -263,6 +263,12 @@ TT_PUBLIC tt_status tt_rehearsal_call(tt_rehearsal *r, uint64_t number, tt_made_
 /* Adds what `more` has played; both of one book with equal options. Sums are exact: the order and the slices make no difference. */
 TT_PUBLIC tt_status tt_rehearsal_add(tt_rehearsal *into, const tt_rehearsal *more);
 
+/* All that was counted, as whole numbers to be kept and added later; valid until the rehearsal changes or is looked at. */
+TT_PUBLIC tt_status tt_rehearsal_words(tt_rehearsal *r, const uint64_t **words, uint32_t *count);
+/* Adds what was kept of so many calls, by the same version of the library, of this book and with equal options. TT_FAULTY: they are none of
+ * such a rehearsal, or were changed. */
+TT_PUBLIC tt_status tt_rehearsal_add_words(tt_rehearsal *into, const uint64_t *words, uint32_t count, uint64_t calls);
+
 /* `count` of `of`, with the 95 % confidence interval of Wilson (1927); share, low and high are 0 if `of` is 0. */
 typedef struct tt_share {
     uint64_t count, of;

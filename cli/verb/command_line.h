@@ -62,7 +62,7 @@ enum {
       "why the first cause rather than its strongest rival, and what would turn it") \
     X(OPTION_HELD, "held", 0, NULL, FOR_TRY, \
       "turn each number of the book round, and say which of them no worked case holds") \
-    X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE | FOR_COMPARE, "play so many made-up calls (left out: 500; compare: 50)") \
+    X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE | FOR_COMPARE, "play so many made-up calls (left out: 500; compare: 50); rehearse: A..B plays a part, to be kept") \
     X(OPTION_SEED, "seed", 0, "NUMBER", FOR_REHEARSE | FOR_COMPARE, "draw other calls (left out: 1)") \
     X(OPTION_MISREAD, "misread", 0, "PERCENT", FOR_REHEARSE, \
       "so many more answers are wrong than the book says") \
@@ -70,6 +70,8 @@ enum {
       "the book's chances are off by up to so much") \
     X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
       "play on so many processors (left out: all); changes nothing else") \
+    X(OPTION_ADD, "add", 0, NULL, FOR_REHEARSE, \
+      "play nothing: add the parts that were written with --calls A..B") \
     X(OPTION_STATE, "state", 0, "STATE", FOR_CASES, \
       "only these: open, on-hold, waiting, closed, called, stopped, made-safe; several with commas") \
     X(OPTION_AT, "at", 0, "SITE", FOR_CASES, "only at a site whose name has this in it") \

@@ -1,8 +1,8 @@
-/* rehearse: made-up calls, played on all processors. Which thread plays which calls changes
- * nothing. */
+/* rehearse: made-up calls, to see how good a book is; all at once, or a part to be kept and added.
+ */
 #include <assert.h>
-#include <pthread.h>
 #include <stdlib.h>
+#include <string.h>
 #include <unistd.h>
 
 #include "cases/begin_case.h"
@@ -13,85 +13,22 @@
 #include "host/screen.h"
 #include "paper/rehearse_page.h"
 #include "verb/page_into.h"
+#include "verb/rehearse_calls.h"
+#include "verb/rehearse_parts.h"
 #include "verb/verbs.h"
 
-enum { CALLS_USUAL = 500, CALLS_MOST = 100000000, THREADS_MOST = 64, CHUNK = 10 };
+enum { CALLS_USUAL = 500, CALLS_MOST = 100000000, THREADS_MOST = 64 };
 
 static const uint64_t SEED_MOST = UINT64_C(1) << 53; /* the largest that JSON holds for everybody */
 
-/* What the threads share; `lock` guards what is below it. */
-typedef struct company {
-    const tt_book *book;
-    const tt_rehearsal_options *options;
-    uint64_t calls;
-    bool tell; /* a line each tenth, for a person who waits */
-    pthread_mutex_t lock;
-    uint64_t given, done; /* calls handed out, and played */
-    unsigned tenths;
-    tt_status status;
-} company;
+/* What the command line asks for. */
+typedef struct wanted {
+    tt_rehearsal_options options;
+    uint64_t first, last, threads; /* calls by number, from 1 */
+    bool part;                     /* to be kept and added, not shown */
+} wanted;
 
-typedef struct player {
-    company *all;
-    pthread_t thread;
-    bool apart; /* in a thread of its own */
-    tt_rehearsal *r;
-} player;
-
-/* False if there is nothing left, or some thread failed. */
-static bool take_calls(company *all, uint64_t *first, uint64_t *count)
-{
-    pthread_mutex_lock(&all->lock);
-    *first = all->given;
-    *count = all->calls - all->given < CHUNK ? all->calls - all->given : CHUNK;
-    if (all->status != TT_OK) *count = 0;
-    all->given += *count;
-    pthread_mutex_unlock(&all->lock);
-    return *count > 0;
-}
-
-static void played(company *all, uint64_t count, tt_status status)
-{
-    pthread_mutex_lock(&all->lock);
-    if (status != TT_OK) all->status = status;
-    all->done += count;
-    unsigned tenths = (unsigned)(all->done * 10 / all->calls);
-    if (all->tell && tenths > all->tenths && tenths < 10)
-        fprintf(stderr, "%u %% of %llu calls\n", tenths * 10, (unsigned long long)all->calls);
-    all->tenths = tenths;
-    pthread_mutex_unlock(&all->lock);
-}
-
-static void *play(void *context)
-{
-    player *p = context;
-    uint64_t first, count;
-    tt_status status = tt_rehearsal_new(p->all->book, p->all->options, &p->r);
-    if (status != TT_OK) played(p->all, 0, status);
-    while (status == TT_OK && take_calls(p->all, &first, &count)) {
-        status = tt_rehearsal_play(p->r, first, count);
-        played(p->all, count, status);
-    }
-    return NULL;
-}
-
-/* The first player plays here; where a thread can't be had, the others do more. */
-static void play_together(player *players, unsigned count)
-{
-    for (unsigned i = 1; i < count; i++)
-        players[i].apart = pthread_create(&players[i].thread, NULL, play, &players[i]) == 0;
-    play(&players[0]);
-    for (unsigned i = 1; i < count; i++)
-        if (players[i].apart) pthread_join(players[i].thread, NULL);
-}
-
-static tt_status gather(player *players, unsigned count)
-{
-    tt_status status = players[0].all->status;
-    for (unsigned i = 1; i < count && status == TT_OK; i++)
-        if (players[i].r != NULL) status = tt_rehearsal_add(players[0].r, players[i].r);
-    return status;
-}
+/* ---- shown ---- */
 
 typedef struct page_of {
     const opened_book *book;
@@ -108,49 +45,69 @@ static exit_status write_page(FILE *out, const void *context)
     return EXIT_DONE;
 }
 
-/* A page is long, and there to be kept: it goes where --into says. */
-static exit_status check_form(const command_line *line)
-{
-    const bool into = is_given(line, OPTION_INTO);
-    if (into && is_given(line, OPTION_JSON)) complain("--into writes a page, and --json prints for programs: give one of them");
-    if (!into && is_given(line, OPTION_OVERWRITE)) complain("--overwrite says what may be written over by --into: add --into FILE");
-    return (into && is_given(line, OPTION_JSON)) || (!into && is_given(line, OPTION_OVERWRITE)) ? EXIT_USAGE : EXIT_DONE;
-}
-
-static exit_status show(const command_line *line, const opened_book *book, company *all,
-                        player *players, unsigned count)
+static exit_status show(const command_line *line, const opened_book *book,
+                        const tt_rehearsal_options *options, tt_rehearsal *rehearsal)
 {
     const tt_rehearsed *r;
-    tt_status status = gather(players, count);
-    if (status == TT_OK) status = tt_rehearsal_look(players[0].r, &r);
+    const tt_status status = tt_rehearsal_look(rehearsal, &r);
     if (status != TT_OK) return status_of(status);
-    if (is_given(line, OPTION_INTO)) return page_put(line, write_page, &(page_of){book, all->options, r});
+    if (is_given(line, OPTION_INTO))
+        return page_put(line, write_page, &(page_of){book, options, r});
     if (is_given(line, OPTION_JSON))
-        print_rehearsal_json(stdout, book, all->options, r);
+        print_rehearsal_json(stdout, book, options, r);
     else
-        print_rehearsal_words(stdout, book, all->options, r);
+        print_rehearsal_words(stdout, book, options, r);
     return EXIT_DONE;
 }
 
-static exit_status rehearse(const command_line *line, const opened_book *book,
-                            const tt_rehearsal_options *options, uint64_t calls, unsigned threads)
+static exit_status rehearse(const command_line *line, const opened_book *book, wanted *w)
 {
-    company all = {.book = book->book,
-                   .options = options,
-                   .calls = calls,
-                   .tell = isatty(STDERR_FILENO) == 1,
-                   .lock = PTHREAD_MUTEX_INITIALIZER};
-    player *players = take_memory(threads * sizeof *players);
-    for (unsigned i = 0; i < threads; i++) players[i].all = &all;
-    play_together(players, threads);
-    exit_status status = show(line, book, &all, players, threads);
-    for (unsigned i = 0; i < threads; i++) tt_rehearsal_free(players[i].r);
-    free(players);
-    pthread_mutex_destroy(&all.lock);
+    tt_rehearsal *r = NULL;
+    const calls_plan plan = {book->book, &w->options, w->first, w->last, (unsigned)w->threads};
+    exit_status status = is_given(line, OPTION_ADD) ? parts_added(line, book, &w->options, &r)
+                                                    : calls_played(&plan, &r);
+    if (status == EXIT_DONE)
+        status = w->part ? part_written(line, book, &w->options, w->first, w->last, r)
+                         : show(line, book, &w->options, r);
+    tt_rehearsal_free(r);
     return status;
 }
 
 /* ---- options ---- */
+
+/* A page is long, and there to be kept: it goes where --into says. */
+static exit_status check_form(const command_line *line)
+{
+    const bool into = is_given(line, OPTION_INTO);
+    if (into && is_given(line, OPTION_JSON))
+        complain("--into writes a page, and --json prints for programs: give one of them");
+    if (!into && is_given(line, OPTION_OVERWRITE))
+        complain("--overwrite says what may be written over by --into: add --into FILE");
+    return (into && is_given(line, OPTION_JSON)) || (!into && is_given(line, OPTION_OVERWRITE))
+               ? EXIT_USAGE
+               : EXIT_DONE;
+}
+
+/* Parts say themselves how they were played. */
+static exit_status check_adding(const command_line *line)
+{
+    static const option_id told[] = {OPTION_CALLS,   OPTION_SEED,        OPTION_AS,
+                                     OPTION_MISREAD, OPTION_NUMBERS_OFF, OPTION_THREADS};
+    const bool adds = is_given(line, OPTION_ADD), files = line->count > 2;
+    for (size_t i = 0; adds && i < sizeof told / sizeof told[0]; i++) {
+        if (!is_given(line, told[i])) continue;
+        complain("--add plays nothing, and its parts say how they were played: leave out --%s",
+                 option_table[told[i]].name);
+        return EXIT_USAGE;
+    }
+    if (adds && !files)
+        complain("--add needs the files of the parts behind the book: telltale rehearse BOOK --add "
+                 "FILE FILE");
+    if (!adds && files)
+        complain("rehearse takes one book. To add parts that were written with --calls 1..1000, "
+                 "write --add in front of their files");
+    return adds != files ? EXIT_USAGE : EXIT_DONE;
+}
 
 static exit_status whole_option(const command_line *line, option_id option, uint64_t least,
                                 uint64_t most, uint64_t *number)
@@ -172,29 +129,56 @@ static exit_status percent_option(const command_line *line, option_id option, do
     return EXIT_USAGE;
 }
 
+/* "5000", or a part of them: "1001..2000". */
+static exit_status calls_option(const command_line *line, wanted *w)
+{
+    const char *text = line->values[OPTION_CALLS];
+    const char *dots = text == NULL ? NULL : strstr(text, "..");
+    w->first = 1;
+    w->part = dots != NULL;
+    if (dots == NULL) return whole_option(line, OPTION_CALLS, 1, CALLS_MOST, &w->last);
+    char *first = format_text("%.*s", (int)(dots - text), text);
+    const bool fine = whole_number(first, 1, CALLS_MOST, &w->first) &&
+                      whole_number(dots + 2, w->first, CALLS_MOST, &w->last);
+    free(first);
+    if (fine) return EXIT_DONE;
+    complain("--calls %s: write a part as its first and last call, such as 1001..2000", text);
+    return EXIT_USAGE;
+}
+
 static uint64_t processors(void)
 {
     long count = sysconf(_SC_NPROCESSORS_ONLN);
     return count < 1 ? 1 : count > THREADS_MOST ? THREADS_MOST : (uint64_t)count;
 }
 
+static exit_status read_options(const command_line *line, wanted *w)
+{
+    *w = (wanted){.options = {.seed = 1}, .last = CALLS_USUAL, .threads = processors()};
+    exit_status status = check_form(line);
+    if (status == EXIT_DONE) status = check_adding(line);
+    if (status == EXIT_DONE) status = calls_option(line, w);
+    if (status == EXIT_DONE)
+        status = whole_option(line, OPTION_SEED, 0, SEED_MOST, &w->options.seed);
+    if (status == EXIT_DONE)
+        status = whole_option(line, OPTION_THREADS, 1, THREADS_MOST, &w->threads);
+    if (status == EXIT_DONE) status = percent_option(line, OPTION_MISREAD, 1, &w->options.misread);
+    if (status == EXIT_DONE)
+        status = percent_option(line, OPTION_NUMBERS_OFF, 0.99, &w->options.numbers_off);
+    assert(status != EXIT_DONE || (w->first >= 1 && w->first <= w->last));
+    return status;
+}
+
 exit_status verb_rehearse(const command_line *line)
 {
     opened_book book;
-    tt_rehearsal_options options = {.seed = 1};
-    uint64_t calls = CALLS_USUAL, threads = processors();
-    exit_status status = check_form(line);
-    if (status == EXIT_DONE) status = whole_option(line, OPTION_CALLS, 1, CALLS_MOST, &calls);
-    if (status == EXIT_DONE) status = whole_option(line, OPTION_SEED, 0, SEED_MOST, &options.seed);
-    if (status == EXIT_DONE) status = whole_option(line, OPTION_THREADS, 1, THREADS_MOST, &threads);
-    if (status == EXIT_DONE) status = percent_option(line, OPTION_MISREAD, 1, &options.misread);
-    if (status == EXIT_DONE)
-        status = percent_option(line, OPTION_NUMBERS_OFF, 0.99, &options.numbers_off);
+    wanted w;
+    exit_status status = read_options(line, &w);
     if (status != EXIT_DONE) return status;
     status = book_open_at(line->words[1], line->values[OPTION_SITE], &book);
     if (status != EXIT_DONE) return status;
-    status = role_named(book.book, line->values[OPTION_AS], &options.role);
-    if (status == EXIT_DONE) status = rehearse(line, &book, &options, calls, (unsigned)threads);
+    status = role_named(book.book, line->values[OPTION_AS], &w.options.role);
+    if (status == EXIT_DONE) status = rehearse(line, &book, &w);
     book_close(&book);
     return status;
 }

@@ -44,10 +44,11 @@ const verb_entry verb_table[] = {
      "it did, answer "
      "by answer against its strongest rival, and what would turn it.",
      "telltale try rules/foam-line", verb_try},
-    {"rehearse", FOR_REHEARSE, "BOOK", 1, 1, "play made-up calls to see how good a book is",
+    {"rehearse", FOR_REHEARSE, "BOOK", 1, 10000, "play made-up calls to see how good a book is",
      "Draws calls from the book's own numbers and plays them as a case would go: how often the "
      "right cause leads, in how many questions and minutes, how far the chances can be believed, "
-     "and which causes are taken for which. The same seed gives the same result.",
+     "and which causes are taken for which. The same seed gives the same result. Many calls can be played in pieces: --calls 1..5000 writes "
+     "a part, and --add FILE FILE adds such parts.",
      "telltale rehearse rules/foam-line --calls 5000 --misread 5", verb_rehearse},
     {"compare", FOR_COMPARE, "OLD NEW", 2, 2,
      "see whom a change of the rules moves, and which change it was",

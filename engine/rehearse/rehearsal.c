@@ -4,6 +4,7 @@
 
 #include "rehearse/confused.h"
 #include "rehearse/estimate.h"
+#include "rehearse/tally_words.h"
 
 struct tt_rehearsal {
     const tt_book *book;
@@ -226,6 +227,45 @@ tt_status tt_rehearsal_add(tt_rehearsal *into, const tt_rehearsal *more)
 {
     assert(into != more && into->book == more->book);
     return guarded_work(into, add, &(adding){into, more});
+}
+
+typedef struct wording {
+    tt_rehearsal *r;
+    const uint64_t **words;
+    uint32_t *count;
+} wording;
+
+static tt_status put_in_words(void *context)
+{
+    const wording *x = context;
+    arena_back_to(x->r->shown, (arena_mark){NULL, 0});
+    *x->words = tally_words(x->r->shown, x->r->counted, x->count);
+    return TT_OK;
+}
+
+tt_status tt_rehearsal_words(tt_rehearsal *r, const uint64_t **words, uint32_t *count)
+{
+    return guarded_work(r, put_in_words, &(wording){r, words, count});
+}
+
+typedef struct adding_words {
+    tt_rehearsal *into;
+    const uint64_t *words;
+    uint32_t count;
+    uint64_t calls;
+} adding_words;
+
+static tt_status add_words_of(void *context)
+{
+    const adding_words *x = context;
+    return tally_add_words(x->into->counted, x->into->keep, x->words, x->count, x->calls) ? TT_OK
+                                                                                   : TT_FAULTY;
+}
+
+tt_status tt_rehearsal_add_words(tt_rehearsal *into, const uint64_t *words, uint32_t count,
+                                 uint64_t calls)
+{
+    return guarded_work(into, add_words_of, &(adding_words){into, words, count, calls});
 }
 
 /* Who asks, and whoever was called. */

@@ -10,6 +10,7 @@
 #include "show/json.h"
 #include "show/lesson_fields.h"
 #include "show/rank_fields.h"
+#include "show/part_fields.h"
 #include "show/rehearsal_fields.h"
 #include "show/sheet_fields.h"
 #include "test_sources.h"
@@ -24,6 +25,7 @@ static const struct {
     {TT_SOURCE_DIR "/docs/learn.schema.json", lesson_schema},
     {TT_SOURCE_DIR "/docs/rank.schema.json", standing_schema},
     {TT_SOURCE_DIR "/docs/rehearse.schema.json", rehearsal_schema},
+    {TT_SOURCE_DIR "/docs/rehearse-part.schema.json", rehearsal_part_schema},
     {TT_SOURCE_DIR "/docs/sheet.schema.json", sheet_schema},
     {TT_SOURCE_DIR "/docs/try.schema.json", trials_schema},
     {TT_SOURCE_DIR "/docs/try-case.schema.json", tried_case_schema},

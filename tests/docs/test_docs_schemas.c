@@ -66,6 +66,22 @@ static void rehearsals_fit_their_schema(void **state)
     json_decref(schema);
 }
 
+static void parts_fit_their_schema(void **state)
+{
+    (void)state;
+    json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/rehearse-part.schema.json", 0, NULL);
+    assert_non_null(schema);
+    assert_int_equal(system("'" TT_PROGRAM "' rehearse '" TT_SOURCE_DIR
+                            "/tests/cli/well' --calls 3..9 >part"),
+                     0);
+    json_t *part = json_load_file("part", 0, NULL);
+    assert_true(fits_schema(schema, part));
+    json_object_set_new(part, "kind", json_string("something else"));
+    assert_false(fits_schema(schema, part));
+    json_decref(part);
+    json_decref(schema);
+}
+
 /* With too few cases, and with enough that something is proposed. */
 static void lessons_fit_their_schema(void **state)
 {
@@ -248,7 +264,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rank_fits_its_schema),        cmocka_unit_test(sheets_fit_their_schema),
-        cmocka_unit_test(rehearsals_fit_their_schema), cmocka_unit_test(lessons_fit_their_schema),
+        cmocka_unit_test(rehearsals_fit_their_schema), cmocka_unit_test(parts_fit_their_schema), cmocka_unit_test(lessons_fit_their_schema),
         cmocka_unit_test(cases_fit_their_schema),      cmocka_unit_test(faults_and_worked_cases_fit_their_schemas),
         cmocka_unit_test(why_fits_its_schemas),        cmocka_unit_test(what_moved_fits_its_schema),
     };

@@ -243,6 +243,7 @@ typedef struct tt_rehearsal_options {
     uint32_t role;      /* who asks; TT_NONE: the lowest */
     double misread;     /* [0, 1]: so much more often than the book says an answer is wrong */
     double numbers_off; /* [0, 1): the equipment's chances differ from the author's numbers by up to this share */
+    bool sensitivity;   /* say which of the author's numbers move the minutes most; not with numbers_off */
 } tt_rehearsal_options;
 typedef struct tt_rehearsal tt_rehearsal;
 /* `book` must outlive it. Each thread plays a rehearsal of its own; call number n is the same in all of them. TT_FAULTY: not such options. */
@@ -346,6 +347,16 @@ typedef struct tt_confused {
     double overlap;                        /* 1: no question tells them apart; 0: each does. NAN where something isn't listed */
     bool one_fix;                          /* some fix serves both */
 } tt_confused;
+/* A number of the author, and the minutes that a call would take more if the truth were 30 % above or below it, while all is asked and tried by the
+ * book as it is. */
+typedef struct tt_moving {
+    const char *kind;    /* "how-often", "shown-by", "otherwise", "cures" */
+    const char *cause;   /* its name, or "" */
+    const char *of;      /* the symptom or the fix, or "" */
+    const char *written; /* "often", "70 %" */
+    const char *at;      /* "air.yaml:41" */
+    tt_mean above, below;
+} tt_moving;
 typedef struct tt_rehearsed {
     uint64_t calls;
     const char *role;
@@ -362,6 +373,7 @@ typedef struct tt_rehearsed {
     const tt_worked *worked; uint32_t worked_count; /* in the order of the roles */
     tt_mean surprise;                /* bits: minus log2 of the chance of what was wrong, at the first fix; calls with one cause or not listed */
     tt_share not_listed_blamed, not_listed_blamed_surely; /* a listed cause led; with 90 % or more */
+    const tt_moving *moving; uint32_t moving_count; /* those that move the minutes most, of those of which the calls can tell; at most 10 */
     const tt_confused *confused; uint32_t confused_count; /* most calls first, then by names; at most 20 */
 } tt_rehearsed;
 /* Valid until the rehearsal changes. */

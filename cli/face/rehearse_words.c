@@ -1,6 +1,7 @@
 /* What a rehearsal showed, to be read: how the calls went, and how far the figures can be trusted.
  */
 #include <math.h>
+#include <string.h>
 
 #include "face/rehearse.h"
 #include "face/speaker.h"
@@ -258,6 +259,32 @@ static void say_confused(const speaker *by, const tt_rehearsed *r)
     }
 }
 
+static const char *moving_words(const speaker *by, const tt_moving *m)
+{
+    if (strcmp(m->kind, "how-often") == 0)
+        return FILL(by->keep, REHEARSE_MOVING_OFTEN, m->cause, m->written);
+    if (strcmp(m->kind, "shown-by") == 0)
+        return FILL(by->keep, REHEARSE_MOVING_SHOWN, m->of, m->cause, m->written);
+    if (strcmp(m->kind, "otherwise") == 0)
+        return FILL(by->keep, REHEARSE_MOVING_OTHERWISE, m->of, m->written);
+    return FILL(by->keep, REHEARSE_MOVING_CURES, m->of, m->cause, m->written);
+}
+
+static void say_moving(const speaker *by, const tt_rehearsal_options *o, const tt_rehearsed *r)
+{
+    if (!o->sensitivity) return;
+    say_nothing(by->s);
+    speak(by, "", REHEARSE_MOVING);
+    if (r->moving_count == 0) speak(by, "  ", REHEARSE_MOVING_NONE);
+    for (uint32_t i = 0; i < r->moving_count; i++) {
+        const tt_moving *m = &r->moving[i];
+        say_item(by->s, "  ", "%s", moving_words(by, m));
+        SPEAK(by, "    ", REHEARSE_MOVING_BY, shown(by, m->below.mean),
+              tenths(by, m->below.plus_minus), shown(by, m->above.mean),
+              tenths(by, m->above.plus_minus), m->at);
+    }
+}
+
 /* How many calls would bring the widest of the main figures to 2 points each way. */
 static void say_enough(const speaker *by, const tt_rehearsed *r)
 {
@@ -284,6 +311,7 @@ void print_rehearsal_words(FILE *out, const opened_book *book, const tt_rehearsa
     say_safety(&by, r);
     say_calibration(&by, r);
     say_set(&by, r);
+    say_moving(&by, options, r);
     say_confused(&by, r);
     say_enough(&by, r);
     arena_free(by.keep);

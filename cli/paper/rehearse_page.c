@@ -306,6 +306,42 @@ static void put_safety(const rehearse_page *x)
     put_measures(x, REHEARSE_NEEDLESS, &m);
 }
 
+/* ---- which numbers matter ---- */
+
+static const char *number_words(const rehearse_page *x, const tt_moving *m)
+{
+    if (strcmp(m->kind, "how-often") == 0)
+        return FILL(x->keep, REHEARSE_MOVING_OFTEN, m->cause, m->written);
+    if (strcmp(m->kind, "shown-by") == 0)
+        return FILL(x->keep, REHEARSE_MOVING_SHOWN, m->of, m->cause, m->written);
+    if (strcmp(m->kind, "otherwise") == 0)
+        return FILL(x->keep, REHEARSE_MOVING_OTHERWISE, m->of, m->written);
+    return FILL(x->keep, REHEARSE_MOVING_CURES, m->of, m->cause, m->written);
+}
+
+static const char *more_minutes(const rehearse_page *x, const tt_mean *m)
+{
+    return FILL(x->keep, REHEARSE_PAGE_MORE, page_number(x->keep, m->mean),
+                page_number(x->keep, m->plus_minus));
+}
+
+static void put_moving(const rehearse_page *x)
+{
+    static const text_id columns[] = {REHEARSE_PAGE_NUMBER, REHEARSE_PAGE_BELOW,
+                                      REHEARSE_PAGE_ABOVE, REHEARSE_PAGE_AT};
+    text_table table = table_of(x->keep, columns, 4);
+    if (x->r->moving_count == 0) return;
+    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_MOVING));
+    x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_MOVING_SAYS));
+    for (uint32_t i = 0; i < x->r->moving_count; i++) {
+        const tt_moving *m = &x->r->moving[i];
+        table_add(&table, (piece_of_text[]){our_text(number_words(x, m)),
+                                            figure(more_minutes(x, &m->below)),
+                                            figure(more_minutes(x, &m->above)), our_text(m->at)});
+    }
+    table_put(&table, x->p, catalogue_text(REHEARSE_PAGE_MOVING_CAPTION));
+}
+
 void rehearsal_on_paper(FILE *out, const paper_kind *kind, arena *keep, const opened_book *book,
                         const tt_rehearsal_options *options, const tt_rehearsed *r)
 {
@@ -321,5 +357,6 @@ void rehearsal_on_paper(FILE *out, const paper_kind *kind, arena *keep, const op
     put_minutes(&x);
     put_over(&x);
     put_safety(&x);
+    put_moving(&x);
     kind->end(&p);
 }

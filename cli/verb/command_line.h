@@ -68,6 +68,8 @@ enum {
       "so many more answers are wrong than the book says") \
     X(OPTION_NUMBERS_OFF, "numbers-off", 0, "PERCENT", FOR_REHEARSE, \
       "the book's chances are off by up to so much") \
+    X(OPTION_SENSITIVITY, "sensitivity", 0, NULL, FOR_REHEARSE, \
+      "say also which ten numbers of the book move the minutes of a call most") \
     X(OPTION_THREADS, "threads", 0, "NUMBER", FOR_REHEARSE, \
       "play on so many processors (left out: all); changes nothing else") \
     X(OPTION_ADD, "add", 0, NULL, FOR_REHEARSE, \

@@ -105,6 +105,7 @@ static exit_status compare_options(const parts *p, size_t index)
     const char *other = strcmp(a->role, b->role) != 0                      ? "--as"
                         : a->options.seed != b->options.seed               ? "--seed"
                         : a->options.misread != b->options.misread         ? "--misread"
+                        : a->options.sensitivity != b->options.sensitivity ? "--sensitivity"
                         : a->options.numbers_off != b->options.numbers_off ? "--numbers-off"
                                                                            : NULL;
     if (other == NULL) return EXIT_DONE;

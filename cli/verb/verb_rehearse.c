@@ -91,8 +91,9 @@ static exit_status check_form(const command_line *line)
 /* Parts say themselves how they were played. */
 static exit_status check_adding(const command_line *line)
 {
-    static const option_id told[] = {OPTION_CALLS,   OPTION_SEED,        OPTION_AS,
-                                     OPTION_MISREAD, OPTION_NUMBERS_OFF, OPTION_THREADS};
+    static const option_id told[] = {OPTION_CALLS,      OPTION_SEED,        OPTION_AS,
+                                     OPTION_MISREAD,    OPTION_NUMBERS_OFF, OPTION_THREADS,
+                                     OPTION_SENSITIVITY};
     const bool adds = is_given(line, OPTION_ADD), files = line->count > 2;
     for (size_t i = 0; adds && i < sizeof told / sizeof told[0]; i++) {
         if (!is_given(line, told[i])) continue;
@@ -165,6 +166,12 @@ static exit_status read_options(const command_line *line, wanted *w)
     if (status == EXIT_DONE) status = percent_option(line, OPTION_MISREAD, 1, &w->options.misread);
     if (status == EXIT_DONE)
         status = percent_option(line, OPTION_NUMBERS_OFF, 0.99, &w->options.numbers_off);
+    w->options.sensitivity = is_given(line, OPTION_SENSITIVITY);
+    if (status == EXIT_DONE && w->options.sensitivity && w->options.numbers_off > 0) {
+        complain("--sensitivity asks what each number does by itself, and --numbers-off changes "
+                 "all at once: give one of them");
+        status = EXIT_USAGE;
+    }
     assert(status != EXIT_DONE || (w->first >= 1 && w->first <= w->last));
     return status;
 }

@@ -186,6 +186,13 @@ tt_worked worked_by(const tally *t, uint32_t role, const char *name)
                        mean_of(&x->seconds, x->calls, MINUTE)};
 }
 
+tt_mean moved_by(const tally *t, uint32_t i, int direction)
+{
+    const uint32_t at = i * DIRECTIONS + (uint32_t)direction;
+    assert(at < t->moved_count);
+    return mean_of(&t->moved[at], t->n.calls, MINUTE / 16);
+}
+
 void estimate(const tally *t, tt_rehearsed *out)
 {
     const kind_tally *not_listed = &t->n.kinds[KIND_NOT_LISTED];

@@ -15,6 +15,9 @@ tt_mean mean_of(const moments *m, uint64_t of, double unit);
 /* What a role worked, over the calls in which it did. */
 tt_worked worked_by(const tally *t, uint32_t role, const char *name);
 
+/* Minutes that a call would take more with number i turned in this direction. */
+tt_mean moved_by(const tally *t, uint32_t i, int direction);
+
 /* All but names, roles and confused pairs. */
 void estimate(const tally *t, tt_rehearsed *out);
 

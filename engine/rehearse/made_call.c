@@ -222,7 +222,10 @@ tt_status call_draw(arena *keep, arena *scratch, const made_from *from, const wo
     tt_status status = draw_facts(out, scratch, site);
     if (status == TT_OK) status = guarded_case(site, stand, site);
     if (status != TT_OK) return status;
-    draw_cause(out, scratch, site->now.factor);
+    double *factor = ARENA_ARRAY(keep, double, from->prog->book->cause_count);
+    for (uint32_t c = 0; c < from->prog->book->cause_count; c++) factor[c] = site->now.factor[c];
+    out->factor = factor;
+    draw_cause(out, scratch, factor);
     draw_signs(out, scratch, site);
     return TT_OK;
 }

@@ -17,6 +17,7 @@ typedef struct made_call {
     const made_from *from;
     const world *in;
     uint64_t number;
+    const double *factor;     /* [cause] of the rules that its facts put in force, as it was drawn */
     uint32_t hypothesis;      /* of the world's belief; 0: something not listed */
     uint32_t size, causes[2]; /* what is wrong; size 0: something not listed, or all of it cured */
     uint32_t gone[2], gone_count; /* what the last fix removed, until call_settle */

@@ -4,6 +4,7 @@
 
 #include "rehearse/confused.h"
 #include "rehearse/estimate.h"
+#include "rehearse/moving.h"
 #include "rehearse/tally_words.h"
 
 struct tt_rehearsal {
@@ -16,6 +17,7 @@ struct tt_rehearsal {
     made_from from;
     world written;
     tally *counted;
+    sensitivity *swayed; /* null: nobody wants to know */
     tt_rehearsed result;
     tt_case *c; /* at work: freed wherever the work ends */
 };
@@ -43,7 +45,7 @@ static bool options_make_sense(const tt_rehearsal *r)
 {
     const tt_rehearsal_options *o = &r->options;
     return o->role < r->book->book->role_count && o->misread >= 0 && o->misread <= 1 &&
-           o->numbers_off >= 0 && o->numbers_off < 1;
+           o->numbers_off >= 0 && o->numbers_off < 1 && !(o->sensitivity && o->numbers_off > 0);
 }
 
 static tt_status begin(void *context)
@@ -53,6 +55,9 @@ static tt_status begin(void *context)
     r->from = (made_from){.prog = p, .seed = r->options.seed, .misread = r->options.misread};
     r->written = world_written(r->keep, p);
     r->counted = tally_new(r->keep, p->book->cause_count, p->book->role_count, r->options.seed);
+    if (!r->options.sensitivity) return TT_OK;
+    r->swayed = sensitivity_new(r->keep, r->scratch, p);
+    tally_take_numbers(r->counted, r->keep, r->swayed->count);
     return TT_OK;
 }
 
@@ -132,8 +137,10 @@ static tt_status play_one(tt_rehearsal *r, uint64_t number)
     if (status == TT_OK)
         status = call_draw(r->of_call, r->scratch, &r->from, &in, number, r->c, &drawn);
     if (status == TT_OK) status = play_ways(r, &drawn, ways);
-    if (status == TT_OK) tally_call(r->counted, r->keep, &drawn, ways);
-    return status;
+    if (status != TT_OK) return status;
+    tally_call(r->counted, r->keep, &drawn, ways);
+    if (r->swayed != NULL) tally_numbers(r->counted, r->swayed, &drawn, ways[WAY_TELLTALE]);
+    return TT_OK;
 }
 
 typedef struct slice {
@@ -258,8 +265,9 @@ typedef struct adding_words {
 static tt_status add_words_of(void *context)
 {
     const adding_words *x = context;
-    return tally_add_words(x->into->counted, x->into->keep, x->words, x->count, x->calls) ? TT_OK
-                                                                                   : TT_FAULTY;
+    return tally_add_words(x->into->counted, x->into->keep, x->words, x->count, x->calls)
+               ? TT_OK
+               : TT_FAULTY;
 }
 
 tt_status tt_rehearsal_add_words(tt_rehearsal *into, const uint64_t *words, uint32_t count,
@@ -291,6 +299,9 @@ static tt_status show(void *context)
                                .call_minutes = p->book->call_minutes};
     estimate(r->counted, &r->result);
     show_roles(r);
+    if (r->swayed != NULL)
+        r->result.moving = moving_numbers(r->shown, r->scratch, r->book, r->swayed, r->counted,
+                                          &r->result.moving_count);
     r->result.confused = confused_pairs(r->shown, r->scratch, p, r->counted, r->options.role,
                                         &r->result.confused_count);
     return TT_OK;

@@ -10,6 +10,7 @@
 
 #define CHANCE_UNITS   0x1p20
 #define SURPRISE_UNITS 1024.0
+#define MOVED_UNITS    16.0 /* of a second */
 #define SURELY         0.9
 #define CHANCE_LEAST   1e-300 /* a surprise stays finite */
 
@@ -202,6 +203,29 @@ void tally_call(tally *t, arena *keep, const made_call *truth, const played *con
         if (ways[w] != NULL) note_way(&t->n.ways[w], ways[w], own);
 }
 
+/* ---- what other numbers would do ---- */
+
+void tally_take_numbers(tally *t, arena *keep, uint32_t numbers)
+{
+    assert(t->n.calls == 0 && t->moved == NULL);
+    t->moved_count = numbers * DIRECTIONS;
+    t->moved = ARENA_ARRAY(keep, moments, t->moved_count);
+}
+
+/* The mean of ratio - 1 is 0, so any number may be taken from the minutes: the nearer it is to
+ * their mean, the less is left to luck. */
+void tally_numbers(tally *t, const sensitivity *s, const made_call *truth, const played *own)
+{
+    const double middle = 60 * s->prog->book->call_minutes / 2,
+                 off = (double)in_seconds(own->minutes) - middle;
+    assert(t->moved_count == s->count * DIRECTIONS);
+    for (uint32_t i = 0; i < s->count; i++)
+        for (int d = 0; d < DIRECTIONS; d++) {
+            const double ratio = sensitivity_ratio(s, i, d, truth, own);
+            note(&t->moved[i * DIRECTIONS + (uint32_t)d], llround((ratio - 1) * off * MOVED_UNITS));
+        }
+}
+
 /* ---- together ---- */
 
 _Static_assert(sizeof(counts) % sizeof(uint64_t) == 0, "counts are words of 64 bits");
@@ -209,6 +233,7 @@ _Static_assert(sizeof(counts) % sizeof(uint64_t) == 0, "counts are words of 64 b
 /* Signed sums too: modulo 2^64 it is the same addition. */
 void add_words(void *into, const void *more, size_t size)
 {
+    if (size == 0) return;
     unsigned char *at = into;
     const unsigned char *from = more;
     assert(size % sizeof(uint64_t) == 0);
@@ -224,7 +249,8 @@ void add_words(void *into, const void *more, size_t size)
 void tally_add(tally *into, arena *keep, const tally *more)
 {
     assert(into->cause_count == more->cause_count && into->role_count == more->role_count);
-    assert(into->seed == more->seed);
+    assert(into->seed == more->seed && into->moved_count == more->moved_count);
+    add_words(into->moved, more->moved, into->moved_count * sizeof *into->moved);
     add_words(&into->n, &more->n, sizeof into->n);
     add_words(into->roles, more->roles, into->role_count * sizeof *into->roles);
     add_words(into->calls_of, more->calls_of, (into->cause_count + 1) * sizeof *into->calls_of);

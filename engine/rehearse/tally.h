@@ -4,7 +4,7 @@
 #ifndef TT_REHEARSE_TALLY_H
 #define TT_REHEARSE_TALLY_H
 
-#include "rehearse/play.h"
+#include "rehearse/sensitivity.h"
 
 enum { KIND_ONE, KIND_TWO, KIND_NOT_LISTED, KIND_COUNT };
 enum {
@@ -105,9 +105,11 @@ typedef struct counts {
 
 typedef struct tally {
     uint32_t cause_count, role_count;
+    uint32_t moved_count; /* 0: nobody wants to know */
     uint64_t seed;
     counts n;
     role_tally *roles;  /* [role] */
+    moments *moved;     /* [number * DIRECTIONS + direction] minutes more, in 1/16 seconds */
     uint64_t *calls_of; /* [cause, then not listed] with this alone */
     mistaken *mistakes; /* rising */
     uint32_t mistake_count, mistake_room;
@@ -116,6 +118,9 @@ typedef struct tally {
 tally *tally_new(arena *keep, uint32_t cause_count, uint32_t role_count, uint64_t seed);
 /* `truth`: the call as it was drawn. `ways[w]` null: not played that way. */
 void tally_call(tally *t, arena *keep, const made_call *truth, const played *const *ways);
+/* From here on it is counted what each of so many numbers would do. */
+void tally_take_numbers(tally *t, arena *keep, uint32_t numbers);
+void tally_numbers(tally *t, const sensitivity *s, const made_call *truth, const played *own);
 /* Adds two things that are made of 64-bit counts and nothing else. */
 void add_words(void *into, const void *more, size_t size);
 void tally_add_mistake(tally *t, arena *keep, mistaken m);

@@ -21,6 +21,7 @@ typedef struct shown_part {
     uint64_t first, last, seed;
     const char *role;
     double misread, numbers_off;
+    bool sensitivity;
     const char *const *counts;
     uint32_t counts_count;
 } shown_part;
@@ -38,6 +39,7 @@ static const field part_fields[] = {
     FIELD(shown_part, role, FIELD_TEXT, ALWAYS, 1, "Who asks."),
     FIELD_IN(shown_part, misread, FIELD_FIGURE, ZERO_TO_ONE, 1, ""),
     FIELD_IN(shown_part, numbers_off, FIELD_FIGURE, ZERO_TO_ONE, 1, ""),
+    FIELD(shown_part, sensitivity, FIELD_TRUTH, ALWAYS, 1, ""),
     FIELD_ALL(shown_part, counts, FIELD_TEXTS, ALWAYS, 1, NULL,
               "What was counted, for `telltale rehearse --add` of the same version alone: whole "
               "numbers below 2^64, as texts so that no digit is lost, and a check at the end."),
@@ -68,6 +70,7 @@ tt_value rehearsal_part_value(arena *keep, const tt_origin *origin, const rehear
                               .role = part->role,
                               .misread = part->options.misread,
                               .numbers_off = part->options.numbers_off,
+                              .sensitivity = part->options.sensitivity,
                               .counts = words_as_texts(keep, part->words, part->word_count),
                               .counts_count = part->word_count};
     return shape_value(keep, &part_shape, &shown);
@@ -136,6 +139,7 @@ const char *rehearsal_part_read(arena *keep, const tt_origin *origin, const tt_v
     const char *other = not_of_this_book(keep, origin, v);
     if (other != NULL) return other;
     out->role = value_text(v, "role");
+    out->options.sensitivity = value_truth(v, "sensitivity");
     const bool whole =
         out->role != NULL && value_counter(v, "first", &out->first) &&
         value_counter(v, "last", &out->last) && value_counter(v, "seed", &out->options.seed) &&

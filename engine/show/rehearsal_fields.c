@@ -227,12 +227,24 @@ static const field confused_fields[] = {
 };
 static const shape confused_shape = SHAPE("confused", tt_confused, confused_fields, "");
 
+static const field moving_fields[] = {
+    FIELD(tt_moving, kind, FIELD_TEXT, ALWAYS, 2, "how-often, shown-by, otherwise or cures."),
+    FIELD(tt_moving, cause, FIELD_MAYBE, ALWAYS, 2, ""),
+    FIELD(tt_moving, of, FIELD_MAYBE, ALWAYS, 2, "The symptom, or the fix."),
+    FIELD(tt_moving, written, FIELD_TEXT, ALWAYS, 2, "As it stands in the book."),
+    FIELD(tt_moving, at, FIELD_TEXT, ALWAYS, 2, "File and line."),
+    MEAN(tt_moving, above, "Minutes that a call would take more if the truth were 30 % above."),
+    MEAN(tt_moving, below, "The same, 30 % below."),
+};
+static const shape moving_shape = SHAPE("moving", tt_moving, moving_fields, "");
+
 /* ---- all of it ---- */
 
 typedef struct shown_options {
     uint64_t calls, seed;
     const char *role;
     double misread, numbers_off;
+    bool sensitivity;
 } shown_options;
 typedef struct shown_rehearsal {
     uint32_t version;
@@ -251,6 +263,8 @@ typedef struct shown_rehearsal {
     uint32_t worked_count;
     tt_mean surprise_bits;
     tt_share not_listed_blamed, not_listed_blamed_surely;
+    const tt_moving *moving;
+    uint32_t moving_count;
     const tt_confused *confused;
     uint32_t confused_count;
 } shown_rehearsal;
@@ -263,6 +277,7 @@ static const field options_fields[] = {
              "So much more often than the book says an answer is wrong."),
     FIELD_IN(shown_options, numbers_off, FIELD_FIGURE, ZERO_TO_ONE, 1,
              "The book's numbers are off by up to this share."),
+    FIELD(shown_options, sensitivity, FIELD_TRUTH, ALWAYS, 2, "`moving` was asked for."),
 };
 static const shape options_shape = SHAPE("options", shown_options, options_fields, "");
 
@@ -295,6 +310,8 @@ static const field rehearsal_fields[] = {
     SHARE(shown_rehearsal, not_listed_blamed,
           "Of the calls with something not listed: a listed cause led at the first fix."),
     SHARE(shown_rehearsal, not_listed_blamed_surely, "The same, with a chance of 90 % or more."),
+    FIELD_ALL(shown_rehearsal, moving, FIELD_LIST, ALWAYS, 2, &moving_shape,
+              "The numbers of the book that move the minutes of a call most, of those of which so many calls can tell, at most 10; empty if it was not asked for."),
     FIELD_ALL(shown_rehearsal, confused, FIELD_LIST, ALWAYS, 1, &confused_shape,
               "What led at the first fix in place of what was wrong: the pairs that came most "
               "often, at most 20. Calls with one cause or something not listed."),
@@ -309,7 +326,8 @@ tt_value rehearsal_value(arena *keep, const tt_origin *origin, const tt_rehearsa
         .version = REHEARSE_VERSION,
         .rulebook = book_of(origin),
         .site = site_of(keep, origin),
-        .options = {r->calls, options->seed, r->role, options->misread, options->numbers_off},
+        .options = {r->calls, options->seed, r->role, options->misread, options->numbers_off,
+                    options->sensitivity},
         .call_minutes = r->call_minutes,
         .all = &r->all,
         .kinds = r->kinds,
@@ -325,6 +343,8 @@ tt_value rehearsal_value(arena *keep, const tt_origin *origin, const tt_rehearsa
         .surprise_bits = r->surprise,
         .not_listed_blamed = r->not_listed_blamed,
         .not_listed_blamed_surely = r->not_listed_blamed_surely,
+        .moving = r->moving,
+        .moving_count = r->moving_count,
         .confused = r->confused,
         .confused_count = r->confused_count};
     return shape_value(keep, &rehearsal_shape, &shown);

@@ -306,6 +306,21 @@
     X(REHEARSE_PAGE_PRICE, "With the safest fixes first a call takes {1} minutes more (± {2}) than with the quickest first. What that is worth: how many fixes people do that could not have helped, by their risk.") \
     X(REHEARSE_PAGE_NEEDLESS_OWN, "{1}, safest first") \
     X(REHEARSE_PAGE_NEEDLESS_QUICK, "{1}, so many more with the quickest first") \
+    X(REHEARSE_MOVING, "Numbers of the book that move the minutes of a call most, if the truth were 30 % below or above what is written") \
+    X(REHEARSE_MOVING_OFTEN, "how often {1} occurs: {2}") \
+    X(REHEARSE_MOVING_SHOWN, "{1} shown by {2}: {3}") \
+    X(REHEARSE_MOVING_OTHERWISE, "{1} otherwise: {2}") \
+    X(REHEARSE_MOVING_CURES, "{1} cures {2}: {3}") \
+    X(REHEARSE_MOVING_BY, "below {1} ± {2}, above {3} ± {4} minutes ({5})") \
+    X(REHEARSE_MOVING_NONE, "So few calls can't tell. Play more: --calls 5000") \
+    X(REHEARSE_PAGE_MOVING, "Which numbers matter") \
+    X(REHEARSE_PAGE_MOVING_SAYS, "Minutes that a call would take more, if the truth were 30 % below or above one number of the book and all were asked and tried by the book as it is. Weigh these first.") \
+    X(REHEARSE_PAGE_MOVING_CAPTION, "Numbers that move the minutes of a call most") \
+    X(REHEARSE_PAGE_NUMBER, "Number") \
+    X(REHEARSE_PAGE_AT, "Where") \
+    X(REHEARSE_PAGE_BELOW, "30 % below") \
+    X(REHEARSE_PAGE_ABOVE, "30 % above") \
+    X(REHEARSE_PAGE_MORE, "{1} ± {2}") \
     X(REHEARSE_ENOUGH, "For 2 points up or down play about {1} calls: --calls {1}")
 
 /* clang-format on */

@@ -83,6 +83,9 @@ static void options_reach_the_calls(void **state)
     assert_int_equal(sh("$T rehearse $WELL --calls 60 --misread 5 --numbers-off 30%% >words"), 0);
     assert_holds("words", "5 % more answers are wrong than the book says.");
     assert_holds("words", "The book's numbers are off by up to 30 %.");
+    assert_int_equal(sh("$T rehearse $WELL --calls 300 --sensitivity >words"), 0);
+    assert_holds("words", "Numbers of the book that move the minutes of a call most");
+    assert_holds("words", "  recharge-tank cures tank-waterlogged: usually\n    below ");
 }
 
 static void senseless_options_are_refused(void **state)
@@ -133,7 +136,7 @@ static void narrow_terminals_are_enough(void **state)
 static void parts_add_up_to_the_whole(void **state)
 {
     (void)state;
-    const char *how = "--as technician --seed 4 --misread 5 --numbers-off 30";
+    const char *how = "--as technician --seed 4 --misread 5 --sensitivity";
     assert_int_equal(sh("$T rehearse $WELL --calls 43 %s --json >whole", how), 0);
     assert_int_equal(sh("$T rehearse $WELL --calls 1..10 --threads 1 %s >a", how), 0);
     assert_int_equal(sh("$T rehearse $WELL --calls 11..42 --threads 3 %s >b", how), 0);
@@ -183,6 +186,7 @@ static void parts_of_something_else_are_refused(void **state)
     assert_refused("well --add", 2, "needs the files of the parts");
     assert_refused("well 1..5", 2, "write --add in front");
     assert_refused("well --add 1..5 --seed 1", 2, "leave out --seed");
+    assert_refused("well --sensitivity --numbers-off 5", 2, "give one of them");
     assert_refused("well --calls 5..1", 2, "such as 1001..2000");
     assert_refused("well --calls 0..5", 2, "such as 1001..2000");
     assert_refused("well --calls 3..", 2, "such as 1001..2000");

@@ -50,6 +50,20 @@ static void it_says_what_json_says(void **state)
     assert_holds("page.html", points);
 }
 
+static void numbers_that_matter_have_their_table(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("$T rehearse '" SAMPLE "' --calls 400 --sensitivity --into page.html --overwrite"), 0);
+    assert_holds("page.html", "Which numbers matter");
+    assert_holds("page.html", "Numbers that move the minutes of a call most");
+    assert_holds("page.html", "30 % above");
+    assert_int_equal(
+        sh("$T rehearse '" SAMPLE "' --calls 40 --into page.html --overwrite && "
+           "grep -q 'Which numbers matter' page.html"),
+        1);
+}
+
 static void a_page_and_json_are_two_things(void **state)
 {
     (void)state;
@@ -66,6 +80,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_figure_has_its_picture),
         cmocka_unit_test(it_says_what_json_says),
+        cmocka_unit_test(numbers_that_matter_have_their_table),
         cmocka_unit_test(a_page_and_json_are_two_things),
     };
     return cmocka_run_group_tests_name("rehearse page", tests, NULL, NULL);

@@ -10,67 +10,67 @@
 #include "open_gate.h"
 
 #define BOOK_FOR(roles, first, second) \
-                         "book:\n" \
-                         "  title: Two causes\n" \
-                         "  roles: [" roles "]\n" \
-                         "  not-listed: 10 %\n" \
-                         "  two-faults: 0 %\n" \
-                         "  call-out: 60 minutes\n" \
-                         "questions:\n" \
-                         "  cold:\n" \
-                         "    ask: Is it cold?\n" \
-                         "    about: today\n" \
-                         "    takes: 0.1 min\n" \
-                         "    shares: {yes: 25 %, no: 75 %}\n" \
-                         "  lamp:\n" \
-                         "    ask: Is the lamp dark?\n" \
-                         "    takes: 1 min\n" \
-                         "    read-right: 90 %\n" \
-                         "  hum:\n" \
-                         "    ask: How does it hum?\n" \
-                         "    takes: 2 min\n" \
-                         "    read-right: 80 %\n" \
-                         "    answers:\n" \
-                         "      loud: Loudly\n" \
-                         "      soft: Softly\n" \
-                         "      still: Not at all\n" \
-                         "symptoms:\n" \
-                         "  dark:\n" \
-                         "    text: The lamp is dark\n" \
-                         "    when: {lamp: yes}\n" \
-                         "    heard: [dark]\n" \
-                         "    shown-by: {apples: 80 %, bananas: 30 %}\n" \
-                         "    otherwise: 10 %\n" \
-                         "  loud:\n" \
-                         "    when: {hum: loud}\n" \
-                         "    heard: [loud]\n" \
-                         "    shown-by: {bananas: 70 %}\n" \
-                         "    otherwise: 10 %\n" \
-                         "causes:\n" \
-                         "  apples: {text: Apples, how-often: 3}\n" \
-                         "  bananas: {text: Bananas, how-often: 1}\n" \
-                         "fixes:\n" \
-                         "  fix-apples:\n" \
-                         "    text: Fix the apples\n" \
-                         "    role: " first "\n    cures: {apples: 90 %}\n" \
-                         "    takes: 5 min\n" \
-                         "    harm: none\n" \
-                         "    put-back: not needed\n" \
-                         "  fix-bananas:\n" \
-                         "    text: Fix the bananas\n" \
-                         "    role: " second "\n    cures: {bananas: 80 %}\n" \
-                         "    takes: 8 min\n" \
-                         "    harm:\n" \
-                         "      from: [slips]\n" \
-                         "      unprotected: {worst: critical, chance: occasional}\n" \
-                         "      protected: {worst: marginal, chance: remote}\n" \
-                         "    protect: [Goggles]\n" \
-                         "    put-back: not needed\n" \
-                         "rules:\n" \
-                         "  frost:\n" \
-                         "    when: {cold: yes}\n" \
-                         "    then:\n" \
-                         "      likelier: {bananas: 4 times}\n"
+    "book:\n" \
+    "  title: Two causes\n" \
+    "  roles: [" roles "]\n" \
+    "  not-listed: 10 %\n" \
+    "  two-faults: 0 %\n" \
+    "  call-out: 60 minutes\n" \
+    "questions:\n" \
+    "  cold:\n" \
+    "    ask: Is it cold?\n" \
+    "    about: today\n" \
+    "    takes: 0.1 min\n" \
+    "    shares: {yes: 25 %, no: 75 %}\n" \
+    "  lamp:\n" \
+    "    ask: Is the lamp dark?\n" \
+    "    takes: 1 min\n" \
+    "    read-right: 90 %\n" \
+    "  hum:\n" \
+    "    ask: How does it hum?\n" \
+    "    takes: 2 min\n" \
+    "    read-right: 80 %\n" \
+    "    answers:\n" \
+    "      loud: Loudly\n" \
+    "      soft: Softly\n" \
+    "      still: Not at all\n" \
+    "symptoms:\n" \
+    "  dark:\n" \
+    "    text: The lamp is dark\n" \
+    "    when: {lamp: yes}\n" \
+    "    heard: [dark]\n" \
+    "    shown-by: {apples: 80 %, bananas: 30 %}\n" \
+    "    otherwise: 10 %\n" \
+    "  loud:\n" \
+    "    when: {hum: loud}\n" \
+    "    heard: [loud]\n" \
+    "    shown-by: {bananas: 70 %}\n" \
+    "    otherwise: 10 %\n" \
+    "causes:\n" \
+    "  apples: {text: Apples, how-often: 3}\n" \
+    "  bananas: {text: Bananas, how-often: 1}\n" \
+    "fixes:\n" \
+    "  fix-apples:\n" \
+    "    text: Fix the apples\n" \
+    "    role: " first "\n    cures: {apples: 90 %}\n" \
+    "    takes: 5 min\n" \
+    "    harm: none\n" \
+    "    put-back: not needed\n" \
+    "  fix-bananas:\n" \
+    "    text: Fix the bananas\n" \
+    "    role: " second "\n    cures: {bananas: 80 %}\n" \
+    "    takes: 8 min\n" \
+    "    harm:\n" \
+    "      from: [slips]\n" \
+    "      unprotected: {worst: critical, chance: occasional}\n" \
+    "      protected: {worst: marginal, chance: remote}\n" \
+    "    protect: [Goggles]\n" \
+    "    put-back: not needed\n" \
+    "rules:\n" \
+    "  frost:\n" \
+    "    when: {cold: yes}\n" \
+    "    then:\n" \
+    "      likelier: {bananas: 4 times}\n"
 
 const char twin_book[] = BOOK_FOR("anybody", "anybody", "anybody");
 const char twin_book_of_two[] = BOOK_FOR("helper, fitter", "helper", "fitter");
@@ -82,25 +82,35 @@ enum { LAMP_STATES = 2, HUM_STATES = 3 }; /* no, yes; loud, soft, still */
 
 /* ---- the model by hand ---- */
 
-static double prior_of(int hypothesis, int cold)
+const twin_numbers twin_as_written = {3, 1, .8, .3, .1, .7, .1, .9, .8};
+
+static double prior_of(const twin_numbers *n, int hypothesis, int cold)
 {
-    double bananas = cold ? 4 : 1;
+    double bananas = n->bananas * (cold ? 4 : 1);
     if (hypothesis == NOT_LISTED) return .1;
-    return .9 * (hypothesis == APPLES ? 3 : bananas) / (3 + bananas);
+    return .9 * (hypothesis == APPLES ? n->apples : bananas) / (n->apples + bananas);
 }
 
-/* Not listed: half as with any other cause, half as with the mean cause, apples being three in
- * four. */
-static double lamp_chance(int hypothesis, int lamp)
+/* Not listed: half as with any other cause, half as with the mean cause. */
+static double sign_chance(const twin_numbers *n, int hypothesis, double apples, double bananas,
+                          double otherwise)
 {
-    static const double dark[] = {.5 * .1 + .5 * (.75 * .8 + .25 * .3), .8, .3};
-    return lamp == 1 ? dark[hypothesis] : 1 - dark[hypothesis];
+    const double share = n->apples / (n->apples + n->bananas);
+    return hypothesis == APPLES    ? apples
+           : hypothesis == BANANAS ? bananas
+                                   : .5 * otherwise + .5 * (share * apples + (1 - share) * bananas);
 }
 
-static double hum_chance(int hypothesis, int hum)
+static double lamp_chance(const twin_numbers *n, int hypothesis, int lamp)
 {
-    static const double loud[] = {.5 * .1 + .5 * (.75 * .1 + .25 * .7), .1, .7};
-    return hum == 0 ? loud[hypothesis] : (1 - loud[hypothesis]) / 2;
+    double dark = sign_chance(n, hypothesis, n->dark_apples, n->dark_bananas, n->dark_otherwise);
+    return lamp == 1 ? dark : 1 - dark;
+}
+
+static double hum_chance(const twin_numbers *n, int hypothesis, int hum)
+{
+    double loud = sign_chance(n, hypothesis, n->loud_otherwise, n->loud_bananas, n->loud_otherwise);
+    return hum == 0 ? loud : (1 - loud) / 2;
 }
 
 static double seen_chance(int states, double right, int is, int seen)
@@ -122,6 +132,7 @@ typedef struct twin {
     told told[64]; /* all that the case was told, to tell it to whoever is called */
     uint32_t told_count;
     bool two_roles;
+    const twin_numbers *numbers; /* of the world; the book keeps its own */
     uint32_t cold_question, lamp_question, fix_apples;
     double misread;
     twin_sums total;
@@ -300,7 +311,10 @@ static void tried(twin *t, course x, uint32_t fix, tt_outcome outcome, double ch
 static void try_fix(twin *t, course x, uint32_t fix)
 {
     bool apples = fix == t->fix_apples, helps = x.hypothesis == (apples ? APPLES : BANANAS);
-    double gone = !helps ? 0 : apples ? .9 : .8, better = helps ? .10 : .02;
+    double gone = !helps   ? 0
+                  : apples ? t->numbers->cure_apples
+                           : t->numbers->cure_bananas,
+           better = helps ? .10 : .02;
     *(x.over ? &x.minutes_over : &x.minutes) += apples ? 5 : 8;
     x.fixes += x.over ? 0 : 1;
     if (apples)
@@ -371,8 +385,9 @@ static void all_shown(twin *t, course x)
 {
     for (x.lamp = 0; x.lamp < LAMP_STATES; x.lamp++)
         for (x.hum = 0; x.hum < HUM_STATES; x.hum++) {
-            x.chance = (x.cold ? .25 : .75) * prior_of(x.hypothesis, x.cold) *
-                       lamp_chance(x.hypothesis, x.lamp) * hum_chance(x.hypothesis, x.hum);
+            x.chance = (x.cold ? .25 : .75) * prior_of(t->numbers, x.hypothesis, x.cold) *
+                       lamp_chance(t->numbers, x.hypothesis, x.lamp) *
+                       hum_chance(t->numbers, x.hypothesis, x.hum);
             all_seen(t, x);
         }
 }
@@ -386,7 +401,15 @@ static double clairvoyant_minutes(const twin *t, int hypothesis)
 
 twin_sums twin_of_rehearsal(const tt_book *book, double misread)
 {
-    twin t = {.book = book, .misread = misread, .two_roles = tt_role_find(book, "fitter") != TT_NONE};
+    return twin_in_world(book, misread, &twin_as_written);
+}
+
+twin_sums twin_in_world(const tt_book *book, double misread, const twin_numbers *numbers)
+{
+    twin t = {.book = book,
+              .misread = misread,
+              .numbers = numbers,
+              .two_roles = tt_role_find(book, "fitter") != TT_NONE};
     assert_int_equal(tt_case_new(book, NULL, &t.c), TT_OK);
     open_gate(t.c); /* our own question: half a minute */
     t.cold_question = tt_question_find(book, "cold");
@@ -395,7 +418,8 @@ twin_sums twin_of_rehearsal(const tt_book *book, double misread)
     course x = {.questions = 1, .minutes = .5};
     for (x.cold = 0; x.cold < 2; x.cold++)
         for (x.hypothesis = 0; x.hypothesis < HYPOTHESES; x.hypothesis++) {
-            t.total.clairvoyant += (x.cold ? .25 : .75) * prior_of(x.hypothesis, x.cold) *
+            t.total.clairvoyant += (x.cold ? .25 : .75) *
+                                   prior_of(t.numbers, x.hypothesis, x.cold) *
                                    clairvoyant_minutes(&t, x.hypothesis);
             all_shown(&t, x);
         }

@@ -23,6 +23,14 @@ typedef struct twin_sums {
 } twin_sums;
 
 /* `book` from one of them; `misread` more than it says. */
+typedef struct twin_numbers {
+    double apples, bananas; /* how often */
+    double dark_apples, dark_bananas, dark_otherwise, loud_bananas, loud_otherwise;
+    double cure_apples, cure_bananas;
+} twin_numbers;
+extern const twin_numbers twin_as_written;
+/* The same book, played in a world where these are the numbers. */
+twin_sums twin_in_world(const tt_book *book, double misread, const twin_numbers *numbers);
 twin_sums twin_of_rehearsal(const tt_book *book, double misread);
 
 #endif

@@ -125,6 +125,63 @@ static void the_twin_can_tell(void **state)
     tt_book_free(book);
 }
 
+/* ---- other numbers ---- */
+
+typedef struct turned_number {
+    const char *kind, *cause, *of;
+    size_t at; /* in twin_numbers */
+} turned_number;
+
+static const turned_number numbers[] = {
+    {"how-often", "apples", "", offsetof(twin_numbers, apples)},
+    {"how-often", "bananas", "", offsetof(twin_numbers, bananas)},
+    {"shown-by", "apples", "dark", offsetof(twin_numbers, dark_apples)},
+    {"shown-by", "bananas", "dark", offsetof(twin_numbers, dark_bananas)},
+    {"otherwise", "", "dark", offsetof(twin_numbers, dark_otherwise)},
+    {"shown-by", "bananas", "loud", offsetof(twin_numbers, loud_bananas)},
+    {"otherwise", "", "loud", offsetof(twin_numbers, loud_otherwise)},
+    {"cures", "apples", "fix-apples", offsetof(twin_numbers, cure_apples)},
+    {"cures", "bananas", "fix-bananas", offsetof(twin_numbers, cure_bananas)}};
+
+static double minutes_with(const tt_book *book, size_t at, double times)
+{
+    twin_numbers n = twin_as_written;
+    double *number = (double *)((char *)&n + at);
+    *number *= times;
+    if (at > offsetof(twin_numbers, bananas)) *number = fmin(*number, .999);
+    return twin_in_world(book, 0, &n).minutes;
+}
+
+static const turned_number *number_of(const tt_moving *m)
+{
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++)
+        if (strcmp(m->kind, numbers[i].kind) == 0 && strcmp(m->cause, numbers[i].cause) == 0 &&
+            strcmp(m->of, numbers[i].of) == 0)
+            return &numbers[i];
+    fail_msg("%s of %s, %s", m->kind, m->cause, m->of);
+    return NULL;
+}
+
+/* The likelihood ratio says without playing anew what the twin finds by going through the other
+ * world: for each number of the book, and of these for the strongest first. */
+static void other_numbers_do_what_the_twin_finds(void **state)
+{
+    (void)state;
+    tt_book *book = small_book(twin_book);
+    tt_rehearsal *r =
+        rehearse(book, &(tt_rehearsal_options){.seed = 6, .sensitivity = true}, 0, CALLS);
+    const tt_rehearsed *x = result_of(r);
+    const double now = twin_of_rehearsal(book, 0).minutes;
+    assert_in_range(x->moving_count, 4, sizeof numbers / sizeof numbers[0]);
+    for (uint32_t i = 0; i < x->moving_count; i++) {
+        const turned_number *n = number_of(&x->moving[i]);
+        assert_mean(&x->moving[i].above, minutes_with(book, n->at, 1.3) - now);
+        assert_mean(&x->moving[i].below, minutes_with(book, n->at, .7) - now);
+    }
+    tt_rehearsal_free(r);
+    tt_book_free(book);
+}
+
 /* ---- slices ---- */
 
 static void assert_same_result(tt_rehearsal *one, tt_rehearsal *other)
@@ -316,9 +373,14 @@ static void senseless_options_are_refused(void **state)
 {
     (void)state;
     tt_book *book = small_book(certain);
-    const tt_rehearsal_options wrong[] = {
-        {.role = 7},        {.misread = -.1},     {.misread = 1.1},    {.misread = NAN},
-        {.numbers_off = 1}, {.numbers_off = -.1}, {.numbers_off = NAN}};
+    const tt_rehearsal_options wrong[] = {{.role = 7},
+                                          {.misread = -.1},
+                                          {.misread = 1.1},
+                                          {.misread = NAN},
+                                          {.numbers_off = .1, .sensitivity = true},
+                                          {.numbers_off = 1},
+                                          {.numbers_off = -.1},
+                                          {.numbers_off = NAN}};
     for (unsigned i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
         tt_rehearsal *r;
         assert_int_equal(tt_rehearsal_new(book, &wrong[i], &r), TT_FAULTY);
@@ -443,6 +505,7 @@ int main(void)
         cmocka_unit_test(handed_over_it_is_played_to_the_end),
         cmocka_unit_test(the_twin_can_tell),
         cmocka_unit_test(a_question_that_tells_nothing_moves_no_call),
+        cmocka_unit_test(other_numbers_do_what_the_twin_finds),
         cmocka_unit_test(slices_make_no_difference),
         cmocka_unit_test(certainty_is_exact),
         cmocka_unit_test(confused_pairs_say_what_helps),

@@ -142,11 +142,11 @@ TT_PUBLIC tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *caus
 /* Counts a case that ended and of which nobody said what the cause was. From these it is known how much one of which somebody did has to stand for. */
 TT_PUBLIC void tt_learning_unconfirmed(tt_learning *l, bool handed_over);
 
-typedef enum tt_learned_kind { TT_HOW_OFTEN, TT_SHOWN_BY, TT_OTHERWISE } tt_learned_kind;
+typedef enum tt_learned_kind { TT_HOW_OFTEN, TT_SHOWN_BY, TT_OTHERWISE, TT_ANSWERS_COUNT } tt_learned_kind;
 typedef struct tt_learned {
     tt_learned_kind kind;
-    const char *cause, *cause_text;     /* "" for TT_OTHERWISE. As the author wrote the names, without piece of equipment */
-    const char *symptom, *symptom_text; /* "" for TT_HOW_OFTEN */
+    const char *cause, *cause_text;     /* "" for TT_OTHERWISE and TT_ANSWERS_COUNT. As the author wrote the names, without piece of equipment */
+    const char *symptom, *symptom_text; /* "" for TT_HOW_OFTEN and TT_ANSWERS_COUNT */
     const char *written;                /* "usually", "85 %"; "" if left out */
     const char *proposed;               /* to be written instead; "" if it stays */
     const char *at;                     /* "air.yaml:41" */
@@ -167,7 +167,7 @@ typedef struct tt_lesson {
     double handed_over_counts; /* so many times as much as a cured one, since so few of them are confirmed */
     bool handed_over_held;     /* they would have to count more than that: the shares lean towards what is cured */
     uint32_t cases_wanted;  /* below it there is nothing to show: no items, no edits */
-    const tt_learned *items; uint32_t count; /* what cases were counted for: how often, then shown by, then otherwise; by name */
+    const tt_learned *items; uint32_t count; /* what cases were counted for: how often, then shown by, then otherwise, by name; then how much answers count */
     const tt_edit *edits; uint32_t edit_count; /* by file and place; they don't overlap. With them goes 'learned-until' */
     const tt_source *sources; uint32_t source_count; /* the book with all edits, by name */
     tt_book *book;      /* made from these; null if there are no edits */

@@ -51,6 +51,10 @@ static void say_interval(const speaker *by, const tt_learned *n)
 
 static void say_counted(const speaker *by, const tt_learned *n)
 {
+    if (n->kind == TT_ANSWERS_COUNT) {
+        SPEAK(by, "    ", LEARN_COUNT_OF_CASES, places(by, 0, n->of));
+        return;
+    }
     const int after_the_point = fabs(n->cases - round(n->cases)) < 0.05 ? 0 : 1;
     SPEAK(by, "    ", n->kind == TT_HOW_OFTEN ? LEARN_OF_CASES : LEARN_OF_ANSWERS,
           places(by, after_the_point, n->cases), places(by, 0, n->of));
@@ -62,8 +66,10 @@ static void say_number(const speaker *by, const tt_learned *n)
         SPEAK(by, "  ", LEARN_CAUSE_AT, n->cause_text, n->at);
     else if (n->kind == TT_SHOWN_BY)
         SPEAK(by, "  ", LEARN_SYMPTOM_AT, n->symptom_text, n->cause_text, n->at);
-    else
+    else if (n->kind == TT_OTHERWISE)
         SPEAK(by, "  ", LEARN_OTHERWISE_AT, n->symptom_text, n->at);
+    else
+        SPEAK(by, "  ", LEARN_ANSWERS_COUNT_AT, n->at);
     say_change(by, n);
     say_counted(by, n);
     say_interval(by, n);
@@ -75,6 +81,7 @@ static void say_numbers(const speaker *by, const tt_lesson *lesson)
         [TT_HOW_OFTEN] = LEARN_HOW_OFTEN,
         [TT_SHOWN_BY] = LEARN_SHOWN_BY,
         [TT_OTHERWISE] = LEARN_OTHERWISE,
+        [TT_ANSWERS_COUNT] = LEARN_ANSWERS_COUNT,
     };
     for (uint32_t i = 0; i < lesson->count; i++) {
         if (i == 0 || lesson->items[i - 1].kind != lesson->items[i].kind) {

@@ -228,6 +228,12 @@ double belief_log_evidence(const belief *b)
     return b->log_evidence;
 }
 
+double belief_log_says(const belief *b, uint32_t hypothesis)
+{
+    assert(hypothesis < b->count);
+    return b->log_likelihood[hypothesis] / b->n->in.answers_count;
+}
+
 void belief_hypothesis(const belief *b, uint32_t hypothesis, uint32_t *size, uint32_t causes[2])
 {
     assert(hypothesis < b->count);

@@ -32,7 +32,9 @@ void belief_weigh(belief *b, const evidence *seen, const double *factor);
 
 uint32_t belief_count(const belief *b);              /* hypotheses */
 const double *belief_posterior(const belief *b);     /* [hypothesis], sums to 1 */
-double belief_log_evidence(const belief *b);         /* natural log of P(answers) */
+double belief_log_evidence(const belief *b);         /* natural log of P(answers); where answers count for less, of what counts */
+/* ln P(answers | hypothesis) as the tables have it, all of it. */
+double belief_log_says(const belief *b, uint32_t hypothesis);
 void belief_hypothesis(const belief *b, uint32_t hypothesis, uint32_t *size, uint32_t causes[2]);
 /* [1 + c] chance of cause c: with pairs, the sum over hypotheses that hold it; [0]: something not listed. */
 void belief_marginals(const belief *b, double *out);
@@ -47,7 +49,8 @@ void belief_projected(const belief *b, double *out);
  * `share` or more; `members` has room for all. Returns how many, *mass that chance; all of them where rounding leaves less than `share`. */
 uint32_t belief_likely_set(const belief *b, arena *scratch, double share, uint32_t *members, double *mass);
 
-/* P(next answer y of finding f | hypothesis, answers so far), for single hypotheses, sparse. */
+/* P(next answer y of finding f | hypothesis, answers so far), for single hypotheses, sparse. For planning it is as even as the answer will
+ * count for (to the power, over the sum), so that what is expected of answers is what they will do, and nothing is on the mean. */
 typedef struct prediction {
     uint32_t states;
     const double *base;      /* [y] every cause not in `listed` */
@@ -57,6 +60,8 @@ typedef struct prediction {
     const double *rows;      /* [listed][y] */
 } prediction;
 prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
+/* The same as the tables have it. */
+prediction belief_foresee(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
 
 /* P(y) into answer[states] (if not null) and the expected information gain in bits, over all hypotheses of b (pairs too). */
 double belief_gain(const belief *b, arena *scratch, const evidence *seen, uint32_t finding, double *answer);

@@ -73,6 +73,8 @@ uint32_t states_in(const component *g, uint32_t slot);
 /* w_a: chance of the answers in each atom. lambda[slot] is null where nothing was answered. */
 void weigh_atoms(const component *g, const double *const *lambda, double *out);
 double log_likelihood_of(const double *row, const double *atom_weight, uint32_t atoms);
+/* As much of it as counts, since signs of one fault hang together. */
+double log_counted(const net *n, const double *row, const double *atom_weight, uint32_t atoms);
 /* ln P(answers remembered | hypothesis), for all. */
 void belief_weigh_answers(belief *b);
 

@@ -36,8 +36,8 @@ double belief_bar_in(const net *n, arena *scratch, uint32_t component_index, con
     arena_mark mark = arena_here(scratch);
     double *atom_weight = ARENA_ARRAY(scratch, double, g->atom_count);
     weigh_atoms(g, answers_in(scratch, n, g, seen, g->finding_count), atom_weight);
-    double bar = log_likelihood_of(mine, atom_weight, g->atom_count) -
-                 log_likelihood_of(theirs, atom_weight, g->atom_count);
+    double bar = log_counted(n, mine, atom_weight, g->atom_count) -
+                 log_counted(n, theirs, atom_weight, g->atom_count);
     arena_back_to(scratch, mark);
     return decibels(bar);
 }

@@ -138,6 +138,12 @@ double log_likelihood_of(const double *row, const double *atom_weight, uint32_t 
     return log(fmax(sum, LIKELIHOOD_LEAST));
 }
 
+double log_counted(const net *n, const double *row, const double *atom_weight, uint32_t atoms)
+{
+    assert(n->in.answers_count > 0 && n->in.answers_count <= 1);
+    return n->in.answers_count * log_likelihood_of(row, atom_weight, atoms);
+}
+
 /* ---- all hypotheses ---- */
 
 /* The rows of all listed pairs one after the other; they don't depend on answers. Null: too many to keep. */
@@ -163,7 +169,7 @@ static void weigh_listed_pairs(belief *b, uint32_t index, double log_base)
         for (uint32_t j = i + 1; j < g->listed_count; j++, pair++) {
             if (rows == NULL) race_row(g, &b->races[index], i, j, b->row);
             const double *row = rows == NULL ? b->row : rows + (size_t)pair * g->atom_count;
-            double both = log_likelihood_of(row, b->atom_weight, g->atom_count);
+            double both = log_counted(b->n, row, b->atom_weight, g->atom_count);
             b->log_likelihood[pair_at(b, g->listed[i], g->listed[j])] +=
                 (both - log_base) - (b->log_listed[i] - log_base) - (b->log_listed[j] - log_base);
         }
@@ -174,11 +180,11 @@ static void weigh_listed_pairs(belief *b, uint32_t index, double log_base)
 static double weigh_component(belief *b, uint32_t index)
 {
     const component *g = &b->n->components[index];
-    double log_base = log_likelihood_of(g->base, b->atom_weight, g->atom_count);
-    b->log_likelihood[0] += log_likelihood_of(g->other, b->atom_weight, g->atom_count) - log_base;
+    double log_base = log_counted(b->n, g->base, b->atom_weight, g->atom_count);
+    b->log_likelihood[0] += log_counted(b->n, g->other, b->atom_weight, g->atom_count) - log_base;
     for (uint32_t i = 0; i < g->listed_count; i++) {
         b->log_listed[i] =
-            log_likelihood_of(g->table + (size_t)i * g->atom_count, b->atom_weight, g->atom_count);
+            log_counted(b->n, g->table + (size_t)i * g->atom_count, b->atom_weight, g->atom_count);
         b->log_likelihood[1 + g->listed[i]] += b->log_listed[i] - log_base;
     }
     if (b->pairs) weigh_listed_pairs(b, index, log_base);

@@ -10,6 +10,7 @@ typedef struct outlook {
     const component *g;
     uint32_t slot, states;
     double right, slip;
+    double power; /* to which the answer will count */
     const double
         *joint; /* [atom][state] chance of the other answers, and of this state, in the atom */
 } outlook;
@@ -29,7 +30,16 @@ static outlook look_ahead(arena *a, const net *n, const evidence *seen, uint32_t
         joint[(size_t)g->cell_atom[x] * f->states + x / g->stride[slot] % f->states] += weight;
     }
     double right = f->states > 1 ? f->right : 1;
-    return (outlook){g, slot, f->states, right, chance_of_each_slip(f), joint};
+    return (outlook){g, slot, f->states, right, chance_of_each_slip(f), 1, joint};
+}
+
+static void count_for(double power, double *row, uint32_t states)
+{
+    double sum = 0;
+    if (power == 1) return;
+    for (uint32_t y = 0; y < states; y++) sum += row[y] = pow(row[y], power);
+    assert(sum > 0);
+    for (uint32_t y = 0; y < states; y++) row[y] /= sum;
 }
 
 /* P(answer) from a row P(atom); sums to 1 because misreading only moves chances between answers. */
@@ -48,6 +58,7 @@ static void answer_row(const outlook *o, const double *row, double *out)
     }
     for (uint32_t y = 0; y < o->states; y++)
         out[y] = (o->slip * (sum - out[y]) + o->right * out[y]) / sum;
+    count_for(o->power, out, o->states);
 }
 
 /* A finding that no table holds: every answer is as likely, whatever the cause. */
@@ -58,7 +69,8 @@ static prediction blank(arena *keep, uint32_t states)
     return (prediction){.states = states, .base = even, .other = even};
 }
 
-prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding)
+static prediction predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding,
+                          double power)
 {
     assert(finding < b->n->in.finding_count);
     uint32_t states = b->n->in.findings[finding].states;
@@ -68,12 +80,23 @@ prediction belief_predict(arena *keep, const belief *b, const evidence *seen, ui
     double *rows = ARENA_ARRAY(keep, double, (size_t)g->listed_count *states);
     arena_mark mark = arena_here(keep);
     outlook o = look_ahead(keep, b->n, seen, finding);
+    o.power = power;
     answer_row(&o, g->base, base);
     answer_row(&o, g->other, other);
     for (uint32_t i = 0; i < g->listed_count; i++)
         answer_row(&o, g->table + (size_t)i * g->atom_count, rows + (size_t)i * states);
     arena_back_to(keep, mark);
     return (prediction){states, base, other, g->listed_count, g->listed, rows};
+}
+
+prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding)
+{
+    return predict(keep, b, seen, finding, b->n->in.answers_count);
+}
+
+prediction belief_foresee(arena *keep, const belief *b, const evidence *seen, uint32_t finding)
+{
+    return predict(keep, b, seen, finding, 1);
 }
 
 /* ---- gain ---- */
@@ -193,6 +216,7 @@ double belief_gain(const belief *b, arena *scratch, const evidence *seen, uint32
     if (b->pairs && p.listed_count > 1) {
         uint32_t index = b->n->component_of[finding];
         outlook o = look_ahead(scratch, b->n, seen, finding);
+        o.power = b->n->in.answers_count;
         double *atoms = ARENA_ARRAY(scratch, double, o.g->atom_count);
         add_listed_pairs(&t, b, &o, &b->races[index], alone, atoms);
     }

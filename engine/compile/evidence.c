@@ -81,7 +81,7 @@ const net_input *program_evidence(arena *keep, const program *p, faults *list)
     net_input *in = ARENA_NEW(keep, net_input);
     *in = (net_input){.findings = net_findings(keep, p), .finding_count = p->book->question_count,
                       .symptoms = net_symptoms(keep, p, list), .symptom_count = p->book->symptom_count,
-                      .not_listed = p->book->not_listed, .two_faults = p->book->two_faults};
+                      .answers_count = p->book->answers_count, .not_listed = p->book->not_listed, .two_faults = p->book->two_faults};
     add_causes(keep, p->book, in);
     return in->symptoms == NULL ? NULL : in;
 }

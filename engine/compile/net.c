@@ -110,12 +110,14 @@ const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *l
     assert(keep != scratch);
     assert(in->not_listed >= 0 && in->not_listed < 1);
     assert(in->two_faults >= 0 && in->two_faults < 1);
+    assert(in->answers_count <= 1);
     check_findings(in);
     double sum = sum_of_weights(in);
     bool some_weight = sum > 0;
     if (!some_weight) lint_no_weight(list, in);
     net *n = ARENA_NEW(keep, net);
     n->in = *in;
+    if (in->answers_count <= 0) n->in.answers_count = 1;
     n->in.symptoms = clip_symptoms(keep, in);
     n->share = shares_of(keep, in, some_weight ? sum : 1);
     arena_mark mark = arena_here(scratch);

@@ -55,6 +55,7 @@ typedef struct net_input {
     const str *cause_names;
     const double *weights; /* how often each cause occurs, relative; ≥ 0, not all 0 */
     uint32_t cause_count;
+    double answers_count; /* power to which what the answers say counts, (0, 1]; 0: not said, 1 */
     double not_listed; /* u = P(something not listed), [0, 1) */
     double two_faults; /* d2, share of two-fault calls, [0, 1) */
     const net_pair *never_with;

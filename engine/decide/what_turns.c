@@ -65,15 +65,16 @@ static tt_instead *all_answers(turning *t, uint32_t question, const double *cons
 {
     assert(question < t->w.c->book->book->question_count);
     tt_case *c = t->w.c;
-    const prediction p = belief_predict(c->derived, c->now.single, &(evidence){seen}, question);
+    const prediction p = belief_foresee(c->derived, c->now.single, &(evidence){seen}, question);
     const double *mine = row_with(&p, t->w.mine), *theirs = row_with(&p, t->w.theirs);
     tt_instead *all = ARENA_ARRAY(c->derived, tt_instead, p.states + 1);
+    const double counts = c->book->book->answers_count;
     *count = 0;
     *tells = 0;
     for (uint32_t y = 0; y < p.states; y++) {
         assert(mine[y] >= 0 && theirs[y] >= 0);
         if (mine[y] == 0 || theirs[y] == 0) continue;
-        double moves = decibels(mine[y], theirs[y]);
+        double moves = counts * decibels(mine[y], theirs[y]);
         *tells += 0.5 * (mine[y] - theirs[y]) * moves;
         if (given != NULL && is_same_answer(given, p.states, y)) continue;
         all[(*count)++] = (tt_instead){state_name(t, question, y), state_words(c, question, y),

@@ -2,6 +2,7 @@
 #include "learn/learning.h"
 
 #include <assert.h>
+#include <math.h>
 #include <stdlib.h>
 
 /* ---- beginning and end ---- */
@@ -167,6 +168,27 @@ static bool is_same_book(const tt_learning *l, const tt_book *other)
     return true;
 }
 
+/* Causes that were ruled out take no part; if what was confirmed is one of them, the case says
+ * nothing here. */
+static void note_verdict(tt_learning *l, const tt_case *c, uint32_t cause, learn_end end)
+{
+    const belief *b = c->now.single;
+    const double *chance = belief_posterior(b), power = c->book->book->answers_count;
+    const uint32_t most = c->book->book->cause_count + 1;
+    if (!(chance[1 + cause] > 0)) return;
+    double *before = ARENA_ARRAY(l->keep, double, most), *says = ARENA_ARRAY(l->keep, double, most);
+    learn_verdict *v = ARENA_NEW(l->keep, learn_verdict);
+    *v = (learn_verdict){.before = before, .says = says, .end = end, .next = l->verdicts};
+    for (uint32_t h = 0; h < most; h++) {
+        if (!(chance[h] > 0)) continue;
+        if (h == 1 + cause) v->truth = v->count;
+        says[v->count] = belief_log_says(b, h);
+        before[v->count] = log(chance[h]) - power * says[v->count];
+        v->count++;
+    }
+    l->verdicts = v;
+}
+
 typedef struct adding {
     tt_learning *l;
     tt_case *c;
@@ -188,6 +210,7 @@ static tt_status add(void *context)
     const double *factor = factors_in(l, a->c);
     if (entry == NO_ID || factor == NULL) return TT_FAULTY;
     if (factor[entry] > 0) learn_shares_add(l->keep, l->shares, factor, entry, a->end);
+    note_verdict(l, a->c, cause, a->end);
     l->cases++;
     l->confirmed[a->end]++;
     l->ended[a->end]++;
@@ -223,7 +246,9 @@ static void settle_chances(tt_learning *l)
     for (uint32_t i = l->cause_entries; i < l->number_count; i++) {
         number *n = &l->numbers[i];
         arena_back_to(l->scratch, (arena_mark){NULL, 0});
+        if (n->row == NULL) continue;
         n->count = learn_row_count(l->scratch, n->row, &l->each, n->inside);
+        n->is = learn_belief_of(n->count.mean, n->count.worth);
     }
 }
 
@@ -240,7 +265,20 @@ static void settle_shares(tt_learning *l)
                                             .cases = cases,
                                             .of = l->cases,
                                             .worth = s->worth[i]};
+        l->numbers[i].is = learn_belief_of(l->numbers[i].count.mean, s->worth[i]);
     }
+}
+
+static void settle_reliance(tt_learning *l)
+{
+    number *n = &l->numbers[l->number_count - 1];
+    const double written = l->book->book->answers_count;
+    const learn_reliance r = learn_reliance_fit(l->verdicts, &l->each, written);
+    double cases = 0;
+    assert(n->kind == TT_ANSWERS_COUNT);
+    for (const learn_verdict *v = l->verdicts; v != NULL; v = v->next) cases++;
+    n->count = (learn_count){.written = written, .mean = r.power, .cases = cases, .of = cases};
+    n->is = (learn_belief){r.power, r.low, r.high};
 }
 
 void learning_settle(tt_learning *l)
@@ -249,6 +287,7 @@ void learning_settle(tt_learning *l)
     l->each = learn_weights_of(l->confirmed, l->ended);
     settle_shares(l);
     settle_chances(l);
+    settle_reliance(l);
 }
 
 /* ---- the numbers ---- */
@@ -362,11 +401,14 @@ static void find_chances(tt_learning *l,
 void learning_find_numbers(tt_learning *l)
 {
     const book *b = l->book->book;
-    size_t most = (size_t)b->cause_count + b->symptom_count;
+    const span said = b->answers_count_said;
+    size_t most = (size_t)b->cause_count + b->symptom_count + 1;
     for (uint32_t s = 0; s < b->symptom_count; s++) most += b->symptoms[s].shown_by_count;
     l->numbers = ARENA_ARRAY(l->keep, number, most);
     find_causes(l);
     find_chances(l, find_rates);
     find_chances(l, find_otherwise);
+    number *n = new_number(l, TT_ANSWERS_COUNT, said.file != NO_FILE ? said : b->manifest->at, b->manifest);
+    if (n != NULL) n->said = said;
     assert(l->number_count <= most);
 }

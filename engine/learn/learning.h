@@ -2,6 +2,7 @@
 #ifndef TT_LEARN_LEARNING_H
 #define TT_LEARN_LEARNING_H
 
+#include "learn/reliance.h"
 #include "learn/row.h"
 #include "learn/shares.h"
 #include "session/session.h"
@@ -16,7 +17,8 @@ typedef struct number {
     double weight;           /* HOW_OFTEN: of all pieces together, relative */
     learn_row *row;          /* the others: the row of a table in which it stands, */
     const bool *inside;      /* [atom] and the atoms that it is the chance of */
-    learn_count count;       /* once the cases were looked at */
+    learn_count count;       /* once the cases were looked at: */
+    learn_belief is;
 } number;
 
 struct tt_learning {
@@ -30,6 +32,7 @@ struct tt_learning {
     double weights; /* sum over causes */
     learn_shares *shares;
     learn_row *rows;
+    learn_verdict *verdicts;
     uint32_t confirmed[LEARN_ENDS], ended[LEARN_ENDS]; /* cases */
     learn_weights each; /* as what a case counts, once they were looked at */
     tt_lesson lesson;

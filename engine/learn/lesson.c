@@ -29,9 +29,14 @@ static const char *weight_text(tt_learning *l, double weight, int digits)
 
 /* Less than a tenth of what it leaves open is no news: the author's word is better to read than a
  * number as good. */
-static bool is_news(const learn_count *c, learn_belief now)
+static bool is_news(const number *n)
 {
-    return fabs(c->mean - c->written) >= (now.high - now.low) / 10;
+    return fabs(n->count.mean - n->count.written) >= (n->is.high - n->is.low) / 10;
+}
+
+static bool is_outside(const number *n)
+{
+    return n->count.written < n->is.low || n->count.written > n->is.high;
 }
 
 /* A number left out counts with what stands for it, so a text that says the same changes nothing.
@@ -64,9 +69,8 @@ static const char *often_text(tt_learning *l, const number *n, int digits)
     const double weight = l->shares->weight[entry];
     assert(entry < l->cause_entries && n->weight > 0);
     if (n->count.cases <= 0) {
-        const learn_belief now = learn_belief_of(n->count.mean, n->count.worth);
         const double kept = n->count.mean * n->weight / weight;
-        if (fabs(kept - n->count.mean) < (now.high - now.low) / 10) return "";
+        if (fabs(kept - n->count.mean) < (n->is.high - n->is.low) / 10) return "";
     }
     return weight_text(l, written_weight(l, n) * weight / n->weight, digits);
 }
@@ -74,8 +78,10 @@ static const char *often_text(tt_learning *l, const number *n, int digits)
 const char *learned_text(tt_learning *l, const number *n, int digits)
 {
     if (n->kind == TT_HOW_OFTEN) return often_text(l, n, digits);
+    if (n->kind == TT_ANSWERS_COUNT)
+        return is_outside(n) ? percent_text(l, n->count.mean, digits) : "";
     if (n->count.of <= 0) return "";
-    if (!is_news(&n->count, learn_belief_of(n->count.mean, n->count.worth))) return "";
+    if (!is_news(n)) return "";
     const char *text = percent_text(l, n->count.mean, digits);
     return strtod(text, NULL) == strtod(percent_text(l, written_value(l, n), digits), NULL) ? ""
                                                                                             : text;
@@ -91,6 +97,8 @@ static void edit_number(tt_learning *l, edit_list *e, const number *n, int digit
         edit_at(e, n->said, text);
     else if (n->kind == TT_HOW_OFTEN)
         edit_add_key(e, n->body, "text", "how-often", text);
+    else if (n->kind == TT_ANSWERS_COUNT)
+        edit_add_key(e, n->body, "roles", "answers-count", text);
     else
         edit_add_key(e, n->body, "shown-by", "otherwise", text);
 }
@@ -138,7 +146,6 @@ static const char *as_written(tt_learning *l, span said)
 static tt_learned learned_item(tt_learning *l, const number *n, int digits)
 {
     const book *b = l->book->book;
-    learn_belief now = learn_belief_of(n->count.mean, n->count.worth);
     const struct cause *c = n->cause != NO_ID ? &b->causes[n->cause] : NULL;
     const struct symptom *s = n->symptom != NO_ID ? &b->symptoms[n->symptom] : NULL;
     tt_learned t = {.kind = n->kind,
@@ -151,12 +158,12 @@ static tt_learned learned_item(tt_learning *l, const number *n, int digits)
                     .at =
                         place_words(l->shown, l->book, n->said.file != NO_FILE ? n->said : n->key),
                     .before = n->count.written,
-                    .after = now.mean,
-                    .low = now.low,
-                    .high = now.high,
+                    .after = n->is.mean,
+                    .low = n->is.low,
+                    .high = n->is.high,
                     .cases = n->count.cases,
                     .of = n->count.of};
-    t.outside = t.before < t.low || t.before > t.high;
+    t.outside = is_outside(n);
     if (c != NULL) {
         t.cause = cstr(l->shown, c->of.base.n > 0 ? c->of.base : c->id.name);
         t.cause_text = c->of.piece == NO_ID ? names_text(l, &c->text)

@@ -369,6 +369,7 @@ typedef struct hazard_caution {
     bool hazards[HAZARD_COUNT];
 } hazard_caution;
 
+#define ANSWERS_COUNT_LEAST 0.1 /* of the power to which answers count; 1 at most */
 typedef struct book {
     const sources *files;
     mention_list *mentions; /* where names stand; null: nobody asked */
@@ -381,6 +382,8 @@ typedef struct book {
     const uint32_t *role_level; /* [role] those beside each other have the same */
     uint32_t role_count;
     const bool *authorised;     /* [role] who is it may isolate and lock; by the book or by the site */
+    double answers_count;    /* what the answers say counts to this power */
+    span answers_count_said; /* nowhere if left out */
     double not_listed, two_faults, call_minutes, walk_minutes; /* walk: between two places of which nothing is said */
     double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
     double word_chance[CHANCE_WORDS];

@@ -59,6 +59,8 @@ static const key of_book[] = {
     OWN_MUST("roles", "[attendant, technician]",
              "list of names, rising: each may also do the work of those before it; the first is who asks for help. A list within it, `[operator, "
              "[gas-fitter, electrician]]`, is of roles beside each other: neither may do the other's work. Who may isolate and lock says so: `{technician: {authorised: yes}}`"),
+    OWN("answers-count", "how much [what the answers say](#how-much-answers-count) counts, 10 % to 100 %: less where signs go together. `telltale learn` "
+        "proposes it", "100 %"),
     OWN("not-listed", "share of calls whose fault is none of the causes", "3 %"),
     OWN("two-faults", "share of calls with two faults at once", "5 %"),
     MAY("call-out", KEY_TIME, book, call_minutes, "how long one waits for somebody who is called, `240 min`; their work comes on top of it", "`240 min`"),

@@ -16,6 +16,8 @@ static void defaults(reader *r)
     b->learned_until = STR("");
     b->learned_until_said = span_nowhere();
     b->manifest = r->manifest;
+    b->answers_count = 1;
+    b->answers_count_said = span_nowhere();
     b->not_listed = 0.03;
     b->two_faults = 0.05;
     b->call_minutes = 240;
@@ -161,6 +163,20 @@ static void read_share(reader *r, const node *map, const char *key, double *shar
     fault_help(r->list, f, "Write a share such as '3 %%'.");
 }
 
+static void read_answers_count(reader *r, const node *n)
+{
+    double power;
+    if (n == NULL || !read_plain_chance(r, n, "how much answers count", &power)) return;
+    r->book->answers_count_said = n->at;
+    if (power >= ANSWERS_COUNT_LEAST) {
+        r->book->answers_count = power;
+        return;
+    }
+    fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at,
+                         "With so little hardly any answer would move the chances.");
+    fault_help(r->list, f, "Write from 10 %% to 100 %%, or leave 'answers-count' out.");
+}
+
 static void read_worth_trying(reader *r, const node *map)
 {
     if (map == NULL || !check_words(r, map, "'worth-trying'", levels)) return;
@@ -214,6 +230,7 @@ static void read_manifest_map(reader *r, const node *m)
     read_roles(r, need(r, m, here, KEYS_BOOK, "roles"));
     read_cautions(r, node_get(m, "cautions"));
     read_minute_costs(r, node_get(m, "minute-costs"));
+    read_answers_count(r, node_get(m, "answers-count"));
     read_share(r, m, "not-listed", &r->book->not_listed);
     read_share(r, m, "two-faults", &r->book->two_faults);
     if (no_danger != NULL) read_plain_words(r, no_danger, "'not-danger'", &r->book->not_danger);

@@ -48,7 +48,8 @@ static const field seen_fields[] = {
 static const shape seen_shape = SHAPE("seen", shown_seen, seen_fields, "");
 
 static const char *const kinds[] = {
-    [TT_HOW_OFTEN] = "how-often", [TT_SHOWN_BY] = "shown-by", [TT_OTHERWISE] = "otherwise"};
+    [TT_HOW_OFTEN] = "how-often", [TT_SHOWN_BY] = "shown-by", [TT_OTHERWISE] = "otherwise",
+    [TT_ANSWERS_COUNT] = "answers-count"};
 static const name_list kind_names = {kinds, sizeof kinds / sizeof kinds[0]};
 
 #define LEARNED(member, type_, doc_) \
@@ -64,13 +65,13 @@ static const name_list kind_names = {kinds, sizeof kinds / sizeof kinds[0]};
 static const field number_fields[] = {
     FIELD_AMONG(shown_number, number, &kind_names, ALWAYS, 1, ""),
     LEARNED(cause, FIELD_MAYBE,
-            "null for `otherwise`; names as written, without piece of equipment."),
-    LEARNED(symptom, FIELD_MAYBE, "null for `how-often`."),
+            "null for `otherwise` and `answers-count`; names as written, without piece of equipment."),
+    LEARNED(symptom, FIELD_MAYBE, "null for `how-often` and `answers-count`."),
     LEARNED(at, FIELD_TEXT, "File and line."),
     LEARNED(written, FIELD_MAYBE, "As it stands in the file; null: left out."),
     LEARNED(proposed, FIELD_MAYBE, "To be written instead; null: it stays."),
     LEARNED_IN(before, ZERO_TO_ONE,
-               "Chance before; of `how-often`, share of the calls with a listed cause."),
+               "Chance before; of `how-often`, share of the calls with a listed cause; of `answers-count`, the power to which answers count."),
     LEARNED_IN(after, ZERO_TO_ONE, "The same, with the cases."),
     LEARNED_IN(low, ZERO_TO_ONE, "`low` to `high`: 95 % credible interval of `after`."),
     LEARNED_IN(high, ZERO_TO_ONE, ""),
@@ -139,7 +140,7 @@ tt_value lesson_value(arena *keep, const lesson_about *about)
     const tt_lesson *lesson = about->lesson;
     shown_number *numbers = ARENA_ARRAY(keep, shown_number, lesson->count);
     for (uint32_t i = 0; i < lesson->count; i++) {
-        assert(lesson->items[i].kind <= TT_OTHERWISE);
+        assert(lesson->items[i].kind <= TT_ANSWERS_COUNT);
         numbers[i] = (shown_number){kinds[lesson->items[i].kind], lesson->items[i]};
     }
     const shown_lesson shown = {.version = LEARN_VERSION,

@@ -113,6 +113,9 @@
     X(LEARN_CAUSE_AT, "{1} ({2})") \
     X(LEARN_SYMPTOM_AT, "{1}: {2} ({3})") \
     X(LEARN_OTHERWISE_AT, "{1}: otherwise ({2})") \
+    X(LEARN_ANSWERS_COUNT, "How much the answers count. Signs of one fault go together, and each taken for news of its own makes the chances too sure:") \
+    X(LEARN_ANSWERS_COUNT_AT, "answers-count ({1})") \
+    X(LEARN_COUNT_OF_CASES, "{1} cases") \
     X(LEARN_HOW_OFTEN, "How often a cause is met, apart from what rules make of it in a case. Those without a case mostly keep their number; their share falls:") \
     X(LEARN_SHOWN_BY, "How often a symptom is shown by a cause:") \
     X(LEARN_OTHERWISE, "How often a symptom is shown otherwise:") \

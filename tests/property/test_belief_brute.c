@@ -22,11 +22,12 @@ typedef struct trial {
     belief *b;
 } trial;
 
-static trial trial_new(uint64_t seed)
+static trial trial_counting(uint64_t seed, double power)
 {
     trial t = {arena_new(NULL, NULL), arena_new(NULL, NULL), seed, NULL, 0, 0, {0}, NULL};
     net_input *in = ARENA_NEW(t.keep, net_input);
     *in = twin_draw_input(t.keep, &t.random);
+    in->answers_count = power;
     t.most_faults = 1 + twin_random_below(&t.random, 2);
     t.n = net_build(t.keep, t.scratch, in, NULL);
     assert_non_null(t.n);
@@ -34,6 +35,11 @@ static trial trial_new(uint64_t seed)
     t.b = belief_new(t.keep, t.n, t.most_faults);
     assert_int_equal(belief_count(t.b), t.count);
     return t;
+}
+
+static trial trial_new(uint64_t seed)
+{
+    return trial_counting(seed, 1);
 }
 
 static void trial_free(trial *t)
@@ -53,7 +59,7 @@ static long double plain_posterior(const trial *t, const evidence *seen, const d
                                    long double *p)
 {
     twin_prior(t->n, t->sets, t->count, factor, p);
-    for (uint32_t h = 0; h < t->count; h++) p[h] *= twin_likelihood(t->n, t->sets[h], seen);
+    for (uint32_t h = 0; h < t->count; h++) p[h] *= powl(twin_likelihood(t->n, t->sets[h], seen), t->n->in.answers_count);
     return logl(twin_normalise(p, t->count));
 }
 
@@ -122,6 +128,44 @@ static void posterior_is_brute_force(void **state)
         check_marginals(&t, p);
         check_likely_set(&t, p, .9);
         check_likely_set(&t, p, .3);
+        trial_free(&t);
+    }
+}
+
+/* Bars add up to the odds; answers foreseen for planning are as even as they will count for. */
+static void check_bars_and_plans(trial *t, const evidence *seen)
+{
+    const double *p = belief_posterior(t->b);
+    double *bars = ARENA_ARRAY(t->scratch, double, t->n->component_count), sum;
+    belief_bars(t->b, t->scratch, seen, 1, 0, &sum, bars);
+    for (uint32_t i = 0; i < t->n->component_count; i++) sum += bars[i];
+    if (p[0] > 0 && p[1] > 0) assert_close(sum, 10 * log10l((long double)p[1] / p[0]), 100);
+    for (uint32_t f = 0; f < t->n->in.finding_count; f++) {
+        prediction plan = belief_predict(t->scratch, t->b, seen, f),
+                   all = belief_foresee(t->scratch, t->b, seen, f);
+        long double total = 0;
+        for (uint32_t y = 0; y < plan.states; y++)
+            total += powl(all.other[y], t->n->in.answers_count);
+        for (uint32_t y = 0; y < plan.states; y++)
+            assert_close(plan.other[y], powl(all.other[y], t->n->in.answers_count) / total, 1);
+    }
+}
+
+static void answers_may_count_for_less(void **state)
+{
+    (void)state;
+    for (uint64_t seed = 1; seed <= NETWORKS; seed++) {
+        trial t = trial_counting(2000 + seed, 0.1 + 0.9 * (double)(seed % 10) / 9);
+        evidence seen = twin_draw_evidence(t.keep, &t.random, t.n);
+        double *factor = twin_draw_factors(t.keep, &t.random, t.n->in.cause_count, true);
+        long double p[TWIN_SETS], log_evidence = plain_posterior(&t, &seen, factor, p);
+        belief_weigh(t.b, &seen, factor);
+        assert_close(belief_log_evidence(t.b), log_evidence, 1);
+        for (uint32_t h = 0; h < t.count; h++) {
+            assert_close(belief_posterior(t.b)[h], p[h], p[h]);
+            assert_close(belief_log_says(t.b, h), logl(twin_likelihood(t.n, t.sets[h], &seen)), 1);
+        }
+        check_bars_and_plans(&t, &seen);
         trial_free(&t);
     }
 }
@@ -307,6 +351,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(posterior_is_brute_force),
+        cmocka_unit_test(answers_may_count_for_less),
         cmocka_unit_test(questions_are_brute_force),
         cmocka_unit_test(predictions_are_brute_force),
         cmocka_unit_test(gain_of_any_rows),

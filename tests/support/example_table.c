@@ -38,12 +38,18 @@ static bool begins_loosely(str line, const char *word)
     return true;
 }
 
-/* Takes what stands before the next comma, trimmed. */
+static str unquoted(str word)
+{
+    const bool quoted = word.n >= 2 && word.p[0] == '\'' && word.p[word.n - 1] == '\'';
+    return quoted ? str_slice(word, 1, word.n - 1) : word;
+}
+
+/* Takes what stands before the next comma, trimmed and without quotes. */
 static str next_value(str *rest)
 {
     size_t comma = str_find_byte(*rest, ',');
     size_t end = comma == SIZE_MAX ? rest->n : comma;
-    str value = str_trim(str_slice(*rest, 0, end));
+    str value = unquoted(str_trim(str_slice(*rest, 0, end)));
     *rest = comma == SIZE_MAX ? str_slice(*rest, end, end) : str_slice(*rest, end + 1, rest->n);
     return value;
 }
@@ -55,7 +61,7 @@ static table_column read_column(arena *keep, str line)
         fail_msg("no list of values: %.*s", STR_ARG(line));
     str *values = ARENA_ARRAY(keep, str, VALUES_MOST);
     table_column column = {
-        .name = str_copy(keep, str_trim(str_slice(line, sizeof "@attribute" - 1, open))),
+        .name = str_copy(keep, unquoted(str_trim(str_slice(line, sizeof "@attribute" - 1, open)))),
         .values = values};
     for (str rest = str_slice(line, open + 1, close); rest.n > 0;) {
         assert_true(column.value_count < VALUES_MOST);

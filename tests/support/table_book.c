@@ -148,13 +148,13 @@ str table_book_text(arena *keep, const table_counts *k, book_form form)
 
 /* ---- asking it ---- */
 
-table_book table_book_new(arena *keep, const table_counts *k, book_form form)
+static table_book book_of_text(arena *keep, const table_counts *k, str text)
 {
     writer names = {keep, k, {0}};
     const example_table *t = k->of;
     uint32_t *question = ARENA_ARRAY(keep, uint32_t, t->column_count);
     const char **cause = ARENA_ARRAY(keep, const char *, table_class_count(t));
-    table_book b = {t, small_book(table_book_text(keep, k, form).p), question, cause};
+    table_book b = {t, small_book(text.p), question, cause};
     for (uint32_t c = 0; c < t->column_count; c++) {
         question[c] = tt_question_find(b.rules, column_name(&names, c).p);
         assert_true(question[c] != TT_NONE);
@@ -162,6 +162,20 @@ table_book table_book_new(arena *keep, const table_counts *k, book_form form)
     for (uint32_t class = 0; class < table_class_count(t); class ++)
         cause[class] = class_name(&names, class).p;
     return b;
+}
+
+table_book table_book_new(arena *keep, const table_counts *k, book_form form)
+{
+    return book_of_text(keep, k, table_book_text(keep, k, form));
+}
+
+table_book table_book_counting(arena *keep, const table_counts *k, double power)
+{
+    const str text = table_book_text(keep, k, BOOK_OF_SYMPTOMS), first = STR("book:\n");
+    assert_true(str_starts(text, "book:\n"));
+    return book_of_text(keep, k,
+                        str_printf(keep, "book:\n  answers-count: %.10g %%\n%.*s", 100 * power,
+                                   STR_ARG(str_slice(text, first.n, text.n))));
 }
 
 void table_book_free(table_book *b)

@@ -33,6 +33,8 @@ typedef struct table_book {
 } table_book;
 /* The table needs a row of every class. */
 table_book table_book_new(arena *keep, const table_counts *k, book_form form);
+/* Of symptoms, with answers that count to this power. */
+table_book table_book_counting(arena *keep, const table_counts *k, double power);
 void table_book_free(table_book *b);
 
 /* A case in which nothing is answered yet; answers: [column], VALUE_MISSING for not answered; may

@@ -3,7 +3,10 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/arena.h"
+#include "base/str.h"
 #include "telltale.h"
+#include "test_sources.h"
 #include "testing.h"
 
 #define EACH_LINE(X) \
@@ -275,6 +278,78 @@ static void only_what_was_answered_counts(void **state)
     tt_book_free(book);
 }
 
+static const char *const copies[] = {"p1", "p2", "p3", "p4", "p5", "p6"};
+static const char all_one[] = "book:\n  title: One sign, six times\n  roles: [helper] # alone\n%squestions:\n%s"
+                              "causes:\n  a: {text: A, how-often: 1}\n  b: {text: B, how-often: 1}\nfixes:\n"
+                              "  mend: {text: Mend, role: helper, cures: {a: usually, b: usually}, harm: none, put-back: not needed}\n";
+
+/* Six questions about one sign, each taken for news of its own. */
+static str copied_book(arena *keep, const char *more)
+{
+    text_builder questions = {.keep = keep};
+    for (size_t i = 0; i < 6; i++)
+        text_addf(&questions, "  %s: {ask: P, read-right: 100 %%}\n", copies[i]);
+    text_addf(&questions, "symptoms:\n");
+    for (size_t i = 0; i < 6; i++)
+        text_addf(&questions, "  s%zu: {text: S, when: {%s: yes}, shown-by: {a: 70 %%, b: 30 %%}}\n", i, copies[i]);
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+    return str_printf(keep, all_one, more, text_done(&questions).p);
+#pragma GCC diagnostic pop
+}
+
+/* 70 of 100 calls with a show the sign, and then in all six: chances of (7/3)^6 to 1 are wrong in
+ * 30 of 100. */
+static const tt_lesson *learn_copies(tt_learning *l)
+{
+    const tt_lesson *lesson;
+    const tt_book *book = tt_learning_book(l);
+    for (int i = 0; i < 100; i++) {
+        const uint32_t shown = i % 10 < 7, yes = yes_option(book, "p1");
+        said answers[7] = {{NULL, 0}};
+        for (size_t k = 0; k < 6; k++) answers[k] = (said){copies[k], shown ? yes : !yes};
+        add(l, book, answers, "a", 1);
+        for (size_t k = 0; k < 6; k++) answers[k].option = shown ? !yes : yes;
+        add(l, book, answers, "b", 1);
+    }
+    assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
+    return lesson;
+}
+
+static void signs_that_go_together_count_for_less(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    tt_learning *l = begin(copied_book(keep, "").p);
+    const tt_lesson *lesson = learn_copies(l);
+    const tt_learned *n = item(lesson, TT_ANSWERS_COUNT, "", "");
+    /* The odds of the sign are those of one question, so a sixth would be right: but for something
+     * not listed, which shares in what is not said. */
+    assert_true(n->outside && n->after > 0.14 && n->after < 0.19);
+    near(n->before, 1);
+    near(n->of, 200);
+    assert_non_null(strstr(lesson->sources[0].bytes, "  roles: [helper] # alone\n  answers-count: 1"));
+    tt_learning_free(l);
+    l = begin(copied_book(keep, "  answers-count: 16.7 % # as learned\n").p);
+    n = item(learn_copies(l), TT_ANSWERS_COUNT, "", "");
+    near(n->before, 0.167);
+    assert_false(n->outside);
+    assert_string_equal(n->written, "16.7 %");
+    assert_string_equal(n->proposed, "");
+    tt_learning_free(l);
+}
+
+static void answers_have_to_count_for_something(void **state)
+{
+    (void)state;
+    tt_learning *l;
+    tt_report *report;
+    const tt_source file = source_of("rules.yaml", copied_book(test_arena(), "  answers-count: 5 %\n").p);
+    assert_int_equal(tt_learning_new(&file, 1, &l, &report), TT_FAULTY);
+    assert_non_null(strstr(tt_report_text(report), "Write from 10 % to 100 %"));
+    tt_report_free(report);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -282,6 +357,8 @@ int main(void)
         cmocka_unit_test(a_file_keeps_its_ways),
         cmocka_unit_test(what_teaches_nothing_is_refused),
         cmocka_unit_test(only_what_was_answered_counts),
+        cmocka_unit_test(signs_that_go_together_count_for_less),
+        cmocka_unit_test(answers_have_to_count_for_something),
     };
     return cmocka_run_group_tests_name("learning", tests, NULL, NULL);
 }

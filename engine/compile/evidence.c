@@ -30,6 +30,16 @@ static const net_rate *net_rates(arena *keep, const rate *rates, uint32_t count)
     return all;
 }
 
+/* An answer is one look. Where a sign comes and goes, most looks may miss it: then "not now" tells
+ * little, and what a look that finds it tells is what finding it has over the other causes. */
+static const net_rate *seen_rates(arena *keep, const struct symptom *s)
+{
+    net_rate *all = ARENA_ARRAY(keep, net_rate, s->shown_by_count);
+    for (uint32_t i = 0; i < s->shown_by_count; i++)
+        all[i] = (net_rate){s->shown_by[i].cause, rate_seen(&s->shown_by[i])};
+    return all;
+}
+
 static void tell_too_long(const struct symptom *s, faults *list)
 {
     fault *f = fault_add(list, FAULT_SYMPTOM_TOO_LONG, s->when->at,
@@ -46,7 +56,7 @@ static const net_symptom *net_symptoms(arena *keep, const program *p, faults *li
     for (uint32_t i = 0; i < p->book->symptom_count; i++) {
         const struct symptom *s = &p->book->symptoms[i];
         all[i] = (net_symptom){s->id.name, s->id.at, program_expanded(keep, p, s->when), s->otherwise,
-                               net_rates(keep, s->shown_by, s->shown_by_count), s->shown_by_count};
+                               seen_rates(keep, s), s->shown_by_count};
         if (all[i].when == NULL) tell_too_long(s, list);
         fit &= all[i].when != NULL;
     }

@@ -137,6 +137,7 @@ static net_change change_at(const program *p, const written_number *n, uint32_t 
                                             [NUMBER_SHOWN_BY] = NET_LISTED,
                                             [NUMBER_OTHERWISE] = NET_OTHERWISE};
     const number_place *at = &n->places[i];
+    if (n->kind == NUMBER_SHOWN_BY) value *= p->book->symptoms[at->entry].shown_by[at->rate].looks;
     bool parted = n->kind == NUMBER_HOW_OFTEN && !p->book->causes[at->entry].each;
     return (net_change){kinds[n->kind], at->entry, at->rate, parted ? value / n->count : value};
 }

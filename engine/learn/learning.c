@@ -240,6 +240,16 @@ void tt_learning_unconfirmed(tt_learning *l, bool handed_over)
 
 /* ---- what comes out ---- */
 
+/* From how often a look shows it to how often it is there at all, which is what the author writes.
+ */
+static void see_past_looks(number *n)
+{
+    double *const all[] = {&n->count.written, &n->count.mean, &n->is.mean, &n->is.low, &n->is.high};
+    assert(n->looks > 0 && n->looks <= 1);
+    if (n->looks == 1) return;
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) *all[i] = fmin(1, *all[i] / n->looks);
+}
+
 static void settle_chances(tt_learning *l)
 {
     for (learn_row *r = l->rows; r != NULL; r = r->next) learn_row_fit(l->scratch, r, &l->each);
@@ -249,6 +259,7 @@ static void settle_chances(tt_learning *l)
         if (n->row == NULL) continue;
         n->count = learn_row_count(l->scratch, n->row, &l->each, n->inside);
         n->is = learn_belief_of(n->count.mean, n->count.worth);
+        see_past_looks(n);
     }
 }
 
@@ -301,6 +312,7 @@ static number *new_number(tt_learning *l, tt_learned_kind kind, span key, const 
                   .said = span_nowhere(),
                   .body = body,
                   .symptom = NO_ID,
+                  .looks = 1,
                   .cause = NO_ID};
     return n;
 }
@@ -368,6 +380,7 @@ static void find_rates(tt_learning *l, const component *g, uint32_t symptom)
         n->said = r->said;
         n->symptom = symptom;
         n->cause = r->cause;
+        n->looks = r->looks;
         n->row = row_of(l, g, r->cause);
         n->inside = atoms_of(l, g, symptom);
     }

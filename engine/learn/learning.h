@@ -15,6 +15,7 @@ typedef struct number {
     const node *body;        /* its entry's */
     uint32_t symptom, cause; /* one of those it is about; NO_ID: none */
     double weight;           /* HOW_OFTEN: of all pieces together, relative */
+    double looks;            /* SHOWN_BY: of the looks, those that show it; else 1 */
     learn_row *row;          /* the others: the row of a table in which it stands, */
     const bool *inside;      /* [atom] and the atoms that it is the chance of */
     learn_count count;       /* once the cases were looked at: */

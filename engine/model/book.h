@@ -224,6 +224,12 @@ typedef struct rate { /* chance with a cause */
     span said; /* the chance as written; nowhere: it was made */
 } rate;
 
+/* Chance that one look shows the sign. */
+static inline double rate_seen(const rate *r)
+{
+    return r->chance * r->looks;
+}
+
 typedef struct symptom {
     label id;
     owner of;

@@ -432,6 +432,14 @@ typedef struct tt_spare {
 } tt_spare;
 TT_PUBLIC tt_status tt_spare_parts(tt_case *c, const tt_spare **out, uint32_t *count);
 
+/* Causes that are seen in one call of a hundred or more, and that by now have less than a tenth of that chance: what whoever comes need not begin
+ * with. The commonest first, then by name. Valid until the case changes. */
+typedef struct tt_against {
+    const char *name, *text;
+    double before, now;
+} tt_against;
+TT_PUBLIC tt_status tt_spoken_against(tt_case *c, const tt_against **out, uint32_t *count);
+
 /* A number in the unit of this reading, in words: "52 psi". Valid until the case changes. TT_FAULTY: no such question, or no reading. */
 TT_PUBLIC tt_status tt_reading_text(tt_case *c, uint32_t question, double number, const char **out);
 

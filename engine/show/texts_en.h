@@ -257,6 +257,7 @@
     X(TEXT_CALL_PUT_BACK, "Nothing else is tried until this is put back: {1}") \
     X(TEXT_READ_OUT, "Read this out to them:") \
     X(TEXT_THEY_MAY_BEGIN, "They may begin with: {1}") \
+    X(TEXT_HARDLY_LIKELY, "Hardly likely by the answers, so not to begin with:") \
     X(TEXT_PARTS_TO_BRING, "Parts that they may need:") \
     X(TEXT_DONT_TOUCH, "Until they come, leave alone what is locked, what was set, and what they are called for.") \
     X(TEXT_CHOICE_WAIT, "I called them, and wait for them") \

@@ -5,7 +5,7 @@
 
 #include "talk/talk.h"
 
-enum { CAUSES_TOLD = 3, CAUSES_OFFERED = 8 };
+enum { PARTS_TOLD = 6, CAUSES_TOLD = 3, CAUSES_OFFERED = 8 };
 
 /* ---- somebody has to come ---- */
 
@@ -33,15 +33,27 @@ static void add_what_to_tell(tt_talk *t, const tt_view *v)
     if (theirs != NULL) part_item(t, part, SAY(t, TEXT_THEY_MAY_BEGIN, theirs->text));
 }
 
+/* What is as likely as a fix must be to be worth trying at all: for less, nobody carries it along. */
 static void add_spares(tt_talk *t)
 {
+    const double worth_bringing = 0.05;
     const tt_spare *spares;
     uint32_t count;
-    if (tt_spare_parts(t->c, &spares, &count) != TT_OK || count == 0) return;
+    if (tt_spare_parts(t->c, &spares, &count) != TT_OK) return;
+    if (count == 0 || spares[0].chance < worth_bringing) return;
     tt_turn_part *part = turn_part(t, TT_PART_NEED, OURS(TEXT_PARTS_TO_BRING));
-    for (uint32_t i = 0; i < count && i < 4; i++)
+    for (uint32_t i = 0; i < count && i < PARTS_TOLD && spares[i].chance >= worth_bringing; i++)
         part_item(t, part,
                   SAY(t, TEXT_CAUSE_CHANCE, spares[i].text, talk_percent(t, spares[i].chance)));
+}
+
+static void add_what_to_leave_aside(tt_talk *t)
+{
+    const tt_against *against;
+    uint32_t count;
+    if (tt_spoken_against(t->c, &against, &count) != TT_OK || count == 0) return;
+    tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(TEXT_HARDLY_LIKELY));
+    for (uint32_t i = 0; i < count && i < CAUSES_TOLD; i++) part_item(t, part, against[i].text);
 }
 
 void make_call(tt_talk *t)
@@ -54,6 +66,7 @@ void make_call(tt_talk *t)
         changed != NULL ? SAY(t, TEXT_CALL_PUT_BACK, changed->put_back) : OURS(TEXT_CALL_PROMPT);
     turn_contacts(t, v->call_role);
     add_what_to_tell(t, v);
+    add_what_to_leave_aside(t);
     add_spares(t);
     turn_line(t, TT_PART_NOTE, "", OURS(TEXT_DONT_TOUCH));
     turn_tried(t);

@@ -315,6 +315,81 @@ static void does_not_ask_when_no_fix_is_open(void **state)
 
 /* Facts move the prior: rows are shares times factors and need not sum to 1 for a cause. The
  * answers keep their proportions, and no weight is won or lost by asking. */
+/* ---- somebody to call ---- */
+
+/* Who is called may do everything; the caller nothing that is not open already. */
+static void somebody_to_call(call_desk *d)
+{
+    static bool all[CAUSES];
+    static callee called = {1, all};
+    for (uint32_t f = 0; f < d->in.fix_count; f++) all[f] = true;
+    d->in.callees = &called;
+    d->in.callee_count = 1;
+}
+
+/* Who comes tries the quicker one first, or asks themselves if that is cheaper. */
+static void a_call_costs_waiting_and_what_they_do(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 11);
+    d->fixes[0].open = d->fixes[1].open = false;
+    somebody_to_call(d);
+    choice c = step(d);
+    near(c.value_call, 240 + 20 + .5 * 40);
+    assert_int_equal(c.step, STEP_CALL);
+    d->questions[0].minutes = 5;
+    c = step(d);
+    near(c.value_call, 240 + 5 + .5 * 20 + .5 * 40);
+    near(c.value_ask, c.value_call); /* the same minutes, whoever asks */
+    assert_int_equal(c.step, STEP_CALL);
+}
+
+/* A part that is unlikely when they are called is not packed: they go twice, unless it was found
+ * out before. So it is asked now, though the caller can do nothing, and who comes could ask too. */
+static void an_answer_that_saves_a_second_trip_is_asked_for_who_comes(void **state)
+{
+    call_desk *d = *state;
+    cause(d, .96, 20, RISK_LOW);
+    cause(d, .04, 40, RISK_LOW);
+    question(d, 5);
+    says(d, 0, 0, 0);
+    says(d, 0, 1, 1);
+    d->fixes[0].open = d->fixes[1].open = false;
+    d->fixes[1].needs_parts = true;
+    somebody_to_call(d);
+    choice c = step(d);
+    near(c.value_call, 240 + 20 + .04 * 240); /* calling on is less than 240 and 40 */
+    near(c.value_ask, 5 + 240 + .96 * 20 + .04 * 40);
+    assert_int_equal(c.step, STEP_ASK);
+    assert_true(c.for_callee);
+    d->fixes[1].needs_parts = false;
+    assert_int_equal(step(d).step, STEP_CALL);
+}
+
+/* An answer that leads to a fix of one's own is asked for oneself. */
+static void what_one_can_use_oneself_is_not_asked_for_who_comes(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 1);
+    somebody_to_call(d);
+    choice c = step(d);
+    assert_int_equal(c.step, STEP_ASK);
+    assert_false(c.for_callee);
+}
+
+/* Where hardly anything is theirs to cure, they are passed over: somebody else is called. */
+static void who_can_do_nothing_about_it_is_passed_over(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 500);
+    d->fixes[0].open = d->fixes[1].open = false;
+    somebody_to_call(d);
+    d->w[0] = 1 - (d->w[1] = .1) - (d->w[2] = .05);
+    near(step(d).value_call, 240);
+    d->w[0] = 1 - (d->w[1] = .15) - (d->w[2] = .1);
+    assert_true(step(d).value_call > 240);
+}
+
 static void facts_that_move_the_prior(void **state)
 {
     call_desk *d = *state;
@@ -375,6 +450,10 @@ int main(void)
         TEST(goes_on_asking_while_every_fix_is_below_its_gate),
         TEST(does_not_ask_what_would_never_lead_there),
         TEST(does_not_ask_when_no_fix_is_open),
+        TEST(a_call_costs_waiting_and_what_they_do),
+        TEST(an_answer_that_saves_a_second_trip_is_asked_for_who_comes),
+        TEST(what_one_can_use_oneself_is_not_asked_for_who_comes),
+        TEST(who_can_do_nothing_about_it_is_passed_over),
         TEST(facts_that_move_the_prior),
         TEST(the_short_list_bounds_what_is_looked_at),
         TEST(scratch_is_given_back),

@@ -1,4 +1,5 @@
-/* Parts to bring: the chance that a part is needed is that of its causes, none counted twice. */
+/* What to tell whoever comes. Parts to bring: the chance that a part is needed is that of its causes,
+ * none counted twice. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -94,6 +95,28 @@ static void two_faults_count_once(void **state)
     asked_free(&a);
 }
 
+/* Common at the outset, and less than a tenth of that by now. */
+static void what_the_answers_speak_against(void **state)
+{
+    (void)state;
+    asked_book a = asked_new(four_causes);
+    const tt_against *all;
+    uint32_t count = 7;
+    assert_int_equal(tt_spoken_against(a.c, &all, &count), TT_OK);
+    assert_int_equal(count, 0);
+    double before = asked_chance(&a, "a");
+    asked_answer(&a, "wet", "yes");
+    asked_answer(&a, "noise", "no");
+    assert_int_equal(tt_spoken_against(a.c, &all, &count), TT_OK);
+    assert_int_equal(count, 1);
+    assert_string_equal(all[0].name, "a");
+    assert_string_equal(all[0].text, "A");
+    assert_same(all[0].before, before);
+    assert_same(all[0].now, asked_chance(&a, "a"));
+    assert_true(all[0].now < 0.1 * before);
+    asked_free(&a);
+}
+
 static void without_parts_there_are_none(void **state)
 {
     (void)state;
@@ -132,6 +155,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_fault_adds_up),
         cmocka_unit_test(two_faults_count_once),
+        cmocka_unit_test(what_the_answers_speak_against),
         cmocka_unit_test(without_parts_there_are_none),
         cmocka_unit_test(readings_in_words),
     };

@@ -122,10 +122,21 @@ state_mask program_range_mask(const program *p, const cond *c)
     return mask;
 }
 
+/* "steady", "falling or jump". */
+static str trend_words(arena *keep, const program *p, uint32_t question, uint32_t state)
+{
+    text_builder b = {.keep = keep};
+    for (int t = 0; t < TREND_COUNT; t++)
+        if (program_state_near(p, question, t, t) == state)
+            text_addf(&b, "%s%s", b.length == 0 ? "" : " or ", trend_name((reading_trend)t));
+    return b.length == 0 ? STR("") : text_done(&b);
+}
+
 /* "below 20 psi", "20 psi to 40 psi": how people say an interval; the edge's side is told only where it matters. */
 str program_state_words(arena *keep, const program *p, uint32_t question, uint32_t state)
 {
     assert(state <= p->tables[question].cut_count);
+    if (p->book->questions[question].trend) return trend_words(keep, p, question, state);
     const state_table *t = &p->tables[question];
     if (t->cut_count == 0) return STR("any reading");
     const cut *low = state == 0 ? NULL : &t->cuts[state - 1], *high = state == t->cut_count ? NULL : &t->cuts[state];

@@ -107,7 +107,7 @@ static const tt_instead *turning_ones(const turning *t, const tt_instead *all, u
 static bool could_be_asked(tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
-    return c->now.replies[question] == NULL && !c->now.skip_questions[question] &&
+    return c->now.replies[question] == NULL && !c->now.skip_questions[question] && !q->trend &&
            safety_risk(&q->harm, true) != RISK_HIGH &&
            case_truth(c, c->book->prog->ask_atom[question]) != TRUTH_FALSE;
 }

@@ -165,6 +165,8 @@ typedef enum question_kind {
     QUESTION_QUANTITY, /* nobody is asked: it is reckoned from readings, and known once they are */
 } question_kind;
 typedef enum question_round { ROUND_NONE, ROUND_DAILY, ROUND_WEEKLY, ROUND_MONTHLY } question_round; /* looked at regularly */
+typedef enum reading_trend { TREND_STEADY, TREND_RISING, TREND_FALLING, TREND_JUMP, TREND_COUNT } reading_trend; /* the number of a quantity that is a trend */
+const char *trend_name(reading_trend t); /* as the author writes it */
 typedef enum question_about { ABOUT_FAULT, ABOUT_SITE, ABOUT_TODAY } question_about;
 typedef struct formula_case { /* the first whose `when` holds gives the value */
     const cond *when; /* null: always; over questions and quantities only */
@@ -214,6 +216,7 @@ typedef struct question {
     ids beneath;     /* the questions that are asked for it in the end */
     bool made;       /* by a comparison of the reading `judged` with what is not constant: their difference */
     uint32_t judged;
+    bool trend;      /* made too: how the reading `judged` has moved, a reading_trend; not known yet, by whatever is asked */
 } question;
 
 typedef struct rate { /* chance with a cause */

@@ -292,6 +292,8 @@ const cond *read_reading_condition(reader *r, uint32_t reading, const node *n, c
 {
     const question *q = &r->book->questions[reading];
     assert(q->kind != QUESTION_CHOICE && c->kind == COND_RANGE);
+    if (n->kind == NODE_MAP && !r->numbers_only && node_get(n, "trend") != NULL)
+        return read_trend_condition(r, reading, n, c);
     if (n->kind != NODE_TEXT) {
         fault *f =
             fault_add(r->list, FAULT_NEEDS_RANGE, n->at,

@@ -232,7 +232,7 @@ static str words_of_made(reader *r, str name)
     return text_done(&b);
 }
 
-static uint32_t add_made(reader *r, const question *q, uint32_t reading, str name, const formula *f, span at)
+static question *new_made(reader *r, const question *q, uint32_t reading, str name)
 {
     if (r->made_count == r->made_room) {
         uint32_t room = r->made_room == 0 ? 16 : r->made_room * 2;
@@ -241,15 +241,38 @@ static uint32_t add_made(reader *r, const question *q, uint32_t reading, str nam
         r->made = more;
         r->made_room = room;
     }
-    formula_case *one = ARENA_NEW(r->keep, formula_case);
-    *one = (formula_case){NULL, f, at};
     text_item *item = ARENA_NEW(r->keep, text_item);
     *item = (text_item){r->book->language, words_of_made(r, name)};
-    r->made[r->made_count] = (question){.id = {name, q->id.at}, .of = {name, q->of.piece, NO_ID}, .kind = QUESTION_QUANTITY, .place = NO_ID, .instrument = NO_ID, .good = NO_ID,
-                                        .ask = {item, 1, at}, .in = difference_unit(r, &q->in), .made = true,
-                                        .has_usual = true, .undo = {.kind = PUT_BACK_NOT_NEEDED}, .read_right = 1,
-                                        .cases = one, .case_count = 1, .judged = reading};
-    return r->book->question_count + r->made_count++;
+    question *out = &r->made[r->made_count++];
+    *out = (question){.id = {name, q->id.at}, .of = {name, q->of.piece, NO_ID}, .kind = QUESTION_QUANTITY, .place = NO_ID, .instrument = NO_ID, .good = NO_ID,
+                      .ask = {.items = item, .count = 1, .at = q->id.at}, .made = true, .has_usual = true,
+                      .undo = {.kind = PUT_BACK_NOT_NEEDED}, .read_right = 1, .judged = reading};
+    return out;
+}
+
+static uint32_t add_made(reader *r, const question *q, uint32_t reading, str name, const formula *f, span at)
+{
+    formula_case *one = ARENA_NEW(r->keep, formula_case);
+    *one = (formula_case){NULL, f, at};
+    question *made = new_made(r, q, reading, name);
+    made->ask.at = at;
+    made->in = difference_unit(r, &q->in);
+    made->cases = one;
+    made->case_count = 1;
+    return r->book->question_count + r->made_count - 1;
+}
+
+uint32_t trend_of(reader *r, uint32_t reading, span at)
+{
+    const question *q = &r->book->questions[reading];
+    const str name = str_printf(r->keep, "%.*s: trend", STR_ARG(q->id.name));
+    const uint32_t id = find_made(r, name);
+    if (id != NO_ID) return id;
+    question *made = new_made(r, q, reading, name);
+    made->ask.at = at;
+    made->in = unit_none;
+    made->trend = true;
+    return r->book->question_count + r->made_count - 1;
 }
 
 /* Two temperatures on their scales differ by an interval, two ratios by a share. */

@@ -391,6 +391,8 @@ bool read_mask(reader *r, const node *n, str owner, const answer_option *answers
 uint64_t all_answers(uint32_t count);
 const cond *read_condition(reader *r, const node *n);
 const cond *read_condition_at(reader *r, const node *map, const char *key); /* null if left out */
+/* read_trend.c */
+const cond *read_trend_condition(reader *r, uint32_t reading, const node *n, cond *c);
 const cond *read_reading_condition(reader *r, uint32_t reading, const node *n, cond *c);
 
 /* ---- quantities.c, settle.c ---- */
@@ -398,6 +400,7 @@ bool read_quantity(reader *r, const node *map, question *q); /* all but its form
 void read_quantities(reader *r);                             /* the formulas, once every unit is known */
 unit difference_unit(reader *r, const unit *u);
 uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size_t begins, str right);
+uint32_t trend_of(reader *r, uint32_t reading, span at); /* the quantity that is its trend */
 void remember_made(reader *r, cond *c);
 void join_quantities(reader *r);   /* once every condition is read */
 void settle_quantities(reader *r);

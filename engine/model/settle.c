@@ -99,7 +99,7 @@ static ids readings_beneath(settling *s, const frame *f)
 static void close_quantity(settling *s, const frame *f)
 {
     question *q = &s->questions[f->quantity];
-    bool fact = true;
+    bool fact = !q->trend;
     for (uint32_t i = 0; i < f->needs.count; i++) fact &= s->questions[f->needs.items[i]].about != ABOUT_FAULT;
     q->beneath = readings_beneath(s, f);
     q->about = fact ? ABOUT_SITE : ABOUT_FAULT;

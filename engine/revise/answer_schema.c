@@ -190,6 +190,15 @@ static tt_value compared_with(const schema_making *m, const question *q, str amo
     return fitting(m, text, examples, 4);
 }
 
+static tt_value trend_words(const schema_making *m)
+{
+    value_builder v = value_map(m->keep), names = value_list(m->keep);
+    for (int t = TREND_STEADY + 1; t < TREND_COUNT; t++)
+        value_add(&names, value_of_text(trend_name((reading_trend)t)));
+    value_put(&v, "enum", value_done(&names));
+    return value_done(&v);
+}
+
 /* ---- each question ---- */
 
 static tt_value answer_to(const schema_making *m, const question *q)
@@ -198,9 +207,11 @@ static tt_value answer_to(const schema_making *m, const question *q)
     if (q->kind != QUESTION_CHOICE) {
         value_builder number = value_map(m->keep);
         value_put_text(&number, "type", "number");
-        const tt_value all[] = {compared_with(m, q, amount_pattern(m, &q->in)), known,
-                                value_done(&number)};
-        return any_of(m, all, q->in.text.n == 0 ? 3 : 2);
+        tt_value all[4] = {compared_with(m, q, amount_pattern(m, &q->in)), known};
+        uint32_t count = 2;
+        if (q->in.text.n == 0) all[count++] = value_done(&number);
+        if (q->good != NO_ID) all[count++] = map_with(m, "trend", trend_words(m));
+        return any_of(m, all, count);
     }
     const tt_value option = option_names_of(m, q->answers, q->answer_count);
     const tt_value all[] = {option, known, list_with(m, option),

@@ -38,7 +38,9 @@
     X(TEXT_AFTER_QUOTE, "T130", SEVERITY_ERROR, "Text after a closing quote") \
     X(LIST_IN_TEXT, "T131", SEVERITY_ERROR, "A list that became part of a text") \
     X(LOST_WORDS, "T132", SEVERITY_WARNING, "Words lost after #") \
-    X(NOT_YAML, "T133", SEVERITY_ERROR, "A line that can't be understood")
+    X(NOT_YAML, "T133", SEVERITY_ERROR, "A line that can't be understood") \
+    X(CURLY_QUOTES, "T134", SEVERITY_WARNING, "A text in curly quotes") \
+    X(HARD_SPACE, "T135", SEVERITY_ERROR, "A no-break space in place of a plain one")
 
 #define FAULT_TABLE_DRAW(X) \
     X(DRAWING_CUT, "T151", SEVERITY_ERROR, "A picture that can't be read") \

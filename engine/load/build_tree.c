@@ -294,6 +294,12 @@ static uint32_t without_doubles(builder *b, node_entry *entries, uint32_t count)
     return kept;
 }
 
+/* Digits first, as on both sides of a decimal comma: "0", "95 %". */
+static bool is_number(str text)
+{
+    return text.n > 0 && text.p[0] >= '0' && text.p[0] <= '9';
+}
+
 /* `{drop, psi}` and `{x:1}`: nothing in it is an entry. `{text: One, two}`: a comma has split a
  * text. */
 static void report_valueless(builder *b, const node_entry *entries, uint32_t i, span map)
@@ -307,13 +313,27 @@ static void report_valueless(builder *b, const node_entry *entries, uint32_t i, 
                       "There is no space after the colon");
         fault_help(b->list, f, "write '%.*s: %.*s'", (int)colon, key.p,
                    STR_ARG(str_slice(key, colon + 1, key.n)));
+    } else if (i == 0 && str_find_byte(key, '=') != SIZE_MAX && key.p[0] != '=') {
+        const size_t sign = str_find_byte(key, '=');
+        f = fault_add(b->list, FAULT_TEXT_LIKE_MAP, map,
+                      "Between a key and its value stands a colon, not '='");
+        fault_help(b->list, f, "write '{%.*s: %.*s}'", STR_ARG(str_trim(str_slice(key, 0, sign))),
+                   STR_ARG(str_trim(str_slice(key, sign + 1, key.n))));
     } else if (i == 0) {
         f = fault_add(b->list, FAULT_TEXT_LIKE_MAP, map,
                       "What stands in { } is a map, but '%.*s' has no value", STR_ARG(key));
-        fault_help(b->list, f,
-                   "if it is part of a sentence, put the whole sentence in quotes; otherwise write "
-                   "'{%.*s: value}'",
-                   STR_ARG(key));
+        fault_help(
+            b->list, f,
+            "if it is part of a sentence, put the whole sentence in quotes; if it is one value, "
+            "write '%.*s' without { }; otherwise write '{%.*s: value}'",
+            STR_ARG(key), STR_ARG(key));
+    } else if (is_number(key) && entries[i - 1].value != NULL &&
+               entries[i - 1].value->kind == NODE_TEXT && is_number(entries[i - 1].value->text)) {
+        const str whole = entries[i - 1].value->text;
+        f = fault_add(b->list, FAULT_FLOW_SENTENCE, entries[i].key_at,
+                      "A comma ends the number '%.*s' here: the decimal sign is a point",
+                      STR_ARG(whole));
+        fault_help(b->list, f, "write '%.*s.%.*s'", STR_ARG(whole), STR_ARG(key));
     } else {
         f = fault_add(b->list, FAULT_FLOW_SENTENCE, entries[i].key_at,
                       "'%.*s' has no value: inside { } a comma ends a text", STR_ARG(key));

@@ -71,6 +71,38 @@ static bool check_characters(const source *s, uint32_t file, faults *list)
     return true;
 }
 
+/* It looks like a space and is none: to indent, after a sign, or between a number and its unit. */
+static bool is_hard_space(uint32_t point)
+{
+    return point == 0xA0 || point == 0x2007 || point == 0x202F;
+}
+
+static bool stands_for_space(str bytes, size_t start, bool indents)
+{
+    if (indents || start == 0) return true;
+    const char before = bytes.p[start - 1];
+    return before == ':' || before == '-' || before == ',' || before == '{' || before == '[' ||
+           (before >= '0' && before <= '9');
+}
+
+static bool check_spaces(const source *s, uint32_t file, faults *list)
+{
+    bool indents = true;
+    for (size_t i = source_text_start(s); i < s->bytes.n;) {
+        const size_t start = i;
+        const uint32_t point = unicode_next(s->bytes, &i);
+        if (is_hard_space(point) && stands_for_space(s->bytes, start, indents)) {
+            fault *f =
+                fault_add(list, FAULT_HARD_SPACE, (span){file, (uint32_t)start, (uint32_t)i},
+                          "This is a no-break space, which looks like a space and is none here");
+            fault_help(list, f, "delete it and press the space bar");
+            return false;
+        }
+        indents = point == '\n' || (indents && point == ' ');
+    }
+    return true;
+}
+
 /* Each costs the parser time that grows with the square of their number, and none has a meaning
  * here. */
 static bool check_directives(const source *s, uint32_t file, faults *list)
@@ -96,5 +128,6 @@ bool check_bytes(const sources *all, uint32_t file, faults *list)
     assert(file < all->count);
     const source *s = &all->items[file];
     return check_size(s, file, list) && check_encoding(s, file, list) &&
-           check_characters(s, file, list) && check_directives(s, file, list);
+           check_characters(s, file, list) && check_spaces(s, file, list) &&
+           check_directives(s, file, list);
 }

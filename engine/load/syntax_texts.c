@@ -4,6 +4,16 @@
 
 /* ---- colons ---- */
 
+/* The line above it is an item of a list, indented alike. */
+static bool follows_item(const syntax *x, uint32_t start)
+{
+    const uint32_t line = line_start(x->bytes, start);
+    if (line == 0 || line_content(x->bytes, line) != start) return false;
+    const uint32_t above = line_start(x->bytes, line - 1), content = line_content(x->bytes, above);
+    return content - above == start - line && byte_at(x, content) == '-' &&
+           byte_at(x, content + 1) == ' ';
+}
+
 void report_missing_colon(const syntax *x, uint32_t start)
 {
     span at = to_line_end(x, start);
@@ -16,6 +26,15 @@ void report_missing_colon(const syntax *x, uint32_t start)
         f = fault_add(x->list, FAULT_MISSING_COLON, at, "There is no space after the colon");
         fault_help(x->list, f, "write '%.*s: %.*s'", (int)colon, line.p,
                    STR_ARG(str_slice(line, colon + 1, line.n)));
+        return;
+    }
+    const bool dash = line.n > 1 && line.p[0] == '-' && line.p[1] != ' ' && line.p[1] != '-';
+    if (dash || follows_item(x, start)) {
+        const str item = dash ? str_slice(line, 1, line.n) : line;
+        f = fault_add(x->list, FAULT_MISSING_COLON, at,
+                      dash ? "There is no space after the dash"
+                           : "There is no dash before this item of a list");
+        fault_help(x->list, f, "write '- %.*s'", STR_ARG(item));
         return;
     }
     size_t word = blank == SIZE_MAX ? line.n : blank;
@@ -35,7 +54,13 @@ void report_colon_in_text(const syntax *x, uint32_t start)
     span at = to_line_end(x, start);
     fault *f = fault_add(x->list, FAULT_COLON_IN_TEXT, at,
                          "A colon and a space inside a text would begin a second value");
-    help_quotes(x, f, "", text_at(x, at));
+    str text = str_trim(text_at(x, at));
+    const bool round = text.n > 2 && text.p[0] == '(' && text.p[text.n - 1] == ')';
+    if (round)
+        fault_help(x->list, f, "a map stands in { }: write '{%.*s}'; if it is a text, in quotes",
+                   STR_ARG(str_slice(text, 1, text.n - 1)));
+    else
+        help_quotes(x, f, "", text_at(x, at));
 }
 
 static void report_deeper_line(const syntax *x)
@@ -115,8 +140,18 @@ void report_sign(const syntax *x, uint32_t start)
     fault *f = fault_add(x->list, FAULT_LEADING_SIGN, at, "A text can't begin with '%c'",
                          byte_at(x, start));
     bool greater = byte_at(x, start) == '>';
-    help_quotes(x, f, greater ? "for a comparison write 'above' or 'at least'; for a text, " : "",
-                text_at(x, at));
+    str text = text_at(x, at);
+    size_t digits = 1;
+    while (digits < text.n && ((text.p[digits] >= '0' && text.p[digits] <= '9') ||
+                               text.p[digits] == '.' || text.p[digits] == ' '))
+        digits++;
+    const str number = str_trim(str_slice(text, 1, digits));
+    if (byte_at(x, start) == '%' && number.n > 0)
+        fault_help(x->list, f, "write the sign after the number: '%.*s %%'", STR_ARG(number));
+    else
+        help_quotes(x, f,
+                    greater ? "for a comparison write 'above' or 'at least'; for a text, " : "",
+                    text_at(x, at));
 }
 
 void explain_token(const syntax *x)

@@ -87,6 +87,23 @@ static void check_lost_words(const source *s, str text, node_style style, span a
                "two spaces before '#'");
 }
 
+/* A text in the quotes of a word processor shows them to people; YAML has others. */
+static void check_curly(str text, span at, faults *list)
+{
+    static const char *const opens[] = {"\xE2\x80\x9C", "\xE2\x80\x9E", "\xE2\x80\x98", "\xC2\xAB"},
+                             *const closes[] = {"\xE2\x80\x9D", "\xE2\x80\x9C", "\xE2\x80\x99",
+                                                "\xC2\xBB"};
+    bool open = false, close = false;
+    for (size_t i = 0; i < sizeof opens / sizeof opens[0]; i++) {
+        open = open || str_starts(text, opens[i]);
+        close = close || str_ends(text, closes[i]);
+    }
+    if (!open || !close) return;
+    fault *f = fault_add(list, FAULT_CURLY_QUOTES, at,
+                         "These curly quotes are shown to people as part of the text");
+    fault_help(list, f, "leave them out, or write plain ones: \"...\"");
+}
+
 void check_text(const source *s, str text, node_style style, span at, faults *list)
 {
     assert(at.start <= at.end && at.end <= s->bytes.n);
@@ -96,6 +113,7 @@ void check_text(const source *s, str text, node_style style, span at, faults *li
 void check_value(const source *s, str text, node_style style, span at, faults *list)
 {
     check_text(s, text, style, at, list);
+    check_curly(text, at, list);
     check_swallowed_list(s, style, at, list);
     check_lost_words(s, text, style, at, list);
 }

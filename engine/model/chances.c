@@ -95,6 +95,8 @@ static bool within_one(reader *r, const node *n, str text, double chance)
     if (str_to_double(text, &number) && number > 1 && number <= 100)
         fault_help(r->list, f, "Write '%.*s %%' if you mean %.*s of 100.", STR_ARG(text),
                    STR_ARG(text));
+    else
+        fault_help(r->list, f, "Write such as '95 %%', or a word such as 'usually'.");
     return false;
 }
 
@@ -242,7 +244,8 @@ bool read_times(reader *r, const node *n, double *factor)
     double number = 0;
     if (!read_word(r, n, "a number of times", &text)) return false;
     size_t times = str_find(text, STR(" times"));
-    bool good = times != SIZE_MAX && times + 6 == text.n && str_to_double(str_slice(text, 0, times), &number);
+    bool good = times != SIZE_MAX && times + 6 == text.n &&
+                str_to_double(str_slice(text, 0, times), &number);
     if (good && number > 1 && number <= 1000) {
         *factor = number;
         return true;

@@ -27,12 +27,31 @@ static bool is_map(reader *r, const node *n, const char *what)
     return false;
 }
 
+/* What has such a key: somebody wrote one thing in the section of another. */
+static const char *key_elsewhere(str name)
+{
+    static const struct {
+        key_map_id keys;
+        const char *what;
+    } maps[] = {{KEYS_QUESTION, "question"},  {KEYS_SYMPTOM, "symptom"},
+                {KEYS_CAUSE, "cause"},        {KEYS_FIX, "fix"},
+                {KEYS_RULE, "rule"},          {KEYS_CASE, "case"},
+                {KEYS_PROCEDURE, "procedure"}};
+    for (size_t i = 0; i < sizeof maps / sizeof maps[0]; i++)
+        if (find_key(key_map_of(maps[i].keys), name) != NULL) return maps[i].what;
+    return NULL;
+}
+
 static void unknown_key(reader *r, const node *map, const node_entry *e, const char *what,
                         const str *names, uint32_t count)
 {
     fault *f = fault_add(r->list, FAULT_UNKNOWN_KEY, e->key_at, "%s has no key '%.*s'.", what,
                          STR_ARG(e->key));
     suggest(r, f, e->key, names, count);
+    const char *elsewhere = f->help.n == 0 ? key_elsewhere(e->key) : NULL;
+    if (elsewhere != NULL)
+        fault_help(r->list, f, "'%.*s' is a key of a %s; here it has no meaning.", STR_ARG(e->key),
+                   elsewhere);
     r->strange = map;
 }
 
@@ -60,7 +79,8 @@ static const str *names_of(reader *r, const key_map *map, uint32_t *count)
     return names;
 }
 
-/* "takes: 90 min" for "minutes: 90", "takes: 1.5 h" for "minutes: 1.5 h"; empty if it depends on what is meant. */
+/* "takes: 90 min" for "minutes: 90", "takes: 1.5 h" for "minutes: 1.5 h"; empty if it depends on
+ * what is meant. */
 static str written_now(reader *r, const key *k, const node *value)
 {
     const char *gap = k->example == NULL ? NULL : strchr(k->example, '*');

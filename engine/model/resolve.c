@@ -54,10 +54,53 @@ size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count)
     return str_nearest(r->scratch, wrong, names, count);
 }
 
+static bool is_one_of(str name, const str *names, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++)
+        if (str_eq(name, names[i])) return true;
+    return false;
+}
+
+/* "drum-level foam-look": names between which a comma is missing. */
+static bool suggest_comma(reader *r, fault *f, str wrong, const str *names, uint32_t count)
+{
+    text_builder b = {.keep = r->scratch};
+    uint32_t found = 0;
+    for (size_t from = 0, to; from < wrong.n; from = to + 1) {
+        for (to = from; to < wrong.n && wrong.p[to] != ' ' && wrong.p[to] != ';';) to++;
+        const str one = str_slice(wrong, from, to);
+        if (one.n == 0) continue;
+        if (!is_one_of(one, names, count)) return false;
+        text_addf(&b, "%s%.*s", found++ == 0 ? "" : ", ", STR_ARG(one));
+    }
+    if (found < 2) return false;
+    fault_help(r->list, f, "Write a comma between them: '%.*s'.", STR_ARG(text_done(&b)));
+    return true;
+}
+
+/* In quotes of a word processor, or only its beginning. */
+static size_t other_nearest(reader *r, str wrong, const str *names, uint32_t count)
+{
+    text_builder b = {.keep = r->scratch};
+    size_t begins = SIZE_MAX;
+    for (size_t i = 0; i < wrong.n; i++)
+        if ((wrong.p[i] & 0x80) == 0) text_add(&b, str_slice(wrong, i, i + 1));
+    const str plain = text_done(&b);
+    for (uint32_t i = 0; i < count && plain.n > 0; i++) {
+        if (str_eq(plain, names[i])) return i;
+        const bool more = names[i].n > wrong.n && names[i].p[wrong.n] == '-' &&
+                          str_eq(str_slice(names[i], 0, wrong.n), wrong);
+        if (more) begins = begins == SIZE_MAX ? i : count;
+    }
+    return begins < count ? begins : SIZE_MAX;
+}
+
 void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
 {
     assert(f != NULL);
     size_t nearest = nearest_name(r, wrong, names, count);
+    if (nearest == SIZE_MAX && suggest_comma(r, f, wrong, names, count)) return;
+    if (nearest == SIZE_MAX) nearest = other_nearest(r, wrong, names, count);
     if (nearest != SIZE_MAX && r->names_lost) {
         fault_help(r->list, f,
                    "First mend the file that can't be read: this may stand there. If not: did you mean '%.*s'?",

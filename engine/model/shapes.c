@@ -22,10 +22,18 @@ void wrong_kind(reader *r, const node *n, const char *what, const char *wanted)
                          node_says(n), what, wanted);
     if (n->kind == NODE_TEXT && str_starts(str_of(wanted), "a list"))
         fault_help(r->list, f, "Write [%.*s].", STR_ARG(n->text));
-    else if (n->kind == NODE_MAP && n->count > 0 && str_starts(str_of(wanted), "a list of causes"))
+    else if (n->kind == NODE_MAP && n->count > 0 &&
+             (str_starts(str_of(wanted), "a list of causes") ||
+              str_is(str_of(wanted), "a list of names")))
         fault_help(r->list, f, "Write [%.*s].", STR_ARG(n->entries[0].key));
     else if (str_starts(str_of(wanted), "a map of causes to"))
         fault_help(r->list, f, "Write such as {%.*s: often}.", STR_ARG(first_word(n)));
+    else if (str_starts(str_of(wanted), "a map, such as {question"))
+        fault_help(r->list, f,
+                   "Write {question: answer}; two that must both hold are {one: yes, other: no}.");
+    else if (str_is(str_of(what), "A risk"))
+        fault_help(r->list, f, "Write such as {worst: %.*s, chance: remote}.",
+                   STR_ARG(n->kind == NODE_TEXT ? n->text : STR("marginal")));
     else if (str_starts(str_of(wanted), "a map of names to texts"))
         fault_help(r->list, f, "Give each a line of its own, such as '%.*s: what people read'.",
                    STR_ARG(first_word(n)));

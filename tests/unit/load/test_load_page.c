@@ -53,7 +53,7 @@ static void examples(void **state)
         shown += check_section(keep, (str){start, length});
         at = next;
     }
-    assert_int_equal(sections, 33);
+    assert_int_equal(sections, 35);
     assert_true(shown >= 26); /* all that fit in a few lines */
     arena_free(keep);
 }

@@ -62,6 +62,9 @@ TT_PUBLIC tt_status tt_book_load_at(const tt_source *sources, size_t count, cons
 /* Adds what a colleague would ask (warnings T9xx) to the report of a book that was loaded without a site. It takes longer than loading, so it is for
  * whoever writes rules. */
 TT_PUBLIC tt_status tt_book_doubts(const tt_book *book, tt_report *report);
+/* The same of a book with errors, which could not be loaded: what a colleague would ask about the part that they don't touch. What may only be
+ * missing there is not asked. */
+TT_PUBLIC tt_status tt_report_doubts(tt_report *report);
 TT_PUBLIC void tt_book_free(tt_book *book);
 
 typedef struct tt_book_info {

@@ -146,6 +146,8 @@ exit_status verb_check(const command_line *line)
         tt_status loaded =
             tt_book_load_at(all.items, all.count, site_path != NULL ? &site : NULL, &book, &report);
         if (loaded == TT_OK && site_path == NULL) loaded = tt_book_doubts(book, report);
+        if (loaded == TT_FAULTY && site_path == NULL && tt_report_doubts(report) == TT_NO_MEMORY)
+            loaded = TT_NO_MEMORY;
         if (loaded == TT_NO_MEMORY) {
             complain("there is no memory left");
             status = EXIT_OUR_BUG;

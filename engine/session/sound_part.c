@@ -1,0 +1,228 @@
+/* What is sound of a book that has errors: the entries in which they stand are left out, then what
+ * names those, until the rest can run. It is asked about as a whole book is, except for what may
+ * only be missing. */
+#include <assert.h>
+
+#include "base/grow.h"
+#include "doubt/doubts.h"
+#include "load/nodes.h"
+#include "session/session.h"
+
+/* A name that is lost is told once a round, so there are as many rounds as it is named. */
+enum { ROUNDS_MAX = 80 };
+
+static const node nothing = {.kind = NODE_MAP, .style = STYLE_BLOCK};
+
+typedef struct part {
+    tt_report *report;
+    arena *keep, *scratch;
+    const node **roots;
+    span *touched; /* entries of which something was left out */
+    uint32_t touched_count, touched_room;
+} part;
+
+/* ---- leaving out ---- */
+
+static bool covers(const node_entry *e, span at)
+{
+    return e->key_at.start <= at.start &&
+           at.start <= (e->value != NULL ? e->value->at.end : e->key_at.end);
+}
+
+static const node *without(part *p, const node *n, uint32_t index)
+{
+    node *out = ARENA_NEW(p->keep, node);
+    node_entry *entries = ARENA_ARRAY(p->keep, node_entry, n->count);
+    const node **items = ARENA_ARRAY(p->keep, const node *, n->count);
+    *out = *n;
+    assert(index < n->count);
+    out->count = 0;
+    for (uint32_t i = 0; i < n->count; i++) {
+        if (i == index) continue;
+        if (n->kind == NODE_MAP) entries[out->count] = n->entries[i];
+        if (n->kind == NODE_LIST) items[out->count] = n->items[i];
+        out->count++;
+    }
+    out->entries = n->kind == NODE_MAP ? entries : NULL;
+    out->items = n->kind == NODE_LIST ? items : NULL;
+    return out;
+}
+
+static const node *with_child(part *p, const node *n, uint32_t index, const node *child)
+{
+    node *out = ARENA_NEW(p->keep, node);
+    node_entry *entries = ARENA_ARRAY(p->keep, node_entry, n->count);
+    const node **items = ARENA_ARRAY(p->keep, const node *, n->count);
+    *out = *n;
+    for (uint32_t i = 0; i < n->count; i++) {
+        if (n->kind == NODE_MAP) entries[i] = n->entries[i];
+        if (n->kind == NODE_LIST) items[i] = i == index ? child : n->items[i];
+    }
+    if (n->kind == NODE_MAP) entries[index].value = child;
+    out->entries = n->kind == NODE_MAP ? entries : NULL;
+    out->items = n->kind == NODE_LIST ? items : NULL;
+    return out;
+}
+
+static uint32_t child_at(const node *n, span at)
+{
+    for (uint32_t i = 0; i < n->count && n->kind != NODE_TEXT; i++) {
+        if (n->kind == NODE_MAP && covers(&n->entries[i], at)) return i;
+        if (n->kind == NODE_LIST && n->items[i] != NULL && n->items[i]->at.start <= at.start &&
+            at.start <= n->items[i]->at.end)
+            return i;
+    }
+    return NO_ID;
+}
+
+static const node *child_of(const node *n, uint32_t index)
+{
+    return n->kind == NODE_MAP ? n->entries[index].value : n->items[index];
+}
+
+/* The innermost key or item around the place is left out; null: there is none within. */
+static const node *cut_within(part *p, const node *n, span at)
+{
+    const uint32_t index = n == NULL ? NO_ID : child_at(n, at);
+    if (index == NO_ID) return NULL;
+    const node *inner = cut_within(p, child_of(n, index), at);
+    return inner != NULL ? with_child(p, n, index, inner) : without(p, n, index);
+}
+
+static void touch(part *p, const node_entry *e)
+{
+    GROW(p->keep, p->touched, p->touched_count, p->touched_room);
+    p->touched[p->touched_count++] = (span){e->key_at.file, e->key_at.start, e->value->at.end};
+}
+
+/* An entry of a section is left out with its own errors, and keeps what else it says where only a
+ * name of it is lost. False: it stands where nothing can be left out. */
+static bool leave_out(part *p, span at, bool whole)
+{
+    const node *root = at.file < p->report->files.count ? p->roots[at.file] : NULL;
+    const uint32_t s = root == NULL ? NO_ID : child_at(root, at);
+    if (root == &nothing) return true; /* that file is not there at all */
+    if (s == NO_ID || root->kind != NODE_MAP || str_is(root->entries[s].key, "book")) return false;
+    const node *section = root->entries[s].value;
+    const uint32_t e = section == NULL ? NO_ID : child_at(section, at);
+    if (e == NO_ID || section->kind != NODE_MAP) {
+        p->roots[at.file] = without(p, root, s);
+        return true;
+    }
+    const node_entry *entry = &section->entries[e];
+    const node *inner = whole || entry->value == NULL ? NULL : cut_within(p, entry->value, at);
+    if (entry->value != NULL) touch(p, entry);
+    const node *left = inner != NULL ? with_child(p, section, e, inner) : without(p, section, e);
+    p->roots[at.file] = with_child(p, root, s, left);
+    return true;
+}
+
+static bool cut_errors(part *p, faults *list, bool whole)
+{
+    uint32_t count;
+    const fault *all = faults_sorted(list, p->scratch, &count);
+    for (uint32_t i = 0; i < count; i++)
+        if (fault_severity_of(all[i].code) == SEVERITY_ERROR && !leave_out(p, all[i].at, whole))
+            return false;
+    return true;
+}
+
+/* ---- asking ---- */
+
+/* What may be there, in what was left out. */
+static bool may_be_missing(fault_code code)
+{
+    static const fault_code codes[] = {FAULT_CAUSE_NOT_SHOWN,
+                                       FAULT_CAUSE_NOT_CURED,
+                                       FAULT_QUESTION_UNUSED,
+                                       FAULT_CONCLUSION_NEVER_SET,
+                                       FAULT_PROCEDURE_UNUSED,
+                                       FAULT_NOBODY_AUTHORISED,
+                                       FAULT_FINE_FOR_NOTHING,
+                                       FAULT_TWIN_CAUSES,
+                                       FAULT_NO_SIGN,
+                                       FAULT_WEAK_SIGNS,
+                                       FAULT_GAP,
+                                       FAULT_WORDS_STRANGE,
+                                       FAULT_LOOKS_ELSEWHERE,
+                                       FAULT_NO_CONTACT,
+                                       FAULT_MOSTLY_STAYS,
+                                       FAULT_CONCLUSION_UNREAD,
+                                       FAULT_KIND_UNUSED,
+                                       FAULT_ROLE_UNUSED,
+                                       FAULT_ANSWER_IDLE,
+                                       FAULT_NEVER_NAMED,
+                                       FAULT_NO_STOP,
+                                       FAULT_NOT_TRANSLATED,
+                                       FAULT_SECTION_EMPTY,
+                                       FAULT_KIND_WITHOUT_PIECE,
+                                       FAULT_AFTER_APART,
+                                       FAULT_CASE_OTHER_FIX,
+                                       FAULT_NEVER_HOLDS};
+    for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++)
+        if (codes[i] == code) return true;
+    return false;
+}
+
+static bool is_touched(const part *p, span at)
+{
+    for (uint32_t i = 0; i < p->touched_count; i++)
+        if (p->touched[i].file == at.file && p->touched[i].start <= at.start &&
+            at.start <= p->touched[i].end)
+            return true;
+    return false;
+}
+
+static void hand_over(part *p, faults *from)
+{
+    uint32_t count;
+    const fault *all = faults_sorted(from, p->scratch, &count);
+    for (uint32_t i = 0; i < count; i++) {
+        const fault *f = &all[i];
+        if (may_be_missing(f->code) || is_touched(p, f->at)) continue;
+        fault *out = fault_add(p->report->list, f->code, f->at, "%.*s", STR_ARG(f->text));
+        if (out->help.n == 0 && f->help.n > 0)
+            fault_help(p->report->list, out, "%.*s", STR_ARG(f->help));
+        for (const fault_note *n = f->notes; n != NULL && out->notes == NULL; n = n->next)
+            fault_note_at(p->report->list, out, n->at, "%.*s", STR_ARG(n->text));
+    }
+}
+
+static tt_status ask_sound_part(void *context)
+{
+    part *p = context;
+    const sources *files = &p->report->files;
+    bool on = true;
+    faults *list = faults_new(p->keep);
+    p->roots = load_sources(p->keep, p->scratch, files, list);
+    for (uint32_t i = 0; i < files->count; i++)
+        if (p->roots[i] == NULL) p->roots[i] = &nothing; /* it could not be read */
+    on = cut_errors(p, p->report->list, true);
+    for (uint32_t round = 0; on && round < ROUNDS_MAX; round++) {
+        list = faults_new(p->keep);
+        const book *b =
+            book_read(p->keep, p->scratch, files, NO_FILE, (const node *const *)p->roots, list);
+        if (b != NULL && faults_errors(list) == 0) program_build(p->keep, p->scratch, b, list);
+        if (b != NULL && faults_errors(list) == 0) {
+            const listener *ear = listener_new(p->keep, p->scratch, b);
+            find_doubts(&(doubter){b, ear, p->scratch, list});
+            hand_over(p, list);
+            break;
+        }
+        on = cut_errors(p, list, false);
+    }
+    report_finish(p->report, p->scratch);
+    return TT_OK;
+}
+
+tt_status tt_report_doubts(tt_report *report)
+{
+    assert(report != NULL && faults_errors(report->list) > 0);
+    part p = {.report = report, .keep = arena_new(NULL, NULL), .scratch = arena_new(NULL, NULL)};
+    tt_status status = TT_NO_MEMORY;
+    if (p.keep != NULL && p.scratch != NULL)
+        status = guarded((arena *[]){report->keep, p.keep, p.scratch}, 3, ask_sound_part, &p);
+    arena_free(p.keep);
+    arena_free(p.scratch);
+    return status;
+}

@@ -111,8 +111,9 @@ static double truth_of(const world *w, const tt_learned *n)
     return n->kind == TT_HOW_OFTEN ? w->often[cause] : w->shown[sign][cause];
 }
 
-/* How many numbers stand in the rules: three shares, five chances, one otherwise. */
-enum { NUMBERS = 9 };
+/* How many numbers stand in the rules: three shares, five chances, one otherwise; and how much
+ * answers count, which comes last. */
+enum { NUMBERS = 10 };
 
 /* 50 or 40 cases of the author's among 20,000 are a bias of 0.25 % at most; beside that four
  * standard errors, which slips in the answers make larger. */
@@ -123,6 +124,7 @@ static void numbers_come_to_those_of_the_world(int right)
     assert_int_equal(lesson->count, NUMBERS);
     for (uint32_t i = 0; i < lesson->count; i++) {
         const tt_learned *n = &lesson->items[i];
+        if (n->kind == TT_ANSWERS_COUNT) continue;
         const double truth = truth_of(&other, n), r = right / 100.0;
         const double said = n->kind == TT_HOW_OFTEN ? truth : truth * r + (1 - truth) * (1 - r),
                      clear = n->kind == TT_HOW_OFTEN ? 1 : 2 * r - 1;
@@ -159,8 +161,8 @@ static void the_authors_own_world_leaves_the_numbers_in_place(void **state)
         const tt_lesson *lesson = learn(&l, &author, 95, 100, seed);
         for (uint32_t i = 0; i < lesson->count; i++, all++) {
             outside += lesson->items[i].outside;
-            assert_true(lesson->items[i].low < lesson->items[i].after &&
-                        lesson->items[i].after < lesson->items[i].high);
+            assert_true(lesson->items[i].low <= lesson->items[i].after &&
+                        lesson->items[i].after <= lesson->items[i].high);
         }
         tt_learning_free(l);
     }

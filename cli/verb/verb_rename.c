@@ -8,31 +8,67 @@
 #include "host/screen.h"
 #include "verb/verbs.h"
 
-/* In the folder of the file. */
-static void print_site_edits(const tt_renamed *done, const tt_source *site)
+/* How much of both paths is the folder that both lie in; they are absolute. */
+static size_t above_both(const char *folder, const char *file)
 {
-    const char *stroke = strrchr(site->name, '/');
-    tt_source there = *site;
-    there.name = stroke != NULL ? stroke + 1 : site->name;
-    tt_edit *edits = take_memory((done->site_edit_count + 1) * sizeof *edits);
-    for (uint32_t i = 0; i < done->site_edit_count; i++) {
-        edits[i] = done->site_edits[i];
-        edits[i].file = there.name;
-    }
-    print_patch(stdout, &there, 1, edits, done->site_edit_count);
-    free(edits);
+    size_t above = 0, i = 0;
+    for (; folder[i] == file[i] && folder[i] != 0; i++)
+        if (folder[i] == '/') above = i + 1;
+    return folder[i] == 0 && file[i] == '/' ? i + 1 : above;
 }
 
-/* The book's files, or the site's alone: they lie in different folders. */
-static void print_edits(const tt_renamed *done, const sources *files, const tt_source *site)
+/* The book's file as it is called from there. */
+static char *name_from(const char *folder, size_t above, const char *file)
+{
+    const char *rest = above < strlen(folder) ? folder + above : "";
+    return format_text("%s%s%s", rest, *rest != 0 ? "/" : "", file);
+}
+
+/* One patch for files that lie in different folders: named from the folder above all of them. */
+static void print_with_site(const tt_renamed *done, const sources *files, const tt_source *site,
+                            const char *folder, const char *path)
+{
+    const size_t above = above_both(folder, path);
+    const uint32_t all = done->edit_count + done->site_edit_count;
+    tt_source *named = take_memory((files->count + 1) * sizeof *named);
+    tt_edit *edits = take_memory(((size_t)all + 1) * sizeof *edits);
+    uint32_t e = 0;
+    for (size_t i = 0; i < files->count; i++) {
+        named[i] = files->items[i];
+        named[i].name = name_from(folder, above, files->items[i].name);
+        for (; e < done->edit_count && strcmp(done->edits[e].file, files->items[i].name) == 0;
+             e++) {
+            edits[e] = done->edits[e];
+            edits[e].file = named[i].name;
+        }
+    }
+    named[files->count] = *site;
+    named[files->count].name = path + above;
+    for (uint32_t i = 0; i < done->site_edit_count; i++) {
+        edits[e + i] = done->site_edits[i];
+        edits[e + i].file = named[files->count].name;
+    }
+    print_patch(stdout, named, files->count + 1, edits, all);
+    for (size_t i = 0; i < files->count; i++) free((char *)(uintptr_t)named[i].name);
+    free(named);
+    free(edits);
+    complain("the patch is for the folder above book and site: patch -p1 -d %.*s", (int)above,
+             path);
+}
+
+static void print_edits(const command_line *line, const tt_renamed *done, const sources *files,
+                        const tt_source *site)
 {
     if (site == NULL) {
         print_patch(stdout, files->items, files->count, done->edits, done->edit_count);
         return;
     }
-    print_site_edits(done, site);
+    char *folder = book_folder(line->words[1]), *path = realpath(line->values[OPTION_SITE], NULL);
+    if (folder != NULL && path != NULL) print_with_site(done, files, site, folder, path);
     if (done->site_edit_count == 0)
         complain("it does not stand in %s: nothing is to be changed there", site->name);
+    free(folder);
+    free(path);
 }
 
 static exit_status show(const command_line *line, tt_status status, const tt_renaming *renaming,
@@ -52,7 +88,7 @@ static exit_status show(const command_line *line, tt_status status, const tt_ren
         complain("%s", done.refusal);
         return EXIT_PROBLEMS;
     }
-    print_edits(&done, files, site);
+    print_edits(line, &done, files, site);
     return EXIT_DONE;
 }
 
@@ -63,6 +99,10 @@ exit_status verb_rename(const command_line *line)
     tt_renaming *renaming = NULL;
     tt_report *report = NULL;
     const char *site_path = line->values[OPTION_SITE];
+    if (site_path != NULL && strcmp(site_path, "-") == 0) {
+        complain("--site - has no place that a patch could name: name a file");
+        return EXIT_USAGE;
+    }
     exit_status status = sources_read(line->words[1], &files);
     if (status == EXIT_DONE && site_path != NULL) status = source_read_file(site_path, &site);
     if (status == EXIT_DONE) {

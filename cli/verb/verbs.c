@@ -81,7 +81,7 @@ const verb_entry verb_table[] = {
      "and the site; nothing else changes. OLD is the name of anything "
      "in the book; where several things have it, write which, as in \"cause drop\" or \"question: "
      "answer\". A name that is taken is refused. With --site the "
-     "patch is for that site's file, in its own folder: first those, then the book.",
+     "patch is for that site's file too, and for the folder above both, which is told.",
      "telltale rename rules/foam-line air-filter-clogged air-filter-full | patch -p1 -d "
      "rules/foam-line",
      verb_rename},

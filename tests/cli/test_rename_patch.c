@@ -15,20 +15,25 @@ static void the_patch_applies(void **state)
         0);
 }
 
-/* In the folder of the file, wherever that is. */
-static void a_site_gets_a_patch_of_its_own(void **state)
+/* Named from the folder above both, wherever they lie. */
+static void book_and_site_are_one_patch(void **state)
 {
     (void)state;
     assert_int_equal(sh("rm -rf there && mkdir there && sed 's/^  units:/  units: # all/' "
                         "'%s/tests/cli/filtered-well-sites/farm.yaml' >there/farm.yaml",
                         TT_SOURCE_DIR),
                      0);
-    assert_int_equal(sh("$T rename '%s/tests/cli/filtered-well' 'kind of equipment filter' "
-                        "strainer --site there/farm.yaml >a.patch",
-                        TT_SOURCE_DIR),
-                     0);
-    assert_int_equal(sh("grep -c '^+++' a.patch >count; patch -s -p1 -d there <a.patch"), 0);
-    assert_holds("count", "1\n");
+    assert_int_equal(
+        sh("rm -rf books && mkdir -p books && cp -r '%s/tests/cli/filtered-well' books/well && "
+           "$T rename books/well 'kind of equipment filter' strainer --site there/farm.yaml "
+           ">a.patch 2>err",
+           TT_SOURCE_DIR),
+        0);
+    assert_holds("a.patch", "+++ b/books/well/");
+    assert_holds("a.patch", "+++ b/there/farm.yaml");
+    assert_int_equal(sh("grep -q \"patch -p1 -d $PWD/\" err && patch -s -p1 <a.patch"), 0);
+    assert_int_equal(sh("$T check books/well >out && ! grep -rqw filter: books/well there"), 0);
+    assert_int_equal(sh("echo '{}' | $T rank books/well - --site there/farm.yaml >out"), 0);
     assert_holds("there/farm.yaml", "    strainer:");
     assert_holds("there/farm.yaml", "  units: # all");
 }
@@ -52,7 +57,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_patch_applies),
-        cmocka_unit_test(a_site_gets_a_patch_of_its_own),
+        cmocka_unit_test(book_and_site_are_one_patch),
         cmocka_unit_test(what_is_refused_is_said),
     };
     return cmocka_run_group_tests_name("rename patch", tests, NULL, NULL);

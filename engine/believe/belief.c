@@ -98,6 +98,15 @@ belief *belief_new(arena *keep, const net *n, uint32_t most_faults)
     return b;
 }
 
+void belief_see_net(belief *b, const net *n)
+{
+    assert(n->in.cause_count == b->causes);
+    if (b->n == n) return;
+    b->n = n;
+    for (uint32_t i = 0; b->pairs && i < n->component_count; i++)
+        if (n->components[i].slice_count > 1) race_of(&n->components[i], &b->races[i]);
+}
+
 /* ---- prior ---- */
 
 /* Shares of the causes with their factors; false if nothing is left. */

@@ -24,6 +24,10 @@ typedef struct belief belief;
 /* `most_faults` 1 or 2. The result and all it needs live in `keep`. */
 belief *belief_new(arena *keep, const net *n, uint32_t most_faults);
 
+/* From here on the net is this one: the same but for the tables that depend on facts (facts_mix). It must stand until the next call. What was
+ * weighed before stays until belief_weigh. */
+void belief_see_net(belief *b, const net *n);
+
 /* Start again from the prior, no evidence, no outcomes. */
 void belief_restart(belief *b);
 

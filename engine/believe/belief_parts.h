@@ -11,15 +11,15 @@
 /* How often each atom but the usual one is brought about, as independent Poisson clocks (competing
  * risks): two causes together race, with the base as the leak. */
 typedef struct race {
-    const double *hazard; /* [listed][atom] H_c, 0 at the usual atom */
-    const double *leak;   /* [atom] H_0 */
+    double *hazard; /* [listed][atom] H_c, 0 at the usual atom */
+    double *leak;   /* [atom] H_0 */
 } race;
 
 struct belief {
     const net *n;
     uint32_t causes, count; /* count: hypotheses */
     bool pairs;
-    const race *races;          /* [component], with pairs */
+    race *races;                /* [component], with pairs */
     double **pair_rows;         /* [component] P(atom | both) of its listed pairs, made when first wanted; null: too many to keep */
     arena *keep;
     const uint32_t *first_pair; /* [cause] hypothesis of the pair with the next cause */
@@ -58,7 +58,8 @@ static inline uint32_t pair_at(const belief *b, uint32_t first, uint32_t second)
 }
 
 /* likelihood.c */
-const race *races_of(arena *keep, const net *n);
+race *races_of(arena *keep, const net *n);
+void race_of(const component *g, race *out); /* into the room it has */
 /* P(atom | both causes), given by their places in the component's list. */
 void race_row(const component *g, const race *r, uint32_t one, uint32_t two, double *row);
 /* Chance of each wrong answer: (1 - r) / (k - 1). */

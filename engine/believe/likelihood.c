@@ -23,17 +23,21 @@ static void hazards(const component *g, const double *row, double *out)
     for (uint32_t a = 0; a < g->atom_count; a++) out[a] = a == g->usual_atom ? 0 : row[a] * scale;
 }
 
-const race *races_of(arena *keep, const net *n)
+void race_of(const component *g, race *out)
+{
+    for (uint32_t c = 0; c < g->listed_count; c++)
+        hazards(g, g->table + (size_t)c * g->atom_count, out->hazard + (size_t)c * g->atom_count);
+    hazards(g, g->base, out->leak);
+}
+
+race *races_of(arena *keep, const net *n)
 {
     race *races = ARENA_ARRAY(keep, race, n->component_count);
     for (uint32_t i = 0; i < n->component_count; i++) {
         const component *g = &n->components[i];
-        double *hazard = ARENA_ARRAY(keep, double, (size_t)g->listed_count * g->atom_count);
-        double *leak = ARENA_ARRAY(keep, double, g->atom_count);
-        for (uint32_t c = 0; c < g->listed_count; c++)
-            hazards(g, g->table + (size_t)c * g->atom_count, hazard + (size_t)c * g->atom_count);
-        hazards(g, g->base, leak);
-        races[i] = (race){hazard, leak};
+        races[i].hazard = ARENA_ARRAY(keep, double, (size_t)g->listed_count * g->atom_count);
+        races[i].leak = ARENA_ARRAY(keep, double, g->atom_count);
+        race_of(g, &races[i]);
     }
     return races;
 }
@@ -146,13 +150,13 @@ double log_counted(const net *n, const double *row, const double *atom_weight, u
 
 /* ---- all hypotheses ---- */
 
-/* The rows of all listed pairs one after the other; they don't depend on answers. Null: too many to keep. */
+/* The rows of all listed pairs one after the other; they don't depend on answers. Null: too many to keep, or they depend on facts. */
 static const double *rows_of_pairs(belief *b, uint32_t index)
 {
     enum { KEPT_MAX = 1 << 16 };
     const component *g = &b->n->components[index];
     size_t listed = g->listed_count, pairs = listed < 2 ? 0 : listed * (listed - 1) / 2, atoms = g->atom_count;
-    if (b->pair_rows[index] != NULL || pairs * atoms > KEPT_MAX) return b->pair_rows[index];
+    if (b->pair_rows[index] != NULL || pairs * atoms > KEPT_MAX || g->slice_count > 1) return b->pair_rows[index];
     double *next = ARENA_ARRAY(b->keep, double, pairs * atoms);
     b->pair_rows[index] = next;
     for (uint32_t i = 0; i < listed; i++)

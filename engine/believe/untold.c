@@ -5,6 +5,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/sorted.h"
+#include "believe/belief_parts.h"
+
 /* What this is off by may be rounding: causes that expect the same. */
 #define SAME 1e-14
 
@@ -72,4 +75,115 @@ prediction untold_predict(arena *keep, const facts_outlook *o, uint32_t finding,
     }
     mean_row(&p, f->book->cause_count, prior, other);
     return p;
+}
+
+/* ---- tables that depend on the fact ---- */
+
+static bool is_answered(const component *g, const evidence *seen)
+{
+    for (uint32_t i = 0; i < g->finding_count; i++)
+        if (seen->weights[g->findings[i]] != NULL) return true;
+    return false;
+}
+
+/* The same prediction with a row for every cause, to be written on. */
+static void list_all(arena *keep, uint32_t causes, prediction *p)
+{
+    uint32_t *listed = ARENA_ARRAY(keep, uint32_t, causes), at = 0;
+    double *rows = ARENA_ARRAY(keep, double, (size_t)causes * p->states);
+    double *base = ARENA_ARRAY(keep, double, p->states),
+           *other = ARENA_ARRAY(keep, double, p->states);
+    const size_t size = p->states * sizeof *rows;
+    for (uint32_t c = 0; c < causes; c++) {
+        bool has = at < p->listed_count && p->listed[at] == c;
+        memcpy(rows + (size_t)c * p->states, has ? p->rows + (size_t)at * p->states : p->base,
+               size);
+        listed[c] = c;
+        at += has;
+    }
+    memcpy(base, p->base, size);
+    memcpy(other, p->other, size);
+    *p = (prediction){p->states, base, other, causes, listed, rows};
+}
+
+/* What is to be expected once the fact is told to be in this state. */
+static facts_outlook outlook_then(arena *keep, const facts_outlook *o, uint32_t finding,
+                                  uint32_t state)
+{
+    const uint32_t findings = o->f->finding_count;
+    state_mask *possible = ARENA_ARRAY(keep, state_mask, findings);
+    bool *known = ARENA_ARRAY(keep, bool, findings);
+    memcpy(possible, o->told.possible, findings * sizeof *possible);
+    memcpy(known, o->told.known, findings * sizeof *known);
+    possible[finding] = (state_mask)1 << state;
+    known[finding] = true;
+    const facts_told told = {possible, known, o->told.weights, o->told.in_focus};
+    return facts_look(keep, o->f, &told);
+}
+
+/* Chance of a component's answers with a row of it. */
+static double likely_with(const double *row, const double *atom_weight, uint32_t atoms)
+{
+    double sum = 0;
+    for (uint32_t a = 0; a < atoms; a++) sum += row[a] * atom_weight[a];
+    return sum;
+}
+
+typedef struct weighing {
+    arena *keep;
+    const net *n;
+    const evidence *seen;
+    double *rows, *base, *other; /* of the prediction */
+    uint32_t states;
+} weighing;
+
+/* Multiplies what is predicted of one state by the chance of one component's answers in it. */
+static void weigh_state(const weighing *w, const component *g, uint32_t state,
+                        const facts_outlook *then, const double *prior)
+{
+    const component mixed = facts_mix_component(w->keep, then, w->n, g, prior);
+    double *weight = ARENA_ARRAY(w->keep, double, g->atom_count);
+    weigh_atoms(g, answers_in(w->keep, w->n, g, w->seen, g->finding_count), weight);
+    for (uint32_t c = 0; c < w->n->in.cause_count; c++)
+        w->rows[(size_t)c * w->states + state] *=
+            likely_with(component_row(&mixed, c), weight, g->atom_count);
+    w->base[state] *= likely_with(mixed.base, weight, g->atom_count);
+    w->other[state] *= likely_with(mixed.other, weight, g->atom_count);
+}
+
+static void make_one(double *row, uint32_t states)
+{
+    double sum = 0;
+    for (uint32_t s = 0; s < states; s++) sum += row[s];
+    for (uint32_t s = 0; s < states && sum > 0; s++) row[s] /= sum;
+}
+
+void untold_after_answers(arena *keep, const facts_outlook *o, const net *n, const evidence *seen,
+                          uint32_t finding, const double *prior, prediction *p)
+{
+    const uint32_t causes = n->in.cause_count;
+    bool any = false;
+    for (uint32_t i = 0; i < n->component_count; i++)
+        any |= n->components[i].slice_count > 1 && is_answered(&n->components[i], seen);
+    if (!any) return;
+    list_all(keep, causes, p);
+    const weighing w = {keep,
+                        n,
+                        seen,
+                        (double *)(uintptr_t)p->rows,
+                        (double *)(uintptr_t)p->base,
+                        (double *)(uintptr_t)p->other,
+                        p->states};
+    double *prior_then = ARENA_ARRAY(keep, double, causes);
+    for (uint32_t s = 0; s < p->states; s++) {
+        const facts_outlook then = outlook_then(keep, o, finding, s);
+        for (uint32_t c = 0; c < causes; c++)
+            prior_then[c] = o->factor[c] > 0 ? prior[c] / o->factor[c] * then.factor[c] : 0;
+        for (uint32_t i = 0; i < n->component_count; i++)
+            if (n->components[i].slice_count > 1 && is_answered(&n->components[i], seen))
+                weigh_state(&w, &n->components[i], s, &then, prior_then);
+    }
+    for (uint32_t c = 0; c < causes; c++) make_one(w.rows + (size_t)c * p->states, p->states);
+    make_one(w.base, p->states);
+    make_one(w.other, p->states);
 }

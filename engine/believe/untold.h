@@ -12,4 +12,9 @@
 prediction untold_predict(arena *keep, const facts_outlook *o, uint32_t finding,
                           const double *prior);
 
+/* The same once questions are answered whose tables depend on facts: a state in which the answers
+ * are likelier is likelier. Every cause is listed if any such question is answered. */
+void untold_after_answers(arena *keep, const facts_outlook *o, const net *n, const evidence *seen,
+                          uint32_t finding, const double *prior, prediction *p);
+
 #endif

@@ -86,7 +86,7 @@ static void add_causes(arena *keep, const book *b, net_input *in)
     in->never_with = never;
 }
 
-const net_input *program_evidence(arena *keep, const program *p, faults *list)
+net_input *program_evidence(arena *keep, const program *p, faults *list)
 {
     net_input *in = ARENA_NEW(keep, net_input);
     *in = (net_input){.findings = net_findings(keep, p), .finding_count = p->book->question_count,
@@ -104,10 +104,17 @@ static void add_cures(arena *keep, program *p)
     p->cures = cures;
 }
 
-void program_mark_use(arena *keep, program *p)
+static void mark_named(void *context, uint32_t finding)
+{
+    ((bool *)context)[finding] = true;
+}
+
+/* What stands in a symptom has a table; facts don't, tables depend on them. */
+void program_mark_use(arena *keep, program *p, const net_input *in)
 {
     bool *evidence = ARENA_ARRAY(keep, bool, p->book->question_count);
-    for (uint32_t q = 0; q < p->book->question_count; q++) evidence[q] = p->evidence->component_of[q] != NO_COMPONENT;
+    for (uint32_t s = 0; s < in->symptom_count; s++) expr_each_finding(in->symptoms[s].when, mark_named, evidence);
+    for (uint32_t q = 0; q < p->book->question_count; q++) evidence[q] &= !in->findings[q].fact;
     p->is_evidence = evidence;
     add_cures(keep, p);
 }

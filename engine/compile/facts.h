@@ -93,6 +93,7 @@ typedef struct facts {
 /* The sums over what is not told. */
 typedef struct facts_outlook {
     const facts *f;
+    facts_told told;
     double *const *odds; /* [variable][state] g of what is left of it, sums to 1; null: nothing of
                             it is left but what was told, which its shares rule out */
     double *sum;         /* [block] mean of its factors */
@@ -101,8 +102,10 @@ typedef struct facts_outlook {
     double *factor;      /* [cause] product over its blocks */
 } facts_outlook;
 
-/* Of a program whose evidence is built. */
-const facts *facts_build(arena *keep, arena *scratch, const struct program *p);
+/* Of a program of which everything stands but its evidence, which is to be built from `in`. */
+const facts *facts_build(arena *keep, arena *scratch, const struct program *p, const net_input *in);
+/* Causes that read facts have rows of their own in tables that depend on these. */
+void facts_tell_readers(arena *keep, const facts *f, net_input *in);
 /* The same for other weights of the causes; `f` must outlive it. */
 const facts *facts_with(arena *keep, arena *scratch, const facts *f, const double *cause_weights);
 
@@ -111,6 +114,14 @@ facts_outlook facts_look(arena *keep, const facts *f, const facts_told *told);
 /* How often each state of a fact comes, as the author says; sums to 1. A gate question of which he
  * says nothing comes with its safe answers only. What is no fact and has no table is mostly as it
  * usually is. */
-double *fact_shares(arena *keep, const struct program *p, uint32_t question);
+double *fact_shares(arena *keep, const struct program *p, const net_input *in, uint32_t question);
+
+/* The net as it is with what is told: tables that depend on facts are means over their states, with
+ * the odds that each cause gives them. `prior` [cause] is what J gives each cause (not normalised).
+ * All else is shared with `n`. */
+const net *facts_mix(arena *keep, const facts_outlook *o, const net *n, const double *prior);
+component facts_mix_component(arena *keep, const facts_outlook *o, const net *n, const component *g,
+                              const double *prior);
+const net *facts_mix_site(arena *keep, arena *scratch, const facts *f, const net *n);
 
 #endif

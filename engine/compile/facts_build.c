@@ -140,13 +140,13 @@ static double share_of_state(const struct question *q, uint32_t state, uint32_t 
     return state == usual ? USUAL_SHARE : (1 - USUAL_SHARE) / (states - 1);
 }
 
-double *fact_shares(arena *keep, const program *p, uint32_t question)
+double *fact_shares(arena *keep, const program *p, const net_input *in, uint32_t question)
 {
     const uint32_t states = program_states(p, question);
     double *share = ARENA_ARRAY(keep, double, states), sum = 0;
     for (uint32_t s = 0; s < states; s++)
-        sum += share[s] = share_of_state(&p->book->questions[question], s, states,
-                                         p->evidence->in.findings[question].usual);
+        sum += share[s] =
+            share_of_state(&p->book->questions[question], s, states, in->findings[question].usual);
     assert(sum > 0);
     for (uint32_t s = 0; s < states; s++) share[s] /= sum;
     return share;
@@ -208,7 +208,7 @@ static void make_variables(facts_draft *d)
         if (d->is_read[q])
             all[variable_of[q]] = (fact_variable){.finding = q,
                                                   .states = program_states(d->p, q),
-                                                  .share = fact_shares(d->keep, d->p, q)};
+                                                  .share = fact_shares(d->keep, d->p, d->in, q)};
     for (uint32_t v = 0; v < count; v++) find_parent(d, &all[v]);
     drop_parents_in_loops(f, all);
 }
@@ -282,12 +282,19 @@ static double *const *start_weights(arena *keep, facts *f)
     return weights;
 }
 
-const facts *facts_build(arena *keep, arena *scratch, const program *p)
+/* Facts that symptoms name decide between tables. */
+static void note_named(void *context, uint32_t finding)
 {
-    assert(keep != scratch && p->evidence != NULL && p->is_evidence != NULL);
+    facts_draft *d = context;
+    if (d->in->findings[finding].fact && d->can_be[finding]) d->is_read[finding] = true;
+}
+
+const facts *facts_build(arena *keep, arena *scratch, const program *p, const net_input *in)
+{
+    assert(keep != scratch && p->is_evidence != NULL);
     arena_mark mark = arena_here(scratch);
     facts *f = ARENA_NEW(keep, facts);
-    facts_draft d = {.keep = keep, .scratch = scratch, .p = p, .f = f};
+    facts_draft d = {.keep = keep, .scratch = scratch, .p = p, .in = in, .f = f};
     f->book = p->book;
     f->finding_count = p->book->question_count;
     find_states(&d);
@@ -295,12 +302,14 @@ const facts *facts_build(arena *keep, arena *scratch, const program *p)
     find_rules(&d);
     find_spans(&d);
     find_only_whens(&d);
+    for (uint32_t i = 0; i < in->symptom_count; i++)
+        expr_each_finding(in->symptoms[i].when, note_named, &d);
     make_variables(&d);
     facts_make_blocks(&d);
     double *const *weights = start_weights(keep, f);
     fill_tables(&d);
     f->site = told_by_site(keep, f, p);
-    facts_rake(scratch, f, p->evidence->in.weights, weights);
+    facts_rake(scratch, f, in->weights, weights);
     arena_back_to(scratch, mark);
     return f;
 }
@@ -314,4 +323,15 @@ const facts *facts_with(arena *keep, arena *scratch, const facts *f, const doubl
     facts_rake(scratch, out, cause_weights, weights);
     arena_back_to(scratch, mark);
     return out;
+}
+
+void facts_tell_readers(arena *keep, const facts *f, net_input *in)
+{
+    net_reader *all = ARENA_ARRAY(keep, net_reader, f->first_of[f->variable_count]);
+    uint32_t count = 0;
+    for (uint32_t v = 0; v < f->variable_count; v++)
+        for (uint32_t i = f->first_of[v]; i < f->first_of[v + 1]; i++)
+            all[count++] = (net_reader){f->blocks[f->block_of[i]].cause, f->variables[v].finding};
+    in->readers = all;
+    in->reader_count = count;
 }

@@ -8,6 +8,7 @@
 typedef struct facts_draft {
     arena *keep, *scratch;
     const program *p;
+    const net_input *in;
     facts *f;
     const expr **rule_when; /* [rule] over findings; null: it is none of ours */
     bool *can_be,

@@ -354,8 +354,9 @@ facts_outlook facts_look(arena *keep, const facts *f, const facts_told *told)
 {
     facts_range r = facts_range_of(keep, f, told);
     double **with = ARENA_ARRAY(keep, double *, f->block_count);
-    facts_outlook o = {f, r.odds, ARENA_ARRAY(keep, double, f->block_count), with,
-                       ARENA_ARRAY(keep, double, f->book->cause_count)};
+    facts_outlook o = {f,      *told,
+                       r.odds, ARENA_ARRAY(keep, double, f->block_count),
+                       with,   ARENA_ARRAY(keep, double, f->book->cause_count)};
     for (uint32_t c = 0; c < f->book->cause_count; c++) {
         o.factor[c] = 1;
         for (uint32_t k = f->first_block[c]; k < f->first_block[c + 1]; k++) {

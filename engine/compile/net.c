@@ -80,7 +80,8 @@ static void index_findings(arena *keep, net *n)
 
 static bool is_too_big(const net_input *in, const net_group *group)
 {
-    return group->symptom_count > NET_SYMPTOMS_MAX || net_group_cells(in, group) > NET_CELLS_MAX;
+    return group->symptom_count > NET_SYMPTOMS_MAX || net_group_cells(in, group) > NET_CELLS_MAX ||
+           net_group_cells(in, group) * net_group_slices(in, group) > NET_CELLS_MAX;
 }
 
 /* False if some component is too big; the others are built all the same, for their lints. */
@@ -95,6 +96,8 @@ static bool build_components(arena *keep, arena *scratch, net *n, faults *list)
         if (is_too_big(&n->in, &groups[g])) {
             lint_too_big(list, scratch, &n->in, &groups[g]);
             whole = false;
+        } else if (groups[g].fact_count > 0) {
+            component_build_sliced(keep, scratch, n, &groups[g], state, &components[g], list);
         } else {
             lint_component(list, scratch,
                            component_build(keep, scratch, n, &groups[g], state, &components[g]));
@@ -159,11 +162,18 @@ static uint32_t component_of_symptom(const net *n, uint32_t symptom)
 static void rebuild(arena *keep, arena *scratch, const net *n, uint32_t index, component *out)
 {
     const component *old = &n->components[index];
-    const net_group group = {old->findings, old->symptoms, old->finding_count, old->symptom_count};
+    const net_group group = {old->findings,     old->symptoms, old->finding_count,
+                             old->symptom_count, old->facts,    old->fact_count};
     arena_mark mark = arena_here(scratch);
+    uint32_t *state = ARENA_ARRAY(scratch, uint32_t, n->in.finding_count);
+    const double *odds = old->odds;
     *out = (component){0};
-    component_build(keep, scratch, n, &group,
-                    ARENA_ARRAY(scratch, uint32_t, n->in.finding_count), out);
+    if (group.fact_count == 0) {
+        component_build(keep, scratch, n, &group, state, out);
+    } else {
+        component_build_sliced(keep, scratch, n, &group, state, out, NULL);
+        *out = component_mixed(keep, out, odds);
+    }
     arena_back_to(scratch, mark);
 }
 
@@ -198,7 +208,8 @@ const net *net_with(arena *keep, arena *scratch, const net *n, const net_change 
     }
     if (weights) change_weights(keep, out, changes, count);
     for (uint32_t i = 0; i < n->component_count && weights; i++)
-        components[i].other = component_other(keep, out, &components[i]);
+        if (components[i].slice_count == 0) components[i].other = component_other(keep, out, &components[i]);
+        else rebuild(keep, scratch, out, i, &components[i]);
     for (uint32_t i = 0; i < count; i++) {
         uint32_t g = changes[i].kind == NET_WEIGHT ? NO_COMPONENT : component_of_symptom(n, changes[i].at);
         if (g != NO_COMPONENT) rebuild(keep, scratch, out, g, &components[g]);

@@ -40,12 +40,16 @@ typedef struct net_finding {
     uint32_t states; /* 1 … EXPR_STATES_MAX */
     uint32_t usual;  /* NO_STATE: none given */
     double right;    /* reliability r: how often people answer it right, (0, 1] */
-    bool fact;       /* a fact of the site or of today: certain; in a table only if a symptom names it beside a question */
+    bool fact;       /* a fact of the site or of today: in no table; tables depend on it if a symptom names it beside a question */
 } net_finding;
 
 typedef struct net_pair {
     uint32_t first, second; /* causes */
 } net_pair;
+
+typedef struct net_reader {
+    uint32_t cause, fact;
+} net_reader;
 
 typedef struct net_input {
     const net_finding *findings;
@@ -60,6 +64,8 @@ typedef struct net_input {
     double two_faults; /* d2, share of two-fault calls, [0, 1) */
     const net_pair *never_with;
     uint32_t never_with_count;
+    const net_reader *readers; /* causes that a fact makes more or less likely */
+    uint32_t reader_count;
 } net_input;
 
 /* Findings connected by standing in one symptom's condition. Cells count with the last finding fastest. */
@@ -78,6 +84,12 @@ typedef struct component {
     uint32_t listed_count;
     const double *table;        /* [listed][atom] T_c; every other cause has `base` */
     const double *other;        /* [atom] O, for something not listed */
+    /* Where its symptoms name facts too: a table for each combination of their states, the last
+     * fact fastest, and above the mean over them. Then readers of the facts are listed as well. */
+    const uint32_t *facts; /* findings, rising */
+    uint32_t fact_count, slice_count;
+    const double *slices;  /* [slice][row][atom]; rows: listed, base, other */
+    const double *odds;    /* [row][slice] what the means are over */
 } component;
 
 typedef struct net {
@@ -104,6 +116,9 @@ typedef struct net_change {
     double value;  /* WEIGHT: above 0; else a chance */
 } net_change;
 const net *net_with(arena *keep, arena *scratch, const net *n, const net_change *changes, uint32_t count);
+
+/* The component's means with other odds [row][slice], which are kept. */
+component component_mixed(arena *keep, const component *g, const double *odds);
 
 /* Row of a cause in a component: its own if listed, else base. */
 const double *component_row(const component *g, uint32_t cause);

@@ -19,6 +19,7 @@ typedef struct builder {
     double *target;
     uint32_t *only;
     bool closed; /* one finding, and all its symptoms exclude one another */
+    bool *beside_fact; /* [symptom] it names a fact */
 } builder;
 
 static const net_input *input_of(const builder *b)
@@ -98,13 +99,18 @@ static void number_atoms(builder *b)
 }
 
 typedef struct one_finding {
+    const net_input *in;
     uint32_t finding;
-    bool several;
+    bool several, fact;
 } one_finding;
 
 static void note_finding(void *context, uint32_t finding)
 {
     one_finding *seen = context;
+    if (seen->in->findings[finding].fact) {
+        seen->fact = true;
+        return;
+    }
     if (seen->finding != NO_SLOT && seen->finding != finding) seen->several = true;
     seen->finding = finding;
 }
@@ -112,10 +118,12 @@ static void note_finding(void *context, uint32_t finding)
 static void find_simple_symptoms(builder *b)
 {
     b->d->only = b->only = ARENA_ARRAY(b->scratch, uint32_t, b->from->symptom_count);
+    b->beside_fact = ARENA_ARRAY(b->scratch, bool, b->from->symptom_count);
     for (uint32_t s = 0; s < b->from->symptom_count; s++) {
-        one_finding seen = {NO_SLOT, false};
+        one_finding seen = {input_of(b), NO_SLOT, false, false};
         expr_each_finding(symptom_of(b, s)->when, note_finding, &seen);
         b->only[s] = NO_SLOT;
+        b->beside_fact[s] = seen.fact;
         for (uint32_t i = 0; i < b->from->finding_count && !seen.several; i++)
             if (b->from->findings[i] == seen.finding) b->only[s] = i;
     }
@@ -135,15 +143,24 @@ static bool symptoms_are_disjoint(const builder *b)
 
 /* ---- who is listed, and with what ---- */
 
+static bool has_fact(const net_group *from, uint32_t finding)
+{
+    return place_of_id(from->facts, from->fact_count, finding) < from->fact_count;
+}
+
+/* Whoever reads a fact that the tables depend on has a row of its own, since its facts come with odds of their own. */
 static void gather_listed(builder *b)
 {
     component *g = b->d->made;
-    uint32_t most = 0, count = 0;
+    const net_input *in = input_of(b);
+    uint32_t most = b->from->fact_count > 0 ? in->reader_count : 0, count = 0;
     for (uint32_t s = 0; s < g->symptom_count; s++) most += symptom_of(b, s)->listed_count;
     uint32_t *listed = ARENA_ARRAY(b->keep, uint32_t, most);
     for (uint32_t s = 0; s < g->symptom_count; s++)
         for (uint32_t i = 0; i < symptom_of(b, s)->listed_count; i++)
             listed[count++] = symptom_of(b, s)->listed[i].cause;
+    for (uint32_t i = 0; i < in->reader_count && b->from->fact_count > 0; i++)
+        if (has_fact(b->from, in->readers[i].fact)) listed[count++] = in->readers[i].cause;
     SORT(listed, count, by_rising_id);
     for (uint32_t i = 0; i < count; i++)
         if (i == 0 || listed[i] != listed[i - 1]) listed[g->listed_count++] = listed[i];
@@ -214,7 +231,7 @@ static double *plain_reference(builder *b, uint32_t slot)
 }
 
 /* In a compound: first fitted to the otherwise rates of the symptoms that rest on this finding
- * alone. */
+ * alone, and on no fact, so that the reference is the same whatever the facts. */
 static double *fitted_reference(builder *b, uint32_t slot)
 {
     uint32_t states = states_of(b, slot), given = 0, *state = &b->d->state[b->from->findings[slot]];
@@ -222,7 +239,7 @@ static double *fitted_reference(builder *b, uint32_t slot)
            target[NET_SYMPTOMS_MAX];
     bool *inside = ARENA_ARRAY(b->scratch, bool, (size_t)b->from->symptom_count *states);
     for (uint32_t s = 0; s < b->from->symptom_count; s++) {
-        if (b->only[s] != slot) continue;
+        if (b->only[s] != slot || b->beside_fact[s]) continue;
         for (*state = 0; *state < states; ++*state)
             inside[(size_t)given * states + *state] =
                 expr_holds(symptom_of(b, s)->when, b->d->state);

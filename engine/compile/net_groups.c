@@ -1,9 +1,11 @@
 /* Which findings belong together: those that stand in one condition, by union-find. */
 #include <assert.h>
 
+#include "base/sorted.h"
 #include "compile/net_parts.h"
 
 typedef struct forest {
+    const net_input *in;
     uint32_t *parent; /* [finding]; the least finding of a tree is its root */
     bool *named;      /* stands in some condition */
     uint32_t first;   /* of the condition at hand, or NO_SLOT */
@@ -21,6 +23,7 @@ static uint32_t root_of(forest *f, uint32_t x)
 static void join(void *context, uint32_t finding)
 {
     forest *f = context;
+    if (f->in->findings[finding].fact) return;
     f->named[finding] = true;
     if (f->first == NO_SLOT) f->first = finding;
     uint32_t a = root_of(f, f->first), b = root_of(f, finding);
@@ -59,9 +62,39 @@ static uint32_t *number_groups(arena *scratch, const net_input *in, forest *f, n
     return number;
 }
 
+typedef struct naming {
+    const net_input *in;
+    bool *named;      /* [finding] a fact of the group at hand */
+    uint32_t *facts, count;
+} naming;
+
+static void note_fact(void *context, uint32_t finding)
+{
+    naming *n = context;
+    if (!n->in->findings[finding].fact || n->named[finding]) return;
+    n->named[finding] = true;
+    n->facts[n->count++] = finding;
+}
+
+/* Facts join nothing: tables depend on them. */
+static void find_facts(arena *scratch, naming *n, net_group *group)
+{
+    n->count = 0;
+    for (uint32_t s = 0; s < group->symptom_count; s++)
+        expr_each_finding(n->in->symptoms[group->symptoms[s]].when, note_fact, n);
+    uint32_t *facts = ARENA_ARRAY(scratch, uint32_t, n->count);
+    for (uint32_t i = 0; i < n->count; i++) {
+        facts[i] = n->facts[i];
+        n->named[facts[i]] = false;
+    }
+    SORT(facts, n->count, by_rising_id);
+    group->facts = facts;
+    group->fact_count = n->count;
+}
+
 const net_group *net_groups(arena *scratch, const net_input *in, uint32_t *count)
 {
-    forest f = {0};
+    forest f = {.in = in};
     const uint32_t *first = join_all(scratch, in, &f);
     net_group *groups = ARENA_ARRAY(scratch, net_group, in->finding_count);
     const uint32_t *number = number_groups(scratch, in, &f, groups, count);
@@ -78,6 +111,9 @@ const net_group *net_groups(arena *scratch, const net_input *in, uint32_t *count
         if (f.named[i]) *findings[number[root_of(&f, i)]]++ = i;
     for (uint32_t s = 0; s < in->symptom_count; s++)
         if (first[s] != NO_SLOT) *symptoms[number[root_of(&f, first[s])]]++ = s;
+    naming n = {in, ARENA_ARRAY(scratch, bool, in->finding_count),
+                ARENA_ARRAY(scratch, uint32_t, in->finding_count), 0};
+    for (uint32_t g = 0; g < *count; g++) find_facts(scratch, &n, &groups[g]);
     return groups;
 }
 

@@ -24,7 +24,14 @@ typedef struct draft {
 typedef struct net_group {
     const uint32_t *findings, *symptoms; /* rising */
     uint32_t finding_count, symptom_count;
+    const uint32_t *facts; /* that the symptoms name, rising */
+    uint32_t fact_count;
 } net_group;
+/* net_slices.c */
+uint32_t net_group_slices(const net_input *in, const net_group *from); /* NET_CELLS_MAX + 1 if more */
+/* A component whose symptoms name facts; lints go to `list`. */
+void component_build_sliced(arena *keep, arena *scratch, const net *n, const net_group *from,
+                            uint32_t *state, component *out, faults *list);
 const net_group *net_groups(arena *scratch, const net_input *in, uint32_t *count);
 
 /* net_component.c. Scratch is the caller's to give back. */

@@ -17,12 +17,14 @@ const program *program_build(arena *keep, arena *scratch, const book *b, faults 
     const logic_input *rules = program_logic(keep, p);
     p->rules = logic_build(keep, scratch, rules, list);
     if (p->rules == NULL) return NULL; /* with a loop there is no way to expand the symptoms */
-    const net_input *evidence = program_evidence(keep, p, list);
+    net_input *evidence = program_evidence(keep, p, list);
     if (evidence == NULL) return NULL;
+    program_mark_use(keep, p, evidence);
+    p->facts = facts_build(keep, scratch, p, evidence);
+    facts_tell_readers(keep, p->facts, evidence);
     p->evidence = net_build(keep, scratch, evidence, list);
     if (p->evidence == NULL) return NULL;
-    program_mark_use(keep, p);
-    p->facts = facts_build(keep, scratch, p);
+    p->evidence = facts_mix_site(keep, scratch, p->facts, p->evidence);
     return p;
 }
 

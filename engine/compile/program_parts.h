@@ -26,7 +26,7 @@ const logic_input *program_logic(arena *keep, const program *p);
 
 /* evidence.c */
 /* Null: a symptom can't be expanded. */
-const net_input *program_evidence(arena *keep, const program *p, faults *list);
-void program_mark_use(arena *keep, program *p);
+net_input *program_evidence(arena *keep, const program *p, faults *list);
+void program_mark_use(arena *keep, program *p, const net_input *in);
 
 #endif

@@ -204,7 +204,7 @@ static tt_pivot pivot_of_question(turning *t, const char *kind, uint32_t questio
 static void try_answer(turning *t, uint32_t question)
 {
     tt_case *c = t->w.c;
-    const net *n = c->book->prog->evidence;
+    const net *n = c->now.net;
     uint32_t g = n->component_of[question], count;
     double tells;
     memcpy(t->without, c->now.weights, c->book->book->question_count * sizeof *t->without);
@@ -301,8 +301,12 @@ static double with_value(const turning *t, const written_number *n, double value
     const facts_outlook untold = case_outlook(c, changed->facts);
     double *factor = ARENA_ARRAY(c->derived, double, c->book->book->cause_count);
     case_factors_with(c, &untold, factor);
-    double then = belief_bar_of_prior(changed->evidence, factor, t->w.mine, t->w.theirs) +
-                  all_but_prior(t, changed->evidence);
+    double *prior = ARENA_ARRAY(c->derived, double, c->book->book->cause_count);
+    for (uint32_t i = 0; i < c->book->book->cause_count; i++)
+        prior[i] = changed->evidence->in.weights[i] * factor[i];
+    const net *n_then = facts_mix(c->derived, &untold, changed->evidence, prior);
+    double then = belief_bar_of_prior(n_then, factor, t->w.mine, t->w.theirs) +
+                  all_but_prior(t, n_then);
     arena_back_to(c->derived, mark);
     arena_back_to(c->scratch, rest);
     return then;

@@ -125,7 +125,7 @@ static void count_answer(tt_learning *l, const tt_case *c, uint32_t component_in
 {
     const net *n = c->book->prog->evidence;
     const component *g = &n->components[component_index];
-    if (g->finding_count != 1 || c->now.weights[g->findings[0]] == NULL) return;
+    if (g->finding_count != 1 || g->slice_count > 0 || c->now.weights[g->findings[0]] == NULL) return;
     learn_row *r = row_for(l, c->book->book, g, cause);
     if (r != NULL) learn_row_add(l->keep, r, n, g, c->now.weights[g->findings[0]], end);
 }
@@ -406,7 +406,7 @@ static void find_chances(tt_learning *l,
     for (uint32_t s = 0; s < n->in.symptom_count; s++)
         for (uint32_t i = 0; i < n->component_count; i++) {
             const component *g = &n->components[i];
-            for (uint32_t k = 0; g->finding_count == 1 && k < g->symptom_count; k++)
+            for (uint32_t k = 0; g->finding_count == 1 && g->slice_count == 0 && k < g->symptom_count; k++)
                 if (g->symptoms[k] == s) find(l, g, s);
         }
 }

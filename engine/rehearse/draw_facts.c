@@ -35,7 +35,7 @@ static uint32_t draw_variable(drawing *d, uint32_t question)
         facts_look(d->scratch, f, &(facts_told){d->left, f->site.known, NULL, NULL});
     dice roll = dice_of_fact(d->p, d->seed, d->call, question);
     uint32_t states = program_states(d->p, question);
-    const double *odds = fact_shares(d->scratch, d->p, question);
+    const double *odds = fact_shares(d->scratch, d->p, &d->p->evidence->in, question);
     for (uint32_t c = 0; c < d->p->book->cause_count; c++)
         d->prior[c] = d->p->evidence->in.weights[c] * o.factor[c];
     if (o.odds[f->variable_of[question]] != NULL)
@@ -65,7 +65,7 @@ static void draw_by_share(const drawing *d, uint32_t question)
     arena_mark mark = arena_here(d->scratch);
     dice roll = dice_of_fact(d->p, d->seed, d->call, question);
     d->state[question] =
-        dice_pick(&roll, fact_shares(d->scratch, d->p, question), program_states(d->p, question));
+        dice_pick(&roll, fact_shares(d->scratch, d->p, &d->p->evidence->in, question), program_states(d->p, question));
     arena_back_to(d->scratch, mark);
 }
 

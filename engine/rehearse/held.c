@@ -250,7 +250,15 @@ typedef struct turned_number {
     const written_number *n;
     belief *single; /* null: of a cure, which is in no table */
     const net_rate *const *cures;
+    bool depends_on_facts; /* tables that depend on facts are looked at by playing alone */
 } turned_number;
+
+static bool depends_on_facts(const net *n)
+{
+    for (uint32_t i = 0; i < n->component_count; i++)
+        if (n->components[i].slice_count > 1) return true;
+    return false;
+}
 
 /* Whether the case is worth playing again: it may notice. */
 static bool is_tried(holding *h, const turned_number *x, uint32_t index)
@@ -263,12 +271,12 @@ static bool is_tried(holding *h, const turned_number *x, uint32_t index)
     const uint32_t count = h->book->book->cause_count + 1;
     double *then = ARENA_ARRAY(h->scratch, double, count);
     memcpy(then, one->chance, count * sizeof *then);
-    if (x->single != NULL) {
+    if (x->single != NULL && !x->depends_on_facts) {
         belief_weigh(x->single, &(evidence){one->weights}, one->factor);
         belief_marginals(x->single, then);
         if (!one->two_faults && !moved(h, one, then)) return false;
     }
-    return one->two_faults || one->looks_ahead || !still_comes(h, one, w, then, x->cures);
+    return one->two_faults || one->looks_ahead || x->depends_on_facts || !still_comes(h, one, w, then, x->cures);
 }
 
 /* The cases of the number's own cause come first: they are likeliest to notice. */
@@ -348,7 +356,7 @@ static tt_status turn_round(holding *h, uint32_t index)
     h->turned.book = &other;
     const turned_number x = {
         n, n->kind == NUMBER_CURES ? NULL : belief_new(h->work, other.prog->evidence, 1),
-        other.prog->cures};
+        other.prog->cures, n->kind != NUMBER_CURES && depends_on_facts(other.prog->evidence)};
     tt_status status = find_holder(h, &x, &holder);
     tt_case_free(h->turned.c);
     h->turned = (trying){0};

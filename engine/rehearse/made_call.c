@@ -140,10 +140,15 @@ static uint32_t first_of_size(const made_call *call, uint32_t size)
 }
 
 /* First how many causes there are, then which: each has dice of its own. */
-static void draw_cause(made_call *call, arena *scratch, const double *factor)
+static void draw_cause(made_call *call, arena *keep, arena *scratch, const tt_case *site)
 {
     const uint32_t questions = call->from->prog->book->question_count;
+    const net *n = call->in->n;
+    const double *factor = site->now.factor;
     belief *prior = call->in->prior;
+    double *share = ARENA_ARRAY(scratch, double, n->in.cause_count);
+    for (uint32_t c = 0; c < n->in.cause_count; c++) share[c] = n->in.weights[c] * factor[c];
+    belief_see_net(prior, facts_mix(keep, site->now.untold, n, share));
     belief_weigh(prior, &(evidence){ARENA_ARRAY(scratch, const double *, questions)}, factor);
     const double *chance = belief_posterior(prior);
     double sizes[3] = {chance[0], 0, belief_two_faults(prior)};
@@ -225,7 +230,7 @@ tt_status call_draw(arena *keep, arena *scratch, const made_from *from, const wo
     double *factor = ARENA_ARRAY(keep, double, from->prog->book->cause_count);
     for (uint32_t c = 0; c < from->prog->book->cause_count; c++) factor[c] = site->now.factor[c];
     out->factor = factor;
-    draw_cause(out, scratch, factor);
+    draw_cause(out, keep, scratch, site);
     draw_signs(out, scratch, site);
     return TT_OK;
 }

@@ -75,6 +75,7 @@ static const prediction *fact_prediction(tt_case *c, uint32_t question)
     for (uint32_t i = 0; i < causes; i++) prior[i] = c->book->prog->evidence->in.weights[i] * c->now.factor[i];
     prediction *p = ARENA_NEW(c->derived, prediction);
     *p = untold_predict(c->derived, o, question, prior);
+    untold_after_answers(c->derived, o, c->now.net, &(evidence){c->now.weights}, question, prior, p);
     return p->listed_count == 0 ? NULL : p;
 }
 

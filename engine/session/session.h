@@ -117,6 +117,7 @@ typedef struct standing {
     const double **weights;  /* [question] soft evidence, or null */
     double *factor;          /* [cause] */
     const facts_outlook *untold; /* what is to be expected of facts that are not told */
+    const net *net;          /* with tables that depend on facts as they are now */
     bool *skip_questions, *skip_fixes; /* rules in force say they don't apply */
     tt_outcome *outcomes;    /* [fix] */
     bool *tried;             /* [fix] */

@@ -68,6 +68,17 @@ static void tell_memory(tt_case *c)
     }
 }
 
+/* Tables that depend on facts, as they are with what is told. */
+static void see_net(tt_case *c)
+{
+    const net *written = c->book->prog->evidence;
+    double *prior = ARENA_ARRAY(c->derived, double, written->in.cause_count);
+    for (uint32_t i = 0; i < written->in.cause_count; i++) prior[i] = written->in.weights[i] * c->now.factor[i];
+    c->now.net = facts_mix(c->derived, c->now.untold, written, prior);
+    belief_see_net(c->now.single, c->now.net);
+    if (c->now.pairs != NULL) belief_see_net(c->now.pairs, c->now.net);
+}
+
 static void weigh(tt_case *c)
 {
     const evidence seen = {c->now.weights};
@@ -75,6 +86,7 @@ static void weigh(tt_case *c)
     tell_memory(c);
     focus_find(c);
     case_factors(c, c->now.factor);
+    see_net(c);
     belief_weigh(c->now.single, &seen, c->now.factor);
     if (c->now.pairs != NULL) belief_weigh(c->now.pairs, &seen, c->now.factor);
 }
@@ -300,6 +312,9 @@ static void start_afresh(tt_case *c)
     now->gate.mine_ended = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
     now->single = c->single;
     now->pairs = c->pairs;
+    now->net = c->book->prog->evidence;
+    belief_see_net(c->single, now->net);
+    if (c->pairs != NULL) belief_see_net(c->pairs, now->net);
     belief_restart(c->single);
     if (c->pairs != NULL) belief_restart(c->pairs);
     for (uint32_t i = 0; i < b->site_answer_count; i++) play_site_answer(c, &b->site_answers[i]);

@@ -301,7 +301,7 @@ typedef struct tt_rehearsed_way {
     tt_mean needless_more[3];          /* than safest first, call by call */
     tt_mean place_changes;             /* how often the next thing was at another place */
 } tt_rehearsed_way;
-/* Minutes over minutes, of the same calls; 0 if there is none. */
+/* Minutes over minutes, of the same calls but for those that stop for danger before there is advice; 0 if there is none. */
 typedef struct tt_ratio {
     uint64_t of;
     double ratio, plus_minus; /* 1.96 standard errors */

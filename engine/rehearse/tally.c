@@ -124,7 +124,7 @@ static void note_perfect(tally *t, uint64_t number, const judgement *j)
 
 static void note_pair(pair_tally *x, const played *ours, const played *theirs)
 {
-    if (theirs == NULL || ours == NULL) return;
+    if (theirs == NULL || ours == NULL || !ours->ranked || !theirs->ranked) return;
     const int64_t a = in_seconds(ours->minutes), b = in_seconds(theirs->minutes);
     assert(a >= 0 && b >= 0);
     x->calls++;

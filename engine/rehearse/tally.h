@@ -41,7 +41,8 @@ typedef struct bin_tally {
     uint64_t said; /* sum of the leading cause's chance, in 2^-20ths */
 } bin_tally;
 
-/* Minutes of two ways over the same calls. */
+/* Minutes of two ways over the same calls, but for those that stopped for danger before there was
+ * advice: these are alike for everybody. */
 typedef struct pair_tally {
     uint64_t calls;
     moments ours, theirs; /* seconds */

@@ -146,7 +146,8 @@ static const field ratio_fields[] = {
 };
 static const shape ratio_shape =
     SHAPE("ratio", tt_ratio, ratio_fields,
-          "Minutes over minutes of the same `of` calls, and 1.96 standard errors.");
+          "Minutes over minutes of the same `of` calls, and 1.96 standard errors. Calls that stop for danger before there is advice "
+          "are left out: they are alike for everybody.");
 
 static const field ceiling_fields[] = {
     SHARE(tt_ceiling, ours, "The right cause leads at the first fix, as telltale asks."),

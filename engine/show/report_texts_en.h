@@ -264,7 +264,7 @@
     X(REHEARSE_PAGE_LEADS, "The right cause leads when the first fix is begun") \
     X(REHEARSE_PAGE_THREE, "It is among the first three then") \
     X(REHEARSE_PAGE_HELD, "It is among the fewest causes that hold 90 %") \
-    X(REHEARSE_PAGE_CURED, "The trouble is gone at the end") \
+    X(REHEARSE_PAGE_CURED, "The trouble is gone without calling anybody") \
     X(REHEARSE_PAGE_CALLED, "Somebody is called") \
     X(REHEARSE_PAGE_STOPPED, "Stopped for danger") \
     X(REHEARSE_PAGE_BELIEVED, "How far the chances can be believed") \

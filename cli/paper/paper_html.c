@@ -355,10 +355,11 @@ static void put_area(const paper *p, const tt_picture *picture, uint32_t i)
             "stroke=\"black\" stroke-width=\"%.2f\" stroke-dasharray=\"%.2f\"/>\n",
             a->x, a->y, a->width, a->height, size / 12, size / 4);
     fprintf(p->out,
-            "<circle cx=\"%.2f\" cy=\"%.2f\" r=\"%.2f\"/>\n"
-            "<text x=\"%.2f\" y=\"%.2f\" font-size=\"%.2f\" font-weight=\"bold\" fill=\"white\" "
+            "<circle cx=\"%.2f\" cy=\"%.2f\" r=\"%.2f\" fill=\"white\" stroke=\"black\" "
+            "stroke-width=\"%.2f\"/>\n"
+            "<text x=\"%.2f\" y=\"%.2f\" font-size=\"%.2f\" font-weight=\"bold\" "
             "text-anchor=\"middle\">%c</text>\n",
-            a->x + size * 0.6, a->y + size * 0.6, size * 0.6, a->x + size * 0.6,
+            a->x + size * 0.6, a->y + size * 0.6, size * 0.6, size / 12, a->x + size * 0.6,
             a->y + size * 0.9, size * 0.85, area_letter(i));
 }
 

@@ -8,8 +8,9 @@
 #include "load/nodes.h"
 #include "session/session.h"
 
-/* A name that is lost is told once a round, so there are as many rounds as it is named. */
-enum { ROUNDS_MAX = 80 };
+/* A name that is lost is told once a round, so there are as many rounds as it is named; of a large
+ * book fewer, since each reads all of it. */
+enum { ROUNDS_MAX = 400, ROUNDS_BYTES = 256 * 1024 * 1024 };
 
 static const node nothing = {.kind = NODE_MAP, .style = STYLE_BLOCK};
 
@@ -96,19 +97,19 @@ static void touch(part *p, const node_entry *e)
 }
 
 /* An entry of a section is left out with its own errors, and keeps what else it says where only a
- * name of it is lost. False: it stands where nothing can be left out. */
+ * name of it is lost. False: it stands where nothing can be left out, or is out already. */
 static bool leave_out(part *p, span at, bool whole)
 {
     const node *root = at.file < p->report->files.count ? p->roots[at.file] : NULL;
     const uint32_t s = root == NULL ? NO_ID : child_at(root, at);
-    if (root == &nothing) return true; /* that file is not there at all */
     if (s == NO_ID || root->kind != NODE_MAP || str_is(root->entries[s].key, "book")) return false;
     const node *section = root->entries[s].value;
-    const uint32_t e = section == NULL ? NO_ID : child_at(section, at);
-    if (e == NO_ID || section->kind != NODE_MAP) {
+    if (section == NULL || section->kind != NODE_MAP || at.start < root->entries[s].key_at.end) {
         p->roots[at.file] = without(p, root, s);
         return true;
     }
+    const uint32_t e = child_at(section, at);
+    if (e == NO_ID) return false;
     const node_entry *entry = &section->entries[e];
     const node *inner = whole || entry->value == NULL ? NULL : cut_within(p, entry->value, at);
     if (entry->value != NULL) touch(p, entry);
@@ -117,14 +118,16 @@ static bool leave_out(part *p, span at, bool whole)
     return true;
 }
 
+/* False: none of them could be left out. */
 static bool cut_errors(part *p, faults *list, bool whole)
 {
     uint32_t count;
     const fault *all = faults_sorted(list, p->scratch, &count);
+    bool any = false;
     for (uint32_t i = 0; i < count; i++)
-        if (fault_severity_of(all[i].code) == SEVERITY_ERROR && !leave_out(p, all[i].at, whole))
-            return false;
-    return true;
+        if (fault_severity_of(all[i].code) == SEVERITY_ERROR)
+            any = leave_out(p, all[i].at, whole) || any;
+    return any;
 }
 
 /* ---- asking ---- */
@@ -188,17 +191,27 @@ static void hand_over(part *p, faults *from)
     }
 }
 
+static uint32_t most_rounds(const sources *files)
+{
+    size_t bytes = 1;
+    for (uint32_t i = 0; i < files->count; i++) bytes += files->items[i].bytes.n;
+    const size_t most = ROUNDS_BYTES / bytes;
+    assert(most > 0 || bytes > ROUNDS_BYTES);
+    return most < ROUNDS_MAX ? (uint32_t)most : ROUNDS_MAX;
+}
+
 static tt_status ask_sound_part(void *context)
 {
     part *p = context;
     const sources *files = &p->report->files;
+    const uint32_t most = most_rounds(files);
     bool on = true;
     faults *list = faults_new(p->keep);
     p->roots = load_sources(p->keep, p->scratch, files, list);
     for (uint32_t i = 0; i < files->count; i++)
         if (p->roots[i] == NULL) p->roots[i] = &nothing; /* it could not be read */
-    on = cut_errors(p, p->report->list, true);
-    for (uint32_t round = 0; on && round < ROUNDS_MAX; round++) {
+    cut_errors(p, p->report->list, true);
+    for (uint32_t round = 0; on && round < most; round++) {
         list = faults_new(p->keep);
         const book *b =
             book_read(p->keep, p->scratch, files, NO_FILE, (const node *const *)p->roots, list);

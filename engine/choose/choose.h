@@ -32,7 +32,11 @@ typedef struct fix_option {
     uint32_t cure_count;
     bool open; /* within the role, not tried yet, applicable, below High */
     bool needs_parts; /* whoever is called must have brought them */
+    uint32_t place;        /* where it is done; NO_PLACE: anywhere */
+    const uint32_t *after; /* it waits while one of these fixes is open */
+    uint32_t after_count;
 } fix_option;
+#define NO_PLACE UINT32_MAX
 
 /* Somebody who may be called: first those that come next, then those above them. */
 typedef struct callee {
@@ -44,6 +48,7 @@ typedef struct question_option {
     str name;
     double minutes;        /* counts as at least 0.1 */
     const prediction *seen; /* P(answer | hypothesis); rows need not sum to 1 per hypothesis (facts that move the prior) */
+    uint32_t place;        /* where it is answered; NO_PLACE: anywhere */
 } question_option;
 
 typedef struct choice_input {
@@ -55,7 +60,14 @@ typedef struct choice_input {
     choice_rules rules;
     const callee *callees; /* none: calling costs the same whatever is known */
     uint32_t callee_count;
+    const double *walk; /* [from * place_count + to] minutes; null: nobody walks, and places say nothing */
+    uint32_t place_count;
+    uint32_t here;      /* where the person is, or NO_PLACE: nobody knows */
 } choice_input;
+
+/* Minutes from one place to another, and where somebody is afterwards. */
+double choose_walk(const choice_input *in, uint32_t from, uint32_t to);
+uint32_t choose_stand(const choice_input *in, uint32_t from, uint32_t to);
 
 typedef enum fix_standing { FIX_LIKELY, FIX_POSSIBLE, FIX_NOT_YET, FIX_CLOSED } fix_standing;
 
@@ -65,7 +77,9 @@ typedef struct ranked_fix {
     double chance; /* rho: chance that it cures, of the weights given */
 } ranked_fix;
 
-/* Order to try now: likely ones lowest level first, then possible ones by ratio, then not yet (by ratio), then closed (by ratio).
+/* Order to try now: likely ones lowest level first, but a possible one before the first likely one that is not safer and cures less per
+ * minute; then possible ones by ratio, then not yet (by ratio; those that wait for another too), then closed (by ratio). What opens the way
+ * to a better one stands where the two of them together would.
  * w[0] something not listed, w[1 + c] cause c; need not be normalised. out[fix_count]. */
 void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out);
 
@@ -83,6 +97,7 @@ typedef struct choice {
     double value_ask, value_fix, value_call; /* minutes per call (normalised); INFINITY where there is none */
     bool for_callee; /* q* is asked, and somebody is called next whatever the answer: it is for them */
     double saves_minutes; /* min(fix, call) − ask: what asking first saves */
+    bool settles; /* it would be time for the fix, but this question is where it is done and settles whether it is needed */
 } choice;
 
 choice choose_step(const choice_input *in, arena *scratch, const double *w);

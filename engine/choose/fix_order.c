@@ -4,17 +4,8 @@
 #include <assert.h>
 #include <math.h>
 
-#include "base/sorted.h"
 #include "choose/call_value.h"
-
-/* What the order compares: a fix as it stands on some weights. */
-typedef struct fix_rank {
-    fix_standing standing;
-    risk_level level;
-    double ratio; /* weight cured per minute */
-    str name;
-    uint32_t fix;
-} fix_rank;
+#include "choose/fix_rank.h"
 
 const choice_rules choice_rules_default = {
     .worth_trying = {0.05, 0.05, 0.20, 0.40},
@@ -25,6 +16,18 @@ const choice_rules choice_rules_default = {
     .short_list = 12,
     .soonest = false,
 };
+
+double choose_walk(const choice_input *in, uint32_t from, uint32_t to)
+{
+    if (in->walk == NULL || from == NO_PLACE || to == NO_PLACE) return 0;
+    assert(from < in->place_count && to < in->place_count);
+    return in->walk[(size_t)from * in->place_count + to];
+}
+
+uint32_t choose_stand(const choice_input *in, uint32_t from, uint32_t to)
+{
+    return in->walk == NULL || to == NO_PLACE ? from : to;
+}
 
 double weights_total(const double *w, uint32_t cause_count)
 {
@@ -98,6 +101,11 @@ fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
     run->tried = ARENA_ARRAY(keep, bool, in->fix_count);
     run->missing = ARENA_ARRAY(keep, bool, in->fix_count);
     run->order = ARENA_ARRAY(keep, uint32_t, in->fix_count);
+    run->after = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
+    run->chain = ARENA_ARRAY(keep, uint32_t, in->fix_count);
+    run->ranks = ARENA_ARRAY(keep, fix_rank, in->fix_count);
+    run->here = run->at = NO_PLACE;
+    for (uint32_t f = 0; f < in->fix_count; f++) run->in_sequence |= in->fixes[f].after_count > 0;
     index_cures(run, keep);
     return run;
 }
@@ -106,7 +114,10 @@ static fix_course *own_course(arena *keep, const choice_input *in)
 {
     bool *open = ARENA_ARRAY(keep, bool, in->fix_count);
     for (uint32_t f = 0; f < in->fix_count; f++) open[f] = may_be_offered(&in->fixes[f]);
-    return fix_course_of(keep, in, open);
+    fix_course *run = fix_course_of(keep, in, open);
+    run->walks = true;
+    run->here = run->at = in->here;
+    return run;
 }
 
 fix_course *fix_course_new(arena *keep, const choice_input *in)
@@ -116,20 +127,43 @@ fix_course *fix_course_new(arena *keep, const choice_input *in)
     return run;
 }
 
+static double minutes_from_here(const fix_course *run, uint32_t f)
+{
+    const fix_option *fix = &run->in->fixes[f];
+    return fix->minutes + choose_walk(run->in, run->at, fix->place);
+}
+
 double fix_course_cost(const fix_course *run, uint32_t f, const double *w, double total)
 {
     const fix_option *fix = &run->in->fixes[f];
     double helped = 0;
     for (uint32_t i = 0; i < fix->cure_count; i++)
         if (fix->cures[i].chance > 0) helped += w[1 + fix->cures[i].cause];
-    return fix->minutes * total + run->price[f] * fmax(0, total - helped);
+    return minutes_from_here(run, f) * total + run->price[f] * fmax(0, total - helped);
 }
 
-/* A fix that cures nothing of what is left is never worth trying, however low the threshold. */
-static fix_standing standing_of(const fix_course *run, uint32_t f, double cured, double total)
+/* ---- which fix waits for another ---- */
+
+static bool waits_for(const fix_course *run, uint32_t first)
 {
-    if (!run->open[f]) return FIX_CLOSED;
-    if (cured <= 0 || cured < run->worth[f] * total) return FIX_NOT_YET;
+    assert(first < run->in->fix_count);
+    return run->open[first] && !run->tried[first];
+}
+
+static bool waits(const fix_course *run, uint32_t f)
+{
+    const fix_option *fix = &run->in->fixes[f];
+    for (uint32_t i = 0; i < fix->after_count; i++)
+        if (waits_for(run, fix->after[i])) return true;
+    return false;
+}
+
+/* ---- how a fix stands ---- */
+
+/* A fix that cures nothing of what is left is never worth trying, however low the threshold. */
+static fix_standing standing_of(const fix_course *run, double worth, double cured, double total)
+{
+    if (cured <= 0 || cured < worth * total) return FIX_NOT_YET;
     bool likely = !run->in->rules.soonest && cured >= run->in->rules.likely * total;
     return likely ? FIX_LIKELY : FIX_POSSIBLE;
 }
@@ -138,47 +172,65 @@ static fix_rank rank_of(const fix_course *run, uint32_t f, double cured, double 
 {
     const double least_cost = 1e-9; /* a fix that takes no time still has a ratio */
     const fix_option *fix = &run->in->fixes[f];
-    return (fix_rank){
-        .standing = standing_of(run, f, cured, total),
+    fix_rank rank = {
+        .standing = standing_of(run, run->worth[f], cured, total),
         .level = fix->level,
-        .ratio = cured / fmax(fix->minutes + run->price[f], least_cost),
+        .ratio = cured / fmax(minutes_from_here(run, f) + run->price[f], least_cost),
         .name = fix->name,
         .fix = f,
     };
+    if (!run->open[f]) rank.standing = FIX_CLOSED;
+    if (run->open[f] && waits(run, f)) rank.standing = FIX_NOT_YET;
+    return rank;
 }
 
-/* Negative: a comes first. Never 0 for two different fixes. */
-static int compare_ranks(const fix_rank *a, const fix_rank *b)
+/* ---- what opens the way ---- */
+
+/* A fix that waits and all that it waits for, each after what comes before it. */
+static void add_to_chain(fix_course *run, uint32_t f, uint32_t *count)
 {
-    if (a->standing != b->standing) return a->standing < b->standing ? -1 : 1;
-    if (a->standing == FIX_LIKELY && a->level != b->level) return a->level < b->level ? -1 : 1;
-    if (a->ratio > b->ratio || a->ratio < b->ratio) return a->ratio > b->ratio ? -1 : 1;
-    if (a->level != b->level) return a->level < b->level ? -1 : 1;
-    int by_name = str_cmp(a->name, b->name);
-    return by_name != 0 ? by_name : (a->fix > b->fix) - (a->fix < b->fix);
+    const fix_option *fix = &run->in->fixes[f];
+    for (uint32_t i = 0; i < *count; i++)
+        if (run->chain[i] == f) return;
+    for (uint32_t i = 0; i < fix->after_count; i++)
+        if (waits_for(run, fix->after[i])) add_to_chain(run, fix->after[i], count);
+    assert(*count < run->in->fix_count);
+    run->chain[(*count)++] = f;
 }
 
-static int compare_for_sort(const void *a, const void *b)
+static double cured_by_chain(fix_course *run, uint32_t count, double total)
 {
-    return compare_ranks(a, b);
+    for (uint32_t h = 0; h <= run->in->cause_count; h++) run->after[h] = run->left[h];
+    for (uint32_t i = 0; i < count; i++) fix_failed(&run->in->fixes[run->chain[i]], run->after);
+    return fmax(0, total - weights_total(run->after, run->in->cause_count));
 }
 
-void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out)
+/* The fix of a chain that can be tried now stands for all of it: what is cured per minute of them
+ * all, if that is enough for the riskiest of them. */
+static fix_rank rank_of_chain(fix_course *run, uint32_t f, double total)
 {
-    arena_mark before = arena_here(scratch);
-    const fix_course *run = own_course(scratch, in);
-    fix_rank *ranks = ARENA_ARRAY(scratch, fix_rank, in->fix_count);
-    double total = weights_total(w, in->cause_count);
-    for (uint32_t f = 0; f < in->fix_count; f++)
-        ranks[f] = rank_of(run, f, cured_weight(&in->fixes[f], w), total);
-    SORT(ranks, in->fix_count, compare_for_sort);
-    for (uint32_t i = 0; i < in->fix_count; i++) {
-        uint32_t f = ranks[i].fix;
-        double chance = total > 0 ? cured_weight(&in->fixes[f], w) / total : 0;
-        out[i] = (ranked_fix){.fix = f, .standing = ranks[i].standing, .chance = chance};
+    uint32_t count = 0, at = run->at;
+    double worth = 0, cost = 0;
+    fix_rank rank = {.standing = FIX_CLOSED, .fix = NO_FIX};
+    add_to_chain(run, f, &count);
+    assert(count > 1);
+    for (uint32_t i = 0; i < count; i++) {
+        const uint32_t x = run->chain[i];
+        const fix_option *fix = &run->in->fixes[x];
+        worth = fmax(worth, run->worth[x]);
+        cost += fix->minutes + choose_walk(run->in, at, fix->place) + run->price[x];
+        if (run->walks) at = choose_stand(run->in, at, fix->place);
+        if (waits(run, x)) continue;
+        const fix_rank own = rank_of(run, x, cured_weight(fix, run->left), total);
+        if (rank.fix == NO_FIX || fix_rank_compare(&own, &rank) < 0) rank = own;
     }
-    arena_back_to(scratch, before);
+    const double cured = cured_by_chain(run, count, total);
+    rank.standing = standing_of(run, worth, cured, total);
+    rank.ratio = cured / fmax(cost, 1e-9);
+    return rank;
 }
+
+/* ---- the order ---- */
 
 void fix_course_begin(fix_course *run, const fix_course *caller, const double *w)
 {
@@ -189,20 +241,56 @@ void fix_course_begin(fix_course *run, const fix_course *caller, const double *w
         run->tried[f] = caller != NULL && caller->tried[f];
         run->cured[f] = -1;
     }
+    run->at = run->here;
+}
+
+/* Whoever opens the way to something better stands where all of it would. */
+static void lift_what_opens(fix_course *run, fix_rank *ranks, double total)
+{
+    for (uint32_t f = 0; f < run->in->fix_count; f++) {
+        if (!run->open[f] || run->tried[f] || !waits(run, f)) continue;
+        const fix_rank chain = rank_of_chain(run, f, total);
+        assert(chain.fix != NO_FIX);
+        if (fix_rank_compare(&chain, &ranks[chain.fix]) < 0) ranks[chain.fix] = chain;
+    }
+}
+
+void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out)
+{
+    arena_mark before = arena_here(scratch);
+    fix_course *run = own_course(scratch, in);
+    fix_rank *ranks = run->ranks;
+    double total = weights_total(w, in->cause_count);
+    fix_course_begin(run, NULL, w);
+    for (uint32_t f = 0; f < in->fix_count; f++)
+        ranks[f] = rank_of(run, f, cured_weight(&in->fixes[f], w), total);
+    lift_what_opens(run, ranks, total);
+    fix_ranks_sort(scratch, ranks, in->fix_count);
+    for (uint32_t i = 0; i < in->fix_count; i++) {
+        uint32_t f = ranks[i].fix;
+        double chance = total > 0 ? cured_weight(&in->fixes[f], w) / total : 0;
+        out[i] = (ranked_fix){.fix = f, .standing = ranks[i].standing, .chance = chance};
+    }
+    arena_back_to(scratch, before);
 }
 
 /* First of the order among those worth trying, or NO_FIX. */
 static uint32_t next_fix(fix_course *run, double total)
 {
-    fix_rank best = {.standing = FIX_NOT_YET, .fix = NO_FIX};
+    fix_first first = fix_first_new();
     for (uint32_t f = 0; f < run->in->fix_count; f++) {
         if (!run->open[f] || run->tried[f]) continue;
         if (run->cured[f] < 0) run->cured[f] = cured_weight(&run->in->fixes[f], run->left);
-        if (run->cured[f] <= 0 || run->cured[f] < run->worth[f] * total) continue;
-        fix_rank rank = rank_of(run, f, run->cured[f], total);
-        if (best.fix == NO_FIX || compare_ranks(&rank, &best) < 0) best = rank;
+        const fix_rank rank = rank_of(run, f, run->cured[f], total);
+        if (run->in_sequence)
+            run->ranks[f] = rank;
+        else if (rank.standing <= FIX_POSSIBLE)
+            fix_first_add(&first, &rank);
     }
-    return best.fix;
+    if (run->in_sequence) lift_what_opens(run, run->ranks, total);
+    for (uint32_t f = 0; run->in_sequence && f < run->in->fix_count; f++)
+        if (run->open[f] && !run->tried[f]) fix_first_add(&first, &run->ranks[f]);
+    return fix_first_of(&first);
 }
 
 void fix_course_pack(fix_course *run)
@@ -222,6 +310,7 @@ void fix_course_try(fix_course *run, uint32_t f)
     const fix_option *fix = &run->in->fixes[f];
     assert(!run->tried[f]);
     run->tried[f] = true;
+    if (run->walks) run->at = choose_stand(run->in, run->at, fix->place);
     fix_failed(fix, run->left);
     for (uint32_t i = 0; i < fix->cure_count; i++) {
         uint32_t c = fix->cures[i].cause;
@@ -246,7 +335,7 @@ static double fetching(const fix_course *run, uint32_t f)
 void fix_course_add_cost(const fix_course *run, uint32_t f, const double *survives, double *minutes)
 {
     const fix_option *fix = &run->in->fixes[f];
-    const double flat = fix->minutes + fetching(run, f), needless = run->price[f];
+    const double flat = minutes_from_here(run, f) + fetching(run, f), needless = run->price[f];
     for (uint32_t h = 0; h <= run->in->cause_count; h++)
         minutes[h] += survives[h] * (flat + needless);
     for (uint32_t i = 0; i < fix->cure_count; i++)

@@ -5,9 +5,7 @@
 #ifndef TT_CHOOSE_FIX_ORDER_H
 #define TT_CHOOSE_FIX_ORDER_H
 
-#include "choose/choose.h"
-
-#define NO_FIX UINT32_MAX
+#include "choose/fix_rank.h"
 
 typedef struct fix_course {
     const choice_input *in;
@@ -20,11 +18,18 @@ typedef struct fix_course {
     uint32_t above;        /* the first callee above it */
     bool travels;          /* it was called, and brings parts */
     bool packed;           /* what it brings is settled */
+    bool in_sequence;      /* some fix waits for another */
+    bool walks;            /* whoever asks; of others nobody knows from where they come */
+    uint32_t here;         /* where it starts */
     /* Room to work in: */
+    uint32_t at;   /* where the last fix was done */
     double *left;  /* [hypothesis] weight not yet cured */
     double *cured; /* [fix] weight it would cure; negative: count again */
     bool *tried;   /* [fix] in this run, or before by whoever called */
     bool *missing; /* [fix] its parts were not brought */
+    double *after; /* [hypothesis] weight left by a chain of fixes */
+    uint32_t *chain;
+    fix_rank *ranks; /* [fix] */
     /* Of the last run: fixes in the order of trying, and how many of them until calling is best. */
     uint32_t *order;
     uint32_t length, best_length;
@@ -35,8 +40,8 @@ fix_course *fix_course_new(arena *keep, const choice_input *in);
 /* Of somebody to whom these fixes are open. */
 fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open);
 
-/* Minutes (unnormalised: times Σw) of trying fix f on weights w, which sum to `total`, with the
- * price of its being needless. */
+/* Minutes (unnormalised: times Σw) of walking from where the run is to fix f and trying it on
+ * weights w, which sum to `total`, with the price of its being needless. */
 double fix_course_cost(const fix_course *run, uint32_t f, const double *w, double total);
 
 /* UF(w) without the fix `without` (NO_FIX: with all), where whoever is called asks up to `asks`

@@ -22,7 +22,15 @@ typedef struct planner {
 typedef struct course {
     uint32_t failed; /* fix, or NO_FIX */
     uint32_t asked;  /* question, or NO_QUESTION */
+    uint32_t at;     /* place, or NO_PLACE */
 } course;
+
+/* With the way there. */
+static double minutes_from(const planner *p, uint32_t q, uint32_t from)
+{
+    const question_option *question = &p->in->questions[q];
+    return minutes_of(question) + choose_walk(p->in, from, question->place);
+}
 
 static uint32_t short_list_length(const choice_input *in)
 {
@@ -49,6 +57,7 @@ static double ask_value(const planner *p, const double *w, uint32_t q, course so
  * this person, or by whoever is called. */
 static double best_value(const planner *p, const double *w, course so_far, uint32_t ahead)
 {
+    p->fixes->here = so_far.at;
     double best = fix_course_value(p->fixes, w, so_far.failed, ahead, NULL);
     for (uint32_t i = 0; ahead > 0 && i < p->listed_count; i++)
         if (p->listed[i] != so_far.asked)
@@ -66,7 +75,9 @@ static double ask_value(const planner *p, const double *w, uint32_t q, course so
     assert(ahead < QUESTIONS_AHEAD);
     double *after = p->room[ahead], mass = 0, value = 0;
     double total = weights_total(w, p->in->cause_count);
+    const double minutes = minutes_from(p, q, so_far.at) * total;
     so_far.asked = q;
+    so_far.at = choose_stand(p->in, so_far.at, question->place);
     for (uint32_t y = 0; question->seen != NULL && y < question->seen->states; y++) {
         mass += weights_after(question->seen, w, p->in->cause_count, y, after);
         value += best_value(p, after, so_far, ahead);
@@ -75,7 +86,7 @@ static double ask_value(const planner *p, const double *w, uint32_t q, course so
         value *= total / mass;
     else
         value = best_value(p, w, so_far, ahead);
-    return minutes_of(question) * total + value;
+    return minutes + value;
 }
 
 static double bits_of(const planner *p, const double *w, weight_totals all, uint32_t q)
@@ -98,13 +109,22 @@ static void list_question(planner *p, uint32_t q, double score, uint32_t length)
     p->listed[at] = q;
 }
 
+/* Bits per minute, the way there and back with it: whoever goes leaves something to look at here,
+ * or has to go on from there. */
+static double rate_of(const planner *p, const double *w, weight_totals all, uint32_t q)
+{
+    const uint32_t here = p->in->here;
+    const double back = choose_walk(p->in, here, p->in->questions[q].place);
+    return bits_of(p, w, all, q) / (minutes_from(p, q, here) + back);
+}
+
 /* Fills the short list. */
 static void rank_questions(planner *p, const double *w, weight_totals all)
 {
     const choice_input *in = p->in;
     uint32_t length = short_list_length(in);
     for (uint32_t q = 0; q < in->question_count; q++)
-        list_question(p, q, bits_of(p, w, all, q) / minutes_of(&in->questions[q]), length);
+        list_question(p, q, rate_of(p, w, all, q), length);
 }
 
 /* Weights that sum to 1. Where everything was ruled out, something not listed remains. */
@@ -131,8 +151,10 @@ static double value_of_fixing(planner *p, arena *scratch, const double *w, uint3
     double *left = ARENA_ARRAY(scratch, double, (size_t)p->in->cause_count + 1);
     for (uint32_t h = 0; h <= p->in->cause_count; h++) left[h] = w[h];
     fix_failed(&p->in->fixes[first], left);
-    return fix_course_cost(p->fixes, first, w, weights_total(w, p->in->cause_count)) +
-           best_value(p, left, (course){first, NO_QUESTION}, 1);
+    const uint32_t there = choose_stand(p->in, p->in->here, p->in->fixes[first].place);
+    p->fixes->at = p->in->here;
+    const double cost = fix_course_cost(p->fixes, first, w, weights_total(w, p->in->cause_count));
+    return cost + best_value(p, left, (course){first, NO_QUESTION, there}, 1);
 }
 
 static double entropy_bits(const double *w, uint32_t cause_count)
@@ -154,6 +176,7 @@ static double knowing_saves(planner *p, arena *scratch, const double *w)
 {
     const choice_input *in = p->in;
     double *only = ARENA_ARRAY(scratch, double, (size_t)in->cause_count + 1), saved = 0;
+    p->fixes->here = in->here;
     for (uint32_t h = 1; h <= in->cause_count; h++) {
         if (w[h] <= 0) continue;
         only[h] = 1;
@@ -173,7 +196,7 @@ static bool worth_asking_on(planner *p, arena *scratch, const double *w, const c
     if (c->question == NO_QUESTION || c->fix != NO_FIX) return false;
     double half = entropy_bits(w, p->in->cause_count) / 2;
     return c->bits * knowing_saves(p, scratch, w) >
-           minutes_of(&p->in->questions[c->question]) * half;
+           minutes_from(p, c->question, p->in->here) * half;
 }
 
 static step_kind decide(planner *p, arena *scratch, const double *w, const choice *c)
@@ -188,6 +211,7 @@ static bool asked_for_callee(planner *p, const double *w, uint32_t q)
 {
     const prediction *seen = p->in->questions[q].seen;
     bool calls = seen != NULL && p->in->callee_count > 0;
+    p->fixes->here = choose_stand(p->in, p->in->here, p->in->questions[q].place);
     for (uint32_t y = 0; calls && y < seen->states; y++) {
         if (weights_after(seen, w, p->in->cause_count, y, p->room[0]) <= 0) continue;
         fix_course_value(p->fixes, p->room[0], NO_FIX, 0, NULL);
@@ -196,22 +220,78 @@ static bool asked_for_callee(planner *p, const double *w, uint32_t q)
     return calls;
 }
 
+/* ---- the sign that settles a fix ---- */
+
+static double cured_share(const fix_option *f, const double *w, double total)
+{
+    double cured = 0;
+    for (uint32_t i = 0; i < f->cure_count; i++)
+        cured += w[1 + f->cures[i].cause] * f->cures[i].chance;
+    return total > 0 ? cured / total : 0;
+}
+
+/* Minutes of the fix that q's answers save where they take it below its threshold, less its own. */
+static double settling_saves(planner *p, const double *w, uint32_t fix, uint32_t q)
+{
+    const prediction *seen = p->in->questions[q].seen;
+    double *after = p->room[0], saved = -minutes_from(p, q, NO_PLACE);
+    for (uint32_t y = 0; seen != NULL && y < seen->states; y++) {
+        const double total = weights_after(seen, w, p->in->cause_count, y, after);
+        const double share = cured_share(&p->in->fixes[fix], after, total);
+        if (share > 0 && share >= p->fixes->worth[fix]) continue;
+        p->fixes->at = p->in->fixes[fix].place;
+        saved += fix_course_cost(p->fixes, fix, after, total);
+    }
+    return saved;
+}
+
+/* Where one stands for the fix anyway, what settles whether it is needed is looked at first. */
+static uint32_t settling_question(planner *p, const double *w, uint32_t fix)
+{
+    const choice_input *in = p->in;
+    uint32_t best = NO_QUESTION;
+    double most = 0;
+    assert(fix < in->fix_count);
+    for (uint32_t q = 0; in->walk != NULL && q < in->question_count; q++) {
+        const uint32_t place = in->questions[q].place;
+        if (place == NO_PLACE || place != in->fixes[fix].place) continue;
+        const double saves = settling_saves(p, w, fix, q);
+        if (saves > most) best = q;
+        if (saves > most) most = saves;
+    }
+    return best;
+}
+
+static void ask_what_settles(planner *p, const double *w, weight_totals all, choice *c)
+{
+    const uint32_t q = c->step == STEP_FIX ? settling_question(p, w, c->fix) : NO_QUESTION;
+    if (q == NO_QUESTION) return;
+    c->step = STEP_ASK;
+    c->settles = true;
+    c->question = q;
+    c->bits = bits_of(p, w, all, q);
+    c->value_ask = ask_value(p, w, q, (course){NO_FIX, NO_QUESTION, p->in->here}, 1);
+    c->saves_minutes = fmin(c->value_fix, c->value_call) - c->value_ask;
+}
+
 choice choose_step(const choice_input *in, arena *scratch, const double *w)
 {
     arena_mark before = arena_here(scratch);
     const double *now = normalised(scratch, w, in->cause_count);
     planner p = planner_new(scratch, in, now);
+    const weight_totals all = weight_totals_of(now, in->cause_count + 1);
     choice c = {.question = p.listed_count > 0 ? p.listed[0] : NO_QUESTION, .value_ask = INFINITY};
     fix_course_value(p.fixes, now, NO_FIX, 0, &c.fix);
     c.value_fix = value_of_fixing(&p, scratch, now, c.fix);
     c.value_call = value_of_calling(&p, now, CALLEE_ASKS);
     if (c.question != NO_QUESTION) {
-        c.bits = bits_of(&p, now, weight_totals_of(now, in->cause_count + 1), c.question);
-        c.value_ask = ask_value(&p, now, c.question, (course){NO_FIX, NO_QUESTION}, 1);
+        c.bits = bits_of(&p, now, all, c.question);
+        c.value_ask = ask_value(&p, now, c.question, (course){NO_FIX, NO_QUESTION, in->here}, 1);
         c.saves_minutes = fmin(c.value_fix, c.value_call) - c.value_ask;
     }
     c.step = decide(&p, scratch, now, &c);
-    if (c.step == STEP_ASK) c.for_callee = asked_for_callee(&p, now, c.question);
+    ask_what_settles(&p, now, all, &c);
+    if (c.step == STEP_ASK && !c.settles) c.for_callee = asked_for_callee(&p, now, c.question);
     assert(c.step != STEP_ASK || c.question != NO_QUESTION);
     assert(c.step != STEP_FIX || (c.fix != NO_FIX && in->fixes[c.fix].open));
     arena_back_to(scratch, before);
@@ -224,7 +304,7 @@ double choose_ask_once(const choice_input *in, arena *scratch, const double *w, 
     assert(question < in->question_count);
     arena_mark before = arena_here(scratch);
     planner p = planner_new(scratch, in, normalised(scratch, w, in->cause_count));
-    double value = ask_value(&p, w, question, (course){NO_FIX, NO_QUESTION}, 0);
+    double value = ask_value(&p, w, question, (course){NO_FIX, NO_QUESTION, in->here}, 0);
     arena_back_to(scratch, before);
     return value;
 }

@@ -54,6 +54,8 @@ static const char *reason_words(tt_case *c, const choice *step, bool beneath)
 {
     if (beneath) return "It belongs to what you said is wrong.";
     if (step->for_callee) return "It is asked for whoever comes next.";
+    if (step->settles)
+        return "It settles whether the next fix is needed, and it is at the same place.";
     if (step->saves_minutes >= 0.5)
         return str_printf(c->derived, "Asking first saves about %.0f minute%s.",
                           step->saves_minutes, step->saves_minutes < 1.5 ? "" : "s")

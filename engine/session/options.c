@@ -7,10 +7,14 @@
 
 /* ---- fixes ---- */
 
+bool fix_applies(tt_case *c, uint32_t fix)
+{
+    return !c->now.skip_fixes[fix] && case_truth(c, c->book->prog->fix_atom[fix]) != TRUTH_FALSE && adjust_is_possible(c, fix);
+}
+
 bool fix_is_possible(tt_case *c, uint32_t fix)
 {
-    return !safety_forbids(&c->book->book->fixes[fix].harm) && !c->now.skip_fixes[fix] &&
-           case_truth(c, c->book->prog->fix_atom[fix]) != TRUTH_FALSE && adjust_is_possible(c, fix);
+    return !safety_forbids(&c->book->book->fixes[fix].harm) && fix_applies(c, fix);
 }
 
 bool fix_waits(const tt_case *c, uint32_t fix)
@@ -18,11 +22,11 @@ bool fix_waits(const tt_case *c, uint32_t fix)
     return case_truth(c, c->book->prog->fix_atom[fix]) == TRUTH_UNKNOWN;
 }
 
-/* A reading that must be asked first takes its time too. */
+/* A reading that must be asked first takes its time too, and money is time that it could buy. */
 static double minutes_of_fix(tt_case *c, uint32_t fix)
 {
     uint32_t asked = adjust_asks(c, fix);
-    return c->book->book->fixes[fix].minutes + (asked == NO_ID ? 0 : c->book->book->questions[asked].minutes);
+    return c->book->book->fixes[fix].minutes + fix_cost_in_minutes(c, fix) + (asked == NO_ID ? 0 : c->book->book->questions[asked].minutes);
 }
 
 static void add_fixes(tt_case *c, options *o)
@@ -36,12 +40,14 @@ static void add_fixes(tt_case *c, options *o)
         const struct fix *x = &b->fixes[f];
         bool open = !c->now.tried[f] && case_may_do(c, f) && !fix_waits(c, f);
         fix_of[count] = f;
-        all[count++] = (fix_option){x->id.name, minutes_of_fix(c, f), safety_risk(&x->harm, true), x->undo.kind == PUT_BACK_IMPOSSIBLE,
-                                    c->book->prog->cures[f], x->cures_count, open, x->parts.count > 0};
+        all[count++] = (fix_option){.name = x->id.name, .minutes = minutes_of_fix(c, f), .level = safety_risk(&x->harm, true),
+                                    .cannot_undo = x->undo.kind == PUT_BACK_IMPOSSIBLE, .cures = c->book->prog->cures[f],
+                                    .cure_count = x->cures_count, .open = open, .needs_parts = x->parts.count > 0, .place = x->place};
     }
     o->in.fixes = all;
     o->in.fix_count = count;
     o->fix_of = fix_of;
+    options_sequence(c, o, all);
 }
 
 /* A setting that did not help; or what else a fix changed that did not. */
@@ -132,7 +138,7 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     const prediction *seen = evidence ? evidence_prediction(c, question) : fact_prediction(c, question);
     if (seen == NULL) return;
     if (q->kind != QUESTION_QUANTITY && ask != question) minutes += c->book->book->questions[ask].minutes;
-    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, seen};
+    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, seen, c->book->book->questions[ask].place};
     assert(o->count < c->book->book->question_count && minutes >= 0);
     o->question_of[o->count] = question;
     o->ask_first[o->count++] = ask;
@@ -151,6 +157,7 @@ options case_options(tt_case *c)
     o.in.cause_count = b->cause_count;
     add_fixes(c, &o);
     add_callees(c, &o);
+    options_place(c, &o);
     o.in.rules = choice_rules_default;
     for (int level = 0; level < 4; level++) {
         o.in.rules.worth_trying[level] = b->worth_trying[level];

@@ -255,12 +255,19 @@ const reply *adjust_evidence(const tt_case *c, uint32_t question); /* the answer
 /* options.c: what can be asked and done now */
 options case_options(tt_case *c);
 bool fix_is_possible(tt_case *c, uint32_t fix);        /* below High, not ruled out by facts */
+bool fix_applies(tt_case *c, uint32_t fix);            /* not ruled out by facts, whatever its risk */
 bool fix_waits(const tt_case *c, uint32_t fix);        /* its only-when is not known yet */
 bool fix_changed_in_vain(const tt_case *c, uint32_t fix); /* it did not help, and changed what can be put back */
 uint32_t fix_is_about(const tt_case *c, uint32_t fix); /* the reading it changes or is judged by, or NO_ID */
 
 /* callees.c */
 void add_callees(tt_case *c, options *o); /* once its fixes are known */
+/* sequence.c: `all` are the options' fixes: those that each waits for; closed: it waits for what is not done here */
+void options_sequence(tt_case *c, const options *o, fix_option *all);
+double fix_cost_in_minutes(const tt_case *c, uint32_t fix);
+
+/* whereabouts.c */
+void options_place(tt_case *c, options *o);
 
 /* view.c: all of the view but what comes next */
 void case_view(tt_case *c, const options *o);

@@ -46,7 +46,12 @@ static choice_input draw(arena *keep, uint32_t causes, uint32_t questions, uint6
         draw_prediction(keep, causes, random, &seen[q]);
         asked[q] = (question_option){.minutes = .5 + 9.5 * twin_random(random), .seen = &seen[q]};
     }
-    return (choice_input){causes, fixes, causes, asked, questions, choice_rules_default, NULL, 0};
+    return (choice_input){.cause_count = causes,
+                          .fixes = fixes,
+                          .fix_count = causes,
+                          .questions = asked,
+                          .question_count = questions,
+                          .rules = choice_rules_default};
 }
 
 /* Every other fix is somebody else's. */

@@ -79,7 +79,7 @@ typedef struct said {
 } said;
 static const said script[] = {
     {.words = "perhaps"}, {.choice = "mistaken"}, {.choice = "safe"},       {.words = "it smells of gas"}, {.choice = "safe"},
-    {.choice = "foam-too-dry"}, {.number = 55, .unit = "psi"}, {.choice = "known"}, {.choice = "go-on"},  {.choice = "begin"},
+    {.choice = "foam-too-dry"}, {.choice = "hiss"}, {.number = 55, .unit = "psi"}, {.choice = "known"}, {.choice = "go-on"},  {.choice = "begin"},
     {.choice = "done"},   {.choice = "back"},     {.choice = "worse"},      {.choice = "safe"},            {.choice = "back"},
     {.choice = "hold"},   {.words = "until tomorrow"},
 };

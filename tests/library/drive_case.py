@@ -138,6 +138,7 @@ def whole_case(library, book):
     talk.hear(words=b"foam is dry today")
     expect(talk.kind, "confirm")
     talk.choose("foam-too-dry")
+    talk.choose("hiss")
     talk.hear(number=c.pointer(NUMBER(55.0)), unit=b"psi")
     expect(talk.kind, "before-fix")
     talk.choose("begin")

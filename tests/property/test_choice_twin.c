@@ -13,13 +13,24 @@
 #include "choice_twin.h"
 #include "choose/choose.h"
 
-enum { CAUSES = 9, FIXES = 7, QUESTIONS = 6, STATES = 3, SHORT = 4, CALLEES = 3, PROBLEMS = 400 };
+enum {
+    CAUSES = 9,
+    FIXES = 7,
+    QUESTIONS = 6,
+    STATES = 3,
+    SHORT = 4,
+    CALLEES = 3,
+    PLACES = 3,
+    PROBLEMS = 400,
+};
 
 typedef struct random_problem {
     choice_input in;
     fix_option fixes[FIXES];
     char names[FIXES][8];
     net_rate cures[FIXES][CAUSES];
+    uint32_t after[FIXES][2];
+    double walk[PLACES * PLACES];
     question_option questions[QUESTIONS];
     prediction seen[QUESTIONS];
     double base[QUESTIONS][STATES], other[QUESTIONS][STATES], rows[QUESTIONS][CAUSES * STATES];
@@ -36,6 +47,23 @@ static void draw_row(uint64_t *random, uint32_t states, double *row)
     for (uint32_t y = 0; y < states; y++) row[y] /= total;
 }
 
+/* Or nowhere in particular. */
+static uint32_t draw_place(uint64_t *random)
+{
+    uint32_t place = twin_random_below(random, PLACES + 1);
+    return place == PLACES ? NO_PLACE : place;
+}
+
+static void draw_walks(random_problem *p, uint64_t *random)
+{
+    for (uint32_t from = 0; from < PLACES; from++)
+        for (uint32_t to = 0; to < from; to++)
+            p->walk[from * PLACES + to] = p->walk[to * PLACES + from] = 6 * twin_random(random);
+    if (twin_random(random) < .8) p->in.walk = p->walk;
+    p->in.place_count = PLACES;
+    p->in.here = draw_place(random);
+}
+
 static void draw_question(random_problem *p, uint32_t q, uint64_t *random)
 {
     uint32_t states = 2 + twin_random_below(random, STATES - 1), count = 0;
@@ -48,6 +76,7 @@ static void draw_question(random_problem *p, uint32_t q, uint64_t *random)
     }
     p->seen[q] = (prediction){states, p->base[q], p->other[q], count, p->listed[q], p->rows[q]};
     p->questions[q] = (question_option){.minutes = 10 * twin_random(random), .seen = &p->seen[q]};
+    p->questions[q].place = draw_place(random);
 }
 
 static void draw_fix(random_problem *p, uint32_t f, uint64_t *random)
@@ -60,6 +89,10 @@ static void draw_fix(random_problem *p, uint32_t f, uint64_t *random)
     fix->cannot_undo = fix->level < RISK_HIGH && twin_random(random) < .2;
     fix->open = twin_random(random) < .7;
     fix->needs_parts = twin_random(random) < .5;
+    fix->place = draw_place(random);
+    fix->after = p->after[f];
+    for (uint32_t first = f > 2 ? f - 2 : 0; first < f; first++)
+        if (twin_random(random) < .15) p->after[f][fix->after_count++] = first;
     for (uint32_t c = 0; c < CAUSES; c++)
         if (c % FIXES == f || twin_random(random) < .15)
             p->cures[f][fix->cure_count++] = (net_rate){c, .3 + .7 * twin_random(random)};
@@ -89,6 +122,7 @@ static void draw(random_problem *p, uint64_t *random)
     p->in.rules.short_list = SHORT;
     p->in.rules.soonest = twin_random(random) < .2;
     p->in.rules.call_minutes = 20 + 220 * twin_random(random);
+    draw_walks(p, random);
     double total = 0;
     for (uint32_t h = 0; h <= CAUSES; h++) total += p->w[h] = pow(twin_random(random), 4);
     for (uint32_t h = 0; h <= CAUSES; h++) p->w[h] /= total;
@@ -105,8 +139,9 @@ static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
         uint32_t top = UINT32_MAX;
         double top_score = -1;
         for (uint32_t q = 0; q < QUESTIONS; q++) {
+            double ways = 2 * choose_walk(&p->in, p->in.here, p->questions[q].place);
             double score = prediction_gain(&p->seen[q], p->w, CAUSES, NULL) /
-                           fmax(.1, p->questions[q].minutes);
+                           (fmax(.1, p->questions[q].minutes) + ways);
             if (listed >> q & 1 || score <= top_score) continue;
             top = q;
             top_score = score;
@@ -117,6 +152,10 @@ static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
     return listed;
 }
 
+typedef struct tally {
+    int steps[3], settled;
+} tally;
+
 static void near(double found, double expected)
 {
     if (isinf(expected) && found == expected) return;
@@ -124,11 +163,44 @@ static void near(double found, double expected)
         fail_msg("%.17g, expected %.17g", found, expected);
 }
 
-static void compare(const random_problem *p, arena *scratch, int steps[3])
+/* Minutes of fix f where q's answers make it not worth trying, less q's own. */
+static double plain_settling(const random_problem *p, uint32_t f, uint32_t q)
+{
+    choice_input there = p->in;
+    const fix_option *fix = &p->fixes[f];
+    const double worth = p->in.rules.worth_trying[fix->level + (fix->cannot_undo ? 1 : 0)];
+    there.here = fix->place;
+    double saved = -fmax(.1, p->questions[q].minutes);
+    for (uint32_t y = 0; y < p->seen[q].states; y++) {
+        double after[CAUSES + 1], failed[CAUSES + 1], total = 0, left = 0;
+        twin_answer(&p->in, q, y, p->w, after);
+        twin_fail(&p->in, f, after, failed);
+        for (uint32_t h = 0; h <= CAUSES; h++) total += after[h];
+        for (uint32_t h = 0; h <= CAUSES; h++) left += failed[h];
+        if (total - left < worth * total) saved += twin_cost(&there, f, after);
+    }
+    return saved;
+}
+
+static uint32_t plain_settler(const random_problem *p, uint32_t f)
+{
+    uint32_t best = UINT32_MAX;
+    double most = 0;
+    for (uint32_t q = 0; q < QUESTIONS; q++) {
+        if (p->in.walk == NULL || p->fixes[f].place == NO_PLACE) continue;
+        if (p->questions[q].place != p->fixes[f].place || plain_settling(p, f, q) <= most) continue;
+        most = plain_settling(p, f, q);
+        best = q;
+    }
+    return best;
+}
+
+static void compare(const random_problem *p, arena *scratch, tally *t)
 {
     const twin_course start = {0, 0};
     uint32_t first = 0, best = 0;
-    twin_outlook o = {p->w, plain_short_list(p, &best)}, alone = {p->w, 0};
+    twin_outlook o = {p->w, plain_short_list(p, &best), p->in.walk, p->in.here}, alone = o;
+    alone.listed = 0;
     near(choose_fix_value(&p->in, scratch, p->w, &first),
          twin_fix_value(&p->in, scratch, &alone, p->w, start, 0));
     assert_int_equal(first, twin_first(&p->in, scratch, p->w, start));
@@ -141,20 +213,28 @@ static void compare(const random_problem *p, arena *scratch, int steps[3])
     if (first != UINT32_MAX) {
         twin_fail(&p->in, first, p->w, left);
         twin_course failed = {UINT32_C(1) << first, 0};
-        fix = twin_cost(&p->in, first, p->w) + twin_value(&p->in, scratch, &o, left, failed, 1);
+        choice_input there = p->in;
+        there.here = choose_stand(&p->in, p->in.here, p->fixes[first].place);
+        fix = twin_cost(&p->in, first, p->w) + twin_value(&there, scratch, &o, left, failed, 1);
     }
+    const double ask = twin_ask(&p->in, scratch, &o, p->w, best, start, 1),
+                 call = twin_call(&p->in, scratch, &o, p->w, 0, 2);
+    const bool fixes = ask >= fmin(fix, call) && fix <= call;
+    const uint32_t settler = fixes ? plain_settler(p, first) : UINT32_MAX;
     assert_int_equal(c.fix, first);
-    assert_int_equal(c.question, best);
+    assert_int_equal(c.settles, settler != UINT32_MAX);
+    assert_int_equal(c.question, c.settles ? settler : best);
     near(c.value_fix, fix);
-    near(c.value_ask, twin_ask(&p->in, scratch, &o, p->w, best, start, 1));
-    near(c.value_call, twin_call(&p->in, scratch, &o, p->w, 0, 2));
-    if (c.value_ask < fmin(c.value_fix, c.value_call))
+    near(c.value_ask, twin_ask(&p->in, scratch, &o, p->w, c.question, start, 1));
+    near(c.value_call, call);
+    if (fixes)
+        assert_int_equal(c.step, c.settles ? STEP_ASK : STEP_FIX);
+    else if (ask < call)
         assert_int_equal(c.step, STEP_ASK);
-    else if (first != UINT32_MAX)
-        assert_int_equal(c.step, c.value_fix <= c.value_call ? STEP_FIX : STEP_CALL);
     else
         assert_int_not_equal(c.step, STEP_FIX);
-    steps[c.step]++;
+    t->steps[c.step]++;
+    t->settled += c.settles;
 }
 
 static void values_equal_the_plain_recursion(void **state)
@@ -165,15 +245,16 @@ static void values_equal_the_plain_recursion(void **state)
     assert_non_null(scratch);
     if (setjmp(way_out.place) != 0) fail_msg("out of memory");
     uint64_t random = 7;
-    int steps[3] = {0, 0, 0};
+    tally t = {{0}, 0};
     for (int i = 0; i < PROBLEMS; i++) {
         random_problem p;
         draw(&p, &random);
-        compare(&p, scratch, steps);
+        compare(&p, scratch, &t);
     }
-    print_message("%d problems: %d ask, %d fix, %d call\n", PROBLEMS, steps[STEP_ASK],
-                  steps[STEP_FIX], steps[STEP_CALL]);
-    for (int kind = 0; kind < 3; kind++) assert_true(steps[kind] > PROBLEMS / 50);
+    print_message("%d problems: %d ask (%d settle a fix), %d fix, %d call\n", PROBLEMS,
+                  t.steps[STEP_ASK], t.settled, t.steps[STEP_FIX], t.steps[STEP_CALL]);
+    for (int kind = 0; kind < 3; kind++) assert_true(t.steps[kind] > PROBLEMS / 50);
+    assert_true(t.settled > 0);
     arena_free(scratch);
 }
 

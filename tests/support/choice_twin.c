@@ -40,6 +40,20 @@ uint32_t twin_first(const choice_input *in, arena *scratch, const double *w, twi
     return first_of(in, scratch, w, so_far.failed, NULL);
 }
 
+static double way(const choice_input *in, uint32_t to)
+{
+    bool known = in->walk != NULL && in->here != NO_PLACE && to != NO_PLACE;
+    return known ? in->walk[in->here * in->place_count + to] : 0;
+}
+
+/* The same for somebody who stands there now. */
+static choice_input standing_at(const choice_input *in, uint32_t place)
+{
+    choice_input there = *in;
+    if (place != NO_PLACE) there.here = place;
+    return there;
+}
+
 double twin_cost(const choice_input *in, uint32_t f, const double *w)
 {
     const fix_option *fix = &in->fixes[f];
@@ -47,7 +61,7 @@ double twin_cost(const choice_input *in, uint32_t f, const double *w)
     for (uint32_t c = 0; c < in->cause_count; c++)
         if (cure_chance(fix, c) <= 0) needless += w[1 + c];
     int level = (int)fix->level + (fix->cannot_undo ? 1 : 0);
-    return fix->minutes * sum(in, w) + in->rules.price[level] * needless;
+    return (fix->minutes + way(in, fix->place)) * sum(in, w) + in->rules.price[level] * needless;
 }
 
 void twin_fail(const choice_input *in, uint32_t f, const double *w, double *out)
@@ -192,21 +206,25 @@ static twin_minutes send_for(const choice_input *in, arena *scratch, uint32_t le
 /* ---- plans of those who come next ---- */
 
 /* Everything of one's own fails that is worth trying. Returns it as bits. */
-static uint32_t own_fails(const choice_input *in, arena *scratch, double *w)
+static uint32_t own_fails(const choice_input *in, arena *scratch, const twin_outlook *o, double *w)
 {
     uint32_t failed = 0;
-    for (uint32_t f; (f = first_of(in, scratch, w, failed, NULL)) != UINT32_MAX;) {
+    choice_input own = *in;
+    own.walk = o->walk;
+    own.here = o->here;
+    for (uint32_t f; (f = first_of(&own, scratch, w, failed, NULL)) != UINT32_MAX;) {
         twin_fail(in, f, w, w);
         failed |= UINT32_C(1) << f;
+        own = standing_at(&own, in->fixes[f].place);
     }
     return failed;
 }
 
-static double plain_plan(const choice_input *in, arena *scratch, const double *made_for,
-                         const double *w)
+static double plain_plan(const choice_input *in, arena *scratch, const twin_outlook *o,
+                         const double *made_for, const double *w)
 {
     twin_pair p = pair_of(in, made_for, w);
-    uint32_t failed = own_fails(in, scratch, p.decided);
+    uint32_t failed = own_fails(in, scratch, o, p.decided);
     if (who_comes(in, 0, p.decided) != in->callees[0].level) return INFINITY;
     return send_for(in, scratch, 0, failed, &p, NULL).paid;
 }
@@ -220,7 +238,7 @@ static bool asking_plan_starts(const choice_input *in, arena *scratch, const twi
                                asking_plan *p)
 {
     copy(in, o->now, p->start);
-    p->failed = own_fails(in, scratch, p->start);
+    p->failed = own_fails(in, scratch, o, p->start);
     p->brought = brought_at(in, p->start);
     twin_pair w = pair_of(in, p->start, p->start);
     send_for(in, scratch, 0, p->failed, &w, &p->who);
@@ -267,14 +285,14 @@ static double plan_asking_twice(const choice_input *in, arena *scratch, const tw
 static double best_plan(const choice_input *in, arena *scratch, const twin_outlook *o,
                         const double *w, int asks)
 {
-    double best = plain_plan(in, scratch, o->now, w), after[TWIN_CAUSES + 1];
+    double best = plain_plan(in, scratch, o, o->now, w), after[TWIN_CAUSES + 1];
     asking_plan p;
     bool starts = asking_plan_starts(in, scratch, o, &p);
     for (uint32_t q = 0; q < in->question_count; q++) {
         if (!(o->listed >> q & 1)) continue;
         for (uint32_t y = 0; y < in->questions[q].seen->states; y++) {
             twin_answer(in, q, y, o->now, after);
-            best = fmin(best, plain_plan(in, scratch, after, w));
+            best = fmin(best, plain_plan(in, scratch, o, after, w));
         }
         double wait = in->rules.call_minutes * sum(in, w);
         if (starts && asks >= 1) best = fmin(best, wait + plan_asking(in, scratch, &p, q, w));
@@ -288,9 +306,11 @@ double twin_call(const choice_input *in, arena *scratch, const twin_outlook *o, 
                  uint32_t failed, int asks)
 {
     twin_pair both = pair_of(in, w, w);
+    choice_input far = *in; /* whoever is called comes from nobody knows where */
+    far.walk = NULL;
     bool next = in->callee_count > 0 && who_comes(in, 0, w) == in->callees[0].level;
-    double planned = next ? best_plan(in, scratch, o, w, asks) : INFINITY;
-    return isfinite(planned) ? planned : send_for(in, scratch, 0, failed, &both, NULL).paid;
+    double planned = next ? best_plan(&far, scratch, o, w, asks) : INFINITY;
+    return isfinite(planned) ? planned : send_for(&far, scratch, 0, failed, &both, NULL).paid;
 }
 
 /* ---- whoever asks ---- */
@@ -304,7 +324,8 @@ double twin_fix_value(const choice_input *in, arena *scratch, const twin_outlook
     double left[TWIN_CAUSES + 1];
     twin_fail(in, f, w, left);
     so_far.failed |= UINT32_C(1) << f;
-    return fmin(call, twin_cost(in, f, w) + twin_fix_value(in, scratch, o, left, so_far, asks));
+    choice_input there = standing_at(in, in->fixes[f].place);
+    return fmin(call, twin_cost(in, f, w) + twin_fix_value(&there, scratch, o, left, so_far, asks));
 }
 
 double twin_value(const choice_input *in, arena *scratch, const twin_outlook *o, const double *w,
@@ -320,11 +341,14 @@ double twin_value(const choice_input *in, arena *scratch, const twin_outlook *o,
 double twin_ask(const choice_input *in, arena *scratch, const twin_outlook *o, const double *w,
                 uint32_t q, twin_course so_far, int ahead)
 {
-    double after[TWIN_CAUSES + 1], value = minutes_asked(in, q) * sum(in, w);
+    const question_option *question = &in->questions[q];
+    const double minutes = minutes_asked(in, q) + way(in, question->place);
+    double after[TWIN_CAUSES + 1], value = minutes * sum(in, w);
+    choice_input there = standing_at(in, question->place);
     so_far.asked |= UINT32_C(1) << q;
     for (uint32_t y = 0; y < in->questions[q].seen->states; y++) {
         twin_answer(in, q, y, w, after);
-        value += twin_value(in, scratch, o, after, so_far, ahead);
+        value += twin_value(&there, scratch, o, after, so_far, ahead);
     }
     return value;
 }

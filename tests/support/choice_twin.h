@@ -25,8 +25,10 @@ void twin_answer(const choice_input *in, uint32_t q, uint32_t y, const double *w
 
 /* What plans of whoever may be called are made for. */
 typedef struct twin_outlook {
-    const double *now; /* they sum to 1 */
-    uint32_t listed;   /* questions, as bits */
+    const double *now;  /* they sum to 1 */
+    uint32_t listed;    /* questions, as bits */
+    const double *walk; /* from where whoever asks stands now */
+    uint32_t here;
 } twin_outlook;
 
 /* UF, where whoever is called asks up to so many questions; the best of it and of asking one or

@@ -35,6 +35,7 @@ void reach_foam_fix(told_talk *t)
 {
     choose(t, "safe");
     choose(t, "foam-too-dry");
+    choose(t, "hiss");
     assert_turn(read_off(t, 55, "psi"), TT_TURN_BEFORE_FIX);
 }
 

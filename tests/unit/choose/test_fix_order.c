@@ -187,10 +187,65 @@ static void looks_that_overlook(void **state)
 
 /* ---- groups, gates, prices ---- */
 
+/* As safe, and more of a chance a minute; a safer likely one keeps its place. */
+static void a_possible_one_goes_before_a_likely_one_as_safe(void **state)
+{
+    bench_table *b = *state;
+    fix_option *replace = add(b, "r", 90, RISK_MEDIUM), *tighten = add(b, "t", 10, RISK_MEDIUM);
+    replace->cannot_undo = true;
+    b->w[0] = .38;
+    b->w[1] = .62;
+    cures(b, replace, 0, .9);
+    cures(b, tighten, 0, .3);
+    assert_string_equal(order_of(b, 2), "tr");
+    assert_int_equal(nth(b, 0).standing, FIX_POSSIBLE);
+    replace->level = RISK_LOW;
+    assert_string_equal(order_of(b, 2), "rt");
+    replace->level = RISK_MEDIUM;
+    replace->minutes = 20; /* .62 * .9 / (20 + 30) is less than .186 / (10 + 10) no more */
+    assert_string_equal(order_of(b, 2), "rt");
+}
+
+/* The one that waits is the better one: what opens the way to it stands where both would. */
+static void what_opens_the_way_stands_for_both(void **state)
+{
+    bench_table *b = *state;
+    add_single(b, "x", .01, 10, RISK_LOW); /* not worth trying by itself */
+    add_single(b, "m", .15, 10, RISK_LOW);
+    fix_option *waits = add_single(b, "w", .60, 10, RISK_LOW);
+    static const uint32_t first[] = {0};
+    assert_string_equal(order_of(b, 3), "wmx");
+    waits->after = first;
+    waits->after_count = 1;
+    assert_string_equal(order_of(b, 1), "x");
+    assert_int_equal(nth(b, 0).standing, FIX_LIKELY);
+    near(nth(b, 0).chance, .01 / .76);
+    assert_int_equal(nth(b, 2).standing, FIX_NOT_YET);
+    b->fixes[0].open = false;
+    assert_string_equal(order_of(b, 2), "wm");
+}
+
+static void what_is_far_cures_less_a_minute(void **state)
+{
+    bench_table *b = *state;
+    static const double walk[] = {0, 30, 30, 0};
+    add_single(b, "a", .15, 10, RISK_LOW)->place = 1;
+    add_single(b, "b", .15, 20, RISK_LOW)->place = 0;
+    b->w[0] = .70;
+    assert_string_equal(order_of(b, 2), "ab");
+    b->in.walk = walk;
+    b->in.place_count = 2;
+    assert_string_equal(order_of(b, 2), "ba");
+    b->in.here = 1;
+    assert_string_equal(order_of(b, 2), "ab");
+    b->in.here = NO_PLACE; /* nobody knows: no way is longer */
+    assert_string_equal(order_of(b, 2), "ab");
+}
+
 static void likely_ones_come_first_lowest_level_first(void **state)
 {
     bench_table *b = *state;
-    add_single(b, "q", .10, 1, RISK_LOW);      /* possible: the best ratio of all, .1 */
+    add_single(b, "q", .10, 40, RISK_LOW);     /* possible: .1/40 */
     add_single(b, "m", .30, 10, RISK_MEDIUM);  /* likely: .3/20 */
     add_single(b, "l", .22, 60, RISK_LOW);     /* likely: .22/60, the worst */
     add_single(b, "k", .21, 50, RISK_LOW);     /* likely: .21/50 */
@@ -431,6 +486,9 @@ int main(void)
         TEST(weighted_completion),
         TEST(looks_that_overlook),
         TEST(likely_ones_come_first_lowest_level_first),
+        TEST(a_possible_one_goes_before_a_likely_one_as_safe),
+        TEST(what_opens_the_way_stands_for_both),
+        TEST(what_is_far_cures_less_a_minute),
         TEST(soonest_goes_by_ratio_alone),
         TEST(gates_rise_with_the_level),
         TEST(likely_begins_at_its_number),

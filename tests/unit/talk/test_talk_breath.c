@@ -117,6 +117,7 @@ static void a_reading_in_another_answer(void **state)
     scene *s = *state;
     choose(&s->t, "safe");
     choose(&s->t, "foam-too-dry");
+    choose(&s->t, "hiss");
     const tt_turn *turn = turn_of(&s->t);
     assert_turn(turn, TT_TURN_QUESTION);
     assert_string_equal(turn->subject, "foam-air");
@@ -130,6 +131,7 @@ static void a_correction_says_the_old_answer_back(void **state)
     scene *s = *state;
     choose(&s->t, "safe");
     choose(&s->t, "foam-too-dry");
+    choose(&s->t, "hiss");
     read_off(&s->t, 55, "psi");
     const tt_turn *turn = type(&s->t, "sorry, the foam air is 35 psi");
     assert_true(news_say(turn, "55 psi") && news_say(turn, "35 psi"));
@@ -222,6 +224,7 @@ static void ok_is_not_done(void **state)
     scene *s = *state;
     choose(&s->t, "safe");
     choose(&s->t, "foam-too-dry");
+    choose(&s->t, "hiss");
     read_off(&s->t, 55, "psi");
     assert_turn(type(&s->t, "ok"), TT_TURN_FIX_STEP);
     const uint32_t step = turn_of(&s->t)->step;
@@ -235,6 +238,7 @@ static void worse_and_why(void **state)
     scene *s = *state;
     choose(&s->t, "safe");
     choose(&s->t, "foam-too-dry");
+    choose(&s->t, "hiss");
     read_off(&s->t, 55, "psi");
     choose(&s->t, "begin");
     while (turn_of(&s->t)->kind == TT_TURN_FIX_STEP) choose(&s->t, "done");

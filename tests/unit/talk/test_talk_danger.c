@@ -135,6 +135,7 @@ static void half_an_hour_without_a_word_asks_anew(void **state)
     choose(&s->east, "safe");
     snprintf(s->east.now, sizeof s->east.now, "%s", "2026-11-29T09:29:00+01:00");
     assert_turn(choose(&s->east, "foam-too-dry"), TT_TURN_QUESTION);
+    choose(&s->east, "hiss");
     snprintf(s->east.now, sizeof s->east.now, "%s", "2026-11-29T08:59:30Z"); /* the same clock, told otherwise */
     assert_turn(read_off(&s->east, 55, "psi"), TT_TURN_DANGER);
     assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
@@ -232,8 +233,8 @@ static void danger_comes_before_what_is_to_be_settled(void **state)
     choose(&west, "safe");
     choose(&s->east, "foam-too-dry");
     choose(&west, "foam-too-dry");
-    read_off(&s->east, 55, "psi");
-    read_off(&west, 30, "psi");
+    choose(&s->east, "hiss");
+    choose(&west, "soft");
     told_talk third = come_again(s, "third", "join");
     assert_turn(turn_of(&third), TT_TURN_DANGER);
     assert_turn(choose(&third, "safe"), TT_TURN_SETTLE);

@@ -45,6 +45,7 @@ static int tear_down(void **state)
 static void reach_fix(told_talk *t)
 {
     choose(t, "foam-too-dry");
+    choose(t, "hiss");
     assert_turn(read_off(t, 55, "psi"), TT_TURN_BEFORE_FIX);
 }
 
@@ -153,6 +154,7 @@ static void back_takes_nothing_of_somebody_else(void **state)
     scene *s = *state;
     choose(&s->east, "foam-too-dry");
     talk_news_of_others(&s->west);
+    choose(&s->west, "hiss");
     read_off(&s->west, 55, "psi");
     talk_news_of_others(&s->east);
     const tt_turn *turn = choose(&s->east, "back");

@@ -68,14 +68,42 @@ static void hold_fixes_beside_adjustment(situation *s)
             fixes_of(v)[i].standing = TT_NOT_YET;
 }
 
+static void decide_gate(situation *s)
+{
+    s->view->gate = gate_now(s);
+    hold_fixes_at_the_gate(s);
+    hold_fixes_beside_adjustment(s);
+}
+
+static situation situation_of(tt_case *c, const options *o)
+{
+    return (situation){
+        .c = c, .o = o, .view = &c->view, .question = NO_ID, .fix = NO_ID, .reason = ""};
+}
+
 void decide_next(tt_case *c, const options *o)
 {
-    situation s = {.c = c, .o = o, .view = &c->view, .question = NO_ID, .fix = NO_ID, .reason = ""};
-    s.view->gate = gate_now(&s);
-    hold_fixes_at_the_gate(&s);
-    hold_fixes_beside_adjustment(&s);
+    situation s = situation_of(c, o);
+    decide_gate(&s);
     s.view->policy = first_that_holds(&s);
     policies[s.view->policy].make(&s);
     assert(s.view->gate.state == TT_GATE_OPEN ||
            (s.view->step != TT_FIX && s.view->step != TT_PUT_BACK));
+}
+
+static tt_status look_no_further(void *context)
+{
+    tt_case *c = context;
+    situation s = situation_of(c, &c->options);
+    if (!c->decided) decide_gate(&s);
+    return TT_OK;
+}
+
+tt_status look_at_gate(tt_case *c, const tt_view **out)
+{
+    assert(c != NULL && out != NULL);
+    tt_status status = case_see(c);
+    if (status == TT_OK) status = guarded_case(c, look_no_further, c);
+    *out = status == TT_OK ? &c->view : NULL;
+    return status;
 }

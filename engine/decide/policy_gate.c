@@ -2,6 +2,7 @@
  * whoever speaks, in this sitting. Whatever is not known to be safe counts as danger. */
 #include <assert.h>
 
+#include "decide/decide.h"
 #include "decide/situation.h"
 
 static uint32_t stop_rule_in_force(const tt_case *c)
@@ -61,6 +62,29 @@ tt_gate gate_now(situation *s)
     if (rule != NO_ID) return shut_gate(s, asked, rule);
     return asked == NO_ID ? (tt_gate){.state = TT_GATE_OPEN, .question = TT_NONE}
                           : (tt_gate){.state = TT_GATE_ASK, .question = asked};
+}
+
+typedef struct waiting {
+    tt_case *c;
+    uint32_t question;
+} waiting;
+
+static tt_status find_what_waits(void *context)
+{
+    waiting *w = context;
+    case_stand_unweighed(w->c);
+    const bool shut = sitting_danger(w->c) != NO_ID || stop_rule_in_force(w->c) != NO_ID;
+    w->question = shut ? NO_ID : open_gate_question(w->c);
+    return TT_OK;
+}
+
+tt_status gate_waits_for(tt_case *c, uint32_t *question)
+{
+    assert(c != NULL && question != NULL);
+    waiting w = {c, NO_ID};
+    tt_status status = guarded_case(c, find_what_waits, &w);
+    *question = w.question;
+    return status;
 }
 
 /* Once the trouble is gone nothing more is to be done at the equipment, so nobody need be asked;

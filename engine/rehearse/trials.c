@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "decide/decide.h"
 #include "rehearse/trying.h"
 
 static str entry_name(const book *b, uint32_t cause)
@@ -236,15 +237,18 @@ static event answer_from(const book *b, const worked_case *w, uint32_t question)
                    .reply = {.kind = REPLY_UNSURE, .question = question, .at = span_nowhere()}};
 }
 
+/* What comes next is worked out only where the case speaks of it: it costs more than all the rest. */
 static tt_status look_behind_gate(trying *t, const worked_case *w, const tt_view **v)
 {
-    tt_status status = tt_look(t->c, v);
-    while (status == TT_OK && (*v)->gate.state == TT_GATE_ASK &&
-           !speaks_of(w, (*v)->gate.question)) {
-        status = case_tell(t->c, answer_from(t->book->book, w, (*v)->gate.question));
-        if (status == TT_OK) status = tt_look(t->c, v);
+    uint32_t gate = NO_ID;
+    tt_status status = gate_waits_for(t->c, &gate);
+    while (status == TT_OK && gate != NO_ID && !speaks_of(w, gate)) {
+        status = case_tell(t->c, answer_from(t->book->book, w, gate));
+        if (status == TT_OK) status = gate_waits_for(t->c, &gate);
     }
-    return status;
+    if (status != TT_OK) return status;
+    const bool to_the_end = w->next_question != NO_ID || w->danger != CASE_ANYHOW;
+    return to_the_end ? tt_look(t->c, v) : look_at_gate(t->c, v);
 }
 
 /* Plays the case as a session: what is asked and not among its answers is answered "not sure". */

@@ -185,6 +185,7 @@ void case_push(tt_case *c, event e);
 void case_complain(tt_case *c, uint32_t symptom);
 tt_status case_tell(tt_case *c, event e); /* the same, under a guard of its own */
 void case_stand(tt_case *c); /* events → c->now */
+void case_stand_unweighed(tt_case *c); /* what is known of it, without the belief: enough for what rules danger out */
 const bool *fix_findings(tt_case *c, uint32_t fix); /* [question] of the symptoms that list any cause the fix cures */
 
 /* telling.c: whoever has this role takes the case over with all that was told: another speaker, in a sitting of their own */

@@ -79,11 +79,16 @@ static void see_net(tt_case *c)
     if (c->now.pairs != NULL) belief_see_net(c->now.pairs, c->now.net);
 }
 
+static void know(tt_case *c)
+{
+    case_reckon(c);
+    tell_memory(c);
+}
+
 static void weigh(tt_case *c)
 {
     const evidence seen = {c->now.weights};
-    case_reckon(c);
-    tell_memory(c);
+    know(c);
     focus_find(c);
     case_factors(c, c->now.factor);
     see_net(c);
@@ -350,13 +355,26 @@ static void mark_skips(tt_case *c)
     }
 }
 
-void case_stand(tt_case *c)
+static void play_events(tt_case *c)
 {
     start_afresh(c);
     for (uint32_t i = 0; i < c->event_count; i++) {
         play_step(c, &c->events[i]);
         sitting_play(c, &c->events[i]);
     }
+}
+
+void case_stand_unweighed(tt_case *c)
+{
+    play_events(c);
+    know(c);
+    mark_skips(c);
+    c->fresh = false;
+}
+
+void case_stand(tt_case *c)
+{
+    play_events(c);
     weigh(c);
     mark_skips(c);
     choose_weights(c);

@@ -281,10 +281,13 @@ static uint32_t next_fix(fix_course *run, double total)
     for (uint32_t f = 0; f < run->in->fix_count; f++) {
         if (!run->open[f] || run->tried[f]) continue;
         if (run->cured[f] < 0) run->cured[f] = cured_weight(&run->in->fixes[f], run->left);
+        const bool worth = run->cured[f] > 0 && run->cured[f] >= run->worth[f] * total;
+        if (!worth && !run->in_sequence)
+            continue; /* most of them; together with others it may be */
         const fix_rank rank = rank_of(run, f, run->cured[f], total);
         if (run->in_sequence)
             run->ranks[f] = rank;
-        else if (rank.standing <= FIX_POSSIBLE)
+        else
             fix_first_add(&first, &rank);
     }
     if (run->in_sequence) lift_what_opens(run, run->ranks, total);

@@ -129,6 +129,10 @@ typedef struct safety {
     texts why;                    /* RUNNING: why it must run; may be empty */
     span at;                      /* of what says it; nowhere: nothing does */
 } safety;
+
+/* Entries of `protection` and `harms`. Whatever names one has a copy, so they are here for who lists names alone. */
+typedef struct named_wear { label id; texts_list worn; } named_wear;
+typedef struct named_harm { label id; safety harm; } named_harm;
 /* Whoever does it isolates and locks. */
 static inline bool safety_isolates(const safety *s)
 {
@@ -407,6 +411,8 @@ typedef struct book {
     const piece *pieces;           uint32_t piece_count; /* by kind, then name */
     const spot *places;           uint32_t place_count;   /* by name */
     const instrument *instruments; uint32_t instrument_count; /* by name */
+    const named_wear *protection;  uint32_t protection_count; /* by name: what is worn, written once; so are harms */
+    const named_harm *harms;       uint32_t harm_count;
     const money *minute_costs;     /* [role] what a minute of theirs costs; all money of a book is in one currency */
     bool has_site;
     texts site_title;

@@ -64,7 +64,8 @@ static void add_worn(reader *r, const node *n, const char *what, texts_list *out
     texts one;
     if (n->kind == NODE_TEXT && is_meant_as_name(r, str_trim(n->text))) {
         const uint32_t id = resolve(r, SECTION_PROTECTION, str_trim(n->text), n->at);
-        if (id != NO_ID && r->protection != NULL) texts_join(r, out, &r->protection[id]);
+        if (id != NO_ID && r->book->protection != NULL)
+            texts_join(r, out, &r->book->protection[id].worn);
     } else if (read_texts(r, n, what, TEXT_PHRASE, &one)) {
         texts_join(r, out, &(texts_list){&one, 1});
     }
@@ -84,13 +85,15 @@ void read_wear(reader *r, const node *n, const char *what, texts_list *out)
 void read_protection(reader *r)
 {
     const name_table *t = &r->tables[SECTION_PROTECTION];
-    texts_list *all = ARENA_ARRAY(r->keep, texts_list, t->count);
+    named_wear *all = ARENA_ARRAY(r->keep, named_wear, t->count);
     for (uint32_t i = 0; i < t->count; i++) {
+        all[i].id = t->items[i].id;
         enter(r, &t->items[i]);
         if (t->items[i].body != NULL)
-            read_texts_list(r, t->items[i].body, "a protection", TEXT_PHRASE, &all[i]);
+            read_texts_list(r, t->items[i].body, "a protection", TEXT_PHRASE, &all[i].worn);
     }
-    r->protection = all;
+    r->book->protection = all;
+    r->book->protection_count = t->count;
 }
 
 /* ---- procedures ---- */
@@ -224,11 +227,13 @@ void read_procedure_names(reader *r, const node *n, safety *out)
 void read_harms(reader *r)
 {
     const name_table *t = &r->tables[SECTION_HARMS];
-    safety *all = ARENA_ARRAY(r->keep, safety, t->count);
+    named_harm *all = ARENA_ARRAY(r->keep, named_harm, t->count);
     for (uint32_t i = 0; i < t->count; i++) {
+        all[i].id = t->items[i].id;
         enter(r, &t->items[i]);
         if (t->items[i].body != NULL)
-            read_harm_profile(r, t->items[i].body, t->items[i].id, &all[i]);
+            read_harm_profile(r, t->items[i].body, t->items[i].id, &all[i].harm);
     }
-    r->harms = all;
+    r->book->harms = all;
+    r->book->harm_count = t->count;
 }

@@ -116,10 +116,10 @@ static void read_harm(reader *r, const node *n, label owner, safety *out)
     if (n->kind == NODE_TEXT && str_is(str_trim(n->text), "none")) return;
     const uint32_t named =
         n->kind == NODE_TEXT ? table_find(&r->tables[SECTION_HARMS], str_trim(n->text)) : NO_ID;
-    if (named == NO_ID || r->harms == NULL)
+    if (named == NO_ID || r->book->harms == NULL)
         read_harm_profile(r, n, owner, out);
     else
-        *out = r->harms[resolve(r, SECTION_HARMS, str_trim(n->text), n->at)];
+        *out = r->book->harms[resolve(r, SECTION_HARMS, str_trim(n->text), n->at)].harm;
 }
 
 /* ---- while: running, stopped, isolated ---- */

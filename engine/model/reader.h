@@ -124,8 +124,6 @@ typedef struct reader {
     uint32_t condition_name_count;
     uint32_t compared;
     svg_drawing *drawings; /* [file], of those that pictures have named so far; made when first wanted */
-    const texts_list *protection; /* [entry of the table], and so are harms */
-    const safety *harms;
     uint64_t ground_bytes;
     uint32_t ground_names;
 } reader;

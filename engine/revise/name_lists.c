@@ -108,6 +108,23 @@ static str symptom_text(name_lists *all, const book *b, const struct symptom *s)
                       STR_ARG(q->answers[s->one_answer].id.name));
 }
 
+static str wear_text(name_lists *all, const book *b, const texts_list *worn)
+{
+    text_builder t = {.keep = all->keep};
+    for (uint32_t i = 0; i < worn->count; i++)
+        text_addf(&t, "%s%.*s", i == 0 ? "" : ", ", STR_ARG(in_words(b, &worn->items[i])));
+    return t.length > 0 ? text_done(&t) : STR("");
+}
+
+static str harm_text(name_lists *all, const safety *harm)
+{
+    text_builder t = {.keep = all->keep};
+    for (int h = 0; h < HAZARD_COUNT; h++)
+        if (harm->hazards[h])
+            text_addf(&t, "%s%s", t.length == 0 ? "From " : ", ", hazard_name((hazard)h));
+    return t.length > 0 ? text_done(&t) : STR("");
+}
+
 static void add_entries(name_lists *all, const book *b)
 {
     for (uint32_t i = 0; i < b->question_count; i++)
@@ -141,6 +158,11 @@ static void add_others(name_lists *all, const book *b)
             in_words(b, &b->instruments[i].text));
     for (uint32_t i = 0; i < b->procedure_count; i++)
         add_entry(all, b, "procedure", b->procedures[i].id.name, STR(""));
+    for (uint32_t i = 0; i < b->protection_count; i++)
+        add(all, "protection", STR(""), b->protection[i].id.name,
+            wear_text(all, b, &b->protection[i].worn));
+    for (uint32_t i = 0; i < b->harm_count; i++)
+        add(all, "harm", STR(""), b->harms[i].id.name, harm_text(all, &b->harms[i].harm));
     for (uint32_t i = 0; i < b->place_count; i++)
         add(all, "place", STR(""), b->places[i].id.name, in_words(b, &b->places[i].text));
 }

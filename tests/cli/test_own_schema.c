@@ -51,6 +51,23 @@ static void pieces_come_behind_names(void **state)
     assert_int_equal(sh("grep -q 'filter-1' own.json"), 1); /* no stand-in is anybody's */
 }
 
+/* What is written once and named in fixes: what to wear, and how bad a harm is. */
+static void what_is_worn_and_what_harms_have_names(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf shared && cp -r $WELL shared && cat >shared/shared.yaml <<'END'\n"
+                        "protection:\n  wet-work: [rubber boots, gloves]\n"
+                        "harms:\n  wet-floor: {from: [slips], unprotected: {worst: marginal, chance: occasional}, "
+                        "protected: {worst: marginal, chance: remote}}\nEND\n"
+                        "$T schema shared >own.json"),
+                     0);
+    json_t *schema = json_load_file("own.json", 0, NULL);
+    assert_non_null(schema);
+    assert_string_equal(told(schema, "protection-name", "wet-work"), "rubber boots, gloves");
+    assert_string_equal(told(schema, "harm-name", "wet-floor"), "From slips");
+    json_decref(schema);
+}
+
 static void a_book_with_faults_has_none(void **state)
 {
     (void)state;
@@ -67,6 +84,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(names_stand_where_they_belong),
         cmocka_unit_test(pieces_come_behind_names),
+        cmocka_unit_test(what_is_worn_and_what_harms_have_names),
         cmocka_unit_test(a_book_with_faults_has_none),
     };
     return cmocka_run_group_tests_name("own schema", tests, NULL, NULL);

@@ -227,7 +227,8 @@ static void look_at_unlisted(const draft *d, uint32_t row, uint32_t s, surprise 
     if (d->only[s] != NO_SLOT || !isnan(target_at(d, row, s))) return;
     double chance = chance_inside(g->table + (size_t)row * g->atom_count,
                                   d->inside + (size_t)s * g->atom_count, g->atom_count);
-    assert(chance > 0 && symptom_at(d, s)->otherwise > 0);
+    if (chance <= 0) return; /* the facts of this table leave it no answer to hold in */
+    assert(symptom_at(d, s)->otherwise > 0);
     double ratio = chance / symptom_at(d, s)->otherwise, factor = fmax(ratio, 1 / ratio);
     if (factor <= UNLISTED_FACTOR) return;
     worst->count++;

@@ -134,15 +134,19 @@ static json_t *end_of(turn_client *c)
     return last;
 }
 
-/* A fact that was kept in the site's file may move there. */
+/* A fact that was kept in the site's file may move there. And whoever looks has not ruled danger out, and stands elsewhere:
+ * the order of fixes counts the way to them. */
 static void forget_places(const json_t *turn)
 {
     size_t i;
-    json_t *fact, *fix;
-    json_array_foreach(json_object_get(json_object_get(turn, "known"), "facts"), i, fact)
-        json_object_del(fact, "at");
-    json_array_foreach(json_object_get(json_object_get(turn, "known"), "fixes"), i, fix)
-        json_object_del(fix, "held"); /* whoever looks has not ruled danger out */
+    json_t *fact, *fix, *known = json_object_get(turn, "known"), *by_name = json_object();
+    json_array_foreach(json_object_get(known, "facts"), i, fact) json_object_del(fact, "at");
+    json_array_foreach(json_object_get(known, "fixes"), i, fix)
+    {
+        json_object_del(fix, "held");
+        json_object_set(by_name, json_string_value(json_object_get(fix, "name")), fix);
+    }
+    json_object_set_new(known, "fixes", by_name);
 }
 
 static void assert_same_at(const json_t *a, const json_t *b, const char *key)

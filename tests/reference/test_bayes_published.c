@@ -244,6 +244,18 @@ static void write_rule(FILE *out, const flat_network *n, unsigned node, bool on)
     fprintf(out, "]\n");
 }
 
+/* A fact not yet told counts as often as its shares say: they are the network's. */
+static void write_fact(FILE *out, const flat_network *n, unsigned node)
+{
+    double yes = 0, all = 0;
+    for (unsigned world = 0; world < 1u << n->inner_count; world++) {
+        all += n->prior(world);
+        if (is_on(world, node)) yes += n->prior(world);
+    }
+    fprintf(out, "  %s:\n    ask: Is it so?\n    about: today\n    shares: {yes: %.17g, no: %.17g}\n", n->inner[node].asked,
+            yes / all, 1 - yes / all);
+}
+
 static asked_book book_of(const flat_network *n)
 {
     written w;
@@ -253,7 +265,7 @@ static asked_book book_of(const flat_network *n)
         fprintf(w.out, "  %s:\n    ask: Is it so?\n    read-right: 100 %%\n", n->signs[s].name);
     for (unsigned i = 0; i < n->inner_count; i++)
         if (n->inner[i].asked != NULL)
-            fprintf(w.out, "  %s:\n    ask: Is it so?\n    about: today\n", n->inner[i].asked);
+            write_fact(w.out, n, i);
     fprintf(w.out, "symptoms:\n");
     write_signs(w.out, n);
     fprintf(w.out, "causes:\n");

@@ -280,7 +280,7 @@ static void five_actions(void **state)
                                   {.12, 2, RISK_LOW},
                                   {.08, 20, RISK_LOW}};
     static const unsigned best[] = {3, 1, 2, 0, 4}, by_chance[] = {0, 1, 2, 3, 4},
-                          by_cost[] = {3, 1, 2, 4, 0}, usual[] = {1, 2, 3, 0, 4};
+                          by_cost[] = {3, 1, 2, 4, 0};
     unsigned order[ACTIONS_MOST];
     tt_book *book = book_of(five, 5);
     listed_order(book, true, order);
@@ -288,14 +288,13 @@ static void five_actions(void **state)
     played_order(book, true, 5, order);
     same_order(order, best, 5);
     played_order(book, false, 5, order);
-    same_order(order, usual, 5);
+    same_order(order, best, 5); /* the fourth is only possible, but quicker for its chance and no riskier */
     tt_book_free(book);
     planned p;
     plan(&p, five, 5);
     near(course_cost(&p), 28.46, 1e-12);
     near(planned_cost(&p, by_chance), 40.05, 1e-12);
     near(planned_cost(&p, by_cost), 33.06, 1e-12);
-    near(planned_cost(&p, usual), 29.6, 1e-12);
     arena_free(p.scratch);
     permutations all = all_orders(five, 5, 0);
     assert_int_equal(all.tried, 120);

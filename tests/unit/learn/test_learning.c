@@ -337,6 +337,7 @@ static void signs_that_go_together_count_for_less(void **state)
     assert_string_equal(n->written, "16.7 %");
     assert_string_equal(n->proposed, "");
     tt_learning_free(l);
+    arena_free(keep);
 }
 
 static void answers_have_to_count_for_something(void **state)
@@ -344,10 +345,12 @@ static void answers_have_to_count_for_something(void **state)
     (void)state;
     tt_learning *l;
     tt_report *report;
-    const tt_source file = source_of("rules.yaml", copied_book(test_arena(), "  answers-count: 5 %\n").p);
+    arena *keep = test_arena();
+    const tt_source file = source_of("rules.yaml", copied_book(keep, "  answers-count: 5 %\n").p);
     assert_int_equal(tt_learning_new(&file, 1, &l, &report), TT_FAULTY);
     assert_non_null(strstr(tt_report_text(report), "Write from 10 % to 100 %"));
     tt_report_free(report);
+    arena_free(keep);
 }
 
 int main(void)

@@ -59,7 +59,22 @@ static const double **kept_weights(arena *keep, const tt_case *c)
     return all;
 }
 
-/* Which fix comes first follows from these and the chances. */
+/* What a case works out is gone with its next step. */
+static const uint32_t *kept_after(arena *keep, const fix_option *fix)
+{
+    uint32_t *after = ARENA_ARRAY(keep, uint32_t, fix->after_count);
+    for (uint32_t i = 0; i < fix->after_count; i++) after[i] = fix->after[i];
+    return after;
+}
+
+static const double *kept_ways(arena *keep, const choice_input *in)
+{
+    const size_t ways = (size_t)in->place_count * in->place_count;
+    double *walk = in->walk == NULL ? NULL : ARENA_ARRAY(keep, double, ways);
+    return walk == NULL ? NULL : memcpy(walk, in->walk, ways * sizeof *walk);
+}
+
+/* Which fix comes first follows from these, from where the person is, and from the chances. */
 static void keep_fixes(arena *keep, const tt_case *c, played_case *out)
 {
     const choice_input *in = &c->options.in;
@@ -69,13 +84,17 @@ static void keep_fixes(arena *keep, const tt_case *c, played_case *out)
     for (uint32_t i = 0; i < in->fix_count; i++) {
         const uint32_t f = c->options.fix_of[i];
         fixes[i] = in->fixes[i];
+        fixes[i].after = kept_after(keep, &in->fixes[i]);
         out->fix_of[i] = f;
         out->may_do[i] = !c->now.tried[f] && case_may_do(c, f);
     }
     out->fixes = (choice_input){.cause_count = in->cause_count,
                                 .fixes = fixes,
                                 .fix_count = in->fix_count,
-                                .rules = in->rules};
+                                .rules = in->rules,
+                                .walk = kept_ways(keep, in),
+                                .place_count = in->place_count,
+                                .here = in->here};
 }
 
 /* The answers of a worked case live in the book, and so do those to gate questions. */

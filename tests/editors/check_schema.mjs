@@ -1,5 +1,5 @@
 // `schema` against `check`: every good book of ours fits its own schema, and a name that is spelled wrong anywhere breaks both.
-import { cpSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { expect, finish, need, scratch, skipWithout, source, telltale } from './tools.mjs';
 
@@ -33,6 +33,7 @@ function places(document) {
 
 function wrongNames(b, most) {
   let tried = 0, broken = 0;
+  rmSync(join(scratch, 'copy'), { recursive: true, force: true }); // nothing of the book before
   for (let round = 0; round < most; round++) {
     const path = b.files[below(b.files.length)];
     const document = YAML.parseDocument(readFileSync(path, 'utf8'));

@@ -154,7 +154,6 @@ static void back_takes_nothing_of_somebody_else(void **state)
     scene *s = *state;
     choose(&s->east, "foam-too-dry");
     talk_news_of_others(&s->west);
-    choose(&s->west, "hiss");
     read_off(&s->west, 55, "psi");
     talk_news_of_others(&s->east);
     const tt_turn *turn = choose(&s->east, "back");

@@ -175,7 +175,8 @@
     X(NET_CONTRADICTION, "T505", SEVERITY_WARNING, "Numbers contradict each other") \
     X(NET_UNLISTED_OFF, "T506", SEVERITY_WARNING, "A cause that is not listed shows the symptom all the same") \
     X(READING_TOO_FINE, "T507", SEVERITY_ERROR, "A reading is judged by too many different numbers") \
-    X(SYMPTOM_TOO_LONG, "T508", SEVERITY_ERROR, "A symptom rests on too long a chain of rules")
+    X(SYMPTOM_TOO_LONG, "T508", SEVERITY_ERROR, "A symptom rests on too long a chain of rules") \
+    X(NET_CONFIRMS_LITTLE, "T509", SEVERITY_WARNING, "An answer that confirms a cause and hardly does")
 
 #define FAULT_TABLE_CHAIN(X) \
     X(LOOP_THROUGH_NOT, "T601", SEVERITY_ERROR, "Rules depend on their own opposite") \
@@ -219,6 +220,7 @@
     X(CONFIRMS_USUAL, "T916", SEVERITY_WARNING, "What is usual confirms a cause") \
     X(READ_AMISS, "T917", SEVERITY_WARNING, "Mostly read amiss") \
     X(MOSTLY_OTHER, "T918", SEVERITY_WARNING, "Most calls about what is not listed, or two faults") \
+    X(SIGN_DROWNED, "T919", SEVERITY_WARNING, "A sign that mostly comes without its causes") \
     X(USUAL_IS_FAULT, "T920", SEVERITY_WARNING, "What is usual counts as a sign of a fault") \
     X(GAP, "T921", SEVERITY_WARNING, "A gap between ranges") \
     X(ADJUST_AWAY, "T922", SEVERITY_WARNING, "A step in the wrong direction") \

@@ -62,8 +62,6 @@ race *races_of(arena *keep, const net *n);
 void race_of(const component *g, race *out); /* into the room it has */
 /* P(atom | both causes), given by their places in the component's list. */
 void race_row(const component *g, const race *r, uint32_t one, uint32_t two, double *row);
-/* Chance of each wrong answer: (1 - r) / (k - 1). */
-double chance_of_each_slip(const net_finding *f);
 /* lambda[states] from weights; false if the answer says nothing ("not sure"). */
 bool answer_lambda(const net_finding *f, const double *weights, double *lambda);
 /* The answers to a component's findings as lambda[slot], null where nothing was answered and at

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "believe/belief_parts.h"
+#include "compile/misread.h"
 
 #define ROUNDING 1e-12 /* an overlap this close to 1 is 1: no answer differs */
 
@@ -81,13 +82,12 @@ double belief_bar_of_outcomes(const belief *b, uint32_t hypothesis, uint32_t riv
  */
 static void read_off(const net_finding *f, bool asked, double *p, uint32_t stride)
 {
-    double sum = 0, slip = chance_of_each_slip(f), right = f->states > 1 ? f->right : 1;
-    assert(stride > 0);
+    const misreading m = misreading_of(f);
+    double sum = 0, read[EXPR_STATES_MAX];
+    assert(stride > 0 && f->states <= EXPR_STATES_MAX);
     for (uint32_t v = 0; v < f->states; v++) sum += p[v * stride];
-    for (uint32_t v = 0; v < f->states; v++) {
-        double *at = &p[v * stride];
-        *at = asked ? slip * (sum - *at) + right * *at : v == 0 ? sum : 0;
-    }
+    misread_states(&m, p, stride, read);
+    for (uint32_t v = 0; v < f->states; v++) p[v * stride] = asked ? read[v] : v == 0 ? sum : 0;
 }
 
 /* Chance of each combination of answers with a row. */

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "believe/belief_parts.h"
+#include "compile/misread.h"
 
 #define USUAL_LEAST \
     1e-6 /* a cause leaves the usual atom this often at least, for its rate to be finite */
@@ -83,14 +84,10 @@ void belief_row(const belief *b, uint32_t component_index, uint32_t hypothesis, 
 
 /* ---- answers ---- */
 
-double chance_of_each_slip(const net_finding *f)
-{
-    return f->states > 1 ? (1 - f->right) / (f->states - 1) : 0;
-}
-
 bool answer_lambda(const net_finding *f, const double *weights, double *lambda)
 {
-    double slip = chance_of_each_slip(f), right = f->states > 1 ? f->right : 1, sum = 0;
+    const misreading m = misreading_of(f);
+    double sum = 0;
     bool unsure = true;
     for (uint32_t a = 0; a < f->states; a++) {
         assert(weights[a] >= 0);
@@ -98,8 +95,7 @@ bool answer_lambda(const net_finding *f, const double *weights, double *lambda)
         if (weights[a] != 1) unsure = false;
     }
     assert(sum > 0);
-    for (uint32_t v = 0; v < f->states; v++)
-        lambda[v] = slip * (sum - weights[v]) + right * weights[v];
+    misread_weights(&m, weights, lambda);
     return !unsure;
 }
 

@@ -4,12 +4,13 @@
 #include <string.h>
 
 #include "believe/belief_parts.h"
+#include "compile/misread.h"
 
 /* One question's component, with all other answers in it taken in. */
 typedef struct outlook {
     const component *g;
     uint32_t slot, states;
-    double right, slip;
+    misreading slips;
     double power; /* to which the answer will count */
     const double
         *joint; /* [atom][state] chance of the other answers, and of this state, in the atom */
@@ -29,8 +30,7 @@ static outlook look_ahead(arena *a, const net *n, const evidence *seen, uint32_t
             if (lambda[i] != NULL) weight *= lambda[i][x / g->stride[i] % states_in(g, i)];
         joint[(size_t)g->cell_atom[x] * f->states + x / g->stride[slot] % f->states] += weight;
     }
-    double right = f->states > 1 ? f->right : 1;
-    return (outlook){g, slot, f->states, right, chance_of_each_slip(f), 1, joint};
+    return (outlook){g, slot, f->states, misreading_of(f), 1, joint};
 }
 
 static void count_for(double power, double *row, uint32_t states)
@@ -56,8 +56,8 @@ static void answer_row(const outlook *o, const double *row, double *out)
         for (uint32_t y = 0; y < o->states; y++) out[y] = 1;
         sum = o->states;
     }
-    for (uint32_t y = 0; y < o->states; y++)
-        out[y] = (o->slip * (sum - out[y]) + o->right * out[y]) / sum;
+    misread_states(&o->slips, out, 1, out);
+    for (uint32_t y = 0; y < o->states; y++) out[y] /= sum;
     count_for(o->power, out, o->states);
 }
 

@@ -13,13 +13,25 @@ static uint32_t usual_state(const program *p, uint32_t question)
     return program_state_of(p, question, (q->usual_low + q->usual_high) / 2);
 }
 
+static void mark_settling(net_finding *all, const book *b)
+{
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        const struct symptom *s = &b->symptoms[i];
+        if (!s->from_confirms || s->when == NULL) continue;
+        assert(s->rests_on_one && s->one_answer < all[s->one_question].states);
+        all[s->one_question].settling |= (state_mask)1 << s->one_answer;
+    }
+}
+
 static const net_finding *net_findings(arena *keep, const program *p)
 {
     net_finding *all = ARENA_ARRAY(keep, net_finding, p->book->question_count);
     for (uint32_t i = 0; i < p->book->question_count; i++) {
         const struct question *q = &p->book->questions[i];
-        all[i] = (net_finding){q->id.name, program_states(p, i), usual_state(p, i), q->read_right, q->about != ABOUT_FAULT};
+        all[i] = (net_finding){.name = q->id.name, .states = program_states(p, i), .usual = usual_state(p, i),
+                               .right = q->read_right, .toward = q->wrongly_confirmed, .fact = q->about != ABOUT_FAULT};
     }
+    mark_settling(all, p->book);
     return all;
 }
 
@@ -55,8 +67,9 @@ static const net_symptom *net_symptoms(arena *keep, const program *p, faults *li
     bool fit = true;
     for (uint32_t i = 0; i < p->book->symptom_count; i++) {
         const struct symptom *s = &p->book->symptoms[i];
-        all[i] = (net_symptom){s->id.name, s->id.at, program_expanded(keep, p, s->when), s->otherwise,
-                               seen_rates(keep, s), s->shown_by_count};
+        all[i] = (net_symptom){.name = s->id.name, .at = s->id.at, .when = program_expanded(keep, p, s->when),
+                               .confirms = s->from_confirms, .otherwise = s->otherwise,
+                               .listed = seen_rates(keep, s), .listed_count = s->shown_by_count};
         if (all[i].when == NULL) tell_too_long(s, list);
         fit &= all[i].when != NULL;
     }

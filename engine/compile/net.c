@@ -59,6 +59,7 @@ static void check_findings(const net_input *in)
         assert(finding->states >= 1 && finding->states <= EXPR_STATES_MAX);
         assert(finding->usual == NO_STATE || finding->usual < finding->states);
         assert(finding->right > 0 && finding->right <= 1);
+        assert(finding->toward >= 0 && finding->toward <= 1);
         (void)finding;
     }
 }
@@ -128,6 +129,7 @@ const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *l
     arena_back_to(scratch, mark);
     if (!whole || !some_weight) return NULL;
     index_findings(keep, n);
+    lint_confirming(list, scratch, n);
     return n;
 }
 

@@ -30,6 +30,7 @@ typedef struct net_symptom {
     str name;
     span at;
     const expr *when; /* over findings only: no ATOM, no KNOWN */
+    bool confirms;    /* one answer of one question, made to confirm one cause */
     double otherwise; /* chance to see it with some other listed cause */
     const net_rate *listed;
     uint32_t listed_count;
@@ -41,6 +42,8 @@ typedef struct net_finding {
     uint32_t usual;  /* NO_STATE: none given */
     double right;    /* reliability r: how often people answer it right, (0, 1] */
     bool fact;       /* a fact of the site or of today: in no table; tables depend on it if a symptom names it beside a question */
+    state_mask settling; /* answers that confirm a cause */
+    double toward;   /* how often one of those is told where it isn't so (at most as often as any other slip) */
 } net_finding;
 
 typedef struct net_pair {

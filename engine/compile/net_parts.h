@@ -55,6 +55,9 @@ void add_name(text_builder *b, str name, uint32_t index, uint32_t count);
 /* net_lint.c */
 void lint_component(faults *list, arena *scratch, const draft *d);
 
+/* net_confirms.c: of a net that is built. */
+void lint_confirming(faults *list, arena *scratch, const net *n);
+
 /* net_fit.c: every entry at least CHANCE_LEAST, then sum 1. */
 void floor_and_normalise(double *p, uint32_t count);
 

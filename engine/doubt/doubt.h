@@ -9,6 +9,7 @@ void doubt_conditions(const doubter *d); /* that never hold, or always */
 void doubt_paths(const doubter *d);      /* what can't come about together */
 void doubt_signs(const doubter *d);      /* chances of symptoms */
 void doubt_order(const doubter *d);      /* lists whose likeliest stands first */
+void doubt_drowned(const doubter *d);    /* signs that other faults show more often */
 void doubt_readings(const doubter *d);   /* usual ranges, bands, adjustments */
 void doubt_words(const doubter *d);      /* what people say */
 void doubt_texts(const doubter *d);      /* what people read */

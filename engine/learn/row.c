@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "compile/misread.h"
 #include "learn/positive.h"
 
 learn_row *learn_row_new(arena *keep, const double *written, uint32_t atoms, double strength)
@@ -22,21 +23,14 @@ learn_row *learn_row_new(arena *keep, const double *written, uint32_t atoms, dou
 
 /* ---- answers ---- */
 
-/* P(answer | state): right, or evenly one of the others. */
-static double likelihood(const net_finding *f, const double *weights, double sum, uint32_t state)
-{
-    if (f->states == 1) return weights[state];
-    return weights[state] * f->right + (sum - weights[state]) * (1 - f->right) / (f->states - 1);
-}
-
 static void chances_of_answer(const net *n, const component *g, const double *weights, double *out)
 {
     const net_finding *f = &n->in.findings[g->findings[0]];
-    double sum = 0, most = 0;
-    assert(g->finding_count == 1 && g->cell_count == f->states);
-    for (uint32_t s = 0; s < f->states; s++) sum += weights[s];
-    for (uint32_t s = 0; s < f->states; s++)
-        out[g->cell_atom[s]] += g->within[s] * likelihood(f, weights, sum, s);
+    const misreading m = misreading_of(f);
+    double lambda[EXPR_STATES_MAX], most = 0;
+    assert(g->finding_count == 1 && g->cell_count == f->states && f->states <= EXPR_STATES_MAX);
+    misread_weights(&m, weights, lambda);
+    for (uint32_t s = 0; s < f->states; s++) out[g->cell_atom[s]] += g->within[s] * lambda[s];
     for (uint32_t a = 0; a < g->atom_count; a++) most = fmax(most, out[a]);
     assert(most > 0);
     for (uint32_t a = 0; a < g->atom_count; a++) out[a] /= most;

@@ -211,6 +211,7 @@ typedef struct question {
     bool ours;       /* the engine's own gate question, since the book has none that is always asked */
     bool early;      /* a fact told right after the gate */
     double read_right;
+    double wrongly_confirmed; /* how often an answer that confirms a cause is told where it isn't so */
     question_about about;
     safety harm;
     put_back undo;

@@ -19,7 +19,7 @@ static const struct {
     {"almost always", 0.95},
     {"always", 0.99},
 };
-enum { WORD_NEVER = 0, WORD_RARELY = 1, WORD_ALWAYS = CHANCE_WORDS - 1 };
+enum { WORD_RARELY = 1, WORD_ALWAYS = CHANCE_WORDS - 1 };
 
 /* Rising, too. */
 static const struct {
@@ -49,11 +49,6 @@ void default_word_chances(reader *r)
 double chance_always(const reader *r)
 {
     return r->word_chance[WORD_ALWAYS];
-}
-
-double chance_never(const reader *r)
-{
-    return r->word_chance[WORD_NEVER];
 }
 
 double chance_rarely(const reader *r)

@@ -129,6 +129,7 @@ static const key of_question[] = {
     OWN("about", "`the site` or `today`: a fact, no sign of a fault; it serves conditions and rules", "it may be a sign of a fault"),
     OWN("shares", "for a fact: how often each answer among all calls, `{summer: 25 %}`; until it is told, rules count with these", "even"),
     OWN("confirms", "`{answer: cause}`: always with that cause, otherwise practically never; no symptom need be written", ""),
+    OWN("wrongly-confirmed", "of 100 who look where it isn't so, how many tell an answer in `confirms` all the same", "0.2 %"),
     OWN("harm", "as for fixes", "`none`"),
     OWN("protect", "as for fixes", ""),
     OWN("procedure", "as for fixes", ""),

@@ -230,6 +230,18 @@ static void read_right(reader *r, const node *n, question *q)
     fault_help(r->list, f, "Write how many of 100 people get it right, such as '95 %%'.");
 }
 
+static void read_wrongly_confirmed(reader *r, const node *map, question *q)
+{
+    const node *n = node_get(map, "wrongly-confirmed");
+    q->wrongly_confirmed = 0.002;
+    if (n == NULL) return;
+    if (node_get(map, "confirms") == NULL)
+        wrong_together(r, map, "wrongly-confirmed", "no answer here confirms a cause",
+                       "Leave it out, or write 'confirms' with the answer that does.");
+    else
+        read_plain_chance(r, n, "how often it is told where it isn't so", &q->wrongly_confirmed);
+}
+
 static void read_confirms(reader *r, const node *n, const question *q)
 {
     assert(q->kind == QUESTION_CHOICE);
@@ -267,6 +279,7 @@ static bool read_body(reader *r, const node *map, question *q)
     read_fact(r, map, q);
     read_usual(r, map, q);
     read_right(r, node_get(map, "read-right"), q);
+    read_wrongly_confirmed(r, map, q);
     read_gate(r, map, q);
     const node *confirms = node_get(map, "confirms");
     if (confirms != NULL && !measured && q->about == ABOUT_FAULT) read_confirms(r, confirms, q);

@@ -153,6 +153,9 @@ static void read_written(reader *r, const named *e, symptom *s)
     if (otherwise != NULL) read_chance(r, otherwise, "'otherwise'", &s->otherwise);
 }
 
+/* What confirms a cause practically never comes with another: 'never' leaves too much for that. */
+static const double practically_never = 1e-5;
+
 static void make_confirmed(reader *r, const named *e, symptom *s)
 {
     assert(e->made_question < r->book->question_count && e->made_cause != NULL);
@@ -172,7 +175,7 @@ static void make_confirmed(reader *r, const named *e, symptom *s)
     s->when = when;
     note_rest(r, s);
     s->from_confirms = true;
-    s->otherwise = chance_never(r);
+    s->otherwise = practically_never;
     s->otherwise_at = e->id.at;
     s->otherwise_said = span_nowhere();
     rate *shown = ARENA_NEW(r->keep, rate);

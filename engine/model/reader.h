@@ -288,7 +288,6 @@ bool read_whole(str text, uint32_t *number);
 void set_word_chances(reader *r, const node *map);
 void default_word_chances(reader *r);
 double chance_always(const reader *r);
-double chance_never(const reader *r);
 double chance_rarely(const reader *r);
 
 /* ---- read_procedures.c: what is written once of procedures, protection and harm ---- */

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "rehearse/draw_facts.h"
+#include "rehearse/slip.h"
 
 /* ---- names ---- */
 
@@ -258,12 +259,11 @@ uint32_t call_seen(const made_call *call, uint32_t question, uint32_t time)
     const program *p = call->from->prog;
     uint32_t states = program_states(p, question), is = call->state[question];
     assert(is < states);
-    double wrong = 1 - p->book->questions[question].read_right;
+    const misreading m = misreading_of(&call->in->n->in.findings[question]);
+    double wrong = 1 - misread_chance(&m, is, is);
     if (!is_fact(p, question)) wrong += call->from->misread;
     dice d = dice_of_question(call, DICE_SLIP, question, time);
-    if (states < 2 || !dice_falls(&d, wrong)) return is;
-    uint32_t other = dice_below(&d, states - 1);
-    return other < is ? other : other + 1;
+    return states < 2 || !dice_falls(&d, wrong) ? is : slip_from(&d, &m, is);
 }
 
 /* A gate question of which no number speaks: neither a share nor a table. */

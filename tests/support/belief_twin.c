@@ -23,6 +23,9 @@ static void draw_findings(arena *keep, uint64_t *random, net_input *in)
                           .states = states,
                           .usual = one_in(random, 2) ? NO_STATE : twin_random_below(random, states),
                           .right = right[twin_random_below(random, 4)]};
+        for (uint32_t v = 0; v < states && one_in(random, 3); v++)
+            if (one_in(random, 2)) f[i].settling |= (state_mask)1 << v;
+        f[i].toward = one_in(random, 4) ? 0.02 : 0.002;
     }
     in->findings = f;
 }
@@ -235,16 +238,35 @@ static long double chance_of_atom(const net *n, const component *g, uint32_t set
     return total > 0 ? hazard_of_set(n, g, set, atom) * -expm1l(-total) / total : 0;
 }
 
+static bool settles(const net_finding *f, uint32_t state)
+{
+    return (f->settling >> state & 1) != 0;
+}
+
+/* R[answer | state], one row after the other: what confirms is told `toward` where it isn't so, the
+ * others share what is left of the slips, and what is so gets what remains of all. */
+static long double twin_misread(const net_finding *f, uint32_t answer, uint32_t state)
+{
+    long double toward = (1 - (long double)f->right) / (f->states > 1 ? f->states - 1 : 1);
+    if (f->toward < toward) toward = f->toward;
+    long double row[EXPR_STATES_MAX], left = 1 - (long double)f->right, sum = 0;
+    uint32_t others = 0;
+    for (uint32_t a = 0; a < f->states; a++) {
+        if (a != state && settles(f, a)) left -= toward;
+        if (a != state && !settles(f, a)) others++;
+    }
+    for (uint32_t a = 0; a < f->states; a++) {
+        row[a] = a == state ? 0 : settles(f, a) ? toward : left / others;
+        sum += row[a];
+    }
+    return answer == state ? 1 - sum : row[answer];
+}
+
 /* Chance of what was answered to finding f when its state is v. */
 static long double chance_of_answer(const net_finding *f, const double *weights, uint32_t v)
 {
     long double sum = 0;
-    for (uint32_t a = 0; a < f->states; a++) {
-        long double said = f->states == 1 ? 1
-                           : a == v       ? (long double)f->right
-                                          : (1 - (long double)f->right) / (f->states - 1);
-        sum += said * weights[a];
-    }
+    for (uint32_t a = 0; a < f->states; a++) sum += twin_misread(f, a, v) * weights[a];
     return sum;
 }
 

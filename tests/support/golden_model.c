@@ -89,6 +89,15 @@ static const expr *read_condition(arena *keep, const json_t *c)
     return expr_many(keep, kind[0] == 'a' ? EXPR_ALL : EXPR_ANY, parts, count, span_nowhere());
 }
 
+static void read_settling(const json_t *model, net_finding *f)
+{
+    const json_t *settling = json_object_get(json_object_get(model, "settling"), f->name.p + 8),
+                 *toward = json_object_get(json_object_get(model, "toward"), f->name.p + 8);
+    for (uint32_t i = 0; i < length_of(settling); i++)
+        f->settling |= (state_mask)1 << whole(json_array_get(settling, i));
+    if (toward != NULL) f->toward = json_number_value(toward);
+}
+
 static void read_findings(arena *keep, const json_t *model, net_input *in)
 {
     const json_t *k = golden_at(model, "k"), *right = golden_at(model, "rel");
@@ -100,6 +109,7 @@ static void read_findings(arena *keep, const json_t *model, net_input *in)
                                     .right = json_number_value(json_array_get(right, f))};
         const json_t *usual = json_object_get(golden_at(model, "usual"), findings[f].name.p + 8);
         if (usual != NULL) findings[f].usual = whole(usual);
+        read_settling(model, &findings[f]);
     }
     in->findings = findings;
     in->finding_count = length_of(k);

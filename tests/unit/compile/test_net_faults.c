@@ -319,6 +319,71 @@ static void a_cause_shows_a_compound_that_does_not_list_it(void **state)
         "If you know how often that cause shows it, list the cause there too.");
 }
 
+/* ---- T509 ---- */
+
+/* Answer `yes` to a look confirms a cause. */
+static uint32_t confirm(net_kit *k, uint32_t look, uint32_t cause, double toward)
+{
+    const uint32_t s = net_kit_symptom(k, "look-yes-confirmed", net_kit_is(k, look, 1), 1e-5);
+    net_kit_list(k, s, cause, 0.99);
+    k->symptoms[s].confirms = true;
+    k->findings[look].settling = 2;
+    k->findings[look].toward = toward;
+    return s;
+}
+
+static void an_answer_that_is_told_by_mistake_confirms_little(void **state)
+{
+    net_kit *k = *state;
+    uint32_t worn = net_kit_cause(k, "worn", 1), look = net_kit_finding(k, "look", 2);
+    net_kit_cause(k, "torn", 30);
+    confirm(k, look, worn, 0.01);
+    assert_non_null(net_kit_build(k));
+    check_faults(k, "T509 @0 This answer confirms 'worn', but of 100 calls with it only 48 would have that "
+                    "cause, were it as rare as 1 in 100. | 'wrongly-confirmed' says that 1 % tell it where "
+                    "it isn't so. Ask so that it is hardly ever told by mistake, or leave out 'confirms' and "
+                    "write a symptom.");
+}
+
+static void an_answer_that_is_hardly_told_right_confirms_little(void **state)
+{
+    net_kit *k = *state;
+    uint32_t worn = net_kit_cause(k, "worn", 1), look = net_kit_finding(k, "look", 2);
+    net_kit_cause(k, "torn", 30);
+    confirm(k, look, worn, 0.002);
+    k->findings[look].right = 0.5;
+    assert_non_null(net_kit_build(k));
+    check_faults(k, "T509 @0 This answer confirms 'worn', but of 100 calls with it only 70 would have that "
+                    "cause, were it as rare as 1 in 100. | It is told right too rarely ('read-right' is 50 "
+                    "%). Ask for something that is easier to see, or leave out 'confirms' and write a "
+                    "symptom.");
+}
+
+static void an_answer_that_others_give_as_well_confirms_little(void **state)
+{
+    net_kit *k = *state;
+    uint32_t worn = net_kit_cause(k, "worn", 1), torn = net_kit_cause(k, "torn", 3),
+             look = net_kit_finding(k, "look", 2);
+    net_kit_cause(k, "bent", 30);
+    confirm(k, look, worn, 0.002);
+    net_kit_list(k, net_kit_symptom(k, "seen", net_kit_is(k, look, 1), 1e-5), torn, 0.3);
+    assert_non_null(net_kit_build(k));
+    check_faults(k, "T509 @0 This answer confirms 'worn', but of 100 calls with it only 25 would have that "
+                    "cause, were it as rare as 1 in 100. | 'torn' gives this answer as well, as another "
+                    "symptom says. Ask for what only 'worn' shows, or leave out 'confirms' and write a "
+                    "symptom.");
+}
+
+static void an_answer_that_confirms_as_it_should(void **state)
+{
+    net_kit *k = *state;
+    uint32_t worn = net_kit_cause(k, "worn", 1), look = net_kit_finding(k, "look", 2);
+    net_kit_cause(k, "torn", 30);
+    confirm(k, look, worn, 0.002);
+    assert_non_null(net_kit_build(k));
+    check_faults(k, "");
+}
+
 static void nothing_to_say_of_sound_numbers(void **state)
 {
     net_kit *k = *state;
@@ -357,6 +422,10 @@ int main(void)
         CASE(numbers_that_cannot_be_together),
         CASE(a_symptom_that_never_holds_but_is_given),
         CASE(a_cause_shows_a_compound_that_does_not_list_it),
+        CASE(an_answer_that_is_told_by_mistake_confirms_little),
+        CASE(an_answer_that_is_hardly_told_right_confirms_little),
+        CASE(an_answer_that_others_give_as_well_confirms_little),
+        CASE(an_answer_that_confirms_as_it_should),
         CASE(nothing_to_say_of_sound_numbers),
         CASE(without_a_list_nothing_is_told),
     };

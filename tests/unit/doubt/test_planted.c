@@ -107,6 +107,16 @@ static const plant plants[] = {
       {FIX_AT, A_CURE}}},
     {"T914",
      {{"pump.yaml", "      air-filter-clogged: 80 %\n", "      @@foot-valve-leaks: seldom\n"}}},
+    {"T919",
+     {{SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
+                "shown-by: {planted-fault: often}\n    otherwise: @@seldom\n"},
+      {CAUSE_AT, A_CAUSE},
+      {FIX_AT, A_CURE}}},
+    {"T509",
+     {{QUESTION_AT, "  planted-look:\n    ask: Is it planted?\n    confirms: {@@yes: "
+                    "planted-fault}\n    wrongly-confirmed: 2 %\n"},
+      {CAUSE_AT, A_CAUSE},
+      {FIX_AT, A_CURE}}},
     {"T920",
      {{SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: @@{foam-air: below 30 psi}\n "
                 "   shown-by: {planted-fault: often}\n"},

@@ -106,7 +106,8 @@ static inline void dump_question(text_builder *b, const question *q)
     }
     text_addf(b, "  plausible %d %g %g usual %d %u %g %g\n", q->has_plausible, q->plausible_low,
               q->plausible_high, q->has_usual, q->usual_answer, q->usual_low, q->usual_high);
-    text_addf(b, "  minutes %g role %u early %d right %.17g\n", q->minutes, q->role, q->early, q->read_right);
+    text_addf(b, "  minutes %g role %u early %d right %.17g wrongly %.17g\n", q->minutes, q->role, q->early, q->read_right,
+              q->wrongly_confirmed);
     text_addf(b, "  gate %d ours %d safe %llx %d%g..%g%d\n", q->gate, q->ours, (unsigned long long)q->safe_answers, q->safe_low_in,
               q->safe_low, q->safe_high, q->safe_high_in);
     dump_ids(b, "facts-first", q->facts_first);

@@ -205,7 +205,8 @@ static void test_symptom_made_by_confirms(void **state)
     assert_int_equal(s->shown_by_count, 1);
     assert_int_equal(s->shown_by[0].cause, book_cause(shared.book, STR("worn-seal")));
     assert_near(s->shown_by[0].chance, 0.99);
-    assert_near(s->otherwise, 0.01);
+    assert_near(s->otherwise, 1e-5);
+    assert_near(shared.book->questions[s->one_question].wrongly_confirmed, 0.002);
 }
 
 static void test_conditions(void **state)

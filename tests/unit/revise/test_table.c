@@ -55,7 +55,7 @@ static const char table[] =
     ",(sign),,,\"{filter}, holds back\",hum: Burnt,hum: Loud\r\n"
     ",(part),,,filters,pump,pump\r\n"
     ",(otherwise),,,5 %,,\r\n"
-    ",\"(strongest, dB)\",,,11.5,20.0,12.3\r\n"
+    ",\"(strongest, dB)\",,,11.5,50.0,12.3\r\n"
     "filters,full,'=The cartridge of {filter} is full,common,often,,\r\n"
     "filters,full of any filter,'=The cartridge of {filter} is full,,,,1 of 20\r\n"
     "pump,worn,Worn,2,12.345 %,,usually\r\n"

@@ -108,7 +108,12 @@ static void print_words(const tt_report *report, const tt_book *book)
 {
     screen s = screen_on(stdout);
     show_report(stdout, report);
-    if (tt_report_errors(report) == 0 && tt_report_warnings(report) == 0) print_size(&s, book);
+    if (tt_report_errors(report) > 0)
+        say(&s, "%s",
+            tt_report_errors(report) == 1 ? "More may come once it is mended."
+                                          : "More may come once these are mended.");
+    else if (tt_report_warnings(report) == 0)
+        print_size(&s, book);
 }
 
 static void print_report(const command_line *line, const tt_report *report, const tt_book *book,

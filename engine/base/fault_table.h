@@ -92,6 +92,7 @@
     X(NO_PICTURE, "T253", SEVERITY_ERROR, "A picture whose file is not there") \
     X(BAD_AREA, "T254", SEVERITY_ERROR, "An area that does not lie in its picture") \
     X(PICTURE_UNUSED, "T255", SEVERITY_WARNING, "A file of a picture that nothing shows") \
+    X(CUT_BY_COMMA, "T256", SEVERITY_WARNING, "A comma that may have cut a sentence in two") \
     X(BARE_LIST, "T301", SEVERITY_ERROR, "A condition that is a bare list") \
     X(CONDITION_EMPTY, "T302", SEVERITY_ERROR, "An empty condition") \
     X(UNKNOWN_IN_CONDITION, "T303", SEVERITY_ERROR, "A condition over something that does not exist") \
@@ -259,7 +260,7 @@
     X(RULE_TWICE, "T966", SEVERITY_WARNING, "Two rules that say the same at once") \
     X(CASE_TWICE, "T967", SEVERITY_WARNING, "The same call twice") \
     X(SETS_ITS_OWN, "T968", SEVERITY_WARNING, "A rule that sets what it needs") \
-    X(NEVER_NAMED, "T969", SEVERITY_WARNING, "A place or an instrument that nothing names") \
+    X(NEVER_NAMED, "T969", SEVERITY_WARNING, "A place, instrument, protection or harm that nothing names") \
     X(STOPS_AT_SAFE, "T970", SEVERITY_WARNING, "A rule stops at a safe answer") \
     X(NO_STOP, "T971", SEVERITY_WARNING, "An unsafe answer after which nobody is told what to do") \
     X(STOP_CALLS_NOBODY, "T972", SEVERITY_WARNING, "A stop that calls nobody") \
@@ -277,7 +278,8 @@
     X(CASE_NOT_ASKED, "T984", SEVERITY_WARNING, "A case answers what is not asked in it") \
     X(CASE_ABOVE_ROLE, "T985", SEVERITY_WARNING, "A case answers what is above its role") \
     X(CASE_OTHER_FIX, "T986", SEVERITY_WARNING, "A case expects a fix that can't come") \
-    X(TRIED_TOO_SOON, "T987", SEVERITY_WARNING, "A start that is tried before all is let go")
+    X(TRIED_TOO_SOON, "T987", SEVERITY_WARNING, "A start that is tried before all is let go") \
+    X(ADJUST_SHUT_OUT, "T988", SEVERITY_WARNING, "An adjustment that begins where nothing is wrong")
 
 #define FAULT_TABLE_REVISE(X) \
     X(CSV_TEXT, "T881", SEVERITY_ERROR, "A table that is no UTF-8 text") \

@@ -138,6 +138,15 @@ static void see_sides(const doubter *d, const cond *c, uint32_t reading, bool *b
         see_sides(d, c->parts[i], reading, below, above);
 }
 
+static bool speaks_for_cured(const symptom *s, const fix *x)
+{
+    for (uint32_t k = 0; k < s->shown_by_count; k++)
+        for (uint32_t j = 0; j < x->cures_count; j++)
+            if (s->shown_by[k].cause == x->cures[j].cause && s->shown_by[k].chance > s->otherwise)
+                return true;
+    return false;
+}
+
 /* On which side of the usual readings the faults lie that a fix cures: -1 below, 1 above, 0 both or
  * not known. What it is offered at says so too. */
 static int side_of_faults(const doubter *d, const fix *x)
@@ -148,23 +157,96 @@ static int side_of_faults(const doubter *d, const fix *x)
     below = above = false;
     for (uint32_t i = 0; i < d->book->symptom_count; i++) {
         const symptom *s = &d->book->symptoms[i];
-        const cond *c = only_range(s);
-        const int side = c == NULL ? 0 : side_of_range(d, c, x->adjust.reading);
-        if (side == 0) continue;
-        for (uint32_t k = 0; k < s->shown_by_count; k++)
-            for (uint32_t j = 0; j < x->cures_count; j++) {
-                if (s->shown_by[k].cause != x->cures[j].cause ||
-                    s->shown_by[k].chance <= s->otherwise)
-                    continue;
-                below = below || side < 0;
-                above = above || side > 0;
-            }
+        if (speaks_for_cured(s, x)) see_sides(d, s->when, x->adjust.reading, &below, &above);
     }
     return below == above ? 0 : below ? -1 : 1;
 }
 
+/* The range of the reading that a sign asks for, also among others; null: it asks for none, or for
+ * one that a set point decides. */
+static const cond *range_within(const cond *c, uint32_t reading)
+{
+    if (c == NULL) return NULL;
+    if (c->kind == COND_RANGE) return c->subject == reading ? c : NULL;
+    for (uint32_t i = 0; c->kind == COND_ALL && i < c->count; i++)
+        if (range_within(c->parts[i], reading) != NULL) return range_within(c->parts[i], reading);
+    return NULL;
+}
+
+/* Some setting that shows the sign can be changed: it lies within the limits, and not at the one
+ * that is stepped to. */
+static bool can_begin(const adjustment *a, const cond *c)
+{
+    const double low = fmax(c->low, a->low), high = fmin(c->high, a->high);
+    assert(a->step > 0 || a->step < 0);
+    if (low > high || (low == high && !interval_holds(c, low, 0))) return false;
+    return a->step > 0 ? low < a->high : high > a->low;
+}
+
+static bool is_only_fix(const book *b, const fix *x)
+{
+    for (uint32_t i = 0; i < b->fix_count; i++)
+        for (uint32_t k = 0; k < b->fixes[i].cures_count; k++)
+            for (uint32_t j = 0; j < x->cures_count; j++)
+                if (&b->fixes[i] != x && !same_written(&b->fixes[i].id, &x->id) &&
+                    b->fixes[i].cures[k].cause == x->cures[j].cause)
+                    return false;
+    return true;
+}
+
+/* Most readings that show the fault and can be read lie beyond the limit that is stepped away from:
+ * nothing is offered there. A few may well be too far off to be set right. */
+static void doubt_beyond(const doubter *d, const fix *x, const cond *c)
+{
+    const adjustment *a = &x->adjust;
+    const question *q = &d->book->questions[a->reading];
+    const double low = q->has_plausible ? fmax(c->low, q->plausible_low) : c->low,
+                 high = q->has_plausible ? fmin(c->high, q->plausible_high) : c->high;
+    const bool below = a->step > 0;
+    const double beyond = below ? fmin(a->low, high) - low : high - fmax(a->high, low);
+    if (!isfinite(beyond) || beyond <= 0.5 * (high - low) * (1 + 1e-9)) return;
+    if (!is_only_fix(d->book, x)) return;
+    fault *f = fault_add(d->list, FAULT_ADJUST_SHUT_OUT, x->id.at,
+                         "Most readings that show what '%.*s' is for are %s %.*s, where it is not "
+                         "offered, nor is any other fix.",
+                         STR_ARG(x->of.base), below ? "below" : "above",
+                         STR_ARG(amount_of(d, q, below ? a->low : a->high)));
+    fault_note_at(d->list, f, c->at, "what shows it");
+    fault_help(d->list, f,
+               "Widen 'within', or write the fix for a setting that is so far off: then something "
+               "may be broken.");
+}
+
+/* Whatever shows what it is for is outside its limits, so it is never offered. */
+static void doubt_limits(const doubter *d, const fix *x)
+{
+    const cond *shut_out = NULL;
+    for (uint32_t i = 0; i < d->book->symptom_count; i++) {
+        const symptom *s = &d->book->symptoms[i];
+        const cond *c = range_within(s->when, x->adjust.reading);
+        if (c == NULL || !speaks_for_cured(s, x)) continue;
+        if (can_begin(&x->adjust, c)) {
+            doubt_beyond(d, x, c);
+            return;
+        }
+        shut_out = c;
+    }
+    if (shut_out == NULL) return;
+    const question *q = &d->book->questions[x->adjust.reading];
+    fault *f = fault_add(d->list, FAULT_ADJUST_SHUT_OUT, x->id.at,
+                         "'%.*s' begins only at readings from %.*s to %.*s, and none of them shows "
+                         "what it is for: so it is never offered.",
+                         STR_ARG(x->of.base), STR_ARG(amount_of(d, q, x->adjust.low)),
+                         STR_ARG(amount_of(d, q, x->adjust.high)));
+    fault_note_at(d->list, f, shut_out->at, "what shows it");
+    fault_help(d->list, f,
+               "Widen 'within' so that it takes in the readings that show the fault: a setting "
+               "that is outside of it is not adjusted.");
+}
+
 static void doubt_adjust(const doubter *d, const fix *x)
 {
+    doubt_limits(d, x);
     assert(x->adjust.reading < d->book->question_count);
     const adjustment *a = &x->adjust;
     const question *q = &d->book->questions[a->reading];

@@ -7,78 +7,6 @@
 #include "base/unicode.h"
 #include "doubt/doubt.h"
 
-typedef struct reading { /* a text that people read */
-    const texts *text;
-    span at;
-    const char *what;
-    const label *name;
-    const cond *only_when;
-} reading;
-
-typedef struct readings {
-    reading *items;
-    uint32_t count, room;
-} readings;
-
-static void add_text(readings *all, const texts *t, const char *what, const label *name)
-{
-    if (t->count == 0) return;
-    assert(all->count < all->room);
-    const span at = t->at.file == NO_FILE ? name->at : t->at;
-    all->items[all->count++] = (reading){t, at, what, name, NULL};
-}
-
-static void add_list(readings *all, const texts_list *list, const char *what, const label *name)
-{
-    for (uint32_t i = 0; i < list->count; i++) add_text(all, &list->items[i], what, name);
-}
-
-static uint32_t most_texts(const book *b)
-{
-    uint32_t most = b->cause_count + b->symptom_count + 2 * b->rule_count + b->cautions.count + 2;
-    for (uint32_t i = 0; i < b->question_count; i++) most += 3 + b->questions[i].answer_count;
-    for (uint32_t i = 0; i < b->fix_count; i++) most += 2 + b->fixes[i].steps.count;
-    return most;
-}
-
-static void add_text_when(readings *all, const texts *t, const char *what, const label *name,
-                          const cond *only_when)
-{
-    const uint32_t before = all->count;
-    add_text(all, t, what, name);
-    if (all->count > before) all->items[before].only_when = only_when;
-}
-
-static readings all_texts(const doubter *d)
-{
-    static const label manifest = {{"book", 4}, {NO_FILE, 0, 0}};
-    const book *b = d->book;
-    readings all = {.room = most_texts(b)};
-    all.items = ARENA_ARRAY(d->scratch, reading, all.room);
-    for (uint32_t i = 0; i < b->question_count; i++) {
-        const question *q = &b->questions[i];
-        if (q->ours || q->made || q->kind == QUESTION_QUANTITY) continue;
-        add_text_when(&all, &q->ask, "question", &q->id, q->only_when);
-        add_text(&all, &q->look, "look", &q->id);
-        add_text(&all, &q->say, "say", &q->id);
-        for (uint32_t k = 0; k < q->answer_count && !q->yes_no; k++)
-            add_text(&all, &q->answers[k].text, "answer", &q->answers[k].id);
-    }
-    for (uint32_t i = 0; i < b->cause_count; i++)
-        add_text_when(&all, &b->causes[i].text, "cause", &b->causes[i].id, b->causes[i].only_when);
-    for (uint32_t i = 0; i < b->symptom_count; i++)
-        if (!b->symptoms[i].from_confirms)
-            add_text(&all, &b->symptoms[i].text, "symptom", &b->symptoms[i].id);
-    for (uint32_t i = 0; i < b->fix_count; i++) {
-        add_text_when(&all, &b->fixes[i].text, "fix", &b->fixes[i].id, b->fixes[i].only_when);
-        add_list(&all, &b->fixes[i].steps, "step", &b->fixes[i].id);
-    }
-    for (uint32_t i = 0; i < b->rule_count; i++)
-        add_text(&all, &b->rules[i].caution, "caution", &b->rules[i].id);
-    add_list(&all, &b->cautions, "caution", &manifest);
-    return all;
-}
-
 /* ---- a question asks ---- */
 
 static void doubt_question(const doubter *d, const question *q)
@@ -95,7 +23,7 @@ static void doubt_question(const doubter *d, const question *q)
 
 typedef struct worded {
     str plain;
-    const reading *from;
+    const read_text *from;
 } worded;
 
 static int by_words(const void *left, const void *right)
@@ -107,16 +35,18 @@ static int by_words(const void *left, const void *right)
     return order != 0 ? order : THREE_WAY(a->from->at.start, b->from->at.start);
 }
 
+/* What people choose among; steps, looks and cautions may well say the same twice. */
 static bool told_apart_by(const char *what)
 {
-    return strcmp(what, "step") != 0 && strcmp(what, "look") != 0 && strcmp(what, "say") != 0 &&
-           strcmp(what, "answer") != 0 &&
-           strcmp(what, "caution") != 0; /* several rules may give one caution */
+    static const char *const chosen[] = {"question", "cause", "symptom", "fix"};
+    for (size_t i = 0; i < sizeof chosen / sizeof *chosen; i++)
+        if (strcmp(what, chosen[i]) == 0) return true;
+    return false;
 }
 
-static void doubt_same(const doubter *d, const readings *all)
+static void doubt_same(const doubter *d, const read_list *all)
 {
-    assert(all->count <= all->room);
+    assert(all->count > 0);
     worded *w = ARENA_ARRAY(d->scratch, worded, all->count);
     uint32_t count = 0;
     for (uint32_t i = 0; i < all->count; i++)
@@ -126,7 +56,7 @@ static void doubt_same(const doubter *d, const readings *all)
                 &all->items[i]};
     SORT(w, count, by_words);
     for (uint32_t i = 1; i < count; i++) {
-        const reading *a = w[i - 1].from, *b = w[i].from;
+        const read_text *a = w[i - 1].from, *b = w[i].from;
         if (strcmp(a->what, b->what) != 0 || !str_eq(w[i - 1].plain, w[i].plain) ||
             same_written(a->name, b->name) ||
             !can_hold(d, (const cond *const[]){a->only_when, b->only_when}, 2))
@@ -169,7 +99,7 @@ static bool is_unfinished(const doubter *d, str text)
     return str_find(text, STR("???")) != SIZE_MAX;
 }
 
-static void doubt_unfinished(const doubter *d, const reading *r)
+static void doubt_unfinished(const doubter *d, const read_text *r)
 {
     assert(r->text->count > 0);
     if (!is_unfinished(d, texts_for(r->text, d->book->language))) return;
@@ -180,7 +110,7 @@ static void doubt_unfinished(const doubter *d, const reading *r)
 
 /* ---- what fits a small screen, and can be read aloud ---- */
 
-static void doubt_long(const doubter *d, const reading *r)
+static void doubt_long(const doubter *d, const read_text *r)
 {
     assert(r->text->count > 0);
     const bool answer = strcmp(r->what, "answer") == 0,
@@ -207,7 +137,7 @@ static bool has_language(const texts *t, str language)
 }
 
 /* A language in which most of the book can be read. */
-static bool is_language_of(const readings *all, str language)
+static bool is_language_of(const read_list *all, str language)
 {
     assert(language.n > 0);
     uint32_t with = 0;
@@ -215,7 +145,7 @@ static bool is_language_of(const readings *all, str language)
     return 2 * with > all->count;
 }
 
-static void doubt_translation(const doubter *d, const reading *r, str language)
+static void doubt_translation(const doubter *d, const read_text *r, str language)
 {
     assert(language.n > 0);
     if (!has_language(r->text, language)) {
@@ -234,7 +164,7 @@ static void doubt_translation(const doubter *d, const reading *r, str language)
     fault_help(d->list, f, "Translate it.");
 }
 
-static void doubt_languages(const doubter *d, const readings *all)
+static void doubt_languages(const doubter *d, const read_list *all)
 {
     enum { LANGUAGES_MAX = 16 };
     str languages[LANGUAGES_MAX];
@@ -253,7 +183,7 @@ static void doubt_languages(const doubter *d, const readings *all)
 
 void doubt_texts(const doubter *d)
 {
-    const readings all = all_texts(d);
+    const read_list all = what_people_read(d);
     for (uint32_t i = 0; i < d->book->question_count; i++) {
         const question *q = &d->book->questions[i];
         if (!q->ours && !q->made && q->kind != QUESTION_QUANTITY) doubt_question(d, q);

@@ -121,6 +121,12 @@ static bool harms_no_more(const safety *a, const safety *b)
             a->protected_worst >= b->protected_worst && a->protected_chance >= b->protected_chance);
 }
 
+/* It waits for nothing: no answer, no other fix, no setting that can still be changed. */
+static bool is_always_open(const fix *x)
+{
+    return x->only_when == NULL && x->after.count == 0 && x->adjust.reading == NO_ID;
+}
+
 /* Another one that does all of it at least as well, as fast, by whoever may do this one, with no
  * more harm. It is always offered; this one may be held back besides. */
 static void doubt_behind(const doubter *d, uint32_t fix)
@@ -131,15 +137,17 @@ static void doubt_behind(const doubter *d, uint32_t fix)
     for (uint32_t i = 0; i < b->fix_count; i++) {
         const struct fix *y = &b->fixes[i];
         if (i == fix || same_written(&x->id, &y->id) || x->of.piece != y->of.piece ||
-            y->only_when != NULL || !book_may(b, x->role, y->role) || y->minutes > x->minutes ||
+            !is_always_open(y) || !book_may(b, x->role, y->role) || y->minutes > x->minutes ||
+            y->cost.amount > x->cost.amount || (y->place != NO_ID && y->place != x->place) ||
+            (safety_isolates(&y->harm) && !safety_isolates(&x->harm)) ||
             !harms_no_more(&y->harm, &x->harm) || !cures_no_less(y, x))
             continue;
         const bool alike = cures_no_less(x, y) && y->minutes == x->minutes && x->role == y->role &&
                            x->only_when == NULL && harms_no_more(&x->harm, &y->harm);
         if (alike && i > fix) continue; /* told of one of both */
         fault *f = fault_add(d->list, FAULT_BEHIND_ANOTHER, x->id.at,
-                             "'%.*s' is never better than '%.*s', which cures the same as often, "
-                             "no slower and no more dangerously.",
+                             "'%.*s' is never better than '%.*s', which cures the same at least as "
+                             "often, no slower and no more dangerously.",
                              STR_ARG(x->of.base), STR_ARG(y->of.base));
         fault_note_at(d->list, f, y->id.at, "the other one");
         fault_help(d->list, f,

@@ -48,15 +48,31 @@ static const procedure *one_for(const reader *r, energy e)
     return NULL;
 }
 
+/* What it goes by already, and `more`: "lock-the-pump, release-pressure". */
+static str procedures_with(reader *r, const safety *s, str more)
+{
+    text_builder all = {.keep = r->scratch};
+    for (uint32_t i = 0; i < s->procedure_count; i++)
+        text_addf(&all, "%.*s, ", STR_ARG(r->book->procedures[s->procedures[i]].of.base));
+    text_addf(&all, "%.*s", STR_ARG(more));
+    return text_done(&all);
+}
+
 static void not_isolated(reader *r, const work *w, energy e)
 {
     const procedure *fits = one_for(r, e);
+    const bool beside = w->harm->procedure_count > 0;
     fault *f = fault_add(r->list, FAULT_ENERGY_NOT_ISOLATED, w->harm->at,
                          "'%.*s' can hurt by %s, and no procedure of it isolates that.",
                          STR_ARG(w->name), energy_name(e));
     if (w->harm->state == WORK_RUNNING)
         fault_help(r->list, f,
                    "Say why it must run: write 'running:' with a sentence beneath 'while:'.");
+    else if (fits != NULL && beside)
+        fault_help(r->list, f,
+                   "Name both, in the order in which they are isolated: 'procedure: [%.*s]'. If it "
+                   "has to run, say why: 'running:' with a sentence beneath 'while:'.",
+                   STR_ARG(procedures_with(r, w->harm, fits->of.base)));
     else if (fits != NULL)
         fault_help(r->list, f,
                    "Add 'procedure: %.*s', which isolates %s, or another that does. If it has to "
@@ -65,10 +81,10 @@ static void not_isolated(reader *r, const work *w, energy e)
                    STR_ARG(fits->of.base), energy_name(e));
     else
         fault_help(r->list, f,
-                   "Write a procedure with 'energies: [%s]' under 'procedures', and name it here "
-                   "with 'procedure'. If "
+                   "Write a procedure with 'energies: [%s]' under 'procedures', and name it here%s%.*s%s If "
                    "it has to run, say why: 'running:' with a sentence beneath 'while:'.",
-                   energy_name(e));
+                   energy_name(e), beside ? " beside the other: 'procedure: [" : " with 'procedure'.",
+                   STR_ARG(beside ? procedures_with(r, w->harm, STR("its-name")) : STR("")), beside ? "]'." : "");
 }
 
 static void not_protected(reader *r, const work *w, hazard h)

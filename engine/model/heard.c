@@ -65,6 +65,7 @@ void read_heard(reader *r, const node *n, heard_list *out)
     for (uint32_t i = 0; i < count; i++) {
         const node *item = list ? n->items[i] : n;
         if (list && item->kind == NODE_TEXT && item_twice(r, n, i)) continue;
+        if (list) check_cut(r, n, i);
         if (read_one_heard(r, item, &items[used])) used++;
     }
     *out = (heard_list){items, used};

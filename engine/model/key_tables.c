@@ -206,8 +206,8 @@ static const key of_fix[] = {
     OWN("procedure", "the [procedure](#procedures-written-once) by which its energies are isolated, or several in order, `[lock-the-line, "
         "lock-the-water]`", "none"),
     OWN("isolate", "energy to isolate and lock beside that, in order", "nothing"),
-    OWN("while", "`running`, `stopped` or `isolated`: how the equipment is while this is done. With an energy that no procedure isolates "
-        "`{running: why}`", "`isolated` where a procedure stands, else it does not matter"),
+    OWN("while", "`running`, `stopped` or `isolated`: how the equipment is while this is done. With an energy that no procedure isolates a "
+        "line `running:` beneath it, and why", "`isolated` where a procedure stands, else it does not matter"),
     MAY("place", KEY_PLACE, fix, place, "the [place](#places-where-one-stands) where it is done", ""),
     OWN_MUST("put-back", "not needed", "a text, `not needed` or `impossible`"),
     MAY("only-when", KEY_WHEN, fix, only_when, "condition: offered once known to hold", "always"),
@@ -234,7 +234,7 @@ static const key of_procedure[] = {
          "whom to tell before anything is switched off"),
     MUST("isolate", KEY_STEPS, procedure, isolate, "a list of what to stop, switch off, shut and lock", "what to stop, switch off, shut and lock, "
          "in order"),
-    MAY("release", KEY_STEPS, procedure, release, "what is stored and must go: pressure, what is raised, springs",
+    MAY("release", KEY_STEPS, procedure, release, "what is stored and must go: pressure, what is raised, springs; where nothing is, how long to wait until all stands still",
         "must be there, except for `heat`"),
     MAY("prove", KEY_STEPS, procedure, prove, "how it is shown that nothing is left: try to start it, watch the gauge",
         "must be there, except for `heat`"),
@@ -299,7 +299,7 @@ static const key of_then[] = {
 static const key of_caution[] = {
     OWN("signal", "`danger`, `warning`, `caution` or `notice`", "`caution`"),
     MUST("text", KEY_TEXT, rule, caution, "what to beware of", "what to beware of"),
-    OWN("holds", "list of fixes that nobody is offered while it stands, or `none`",
+    OWN("holds", "list of fixes that nobody is offered while it stands; `none` where it makes no fix more dangerous",
         "must be there with `danger` and `warning`, unless the rule stops"),
 };
 

@@ -77,9 +77,12 @@ void read_wear(reader *r, const node *n, const char *what, texts_list *out)
     if (n->kind == NODE_LIST && n->count == 0)
         fault_add(r->list, FAULT_EMPTY, n->at, "This list is empty. Leave the key out instead.");
     if (n->kind != NODE_LIST) add_worn(r, n, what, out);
-    for (uint32_t i = 0; n->kind == NODE_LIST && i < n->count; i++)
-        if (n->items[i]->kind != NODE_TEXT || !item_twice(r, n, i))
-            add_worn(r, n->items[i], what, out);
+    for (uint32_t i = 0; n->kind == NODE_LIST && i < n->count; i++) {
+        if (n->items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
+        if (n->items[i]->kind != NODE_TEXT || !is_meant_as_name(r, str_trim(n->items[i]->text)))
+            check_cut(r, n, i);
+        add_worn(r, n->items[i], what, out);
+    }
 }
 
 void read_protection(reader *r)

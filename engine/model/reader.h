@@ -19,6 +19,7 @@ typedef struct named { /* an entry of a section, for one piece if it is written 
     owner of;
     const node *body; /* null for a symptom made from `confirms` */
     bool broken;
+    bool meant;             /* something names it */
     bool quantity;          /* in the table of questions: computed, not asked */
     uint32_t made_question; /* symptoms made from `confirms`; else NO_ID */
     str made_answer;
@@ -246,6 +247,8 @@ typedef enum text_place {
 bool read_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
 /* Such a text is shown within others, and in lists of what there is, where no case is open: nothing in braces. */
 void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
+/* Item i of a list in brackets reads like the rest of the one before: a comma may have cut a sentence. */
+void check_cut(reader *r, const node *list, uint32_t i);
 void read_texts_list(reader *r, const node *n, const char *what, text_place where, texts_list *out);
 /* The value of a key that may be left out. */
 void read_texts_at(reader *r, const node *map, const char *key, texts *out);

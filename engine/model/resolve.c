@@ -164,6 +164,7 @@ uint32_t resolve(reader *r, section s, str name, span at)
 {
     uint32_t id;
     if (look_up_one(r, s, name, at, &id) == LOOK_UP_MISSING) no_such_name(r, s, name, at);
+    if (id != NO_ID) r->tables[s].items[id].meant = true;
     return id;
 }
 

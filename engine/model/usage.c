@@ -166,6 +166,25 @@ static void check_procedures(reader *r)
     }
 }
 
+/* Whoever changes what is worn in an entry that nothing names has changed nothing. */
+static void check_worn_and_harms(reader *r)
+{
+    static const struct {
+        section s;
+        const char *what, *key;
+    } named[] = {{SECTION_PROTECTION, "protection", "protect"}, {SECTION_HARMS, "harm", "harm"}};
+    for (size_t k = 0; k < sizeof named / sizeof *named; k++)
+        for (uint32_t i = 0; i < r->tables[named[k].s].count; i++) {
+            const label id = r->tables[named[k].s].items[i].id;
+            if (r->tables[named[k].s].items[i].meant) continue;
+            fault *f = fault_add(r->list, FAULT_NEVER_NAMED, id.at,
+                                 "No question, fix or procedure names the %s '%.*s'.", named[k].what,
+                                 STR_ARG(id.name));
+            fault_help(r->list, f, "Write '%s: %.*s' where it is meant, or leave it out.",
+                       named[k].key, STR_ARG(id.name));
+        }
+}
+
 static void check_sections(reader *r)
 {
     static const struct {
@@ -189,5 +208,6 @@ void check_usage(reader *r)
     check_questions(r);
     check_conclusions(r);
     check_procedures(r);
+    check_worn_and_harms(r);
     check_pictures_used(r);
 }

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #define FOLDER TT_SOURCE_DIR "/tests/unit/doubt/faults"
 
@@ -22,19 +23,34 @@ static char *file_read(const char *path, size_t *length)
     return bytes;
 }
 
+/* A book with a picture has it beside it, under its own name; null: it has none. */
+static char *drawing_beside(arena *keep, const char *folder, str stem, tt_source *out)
+{
+    const str path = str_printf(keep, "%s/%.*s.svg", folder, STR_ARG(stem));
+    if (access(path.p, R_OK) != 0) return NULL;
+    size_t length = 0;
+    char *bytes = file_read(path.p, &length);
+    *out = (tt_source){.name = str_printf(keep, "%.*s.svg", STR_ARG(stem)).p,
+                       .bytes = bytes,
+                       .length = length};
+    return bytes;
+}
+
 static str tell(arena *keep, const char *folder, str stem)
 {
     size_t length = 0;
     char *bytes = file_read(str_printf(keep, "%s/%.*s.yaml", folder, STR_ARG(stem)).p, &length);
     const str name = str_printf(keep, "%.*s.yaml", STR_ARG(stem));
-    const tt_source file = {.name = name.p, .bytes = bytes, .length = length};
+    tt_source files[2] = {{.name = name.p, .bytes = bytes, .length = length}};
+    char *drawing = drawing_beside(keep, folder, stem, &files[1]);
     tt_book *book = NULL;
     tt_report *report = NULL;
-    if (tt_book_load(&file, 1, &book, &report) == TT_OK)
+    if (tt_book_load(files, drawing != NULL ? 2 : 1, &book, &report) == TT_OK)
         assert_int_equal(tt_book_doubts(book, report), TT_OK);
     const str said = str_copy(keep, str_of(tt_report_text(report)));
     tt_report_free(report);
     tt_book_free(book);
+    free(drawing);
     free(bytes);
     return said;
 }

@@ -147,6 +147,26 @@ static const plant plants[] = {
      {{FIX_AT, A_SETTING("25 psi", "10 to 60 psi", "2 times")},
       {SIGN_AT, A_SIGN},
       {CAUSE_AT, A_CAUSE}}},
+    {"T988",
+     {{FIX_AT, A_SETTING("2 psi", "55 to 60 psi", "2 times")},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {foam-air: below 20 psi}\n   "
+                " shown-by: {planted-fault: often}\n"},
+      {CAUSE_AT, A_CAUSE}}},
+    {"T988",
+     {{FIX_AT, A_SETTING("2 psi", "15 to 60 psi", "5 times")},
+      {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {foam-air: below 20 psi}\n   "
+                " shown-by: {planted-fault: often}\n"},
+      {CAUSE_AT, A_CAUSE}}},
+    {"T256",
+     {{SIGN_AT, "  planted-sign:\n    text: A planted sign\n    heard: [it is planted, @@but not "
+                "deep]\n    when: {drum-level: bare}\n    shown-by: {planted-fault: often}\n"},
+      {CAUSE_AT, A_CAUSE},
+      {FIX_AT, A_CURE}}},
+    {"T969", {{"procedures.yaml", "procedures:\n", "protection:\n@@  planted-gear: [A hat]\n"}}},
+    {"T969",
+     {{"procedures.yaml", "procedures:\n",
+       "harms:\n@@  planted-harm:\n    from: [slips]\n    unprotected: {worst: marginal, chance: "
+       "remote}\n    protected: {worst: negligible, chance: remote}\n"}}},
     {"T930",
      {{SIGN_AT, "  planted-sign:\n    text: A planted sign\n    heard: [no bubbles at all, it is "
                 "planted]\n    when: {drum-level: bare}\n    shown-by: {planted-fault: often}\n  "

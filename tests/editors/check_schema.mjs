@@ -61,7 +61,7 @@ function wrongNames(b, most) {
   return [tried, broken];
 }
 
-const folders = ['rules/foam-line', 'rules/dosing-and-pumping', ...readdirSync(join(source, 'tests/cli')).map((f) => `tests/cli/${f}`)]
+const folders = ['rules/foam-line', 'rules/dosing-and-pumping', 'rules/standby-generator', ...readdirSync(join(source, 'tests/cli')).map((f) => `tests/cli/${f}`)]
   .map((f) => join(source, f)).filter((f) => statSync(f).isDirectory() && files(f).some((path) => /^book:/m.test(readFileSync(path, 'utf8'))));
 for (const name of ['full', 'equipment', 'quantities']) {
   const folder = join(scratch, name);

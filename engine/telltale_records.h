@@ -97,6 +97,7 @@ typedef struct tt_case_summary {
     const char *cause_name, *cause;                /* of a closed case: what it was */
     bool confirmed;      /* somebody said so */
     bool disputed;       /* several named different causes, not knowing of each other: then none is told */
+    bool danger;         /* open, and nobody has said since that the danger is over */
     tt_stands stands_is;
     const char *stands;  /* of TT_STANDS_NEXT and TT_STANDS_STEP */
     const char *note, *to, *until; /* left for whoever goes on, since which nobody did */

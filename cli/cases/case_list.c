@@ -177,6 +177,7 @@ static bool is_wanted(const case_query *query, const case_summary *s)
 {
     return s->has_text && (query->states >> s->says.state & 1) != 0 &&
            (query->at == NULL || text_holds(s->says.site, query->at)) &&
+           (query->to == NULL || text_holds(s->says.to, query->to)) &&
            (query->cause == NULL || text_holds(s->says.cause, query->cause) ||
             text_holds(s->says.cause_name, query->cause));
 }

@@ -3,11 +3,14 @@
 #define TT_CLI_CASES_H
 
 #include "cases/go_on.h"
+#include "face/case_line.h"
 #include "face/cases_counts.h"
 #include "host/screen.h"
 
 /* `way`: to each of them. */
 void print_cases(const screen *s, const way_back *way, const case_list *list);
+/* One line each. */
+void print_case_lines(const screen *s, const case_list *list, const case_reader *r);
 void print_counts(const screen *s, const cases_counts *counts);
 /* One JSON object a line. */
 void print_cases_json(FILE *out, const way_back *way, const case_list *list);

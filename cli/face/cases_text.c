@@ -143,15 +143,22 @@ static void say_and_forget(const speaker *by, const way_back *way, const case_su
     arena_back_to(by->keep, before);
 }
 
-/* Those that ended first, so that those to work on stand at the end, where a terminal stops. */
 void print_cases(const screen *s, const way_back *way, const case_list *list)
 {
     const speaker by = {s, host_arena()};
-    for (int pass = 0; pass < 2; pass++)
-        for (size_t i = 0; i < list->count; i++)
-            if (case_is_open(&list->cases[i]) == (pass == 1))
-                say_and_forget(&by, way, &list->cases[i]);
+    for (size_t i = 0; i < list->count; i++) say_and_forget(&by, way, &list->cases[i]);
     arena_free(by.keep);
+}
+
+void print_case_lines(const screen *s, const case_list *list, const case_reader *r)
+{
+    arena *keep = host_arena();
+    const arena_mark before = arena_here(keep);
+    for (size_t i = 0; i < list->count; i++) {
+        say_item(s, "", "%s", case_line(keep, &list->cases[i], r));
+        arena_back_to(keep, before);
+    }
+    arena_free(keep);
 }
 
 /* ---- counts ---- */

@@ -41,6 +41,14 @@ char *fold_letters(const char *text)
     return out;
 }
 
+char *folded_part(const char *text)
+{
+    char *trimmed = text != NULL ? trim_text(text) : NULL,
+         *out = trimmed != NULL ? fold_letters(trimmed) : NULL;
+    free(trimmed);
+    return out;
+}
+
 bool text_holds(const char *text, const char *part)
 {
     if (text == NULL) return false;

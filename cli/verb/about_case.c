@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include "base/unicode.h"
+#include "host/clock.h"
 #include "verb/conversation.h"
 
 static void put_clean(conversation *c, value_builder *b, const char *key, const char *text)
@@ -11,16 +12,28 @@ static void put_clean(conversation *c, value_builder *b, const char *key, const 
     value_put(b, key, value_of_str(c->keep, unicode_clean(c->keep, str_of(text))));
 }
 
+const char *who_works(const command_line *line)
+{
+    const char *name = line->values[OPTION_NAME];
+    if (name != NULL && *name != 0) return name;
+    const struct passwd *user = getpwuid(getuid());
+    return user != NULL ? user->pw_name : "somebody";
+}
+
+case_reader reader_now(const command_line *line)
+{
+    char clock[TT_MOMENT_SIZE];
+    case_reader r = {.name = who_works(line)};
+    clock_now(clock);
+    tt_moment_read(clock, &r.now);
+    return r;
+}
+
 static void put_person(conversation *c, value_builder *b)
 {
     char machine[256] = "";
-    const char *name = c->line->values[OPTION_NAME];
-    const struct passwd *user = name == NULL || *name == 0 ? getpwuid(getuid()) : NULL;
     if (gethostname(machine, sizeof machine - 1) != 0) machine[0] = 0;
-    put_clean(c, b, "by",
-              user != NULL                 ? user->pw_name
-              : name != NULL && *name != 0 ? name
-                                           : "somebody");
+    put_clean(c, b, "by", who_works(c->line));
     put_clean(c, b, "on", machine);
 }
 

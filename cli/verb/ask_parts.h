@@ -4,6 +4,17 @@
 
 #include "verb/conversation.h"
 
+/* ---- verb_ask.c: one call, from its beginning to its last page ---- */
+typedef struct call_wish {
+    bool at_desk;            /* `named` says which case, and "board" puts it down */
+    const char *named;       /* its number or folder; null: a new one */
+    const char *danger_said; /* before it began; or null */
+} call_wish;
+exit_status check_talk_options(const command_line *line); /* says what does not go together */
+exit_status take_call(const command_line *line, face *f, const call_wish *wish);
+/* As the options say; reads standard input from now on. Freed by face_end. */
+face *face_wanted(const command_line *line, line_input *input);
+
 /* choose_book.c: the book named; else, on a terminal, the one chosen of those that come along; else
  * the usual one of them. Null: the person left, or there is none, which is said. */
 const char *book_wanted(conversation *c);

@@ -14,7 +14,7 @@ const char usual_book_name[] = "foam-line";
 /* Scripts, and a folder of that name right here, go on as if nobody could be asked. */
 static bool can_be_asked(const conversation *c)
 {
-    return c->input.terminal && screen_on(c->face->out).terminal &&
+    return c->face->input->terminal && screen_on(c->face->out).terminal &&
            !is_given(c->line, OPTION_NO_INPUT) && access(usual_book_name, F_OK) != 0;
 }
 

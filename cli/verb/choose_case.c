@@ -3,6 +3,7 @@
 
 #include "cases/case_folder.h"
 #include "cases/case_list.h"
+#include "face/case_line.h"
 #include "host/memory.h"
 #include "host/screen.h"
 #include "show/catalogue.h"
@@ -19,7 +20,7 @@ static bool can_be_asked(const conversation *c)
     const bool bare = line->count <= 1 && !is_given(line, OPTION_SITE) &&
                       !is_given(line, OPTION_UNSAVED) && !is_given(line, OPTION_ANSWERS) &&
                       !c->practice;
-    return bare && c->input.terminal && screen_on(c->face->out).terminal &&
+    return bare && c->face->input->terminal && screen_on(c->face->out).terminal &&
            !is_given(line, OPTION_NO_INPUT) && !is_given(line, OPTION_JSON);
 }
 
@@ -30,22 +31,14 @@ static int latest_first(const void *a, const void *b)
            (one->says.last_moment > other->says.last_moment);
 }
 
-static const char *words_of(conversation *c, const case_summary *s)
-{
-    const char *what = *s->says.complaint != 0 ? s->says.complaint
-                       : *s->says.note != 0    ? s->says.note
-                                               : s->says.title;
-    const char *where = *s->says.site != 0 ? s->says.site : s->says.title;
-    return FILL(c->keep, HOST_OPEN_CASE, s->number, where, what);
-}
-
 static const char *offer(conversation *c, const case_list *open)
 {
+    const case_reader me = reader_now(c->line);
     tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(HOST_OPEN_CASES));
     host_choice(c, turn, "new", catalogue_text(HOST_NEW_CASE));
     for (size_t i = 0; i < open->count && i < MOST_OFFERED; i++)
         host_choice(c, turn, arena_copy(c->keep, open->cases[i].folder),
-                    words_of(c, &open->cases[i]));
+                    case_line(c->keep, &open->cases[i], &me));
     if (open->count > MOST_OFFERED)
         host_line(c, turn, TT_PART_NOTE, "",
                   FILL(c->keep, HOST_MORE_CASES,

@@ -25,12 +25,13 @@ enum {
     FOR_BENCH = 1 << 14,
     FOR_TABLE = 1 << 15,
     FOR_SCHEMA = 1 << 16,
+    FOR_DESK = 1 << 24,
     FOR_ALL = 0x7FFFFFFF
 };
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
-    X(OPTION_AS, "as", 0, "ROLE", FOR_ASK | FOR_RANK | FOR_REHEARSE, \
+    X(OPTION_AS, "as", 0, "ROLE", FOR_ASK | FOR_RANK | FOR_REHEARSE | FOR_DESK, \
       "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
@@ -38,25 +39,25 @@ enum {
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder") \
-    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE, \
+    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
       "cases are kept here instead of in your data folder") \
     X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, \
       "keep nothing; the case can't be taken up again") \
     X(OPTION_NO_INPUT, "no-input", 0, NULL, FOR_ASK, \
       "ask nothing: say where the case stands, and end") \
-    X(OPTION_NAME, "name", 0, "NAME", FOR_ASK, \
+    X(OPTION_NAME, "name", 0, "NAME", FOR_ASK | FOR_DESK | FOR_CASES, \
       "who works on the case, as others see it (left out: your login name)") \
-    X(OPTION_TELEPHONE, "telephone", 0, NULL, FOR_ASK, \
+    X(OPTION_TELEPHONE, "telephone", 0, NULL, FOR_ASK | FOR_DESK, \
       "with a caller on the line: words to read aloud, several answers in one line") \
-    X(OPTION_PRACTICE, "practice", 0, NULL, FOR_ASK, \
+    X(OPTION_PRACTICE, "practice", 0, NULL, FOR_ASK | FOR_DESK, \
       "practise on the example in the book; every page says so") \
-    X(OPTION_PLAIN, "plain", 0, NULL, FOR_ASK, \
+    X(OPTION_PLAIN, "plain", 0, NULL, FOR_ASK | FOR_DESK, \
       "running lines instead of pages, one thing a line: for screen readers") \
-    X(OPTION_COLOR, "color", 0, "WHEN", FOR_ASK, \
+    X(OPTION_COLOR, "color", 0, "WHEN", FOR_ASK | FOR_DESK, \
       "auto, always or never (left out: auto)") \
-    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET | FOR_HANDBOOK, \
+    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK, \
       "language of the texts, such as en or de-CH") \
-    X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK, \
+    X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK | FOR_DESK, \
       "among the fixes allowed, the quickest first") \
     X(OPTION_WHY, "why", 0, NULL, FOR_RANK, \
       "why the first cause rather than its strongest rival, and what would turn it") \
@@ -76,14 +77,18 @@ enum {
       "play nothing: add the parts that were written with --calls A..B") \
     X(OPTION_STATE, "state", 0, "STATE", FOR_CASES, \
       "only these: open, on-hold, waiting, closed, called, stopped, made-safe; several with commas") \
-    X(OPTION_AT, "at", 0, "SITE", FOR_CASES, "only at a site whose name has this in it") \
+    X(OPTION_AT, "at", 0, "SITE", FOR_CASES | FOR_DESK, "only at a site whose name has this in it") \
+    X(OPTION_TO, "for", 0, "WHOM", FOR_CASES | FOR_DESK, "only those that were left for somebody whose name has this in it") \
     X(OPTION_TEXT, "text", 0, "WORDS", FOR_CASES, \
       "only with all these words in the complaint, answers or notes") \
     X(OPTION_CAUSE, "cause", 0, "TEXT", FOR_CASES, "only those whose cause has this in it") \
     X(OPTION_SINCE, "since", 0, "DAY", FOR_CASES, "only those that began on this day or later") \
     X(OPTION_UNTIL, "until", 0, "DAY", FOR_CASES, "only those that began on this day or earlier") \
+    X(OPTION_SORT, "sort", 0, "ORDER", FOR_CASES, "began, moved, site, state or until (left out: ended ones, then open ones, as they began)") \
+    X(OPTION_LIMIT, "limit", 0, "NUMBER", FOR_CASES, "only so many, the last of the list; the counts are of all") \
+    X(OPTION_FULL, "full", 0, NULL, FOR_CASES, "all that is known of each, one thing a line (left out: one case a line)") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE, \
+    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
       "print JSON for programs") \
     X(OPTION_LINES, "lines", 0, NULL, FOR_CHECK, "print one line for each fault, with its file's path, as editors read it") \
     X(OPTION_SARIF, "sarif", 0, NULL, FOR_CHECK, "print a log in SARIF 2.1.0, the OASIS standard for what checks find") \

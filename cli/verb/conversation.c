@@ -12,6 +12,7 @@
 #include "host/memory.h"
 #include "host/screen.h"
 #include "verb/choose_site.h"
+#include "verb/dialogue.h"
 
 bool is_here(const conversation *c)
 {
@@ -175,11 +176,21 @@ static void hear_first(conversation *c, const tt_heard *heard)
     tt_talk_free(before);
 }
 
+static const tt_turn *with_board(conversation *c, const tt_turn *turn)
+{
+    if (!c->at_desk) return turn;
+    tt_turn *more = ARENA_NEW(c->keep, tt_turn);
+    *more = *turn;
+    host_word(c, more, word_board);
+    return more;
+}
+
 static void take_turn(conversation *c, const tt_turn *turn)
 {
     tt_heard heard;
     show_about(c);
-    const face_got got = c->face->ask(c->face, turn, &heard);
+    const face_got got = c->face->ask(c->face, with_board(c, turn), &heard);
+    if (got == FACE_REPLY && puts_down(c, &heard)) return;
     if (got == FACE_BEGINS)
         begin_as(c, &c->face->begun);
     else if (got != FACE_REPLY)

@@ -6,14 +6,15 @@
 #include "base/value.h"
 #include "face/face.h"
 #include "cases/case_store.h"
+#include "face/case_line.h"
 #include "books/read_book.h"
 #include "verb/command_line.h"
 
 typedef struct conversation {
     const command_line *line;
     arena *keep;
-    line_input input;
-    face *face;
+    face *face;       /* whose caller ends it */
+    bool at_desk;     /* "board" puts the case down, and the desk takes the next one */
     opened_book book;
     opened_book *before; /* books that a talk may still lean on: closed at the end */
     uint32_t before_count, before_room;
@@ -29,6 +30,7 @@ typedef struct conversation {
     const char *told_title, **told; /* with the last page: what became of the site's file */
     uint32_t told_count, told_room;
     const char *danger_said; /* before there was a talk to hear it; or null */
+    bool put_down;    /* the word was said */
     bool interrupted; /* danger or stop was said to a question of the program's own: it asks no more
                          of them, the talk goes on */
     face_got left;    /* how the person left without a word; FACE_REPLY: they did not */
@@ -61,5 +63,9 @@ void tell_at_end(conversation *c, const char *text);
 
 /* ---- what the first record of a case, or of somebody who comes to it, says of it ---- */
 const tt_value *about_case(conversation *c);
+/* As others see who works on a case: --name, else the login. Valid until the next call. */
+const char *who_works(const command_line *line);
+/* Who reads a list of cases now. */
+case_reader reader_now(const command_line *line);
 
 #endif

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "base/grow.h"
 #include "base/unicode.h"
@@ -17,6 +18,14 @@
 /* ---- making one ---- */
 
 static const tt_turn_choice words_here[] = {{"danger", "", NULL}, {"stop", "", NULL}};
+
+void host_word(conversation *c, tt_turn *turn, const char *id)
+{
+    tt_turn_choice *more = ARENA_ARRAY(c->keep, tt_turn_choice, turn->word_count + 1);
+    memcpy(more, turn->words, turn->word_count * sizeof *more);
+    more[turn->word_count++] = (tt_turn_choice){id, "", NULL};
+    turn->words = more;
+}
 
 tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt)
 {
@@ -37,6 +46,7 @@ tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt)
                    .kept = !is_given(c->line, OPTION_UNSAVED),
                    .practice = c->practice};
     t->progress.minutes_left = NAN;
+    if (c->at_desk) host_word(c, t, word_board);
     return t;
 }
 
@@ -47,14 +57,6 @@ void host_choice(conversation *c, tt_turn *turn, const char *id, const char *tex
     if (turn->choice_count > 0) memcpy(more, turn->choices, turn->choice_count * sizeof *more);
     more[turn->choice_count++] = (tt_turn_choice){id, text, NULL};
     turn->choices = more;
-}
-
-void host_word(conversation *c, tt_turn *turn, const char *id)
-{
-    tt_turn_choice *more = ARENA_ARRAY(c->keep, tt_turn_choice, turn->word_count + 1);
-    memcpy(more, turn->words, turn->word_count * sizeof *more);
-    more[turn->word_count++] = (tt_turn_choice){id, "", NULL};
-    turn->words = more;
 }
 
 void host_list(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title,
@@ -76,6 +78,16 @@ void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *ti
 }
 
 /* ---- hearing ---- */
+
+const char word_board[] = "board";
+
+bool puts_down(conversation *c, const tt_heard *heard)
+{
+    const char *said = heard->choice != NULL ? heard->choice : heard->words;
+    c->put_down = c->at_desk && said != NULL && strcasecmp(said, word_board) == 0;
+    if (c->put_down) c->left = FACE_ENDED;
+    return c->put_down;
+}
 
 /* By its number, its words, or how they begin if no other begins so. */
 static const tt_turn_choice *choice_meant(arena *keep, const tt_turn *turn, const char *line)
@@ -152,6 +164,7 @@ static bool ask_once(conversation *c, tt_turn *turn, bool name, tt_heard *heard,
     show_about(c);
     const face_got got = c->face->ask(c->face, turn, heard);
     if (got != FACE_REPLY) c->left = got;
+    if (got == FACE_REPLY && puts_down(c, heard)) return false;
     return got == FACE_REPLY && !is_for_the_talk(c, turn, heard, name, word);
 }
 

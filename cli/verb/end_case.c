@@ -94,6 +94,7 @@ static const tt_turn *last_turn(conversation *c)
 
 exit_status end_case(conversation *c)
 {
+    if (c->put_down && c->failure == EXIT_DONE) return EXIT_UNFINISHED; /* the board says how it stands */
     const tt_turn *last = last_turn(c);
     tt_turn *shown = ARENA_NEW(c->keep, tt_turn);
     *shown = *last;
@@ -101,7 +102,7 @@ exit_status end_case(conversation *c)
     if (c->told_count > 0)
         host_list(c, shown, TT_PART_NOTE, c->told_title != NULL ? c->told_title : "", c->told,
                   c->told_count);
-    const bool goes_on = c->store != NULL && case_store_is_on_disk(c->store) &&
+    const bool goes_on = c->store != NULL && !c->at_desk && case_store_is_on_disk(c->store) &&
                          !is_closed(last->how) && strcmp(last->how, "left") != 0;
     if (goes_on)
         host_line(c, shown, TT_PART_COMMAND, catalogue_text(HOST_GO_ON_WITH), command_to_go_on(c));

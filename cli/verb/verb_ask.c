@@ -40,7 +40,7 @@ static const char *what_is_wrong(const command_line *line)
                                                                : "--color is auto, always or never";
 }
 
-static exit_status check_together(const command_line *line)
+exit_status check_talk_options(const command_line *line)
 {
     const char *wrong = what_is_wrong(line);
     if (wrong == NULL) return language_typed(line->values[OPTION_LANGUAGE]);
@@ -48,8 +48,9 @@ static exit_status check_together(const command_line *line)
     return EXIT_USAGE;
 }
 
-static face *face_wanted(const command_line *line, line_input *input)
+face *face_wanted(const command_line *line, line_input *input)
 {
+    line_input_begin(input, STDIN_FILENO);
     terminal_wishes wishes = {.plain = is_given(line, OPTION_PLAIN),
                               .asks_nothing = is_given(line, OPTION_NO_INPUT)};
     colour_wish_read(line->values[OPTION_COLOR], &wishes.colour);
@@ -73,9 +74,8 @@ static void begin_anew(conversation *c)
     if (c->failure == EXIT_DONE) talk_anew(c, NULL);
 }
 
-static void begin(conversation *c)
+static void begin(conversation *c, const char *wanted)
 {
-    const char *wanted = case_wanted(c);
     if (wanted != NULL)
         take_up(c, wanted);
     else
@@ -158,27 +158,36 @@ static void free_all(conversation *c)
 {
     tt_talk_free(c->talk);
     case_store_close(c->store);
-    face_end(c->face);
     book_close(&c->book);
     for (uint32_t i = 0; i < c->before_count; i++) book_close(&c->before[i]);
     arena_free(c->keep);
 }
 
-exit_status verb_ask(const command_line *line)
+exit_status take_call(const command_line *line, face *f, const call_wish *wish)
 {
-    const exit_status wrong = check_together(line);
-    if (wrong != EXIT_DONE) return wrong;
     conversation c = {.line = line,
                       .keep = host_arena(),
+                      .face = f,
+                      .at_desk = wish->at_desk,
+                      .danger_said = wish->danger_said,
                       .said_why = "",
                       .practice = is_given(line, OPTION_PRACTICE),
                       .telephone = is_given(line, OPTION_TELEPHONE)};
-    line_input_begin(&c.input, STDIN_FILENO);
-    c.face = face_wanted(line, &c.input);
-    c.face->telephone = c.telephone;
-    begin(&c);
+    f->telephone = c.telephone;
+    begin(&c, wish->at_desk ? wish->named : case_wanted(&c));
     if (c.talk != NULL && c.failure == EXIT_DONE) talk_it_through(&c);
     const exit_status status = end_case(&c);
     free_all(&c);
+    return status;
+}
+
+exit_status verb_ask(const command_line *line)
+{
+    line_input input;
+    const exit_status wrong = check_talk_options(line);
+    if (wrong != EXIT_DONE) return wrong;
+    face *f = face_wanted(line, &input);
+    const exit_status status = take_call(line, f, &(call_wish){.named = NULL});
+    face_end(f);
     return status;
 }

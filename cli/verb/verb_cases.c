@@ -1,20 +1,25 @@
 /* cases: lists the cases of a folder, finds some of them, counts. Needs no book. */
 #include <inttypes.h>
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
 #include "cases/case_folder.h"
+#include "cases/case_order.h"
 #include "face/cases.h"
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
+#include "verb/conversation.h"
 #include "verb/verbs.h"
 
 /* ---- what is wanted ---- */
 
 typedef struct wanted {
     case_query query;
-    char *at, *cause, *phrase; /* what the query points into */
+    case_order order;
+    size_t limit;
+    char *at, *cause, *to, *phrase; /* what the query points into */
     char number[TT_CASE_NUMBER_SIZE];
 } wanted;
 
@@ -123,12 +128,33 @@ static exit_status read_case_number(const command_line *line, wanted *w)
     return status;
 }
 
-static char *folded(const char *text)
+static exit_status read_order(const command_line *line, wanted *w)
 {
-    char *trimmed = text != NULL ? trim_text(text) : NULL,
-         *out = trimmed != NULL ? fold_letters(trimmed) : NULL;
-    free(trimmed);
-    return out;
+    const char *typed = line->values[OPTION_SORT];
+    w->order = ORDER_LISTED;
+    if (typed == NULL) return EXIT_DONE;
+    for (int i = 0; i < CASE_ORDERS; i++) {
+        if (strcmp(typed, case_order_name((case_order)i)) != 0) continue;
+        w->order = (case_order)i;
+        return EXIT_DONE;
+    }
+    complain("--sort %s is no order. There are: began, moved, site, state, until", typed);
+    return EXIT_USAGE;
+}
+
+static exit_status read_limit(const command_line *line, wanted *w)
+{
+    const char *typed = line->values[OPTION_LIMIT];
+    char *end = NULL;
+    w->limit = SIZE_MAX;
+    if (typed == NULL) return EXIT_DONE;
+    const unsigned long limit = strtoul(typed, &end, 10);
+    if (typed[0] < '0' || typed[0] > '9' || *end != 0 || limit == 0 || limit == ULONG_MAX) {
+        complain("--limit %s is no number of cases. Write one from 1, such as --limit 20", typed);
+        return EXIT_USAGE;
+    }
+    w->limit = limit;
+    return EXIT_DONE;
 }
 
 /* Cuts the phrase into its words. */
@@ -149,14 +175,18 @@ static void read_words(wanted *w)
 
 static exit_status read_wanted(const command_line *line, wanted *w)
 {
-    *w = (wanted){.at = folded(line->values[OPTION_AT]),
-                  .cause = folded(line->values[OPTION_CAUSE]),
-                  .phrase = folded(line->values[OPTION_TEXT])};
+    *w = (wanted){.at = folded_part(line->values[OPTION_AT]),
+                  .cause = folded_part(line->values[OPTION_CAUSE]),
+                  .to = folded_part(line->values[OPTION_TO]),
+                  .phrase = folded_part(line->values[OPTION_TEXT])};
     w->query.at = w->at;
     w->query.cause = w->cause;
+    w->query.to = w->to;
     read_words(w);
     exit_status status = read_states(line->values[OPTION_STATE], &w->query.states);
     if (status == EXIT_DONE) status = read_dates(line, &w->query);
+    if (status == EXIT_DONE) status = read_order(line, w);
+    if (status == EXIT_DONE) status = read_limit(line, w);
     return status == EXIT_DONE ? read_case_number(line, w) : status;
 }
 
@@ -165,23 +195,46 @@ static void wanted_end(wanted *w)
     free(w->query.words);
     free(w->phrase);
     free(w->cause);
+    free(w->to);
     free(w->at);
 }
 
 /* ---- what comes out ---- */
 
-static void print(const command_line *line, const char *named, const case_list *list)
+/* A single one that was asked for is told whole. */
+static void print_list(const command_line *line, const screen *s, const way_back *way, const case_list *list)
+{
+    const case_reader reader = reader_now(line);
+    if (is_given(line, OPTION_FULL) || is_given(line, OPTION_CASE))
+        print_cases(s, way, list);
+    else
+        print_case_lines(s, list, &reader);
+}
+
+/* The last of the list: those stand where a terminal stops. */
+static case_list last_of(const case_list *list, size_t limit)
+{
+    case_list last = *list;
+    if (last.count <= limit) return last;
+    last.cases += last.count - limit;
+    last.count = limit;
+    return last;
+}
+
+static void print(const command_line *line, const wanted *w, const char *named, case_list *list)
 {
     way_back way = way_back_to(line->program, named);
     cases_counts counts = cases_count(list);
     screen s = screen_on(stdout);
     bool json = is_given(line, OPTION_JSON), only_counts = is_given(line, OPTION_COUNT_ONLY);
+    case_list_sort(list, json && !is_given(line, OPTION_SORT) ? ORDER_BEGAN : w->order);
+    const case_list shown = last_of(list, w->limit);
     if (json && !only_counts)
-        print_cases_json(stdout, &way, list);
+        print_cases_json(stdout, &way, &shown);
     else if (json)
         print_counts_json(stdout, &counts, list->failed);
     else {
-        if (!only_counts) print_cases(&s, &way, list);
+        if (!only_counts) print_list(line, &s, &way, &shown);
         print_counts(&s, &counts);
     }
     cases_counts_free(&counts);
@@ -193,7 +246,7 @@ static exit_status list_cases(const command_line *line, const wanted *w, const c
     case_list list;
     exit_status status = case_list_read(root, named == NULL, &w->query, &list);
     if (status != EXIT_DONE) return status;
-    print(line, named, &list);
+    print(line, w, named, &list);
     if (list.failed > 0) {
         complain("%zu folders or cases could not be read; the numbers are without them",
                  list.failed);

@@ -109,6 +109,11 @@ const verb_entry verb_table[] = {
      "book is needed. With --json, one "
      "object a line for each case, or with --count one for all.",
      "telltale cases --state open,on-hold --at north", verb_cases},
+    {"desk", FOR_DESK, "BOOK", 0, 1, "all open cases on one board: take one up, put it down, take the next",
+     "Shows each open case in a line: those left for you, yours, nobody's, those that wait, and "
+     "those of others. A number opens one, and it goes on where it was; the word board puts it down, kept, "
+     "and shows the board again. BOOK is for new calls; a case that is there names its own.",
+     "telltale desk rules/foam-line --name east --telephone", verb_desk},
     {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.",
      "telltale help ask", verb_help},
 };

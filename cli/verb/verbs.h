@@ -35,6 +35,7 @@ exit_status verb_rename(const command_line *line);
 exit_status verb_compare(const command_line *line);
 exit_status verb_sheet(const command_line *line);
 exit_status verb_cases(const command_line *line);
+exit_status verb_desk(const command_line *line);
 exit_status verb_bench(const command_line *line);
 exit_status verb_handbook(const command_line *line);
 exit_status verb_new(const command_line *line);

@@ -115,6 +115,11 @@ const char *journal_last_revision(const journal *j); /* of the book last worked 
 const tt_value *
 journal_last_site(const journal *j); /* {"path", "revision", "text"}; null: the book's own */
 
+/* ---- danger ---- */
+/* Somebody has told of danger, and nobody who knew of it has said since that it is over: as far as
+ * that can be seen without the book. For lists; the conversation itself asks by the book. */
+bool journal_in_danger(const journal *j);
+
 /* ---- people ---- */
 /* Writers who have it open, in the order in which they came. */
 entries journal_holders(arena *keep, const journal *j);

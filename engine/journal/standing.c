@@ -15,7 +15,8 @@ static journal_note no_note(void)
 static void answer_note(journal *j, uint32_t entry)
 {
     if (j->note.entry == NO_ENTRY || !journal_saw(j, entry, j->note.entry)) return;
-    bool own = j->entries[j->note.entry].writer == j->entries[entry].writer;
+    const journal_entry *left = &j->entries[j->note.entry], *now = &j->entries[entry];
+    bool own = left->writer == now->writer && strcmp(left->person, now->person) == 0;
     if (*j->note.to == '\0' || !own) j->note = no_note();
 }
 
@@ -55,6 +56,29 @@ static bool tells_danger(const journal *j, uint32_t entry)
     if (kind != RECORD_ANSWER && kind != RECORD_ANSWERS) return false;
     return value_truth(entry_data(j, entry), "danger") ||
            j->entries[entry].skipped == TT_SKIP_DAMAGED;
+}
+
+/* An answer of somebody who knew of the danger, to the same question, that tells of none. The book is not known here: danger that
+ * names no question is answered by an answer to any, and what was recorded under a question stays until that one is answered. */
+static bool tells_safe_of(const journal *j, uint32_t entry, uint32_t danger)
+{
+    const char *about = entry_text(j, danger, "question");
+    return j->entries[entry].kind == RECORD_ANSWER && entry_counts(j, entry) && !tells_danger(j, entry) &&
+           (*about == '\0' || strcmp(about, entry_text(j, entry, "question")) == 0) && journal_saw(j, entry, danger);
+}
+
+static bool is_over(const journal *j, uint32_t danger)
+{
+    for (uint32_t i = danger + 1; i < j->count; i++)
+        if (tells_safe_of(j, i, danger)) return true;
+    return false;
+}
+
+bool journal_in_danger(const journal *j)
+{
+    for (uint32_t i = 0; i < j->count; i++)
+        if (tells_danger(j, i) && !is_over(j, i)) return true;
+    return false;
 }
 
 /* Somebody who did not know that there was danger has not closed the case. */

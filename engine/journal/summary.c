@@ -180,6 +180,7 @@ tt_case_summary journal_summary(const journal *j)
         say_cause(j, &s);
         say_stand(j, &s, last);
         say_holder(j, &s);
+        s.danger = j->end == END_NONE && journal_in_danger(j);
         s.note = j->note.note;
         s.to = j->note.to;
         s.until = j->note.until;

@@ -36,7 +36,7 @@ typedef struct shown_case {
     const char *site;
     const shown_complaint *complaint;
     const shown_case_cause *cause;
-    bool cause_disputed;
+    bool cause_disputed, danger;
     uint32_t answers, tried;
     const shown_stands *stands;
     const shown_holder *holder;
@@ -135,6 +135,8 @@ static const field case_fields[] = {
     FIELD(shown_case, cause_disputed, FIELD_TRUTH, ALWAYS, 1,
           "Several who did not know of each other named different causes, and nobody who knew of "
           "all has said anew: then cause is null."),
+    FIELD(shown_case, danger, FIELD_TRUTH, ALWAYS, 1,
+          "It is open, somebody told of danger, and nobody has said since that it is over."),
     FIELD(shown_case, answers, FIELD_COUNT, ALWAYS, 1, "Answers given and not taken back."),
     FIELD(shown_case, tried, FIELD_COUNT, ALWAYS, 1, "Fixes tried and not taken back."),
     FIELD_THING(shown_case, stands, ALWAYS, 1, &stands_shape,
@@ -276,6 +278,7 @@ tt_value listed_case_value(arena *keep, const listed_case *c)
                               .complaint = complaint_of(keep, says),
                               .cause = cause_of(keep, says),
                               .cause_disputed = says->disputed,
+                              .danger = says->danger,
                               .answers = says->answers,
                               .tried = says->tried,
                               .stands = c->go_on != NULL ? stands_of(keep, says) : NULL,

@@ -80,7 +80,10 @@
     X(HOST_NO_CASE, "No case was begun.") \
     X(HOST_OPEN_CASES, "Is it about one of these cases?") \
     X(HOST_NEW_CASE, "No, a new case") \
-    X(HOST_OPEN_CASE, "{1}, {2}: {3}") \
+    X(HOST_BOARD, "Which case? Type its number here.") \
+    X(HOST_BOARD_EMPTY, "No case is open.") \
+    X(HOST_NEW_CALL, "New call") \
+    X(HOST_LOOK_ANEW, "Read the list anew") \
     X(HOST_MORE_CASES, "{1} more are open: telltale cases lists them.") \
     X(HOST_OPEN_ELSEWHERE, "This case is open elsewhere. What do you want to do?") \
     X(HOST_HELD_BY, "{1} has it open, since {2}") \

@@ -20,6 +20,22 @@
     X(CASES_MINUTES, "{1} min") \
     X(CASES_HOURS, "{1} h {2} min") \
     X(CASES_DAYS, "{1} d {2} h") \
+    X(LINE_CASE, "{1}  {2}: {3}. {4}") \
+    X(LINE_SOMEWHERE, "no site said") \
+    X(LINE_NO_TROUBLE, "trouble not said yet") \
+    X(LINE_DANGER, "DANGER. {1}") \
+    X(LINE_YOURS, "Yours, since {1}") \
+    X(LINE_FOR_YOU, "For you, since {1}") \
+    X(LINE_FOR, "For {1}, since {2}") \
+    X(LINE_NOBODYS, "Nobody's, since {1}") \
+    X(LINE_WAITING, "Waiting for {1}, since {2}") \
+    X(LINE_WAITING_UNTIL, "Waiting for {1} until {2}") \
+    X(LINE_SOMEBODY, "somebody") \
+    X(LINE_WITH, "With {1} since {2}") \
+    X(LINE_LEFT, "Left by {1}, {2}") \
+    X(LINE_NOTE, "{1}: {2}") \
+    X(LINE_ENDED, "{1}, {2}") \
+    X(LINE_CAUSE, "{1}, {2}: {3}") \
     X(CASES_CASE, "Case {1}, {2}") \
     X(CASES_BEGAN, "Began: {1}") \
     X(CASES_BOOK, "Book: {1}") \

@@ -39,7 +39,7 @@ static void make_two(void)
 
 static int cases(const char *more)
 {
-    return sh("$T cases cases %s >out 2>err", more);
+    return sh("$T cases cases --full %s >out 2>err", more);
 }
 
 static void it_says_where_cases_stand_without_their_book(void **state)
@@ -289,7 +289,7 @@ static void on_a_narrow_screen_nothing_is_cut_off(void **state)
 {
     (void)state;
     make_two();
-    const char *const words[] = {"cases", "cases", NULL};
+    const char *const words[] = {"cases", "--full", "cases", NULL};
     window *w = window_open(&(window_plan){.words = words, .rows = 24, .columns = 40, .copy = "shown"});
     assert_int_equal(window_close(w), 0);
     assert_int_equal(sh("tr -d '\\r' <shown >wide"), 0);

@@ -38,7 +38,7 @@ static void the_list_says_the_same(void **state)
     assert_int_equal(
         sh("rm -rf by-name; %s | TELLTALE_CASES=by-name $T ask $WELL >out", first_lines), 3);
     assert_int_equal(sh("grep ' ask --case' out >one"), 0);
-    static const char *const lists[] = {"cases by-name", "cases --cases by-name", "cases"};
+    static const char *const lists[] = {"cases --full by-name", "cases --full --cases by-name", "cases --full"};
     for (unsigned i = 0; i < sizeof lists / sizeof lists[0]; i++) {
         assert_int_equal(sh("TELLTALE_CASES=by-name $T %s >out && sed -n 's/^ *\\(.* ask "
                             "--case\\)/\\1/p' out >two",

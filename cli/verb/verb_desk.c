@@ -1,0 +1,119 @@
+/* desk: the board of all open cases. One is taken up, put down, and the next taken, in one window:
+ * nothing is lost in between, since each case is what its records say. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "cases/case_folder.h"
+#include "cases/case_list.h"
+#include "cases/case_order.h"
+#include "host/fold_letters.h"
+#include "host/memory.h"
+#include "host/plain_text.h"
+#include "show/catalogue.h"
+#include "verb/ask_parts.h"
+#include "verb/dialogue.h"
+#include "verb/verbs.h"
+
+static const char new_call[] = "new", look_anew[] = "again";
+
+typedef struct desk {
+    const command_line *line;
+    face *face;
+    char *root;
+    case_query query;
+    char *at, *to; /* what the query points into */
+    exit_status failure;
+} desk;
+
+/* ---- the board ---- */
+
+static void offer_those(conversation *c, tt_turn *turn, const case_list *open, case_stand stand,
+                        const case_reader *me)
+{
+    for (size_t i = 0; i < open->count; i++) {
+        const case_summary *one = &open->cases[i];
+        if (case_stand_of(one, me) == stand)
+            host_choice(c, turn, arena_copy(c->keep, one->folder), case_line(c->keep, one, me));
+    }
+}
+
+/* The most pressing first; of these, who waits longest. */
+static tt_turn *board_turn(const desk *d, conversation *c, case_list *open)
+{
+    const case_reader me = reader_now(d->line);
+    tt_turn *turn = host_turn(
+        c, TT_TURN_OPEN_CASES, catalogue_text(open->count > 0 ? HOST_BOARD : HOST_BOARD_EMPTY));
+    case_list_sort(open, ORDER_MOVED);
+    for (case_stand stand = STANDS_DANGER; stand < STANDS_ENDED; stand++)
+        offer_those(c, turn, open, stand, &me);
+    host_choice(c, turn, new_call, catalogue_text(HOST_NEW_CALL));
+    host_choice(c, turn, look_anew, catalogue_text(HOST_LOOK_ANEW));
+    return turn;
+}
+
+/* What is said on the board: a case's folder, `new_call` or `look_anew`; null: the desk was left, or
+ * danger was spoken of, which a new call hears. */
+static const char *ask_board(desk *d, conversation *c)
+{
+    case_list open = {.cases = NULL};
+    note_failure(c, case_list_read(d->root, true, &d->query, &open));
+    const char *chosen = c->failure == EXIT_DONE ? host_choose(c, board_turn(d, c, &open)) : NULL;
+    case_list_free(&open);
+    return chosen;
+}
+
+/* ---- one after the other ---- */
+
+static void take_one(desk *d, const char *named, const char *danger_said)
+{
+    const exit_status status = take_call(
+        d->line, d->face, &(call_wish){.at_desk = true, .named = named, .danger_said = danger_said});
+    if (status == EXIT_OUR_BUG) d->failure = status;
+}
+
+/* False: the desk is left. */
+static bool go_round(desk *d)
+{
+    conversation board = {.line = d->line, .keep = host_arena(), .face = d->face, .said_why = ""};
+    const char *chosen = ask_board(d, &board);
+    const bool danger = board.danger_said != NULL;
+    d->failure = board.failure;
+    if (danger || chosen == new_call)
+        take_one(d, NULL, board.danger_said);
+    else if (chosen != NULL && chosen != look_anew)
+        take_one(d, chosen, NULL);
+    for (uint32_t i = 0; i < board.before_count; i++) book_close(&board.before[i]);
+    arena_free(board.keep);
+    return (danger || chosen != NULL) && d->failure == EXIT_DONE;
+}
+
+/* ---- the verb ---- */
+
+static exit_status sit_at(desk *d)
+{
+    line_input input;
+    d->face = face_wanted(d->line, &input);
+    while (go_round(d)) continue;
+    face_end(d->face);
+    return d->failure;
+}
+
+exit_status verb_desk(const command_line *line)
+{
+    const exit_status wrong = check_talk_options(line);
+    if (wrong != EXIT_DONE) return wrong;
+    desk d = {.line = line,
+              .root = cases_root(line->values[OPTION_CASES]),
+              .at = folded_part(line->values[OPTION_AT]),
+              .to = folded_part(line->values[OPTION_TO])};
+    d.query = (case_query){.states = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD | 1u << TT_CASE_WAITING,
+                           .since = INT64_MIN,
+                           .until = INT64_MAX,
+                           .at = d.at,
+                           .to = d.to};
+    const exit_status status = d.root != NULL ? sit_at(&d) : EXIT_NO_FILE;
+    free(d.to);
+    free(d.at);
+    free(d.root);
+    return status;
+}

@@ -19,6 +19,7 @@ typedef struct breath {
     arena *keep;
     const said *said;
     uint32_t asked;
+    const bool *others; /* questions that are somebody else's work; or null */
     clause clauses[MOST_CLAUSES];
     uint32_t count;
     bool used[MOST_CLAUSES];
@@ -93,6 +94,13 @@ static void add_answer(breath *b, const words_in *w, uint32_t ear, answer_heard 
     }
 }
 
+/* What an attendant says is no answer to a question for whoever opens the machine. */
+static bool is_others(const breath *b, uint32_t question)
+{
+    assert(question < b->l->book->question_count);
+    return b->others != NULL && b->others[question] && question != b->asked;
+}
+
 /* ---- readings ---- */
 
 typedef struct candidate {
@@ -114,6 +122,23 @@ static bool reads_number(const question *q)
     return q->kind == QUESTION_READING || q->kind == QUESTION_COUNT;
 }
 
+/* Without the amount itself: the "minutes" of 20 minutes names no question about minutes. */
+static features without_amount(const words_in *w, const features *f, const question *q)
+{
+    const said_numbers n = said_numbers_find(&w->l->numbers, w->keep, w->s, w->first, w->end);
+    const unit shown = book_shown_unit(w->l->book, &q->in);
+    feature *left = ARENA_ARRAY(w->keep, feature, f->count);
+    features out = {.items = left, .strangers = f->strangers, .fine = f->fine};
+    str typed;
+    uint32_t end;
+    assert(n.count == 1);
+    said_amount(w->keep, w->s, &n.items[0], w->end, &shown, &typed, &end);
+    for (uint32_t i = 0; i < f->count; i++)
+        if (f->items[i].first < n.items[0].first || f->items[i].first >= end)
+            left[out.count++] = f->items[i];
+    return out;
+}
+
 /* All questions that the number could be an answer to, the best named first. */
 static uint32_t find_candidates(const breath *b, const words_in *w, const features *f,
                                 candidate *out)
@@ -123,10 +148,12 @@ static uint32_t find_candidates(const breath *b, const words_in *w, const featur
         const question_ear *ear = &b->l->questions.items[e];
         const struct question *q = &b->l->book->questions[ear->question];
         if (!reads_number(q) || (q->gate && ear->question != b->asked)) continue;
+        if (is_others(b, ear->question)) continue;
         const answer_heard h = answer_in(w, ear->question, false, NULL);
         if (h.kind != ANSWER_READING) continue;
-        const double weight = question_spoken_of(&b->l->questions, e, f);
-        if (weight > 0) out[count++] = (candidate){e, question_named(ear, f), weight, h};
+        const features rest = without_amount(w, f, q);
+        const double weight = question_spoken_of(&b->l->questions, e, &rest);
+        if (weight > 0) out[count++] = (candidate){e, question_named(ear, &rest), weight, h};
     }
     SORT(out, count, by_weight);
     return count;
@@ -243,7 +270,7 @@ static other best_other(const breath *b, const words_in *w, const features *f)
         const struct question *q = &b->l->book->questions[ear->question];
         other o = {.ear = e, .named = question_named(ear, f)};
         if (q->kind != QUESTION_CHOICE || q->gate || ear->question == b->asked ||
-            o.named < is_hinted_at)
+            o.named < is_hinted_at || is_others(b, ear->question))
             continue;
         o.answer = answer_in(w, ear->question, false, &o.strength);
         if (!tells_something(&o.answer) || (q->yes_no && o.named < is_named)) continue;
@@ -391,11 +418,12 @@ static int by_place(const void *left, const void *right)
     return a->from != b->from ? THREE_WAY(a->from, b->from) : THREE_WAY(a->question, b->question);
 }
 
-listen_parts listen_all(const listener *l, arena *keep, uint32_t asked, str utterance)
+listen_parts listen_all(const listener *l, arena *keep, uint32_t asked, const bool *others,
+                        str utterance)
 {
     said *s = ARENA_NEW(keep, said);
     *s = said_read(keep, utterance);
-    breath b = {.l = l, .keep = keep, .said = s, .asked = asked};
+    breath b = {.l = l, .keep = keep, .said = s, .asked = asked, .others = others};
     b.parts = ARENA_ARRAY(keep, listen_part, MOST_PARTS);
     assert(asked == NO_ID || asked < l->book->question_count);
     if (s->count == 0) return (listen_parts){b.parts, 0};

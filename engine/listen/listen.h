@@ -167,9 +167,11 @@ typedef struct listen_parts {
     uint32_t count;
 } listen_parts;
 
-/* What an utterance says at a prompt. `asked`: the question there, or NO_ID. Danger is
- * listen_danger's, words of the program the caller's. A question about danger is answered only where
- * it is asked. */
-listen_parts listen_all(const listener *l, arena *keep, uint32_t asked, str utterance);
+/* What an utterance says at a prompt. `asked`: the question there, or NO_ID. `others`: the questions
+ * that whoever speaks may not answer, which nothing else that is said is taken for; null: none.
+ * Danger is listen_danger's, words of the program the caller's. A question about danger is answered
+ * only where it is asked. */
+listen_parts listen_all(const listener *l, arena *keep, uint32_t asked, const bool *others,
+                        str utterance);
 
 #endif

@@ -154,7 +154,7 @@ bool take_which_meant(tt_talk *t, const char *words)
     if (t->turn.kind != TT_TURN_ASK_BACK || t->doing.kind != ASIDE_ASK_BACK) return false;
     const aside about = t->doing;
     const str both = str_printf(t->scratch, "%s %s", words, about.said);
-    const listen_parts parts = listen_all(t->book->ear, t->scratch, NO_ID, both);
+    const listen_parts parts = listen_all(t->book->ear, t->scratch, NO_ID, NULL, both);
     for (uint32_t i = 0; i < parts.count; i++) {
         const listen_part *p = &parts.items[i];
         if (p->kind != LISTEN_ANSWER || !is_among(&about, p->question)) continue;
@@ -253,11 +253,23 @@ static void tell_what_is_noted(breath *b, const listen_parts *parts)
             talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_NOTED, kept(t, parts->items[i].words)));
 }
 
+/* The questions that need work which whoever speaks may not do. */
+static const bool *others_work(tt_talk *t)
+{
+    const book *b = t->book->book;
+    bool *others = ARENA_ARRAY(t->scratch, bool, b->question_count);
+    talk_look(t);
+    for (uint32_t i = 0; i < b->question_count; i++)
+        others[i] = !book_may_work(b, t->c->role, b->questions[i].role, &b->questions[i].harm);
+    return others;
+}
+
 /* "No, the foam is dry" at the danger question: the no was taken by then. */
 void take_parts_beside(tt_talk *t, const char *words)
 {
     breath b = {.t = t, .words = words, .asked = TT_NONE};
-    const listen_parts parts = listen_all(t->book->ear, t->scratch, NO_ID, str_of(words));
+    const listen_parts parts =
+        listen_all(t->book->ear, t->scratch, NO_ID, others_work(t), str_of(words));
     for (uint32_t i = 0; i < parts.count; i++) take_part(&b, &parts.items[i]);
     if (b.taken && b.to_note) keep_text(t, "said", "words", words);
 }
@@ -266,7 +278,8 @@ bool take_parts(tt_talk *t, const char *words)
 {
     breath b = {.t = t, .words = words, .asked = turn_asks(t) ? talk_asked(t) : TT_NONE};
     if (talk_look(t)->step == TT_CLOSED) return false;
-    const listen_parts parts = listen_all(t->book->ear, t->scratch, b.asked, str_of(words));
+    const listen_parts parts =
+        listen_all(t->book->ear, t->scratch, b.asked, others_work(t), str_of(words));
     for (uint32_t i = 0; i < parts.count; i++) take_part(&b, &parts.items[i]);
     take_as_a_whole(&b);
     if (!b.taken) return false;

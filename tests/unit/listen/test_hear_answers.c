@@ -19,6 +19,9 @@ static const char yaml[] =
     "  line-gauge:\n    ask: What does the gauge in the line read?\n    reading: pressure\n    "
     "unit: psi\n    plausible: 0 to 150 psi\n"
     "  room-warmth:\n    ask: How warm is the room?\n    reading: temperature\n    unit: degF\n"
+    "  rest:\n    ask: For how many minutes has it rested?\n    reading: time\n    unit: min\n"
+    "  inside:\n    ask: How does the belt inside look?\n    answers:\n      torn: Torn\n      "
+    "whole: Whole\n    usual: whole\n"
     "symptoms:\n"
     "  stands:\n    text: The pump stands\n    when: {beat: stopped}\n    heard: [pump stands, "
     "nothing moves]\n    shown-by: {worn: 90 %}\n    otherwise: 1 %\n"
@@ -30,6 +33,10 @@ static const char yaml[] =
     "{worn: 50 %}\n    otherwise: 1 %\n"
     "  cold:\n    text: The room is cold\n    when: {room-warmth: below 40 degF}\n    shown-by: "
     "{worn: 50 %}\n    otherwise: 1 %\n"
+    "  rests-long:\n    text: It rests long\n    when: {rest: above 9 min}\n    shown-by: "
+    "{worn: 50 %}\n    otherwise: 1 %\n"
+    "  torn:\n    text: The belt is torn\n    when: {inside: torn}\n    shown-by: {worn: 50 %}\n   "
+    " otherwise: 1 %\n"
     "causes:\n  worn:\n    text: It is worn\n    how-often: common\n    part: p\n"
     "fixes:\n  renew:\n    text: Renew it\n    cures: {worn: 90 %}\n    takes: 5 min\n    role: "
     "hand\n    harm: none\n    put-back: not needed\n";
@@ -187,7 +194,7 @@ static void readings_in_words(void **state)
 
 static listen_parts all(const char *asked, const char *said)
 {
-    return listen_all(f.l, f.keep, asked == NULL ? NO_ID : q(asked), str_of(said));
+    return listen_all(f.l, f.keep, asked == NULL ? NO_ID : q(asked), NULL, str_of(said));
 }
 
 static void several_in_one_breath(void **state)
@@ -221,6 +228,31 @@ static void what_is_unclear_is_asked_back(void **state)
     assert_int_equal(p.items[0].kind, LISTEN_UNUSED); /* a number of nothing that was named */
 }
 
+static void a_unit_names_no_question(void **state)
+{
+    (void)state;
+    listen_parts p = all(NULL, "it quits after 20 minutes");
+    for (uint32_t i = 0; i < p.count; i++) assert_true(p.items[i].question != q("rest"));
+    p = all(NULL, "it rested 20 minutes");
+    assert_int_equal(p.items[0].question, q("rest"));
+    assert_str(p.items[0].answer.typed, "20 minutes");
+}
+
+/* What is for others to find out is not taken from words that happen to fit. */
+static void what_others_have_to_look_at_is_not_heard(void **state)
+{
+    (void)state;
+    bool others[16] = {false};
+    assert_in_range(f.book->question_count, 1, 16);
+    listen_parts p = all(NULL, "the belt inside is torn");
+    assert_is(&p.items[0].answer, "inside", "torn", "torn");
+    others[q("inside")] = true;
+    p = listen_all(f.l, f.keep, NO_ID, others, str_of("the belt inside is torn"));
+    assert_int_equal(p.items[0].kind, LISTEN_UNUSED);
+    p = listen_all(f.l, f.keep, q("inside"), others, str_of("torn"));
+    assert_is(&p.items[0].answer, "inside", "torn", "torn"); /* where it is asked all the same */
+}
+
 static void a_complaint_beside_a_reading(void **state)
 {
     (void)state;
@@ -245,6 +277,8 @@ int main(void)
         cmocka_unit_test(readings_in_words),
         cmocka_unit_test(several_in_one_breath),
         cmocka_unit_test(what_is_unclear_is_asked_back),
+        cmocka_unit_test(a_unit_names_no_question),
+        cmocka_unit_test(what_others_have_to_look_at_is_not_heard),
         cmocka_unit_test(a_complaint_beside_a_reading),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);

@@ -190,7 +190,7 @@ static void count_line(bench *b, const corpus_line *line)
                                  ? NO_ID
                                  : question_of(b, line->fields[QUESTION])};
     if (!str_is(line->fields[QUESTION], "complaint")) assert_int_not_equal(h.asked, NO_ID);
-    h.parts = listen_all(b->l, b->keep, h.asked, said);
+    h.parts = listen_all(b->l, b->keep, h.asked, NULL, said);
     h.danger = listen_danger(b->l, b->keep, said, LISTEN_PROMPT);
     const bool right = line_right(b, &h, line->fields[EXPECT]);
     b->lines[line->seen ? 0 : 1]++;

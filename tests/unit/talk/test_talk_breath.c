@@ -250,6 +250,24 @@ static void worse_and_why(void **state)
                         "the boss comes at noon");
 }
 
+/* "It is leaking coolant" is no pressure test of the radiator, which is a technician's: whoever only
+ * says so would be told to put a cap back that nobody opened. */
+static void what_only_others_may_look_at_is_no_answer(void **state)
+{
+    (void)state;
+    tt_book *b = book_folder("rules/standby-generator");
+    record_folder *f = record_folder_new();
+    told_talk t = talk_open(b, f, "east", NULL, NULL, morning);
+    choose(&t, "safe");
+    const tt_turn *turn = type(&t, "it is leaking coolant");
+    assert_turn(turn, TT_TURN_CONFIRM);
+    assert_string_equal(turn->subject, "coolant-on-the-floor");
+    assert_false(answered(f, "bubbles-in-coolant"));
+    talk_close(&t);
+    record_folder_free(f);
+    tt_book_free(b);
+}
+
 #define IN_SCENE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
 
 int main(void)
@@ -270,6 +288,7 @@ int main(void)
         IN_SCENE(back_takes_what_came_together),
         IN_SCENE(ok_is_not_done),
         IN_SCENE(worse_and_why),
+        cmocka_unit_test(what_only_others_may_look_at_is_no_answer),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

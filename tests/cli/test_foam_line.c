@@ -29,7 +29,7 @@ static void other_values_do_not(void **state)
     static const char *const slips[] = {
         "s/mix-flow: 4 gal.min/mix-flow: 4 imp gal\\/min/",
         "s/strength: \"1:10\"}/strength: 1 in 10}/",
-        "s/pitch: 18 ft/pitch: 18.01 ft/",
+        "s/marked-length: 18 ft/marked-length: 18.01 ft/",
         "s/sqrt(pressure-now . pressure-then)/(pressure-now \\/ pressure-then)/",
     };
     for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
@@ -54,7 +54,7 @@ static void ask_at(const char *site, const char *answers)
 static void sites_are_asked_about_what_they_have(void **state)
 {
     (void)state;
-    const char *low = "bare-spot: low\\nfoam-spread: one-side\\nfoam-look: clinging\\n";
+    const char *low = "bare-spot: low\\nfoam-spread: one-side\\nfoam-look: clinging\\narch-look: no\\n";
     ask_at("short-tunnel", low);
     assert_holds("out", "How does the foam come out of the left upright?");
     assert_false(holds("out", "floor bar"));

@@ -52,6 +52,7 @@ typedef struct tt_trial {
     uint32_t rank;   /* where the cause that it expects came in the ranking, from 0; 0 if it expects none */
     const char *leads; /* the text of the cause that leads after its answers */
     double chance;     /* and its chance */
+    uint32_t fix;      /* that it expects first; TT_NONE: it expects none */
 } tt_trial;
 /* How much of the book some case touches: rules in force, symptoms shown, causes that lead, fixes worth trying. Of what is written for each piece of a
  * kind, at some piece. */
@@ -125,6 +126,29 @@ typedef struct tt_turning {
 } tt_turning;
 /* As tt_why_cause. Fixes that made it better, but not gone, are taken as they went. */
 TT_PUBLIC tt_status tt_what_turns(tt_case *c, uint32_t rank, uint32_t rival, tt_turning *out);
+
+/* ---- why one fix comes before another ---- */
+
+/* What alone would put it first: the least. */
+typedef struct tt_fix_pivot {
+    const char *kind;   /* "takes", "cures"; "cures-less": of the fix that comes first; "how-often": of a cause, as many times as that */
+    const char *fix, *cause; /* "": none */
+    double was, then;   /* minutes, chances; how-often: 1, and how many times as often */
+} tt_fix_pivot;
+typedef struct tt_why_fix {
+    tt_fix wanted, first; /* first.name null: none is worth trying yet */
+    /* Not offered: "tried"; "forbidden", too dangerous for everybody; "role", the work of another; "rule", which holds or skips it; "only-when", does not hold;
+     * "only-when-open", not known yet; "setting", outside of `within` or at its limit; "after", another one is tried first. Offered: "worth", less than it
+     * takes; "risk", a likely one of less risk is there; "pace", another helps more per minute. */
+    const char *reason;
+    const char *const *names; uint32_t name_count; /* rules; fixes */
+    const char *text;      /* setting: what is read, and from where to where it begins; else "" */
+    double least;          /* chance from which it is worth trying */
+    double cost, first_cost; /* minutes that they count as: with the way there, and the price of being needless */
+    const tt_fix_pivot *pivots; uint32_t pivot_count;
+} tt_why_fix;
+/* `fix`: TT_NONE: the one that cures the likeliest cause most often. TT_NOT_NOW: it comes first, or there is none. Valid until the case changes. */
+TT_PUBLIC tt_status tt_why_fix_waits(tt_case *c, uint32_t fix, tt_why_fix *out);
 
 /* ---- learning: closed and confirmed cases against the author's numbers ---- */
 typedef struct tt_learning tt_learning;

@@ -101,6 +101,19 @@ void show_standing(const screen *s, const tt_book *book, tt_case *c, const tt_vi
     arena_free(keep);
 }
 
+exit_status show_why_fix(const screen *s, tt_case *c, uint32_t fix)
+{
+    tt_why_fix why;
+    const tt_status status = tt_why_fix_waits(c, fix, &why);
+    if (status != TT_OK) return status == TT_NO_MEMORY ? EXIT_OUR_BUG : EXIT_DONE;
+    arena *keep = host_arena();
+    part_list parts = {.keep = keep};
+    tell_why_fix(&parts, &why);
+    show_parts(s, &parts);
+    arena_free(keep);
+    return EXIT_DONE;
+}
+
 exit_status show_why(const screen *s, tt_case *c, uint32_t rank)
 {
     tt_turning turning;

@@ -29,7 +29,8 @@ static exit_status print_case(const command_line *line, const opened_book *book,
     if (status == EXIT_DONE) show_standing(&s, book->book, c, view);
     if (status != EXIT_DONE || !is_given(line, OPTION_WHY)) return status;
     say_nothing(&s);
-    return show_why(&s, c, 0);
+    status = show_why(&s, c, 0);
+    return status == EXIT_DONE ? show_why_fix(&s, c, TT_NONE) : status;
 }
 
 static bool take_same_input(const command_line *line)

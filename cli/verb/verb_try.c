@@ -41,7 +41,8 @@ static exit_status show_case(const tt_trial *trial, tt_case *c, bool json)
     else
         show_failed(&s, trial);
     say_nothing(&s);
-    return show_why(&s, c, trial->rank);
+    const exit_status status = show_why(&s, c, trial->rank);
+    return status != EXIT_DONE ? status : show_why_fix(&s, c, trial->fix);
 }
 
 static exit_status try_one(tt_book *book, uint32_t index, bool json)

@@ -83,6 +83,16 @@ typedef struct ranked_fix {
  * w[0] something not listed, w[1 + c] cause c; need not be normalised. out[fix_count]. */
 void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out);
 
+/* What the order goes by, of one fix on these weights. */
+typedef struct fix_measure {
+    fix_standing standing;
+    bool waits;    /* for another one that is to be tried first */
+    double chance; /* that it cures */
+    double least;  /* chance from which it is worth trying */
+    double cost;   /* minutes, with walking there and the price of its being needless */
+} fix_measure;
+fix_measure choose_measure(const choice_input *in, arena *scratch, const double *w, uint32_t fix);
+
 /* UF(w): expected minutes (unnormalised: times Σw) of trying fixes in order under the thresholds, recomputed after each failure, stopping
  * at the cheapest prefix and calling then, which costs waiting and what whoever comes needs (call_value.h). `first` (may be null) gets the first fix, or UINT32_MAX. */
 double choose_fix_value(const choice_input *in, arena *scratch, const double *w, uint32_t *first);

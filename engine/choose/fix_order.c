@@ -255,6 +255,23 @@ static void lift_what_opens(fix_course *run, fix_rank *ranks, double total)
     }
 }
 
+fix_measure choose_measure(const choice_input *in, arena *scratch, const double *w, uint32_t fix)
+{
+    assert(fix < in->fix_count);
+    const arena_mark before = arena_here(scratch);
+    fix_course *run = own_course(scratch, in);
+    const double total = weights_total(w, in->cause_count),
+                 cured = cured_weight(&in->fixes[fix], w);
+    fix_course_begin(run, NULL, w);
+    const fix_measure m = {.standing = rank_of(run, fix, cured, total).standing,
+                           .waits = waits(run, fix),
+                           .chance = total > 0 ? cured / total : 0,
+                           .least = run->worth[fix],
+                           .cost = minutes_from_here(run, fix) + run->price[fix]};
+    arena_back_to(scratch, before);
+    return m;
+}
+
 void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out)
 {
     arena_mark before = arena_here(scratch);

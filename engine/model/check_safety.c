@@ -81,10 +81,13 @@ static void not_isolated(reader *r, const work *w, energy e)
                    STR_ARG(fits->of.base), energy_name(e));
     else
         fault_help(r->list, f,
-                   "Write a procedure with 'energies: [%s]' under 'procedures', and name it here%s%.*s%s If "
+                   "Write a procedure with 'energies: [%s]' under 'procedures', and name it "
+                   "here%s%.*s%s If "
                    "it has to run, say why: 'running:' with a sentence beneath 'while:'.",
-                   energy_name(e), beside ? " beside the other: 'procedure: [" : " with 'procedure'.",
-                   STR_ARG(beside ? procedures_with(r, w->harm, STR("its-name")) : STR("")), beside ? "]'." : "");
+                   energy_name(e),
+                   beside ? " beside the other: 'procedure: [" : " with 'procedure'.",
+                   STR_ARG(beside ? procedures_with(r, w->harm, STR("its-name")) : STR("")),
+                   beside ? "]'." : "");
 }
 
 static void not_protected(reader *r, const work *w, hazard h)
@@ -171,12 +174,14 @@ static void check_authorised(reader *r, const fix *f)
     const book *b = r->book;
     const uint32_t by = book_role_for(b, f->role, &f->harm);
     if (r->site_file != NO_FILE || book_may_work(b, by, f->role, &f->harm)) return;
-    fault *x = fault_add(r->list, FAULT_NOBODY_AUTHORISED, f->harm.at,
-                         "'%.*s' isolates, and no role that may do it is authorised, so nobody is offered it.",
-                         STR_ARG(f->of.base));
+    fault *x = fault_add(
+        r->list, FAULT_NOBODY_AUTHORISED, f->harm.at,
+        "'%.*s' isolates, and no role that may do it is authorised, so nobody is offered it.",
+        STR_ARG(f->of.base));
     const str role = b->roles[f->role].name;
     fault_help(r->list, x,
-               "Write '{%.*s: {authorised: yes}}' among the roles, or 'authorised: yes' beside a contact of the example site.",
+               "Write '{%.*s: {authorised: yes}}' among the roles, or 'authorised: yes' beside a "
+               "contact of the example site.",
                STR_ARG(role));
 }
 

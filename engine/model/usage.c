@@ -79,11 +79,13 @@ static void check_questions(reader *r)
     for (uint32_t i = 0; i < b->named_questions; i++) {
         if (used[i] || b->questions[i].gate) continue;
         bool quantity = b->questions[i].kind == QUESTION_QUANTITY;
-        fault *f = fault_add(r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at,
-                             quantity ? "No rule, symptom or fix uses the quantity '%.*s'."
-                                      : "No rule, symptom or fix uses the answer to '%.*s', so it is never asked.",
-                             STR_ARG(b->questions[i].of.base));
-        fault_help(r->list, f, "Write a symptom for it, or leave the %s out.", quantity ? "quantity" : "question");
+        fault *f = fault_add(
+            r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at,
+            quantity ? "No rule, symptom or fix uses the quantity '%.*s'."
+                     : "No rule, symptom or fix uses the answer to '%.*s', so it is never asked.",
+            STR_ARG(b->questions[i].of.base));
+        fault_help(r->list, f, "Write a symptom for it, or leave the %s out.",
+                   quantity ? "quantity" : "question");
     }
 }
 
@@ -131,7 +133,8 @@ static void check_conclusions(reader *r)
     }
 }
 
-/* What is written for each piece of a kind is read for the pieces there are, so without any it would not be checked. */
+/* What is written for each piece of a kind is read for the pieces there are, so without any it
+ * would not be checked. */
 static void check_kinds(reader *r)
 {
     uint32_t *count = ARENA_ARRAY(r->scratch, uint32_t, r->book->kind_count);
@@ -139,9 +142,10 @@ static void check_kinds(reader *r)
     for (uint32_t i = 0; i < r->book->kind_count; i++) {
         label id = r->book->kinds[i].id;
         if (count[i] > 0) continue;
-        fault *f = fault_add(r->list, FAULT_KIND_WITHOUT_PIECE, id.at,
-                             "The example site has no %.*s, so what is written for each %.*s can't be checked.", STR_ARG(id.name),
-                             STR_ARG(id.name));
+        fault *f = fault_add(
+            r->list, FAULT_KIND_WITHOUT_PIECE, id.at,
+            "The example site has no %.*s, so what is written for each %.*s can't be checked.",
+            STR_ARG(id.name), STR_ARG(id.name));
         fault_help(r->list, f, "Give 'site' a piece of this kind under 'units'.");
     }
 }
@@ -178,8 +182,8 @@ static void check_worn_and_harms(reader *r)
             const label id = r->tables[named[k].s].items[i].id;
             if (r->tables[named[k].s].items[i].meant) continue;
             fault *f = fault_add(r->list, FAULT_NEVER_NAMED, id.at,
-                                 "No question, fix or procedure names the %s '%.*s'.", named[k].what,
-                                 STR_ARG(id.name));
+                                 "No question, fix or procedure names the %s '%.*s'.",
+                                 named[k].what, STR_ARG(id.name));
             fault_help(r->list, f, "Write '%s: %.*s' where it is meant, or leave it out.",
                        named[k].key, STR_ARG(id.name));
         }

@@ -312,7 +312,8 @@ static tt_status run_one(trying *t, uint32_t index)
     t->passed += why.length == 0;
     t->trials[index] =
         (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),
-                   why.length == 0, why.length == 0 ? "" : text_done(&why).p, rank, first, chance};
+                   why.length == 0, why.length == 0 ? "" : text_done(&why).p, rank, first, chance,
+                   w->first_fix == NO_ID ? TT_NONE : w->first_fix};
     return TT_OK;
 }
 

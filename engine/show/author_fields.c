@@ -319,7 +319,7 @@ tt_value trials_value(arena *keep, const tt_trials *trials, tt_case *const *fail
     shown_trial *cases = ARENA_ARRAY(keep, shown_trial, trials->count);
     for (uint32_t i = 0; i < trials->count; i++) {
         const tt_trial *t = &trials->items[i];
-        cases[i] = trial_of(t, failed[i] != NULL ? why_of(keep, failed[i], t->rank) : NULL);
+        cases[i] = trial_of(t, failed[i] != NULL ? why_of(keep, failed[i], t->rank, t->fix) : NULL);
     }
     const shown_trials shown = {.version = TRY_VERSION,
                                 .count = trials->count,
@@ -380,7 +380,7 @@ tt_value holding_schema(arena *keep)
 tt_value tried_case_value(arena *keep, const tt_trial *trial, tt_case *c)
 {
     const shown_tried_case shown = {TRY_VERSION, trial_of(trial, NULL),
-                                    why_of(keep, c, trial->rank)};
+                                    why_of(keep, c, trial->rank, trial->fix)};
     return shape_value(keep, &tried_case_shape, &shown);
 }
 

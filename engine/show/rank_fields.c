@@ -176,7 +176,7 @@ bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_
                         .gate = gate_of(c, &view->gate),
                         .do_next = do_next(view->step),
                         .stop = stop_of(keep, view),
-                        .why = with_why ? why_of(keep, c, 0) : NULL};
+                        .why = with_why ? why_of(keep, c, 0, TT_NONE) : NULL};
     put_known(&s, known);
     s.cautions = cautions_of(keep, c, &s.cautions_count);
     assert(s.causes_count > 0);

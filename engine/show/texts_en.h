@@ -198,6 +198,25 @@
     X(TEXT_WHY_NUMBER, "Another word: {1} instead of '{2}' as {3} of {4} ({5})") \
     X(TEXT_WHY_NO_RULES, "Without these rules: {1}") \
     X(TEXT_WHY_NO_FOCUS, "If it were about no piece of equipment by name") \
+    X(TEXT_WHYF_FIRST, "Why not first: {1}; but: {2}") \
+    X(TEXT_WHYF_NONE, "Why not first: {1}; and nothing else is worth trying yet") \
+    X(TEXT_WHYF_TRIED, "It was tried already.") \
+    X(TEXT_WHYF_FORBIDDEN, "It is too dangerous for everybody, also with its protection: somebody is called.") \
+    X(TEXT_WHYF_ROLE, "It is the work of: {1}") \
+    X(TEXT_WHYF_RULE, "A rule in force holds or skips it: {1}") \
+    X(TEXT_WHYF_ONLY_WHEN, "Its 'only-when' does not hold.") \
+    X(TEXT_WHYF_ONLY_WHEN_OPEN, "Whether its 'only-when' holds is not known yet.") \
+    X(TEXT_WHYF_SETTING, "Its setting can't be stepped from where it is: {1} is 'within'") \
+    X(TEXT_WHYF_AFTER, "By 'after' something else is tried first: {1}") \
+    X(TEXT_WHYF_WORTH, "It helps in {1}, and with its risk ({2}) it is worth trying from {3} on.") \
+    X(TEXT_WHYF_RISK, "Likely fixes come by risk: {1} comes before {2}.") \
+    X(TEXT_WHYF_PACE, "The other one helps more for each minute: {1} in {2}, this one {3} in {4} (with the way there and the price of a needless job).") \
+    X(TEXT_WHYF_TURNS, "What alone would put it first:") \
+    X(TEXT_WHYF_TAKES, "'takes' of {1}: {2} or less instead of {3}") \
+    X(TEXT_WHYF_CURES, "'cures' of {1}, {2}: {3} or more instead of {4}") \
+    X(TEXT_WHYF_CURES_LESS, "'cures' of {1}, {2}: {3} or less instead of {4}") \
+    X(TEXT_WHYF_OFTEN, "{1}: {2} times as likely as it is") \
+    X(TEXT_WHYF_NOTHING, "No other time and no other chance.") \
     X(TEXT_WHY_NOTHING_TURNS, "Nothing: no other answer, no question more, and no other word for a number.") \
     X(TEXT_WHICH_WAS_WRONG, "Which answer was wrong?") \
     X(TEXT_OF_THIS_SITE, "Something known of this site") \

@@ -80,6 +80,53 @@ static const field pivot_fields[] = {
 };
 static const shape pivot_shape = SHAPE("pivot", tt_pivot, pivot_fields, "");
 
+static const char *const fix_reasons[] = {"tried",     "forbidden",      "role",    "rule",
+                                          "only-when", "only-when-open", "setting", "after",
+                                          "worth",     "risk",           "pace"};
+static const char *const fix_pivot_kinds[] = {"takes", "cures", "cures-less", "how-often"};
+static const name_list reason_names = NAMES(fix_reasons), fix_pivot_names = NAMES(fix_pivot_kinds);
+
+static const field fix_pivot_fields[] = {
+    FIELD_AMONG(
+        tt_fix_pivot, kind, &fix_pivot_names, ALWAYS, 1,
+        "takes, cures: of this fix. cures-less: of the one that comes first. how-often: how "
+        "much likelier the cause would have to be."),
+    FIELD(tt_fix_pivot, fix, FIELD_TEXT, ALWAYS, 1, "Its name."),
+    FIELD(tt_fix_pivot, cause, FIELD_MAYBE, ALWAYS, 1, "The cause; null: of takes."),
+    FIELD_IN(tt_fix_pivot, was, FIELD_NUMBER, ANY_NUMBER, 1, "Minutes, a chance, or 1."),
+    FIELD_IN(tt_fix_pivot, then, FIELD_NUMBER, ANY_NUMBER, 1,
+             "The same, from which on it comes first."),
+};
+static const shape fix_pivot_shape = SHAPE("fix-pivot", tt_fix_pivot, fix_pivot_fields, "");
+
+static const field fix_why_fields[] = {
+    FIELD(shown_fix_why, fix, FIELD_TEXT, ALWAYS, 1,
+          "The fix that was expected, or that cures the likeliest cause most often."),
+    FIELD(shown_fix_why, text, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD(shown_fix_why, first, FIELD_MAYBE, ALWAYS, 1,
+          "The one that comes first; null: none is worth trying yet."),
+    FIELD(shown_fix_why, first_text, FIELD_MAYBE, ALWAYS, 1, ""),
+    FIELD_AMONG(shown_fix_why, reason, &reason_names, ALWAYS, 1,
+                "Not offered: tried; forbidden, too dangerous; role, the work of another; rule, "
+                "one in force holds or skips it; only-when, "
+                "does not hold, or -open is not known; setting, outside of within; after, another "
+                "one first. Offered: worth, too small a "
+                "chance; risk, a likely one of less risk is there; pace, another helps more for "
+                "each minute."),
+    FIELD_ALL(shown_fix_why, names, FIELD_TEXTS, ALWAYS, 1, NULL, "Rules; fixes."),
+    FIELD(shown_fix_why, setting, FIELD_MAYBE, ALWAYS, 1,
+          "What is read, and from where to where it begins."),
+    FIELD_IN(shown_fix_why, chance, FIELD_FIGURE, ZERO_TO_ONE, 1, "To help."),
+    FIELD_IN(shown_fix_why, least, FIELD_FIGURE, ZERO_TO_ONE, 1, "From which it is worth trying."),
+    FIELD_IN(shown_fix_why, minutes, FIELD_NUMBER, ANY_NUMBER, 1,
+             "With the way there, and the price of its being needless."),
+    FIELD_IN(shown_fix_why, first_chance, FIELD_FIGURE, ZERO_TO_ONE, 1, ""),
+    FIELD_IN(shown_fix_why, first_minutes, FIELD_NUMBER, ANY_NUMBER, 1, ""),
+    FIELD_ALL(shown_fix_why, pivots, FIELD_LIST, ALWAYS, 1, &fix_pivot_shape,
+              "What alone would put it first."),
+};
+static const shape fix_why_shape = SHAPE("why-fix", shown_fix_why, fix_why_fields, "");
+
 static const field why_fields[] = {
     FIELD_WITHIN(shown_why, cause, "cause", 1, &side_shape, ""),
     FIELD_WITHIN(shown_why, rival, "rival", 1, &side_shape, "The likeliest other one."),
@@ -92,6 +139,8 @@ static const field why_fields[] = {
               "Questions without an answer that tell the two apart, what tells most first."),
     FIELD_ALL(shown_why, pivots, FIELD_LIST, ALWAYS, 1, &pivot_shape,
               "What alone would let the other of the two lead."),
+    FIELD_THING(shown_why, fix, IF_ANY, 1, &fix_why_shape,
+                "Why a fix does not come first; left out: it does."),
 };
 const shape why_shape = SHAPE("why", shown_why, why_fields, "");
 
@@ -100,7 +149,21 @@ static shown_side side_of(const tt_cause *cause)
     return (shown_side){cause->name, cause_words(cause), cause->chance};
 }
 
-const shown_why *why_of(arena *keep, tt_case *c, uint32_t rank)
+static const shown_fix_why *fix_why_of(arena *keep, tt_case *c, uint32_t fix)
+{
+    tt_why_fix w;
+    const tt_status status = tt_why_fix_waits(c, fix, &w);
+    if (status == TT_NO_MEMORY) arena_leave(keep);
+    if (status != TT_OK) return NULL;
+    shown_fix_why *s = ARENA_NEW(keep, shown_fix_why);
+    *s = (shown_fix_why){w.wanted.name,   w.wanted.text, w.first.name, w.first.text,
+                         w.reason,        w.names,       w.name_count, w.text,
+                         w.wanted.chance, w.least,       w.cost,       w.first.chance,
+                         w.first_cost,    w.pivots,      w.pivot_count};
+    return s;
+}
+
+const shown_why *why_of(arena *keep, tt_case *c, uint32_t rank, uint32_t fix)
 {
     tt_turning t;
     const tt_status status = tt_what_turns(c, rank, TT_NONE, &t);
@@ -116,6 +179,7 @@ const shown_why *why_of(arena *keep, tt_case *c, uint32_t rank)
                        t.missing,
                        t.missing_count,
                        t.pivots,
-                       t.pivot_count};
+                       t.pivot_count,
+                       fix_why_of(keep, c, fix)};
     return why;
 }

@@ -160,3 +160,82 @@ void tell_why(part_list *parts, const tt_turning *about)
     tell_missing(parts, about);
     tell_pivots(parts, about);
 }
+
+/* ---- why a fix waits ---- */
+
+static const char *reason_words(arena *keep, const tt_why_fix *w)
+{
+    static const struct {
+        const char *reason;
+        text_id text;
+    } plain[] = {{"tried", TEXT_WHYF_TRIED},
+                 {"forbidden", TEXT_WHYF_FORBIDDEN},
+                 {"only-when", TEXT_WHYF_ONLY_WHEN},
+                 {"only-when-open", TEXT_WHYF_ONLY_WHEN_OPEN}};
+    for (size_t i = 0; i < sizeof plain / sizeof *plain; i++)
+        if (strcmp(w->reason, plain[i].reason) == 0) return catalogue_text(plain[i].text);
+    const char *names = joined(keep, w->names, w->name_count);
+    if (strcmp(w->reason, "role") == 0) return FILL(keep, TEXT_WHYF_ROLE, w->wanted.role);
+    if (strcmp(w->reason, "rule") == 0) return FILL(keep, TEXT_WHYF_RULE, names);
+    if (strcmp(w->reason, "setting") == 0) return FILL(keep, TEXT_WHYF_SETTING, w->text);
+    if (strcmp(w->reason, "after") == 0) return FILL(keep, TEXT_WHYF_AFTER, names);
+    if (strcmp(w->reason, "worth") == 0)
+        return FILL(keep, TEXT_WHYF_WORTH, percent_words(keep, w->wanted.chance), w->wanted.risk,
+                    percent_words(keep, w->least));
+    if (strcmp(w->reason, "risk") == 0)
+        return FILL(keep, TEXT_WHYF_RISK, w->first.risk, w->wanted.risk);
+    assert(strcmp(w->reason, "pace") == 0);
+    return FILL(keep, TEXT_WHYF_PACE, percent_words(keep, w->first.chance),
+                minutes_words_of(keep, w->first_cost), percent_words(keep, w->wanted.chance),
+                minutes_words_of(keep, w->cost));
+}
+
+/* Rounded to the side on which it still turns. */
+static const char *chance_up(arena *keep, double chance)
+{
+    return percent_words(keep, ceil(100 * chance - 1e-6) / 100);
+}
+
+static const char *chance_down(arena *keep, double chance)
+{
+    return percent_words(keep, floor(100 * chance + 1e-6) / 100);
+}
+
+static const char *fix_pivot_words(arena *keep, const tt_fix_pivot *p)
+{
+    if (strcmp(p->kind, "takes") == 0)
+        return FILL(keep, TEXT_WHYF_TAKES, p->fix,
+                    str_printf(keep, "%.3g min", floor(10 * p->then + 1e-6) / 10).p,
+                    str_printf(keep, "%.3g min", p->was).p);
+    if (strcmp(p->kind, "cures") == 0)
+        return FILL(keep, TEXT_WHYF_CURES, p->fix, p->cause, chance_up(keep, p->then),
+                    percent_words(keep, p->was));
+    if (strcmp(p->kind, "cures-less") == 0)
+        return FILL(keep, TEXT_WHYF_CURES_LESS, p->fix, p->cause, chance_down(keep, p->then),
+                    percent_words(keep, p->was));
+    assert(strcmp(p->kind, "how-often") == 0);
+    return FILL(keep, TEXT_WHYF_OFTEN, p->cause,
+                str_printf(keep, "%.3g", ceil(100 * p->then) / 100).p);
+}
+
+static bool is_order(const tt_why_fix *w)
+{
+    return strcmp(w->reason, "worth") == 0 || strcmp(w->reason, "risk") == 0 ||
+           strcmp(w->reason, "pace") == 0;
+}
+
+void tell_why_fix(part_list *parts, const tt_why_fix *w)
+{
+    arena *keep = parts->keep;
+    assert(w->wanted.name != NULL && w->reason != NULL);
+    tt_turn_part *part = part_begin(
+        parts, TT_PART_REASONS,
+        w->first.name == NULL ? FILL(keep, TEXT_WHYF_NONE, w->wanted.text)
+                              : FILL(keep, TEXT_WHYF_FIRST, w->wanted.text, w->first.text));
+    part_add(keep, part, reason_words(keep, w));
+    if (!is_order(w)) return;
+    part = part_begin(parts, TT_PART_REASONS, catalogue_text(TEXT_WHYF_TURNS));
+    for (uint32_t i = 0; i < w->pivot_count; i++)
+        part_add(keep, part, fix_pivot_words(keep, &w->pivots[i]));
+    if (part->item_count == 0) part_add(keep, part, catalogue_text(TEXT_WHYF_NOTHING));
+}

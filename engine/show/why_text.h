@@ -8,4 +8,7 @@
 /* Each answer in decibels, what is missing, and what would turn it. */
 void tell_why(part_list *parts, const tt_turning *about);
 
+/* Why a fix does not come first, and which number would put it there. */
+void tell_why_fix(part_list *parts, const tt_why_fix *why);
+
 #endif

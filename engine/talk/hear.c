@@ -64,6 +64,7 @@ void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
     }
     if (!take_answer(t, question, reply, typed)) return;
     if (t->doing.kind == ASIDE_ANEW) t->doing = (aside){.kind = ASIDE_NONE};
+    take_mistaken(t);
 }
 
 /* Who sees that it got worse does not read the gauge first. */
@@ -103,6 +104,7 @@ static void on_stop(tt_talk *t, const char *id)
         t->how = "made-safe";
     } else {
         t->asks_again = true;
+        t->mistaken = strcmp(id, "mistaken") == 0 ? t->danger_words : "";
     }
 }
 

@@ -274,6 +274,16 @@ void take_parts_beside(tt_talk *t, const char *words)
     if (b.taken && b.to_note) keep_text(t, "said", "words", words);
 }
 
+/* "Black smoke from the exhaust" was no danger: once that is ruled out it is what else it says. */
+void take_mistaken(tt_talk *t)
+{
+    const char *words = t->mistaken;
+    assert(words != NULL);
+    if (*words == 0 || talk_look(t)->gate.state != TT_GATE_OPEN) return;
+    t->mistaken = "";
+    take_parts_beside(t, words);
+}
+
 bool take_parts(tt_talk *t, const char *words)
 {
     breath b = {.t = t, .words = words, .asked = turn_asks(t) ? talk_asked(t) : TT_NONE};

@@ -123,6 +123,7 @@ struct tt_talk {
                          safe */
     uint32_t danger_number;                  /* so many were told with it */
     const char *danger_words, *danger_entry; /* these words, meaning this; each may be "" */
+    const char *mistaken;  /* words that sounded like danger and told of none; or "" */
     const char *rechecked; /* words that asked for danger once more, in this sitting */
     uint32_t role;
     const char *language;
@@ -349,6 +350,7 @@ void take_note(tt_talk *t, const char *words);
  * of the question that is asked, and could not be taken, stands in `why_no_answer` then. */
 bool take_parts(tt_talk *t, const char *words);
 void take_parts_beside(tt_talk *t, const char *words); /* beside the answer to the danger question */
+void take_mistaken(tt_talk *t); /* what sounded like danger, once that is ruled out */
 void take_reading_of(tt_talk *t, uint32_t question, const char *reading, const char *said);
 bool take_which_meant(tt_talk *t, const char *words); /* ASK_BACK: "the foam one" */
 bool next_in_queue(tt_talk *t);                       /* false: nothing is left to be asked */

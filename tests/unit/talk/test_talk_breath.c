@@ -268,6 +268,28 @@ static void what_only_others_may_look_at_is_no_answer(void **state)
     tt_book_free(b);
 }
 
+/* Smoke may be fire, so that comes first; if it is none, nobody has to say it twice. */
+static void what_was_no_danger_is_heard_as_what_it_says(void **state)
+{
+    (void)state;
+    tt_book *b = book_folder("rules/standby-generator");
+    record_folder *f = record_folder_new();
+    told_talk t = talk_open(b, f, "east", NULL, NULL, morning);
+    choose(&t, "safe");
+    assert_turn(type(&t, "black smoke from the exhaust"), TT_TURN_STOP);
+    assert_turn(choose(&t, "mistaken"), TT_TURN_DANGER);
+    const tt_turn *turn = choose(&t, "safe");
+    assert_turn(turn, TT_TURN_CONFIRM);
+    assert_string_equal(turn->subject, "black-smoke");
+    assert_turn(type(&t, "yes"), TT_TURN_QUESTION);
+    assert_turn(type(&t, "somebody is bleeding badly"), TT_TURN_STOP);
+    assert_turn(choose(&t, "mistaken"), TT_TURN_DANGER);
+    assert_turn(choose(&t, "safe"), TT_TURN_QUESTION);
+    talk_close(&t);
+    record_folder_free(f);
+    tt_book_free(b);
+}
+
 #define IN_SCENE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
 
 int main(void)
@@ -289,6 +311,7 @@ int main(void)
         IN_SCENE(ok_is_not_done),
         IN_SCENE(worse_and_why),
         cmocka_unit_test(what_only_others_may_look_at_is_no_answer),
+        cmocka_unit_test(what_was_no_danger_is_heard_as_what_it_says),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -25,6 +25,7 @@ libyaml-dev   has_module yaml-0.1
 libutf8proc-dev has_module libutf8proc
 libmd-dev     has_module libmd
 libjansson-dev has_module jansson
+liblzma-dev   has_module liblzma
 '
 needed_to_test='
 libcmocka-dev has_module cmocka
@@ -42,6 +43,15 @@ nodejs        has_command node      runs what checks pages and drives editors
 npm           has_command npm       fetches what checks pages and drives editors
 libreoffice-calc has_command soffice  a spreadsheet; tables are not opened and saved by one
 g++           has_command c++       compiles dlib; no second opinion on networks of causes
+'
+# What the engine of the page for a phone is compiled with, for WebAssembly. Where it is there, it is
+# used in any case; else `telltale page` says what to install.
+needed_for_page='
+clang         has_command clang  the page for a phone has no engine
+lld           has_command wasm-ld  the page for a phone has no engine
+wasi-libc     has_file usr/include/wasm32-wasi/stdio.h  the page for a phone has no engine
+libclang-rt-14-dev-wasm32 has_file usr/lib/llvm-14/lib/clang/14.0.6/lib/wasi/libclang_rt.builtins-wasm32.a  the page for a phone has no engine
+dpkg-dev      has_command dpkg-source  the page for a phone has no engine
 '
 # Packages of which only files are read: fetched and unpacked into .build, not installed, for they
 # would bring much along that nobody runs (weka a Java, dlib's headers a window system).
@@ -262,6 +272,52 @@ fetch_page_tools() {
     cp "$pinned/package.json" "$pinned/package-lock.json" "$work/pages/"
     attempt 'fetching what pages and editors are checked with' \
         npm ci --prefix "$work/pages" --no-audit --no-fund --ignore-scripts && : >"$work/pages/fetched"
+}
+
+# ---- the engine of the page for a phone ----
+
+page_libraries='pcre2 libyaml utf8proc jansson libmd'
+
+# Debian's own sources, by a list of ours: the machine's lists are left alone. An archive that lacks a
+# version that its list names may have the one before.
+fetch_source() {
+    set -- "$1" -q -o Dir::Etc::sourcelist=/dev/null -o "Dir::Etc::sourceparts=$PWD" \
+        -o "Dir::State::lists=$PWD/lists" -o Dir::Cache::srcpkgcache= -o Dir::Cache::pkgcache= -o APT::Sandbox::User=
+    package=$1
+    shift
+    if [ ! -e lists/read ]; then apt-get "$@" update && : >lists/read || return; fi
+    for version in $(apt-cache "$@" showsrc "$package" | sed -n 's/^Version: //p' | sort -rV); do
+        apt-get "$@" source --download-only "$package=$version" && return
+    done
+    return 1
+}
+
+unpack_libraries() (
+    rm -rf "$work/libraries" && mkdir -p "$work/libraries/lists/partial" && cd "$work/libraries" || exit 1
+    for suites in 'debian bookworm bookworm-updates' 'debian-security bookworm-security'; do
+        # shellcheck disable=SC2086 # words
+        set -- $suites
+        printf 'Types: deb-src\nURIs: http://deb.debian.org/%s\nSuites: %s\nComponents: main\nSigned-By: /usr/share/keyrings/debian-archive-keyring.gpg\n\n' \
+            "$1" "$(shift && printf '%s' "$*")"
+    done >ours.sources
+    for package in $page_libraries; do
+        fetch_source "$package" && dpkg-source --no-check -x "$package"_*.dsc || exit 1
+    done
+    : >unpacked
+)
+
+# What cmake is told so that it builds the page's engine in this folder; nothing where that can't be.
+page_settings() {
+    if [ -e "$work/libraries/unpacked" ] && [ -z "$(lacking "$needed_for_page")" ]; then
+        printf '%s' "-DTELLTALE_PAGE_LIBRARIES=$work/libraries"
+    else
+        printf '%s' '-DTELLTALE_PAGE_LIBRARIES='
+    fi
+}
+
+fetch_libraries() {
+    has_command apt-get && [ -z "$(lacking "$needed_for_page")" ] || return 0
+    [ -e "$work/libraries/unpacked" ] || attempt 'fetching the sources of libraries for the page' unpack_libraries
 }
 
 # Is a source newer than the last build of the target that ended well? Folders count, so that a

@@ -20,12 +20,17 @@ static char *base64_of(const uint8_t *bytes, size_t count)
     return text;
 }
 
-char *page_style_digest(void)
+char *text_digest(const char *text, size_t length)
 {
     uint8_t digest[SHA256_DIGEST_LENGTH];
     SHA2_CTX context;
     SHA256Init(&context);
-    SHA256Update(&context, (const uint8_t *)page_style, strlen(page_style));
+    SHA256Update(&context, (const uint8_t *)text, length);
     SHA256Final(digest, &context);
     return base64_of(digest, sizeof digest);
+}
+
+char *page_style_digest(void)
+{
+    return text_digest(page_style, strlen(page_style));
 }

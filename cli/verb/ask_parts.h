@@ -27,8 +27,7 @@ const char *case_wanted(conversation *c);
 /* take_up.c: a case that is there, by its number or folder. */
 void take_up(conversation *c, const char *named);
 
-/* end_case.c: a case that ended so is over; the last page, and the status of the program. */
-bool is_closed(const char *how);
+/* end_case.c: the last page, and the status of the program. */
 exit_status end_case(conversation *c);
 
 #endif

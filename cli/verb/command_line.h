@@ -26,6 +26,7 @@ enum {
     FOR_TABLE = 1 << 15,
     FOR_SCHEMA = 1 << 16,
     FOR_DESK = 1 << 24,
+    FOR_PAGE = 1 << 22,
     FOR_ALL = 0x7FFFFFFF
 };
 
@@ -35,10 +36,10 @@ enum {
       "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
-    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK, \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE, \
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
-      "the case with this number; ask also takes its folder") \
+      "the case with this number; ask also takes its folder, or a file that a page has handed out") \
     X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
       "cases are kept here instead of in your data folder") \
     X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, \
@@ -55,7 +56,7 @@ enum {
       "running lines instead of pages, one thing a line: for screen readers") \
     X(OPTION_COLOR, "color", 0, "WHEN", FOR_ASK | FOR_DESK, \
       "auto, always or never (left out: auto)") \
-    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK, \
+    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK | FOR_DESK, \
       "among the fixes allowed, the quickest first") \
@@ -100,9 +101,9 @@ enum {
     X(OPTION_FROM, "from", 0, "FILE", FOR_TABLE, "print a patch that makes the book's numbers those of this table") \
     X(OPTION_HTML, "html", 0, NULL, FOR_SHEET | FOR_TABLE, "write a page for a browser or a printer") \
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
-    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH, \
+    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE, \
       "write into this file; one that ends in .html or .json in that form") \
-    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH, \
+    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE, \
       "with --into: also in the place of a file that is none of ours") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")

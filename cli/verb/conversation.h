@@ -34,6 +34,7 @@ typedef struct conversation {
     bool interrupted; /* danger or stop was said to a question of the program's own: it asks no more
                          of them, the talk goes on */
     face_got left;    /* how the person left without a word; FACE_REPLY: they did not */
+    const char *case_file; /* that the case came as, and goes back into; or null */
     const char *said_why; /* why something could not be kept, as it was said last; or "" */
     exit_status failure;  /* what ends it */
     exit_status status;   /* with the last turn: the program's */

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/grow.h"
+#include "cases/ended.h"
 #include "cases/go_on.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
@@ -47,23 +48,11 @@ static const char *command_to_go_on(conversation *c)
 
 /* ---- the page ---- */
 
-static bool is_one_of(const char *how, const char *const *all)
-{
-    while (*all != NULL && strcmp(*all, how) != 0) all++;
-    return *all != NULL;
-}
-
-bool is_closed(const char *how)
-{
-    return is_one_of(how, (const char *const[]){"gone", "call", "stop", "made-safe", NULL});
-}
-
 static exit_status status_at_end(const conversation *c, const char *how)
 {
     if (c->failure != EXIT_DONE) return c->failure;
     if (c->store != NULL && case_store_unkept(c->store) > 0) return EXIT_IO;
-    if (strcmp(how, "gone") == 0 || strcmp(how, "made-safe") == 0) return EXIT_DONE;
-    return is_closed(how) ? EXIT_PROBLEMS : EXIT_UNFINISHED;
+    return status_of_end(how);
 }
 
 /* The person, or their line, is gone: it was not the word that ended it. */

@@ -1,8 +1,12 @@
 /* ask: the guided case, from the first word to the last page. */
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "cases/begin_case.h"
+#include "cases/case_file.h"
+#include "cases/case_folder.h"
+#include "cases/ended.h"
 #include "host/memory.h"
 #include "host/screen.h"
 #include "verb/ask_parts.h"
@@ -74,8 +78,28 @@ static void begin_anew(conversation *c)
     if (c->failure == EXIT_DONE) talk_anew(c, NULL);
 }
 
+/* One that comes as a file goes among our own first; what is added goes back into the file. */
+static const char *taken_in(conversation *c, const char *path)
+{
+    const char *folder = NULL;
+    char *root = cases_root(c->line->values[OPTION_CASES]);
+    note_failure(c, root != NULL ? case_file_take(c->keep, root, path, &folder)
+                                 : EXIT_CANNOT_CREATE);
+    free(root);
+    c->case_file = c->failure == EXIT_DONE ? path : NULL;
+    return folder;
+}
+
+static void hand_back(conversation *c)
+{
+    if (c->case_file != NULL && c->store != NULL)
+        note_failure(c, case_file_give(c->keep, case_store_folder(c->store), c->case_file));
+}
+
 static void begin(conversation *c, const char *wanted)
 {
+    if (wanted != NULL && is_case_file(wanted)) wanted = taken_in(c, wanted);
+    if (c->failure != EXIT_DONE) return;
     if (wanted != NULL)
         take_up(c, wanted);
     else
@@ -176,7 +200,9 @@ exit_status take_call(const command_line *line, face *f, const call_wish *wish)
     f->telephone = c.telephone;
     begin(&c, wish->at_desk ? wish->named : case_wanted(&c));
     if (c.talk != NULL && c.failure == EXIT_DONE) talk_it_through(&c);
-    const exit_status status = end_case(&c);
+    exit_status status = end_case(&c);
+    hand_back(&c);
+    if (c.failure != EXIT_DONE) status = c.failure;
     free_all(&c);
     return status;
 }

@@ -102,6 +102,12 @@ const verb_entry verb_table[] = {
      "look at and what is "
      "usual, and room to sign. --site prints it for a site, with whom to call there.",
      "telltale handbook rules/foam-line --into handbook.html", verb_handbook},
+    {"page", FOR_PAGE, "BOOK", 1, 1,
+     "write a book as one page that leads the case on a phone, without a network",
+     "One file for any browser: the engine, the book, its pictures and the site. It is opened from a "
+     "mail, a stick or a folder, asks what `ask` asks, and keeps the case on the phone. Without "
+     "--site it is for practice, and says so. A case goes between the page and `ask` as one file.",
+     "telltale page rules/foam-line --into foam.html", verb_page},
     {"cases", FOR_CASES, "FOLDER", 0, 1, "list cases, find some of them, and count",
      "Lists the cases of the folder, or of the usual one: those to go on with, and those that "
      "ended. Options say which; all that are "

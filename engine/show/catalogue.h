@@ -9,13 +9,14 @@
 #include "base/arena.h"
 #include "show/handbook_texts_en.h"
 #include "show/page_texts_en.h"
+#include "show/phone_texts_en.h"
 #include "show/report_texts_en.h"
 #include "show/sheet_texts_en.h"
 #include "show/table_texts_en.h"
 #include "show/texts_en.h"
 
 #define TEXT_ENUM(id, text) id,
-typedef enum text_id { TEXTS_EN(TEXT_ENUM) PAGE_TEXTS_EN(TEXT_ENUM) SHEET_TEXTS_EN(TEXT_ENUM) REPORT_TEXTS_EN(TEXT_ENUM) HANDBOOK_TEXTS_EN(TEXT_ENUM) TABLE_TEXTS_EN(TEXT_ENUM) TEXT_COUNT } text_id;
+typedef enum text_id { TEXTS_EN(TEXT_ENUM) PAGE_TEXTS_EN(TEXT_ENUM) SHEET_TEXTS_EN(TEXT_ENUM) REPORT_TEXTS_EN(TEXT_ENUM) HANDBOOK_TEXTS_EN(TEXT_ENUM) TABLE_TEXTS_EN(TEXT_ENUM) PHONE_TEXTS_EN(TEXT_ENUM) TEXT_COUNT } text_id;
 #undef TEXT_ENUM
 
 /* As it stands in the catalogue. */

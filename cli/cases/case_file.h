@@ -1,0 +1,19 @@
+/* A case as one file, as the page on a phone hands it out and takes it in: the lines of all its
+ * writers, one behind the other. */
+#ifndef TT_CLI_CASE_FILE_H
+#define TT_CLI_CASE_FILE_H
+
+#include <stdbool.h>
+
+#include "base/arena.h"
+#include "host/exits.h"
+
+/* A plain file with records that lies in no folder of a case. */
+bool is_case_file(const char *path);
+/* What the cases under `root` lack of it is added there. *folder: of the case. Says what went
+ * wrong. */
+exit_status case_file_take(arena *keep, const char *root, const char *path, const char **folder);
+/* All that the case's folder holds, written in the place of the file. Says what went wrong. */
+exit_status case_file_give(arena *keep, const char *folder, const char *path);
+
+#endif

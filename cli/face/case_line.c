@@ -103,6 +103,15 @@ static const char *stand_words(arena *keep, const case_summary *s, const case_re
     return ended_words(keep, c, r);
 }
 
+const char *contact_words(arena *keep, const case_contact *c)
+{
+    const char *said[] = {c->caller, c->call_back, *c->ticket != 0 ? FILL(keep, LINE_TICKET, c->ticket) : ""};
+    text_builder b = {.keep = keep};
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++)
+        if (*said[i] != 0) text_addf(&b, "%s%s", b.length > 0 ? ", " : "", said[i]);
+    return b.length > 0 ? text_done(&b).p : "";
+}
+
 const char *case_line(arena *keep, const case_summary *s, const case_reader *r)
 {
     const tt_case_summary *c = &s->says;

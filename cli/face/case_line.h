@@ -4,6 +4,7 @@
 #define TT_CLI_CASE_LINE_H
 
 #include "base/arena.h"
+#include "cases/case_contact.h"
 #include "cases/case_summary.h"
 
 /* Who reads, and when: what was left for them, or is theirs, is said as such. */
@@ -24,6 +25,8 @@ typedef enum case_stand {
 } case_stand;
 case_stand case_stand_of(const case_summary *c, const case_reader *r);
 
+/* "east gate, 555 0100, ticket 812"; only for whoever asked for it. */
+const char *contact_words(arena *keep, const case_contact *c);
 const char *case_line(arena *keep, const case_summary *c, const case_reader *r);
 
 #endif

@@ -7,13 +7,13 @@
 #include "face/cases_counts.h"
 #include "host/screen.h"
 
-/* `way`: to each of them. */
-void print_cases(const screen *s, const way_back *way, const case_list *list);
+/* `way`: to each of them. `contacts`: with who called. */
+void print_cases(const screen *s, const way_back *way, const case_list *list, bool contacts);
 /* One line each. */
-void print_case_lines(const screen *s, const case_list *list, const case_reader *r);
+void print_case_lines(const screen *s, const case_list *list, const case_reader *r, bool contacts);
 void print_counts(const screen *s, const cases_counts *counts);
 /* One JSON object a line. */
-void print_cases_json(FILE *out, const way_back *way, const case_list *list);
+void print_cases_json(FILE *out, const way_back *way, const case_list *list, bool contacts);
 void print_counts_json(FILE *out, const cases_counts *counts, size_t failed);
 
 #endif

@@ -25,23 +25,34 @@ static const char *as_text(arena *keep, char *made)
     return kept;
 }
 
-static tt_value case_value(arena *keep, const way_back *way, const case_summary *s)
+/* Null: it was not asked for, or nothing is kept. */
+static const shown_contact *contact_of(arena *keep, const case_summary *s, bool wanted)
+{
+    case_contact c;
+    if (!wanted || case_contact_read(keep, s->folder, &c) != EXIT_DONE || !case_contact_says_something(&c)) return NULL;
+    shown_contact *shown = ARENA_NEW(keep, shown_contact);
+    *shown = (shown_contact){c.caller, c.call_back, c.ticket};
+    return shown;
+}
+
+static tt_value case_value(arena *keep, const way_back *way, const case_summary *s, bool contacts)
 {
     const listed_case listed = {.number = s->number,
                                 .id = s->uuid,
                                 .folder = as_text(keep, copy_text(s->folder)),
                                 .go_on = case_is_open(s) ? as_text(keep, go_on_command(way, &(go_on){.number = s->number})) : NULL,
                                 .left_out = s->left_out,
+                                .contact = contact_of(keep, s, contacts),
                                 .says = &s->says};
     return listed_case_value(keep, &listed);
 }
 
-void print_cases_json(FILE *out, const way_back *way, const case_list *list)
+void print_cases_json(FILE *out, const way_back *way, const case_list *list, bool contacts)
 {
     arena *keep = host_arena();
     const arena_mark here = arena_here(keep);
     for (size_t i = 0; i < list->count; i++) {
-        const tt_value value = case_value(keep, way, &list->cases[i]);
+        const tt_value value = case_value(keep, way, &list->cases[i], contacts);
         print_line(out, keep, &value);
         arena_back_to(keep, here);
     }

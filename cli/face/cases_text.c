@@ -136,29 +136,38 @@ static void say_case(const speaker *by, const way_back *way, const case_summary 
         SPEAK(by, "  ", CASES_FOLDER, c->folder);
 }
 
-static void say_and_forget(const speaker *by, const way_back *way, const case_summary *c)
+static void say_contact(const speaker *by, const char *lead, const case_summary *c)
+{
+    case_contact contact;
+    if (case_contact_read(by->keep, c->folder, &contact) == EXIT_DONE && case_contact_says_something(&contact))
+        SPEAK(by, lead, LINE_CALLER, contact_words(by->keep, &contact));
+}
+
+static void say_and_forget(const speaker *by, const way_back *way, const case_summary *c, bool contacts)
 {
     const arena_mark before = arena_here(by->keep);
     say_case(by, way, c);
+    if (contacts) say_contact(by, "  ", c);
     arena_back_to(by->keep, before);
 }
 
-void print_cases(const screen *s, const way_back *way, const case_list *list)
+void print_cases(const screen *s, const way_back *way, const case_list *list, bool contacts)
 {
     const speaker by = {s, host_arena()};
-    for (size_t i = 0; i < list->count; i++) say_and_forget(&by, way, &list->cases[i]);
+    for (size_t i = 0; i < list->count; i++) say_and_forget(&by, way, &list->cases[i], contacts);
     arena_free(by.keep);
 }
 
-void print_case_lines(const screen *s, const case_list *list, const case_reader *r)
+void print_case_lines(const screen *s, const case_list *list, const case_reader *r, bool contacts)
 {
-    arena *keep = host_arena();
-    const arena_mark before = arena_here(keep);
+    const speaker by = {s, host_arena()};
+    const arena_mark before = arena_here(by.keep);
     for (size_t i = 0; i < list->count; i++) {
-        say_item(s, "", "%s", case_line(keep, &list->cases[i], r));
-        arena_back_to(keep, before);
+        say_item(s, "", "%s", case_line(by.keep, &list->cases[i], r));
+        if (contacts) say_contact(&by, "    ", &list->cases[i]);
+        arena_back_to(by.keep, before);
     }
-    arena_free(keep);
+    arena_free(by.keep);
 }
 
 /* ---- counts ---- */

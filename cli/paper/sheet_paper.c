@@ -48,6 +48,7 @@ static void put_head(const filling *f)
     put_fact(f, SHEET_SITE, rule_text(site_words(sheet->site)));
     put_fact(f, SHEET_ABOUT, rule_text(texts_joined(f->keep, sheet->about, sheet->about_count)));
     put_fact(f, SHEET_ASKED_BY, rule_text(about->role));
+    put_fact(f, SHEET_CALLER, (piece_of_text){OUR_TEXT, about->caller});
     put_fact(f, SHEET_BOOK, rule_text(sheet->rulebook.name));
     f->p->kind->facts_end(f->p);
     if (!sheet->rulebook.same_as_in_case)

@@ -48,6 +48,10 @@ enum {
       "ask nothing: say where the case stands, and end") \
     X(OPTION_NAME, "name", 0, "NAME", FOR_ASK | FOR_DESK | FOR_CASES, \
       "who works on the case, as others see it (left out: your login name)") \
+    X(OPTION_CALLER, "caller", 0, "NAME", FOR_ASK | FOR_DESK | FOR_CASES, \
+      "who calls: kept beside the case, shown only where it is asked for, and can be erased") \
+    X(OPTION_CALL_BACK, "call-back", 0, "NUMBER", FOR_ASK | FOR_DESK | FOR_CASES, "how the caller is called back; kept as --caller is") \
+    X(OPTION_TICKET, "ticket", 0, "NUMBER", FOR_ASK | FOR_DESK | FOR_CASES, "what another system calls this case; kept as --caller is") \
     X(OPTION_TELEPHONE, "telephone", 0, NULL, FOR_ASK | FOR_DESK, \
       "with a caller on the line: words to read aloud, several answers in one line") \
     X(OPTION_PRACTICE, "practice", 0, NULL, FOR_ASK | FOR_DESK, \
@@ -88,6 +92,8 @@ enum {
     X(OPTION_SORT, "sort", 0, "ORDER", FOR_CASES, "began, moved, site, state or until (left out: ended ones, then open ones, as they began)") \
     X(OPTION_LIMIT, "limit", 0, "NUMBER", FOR_CASES, "only so many, the last of the list; the counts are of all") \
     X(OPTION_FULL, "full", 0, NULL, FOR_CASES, "all that is known of each, one thing a line (left out: one case a line)") \
+    X(OPTION_CONTACT, "contact", 0, NULL, FOR_CASES | FOR_SHEET, "show the caller, the number and the ticket too") \
+    X(OPTION_ERASE, "erase", 0, NULL, FOR_CASES, "erase caller, number and ticket of all cases that fit; the cases stay") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
     X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
       "print JSON for programs") \

@@ -68,6 +68,7 @@ static void keep(conversation *c, const tt_record *records, uint32_t count)
     const bool kept = c->store != NULL && case_store_keep(c->store, records, count, &why);
     if (!kept && c->store != NULL) say_why(c, why);
     if (kept) c->said_why = "";
+    if (kept) keep_contact(c);
     note_failure(c, status_of(tt_talk_kept(c->talk, kept)));
 }
 
@@ -176,11 +177,12 @@ static void hear_first(conversation *c, const tt_heard *heard)
     tt_talk_free(before);
 }
 
-static const tt_turn *with_board(conversation *c, const tt_turn *turn)
+static const tt_turn *with_words_of_desk(conversation *c, const tt_turn *turn)
 {
     if (!c->at_desk) return turn;
     tt_turn *more = ARENA_NEW(c->keep, tt_turn);
     *more = *turn;
+    if (c->store != NULL) host_word(c, more, word_caller);
     host_word(c, more, word_board);
     return more;
 }
@@ -189,8 +191,12 @@ static void take_turn(conversation *c, const tt_turn *turn)
 {
     tt_heard heard;
     show_about(c);
-    const face_got got = c->face->ask(c->face, with_board(c, turn), &heard);
+    const face_got got = c->face->ask(c->face, with_words_of_desk(c, turn), &heard);
     if (got == FACE_REPLY && puts_down(c, &heard)) return;
+    if (got == FACE_REPLY && asks_contact(c, &heard)) {
+        ask_contact(c);
+        return;
+    }
     if (got == FACE_BEGINS)
         begin_as(c, &c->face->begun);
     else if (got != FACE_REPLY)

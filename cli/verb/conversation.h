@@ -5,6 +5,7 @@
 
 #include "base/value.h"
 #include "face/face.h"
+#include "cases/case_contact.h"
 #include "cases/case_store.h"
 #include "face/case_line.h"
 #include "books/read_book.h"
@@ -21,6 +22,7 @@ typedef struct conversation {
     const char *site_path; /* absolute, of the file that book.site_text is in; null: in none */
     bool practice;         /* on the book's example, which is nobody's site */
     bool telephone;
+    case_contact contact; /* to be kept as soon as the case is; see case_contact.h */
     bool unnumbered;   /* a new case that a program may still begin as another: see take_turn */
     bool asks_site;    /* nothing says what equipment there is: asked once danger is ruled out */
     case_store *store; /* null: nothing is kept */
@@ -61,6 +63,14 @@ void go_on_talking(conversation *c);
 
 /* Told with the last page. */
 void tell_at_end(conversation *c, const char *text);
+
+/* ---- who calls ---- */
+/* As the options say. */
+case_contact contact_said(const command_line *line);
+/* What was said of the caller is on the disk, if the case is. */
+void keep_contact(conversation *c);
+/* Asks who calls, the number and the ticket, each of which may be left out. */
+void ask_contact(conversation *c);
 
 /* ---- what the first record of a case, or of somebody who comes to it, says of it ---- */
 const tt_value *about_case(conversation *c);

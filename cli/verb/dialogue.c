@@ -79,14 +79,24 @@ void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *ti
 
 /* ---- hearing ---- */
 
-const char word_board[] = "board";
+const char word_board[] = "board", word_caller[] = "caller";
+
+static bool is_word_of_desk(const conversation *c, const tt_heard *heard, const char *word)
+{
+    const char *said = heard->choice != NULL ? heard->choice : heard->words;
+    return c->at_desk && said != NULL && strcasecmp(said, word) == 0;
+}
 
 bool puts_down(conversation *c, const tt_heard *heard)
 {
-    const char *said = heard->choice != NULL ? heard->choice : heard->words;
-    c->put_down = c->at_desk && said != NULL && strcasecmp(said, word_board) == 0;
+    c->put_down = is_word_of_desk(c, heard, word_board);
     if (c->put_down) c->left = FACE_ENDED;
     return c->put_down;
+}
+
+bool asks_contact(const conversation *c, const tt_heard *heard)
+{
+    return c->store != NULL && is_word_of_desk(c, heard, word_caller);
 }
 
 /* By its number, its words, or how they begin if no other begins so. */

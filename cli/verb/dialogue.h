@@ -10,9 +10,11 @@ tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt);
 void host_choice(conversation *c, tt_turn *turn, const char *id, const char *text);
 /* One more word of ours that works here, beside danger and stop. */
 void host_word(conversation *c, tt_turn *turn, const char *id);
-/* At the desk one word more works on every turn: it puts the case down, kept as it is. */
-extern const char word_board[];
+/* At the desk two words more work: one puts the case down, kept as it is, on every turn; one says
+ * who calls, on turns of the talk. */
+extern const char word_board[], word_caller[];
 bool puts_down(conversation *c, const tt_heard *heard);
+bool asks_contact(const conversation *c, const tt_heard *heard);
 void host_list(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title,
                const char *const *items, uint32_t count);
 void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *title,

@@ -81,6 +81,7 @@ static sheet_head head_of(const gathering *g)
                         .closed = clean(g, how_closed(seen)),
                         .handed_to = clean(g, handed_to(g)),
                         .confirmed = clean(g, confirmed(g)),
+                        .caller = "",
                         .role = clean(g, value_text(seen->places.begin, "role"))};
 }
 

@@ -187,12 +187,16 @@ static void free_all(conversation *c)
     arena_free(c->keep);
 }
 
+/* At the desk the options are about new calls alone. */
+static const case_contact nothing_said = {"", "", ""};
+
 exit_status take_call(const command_line *line, face *f, const call_wish *wish)
 {
     conversation c = {.line = line,
                       .keep = host_arena(),
                       .face = f,
                       .at_desk = wish->at_desk,
+                      .contact = wish->named == NULL ? contact_said(line) : nothing_said,
                       .danger_said = wish->danger_said,
                       .said_why = "",
                       .practice = is_given(line, OPTION_PRACTICE),

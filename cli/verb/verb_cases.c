@@ -8,6 +8,7 @@
 #include "cases/case_folder.h"
 #include "cases/case_order.h"
 #include "face/cases.h"
+#include "face/speaker.h"
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
 #include "verb/conversation.h"
@@ -205,10 +206,11 @@ static void wanted_end(wanted *w)
 static void print_list(const command_line *line, const screen *s, const way_back *way, const case_list *list)
 {
     const case_reader reader = reader_now(line);
+    const bool contacts = is_given(line, OPTION_CONTACT);
     if (is_given(line, OPTION_FULL) || is_given(line, OPTION_CASE))
-        print_cases(s, way, list);
+        print_cases(s, way, list, contacts);
     else
-        print_case_lines(s, list, &reader);
+        print_case_lines(s, list, &reader, contacts);
 }
 
 /* The last of the list: those stand where a terminal stops. */
@@ -230,7 +232,7 @@ static void print(const command_line *line, const wanted *w, const char *named, 
     case_list_sort(list, json && !is_given(line, OPTION_SORT) ? ORDER_BEGAN : w->order);
     const case_list shown = last_of(list, w->limit);
     if (json && !only_counts)
-        print_cases_json(stdout, &way, &shown);
+        print_cases_json(stdout, &way, &shown, is_given(line, OPTION_CONTACT));
     else if (json)
         print_counts_json(stdout, &counts, list->failed);
     else {
@@ -241,12 +243,51 @@ static void print(const command_line *line, const wanted *w, const char *named, 
     way_back_free(&way);
 }
 
+/* ---- who called ---- */
+
+static exit_status erase_contacts(const case_list *list)
+{
+    size_t erased = 0;
+    exit_status status = EXIT_DONE;
+    for (size_t i = 0; i < list->count && status == EXIT_DONE; i++) {
+        bool one;
+        status = case_contact_erase(list->cases[i].folder, &one);
+        erased += one;
+    }
+    const screen s = screen_on(stdout);
+    const speaker by = {&s, host_arena()};
+    SPEAK(&by, "", LINE_ERASED, whole(&by, erased));
+    arena_free(by.keep);
+    return status;
+}
+
+static exit_status keep_contact_of(const case_list *list, const case_contact *said)
+{
+    arena *keep = host_arena();
+    exit_status status = EXIT_USAGE;
+    if (list->count == 1)
+        status = case_contact_keep(keep, list->cases[0].folder, said);
+    else
+        complain("--caller, --call-back and --ticket are said of one case. Name it with --case NUMBER");
+    arena_free(keep);
+    return status;
+}
+
+/* What is to be done with them, rather than to list them; EXIT_DONE where nothing is. */
+static exit_status change_contacts(const command_line *line, const case_list *list)
+{
+    const case_contact said = contact_said(line);
+    if (case_contact_says_something(&said)) return keep_contact_of(list, &said);
+    return is_given(line, OPTION_ERASE) ? erase_contacts(list) : EXIT_DONE;
+}
+
 static exit_status list_cases(const command_line *line, const wanted *w, const char *named, const char *root)
 {
     case_list list;
     exit_status status = case_list_read(root, named == NULL, &w->query, &list);
     if (status != EXIT_DONE) return status;
-    print(line, w, named, &list);
+    status = change_contacts(line, &list);
+    if (status == EXIT_DONE && !is_given(line, OPTION_ERASE)) print(line, w, named, &list);
     if (list.failed > 0) {
         complain("%zu folders or cases could not be read; the numbers are without them",
                  list.failed);

@@ -27,13 +27,22 @@ typedef struct desk {
 
 /* ---- the board ---- */
 
+static const char *line_on_board(conversation *c, const case_summary *one, const case_reader *me)
+{
+    case_contact contact;
+    const char *line = case_line(c->keep, one, me);
+    if (case_contact_read(c->keep, one->folder, &contact) != EXIT_DONE || !case_contact_says_something(&contact))
+        return line;
+    return FILL(c->keep, HOST_BOARD_CALLER, line, contact_words(c->keep, &contact));
+}
+
 static void offer_those(conversation *c, tt_turn *turn, const case_list *open, case_stand stand,
                         const case_reader *me)
 {
     for (size_t i = 0; i < open->count; i++) {
         const case_summary *one = &open->cases[i];
         if (case_stand_of(one, me) == stand)
-            host_choice(c, turn, arena_copy(c->keep, one->folder), case_line(c->keep, one, me));
+            host_choice(c, turn, arena_copy(c->keep, one->folder), line_on_board(c, one, me));
     }
 }
 

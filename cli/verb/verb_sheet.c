@@ -3,7 +3,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "cases/case_contact.h"
 #include "cases/case_folder.h"
+#include "face/case_line.h"
 #include "host/files.h"
 #include "host/into.h"
 #include "host/memory.h"
@@ -120,6 +122,15 @@ static exit_status look(const command_line *line, seen_case *seen)
     return status == EXIT_DONE ? seen_case_play(seen, line->values[OPTION_LANGUAGE]) : status;
 }
 
+/* Whoever reads a sheet need not know who called. */
+static exit_status add_caller(arena *keep, const seen_case *seen, shown_sheet *sheet)
+{
+    case_contact c;
+    const exit_status status = case_contact_read(keep, case_store_folder(seen->store), &c);
+    if (status == EXIT_DONE && case_contact_says_something(&c)) sheet->head.caller = contact_words(keep, &c);
+    return status;
+}
+
 exit_status verb_sheet(const command_line *line)
 {
     form as;
@@ -131,6 +142,7 @@ exit_status verb_sheet(const command_line *line)
     arena *keep = host_arena();
     shown_sheet sheet;
     if (status == EXIT_DONE && !sheet_of_case(keep, &seen, line->values[OPTION_LANGUAGE], &sheet)) status = EXIT_OUR_BUG;
+    if (status == EXIT_DONE && is_given(line, OPTION_CONTACT)) status = add_caller(keep, &seen, &sheet);
     if (status == EXIT_DONE) status = put_out(line, &sheet, as);
     arena_free(keep);
     seen_case_end(&seen);

@@ -42,6 +42,7 @@ typedef struct shown_case {
     const shown_holder *holder;
     const char *go_on;
     uint32_t left_out;
+    const shown_contact *contact;
 } shown_case;
 
 /* ---- tables ---- */
@@ -103,6 +104,13 @@ static const field holder_fields[] = {
 };
 static const shape holder_shape = SHAPE("holder", shown_holder, holder_fields, "");
 
+static const field contact_fields[] = {
+    FIELD(shown_contact, caller, FIELD_MAYBE, ALWAYS, 1, "Who called."),
+    FIELD_NAMED(shown_contact, call_back, "call-back", FIELD_MAYBE, ALWAYS, 1, "How they are called back."),
+    FIELD(shown_contact, ticket, FIELD_MAYBE, ALWAYS, 1, "What another system calls the case."),
+};
+static const shape contact_shape = SHAPE("contact", shown_contact, contact_fields, "");
+
 static const char states_doc[] =
     "on-hold: nobody has it, and a note says so; waiting: for somebody who was called; closed: the "
     "trouble is gone; called: ended with somebody to call; "
@@ -147,6 +155,8 @@ static const field case_fields[] = {
           "The command with which to go on; null for cases that ended."),
     FIELD(shown_case, left_out, FIELD_COUNT, ALWAYS, 1,
           "Lines of its files that are no records, or are damaged."),
+    FIELD_THING(shown_case, contact, ALWAYS, 1, &contact_shape,
+                "Who called: only with --contact, else null, as where nothing is kept."),
 };
 static const shape case_shape =
     SHAPE("case", shown_case, case_fields, "One case. Without --count, every line is one.");
@@ -284,7 +294,8 @@ tt_value listed_case_value(arena *keep, const listed_case *c)
                               .stands = c->go_on != NULL ? stands_of(keep, says) : NULL,
                               .holder = holder_of(keep, says),
                               .go_on = c->go_on,
-                              .left_out = c->left_out};
+                              .left_out = c->left_out,
+                              .contact = c->contact};
     return shape_value(keep, &case_shape, &shown);
 }
 

@@ -4,12 +4,18 @@
 
 #include "show/fields.h"
 
+/* Who called: told only where somebody asks for it. Each may be "". */
+typedef struct shown_contact {
+    const char *caller, *call_back, *ticket;
+} shown_contact;
+
 /* A case among others: what its records mean, and what the host knows of it. */
 typedef struct listed_case {
     const char *number, *id, *folder;
     const char *go_on; /* the command; null: it has ended */
     uint32_t left_out; /* lines of its files that are no records */
     const tt_case_summary *says;
+    const shown_contact *contact; /* or null */
 } listed_case;
 
 typedef struct shown_spread {

@@ -81,6 +81,11 @@
     X(HOST_OPEN_CASES, "Is it about one of these cases?") \
     X(HOST_NEW_CASE, "No, a new case") \
     X(HOST_BOARD, "Which case? Type its number here.") \
+    X(HOST_BOARD_CALLER, "{1}. Caller: {2}") \
+    X(HOST_WHO_CALLS, "Who calls? It is kept beside the case, and can be erased.") \
+    X(HOST_CALL_BACK, "Which number can be called back?") \
+    X(HOST_TICKET, "What does another system call this case?") \
+    X(HOST_NOT_SAID, "that is not said") \
     X(HOST_BOARD_EMPTY, "No case is open.") \
     X(HOST_NEW_CALL, "New call") \
     X(HOST_LOOK_ANEW, "Read the list anew") \

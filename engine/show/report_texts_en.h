@@ -33,6 +33,9 @@
     X(LINE_SOMEBODY, "somebody") \
     X(LINE_WITH, "With {1} since {2}") \
     X(LINE_LEFT, "Left by {1}, {2}") \
+    X(LINE_TICKET, "ticket {1}") \
+    X(LINE_CALLER, "Caller: {1}") \
+    X(LINE_ERASED, "Cases of which caller, number and ticket were erased: {1}. Copies of this folder keep theirs until it is done there too.") \
     X(LINE_NOTE, "{1}: {2}") \
     X(LINE_ENDED, "{1}, {2}") \
     X(LINE_CAUSE, "{1}, {2}: {3}") \

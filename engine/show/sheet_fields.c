@@ -21,6 +21,7 @@ static const field head_fields[] = {
     FIELD(sheet_head, confirmed, FIELD_MAYBE, ALWAYS, 1,
           "What it was, as somebody said afterwards."),
     FIELD(sheet_head, role, FIELD_MAYBE, ALWAYS, 1, "Who asked; null: the lowest role."),
+    FIELD(sheet_head, caller, FIELD_MAYBE, ALWAYS, 1, "Who called, in words: only with --contact."),
 };
 static const shape head_shape = SHAPE("case", sheet_head, head_fields, "");
 

@@ -7,7 +7,7 @@
 #include "show/standing_fields.h"
 
 typedef struct sheet_head {
-    const char *number, *begun, *last, *closed, *handed_to, *confirmed, *role;
+    const char *number, *begun, *last, *closed, *handed_to, *confirmed, *role, *caller;
 } sheet_head;
 typedef struct sheet_book {
     const char *name, *edition, *revision, *language;

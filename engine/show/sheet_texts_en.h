@@ -17,6 +17,7 @@
     X(SHEET_SITE, "Site") \
     X(SHEET_ABOUT, "It is about") \
     X(SHEET_ASKED_BY, "Asked by") \
+    X(SHEET_CALLER, "Caller") \
     X(SHEET_BOOK, "Book") \
     X(SHEET_RULES_CHANGED, "The rules have changed since this case was last worked on. This sheet goes by the rules as they are now.") \
     X(SHEET_WHAT_IS_WRONG, "What is wrong") \

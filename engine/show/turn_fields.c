@@ -176,7 +176,7 @@ static const char kinds_doc[] =
     "why, words, cautions: to be read; help: which help is "
     "meant; note, to: for whoever goes on; not-kept: the last reply could not be kept; book, "
     "open-cases, open-elsewhere, site-file, site-name, "
-    "site-pieces, site-right, site-keep, site-path, site-over, keep-facts: asked by the program, "
+    "site-pieces, site-right, site-keep, site-path, site-over, caller, call-back, ticket, keep-facts: asked by the program, "
     "before a case and after it; end: the last one, no reply "
     "is awaited. A program that does not know a kind shows `text` and sends what a person says as "
     "`answer`.";

@@ -83,6 +83,39 @@ static void danger_said_to_the_board_is_heard(void **state)
     listed("--json", "\"danger\":false");
 }
 
+/* Nowhere but in a file of their own, which goes without a trace of them in the case. */
+static void who_called_is_kept_apart_and_erased(void **state)
+{
+    (void)state;
+    at_desk("east", "new\\nno\\nshort cycling\\n1\\ncaller\\nnorth gate post\\n555 0100\\n\\nboard\\nstop");
+    assert_holds("out", "Caller: north gate post, 555 0100");
+    assert_int_equal(sh("grep -l 'north gate' -r cases | grep -qv jsonl && ! grep -rq 'north gate' cases --include=*.jsonl"), 0);
+    assert_int_equal(sh("test $(stat -c %%a cases/*/*/*/contact.json) = 600"), 0);
+    assert_int_equal(sh("$T cases cases --full >out && ! grep -q 'north gate' out"), 0);
+    listed("--contact", "Caller: north gate post, 555 0100");
+    listed("--json", "\"contact\":null");
+    assert_int_equal(sh("N=$($T cases cases --json | sed 's/.*\"case\":\"\\([^\"]*\\).*/\\1/') && echo $N >number && "
+                        "$T cases cases --case $N --ticket 'INC 12' >out 2>err"),
+                     0);
+    listed("--json --contact", "\"caller\":\"north gate post\",\"call-back\":\"555 0100\",\"ticket\":\"INC 12\"");
+    assert_int_equal(sh("$T sheet $(cat number) --cases cases >out && ! grep -q 'north gate' out"), 0);
+    assert_int_equal(sh("$T sheet $(cat number) --cases cases --contact >out && grep -q 'north gate post, 555 0100, ticket INC 12' out"), 0);
+    listed("--until 2020-01-01 --erase", "were erased: 0");
+    listed("--erase", "were erased: 1");
+    assert_int_equal(sh("! grep -rq '555 0100' cases"), 0);
+    listed("--json --contact", "\"contact\":null");
+}
+
+static void a_caller_is_said_of_one_case(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf 'no\\nshort cycling\\n1\\nstop\\n' | $T ask $WELL --cases cases --caller 'the east post' >out 2>err"), 3);
+    listed("--contact", "Caller: the east post");
+    assert_int_equal(sh("printf 'no\\nshort cycling\\n1\\nstop\\n' | $T ask $WELL --cases cases >out 2>err"), 3);
+    assert_int_equal(sh("$T cases cases --caller somebody 2>err"), 2);
+    assert_holds("err", "Name it with --case NUMBER");
+}
+
 static void orders_and_limits(void **state)
 {
     (void)state;
@@ -105,6 +138,8 @@ int main(void)
         cmocka_unit_test_setup(what_presses_stands_first, fresh),
         cmocka_unit_test_setup(whoever_takes_it_has_it, fresh),
         cmocka_unit_test_setup(danger_said_to_the_board_is_heard, fresh),
+        cmocka_unit_test_setup(who_called_is_kept_apart_and_erased, fresh),
+        cmocka_unit_test_setup(a_caller_is_said_of_one_case, fresh),
         cmocka_unit_test_setup(orders_and_limits, fresh),
     };
     return cmocka_run_group_tests_name("desk", tests, NULL, NULL);

@@ -1,0 +1,38 @@
+/* Who calls: said with the options or at the desk, and kept beside the case. */
+#include "show/catalogue.h"
+#include "verb/conversation.h"
+#include "verb/dialogue.h"
+
+case_contact contact_said(const command_line *line)
+{
+    const option_id options[] = {OPTION_CALLER, OPTION_CALL_BACK, OPTION_TICKET};
+    const char *said[3];
+    for (size_t i = 0; i < 3; i++) said[i] = line->values[options[i]] != NULL ? line->values[options[i]] : "";
+    return (case_contact){.caller = said[0], .call_back = said[1], .ticket = said[2]};
+}
+
+void keep_contact(conversation *c)
+{
+    if (c->store == NULL || !case_store_is_on_disk(c->store) || !case_contact_says_something(&c->contact)) return;
+    /* What could not be kept is said; the case goes on, and it is tried no more. */
+    (void)case_contact_keep(c->keep, case_store_folder(c->store), &c->contact);
+    c->contact = (case_contact){"", "", ""};
+}
+
+static const char *ask_one(conversation *c, tt_turn_kind kind, text_id prompt)
+{
+    const char *word;
+    if (!may_ask(c)) return "";
+    tt_turn *turn = host_turn(c, kind, catalogue_text(prompt));
+    host_choice(c, turn, "none", catalogue_text(HOST_NOT_SAID));
+    const char *said = host_words(c, turn, &word);
+    return said != NULL ? said : "";
+}
+
+void ask_contact(conversation *c)
+{
+    c->contact.caller = ask_one(c, TT_TURN_CALLER, HOST_WHO_CALLS);
+    c->contact.call_back = ask_one(c, TT_TURN_CALL_BACK, HOST_CALL_BACK);
+    c->contact.ticket = ask_one(c, TT_TURN_TICKET, HOST_TICKET);
+    keep_contact(c);
+}

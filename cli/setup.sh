@@ -294,11 +294,11 @@ fetch_source() {
 
 unpack_libraries() (
     rm -rf "$work/libraries" && mkdir -p "$work/libraries/lists/partial" && cd "$work/libraries" || exit 1
-    for suites in 'debian bookworm bookworm-updates' 'debian-security bookworm-security'; do
-        # shellcheck disable=SC2086 # words
-        set -- $suites
-        printf 'Types: deb-src\nURIs: http://deb.debian.org/%s\nSuites: %s\nComponents: main\nSigned-By: /usr/share/keyrings/debian-archive-keyring.gpg\n\n' \
-            "$1" "$(shift && printf '%s' "$*")"
+    # The archives that this machine takes its packages from; before it has read their lists, they say no origin.
+    apt-get indextargets --format '$(ORIGIN)|$(REPO_URI) $(RELEASE) $(COMPONENT)' 'Created-By: Packages' | sort -u |
+        sed -nE 's/^(Debian|)\|([^ ]+) ([^ ]+) main$/\2 \3/p' | while read -r from suite; do
+        printf 'Types: deb-src\nURIs: %s\nSuites: %s\nComponents: main\nSigned-By: %s\n\n' \
+            "$from" "$suite" /usr/share/keyrings/debian-archive-keyring.gpg
     done >ours.sources
     for package in $page_libraries; do
         fetch_source "$package" && dpkg-source --no-check -x "$package"_*.dsc || exit 1

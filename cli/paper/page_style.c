@@ -47,7 +47,9 @@ const char page_style[] =
     "tbody th{font-weight:bold}td:empty{display:none}.number{white-space:normal}.label{display:inline}}\n"
     "@media print{:root{color-scheme:light;"
     "--paper:#ffffff;--ink:#000000;--soft:#333333;--shade:#ffffff;--line:#767676;--bar:#444444;--alarm:#000000;--sheet:#ffffff}"
-    "body{max-width:none;padding:0;font-size:10pt;line-height:1.4}th,td{padding:.15rem .4rem}.form{break-inside:avoid}h2,h3,caption,thead{break-after:avoid}h2{margin-top:1rem}a{text-decoration:none}"
+    "body{max-width:none;padding:0;font-size:9pt;line-height:1.3}th,td{padding:.08rem .35rem}.box{padding:.2rem .5rem}"
+    "h2{margin-top:.8rem}h3{margin:.7rem 0 .2rem}p,ul,ol,dl,.box{margin-top:.15rem;margin-bottom:.15rem}"
+    "body:has(nav){columns:2;column-gap:8mm}h1,h2,table,figure,svg,nav,.form,h3:has(+table){column-span:all}.form{break-inside:avoid}h2,h3,caption,thead{break-after:avoid}a{text-decoration:none}"
     "tr,.box,svg,figure{break-inside:avoid}svg,svg.plan{max-width:20rem}.bar,.all,.way{print-color-adjust:exact}}\n"
-    "@page{margin:15mm}\n";
+    "@page{margin:12mm}\n";
 /* clang-format on */

@@ -7,6 +7,7 @@
 #include "books/watch.h"
 #include "face/bench_face.h"
 #include "host/files.h"
+#include "host/into.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -52,6 +53,42 @@ static exit_status put_page(const bench *b)
                         : EXIT_DONE;
 }
 
+/* ---- what editors know the book by ---- */
+
+static bool is_schema(const char *bytes, size_t length)
+{
+    static const char begins[] = "{\n \"$schema\": \"http://json-schema.org/draft-07/schema#\"";
+    return length >= sizeof begins - 1 && memcmp(bytes, begins, sizeof begins - 1) == 0;
+}
+
+/* A book that does not load keeps the one of the last that did. */
+static exit_status put_schema_of(const char *path, const sources *files)
+{
+    tt_schema *s = NULL;
+    tt_report *report = NULL;
+    size_t length;
+    exit_status status = EXIT_DONE;
+    if (tt_schema_new(files->items, files->count, &s, &report) == TT_OK) {
+        const char *text = tt_schema_text(s, &length);
+        status = put_into(path, text, length, is_schema, false);
+    }
+    tt_report_free(report);
+    tt_schema_free(s);
+    return status;
+}
+
+/* Comes after the answer: whoever saved waits for that, and an editor for nothing. A folder that is
+ * being moved about is read again with the next save. */
+static exit_status put_schema(const bench *b)
+{
+    const char *path = b->line->values[OPTION_SCHEMA];
+    sources files = {.count = 0};
+    if (path == NULL || sources_read(b->folder, &files) != EXIT_DONE) return EXIT_DONE;
+    exit_status status = put_schema_of(path, &files);
+    sources_free(&files);
+    return status;
+}
+
 /* The page stands when the last line is shown, so whoever reads that can look at it. */
 static exit_status answer(bench *b)
 {
@@ -68,7 +105,7 @@ static exit_status answer(bench *b)
     } else {
         book_look_free(&b->now);
     }
-    return status;
+    return status == EXIT_DONE ? put_schema(b) : status;
 }
 
 /* A folder that is empty for a moment, while an editor or git moves files, is no end; one that is

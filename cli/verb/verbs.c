@@ -35,7 +35,8 @@ const verb_entry verb_table[] = {
      "before: another leading "
      "cause, another chance. Keep it open in a window beside the editor; with --into, a page for a "
      "browser is written "
-     "anew with each save, too. Changes nothing in the book; Ctrl-C ends it.",
+     "anew with each save, too; with --schema, what your editor completes and marks names by. "
+     "Changes nothing in the book; Ctrl-C ends it.",
      "telltale bench my-book --into bench.html", verb_bench},
     {"try", FOR_TRY, "BOOK CASE", 1, 2, "run the worked cases of a book",
      "Says of every worked case whether it came out as expected, why one did not, and which rules, "

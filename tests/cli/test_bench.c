@@ -13,12 +13,17 @@ static void fresh_book(void)
         sh("rm -rf book && cp -r '" TT_SOURCE_DIR "/cli/sample' book && rm -f book/*.cmake"), 0);
 }
 
-static window *open_bench(const char *into)
+static window *open_bench_with(const char *option, const char *file)
 {
-    const char *words[] = {"bench", "book", into != NULL ? "--into" : NULL, into, NULL};
+    const char *words[] = {"bench", "book", option, file, NULL};
     window *w = window_open(&(window_plan){.words = words});
     window_await(w, waits);
     return w;
+}
+
+static window *open_bench(const char *into)
+{
+    return open_bench_with(into != NULL ? "--into" : NULL, into);
 }
 
 static void end(window *w)
@@ -161,6 +166,31 @@ static void what_is_no_book_is_named(void **state)
                      73);
 }
 
+/* It is written after the answer, so it is there once the next save is answered. */
+static void the_schema_for_editors_is_kept_fresh(void **state)
+{
+    (void)state;
+    fresh_book();
+    assert_int_equal(sh("rm -f book.schema.json"), 0);
+    window *w = open_bench_with("--schema", "book.schema.json");
+    save("s/pan-empty/pan-is-dry/g", "causes.yaml"); /* elsewhere it is missing: no book */
+    window_await(w, "Save 1");
+    window_await(w, "error");
+    assert_holds("book.schema.json", "\"pan-empty\"");
+    assert_int_equal(
+        sh("for f in book/*.yaml; do sed 's/pan-empty/pan-is-dry/g' $f >book/new && mv "
+           "book/new $f; done"),
+        0);
+    window_await(w, "No faults.");
+    save("s/pan-is-dry/pan-gone/g", "causes.yaml");
+    window_await(w, "error");
+    assert_holds("book.schema.json", "\"pan-is-dry\"");
+    end(w);
+    fresh_book();
+    assert_int_equal(sh("echo mine >mine.json; $T bench book --schema mine.json >out 2>err"), 73);
+    assert_holds("err", "mine.json is a file that telltale did not make");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -172,6 +202,7 @@ int main(void)
         cmocka_unit_test(other_files_are_no_saves),
         cmocka_unit_test(the_page_is_written_anew),
         cmocka_unit_test(what_is_no_book_is_named),
+        cmocka_unit_test(the_schema_for_editors_is_kept_fresh),
     };
     return cmocka_run_group_tests_name("bench", tests, NULL, NULL);
 }

@@ -371,6 +371,10 @@ typedef struct tt_view {
     const char *stop_text, *call_role; /* TT_STOP, TT_CALL */
     const uint32_t *focus; uint32_t focus_count; /* pieces that the case is about; none named: count 0 */
     bool not_listed_leads;      /* 'your answers do not fit any listed fault' */
+    uint32_t likely_count;      /* so many from the head of `causes`: the fewest that hold 90 % of the belief */
+    double likely_chance;       /* chance that one of them is there */
+    bool probably_none;         /* something not listed leads, and three fixes or more were in vain */
+    bool nothing_wrong;         /* all that was looked at is in order: no answer is a sign of a fault, and none speaks for a cause */
     bool all_ruled_out;
 } tt_view;
 TT_PUBLIC tt_status tt_look(tt_case *c, const tt_view **out);

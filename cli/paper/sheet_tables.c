@@ -7,6 +7,7 @@
 #include "host/memory.h"
 #include "show/catalogue.h"
 #include "show/figures.h"
+#include "show/standing_text.h"
 
 /* Causes, fixes and parts that are less likely than this are counted only. */
 static const double worth_telling = 0.01;
@@ -82,9 +83,12 @@ static void put_pairs(const filling *f)
     put_table(f->p, NULL, catalogue_text(SHEET_TWO_FAULTS), &table);
 }
 
-static void say_misfit(const filling *f)
+static void say_where_it_leads(const filling *f, uint32_t told)
 {
-    if (f->sheet->not_listed_leads) f->p->kind->paragraph(f->p, our_words(TEXT_FITS_NONE));
+    const shown_sheet *s = f->sheet;
+    const list_end end = {s->nothing_wrong, s->probably_none, s->not_listed_leads, s->likely.count, told};
+    const char *leads = where_it_leads(f->keep, &end);
+    if (leads != NULL) f->p->kind->paragraph(f->p, our_text(leads));
     if (f->sheet->all_ruled_out) f->p->kind->paragraph(f->p, our_words(TEXT_ALL_RULED_OUT));
 }
 
@@ -94,7 +98,7 @@ void put_causes(const filling *f)
     text_table table = table_of(f->keep, columns, 3);
     const size_t count = cause_rows(f->sheet);
     f->p->kind->heading(f->p, sheet_is_cured(f->sheet) ? catalogue_text(SHEET_POINTED_TO) : catalogue_text(SHEET_POINTS_TO));
-    say_misfit(f);
+    say_where_it_leads(f, (uint32_t)count);
     put_bars(f, count);
     for (size_t i = 0; i < count; i++) {
         const shown_cause *cause = &f->sheet->causes[i];

@@ -153,6 +153,9 @@ static void put_causes(const gathering *g, shown_sheet *sheet)
                                   clean(g, view->causes[i].means)};
     sheet->causes = causes;
     sheet->causes_count = view->cause_count;
+    sheet->likely = (shown_likely){view->likely_count, view->likely_chance};
+    sheet->probably_none = view->probably_none;
+    sheet->nothing_wrong = view->nothing_wrong;
     sheet->not_listed_leads = view->not_listed_leads;
     sheet->all_ruled_out = view->all_ruled_out;
     sheet->two_faults = view->two_faults;

@@ -86,11 +86,12 @@ typedef struct outcome_rates {
     double better_though_kept; /* beta 0.10: "better" though nothing was removed, some cause targeted */
     double better_untargeted;  /* eta 0.02 */
     double same_though_removed; /* nu 0.20: "no change" though one of two causes is gone */
+    double done_wrongly; /* of the fix at hand, [0, 1): part of its failures that it has with all its causes at once */
 } outcome_rates;
 extern const outcome_rates outcome_rates_default;
 
-/* Moves the belief over the outcome of a fix that cures cause c with chance cures[i].chance (0: it does not aim at it; no fix is
- * certain). Call belief_weigh first; the posterior holds the outcome at once. `stale[f]` (may be null; set with BETTER) marks findings
+/* Moves the belief over the outcome of a fix of which a try cures cause c with chance cures[i].chance (0: it does not aim at it; no
+ * fix is certain). That it may be done wrongly is in that chance already. Call belief_weigh first; the posterior holds the outcome at once. `stale[f]` (may be null; set with BETTER) marks findings
  * that may have changed: their likelihood starts again at 1, and evidence handed in later on them counts as new. So leave
  * weights[f] of a stale finding null until it is answered again. Returns P(outcome). GONE leaves the belief as it is, and so
  * does an outcome of chance 0. With single faults BETTER restarts from the prior with the factors (1 - chance) of all failed fixes.

@@ -8,7 +8,7 @@
 #define CURE_MOST (1 - 1e-6)
 
 const outcome_rates outcome_rates_default = {
-    .better_though_kept = 0.10, .better_untargeted = 0.02, .same_though_removed = 0.20};
+    .better_though_kept = 0.10, .better_untargeted = 0.02, .same_though_removed = 0.20, .done_wrongly = 0};
 
 typedef struct trial {
     belief *b; /* its `cure` holds the chance that the fix cures each cause, 0 if it does not aim at
@@ -36,18 +36,28 @@ static double split(const trial *t, double better)
     return t->outcome == OUTCOME_BETTER ? better : 1 - better;
 }
 
+/* Of a fix that is done rightly, which of two causes goes is no matter of the other; done wrongly it
+ * cures neither. `x` is of a try, and so has that in it. */
+static double if_done_rightly(const trial *t, double x)
+{
+    assert(t->rates->done_wrongly >= 0 && t->rates->done_wrongly < 1);
+    return fmin(x / (1 - t->rates->done_wrongly), CURE_MOST);
+}
+
 /* All causes stay (cure chances x, y; 0 where not aimed at), and this report. */
 static double chance_kept(const trial *t, double x, double y)
 {
-    bool aimed_at = x > 0 || y > 0;
-    return (1 - x) * (1 - y) *
+    const bool aimed_at = x > 0 || y > 0;
+    const double wrongly = t->rates->done_wrongly;
+    const double left = (1 - if_done_rightly(t, x)) * (1 - if_done_rightly(t, y));
+    return (wrongly + (1 - wrongly) * left) *
            split(t, aimed_at ? t->rates->better_though_kept : t->rates->better_untargeted);
 }
 
 /* The cause with cure chance `gone` goes, the other stays, and this report. */
 static double chance_one_left(const trial *t, double gone, double stays)
 {
-    return gone * (1 - stays) * split(t, 1 - t->rates->same_though_removed);
+    return gone * (1 - if_done_rightly(t, stays)) * split(t, 1 - t->rates->same_though_removed);
 }
 
 static double chance_of_single(const trial *t, uint32_t c)
@@ -59,7 +69,7 @@ static double chance_of_single(const trial *t, uint32_t c)
 static double chance_of_pair(const trial *t, uint32_t c, uint32_t d)
 {
     double x = t->b->cure[c], y = t->b->cure[d];
-    if (t->outcome == OUTCOME_GONE) return x * y;
+    if (t->outcome == OUTCOME_GONE) return x * if_done_rightly(t, y);
     return chance_kept(t, x, y) + chance_one_left(t, x, y) + chance_one_left(t, y, x);
 }
 

@@ -35,13 +35,6 @@ static const net_finding *net_findings(arena *keep, const program *p)
     return all;
 }
 
-static const net_rate *net_rates(arena *keep, const rate *rates, uint32_t count)
-{
-    net_rate *all = ARENA_ARRAY(keep, net_rate, count);
-    for (uint32_t i = 0; i < count; i++) all[i] = (net_rate){rates[i].cause, rates[i].chance};
-    return all;
-}
-
 /* An answer is one look. Where a sign comes and goes, most looks may miss it: then "not now" tells
  * little, and what a look that finds it tells is what finding it has over the other causes. */
 static const net_rate *seen_rates(arena *keep, const struct symptom *s)
@@ -109,11 +102,21 @@ net_input *program_evidence(arena *keep, const program *p, faults *list)
     return in->symptoms == NULL ? NULL : in;
 }
 
+/* What a try of it cures: the author's chance is of a fix that was done rightly. */
+static const net_rate *cures_of_a_try(arena *keep, const struct fix *f)
+{
+    net_rate *all = ARENA_ARRAY(keep, net_rate, f->cures_count);
+    assert(f->done_wrongly >= 0 && f->done_wrongly < 1);
+    for (uint32_t i = 0; i < f->cures_count; i++)
+        all[i] = (net_rate){f->cures[i].cause, f->cures[i].chance * (1 - f->done_wrongly)};
+    return all;
+}
+
 static void add_cures(arena *keep, program *p)
 {
     const net_rate **cures = ARENA_ARRAY(keep, const net_rate *, p->book->fix_count);
     for (uint32_t f = 0; f < p->book->fix_count; f++)
-        cures[f] = net_rates(keep, p->book->fixes[f].cures, p->book->fixes[f].cures_count);
+        cures[f] = cures_of_a_try(keep, &p->book->fixes[f]);
     p->cures = cures;
 }
 

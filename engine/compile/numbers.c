@@ -112,6 +112,7 @@ str number_text(const program *p, const written_number *n)
 
 /* ---- with another value ---- */
 
+/* The author's chance is of a fix done rightly, the program's of a try. */
 static const program *with_cures(arena *keep, const program *p, const written_number *n,
                                  double value)
 {
@@ -122,7 +123,7 @@ static const program *with_cures(arena *keep, const program *p, const written_nu
         uint32_t f = n->places[i].entry, rates = p->book->fixes[f].cures_count;
         net_rate *changed = ARENA_ARRAY(keep, net_rate, rates);
         memcpy(changed, cures[f], rates * sizeof *changed);
-        changed[n->places[i].rate].chance = value;
+        changed[n->places[i].rate].chance = value * (1 - p->book->fixes[f].done_wrongly);
         cures[f] = changed;
     }
     *out = *p;

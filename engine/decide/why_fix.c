@@ -166,10 +166,11 @@ static bool comes_first(const waiting *w, const trial_change *t, double value)
     } else if (t->cause == NO_ID) {
         fixes[t->option].minutes = value;
     } else {
+        const double rightly = 1 - c->book->book->fixes[w->o.fix_of[t->option]].done_wrongly;
         net_rate *cures = ARENA_ARRAY(c->scratch, net_rate, fixes[t->option].cure_count);
         for (uint32_t i = 0; i < fixes[t->option].cure_count; i++) {
             cures[i] = fixes[t->option].cures[i];
-            if (cures[i].cause == t->cause) cures[i].chance = value;
+            if (cures[i].cause == t->cause) cures[i].chance = value * rightly;
         }
         fixes[t->option].cures = cures;
     }
@@ -214,10 +215,12 @@ static void add_pivot(waiting *w, const char *kind, const trial_change *t, doubl
                                                      .then = then};
 }
 
+/* As the author writes them, of a fix done rightly. */
 static void try_cures(waiting *w, uint32_t option, const char *kind, double far)
 {
-    const fix_option *x = &w->o.in.fixes[option];
-    for (uint32_t i = 0; i < x->cure_count; i++)
+    const struct fix *x = &w->c->book->book->fixes[w->o.fix_of[option]];
+    assert(x->cures_count == w->o.in.fixes[option].cure_count);
+    for (uint32_t i = 0; i < x->cures_count; i++)
         add_pivot(w, kind, &(trial_change){option, x->cures[i].cause, false}, x->cures[i].chance,
                   far);
 }

@@ -288,6 +288,7 @@ typedef struct fix {
     money cost;
     const rate *cures; /* in cause order */
     uint32_t cures_count;
+    double done_wrongly; /* of 100 tries, how many cure nothing for being done wrongly */
     double minutes;
     uint32_t role;
     uint32_t place; /* where it is done, or NO_ID */
@@ -398,7 +399,7 @@ typedef struct book {
     const bool *authorised;     /* [role] who is it may isolate and lock; by the book or by the site */
     double answers_count;    /* what the answers say counts to this power */
     span answers_count_said; /* nowhere if left out */
-    double not_listed, two_faults, call_minutes, walk_minutes; /* walk: between two places of which nothing is said */
+    double not_listed, two_faults, done_wrongly, call_minutes, walk_minutes; /* walk: between two places of which nothing is said */
     double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
     double word_chance[CHANCE_WORDS];
     texts_list cautions; /* shown before anything else */

@@ -99,16 +99,32 @@ void read_causes(reader *r)
     fault_help(r->list, f, "Add a section 'causes' with at least one cause.");
 }
 
+void read_done_wrongly(reader *r, const node *map, double *share)
+{
+    const node *n = node_get(map, "done-wrongly");
+    double chance;
+    if (n == NULL || !read_plain_chance(r, n, "how often it is done wrongly", &chance)) return;
+    if (chance <= 0.5) {
+        *share = chance;
+        return;
+    }
+    fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at,
+                         "What is done wrongly more often than rightly should not be tried.");
+    fault_help(r->list, f, "Write how many of 100 do it wrongly, such as '5 %%'.");
+}
+
 static void read_fix(reader *r, const node *map, fix *f)
 {
     assert(r->book->named_questions == r->tables[SECTION_QUESTIONS].count);
     f->minutes = FIX_MINUTES_LEFT_OUT;
+    f->done_wrongly = r->book->done_wrongly;
     if (!check_map(r, map, KEYS_FIX)) return;
     read_keys(r, map, f->id, KEYS_FIX, f);
     const node *cures = need(r, map, f->id, KEYS_FIX, "cures"),
                *back = need(r, map, f->id, KEYS_FIX, "put-back");
     const node *cost = node_get(map, "cost");
     const node *look_again = node_get(map, "look-again"), *adjust = node_get(map, "adjust");
+    read_done_wrongly(r, map, &f->done_wrongly);
     if (cures != NULL) f->cures = read_rates(r, cures, "'cures'", &f->cures_count);
     if (look_again != NULL)
         f->look_again = read_ids(r, SECTION_QUESTIONS, look_again, "'look-again'");

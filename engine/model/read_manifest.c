@@ -20,6 +20,7 @@ static void defaults(reader *r)
     b->answers_count_said = span_nowhere();
     b->not_listed = 0.03;
     b->two_faults = 0.05;
+    b->done_wrongly = 0.05;
     b->call_minutes = 240;
     static const double worth[4] = {0.05, 0.05, 0.20, 0.40}, price[4] = {0, 10, 30, 120};
     for (int i = 0; i < 4; i++) {
@@ -233,6 +234,7 @@ static void read_manifest_map(reader *r, const node *m)
     read_answers_count(r, node_get(m, "answers-count"));
     read_share(r, m, "not-listed", &r->book->not_listed);
     read_share(r, m, "two-faults", &r->book->two_faults);
+    read_done_wrongly(r, m, &r->book->done_wrongly);
     if (no_danger != NULL) read_plain_words(r, no_danger, "'not-danger'", &r->book->not_danger);
     read_worth_trying(r, node_get(m, "worth-trying"));
     read_prices(r, node_get(m, "prices"));

@@ -418,6 +418,7 @@ void read_site(reader *r);
 void read_shown(reader *r, const node *n); /* units preferred: first the manifest's, then the site's, which come before them */
 void read_causes(reader *r);
 void read_symptoms(reader *r);
+void read_done_wrongly(reader *r, const node *map, double *share); /* as it was where the map does not say it */
 void read_fixes(reader *r);
 void read_rules(reader *r);
 void read_cases(reader *r);

@@ -13,7 +13,8 @@ enum {
 /* A fix that may be tried and removes some of what is wrong. */
 typedef struct helpful {
     uint32_t fix;
-    double minutes, cures[2]; /* [place in made_call.causes] chance */
+    double minutes, wrongly; /* how often it is done wrongly, and so cures nothing */
+    double cures[2];         /* [place in made_call.causes] chance of a try */
 } helpful;
 
 typedef struct course_table {
@@ -58,7 +59,8 @@ static uint32_t find_helpful(tt_case *c, const made_call *call, helpful *all)
     const book *b = c->book->book;
     uint32_t count = 0;
     for (uint32_t f = 0; f < b->fix_count; f++) {
-        helpful one = {.fix = f, .minutes = b->fixes[f].minutes};
+        helpful one = {
+            .fix = f, .minutes = b->fixes[f].minutes, .wrongly = b->fixes[f].done_wrongly};
         for (uint32_t k = 0; k < call->size; k++)
             one.cures[k] = chance_of_cure(call, f, call->causes[k]);
         if (one.cures[0] + one.cures[1] > 0 && may_be_tried(c, f)) keep_helpful(all, &count, one);
@@ -72,15 +74,25 @@ static double *value_at(const course_table *t, uint32_t tried, uint32_t left)
     return &t->value[tried * (BOTH + 1) + left];
 }
 
-/* Trying fix i, then the best. Each cause is cured or not by itself. */
+/* Done rightly it cures each cause or not by itself. */
+static double chance_of_what_is_left(const helpful *h, uint32_t left, uint32_t then)
+{
+    const double rightly = 1 - h->wrongly;
+    double chance = rightly;
+    assert(rightly > 0 && (then & ~left) == 0);
+    for (uint32_t k = 0; k < 2; k++) {
+        const double cured = fmin(1, h->cures[k] / rightly);
+        if ((left >> k & 1) != 0) chance *= (then >> k & 1) != 0 ? 1 - cured : cured;
+    }
+    return then == left ? chance + h->wrongly : chance;
+}
+
+/* Trying fix i, then the best. */
 static double try_then_best(const course_table *t, uint32_t i, uint32_t tried, uint32_t left)
 {
     double expected = t->fixes[i].minutes;
     for (uint32_t then = left;; then = (then - 1) & left) { /* all that may be left */
-        double chance = 1;
-        for (uint32_t k = 0; k < 2; k++)
-            if ((left >> k & 1) != 0)
-                chance *= (then >> k & 1) != 0 ? 1 - t->fixes[i].cures[k] : t->fixes[i].cures[k];
+        const double chance = chance_of_what_is_left(&t->fixes[i], left, then);
         if (chance > 0) expected += chance * *value_at(t, tried | 1U << i, then);
         if (then == 0) return expected;
     }

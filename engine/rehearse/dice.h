@@ -30,7 +30,8 @@ typedef enum dice_use {
     DICE_REPORT,
     DICE_STEPS,
     DICE_NUMBERS,
-    DICE_PERFECT
+    DICE_PERFECT,
+    DICE_DONE
 } dice_use;
 
 dice dice_for(uint64_t seed, uint64_t call, dice_use use, uint64_t which);

@@ -351,16 +351,19 @@ uint32_t call_complaint(const made_call *call, arena *scratch, const bool *askab
 
 /* ---- what a fix does ---- */
 
-/* Which of what is wrong the fix removes. */
+/* Which of what is wrong the fix removes: nothing, if it is done wrongly. */
 static bool draw_cures(const made_call *call, uint32_t fix, bool gone[2])
 {
-    const str name = call->from->prog->book->fixes[fix].id.name;
+    const struct fix *f = &call->from->prog->book->fixes[fix];
+    const str name = f->id.name;
+    dice done = dice_of_fix(call, DICE_DONE, fix);
+    const double rightly = dice_falls(&done, f->done_wrongly) ? 0 : 1 / (1 - f->done_wrongly);
     bool aimed = false;
-    for (uint32_t i = 0; i < call->from->prog->book->fixes[fix].cures_count; i++) {
+    for (uint32_t i = 0; i < f->cures_count; i++) {
         net_rate cure = call->in->cures[fix][i];
         dice d = dice_for(call->from->seed, call->number, DICE_CURE,
                           dice_named_both(name, cause_name(call, cure.cause)));
-        bool falls = dice_falls(&d, cure.chance);
+        bool falls = dice_falls(&d, fmin(1, cure.chance * rightly));
         for (uint32_t k = 0; k < call->size; k++) {
             if (call->causes[k] != cure.cause || !(cure.chance > 0)) continue;
             aimed = true;

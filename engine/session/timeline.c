@@ -139,9 +139,11 @@ static void play_outcome(tt_case *c, uint32_t fix, tt_outcome outcome)
     fix_outcome what = outcome == TT_GONE ? OUTCOME_GONE : outcome == TT_BETTER ? OUTCOME_BETTER : OUTCOME_SAME;
     const bool *stale = outcome == TT_BETTER ? fix_findings(c, fix) : NULL;
     uint32_t count = p->book->fixes[fix].cures_count;
-    belief_outcome(c->now.single, p->cures[fix], count, what, &outcome_rates_default, stale);
+    outcome_rates rates = outcome_rates_default;
+    rates.done_wrongly = p->book->fixes[fix].done_wrongly;
+    belief_outcome(c->now.single, p->cures[fix], count, what, &rates, stale);
     if (c->now.pairs != NULL)
-        belief_outcome(c->now.pairs, p->cures[fix], count, what, &outcome_rates_default, stale);
+        belief_outcome(c->now.pairs, p->cures[fix], count, what, &rates, stale);
     if (stale == NULL) return;
     c->now.any_better = true;
     focus_keep(c);

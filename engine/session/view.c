@@ -156,6 +156,60 @@ static void view_causes(tt_case *c)
     c->view.all_ruled_out = belief_all_ruled_out(c->now.single);
 }
 
+enum { IN_VAIN = 3 };
+static const double held = 0.9;
+
+static uint32_t fixes_in_vain(const tt_case *c)
+{
+    uint32_t count = 0;
+    for (uint32_t f = 0; f < c->book->book->fix_count; f++)
+        count += c->now.tried[f] && (c->now.outcomes[f] == TT_NO_CHANGE || c->now.outcomes[f] == TT_WORSE);
+    return count;
+}
+
+/* The usual answer; where the author says of none that it is usual, one that makes no symptom. */
+static bool is_normal(const tt_case *c, uint32_t question)
+{
+    const struct question *q = &c->book->book->questions[question];
+    const uint32_t usual = c->book->prog->evidence->in.findings[question].usual;
+    bool known;
+    const state_mask mask = reply_mask(c->book->prog, c->now.replies[question], &known);
+    if (!known || mask == 0) return false;
+    return !q->has_usual || usual == NO_STATE || mask == (state_mask)1 << usual;
+}
+
+static bool shows_a_symptom(const tt_case *c)
+{
+    const book *b = c->book->book;
+    for (uint32_t s = 0; s < b->symptom_count; s++)
+        if (c->now.somewhere[s] || case_truth(c, c->book->prog->symptom_atom[s]) == TRUTH_TRUE) return true;
+    return false;
+}
+
+/* Looked at, and in order: at least as many looks as a person would call having looked. */
+static bool all_is_in_order(const tt_case *c)
+{
+    enum { LOOKED = 3 };
+    uint32_t looks = 0;
+    for (uint32_t q = 0; q < c->book->book->question_count; q++) {
+        if (!c->book->prog->is_evidence[q] || c->now.replies[q] == NULL || c->now.reckoned[q] || c->now.of_site[q]) continue;
+        if (c->now.replies[q]->kind == REPLY_UNSURE) continue;
+        if (!is_normal(c, q)) return false;
+        looks++;
+    }
+    return looks >= LOOKED && c->now.complaint == NO_ID && !shows_a_symptom(c);
+}
+
+static void view_likely(tt_case *c)
+{
+    uint32_t *members = ARENA_ARRAY(c->derived, uint32_t, c->book->book->cause_count + 1);
+    c->view.likely_count = belief_likely_set(c->now.pairs_matter ? c->now.pairs : c->now.single, c->scratch, held, members,
+                                             &c->view.likely_chance);
+    assert(c->view.likely_count >= 1 && c->view.likely_count <= c->view.cause_count);
+    c->view.probably_none = c->view.not_listed_leads && fixes_in_vain(c) >= IN_VAIN;
+    c->view.nothing_wrong = all_is_in_order(c);
+}
+
 typedef struct ranked_pair {
     uint32_t hypothesis;
     double chance;
@@ -272,6 +326,7 @@ void case_view(tt_case *c, const options *o)
     view_focus(c);
     view_facts(c);
     view_causes(c);
+    view_likely(c);
     view_pairs(c);
     view_fixes(c, o);
     view_cautions(c);

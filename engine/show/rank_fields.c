@@ -32,6 +32,8 @@ typedef struct shown_standing {
     uint32_t facts_count;
     const shown_cause *causes;
     uint32_t causes_count;
+    shown_likely likely;
+    bool probably_none, nothing_wrong;
     const shown_pair *pairs;
     uint32_t pairs_count;
     double two_faults;
@@ -88,6 +90,12 @@ static const field standing_fields[] = {
     FIELD_ALL(shown_standing, facts, FIELD_LIST, ALWAYS, 1, &fact_shape, "What is known, by name."),
     FIELD_ALL(shown_standing, causes, FIELD_LIST, ALWAYS, 1, &cause_shape,
               "Likeliest first, then by name."),
+    FIELD_WITHIN(shown_standing, likely, "likely", 1, &likely_shape,
+                 "The fewest causes that hold 90 % of the belief."),
+    FIELD(shown_standing, probably_none, FIELD_TRUTH, ALWAYS, 1,
+          "Something not listed leads, and three fixes or more were in vain."),
+    FIELD(shown_standing, nothing_wrong, FIELD_TRUTH, ALWAYS, 1,
+          "Three things or more were looked at, and each is as in equipment in order."),
     FIELD_ALL(shown_standing, pairs, FIELD_LIST, ALWAYS, 1, &pair_shape,
               "Two faults at once, likeliest first, at most 10."),
     FIELD_IN(shown_standing, two_faults, FIELD_FIGURE, ZERO_TO_ONE, 1,
@@ -169,6 +177,9 @@ bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_
     shown_standing s = {.version = RANK_VERSION,
                         .rulebook = book_of(origin),
                         .site = site_of(keep, origin),
+                        .likely = {view->likely_count, view->likely_chance},
+                        .probably_none = view->probably_none,
+                        .nothing_wrong = view->nothing_wrong,
                         .pairs = pairs_of(keep, view),
                         .pairs_count = view->pair_count,
                         .two_faults = view->two_faults,

@@ -77,7 +77,8 @@ typedef struct shown_sheet {
     uint32_t facts_count;
     const shown_cause *causes;
     uint32_t causes_count;
-    bool not_listed_leads, all_ruled_out;
+    shown_likely likely;
+    bool probably_none, nothing_wrong, not_listed_leads, all_ruled_out;
     double two_faults;
     const shown_pair *pairs;
     uint32_t pairs_count;

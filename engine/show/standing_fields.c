@@ -52,6 +52,13 @@ static const field cause_fields[] = {
 const shape cause_shape = SHAPE_OF_FIRST("cause", shown_cause, cause_fields, 3, "");
 const shape sheet_cause_shape = SHAPE("cause", shown_cause, cause_fields, "");
 
+static const field likely_fields[] = {
+    FIELD(shown_likely, count, FIELD_COUNT, ALWAYS, 1, "So many from the head of `causes`."),
+    FIELD_IN(shown_likely, chance, FIELD_FIGURE, ZERO_TO_ONE, 1,
+             "Chance that one of them is there: 0.9 or more."),
+};
+const shape likely_shape = SHAPE("likely", shown_likely, likely_fields, "");
+
 static const field pair_fields[] = {
     FIELD_ALL(shown_pair, names, FIELD_TEXTS, ALWAYS, 1, NULL, "Of the two causes."),
     FIELD_IN(shown_pair, chance, FIELD_FIGURE, ZERO_TO_ONE, 1, ""),
@@ -81,6 +88,12 @@ static const field known_fields[] = {
               "Names of the pieces that the case is about; empty: none was named."),
     FIELD_ALL(shown_known, facts, FIELD_LIST, ALWAYS, 1, &fact_shape, ""),
     FIELD_ALL(shown_known, causes, FIELD_LIST, ALWAYS, 1, &cause_shape, "The likeliest first."),
+    FIELD_WITHIN(shown_known, likely, "likely", 2, &likely_shape,
+                 "The fewest causes that hold 90 % of the belief."),
+    FIELD(shown_known, probably_none, FIELD_TRUTH, ALWAYS, 2,
+          "Something not listed leads, and three fixes or more were in vain."),
+    FIELD(shown_known, nothing_wrong, FIELD_TRUTH, ALWAYS, 2,
+          "Three things or more were looked at, and each is as in equipment in order."),
     FIELD_ALL(shown_known, fixes, FIELD_LIST, ALWAYS, 1, &fix_shape,
               "In the order in which to try them."),
 };
@@ -195,9 +208,21 @@ const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c)
                            view->fact_count,
                            shown_causes(keep, view),
                            view->cause_count,
+                           {view->likely_count, view->likely_chance},
+                           view->probably_none,
+                           view->nothing_wrong,
                            fixes_of(keep, view),
                            view->fix_count};
     return known;
+}
+
+const shown_likely *likely_of(arena *keep, tt_case *c)
+{
+    const tt_view *view;
+    if (tt_look(c, &view) != TT_OK) return NULL;
+    shown_likely *likely = ARENA_NEW(keep, shown_likely);
+    *likely = (shown_likely){view->likely_count, view->likely_chance};
+    return likely;
 }
 
 const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count)

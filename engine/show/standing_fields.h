@@ -29,6 +29,11 @@ typedef struct shown_pair {
     double chance;
     const char *first, *second;
 } shown_pair;
+/* What a list of causes comes to. */
+typedef struct shown_likely {
+    uint32_t count;
+    double chance;
+} shown_likely;
 typedef struct shown_known {
     const char *const *focus;
     uint32_t focus_count;
@@ -36,6 +41,8 @@ typedef struct shown_known {
     uint32_t facts_count;
     const shown_cause *causes;
     uint32_t causes_count;
+    shown_likely likely;
+    bool probably_none, nothing_wrong;
     const shown_fix *fixes;
     uint32_t fixes_count;
 } shown_known;
@@ -49,7 +56,7 @@ typedef struct shown_caution {
     bool is_new;
 } shown_caution;
 
-extern const shape fact_shape, cause_shape, known_shape, tried_shape, caution_shape;
+extern const shape fact_shape, cause_shape, likely_shape, known_shape, tried_shape, caution_shape;
 /* Of a standing by itself, without turns: version 1 of `rank --json`. */
 extern const shape fix_shape, pair_shape, standing_caution_shape;
 /* What a sheet tells of them, which is more. */
@@ -61,6 +68,7 @@ extern const name_list from_names, risk_names, standing_names, signal_names;
  */
 const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c);
 const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count);
+const shown_likely *likely_of(arena *keep, tt_case *c);
 const shown_pair *pairs_of(arena *keep, const tt_view *view);
 const shown_tried *tried_of(arena *keep, tt_case *c, uint32_t *count);
 /* What fixes have left different from before. */

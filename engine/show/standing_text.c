@@ -175,8 +175,23 @@ void tell_facts(part_list *parts, const standing_about *about)
 
 /* Less likely pairs of faults and fixes are left out. */
 static const double worth_telling = 0.01;
-enum { LEAST_CAUSES = 3 };
+enum { LEAST_CAUSES = 3, A_FEW = 9 }; /* so many causes that may hold nearly all can be gone through */
 static const double unlikely = 0.05;
+
+const char *where_it_leads(arena *keep, const list_end *end)
+{
+    if (end->nothing_wrong) return catalogue_text(TEXT_NOTHING_WRONG);
+    if (end->probably_none) return catalogue_text(TEXT_PROBABLY_NONE);
+    if (end->not_listed_leads) return catalogue_text(TEXT_FITS_NONE);
+    if (end->likely < 2 || end->likely > end->told) return NULL;
+    return FILL(keep, TEXT_LIKELY_SET, count_words(keep, end->likely));
+}
+
+list_end end_of_list(const tt_view *v, uint32_t told)
+{
+    assert(v->likely_count >= 1);
+    return (list_end){v->nothing_wrong, v->probably_none, v->not_listed_leads, v->likely_count, told};
+}
 
 void tell_causes(part_list *parts, const standing_about *about, uint32_t most)
 {
@@ -184,19 +199,23 @@ void tell_causes(part_list *parts, const standing_about *about, uint32_t most)
     arena *keep = parts->keep;
     tt_turn_part *part = part_begin(parts, TT_PART_CAUSES, catalogue_text(TEXT_POINTS_TO));
     part->numbered = true;
+    const bool few = v->likely_count > LEAST_CAUSES && v->likely_count <= A_FEW;
+    const uint32_t least = few ? v->likely_count : LEAST_CAUSES;
     for (uint32_t i = 0; i < v->cause_count && i < most; i++) {
         const tt_cause *cause = &v->causes[i];
-        if (i >= LEAST_CAUSES && cause->chance < unlikely) break;
+        if (i >= least && cause->chance < unlikely) break;
         part_add(keep, part,
                  FILL(keep, TEXT_WITH_CHANCE, cause_words(cause),
                       percent_words(keep, cause->chance), chance_words(cause->chance)));
     }
+    const list_end end = end_of_list(v, part->item_count);
     const bool two = v->pairs_matter && v->pair_count > 0 && v->pairs[0].chance >= worth_telling;
     if (two)
         part_add(keep, part,
                  FILL(keep, TEXT_TWO_FAULTS, v->pairs[0].first_text, v->pairs[0].second_text,
                       percent_words(keep, v->two_faults)));
-    if (v->not_listed_leads) part_line(parts, TT_PART_NOTE, catalogue_text(TEXT_FITS_NONE));
+    const char *leads = where_it_leads(keep, &end);
+    if (leads != NULL) part_line(parts, TT_PART_NOTE, leads);
     if (v->all_ruled_out) part_line(parts, TT_PART_NOTE, catalogue_text(TEXT_ALL_RULED_OUT));
 }
 

@@ -19,6 +19,14 @@ void tell_facts(part_list *parts, const standing_about *about);
 /* At most `most` causes, leaving out the unlikely after the third; two faults at once, if they
  * matter; what does not fit. */
 void tell_causes(part_list *parts, const standing_about *about, uint32_t most);
+/* What the list of causes comes to in a sentence: it leads nowhere, or the first few of those told
+ * hold nearly all. Null: nothing that the list doesn't say. */
+typedef struct list_end {
+    bool nothing_wrong, probably_none, not_listed_leads;
+    uint32_t likely, told;
+} list_end;
+list_end end_of_list(const tt_view *v, uint32_t told);
+const char *where_it_leads(arena *keep, const list_end *end);
 /* In the order to try them, a part for each standing; while danger is not ruled out, one that says
  * so. */
 void tell_fixes(part_list *parts, const standing_about *about, uint32_t most);

@@ -139,6 +139,9 @@
     X(TEXT_NOT_LISTED, "Something that these rules don't list") \
     X(TEXT_TWO_FAULTS, "Both of these: {1}, and {2} ({3})") \
     X(TEXT_FITS_NONE, "The answers fit none of the listed faults well. It may be something that these rules don't know.") \
+    X(TEXT_PROBABLY_NONE, "Probably none of these: what was tried should have helped. It is more likely something that these rules don't list.") \
+    X(TEXT_NOTHING_WRONG, "Nothing here is out of order, as far as it was looked at.") \
+    X(TEXT_LIKELY_SET, "With a chance of 9 in 10 it is one of the first {1}.") \
     X(TEXT_FITS_NOTHING, "The answers so far fit nothing that these rules list.") \
     X(TEXT_ONLY_ONE_LISTED, "These rules list nothing else that it could be.") \
     X(TEXT_ALL_RULED_OUT, "The answers rule out every listed fault. One of them may be mistaken.") \

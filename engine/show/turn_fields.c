@@ -73,6 +73,7 @@ typedef struct shown_turn {
     const shown_plan *fix;
     const shown_cause *causes;
     uint32_t causes_count;
+    const shown_likely *likely;
     const shown_known *known;
     const shown_tried *tried;
     uint32_t tried_count;
@@ -245,6 +246,8 @@ static const field turn_field_table[] = {
                 "With the kinds review, before-fix, fix-step, fix and put-back."),
     FIELD_ALL(shown_turn, causes, FIELD_LIST, IF_ANY, 1, &cause_shape,
               "With a fix: what the answers point to, the likeliest first."),
+    FIELD_THING(shown_turn, likely, IF_ANY, 2, &likely_shape,
+                "With a fix: the fewest of these causes that hold 90 % of the belief."),
     FIELD_THING(shown_turn, known, IF_ANY, 1, &known_shape,
                 "With known, call, waiting, closed and end."),
     FIELD_ALL(shown_turn, tried, FIELD_LIST, IF_ANY, 1, &tried_shape,
@@ -382,6 +385,7 @@ static void put_case(arena *keep, shown_turn *s, const tt_turn *t, const turn_ab
     if (is_fix(t->kind)) {
         s->fix = plan_of(keep, about->c, tt_fix_find(about->book, t->subject));
         s->causes = causes_of(keep, about->c, &s->causes_count);
+        s->likely = likely_of(keep, about->c);
     }
     if (!tells_standing(t->kind)) return;
     s->known = known_of(keep, about->book, about->c);

@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "show/standing_text.h"
 #include "talk/talk.h"
 
 enum { PARTS_TOLD = 6, CAUSES_TOLD = 3, CAUSES_OFFERED = 8 };
@@ -23,12 +24,16 @@ static void add_what_to_tell(tt_talk *t, const tt_view *v)
     if (info.has_site && !t->options.practice && *info.site_title != 0)
         part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
     if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));
-    for (uint32_t i = 0; i < v->cause_count && i < CAUSES_TOLD; i++) {
-        const tt_cause *cause = &v->causes[i];
-        const char *text = cause_words(cause);
-        if (i == 0 || cause->chance >= 0.05)
-            part_item(t, part, SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)));
+    uint32_t told = 0;
+    for (; told < v->cause_count && told < CAUSES_TOLD; told++) {
+        const tt_cause *cause = &v->causes[told];
+        if (told > 0 && cause->chance < 0.05) break;
+        part_item(t, part,
+                  SAY(t, TEXT_CAUSE_CHANCE, cause_words(cause), talk_percent(t, cause->chance)));
     }
+    const list_end end = end_of_list(v, told);
+    const char *leads = where_it_leads(t->shown, &end);
+    if (leads != NULL) part_item(t, part, leads);
     const tt_fix *theirs = their_fix(v);
     if (theirs != NULL) part_item(t, part, SAY(t, TEXT_THEY_MAY_BEGIN, theirs->text));
 }

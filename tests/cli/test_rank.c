@@ -33,7 +33,7 @@ static void shape_is_as_documented(void **state)
     sh("printf 'pump-sound: rapid\\ntank-gauge: 45 psi\\n' >a.yaml");
     json_t *all = ranked("$WELL a.yaml");
     assert_keys(all,
-                "version rulebook site focus facts causes pairs two_faults next fixes gate do_next cautions stop");
+                "version rulebook site focus facts causes likely probably_none nothing_wrong pairs two_faults next fixes gate do_next cautions stop");
     assert_int_equal(json_integer_value(json_object_get(all, "version")), 1);
     assert_keys(json_object_get(all, "rulebook"), "name edition revision");
     assert_int_equal(

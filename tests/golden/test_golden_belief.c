@@ -3,6 +3,7 @@
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
+#include <stdio.h>
 
 #include <cmocka.h>
 
@@ -152,7 +153,7 @@ static outcome_rates read_rates(const golden *g)
 {
     return (outcome_rates){golden_number(g->root, "after_step.params.beta"),
                            golden_number(g->root, "after_step.params.eta"),
-                           golden_number(g->root, "after_step.params.nu")};
+                           golden_number(g->root, "after_step.params.nu"), 0};
 }
 
 static belief *believe_g5(fixture *f, golden *g, uint32_t most_faults, evidence *seen)
@@ -212,6 +213,51 @@ static void no_change_with_two_faults(void **state)
     check_pairs_after(state, OUTCOME_SAME, "P_no_change", "after_no_change");
 }
 
+/* ---- fixes that may be done wrongly ---- */
+
+static uint32_t cures_of_try(const golden *g, const json_t *one, net_rate *cures)
+{
+    const json_t *rightly = golden_at(one, "cures");
+    const double wrongly = golden_number(one, "done_wrongly");
+    uint32_t count = 0;
+    for (uint32_t c = 0; c < g->in.cause_count; c++) {
+        char name[16];
+        snprintf(name, sizeof name, "%u", c);
+        const json_t *chance = json_object_get(rightly, name);
+        if (chance != NULL)
+            cures[count++] = (net_rate){c, json_number_value(chance) * (1 - wrongly)};
+    }
+    return count;
+}
+
+static void check_tries(fixture *f, const char *name)
+{
+    golden g = golden_load(f->keep, name);
+    belief *b = belief_new(f->keep, net_build(f->keep, f->scratch, &g.in, NULL), g.most_faults);
+    const evidence seen = golden_evidence(
+        f->keep, &g, golden_at(json_array_get(golden_at(g.root, "steps"), 0), "answers"));
+    const json_t *tries = golden_at(g.root, "tries");
+    belief_weigh(b, &seen, NULL);
+    assert_true(json_array_size(tries) > 3);
+    for (size_t i = 0; i < json_array_size(tries); i++) {
+        const json_t *one = json_array_get(tries, i);
+        outcome_rates rates = outcome_rates_default;
+        net_rate cures[4];
+        rates.done_wrongly = golden_number(one, "done_wrongly");
+        const uint32_t count = cures_of_try(&g, one, cures);
+        check_near(belief_outcome(b, cures, count, OUTCOME_SAME, &rates, NULL),
+                   golden_number(one, "chance"));
+        golden_check(golden_at(one, "posterior"), belief_posterior(b), belief_count(b), TOLERANCE);
+    }
+    golden_free(&g);
+}
+
+static void fixes_that_may_be_done_wrongly(void **state)
+{
+    check_tries(*state, "g8_done_wrongly_k1");
+    check_tries(*state, "g9_done_wrongly_k2");
+}
+
 #define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 /* A case put into the folder is checked without being named here. */
@@ -236,6 +282,7 @@ int main(void)
         CASE(no_change_with_single_faults),
         CASE(better_with_two_faults),
         CASE(no_change_with_two_faults),
+        CASE(fixes_that_may_be_done_wrongly),
         cmocka_unit_test_setup_teardown(every_case_in_the_folder, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

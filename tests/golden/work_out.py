@@ -229,3 +229,57 @@ def confirming(K):
 
 confirming(1)
 confirming(2)
+
+
+# ---- g8, g9: fixes that may be done wrongly ----
+
+
+def report_chance(S, removed, cures, outcome):
+    left = [c for c in S if c not in removed]
+    if S and not left:
+        return mpf(1) if outcome == "gone" else mpf(0)
+    if outcome == "gone":
+        return mpf(0)
+    better = num("0.8") if removed else num("0.1") if any(cures.get(c, 0) > 0 for c in S) else num("0.02")
+    return better if outcome == "better" else 1 - better
+
+
+def after_try(hs, w, cures, wrongly, outcome):
+    """Weights of what is left. A try goes wrong as a whole with chance `wrongly`; else each cause goes by itself."""
+    out = [mpf(0)] * len(hs)
+    for S, weight in zip(hs, w):
+        for n in range(len(S) + 1):
+            for removed in itertools.combinations(S, n):
+                p = 1 - wrongly
+                for c in S:
+                    e = cures.get(c, mpf(0))
+                    p *= e if c in removed else 1 - e
+                if not removed:
+                    p += wrongly
+                p *= report_chance(S, removed, cures, outcome)
+                left = tuple(c for c in S if c not in removed)
+                if S and not left:
+                    continue  # all is gone: no hypothesis of a case that goes on
+                out[hs.index(left)] += weight * p
+    return out
+
+
+def done_wrongly(K):
+    m = {"k": [2, 2], "rel": [0.95, 0.95], "pi": [5, 3, 1, 1], "u": 0.03, "K": K, "d2": 0.1, "usual": {"0": 0},
+         "symptoms": [sign(0, 1, 0.05, {"0": 0.85, "1": 0.5}), sign(1, 1, 0.05, {"1": 0.7, "2": 0.9})]}
+    t, hs, prior = tables(m), hypotheses(m), priors(m)
+    answers = [said(0, 0, 1)]
+    w = [p * likelihood(m, t, h, answers) for p, h in zip(prior, hs)]
+    tries = []
+    for cures, wrongly, outcome in (({"0": 0.9}, 0.05, "same"), ({"0": 0.5, "1": 0.95}, 0.05, "same"),
+                                    ({"1": 0.9, "2": 0.7}, 0.2, "same"), ({"3": 0.99}, 0.05, "same")):
+        before = sum(w)
+        w = after_try(hs, w, {int(c): num(x) for c, x in cures.items()}, num(wrongly), outcome)
+        tries.append({"cures": cures, "done_wrongly": wrongly, "outcome": outcome, "chance": sum(w) / before,
+                      "posterior": [x / sum(w) for x in w]})
+    save("g%d_done_wrongly_k%d" % (7 + K, K), {"model": m, "hypotheses": hs, "components": components(m, t),
+                                               "steps": [step(m, t, "before the first fix", answers)], "tries": tries})
+
+
+done_wrongly(1)
+done_wrongly(2)

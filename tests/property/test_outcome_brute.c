@@ -25,6 +25,7 @@ typedef struct course {
     evidence seen;
     const double *factor;
     long double moved[TWIN_SETS], likelihood_then[TWIN_SETS], prior_then[TWIN_SETS];
+    double wrongly;                /* how often the fixes are done wrongly */
     long double missed[TWIN_SETS]; /* chance that all failed fixes missed a single cause */
 } course;
 
@@ -42,6 +43,7 @@ static course course_new(uint64_t seed)
     do *in = twin_draw_input(c.keep, &c.random);
     while (in->cause_count < 2);
     c.most_faults = 1 + twin_random_below(&c.random, 3) % 2;
+    c.wrongly = twin_random_below(&c.random, 2) == 0 ? 0 : 0.3 * twin_random(&c.random);
     c.n = net_build(c.keep, c.scratch, in, NULL);
     c.count = twin_sets(c.n, c.most_faults, c.sets);
     c.b = belief_new(c.keep, c.n, c.most_faults);
@@ -105,7 +107,7 @@ static uint32_t draw_fix(course *c, net_rate *cures, double *cure)
     for (uint32_t i = 0; i < 32; i++) cure[i] = 0;
     for (uint32_t i = 0; i < c->n->in.cause_count; i++) {
         if (twin_random_below(&c->random, 2) == 0) continue;
-        cure[i] = 0.1 + 0.85 * twin_random(&c->random);
+        cure[i] = (0.1 + 0.85 * twin_random(&c->random)) * (1 - c->wrongly);
         cures[count++] = (net_rate){i, cure[i]};
     }
     return count;
@@ -133,7 +135,7 @@ static void restart_plainly(course *c)
 
 static void try_fix(course *c, fix_outcome outcome)
 {
-    static const outcome_rates rates = {0.13, 0.03, 0.27};
+    const outcome_rates rates = {0.13, 0.03, 0.27, c->wrongly};
     net_rate cures[32];
     double cure[32];
     long double w[TWIN_SETS], moved[TWIN_SETS], sum = weights_now(c, w), left = 0;
@@ -181,8 +183,8 @@ static void chances_of_the_three_outcomes_sum_to_one(void **state)
             course c = course_new(seed);
             change_answers(&c);
             uint32_t count = draw_fix(&c, cures, cure);
-            sum += belief_outcome(c.b, cures, count, (fix_outcome)outcome, &outcome_rates_default,
-                                  NULL);
+            const outcome_rates rates = {0.1, 0.02, 0.2, c.wrongly};
+            sum += belief_outcome(c.b, cures, count, (fix_outcome)outcome, &rates, NULL);
             course_free(&c);
         }
         if (!(fabs(sum - 1) <= CLOSE)) fail_msg("seed %u: %.17g", (unsigned)seed, sum);

@@ -136,7 +136,7 @@ static void random_looks_that_may_miss(void **state)
 static void after_a_miss(void **state)
 {
     (void)state;
-    static const outcome_rates two_words = {0, 0, 0};
+    static const outcome_rates two_words = {0, 0, 0, 0};
     const net_rate look_into_second[] = {{1, .9}};
     for (int third_word = 0; third_word <= 1; third_word++) {
         net_kit *k = net_kit_new();

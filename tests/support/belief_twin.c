@@ -331,13 +331,16 @@ static bool touches(const double *cure, uint32_t set)
     return false;
 }
 
-static long double chance_removed(const double *cure, uint32_t set, uint32_t removed)
+/* Done wrongly (chance s) it removes nothing; done rightly it removes each by itself. `cure` is of a
+ * try, (1 - s) times that. */
+static long double chance_removed(const double *cure, long double s, uint32_t set, uint32_t removed)
 {
-    long double p = 1;
-    for (uint32_t c = 0; c < 32; c++)
-        if ((set >> c & 1) != 0)
-            p *= (removed >> c & 1) != 0 ? (long double)cure[c] : 1 - (long double)cure[c];
-    return p;
+    long double p = 1 - s;
+    for (uint32_t c = 0; c < 32; c++) {
+        const long double rightly = fminl(cure[c] / (1 - s), 1 - 1e-6L);
+        if ((set >> c & 1) != 0) p *= (removed >> c & 1) != 0 ? rightly : 1 - rightly;
+    }
+    return removed == 0 ? p + s : p;
 }
 
 static long double chance_reported(const double *cure, uint32_t set, uint32_t removed,
@@ -369,7 +372,7 @@ void twin_outcome(const uint32_t *sets, uint32_t count, const long double *w, co
     for (uint32_t h = 0; h < count; h++)
         for (uint32_t removed = 0; removed <= sets[h]; removed++) {
             if ((removed & ~sets[h]) != 0) continue;
-            long double p = chance_removed(cure, sets[h], removed) *
+            long double p = chance_removed(cure, rates->done_wrongly, sets[h], removed) *
                             chance_reported(cure, sets[h], removed, outcome, rates);
             out[place_of(sets, count, sets[h] & ~removed)] += w[h] * p;
         }

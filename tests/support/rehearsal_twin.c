@@ -92,6 +92,8 @@ static double prior_of(const twin_numbers *n, int hypothesis, int cold)
 }
 
 /* Not listed: half as with any other cause, half as with the mean cause. */
+static const double rightly = .95; /* fixes of a book that says nothing of it */
+
 static double sign_chance(const twin_numbers *n, int hypothesis, double apples, double bananas,
                           double otherwise)
 {
@@ -312,8 +314,8 @@ static void try_fix(twin *t, course x, uint32_t fix)
 {
     bool apples = fix == t->fix_apples, helps = x.hypothesis == (apples ? APPLES : BANANAS);
     double gone = !helps   ? 0
-                  : apples ? t->numbers->cure_apples
-                           : t->numbers->cure_bananas,
+                  : apples ? rightly * t->numbers->cure_apples
+                           : rightly * t->numbers->cure_bananas,
            better = helps ? .10 : .02;
     *(x.over ? &x.minutes_over : &x.minutes) += apples ? 5 : 8;
     x.fixes += x.over ? 0 : 1;
@@ -396,7 +398,7 @@ static void all_shown(twin *t, course x)
 static double clairvoyant_minutes(const twin *t, int hypothesis)
 {
     if (hypothesis == NOT_LISTED || (hypothesis == BANANAS && t->two_roles)) return .5 + 60;
-    return .5 + (hypothesis == APPLES ? 5 + .1 * 60 : 8 + .2 * 60);
+    return .5 + (hypothesis == APPLES ? 5 + (1 - rightly * .9) * 60 : 8 + (1 - rightly * .8) * 60);
 }
 
 twin_sums twin_of_rehearsal(const tt_book *book, double misread)

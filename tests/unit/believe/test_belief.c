@@ -394,7 +394,7 @@ static void what_cannot_happen_changes_nothing(void **state)
     belief *b = believe(k, 1);
     double before[4];
     memcpy(before, belief_posterior(b), sizeof before);
-    assert_true(belief_outcome(b, cure_a, 1, OUTCOME_BETTER, &(outcome_rates){0, 0, 0}, NULL) == 0);
+    assert_true(belief_outcome(b, cure_a, 1, OUTCOME_BETTER, &(outcome_rates){0, 0, 0, 0}, NULL) == 0);
     assert_memory_equal(before, belief_posterior(b), sizeof before);
 }
 

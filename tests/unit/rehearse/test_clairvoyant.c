@@ -32,14 +32,16 @@ static const char *draw_book(arena *keep, uint64_t *random)
         const unsigned which = 1 + twin_random_below(random, 3);
         const char *role = twin_random_below(random, 6) == 0 ? "fitter" : "anybody";
         const unsigned one = 5 + twin_random_below(random, 95),
-                       two = 5 + twin_random_below(random, 95);
+                       two = 5 + twin_random_below(random, 95),
+                       wrongly = twin_random_below(random, 40);
         str cures = which == 1   ? str_printf(keep, "{a: %u %%}", one)
                     : which == 2 ? str_printf(keep, "{b: %u %%}", two)
                                  : str_printf(keep, "{a: %u %%, b: %u %%}", one, two);
-        text_add(&b, str_printf(keep,
-                                "  f%u: {text: F, role: %s, cures: %.*s, takes: %u min, harm: "
-                                "none, put-back: not needed}\n",
-                                f, role, STR_ARG(cures), 1 + twin_random_below(random, 60)));
+        text_add(&b,
+                 str_printf(keep,
+                            "  f%u: {text: F, role: %s, cures: %.*s, done-wrongly: %u %%, takes: "
+                            "%u min, harm: none, put-back: not needed}\n",
+                            f, role, STR_ARG(cures), wrongly, 1 + twin_random_below(random, 60)));
     }
     return text_done(&b).p;
 }
@@ -63,11 +65,13 @@ static double best(const made_call *call, unsigned tried, unsigned left, uint32_
         if ((tried >> f & 1) != 0 || b->fixes[f].role != 0) continue;
         double minutes = b->fixes[f].minutes;
         for (unsigned gone = 0; gone < 4; gone++) {
-            double chance = (gone & ~left) == 0 ? 1 : 0;
+            const double wrongly = b->fixes[f].done_wrongly;
+            double chance = (gone & ~left) == 0 ? 1 - wrongly : 0;
             for (unsigned k = 0; k < 2; k++)
                 if ((left >> k & 1) != 0)
                     chance *= (gone >> k & 1) != 0 ? cure(call, f, call->causes[k])
                                                    : 1 - cure(call, f, call->causes[k]);
+            if (gone == 0) chance += wrongly;
             if (chance > 0) minutes += chance * best(call, tried | 1U << f, left & ~gone, &ignored);
         }
         if (minutes < least - 1e-9) *first = f;

@@ -68,8 +68,8 @@ static const char wash[] =
     "fixes:\n"
     "  mend-pump: {text: Pump, role: anybody, cures: {pump: 80 %}, takes: 5 min, harm: none, "
     "put-back: not needed}\n"
-    "  mend-both: {text: Both, role: anybody, cures: {leak: 60 %, pump: 50 %}, takes: 9 min, harm: "
-    "none, put-back: "
+    "  mend-both: {text: Both, role: anybody, cures: {leak: 60 %, pump: 50 %}, done-wrongly: 20 %, "
+    "takes: 9 min, harm: none, put-back: "
     "not needed}\n"
     "rules:\n"
     "  ice:\n"
@@ -436,9 +436,9 @@ static void fixes_do_what_the_table_says(void **state)
         call_settle(&other, k.scratch, keeps);
         untouched += memcmp(other.state, drawn.state, questions * sizeof *other.state) == 0;
     }
-    assert_often(gone, CALLS, .6 * .5);
-    assert_often(removed, CALLS, .6 * .5 + .4 * .5);
-    assert_often(better, CALLS, .5 * .8 + .4 * .5 * .1);
+    assert_often(gone, CALLS, .8 * .6 * .5);
+    assert_often(removed, CALLS, .8 * (.6 * .5 + .4 * .5));
+    assert_often(better, CALLS, .8 * (.5 * .8 + .4 * .5 * .1) + .2 * .1);
     assert_often(needless_better, CALLS, .02);
     assert_int_equal(untouched, CALLS);
     assert_true(moved > 0);

@@ -87,6 +87,7 @@ static void compare_with_twin(const char *text, double misread)
     assert_share(&x->set.held, t.set_held);
     assert_mean(&x->set.causes, t.set_causes);
     assert_true(fabs(x->set.said - t.set_said) < .01);
+    if (misread == 0) assert_true(fabs(t.set_said - t.set_held) < .01); /* what is said is so */
     assert_mean(&x->ways[TT_CLAIRVOYANT].minutes, t.clairvoyant);
     compare_handed_over(x, &t);
     tt_rehearsal_free(r);
@@ -294,6 +295,7 @@ static const char certain[] =
     "  roles: [anybody]\n"
     "  not-listed: 0 %\n"
     "  two-faults: 0 %\n"
+    "  done-wrongly: 0 %\n"
     "questions:\n"
     "  which:\n"
     "    ask: Which is it?\n"
@@ -403,6 +405,7 @@ static const char reckoned[] =
     "  roles: [anybody]\n"
     "  not-listed: 0 %\n"
     "  two-faults: 0 %\n"
+    "  done-wrongly: 0 %\n"
     "questions:\n"
     "  ahead: {ask: Ahead, reading: pressure, unit: psi, takes: 3 min}\n"
     "  behind: {ask: Behind, reading: pressure, unit: psi, takes: 4 min}\n"
@@ -488,7 +491,7 @@ static void adjustments_are_one_fix(void **state)
     tt_book *book = small_book(adjusted);
     tt_rehearsal *r = rehearse(book, NULL, 0, 400);
     const tt_rehearsed_way *own = &result_of(r)->ways[TT_SAFEST_FIRST];
-    assert_share(&own->cured, .6);
+    assert_share(&own->cured, .95 * .6);
     assert_true(own->cured.count + own->called.count == 400);
     assert_true(fabs(own->minutes.mean - (1.5 + 30 * own->fixes.mean + 240 * own->called.share)) <
                 1e-9);

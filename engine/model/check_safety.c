@@ -79,15 +79,19 @@ static void not_isolated(reader *r, const work *w, energy e)
                    "run, say why: "
                    "'running:' with a sentence beneath 'while:'.",
                    STR_ARG(fits->of.base), energy_name(e));
+    else if (beside)
+        fault_help(r->list, f,
+                   "If '%.*s' isolates it too, add '%s' to its 'energies'; else write a procedure with "
+                   "'energies: [%s]' and name both: 'procedure: [%.*s]'. If it has to run, say why: "
+                   "'running:' with a sentence beneath 'while:'.",
+                   STR_ARG(r->book->procedures[w->harm->procedures[0]].of.base), energy_name(e),
+                   energy_name(e), STR_ARG(procedures_with(r, w->harm, STR("its-name"))));
     else
         fault_help(r->list, f,
-                   "Write a procedure with 'energies: [%s]' under 'procedures', and name it "
-                   "here%s%.*s%s If "
+                   "Write a procedure with 'energies: [%s]' under 'procedures', and name it here "
+                   "with 'procedure'. If "
                    "it has to run, say why: 'running:' with a sentence beneath 'while:'.",
-                   energy_name(e),
-                   beside ? " beside the other: 'procedure: [" : " with 'procedure'.",
-                   STR_ARG(beside ? procedures_with(r, w->harm, STR("its-name")) : STR("")),
-                   beside ? "]'." : "");
+                   energy_name(e));
 }
 
 static void not_protected(reader *r, const work *w, hazard h)

@@ -263,7 +263,7 @@ static void what_only_others_may_look_at_is_no_answer(void **state)
     const tt_turn *turn = type(&t, "it is leaking coolant");
     assert_turn(turn, TT_TURN_CONFIRM);
     assert_string_equal(turn->subject, "coolant-on-the-floor");
-    assert_false(answered(f, "bubbles-in-coolant"));
+    assert_false(answered(f, "pressure-test"));
     talk_close(&t);
     record_folder_free(f);
     tt_book_free(b);

@@ -277,7 +277,7 @@ static void play(const tt_book *b, uint64_t call)
     free(f);
 }
 
-static const char *const books[] = {"rules/foam-line", "rules/dosing-and-pumping", "rules/standby-generator", "tests/cli/regulator", "tests/cli/gauges", "tests/cli/filters"};
+static const char *const books[] = {"rules/foam-line", "rules/dosing-and-pumping", "tests/cli/regulator", "tests/cli/gauges", "tests/cli/filters"};
 enum { BOOKS = sizeof books / sizeof books[0] };
 
 static void nothing_stops_a_talk(void **state)

@@ -36,7 +36,6 @@ static const char *const books[] = {
     TESTS_CLI "gauges",
     TT_SOURCE_DIR "/rules/foam-line",
     TT_SOURCE_DIR "/rules/dosing-and-pumping",
-    TT_SOURCE_DIR "/rules/standby-generator",
 };
 enum { BOOKS = sizeof books / sizeof books[0] };
 

@@ -1,4 +1,4 @@
-# shellcheck shell=sh disable=SC2034,SC2154 # read by others, which set root
+# shellcheck shell=sh disable=SC2016,SC2034,SC2154 # read by others, which set root
 # Read by cli/start and tests/run: gets what a build needs, and builds. Speaks one line for each step
 # on standard error, keeps the rest in a log, and shows the log when a step fails.
 #

@@ -5,6 +5,7 @@
 #include "cases/go_on.h"
 #include "face/case_line.h"
 #include "face/cases_counts.h"
+#include "face/cases_months.h"
 #include "host/screen.h"
 
 /* `way`: to each of them. `contacts`: with who called. */
@@ -14,6 +15,7 @@ void print_case_lines(const screen *s, const case_list *list, const case_reader 
 void print_counts(const screen *s, const cases_counts *counts);
 /* One JSON object a line. */
 void print_cases_json(FILE *out, const way_back *way, const case_list *list, bool contacts);
-void print_counts_json(FILE *out, const cases_counts *counts, size_t failed);
+void print_months(const screen *s, const month_counts *months);
+void print_counts_json(FILE *out, const cases_counts *counts, const month_counts *months, size_t failed);
 
 #endif

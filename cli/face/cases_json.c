@@ -64,7 +64,17 @@ static shown_spread spread_of(const minutes_spread *m)
     return (shown_spread){m->count, m->low, m->median, m->high};
 }
 
-void print_counts_json(FILE *out, const cases_counts *counts, size_t failed)
+static const shown_month *months_of(arena *keep, const month_counts *months)
+{
+    shown_month *shown = ARENA_ARRAY(keep, shown_month, months->count);
+    for (size_t i = 0; i < months->count; i++) {
+        const month_count *m = &months->items[i];
+        shown[i] = (shown_month){m->month, m->site, m->name, m->text, m->count, m->confirmed};
+    }
+    return shown;
+}
+
+void print_counts_json(FILE *out, const cases_counts *counts, const month_counts *months, size_t failed)
 {
     arena *keep = host_arena();
     shown_cause_count *causes = ARENA_ARRAY(keep, shown_cause_count, counts->cause_count);
@@ -74,6 +84,8 @@ void print_counts_json(FILE *out, const cases_counts *counts, size_t failed)
         causes[i] = (shown_cause_count){c->name, c->text, c->count, c->confirmed, spread_of(&c->minutes)};
     }
     for (int i = 0; i < TT_CASE_STATES; i++) shown.states[i] = counts->states[i];
+    shown.months = months_of(keep, months);
+    shown.months_count = (uint32_t)months->count;
     shown.causes = causes;
     shown.causes_count = (uint32_t)counts->cause_count;
     const tt_value value = counts_value(keep, &shown);

@@ -172,6 +172,22 @@ void print_case_lines(const screen *s, const case_list *list, const case_reader 
 
 /* ---- counts ---- */
 
+void print_months(const screen *s, const month_counts *months)
+{
+    const speaker by = {s, host_arena()};
+    for (size_t i = 0; i < months->count; i++) {
+        const month_count *m = &months->items[i];
+        const cause_count cause = {.name = m->name, .text = m->text};
+        if (i == 0 || strcmp(months->items[i - 1].month, m->month) != 0) {
+            say_nothing(s);
+            say(s, "%s", m->month);
+        }
+        SPEAK(&by, "  - ", CASES_IN_MONTH, *m->site != 0 ? m->site : catalogue_text(LINE_SOMEWHERE), cause_count_words(&cause),
+              whole(&by, m->count), whole(&by, m->confirmed));
+    }
+    arena_free(by.keep);
+}
+
 static void say_spread(const speaker *by, const char *lead, text_id id, const minutes_spread *m)
 {
     if (m->count == 0) return;

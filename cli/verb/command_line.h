@@ -94,6 +94,7 @@ enum {
     X(OPTION_FULL, "full", 0, NULL, FOR_CASES, "all that is known of each, one thing a line (left out: one case a line)") \
     X(OPTION_CONTACT, "contact", 0, NULL, FOR_CASES | FOR_SHEET, "show the caller, the number and the ticket too") \
     X(OPTION_ERASE, "erase", 0, NULL, FOR_CASES, "erase caller, number and ticket of all cases that fit; the cases stay") \
+    X(OPTION_BY, "by", 0, "MONTH", FOR_CASES, "month: how often each cause came at each site, month by month; no list") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
     X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
       "print JSON for programs") \

@@ -143,6 +143,14 @@ static exit_status read_order(const command_line *line, wanted *w)
     return EXIT_USAGE;
 }
 
+static exit_status check_by(const command_line *line)
+{
+    const char *by = line->values[OPTION_BY];
+    if (by == NULL || strcmp(by, "month") == 0) return EXIT_DONE;
+    complain("--by %s is not known. There is: --by month", by);
+    return EXIT_USAGE;
+}
+
 static exit_status read_limit(const command_line *line, wanted *w)
 {
     const char *typed = line->values[OPTION_LIMIT];
@@ -188,6 +196,7 @@ static exit_status read_wanted(const command_line *line, wanted *w)
     if (status == EXIT_DONE) status = read_dates(line, &w->query);
     if (status == EXIT_DONE) status = read_order(line, w);
     if (status == EXIT_DONE) status = read_limit(line, w);
+    if (status == EXIT_DONE) status = check_by(line);
     return status == EXIT_DONE ? read_case_number(line, w) : status;
 }
 
@@ -223,23 +232,42 @@ static case_list last_of(const case_list *list, size_t limit)
     return last;
 }
 
+static void print_text(const command_line *line, const screen *s, const way_back *way, const case_list *list, const case_list *shown)
+{
+    const bool by_month = is_given(line, OPTION_BY);
+    cases_counts counts = cases_count(list);
+    month_counts months = cases_by_month(list);
+    if (!by_month && !is_given(line, OPTION_COUNT_ONLY)) print_list(line, s, way, shown);
+    if (by_month) print_months(s, &months);
+    print_counts(s, &counts);
+    free(months.items);
+    cases_counts_free(&counts);
+}
+
+static void print_json(const command_line *line, const way_back *way, const case_list *list, const case_list *shown)
+{
+    if (!is_given(line, OPTION_COUNT_ONLY) && !is_given(line, OPTION_BY)) {
+        print_cases_json(stdout, way, shown, is_given(line, OPTION_CONTACT));
+        return;
+    }
+    cases_counts counts = cases_count(list);
+    month_counts months = cases_by_month(list);
+    print_counts_json(stdout, &counts, &months, list->failed);
+    free(months.items);
+    cases_counts_free(&counts);
+}
+
 static void print(const command_line *line, const wanted *w, const char *named, case_list *list)
 {
     way_back way = way_back_to(line->program, named);
-    cases_counts counts = cases_count(list);
-    screen s = screen_on(stdout);
-    bool json = is_given(line, OPTION_JSON), only_counts = is_given(line, OPTION_COUNT_ONLY);
+    const screen s = screen_on(stdout);
+    const bool json = is_given(line, OPTION_JSON);
     case_list_sort(list, json && !is_given(line, OPTION_SORT) ? ORDER_BEGAN : w->order);
     const case_list shown = last_of(list, w->limit);
-    if (json && !only_counts)
-        print_cases_json(stdout, &way, &shown, is_given(line, OPTION_CONTACT));
-    else if (json)
-        print_counts_json(stdout, &counts, list->failed);
-    else {
-        if (!only_counts) print_list(line, &s, &way, &shown);
-        print_counts(&s, &counts);
-    }
-    cases_counts_free(&counts);
+    if (json)
+        print_json(line, &way, list, &shown);
+    else
+        print_text(line, &s, &way, list, &shown);
     way_back_free(&way);
 }
 

@@ -184,6 +184,16 @@ static const field cause_count_fields[] = {
 static const shape cause_count_shape =
     SHAPE("cause-count", shown_cause_count, cause_count_fields, "How often one cause was it.");
 
+static const field month_fields[] = {
+    FIELD(shown_month, month, FIELD_TEXT, ALWAYS, 1, "Year and month in which the cases began."),
+    FIELD(shown_month, site, FIELD_MAYBE, ALWAYS, 1, ""),
+    FIELD(shown_month, name, FIELD_MAYBE, ALWAYS, 1, "The cause; null: not kept, or nobody knows."),
+    FIELD(shown_month, text, FIELD_MAYBE, ALWAYS, 1, "Its words."),
+    FIELD(shown_month, count, FIELD_TALLY, ALWAYS, 1, "Cases."),
+    FIELD(shown_month, confirmed, FIELD_TALLY, ALWAYS, 1, "Of which somebody said what the cause was."),
+};
+static const shape month_shape = SHAPE("month", shown_month, month_fields, "");
+
 #define STATE_FIELD(name_, state) \
     { \
         .name = name_, .type = FIELD_TALLY, .since = 1, .at = (state) * sizeof(uint64_t), \
@@ -205,6 +215,8 @@ static const field counts_fields[] = {
                  "How many of them are in each state."),
     FIELD_ALL(shown_counts, causes, FIELD_LIST, ALWAYS, 1, &cause_count_shape,
               "Of closed cases; the most frequent first, then by text."),
+    FIELD_ALL(shown_counts, months, FIELD_LIST, ALWAYS, 1, &month_shape,
+              "Causes by month and site, of the cases whose trouble is gone."),
     FIELD_WITHIN(shown_counts, minutes, "minutes", 1, &spread_shape, ""),
     FIELD(shown_counts, left_out, FIELD_TALLY, ALWAYS, 1,
           "Lines that are no records, in all these cases."),

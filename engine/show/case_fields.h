@@ -27,12 +27,18 @@ typedef struct shown_cause_count {
     uint64_t count, confirmed;
     shown_spread minutes;
 } shown_cause_count;
+typedef struct shown_month {
+    const char *month, *site, *name, *text;
+    uint64_t count, confirmed;
+} shown_month;
 typedef struct shown_counts {
     uint32_t version;
     uint64_t cases, states[TT_CASE_STATES];
     const shown_cause_count *causes;
     uint32_t causes_count;
     shown_spread minutes;
+    const shown_month *months;
+    uint32_t months_count;
     uint64_t left_out, failed;
 } shown_counts;
 

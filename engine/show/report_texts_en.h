@@ -68,6 +68,7 @@
     X(CASES_COUNT_OF, "{1}: {2}") \
     X(CASES_CAUSES, "What it was, where the trouble is gone:") \
     X(CASES_COUNT_OF_CAUSE, "{1}: {2}, {3} of them confirmed") \
+    X(CASES_IN_MONTH, "{1}: {2}: {3}, {4} of them confirmed") \
     X(CASES_TIME_OF_CAUSE, "time: median {1}, quartiles {2} and {3} (of {4})") \
     X(CASES_TIME, "From the beginning until the trouble was gone: median {1}, quartiles {2} and {3} (of {4})") \
     X(CASES_CAUSE_UNKNOWN, "not kept, or nobody knows") \

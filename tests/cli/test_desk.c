@@ -116,6 +116,20 @@ static void a_caller_is_said_of_one_case(void **state)
     assert_holds("err", "Name it with --case NUMBER");
 }
 
+static void causes_are_counted_by_month_and_site(void **state)
+{
+    (void)state;
+    for (int i = 0; i < 2; i++)
+        assert_int_equal(sh("printf 'no\\nshort cycling\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\n"
+                            "unsure\\ngone\\n1\\n' | $T ask $WELL --cases cases >out 2>err"),
+                         0);
+    listed("--by month", "^  - no site said: The tank has lost its air cushion: 2, 2 of them confirmed");
+    assert_int_equal(sh("grep -qx \"$(date +%%Y-%%m)\" out"), 0);
+    listed("--by month --json", "\"months\":\\[\\{\"month\":\"[0-9-]+\",\"site\":null,\"name\":\"tank-waterlogged\"");
+    assert_int_equal(sh("$T cases cases --by year 2>err"), 2);
+    assert_holds("err", "There is: --by month");
+}
+
 static void orders_and_limits(void **state)
 {
     (void)state;
@@ -140,6 +154,7 @@ int main(void)
         cmocka_unit_test_setup(danger_said_to_the_board_is_heard, fresh),
         cmocka_unit_test_setup(who_called_is_kept_apart_and_erased, fresh),
         cmocka_unit_test_setup(a_caller_is_said_of_one_case, fresh),
+        cmocka_unit_test_setup(causes_are_counted_by_month_and_site, fresh),
         cmocka_unit_test_setup(orders_and_limits, fresh),
     };
     return cmocka_run_group_tests_name("desk", tests, NULL, NULL);

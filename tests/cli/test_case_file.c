@@ -5,7 +5,7 @@
 static void write_case(const char *name)
 {
     static const char id[] = "019b1b48-9420-7e45-8172-00002235a41d";
-    assert_int_equal(sh("rm -rf theirs"), 0);
+    assert_int_equal(sh("rm -rf theirs ours twice"), 0);
     assert_int_equal(
         sh("printf '%%s\\n' "
            "'{\"begin\":{\"case\":\"%s\",\"writer\":\"phone\",\"now\":\"2026-11-29T09:00:00Z\"}}' "

@@ -58,7 +58,7 @@ function drawPart(part, texts) {
 function tickList(part, whenTicked) {
   const lines = part.items.map((text, i) =>
     make('label', { class: 'tick' }, make('input', { type: 'checkbox', onchange: whenTicked }), make('span', {}, part.numbered ? `${i + 1}. ` : '', text)));
-  return make('fieldset', { class: 'caution', 'data-part': part.kind }, make('legend', {}, make('strong', {}, part.title ?? '')), ...lines);
+  return make('div', { class: 'caution', role: 'group', 'aria-label': part.title ?? '', 'data-part': part.kind }, make('h2', {}, part.title ?? ''), ...lines);
 }
 
 // ---- pictures ----
@@ -74,7 +74,7 @@ function drawing(picture, classes) {
 function pictureWithAreas(picture, turn, reply) {
   const holder = make('div', { class: 'picture' });
   holder.append(drawing(picture, ''));
-  const [x, y, width, height] = [picture.x, picture.y, picture.width, picture.height];
+  const { x, y, width, height } = holder.querySelector('svg').viewBox.baseVal;
   for (const area of picture.areas ?? []) {
     if (!turn.choices.some(c => c.name === area.name)) continue;
     const touch = button('', () => reply({ choice: area.name }), { class: 'area', 'aria-label': area.text, title: area.text });
@@ -118,8 +118,8 @@ function numberPad(turn, texts, reply) {
   field.addEventListener('keydown', event => event.key === 'Enter' && send());
   const keys = ['1', '2', '3', '4', '5', '6', '7', '8', '9', unit.startsWith('1:') ? ':' : '.', '0'].map(k => button(k, () => { field.value += k; }));
   keys.push(button('⌫', () => { field.value = field.value.slice(0, -1); }, { 'aria-label': texts.PHONE_DELETE }));
-  return make('div', {}, make('div', { class: 'number' }, field, make('span', {}, unit)), make('div', { class: 'pad' }, ...keys),
-    button(texts.PHONE_SEND, send, { class: 'main' }));
+  return make('div', {}, make('div', { class: 'number' }, field, make('span', {}, unit), button(texts.PHONE_SEND, send, { class: 'main', id: 'send' })),
+    make('div', { class: 'pad' }, ...keys));
 }
 
 function ownWords(texts, reply) {
@@ -153,10 +153,9 @@ function drawTurn(turn, words, texts, reply) {
     add(make('p', { class: 'think here' }, `${texts.PHONE_THINK}: ${turn.leading[0].text}`));
   const heading = make('h1', { tabindex: '-1', class: turn.kind === 'stop' ? 'grave' : null }, turn.prompt || (turn.title ?? ''));
   const told = turn.parts.filter(p => !ticked.includes(p) && p.kind !== 'command').map(p => drawPart(p, texts));
-  if (turn.kind === 'stop' || last) add(heading, ...contactButtons(turn.contacts, texts), ...told);
-  else if (['question', 'danger', 'early', 'look-again', 'complaint'].includes(turn.kind)) add(heading, ...told);
-  else add(...told, heading);
-  if (turn.kind === 'call' || turn.kind === 'waiting') add(...contactButtons(turn.contacts, texts));
+  add(heading);
+  if (['stop', 'call', 'waiting', 'end'].includes(turn.kind)) add(...contactButtons(turn.contacts, texts));
+  add(...told);
   if (turn.because) add(make('p', { class: 'soft' }, turn.because));
   if (turn.picture) {
     const touch = (turn.picture.areas ?? []).some(a => turn.choices.some(c => c.name === a.name));

@@ -62,6 +62,7 @@ async function hold(caseId) {
 // What the engine says: records are kept first, and only then is the next turn there.
 async function follow(said) {
   if (said.wrong) throw new Error(said.wrong);
+  const leftOut = said.left_out > 0;
   while (said.turn === null) {
     let kept = false;
     page.lines.push(...said.keep);
@@ -78,6 +79,7 @@ async function follow(said) {
   page.words = said.words;
   page.number = said.number;
   showTurn();
+  if (leftOut) at('turn').prepend(make('p', { class: 'wrong', role: 'alert' }, page.texts.PHONE_LEFT_OUT));
 }
 
 async function begin(how) {
@@ -145,7 +147,7 @@ function show(where, progress, content, tools) {
   marks();
   at('turn').replaceChildren(...content);
   at('tools').replaceChildren(...tools);
-  window.scrollTo(0, 0);
+  at('columns').scrollTop = 0;
   (at('turn').querySelector('h1') ?? at('turn')).focus();
 }
 
@@ -343,3 +345,7 @@ start().catch(error => {
     make('p', {}, 'Use a newer one. If there is danger: stop, keep away, and call for help.'), make('p', { class: 'soft' }, String(error.message ?? error)));
   document.body.dataset.ready = 'no';
 });
+
+// For whoever tries the page from outside.
+window.telltaleTurn = () => page.turn;
+window.telltaleLines = () => page.lines;

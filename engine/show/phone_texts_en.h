@@ -10,12 +10,10 @@
     X(PHONE_FULL, "NOT KEPT. There is no room left on this device. Copy the case now.") \
     X(PHONE_BACK, "Back") \
     X(PHONE_ALOUD, "Read aloud") \
-    X(PHONE_QUIET, "Stop reading") \
     X(PHONE_WHY, "Why?") \
     X(PHONE_ANSWERS, "My answers") \
     X(PHONE_MORE, "More") \
     X(PHONE_CASE, "Case {1}") \
-    X(PHONE_WAIT, "One moment …") \
     /* ---- a question ---- */ \
     X(PHONE_OWN_WORDS, "Say it in your own words") \
     X(PHONE_SEND, "Send") \
@@ -23,18 +21,15 @@
     X(PHONE_NUMBER, "Number") \
     X(PHONE_DELETE, "Delete the last digit") \
     X(PHONE_THESE, "These are all") \
-    X(PHONE_LEFT, "{1} left") \
     X(PHONE_QUESTION, "Question {1}") \
     X(PHONE_OF, "Step {1} of {2}") \
     X(PHONE_TICK_FIRST, "Tick each line when it is done.") \
-    X(PHONE_SHORT, "About {1} min") \
+    X(PHONE_SHORT, "about {1} min left") \
     /* ---- what we think ---- */ \
     X(PHONE_THINK, "What it points to") \
     X(PHONE_KEYS, "Keys: 1 to 9 answer, B back, W why, A answers, D danger, R read aloud.") \
-    X(PHONE_WHOM, "Whom to call") \
     X(PHONE_CALL, "Call {1}") \
     /* ---- cases ---- */ \
-    X(PHONE_BEGIN, "Begin") \
     X(PHONE_NEW, "Something is wrong: begin") \
     X(PHONE_GO_ON, "Go on with this") \
     X(PHONE_CASES, "Cases on this device") \
@@ -69,7 +64,6 @@
     X(PHONE_CHANGE, "Change an answer") \
     /* ---- when something fails ---- */ \
     X(PHONE_STOPPED, "Something went wrong, and the page began anew from what was kept. Look at the screen, and answer again.") \
-    X(PHONE_CANT_RUN, "This browser can't run this page. Use a newer one, or call for help.") \
     X(PHONE_LEFT_OUT, "Some lines of this case could not be read. The rest counts.")
 
 #endif

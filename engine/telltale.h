@@ -199,6 +199,8 @@ typedef struct tt_options {
     uint32_t role;        /* who asks; TT_NONE: the lowest */
     const char *language; /* BCP 47; null: the book's */
     bool soonest;         /* order fixes by minutes alone within the gates */
+    tt_case_kind kind;    /* a round and a record ask their questions, place by place, and nothing else after danger: see tt_walk */
+    tt_every every;       /* of a round */
     bool asks_complaint;  /* somebody is to be asked what is wrong (TT_COMPLAINT) before the best question comes */
 } tt_options;
 TT_PUBLIC tt_status tt_case_new(const tt_book *book, const tt_options *options, tt_case **out);
@@ -339,11 +341,11 @@ typedef struct tt_gate {
     const char *stop_text, *call_role; /* SHUT: what to do now; whom to call, or null */
 } tt_gate;
 /* To ask `next.question`, to try `fix`, to call somebody, to stop, the end, to put back what `fix` has changed; which piece of `kind` the complaint
- * `symptom` is about; which of the answers to `next.question`, or of the reports on `fix`, is right; what is wrong. */
-typedef enum tt_step { TT_ASK, TT_FIX, TT_CALL, TT_STOP, TT_CLOSED, TT_PUT_BACK, TT_PIECE, TT_SETTLE, TT_COMPLAINT } tt_step;
+ * `symptom` is about; which of the answers to `next.question`, or of the reports on `fix`, is right; what is wrong; the end of a round or a record. */
+typedef enum tt_step { TT_ASK, TT_FIX, TT_CALL, TT_STOP, TT_CLOSED, TT_PUT_BACK, TT_PIECE, TT_SETTLE, TT_COMPLAINT, TT_WALKED } tt_step;
 /* Which row of the table of decisions made the step (docs/decision.md). */
 typedef enum tt_policy {
-    TT_BY_GATE, TT_BY_EARLY, TT_BY_PIECE, TT_BY_UNSETTLED, TT_BY_PUT_BACK, TT_BY_ADJUSTING, TT_BY_LOOK_AGAIN, TT_BY_READING, TT_BY_COMPLAINT,
+    TT_BY_GATE, TT_BY_EARLY, TT_BY_PIECE, TT_BY_UNSETTLED, TT_BY_WALK, TT_BY_PUT_BACK, TT_BY_ADJUSTING, TT_BY_LOOK_AGAIN, TT_BY_READING, TT_BY_COMPLAINT,
     TT_BY_BALANCED, TT_BY_CLOSE
 } tt_policy;
 typedef struct tt_next {
@@ -479,6 +481,7 @@ TT_PUBLIC tt_status tt_why_cause(tt_case *c, uint32_t rank, uint32_t rival, tt_w
 }
 #endif
 
+#include "telltale_rounds.h" /* rounds, what is good, and how readings move */
 #include "telltale_talk.h" /* the conversation */
 #include "telltale_author.h" /* worked cases, learning, rehearsal */
 #include "telltale_show.h" /* what is shown to programs */

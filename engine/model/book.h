@@ -342,7 +342,8 @@ typedef struct reply {
 
 typedef struct site_answer { /* what the site's file says in advance */
     reply given;
-    texts source; /* how it is known; may be empty */
+    texts source;       /* how it is known; may be empty */
+    str day, role, how; /* when, by whom and with what it was found good; each may be empty */
 } site_answer;
 
 typedef enum case_danger { CASE_ANYHOW, CASE_STOPS, CASE_GOES_ON } case_danger; /* whether danger ends it */

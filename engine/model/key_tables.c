@@ -369,6 +369,9 @@ static const key of_piece[] = {
 static const key of_site_value[] = {
     OWN_MUST("value", "8 psi", "the answer"),
     MAY("source", KEY_PHRASE, site_answer, source, "how it is known: `the label on its housing`", "not told"),
+    MAY("day", KEY_WORD, site_answer, day, "when it was found good: `2026-05-03`", "not told"),
+    MAY("role", KEY_WORD, site_answer, role, "who found it so: a role of the book", "not told"),
+    MAY("how", KEY_WORD, site_answer, how, "with what it was measured", "not told"),
 };
 
 static const key of_picture[] = {

@@ -26,6 +26,26 @@ static bool has_source(const node *value)
     return value->kind == NODE_MAP && node_get(value, "value") != NULL;
 }
 
+/* A calendar day, as ISO 8601 writes it. */
+static bool is_day(str text)
+{
+    static const char form[] = "dddd-dd-dd";
+    bool fits = text.n == sizeof form - 1;
+    for (size_t i = 0; fits && i < text.n; i++)
+        fits = form[i] == 'd' ? text.p[i] >= '0' && text.p[i] <= '9' : text.p[i] == form[i];
+    if (!fits) return false;
+    const int month = (text.p[5] - '0') * 10 + text.p[6] - '0', day = (text.p[8] - '0') * 10 + text.p[9] - '0';
+    return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+}
+
+static void check_day(reader *r, const node *value, const site_answer *a)
+{
+    const node *day = value->kind == NODE_MAP ? node_get(value, "day") : NULL;
+    if (day == NULL || day->kind != NODE_TEXT || is_day(a->day)) return;
+    fault *f = fault_add(r->list, FAULT_NOT_A_DAY, day->at, "'%.*s' is no day.", STR_ARG(day->text));
+    fault_help(r->list, f, "Write year, month and day: 2026-05-03.");
+}
+
 /* "45 psi", or {value: 45 psi, source: the plate on the pump}. */
 static bool read_site_value(reader *r, uint32_t question, const node *value, site_answer *out)
 {
@@ -34,6 +54,7 @@ static bool read_site_value(reader *r, uint32_t question, const node *value, sit
     if (has_source(value)) {
         check_map(r, value, KEYS_SITE_VALUE);
         read_keys(r, value, (label){STR(""), value->at}, KEYS_SITE_VALUE, out);
+        check_day(r, value, out);
         given = node_get(value, "value");
     }
     return reply_read(r->keep, r->scratch, r->book, question, given, r->list, &out->given);

@@ -76,7 +76,7 @@ typedef enum tt_case_state {
     TT_CASE_OPEN,
     TT_CASE_ON_HOLD,   /* nobody has it, and a note says so */
     TT_CASE_WAITING,   /* for somebody who was called */
-    TT_CASE_CLOSED,    /* the trouble is gone */
+    TT_CASE_CLOSED,    /* the trouble is gone; the round was gone, what is good was recorded */
     TT_CASE_CALLED,    /* closed: somebody was called */
     TT_CASE_STOPPED,   /* closed: stopped for safety */
     TT_CASE_MADE_SAFE, /* closed: somebody who was called has made it safe */
@@ -86,9 +86,26 @@ typedef enum tt_case_state {
 TT_PUBLIC const char *tt_case_state_name(tt_case_state state); /* "on-hold" */
 /* What `stands` tells of an open case: what comes next, as whoever left it said; else the last step. */
 typedef enum tt_stands { TT_STANDS_NOTHING, TT_STANDS_NEXT, TT_STANDS_STEP, TT_STANDS_FILE, TT_STANDS_SETTLED, TT_STANDS_NO_COMPLAINT } tt_stands;
+/* What a case was begun for. X(id, its name in records and for programs) */
+#define TT_CASE_KIND_TABLE(X) \
+    X(TT_KIND_FAULT, "fault")   /* something is wrong */ \
+    X(TT_KIND_ROUND, "round")   /* what is looked at regularly */ \
+    X(TT_KIND_RECORD, "record") /* what good looks like */ \
+    X(TT_KIND_DRILL, "drill")   /* a made-up call, to learn on */
+#define TT_CASE_KIND_ENUM(id, name) id,
+typedef enum tt_case_kind { TT_CASE_KIND_TABLE(TT_CASE_KIND_ENUM) TT_CASE_KINDS } tt_case_kind;
+#undef TT_CASE_KIND_ENUM
+TT_PUBLIC const char *tt_case_kind_name(tt_case_kind kind);
+TT_PUBLIC bool tt_case_kind_find(const char *name, tt_case_kind *out); /* false: no such kind */
+/* How often a round is gone; each asks what a more frequent one asks, too. */
+typedef enum tt_every { TT_DAILY, TT_WEEKLY, TT_MONTHLY, TT_EVERIES } tt_every;
+TT_PUBLIC const char *tt_every_name(tt_every every); /* "weekly" */
+TT_PUBLIC bool tt_every_find(const char *name, tt_every *out);
 /* A case in a few words. Texts are "" where the records say nothing; times are RFC 3339, as written. */
 typedef struct tt_case_summary {
     tt_case_state state;
+    tt_case_kind kind;
+    tt_every every;      /* of a round */
     const char *began, *last, *ended;
     int64_t last_moment; /* milliseconds since 1970; 0: can't be read */
     double minutes;      /* from its beginning to its end; NAN while it is open, and if clocks disagree */

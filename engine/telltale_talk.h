@@ -30,6 +30,7 @@ typedef struct tt_talk tt_talk;
     X(TT_TURN_PUT_BACK, "put-back") \
     X(TT_TURN_SETTLE, "settle")          /* two said different things, not knowing of each other */ \
     X(TT_TURN_CHANGE, "change")          /* which answer was wrong */ \
+    X(TT_TURN_WALKED, "walked")          /* the round is gone, or all that is good is told: what was found, and how it ends */ \
     X(TT_TURN_CAUSE, "cause")            /* the trouble is gone: what was it? */ \
     X(TT_TURN_CALL, "call")              /* somebody has to come */ \
     X(TT_TURN_WAITING, "waiting")        /* somebody was called; the case stays open */ \
@@ -78,6 +79,7 @@ typedef struct tt_turn_choice {
     X(TT_PART_LOOK, "look")         /* how to look at what is asked */ \
     X(TT_PART_CAUSES, "causes") X(TT_PART_FIXES, "fixes") X(TT_PART_FACTS, "facts") X(TT_PART_TRIED, "tried") \
     X(TT_PART_DIFFERENT, "different") X(TT_PART_PUT_BACK, "to-put-back") X(TT_PART_BEFORE_AFTER, "before-after") \
+    X(TT_PART_DRIFT, "drift")       /* what is not as it was found good, and how it moved */ \
     X(TT_PART_REASONS, "reasons") X(TT_PART_WORDS, "words") X(TT_PART_NOTE, "note") \
     X(TT_PART_COMMAND, "command")   /* to be typed as it stands */
 #define TT_PART_ENUM(id, name) id,
@@ -114,7 +116,7 @@ typedef struct tt_turn {
     bool kept;       /* false: what is said goes nowhere but into this talk */
     bool practice;   /* the site is the example: no mark and no number in it is the caller's */
     bool dangerous;  /* draw it so */
-    const char *how; /* TT_TURN_END: "gone", "call", "stop", "stopped", "left" */
+    const char *how; /* TT_TURN_END: "gone", "call", "stop", "stopped", "left"; of a round "in-order", "drifted", "fault" (a case of it is to be begun); of a record "recorded" */
 } tt_turn;
 
 /* A reply: one of choice, words, number, or several. */
@@ -141,6 +143,8 @@ typedef struct tt_talk_options {
     bool look_only;       /* nothing may be said, only read */
     const char *number;   /* of the case, to be told; may be "" */
     const tt_value *about; /* map that goes into the first record: who, where, which book and site; may be null */
+    tt_case_kind kind; tt_every every; /* of a case that begins. A record is refused to the lowest role (TT_FAULTY) */
+    const tt_past *past;  /* of a case that begins: what the cases of its site say; read until tt_talk_begin has returned; or null */
     const char *how;      /* a case taken up: "resume", "join", "take-over"; "site": nobody comes, it became known which site it is; null: it begins */
 } tt_talk_options;
 

@@ -176,6 +176,7 @@ static int read_files(const char *path, reader *r, size_t *count, char **left_ou
 static bool is_wanted(const case_query *query, const case_summary *s)
 {
     return s->has_text && (query->states >> s->says.state & 1) != 0 &&
+           (query->kinds >> s->says.kind & 1) != 0 &&
            (query->at == NULL || text_holds(s->says.site, query->at)) &&
            (query->to == NULL || text_holds(s->says.to, query->to)) &&
            (query->cause == NULL || text_holds(s->says.cause, query->cause) ||

@@ -11,6 +11,7 @@
 
 typedef struct case_query {
     unsigned states;        /* bits: 1 << tt_case_state */
+    unsigned kinds;         /* bits: 1 << tt_case_kind */
     int64_t since, until;   /* when it began, in milliseconds since 1970; both are in */
     const char *number;     /* as case_number_typed writes it; null: any */
     const char *at, *cause, *to; /* folded parts of the site, of the cause's words or name, of whom it is for; null: any */

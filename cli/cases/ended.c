@@ -13,7 +13,8 @@ static bool is_one_of(const char *how, const char *const *all)
 bool is_closed(const char *how)
 {
     assert(how != NULL);
-    return is_one_of(how, (const char *const[]){"gone", "call", "stop", "made-safe", NULL});
+    return is_one_of(how, (const char *const[]){"gone", "call", "stop", "made-safe", "in-order",
+                                                   "drifted", "fault", "recorded", NULL});
 }
 
 exit_status status_of_end(const char *how)

@@ -94,8 +94,9 @@ cases_counts cases_count(const case_list *list)
     for (size_t i = 0; i < list->count; i++) {
         const case_summary *s = &list->cases[i];
         out.states[s->says.state]++;
+        out.done += s->says.state == TT_CASE_CLOSED && s->says.kind != TT_KIND_FAULT;
         out.left_out += s->left_out;
-        if (s->says.state == TT_CASE_CLOSED) closed[count++] = s;
+        if (s->says.state == TT_CASE_CLOSED && s->says.kind == TT_KIND_FAULT) closed[count++] = s;
     }
     count_causes(closed, count, minutes, &out);
     for (size_t i = 0; i < count; i++)

@@ -113,7 +113,7 @@ static void say_closed(const speaker *by, const tt_case_summary *c)
         SPEAK(by, "  ", CASES_ENDED, ended);
     else
         SPEAK(by, "  ", CASES_ENDED_AFTER, ended, span_words(by, c->minutes));
-    say_cause(by, c);
+    if (c->kind == TT_KIND_FAULT) say_cause(by, c);
     say_note(by, c);
 }
 
@@ -121,7 +121,12 @@ static void say_case(const speaker *by, const way_back *way, const case_summary 
 {
     const tt_case_summary *says = &c->says;
     say_nothing(by->s);
-    SPEAK(by, "", CASES_CASE, c->number, catalogue_text(headings[says->state]));
+    const bool done = says->kind != TT_KIND_FAULT && says->state == TT_CASE_CLOSED;
+    SPEAK(by, "", CASES_CASE, c->number, catalogue_text(done ? CASES_DONE : headings[says->state]));
+    if (says->kind == TT_KIND_ROUND)
+        say_if(by, CASES_ROUND, tt_every_name(says->every));
+    else if (says->kind != TT_KIND_FAULT)
+        say_if(by, CASES_KIND, tt_case_kind_name(says->kind));
     if (*says->began != 0) say_if(by, CASES_BEGAN, local_time(by, says->began));
     say_if(by, CASES_BOOK, says->title);
     say_if(by, CASES_SITE, says->site);
@@ -208,9 +213,11 @@ void print_counts(const screen *s, const cases_counts *counts)
     say_nothing(s);
     SPEAK(&by, "", CASES_COUNT, whole(&by, counts->all));
     for (int i = 0; i < TT_CASE_STATES; i++)
-        if (counts->states[i] > 0)
+        if (counts->states[i] > (i == TT_CASE_CLOSED ? counts->done : 0))
             SPEAK(&by, "  - ", CASES_COUNT_OF, catalogue_text(headings[i]),
-                  whole(&by, counts->states[i]));
+                  whole(&by, counts->states[i] - (i == TT_CASE_CLOSED ? counts->done : 0)));
+    if (counts->done > 0)
+        SPEAK(&by, "  - ", CASES_COUNT_OF, catalogue_text(CASES_DONE), whole(&by, counts->done));
     if (counts->cause_count > 0) speak(&by, "", CASES_CAUSES);
     for (size_t i = 0; i < counts->cause_count; i++) say_cause_count(&by, &counts->causes[i]);
     say_spread(&by, "", CASES_TIME, &counts->minutes);

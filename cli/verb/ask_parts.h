@@ -6,6 +6,7 @@
 
 /* ---- verb_ask.c: one call, from its beginning to its last page ---- */
 typedef struct call_wish {
+    tt_case_kind kind;       /* of a new one */
     bool at_desk;            /* `named` says which case, and "board" puts it down */
     const char *named;       /* its number or folder; null: a new one */
     const char *danger_said; /* before it began; or null */
@@ -26,6 +27,16 @@ const char *case_wanted(conversation *c);
 
 /* take_up.c: a case that is there, by its number or folder. */
 void take_up(conversation *c, const char *named);
+
+/* verb_ask.c: a case of this kind, from the first word to the last page */
+exit_status talk_of_kind(const command_line *line, tt_case_kind kind);
+
+/* past_of_site.c: reads what the cases of the site that is open say, into c->past. */
+void read_past(conversation *c);
+
+/* after_walk.c: what a round or a record leads to once it has ended. */
+bool begins_fault(conversation *c); /* a case of the fault is begun, with what the round has seen */
+void write_good(conversation *c);   /* what is good goes into the site's file */
 
 /* end_case.c: the last page, and the status of the program. */
 exit_status end_case(conversation *c);

@@ -51,7 +51,8 @@ const char *case_wanted(conversation *c)
 {
     const char *wanted = c->line->values[OPTION_CASE];
     case_list open = {.cases = NULL};
-    const case_query query = {.states = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD |
+    const case_query query = {.kinds = 1u << TT_KIND_FAULT,
+                              .states = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD |
                                         1u << TT_CASE_WAITING,
                               .since = INT64_MIN,
                               .until = INT64_MAX};

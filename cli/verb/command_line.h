@@ -27,40 +27,45 @@ enum {
     FOR_SCHEMA = 1 << 16,
     FOR_DESK = 1 << 24,
     FOR_PAGE = 1 << 22,
+    FOR_ROUND = 1 << 20,
+    FOR_RECORD = 1 << 21,
+    FOR_TALKS = FOR_ASK | FOR_ROUND | FOR_RECORD,
     FOR_ALL = 0x7FFFFFFF
 };
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
-    X(OPTION_AS, "as", 0, "ROLE", FOR_ASK | FOR_RANK | FOR_REHEARSE | FOR_DESK, \
+    X(OPTION_AS, "as", 0, "ROLE", FOR_TALKS | FOR_RANK | FOR_REHEARSE | FOR_DESK, \
       "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
-    X(OPTION_SITE, "site", 0, "FILE", FOR_ASK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE, \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE, \
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder, or a file that a page has handed out") \
-    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_ASK | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
+    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_TALKS | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
       "cases are kept here instead of in your data folder") \
-    X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_ASK, \
+    X(OPTION_EVERY, "every", 0, "TIME", FOR_ROUND, \
+      "which round: daily, weekly or monthly (left out: what is due)") \
+    X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_TALKS, \
       "keep nothing; the case can't be taken up again") \
     X(OPTION_NO_INPUT, "no-input", 0, NULL, FOR_ASK, \
       "ask nothing: say where the case stands, and end") \
-    X(OPTION_NAME, "name", 0, "NAME", FOR_ASK | FOR_DESK | FOR_CASES, \
+    X(OPTION_NAME, "name", 0, "NAME", FOR_TALKS | FOR_DESK | FOR_CASES, \
       "who works on the case, as others see it (left out: your login name)") \
     X(OPTION_CALLER, "caller", 0, "NAME", FOR_ASK | FOR_DESK | FOR_CASES, \
       "who calls: kept beside the case, shown only where it is asked for, and can be erased") \
     X(OPTION_CALL_BACK, "call-back", 0, "NUMBER", FOR_ASK | FOR_DESK | FOR_CASES, "how the caller is called back; kept as --caller is") \
     X(OPTION_TICKET, "ticket", 0, "NUMBER", FOR_ASK | FOR_DESK | FOR_CASES, "what another system calls this case; kept as --caller is") \
-    X(OPTION_TELEPHONE, "telephone", 0, NULL, FOR_ASK | FOR_DESK, \
+    X(OPTION_TELEPHONE, "telephone", 0, NULL, FOR_TALKS | FOR_DESK, \
       "with a caller on the line: words to read aloud, several answers in one line") \
-    X(OPTION_PRACTICE, "practice", 0, NULL, FOR_ASK | FOR_DESK, \
+    X(OPTION_PRACTICE, "practice", 0, NULL, FOR_TALKS | FOR_DESK, \
       "practise on the example in the book; every page says so") \
-    X(OPTION_PLAIN, "plain", 0, NULL, FOR_ASK | FOR_DESK, \
+    X(OPTION_PLAIN, "plain", 0, NULL, FOR_TALKS | FOR_DESK, \
       "running lines instead of pages, one thing a line: for screen readers") \
-    X(OPTION_COLOR, "color", 0, "WHEN", FOR_ASK | FOR_DESK, \
+    X(OPTION_COLOR, "color", 0, "WHEN", FOR_TALKS | FOR_DESK, \
       "auto, always or never (left out: auto)") \
-    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_ASK | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE, \
+    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_TALKS | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK | FOR_DESK, \
       "among the fixes allowed, the quickest first") \
@@ -82,6 +87,8 @@ enum {
       "play nothing: add the parts that were written with --calls A..B") \
     X(OPTION_STATE, "state", 0, "STATE", FOR_CASES, \
       "only these: open, on-hold, waiting, closed, called, stopped, made-safe; several with commas") \
+    X(OPTION_KIND, "kind", 0, "KIND", FOR_CASES, \
+      "only these: fault, round, record; several with commas (left out: fault; with --case: any)") \
     X(OPTION_AT, "at", 0, "SITE", FOR_CASES | FOR_DESK, "only at a site whose name has this in it") \
     X(OPTION_TO, "for", 0, "WHOM", FOR_CASES | FOR_DESK, "only those that were left for somebody whose name has this in it") \
     X(OPTION_TEXT, "text", 0, "WORDS", FOR_CASES, \
@@ -96,7 +103,7 @@ enum {
     X(OPTION_ERASE, "erase", 0, NULL, FOR_CASES, "erase caller, number and ticket of all cases that fit; the cases stay") \
     X(OPTION_BY, "by", 0, "MONTH", FOR_CASES, "month: how often each cause came at each site, month by month; no list") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_ASK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
+    X(OPTION_JSON, "json", 0, NULL, FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
       "print JSON for programs") \
     X(OPTION_LINES, "lines", 0, NULL, FOR_CHECK, "print one line for each fault, with its file's path, as editors read it") \
     X(OPTION_SARIF, "sarif", 0, NULL, FOR_CHECK, "print a log in SARIF 2.1.0, the OASIS standard for what checks find") \

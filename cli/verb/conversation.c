@@ -100,6 +100,9 @@ void talk_anew(conversation *c, const char *how)
         .look_only = looks,
         .number = c->store != NULL && !c->unnumbered ? case_store_number(c->store) : "",
         .about = about_case(c),
+        .kind = c->kind,
+        .every = c->every,
+        .past = how == NULL ? c->past : NULL,
         .how = how};
     tt_talk_free(c->talk);
     c->talk = NULL;

@@ -20,6 +20,9 @@ typedef struct conversation {
     opened_book *before; /* books that a talk may still lean on: closed at the end */
     uint32_t before_count, before_room;
     const char *site_path; /* absolute, of the file that book.site_text is in; null: in none */
+    tt_case_kind kind;     /* of a case that begins */
+    tt_every every;        /* ROUND */
+    tt_past *past;         /* what the cases of this site say, for one that begins; or null */
     bool practice;         /* on the book's example, which is nobody's site */
     bool telephone;
     case_contact contact; /* to be kept as soon as the case is; see case_contact.h */

@@ -160,9 +160,10 @@ static uint32_t *read_meaning(reading *r, seen_case *c)
 static void read_case(reading *r, const char *folder)
 {
     seen_case c;
-    r->seen->all++;
-    bool read = seen_case_read(&c, "", folder) == EXIT_DONE;
-    ++*(read ? read_meaning(r, &c) : &r->seen->broken);
+    const bool read = seen_case_read(&c, "", folder) == EXIT_DONE;
+    const bool fault = !read || c.says.kind == TT_KIND_FAULT; /* in a round nothing was cured */
+    r->seen->all += fault;
+    if (fault) ++*(read ? read_meaning(r, &c) : &r->seen->broken);
     c.book = (opened_book){.book = NULL}; /* it stays open for the next */
     seen_case_end(&c);
 }

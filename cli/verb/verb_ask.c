@@ -7,6 +7,7 @@
 #include "cases/case_file.h"
 #include "cases/case_folder.h"
 #include "cases/ended.h"
+#include "host/clock.h"
 #include "host/memory.h"
 #include "host/screen.h"
 #include "verb/ask_parts.h"
@@ -64,6 +65,32 @@ face *face_wanted(const command_line *line, line_input *input)
 
 /* ---- beginning ---- */
 
+/* A record is for somebody who knows what good looks like, and needs a file to go into. */
+static void check_kind(conversation *c)
+{
+    const char *role = c->line->values[OPTION_AS];
+    if (c->kind != TT_KIND_RECORD) return;
+    const bool lowest = role == NULL || tt_role_find(c->book.book, role) == 0;
+    if (lowest)
+        complain("what is good is recorded by a higher role than %s: name yours with --as",
+                 tt_role_name(c->book.book, 0));
+    else if (c->site_path == NULL)
+        complain("what is good goes into the file of a site: name it with --site");
+    if (lowest || c->site_path == NULL) note_failure(c, EXIT_USAGE);
+}
+
+/* Which round it is: as said, else what is due. */
+static void settle_round(conversation *c)
+{
+    char now[TT_MOMENT_SIZE];
+    const char *every = c->line->values[OPTION_EVERY];
+    clock_now(now);
+    c->every = c->past != NULL ? tt_past_due(c->past, now) : TT_DAILY;
+    if (every == NULL || tt_every_find(every, &c->every)) return;
+    complain("--every %s: a round is daily, weekly or monthly", every);
+    note_failure(c, EXIT_USAGE);
+}
+
 static void begin_anew(conversation *c)
 {
     uint32_t role;
@@ -72,7 +99,10 @@ static void begin_anew(conversation *c)
     note_failure(c, open_for_site(c, book));
     if (c->failure == EXIT_DONE)
         note_failure(c, role_named(c->book.book, c->line->values[OPTION_AS], &role));
+    if (c->failure == EXIT_DONE) check_kind(c);
     if (c->failure == EXIT_DONE) note_failure(c, store_anew(c, NULL, NULL));
+    if (c->failure == EXIT_DONE) read_past(c);
+    if (c->failure == EXIT_DONE) settle_round(c);
     c->unnumbered = is_given(c->line, OPTION_JSON) && !is_given(c->line, OPTION_ANSWERS) &&
                     !is_given(c->line, OPTION_NO_INPUT);
     if (c->failure == EXIT_DONE) talk_anew(c, NULL);
@@ -161,9 +191,12 @@ static void talk_to_the_end(conversation *c)
 {
     do {
         go_on_talking(c);
-        if (c->failure == EXIT_DONE && is_closed(tt_talk_turn(c->talk)->how))
+        if (c->failure != EXIT_DONE || !is_closed(tt_talk_turn(c->talk)->how)) continue;
+        if (strcmp(tt_talk_turn(c->talk)->how, "recorded") == 0)
+            write_good(c);
+        else
             offer_to_keep_facts(c);
-    } while (c->interrupted && is_here(c));
+    } while ((c->interrupted && is_here(c)) || begins_fault(c));
 }
 
 static void talk_it_through(conversation *c)
@@ -184,6 +217,7 @@ static void free_all(conversation *c)
     case_store_close(c->store);
     book_close(&c->book);
     for (uint32_t i = 0; i < c->before_count; i++) book_close(&c->before[i]);
+    tt_past_free(c->past);
     arena_free(c->keep);
 }
 
@@ -193,6 +227,7 @@ static const case_contact nothing_said = {"", "", ""};
 exit_status take_call(const command_line *line, face *f, const call_wish *wish)
 {
     conversation c = {.line = line,
+                      .kind = wish->kind,
                       .keep = host_arena(),
                       .face = f,
                       .at_desk = wish->at_desk,
@@ -202,7 +237,8 @@ exit_status take_call(const command_line *line, face *f, const call_wish *wish)
                       .practice = is_given(line, OPTION_PRACTICE),
                       .telephone = is_given(line, OPTION_TELEPHONE)};
     f->telephone = c.telephone;
-    begin(&c, wish->at_desk ? wish->named : case_wanted(&c));
+    const bool new_one = wish->at_desk || wish->kind != TT_KIND_FAULT;
+    begin(&c, new_one ? wish->named : case_wanted(&c));
     if (c.talk != NULL && c.failure == EXIT_DONE) talk_it_through(&c);
     exit_status status = end_case(&c);
     hand_back(&c);
@@ -213,11 +249,16 @@ exit_status take_call(const command_line *line, face *f, const call_wish *wish)
 
 exit_status verb_ask(const command_line *line)
 {
+    return talk_of_kind(line, TT_KIND_FAULT);
+}
+
+exit_status talk_of_kind(const command_line *line, tt_case_kind kind)
+{
     line_input input;
     const exit_status wrong = check_talk_options(line);
     if (wrong != EXIT_DONE) return wrong;
     face *f = face_wanted(line, &input);
-    const exit_status status = take_call(line, f, &(call_wish){.named = NULL});
+    const exit_status status = take_call(line, f, &(call_wish){.kind = kind});
     face_end(f);
     return status;
 }

@@ -78,6 +78,35 @@ static exit_status read_states(const char *typed, unsigned *states)
     return status;
 }
 
+static exit_status read_kind(const char *typed, unsigned *kinds)
+{
+    char *plain = fold_text(typed);
+    tt_case_kind kind;
+    const bool known = tt_case_kind_find(plain, &kind) && kind != TT_KIND_DRILL;
+    free(plain);
+    if (known) *kinds |= 1u << kind;
+    if (!known) complain("%s is no kind of case. There are: fault, round, record; several with commas between", typed);
+    return known ? EXIT_DONE : EXIT_USAGE;
+}
+
+/* Faults, unless others are asked for. */
+static exit_status read_kinds(const command_line *line, unsigned *kinds)
+{
+    const char *typed = line->values[OPTION_KIND];
+    *kinds = is_given(line, OPTION_CASE) ? (1u << TT_CASE_KINDS) - 1 : 1u << TT_KIND_FAULT;
+    if (typed == NULL) return EXIT_DONE;
+    exit_status status = EXIT_DONE;
+    for (*kinds = 0; status == EXIT_DONE; typed++) {
+        const size_t length = strcspn(typed, ",");
+        char *one = format_text("%.*s", (int)length, typed);
+        status = read_kind(one, kinds);
+        free(one);
+        typed += length;
+        if (*typed == 0) break;
+    }
+    return status;
+}
+
 static bool read_day(const char *typed, struct tm *out)
 {
     int year, month, day, length = 0;
@@ -193,6 +222,7 @@ static exit_status read_wanted(const command_line *line, wanted *w)
     w->query.to = w->to;
     read_words(w);
     exit_status status = read_states(line->values[OPTION_STATE], &w->query.states);
+    if (status == EXIT_DONE) status = read_kinds(line, &w->query.kinds);
     if (status == EXIT_DONE) status = read_dates(line, &w->query);
     if (status == EXIT_DONE) status = read_order(line, w);
     if (status == EXIT_DONE) status = read_limit(line, w);

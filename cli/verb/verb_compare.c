@@ -54,7 +54,8 @@ static void read_found(void *context, const char *month, const char *uuid)
 {
     seen_case c;
     char *folder = format_text("%s/%s", month, uuid);
-    if (seen_case_read(&c, "", folder) == EXIT_DONE) take_case(context, &c, uuid);
+    if (seen_case_read(&c, "", folder) == EXIT_DONE && c.says.kind == TT_KIND_FAULT)
+        take_case(context, &c, uuid);
     seen_case_end(&c);
     free(folder);
 }

@@ -115,7 +115,8 @@ exit_status verb_desk(const command_line *line)
               .root = cases_root(line->values[OPTION_CASES]),
               .at = folded_part(line->values[OPTION_AT]),
               .to = folded_part(line->values[OPTION_TO])};
-    d.query = (case_query){.states = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD | 1u << TT_CASE_WAITING,
+    d.query = (case_query){.kinds = 1u << TT_KIND_FAULT,
+                           .states = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD | 1u << TT_CASE_WAITING,
                            .since = INT64_MIN,
                            .until = INT64_MAX,
                            .at = d.at,

@@ -15,6 +15,18 @@ const verb_entry verb_table[] = {
      "name a file with --site. Without BOOK, a person at a terminal chooses among those that come "
      "along; a script gets the folder foam-line, which a person gets too where one is right here.",
      "telltale ask rules/foam-line", verb_ask},
+    {"round", FOR_ROUND, "BOOK", 0, 1, "look at what is looked at regularly, place by place",
+     "Rules out danger, then asks what the book marks with 'round', in the order of the way: a few "
+     "minutes. It ends in order, or with what has drifted from its good value and how fast, and "
+     "can go on as a case of the fault. Weekly and monthly rounds come when they are due; days "
+     "without one are told. Exit status 0: in order; 1: not.",
+     "telltale round rules/foam-line --site north.yaml", verb_round},
+    {"record", FOR_RECORD, "BOOK", 1, 1, "write down what good looks like here",
+     "Walks the site once while everything runs well, and asks the readings that have a good "
+     "value. They go into the site's file with the day, the role and how they were measured; "
+     "everything else in it stays as it is. Later readings are held against them. Not for the "
+     "lowest role: name yours with --as.",
+     "telltale record rules/foam-line --site north.yaml --as technician", verb_record},
     {"rank", FOR_RANK, "BOOK ANSWERS", 2, 2, "rank causes and fixes for answers in a file",
      "ANSWERS is a file in YAML or JSON that gives each question its answer; - reads it from "
      "standard input.",

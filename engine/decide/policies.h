@@ -13,6 +13,8 @@
       "which piece it is") \
     X(UNSETTLED, ANY_CASE, something_is_unsettled, settle_step, "people who did not know of each other said different things", \
       "which of them is right") \
+    X(WALK, TROUBLE, is_a_walk, walk_step, "it is a round, or a record of what is good", \
+      "what of it nobody has looked at yet, place by place; then its end") \
     X(PUT_BACK, TROUBLE, something_is_to_be_put_back, put_back_step, "a fix did not help, and what it changed is not as it was found", \
       "putting it back; or, if that can't be done to a setting, calling somebody") \
     X(ADJUSTING, TROUBLE, adjustment_is_under_way, adjusting_step, "a setting is being changed step by step", \

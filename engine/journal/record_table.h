@@ -26,19 +26,22 @@
  * fields  all that it may have, in the words of the journal. `step`, `right` and the items of `steps` and `wrong` name
  *         records: {"writer", "seq"}.
  *
- * What is not told by its name: site is {path, revision, text}, or null for the book's own. set is {from, to, reading,
+ * What is not told by its name: past is what the site's cases had said when this one began, so that it can be played
+ * again without them. site is {path, revision, text}, or null for the book's own. set is {from, to, reading,
  * unit}. resume's how is "join", "take-over" or left out; a sitting's why is "begun", "taken-up", "joined",
  * "taken-over", "reopened" or "pause"; accepts: the note, and the case that was handed over, are taken. danger's list is
  * "a" (the danger page) or "b" (the question); without a question it is about all of them. close's how is "gone",
- * "call", "stop" or "made-safe"; a step's is "done", "back" (neither this one nor one after it is done any more) or
+ * "call", "stop" or "made-safe", of a round "in-order" or "drifted", of a record "recorded"; begin's kind is "fault" (as
+ * without it), "round", "record" or "drill", every "daily", "weekly" or "monthly"; a step's is "done", "back" (neither this one nor one after it is done any more) or
  * "not-begun"; measured's when is "before" or "after". confirm's cause null: nobody
  * is sure. An answer's danger: true if it was not safe. said keeps words that served nothing. Steps of one writer with the same number as reply_to came of one
  * utterance: `back` takes them together. */
 #define RECORD_TABLE(X) \
     X(RECORD_BEGIN, "begin", COMES | SITS | PLACES, ANYBODY, "", "", \
-      "number rulebook title edition revision site site_title practice telephone role language soonest program by on") \
+      "kind every number rulebook title edition revision site site_title practice telephone role language soonest program by on") \
     X(RECORD_RESUME, "resume", COMES | SITS | PLACES, ANYBODY, "", "", \
       "number rulebook title edition revision site site_title practice telephone program how by on") \
+    X(RECORD_PAST, "past", NOTHING, ANYBODY, "", "", "readings cases") \
     X(RECORD_SITTING, "sitting", SITS | PLACES, ANYBODY, "", "", "why accepts role by on revision site site_title") \
     X(RECORD_SITE, "site", PLACES, ANYBODY, "", "", "site site_title") \
     X(RECORD_ANSWER, "answer", STEP | GIVES_BACK | RIVAL_A, ANYBODY, "question", "reply", \

@@ -44,6 +44,9 @@ static case_end end_of(const journal *j, uint32_t entry)
     if (j->entries[entry].kind == RECORD_MADE_SAFE || entry_says(j, entry, "how", "made-safe"))
         return END_MADE_SAFE;
     if (entry_says(j, entry, "how", "call")) return END_CALLED;
+    if (entry_says(j, entry, "how", "in-order") || entry_says(j, entry, "how", "drifted") ||
+        entry_says(j, entry, "how", "recorded"))
+        return END_DONE;
     return entry_says(j, entry, "how", "stop") ? END_STOPPED : END_GONE;
 }
 

@@ -31,6 +31,14 @@ static void say_site(const journal *j, tt_case_summary *s, uint32_t entry)
     say(&s->site, j, entry, "site_title");
 }
 
+/* Records without a word of it are of a fault, as all once were. */
+static void say_kind(const journal *j, tt_case_summary *s)
+{
+    if (j->beginning == NO_ENTRY) return;
+    tt_case_kind_find(entry_text(j, j->beginning, "kind"), &s->kind);
+    tt_every_find(entry_text(j, j->beginning, "every"), &s->every);
+}
+
 static void say_places(const journal *j, tt_case_summary *s)
 {
     for (uint32_t i = 0; i < j->count; i++) {
@@ -109,7 +117,8 @@ static tt_case_state state_of(const journal *j)
                                          [END_GONE] = TT_CASE_CLOSED,
                                          [END_CALLED] = TT_CASE_CALLED,
                                          [END_STOPPED] = TT_CASE_STOPPED,
-                                         [END_MADE_SAFE] = TT_CASE_MADE_SAFE};
+                                         [END_MADE_SAFE] = TT_CASE_MADE_SAFE,
+                                         [END_DONE] = TT_CASE_CLOSED};
     if (j->count == 0) return TT_CASE_UNREADABLE;
     bool came = false; /* somebody took it up since the note */
     for (uint32_t w = 0; w < j->writer_count && j->note.entry != NO_ENTRY; w++)
@@ -176,6 +185,7 @@ tt_case_summary journal_summary(const journal *j)
     if (j->count > 0) {
         uint32_t last = say_steps(j, &s);
         say_times(j, &s);
+        say_kind(j, &s);
         say_places(j, &s);
         say_cause(j, &s);
         say_stand(j, &s, last);

@@ -364,7 +364,8 @@ static tt_status step(player *p, bool *ended)
     case TT_PIECE:
     case TT_SETTLE:
     case TT_COMPLAINT:
-        break; /* the call itself names piece and complaint, and has one person */
+    case TT_WALKED:
+        break; /* the call itself names piece and complaint, has one person, and is no round */
     }
     assert(false);
     return TT_NOT_NOW;

@@ -29,6 +29,8 @@ static tt_status open_case(void *context)
     bool few = b->cause_count > 1 && b->cause_count <= BELIEF_PAIRS_MAX_CAUSES && b->two_faults > 0;
     c->pairs = few ? belief_new(c->keep, c->book->prog->evidence, 2) : NULL;
     if (c->role >= b->role_count) return TT_FAULTY;
+    c->kind = o->options == NULL ? TT_KIND_FAULT : o->options->kind;
+    walk_lay_out(c, o->options == NULL ? TT_DAILY : o->options->every);
     return TT_OK;
 }
 

@@ -50,8 +50,20 @@ static truth truth_of(const reckoning *k, const cond *c)
     return cond_truth(&k->known, c);
 }
 
+/* Nobody reckons it from what is read now: it is told of a reading that stands. */
+static const reply *trend_now(tt_case *c, uint32_t question)
+{
+    const uint32_t reading = c->book->book->questions[question].judged;
+    const bool told = c->now.trend_told[reading] && c->now.replies[reading] != NULL && !c->now.stale[reading];
+    if (!told) return NULL;
+    reply *r = ARENA_NEW(c->derived, reply);
+    *r = (reply){.kind = REPLY_READING, .question = question, .at = span_nowhere(), .number = (double)c->now.trends[reading]};
+    return r;
+}
+
 static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, const char **why)
 {
+    if (c->book->book->questions[question].trend) return trend_now(c, question);
     reply *r = ARENA_NEW(c->derived, reply);
     return quantity_reckoned(&k->known, question, r, why) ? r : NULL;
 }

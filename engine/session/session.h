@@ -53,6 +53,7 @@ typedef enum event_kind {
     EVENT_SITTING,      /* the speaker's sitting begins */
     EVENT_RECHECK,      /* the speaker must rule danger out once more */
     EVENT_DANGER,       /* danger was said */
+    EVENT_TREND,        /* how a reading has moved over the site's cases */
     EVENT_UNSETTLED_ANSWER, EVENT_UNSETTLED_FIX, /* people who did not know of each other said different things */
     EVENT_OLD           /* an answer was given long ago */
 } event_kind;
@@ -69,6 +70,7 @@ typedef struct event {
     ids pieces;       /* FOCUS too */
     reply reply;      /* ANSWER */
     tt_outcome outcome;
+    tt_trend trend;   /* TREND: of the answer that came before it */
 } event;
 
 /* A fix that changes a setting step by step, while it is under way. What may change with the setting is held: as evidence it stays as
@@ -127,6 +129,8 @@ typedef struct standing {
     gate_ledger gate;
     bool complained;         /* somebody said what is wrong, or that it is none of the list */
     bool *somewhere;         /* [symptom] complained of, and at which piece is not said */
+    tt_trend *trends;        /* [question] of a reading, as long as the answer stands that it was judged by… */
+    bool *trend_told;        /* …if it was told */
     bool *unsettled_question, *unsettled_fix;
     bool *old;               /* [question] answered long ago: still evidence, but asked again before a fix rests on it */
     bool *look_due;          /* [question] to be looked at again after a fix made it better or worse */
@@ -154,6 +158,8 @@ struct tt_case {
     uint32_t role;
     str language;
     bool soonest, asks_complaint;
+    tt_case_kind kind;
+    ids walk;         /* ROUND, RECORD: its questions, in the order of the way */
     uint32_t speaker; /* who tells what comes now, and for whom the gate is judged */
     arena *keep, *derived, *scratch;
     event *events;
@@ -214,6 +220,10 @@ void sitting_look_again(tt_case *c, uint32_t question);       /* what ruled dang
 bool sitting_is_safe(const tt_case *c, uint32_t question);    /* the speaker has answered it as safe, knowing of all dangers */
 bool sitting_told_danger(const tt_case *c, uint32_t question); /* by an answer to it, and that danger stands */
 uint32_t sitting_danger(const tt_case *c);                    /* a gate question that a danger stands against, or NO_ID */
+
+/* rounds.c: what a round or a record asks */
+void walk_lay_out(tt_case *c, tt_every every); /* once, when the case is opened */
+uint32_t walk_next(tt_case *c);                /* what is to be asked now: one of them, or a fact that decides whether one applies; NO_ID: all is known */
 
 /* reckon.c: quantities */
 void case_reckon(tt_case *c);

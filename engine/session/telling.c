@@ -89,6 +89,13 @@ tt_status tt_stale(tt_case *c, uint32_t question)
     return question < c->book->book->question_count ? tell(c, EVENT_OLD, question) : TT_FAULTY;
 }
 
+tt_status tt_trend_told(tt_case *c, uint32_t reading, tt_trend trend)
+{
+    assert(trend < TT_TRENDS);
+    if (reading >= c->book->book->question_count) return TT_FAULTY;
+    return case_tell(c, (event){.kind = EVENT_TREND, .subject = reading, .trend = trend});
+}
+
 /* ---- after a fix ---- */
 
 tt_status tt_left_so(tt_case *c, uint32_t fix)

@@ -11,6 +11,7 @@ static bool is_of_book(const book *b, const event *e)
     case EVENT_ANSWER:
     case EVENT_RETRACT:
     case EVENT_UNSETTLED_ANSWER:
+    case EVENT_TREND:
     case EVENT_OLD: return e->subject < b->question_count;
     case EVENT_COMPLAINT:
     case EVENT_SOMEWHERE: return e->subject < b->symptom_count;
@@ -174,7 +175,7 @@ static void play_answer(tt_case *c, const event *e)
     c->now.cannot[e->subject] = e->cannot;
     c->now.stale[e->subject] = false;
     c->now.of_site[e->subject] = false;
-    c->now.reckoned[e->subject] = false;
+    c->now.reckoned[e->subject] = c->now.trend_told[e->subject] = false;
     if (!adjust_holds(c, e->subject)) c->now.weights[e->subject] = reply_weights(c->derived, c->book->prog, &e->reply);
     adjust_answered(c, e->subject);
     if (!e->about) return;
@@ -205,7 +206,7 @@ static void play_retraction(tt_case *c, uint32_t question)
     const site_answer *before = own ? answer_of_site(c->book->book, question) : NULL;
     c->now.replies[question] = NULL;
     c->now.of_site[question] = false;
-    c->now.cannot[question] = false;
+    c->now.cannot[question] = c->now.trend_told[question] = false;
     c->now.stale[question] = c->now.old[question] = c->now.unsettled_question[question] = false;
     if (!adjust_holds(c, question)) c->now.weights[question] = NULL;
     c->now.settings[question].by_fix = false;
@@ -279,6 +280,10 @@ static void play_step(tt_case *c, const event *e)
     case EVENT_UNSETTLED_ANSWER: c->now.unsettled_question[e->subject] = true; return;
     case EVENT_UNSETTLED_FIX: c->now.unsettled_fix[e->subject] = true; return;
     case EVENT_OLD: c->now.old[e->subject] = c->now.replies[e->subject] != NULL && !c->now.of_site[e->subject]; return;
+    case EVENT_TREND:
+        c->now.trends[e->subject] = e->trend;
+        c->now.trend_told[e->subject] = c->now.replies[e->subject] != NULL && !c->now.of_site[e->subject];
+        return;
     case EVENT_SITTING:
     case EVENT_RECHECK:
     case EVENT_DANGER: return;
@@ -310,6 +315,8 @@ static void start_afresh(tt_case *c)
     now->left_so = ARENA_ARRAY(c->derived, bool, b->fix_count);
     now->unsettled_fix = ARENA_ARRAY(c->derived, bool, b->fix_count);
     now->unsettled_question = ARENA_ARRAY(c->derived, bool, b->question_count);
+    now->trends = ARENA_ARRAY(c->derived, tt_trend, b->question_count);
+    now->trend_told = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->old = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->look_due = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->somewhere = ARENA_ARRAY(c->derived, bool, b->symptom_count);

@@ -17,6 +17,7 @@ static const char *reply_value(tt_case *c, uint32_t question, const reply *r)
 {
     if (c->now.cannot[question]) return "cannot";
     if (r->kind == REPLY_ANSWER) return cstr(c->derived, c->book->book->questions[question].answers[r->answer].id.name);
+    if (r->kind == REPLY_READING && c->book->book->questions[question].trend) return tt_trend_name((tt_trend)r->number);
     if (r->kind == REPLY_READING) {
         const unit *in = &c->book->book->questions[question].in;
         unit shown = book_shown_unit(c->book->book, in);
@@ -49,6 +50,7 @@ static bool rests_on_site(const tt_case *c, uint32_t quantity)
 static const char *origin_of(const tt_case *c, uint32_t question)
 {
     if (c->now.settings[question].by_fix) return "fix";
+    if (c->book->book->questions[question].trend) return "quantity";
     if (c->now.reckoned[question]) return rests_on_site(c, question) ? "site" : "quantity";
     return c->now.of_site[question] ? "site" : "answer";
 }
@@ -71,7 +73,7 @@ static tt_fact answered_fact(tt_case *c, uint32_t question)
                  .question = question, .stale = c->now.stale[question], .old = c->now.old[question]};
     if (c->now.of_site[question]) note_site(c, question, &f);
     f.text = reply_words(c, question, r);
-    f.is_number = r->kind == REPLY_READING;
+    f.is_number = r->kind == REPLY_READING && !q->trend;
     if (f.is_number) show_number(c, q, r->number, &f);
     return f;
 }

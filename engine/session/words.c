@@ -64,7 +64,9 @@ const char *reply_words(tt_case *c, uint32_t question, const reply *r)
     switch (r->kind) {
     case REPLY_UNSURE: return "not sure";
     case REPLY_ANSWER: return answer_words(c, question, r->answer);
-    case REPLY_READING: return reading_words(c, question, r->number);
+    case REPLY_READING:
+        if (c->book->book->questions[question].trend) return tt_trend_name((tt_trend)r->number);
+        return reading_words(c, question, r->number);
     case REPLY_NOT: return excluded_words(c, question, r->excluded);
     case REPLY_LIKELY: return likely_words(c, question, r->weights);
     }

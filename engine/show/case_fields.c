@@ -30,7 +30,7 @@ typedef struct shown_holder {
 } shown_holder;
 typedef struct shown_case {
     uint32_t version;
-    const char *number, *id, *folder, *state, *began, *last, *ended;
+    const char *number, *id, *folder, *state, *kind, *every, *began, *last, *ended;
     double minutes;
     shown_case_book rulebook;
     const char *site;
@@ -50,6 +50,8 @@ typedef struct shown_case {
 static const char *const states[TT_CASE_STATES] = {"open",   "on-hold", "waiting",   "closed",
                                                    "called", "stopped", "made-safe", "unreadable"};
 static const char *const stands_is[] = {"next", "last"};
+static const char *const kinds[TT_CASE_KINDS] = {"fault", "round", "record", "drill"};
+static const name_list kind_names = {kinds, TT_CASE_KINDS};
 static const name_list state_names = {states, TT_CASE_STATES}, stands_names = {stands_is, 2};
 
 static const field case_book_fields[] = {
@@ -113,7 +115,7 @@ static const shape contact_shape = SHAPE("contact", shown_contact, contact_field
 
 static const char states_doc[] =
     "on-hold: nobody has it, and a note says so; waiting: for somebody who was called; closed: the "
-    "trouble is gone; called: ended with somebody to call; "
+    "trouble is gone, or the round or record is done; called: ended with somebody to call; "
     "stopped: ended for safety; made-safe: somebody who was called has made it safe; unreadable: "
     "no record of it can be used.";
 
@@ -126,6 +128,11 @@ static const field case_fields[] = {
           "The UUID of the case; ids sort by the time of the beginning, and so do the lines."),
     FIELD(shown_case, folder, FIELD_TEXT, ALWAYS, 1, "Where its records lie."),
     FIELD_AMONG(shown_case, state, &state_names, ALWAYS, 1, states_doc),
+    FIELD_AMONG(shown_case, kind, &kind_names, ALWAYS, 1,
+                "fault: something was wrong; round: what is looked at regularly; record: what good "
+                "looks like."),
+    FIELD(shown_case, every, FIELD_MAYBE, ALWAYS, 1,
+          "Of a round: daily, weekly or monthly; else null."),
     FIELD(shown_case, began, FIELD_MAYBE, ALWAYS, 1, "RFC 3339, as written where it was."),
     FIELD(shown_case, last, FIELD_MAYBE, ALWAYS, 1, "Time of the last record."),
     FIELD(shown_case, ended, FIELD_MAYBE, ALWAYS, 1, "null while it is open."),
@@ -291,6 +298,9 @@ tt_value listed_case_value(arena *keep, const listed_case *c)
                               .id = c->id,
                               .folder = c->folder,
                               .state = states[says->state],
+                              .kind = tt_case_kind_name(says->kind),
+                              .every = says->kind == TT_KIND_ROUND ? tt_every_name(says->every)
+                                                                   : "",
                               .began = says->began,
                               .last = says->last,
                               .ended = says->ended,

@@ -129,6 +129,9 @@
     X(HOST_SAID_OF_SITE, "You said about the site:") \
     X(HOST_KEEP_FACTS, "Keep this for next time, in {1}?") \
     X(HOST_FACTS_KEPT, "It is kept.") \
+    X(HOST_SITE_FILE, "The site's file:") \
+    X(HOST_GOOD_KEPT, "Written into {1}.") \
+    X(HOST_GOOD_MERGED, "Somebody else has changed that file meanwhile: what they wrote is in it, too.") \
     X(HOST_BY_HAND, "The file can't take this as it is now. Please write it there by hand:") \
     X(HOST_SITE_GONE, "{1} is not there any more. The case goes on with what it said.") \
     X(HOST_GO_ON_WITH, "To go on with it:")

@@ -41,6 +41,9 @@
     X(LINE_CAUSE, "{1}, {2}: {3}") \
     X(CASES_CASE, "Case {1}, {2}") \
     X(CASES_BEGAN, "Began: {1}") \
+    X(CASES_DONE, "done") \
+    X(CASES_ROUND, "Kind: {1} round") \
+    X(CASES_KIND, "Kind: {1}") \
     X(CASES_BOOK, "Book: {1}") \
     X(CASES_SITE, "Site: {1}") \
     X(CASES_COMPLAINT, "Complaint: {1}") \

@@ -212,6 +212,7 @@ const char *sheet_step_name(tt_step step)
     case TT_STOP:
         return "stop";
     case TT_CLOSED:
+    case TT_WALKED:
         return "nothing";
     }
     assert(false);

@@ -274,6 +274,37 @@
     X(TEXT_SEE_PUT_BACK, "See that this was put back:") \
     X(TEXT_PUT_BACK_AFTER, "{1} (after: {2})") \
     X(TEXT_WAS_SET, "It was set from {1} to {2}; see how it stands now.") \
+    /* ---- rounds, and what is good ---- */ \
+    X(TEXT_ROUND_DAILY, "The daily round: {1} things to look at, {2}.") \
+    X(TEXT_ROUND_WEEKLY, "The weekly round, the daily one with it: {1} things to look at, {2}.") \
+    X(TEXT_ROUND_MONTHLY, "The monthly round, the weekly and the daily one with it: {1} things to look at, {2}.") \
+    X(TEXT_ROUND_NOTHING, "These rules say of nothing that it is looked at on such a round.") \
+    X(TEXT_ROUND_SKIPPED, "The last round here was on {1}. Left out since: {2}.") \
+    X(TEXT_ROUND_FIRST, "No round of this site is kept yet.") \
+    X(TEXT_RECORD_BEGINS, "What good looks like here: {1} things to read, {2}. Only while everything runs well.") \
+    X(TEXT_RECORD_NOTHING, "These rules say of no reading what its good value is.") \
+    X(TEXT_WALK_ORDER, "That is all. Everything is in order.") \
+    X(TEXT_WALK_ORDER_BUT, "That is all. What could be looked at is in order.") \
+    X(TEXT_WALK_OFF, "That is all, and not everything is in order. Look for the fault now?") \
+    X(TEXT_OUT_OF_ORDER, "Not in order:") \
+    X(TEXT_NOT_LOOKED_AT, "Nobody could look at this:") \
+    X(TEXT_CLOSE_ROUND, "Close the round") \
+    X(TEXT_LOOK_FOR_FAULT, "Look for the fault now, with what was seen") \
+    X(TEXT_CLOSE_DRIFTED, "Close the round; somebody sees to it later") \
+    X(TEXT_KEEP_AS_GOOD, "Is this what good looks like here? Later readings are held against it.") \
+    X(TEXT_FOUND_GOOD, "Found good today:") \
+    X(TEXT_GOOD_BEFORE, "{1} (until now {2})") \
+    X(TEXT_KEEP_GOOD, "Yes, write it down as what is good here") \
+    X(TEXT_DROP_GOOD, "No, write down nothing") \
+    X(TEXT_ROUND_IN_ORDER, "The round is done: in order.") \
+    X(TEXT_ROUND_DRIFTED, "The round is done: not everything is in order.") \
+    X(TEXT_RECORDED, "What is good is recorded.") \
+    X(TEXT_GOOD_ON, "{1} was found good on {2}; it is {3} now.") \
+    X(TEXT_GOOD_HERE, "{1} is good here; it is {2} now.") \
+    X(TEXT_CREPT_UP, "{1} It has crept up, about {2} a week.") \
+    X(TEXT_CREPT_DOWN, "{1} It has crept down, about {2} a week.") \
+    X(TEXT_JUMPED, "{1} It jumped, between {2} and {3}.") \
+    X(TEXT_JUMPED_TODAY, "{1} It jumped since {2}.") \
     /* ---- somebody else ---- */ \
     X(TEXT_CALL_PROMPT, "There is nothing left here that is worth trying yourself. Call somebody, and wait for them.") \
     X(TEXT_CALL_PUT_BACK, "Nothing else is tried until this is put back: {1}") \

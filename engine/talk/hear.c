@@ -40,6 +40,7 @@ bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
         return false;
     }
     if (*put_back != 0) talk_news(t, TT_PART_PUT_BACK, OURS(TEXT_NOW_PUT_BACK), put_back);
+    talk_tell_moved(t, question);
     return true;
 }
 
@@ -232,6 +233,7 @@ static void on_call(tt_talk *t, const char *id)
 static const char *how_it_ended(tt_talk *t)
 {
     const case_end end = talk_meaning(t)->end;
+    if (end == END_DONE) return entry_text(talk_meaning(t), talk_meaning(t)->ended, "how");
     return end == END_CALLED      ? "call"
            : end == END_STOPPED   ? "stop"
            : end == END_MADE_SAFE ? "made-safe"
@@ -397,6 +399,7 @@ static void (*const on_choice[TT_TURN_KINDS])(tt_talk *t, const char *id) = {
     [TT_TURN_PUT_BACK] = on_put_back,
     [TT_TURN_SETTLE] = on_settle,
     [TT_TURN_CHANGE] = on_change,
+    [TT_TURN_WALKED] = on_walked,
     [TT_TURN_CAUSE] = on_cause,
     [TT_TURN_CALL] = on_call,
     [TT_TURN_CLOSED] = on_closed,

@@ -304,6 +304,8 @@ void keep_coming(tt_talk *t, const char *kind)
         value_put_text(&b, "role", t->options.role);
         value_put_text(&b, "language", t->options.language);
         value_put_bool(&b, "soonest", t->options.soonest);
+        if (t->kind != TT_KIND_FAULT) value_put_text(&b, "kind", tt_case_kind_name(t->kind));
+        if (t->kind == TT_KIND_ROUND) value_put_text(&b, "every", tt_every_name(t->every));
     } else if (strcmp(kind, "resume") == 0 && strcmp(t->options.how, "resume") != 0) {
         value_put_text(&b, "how", t->options.how);
     }

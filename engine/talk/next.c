@@ -123,6 +123,9 @@ static void make_step(tt_talk *t)
     case TT_SETTLE:
         make_settle(t);
         return;
+    case TT_WALKED:
+        make_walked(t);
+        return;
     case TT_CLOSED: /* by somebody else, or after a danger */
         t->doing = (aside){.kind = ASIDE_CLOSED};
         make_closed(t);

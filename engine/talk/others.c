@@ -149,6 +149,7 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
     case RECORD_SITE:
         return catalogue_text(TEXT_DID_SITE);
     case RECORD_ANSWERS:
+    case RECORD_PAST:
     case RECORD_UNKNOWN:
         break;
     }

@@ -85,6 +85,7 @@ static bool replay_answer(tt_talk *t, const tt_record *r)
         return false;
     }
     if (q.gate && talk_is_safe(&q, &reply) && unseen >= t->danger_number) forget_danger(t);
+    if (reply.kind == TT_NUMBER) talk_tell_trend(t, question, &reply, r->time);
     if (is_old_reading(t, r, &q)) talk_check(t, tt_stale(t->c, question));
     return true;
 }
@@ -335,6 +336,12 @@ static bool replay_recheck(tt_talk *t, const tt_record *r)
     return is_taken(t, tt_recheck(t->c));
 }
 
+static bool replay_past(tt_talk *t, const tt_record *r)
+{
+    t->past = r->data;
+    return true;
+}
+
 static bool replay_reviewed(tt_talk *t, const tt_record *r)
 {
     t->reviewed = t->reviewed || is_ours(t, r);
@@ -351,7 +358,8 @@ static bool replay_reviewed(tt_talk *t, const tt_record *r)
             X("fix-begun", replay_begun) X("step", replay_thing) X("measured", replay_measured) \
                 X("reviewed", replay_reviewed) X("begin", replay_sitting) \
                     X("resume", replay_sitting) X("sitting", replay_sitting) \
-                        X("danger", replay_danger) X("recheck", replay_recheck)
+                        X("danger", replay_danger) X("recheck", replay_recheck) \
+                            X("past", replay_past)
 #define REPLAYED_ENTRY(word, does) {word, does},
 static const struct {
     const char *kind;
@@ -389,6 +397,8 @@ static void begin_case(tt_talk *t)
     const tt_options settings = {.role = t->role,
                                  .language = t->language,
                                  .soonest = t->soonest,
+                                 .kind = t->kind,
+                                 .every = t->every,
                                  .asks_complaint =
                                      !t->options.look_only && t->complaints.count > 0};
     tt_case_free(t->c);
@@ -398,6 +408,7 @@ static void begin_case(tt_talk *t)
     t->measure_count = t->danger_count = 0;
     t->reviewed = t->complained = t->interrupted = false;
     t->rechecked = "";
+    t->past = NULL;
     forget_danger(t);
     t->explained = TT_NONE;
 }

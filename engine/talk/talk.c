@@ -58,6 +58,9 @@ static tt_status open_talk(void *context)
     t->fix = (walk){.fix = TT_NONE};
     if (t->options.role != NULL && tt_role_find(t->book, t->options.role) == TT_NONE)
         return TT_FAULTY;
+    if (t->options.kind == TT_KIND_RECORD && t->options.how == NULL &&
+        (t->options.role == NULL || tt_role_find(t->book, t->options.role) == 0))
+        return TT_FAULTY; /* what is good is not for whoever sees it first to say */
     list_complaints(t);
     return TT_OK;
 }
@@ -239,6 +242,15 @@ static void settle_role(tt_talk *t)
     t->soonest = t->options.soonest || value_truth(begun, "soonest");
 }
 
+static void settle_kind(tt_talk *t)
+{
+    const tt_value *begun = talk_beginning(t);
+    t->kind = begun == NULL ? t->options.kind : TT_KIND_FAULT;
+    t->every = begun == NULL ? t->options.every : TT_DAILY;
+    tt_case_kind_find(value_text(begun, "kind"), &t->kind);
+    tt_every_find(value_text(begun, "every"), &t->every);
+}
+
 /* Rules that are not those that the case was last worked on with: whoever goes on says so. */
 static bool differ(const char *was, const char *is)
 {
@@ -295,6 +307,7 @@ static tt_status begin(void *context)
     tt_talk *t = x->t;
     t->now = kept_text(t, x->now);
     settle_role(t);
+    settle_kind(t);
     replay_all(t);
     t->dangers_heeded = tt_dangers(t->c);
     greet(t);
@@ -305,6 +318,8 @@ static tt_status begin(void *context)
         come_again(t);
     } else {
         keep_coming(t, "begin");
+        keep_past(t);
+        greet_walk(t);
         t->opening = t->pending_count; /* kept with the first reply */
     }
     t->last = t->now;

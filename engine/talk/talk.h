@@ -127,6 +127,9 @@ struct tt_talk {
     const char *rechecked; /* words that asked for danger once more, in this sitting */
     uint32_t role;
     const char *language;
+    tt_case_kind kind;
+    tt_every every;       /* ROUND */
+    const tt_value *past; /* what the site's cases had said when this one began; or null */
     bool soonest;
     bool left;          /* the person has left */
     const char *how;    /* and how */
@@ -294,6 +297,28 @@ talk_last_cure(tt_talk *t); /* the last that helped, and whose trouble has not c
 bool talk_may_look(tt_talk *t, uint32_t question);
 bool talk_is_safe(const tt_question *q, const tt_reply *reply); /* q: a gate question */
 void talk_check(tt_talk *t, tt_status status);
+
+/* ---- moved.c: what the site's cases had said when this one began, and how a reading moved ---- */
+void keep_past(tt_talk *t);
+typedef struct moved {
+    tt_walked now; /* of the reading, with its good value */
+    tt_drift drift;
+    const char *jumped_after, *jumped_before; /* JUMP: days; "" */
+} moved;
+/* False: nothing says what is good. */
+bool talk_moved(tt_talk *t, uint32_t question, double number, const char *time, moved *out);
+/* "30 psi was found good on …; it is 44 psi now. It has crept up …" */
+const char *talk_moved_words(tt_talk *t, const moved *m);
+void talk_tell_moved(tt_talk *t, uint32_t question); /* with the next turn, if it is beyond */
+void talk_tell_trend(tt_talk *t, uint32_t question, const tt_reply *reply, const char *time);
+
+/* ---- turn_walk.c: rounds and records ---- */
+bool talk_is_walk(const tt_talk *t);
+void greet_walk(tt_talk *t);
+double walk_minutes(tt_talk *t);  /* of what is still to be looked at */
+void turn_walk_found(tt_talk *t); /* what is not in order, and what nobody could look at */
+void make_walked(tt_talk *t);
+void on_walked(tt_talk *t, const char *id);
 
 /* ---- turn_*.c: one for each kind of turn; next.c: which ---- */
 void make_turn(tt_talk *t);

@@ -155,6 +155,9 @@ static text_id end_text(const tt_talk *t, const char *how)
 {
     assert(*how != 0);
     if (strcmp(how, "left") == 0) return TEXT_NO_CASE_KEPT;
+    if (strcmp(how, "in-order") == 0) return TEXT_ROUND_IN_ORDER;
+    if (strcmp(how, "drifted") == 0 || strcmp(how, "fault") == 0) return TEXT_ROUND_DRIFTED;
+    if (strcmp(how, "recorded") == 0) return TEXT_RECORDED;
     if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0)
         return TEXT_CASE_CLOSED;
     if (strcmp(how, "looked") == 0) return TEXT_CASE_LOOKED_AT;
@@ -180,6 +183,10 @@ static void add_standing(tt_talk *t)
     const bool open = strcmp(t->how, "stopped") == 0 || strcmp(t->how, "waiting") == 0;
     if (open && talk_look(t)->gate.state == TT_GATE_SHUT) {
         turn_danger(t);
+        return;
+    }
+    if (talk_is_walk(t)) {
+        turn_walk_found(t);
         return;
     }
     if (strcmp(t->how, "waiting") == 0) turn_contacts(t, talk_look(t)->call_role);

@@ -20,8 +20,10 @@ static void take_number(tt_talk *t, const tt_question *q)
 
 /* What is still to come: the next question, then the fix that leads, as often as it is likely to be
  * the one. */
-static double minutes_left(const tt_view *v)
+static double minutes_left(tt_talk *t)
 {
+    const tt_view *v = talk_look(t);
+    if (talk_is_walk(t)) return walk_minutes(t);
     double minutes = v->step == TT_ASK ? v->next.minutes : 0;
     for (uint32_t i = 0; i < v->fix_count; i++)
         if (v->fixes[i].standing <= TT_POSSIBLE_FIX) return minutes + v->fixes[i].minutes;
@@ -30,9 +32,8 @@ static double minutes_left(const tt_view *v)
 
 static void add_progress(tt_talk *t)
 {
-    const tt_view *v = talk_look(t);
     t->turn.progress.asked = talk_answers(t) + 1;
-    t->turn.progress.minutes_left = minutes_left(v);
+    t->turn.progress.minutes_left = minutes_left(t);
 }
 
 static void add_options(tt_talk *t, const tt_question *q)

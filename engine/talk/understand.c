@@ -68,6 +68,7 @@ static const char *choice_begun(tt_talk *t, str line)
     X(TT_TURN_FIX_STEP, "done", "could-not") \
     X(TT_TURN_OUTCOME, "gone", "no-change") \
     X(TT_TURN_PUT_BACK, "put-back", "") \
+    X(TT_TURN_WALKED, "keep", "drop") \
     X(TT_TURN_CAUSE, "yes", "no") \
     X(TT_TURN_CALL, "wait", "") \
     X(TT_TURN_CHANGED, "go-on", "stop") \

@@ -51,12 +51,17 @@ static void keep(told_talk *t, const tt_record *records, uint32_t count)
 
 told_talk talk_open(const tt_book *b, record_folder *f, const char *writer, const char *role, const char *how, const char *now)
 {
-    told_talk t = {.folder = f, .writer = writer};
     const tt_talk_options options = {.writer = writer, .role = role, .kept = true, .number = "000001A", .how = how};
+    return talk_open_with(b, f, &options, now);
+}
+
+told_talk talk_open_with(const tt_book *b, record_folder *f, const tt_talk_options *options, const char *now)
+{
+    told_talk t = {.folder = f, .writer = options->writer};
     const tt_record *records;
     uint32_t count;
     snprintf(t.now, sizeof t.now, "%s", now);
-    assert_int_equal(tt_talk_new(b, &options, &t.talk), TT_OK);
+    assert_int_equal(tt_talk_new(b, options, &t.talk), TT_OK);
     assert_int_equal(tt_talk_take(t.talk, f->records, f->count), TT_OK);
     t.taken = f->count;
     assert_int_equal(tt_talk_begin(t.talk, now, &records, &count), TT_OK);

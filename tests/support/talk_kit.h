@@ -25,6 +25,7 @@ typedef struct told_talk {
 } told_talk;
 /* `how` null: the case begins. `now`: RFC 3339. */
 told_talk talk_open(const tt_book *b, record_folder *f, const char *writer, const char *role, const char *how, const char *now);
+told_talk talk_open_with(const tt_book *b, record_folder *f, const tt_talk_options *options, const char *now);
 void talk_close(told_talk *t);
 void talk_news_of_others(told_talk *t); /* hands it what others have kept meanwhile */
 

@@ -1,0 +1,76 @@
+/* What the cases of a site say of it: found in the folder of cases, read through the journal. */
+#include "verb/past_of_site.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/value.h"
+#include "cases/begin_case.h"
+#include "cases/case_folder.h"
+#include "cases/case_list.h"
+#include "cases/case_store.h"
+#include "host/clock.h"
+#include "verb/ask_parts.h"
+#include "verb/seen_case.h"
+
+enum { DAYS_LOOKED_BACK = 400 };
+
+/* The file it lay in, or, where files were moved, what the place is called. */
+static bool is_same_site(const site_sought *s, const tt_case_places *places)
+{
+    const char *path = value_text(places->site, "path"),
+               *title = value_text(places->begin, "site_title");
+    if (is_practice_case(places)) return false;
+    if (path != NULL && s->path != NULL && strcmp(path, s->path) == 0) return true;
+    return title != NULL && *title != 0 && strcmp(title, s->title) == 0;
+}
+
+static exit_status add_case(tt_past *past, const site_sought *s, const case_summary *listed)
+{
+    seen_case c;
+    size_t count;
+    exit_status status = seen_case_read(&c, "", listed->folder);
+    if (status == EXIT_DONE && is_same_site(s, &c.places)) {
+        const tt_record *records = case_store_records(c.store, &count);
+        status = status_of(tt_past_add(past, listed->number, records, count));
+    }
+    seen_case_end(&c);
+    return status;
+}
+
+/* A folder that can't be read is told of, and is no past. */
+exit_status past_of_site(const char *root, const site_sought *s, int64_t since, tt_past **out)
+{
+    case_list list;
+    const case_query query = {.states = (1u << TT_CASE_STATES) - 1,
+                              .kinds = (1u << TT_CASE_KINDS) - 1,
+                              .since = since,
+                              .until = INT64_MAX};
+    *out = NULL;
+    exit_status status = status_of(tt_past_new(out));
+    if (status != EXIT_DONE) return status;
+    if (case_list_read(root, true, &query, &list) != EXIT_DONE) return EXIT_DONE;
+    for (size_t i = 0; i < list.count && status == EXIT_DONE; i++) {
+        const tt_case_summary *says = &list.cases[i].says;
+        if (strcmp(says->title, s->book) == 0) status = add_case(*out, s, &list.cases[i]);
+    }
+    case_list_free(&list);
+    return status;
+}
+
+void read_past(conversation *c)
+{
+    char text[TT_MOMENT_SIZE];
+    tt_moment now;
+    const tt_book_info info = tt_book_describe(c->book.book);
+    const bool named = info.has_site && !info.site_is_example;
+    if (c->practice || !named || (c->site_path == NULL && *info.site_title == 0)) return;
+    char *root = cases_root(c->line->values[OPTION_CASES]);
+    clock_now(text);
+    const int64_t since = tt_moment_read(text, &now)
+                              ? now.milliseconds - (int64_t)DAYS_LOOKED_BACK * 86400000
+                              : INT64_MIN;
+    const site_sought s = {c->site_path, info.site_title, info.title};
+    if (root != NULL) note_failure(c, past_of_site(root, &s, since, &c->past));
+    free(root);
+}

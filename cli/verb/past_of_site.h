@@ -1,0 +1,18 @@
+/* What the cases of a site say of it. */
+#ifndef TT_CLI_PAST_OF_SITE_H
+#define TT_CLI_PAST_OF_SITE_H
+
+#include "host/exits.h"
+#include "telltale.h"
+
+typedef struct site_sought {
+    const char *path;  /* of its file, absolute; or null */
+    const char *title; /* or "" */
+    const char *book;  /* the title of the book */
+} site_sought;
+
+/* Cases that began at `since` (milliseconds since 1970) or later; freed by the caller with
+ * tt_past_free. */
+exit_status past_of_site(const char *root, const site_sought *s, int64_t since, tt_past **out);
+
+#endif

@@ -1,0 +1,14 @@
+/* round, record: the same conversation as ask, about what is looked at regularly and about what
+ * good looks like. */
+#include "verb/ask_parts.h"
+#include "verb/verbs.h"
+
+exit_status verb_round(const command_line *line)
+{
+    return talk_of_kind(line, TT_KIND_ROUND);
+}
+
+exit_status verb_record(const command_line *line)
+{
+    return talk_of_kind(line, TT_KIND_RECORD);
+}

@@ -14,11 +14,12 @@ bool is_closed(const char *how)
 {
     assert(how != NULL);
     return is_one_of(how, (const char *const[]){"gone", "call", "stop", "made-safe", "in-order",
-                                                   "drifted", "fault", "recorded", NULL});
+                                                "drifted", "fault", "recorded", NULL});
 }
 
 exit_status status_of_end(const char *how)
 {
-    if (is_one_of(how, (const char *const[]){"gone", "made-safe", NULL})) return EXIT_DONE;
+    if (is_one_of(how, (const char *const[]){"gone", "made-safe", "in-order", "recorded", NULL}))
+        return EXIT_DONE;
     return is_closed(how) ? EXIT_PROBLEMS : EXIT_UNFINISHED;
 }

@@ -26,7 +26,8 @@ Source = structure("tt_source", ("name", TEXT), ("bytes", TEXT), ("length", c.c_
 Record = structure("tt_record", ("writer", TEXT), ("number", c.c_uint64), ("lamport", c.c_uint64), ("time", TEXT), ("seen", c.c_void_p),
                    ("kind", TEXT), ("data", c.c_void_p))
 Options = structure("tt_talk_options", ("writer", TEXT), ("role", TEXT), ("language", TEXT), ("soonest", TRUTH), ("practice", TRUTH), ("kept", TRUTH),
-                    ("telephone", TRUTH), ("look_only", TRUTH), ("number", TEXT), ("about", c.c_void_p), ("how", TEXT))
+                    ("telephone", TRUTH), ("look_only", TRUTH), ("number", TEXT), ("about", c.c_void_p), ("kind", c.c_int), ("every", c.c_int),
+                    ("past", c.c_void_p), ("how", TEXT))
 Choice = structure("tt_turn_choice", ("id", TEXT), ("text", TEXT), ("picture", c.c_void_p))
 Part = structure("tt_turn_part", ("kind", c.c_int), ("title", TEXT), ("items", c.POINTER(TEXT)), ("item_count", COUNT), ("numbered", TRUTH))
 Progress = structure("Progress", ("asked", COUNT), ("minutes_left", NUMBER))

@@ -130,7 +130,6 @@ typedef struct tt_complaint {
 TT_PUBLIC tt_status tt_complaints(const tt_book *book, tt_complaint **out, uint32_t *count);
 /* Those that the words speak of: the likeliest of each complaint in them, in their order, then what else may have been meant. None: not understood. */
 TT_PUBLIC tt_status tt_complaints_heard(const tt_book *book, const char *words, tt_complaint **out, uint32_t *count);
-
 /* ---- pictures ---- */
 /* Where in a picture a sign is seen, in the numbers of its frame. */
 typedef struct tt_area {
@@ -205,6 +204,8 @@ typedef struct tt_options {
 } tt_options;
 TT_PUBLIC tt_status tt_case_new(const tt_book *book, const tt_options *options, tt_case **out);
 TT_PUBLIC void tt_case_free(tt_case *c);
+/* A complaint in the language of the case. Lives as long as the book. */
+TT_PUBLIC const char *tt_complaint_text(const tt_case *c, uint32_t symptom);
 /* Of the whole, from the manifest; `*out` null: there is none. */
 TT_PUBLIC tt_status tt_book_picture(tt_case *c, const tt_picture **out);
 TT_PUBLIC tt_status tt_question_show(tt_case *c, uint32_t question, tt_question *out);

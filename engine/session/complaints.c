@@ -5,13 +5,19 @@
 #include "listen/listen.h"
 #include "session/session.h"
 
-const char *complaint_text(const book *b, uint32_t symptom)
+const char *complaint_text(const book *b, uint32_t symptom, str language)
 {
     const struct symptom *s = &b->symptoms[symptom];
-    str text = texts_for(s->of.piece == NO_ID ? &s->text : &s->of_any, b->language);
+    str text = texts_for(s->of.piece == NO_ID ? &s->text : &s->of_any, language);
     if (text.n == 0 && s->rests_on_one)
-        text = texts_for(&b->questions[s->one_question].answers[s->one_answer].text, b->language);
+        text = texts_for(&b->questions[s->one_question].answers[s->one_answer].text, language);
     return text.n == 0 ? s->id.name.p : text.p;
+}
+
+const char *tt_complaint_text(const tt_case *c, uint32_t symptom)
+{
+    assert(symptom < c->book->book->symptom_count);
+    return complaint_text(c->book->book, symptom, c->language);
 }
 
 static uint32_t kind_of_symptom(const book *b, uint32_t symptom)
@@ -35,7 +41,7 @@ static void add_complaint(gathering *g, uint32_t symptom, double match)
     for (uint32_t i = 0; i < g->count; i++)
         if (g->out[i].symptom == symptom) return;
     assert(g->count < b->symptom_count);
-    g->out[g->count++] = (tt_complaint){symptom, s->of.base.p, complaint_text(b, symptom), match,
+    g->out[g->count++] = (tt_complaint){symptom, s->of.base.p, complaint_text(b, symptom, b->language), match,
                                         kind_of_symptom(b, symptom), book_symptom_place(b, symptom)};
 }
 

@@ -294,7 +294,7 @@ const tt_picture *picture_words(tt_case *c, const picture *p); /* null of null *
 /* One for each step, each perhaps null; null if no step has one. */
 const tt_picture *const *step_pictures(tt_case *c, const texts_list *steps);
 /* ---- complaints.c: in the book's language, at no piece in particular ---- */
-const char *complaint_text(const book *b, uint32_t symptom);
+const char *complaint_text(const book *b, uint32_t symptom, str language);
 const char *symptom_words(tt_case *c, uint32_t symptom);
 const char *risk_name(risk_level level);
 const char *place_words(arena *keep, const tt_book *b, span at); /* "air.yaml:41"; "" for nowhere */

@@ -404,6 +404,8 @@ static void begin_case(tt_talk *t)
     tt_case_free(t->c);
     t->c = NULL;
     talk_check(t, tt_case_new(t->book, &settings, &t->c));
+    for (uint32_t i = 0; i < t->complaints.count; i++)
+        t->complaints.items[i].text = tt_complaint_text(t->c, t->complaints.items[i].symptom);
     t->fix = (walk){.fix = TT_NONE};
     t->measure_count = t->danger_count = 0;
     t->reviewed = t->complained = t->interrupted = false;

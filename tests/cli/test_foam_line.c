@@ -190,6 +190,18 @@ static void a_dilution_is_adjusted_in_percent(void **state)
                         "Set it from 1:80 to 1:68.71.");
 }
 
+/* From the danger question to the complaint that is meant. */
+static void complaints_are_said_in_the_persons_language(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf 'no\\nespuma seca\\n' | $T ask %s/rules/foam-line --practice --unsaved --plain --language es >out 2>err",
+                        TT_SOURCE_DIR),
+                     3);
+    assert_holds("out", "  La espuma está muy seca\n");
+    assert_holds("out", "Is it this: La espuma está muy seca?");
+    assert_int_equal(sh("! grep -q 'The foam is too dry' out"), 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -203,6 +215,7 @@ int main(void)
         cmocka_unit_test_setup(a_new_site_is_asked_what_its_stations_do, fresh),
         cmocka_unit_test_setup(what_a_station_does_rules_causes_out, fresh),
         cmocka_unit_test_setup(a_dilution_is_adjusted_in_percent, fresh),
+        cmocka_unit_test_setup(complaints_are_said_in_the_persons_language, fresh),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -23,7 +23,7 @@
                        "got bumped|got clipped|hit by|struck by|got cut|got burned|got sprayed|got splashed|got stuck|gets stuck|got hurt|" \
                        "got smashed|was smashed|gets smashed|got smacked|was crushed|rolled over by|ran over by|driven over|stepped on by|" \
                        "steped on by|knocked over by|knocked down by|thrown by|was thrown|got thrown|got bit|got bitten|got squeezed|" \
-                       "got squashed|got mangled|got zapped|got pulled|got sucked") \
+                       "got squashed|got mangled|got pulled|got sucked") \
     WORDS(IS_EYES | IS_MINE, "my eye|his eye|her eye|their eye|your eye|my left eye|my right eye|his left eye|his right eye") \
     WORDS(IS_GRABS | IS_OBJECT, "caught him|burned him|burned her|got him|got her|has him|has her|on top of him|on top of her|knocked him|" \
                                 "pulls him|fell on him|fell on her|fell on me|caught her|caught me|got me|has me|on top of me|knocked her|" \

@@ -75,6 +75,7 @@ static void somebody_is_hurt(void **state)
     assert_heard("my hand is in there", DANGER_A, "caught");
     assert_heard("he got pulled in", DANGER_A, "caught");
     assert_heard("he is on the floor not moving", DANGER_A, "unconscious");
+    assert_heard("he got zapped by the panel", DANGER_A, "shock");
     assert_heard("it shocked me", DANGER_A, "shock");
     assert_heard("me dio un toque", DANGER_A, "shock");
     assert_heard("se lastimo", DANGER_A, "hurt");

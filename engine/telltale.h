@@ -288,6 +288,8 @@ typedef enum tt_outcome { TT_GONE, TT_BETTER, TT_NO_CHANGE, TT_COULD_NOT, TT_WOR
 TT_PUBLIC const char *tt_outcome_name(tt_outcome outcome);
 TT_PUBLIC bool tt_outcome_find(const char *name, tt_outcome *out); /* false: no such outcome */
 TT_PUBLIC tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome);
+/* Two that were done under one lockout, with one outcome (with TT_NONE: the first alone). TT_FAULTY: they don't have the same. */
+TT_PUBLIC tt_status tt_fixes_tried(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome);
 /* The setting, or what else a fix has changed that did not help, is as found again. TT_NOT_NOW: nothing was to be put back. */
 TT_PUBLIC tt_status tt_put_back(tt_case *c, uint32_t fix);
 /* What this fix has changed, which did not help, stays as it is now, and TT_PUT_BACK no longer asks for it. TT_NOT_NOW: nothing was to be put
@@ -370,6 +372,8 @@ typedef struct tt_view {
     tt_policy policy;           /* …and what made it so */
     tt_gate gate;
     uint32_t fix;               /* TT_FIX, TT_PUT_BACK, TT_SETTLE: which, or TT_NONE */
+    uint32_t with;              /* TT_FIX: another to be done before its lockout is given back, or TT_NONE; */
+    double with_saves;          /* …minutes of the lockout, which count once */
     uint32_t symptom, kind;     /* TT_PIECE; else TT_NONE */
     const char *stop_text, *call_role; /* TT_STOP, TT_CALL */
     const uint32_t *focus; uint32_t focus_count; /* pieces that the case is about; none named: count 0 */
@@ -428,6 +432,8 @@ typedef struct tt_tried {
     bool left_so;         /* it did not help, and somebody said that it stays as it is now */
     bool came_back;       /* it helped, and the trouble came back */
     const char *setting;  /* what is different from before: "What does the gauge read? 52 psi found, 47 psi left", or "" */
+    uint32_t with;        /* the other of two that were done under one lockout, or TT_NONE; */
+    const char *with_name, *with_text; /* its name and text, or "" */
 } tt_tried;
 TT_PUBLIC tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count);
 

@@ -99,6 +99,7 @@ typedef struct tt_turn {
     tt_turn_kind kind;
     const char *subject;                   /* name of the question, symptom or fix it is about; "" */
     const char *title;                     /* the fix in words, on turns about one: stands on every page; "" */
+    const char *together;                  /* name of the other fix under the same lockout; "" */
     const char *prompt, *say;              /* what is asked; the same to be read aloud to a caller */
     const char *place, *because;           /* each may be "" */
     const tt_picture *picture;             /* or null. With a complaint, the names of its areas are ids of choices */

@@ -78,6 +78,8 @@ static void show_next(const screen *s, arena *keep, const standing_about *about)
         show_stop(s, keep, view);
     } else if (view->step == TT_FIX) {
         if (tt_fix_show(about->c, view->fix, &plan) == TT_OK) say(s, "%s", FILL(keep, TEXT_DO_NEXT, plan.text));
+        if (view->with != TT_NONE && tt_fix_show(about->c, view->with, &plan) == TT_OK)
+            say_item(s, "  ", "%s", FILL(keep, TEXT_DO_TOGETHER, plan.text));
     } else if (view->next.question != TT_NONE && tt_question_show(about->c, view->next.question, &question) == TT_OK) {
         say(s, "%s", FILL(keep, TEXT_ASK_NEXT, question.ask));
         if (*view->next.reason != 0) say_item(s, "  ", "%s", view->next.reason);

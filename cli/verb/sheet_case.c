@@ -184,6 +184,7 @@ static void put_tried(const gathering *g, shown_sheet *sheet)
         all[i] = (sheet_tried){.name = clean(g, tried->name),
                                .text = clean(g, tried->text),
                                .outcome = tried_outcome(g->keep, g->c, tried),
+                               .together = clean(g, tried->with_name),
                                .under_way = tried->under_way,
                                .was_put_back = tried->was_put_back,
                                .different = clean(g, different_words(g->keep, g->c, tried)),

@@ -45,10 +45,14 @@ static void add_course(fix_course *run, const fix_course *caller, const double *
 {
     fix_course_after(run, caller, w);
     fix_course_begin(run, caller, w);
-    for (uint32_t i = 0; i < run->best_length; i++) {
-        fix_course_add_cost(run, run->order[i], survives, minutes);
-        fix_failed(&run->in->fixes[run->order[i]], survives);
-        fix_course_try(run, run->order[i]);
+    for (uint32_t i = 0; i < run->best_length;) {
+        const uint32_t end = i + 1 < run->best_length && run->joined[i + 1] ? i + 2 : i + 1;
+        for (uint32_t k = i; k < end; k++)
+            fix_course_add_cost(run, run->order[k], run->joined[k], survives, minutes);
+        for (; i < end; i++) {
+            fix_failed(&run->in->fixes[run->order[i]], survives);
+            fix_course_try(run, run->order[i]);
+        }
     }
     add_call(run, survives, minutes);
 }

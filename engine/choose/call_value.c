@@ -7,7 +7,8 @@
 /* ---- what no plan can beat ---- */
 
 /* Whoever knows the cause for certain tries what cures it most cheaply, as often as there are such
- * fixes, and calls with what is left: a plan that knows less takes no fewer minutes. */
+ * fixes, under a set-up that stands already, and calls with what is left: a plan that knows less
+ * takes no fewer minutes. */
 static double least_minutes(const fix_course *course, uint32_t cause)
 {
     const choice_input *in = course->in;
@@ -16,7 +17,7 @@ static double least_minutes(const fix_course *course, uint32_t cause)
         const fix_option *f = &in->fixes[course->cure_fixes[k]];
         for (uint32_t i = 0; i < f->cure_count; i++) {
             if (f->cures[i].cause != cause || f->cures[i].chance <= 0) continue;
-            cheapest = fmin(cheapest, f->minutes / f->cures[i].chance);
+            cheapest = fmin(cheapest, (f->minutes - f->set_up_minutes) / f->cures[i].chance);
             left *= 1 - f->cures[i].chance;
         }
     }

@@ -35,8 +35,11 @@ typedef struct fix_option {
     uint32_t place;        /* where it is done; NO_PLACE: anywhere */
     const uint32_t *after; /* it waits while one of these fixes is open */
     uint32_t after_count;
+    uint32_t set_up; /* its lockout; fixes with the same one may be done together. NO_SET_UP: it is done by itself */
+    double set_up_minutes; /* of its minutes */
 } fix_option;
 #define NO_PLACE UINT32_MAX
+#define NO_SET_UP 0
 
 /* Somebody who may be called: first those that come next, then those above them. */
 typedef struct callee {
@@ -103,6 +106,7 @@ typedef struct choice {
     step_kind step;
     uint32_t question; /* q*, the best question, or UINT32_MAX; also when the step is not ASK */
     uint32_t fix;      /* the first fix, or UINT32_MAX */
+    uint32_t with;     /* the fix that is done under the same set-up before that is given back, or UINT32_MAX */
     double bits;       /* gain of q* */
     double value_ask, value_fix, value_call; /* minutes per call (normalised); INFINITY where there is none */
     bool for_callee; /* q* is asked, and somebody is called next whatever the answer: it is for them */

@@ -3,6 +3,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 #include "choose/call_value.h"
 #include "choose/fix_rank.h"
@@ -84,6 +85,20 @@ static void index_cures(fix_course *run, arena *keep)
     run->cure_fixes = fixes;
 }
 
+static const bool *which_share(arena *keep, const choice_input *in, const bool *open)
+{
+    bool *shares = ARENA_ARRAY(keep, bool, in->fix_count);
+    for (uint32_t f = 0; f < in->fix_count; f++) {
+        assert(in->fixes[f].set_up == NO_SET_UP ||
+               in->fixes[f].set_up_minutes <= in->fixes[f].minutes);
+        for (uint32_t g = 0; g < f && in->fixes[f].set_up != NO_SET_UP && open[f]; g++) {
+            if (!open[g] || in->fixes[g].set_up != in->fixes[f].set_up) continue;
+            shares[f] = shares[g] = true;
+        }
+    }
+    return shares;
+}
+
 fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
 {
     fix_course *run = ARENA_NEW(keep, fix_course);
@@ -104,6 +119,10 @@ fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
     run->after = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
     run->chain = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     run->ranks = ARENA_ARRAY(keep, fix_rank, in->fix_count);
+    run->before = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
+    run->joined = ARENA_ARRAY(keep, bool, in->fix_count);
+    run->shares = which_share(keep, in, open);
+    run->under = NO_FIX;
     run->here = run->at = NO_PLACE;
     for (uint32_t f = 0; f < in->fix_count; f++) run->in_sequence |= in->fixes[f].after_count > 0;
     index_cures(run, keep);
@@ -125,21 +144,6 @@ fix_course *fix_course_new(arena *keep, const choice_input *in)
     fix_course *run = own_course(keep, in);
     run->calls = calling_new(keep, run);
     return run;
-}
-
-static double minutes_from_here(const fix_course *run, uint32_t f)
-{
-    const fix_option *fix = &run->in->fixes[f];
-    return fix->minutes + choose_walk(run->in, run->at, fix->place);
-}
-
-double fix_course_cost(const fix_course *run, uint32_t f, const double *w, double total)
-{
-    const fix_option *fix = &run->in->fixes[f];
-    double helped = 0;
-    for (uint32_t i = 0; i < fix->cure_count; i++)
-        if (fix->cures[i].chance > 0) helped += w[1 + fix->cures[i].cause];
-    return minutes_from_here(run, f) * total + run->price[f] * fmax(0, total - helped);
 }
 
 /* ---- which fix waits for another ---- */
@@ -168,6 +172,17 @@ static fix_standing standing_of(const fix_course *run, double worth, double cure
     return likely ? FIX_LIKELY : FIX_POSSIBLE;
 }
 
+static bool may_join(const fix_course *run, uint32_t g);
+
+/* While a set-up stands, what is done under it takes its own minutes alone; but it is done also
+ * where the fix before it has helped. */
+static double minutes_as_it_stands(const fix_course *run, uint32_t f)
+{
+    const fix_option *fix = &run->in->fixes[f];
+    const bool under = run->under != NO_FIX && may_join(run, f);
+    return under ? fix_own_minutes(fix) * run->spread : fix->minutes;
+}
+
 static fix_rank rank_of(const fix_course *run, uint32_t f, double cured, double total)
 {
     const double least_cost = 1e-9; /* a fix that takes no time still has a ratio */
@@ -175,7 +190,8 @@ static fix_rank rank_of(const fix_course *run, uint32_t f, double cured, double 
     fix_rank rank = {
         .standing = standing_of(run, run->worth[f], cured, total),
         .level = fix->level,
-        .ratio = cured / fmax(minutes_from_here(run, f) + run->price[f], least_cost),
+        .ratio = cured / fmax(minutes_as_it_stands(run, f) + fix_course_way(run, f) + run->price[f],
+                              least_cost),
         .name = fix->name,
         .fix = f,
     };
@@ -218,7 +234,7 @@ static fix_rank rank_of_chain(fix_course *run, uint32_t f, double total)
         const uint32_t x = run->chain[i];
         const fix_option *fix = &run->in->fixes[x];
         worth = fmax(worth, run->worth[x]);
-        cost += fix->minutes + choose_walk(run->in, at, fix->place) + run->price[x];
+        cost += minutes_as_it_stands(run, x) + choose_walk(run->in, at, fix->place) + run->price[x];
         if (run->walks) at = choose_stand(run->in, at, fix->place);
         if (waits(run, x)) continue;
         const fix_rank own = rank_of(run, x, cured_weight(fix, run->left), total);
@@ -267,7 +283,8 @@ fix_measure choose_measure(const choice_input *in, arena *scratch, const double 
                            .waits = waits(run, fix),
                            .chance = total > 0 ? cured / total : 0,
                            .least = run->worth[fix],
-                           .cost = minutes_from_here(run, fix) + run->price[fix]};
+                           .cost =
+                               in->fixes[fix].minutes + fix_course_way(run, fix) + run->price[fix]};
     arena_back_to(scratch, before);
     return m;
 }
@@ -313,6 +330,52 @@ static uint32_t next_fix(fix_course *run, double total)
     return fix_first_of(&first);
 }
 
+/* ---- two under one set-up ---- */
+
+static bool waits_for_this(const fix_option *fix, uint32_t f)
+{
+    for (uint32_t i = 0; i < fix->after_count; i++)
+        if (fix->after[i] == f) return true;
+    return false;
+}
+
+/* Done though the first may have helped, it must be worth trying on all of the weight, of low risk,
+ * and put back if in vain. So must the first: a lockout saved would bring it before a question that
+ * might have made it needless. */
+static bool may_join(const fix_course *run, uint32_t g)
+{
+    const fix_option *first = &run->in->fixes[run->under], *fix = &run->in->fixes[g];
+    if (g == run->under || fix->set_up == NO_SET_UP || fix->set_up != first->set_up) return false;
+    if (!run->open[g] || run->tried[g] || run->missing[g] || waits(run, g)) return false;
+    if (held_to(first) != RISK_LOW || held_to(fix) != RISK_LOW) return false;
+    if (waits_for_this(fix, run->under)) return false;
+    const double cured = cured_weight(fix, run->left);
+    return cured > 0 && cured >= run->worth[g] * run->begun;
+}
+
+/* The fix to be done before the set-up of f, which was tried last, is given back; or NO_FIX. It is
+ * the next one if what is under that set-up takes its own minutes alone. */
+static uint32_t partner_of(fix_course *run, uint32_t f, double total_before, double total)
+{
+    if (!run->shares[f] || total <= 0) return NO_FIX;
+    run->under = f;
+    run->begun = total_before;
+    run->spread = total_before / total;
+    uint32_t g = next_fix(run, total);
+    if (g != NO_FIX && minutes_as_it_stands(run, g) >= run->in->fixes[g].minutes) g = NO_FIX;
+    run->under = NO_FIX;
+    return g;
+}
+
+uint32_t fix_course_partner(fix_course *run, uint32_t f, const double *w)
+{
+    const uint32_t causes = run->in->cause_count;
+    fix_course_begin(run, NULL, w);
+    const double before = weights_total(w, causes);
+    fix_course_try(run, f);
+    return partner_of(run, f, before, weights_total(run->left, causes));
+}
+
 void fix_course_pack(fix_course *run)
 {
     const choice_input *in = run->in;
@@ -346,55 +409,58 @@ void fix_course_try_all(fix_course *run)
         fix_course_try(run, f);
 }
 
-/* Whoever was called goes a second time for a part that they did not bring. */
-static double fetching(const fix_course *run, uint32_t f)
+/* One more fix of the run; returns its minutes. */
+static double go_on_with(fix_course *run, uint32_t f, bool joined, const double *w, double total)
 {
-    return run->travels && run->missing[f] ? run->in->rules.call_minutes : 0;
-}
-
-void fix_course_add_cost(const fix_course *run, uint32_t f, const double *survives, double *minutes)
-{
-    const fix_option *fix = &run->in->fixes[f];
-    const double flat = minutes_from_here(run, f) + fetching(run, f), needless = run->price[f];
-    for (uint32_t h = 0; h <= run->in->cause_count; h++)
-        minutes[h] += survives[h] * (flat + needless);
-    for (uint32_t i = 0; i < fix->cure_count; i++)
-        if (fix->cures[i].chance > 0)
-            minutes[1 + fix->cures[i].cause] -= survives[1 + fix->cures[i].cause] * needless;
+    const double cost =
+        joined ? fix_course_cost_under(run, f, w, total)
+               : fix_course_cost(run, f, w, total) + fix_course_fetching(run, f) * total;
+    run->joined[run->length] = joined;
+    run->order[run->length++] = f;
+    fix_course_try(run, f);
+    return cost;
 }
 
 static double value_from_here(fix_course *run, uint32_t asks)
 {
     const uint32_t causes = run->in->cause_count;
-    double total = weights_total(run->left, causes), spent = 0;
+    double total = weights_total(run->left, causes), total_before = total, spent = 0;
     if (run->travels && !run->packed) fix_course_pack(run);
     double best = call_value(run, run->left, total, asks, INFINITY);
     uint32_t f = next_fix(run, total);
+    bool joined = false;
     run->length = run->best_length = 0;
     assert(f == NO_FIX || run->in->fixes[f].level < RISK_HIGH);
     /* Nothing later can be cheaper than what was spent to get there. */
     while (f != NO_FIX && spent < best) {
-        run->order[run->length++] = f;
-        spent += fix_course_cost(run, f, run->left, total) + fetching(run, f) * total;
-        fix_course_try(run, f);
+        if (!joined) {
+            total_before = total;
+            if (run->shares[f]) memcpy(run->before, run->left, (causes + 1) * sizeof *run->left);
+        }
+        spent += go_on_with(run, f, joined, joined ? run->before : run->left, total_before);
         total = weights_total(run->left, causes);
         double then = spent + call_value(run, run->left, total, asks, best - spent);
         if (then < best) run->best_length = run->length;
         best = fmin(best, then);
-        f = next_fix(run, total);
+        const uint32_t partner = joined ? NO_FIX : partner_of(run, f, total_before, total);
+        joined = partner != NO_FIX;
+        f = joined ? partner : next_fix(run, total);
     }
     return best;
 }
 
-double fix_course_value(fix_course *run, const double *w, uint32_t without, uint32_t asks,
-                        uint32_t *first)
+double fix_course_value(fix_course *run, const double *w, fix_pair without, uint32_t asks)
 {
-    assert(without == NO_FIX || without < run->in->fix_count);
     fix_course_begin(run, NULL, w);
-    if (without != NO_FIX) run->tried[without] = true;
-    double value = value_from_here(run, asks);
-    if (first != NULL) *first = run->length > 0 ? run->order[0] : NO_FIX;
-    return value;
+    if (without.first != NO_FIX) run->tried[without.first] = true;
+    if (without.second != NO_FIX) run->tried[without.second] = true;
+    return value_from_here(run, asks);
+}
+
+fix_pair fix_course_first(const fix_course *run)
+{
+    const bool two = run->length > 1 && run->joined[1];
+    return (fix_pair){run->length > 0 ? run->order[0] : NO_FIX, two ? run->order[1] : NO_FIX};
 }
 
 double fix_course_after(fix_course *run, const fix_course *caller, const double *w)
@@ -408,7 +474,8 @@ double choose_fix_value(const choice_input *in, arena *scratch, const double *w,
     arena_mark before = arena_here(scratch);
     fix_course *run = fix_course_new(scratch, in);
     make_call_plans(scratch, run, w, NULL, 0);
-    double value = fix_course_value(run, w, NO_FIX, 0, first);
+    double value = fix_course_value(run, w, (fix_pair){NO_FIX, NO_FIX}, 0);
+    if (first != NULL) *first = fix_course_first(run).first;
     arena_back_to(scratch, before);
     return value;
 }

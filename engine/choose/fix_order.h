@@ -30,26 +30,49 @@ typedef struct fix_course {
     double *after; /* [hypothesis] weight left by a chain of fixes */
     uint32_t *chain;
     fix_rank *ranks; /* [fix] */
+    double *before;  /* [hypothesis] weight when the last fix was begun */
+    uint32_t under;  /* the fix whose set-up still stands, in thought; NO_FIX: none does */
+    double begun, spread; /* weight when it was begun, and that over what is left of it now */
+    const bool *shares; /* [fix] another open one has the same set-up */
     /* Of the last run: fixes in the order of trying, and how many of them until calling is best. */
     uint32_t *order;
+    bool *joined; /* [place in the order] done under the set-up of the one before it */
     uint32_t length, best_length;
 } fix_course;
+
+/* Two fixes that are left out: in thought they were tried before. */
+typedef struct fix_pair {
+    uint32_t first, second; /* each may be NO_FIX */
+} fix_pair;
 
 /* Of whoever asks, with all that may be called. */
 fix_course *fix_course_new(arena *keep, const choice_input *in);
 /* Of somebody to whom these fixes are open. */
 fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open);
 
+/* fix_cost.c: minutes of walking from where the run is; without the set-up; of going a second time
+ * for a part that whoever was called did not bring. */
+double fix_course_way(const fix_course *run, uint32_t f);
+double fix_own_minutes(const fix_option *fix);
+double fix_course_fetching(const fix_course *run, uint32_t f);
+
 /* Minutes (unnormalised: times Σw) of walking from where the run is to fix f and trying it on
  * weights w, which sum to `total`, with the price of its being needless. */
 double fix_course_cost(const fix_course *run, uint32_t f, const double *w, double total);
 
-/* UF(w) without the fix `without` (NO_FIX: with all), where whoever is called asks up to `asks`
- * questions. `first` may be null. */
-double fix_course_value(fix_course *run, const double *w, uint32_t without, uint32_t asks,
-                        uint32_t *first);
+/* The same for g under the set-up of the fix that was tried last, on the weights w from before that
+ * one. */
+double fix_course_cost_under(const fix_course *run, uint32_t g, const double *w, double total);
+
+/* UF(w) without these fixes, where whoever is called asks up to `asks` questions. */
+double fix_course_value(fix_course *run, const double *w, fix_pair without, uint32_t asks);
+/* The fix that the last run began with, and the one done with it; each may be NO_FIX. */
+fix_pair fix_course_first(const fix_course *run);
 /* UF(w) of somebody who was called: what the caller tried is not tried again. */
 double fix_course_after(fix_course *run, const fix_course *caller, const double *w);
+
+/* The fix to be done before the set-up of f is given back, or NO_FIX. */
+uint32_t fix_course_partner(fix_course *run, uint32_t f, const double *w);
 
 /* Back to the beginning, with weights w. `caller` may be null. */
 void fix_course_begin(fix_course *run, const fix_course *caller, const double *w);
@@ -59,8 +82,9 @@ void fix_course_try(fix_course *run, uint32_t f);
 void fix_course_try_all(fix_course *run);
 /* Settles what it brings: the parts of what is likely enough on the weights that it has. */
 void fix_course_pack(fix_course *run);
-/* Adds what trying f costs for each hypothesis, times what survives until then. */
-void fix_course_add_cost(const fix_course *run, uint32_t f, const double *survives,
+/* Adds what trying f costs for each hypothesis, times what survives until then; `joined`: under the
+ * set-up of the one before it. */
+void fix_course_add_cost(const fix_course *run, uint32_t f, bool joined, const double *survives,
                          double *minutes);
 
 /* Takes what fix f cures from w. */

@@ -20,10 +20,12 @@ typedef struct planner {
 
 /* What is behind us in an imagined course. */
 typedef struct course {
-    uint32_t failed; /* fix, or NO_FIX */
+    fix_pair failed; /* fixes, or NO_FIX */
     uint32_t asked;  /* question, or NO_QUESTION */
     uint32_t at;     /* place, or NO_PLACE */
 } course;
+
+static const fix_pair no_fixes = {NO_FIX, NO_FIX};
 
 /* With the way there. */
 static double minutes_from(const planner *p, uint32_t q, uint32_t from)
@@ -58,7 +60,7 @@ static double ask_value(const planner *p, const double *w, uint32_t q, course so
 static double best_value(const planner *p, const double *w, course so_far, uint32_t ahead)
 {
     p->fixes->here = so_far.at;
-    double best = fix_course_value(p->fixes, w, so_far.failed, ahead, NULL);
+    double best = fix_course_value(p->fixes, w, so_far.failed, ahead);
     for (uint32_t i = 0; ahead > 0 && i < p->listed_count; i++)
         if (p->listed[i] != so_far.asked)
             best = fmin(best, ask_value(p, w, p->listed[i], so_far, ahead - 1));
@@ -145,16 +147,45 @@ static planner planner_new(arena *scratch, const choice_input *in, const double 
     return p;
 }
 
-static double value_of_fixing(planner *p, arena *scratch, const double *w, uint32_t first)
+/* Trying these fixes, the second (or NO_FIX) under the set-up of the first, and the best after they
+ * failed. */
+static double value_of_fixes(planner *p, arena *scratch, const double *w, fix_pair fixes)
 {
-    if (first == NO_FIX) return INFINITY;
-    double *left = ARENA_ARRAY(scratch, double, (size_t)p->in->cause_count + 1);
-    for (uint32_t h = 0; h <= p->in->cause_count; h++) left[h] = w[h];
-    fix_failed(&p->in->fixes[first], left);
-    const uint32_t there = choose_stand(p->in, p->in->here, p->in->fixes[first].place);
-    p->fixes->at = p->in->here;
-    const double cost = fix_course_cost(p->fixes, first, w, weights_total(w, p->in->cause_count));
-    return cost + best_value(p, left, (course){first, NO_QUESTION, there}, 1);
+    const choice_input *in = p->in;
+    double *left = ARENA_ARRAY(scratch, double, (size_t)in->cause_count + 1);
+    double total = weights_total(w, in->cause_count);
+    for (uint32_t h = 0; h <= in->cause_count; h++) left[h] = w[h];
+    p->fixes->at = in->here;
+    double cost = fix_course_cost(p->fixes, fixes.first, w, total);
+    fix_failed(&in->fixes[fixes.first], left);
+    uint32_t there = choose_stand(in, in->here, in->fixes[fixes.first].place);
+    if (fixes.second != NO_FIX) {
+        p->fixes->at = there;
+        cost += fix_course_cost_under(p->fixes, fixes.second, w, total);
+        fix_failed(&in->fixes[fixes.second], left);
+        there = choose_stand(in, there, in->fixes[fixes.second].place);
+    }
+    return cost + best_value(p, left, (course){fixes, NO_QUESTION, there}, 1);
+}
+
+/* The first fix of the order, and with it another under the same set-up if that is better than
+ * giving back between them. */
+static void weigh_fixing(planner *p, arena *scratch, const double *w, choice *c)
+{
+    p->fixes->here = p->in->here;
+    fix_course_value(p->fixes, w, no_fixes, 0);
+    c->fix = fix_course_first(p->fixes).first;
+    c->with = NO_FIX;
+    c->value_fix = INFINITY;
+    if (c->fix == NO_FIX) return;
+    c->value_fix = value_of_fixes(p, scratch, w, (fix_pair){c->fix, NO_FIX});
+    p->fixes->here = p->in->here;
+    const uint32_t with = fix_course_partner(p->fixes, c->fix, w);
+    if (with == NO_FIX) return;
+    const double both = value_of_fixes(p, scratch, w, (fix_pair){c->fix, with});
+    if (both >= c->value_fix) return;
+    c->with = with;
+    c->value_fix = both;
 }
 
 static double entropy_bits(const double *w, uint32_t cause_count)
@@ -167,6 +198,7 @@ static double entropy_bits(const double *w, uint32_t cause_count)
 
 static double value_of_calling(planner *p, const double *w, uint32_t asks)
 {
+    p->fixes->here = p->in->here;
     fix_course_begin(p->fixes, NULL, w);
     return call_value(p->fixes, w, weights_total(w, p->in->cause_count), asks, INFINITY);
 }
@@ -180,7 +212,7 @@ static double knowing_saves(planner *p, arena *scratch, const double *w)
     for (uint32_t h = 1; h <= in->cause_count; h++) {
         if (w[h] <= 0) continue;
         only[h] = 1;
-        double known = fix_course_value(p->fixes, only, NO_FIX, 0, NULL);
+        double known = fix_course_value(p->fixes, only, no_fixes, 0);
         saved += w[h] * (value_of_calling(p, only, 0) - known);
         only[h] = 0;
     }
@@ -214,7 +246,7 @@ static bool asked_for_callee(planner *p, const double *w, uint32_t q)
     p->fixes->here = choose_stand(p->in, p->in->here, p->in->questions[q].place);
     for (uint32_t y = 0; calls && y < seen->states; y++) {
         if (weights_after(seen, w, p->in->cause_count, y, p->room[0]) <= 0) continue;
-        fix_course_value(p->fixes, p->room[0], NO_FIX, 0, NULL);
+        fix_course_value(p->fixes, p->room[0], no_fixes, 0);
         calls = p->fixes->best_length == 0;
     }
     return calls;
@@ -270,7 +302,7 @@ static void ask_what_settles(planner *p, const double *w, weight_totals all, cho
     c->settles = true;
     c->question = q;
     c->bits = bits_of(p, w, all, q);
-    c->value_ask = ask_value(p, w, q, (course){NO_FIX, NO_QUESTION, p->in->here}, 1);
+    c->value_ask = ask_value(p, w, q, (course){no_fixes, NO_QUESTION, p->in->here}, 1);
     c->saves_minutes = fmin(c->value_fix, c->value_call) - c->value_ask;
 }
 
@@ -281,12 +313,11 @@ choice choose_step(const choice_input *in, arena *scratch, const double *w)
     planner p = planner_new(scratch, in, now);
     const weight_totals all = weight_totals_of(now, in->cause_count + 1);
     choice c = {.question = p.listed_count > 0 ? p.listed[0] : NO_QUESTION, .value_ask = INFINITY};
-    fix_course_value(p.fixes, now, NO_FIX, 0, &c.fix);
-    c.value_fix = value_of_fixing(&p, scratch, now, c.fix);
+    weigh_fixing(&p, scratch, now, &c);
     c.value_call = value_of_calling(&p, now, CALLEE_ASKS);
     if (c.question != NO_QUESTION) {
         c.bits = bits_of(&p, now, all, c.question);
-        c.value_ask = ask_value(&p, now, c.question, (course){NO_FIX, NO_QUESTION, in->here}, 1);
+        c.value_ask = ask_value(&p, now, c.question, (course){no_fixes, NO_QUESTION, in->here}, 1);
         c.saves_minutes = fmin(c.value_fix, c.value_call) - c.value_ask;
     }
     c.step = decide(&p, scratch, now, &c);
@@ -304,7 +335,7 @@ double choose_ask_once(const choice_input *in, arena *scratch, const double *w, 
     assert(question < in->question_count);
     arena_mark before = arena_here(scratch);
     planner p = planner_new(scratch, in, normalised(scratch, w, in->cause_count));
-    double value = ask_value(&p, w, question, (course){NO_FIX, NO_QUESTION, in->here}, 0);
+    double value = ask_value(&p, w, question, (course){no_fixes, NO_QUESTION, in->here}, 0);
     arena_back_to(scratch, before);
     return value;
 }

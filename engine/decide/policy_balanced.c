@@ -92,6 +92,17 @@ bool trouble_remains(situation *s)
     return !s->c->now.closed;
 }
 
+/* Another fix that is done before the lockout is given back, if that is better than giving it back
+ * between them. */
+static void show_together(situation *s, const choice *step)
+{
+    if (step->with == UINT32_MAX) return;
+    const uint32_t with = s->o->fix_of[step->with];
+    s->view->with = with;
+    s->view->with_saves = set_up_shared(s->c, s->view->fix, with);
+    assert(s->view->with_saves > 0);
+}
+
 void balanced_step(situation *s)
 {
     uint32_t beneath = option_beneath_complaint(s);
@@ -102,6 +113,7 @@ void balanced_step(situation *s)
     } else if (step->step == STEP_FIX) {
         s->view->step = TT_FIX;
         s->view->fix = s->o->fix_of[step->fix];
+        show_together(s, step);
     } else {
         call_step(s);
     }

@@ -4,19 +4,26 @@
 
 #include "decide/situation.h"
 
+static bool is_due(situation *s, uint32_t fix)
+{
+    const tt_case *c = s->c;
+    const bool due = !case_adjusts(c, fix) && fix_changed_in_vain(c, fix) &&
+                     !c->now.restored[fix] && !c->now.left_so[fix];
+    if (due) s->fix = fix;
+    return due;
+}
+
 bool something_is_to_be_put_back(situation *s)
 {
     const tt_case *c = s->c;
     s->fix = c->now.adjust.fix;
     if (s->fix != NO_ID && c->now.adjust.put_back_due) return true;
-    for (uint32_t i = c->event_count; i > 0; i--) {
-        s->fix = c->events[i - 1].subject;
-        bool tried = c->events[i - 1].kind == EVENT_OUTCOME && !case_adjusts(c, s->fix);
-        if (tried && fix_changed_in_vain(c, s->fix) && !c->now.restored[s->fix] &&
-            !c->now.left_so[s->fix])
-            return true;
-    }
     s->fix = NO_ID;
+    for (uint32_t i = c->event_count; i > 0; i--) {
+        const event *e = &c->events[i - 1];
+        if (e->kind != EVENT_OUTCOME) continue;
+        if ((e->together && is_due(s, e->with)) || is_due(s, e->subject)) return true;
+    }
     return false;
 }
 

@@ -67,6 +67,9 @@ bool fix_waits_for_reading(situation *s)
 {
     if (complaint_is_open(s) || option_beneath_complaint(s) != NO_ID) return false;
     const choice *step = balanced_choice(s);
+    if (step->step == STEP_FIX && step->with != UINT32_MAX &&
+        fix_starts_from_answer(s, s->o->fix_of[step->with]))
+        return true;
     if (step->step == STEP_FIX) return fix_starts_from_answer(s, s->o->fix_of[step->fix]);
     return step->step == STEP_CALL && fix_needs_answer(s);
 }

@@ -32,10 +32,11 @@
  * "taken-over", "reopened" or "pause"; accepts: the note, and the case that was handed over, are taken. danger's list is
  * "a" (the danger page) or "b" (the question); without a question it is about all of them. close's how is "gone",
  * "call", "stop" or "made-safe", of a round "in-order" or "drifted", of a record "recorded"; begin's kind is "fault" (as
- * without it), "round", "record" or "drill", every "daily", "weekly" or "monthly"; a step's is "done", "back" (neither this one nor one after it is done any more) or
- * "not-begun"; measured's when is "before" or "after". confirm's cause null: nobody
+ * without it), "round", "record" or "drill", every "daily", "weekly" or "monthly"; a step's is "done", "back" (neither this one nor one after it is done any more),
+ * "alone" (done, and what could be done under the same lockout waits until it was tried) or "not-begun"; measured's when is "before" or "after". confirm's cause null: nobody
  * is sure. An answer's danger: true if it was not safe. said keeps words that served nothing. Steps of one writer with the same number as reply_to came of one
- * utterance: `back` takes them together. */
+ * utterance: `back` takes them together. `with` is a second fix under the lockout of the first: begun once the first is
+ * done, and both have one outcome. */
 #define RECORD_TABLE(X) \
     X(RECORD_BEGIN, "begin", COMES | SITS | PLACES, ANYBODY, "", "", \
       "kind every number rulebook title edition revision site site_title practice telephone role language soonest program by on") \
@@ -48,7 +49,7 @@
       "question reply typed asked words danger reply_to") \
     X(RECORD_COMPLAINT, "complaint", STEP | GIVES_BACK, ANYBODY, "symptom", "", "symptom said at text reply_to") \
     X(RECORD_NO_COMPLAINT, "no-complaint", STEP | GIVES_BACK, ANYBODY, "", "", "reply_to") \
-    X(RECORD_TRIED, "tried", STEP | GIVES_BACK | ONCE | RIVAL_B, ANYBODY, "fix", "outcome", "fix outcome text set reply_to") \
+    X(RECORD_TRIED, "tried", STEP | GIVES_BACK | ONCE | RIVAL_B, ANYBODY, "fix", "outcome", "fix with outcome text set reply_to") \
     X(RECORD_PUT_BACK, "put-back", STEP | GIVES_BACK | ONCE | RIVAL_C, ANYBODY, "fix", "", "fix set reply_to") \
     X(RECORD_LEFT, "left", STEP | GIVES_BACK | ONCE | RIVAL_C, ANYBODY, "fix", "", "fix reply_to") \
     X(RECORD_CAME_BACK, "came-back", STEP | GIVES_BACK | ONCE, ANYBODY, "fix", "", "fix reply_to") \
@@ -58,7 +59,7 @@
     X(RECORD_DANGER, "danger", MOVES, ANYBODY, "question", "", "question words list entry") \
     X(RECORD_RECHECK, "recheck", MOVES, ANYBODY, "question", "", "question words entry") \
     X(RECORD_MADE_SAFE, "made-safe", CLOSES | LEAVES, CALLED_ROLE, "", "", "post") \
-    X(RECORD_FIX_BEGUN, "fix-begun", MOVES, ANYBODY, "fix", "", "fix") \
+    X(RECORD_FIX_BEGUN, "fix-begun", MOVES, ANYBODY, "fix", "", "fix with") \
     X(RECORD_FIX_STEP, "step", MOVES, ANYBODY, "fix", "", "fix part index how text") \
     X(RECORD_MEASURED, "measured", MOVES, ANYBODY, "fix", "", "fix question when value reply words") \
     X(RECORD_SAID, "said", NOTHING, ANYBODY, "", "", "words used") \

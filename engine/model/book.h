@@ -145,6 +145,7 @@ typedef struct procedure {
     bool energies[ENERGY_COUNT];
     texts tell;
     texts_list isolate, release, prove, restore, wear;
+    double minutes; /* of those of each fix by it; 0: nobody said */
 } procedure;
 
 typedef enum put_back_kind { PUT_BACK_TEXT, PUT_BACK_NOT_NEEDED, PUT_BACK_IMPOSSIBLE } put_back_kind;
@@ -488,6 +489,7 @@ bool book_may(const book *r, uint32_t role, uint32_t work_of);
 bool book_may_work(const book *r, uint32_t role, uint32_t work_of, const safety *s);
 /* The lowest role that may; that of the work itself if none is authorised. */
 uint32_t book_role_for(const book *r, uint32_t work_of, const safety *s);
+double book_set_up_minutes(const book *b, const safety *s); /* of its procedures */
 /* Minutes from one place to another. */
 double book_walk(const book *b, uint32_t from, uint32_t to);
 /* The place of all questions that its condition names and that have one; NO_ID: none has, or they differ. */

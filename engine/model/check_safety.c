@@ -170,6 +170,30 @@ static void check_none(reader *r, const work *w, const texts *text, const texts_
                "say it in other words.");
 }
 
+/* ---- the time that a lockout takes ---- */
+
+double book_set_up_minutes(const book *b, const safety *s)
+{
+    double minutes = 0;
+    for (uint32_t i = 0; i < s->procedure_count; i++)
+        minutes += b->procedures[s->procedures[i]].minutes;
+    return minutes;
+}
+
+static void check_set_up(reader *r, const fix *f)
+{
+    const double set_up = book_set_up_minutes(r->book, &f->harm);
+    if (f->minutes >= set_up || r->site_file != NO_FILE) return;
+    fault *x = fault_add(r->list, FAULT_SET_UP_TOO_LONG, f->id.at,
+                         "'%.*s' takes %g min, and isolating and giving back alone takes %g min.",
+                         STR_ARG(f->of.base), f->minutes, set_up);
+    fault_help(
+        r->list, x,
+        "What a fix 'takes' has the time of its procedures in it. Write at least %g min there, "
+        "or less beside the procedure.",
+        set_up);
+}
+
 /* ---- all of them ---- */
 
 /* Whoever may not isolate is not offered it, and no role may unless book or site says so. */
@@ -199,6 +223,7 @@ void check_safety(reader *r)
         check_work(r, &w);
         check_none(r, &w, &f->text, &f->steps);
         check_authorised(r, f);
+        check_set_up(r, f);
     }
     for (uint32_t i = 0; i < b->named_questions; i++) {
         const question *q = &b->questions[i];

@@ -243,6 +243,8 @@ static const key of_procedure[] = {
     MUST("restore", KEY_STEPS, procedure, restore, "a list that ends with taking off the own lock and telling everybody",
          "tools out, guards on, people clear, each takes off only their own lock, everybody is told"),
     OWN("wear", "what to wear for it, as `protect` of fixes", "nothing"),
+    MAY("takes", KEY_TIME, procedure, minutes, "how much of each such fix's own `takes` it is, to isolate and to give back; [two fixes "
+        "under one lockout](#two-fixes-under-one-lockout) take it once", "not known, and each fix is done by itself"),
     FOR_EACH,
 };
 

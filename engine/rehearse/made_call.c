@@ -201,18 +201,22 @@ static void draw_unlisted(made_call *call, arena *scratch, const tt_case *site, 
     assert(call->in->n->component_of[question] == NO_COMPONENT);
     const struct question *q = &call->from->prog->book->questions[question];
     uint32_t usual = call->in->n->in.findings[question].usual;
-    const double *odds = facts_odds_with(scratch, call->from->prog, site, question, call->size > 0 ? call->causes[0] : NO_ID);
+    const double *odds = facts_odds_with(scratch, call->from->prog, site, question,
+                                         call->size > 0 ? call->causes[0] : NO_ID);
     dice d = dice_of_question(call, DICE_FACT, question, 0);
     uint32_t states = program_states(call->from->prog, question);
-    if (odds != NULL) call->state[question] = dice_pick(&d, odds, states);
-    else call->state[question] = q->has_usual ? usual : dice_below(&d, states);
+    if (odds != NULL)
+        call->state[question] = dice_pick(&d, odds, states);
+    else
+        call->state[question] = q->has_usual ? usual : dice_below(&d, states);
 }
 
 static void draw_signs(made_call *call, arena *scratch, const tt_case *site)
 {
     const program *p = call->from->prog;
     for (uint32_t q = 0; q < p->book->question_count; q++)
-        if (!call->fixed[q] && call->in->n->component_of[q] == NO_COMPONENT) draw_unlisted(call, scratch, site, q);
+        if (!call->fixed[q] && call->in->n->component_of[q] == NO_COMPONENT)
+            draw_unlisted(call, scratch, site, q);
     for (uint32_t i = 0; i < call->in->n->component_count; i++)
         draw_component(call, scratch, i, call->fixed);
 }
@@ -390,10 +394,17 @@ static void remove_gone(made_call *call, const bool gone[2])
 
 tt_outcome call_fix(made_call *call, uint32_t fix)
 {
-    assert(fix < call->from->prog->book->fix_count);
+    return call_fixes(call, fix, NO_ID);
+}
+
+tt_outcome call_fixes(made_call *call, uint32_t fix, uint32_t with)
+{
+    assert(fix < call->from->prog->book->fix_count && with != fix);
     const outcome_rates *rates = &outcome_rates_default;
-    bool gone[2] = {false, false};
+    bool gone[2] = {false, false}, also[2] = {false, false};
     bool aimed = draw_cures(call, fix, gone);
+    if (with != NO_ID) aimed |= draw_cures(call, with, also);
+    for (int k = 0; k < 2; k++) gone[k] |= also[k];
     remove_gone(call, gone);
     if (call->gone_count > 0 && call->size == 0) return TT_GONE;
     double better = call->gone_count > 0 ? 1 - rates->same_though_removed

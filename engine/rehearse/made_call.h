@@ -55,6 +55,8 @@ uint32_t call_complaint(const made_call *call, arena *scratch, const bool *askab
 /* Carries out a fix: removes what it cures and says what the person reports (docs/mathematics.md,
  * outcomes of fixes). */
 tt_outcome call_fix(made_call *call, uint32_t fix);
+/* Two under one lockout, with one report; `with` may be NO_ID. */
+tt_outcome call_fixes(made_call *call, uint32_t fix, uint32_t with);
 /* After it: what was cured no longer shows. Findings that are kept (facts, and answers that still
  * stand, since the engine goes on with them) stay as they are, and so does all that doesn't depend
  * on what was cured. */

@@ -123,7 +123,7 @@ static void count_question(player *p, uint32_t question)
 static void note_step(player *p, bool fix, uint32_t subject)
 {
     GROW(p->scratch, p->path, p->out->path_count, p->path_room);
-    p->path[p->out->path_count++] = (played_step){fix, subject};
+    p->path[p->out->path_count++] = (played_step){.fix = fix, .subject = subject};
     p->out->path = p->path;
 }
 
@@ -265,14 +265,20 @@ static tt_status adjust(player *p, uint32_t fix)
     return tt_fix_tried(p->c, fix, outcome);
 }
 
-static tt_status try_fix(player *p, uint32_t fix)
+/* `with`: under the same lockout, or TT_NONE. */
+static tt_status try_fix(player *p, uint32_t fix, uint32_t with)
 {
     assert(fix < p->c->book->book->fix_count);
     if (p->c->book->book->fixes[fix].adjust.reading != NO_ID) return adjust(p, fix);
     judge_now(p);
     count_fix(p, fix);
-    tt_outcome outcome = call_fix(p->call, fix);
-    tt_status status = tt_fix_tried(p->c, fix, outcome);
+    if (with != TT_NONE) {
+        count_fix(p, with);
+        p->path[p->out->path_count - 1].joined = true;
+        p->out->working -= set_up_shared(p->c, fix, with);
+    }
+    tt_outcome outcome = call_fixes(p->call, fix, with);
+    tt_status status = tt_fixes_tried(p->c, fix, with, outcome);
     if (status == TT_OK) status = look(p);
     if (status == TT_OK && outcome == TT_BETTER) forget_readings(p);
     if (status == TT_OK) call_settle(p->call, p->scratch, kept_findings(p));
@@ -335,7 +341,7 @@ static tt_status do_what_is_cheapest(player *p, bool *ended)
     *ended = fix == NO_ID;
     if (fix == NO_ID) return end(p, END_CALLED);
     const uint32_t asked = adjust_asks(p->c, fix);
-    return asked != NO_ID ? ask(p, asked) : try_fix(p, fix);
+    return asked != NO_ID ? ask(p, asked) : try_fix(p, fix, TT_NONE);
 }
 
 /* One step, and how it ended if it did. */
@@ -349,7 +355,7 @@ static tt_status step(player *p, bool *ended)
     case TT_ASK:
         return ask_in_its_way(p);
     case TT_FIX:
-        return try_fix(p, p->v->fix);
+        return try_fix(p, p->v->fix, p->v->with);
     case TT_PUT_BACK:
         return tt_put_back(p->c, p->v->fix);
     case TT_CALL:

@@ -35,6 +35,7 @@ typedef enum call_end { END_CURED, END_CALLED, END_STOPPED } call_end;
 typedef struct played_step {
     bool fix; /* else a question */
     uint32_t subject;
+    bool joined; /* done under the lockout of the fix before it, with one report for both */
 } played_step;
 
 /* What those did who were called, one after the other: each goes on with all that was told. */

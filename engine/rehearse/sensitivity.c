@@ -130,17 +130,30 @@ static uint32_t last_fix(const played *how)
     return last;
 }
 
-/* Of one cause all fixes but the last failed, and the last one cured it if the call ended cured. */
+/* Chance that one of the fixes path[first] … path[end - 1], done under one lockout, cures it. */
+static double chance_of_any(const made_call *call, const net_rate *const *cures, const played *how,
+                            uint32_t first, uint32_t end)
+{
+    double left = 1;
+    assert(first < end && end <= how->path_count);
+    for (uint32_t i = first; i < end; i++)
+        left *= 1 - cure_chance(call, cures[how->path[i].subject], how->path[i].subject);
+    return 1 - left;
+}
+
+/* Of one cause all fixes but the last failed, and the last one cured it if the call ended cured;
+ * two under one lockout are one. */
 static double ratio_of_fixes(const turned_number *t, const made_call *call, const played *how)
 {
     const uint32_t last = last_fix(how);
     double ratio = 1;
-    for (uint32_t i = 0; i < how->path_count && call->size == 1; i++) {
-        const uint32_t f = how->path[i].subject;
-        if (!how->path[i].fix || t->cures[f] == call->in->cures[f]) continue;
-        const double now = cure_chance(call, call->in->cures[f], f),
-                     then = cure_chance(call, t->cures[f], f);
-        const bool cured = how->end == END_CURED && i + 1 == last;
+    for (uint32_t i = 0, end; i < how->path_count && call->size == 1; i = end) {
+        for (end = i + 1; end < how->path_count && how->path[end].joined; end++) {
+        }
+        if (!how->path[i].fix) continue;
+        const double now = chance_of_any(call, call->in->cures, how, i, end),
+                     then = chance_of_any(call, t->cures, how, i, end);
+        const bool cured = how->end == END_CURED && end == last;
         if (now > 0) ratio *= cured ? then / now : (1 - then) / (1 - now);
     }
     return ratio;

@@ -68,6 +68,7 @@ typedef struct change {
     uint32_t subject;
     const tt_reply *given;
     tt_outcome outcome;
+    uint32_t with; /* OUTCOME: another fix under the same lockout, or TT_NONE */
     bool unaware;
     uint32_t first_unseen;
 } change;
@@ -251,15 +252,24 @@ static tt_status do_outcome(void *context)
     const change *x = context;
     if (x->subject >= x->c->book->book->fix_count) return TT_FAULTY;
     if (!adjust_allows(x->c, x->subject, x->outcome)) return TT_NOT_NOW;
-    case_push(x->c, (event){.kind = EVENT_OUTCOME, .subject = x->subject, .outcome = x->outcome});
+    const bool together = x->with != TT_NONE;
+    if (together && (x->with >= x->c->book->book->fix_count || x->with == x->subject)) return TT_FAULTY;
+    if (together && !fixes_share_set_up(x->c, x->subject, x->with)) return TT_FAULTY;
+    case_push(x->c, (event){.kind = EVENT_OUTCOME, .subject = x->subject, .outcome = x->outcome,
+                            .together = together, .with = x->with});
     return TT_OK;
 }
 
 tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome)
 {
+    return tt_fixes_tried(c, fix, TT_NONE, outcome);
+}
+
+tt_status tt_fixes_tried(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome)
+{
     tt_status status = case_see(c);
     if (status != TT_OK) return status;
-    return guarded_case(c, do_outcome, &(change){.c = c, .subject = fix, .outcome = outcome});
+    return guarded_case(c, do_outcome, &(change){.c = c, .subject = fix, .with = with, .outcome = outcome});
 }
 
 static tt_status do_put_back(void *context)

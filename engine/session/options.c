@@ -48,6 +48,7 @@ static void add_fixes(tt_case *c, options *o)
     o->in.fix_count = count;
     o->fix_of = fix_of;
     options_sequence(c, o, all);
+    options_set_ups(c, o, all);
 }
 
 /* A setting that did not help; or what else a fix changed that did not. */

@@ -71,6 +71,8 @@ typedef struct event {
     reply reply;      /* ANSWER */
     tt_outcome outcome;
     tt_trend trend;   /* TREND: of the answer that came before it */
+    bool together;    /* OUTCOME: of two fixes under one lockout, */
+    uint32_t with;    /* this one too */
 } event;
 
 /* A fix that changes a setting step by step, while it is under way. What may change with the setting is held: as evidence it stays as
@@ -123,6 +125,7 @@ typedef struct standing {
     bool *skip_questions, *skip_fixes; /* rules in force say they don't apply */
     tt_outcome *outcomes;    /* [fix] */
     bool *tried;             /* [fix] */
+    uint32_t *with;          /* [fix] tried under one lockout with it, or NO_ID */
     bool *restored;          /* [fix] one that adjusts nothing did not help, and was put back as found */
     bool *left_so;           /* [fix] what it changed stays as it is, though it did not help */
     bool any_better, closed;
@@ -276,6 +279,13 @@ void add_callees(tt_case *c, options *o); /* once its fixes are known */
 /* sequence.c: `all` are the options' fixes: those that each waits for; closed: it waits for what is not done here */
 void options_sequence(tt_case *c, const options *o, fix_option *all);
 double fix_cost_in_minutes(const tt_case *c, uint32_t fix);
+
+/* set_ups.c: which fixes may be done under one lockout */
+void options_set_ups(tt_case *c, const options *o, fix_option *all);
+double set_up_shared(const tt_case *c, uint32_t fix, uint32_t with); /* minutes saved by doing them together */
+bool fixes_share_set_up(const tt_case *c, uint32_t fix, uint32_t with);
+/* Causes that either of them cures, rising, with the chance that one of them does. */
+const net_rate *cures_together(tt_case *c, uint32_t fix, uint32_t with, uint32_t *count);
 
 /* whereabouts.c */
 void options_place(tt_case *c, options *o);

@@ -32,11 +32,15 @@ static uint64_t safe_options(const struct question *q)
 {
     assert(q->answer_count <= 64);
     uint64_t mask = 0;
-    for (uint32_t i = 0; q->gate && i < q->answer_count; i++) mask |= (uint64_t)answer_is_safe(q, q->shown_order[i]) << i;
+    for (uint32_t i = 0; q->gate && i < q->answer_count; i++)
+        mask |= (uint64_t)answer_is_safe(q, q->shown_order[i]) << i;
     return mask;
 }
 
-static const char *const round_names[] = {[ROUND_NONE] = "", [ROUND_DAILY] = "daily", [ROUND_WEEKLY] = "weekly", [ROUND_MONTHLY] = "monthly"};
+static const char *const round_names[] = {[ROUND_NONE] = "",
+                                          [ROUND_DAILY] = "daily",
+                                          [ROUND_WEEKLY] = "weekly",
+                                          [ROUND_MONTHLY] = "monthly"};
 
 static const char *where_words(tt_case *c, uint32_t where)
 {
@@ -51,7 +55,9 @@ static const char *instrument_words(tt_case *c, uint32_t id)
 static const char *cost_words(tt_case *c, const money *m)
 {
     if (m->currency.n == 0) return "";
-    return str_printf(c->derived, "%.*s %.*s", STR_ARG(number_words(c->derived, m->amount)), STR_ARG(m->currency)).p;
+    return str_printf(c->derived, "%.*s %.*s", STR_ARG(number_words(c->derived, m->amount)),
+                      STR_ARG(m->currency))
+        .p;
 }
 
 typedef struct showing {
@@ -68,20 +74,37 @@ static tt_status show_question(void *context)
     if (x->subject >= c->book->book->question_count) return TT_FAULTY;
     const struct question *q = &c->book->book->questions[x->subject];
     const unit shown = book_shown_unit(c->book->book, &q->in);
-    *x->question = (tt_question){
-        .name = cstr(c->derived, q->id.name), .ask = case_text(c, &q->ask), .look = case_text(c, &q->look),
-        .say = case_text(c, &q->say), .kind = kind_of(q), .options = option_words(c, q), .option_count = q->answer_count,
-        .measures = cstr(c->derived, q->measures), .unit = cstr(c->derived, shown.text), .has_plausible = q->has_plausible,
-        .plausible_low = unit_convert(&q->in, &shown, q->plausible_low),
-        .plausible_high = unit_convert(&q->in, &shown, q->plausible_high), .minutes = q->minutes, .role = q->role,
-        .safety = safety_words(c, &q->harm), .put_back = put_back_words(c, &q->undo),
-        .place = q->place, .place_text = where_words(c, q->place), .because = case_text(c, &q->because), .picture = picture_words(c, q->picture),
-        .instrument = instrument_words(c, q->instrument), .round = round_names[q->round], .good = q->good, .gate = q->gate, .early = q->early,
-        .safe_options = safe_options(q), .safe_low = unit_convert(&q->in, &shown, q->safe_low),
-        .safe_high = unit_convert(&q->in, &shown, q->safe_high),
-        .is_fact = q->about != ABOUT_FAULT,
-        .of_site = q->about == ABOUT_SITE,
-        .at = place_words(c->derived, c->book, q->id.at)};
+    *x->question = (tt_question){.name = cstr(c->derived, q->id.name),
+                                 .ask = case_text(c, &q->ask),
+                                 .look = case_text(c, &q->look),
+                                 .say = case_text(c, &q->say),
+                                 .kind = kind_of(q),
+                                 .options = option_words(c, q),
+                                 .option_count = q->answer_count,
+                                 .measures = cstr(c->derived, q->measures),
+                                 .unit = cstr(c->derived, shown.text),
+                                 .has_plausible = q->has_plausible,
+                                 .plausible_low = unit_convert(&q->in, &shown, q->plausible_low),
+                                 .plausible_high = unit_convert(&q->in, &shown, q->plausible_high),
+                                 .minutes = q->minutes,
+                                 .role = q->role,
+                                 .safety = safety_words(c, &q->harm),
+                                 .put_back = put_back_words(c, &q->undo),
+                                 .place = q->place,
+                                 .place_text = where_words(c, q->place),
+                                 .because = case_text(c, &q->because),
+                                 .picture = picture_words(c, q->picture),
+                                 .instrument = instrument_words(c, q->instrument),
+                                 .round = round_names[q->round],
+                                 .good = q->good,
+                                 .gate = q->gate,
+                                 .early = q->early,
+                                 .safe_options = safe_options(q),
+                                 .safe_low = unit_convert(&q->in, &shown, q->safe_low),
+                                 .safe_high = unit_convert(&q->in, &shown, q->safe_high),
+                                 .is_fact = q->about != ABOUT_FAULT,
+                                 .of_site = q->about == ABOUT_SITE,
+                                 .at = place_words(c->derived, c->book, q->id.at)};
     return TT_OK;
 }
 
@@ -103,7 +126,8 @@ static tt_status tell_reading(void *context)
 {
     telling *t = context;
     const book *b = t->c->book->book;
-    if (t->question >= b->question_count || b->questions[t->question].kind == QUESTION_CHOICE) return TT_FAULTY;
+    if (t->question >= b->question_count || b->questions[t->question].kind == QUESTION_CHOICE)
+        return TT_FAULTY;
     t->words = reading_words(t->c, t->question, t->number);
     return TT_OK;
 }
@@ -120,16 +144,22 @@ tt_status tt_reading_text(tt_case *c, uint32_t question, double number, const ch
 static tt_adjust adjust_words(tt_case *c, uint32_t fix)
 {
     const adjustment *a = &c->book->book->fixes[fix].adjust;
-    if (a->reading == NO_ID) return (tt_adjust){.reading = TT_NONE, .found_text = "", .from_text = "", .to_text = ""};
+    if (a->reading == NO_ID)
+        return (tt_adjust){.reading = TT_NONE, .found_text = "", .from_text = "", .to_text = ""};
     bool under_way = c->now.adjust.fix == fix;
     uint32_t steps = under_way ? c->now.adjust.steps : 0;
-    tt_adjust out = {.reading = a->reading, .under_way = under_way, .at_most = a->at_most,
-                     .found_text = "", .from_text = "", .to_text = ""};
+    tt_adjust out = {.reading = a->reading,
+                     .under_way = under_way,
+                     .at_most = a->at_most,
+                     .found_text = "",
+                     .from_text = "",
+                     .to_text = ""};
     out.known = adjust_from(c, fix, &out.from);
     if (!out.known) return out;
     out.found = out.from;
     if (under_way) adjust_found(c, a->reading, &out.found);
-    bool left = !(under_way && c->now.adjust.put_back_due) && adjust_next(a, out.from, steps, &out.to);
+    bool left =
+        !(under_way && c->now.adjust.put_back_due) && adjust_next(a, out.from, steps, &out.to);
     out.step = left ? steps + 1 : 0;
     out.found_text = reading_words(c, a->reading, out.found);
     out.from_text = reading_words(c, a->reading, out.from);
@@ -141,7 +171,8 @@ static tt_adjust adjust_words(tt_case *c, uint32_t fix)
 static bool is_known_now(const tt_case *c, uint32_t question)
 {
     const reply *r = c->now.replies[question];
-    return r != NULL && r->kind == REPLY_READING && !c->now.stale[question] && !c->now.old[question];
+    return r != NULL && r->kind == REPLY_READING && !c->now.stale[question] &&
+           !c->now.old[question];
 }
 
 static tt_status show_fix(void *context)
@@ -151,14 +182,32 @@ static tt_status show_fix(void *context)
     if (x->subject >= c->book->book->fix_count) return TT_FAULTY;
     const struct fix *f = &c->book->book->fixes[x->subject];
     const uint32_t about = fix_is_about(c, x->subject);
-    *x->fix = (tt_fix_plan){
-        .name = cstr(c->derived, f->id.name), .text = case_text(c, &f->text),
-        .role = cstr(c->derived, c->book->book->roles[f->role].name), .steps = case_text_list(c, &f->steps),
-        .step_count = f->steps.count, .step_pictures = step_pictures(c, &f->steps), .once_running_pictures = step_pictures(c, &f->once_running), .after = f->after.items, .after_count = f->after.count, .once_running = case_text_list(c, &f->once_running), .once_running_count = f->once_running.count, .minutes = f->minutes, .safety = safety_words(c, &f->harm),
-        .put_back = put_back_words(c, &f->undo), .cannot_put_back = f->undo.kind == PUT_BACK_IMPOSSIBLE,
-        .look_again = f->look_again.items, .look_again_count = f->look_again.count,
-        .parts = case_text_list(c, &f->parts), .part_count = f->parts.count, .cost = cost_words(c, &f->cost), .place = f->place, .place_text = where_words(c, f->place),
-        .adjust = adjust_words(c, x->subject), .about = about, .about_known = about != NO_ID && is_known_now(c, about), .at = place_words(c->derived, c->book, f->id.at)};
+    *x->fix = (tt_fix_plan){.name = cstr(c->derived, f->id.name),
+                            .text = case_text(c, &f->text),
+                            .role = cstr(c->derived, c->book->book->roles[f->role].name),
+                            .steps = case_text_list(c, &f->steps),
+                            .step_count = f->steps.count,
+                            .step_pictures = step_pictures(c, &f->steps),
+                            .once_running_pictures = step_pictures(c, &f->once_running),
+                            .after = f->after.items,
+                            .after_count = f->after.count,
+                            .once_running = case_text_list(c, &f->once_running),
+                            .once_running_count = f->once_running.count,
+                            .minutes = f->minutes,
+                            .safety = safety_words(c, &f->harm),
+                            .put_back = put_back_words(c, &f->undo),
+                            .cannot_put_back = f->undo.kind == PUT_BACK_IMPOSSIBLE,
+                            .look_again = f->look_again.items,
+                            .look_again_count = f->look_again.count,
+                            .parts = case_text_list(c, &f->parts),
+                            .part_count = f->parts.count,
+                            .cost = cost_words(c, &f->cost),
+                            .place = f->place,
+                            .place_text = where_words(c, f->place),
+                            .adjust = adjust_words(c, x->subject),
+                            .about = about,
+                            .about_known = about != NO_ID && is_known_now(c, about),
+                            .at = place_words(c->derived, c->book, f->id.at)};
     return TT_OK;
 }
 
@@ -177,20 +226,20 @@ typedef struct listing {
     uint32_t count;
 } listing;
 
-/* The cause the fix most likely cured: the greatest share of belief times chance. */
-static uint32_t cured_cause(const tt_case *c, uint32_t fix)
+/* The cause the fix most likely cured: the greatest share of belief times chance. Of two under one
+ * lockout it may be what either cures. */
+static uint32_t cured_cause(tt_case *c, uint32_t fix)
 {
     assert(fix < c->book->book->fix_count);
-    const program *p = c->book->prog;
+    const uint32_t with = c->now.with[fix];
+    uint32_t count = c->book->book->fixes[fix].cures_count, cured = NO_ID;
+    const net_rate *cures =
+        with == NO_ID ? c->book->prog->cures[fix] : cures_together(c, fix, with, &count);
     double most = 0;
-    uint32_t cured = NO_ID;
-    for (uint32_t i = 0; i < p->book->fixes[fix].cures_count; i++) {
-        const net_rate *r = &p->cures[fix][i];
-        double chance = c->now.planning[1 + r->cause] * r->chance;
-        if (chance > most) {
-            most = chance;
-            cured = r->cause;
-        }
+    for (uint32_t i = 0; i < count; i++) {
+        double chance = c->now.planning[1 + cures[i].cause] * cures[i].chance;
+        if (chance > most) cured = cures[i].cause;
+        if (chance > most) most = chance;
     }
     return cured;
 }
@@ -198,7 +247,8 @@ static uint32_t cured_cause(const tt_case *c, uint32_t fix)
 const char *tt_who_confirms(const tt_case *c, const char *cause)
 {
     const book *b = c->book->book;
-    uint32_t id = book_cause(b, str_of(cause)), role = id != NO_ID ? b->causes[id].confirmed_by : NO_ID;
+    uint32_t id = book_cause(b, str_of(cause)),
+             role = id != NO_ID ? b->causes[id].confirmed_by : NO_ID;
     return role == NO_ID || book_may(b, c->role, role) ? "" : b->roles[role].name.p;
 }
 
@@ -207,10 +257,13 @@ static const char *setting_words(tt_case *c, uint32_t fix)
 {
     const adjustment *a = &c->book->book->fixes[fix].adjust;
     double found, left;
-    if (a->reading == NO_ID || !adjust_found(c, a->reading, &found) || !adjust_from(c, fix, &left) || left == found)
+    if (a->reading == NO_ID || !adjust_found(c, a->reading, &found) ||
+        !adjust_from(c, fix, &left) || left == found)
         return "";
-    return str_printf(c->derived, "%s %s found, %s left", case_text(c, &c->book->book->questions[a->reading].ask),
-                      reading_words(c, a->reading, found), reading_words(c, a->reading, left)).p;
+    return str_printf(c->derived, "%s %s found, %s left",
+                      case_text(c, &c->book->book->questions[a->reading].ask),
+                      reading_words(c, a->reading, found), reading_words(c, a->reading, left))
+        .p;
 }
 
 static tt_tried tried_words(tt_case *c, uint32_t fix, tt_outcome outcome)
@@ -219,13 +272,25 @@ static tt_tried tried_words(tt_case *c, uint32_t fix, tt_outcome outcome)
     bool undo = (outcome == TT_NO_CHANGE || outcome == TT_WORSE) && f->adjust.reading == NO_ID;
     uint32_t cured = outcome == TT_GONE ? cured_cause(c, fix) : NO_ID;
     const struct cause *its = cured != NO_ID ? &c->book->book->causes[cured] : NULL;
-    return (tt_tried){fix, cstr(c->derived, f->id.name), case_text(c, &f->text), outcome,
-                      undo ? put_back_words(c, &f->undo) : "", its != NULL ? case_text(c, &its->text) : "",
+    return (tt_tried){fix,
+                      cstr(c->derived, f->id.name),
+                      case_text(c, &f->text),
+                      outcome,
+                      undo ? put_back_words(c, &f->undo) : "",
+                      its != NULL ? case_text(c, &its->text) : "",
                       its != NULL ? its->id.name.p : "",
-                      false, false, false, false, outcome == TT_GONE ? setting_words(c, fix) : ""};
+                      false,
+                      false,
+                      false,
+                      false,
+                      outcome == TT_GONE ? setting_words(c, fix) : "",
+                      TT_NONE,
+                      "",
+                      ""};
 }
 
-/* Steps of one adjustment are one entry, by the outcome of the whole; while it is under way, by that of the last step. */
+/* Steps of one adjustment are one entry, by the outcome of the whole; while it is under way, by
+ * that of the last step. */
 static tt_tried under_way_words(tt_case *c)
 {
     const adjusting *a = &c->now.adjust;
@@ -238,22 +303,31 @@ static tt_tried under_way_words(tt_case *c)
 
 static bool ends_fix(const tt_case *c, const event *e, bool *stepping)
 {
-    bool adjusts = e->kind == EVENT_OUTCOME && c->book->book->fixes[e->subject].adjust.reading != NO_ID;
+    bool adjusts =
+        e->kind == EVENT_OUTCOME && c->book->book->fixes[e->subject].adjust.reading != NO_ID;
     bool step = adjusts && e->outcome != TT_GONE && (*stepping || e->outcome != TT_COULD_NOT);
     bool ends = e->kind == EVENT_PUT_BACK || (e->kind == EVENT_OUTCOME && !step);
     if (step || ends) *stepping = step;
     return ends;
 }
 
+static tt_tried *last_of(listing *l, tt_tried *all, uint32_t fix)
+{
+    uint32_t i = l->count;
+    while (i > 0 && all[i - 1].fix != fix) i--;
+    assert(i > 0);
+    return &all[i - 1];
+}
+
 /* What was told of a fix after its outcome; another one may have been tried since. */
 static void note_later(listing *l, tt_tried *all, const event *e)
 {
-    uint32_t i = l->count;
-    while (i > 0 && all[i - 1].fix != e->subject) i--;
-    assert(i > 0);
-    tt_tried *t = &all[i - 1];
-    if (e->kind == EVENT_CAME_BACK) t->came_back = true;
-    if (e->kind == EVENT_CAME_BACK) return;
+    tt_tried *t = last_of(l, all, e->subject);
+    if (e->kind == EVENT_CAME_BACK) {
+        t->came_back = true;
+        if (t->with != TT_NONE) last_of(l, all, t->with)->came_back = true;
+        return;
+    }
     t->was_put_back = e->kind == EVENT_PUT_BACK;
     t->left_so = e->kind == EVENT_LEFT_SO;
     t->put_back = t->left_so ? put_back_words(l->c, &l->c->book->book->fixes[e->subject].undo) : "";
@@ -261,14 +335,32 @@ static void note_later(listing *l, tt_tried *all, const event *e)
 
 static bool is_told_later(const tt_case *c, const event *e)
 {
-    return e->kind == EVENT_CAME_BACK || e->kind == EVENT_LEFT_SO || (e->kind == EVENT_PUT_BACK && !case_adjusts(c, e->subject));
+    return e->kind == EVENT_CAME_BACK || e->kind == EVENT_LEFT_SO ||
+           (e->kind == EVENT_PUT_BACK && !case_adjusts(c, e->subject));
+}
+
+static void name_other(tt_tried *t, const tt_tried *other)
+{
+    t->with = other->fix;
+    t->with_name = other->name;
+    t->with_text = other->text;
+}
+
+/* The second of two is told beside the first. */
+static void add_together(listing *l, tt_tried *all, const event *e)
+{
+    assert(l->count > 0);
+    tt_tried *first = &all[l->count - 1], *second = &all[l->count++];
+    *second = tried_words(l->c, e->with, e->outcome);
+    name_other(first, second);
+    name_other(second, first);
 }
 
 static tt_status list_tried(void *context)
 {
     listing *l = context;
     tt_case *c = l->c;
-    tt_tried *all = ARENA_ARRAY(c->derived, tt_tried, c->event_count + 1);
+    tt_tried *all = ARENA_ARRAY(c->derived, tt_tried, 2 * (size_t)c->event_count + 1);
     bool stepping = false;
     for (uint32_t i = 0; i < c->event_count; i++) {
         const event *e = &c->events[i];
@@ -280,9 +372,10 @@ static tt_status list_tried(void *context)
         bool back = e->kind == EVENT_PUT_BACK;
         all[l->count] = tried_words(c, e->subject, back ? c->now.outcomes[e->subject] : e->outcome);
         all[l->count++].was_put_back = back;
+        if (e->kind == EVENT_OUTCOME && e->together) add_together(l, all, e);
     }
     if (c->now.adjust.fix != NO_ID) all[l->count++] = under_way_words(c);
-    assert(l->count <= c->event_count + 1);
+    assert(l->count <= 2 * c->event_count + 1);
     l->items = all;
     return TT_OK;
 }

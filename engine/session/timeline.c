@@ -16,6 +16,8 @@ static bool is_of_book(const book *b, const event *e)
     case EVENT_COMPLAINT:
     case EVENT_SOMEWHERE: return e->subject < b->symptom_count;
     case EVENT_OUTCOME:
+        if (e->together) assert(e->with < b->fix_count && e->with != e->subject);
+        return e->subject < b->fix_count;
     case EVENT_PUT_BACK:
     case EVENT_LEFT_SO:
     case EVENT_CAME_BACK:
@@ -127,33 +129,66 @@ const bool *fix_findings(tt_case *c, uint32_t fix)
     return stale;
 }
 
-static void play_outcome(tt_case *c, uint32_t fix, tt_outcome outcome)
+static void note_outcome(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome)
 {
     assert(fix < c->book->book->fix_count);
-    const program *p = c->book->prog;
     if (c->now.tried[fix] && c->now.outcomes[fix] == TT_GONE) c->now.closed = false; /* what is told of it last counts */
     c->now.tried[fix] = true;
     c->now.outcomes[fix] = outcome;
-    if (outcome == TT_COULD_NOT) return;
-    if (outcome == TT_GONE) c->now.closed = true;
-    weigh(c);
+    c->now.with[fix] = with;
+}
+
+/* What the fix may have changed; of two, what either may. */
+static const bool *changed_by(tt_case *c, uint32_t fix, uint32_t with)
+{
+    const bool *one = fix_findings(c, fix);
+    if (with == NO_ID) return one;
+    bool *both = ARENA_ARRAY(c->derived, bool, c->book->book->question_count);
+    const bool *two = fix_findings(c, with);
+    for (uint32_t q = 0; q < c->book->book->question_count; q++) both[q] = one[q] || two[q];
+    return both;
+}
+
+static void weigh_outcome(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome, const bool *stale)
+{
     fix_outcome what = outcome == TT_GONE ? OUTCOME_GONE : outcome == TT_BETTER ? OUTCOME_BETTER : OUTCOME_SAME;
-    const bool *stale = outcome == TT_BETTER ? fix_findings(c, fix) : NULL;
-    uint32_t count = p->book->fixes[fix].cures_count;
+    const struct fix *fixes = c->book->book->fixes;
+    uint32_t count = fixes[fix].cures_count;
+    const net_rate *cures = c->book->prog->cures[fix];
     outcome_rates rates = outcome_rates_default;
-    rates.done_wrongly = p->book->fixes[fix].done_wrongly;
-    belief_outcome(c->now.single, p->cures[fix], count, what, &rates, stale);
-    if (c->now.pairs != NULL)
-        belief_outcome(c->now.pairs, p->cures[fix], count, what, &rates, stale);
-    if (stale == NULL) return;
+    rates.done_wrongly = fixes[fix].done_wrongly;
+    if (with != NO_ID) {
+        cures = cures_together(c, fix, with, &count);
+        rates.done_wrongly *= fixes[with].done_wrongly; /* both of them */
+    }
+    belief_outcome(c->now.single, cures, count, what, &rates, stale);
+    if (c->now.pairs != NULL) belief_outcome(c->now.pairs, cures, count, what, &rates, stale);
+}
+
+static void grow_stale(tt_case *c, const bool *stale)
+{
     c->now.any_better = true;
     focus_keep(c);
-    for (uint32_t q = 0; q < p->book->question_count; q++)
+    for (uint32_t q = 0; q < c->book->book->question_count; q++)
         if (stale[q] && c->now.replies[q] != NULL) {
             c->now.stale[q] = true;
             c->now.weights[q] = NULL;
             sitting_look_again(c, q);
         }
+}
+
+/* `with`: the other of two that were done under one lockout, or NO_ID. They have one outcome, so
+ * they are weighed as one fix that cures what either does. */
+static void play_outcome(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome)
+{
+    note_outcome(c, fix, with, outcome);
+    if (with != NO_ID) note_outcome(c, with, fix, outcome);
+    if (outcome == TT_COULD_NOT) return;
+    if (outcome == TT_GONE) c->now.closed = true;
+    weigh(c);
+    const bool *stale = outcome == TT_BETTER ? changed_by(c, fix, with) : NULL;
+    weigh_outcome(c, fix, with, outcome, stale);
+    if (stale != NULL) grow_stale(c, stale);
 }
 
 /* Complaints about one kind of equipment whose piece is said now. */
@@ -223,19 +258,28 @@ static void want_looks(tt_case *c, uint32_t fix)
     }
 }
 
+static void forget_putting_back(tt_case *c, uint32_t fix)
+{
+    c->now.restored[fix] = c->now.left_so[fix] = c->now.unsettled_fix[fix] = false;
+}
+
 static void play_report(tt_case *c, const event *e)
 {
+    const uint32_t with = e->together ? e->with : NO_ID;
     c->now.complained = true;
-    c->now.restored[e->subject] = c->now.left_so[e->subject] = c->now.unsettled_fix[e->subject] = false;
-    if (!adjust_step(c, e)) play_outcome(c, e->subject, e->outcome);
+    forget_putting_back(c, e->subject);
+    if (with != NO_ID) forget_putting_back(c, with);
+    if (!adjust_step(c, e)) play_outcome(c, e->subject, with, e->outcome);
     bool steps_on = c->now.adjust.fix != NO_ID && e->outcome == TT_BETTER; /* it has its own way of looking again */
-    if ((e->outcome == TT_BETTER && !steps_on) || e->outcome == TT_WORSE) want_looks(c, e->subject);
+    if ((e->outcome != TT_BETTER || steps_on) && e->outcome != TT_WORSE) return;
+    want_looks(c, e->subject);
+    if (with != NO_ID) want_looks(c, with);
 }
 
 static void play_put_back(tt_case *c, uint32_t fix)
 {
     c->now.unsettled_fix[fix] = false;
-    if (case_adjusts(c, fix)) play_outcome(c, fix, adjust_put_back(c));
+    if (case_adjusts(c, fix)) play_outcome(c, fix, NO_ID, adjust_put_back(c));
     else c->now.restored[fix] = true;
     c->now.left_so[fix] = false;
 }
@@ -250,8 +294,10 @@ static void play_leaving(tt_case *c, uint32_t fix)
 static void play_coming_back(tt_case *c, uint32_t fix)
 {
     assert(c->now.tried[fix] && c->now.outcomes[fix] == TT_GONE);
-    play_outcome(c, fix, TT_NO_CHANGE);
+    const uint32_t with = c->now.with[fix];
+    play_outcome(c, fix, with, TT_NO_CHANGE);
     c->now.outcomes[fix] = TT_GONE; /* it had helped: nothing is to be put back */
+    if (with != NO_ID) c->now.outcomes[with] = TT_GONE;
 }
 
 static void play_complaint(tt_case *c, const event *e)
@@ -310,6 +356,8 @@ static void start_afresh(tt_case *c)
     now->weights = ARENA_ARRAY(c->derived, const double *, b->question_count);
     now->factor = ARENA_ARRAY(c->derived, double, b->cause_count);
     now->outcomes = ARENA_ARRAY(c->derived, tt_outcome, b->fix_count);
+    now->with = ARENA_ARRAY(c->derived, uint32_t, b->fix_count);
+    for (uint32_t f = 0; f < b->fix_count; f++) now->with[f] = NO_ID;
     now->tried = ARENA_ARRAY(c->derived, bool, b->fix_count);
     now->restored = ARENA_ARRAY(c->derived, bool, b->fix_count);
     now->left_so = ARENA_ARRAY(c->derived, bool, b->fix_count);

@@ -324,7 +324,7 @@ static void view_cautions(tt_case *c)
 void case_view(tt_case *c, const options *o)
 {
     c->view = (tt_view){.next = {.question = TT_NONE, .quantity = TT_NONE, .reason = ""},
-                        .fix = TT_NONE, .symptom = TT_NONE, .kind = TT_NONE, .step = TT_CALL};
+                        .fix = TT_NONE, .with = TT_NONE, .symptom = TT_NONE, .kind = TT_NONE, .step = TT_CALL};
     view_focus(c);
     view_facts(c);
     view_causes(c);

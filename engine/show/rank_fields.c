@@ -41,7 +41,7 @@ typedef struct shown_standing {
     const shown_fix *fixes;
     uint32_t fixes_count;
     shown_gate gate;
-    const char *do_next;
+    const char *do_next, *together;
     const shown_caution *cautions;
     uint32_t cautions_count;
     const shown_stop *stop;
@@ -111,6 +111,9 @@ static const field standing_fields[] = {
     FIELD_AMONG(shown_standing, do_next, &step_names, ALWAYS, 1,
                 "What comes next. A gate question without an answer: ask; one that was answered in "
                 "any other way than as safe: call, with `stop`."),
+    FIELD(shown_standing, together, FIELD_MAYBE, IF_ANY, 1,
+          "Where the first fix comes next: name of another to be done under the same lockout, which "
+          "counts once, before it is given back. Left out if there is none."),
     FIELD_ALL(shown_standing, cautions, FIELD_LIST, ALWAYS, 1, &standing_caution_shape,
               "Gravest first."),
     FIELD_THING(shown_standing, stop, ALWAYS, 1, &stop_shape, "null: nothing stops it."),
@@ -157,6 +160,13 @@ static const char *do_next(tt_step step)
     return step == TT_ASK ? "ask" : step == TT_FIX ? "fix" : "call";
 }
 
+static const char *together_of(tt_case *c, const tt_view *view)
+{
+    tt_fix_plan plan;
+    const bool any = view->step == TT_FIX && view->with != TT_NONE;
+    return any && tt_fix_show(c, view->with, &plan) == TT_OK ? plan.name : "";
+}
+
 static void put_known(shown_standing *s, const shown_known *known)
 {
     s->focus = known->focus;
@@ -186,6 +196,7 @@ bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_
                         .next = next_of(keep, c, &view->next),
                         .gate = gate_of(c, &view->gate),
                         .do_next = do_next(view->step),
+                        .together = together_of(c, view),
                         .stop = stop_of(keep, view),
                         .why = with_why ? why_of(keep, c, 0, TT_NONE) : NULL};
     put_known(&s, known);

@@ -93,6 +93,8 @@ static const field tried_fields[] = {
     FIELD(sheet_tried, different, FIELD_MAYBE, ALWAYS, 1, "What is different from before."),
     FIELD(sheet_tried, put_back, FIELD_MAYBE, ALWAYS, 1, "What must be put back."),
     FIELD(sheet_tried, cured, FIELD_MAYBE, ALWAYS, 1, "The cause that it most likely cured."),
+    FIELD(sheet_tried, together, FIELD_MAYBE, IF_ANY, 1,
+          "Name of the other of two that were done under one lockout. Left out if it was done by itself."),
 };
 static const shape sheet_tried_shape = SHAPE("tried", sheet_tried, tried_fields, "");
 

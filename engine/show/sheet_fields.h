@@ -25,7 +25,7 @@ typedef struct sheet_fact {
 typedef struct sheet_tried {
     const char *name, *text, *outcome;
     bool under_way, was_put_back;
-    const char *different, *put_back, *cured;
+    const char *different, *put_back, *cured, *together; /* together: name of the other of two under one lockout */
 } sheet_tried;
 typedef struct sheet_caution {
     const char *signal, *text, *time;

@@ -111,6 +111,8 @@ static const field tried_fields[] = {
     FIELD(shown_tried, came_back, FIELD_TRUTH, ALWAYS, 2, "It helped, and the trouble came back."),
     FIELD(shown_tried, put_back, FIELD_MAYBE, ALWAYS, 1, "What has to be put back."),
     FIELD(shown_tried, cured, FIELD_MAYBE, ALWAYS, 1, "The cause that it most likely cured."),
+    FIELD(shown_tried, together, FIELD_MAYBE, IF_ANY, 2,
+          "Name of the other of two that were done under one lockout. Left out if it was done by itself."),
 };
 const shape tried_shape = SHAPE("tried", shown_tried, tried_fields, "");
 
@@ -248,7 +250,8 @@ const shown_tried *tried_of(arena *keep, tt_case *c, uint32_t *count)
                                .left_so = tried[i].left_so,
                                .came_back = tried[i].came_back,
                                .put_back = tried[i].put_back,
-                               .cured = tried[i].cured};
+                               .cured = tried[i].cured,
+                               .together = tried[i].with_name};
     return all;
 }
 

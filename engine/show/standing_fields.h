@@ -49,7 +49,7 @@ typedef struct shown_known {
 typedef struct shown_tried {
     const char *name, *text, *outcome;
     bool under_way, was_put_back, left_so, came_back;
-    const char *put_back, *cured;
+    const char *put_back, *cured, *together;
 } shown_tried;
 typedef struct shown_caution {
     const char *signal, *text;

@@ -235,6 +235,15 @@
     X(TEXT_YOU_NEED, "You need:") \
     X(TEXT_COST, "Cost: {1}") \
     X(TEXT_CANT_BE_UNDONE, "This can't be undone.") \
+    X(TEXT_DO_TOGETHER, "and under the same lockout, which counts once: {1}") \
+    X(TEXT_TWO_FIXES, "{1}; and under the same lockout: {2}") \
+    X(TEXT_UNDER_SAME_LOCKOUT, "Under the same lockout, which then counts once and saves {2}: {1} You are asked before anything is given back.") \
+    X(TEXT_STILL_LOCKED, "Leave everything locked. Do this too before it is given back and tried out? {1}") \
+    X(TEXT_LOCKOUT_COUNTS_ONCE, "They are done together, and the lockout counts once. One answer at the end is for both.") \
+    X(TEXT_DO_THIS_TOO, "I do this too, with everything still locked") \
+    X(TEXT_DO_THIS_TOO_DRESSED, "I have all of this on, and do this too, with everything still locked") \
+    X(TEXT_IF_IN_VAIN, "If they do not help, it is put back: {1}") \
+    X(TEXT_GIVE_BACK_FIRST, "No: give it back, and try it out") \
     X(TEXT_BEGIN, "I begin") \
     X(TEXT_BEGIN_DRESSED, "I have all of this on, and begin") \
     X(TEXT_CANT_DO_FIX, "I can't do this, or must not") \

@@ -44,7 +44,7 @@ typedef struct shown_opened {
 } shown_opened;
 typedef struct shown_turn {
     uint32_t version, turn;
-    const char *case_number, *kind, *subject, *title, *prompt, *say, *text, *place, *because;
+    const char *case_number, *kind, *subject, *title, *together, *prompt, *say, *text, *place, *because;
     const tt_picture *picture;
     const shown_progress *progress;
     uint32_t step, steps;
@@ -193,6 +193,9 @@ static const field turn_field_table[] = {
     FIELD(shown_turn, subject, FIELD_MAYBE, ALWAYS, 2,
           "Name of the question, symptom or fix that it is about."),
     FIELD(shown_turn, title, FIELD_MAYBE, ALWAYS, 2, "The fix in words."),
+    FIELD(shown_turn, together, FIELD_MAYBE, IF_ANY, 2,
+          "Name of the other fix that is done, or may be, under the same lockout: it counts once, "
+          "and both have one outcome. Left out if there is none."),
     FIELD(shown_turn, prompt, FIELD_TEXT, ALWAYS, 1,
           "What is asked, in one sentence; may be empty."),
     FIELD(shown_turn, say, FIELD_MAYBE, ALWAYS, 2, "The same, to be read aloud to a caller."),
@@ -414,6 +417,7 @@ tt_value turn_value(arena *keep, const tt_turn *t, const turn_about *about)
                     .kind = tt_turn_kind_name(t->kind),
                     .subject = t->subject,
                     .title = t->title,
+                    .together = t->together,
                     .prompt = t->prompt,
                     .say = t->say,
                     .text = about->text,

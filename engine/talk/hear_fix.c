@@ -79,9 +79,26 @@ static void not_now(tt_talk *t)
     talk_wrong(t, "not-now", OURS(TEXT_NOT_NOW));
 }
 
+/* In the middle of the second of two, which can't be done: what was done of it is undone, and the
+ * first, which is done, is given back and tried out. */
+static bool leaves_second(tt_talk *t, uint32_t fix, tt_outcome outcome)
+{
+    const uint32_t with = talk_with(t, fix);
+    if (with == TT_NONE || outcome != TT_COULD_NOT) return false;
+    const walk_things things = walk_list(t, fix);
+    const uint32_t first = walk_begins(&things, with);
+    if (t->fix.done < first || t->fix.done >= walk_gives_back(&things)) return false;
+    for (uint32_t i = t->fix.done; i-- > first;)
+        talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "",
+                  things.items[i].text);
+    if (!keep_tried(t, with, TT_NONE, outcome)) not_now(t);
+    return true;
+}
+
 static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
 {
     assert(fix != TT_NONE);
+    if (leaves_second(t, fix, outcome)) return;
     const tt_fix_plan plan = talk_plan(t, fix);
     const bool measured = t->fix.fix == fix && t->fix.measured;
     const tt_reply after = t->fix.after;
@@ -89,7 +106,7 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
         say_undo(t);
     else if (outcome != TT_WORSE)
         say_locks_off(t, &plan);
-    const bool taken = keep_tried(t, fix, outcome);
+    const bool taken = keep_tried(t, fix, talk_with(t, fix), outcome);
     if (outcome == TT_WORSE)
         keep_danger(t, "recheck", "",
                     ""); /* stays though the outcome be taken back, or not be taken at all */
@@ -103,13 +120,18 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
         count_measured(t, plan.about, &after, measured);
 }
 
-void on_outcome(tt_talk *t, const char *id)
+static void on_outcome_of(tt_talk *t, uint32_t fix, const char *id)
 {
     tt_outcome outcome;
     if (tt_outcome_find(id, &outcome))
-        take_outcome(t, tt_fix_find(t->book, t->turn.subject), outcome);
+        take_outcome(t, fix, outcome);
     else
         nothing_such(t);
+}
+
+void on_outcome(tt_talk *t, const char *id)
+{
+    on_outcome_of(t, tt_fix_find(t->book, t->turn.subject), id);
 }
 
 void worse_after_fix(tt_talk *t)
@@ -118,10 +140,24 @@ void worse_after_fix(tt_talk *t)
     take_outcome(t, t->fix.fix, TT_WORSE);
 }
 
+/* Asked while everything is still locked: the second of two. */
+static void on_second(tt_talk *t, uint32_t with, const char *id)
+{
+    const uint32_t fix = t->fix.fix;
+    if (strcmp(id, "together") == 0)
+        keep_together(t, fix, with);
+    else if (strcmp(id, "alone") == 0)
+        keep_thing(t, fix, t->fix.done - 1, "alone");
+    else
+        take_outcome(t, with, TT_COULD_NOT);
+}
+
 void on_before(tt_talk *t, const char *id)
 {
     const uint32_t fix = tt_fix_find(t->book, t->turn.subject);
-    if (strcmp(id, "begin") == 0)
+    if (talk_asks_second(t))
+        on_second(t, fix, id);
+    else if (strcmp(id, "begin") == 0)
         keep_about_fix(t, "fix-begun", fix);
     else if (strcmp(id, "whole") == 0)
         t->doing = (aside){.kind = ASIDE_READ, .page = TT_TURN_PROCEDURE, .question = TT_NONE};
@@ -134,7 +170,8 @@ static void not_put_back(tt_talk *t, uint32_t fix)
 {
     const bool sets = talk_plan(t, fix).adjust.reading != TT_NONE;
     if (t->fix.fix == fix && t->fix.back && t->fix.done > 0) say_undo(t);
-    if (!(sets ? keep_tried(t, fix, TT_COULD_NOT) : keep_about_fix(t, "left", fix))) not_now(t);
+    if (!(sets ? keep_tried(t, fix, TT_NONE, TT_COULD_NOT) : keep_about_fix(t, "left", fix)))
+        not_now(t);
 }
 
 void on_step(tt_talk *t, const char *id)
@@ -145,7 +182,7 @@ void on_step(tt_talk *t, const char *id)
     else if (t->fix.back)
         not_put_back(t, t->fix.fix);
     else
-        on_outcome(t, id);
+        on_outcome_of(t, t->fix.fix, id);
 }
 
 void on_put_back(tt_talk *t, const char *id)
@@ -154,6 +191,6 @@ void on_put_back(tt_talk *t, const char *id)
     const bool taken = strcmp(id, "put-back") == 0 ? keep_put_back(t, fix)
                        : strcmp(id, "begin") == 0  ? keep_about_fix(t, "fix-begun", fix)
                        : strcmp(id, "leave") == 0  ? keep_about_fix(t, "left", fix)
-                                                   : keep_tried(t, fix, TT_COULD_NOT);
+                                                   : keep_tried(t, fix, TT_NONE, TT_COULD_NOT);
     if (!taken) not_now(t);
 }

@@ -93,7 +93,7 @@ static void tell_fix(tt_talk *t, const tt_value *data, tt_told *told, const char
     told->result = result;
     if (fix == TT_NONE) return;
     const tt_fix_plan plan = talk_plan(t, fix);
-    told->text = kept(t, plan.text);
+    told->text = kept(t, talk_fix_words(t, data));
     if (!value_is(set, TT_VALUE_MAP) || plan.adjust.reading == TT_NONE) return;
     told->setting = kept(t, talk_question(t, plan.adjust.reading).ask);
     told->from = setting_words(t, plan.adjust.reading, set, "from");

@@ -107,12 +107,18 @@ static void put_set(tt_talk *t, value_builder *b, const tt_adjust *step, double 
     value_put(b, "set", value_done(&set));
 }
 
-bool keep_tried(tt_talk *t, uint32_t fix, tt_outcome outcome)
+static void put_with(tt_talk *t, value_builder *b, uint32_t with)
+{
+    if (with != TT_NONE) put_name(t, b, "with", talk_plan(t, with).name);
+}
+
+bool keep_tried(tt_talk *t, uint32_t fix, uint32_t with, tt_outcome outcome)
 {
     assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "fix", plan.name);
+    put_with(t, &b, with);
     put_name(t, &b, "outcome", tt_outcome_name(outcome));
     put_name(t, &b, "text", plan.text);
     if (plan.adjust.step > 0 && outcome != TT_COULD_NOT)
@@ -136,6 +142,16 @@ bool keep_about_fix(tt_talk *t, const char *kind, uint32_t fix)
     value_builder b = value_map(t->keep);
     put_name(t, &b, "fix", talk_plan(t, fix).name);
     return keep_record(t, kind, &b);
+}
+
+/* The second of two is begun, under the lockout of the first. */
+void keep_together(tt_talk *t, uint32_t fix, uint32_t with)
+{
+    assert(fix != TT_NONE && with != TT_NONE);
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "fix", talk_plan(t, fix).name);
+    put_with(t, &b, with);
+    keep_record(t, "fix-begun", &b);
 }
 
 void keep_thing(tt_talk *t, uint32_t fix, uint32_t index, const char *how)

@@ -51,10 +51,21 @@ static const char *said_words(tt_talk *t, const tt_value *data)
                known ? reply_words_of(t->shown, &q, &reply) : text_in(data, "words"));
 }
 
+static const char *one_fix(tt_talk *t, const char *name)
+{
+    const uint32_t fix = tt_fix_find(t->book, name);
+    return fix != TT_NONE ? str_copy(t->shown, str_of(talk_plan(t, fix).text)).p : name;
+}
+
+const char *talk_fix_words(tt_talk *t, const tt_value *data)
+{
+    const char *first = one_fix(t, text_in(data, "fix")), *with = text_in(data, "with");
+    return *with == 0 ? first : SAY(t, TEXT_TWO_FIXES, first, one_fix(t, with));
+}
+
 static const char *fix_words(tt_talk *t, const tt_value *data, const char *what)
 {
-    const uint32_t fix = tt_fix_find(t->book, text_in(data, "fix"));
-    return SAY(t, TEXT_NAMED, fix != TT_NONE ? talk_plan(t, fix).text : text_in(data, "fix"), what);
+    return SAY(t, TEXT_NAMED, talk_fix_words(t, data), what);
 }
 
 static const char *note_words(tt_talk *t, text_id what, const tt_value *data)

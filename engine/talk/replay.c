@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "talk/talk.h"
+#include "talk/replay_parts.h"
 
-static const char *text_in(const tt_value *data, const char *key)
+const char *record_text(const tt_value *data, const char *key)
 {
     const char *text = value_text(data, key);
     return text != NULL ? text : "";
@@ -15,10 +15,16 @@ static const char *text_in(const tt_value *data, const char *key)
 
 /* Without memory nobody knows whether the case takes it: then it is not left out, but played once
  * more. */
-static bool is_taken(tt_talk *t, tt_status status)
+bool replay_takes(tt_talk *t, tt_status status)
 {
     talk_check(t, status);
     return status == TT_OK;
+}
+
+/* The way through a fix is one person's in one sitting: another begins again at isolating. */
+bool replay_is_ours(const tt_talk *t, const tt_record *r)
+{
+    return strcmp(r->writer, t->options.writer) == 0;
 }
 
 /* ---- answers and complaints ---- */
@@ -73,13 +79,13 @@ static void forget_danger(tt_talk *t)
 
 static bool replay_answer(tt_talk *t, const tt_record *r)
 {
-    const uint32_t question = tt_question_find(t->book, text_in(r->data, "question"));
+    const uint32_t question = tt_question_find(t->book, record_text(r->data, "question"));
     tt_reply reply;
     if (question == TT_NONE) return false;
     const tt_question q = talk_question(t, question);
     const uint32_t unseen = first_unseen(t);
     const bool known = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply);
-    if (!known || !is_taken(t, tt_answer_unaware(t->c, question, &reply, unseen))) {
+    if (!known || !replay_takes(t, tt_answer_unaware(t->c, question, &reply, unseen))) {
         if (q.gate && t->entry != NO_ENTRY)
             talk_check(t, tt_danger_said(t->c)); /* what it was need not have been safe */
         return false;
@@ -121,7 +127,7 @@ static bool complain_at(tt_talk *t, const tt_complaint *c, const tt_value *at)
         const uint32_t piece = piece_named(t, at->items[i].text),
                        there =
                            piece != TT_NONE ? tt_symptom_at(t->book, c->symptom, piece) : TT_NONE;
-        if (there == TT_NONE || !is_taken(t, tt_complain(t->c, there))) return false;
+        if (there == TT_NONE || !replay_takes(t, tt_complain(t->c, there))) return false;
     }
     return true;
 }
@@ -131,209 +137,63 @@ static bool complain_at(tt_talk *t, const tt_complaint *c, const tt_value *at)
 static bool replay_complaint(tt_talk *t, const tt_record *r)
 {
     const tt_value *at = value_get(r->data, "at");
-    const uint32_t of_kind = complaint_named(t, text_in(r->data, "symptom"));
+    const uint32_t of_kind = complaint_named(t, record_text(r->data, "symptom"));
     t->complained = true;
     if (at != NULL) {
         if (of_kind == TT_NONE || t->complaints.items[of_kind].kind == TT_NONE) return false;
         const tt_complaint *c = &t->complaints.items[of_kind];
-        return at->count == 0 ? is_taken(t, focus_on_kind(t, c->kind)) : complain_at(t, c, at);
+        return at->count == 0 ? replay_takes(t, focus_on_kind(t, c->kind)) : complain_at(t, c, at);
     }
-    const uint32_t symptom = tt_symptom_find(t->book, text_in(r->data, "symptom"));
-    return symptom != TT_NONE && is_taken(t, tt_complain(t->c, symptom));
+    const uint32_t symptom = tt_symptom_find(t->book, record_text(r->data, "symptom"));
+    return symptom != TT_NONE && replay_takes(t, tt_complain(t->c, symptom));
 }
 
 static bool replay_no_complaint(tt_talk *t, const tt_record *r)
 {
     (void)r;
     t->complained = true;
-    return is_taken(t, tt_no_complaint(t->c));
+    return replay_takes(t, tt_no_complaint(t->c));
 }
 
 static bool replay_file(tt_talk *t, const tt_record *r)
 {
-    const char *text = text_in(r->data, "text");
+    const char *text = record_text(r->data, "text");
     tt_report *report = NULL;
     const tt_source file = {
-        .name = text_in(r->data, "name"), .bytes = text, .length = strlen(text)};
+        .name = record_text(r->data, "name"), .bytes = text, .length = strlen(text)};
     const tt_status status = tt_answers_load_unaware(t->c, &file, first_unseen(t), &report);
     tt_report_free(report);
-    return is_taken(t, status);
-}
-
-/* ---- fixes ---- */
-
-/* Somebody has set something: rules that would set it otherwise now can't take that for theirs. */
-static bool sets_the_same(const tt_value *data, bool sets, double from, double to)
-{
-    const tt_value *set = value_get(data, "set");
-    double was = NAN, became = NAN;
-    if (set == NULL) return !sets;
-    value_number(set, "from", &was);
-    value_number(set, "to", &became);
-    return sets && fabs(was - from) <= 1e-9 * fmax(1, fabs(was)) &&
-           fabs(became - to) <= 1e-9 * fmax(1, fabs(became));
-}
-
-static void end_walk(tt_talk *t, uint32_t fix)
-{
-    assert(fix != TT_NONE);
-    if (t->fix.fix == fix) t->fix = (walk){.fix = TT_NONE};
-}
-
-/* The way through a fix is one person's in one sitting: another begins again at isolating. */
-static bool is_ours(const tt_talk *t, const tt_record *r)
-{
-    return strcmp(r->writer, t->options.writer) == 0;
-}
-
-static bool replay_tried(tt_talk *t, const tt_record *r)
-{
-    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
-    tt_outcome outcome;
-    if (fix == TT_NONE || !tt_outcome_find(text_in(r->data, "outcome"), &outcome)) return false;
-    const tt_fix_plan plan = talk_plan(t, fix);
-    const bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
-    if (!sets_the_same(r->data, steps, plan.adjust.from, plan.adjust.to)) return false;
-    if (!is_taken(t, tt_fix_tried(t->c, fix, outcome))) return false;
-    if (outcome != TT_WORSE)
-        end_walk(t, fix); /* where it got worse what is locked stays so, until it is put back */
-    t->explained = is_ours(t, r) ? fix : TT_NONE;
-    return true;
-}
-
-static bool replay_put_back(tt_talk *t, const tt_record *r)
-{
-    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
-    if (fix == TT_NONE) return false;
-    const tt_fix_plan plan = talk_plan(t, fix);
-    if (!sets_the_same(r->data, plan.adjust.reading != TT_NONE, plan.adjust.from,
-                       plan.adjust.found))
-        return false;
-    if (!is_taken(t, tt_put_back(t->c, fix))) return false;
-    end_walk(t, fix);
-    return true;
-}
-
-static bool replay_left_so(tt_talk *t, const tt_record *r)
-{
-    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
-    if (fix == TT_NONE || !is_taken(t, tt_left_so(t->c, fix))) return false;
-    end_walk(t, fix);
-    return true;
-}
-
-static bool replay_came_back(tt_talk *t, const tt_record *r)
-{
-    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
-    return fix != TT_NONE && is_taken(t, tt_came_back(t->c, fix));
-}
-
-static measure *measure_of(tt_talk *t, uint32_t fix)
-{
-    assert(fix != TT_NONE);
-    for (uint32_t i = t->measure_count; i-- > 0;)
-        if (t->measures[i].fix == fix) return &t->measures[i];
-    return NULL;
-}
-
-/* What the reading was before anything was done. */
-static void note_before(tt_talk *t, uint32_t fix)
-{
-    assert(fix != TT_NONE);
-    const tt_fix_plan plan = talk_plan(t, fix);
-    const tt_fact *fact = plan.about != TT_NONE ? talk_fact(t, plan.about) : NULL;
-    GROW(t->keep, t->measures, t->measure_count, t->measure_room);
-    const char *before = fact != NULL && fact->is_number && !fact->stale
-                             ? str_copy(t->keep, str_of(fact->text)).p
-                             : NULL;
-    t->measures[t->measure_count++] =
-        (measure){.fix = fix, .question = plan.about, .before = before};
-}
-
-static bool replay_begun(tt_talk *t, const tt_record *r)
-{
-    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
-    if (fix == TT_NONE) return false;
-    const bool goes_on = talk_plan(t, fix).adjust.under_way && t->explained == fix,
-               back = talk_look(t)->step == TT_PUT_BACK && talk_look(t)->fix == fix;
-    if (!back) note_before(t, fix);
-    if (!is_ours(t, r)) return true;
-    t->interrupted = false;
-    t->fix = (walk){.fix = fix, .goes_on = goes_on, .back = back};
-    return true;
-}
-
-/* What is measured again is not measured yet. */
-static void go_back_in_fix(tt_talk *t, uint32_t to)
-{
-    measure *m = measure_of(t, t->fix.fix);
-    t->fix.done = to;
-    t->fix.measured = false;
-    if (m != NULL) m->after = NULL;
-}
-
-static bool replay_thing(tt_talk *t, const tt_record *r)
-{
-    const char *how = text_in(r->data, "how");
-    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix"));
-    uint64_t index = 0;
-    value_counter(r->data, "index", &index);
-    if (fix == TT_NONE) return false;
-    if (t->fix.fix != fix || !is_ours(t, r)) return true;
-    if (strcmp(how, "not-begun") == 0)
-        t->fix = (walk){.fix = TT_NONE};
-    else if (index >= walk_list(t, fix).count)
-        return true; /* of rules that had more steps */
-    else if (strcmp(how, "back") == 0)
-        go_back_in_fix(t, (uint32_t)index);
-    else
-        t->fix.done = (uint32_t)index + 1;
-    return true;
-}
-
-static bool replay_measured(tt_talk *t, const tt_record *r)
-{
-    const uint32_t fix = tt_fix_find(t->book, text_in(r->data, "fix")),
-                   question = tt_question_find(t->book, text_in(r->data, "question"));
-    if (fix == TT_NONE || question == TT_NONE) return false;
-    measure *m = measure_of(t, fix);
-    double number;
-    if (m != NULL && value_number(value_get(r->data, "reply"), "number", &number))
-        m->after = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
-    if (t->fix.fix != fix || !is_ours(t, r)) return true;
-    const tt_question q = talk_question(t, question);
-    t->fix.measured = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &t->fix.after);
-    return true;
+    return replay_takes(t, status);
 }
 
 /* ---- danger and sittings ---- */
 
 static bool replay_sitting(tt_talk *t, const tt_record *r)
 {
-    if (is_ours(t, r)) {
+    if (replay_is_ours(t, r)) {
         begin_again(t);
         t->reviewed = false;
         t->rechecked = "";
     }
-    return is_taken(t, tt_sitting(t->c));
+    return replay_takes(t, tt_sitting(t->c));
 }
 
 static bool replay_danger(tt_talk *t, const tt_record *r)
 {
     t->danger_told = true;
-    t->danger_words = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
-    t->danger_entry = str_copy(t->keep, str_of(text_in(r->data, "entry"))).p;
+    t->danger_words = str_copy(t->keep, str_of(record_text(r->data, "words"))).p;
+    t->danger_entry = str_copy(t->keep, str_of(record_text(r->data, "entry"))).p;
     t->danger_number = tt_dangers(t->c) + 1;
-    return is_taken(t, tt_danger_said(t->c));
+    return replay_takes(t, tt_danger_said(t->c));
 }
 
 static bool replay_recheck(tt_talk *t, const tt_record *r)
 {
-    if (is_ours(t, r)) {
+    if (replay_is_ours(t, r)) {
         begin_again(t);
-        t->rechecked = str_copy(t->keep, str_of(text_in(r->data, "words"))).p;
+        t->rechecked = str_copy(t->keep, str_of(record_text(r->data, "words"))).p;
     }
-    return is_taken(t, tt_recheck(t->c));
+    return replay_takes(t, tt_recheck(t->c));
 }
 
 static bool replay_past(tt_talk *t, const tt_record *r)
@@ -344,7 +204,7 @@ static bool replay_past(tt_talk *t, const tt_record *r)
 
 static bool replay_reviewed(tt_talk *t, const tt_record *r)
 {
-    t->reviewed = t->reviewed || is_ours(t, r);
+    t->reviewed = t->reviewed || replay_is_ours(t, r);
     return true;
 }
 
@@ -380,9 +240,9 @@ static bool replay_one(tt_talk *t, const tt_record *r)
 
 static void say_left_out(tt_talk *t, const tt_record *r)
 {
-    const char *about = text_in(r->data, "question");
-    if (*about == 0) about = text_in(r->data, "symptom");
-    if (*about == 0) about = text_in(r->data, "fix");
+    const char *about = record_text(r->data, "question");
+    if (*about == 0) about = record_text(r->data, "symptom");
+    if (*about == 0) about = record_text(r->data, "fix");
     talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_LEFT_OUT, r->kind, about));
     const tt_value *set = value_get(r->data, "set");
     double from = 0, to = 0;
@@ -421,7 +281,7 @@ static bool may_tell_danger(tt_talk *t, const journal_entry *e)
     if (e->kind == RECORD_DANGER) return true;
     if (e->kind != RECORD_ANSWER) return false;
     if (e->skipped == TT_SKIP_DAMAGED) return true;
-    const uint32_t question = tt_question_find(t->book, text_in(e->record.data, "question"));
+    const uint32_t question = tt_question_find(t->book, record_text(e->record.data, "question"));
     tt_reply reply;
     if (question == TT_NONE) return false;
     const tt_question q = talk_question(t, question);

@@ -57,6 +57,8 @@ typedef struct aside {
 typedef struct walk {
     uint32_t fix;  /* TT_NONE: none is begun */
     uint32_t done; /* things done of it, from the first to isolate on */
+    uint32_t with; /* another under the same lockout, done before it is given back; or TT_NONE */
+    bool alone;    /* that was asked, and it is given back first */
     bool goes_on; /* one more step of a setting: what was isolated for the one before it still is */
     bool back;     /* it did not help, and is being put back */
     bool measured; /* the reading it is about was taken after it: */
@@ -226,7 +228,9 @@ bool keep_record(tt_talk *t, const char *kind, value_builder *data); /* data nul
 bool keep_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
 bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint32_t *at,
                     uint32_t count);
-bool keep_tried(tt_talk *t, uint32_t fix, tt_outcome outcome);
+/* with: done under the same lockout, or TT_NONE */
+bool keep_tried(tt_talk *t, uint32_t fix, uint32_t with, tt_outcome outcome);
+void keep_together(tt_talk *t, uint32_t fix, uint32_t with);
 bool keep_put_back(tt_talk *t, uint32_t fix);
 bool keep_about_fix(tt_talk *t, const char *kind, uint32_t fix);
 void keep_thing(tt_talk *t, uint32_t fix, uint32_t index, const char *how);
@@ -267,6 +271,7 @@ const tt_value *talk_beginning(tt_talk *t); /* or null */
 uint32_t talk_speaker(tt_talk *t, const char *writer);
 const char *talk_record_words(tt_talk *t, const tt_record *r);
 const char *talk_record_line(tt_talk *t, uint32_t entry);
+const char *talk_fix_words(tt_talk *t, const tt_value *data); /* of a record about one, or two under one lockout */
 const char *talk_moment(tt_talk *t, const char *time);
 void talk_tell_standing(tt_talk *t);
 void talk_tell_unsettled(tt_talk *t);
@@ -351,13 +356,18 @@ typedef struct walk_thing {
     tt_part_kind kind;
     const char *text;
     const tt_picture *picture; /* or null */
+    uint32_t fix;              /* whose it is, of two under one lockout */
 } walk_thing;
 typedef struct walk_things {
     walk_thing *items;
     uint32_t count, room;
 } walk_things;
 walk_things walk_list(tt_talk *t, uint32_t fix);
+uint32_t walk_begins(const walk_things *things, uint32_t fix); /* the first step of this fix's own */
+uint32_t walk_gives_back(const walk_things *things);           /* the first of giving back, or their count */
+uint32_t talk_with(const tt_talk *t, uint32_t fix);            /* done under its lockout too, or TT_NONE */
 bool talk_is_isolating(tt_part_kind kind); /* a part of a procedure before the work */
+bool talk_asks_second(tt_talk *t); /* whether another fix is done under the lockout that stands */
 bool talk_walks(tt_talk *t); /* the person is in the middle of the fix that comes next */
 
 /* ---- hear.c: what a reply does; understand.c: what words mean ---- */

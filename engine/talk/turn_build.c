@@ -13,6 +13,7 @@ void turn_afresh(tt_talk *t, tt_turn_kind kind)
     t->turn = (tt_turn){.number = t->turn.number,
                         .kind = kind,
                         .subject = "",
+                        .together = "",
                         .title = "",
                         .prompt = "",
                         .say = "",

@@ -7,27 +7,27 @@
 
 /* ---- the way through a fix ---- */
 
-static void add_thing(tt_talk *t, walk_things *w, tt_part_kind kind, const char *text)
+static void add_thing(tt_talk *t, walk_things *w, uint32_t fix, tt_part_kind kind, const char *text)
 {
     GROW(t->shown, w->items, w->count, w->room);
-    w->items[w->count++] = (walk_thing){kind, text, NULL};
+    w->items[w->count++] = (walk_thing){kind, text, NULL, fix};
 }
 
-static void add_things(tt_talk *t, walk_things *w, tt_part_kind kind, const char *const *items,
-                       const tt_picture *const *pictures, uint32_t count)
+static void add_things(tt_talk *t, walk_things *w, uint32_t fix, tt_part_kind kind,
+                       const char *const *items, const tt_picture *const *pictures, uint32_t count)
 {
     for (uint32_t i = 0; i < count; i++) {
-        add_thing(t, w, kind, items[i]);
+        add_thing(t, w, fix, kind, items[i]);
         if (pictures != NULL) w->items[w->count - 1].picture = pictures[i];
     }
 }
 
-static void add_isolating(tt_talk *t, walk_things *w, const tt_safety *s)
+static void add_isolating(tt_talk *t, walk_things *w, uint32_t fix, const tt_safety *s)
 {
-    add_things(t, w, TT_PART_ANNOUNCE, s->tell, NULL, s->tell_count);
-    add_things(t, w, TT_PART_ISOLATE, s->isolate, s->isolate_pictures, s->isolate_count);
-    add_things(t, w, TT_PART_RELEASE, s->release, s->release_pictures, s->release_count);
-    add_things(t, w, TT_PART_PROVE, s->prove, s->prove_pictures, s->prove_count);
+    add_things(t, w, fix, TT_PART_ANNOUNCE, s->tell, NULL, s->tell_count);
+    add_things(t, w, fix, TT_PART_ISOLATE, s->isolate, s->isolate_pictures, s->isolate_count);
+    add_things(t, w, fix, TT_PART_RELEASE, s->release, s->release_pictures, s->release_count);
+    add_things(t, w, fix, TT_PART_PROVE, s->prove, s->prove_pictures, s->prove_count);
 }
 
 bool talk_is_isolating(tt_part_kind kind)
@@ -44,29 +44,66 @@ static bool stays_isolated(const tt_talk *t, uint32_t fix, const tt_fix_plan *pl
     return t->fix.fix == fix ? t->fix.goes_on : plan->adjust.under_way && t->explained == fix;
 }
 
+/* Its own work, after all is isolated and before anything is given back. */
+static void add_work(tt_talk *t, walk_things *w, uint32_t fix, const tt_fix_plan *plan,
+                     bool goes_on)
+{
+    const uint32_t before = w->count;
+    if (!goes_on)
+        add_things(t, w, fix, TT_PART_STEP, plan->steps, plan->step_pictures, plan->step_count);
+    if (plan->adjust.step > 0)
+        add_thing(t, w, fix, TT_PART_CHANGE,
+                  SAY(t, TEXT_SET_FROM_TO, plan->adjust.from_text, plan->adjust.to_text));
+    if (w->count == before) add_thing(t, w, fix, TT_PART_STEP, plan->text);
+}
+
+static void add_once_running(tt_talk *t, walk_things *w, uint32_t fix, const tt_fix_plan *plan)
+{
+    add_things(t, w, fix, TT_PART_STEP, plan->once_running, plan->once_running_pictures,
+               plan->once_running_count);
+}
+
 walk_things walk_list(tt_talk *t, uint32_t fix)
 {
     assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
+    const uint32_t with = talk_with(t, fix);
+    const tt_fix_plan second = with != TT_NONE ? talk_plan(t, with) : (tt_fix_plan){0};
     walk_things w = {0};
     const bool back = t->fix.fix == fix && t->fix.back, goes_on = stays_isolated(t, fix, &plan);
-    if (!goes_on) add_isolating(t, &w, &plan.safety);
+    if (!goes_on) add_isolating(t, &w, fix, &plan.safety);
     if (back)
-        add_thing(t, &w, TT_PART_PUT_BACK, plan.put_back);
-    else if (!goes_on || plan.safety.restore_count > 0)
-        add_things(t, &w, TT_PART_STEP, plan.steps, plan.step_pictures, plan.step_count);
-    if (plan.adjust.step > 0 && !back)
-        add_thing(t, &w, TT_PART_CHANGE,
-                  SAY(t, TEXT_SET_FROM_TO, plan.adjust.from_text, plan.adjust.to_text));
-    const bool has_work = w.count > 0 && !talk_is_isolating(w.items[w.count - 1].kind);
-    if (!has_work) add_thing(t, &w, TT_PART_STEP, plan.text);
-    add_things(t, &w, TT_PART_RESTORE, plan.safety.restore, plan.safety.restore_pictures,
+        add_thing(t, &w, fix, TT_PART_PUT_BACK, plan.put_back);
+    else
+        add_work(t, &w, fix, &plan, goes_on);
+    if (with != TT_NONE) add_work(t, &w, with, &second, false);
+    add_things(t, &w, fix, TT_PART_RESTORE, plan.safety.restore, plan.safety.restore_pictures,
                plan.safety.restore_count);
-    if (!back)
-        add_things(t, &w, TT_PART_STEP, plan.once_running, plan.once_running_pictures,
-                   plan.once_running_count);
+    if (!back) add_once_running(t, &w, fix, &plan);
+    if (with != TT_NONE) add_once_running(t, &w, with, &second);
     assert(w.count > 0);
     return w;
+}
+
+uint32_t walk_begins(const walk_things *things, uint32_t fix)
+{
+    uint32_t i = 0;
+    while (i < things->count &&
+           (things->items[i].fix != fix || talk_is_isolating(things->items[i].kind)))
+        i++;
+    return i;
+}
+
+uint32_t walk_gives_back(const walk_things *things)
+{
+    uint32_t i = 0;
+    while (i < things->count && things->items[i].kind != TT_PART_RESTORE) i++;
+    return i;
+}
+
+uint32_t talk_with(const tt_talk *t, uint32_t fix)
+{
+    return t->fix.fix == fix && !t->fix.back ? t->fix.with : TT_NONE;
 }
 
 /* ---- before it ---- */
@@ -107,6 +144,67 @@ static void add_cost(tt_talk *t, const tt_fix_plan *plan)
     if (plan->cannot_put_back) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_CANT_BE_UNDONE));
 }
 
+/* ---- two under one lockout ---- */
+
+/* Another person has tried it meanwhile, or a caution holds it. */
+static bool second_is_lost(tt_talk *t)
+{
+    const bool any = t->fix.fix != TT_NONE && talk_with(t, t->fix.fix) != TT_NONE;
+    const tt_fix *second = any ? standing_of(t, t->fix.with) : NULL;
+    return any && (second == NULL || second->standing == TT_OTHER_ROLE || second->held);
+}
+
+static void announce_second(tt_talk *t, uint32_t fix)
+{
+    const tt_view *v = talk_look(t);
+    if (v->fix != fix || v->with == TT_NONE || v->step != TT_FIX) return;
+    const double saved = v->with_saves;
+    const tt_fix_plan second = talk_plan(t, v->with);
+    t->turn.together = second.name;
+    turn_list(t, TT_PART_NEED, OURS(TEXT_YOU_NEED), second.parts, second.part_count);
+    turn_line(t, TT_PART_NOTE, "",
+              SAY(t, TEXT_UNDER_SAME_LOCKOUT, second.text, talk_minutes(t, saved)));
+}
+
+/* What the first needs is done, and everything is still locked. */
+bool talk_asks_second(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    if (!talk_walks(t) || t->fix.back || t->fix.alone || v->with == TT_NONE) return false;
+    if (talk_with(t, v->fix) != TT_NONE) return false;
+    const walk_things things = walk_list(t, v->fix);
+    return t->fix.done > 0 && t->fix.done == walk_gives_back(&things);
+}
+
+/* Its own page, with its own dangers and what it wears, before anything of it is done. */
+static void make_second(tt_talk *t, uint32_t fix, uint32_t with)
+{
+    const tt_fix_plan plan = talk_plan(t, with);
+    const double saved = talk_look(t)->with_saves;
+    turn_afresh(t, TT_TURN_BEFORE_FIX);
+    turn_cautions(t);
+    t->turn.subject = plan.name;
+    t->turn.together = talk_plan(t, fix).name;
+    t->turn.title = plan.text;
+    t->turn.place = plan.place_text;
+    t->turn.prompt = t->turn.say = SAY(t, TEXT_STILL_LOCKED, plan.text);
+    const tt_fix *standing = standing_of(t, with);
+    if (standing != NULL)
+        turn_line(t, TT_PART_NOTE, "",
+                  SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance),
+                      chance_words(standing->chance), talk_minutes(t, plan.minutes - saved),
+                      standing->role));
+    turn_line(t, TT_PART_NOTE, "", OURS(TEXT_LOCKOUT_COUNTS_ONCE));
+    turn_safety(t, &plan.safety);
+    if (*plan.put_back != 0) turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_IF_IN_VAIN, plan.put_back));
+    add_cost(t, &plan);
+    turn_choice(t, "together",
+                OURS(plan.safety.protect_count > 0 ? TEXT_DO_THIS_TOO_DRESSED : TEXT_DO_THIS_TOO));
+    turn_choice(t, "alone", OURS(TEXT_GIVE_BACK_FIRST));
+    turn_choice(t, "could-not", OURS(TEXT_CANT_DO_FIX));
+    turn_words(t, OFFER_FIX);
+}
+
 static void make_before(tt_talk *t, uint32_t fix)
 {
     assert(fix != TT_NONE);
@@ -133,7 +231,8 @@ static void make_before(tt_talk *t, uint32_t fix)
     for (uint32_t i = 0; i < plan.after_count; i++)
         turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TRIED_FIRST, talk_plan(t, plan.after[i]).text));
     add_cost(t, &plan);
-    if (t->fix.fix != fix) turn_unfinished(t);
+    announce_second(t, fix);
+    if (t->fix.fix != fix || second_is_lost(t)) turn_unfinished(t);
     turn_choice(t, "begin", OURS(plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
     turn_choice(t, "could-not", OURS(TEXT_CANT_DO_FIX));
     if (plan.safety.procedure_count > 0) turn_choice(t, "whole", OURS(TEXT_WHOLE_LOCKOUT));
@@ -152,14 +251,22 @@ static void add_phase(tt_talk *t, tt_part_kind kind)
     if (kind == TT_PART_RESTORE) turn_line(t, kind, "", OURS(TEXT_THEN_RESTORE));
 }
 
+/* Of two under one lockout. */
+static void name_other(tt_talk *t, uint32_t fix)
+{
+    const uint32_t with = talk_with(t, t->fix.fix);
+    if (with != TT_NONE) t->turn.together = talk_plan(t, fix == with ? t->fix.fix : with).name;
+}
+
 static void make_step(tt_talk *t, const walk_things *things)
 {
-    const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     assert(t->fix.done < things->count);
     const walk_thing *thing = &things->items[t->fix.done];
+    const tt_fix_plan plan = talk_plan(t, thing->fix);
     turn_afresh(t, TT_TURN_FIX_STEP);
     t->turn.subject = plan.name;
     t->turn.title = plan.text;
+    name_other(t, thing->fix);
     t->turn.place = plan.place_text;
     t->turn.step = t->fix.done + 1;
     t->turn.steps = things->count;
@@ -186,7 +293,12 @@ static void make_outcome(tt_talk *t, uint32_t fix)
     turn_cautions(t);
     t->turn.subject = plan.name;
     t->turn.title = plan.text;
-    t->turn.prompt = t->turn.say = SAY(t, TEXT_DID_IT_HELP, plan.text);
+    const uint32_t with = talk_with(t, fix);
+    if (with != TT_NONE) {
+        name_other(t, fix);
+        t->turn.title = SAY(t, TEXT_TWO_FIXES, plan.text, talk_plan(t, with).text);
+    }
+    t->turn.prompt = t->turn.say = SAY(t, TEXT_DID_IT_HELP, t->turn.title);
     turn_choice(t, "gone", OURS(TEXT_CHOICE_GONE));
     turn_choice(t, "better", OURS(TEXT_CHOICE_BETTER));
     turn_choice(t, "no-change", OURS(TEXT_CHOICE_NO_CHANGE));
@@ -201,7 +313,7 @@ bool talk_walks(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
     const bool due = t->fix.back ? v->step == TT_PUT_BACK : v->step == TT_FIX;
-    return due && t->fix.fix == v->fix && !t->interrupted;
+    return due && t->fix.fix == v->fix && !t->interrupted && !second_is_lost(t);
 }
 
 /* A reading that this person may take, also above their role somebody else's fix would rest on it.
@@ -247,6 +359,8 @@ void make_fix(tt_talk *t)
         make_review(t);
     else if (!begun)
         make_before(t, fix);
+    else if (talk_asks_second(t))
+        make_second(t, fix, talk_look(t)->with);
     else if (t->fix.done < things.count)
         make_step(t, &things);
     else if (measures && !t->fix.measured)

@@ -32,7 +32,7 @@ Choice = structure("tt_turn_choice", ("id", TEXT), ("text", TEXT), ("picture", c
 Part = structure("tt_turn_part", ("kind", c.c_int), ("title", TEXT), ("items", c.POINTER(TEXT)), ("item_count", COUNT), ("numbered", TRUTH))
 Progress = structure("Progress", ("asked", COUNT), ("minutes_left", NUMBER))
 Takes = structure("Takes", ("reading", TRUTH), ("count", TRUTH), ("text", TRUTH), ("several", TRUTH), ("unit", TEXT), ("low", NUMBER), ("high", NUMBER))
-Turn = structure("tt_turn", ("number", COUNT), ("kind", c.c_int), ("subject", TEXT), ("title", TEXT), ("prompt", TEXT), ("say", TEXT), ("place", TEXT), ("because", TEXT),
+Turn = structure("tt_turn", ("number", COUNT), ("kind", c.c_int), ("subject", TEXT), ("title", TEXT), ("together", TEXT), ("prompt", TEXT), ("say", TEXT), ("place", TEXT), ("because", TEXT),
                  ("picture", c.c_void_p), ("progress", Progress), ("step", COUNT), ("steps", COUNT), ("choices", c.POINTER(Choice)), ("choice_count", COUNT),
                  ("words", c.POINTER(Choice)), ("word_count", COUNT), ("takes", Takes), ("parts", c.POINTER(Part)), ("part_count", COUNT),
                  ("news", c.POINTER(Part)), ("news_count", COUNT), ("wrong_code", TEXT), ("wrong", TEXT), ("leading", c.POINTER(Choice)),

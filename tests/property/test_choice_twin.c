@@ -38,6 +38,7 @@ typedef struct random_problem {
     double w[CAUSES + 1];
     callee callees[CALLEES];
     bool theirs[CALLEES][FIXES];
+    double bits[QUESTIONS]; /* each tells */
 } random_problem;
 
 static void draw_row(uint64_t *random, uint32_t states, double *row)
@@ -90,6 +91,8 @@ static void draw_fix(random_problem *p, uint32_t f, uint64_t *random)
     fix->open = twin_random(random) < .7;
     fix->needs_parts = twin_random(random) < .5;
     fix->place = draw_place(random);
+    fix->set_up = twin_random_below(random, 3); /* 0: by itself */
+    fix->set_up_minutes = fix->set_up == NO_SET_UP ? 0 : fix->minutes * twin_random(random);
     fix->after = p->after[f];
     for (uint32_t first = f > 2 ? f - 2 : 0; first < f; first++)
         if (twin_random(random) < .15) p->after[f][fix->after_count++] = first;
@@ -129,6 +132,8 @@ static void draw(random_problem *p, uint64_t *random)
     for (uint32_t f = 0; f < FIXES; f++) draw_fix(p, f, random);
     for (uint32_t q = 0; q < QUESTIONS; q++) draw_question(p, q, random);
     draw_callees(p, random);
+    for (uint32_t q = 0; q < QUESTIONS; q++)
+        p->bits[q] = prediction_gain(&p->seen[q], p->w, CAUSES, NULL);
 }
 
 /* The best `SHORT` by bits per minute, as bits, and the very best. */
@@ -139,9 +144,8 @@ static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
         uint32_t top = UINT32_MAX;
         double top_score = -1;
         for (uint32_t q = 0; q < QUESTIONS; q++) {
-            double ways = 2 * choose_walk(&p->in, p->in.here, p->questions[q].place);
-            double score = prediction_gain(&p->seen[q], p->w, CAUSES, NULL) /
-                           (fmax(.1, p->questions[q].minutes) + ways);
+            const double ways = 2 * choose_walk(&p->in, p->in.here, p->questions[q].place),
+                         score = p->bits[q] / (fmax(.1, p->questions[q].minutes) + ways);
             if (listed >> q & 1 || score <= top_score) continue;
             top = q;
             top_score = score;
@@ -153,7 +157,7 @@ static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
 }
 
 typedef struct tally {
-    int steps[3], settled;
+    int steps[3], settled, together;
 } tally;
 
 static void near(double found, double expected)
@@ -195,6 +199,22 @@ static uint32_t plain_settler(const random_problem *p, uint32_t f)
     return best;
 }
 
+/* The first fix and its partner, one outcome for both; INFINITY: it has none. */
+static double plain_both(const random_problem *p, arena *scratch, const twin_outlook *o, uint32_t f)
+{
+    const uint32_t g = twin_partner(&p->in, scratch, p->w, 0, f, NULL, ~UINT32_C(0));
+    if (g == UINT32_MAX) return INFINITY;
+    double left[CAUSES + 1], both[CAUSES + 1];
+    twin_fail(&p->in, f, p->w, left);
+    twin_fail(&p->in, g, left, both);
+    choice_input there = p->in;
+    there.here = choose_stand(&p->in, there.here, p->fixes[f].place);
+    there.here = choose_stand(&p->in, there.here, p->fixes[g].place);
+    const twin_course failed = {UINT32_C(1) << f | UINT32_C(1) << g, 0};
+    return twin_cost(&p->in, f, p->w) + twin_cost_under(&p->in, f, g, p->w) +
+           twin_value(&there, scratch, o, both, failed, 1);
+}
+
 static void compare(const random_problem *p, arena *scratch, tally *t)
 {
     const twin_course start = {0, 0};
@@ -210,18 +230,24 @@ static void compare(const random_problem *p, arena *scratch, tally *t)
 
     choice c = choose_step(&p->in, scratch, p->w);
     double fix = INFINITY, left[CAUSES + 1];
+    uint32_t with = UINT32_MAX;
     if (first != UINT32_MAX) {
         twin_fail(&p->in, first, p->w, left);
         twin_course failed = {UINT32_C(1) << first, 0};
         choice_input there = p->in;
         there.here = choose_stand(&p->in, p->in.here, p->fixes[first].place);
         fix = twin_cost(&p->in, first, p->w) + twin_value(&there, scratch, &o, left, failed, 1);
+        const double both = plain_both(p, scratch, &o, first);
+        if (both < fix) with = twin_partner(&p->in, scratch, p->w, 0, first, NULL, ~UINT32_C(0));
+        fix = fmin(fix, both);
     }
     const double ask = twin_ask(&p->in, scratch, &o, p->w, best, start, 1),
                  call = twin_call(&p->in, scratch, &o, p->w, 0, 2);
     const bool fixes = ask >= fmin(fix, call) && fix <= call;
     const uint32_t settler = fixes ? plain_settler(p, first) : UINT32_MAX;
     assert_int_equal(c.fix, first);
+    assert_int_equal(c.with, with);
+    t->together += with != UINT32_MAX;
     assert_int_equal(c.settles, settler != UINT32_MAX);
     assert_int_equal(c.question, c.settles ? settler : best);
     near(c.value_fix, fix);
@@ -245,16 +271,17 @@ static void values_equal_the_plain_recursion(void **state)
     assert_non_null(scratch);
     if (setjmp(way_out.place) != 0) fail_msg("out of memory");
     uint64_t random = 7;
-    tally t = {{0}, 0};
+    tally t = {{0}, 0, 0};
     for (int i = 0; i < PROBLEMS; i++) {
         random_problem p;
         draw(&p, &random);
         compare(&p, scratch, &t);
     }
-    print_message("%d problems: %d ask (%d settle a fix), %d fix, %d call\n", PROBLEMS,
-                  t.steps[STEP_ASK], t.settled, t.steps[STEP_FIX], t.steps[STEP_CALL]);
+    print_message("%d problems: %d ask (%d settle a fix), %d fix, %d call; two together in %d\n",
+                  PROBLEMS, t.steps[STEP_ASK], t.settled, t.steps[STEP_FIX], t.steps[STEP_CALL],
+                  t.together);
     for (int kind = 0; kind < 3; kind++) assert_true(t.steps[kind] > PROBLEMS / 50);
-    assert_true(t.settled > 0);
+    assert_true(t.settled > 0 && t.together > 0);
     arena_free(scratch);
 }
 

@@ -172,12 +172,46 @@ static void under_the_rules_near_the_best_under_the_rules(void **state)
     }
 }
 
+/* Two fixes under one lockout save minutes, and nothing of Medium and up is done more often. */
+static void lockouts_that_count_once_cost_no_needless_jobs(void **state)
+{
+    (void)state;
+    guard way_out;
+    arena *scratch = arena_for_test(&way_out);
+    if (setjmp(way_out.place) != 0) fail_msg("out of memory");
+    for (size_t i = 0; i < sizeof regimes / sizeof *regimes; i++) {
+        policy_cost together = {0}, alone = {0};
+        for (uint64_t k = 0; k < PROBLEMS; k++) {
+            arena *keep = arena_for_test(&way_out);
+            policy_problem *p = policy_problem_new(keep, scratch, regimes[i].seed + 500 + k,
+                                                   regimes[i].fixes, true);
+            policy_problem_lock(p, k);
+            const policy_cost shared = policy_followed(p, scratch);
+            policy_problem_unlock(p);
+            const policy_cost each = policy_followed(p, scratch);
+            together.minutes += shared.minutes / PROBLEMS;
+            together.needless += shared.needless / PROBLEMS;
+            alone.minutes += each.minutes / PROBLEMS;
+            alone.needless += each.needless / PROBLEMS;
+            arena_free(keep);
+        }
+        print_message("%-5s lockouts shared: %.2f minutes a call, needless jobs of Medium and up "
+                      "%.4f; each by itself: %.2f, %.4f\n",
+                      regimes[i].name, together.minutes, together.needless, alone.minutes,
+                      alone.needless);
+        assert_true(together.minutes <= alone.minutes);
+        assert_true(together.needless <= alone.needless + 0.005);
+    }
+    arena_free(scratch);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(without_rules_near_the_optimum),
         cmocka_unit_test(handing_over_near_the_optimum),
         cmocka_unit_test(under_the_rules_near_the_best_under_the_rules),
+        cmocka_unit_test(lockouts_that_count_once_cost_no_needless_jobs),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

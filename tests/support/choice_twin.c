@@ -64,6 +64,71 @@ double twin_cost(const choice_input *in, uint32_t f, const double *w)
     return (fix->minutes + way(in, fix->place)) * sum(in, w) + in->rules.price[level] * needless;
 }
 
+/* ---- two under one set-up ---- */
+
+static bool is_after(const fix_option *fix, uint32_t first)
+{
+    for (uint32_t i = 0; i < fix->after_count; i++)
+        if (fix->after[i] == first) return true;
+    return false;
+}
+
+static bool still_waits(const choice_input *in, uint32_t g, uint32_t failed, const bool *theirs)
+{
+    for (uint32_t i = 0; i < in->fixes[g].after_count; i++) {
+        const uint32_t first = in->fixes[g].after[i];
+        const bool own = in->fixes[first].open && in->fixes[first].level < RISK_HIGH,
+                   open = theirs != NULL ? theirs[first] : own;
+        if (open && !(failed >> first & 1)) return true;
+    }
+    return false;
+}
+
+static bool joins(const choice_input *in, uint32_t f, uint32_t g, const double *w,
+                  const double *left, uint32_t failed, const bool *theirs)
+{
+    const fix_option *first = &in->fixes[f], *fix = &in->fixes[g];
+    const bool open = theirs != NULL ? theirs[g] : fix->open;
+    const int level = (int)fix->level + (fix->cannot_undo ? 1 : 0) + (int)first->level +
+                      (first->cannot_undo ? 1 : 0);
+    double cured = 0;
+    for (uint32_t c = 0; c < in->cause_count; c++) cured += left[1 + c] * cure_chance(fix, c);
+    return open && !(failed >> g & 1) && g != f && first->set_up != NO_SET_UP &&
+           fix->set_up == first->set_up && level == RISK_LOW && !is_after(fix, f) &&
+           !still_waits(in, g, failed, theirs) && cured > 0 &&
+           cured >= in->rules.worth_trying[RISK_LOW] * sum(in, w);
+}
+
+uint32_t twin_partner(const choice_input *in, arena *scratch, const double *w, uint32_t failed,
+                      uint32_t f, const bool *theirs, uint32_t brought)
+{
+    double left[TWIN_CAUSES + 1];
+    fix_option fixes[TWIN_FIXES];
+    bool may[TWIN_FIXES];
+    choice_input under = *in;
+    twin_fail(in, f, w, left);
+    if (sum(in, left) <= 0) return UINT32_MAX;
+    for (uint32_t g = 0; g < in->fix_count; g++) {
+        fixes[g] = in->fixes[g];
+        fixes[g].set_up = NO_SET_UP;
+        may[g] = (brought >> g & 1) && joins(in, f, g, w, left, failed | UINT32_C(1) << f, theirs);
+        if (may[g])
+            fixes[g].minutes =
+                (fixes[g].minutes - fixes[g].set_up_minutes) * (sum(in, w) / sum(in, left));
+    }
+    under.fixes = fixes;
+    if (in->walk != NULL && in->fixes[f].place != NO_PLACE) under.here = in->fixes[f].place;
+    const uint32_t g = first_of(&under, scratch, left, failed | UINT32_C(1) << f, theirs);
+    return g != UINT32_MAX && may[g] && fixes[g].minutes < in->fixes[g].minutes ? g : UINT32_MAX;
+}
+
+double twin_cost_under(const choice_input *in, uint32_t f, uint32_t g, const double *w)
+{
+    choice_input there = *in;
+    if (in->walk != NULL && in->fixes[f].place != NO_PLACE) there.here = in->fixes[f].place;
+    return twin_cost(&there, g, w) - in->fixes[g].set_up_minutes * sum(in, w);
+}
+
 void twin_fail(const choice_input *in, uint32_t f, const double *w, double *out)
 {
     out[0] = w[0];
@@ -179,7 +244,22 @@ static twin_minutes come(const choice_input *in, arena *scratch, uint32_t k, uin
     twin_pair left;
     twin_fail(in, f, w->decided, left.decided);
     twin_fail(in, f, w->paid, left.paid);
-    twin_minutes rest = come(in, scratch, k, failed | UINT32_C(1) << f, &left, brought);
+    failed |= UINT32_C(1) << f;
+    const uint32_t g =
+        twin_partner(in, scratch, w->decided, failed, f, in->callees[k].open, brought);
+    twin_minutes rest;
+    if (g == UINT32_MAX) {
+        rest = come(in, scratch, k, failed, &left, brought);
+    } else {
+        twin_pair both;
+        twin_fail(in, g, left.decided, both.decided);
+        twin_fail(in, g, left.paid, both.paid);
+        rest = come(in, scratch, k, failed | UINT32_C(1) << g, &both, brought);
+        rest.decided += twin_cost_under(in, f, g, w->decided);
+        rest.paid += twin_cost_under(in, f, g, w->paid);
+        twin_minutes call = send_for(in, scratch, in->callees[k].level, failed, &left, NULL);
+        if (call.decided <= rest.decided) rest = call;
+    }
     double fetch = brought >> f & 1 ? 0 : in->rules.call_minutes;
     rest.decided += twin_cost(in, f, w->decided) + fetch * sum(in, w->decided);
     rest.paid += twin_cost(in, f, w->paid) + fetch * sum(in, w->paid);
@@ -325,7 +405,18 @@ double twin_fix_value(const choice_input *in, arena *scratch, const twin_outlook
     twin_fail(in, f, w, left);
     so_far.failed |= UINT32_C(1) << f;
     choice_input there = standing_at(in, in->fixes[f].place);
-    return fmin(call, twin_cost(in, f, w) + twin_fix_value(&there, scratch, o, left, so_far, asks));
+    const uint32_t g = twin_partner(in, scratch, w, so_far.failed, f, NULL, ~UINT32_C(0));
+    if (g == UINT32_MAX)
+        return fmin(call,
+                    twin_cost(in, f, w) + twin_fix_value(&there, scratch, o, left, so_far, asks));
+    const double between = twin_call(in, scratch, o, left, so_far.failed, asks);
+    double both[TWIN_CAUSES + 1];
+    twin_fail(in, g, left, both);
+    so_far.failed |= UINT32_C(1) << g;
+    there = standing_at(&there, in->fixes[g].place);
+    const double after =
+        twin_cost_under(in, f, g, w) + twin_fix_value(&there, scratch, o, both, so_far, asks);
+    return fmin(call, twin_cost(in, f, w) + fmin(between, after));
 }
 
 double twin_value(const choice_input *in, arena *scratch, const twin_outlook *o, const double *w,

@@ -19,6 +19,12 @@ uint32_t twin_first(const choice_input *in, arena *scratch, const double *w, twi
 /* Minutes (unnormalised) of trying f, its price included. */
 double twin_cost(const choice_input *in, uint32_t f, const double *w);
 
+/* The fix that is done before the set-up of f is given back, or UINT32_MAX; those whose parts are
+ * `brought`, as bits. Its minutes then, on the weights from before f. */
+uint32_t twin_partner(const choice_input *in, arena *scratch, const double *w, uint32_t failed,
+                      uint32_t f, const bool *theirs, uint32_t brought);
+double twin_cost_under(const choice_input *in, uint32_t f, uint32_t g, const double *w);
+
 /* Weights after f failed, after answer y of question q. */
 void twin_fail(const choice_input *in, uint32_t f, const double *w, double *out);
 void twin_answer(const choice_input *in, uint32_t q, uint32_t y, const double *w, double *out);

@@ -280,6 +280,30 @@ static policy_cost cost_of_fix(const policy_problem *p, uint32_t f, const double
                          p->fixes[f].level >= RISK_MEDIUM ? needless : 0};
 }
 
+/* g under the set-up of the fix before it, on the weights from before that one. */
+static policy_cost cost_under(const policy_problem *p, uint32_t g, const double *w, double total)
+{
+    policy_cost cost = cost_of_fix(p, g, w, total);
+    cost.minutes -= p->fixes[g].set_up_minutes * total;
+    cost.priced -= p->fixes[g].set_up_minutes * total;
+    return cost;
+}
+
+void policy_problem_lock(policy_problem *p, uint64_t seed)
+{
+    uint64_t random = seed;
+    for (uint32_t f = 0; f < p->in.fix_count; f++) {
+        p->fixes[f].set_up = 1 + twin_random_below(&random, 2);
+        p->fixes[f].set_up_minutes = p->fixes[f].minutes * between(&random, .3, .8);
+    }
+}
+
+void policy_problem_unlock(policy_problem *p)
+{
+    for (uint32_t f = 0; f < p->in.fix_count; f++) p->fixes[f].set_up = NO_SET_UP;
+    for (uint32_t f = 0; f < p->in.fix_count; f++) p->fixes[f].set_up_minutes = 0;
+}
+
 static policy_cost plus(policy_cost a, policy_cost b)
 {
     return (policy_cost){a.minutes + b.minutes, a.priced + b.priced, a.needless + b.needless};
@@ -387,8 +411,13 @@ static policy_cost follow(policy_problem *p, arena *scratch, memory (*seen)[POLI
     policy_cost cost = cost_of_minutes(calling_costs(p, a, t, total));
     if (c.step == STEP_FIX) {
         assert(!(t >> c.fix & 1));
-        cost = plus(cost_of_fix(p, c.fix, w, total),
-                    follow(p, scratch, seen, a, t | UINT32_C(1) << c.fix));
+        uint32_t failed = t | UINT32_C(1) << c.fix;
+        cost = cost_of_fix(p, c.fix, w, total);
+        if (c.with != UINT32_MAX) {
+            cost = plus(cost, cost_under(p, c.with, w, total));
+            failed |= UINT32_C(1) << c.with;
+        }
+        cost = plus(cost, follow(p, scratch, seen, a, failed));
     } else if (c.step == STEP_ASK) {
         uint32_t q = offer.finding[c.question];
         cost = cost_of_minutes(p->minutes[q] * total);

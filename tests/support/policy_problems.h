@@ -60,4 +60,8 @@ policy_cost policy_best_under_rules(const policy_problem *p, arena *scratch);
 /* What choose_step costs when it is followed in every state that it leads to. */
 policy_cost policy_followed(policy_problem *p, arena *scratch);
 
+/* Two lockouts, of which each fix has one for a part of its minutes; and each by itself again. */
+void policy_problem_lock(policy_problem *p, uint64_t seed);
+void policy_problem_unlock(policy_problem *p);
+
 #endif

@@ -28,12 +28,12 @@ typedef struct plant {
 #define FIX_AT      "supply.yaml", "  change-drum:\n"
 #define SIGN_AT     "supply.yaml", "  foam-pale:\n"
 #define A_SETTING(by, within, times) \
-    "@@  mend-planted:\n    text: Turn the planted thing\n    takes: 7 min\n    role: " \
+    "@@  mend-planted:\n    text: Turn the planted thing\n    takes: 16 min\n    role: " \
     "attendant\n    harm: none\n" \
     "    put-back: Set it back to {foam-air as found}.\n    cures: {planted-fault: usually}\n" \
     "    adjust: {reading: foam-air, by: " by ", within: " within ", at-most: " times "}\n"
 #define A_FIX(name, more) \
-    "  " name ":\n    text: Look after the planted thing\n    takes: 7 min\n    role: " \
+    "  " name ":\n    text: Look after the planted thing\n    takes: 16 min\n    role: " \
     "attendant\n    harm: none\n" \
     "    put-back: not needed\n" more
 #define A_CAUSE \
@@ -270,7 +270,7 @@ static const plant plants[] = {
                 "  shown-by: {planted-fault: often}\n"},
       {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
                  "planted.\n"},
-      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
                "{planted-fault: usually}\n"}}},
     {"T916",
@@ -278,7 +278,7 @@ static const plant plants[] = {
                     "planted-fault}\n"},
       {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
                  "planted.\n"},
-      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
                "{planted-fault: usually}\n"}}},
     {"T917",
@@ -293,11 +293,11 @@ static const plant plants[] = {
                 "left]\n    when: {drum-level: bare}\n    shown-by: {planted-fault: often}\n"},
       {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
                  "planted.\n"},
-      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
                "{planted-fault: usually}\n"}}},
     {"T957",
-     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
                "{planted-fault: usually}\n    after: replace-product-hose\n"},
       {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
@@ -305,7 +305,7 @@ static const plant plants[] = {
       {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
                 "shown-by: {planted-fault: often}\n"}}},
     {"T958",
-     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
                "{planted-fault: usually}\n    after: clean-strainer\n"},
       {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
@@ -314,7 +314,7 @@ static const plant plants[] = {
                 "shown-by: {planted-fault: often}\n"}}},
     {"T959",
      {{FIX_AT,
-       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    role: "
+       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    role: "
        "attendant\n    harm: none\n    put-back: not needed\n    cures: {planted-fault: usually}\n "
        "   steps:\n      - Write down the turns as they are.\n      - Turn it.\n"},
       {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
@@ -324,7 +324,7 @@ static const plant plants[] = {
     {"T965",
      {{QUESTION_AT,
        "  planted-look:\n    ask: Is it planted?\n    about: today\n    role: technician\n"},
-      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
                "{planted-fault: usually}\n    only-when: @@{planted-look: yes}\n"},
       {CAUSE_AT, "  planted-fault:\n    text: A planted fault\n    part: supply\n    means: It is "
@@ -343,7 +343,7 @@ static const plant plants[] = {
      {{RULE_AT, "@@  planted:\n    when: {drum-changed: yes, foam-air: above 140 psi}\n    then:\n "
                 "     stop: Leave it.\n"}}},
     {"T973",
-     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: technician\n    harm:\n      from: [pressure]\n      unprotected: {worst: "
                "critical, chance: occasional}\n      protected: {worst: marginal, chance: "
                "remote}\n    put-back: not needed\n    cures: {planted-fault: usually}\n    "
@@ -353,7 +353,7 @@ static const plant plants[] = {
       {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
                 "shown-by: {planted-fault: often}\n"}}},
     {"T974",
-     {{FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+     {{FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: technician\n    harm:\n      from: [pressure]\n      unprotected: {worst: "
                "critical, chance: occasional}\n      protected: {worst: marginal, chance: "
                "remote}\n    put-back: not needed\n    cures: {planted-fault: usually}\n    "
@@ -364,7 +364,7 @@ static const plant plants[] = {
                 "shown-by: {planted-fault: often}\n"}}},
     {"T975",
      {{FIX_AT,
-       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    role: "
+       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    role: "
        "attendant\n    harm:\n      from: [pressure]\n      unprotected: {worst: critical, chance: "
        "occasional}\n      protected: {worst: marginal, chance: remote}\n    put-back: not "
        "needed\n    cures: {planted-fault: usually}\n    procedure: lock-the-stand\n"},
@@ -391,7 +391,7 @@ static const plant plants[] = {
        "your own lock.\n"}}},
     {"T977",
      {{FIX_AT,
-       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    role: "
+       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    role: "
        "technician\n    harm:\n      from: [pressure]\n      unprotected: {worst: critical, "
        "chance: occasional}\n      protected: {worst: critical, chance: occasional}\n    put-back: "
        "not needed\n    cures: {planted-fault: usually}\n    procedure: lock-the-stand\n"},
@@ -400,7 +400,7 @@ static const plant plants[] = {
       {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
                 "shown-by: {planted-fault: often}\n"}}},
     {"T978",
-     {{FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+     {{FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: technician\n    harm:\n      @@from: [slips]\n      unprotected: {worst: "
                "critical, chance: occasional}\n      protected: {worst: marginal, chance: "
                "remote}\n    put-back: not needed\n    cures: {planted-fault: usually}\n    "
@@ -410,7 +410,7 @@ static const plant plants[] = {
       {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
                 "shown-by: {planted-fault: often}\n"}}},
     {"T979",
-     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: technician\n    harm:\n      from: [electricity]\n      unprotected: {worst: "
                "critical, chance: occasional}\n      protected: {worst: marginal, chance: "
                "remote}\n    put-back: not needed\n    cures: {planted-fault: usually}\n    "
@@ -433,7 +433,7 @@ static const plant plants[] = {
        "zz-planted:\n    text: Another planted fault\n    brought-on-by: [planted-fault]\n"},
       {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {drum-level: bare}\n    "
                 "shown-by: {planted-fault: often}\n"},
-      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 7 min\n    "
+      {FIX_AT, "  mend-planted:\n    text: Look after the planted thing\n    takes: 16 min\n    "
                "role: attendant\n    harm: none\n    put-back: not needed\n    cures: "
                "{planted-fault: usually}\n"}}},
     {"T984",

@@ -68,6 +68,13 @@ static inline void dump_safety(text_builder *b, safety s, put_back p)
     text_addf(b, "  while %d procedures %u\n", s.state, s.procedure_count);
 }
 
+static inline void dump_procedures(text_builder *b, const book *r)
+{
+    for (uint32_t i = 0; i < r->procedure_count; i++)
+        text_addf(b, "procedure %.*s %g\n", STR_ARG(r->procedures[i].of.base),
+                  r->procedures[i].minutes);
+}
+
 static inline void dump_rates(text_builder *b, const rate *r, uint32_t count)
 {
     for (uint32_t i = 0; i < count; i++) text_addf(b, "  rate %u %.17g\n", r[i].cause, r[i].chance);
@@ -259,6 +266,7 @@ static inline str book_dump(arena *keep, const book *r)
 {
     text_builder b = {.keep = keep};
     dump_texts(&b, "title", r->title);
+    dump_procedures(&b, r);
     text_addf(&b, "%.*s %.*s %g %g %g\n", STR_ARG(r->edition), STR_ARG(r->language), r->not_listed,
               r->two_faults, r->call_minutes);
     for (uint32_t i = 0; i < r->role_count; i++)

@@ -1,0 +1,190 @@
+/* What records of fixes do to the case, and to the way through one. */
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "talk/replay_parts.h"
+
+/* Somebody has set something: rules that would set it otherwise now can't take that for theirs. */
+static bool sets_the_same(const tt_value *data, bool sets, double from, double to)
+{
+    const tt_value *set = value_get(data, "set");
+    double was = NAN, became = NAN;
+    if (set == NULL) return !sets;
+    value_number(set, "from", &was);
+    value_number(set, "to", &became);
+    return sets && fabs(was - from) <= 1e-9 * fmax(1, fabs(was)) &&
+           fabs(became - to) <= 1e-9 * fmax(1, fabs(became));
+}
+
+static void end_walk(tt_talk *t, uint32_t fix)
+{
+    assert(fix != TT_NONE);
+    if (t->fix.fix == fix) t->fix = (walk){.fix = TT_NONE};
+}
+
+/* TT_NONE: it says none; or the rules no longer know it, and then the outcome is no longer that of
+ * the first alone. */
+static uint32_t fix_with(tt_talk *t, const tt_record *r, bool *known)
+{
+    const char *name = record_text(r->data, "with");
+    const uint32_t with = *name != 0 ? tt_fix_find(t->book, name) : TT_NONE;
+    *known = *name == 0 || with != TT_NONE;
+    return with;
+}
+
+/* The second of two could not be done: the first one's own is done, and it is given back. */
+static void leave_second(tt_talk *t, uint32_t fix)
+{
+    const walk_things things = walk_list(t, t->fix.fix);
+    assert(t->fix.with == fix);
+    if (t->fix.done > walk_begins(&things, fix)) t->fix.done = walk_begins(&things, fix);
+    t->fix.with = TT_NONE;
+    t->fix.alone = true;
+}
+
+static bool is_second(const tt_talk *t, uint32_t fix)
+{
+    return t->fix.fix != TT_NONE && t->fix.with == fix && fix != TT_NONE;
+}
+
+bool replay_tried(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
+    bool known;
+    const uint32_t with = fix_with(t, r, &known);
+    tt_outcome outcome;
+    if (!known) return false;
+    if (fix == TT_NONE || !tt_outcome_find(record_text(r->data, "outcome"), &outcome)) return false;
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
+    if (!sets_the_same(r->data, steps, plan.adjust.from, plan.adjust.to)) return false;
+    if (!replay_takes(t, tt_fixes_tried(t->c, fix, with, outcome))) return false;
+    if (outcome == TT_COULD_NOT && is_second(t, fix) && replay_is_ours(t, r))
+        leave_second(t, fix);
+    else if (outcome != TT_WORSE)
+        end_walk(t, fix); /* where it got worse what is locked stays so, until it is put back */
+    t->explained = replay_is_ours(t, r) ? fix : TT_NONE;
+    return true;
+}
+
+bool replay_put_back(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
+    if (fix == TT_NONE) return false;
+    const tt_fix_plan plan = talk_plan(t, fix);
+    if (!sets_the_same(r->data, plan.adjust.reading != TT_NONE, plan.adjust.from,
+                       plan.adjust.found))
+        return false;
+    if (!replay_takes(t, tt_put_back(t->c, fix))) return false;
+    end_walk(t, fix);
+    return true;
+}
+
+bool replay_left_so(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
+    if (fix == TT_NONE || !replay_takes(t, tt_left_so(t->c, fix))) return false;
+    end_walk(t, fix);
+    return true;
+}
+
+bool replay_came_back(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
+    return fix != TT_NONE && replay_takes(t, tt_came_back(t->c, fix));
+}
+
+static measure *measure_of(tt_talk *t, uint32_t fix)
+{
+    assert(fix != TT_NONE);
+    for (uint32_t i = t->measure_count; i-- > 0;)
+        if (t->measures[i].fix == fix) return &t->measures[i];
+    return NULL;
+}
+
+/* What the reading was before anything was done. */
+static void note_before(tt_talk *t, uint32_t fix)
+{
+    assert(fix != TT_NONE);
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const tt_fact *fact = plan.about != TT_NONE ? talk_fact(t, plan.about) : NULL;
+    GROW(t->keep, t->measures, t->measure_count, t->measure_room);
+    const char *before = fact != NULL && fact->is_number && !fact->stale
+                             ? str_copy(t->keep, str_of(fact->text)).p
+                             : NULL;
+    t->measures[t->measure_count++] =
+        (measure){.fix = fix, .question = plan.about, .before = before};
+}
+
+static bool replay_begun_with(tt_talk *t, const tt_record *r);
+
+bool replay_begun(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
+    if (*record_text(r->data, "with") != 0) return replay_begun_with(t, r);
+    if (fix == TT_NONE) return false;
+    const bool goes_on = talk_plan(t, fix).adjust.under_way && t->explained == fix,
+               back = talk_look(t)->step == TT_PUT_BACK && talk_look(t)->fix == fix;
+    if (!back) note_before(t, fix);
+    if (!replay_is_ours(t, r)) return true;
+    t->interrupted = false;
+    t->fix = (walk){.fix = fix, .with = TT_NONE, .goes_on = goes_on, .back = back};
+    return true;
+}
+
+/* Under the lockout of the first, of which nothing is done again. */
+static bool replay_begun_with(tt_talk *t, const tt_record *r)
+{
+    bool known;
+    const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix")),
+                   with = fix_with(t, r, &known);
+    if (fix == TT_NONE || !known) return false;
+    note_before(t, with);
+    if (replay_is_ours(t, r) && t->fix.fix == fix && !t->fix.back) t->fix.with = with;
+    return true;
+}
+
+/* What is measured again is not measured yet. */
+static void go_back_in_fix(tt_talk *t, uint32_t to)
+{
+    measure *m = measure_of(t, t->fix.fix);
+    t->fix.done = to;
+    t->fix.measured = false;
+    if (m != NULL) m->after = NULL;
+}
+
+bool replay_thing(tt_talk *t, const tt_record *r)
+{
+    const char *how = record_text(r->data, "how");
+    const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
+    uint64_t index = 0;
+    value_counter(r->data, "index", &index);
+    if (fix == TT_NONE) return false;
+    if (t->fix.fix != fix || !replay_is_ours(t, r)) return true;
+    if (strcmp(how, "not-begun") == 0)
+        t->fix = (walk){.fix = TT_NONE};
+    else if (index >= walk_list(t, fix).count)
+        return true; /* of rules that had more steps */
+    else if (strcmp(how, "back") == 0)
+        go_back_in_fix(t, (uint32_t)index);
+    else
+        t->fix.done = (uint32_t)index + 1;
+    t->fix.alone |= strcmp(how, "alone") == 0;
+    return true;
+}
+
+bool replay_measured(tt_talk *t, const tt_record *r)
+{
+    const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix")),
+                   question = tt_question_find(t->book, record_text(r->data, "question"));
+    if (fix == TT_NONE || question == TT_NONE) return false;
+    measure *m = measure_of(t, fix);
+    double number;
+    if (m != NULL && value_number(value_get(r->data, "reply"), "number", &number))
+        m->after = str_copy(t->keep, str_of(record_text(r->data, "words"))).p;
+    if (t->fix.fix != fix || !replay_is_ours(t, r)) return true;
+    const tt_question q = talk_question(t, question);
+    t->fix.measured = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &t->fix.after);
+    return true;
+}

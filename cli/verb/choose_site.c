@@ -121,6 +121,7 @@ void decide_site(conversation *c)
     const char *asked = given != NULL ? FILL(c->keep, HOST_NO_SUCH_FILE, given)
                                       : catalogue_text(HOST_WHAT_IS_THERE);
     tt_turn *turn = host_turn(c, TT_TURN_SITE_FILE, asked);
+    if (c->site_wrong != NULL) turn->wrong = c->site_wrong;
     host_choice(c, turn, "say", catalogue_text(HOST_SAY_SITE));
     host_choice(c, turn, "leave", catalogue_text(HOST_LEAVE_SITE));
     const char *chosen = host_choose(c, turn);

@@ -19,6 +19,7 @@ typedef struct conversation {
     opened_book book;
     opened_book *before; /* books that a talk may still lean on: closed at the end */
     uint32_t before_count, before_room;
+    const char *site_wrong; /* why what was said of the site could not be taken; "" or null: it was */
     const char *site_path; /* absolute, of the file that book.site_text is in; null: in none */
     tt_case_kind kind;     /* of a case that begins */
     tt_every every;        /* ROUND */

@@ -189,17 +189,21 @@ static void keep_site(conversation *c)
 
 /* ---- the whole of it ---- */
 
-/* Short names may happen to be words of the rule language; then long ones do. */
-static exit_status open_as_said(conversation *c, const char *title, const names_said *said)
+/* Short names may happen to be words of the rule language; then long ones do. False: the rules have
+ * nothing to find there, as where there is none of their equipment; it is asked again. */
+static bool open_as_said(conversation *c, const char *title, const names_said *said)
 {
-    char *text = site_text_of(c->book.book, title, said, false);
-    if (!book_fits(c->book.folder, text)) {
+    char *text = NULL;
+    bool fits = false;
+    for (int as_words = 0; as_words < 2 && !fits; as_words++) {
         free(text);
-        text = site_text_of(c->book.book, title, said, true);
+        text = site_text_of(c->book.book, title, said, as_words == 1);
+        fits = book_fits(c->book.folder, text);
     }
-    const exit_status status = open_with_site_text(c, text);
+    if (fits) note_failure(c, open_with_site_text(c, text));
+    c->site_wrong = fits ? "" : catalogue_text(HOST_SITE_FINDS_NOTHING);
     free(text);
-    return status;
+    return fits;
 }
 
 static bool ask_all_kinds(conversation *c, names_said *said)
@@ -228,8 +232,8 @@ bool describe_site(conversation *c)
     const uint32_t kinds = tt_kind_count(c->book.book);
     names_said *said = ARENA_ARRAY(c->keep, names_said, kinds);
     const char *title = ask_title(c);
-    const bool complete = title != NULL && ask_all_kinds(c, said);
-    if (complete) note_failure(c, open_as_said(c, title, said));
+    const bool complete =
+        title != NULL && ask_all_kinds(c, said) && open_as_said(c, title, said);
     if (complete && may_ask(c)) keep_site(c);
     for (uint32_t i = 0; i < kinds; i++) names_free(&said[i]);
     return complete && c->failure == EXIT_DONE;

@@ -111,6 +111,7 @@
     X(HOST_NO_MORE, "that is all") \
     X(HOST_THERE_ARE, "There are, in this order:") \
     X(HOST_THERE_IS, "There is one:") \
+    X(HOST_SITE_FINDS_NOTHING, "With that, these rules have nothing to find. If there is equipment of theirs, say which; else go on without it.") \
     X(HOST_THERE_IS_NONE, "There is no {1}.") \
     X(HOST_IS_RIGHT, "Is that right?") \
     X(HOST_SAY_AGAIN, "No, I say it again") \

@@ -121,6 +121,18 @@ static void a_list_may_be_typed_in_several_ways(void **state)
 }
 
 /* "first" is a word of the rule language, and cannot name anything. */
+/* Where there is none of their equipment the rules have nothing to find: that is said, and asked again. */
+static void a_site_with_nothing_in_it_is_asked_about_again(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf 'no\\n1\\nplant\\n\\n1\\n\\n1\\n\\n1\\n\\n1\\n2\\nstop\\n' | HOME=$PWD $T ask "
+                        TT_SOURCE_DIR "/rules/dosing-and-pumping --cases cases --plain >out 2>err"),
+                     3);
+    assert_int_equal(sh("test ! -s err"), 0);
+    assert_holds("out", "With that, these rules have nothing to find.");
+    assert_holds("out", "What is wrong?");
+}
+
 static void names_never_clash_with_the_language(void **state)
 {
     (void)state;
@@ -357,6 +369,7 @@ int main(void)
         IN_FRESH_FOLDER(danger_is_heard_while_the_site_is_described),
         IN_FRESH_FOLDER(a_word_of_ours_is_no_name_and_back_takes_the_last_away),
         IN_FRESH_FOLDER(a_list_may_be_typed_in_several_ways),
+        IN_FRESH_FOLDER(a_site_with_nothing_in_it_is_asked_about_again),
         IN_FRESH_FOLDER(names_never_clash_with_the_language),
         IN_FRESH_FOLDER(nothing_is_written_over_unasked),
         IN_FRESH_FOLDER(a_site_file_is_read_and_its_faults_are_told),

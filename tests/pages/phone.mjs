@@ -242,6 +242,6 @@ await pointed(browser);
 await nowhereToKeep(browser);
 await browser.close();
 await killed();
-for (const path of [practice, site]) holds(path, statSync(path).size <= 700 * 1000, `${statSync(path).size} bytes are more than a mail takes`);
+for (const path of [practice, site]) holds(path, statSync(path).size <= 700 * 1024, `${statSync(path).size} bytes are more than a mail takes`);
 console.log(`${screens} screens, ${failures} faults; the page is ${statSync(practice).size} bytes`);
 process.exit(failures === 0 ? 0 : 1);

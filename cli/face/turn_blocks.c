@@ -246,7 +246,8 @@ static void add_asked(composer *c)
 /* A number there is a name, or a count. */
 static bool is_only_typed(tt_turn_kind kind)
 {
-    return kind == TT_TURN_SITE_NAME || kind == TT_TURN_SITE_PIECES || kind == TT_TURN_SITE_PATH;
+    return kind == TT_TURN_SITE_NAME || kind == TT_TURN_SITE_PIECES || kind == TT_TURN_SITE_PATH ||
+           kind == TT_TURN_CALLER || kind == TT_TURN_CALL_BACK || kind == TT_TURN_TICKET;
 }
 
 static void add_look(composer *c)
@@ -308,6 +309,9 @@ const tt_turn_choice *enter_takes(const tt_turn *turn)
     case TT_TURN_SITE_NAME:
     case TT_TURN_SITE_PIECES:
     case TT_TURN_SITE_PATH:
+    case TT_TURN_CALLER:
+    case TT_TURN_CALL_BACK:
+    case TT_TURN_TICKET:
         return choice_named(turn, "none");
     case TT_TURN_BOOK:
         return turn->choice_count > 0 ? turn->choices : NULL; /* the usual one is the first */

@@ -89,6 +89,8 @@ static void who_called_is_kept_apart_and_erased(void **state)
     (void)state;
     at_desk("east", "new\\nno\\nshort cycling\\n1\\ncaller\\nnorth gate post\\n555 0100\\n\\nboard\\nstop");
     assert_holds("out", "Caller: north gate post, 555 0100");
+    assert_int_equal(sh("test $(grep -c 'What does another system' out) = 1"), 0); /* Enter leaves it out */
+    assert_holds("out", "Enter: that is not said");
     assert_int_equal(sh("grep -l 'north gate' -r cases | grep -qv jsonl && ! grep -rq 'north gate' cases --include=*.jsonl"), 0);
     assert_int_equal(sh("test $(stat -c %%a cases/*/*/*/contact.json) = 600"), 0);
     assert_int_equal(sh("$T cases cases --full >out && ! grep -q 'north gate' out"), 0);

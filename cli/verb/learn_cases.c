@@ -8,7 +8,7 @@
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "verb/learn_cases.h"
-#include "verb/seen_case.h"
+#include "call/seen_case.h"
 
 /* Cases of one site mostly come together, so the book last opened is kept. */
 typedef struct reading {

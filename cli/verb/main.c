@@ -11,7 +11,7 @@
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "host/signals.h"
-#include "verb/command_line.h"
+#include "host/command_line.h"
 #include "verb/verbs.h"
 
 /* Letters and their widths come from the locale; numbers never do. */

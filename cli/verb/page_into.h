@@ -4,7 +4,7 @@
 
 #include <stdio.h>
 
-#include "verb/command_line.h"
+#include "host/command_line.h"
 
 /* Writes the page. What it returns is the end of it if it is not EXIT_DONE. */
 typedef exit_status page_writer(FILE *out, const void *context);

@@ -3,7 +3,7 @@
 #define TT_CLI_REHEARSE_PARTS_H
 
 #include "books/read_book.h"
-#include "verb/command_line.h"
+#include "host/command_line.h"
 
 /* Writes what was counted in the calls first … last, into the file of --into or on standard output.
  */

@@ -3,7 +3,7 @@
 #define TT_CLI_SHEET_CASE_H
 
 #include "show/sheet_fields.h"
-#include "verb/seen_case.h"
+#include "call/seen_case.h"
 
 /* The whole sheet of a case that was played; it lives in `keep` and as long as the case stays as it is. `language`: as asked for, or null. False after
  * saying what failed. */

@@ -11,7 +11,7 @@
 #include "face/speaker.h"
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
-#include "verb/conversation.h"
+#include "call/conversation.h"
 #include "verb/verbs.h"
 
 /* ---- what is wanted ---- */

@@ -18,7 +18,7 @@
 #include "host/screen.h"
 #include "show/compare_fields.h"
 #include "show/json.h"
-#include "verb/seen_case.h"
+#include "call/seen_case.h"
 #include "verb/verbs.h"
 
 enum { CALLS_USUAL = 50, CALLS_MOST = 100000 };

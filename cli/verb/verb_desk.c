@@ -10,8 +10,8 @@
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "show/catalogue.h"
-#include "verb/ask_parts.h"
-#include "verb/dialogue.h"
+#include "call/call_parts.h"
+#include "call/dialogue.h"
 #include "verb/verbs.h"
 
 static const char new_call[] = "new", look_anew[] = "again";

@@ -1,6 +1,6 @@
 /* round, record: the same conversation as ask, about what is looked at regularly and about what
  * good looks like. */
-#include "verb/ask_parts.h"
+#include "call/call_parts.h"
 #include "verb/verbs.h"
 
 exit_status verb_round(const command_line *line)

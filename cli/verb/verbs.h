@@ -5,7 +5,7 @@
 
 #include <stdio.h>
 
-#include "verb/command_line.h"
+#include "host/command_line.h"
 
 typedef struct verb_entry {
     const char *name;

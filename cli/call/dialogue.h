@@ -3,7 +3,7 @@
 #ifndef TT_CLI_DIALOGUE_H
 #define TT_CLI_DIALOGUE_H
 
-#include "verb/conversation.h"
+#include "call/conversation.h"
 
 /* A turn to be filled; in c->keep. */
 tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt);

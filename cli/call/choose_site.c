@@ -1,4 +1,4 @@
-#include "verb/choose_site.h"
+#include "call/choose_site.h"
 
 #include <errno.h>
 #include <stdlib.h>
@@ -11,7 +11,7 @@
 #include "host/memory.h"
 #include "host/screen.h"
 #include "show/catalogue.h"
-#include "verb/dialogue.h"
+#include "call/dialogue.h"
 
 /* ---- opening ---- */
 

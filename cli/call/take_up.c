@@ -12,10 +12,10 @@
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "show/catalogue.h"
-#include "verb/ask_parts.h"
-#include "verb/choose_site.h"
-#include "verb/dialogue.h"
-#include "verb/seen_case.h"
+#include "call/call_parts.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
+#include "call/seen_case.h"
 
 /* ---- others who have it open ---- */
 

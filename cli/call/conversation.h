@@ -9,7 +9,7 @@
 #include "cases/case_store.h"
 #include "face/case_line.h"
 #include "books/read_book.h"
-#include "verb/command_line.h"
+#include "host/command_line.h"
 
 typedef struct conversation {
     const command_line *line;

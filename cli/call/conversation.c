@@ -1,5 +1,5 @@
 /* Turn after turn: shown, replied to, kept. */
-#include "verb/conversation.h"
+#include "call/conversation.h"
 
 #include <assert.h>
 #include <stdlib.h>
@@ -11,8 +11,8 @@
 #include "host/clock.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "verb/choose_site.h"
-#include "verb/dialogue.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 
 bool is_here(const conversation *c)
 {

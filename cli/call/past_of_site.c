@@ -1,5 +1,5 @@
 /* What the cases of a site say of it: found in the folder of cases, read through the journal. */
-#include "verb/past_of_site.h"
+#include "call/past_of_site.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -10,8 +10,8 @@
 #include "cases/case_list.h"
 #include "cases/case_store.h"
 #include "host/clock.h"
-#include "verb/ask_parts.h"
-#include "verb/seen_case.h"
+#include "call/call_parts.h"
+#include "call/seen_case.h"
 
 enum { DAYS_LOOKED_BACK = 400 };
 

@@ -9,9 +9,9 @@
 #include "host/held_file.h"
 #include "host/memory.h"
 #include "show/catalogue.h"
-#include "verb/ask_parts.h"
-#include "verb/choose_site.h"
-#include "verb/dialogue.h"
+#include "call/call_parts.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 
 /* ---- a case of the fault ---- */
 

@@ -10,8 +10,8 @@
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "show/catalogue.h"
-#include "verb/choose_site.h"
-#include "verb/dialogue.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 
 enum { MOST_COUNTED = 40 };
 

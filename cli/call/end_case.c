@@ -8,9 +8,9 @@
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "show/catalogue.h"
-#include "verb/ask_parts.h"
-#include "verb/choose_site.h"
-#include "verb/dialogue.h"
+#include "call/call_parts.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 
 /* ---- how to go on ---- */
 

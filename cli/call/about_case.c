@@ -4,7 +4,7 @@
 
 #include "cases/case_about.h"
 #include "host/clock.h"
-#include "verb/conversation.h"
+#include "call/conversation.h"
 
 const char *who_works(const command_line *line)
 {

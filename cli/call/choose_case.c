@@ -8,8 +8,8 @@
 #include "host/screen.h"
 #include "show/catalogue.h"
 #include "show/figures.h"
-#include "verb/ask_parts.h"
-#include "verb/dialogue.h"
+#include "call/call_parts.h"
+#include "call/dialogue.h"
 
 enum { MOST_OFFERED = 6 };
 

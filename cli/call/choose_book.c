@@ -6,8 +6,8 @@
 #include "host/memory.h"
 #include "host/screen.h"
 #include "show/catalogue.h"
-#include "verb/ask_parts.h"
-#include "verb/dialogue.h"
+#include "call/call_parts.h"
+#include "call/dialogue.h"
 
 const char usual_book_name[] = "foam-line";
 

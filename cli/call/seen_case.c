@@ -1,4 +1,4 @@
-#include "verb/seen_case.h"
+#include "call/seen_case.h"
 
 #include <string.h>
 

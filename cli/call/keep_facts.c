@@ -8,8 +8,8 @@
 #include "host/files.h"
 #include "host/memory.h"
 #include "show/catalogue.h"
-#include "verb/choose_site.h"
-#include "verb/dialogue.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 
 typedef struct new_facts {
     const char *text;     /* of the file, with them in it */

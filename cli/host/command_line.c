@@ -1,4 +1,4 @@
-#include "verb/command_line.h"
+#include "host/command_line.h"
 
 #include <assert.h>
 #include <getopt.h>

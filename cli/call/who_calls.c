@@ -1,7 +1,7 @@
 /* Who calls: said with the options or at the desk, and kept beside the case. */
 #include "show/catalogue.h"
-#include "verb/conversation.h"
-#include "verb/dialogue.h"
+#include "call/conversation.h"
+#include "call/dialogue.h"
 
 case_contact contact_said(const command_line *line)
 {

@@ -1,5 +1,5 @@
 /* Turns that the program makes by itself, and what is said to them. */
-#include "verb/dialogue.h"
+#include "call/dialogue.h"
 
 #include <assert.h>
 #include <math.h>
@@ -13,7 +13,7 @@
 #include "host/memory.h"
 #include "host/screen.h"
 #include "show/catalogue.h"
-#include "verb/ask_parts.h"
+#include "call/call_parts.h"
 
 /* ---- making one ---- */
 

@@ -4,7 +4,7 @@
 #ifndef TT_CLI_CHOOSE_SITE_H
 #define TT_CLI_CHOOSE_SITE_H
 
-#include "verb/conversation.h"
+#include "call/conversation.h"
 
 /* Opens the book for the site that the command line names, or that was kept earlier; for its
  * example in practice; else for none. */

@@ -1,18 +1,22 @@
-/* The parts of `ask` before a case goes on and after it has ended. */
-#ifndef TT_CLI_ASK_PARTS_H
-#define TT_CLI_ASK_PARTS_H
+/* The parts of a call before its case goes on and after it has ended. */
+#ifndef TT_CLI_CALL_PARTS_H
+#define TT_CLI_CALL_PARTS_H
 
-#include "verb/conversation.h"
+#include "call/conversation.h"
 
-/* ---- verb_ask.c: one call, from its beginning to its last page ---- */
+/* ---- take_call.c: one call, from its beginning to its last page ---- */
 typedef struct call_wish {
     tt_case_kind kind;       /* of a new one */
     bool at_desk;            /* `named` says which case, and "board" puts it down */
     const char *named;       /* its number or folder; null: a new one */
     const char *danger_said; /* before it began; or null */
 } call_wish;
-exit_status check_talk_options(const command_line *line); /* says what does not go together */
 exit_status take_call(const command_line *line, face *f, const call_wish *wish);
+/* A case of this kind, by itself, with the face that the options ask for. */
+exit_status talk_of_kind(const command_line *line, tt_case_kind kind);
+
+/* ---- call_options.c ---- */
+exit_status check_talk_options(const command_line *line); /* says what does not go together */
 /* As the options say; reads standard input from now on. Freed by face_end. */
 face *face_wanted(const command_line *line, line_input *input);
 
@@ -27,9 +31,6 @@ const char *case_wanted(conversation *c);
 
 /* take_up.c: a case that is there, by its number or folder. */
 void take_up(conversation *c, const char *named);
-
-/* verb_ask.c: a case of this kind, from the first word to the last page */
-exit_status talk_of_kind(const command_line *line, tt_case_kind kind);
 
 /* past_of_site.c: reads what the cases of the site that is open say, into c->past. */
 void read_past(conversation *c);

@@ -319,13 +319,12 @@ void page_kept(page_engine *p, bool kept)
 
 /* ---- our own words ---- */
 
-#define NAMED_TEXT(id, text) {#id, id},
-static const struct {
-    const char *name;
-    text_id id;
-} page_words[] = {PHONE_TEXTS_EN(NAMED_TEXT) NAMED_TEXT(PAGE_DANGER, ) NAMED_TEXT(PAGE_WARNING, )
-                      NAMED_TEXT(PAGE_CAUTION, ) NAMED_TEXT(PAGE_NOTICE, )};
-#undef NAMED_TEXT
+/* Texts of the page itself, and the signal words that it draws. */
+static bool is_of_page(text_id id)
+{
+    return strncmp(catalogue_name(id), "PHONE_", strlen("PHONE_")) == 0 || id == PAGE_DANGER ||
+           id == PAGE_WARNING || id == PAGE_CAUTION || id == PAGE_NOTICE;
+}
 
 PAGE_EXPORT(page_texts)
 void page_texts(page_engine *p, const char *setup, size_t length)
@@ -333,8 +332,8 @@ void page_texts(page_engine *p, const char *setup, size_t length)
     tt_value value;
     if (!read_setup(p, setup, length, &value)) return;
     value_builder map = value_map(p->shown);
-    for (size_t i = 0; i < sizeof page_words / sizeof *page_words; i++)
-        value_put_text(&map, page_words[i].name, catalogue_text(page_words[i].id));
+    for (text_id i = 0; i < TEXT_COUNT; i++)
+        if (is_of_page(i)) value_put_text(&map, catalogue_name(i), catalogue_text(i));
     say(p, &map);
 }
 

@@ -4,15 +4,18 @@
 #include <assert.h>
 
 #include "base/str.h"
-
-#define TEXT_ENTRY(id, text) [id] = text,
-static const char *const english[TEXT_COUNT] = {TEXTS_EN(TEXT_ENTRY) PAGE_TEXTS_EN(TEXT_ENTRY) SHEET_TEXTS_EN(TEXT_ENTRY) REPORT_TEXTS_EN(TEXT_ENTRY) HANDBOOK_TEXTS_EN(TEXT_ENTRY) TABLE_TEXTS_EN(TEXT_ENTRY) PHONE_TEXTS_EN(TEXT_ENTRY)};
-#undef TEXT_ENTRY
+#include "show/catalogue_tables.h"
 
 const char *catalogue_text(text_id id)
 {
-    assert(id < TEXT_COUNT && english[id] != NULL);
-    return english[id];
+    assert(id < TEXT_COUNT && catalogue_entries[TONGUE_EN][id].text != NULL);
+    return catalogue_entries[TONGUE_EN][id].text;
+}
+
+const char *catalogue_name(text_id id)
+{
+    assert(id < TEXT_COUNT);
+    return catalogue_names[id];
 }
 
 /* The number of the insert at `at`, or 0. */

@@ -1,26 +1,15 @@
 #include "cases/case_contact.h"
 
-#include <errno.h>
-#include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include "base/unicode.h"
 #include "base/value.h"
-#include "host/door.h"
-#include "host/files.h"
+#include "cases/case_depot.h"
+#include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "telltale.h"
-
-enum { LARGEST_CONTACT = 64 << 10 };
-
-static char *contact_path(const char *folder)
-{
-    return format_text("%s/contact.json", folder);
-}
 
 bool case_contact_says_something(const case_contact *c)
 {
@@ -35,47 +24,25 @@ static void take_text(arena *keep, const tt_value *file, const char *key, const 
     if (text != NULL) *out = unicode_clean(keep, str_of(text)).p;
 }
 
-static exit_status take_file(arena *keep, const char *path, int fd, case_contact *out)
+exit_status case_contact_read(arena *keep, const char *place, case_contact *out)
 {
-    char *bytes = NULL;
+    str json = {"", 0};
     tt_document *d = NULL;
-    const ssize_t length = read_descriptor(fd, LARGEST_CONTACT, &bytes);
-    if (length < 0) return say_file_failure(path, errno);
-    const tt_status read = tt_document_read(bytes, (size_t)length, LARGEST_CONTACT, &d);
-    const tt_value *file = read == TT_OK ? tt_document_value(d) : NULL;
-#define TAKE(member, key) take_text(keep, file, key, &out->member);
-    CONTACT_FIELDS(TAKE)
-#undef TAKE
-    if (file == NULL) complain("%s is no contact that can be read. It is left as it is", path);
-    tt_document_free(d);
-    free(bytes);
-    return file != NULL ? EXIT_DONE : EXIT_BAD_DATA;
-}
-
-exit_status case_contact_read(arena *keep, const char *folder, case_contact *out)
-{
-    door_fault fault;
-    char *path = contact_path(folder);
 #define NOTHING(member, key) out->member = "";
     CONTACT_FIELDS(NOTHING)
 #undef NOTHING
-    const int fd = door_open_file(AT_FDCWD, path, LINKS_REFUSED, &fault);
-    exit_status status = fd >= 0                 ? take_file(keep, path, fd, out)
-                         : fault.error == ENOENT ? EXIT_DONE
-                                                 : say_door_fault(path, &fault);
-    if (fd >= 0) close(fd);
-    free(path);
-    return status;
+    const exit_status status = depot_of(place)->contact_read(keep, place, &json);
+    if (status != EXIT_DONE || json.n == 0) return status;
+    const tt_value *file = tt_document_read(json.p, json.n, LARGEST_CONTACT, &d) == TT_OK ? tt_document_value(d) : NULL;
+#define TAKE(member, key) take_text(keep, file, key, &out->member);
+    CONTACT_FIELDS(TAKE)
+#undef TAKE
+    if (file == NULL) complain("%s has a contact that can't be read. It is left as it is", place);
+    tt_document_free(d);
+    return file != NULL ? EXIT_DONE : EXIT_BAD_DATA;
 }
 
-/* As the case's other files: for the group too where the folder is. */
-static mode_t mode_in(const char *folder)
-{
-    struct stat about;
-    return stat(folder, &about) == 0 && (about.st_mode & S_IWGRP) != 0 ? 0660 : 0600;
-}
-
-static exit_status write_file(arena *keep, const char *folder, const case_contact *c)
+static exit_status write_contact(arena *keep, const char *place, const case_contact *c)
 {
     value_builder b = value_map(keep);
     value_put_number(&b, "version", 1);
@@ -86,34 +53,27 @@ static exit_status write_file(arena *keep, const char *folder, const case_contac
     const tt_value value = value_done(&b);
     char *json = NULL;
     if (tt_value_json(&value, 1, &json) != TT_OK) memory_ended();
-    char *path = contact_path(folder);
-    const mode_t mode = mode_in(folder);
-    const int error = write_whole(path, json, strlen(json), mode, true);
+    const exit_status status = depot_of(place)->contact_write(keep, place, str_of(json));
     free(json);
-    if (error == 0) chmod(path, mode); /* whatever the umask says, as the records beside it */
-    const exit_status status = error == 0 ? EXIT_DONE : say_file_failure(path, error);
-    free(path);
     return status;
 }
 
-exit_status case_contact_keep(arena *keep, const char *folder, const case_contact *more)
+exit_status case_contact_keep(arena *keep, const char *place, const case_contact *more)
 {
     case_contact all;
-    const exit_status status = case_contact_read(keep, folder, &all);
+    const exit_status status = case_contact_read(keep, place, &all);
     if (status != EXIT_DONE) return status;
 #define OVER(member, key) \
     if (*more->member != 0) all.member = unicode_clean(keep, str_of(more->member)).p;
     CONTACT_FIELDS(OVER)
 #undef OVER
-    return write_file(keep, folder, &all);
+    return write_contact(keep, place, &all);
 }
 
-exit_status case_contact_erase(const char *folder, bool *erased)
+exit_status case_contact_erase(const char *place, bool *erased)
 {
-    char *path = contact_path(folder);
-    *erased = unlink(path) == 0;
-    const int error = *erased ? sync_folder(folder) : errno == ENOENT ? 0 : errno;
-    const exit_status status = error == 0 ? EXIT_DONE : say_file_failure(path, error);
-    free(path);
+    arena *keep = host_arena();
+    const exit_status status = depot_of(place)->contact_erase(keep, place, erased);
+    arena_free(keep);
     return status;
 }

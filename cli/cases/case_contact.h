@@ -1,6 +1,6 @@
 /* Who called, how they are called back, and the ticket of another system: beside a case's records, not
- * among them, since records stay for ever and people's data does not. One small file in the case's
- * folder; sheets and lists leave it out unless somebody asks for it; it can be erased, and the case
+ * among them, since records stay for ever and people's data does not. One small text beside
+ * the case; sheets and lists leave it out unless somebody asks for it; it can be erased, and the case
  * means the same without it. */
 #ifndef TT_CLI_CASE_CONTACT_H
 #define TT_CLI_CASE_CONTACT_H
@@ -20,11 +20,13 @@ typedef struct case_contact {
 
 bool case_contact_says_something(const case_contact *c);
 
-/* Each says what went wrong. Where nothing is kept, all is "". */
-exit_status case_contact_read(arena *keep, const char *folder, case_contact *out);
+enum { LARGEST_CONTACT = 64 << 10 };
+
+/* Each says what went wrong. `place`: see case_depot.h. Where nothing is kept, all is "". */
+exit_status case_contact_read(arena *keep, const char *place, case_contact *out);
 /* What is said in `more` takes the place of what was kept; the rest stays. */
-exit_status case_contact_keep(arena *keep, const char *folder, const case_contact *more);
+exit_status case_contact_keep(arena *keep, const char *place, const case_contact *more);
 /* *erased: there was something. */
-exit_status case_contact_erase(const char *folder, bool *erased);
+exit_status case_contact_erase(const char *place, bool *erased);
 
 #endif

@@ -1,26 +1,21 @@
 #include "cases/case_file.h"
 
 #include <assert.h>
-#include <errno.h>
-#include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include "base/grow.h"
 #include "base/value.h"
 #include "books/read_book.h"
-#include "cases/case_folder.h"
-#include "cases/case_walk.h"
+#include "cases/case_depot.h"
 #include "cases/record_line.h"
-#include "host/door.h"
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 
-enum { LONGEST_WRITER = 16, LARGEST_PART = 64 << 20 };
+enum { LONGEST_WRITER = 16 };
 
 typedef struct case_text { /* the lines of one writer */
     const char *writer;
@@ -124,36 +119,34 @@ static void take_lines(case_file *f, str text)
 
 typedef struct looked_for {
     arena *keep;
-    const char *id, *folder;
+    const char *id, *place;
 } looked_for;
 
-static void look_at(void *context, const char *month, const char *id)
+static void look_at(void *context, const char *above, const char *id)
 {
     looked_for *l = context;
-    if (strcmp(id, l->id) == 0) l->folder = arena_text(l->keep, "%s/%s", month, id);
+    if (strcmp(id, l->id) == 0) l->place = arena_text(l->keep, "%s/%s", above, id);
 }
 
-static exit_status folder_of(case_file *f, const char *root, const char **folder)
+exit_status case_place_for(arena *keep, const char *root, const char *id, const char **place)
 {
-    looked_for known = {.keep = f->keep, .id = f->id};
+    looked_for known = {.keep = keep, .id = id};
     case_name name;
     case_walk(root, look_at, &known);
-    *folder = known.folder;
-    if (known.folder != NULL) return EXIT_DONE;
-    const exit_status status = case_folder_new_as(f->keep, root, f->id, &name);
-    if (status != EXIT_DONE) return status;
-    const char *why = case_folder_make(f->keep, root, name.folder);
-    if (why != NULL) complain("%s", why);
-    *folder = name.folder;
-    return why == NULL ? EXIT_DONE : EXIT_CANNOT_CREATE;
+    *place = known.place;
+    if (known.place != NULL) return EXIT_DONE;
+    exit_status status = depot_of(root)->name(keep, root, id, &name);
+    if (status == EXIT_DONE) status = depot_of(root)->make(keep, root, &name);
+    *place = name.folder;
+    return status;
 }
 
 /* ---- adding ---- */
 
 /* As a line of its own. */
-static bool has_line(const char *bytes, size_t length, str line)
+static bool has_line(str bytes, str line)
 {
-    for (const char *at = bytes, *end = bytes + length; at < end;) {
+    for (const char *at = bytes.p, *end = bytes.p + bytes.n; at < end;) {
         const char *stop = memchr(at, '\n', (size_t)(end - at));
         const size_t here = stop != NULL ? (size_t)(stop - at) : (size_t)(end - at);
         if (here == line.n && memcmp(at, line.p, here) == 0) return true;
@@ -162,44 +155,34 @@ static bool has_line(const char *bytes, size_t length, str line)
     return false;
 }
 
-static str missing_lines(arena *keep, const case_text *part, const char *bytes, size_t length)
+static str missing_lines(arena *keep, const case_text *part, str there)
 {
     text_builder b = {.keep = keep};
     for (uint32_t i = 0; i < part->count; i++) {
-        if (has_line(bytes, length, part->lines[i])) continue;
-        if (b.length == 0 && length > 0 && bytes[length - 1] != '\n') text_add(&b, str_of("\n"));
+        if (has_line(there, part->lines[i])) continue;
+        if (b.length == 0 && there.n > 0 && there.p[there.n - 1] != '\n') text_add(&b, str_of("\n"));
         text_add(&b, part->lines[i]);
         text_add(&b, str_of("\n"));
     }
     return b.length > 0 ? text_done(&b) : str_of("");
 }
 
-static int write_missing(arena *keep, int fd, const case_text *part)
+static exit_status add_part(arena *keep, const char *place, const writers_lines *there, const case_text *part)
 {
-    char *bytes = NULL;
-    size_t written;
-    const ssize_t length = read_descriptor(fd, LARGEST_PART, &bytes);
-    if (length < 0) return errno;
-    const str missing = missing_lines(keep, part, bytes, (size_t)length);
-    free(bytes);
-    const int error = missing.n > 0 ? door_write(fd, missing.p, missing.n, &written) : 0;
-    return error == 0 && fdatasync(fd) != 0 ? errno : error;
+    const str missing = missing_lines(keep, part, lines_of_writer(there, part->writer));
+    return missing.n > 0 ? depot_of(place)->add(keep, place, part->writer, missing) : EXIT_DONE;
 }
 
-static exit_status add_part(arena *keep, const char *folder, const case_text *part)
+static exit_status add_parts(const case_file *f, const char *place)
 {
-    door_fault fault;
-    bool made;
-    const char *path = arena_text(keep, "%s/%s.jsonl", folder, part->writer);
-    const int fd = door_open_to_add(AT_FDCWD, path, 0600, &made, &fault);
-    if (fd < 0) return say_door_fault(path, &fault);
-    int error = write_missing(keep, fd, part);
-    close(fd);
-    if (error == 0 && made) error = sync_folder(folder);
-    return error == 0 ? EXIT_DONE : say_file_failure(path, error);
+    writers_lines there;
+    exit_status status = depot_of(place)->lines(f->keep, place, &there);
+    for (uint32_t i = 0; i < f->count && status == EXIT_DONE; i++)
+        status = add_part(f->keep, place, &there, &f->parts[i]);
+    return status;
 }
 
-exit_status case_file_take(arena *keep, const char *root, const char *path, const char **folder)
+exit_status case_file_take(arena *keep, const char *root, const char *path, const char **place)
 {
     tt_source source;
     case_file file = {.keep = keep, .path = path};
@@ -210,40 +193,24 @@ exit_status case_file_take(arena *keep, const char *root, const char *path, cons
         complain("%s: there is no case in it", path);
         status = EXIT_BAD_DATA;
     }
-    if (status == EXIT_DONE) status = folder_of(&file, root, folder);
-    for (uint32_t i = 0; i < file.count && status == EXIT_DONE; i++)
-        status = add_part(keep, *folder, &file.parts[i]);
+    if (status == EXIT_DONE) status = case_place_for(keep, root, file.id, place);
+    if (status == EXIT_DONE) status = add_parts(&file, *place);
     source_free(&source);
     return status;
 }
 
 /* ---- giving ---- */
 
-static exit_status add_file(text_builder *all, const char *folder, const char *name)
+exit_status case_file_give(arena *keep, const char *place, const char *path)
 {
-    tt_source source;
-    const exit_status status =
-        source_read_large(arena_text(all->keep, "%s/%s", folder, name), &source);
-    if (status != EXIT_DONE) return status;
-    text_add(all, (str){source.bytes, source.length});
-    if (source.length > 0 && source.bytes[source.length - 1] != '\n') text_add(all, str_of("\n"));
-    source_free(&source);
-    return EXIT_DONE;
-}
-
-exit_status case_file_give(arena *keep, const char *folder, const char *path)
-{
-    door_fault fault;
+    writers_lines there;
     text_builder all = {.keep = keep};
-    exit_status status = EXIT_DONE;
-    DIR *entries = door_list(AT_FDCWD, folder, LINKS_REFUSED, &fault);
-    if (entries == NULL) return say_door_fault(folder, &fault);
-    for (struct dirent *e; status == EXIT_DONE && (e = readdir(entries)) != NULL;) {
-        const char *end = strrchr(e->d_name, '.');
-        if (*e->d_name != '.' && end != NULL && strcmp(end, ".jsonl") == 0)
-            status = add_file(&all, folder, e->d_name);
+    const exit_status status = depot_of(place)->lines(keep, place, &there);
+    for (uint32_t i = 0; status == EXIT_DONE && i < there.count; i++) {
+        const str bytes = there.items[i].bytes;
+        text_add(&all, bytes);
+        if (bytes.n > 0 && bytes.p[bytes.n - 1] != '\n') text_add(&all, str_of("\n"));
     }
-    closedir(entries);
     if (status != EXIT_DONE || all.length == 0) return status;
     const str text = text_done(&all);
     const int error = write_whole(path, text.p, text.n, 0600, true);

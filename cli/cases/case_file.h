@@ -10,10 +10,12 @@
 
 /* A plain file with records that lies in no folder of a case. */
 bool is_case_file(const char *path);
-/* What the cases under `root` lack of it is added there. *folder: of the case. Says what went
+/* What the cases under `root` lack of it is added there. *place: of the case. Says what went
  * wrong. */
-exit_status case_file_take(arena *keep, const char *root, const char *path, const char **folder);
-/* All that the case's folder holds, written in the place of the file. Says what went wrong. */
-exit_status case_file_give(arena *keep, const char *folder, const char *path);
+exit_status case_file_take(arena *keep, const char *root, const char *path, const char **place);
+/* All that is kept of the case, written in the place of the file. Says what went wrong. */
+exit_status case_file_give(arena *keep, const char *place, const char *path);
+/* Where the case with this id is kept under the root; made if it is not there. Says what went wrong. */
+exit_status case_place_for(arena *keep, const char *root, const char *id, const char **place);
 
 #endif

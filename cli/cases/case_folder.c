@@ -12,7 +12,7 @@
 #include "base/grow.h"
 #include "base/str.h"
 #include "cases/case_id.h"
-#include "cases/case_walk.h"
+#include "cases/folder_parts.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/memory.h"
@@ -65,7 +65,7 @@ static void take_case(void *context, const char *month, const char *id)
 static all_cases cases_under(arena *keep, const char *root)
 {
     all_cases all = {.keep = keep};
-    case_walk(root, take_case, &all);
+    folder_walk(root, take_case, &all);
     return all;
 }
 

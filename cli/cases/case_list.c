@@ -6,10 +6,9 @@
 #include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
-#include "cases/case_walk.h"
+#include "cases/folder_parts.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/fold_letters.h"
@@ -290,16 +289,10 @@ static void found_end(found_cases *w)
     free(w->cases);
 }
 
-exit_status case_list_read(const char *root, bool may_be_missing, const case_query *query,
-                           case_list *out)
+exit_status folder_list(const char *root, const case_query *query, case_list *out)
 {
-    struct stat about;
-    *out = (case_list){.count = 0};
-    if (stat(root, &about) != 0)
-        return may_be_missing && errno == ENOENT ? EXIT_DONE : say_file_failure(root, errno);
-    if (!S_ISDIR(about.st_mode)) return say_file_failure(root, ENOTDIR);
     found_cases w = {.query = query};
-    out->failed = case_walk(root, take_case, &w);
+    out->failed = folder_walk(root, take_case, &w);
     number_cases(&w);
     drop_unwanted(&w);
     out->looked_at = w.count;

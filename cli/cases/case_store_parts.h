@@ -1,12 +1,13 @@
 /* What the files of a case store share: case_store.c opens, case_reading.c reads, case_keeping.c
- * keeps. */
+ * keeps; and what a depot that keeps its lines fills. */
 #ifndef TT_CLI_CASE_STORE_PARTS_H
 #define TT_CLI_CASE_STORE_PARTS_H
 
 #include <sys/types.h>
 
 #include "base/arena.h"
-#include "cases/case_folder.h"
+#include "cases/case_depot.h"
+#include "cases/case_lines.h"
 #include "cases/case_store.h"
 #include "cases/record_line.h"
 
@@ -24,13 +25,15 @@ typedef struct case_part { /* one writer's file */
 
 struct case_store {
     arena *keep;
+    const case_depot *depot;
     const char *root; /* of one that is not on the disk yet; else null */
     case_name name;
     char base[WRITER_SIZE];       /* what the writers of this machine and user begin with */
     char writer[WRITER_SIZE + 4]; /* our own, or "" */
-    const char *path;             /* of our own file */
-    int fd;                       /* of it, or -1 */
+    bool joined;                  /* what is kept goes behind what `own` says */
     case_tail own;
+    const char *path;             /* a folder: of our own file */
+    int fd;                       /* of it, or -1 */
 
     case_part *parts;
     uint32_t part_count, part_room;
@@ -46,12 +49,23 @@ struct case_store {
     const char *why;  /* in `waiting` */
 };
 
-/* Reads what was not read yet of all files but our own (of that too if it `takes_own`), behind the
- * records that there are. `aloud`: lines that can't be used are reported. */
-exit_status case_parts_read(case_store *s, bool takes_own, bool aloud);
+/* Lines of one writer while they are taken. */
+typedef struct case_taking {
+    case_store *store;
+    case_part *part;
+    bool alive, aloud; /* alive: a last line without its end is just being written; aloud: lines that can't be used are reported */
+    unsigned long long left_out, loose; /* loose: they do not follow from the line before */
+} case_taking;
+/* A take_case_line, with a case_taking as context: behind the records that there are. */
+bool case_take_line(void *context, const case_line *line);
+void case_taking_done(const case_taking *t);
 
-/* Our own file in the case's folder, new or as it is, with the lock on it. 0, or errno; EBUSY: too
- * many windows have theirs. */
-int case_open_own(case_store *s);
+bool case_is_own(const case_store *s, const char *writer);
+case_part *case_part_named(const case_store *s, const char *name, size_t length); /* null: there is none */
+case_part *case_part_add(case_store *s, const char *name, size_t length);
+
+void case_drop_first(case_store *s, uint32_t count); /* of what waits: it is kept */
+
+enum { MOST_WINDOWS = 99 };
 
 #endif

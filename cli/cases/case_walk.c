@@ -1,5 +1,5 @@
 /* Years, months and cases of a root, folder by folder. */
-#include "cases/case_walk.h"
+#include "cases/folder_parts.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -99,7 +99,7 @@ static void walk_into(walk *w, const char *path, int depth)
     arena_back_to(w->names, mark);
 }
 
-size_t case_walk(const char *root, case_found *found, void *context)
+size_t folder_walk(const char *root, case_found *found, void *context)
 {
     walk w = {.names = host_arena(), .found = found, .context = context};
     walk_into(&w, root, YEARS);

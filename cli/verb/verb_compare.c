@@ -1,17 +1,13 @@
 /* compare: whom a change of the rules moves, and which change it was. */
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include "base/value.h"
 #include "books/read_book.h"
 #include "cases/begin_case.h"
-#include "cases/case_folder.h"
-#include "cases/case_walk.h"
+#include "cases/case_depot.h"
 #include "face/compared.h"
-#include "host/files.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/read_number.h"
@@ -62,10 +58,10 @@ static void read_found(void *context, const char *month, const char *uuid)
 
 static exit_status take_cases(tt_comparison *x, const char *old, const char *root)
 {
-    struct stat about;
+    bool there;
     if (root == NULL) return EXIT_DONE;
-    if (stat(root, &about) != 0) return say_file_failure(root, errno);
-    if (!S_ISDIR(about.st_mode)) return say_file_failure(root, ENOTDIR);
+    const exit_status status = depot_of(root)->look(root, false, &there);
+    if (status != EXIT_DONE) return status;
     char *title = book_title(old);
     taking t = {x, title != NULL ? title : "", EXIT_DONE};
     case_walk(root, read_found, &t);

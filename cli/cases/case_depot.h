@@ -1,0 +1,63 @@
+/* Where cases are kept, behind one table of functions: a folder on the disk (folder_depot.c), and whatever else knows how to
+ * keep lines. Which one is meant is seen from how it is named. What the lines mean is nobody's business here: a depot keeps
+ * each writer's lines in their order, byte for byte, and gives them back.
+ *
+ * A root names all that is kept in one depot; a place names one case in it: its folder, or the root, a slash, and its id. */
+#ifndef TT_CLI_CASE_DEPOT_H
+#define TT_CLI_CASE_DEPOT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/arena.h"
+#include "base/str.h"
+#include "cases/case_folder.h"
+#include "cases/case_list.h"
+#include "cases/case_store.h"
+#include "cases/case_walk.h"
+
+/* All lines of one writer, one behind the other, as they are kept. */
+typedef struct writer_lines {
+    const char *writer;
+    str bytes;
+} writer_lines;
+typedef struct writers_lines {
+    writer_lines *items;
+    uint32_t count, room;
+} writers_lines;
+str lines_of_writer(const writers_lines *all, const char *writer); /* empty: there are none */
+
+/* What gives a status has said what went wrong. */
+typedef struct case_depot {
+    /* ---- which cases there are ---- */
+    exit_status (*look)(const char *root, bool may_be_missing, bool *there);
+    size_t (*walk)(const char *root, case_found *found, void *context);
+    exit_status (*list)(const char *root, const case_query *query, case_list *out); /* of one that is there */
+    exit_status (*find)(arena *keep, const char *root, const char *named, case_name *out);
+    exit_status (*name)(arena *keep, const char *root, const char *id, case_name *out); /* a new one; id: wanted, or null */
+
+    /* ---- a case that is open: case_store_parts.h ---- */
+    exit_status (*read)(case_store *s, bool takes_own, bool aloud);
+    bool (*has_news)(const case_store *s);
+    const char *(*join)(case_store *s, bool *busy); /* null, or what is in the way; busy: too many have it open */
+    bool (*keep)(case_store *s); /* what waits; false: s->why, and what is kept of it waits no more */
+    bool (*is_alive)(const case_store *s, const char *writer);
+    void (*close)(case_store *s); /* what it holds of the outside */
+
+    /* ---- a case whole, for carrying it elsewhere ---- */
+    exit_status (*make)(arena *keep, const char *root, const case_name *name);
+    exit_status (*lines)(arena *keep, const char *place, writers_lines *out);
+    exit_status (*add)(arena *keep, const char *place, const char *writer, str bytes); /* behind what there is */
+
+    /* ---- who calls: one small text beside a case ---- */
+    exit_status (*contact_read)(arena *keep, const char *place, str *out); /* empty: there is none */
+    exit_status (*contact_write)(arena *keep, const char *place, str text);
+    exit_status (*contact_erase)(arena *keep, const char *place, bool *erased);
+} case_depot;
+
+/* Of a root or of a place. */
+const case_depot *depot_of(const char *root_or_place);
+
+extern const case_depot folder_depot;
+
+#endif

@@ -1,0 +1,27 @@
+/* What the files of the folder as a depot share: folder_depot.c is its table, folder_reading.c reads, folder_keeping.c keeps,
+ * folder_contact.c is who calls, folder_whole.c a case whole. */
+#ifndef TT_CLI_FOLDER_PARTS_H
+#define TT_CLI_FOLDER_PARTS_H
+
+#include "cases/case_depot.h"
+#include "cases/case_store_parts.h"
+
+exit_status folder_list(const char *root, const case_query *query, case_list *out);
+size_t folder_walk(const char *root, case_found *found, void *context);
+
+exit_status folder_read(case_store *s, bool takes_own, bool aloud);
+bool folder_has_news(const case_store *s);
+const char *folder_join(case_store *s, bool *busy);
+bool folder_keep(case_store *s);
+bool folder_is_alive(const case_store *s, const char *writer);
+void folder_close(case_store *s);
+
+exit_status folder_make(arena *keep, const char *root, const case_name *name);
+exit_status folder_lines(arena *keep, const char *folder, writers_lines *out);
+exit_status folder_add(arena *keep, const char *folder, const char *writer, str bytes);
+
+exit_status folder_contact_read(arena *keep, const char *folder, str *out);
+exit_status folder_contact_write(arena *keep, const char *folder, str text);
+exit_status folder_contact_erase(arena *keep, const char *folder, bool *erased);
+
+#endif

@@ -432,6 +432,8 @@ typedef struct tt_tried {
     bool left_so;         /* it did not help, and somebody said that it stays as it is now */
     bool came_back;       /* it helped, and the trouble came back */
     const char *setting;  /* what is different from before: "What does the gauge read? 52 psi found, 47 psi left", or "" */
+    uint32_t reading;     /* the question that was set so, or TT_NONE; */
+    const char *found, *left; /* "52 psi", "47 psi"; or "" */
     uint32_t with;        /* the other of two that were done under one lockout, or TT_NONE; */
     const char *with_name, *with_text; /* its name and text, or "" */
 } tt_tried;

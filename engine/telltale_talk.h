@@ -93,6 +93,13 @@ typedef struct tt_turn_part {
     bool numbered;     /* their order matters */
 } tt_turn_part;
 
+/* The reading that a fix is about, as it was found before the fix and as it was after it. */
+typedef struct tt_measured {
+    uint32_t fix, question;     /* question: TT_NONE where the fix is about no reading */
+    const char *name, *ask;     /* of the fix; the question in words, or "" */
+    const char *before, *after; /* "55 psi"; "" where it was not read */
+} tt_measured;
+
 /* Everything that a person sees or hears is in here, and every face draws only this. Texts live until the next call on the talk. */
 typedef struct tt_turn {
     uint32_t number; /* a reply names it, so that a stale one is refused */
@@ -113,6 +120,7 @@ typedef struct tt_turn {
     const char *wrong_code, *wrong;                     /* "" if nothing was */
     const tt_turn_choice *leading; uint32_t leading_count; /* the likeliest causes, in words with their chance */
     const tt_contact *contacts;    uint32_t contact_count;
+    const tt_measured *measured;   uint32_t measured_count; /* where the turn tells what was tried: one for each, as tt_tried_fixes orders them */
     bool gate_open;  /* danger is ruled out in this sitting */
     bool kept;       /* false: what is said goes nowhere but into this talk */
     bool practice;   /* the site is the example: no mark and no number in it is the caller's */
@@ -198,6 +206,8 @@ typedef struct tt_history {
 } tt_history;
 /* All records so far, played once more. Valid until the next call on the talk. */
 TT_PUBLIC tt_status tt_talk_history(tt_talk *talk, tt_history *out);
+/* One for each fix that was tried, as tt_tried_fixes orders them. Valid until the next call on the talk. */
+TT_PUBLIC tt_status tt_talk_measured(tt_talk *talk, const tt_measured **out, uint32_t *count);
 /* One line for each thing that several, not knowing of each other, said differently. Valid until the next call on the talk. */
 TT_PUBLIC tt_status tt_talk_unsettled(tt_talk *talk, const char *const **out, uint32_t *count);
 

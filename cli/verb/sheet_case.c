@@ -22,6 +22,7 @@ typedef struct gathering {
     const tt_view *view;
     const tt_tried *tried;
     uint32_t tried_count;
+    const tt_measured *measured; /* one for each that was tried */
     const tt_spare *spares;
     uint32_t spare_count;
 } gathering;
@@ -176,6 +177,12 @@ static void put_pairs(const gathering *g, shown_sheet *sheet)
 
 /* ---- fixes ---- */
 
+static const shown_measured *clean_measured(const gathering *g, const tt_measured *m)
+{
+    const tt_measured cleaned = {.ask = clean(g, m->ask), .before = clean(g, m->before), .after = clean(g, m->after)};
+    return measured_of(g->keep, &cleaned);
+}
+
 static void put_tried(const gathering *g, shown_sheet *sheet)
 {
     sheet_tried *all = ARENA_ARRAY(g->keep, sheet_tried, g->tried_count);
@@ -187,9 +194,10 @@ static void put_tried(const gathering *g, shown_sheet *sheet)
                                .together = clean(g, tried->with_name),
                                .under_way = tried->under_way,
                                .was_put_back = tried->was_put_back,
-                               .different = clean(g, different_words(g->keep, g->c, tried)),
+                               .different = clean(g, different_words(g->keep, g->c, tried, &g->measured[i])),
                                .put_back = clean(g, tried->put_back),
-                               .cured = clean(g, tried->cured)};
+                               .cured = clean(g, tried->cured),
+                               .measured = clean_measured(g, &g->measured[i])};
     }
     sheet->tried = all;
     sheet->tried_count = g->tried_count;
@@ -308,6 +316,7 @@ bool sheet_of_case(arena *keep, seen_case *seen, const char *language, shown_she
     g.c = tt_talk_case(seen->talk);
     if (status == TT_OK) status = tt_look(g.c, &g.view);
     if (status == TT_OK) status = tt_tried_fixes(g.c, &g.tried, &g.tried_count);
+    if (status == TT_OK) status = tt_talk_measured(seen->talk, &g.measured, &g.tried_count);
     if (status == TT_OK) status = tt_spare_parts(g.c, &g.spares, &g.spare_count);
     if (status_of(status) != EXIT_DONE) return false;
     fill(&g, out);

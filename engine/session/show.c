@@ -253,17 +253,20 @@ const char *tt_who_confirms(const tt_case *c, const char *cause)
 }
 
 /* "What does the gauge read? 52 psi found, 47 psi left", if a fix has left it so. */
-static const char *setting_words(tt_case *c, uint32_t fix)
+static void note_setting(tt_case *c, tt_tried *t)
 {
-    const adjustment *a = &c->book->book->fixes[fix].adjust;
+    const adjustment *a = &c->book->book->fixes[t->fix].adjust;
     double found, left;
     if (a->reading == NO_ID || !adjust_found(c, a->reading, &found) ||
-        !adjust_from(c, fix, &left) || left == found)
-        return "";
-    return str_printf(c->derived, "%s %s found, %s left",
-                      case_text(c, &c->book->book->questions[a->reading].ask),
-                      reading_words(c, a->reading, found), reading_words(c, a->reading, left))
-        .p;
+        !adjust_from(c, t->fix, &left) || left == found)
+        return;
+    t->reading = a->reading;
+    t->found = reading_words(c, a->reading, found);
+    t->left = reading_words(c, a->reading, left);
+    t->setting = str_printf(c->derived, "%s %s found, %s left",
+                            case_text(c, &c->book->book->questions[a->reading].ask), t->found,
+                            t->left)
+                     .p;
 }
 
 static tt_tried tried_words(tt_case *c, uint32_t fix, tt_outcome outcome)
@@ -272,21 +275,22 @@ static tt_tried tried_words(tt_case *c, uint32_t fix, tt_outcome outcome)
     bool undo = (outcome == TT_NO_CHANGE || outcome == TT_WORSE) && f->adjust.reading == NO_ID;
     uint32_t cured = outcome == TT_GONE ? cured_cause(c, fix) : NO_ID;
     const struct cause *its = cured != NO_ID ? &c->book->book->causes[cured] : NULL;
-    return (tt_tried){fix,
-                      cstr(c->derived, f->id.name),
-                      case_text(c, &f->text),
-                      outcome,
-                      undo ? put_back_words(c, &f->undo) : "",
-                      its != NULL ? case_text(c, &its->text) : "",
-                      its != NULL ? its->id.name.p : "",
-                      false,
-                      false,
-                      false,
-                      false,
-                      outcome == TT_GONE ? setting_words(c, fix) : "",
-                      TT_NONE,
-                      "",
-                      ""};
+    tt_tried t = {.fix = fix,
+                  .name = cstr(c->derived, f->id.name),
+                  .text = case_text(c, &f->text),
+                  .outcome = outcome,
+                  .put_back = undo ? put_back_words(c, &f->undo) : "",
+                  .cured = its != NULL ? case_text(c, &its->text) : "",
+                  .cured_name = its != NULL ? its->id.name.p : "",
+                  .setting = "",
+                  .reading = TT_NONE,
+                  .found = "",
+                  .left = "",
+                  .with = TT_NONE,
+                  .with_name = "",
+                  .with_text = ""};
+    if (outcome == TT_GONE) note_setting(c, &t);
+    return t;
 }
 
 /* Steps of one adjustment are one entry, by the outcome of the whole; while it is under way, by
@@ -297,7 +301,7 @@ static tt_tried under_way_words(tt_case *c)
     tt_tried t = tried_words(c, a->fix, a->outcome);
     t.under_way = true;
     t.put_back = put_back_words(c, &c->book->book->fixes[a->fix].undo);
-    t.setting = setting_words(c, a->fix);
+    note_setting(c, &t);
     return t;
 }
 

@@ -95,6 +95,8 @@ static const field tried_fields[] = {
     FIELD(sheet_tried, cured, FIELD_MAYBE, ALWAYS, 1, "The cause that it most likely cured."),
     FIELD(sheet_tried, together, FIELD_MAYBE, IF_ANY, 1,
           "Name of the other of two that were done under one lockout. Left out if it was done by itself."),
+    FIELD_THING(sheet_tried, measured, IF_ANY, 1, &measured_shape,
+                "The reading that it is about, before and after it. Left out where nothing was read."),
 };
 static const shape sheet_tried_shape = SHAPE("tried", sheet_tried, tried_fields, "");
 

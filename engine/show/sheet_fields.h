@@ -26,6 +26,7 @@ typedef struct sheet_tried {
     const char *name, *text, *outcome;
     bool under_way, was_put_back;
     const char *different, *put_back, *cured, *together; /* together: name of the other of two under one lockout */
+    const shown_measured *measured; /* null: nothing was read */
 } sheet_tried;
 typedef struct sheet_caution {
     const char *signal, *text, *time;

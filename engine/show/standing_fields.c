@@ -100,6 +100,13 @@ static const field known_fields[] = {
 const shape known_shape =
     SHAPE("known", shown_known, known_fields, "What is known, and what it points to.");
 
+static const field measured_fields[] = {
+    FIELD(shown_measured, question, FIELD_TEXT, ALWAYS, 2, "What is read, in words."),
+    FIELD(shown_measured, before, FIELD_MAYBE, ALWAYS, 2, "With its unit; null: it was not read."),
+    FIELD(shown_measured, after, FIELD_MAYBE, ALWAYS, 2, "The same, after the fix."),
+};
+const shape measured_shape = SHAPE("measured", shown_measured, measured_fields, "The reading that a fix is about.");
+
 static const field tried_fields[] = {
     FIELD(shown_tried, name, FIELD_TEXT, ALWAYS, 1, ""),
     FIELD(shown_tried, text, FIELD_TEXT, ALWAYS, 1, ""),
@@ -113,6 +120,8 @@ static const field tried_fields[] = {
     FIELD(shown_tried, cured, FIELD_MAYBE, ALWAYS, 1, "The cause that it most likely cured."),
     FIELD(shown_tried, together, FIELD_MAYBE, IF_ANY, 2,
           "Name of the other of two that were done under one lockout. Left out if it was done by itself."),
+    FIELD_THING(shown_tried, measured, IF_ANY, 2, &measured_shape,
+                "The reading that it is about, before and after it. Left out where nothing was read."),
 };
 const shape tried_shape = SHAPE("tried", shown_tried, tried_fields, "");
 
@@ -236,7 +245,15 @@ const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count)
     return shown_causes(keep, view);
 }
 
-const shown_tried *tried_of(arena *keep, tt_case *c, uint32_t *count)
+const shown_measured *measured_of(arena *keep, const tt_measured *m)
+{
+    if (*m->before == 0 && *m->after == 0) return NULL;
+    shown_measured *shown = ARENA_NEW(keep, shown_measured);
+    *shown = (shown_measured){m->ask, m->before, m->after};
+    return shown;
+}
+
+const shown_tried *tried_of(arena *keep, tt_case *c, const tt_measured *measured, uint32_t *count)
 {
     const tt_tried *tried;
     if (tt_tried_fixes(c, &tried, count) != TT_OK) *count = 0;
@@ -251,7 +268,8 @@ const shown_tried *tried_of(arena *keep, tt_case *c, uint32_t *count)
                                .came_back = tried[i].came_back,
                                .put_back = tried[i].put_back,
                                .cured = tried[i].cured,
-                               .together = tried[i].with_name};
+                               .together = tried[i].with_name,
+                               .measured = measured != NULL ? measured_of(keep, &measured[i]) : NULL};
     return all;
 }
 

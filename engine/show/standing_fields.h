@@ -46,17 +46,21 @@ typedef struct shown_known {
     const shown_fix *fixes;
     uint32_t fixes_count;
 } shown_known;
+typedef struct shown_measured {
+    const char *question, *before, *after;
+} shown_measured;
 typedef struct shown_tried {
     const char *name, *text, *outcome;
     bool under_way, was_put_back, left_so, came_back;
     const char *put_back, *cured, *together;
+    const shown_measured *measured; /* null: not about a reading, or not read */
 } shown_tried;
 typedef struct shown_caution {
     const char *signal, *text;
     bool is_new;
 } shown_caution;
 
-extern const shape fact_shape, cause_shape, likely_shape, known_shape, tried_shape, caution_shape;
+extern const shape measured_shape, fact_shape, cause_shape, likely_shape, known_shape, tried_shape, caution_shape;
 /* Of a standing by itself, without turns: version 1 of `rank --json`. */
 extern const shape fix_shape, pair_shape, standing_caution_shape;
 /* What a sheet tells of them, which is more. */
@@ -70,7 +74,9 @@ const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c);
 const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count);
 const shown_likely *likely_of(arena *keep, tt_case *c);
 const shown_pair *pairs_of(arena *keep, const tt_view *view);
-const shown_tried *tried_of(arena *keep, tt_case *c, uint32_t *count);
+/* `measured`: one for each, or null. */
+const shown_tried *tried_of(arena *keep, tt_case *c, const tt_measured *measured, uint32_t *count);
+const shown_measured *measured_of(arena *keep, const tt_measured *m); /* null: nothing was read */
 /* What fixes have left different from before. */
 const char *const *different_of(arena *keep, tt_case *c, uint32_t *count);
 /* All that hold, the gravest first. */

@@ -282,7 +282,21 @@ const char *tried_outcome(arena *keep, tt_case *c, const tt_tried *tried)
     return some_steps ? catalogue_text(TEXT_NOT_GONE) : outcome_words(tried->outcome);
 }
 
-const char *different_words(arena *keep, tt_case *c, const tt_tried *tried)
+bool is_measured(const tt_measured *m)
+{
+    return *m->before != 0 && *m->after != 0;
+}
+
+static const char *stays_words(arena *keep, const tt_fix_plan *plan, const tt_measured *m)
+{
+    assert(m->before != NULL && m->after != NULL);
+    if (plan->cannot_put_back) return FILL(keep, TEXT_DONE_FOR_GOOD, plan->text);
+    return is_measured(m) ? FILL(keep, TEXT_DONE_FROM_TO, plan->text, m->before, m->after)
+                          : FILL(keep, TEXT_DONE, plan->text);
+}
+
+const char *different_words(arena *keep, tt_case *c, const tt_tried *tried,
+                            const tt_measured *measured)
 {
     tt_fix_plan plan;
     if (*tried->setting != 0) return tried->setting;
@@ -290,6 +304,5 @@ const char *different_words(arena *keep, tt_case *c, const tt_tried *tried)
     const bool helped = tried->outcome == TT_GONE || tried->outcome == TT_BETTER;
     const bool stays =
         plan.cannot_put_back ? tried->outcome != TT_COULD_NOT : helped && *plan.put_back != 0;
-    return stays ? FILL(keep, plan.cannot_put_back ? TEXT_DONE_FOR_GOOD : TEXT_DONE, plan.text)
-                 : NULL;
+    return stays ? stays_words(keep, &plan, measured) : NULL;
 }

@@ -41,8 +41,10 @@ const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *
 /* ---- fixes that were tried ---- */
 
 const char *tried_outcome(arena *keep, tt_case *c, const tt_tried *tried); /* what came of it */
-/* What a fix that stays has left different: it helped, or can't be undone. Null: nothing that could
- * be put back. */
-const char *different_words(arena *keep, tt_case *c, const tt_tried *tried);
+/* What a fix that stays has left different: it helped, or can't be undone. With the reading it is
+ * about, where that was read before and after. Null: nothing that could be put back. */
+const char *different_words(arena *keep, tt_case *c, const tt_tried *tried,
+                            const tt_measured *measured);
+bool is_measured(const tt_measured *m); /* before and after */
 
 #endif

@@ -392,7 +392,7 @@ static void put_case(arena *keep, shown_turn *s, const tt_turn *t, const turn_ab
     }
     if (!tells_standing(t->kind)) return;
     s->known = known_of(keep, about->book, about->c);
-    s->tried = tried_of(keep, about->c, &s->tried_count);
+    s->tried = tried_of(keep, about->c, t->measured, &s->tried_count);
     s->different = different_of(keep, about->c, &s->different_count);
 }
 

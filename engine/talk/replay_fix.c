@@ -60,6 +60,8 @@ bool replay_tried(tt_talk *t, const tt_record *r)
     const bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
     if (!sets_the_same(r->data, steps, plan.adjust.from, plan.adjust.to)) return false;
     if (!replay_takes(t, tt_fixes_tried(t->c, fix, with, outcome))) return false;
+    measure_ended(t, fix);
+    if (with != TT_NONE) measure_ended(t, with);
     if (outcome == TT_COULD_NOT && is_second(t, fix) && replay_is_ours(t, r))
         leave_second(t, fix);
     else if (outcome != TT_WORSE)
@@ -95,28 +97,6 @@ bool replay_came_back(tt_talk *t, const tt_record *r)
     return fix != TT_NONE && replay_takes(t, tt_came_back(t->c, fix));
 }
 
-static measure *measure_of(tt_talk *t, uint32_t fix)
-{
-    assert(fix != TT_NONE);
-    for (uint32_t i = t->measure_count; i-- > 0;)
-        if (t->measures[i].fix == fix) return &t->measures[i];
-    return NULL;
-}
-
-/* What the reading was before anything was done. */
-static void note_before(tt_talk *t, uint32_t fix)
-{
-    assert(fix != TT_NONE);
-    const tt_fix_plan plan = talk_plan(t, fix);
-    const tt_fact *fact = plan.about != TT_NONE ? talk_fact(t, plan.about) : NULL;
-    GROW(t->keep, t->measures, t->measure_count, t->measure_room);
-    const char *before = fact != NULL && fact->is_number && !fact->stale
-                             ? str_copy(t->keep, str_of(fact->text)).p
-                             : NULL;
-    t->measures[t->measure_count++] =
-        (measure){.fix = fix, .question = plan.about, .before = before};
-}
-
 static bool replay_begun_with(tt_talk *t, const tt_record *r);
 
 bool replay_begun(tt_talk *t, const tt_record *r)
@@ -126,7 +106,7 @@ bool replay_begun(tt_talk *t, const tt_record *r)
     if (fix == TT_NONE) return false;
     const bool goes_on = talk_plan(t, fix).adjust.under_way && t->explained == fix,
                back = talk_look(t)->step == TT_PUT_BACK && talk_look(t)->fix == fix;
-    if (!back) note_before(t, fix);
+    if (!back) measure_before(t, fix);
     if (!replay_is_ours(t, r)) return true;
     t->interrupted = false;
     t->fix = (walk){.fix = fix, .with = TT_NONE, .goes_on = goes_on, .back = back};
@@ -140,7 +120,7 @@ static bool replay_begun_with(tt_talk *t, const tt_record *r)
     const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix")),
                    with = fix_with(t, r, &known);
     if (fix == TT_NONE || !known) return false;
-    note_before(t, with);
+    measure_before(t, with);
     if (replay_is_ours(t, r) && t->fix.fix == fix && !t->fix.back) t->fix.with = with;
     return true;
 }

@@ -69,6 +69,7 @@ typedef struct walk {
 typedef struct measure {
     uint32_t fix, question;
     const char *before, *after; /* or null */
+    bool ended;                 /* somebody said what came of the fix */
 } measure;
 
 typedef struct tt_complaint_list {
@@ -398,6 +399,11 @@ void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
 void complain_of(tt_talk *t, uint32_t complaint, const char *said);
 void nothing_such(tt_talk *t);
 void on_settle(tt_talk *t, const char *id);
+/* measures.c */
+measure *measure_of(tt_talk *t, uint32_t fix);    /* the last of it, or null */
+void measure_before(tt_talk *t, uint32_t fix);    /* the fix is begun: what the reading is now */
+void measure_ended(tt_talk *t, uint32_t fix);     /* its outcome is told */
+const tt_measured *talk_measured(tt_talk *t, const tt_tried *tried, uint32_t count); /* one for each */
 /* hear_fix.c */
 void on_review(tt_talk *t, const char *id);
 void on_before(tt_talk *t, const char *id);

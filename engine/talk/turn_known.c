@@ -28,7 +28,7 @@ static void add_different(tt_talk *t, const tt_tried *tried, uint32_t count)
 {
     tt_turn_part *part = NULL;
     for (uint32_t i = 0; i < count; i++) {
-        const char *words = different_words(t->shown, t->c, &tried[i]);
+        const char *words = different_words(t->shown, t->c, &tried[i], &t->turn.measured[i]);
         if (words == NULL) continue;
         if (part == NULL) part = turn_part(t, TT_PART_DIFFERENT, OURS(TEXT_DIFFERENT));
         part_item(t, part, words);
@@ -63,6 +63,8 @@ void turn_tried(tt_talk *t)
     const tt_tried *tried;
     uint32_t count;
     if (tt_tried_fixes(t->c, &tried, &count) != TT_OK) return;
+    t->turn.measured = talk_measured(t, tried, count);
+    t->turn.measured_count = count;
     if (count > 0) {
         tt_turn_part *part = turn_part(t, TT_PART_TRIED, OURS(TEXT_WAS_TRIED));
         for (uint32_t i = 0; i < count; i++) part_item(t, part, tried_words(t, &tried[i]));

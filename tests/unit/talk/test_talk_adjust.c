@@ -110,6 +110,9 @@ static void what_can_t_be_put_back_is_told_to_whom_is_called(void **state)
     assert_turn(turn, TT_TURN_CALL);
     assert_true(strstr(turn->prompt, "52 psi") != NULL);
     assert_true(turn_tells(turn, TT_PART_DIFFERENT, "52 psi found, 47 psi left"));
+    assert_int_equal(turn->measured_count, 1);
+    assert_string_equal(turn->measured[0].before, "52 psi");
+    assert_string_equal(turn->measured[0].after, "47 psi");
     assert_string_equal(turn->choices[0].id, "wait");
     assert_string_equal(choose(&s->east, "put-back")->subject, "new-foamer");
 }

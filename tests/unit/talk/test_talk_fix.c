@@ -57,9 +57,35 @@ static void the_last_page_shows_the_reading_before_and_after(void **state)
     assert_turn(turn, TT_TURN_END);
     assert_string_equal(turn->how, "gone");
     assert_true(turn_tells(turn, TT_PART_BEFORE_AFTER, "55 psi before, 30 psi after"));
+    assert_true(turn_tells(turn, TT_PART_DIFFERENT, "55 psi before, 30 psi after"));
+    assert_false(turn_tells(turn, TT_PART_DIFFERENT, "done"));
+    assert_int_equal(turn->measured_count, 1);
+    assert_string_equal(turn->measured[0].name, "foam-air-to-mark");
+    assert_string_equal(turn->measured[0].before, "55 psi");
+    assert_string_equal(turn->measured[0].after, "30 psi");
     const tt_record *measured = last_record(s->f, "measured");
     assert_non_null(measured);
     assert_string_equal(value_text(measured->data, "when"), "after");
+}
+
+static void what_was_read_stays_once_it_is_put_back(void **state)
+{
+    scene *s = *state;
+    do_all(&s->east);
+    read_off(&s->east, 44, "psi");
+    choose(&s->east, "no-change");
+    const tt_measured *all;
+    uint32_t count;
+    assert_int_equal(tt_talk_measured(s->east.talk, &all, &count), TT_OK);
+    assert_int_equal(count, 1);
+    assert_string_equal(all[0].before, "55 psi");
+    assert_string_equal(all[0].after, "44 psi");
+    while (turn_of(&s->east)->kind == TT_TURN_PUT_BACK || turn_of(&s->east)->kind == TT_TURN_FIX_STEP)
+        choose(&s->east, turn_of(&s->east)->kind == TT_TURN_FIX_STEP         ? "done"
+                         : turn_offers(turn_of(&s->east), "put-back") ? "put-back"
+                                                                             : "begin");
+    assert_int_equal(tt_talk_measured(s->east.talk, &all, &count), TT_OK);
+    assert_string_equal(all[0].after, "44 psi"); /* also once it is as it was found */
 }
 
 static void a_reading_that_is_none_is_asked_again(void **state)
@@ -241,6 +267,7 @@ int main(void)
         TEST(what_hurts_and_what_to_wear_come_before_the_first_thing_to_do),
         TEST(worse_is_heard_where_the_reading_is_asked),
         TEST(the_last_page_shows_the_reading_before_and_after),
+        TEST(what_was_read_stays_once_it_is_put_back),
         TEST(a_reading_that_is_none_is_asked_again),
         TEST(done_says_that_it_is_done_and_not_that_it_helped),
         TEST(back_goes_back_one_thing_at_a_time),

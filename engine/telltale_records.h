@@ -80,6 +80,7 @@ typedef enum tt_case_state {
     TT_CASE_CALLED,    /* closed: somebody was called */
     TT_CASE_STOPPED,   /* closed: stopped for safety */
     TT_CASE_MADE_SAFE, /* closed: somebody who was called has made it safe */
+    TT_CASE_ELSEWHERE, /* closed: it is the trouble of another case, and goes on there */
     TT_CASE_UNREADABLE, /* no record of it can be used */
     TT_CASE_STATES
 } tt_case_state;

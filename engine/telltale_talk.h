@@ -20,6 +20,7 @@ typedef struct tt_talk tt_talk;
     X(TT_TURN_COMPLAINT, "complaint")    /* what is wrong */ \
     X(TT_TURN_CONFIRM, "confirm")        /* whether the words meant this complaint */ \
     X(TT_TURN_WHICH, "which")            /* at which pieces of equipment */ \
+    X(TT_TURN_EARLIER, "earlier")        /* the site has had this trouble before: is it one of these cases? */ \
     X(TT_TURN_QUESTION, "question") \
     X(TT_TURN_ASK_BACK, "ask-back")      /* words that could mean two things */ \
     X(TT_TURN_REVIEW, "review")          /* the answers, before the first fix that costs or can hurt */ \
@@ -80,6 +81,7 @@ typedef struct tt_turn_choice {
     X(TT_PART_CAUSES, "causes") X(TT_PART_FIXES, "fixes") X(TT_PART_FACTS, "facts") X(TT_PART_TRIED, "tried") \
     X(TT_PART_DIFFERENT, "different") X(TT_PART_PUT_BACK, "to-put-back") X(TT_PART_BEFORE_AFTER, "before-after") \
     X(TT_PART_DRIFT, "drift")       /* what is not as it was found good, and how it moved */ \
+    X(TT_PART_PAST, "past")         /* what earlier cases of the site say of this trouble */ \
     X(TT_PART_REASONS, "reasons") X(TT_PART_WORDS, "words") X(TT_PART_NOTE, "note") \
     X(TT_PART_COMMAND, "command")   /* to be typed as it stands */
 #define TT_PART_ENUM(id, name) id,
@@ -125,7 +127,7 @@ typedef struct tt_turn {
     bool kept;       /* false: what is said goes nowhere but into this talk */
     bool practice;   /* the site is the example: no mark and no number in it is the caller's */
     bool dangerous;  /* draw it so */
-    const char *how; /* TT_TURN_END: "gone", "call", "stop", "stopped", "left"; of a round "in-order", "drifted", "fault" (a case of it is to be begun); of a record "recorded" */
+    const char *how; /* TT_TURN_END: "gone", "call", "stop", "stopped", "left"; of a round "in-order", "drifted", "fault" (a case of it is to be begun); of a record "recorded"; "elsewhere", "came-back": the host goes on with the case whose number is `subject`, and there says "came-back" */
 } tt_turn;
 
 /* A reply: one of choice, words, number, or several. */

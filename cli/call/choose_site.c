@@ -11,6 +11,7 @@
 #include "host/memory.h"
 #include "host/screen.h"
 #include "show/catalogue.h"
+#include "call/call_parts.h"
 #include "call/dialogue.h"
 
 /* ---- opening ---- */
@@ -106,7 +107,7 @@ exit_status open_for_site_again(conversation *c, const char *book, const tt_valu
 {
     const char *given = c->line->values[OPTION_SITE], *path = value_text(site, "path");
     if (c->practice) return open_at(c, book, NULL);
-    if (given != NULL) return open_file(c, book, given);
+    if (given != NULL && !c->at_desk) return open_file(c, book, given);
     if (site == NULL) return open_without(c, book);
     if (path != NULL && access(path, F_OK) == 0) return open_file(c, book, path);
     if (path != NULL) complain("%s", FILL(c->keep, HOST_SITE_GONE, path));
@@ -128,6 +129,7 @@ void decide_site(conversation *c)
     if (chosen == NULL) return; /* asked again, if the person stays */
     const bool said = strcmp(chosen, "say") == 0 && describe_site(c);
     c->asks_site = c->asks_site && strcmp(chosen, "leave") != 0 && !said;
+    if (said && is_here(c) && c->past == NULL) read_past(c);
     if (said && is_here(c)) talk_anew(c, "site");
 }
 

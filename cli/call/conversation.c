@@ -102,7 +102,7 @@ void talk_anew(conversation *c, const char *how)
         .about = about_case(c),
         .kind = c->kind,
         .every = c->every,
-        .past = how == NULL ? c->past : NULL,
+        .past = how == NULL || strcmp(how, "site") == 0 ? c->past : NULL,
         .how = how};
     tt_talk_free(c->talk);
     c->talk = NULL;

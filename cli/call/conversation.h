@@ -73,6 +73,8 @@ void tell_at_end(conversation *c, const char *text);
 case_contact contact_said(const command_line *line);
 /* What was said of the caller is on the disk, if the case is. */
 void keep_contact(conversation *c);
+/* What is kept of the caller goes with the call into the next case that keeps something. */
+void take_contact_along(conversation *c);
 /* Asks who calls, the number and the ticket, each of which may be left out. */
 void ask_contact(conversation *c);
 

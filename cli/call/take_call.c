@@ -136,11 +136,31 @@ static void only_tell(conversation *c)
 
 /* ---- the verb ---- */
 
+/* It is the trouble of a case that is there: that one is taken up. Who called goes along. */
+static bool goes_on_elsewhere(conversation *c)
+{
+    const tt_turn *turn = tt_talk_turn(c->talk);
+    const bool back = strcmp(turn->how, "came-back") == 0;
+    if (turn->kind != TT_TURN_END || !(back || strcmp(turn->how, "elsewhere") == 0)) return false;
+    if (!is_here(c) || *turn->subject == 0) return false;
+    const char *number = arena_copy(c->keep, turn->subject);
+    take_contact_along(c);
+    case_store_close(c->store);
+    c->store = NULL;
+    c->kept_count = 0;
+    take_up(c, number);
+    if (back && is_here(c) && tt_talk_turn(c->talk)->kind == TT_TURN_CLOSED)
+        hear_and_keep(c, &(tt_heard){.choice = "came-back"});
+    return is_here(c);
+}
+
 /* The last question may be answered with danger: then it goes on. */
 static void talk_to_the_end(conversation *c)
 {
     do {
-        go_on_talking(c);
+        do
+            go_on_talking(c);
+        while (goes_on_elsewhere(c));
         if (c->failure != EXIT_DONE || !is_closed(tt_talk_turn(c->talk)->how)) continue;
         if (strcmp(tt_talk_turn(c->talk)->how, "recorded") == 0)
             write_good(c);

@@ -93,7 +93,7 @@ static const char *book_of(conversation *c, const tt_case_places *places)
 /* What was practice stays it; only of a case that does not say so can the site be named now. */
 static bool was_practice(const conversation *c, const tt_case_places *places)
 {
-    const bool named = is_given(c->line, OPTION_SITE) && !value_truth(places->begin, "practice");
+    const bool named = is_given(c->line, OPTION_SITE) && !c->at_desk && !value_truth(places->begin, "practice");
     return is_given(c->line, OPTION_PRACTICE) || (is_practice_case(places) && !named);
 }
 

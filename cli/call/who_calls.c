@@ -19,6 +19,16 @@ void keep_contact(conversation *c)
     c->contact = (case_contact){"", "", ""};
 }
 
+void take_contact_along(conversation *c)
+{
+    const bool kept = c->store != NULL && case_store_is_on_disk(c->store);
+    bool erased;
+    if (!kept || case_contact_read(c->keep, case_store_folder(c->store), &c->contact) != EXIT_DONE)
+        return;
+    if (case_contact_says_something(&c->contact))
+        (void)case_contact_erase(case_store_folder(c->store), &erased); /* says what went wrong */
+}
+
 static const char *ask_one(conversation *c, tt_turn_kind kind, text_id prompt)
 {
     const char *word;

@@ -14,7 +14,7 @@ bool is_closed(const char *how)
 {
     assert(how != NULL);
     return is_one_of(how, (const char *const[]){"gone", "call", "stop", "made-safe", "in-order",
-                                                "drifted", "fault", "recorded", NULL});
+                                                "drifted", "fault", "recorded", "elsewhere", NULL});
 }
 
 exit_status status_of_end(const char *how)

@@ -79,7 +79,7 @@ static const char *ended_words(arena *keep, const tt_case_summary *c, const case
     static const text_id ends[TT_CASE_STATES] = {
         [TT_CASE_CLOSED] = CASES_CLOSED,       [TT_CASE_CALLED] = CASES_CALLED,
         [TT_CASE_STOPPED] = CASES_STOPPED,     [TT_CASE_MADE_SAFE] = CASES_MADE_SAFE,
-        [TT_CASE_UNREADABLE] = CASES_UNREADABLE,
+        [TT_CASE_ELSEWHERE] = CASES_ELSEWHERE, [TT_CASE_UNREADABLE] = CASES_UNREADABLE,
     };
     const char *cause = *c->cause != 0 ? c->cause : c->cause_name, *end = catalogue_text(ends[c->state]);
     if (c->state == TT_CASE_UNREADABLE) return end;

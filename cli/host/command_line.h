@@ -39,7 +39,7 @@ enum {
       "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
-    X(OPTION_SITE, "site", 0, "FILE", FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE, \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_TALKS | FOR_DESK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE, \
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder, or a file that a page has handed out") \
@@ -86,7 +86,7 @@ enum {
     X(OPTION_ADD, "add", 0, NULL, FOR_REHEARSE, \
       "play nothing: add the parts that were written with --calls A..B") \
     X(OPTION_STATE, "state", 0, "STATE", FOR_CASES, \
-      "only these: open, on-hold, waiting, closed, called, stopped, made-safe; several with commas") \
+      "only these: open, on-hold, waiting, closed, called, stopped, made-safe, elsewhere; several with commas") \
     X(OPTION_KIND, "kind", 0, "KIND", FOR_CASES, \
       "only these: fault, round, record; several with commas (left out: fault; with --case: any)") \
     X(OPTION_AT, "at", 0, "SITE", FOR_CASES | FOR_DESK, "only at a site whose name has this in it") \

@@ -51,7 +51,8 @@ static const char *const *clean_all(const gathering *g, const char *const *texts
 static const char *how_closed(const seen_case *seen)
 {
     static const char *const how[TT_CASE_STATES] = {
-        [TT_CASE_CLOSED] = "gone", [TT_CASE_CALLED] = "call", [TT_CASE_STOPPED] = "stop", [TT_CASE_MADE_SAFE] = "made-safe"};
+        [TT_CASE_CLOSED] = "gone", [TT_CASE_CALLED] = "call", [TT_CASE_STOPPED] = "stop", [TT_CASE_MADE_SAFE] = "made-safe",
+        [TT_CASE_ELSEWHERE] = "elsewhere"};
     return how[seen->says.state];
 }
 

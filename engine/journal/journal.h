@@ -55,7 +55,7 @@ typedef struct journal_note {
     const char *note, *to, *until; /* "" if not said */
 } journal_note;
 
-typedef enum case_end { END_NONE, END_GONE, END_CALLED, END_STOPPED, END_MADE_SAFE, END_DONE } case_end; /* DONE: a round or a record */
+typedef enum case_end { END_NONE, END_GONE, END_CALLED, END_STOPPED, END_MADE_SAFE, END_DONE, END_ELSEWHERE } case_end; /* DONE: a round or a record; ELSEWHERE: it goes on in another case */
 
 typedef struct journal {
     arena *keep;

@@ -36,13 +36,14 @@
  * "alone" (done, and what could be done under the same lockout waits until it was tried) or "not-begun"; measured's when is "before" or "after". confirm's cause null: nobody
  * is sure. An answer's danger: true if it was not safe. said keeps words that served nothing. Steps of one writer with the same number as reply_to came of one
  * utterance: `back` takes them together. `with` is a second fix under the lockout of the first: begun once the first is
- * done, and both have one outcome. */
+ * done, and both have one outcome. apart: it is none of these earlier cases, which were offered by their numbers; close with
+ * how "elsewhere": it is the trouble of another case, and goes on there (`case`: its number). */
 #define RECORD_TABLE(X) \
     X(RECORD_BEGIN, "begin", COMES | SITS | PLACES, ANYBODY, "", "", \
       "kind every number rulebook title edition revision site site_title practice telephone role language soonest program by on") \
     X(RECORD_RESUME, "resume", COMES | SITS | PLACES, ANYBODY, "", "", \
       "number rulebook title edition revision site site_title practice telephone program how by on") \
-    X(RECORD_PAST, "past", NOTHING, ANYBODY, "", "", "readings cases") \
+    X(RECORD_PAST, "past", NOTHING, ANYBODY, "", "", "readings cases open") \
     X(RECORD_SITTING, "sitting", SITS | PLACES, ANYBODY, "", "", "why accepts role by on revision site site_title") \
     X(RECORD_SITE, "site", PLACES, ANYBODY, "", "", "site site_title") \
     X(RECORD_ANSWER, "answer", STEP | GIVES_BACK | RIVAL_A, ANYBODY, "question", "reply", \
@@ -68,7 +69,8 @@
     X(RECORD_STOP, "stop", LEAVES, ANYBODY, "", "", "next") \
     X(RECORD_HOLD, "hold", LEAVES | NOTES, ANYBODY, "", "", "note next") \
     X(RECORD_HAND_OVER, "hand-over", LEAVES | NOTES, ANYBODY, "", "", "to note next") \
-    X(RECORD_CLOSE, "close", CLOSES | LEAVES, ANYBODY, "", "", "how fix fix_text cause cause_text") \
+    X(RECORD_CLOSE, "close", CLOSES | LEAVES, ANYBODY, "", "", "how fix fix_text cause cause_text case") \
+    X(RECORD_APART, "apart", NOTHING, ANYBODY, "", "", "cases") \
     X(RECORD_CONFIRM, "confirm", NOTHING, ANYBODY, "", "", "how cause cause_text")
 /* clang-format on */
 

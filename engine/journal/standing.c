@@ -47,6 +47,7 @@ static case_end end_of(const journal *j, uint32_t entry)
     if (entry_says(j, entry, "how", "in-order") || entry_says(j, entry, "how", "drifted") ||
         entry_says(j, entry, "how", "recorded"))
         return END_DONE;
+    if (entry_says(j, entry, "how", "elsewhere")) return END_ELSEWHERE;
     return entry_says(j, entry, "how", "stop") ? END_STOPPED : END_GONE;
 }
 

@@ -48,7 +48,8 @@ typedef struct shown_case {
 /* ---- tables ---- */
 
 static const char *const states[TT_CASE_STATES] = {"open",   "on-hold", "waiting",   "closed",
-                                                   "called", "stopped", "made-safe", "unreadable"};
+                                                   "called", "stopped", "made-safe", "elsewhere",
+                                                   "unreadable"};
 static const char *const stands_is[] = {"next", "last"};
 static const char *const kinds[TT_CASE_KINDS] = {"fault", "round", "record", "drill"};
 static const name_list kind_names = {kinds, TT_CASE_KINDS};
@@ -116,7 +117,8 @@ static const shape contact_shape = SHAPE("contact", shown_contact, contact_field
 static const char states_doc[] =
     "on-hold: nobody has it, and a note says so; waiting: for somebody who was called; closed: the "
     "trouble is gone, or the round or record is done; called: ended with somebody to call; "
-    "stopped: ended for safety; made-safe: somebody who was called has made it safe; unreadable: "
+    "stopped: ended for safety; made-safe: somebody who was called has made it safe; elsewhere: it is the "
+    "trouble of another case, and goes on there; unreadable: "
     "no record of it can be used.";
 
 static const field case_fields[] = {
@@ -210,7 +212,8 @@ static const field state_fields[TT_CASE_STATES] = {
     STATE_FIELD("open", TT_CASE_OPEN),           STATE_FIELD("on-hold", TT_CASE_ON_HOLD),
     STATE_FIELD("waiting", TT_CASE_WAITING),     STATE_FIELD("closed", TT_CASE_CLOSED),
     STATE_FIELD("called", TT_CASE_CALLED),       STATE_FIELD("stopped", TT_CASE_STOPPED),
-    STATE_FIELD("made-safe", TT_CASE_MADE_SAFE), STATE_FIELD("unreadable", TT_CASE_UNREADABLE),
+    STATE_FIELD("made-safe", TT_CASE_MADE_SAFE), STATE_FIELD("elsewhere", TT_CASE_ELSEWHERE),
+    STATE_FIELD("unreadable", TT_CASE_UNREADABLE),
 };
 static const shape states_shape = {"states", "", sizeof(uint64_t[TT_CASE_STATES]), state_fields,
                                    TT_CASE_STATES};

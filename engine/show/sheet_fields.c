@@ -15,7 +15,7 @@ static const field head_fields[] = {
     FIELD(sheet_head, closed, FIELD_MAYBE, ALWAYS, 1,
           "null: it is open. `gone`: the trouble is gone; `call`: somebody else goes on; `stop`: "
           "stopped for danger; `made-safe`: whoever was called made it "
-          "safe."),
+          "safe; `elsewhere`: it is the trouble of another case."),
     FIELD(sheet_head, handed_to, FIELD_MAYBE, ALWAYS, 1,
           "The role that was called when it was closed without a cure."),
     FIELD(sheet_head, confirmed, FIELD_MAYBE, ALWAYS, 1,

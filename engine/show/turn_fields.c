@@ -90,7 +90,8 @@ static const char *const turn_kinds[] = {TT_TURN_TABLE(NAME_ENTRY)};
 static const char *const part_kinds[] = {TT_PART_TABLE(NAME_ENTRY)};
 #undef NAME_ENTRY
 static const char *const hows[] = {"gone", "call",   "made-safe",   "waiting", "stopped",
-                                   "left", "looked", "input-ended", "signal",  "failed"};
+                                   "left", "looked", "input-ended", "signal",  "failed",
+                                   "elsewhere", "came-back"};
 #define NAMES(list) \
     { \
         list, sizeof(list) / sizeof((list)[0]) \
@@ -267,7 +268,8 @@ static const field turn_field_table[] = {
      .doc = "On the last turn. gone: the trouble is gone; call: closed, somebody is called; "
             "made-safe: by whoever was called; waiting: for somebody; stopped: "
             "by a word; left: nothing was said; looked: nothing could be said; input-ended, "
-            "signal: nothing more came; failed: standard error says why. But "
+            "signal: nothing more came; failed: standard error says why; elsewhere, came-back: it goes on in the "
+            "case whose number is the turn's subject. But "
             "for the first three the case can be taken up again, if it was kept."},
     FIELD(shown_turn, status, FIELD_WHOLE, IF_ANY, 1,
           "On the last turn: the exit status of the program."),

@@ -237,6 +237,7 @@ static const char *how_it_ended(tt_talk *t)
     return end == END_CALLED      ? "call"
            : end == END_STOPPED   ? "stop"
            : end == END_MADE_SAFE ? "made-safe"
+           : end == END_ELSEWHERE ? "elsewhere"
                                   : "gone";
 }
 
@@ -391,6 +392,7 @@ static void (*const on_choice[TT_TURN_KINDS])(tt_talk *t, const char *id) = {
     [TT_TURN_COMPLAINT] = on_complaint,
     [TT_TURN_CONFIRM] = on_confirm,
     [TT_TURN_WHICH] = on_which,
+    [TT_TURN_EARLIER] = on_earlier,
     [TT_TURN_ASK_BACK] = on_ask_back,
     [TT_TURN_REVIEW] = on_review,
     [TT_TURN_BEFORE_FIX] = on_before,

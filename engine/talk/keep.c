@@ -92,7 +92,9 @@ bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint
     put_name(t, &b, "said", said);
     if (c->kind != TT_NONE) value_put(&b, "at", value_done(&pieces));
     put_name(t, &b, "text", c->text);
-    return keep_record(t, "complaint", &b);
+    if (!keep_record(t, "complaint", &b)) return false;
+    if (!earlier_is_offered(t)) tell_earlier(t); /* else the turn itself says it */
+    return true;
 }
 
 /* What a step sets: the record says it as it was, whatever the rules say later. */

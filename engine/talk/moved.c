@@ -8,7 +8,7 @@
 
 #include "talk/talk.h"
 
-enum { READINGS_KEPT = 60, CASES_KEPT = 12 }; /* of each question; of the site */
+enum { READINGS_KEPT = 60, CASES_KEPT = 30 }; /* of each question; of the site */
 
 /* ---- kept with the beginning ---- */
 
@@ -72,23 +72,28 @@ static tt_value case_value(tt_talk *t, const tt_past_case *c)
     put_text(t, &b, "fix", c->fix);
     put_text(t, &b, "fix_text", c->fix_text);
     put_text(t, &b, "came_back", c->came_back);
+    if (*c->says.ended == 0) put_text(t, &b, "by", c->says.person);
     if (c->says.confirmed) value_put_bool(&b, "confirmed", true);
     return value_done(&b);
 }
 
-static bool has_ended(const tt_past_case *c)
+/* What went on in another case is told by that one. */
+static bool is_fault(const tt_past_case *c, bool open)
 {
-    return c->says.kind == TT_KIND_FAULT && *c->says.ended != 0;
+    const bool counts = c->says.kind == TT_KIND_FAULT && c->says.state != TT_CASE_ELSEWHERE;
+    return counts && (*c->says.ended == 0) == open;
 }
 
-static tt_value cases_value(tt_talk *t)
+/* The last of those that ended, or of those that are open. */
+static tt_value cases_value(tt_talk *t, bool open)
 {
-    uint32_t count, ended = 0;
+    uint32_t count, fit = 0;
     const tt_past_case *all = tt_past_cases(t->options.past, &count);
     value_builder list = value_list(t->keep);
-    for (uint32_t i = 0; i < count; i++) ended += has_ended(&all[i]);
+    for (uint32_t i = 0; i < count; i++) fit += is_fault(&all[i], open);
     for (uint32_t i = 0; i < count; i++)
-        if (has_ended(&all[i]) && ended-- <= CASES_KEPT) value_add(&list, case_value(t, &all[i]));
+        if (is_fault(&all[i], open) && fit-- <= CASES_KEPT)
+            value_add(&list, case_value(t, &all[i]));
     return value_done(&list);
 }
 
@@ -110,10 +115,12 @@ void keep_past(tt_talk *t)
 {
     if (t->options.past == NULL) return;
     value_builder b = value_map(t->keep);
-    const tt_value readings = all_readings(t), cases = cases_value(t);
-    if (readings.count == 0 && cases.count == 0) return;
+    const tt_value readings = all_readings(t), cases = cases_value(t, false),
+                   open = cases_value(t, true);
+    if (readings.count == 0 && cases.count == 0 && open.count == 0) return;
     value_put(&b, "readings", readings);
     value_put(&b, "cases", cases);
+    if (open.count > 0) value_put(&b, "open", open);
     keep_record(t, "past", &b);
 }
 

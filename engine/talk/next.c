@@ -139,7 +139,7 @@ static const struct {
     void (*make)(tt_talk *t);
 } turns[] = {
     {has_left, make_end},           {is_reading, make_aside}, {gate_is_in_the_way, make_gate},
-    {is_in_the_middle, make_aside}, {always, make_step},
+    {is_in_the_middle, make_aside}, {earlier_is_offered, make_earlier}, {always, make_step},
 };
 
 static void add_news(tt_talk *t)

@@ -157,6 +157,8 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
     case RECORD_SITTING:
         return catalogue_text(strcmp(text_in(r->data, "why"), "pause") == 0 ? TEXT_DID_PAUSE
                                                                             : TEXT_DID_RESUME);
+    case RECORD_APART:
+        return catalogue_text(TEXT_DID_TELL_APART);
     case RECORD_SITE:
         return catalogue_text(TEXT_DID_SITE);
     case RECORD_ANSWERS:
@@ -212,6 +214,7 @@ static void tell_trouble(tt_talk *t)
     for (uint32_t i = 0; i < j->count; i++)
         if (j->entries[i].kind == RECORD_COMPLAINT && entry_counts(j, i))
             talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_TROUBLE, entry_text(j, i, "text")));
+    tell_earlier(t);
     if (v->cause_count == 0 || talk_answers(t) == 0) return;
     const char *leads = cause_words(&v->causes[0]);
     talk_news(t, TT_PART_NOTE, "",

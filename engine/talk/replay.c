@@ -202,6 +202,13 @@ static bool replay_past(tt_talk *t, const tt_record *r)
     return true;
 }
 
+static bool replay_apart(tt_talk *t, const tt_record *r)
+{
+    assert(r->data != NULL);
+    t->apart = true;
+    return true;
+}
+
 static bool replay_reviewed(tt_talk *t, const tt_record *r)
 {
     t->reviewed = t->reviewed || replay_is_ours(t, r);
@@ -219,7 +226,7 @@ static bool replay_reviewed(tt_talk *t, const tt_record *r)
                 X("reviewed", replay_reviewed) X("begin", replay_sitting) \
                     X("resume", replay_sitting) X("sitting", replay_sitting) \
                         X("danger", replay_danger) X("recheck", replay_recheck) \
-                            X("past", replay_past)
+                            X("past", replay_past) X("apart", replay_apart)
 #define REPLAYED_ENTRY(word, does) {word, does},
 static const struct {
     const char *kind;
@@ -271,6 +278,7 @@ static void begin_case(tt_talk *t)
     t->reviewed = t->complained = t->interrupted = false;
     t->rechecked = "";
     t->past = NULL;
+    t->apart = false;
     forget_danger(t);
     t->explained = TT_NONE;
 }

@@ -314,6 +314,7 @@ static tt_status begin(void *context)
     t->begun = true;
     if (t->options.how != NULL && strcmp(t->options.how, "site") == 0) {
         keep_coming(t, "site");
+        if (t->past == NULL) keep_past(t);
     } else if (t->options.how != NULL) {
         come_again(t);
     } else {

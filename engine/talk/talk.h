@@ -134,8 +134,10 @@ struct tt_talk {
     tt_every every;       /* ROUND */
     const tt_value *past; /* what the site's cases had said when this one began; or null */
     bool soonest;
+    bool apart;         /* it is none of the earlier cases, somebody said */
     bool left;          /* the person has left */
     const char *how;    /* and how */
+    const char *elsewhere; /* the number of the case in which it goes on; or null */
     uint32_t explained; /* the fix whose dangers were shown last */
 
     tt_turn turn;
@@ -317,6 +319,15 @@ bool talk_moved(tt_talk *t, uint32_t question, double number, const char *time, 
 const char *talk_moved_words(tt_talk *t, const moved *m);
 void talk_tell_moved(tt_talk *t, uint32_t question); /* with the next turn, if it is beyond */
 void talk_tell_trend(tt_talk *t, uint32_t question, const tt_reply *reply, const char *time);
+
+/* ---- earlier.c: what the site's earlier cases say of this trouble, and going on with one ---- */
+enum { EARLIER_LINES = 3 };
+uint32_t earlier_lines(tt_talk *t, const char *lines[EARLIER_LINES]); /* in words; how many */
+void tell_earlier(tt_talk *t); /* with the next turn */
+void turn_earlier(tt_talk *t);
+bool earlier_is_offered(tt_talk *t);
+void make_earlier(tt_talk *t);
+void on_earlier(tt_talk *t, const char *id);
 
 /* ---- turn_walk.c: rounds and records ---- */
 bool talk_is_walk(const tt_talk *t);

@@ -25,6 +25,7 @@ static void make_known(tt_talk *t)
     turn_causes(t, 5);
     turn_fixes(t, 5);
     turn_tried(t);
+    turn_earlier(t);
 }
 
 /* Reasons in plain words; where a rule stands is for those who ask once more. */

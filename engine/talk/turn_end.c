@@ -158,7 +158,8 @@ static text_id end_text(const tt_talk *t, const char *how)
     if (strcmp(how, "in-order") == 0) return TEXT_ROUND_IN_ORDER;
     if (strcmp(how, "drifted") == 0 || strcmp(how, "fault") == 0) return TEXT_ROUND_DRIFTED;
     if (strcmp(how, "recorded") == 0) return TEXT_RECORDED;
-    if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0)
+    if (strcmp(how, "gone") == 0 || strcmp(how, "call") == 0 || strcmp(how, "made-safe") == 0 ||
+        strcmp(how, "elsewhere") == 0)
         return TEXT_CASE_CLOSED;
     if (strcmp(how, "looked") == 0) return TEXT_CASE_LOOKED_AT;
     if (!t->options.kept) return TEXT_STOPPED_UNKEPT;
@@ -180,6 +181,7 @@ static void add_unfinished(tt_talk *t)
 /* Whoever leaves while danger stands takes with them what to do and whom to call; whoever waits, whom they wait for. */
 static void add_standing(tt_talk *t)
 {
+    if (t->elsewhere != NULL) return; /* all of it is told there */
     const bool open = strcmp(t->how, "stopped") == 0 || strcmp(t->how, "waiting") == 0;
     if (open && talk_look(t)->gate.state == TT_GATE_SHUT) {
         turn_danger(t);
@@ -198,7 +200,9 @@ void make_end(tt_talk *t)
     assert(t->left && *t->how != 0);
     turn_afresh(t, TT_TURN_END);
     t->turn.how = t->how;
-    t->turn.prompt = t->turn.say = OURS(end_text(t, t->how));
+    t->turn.prompt = t->turn.say = t->elsewhere != NULL ? SAY(t, TEXT_GOES_ON_IN, t->elsewhere)
+                                                        : OURS(end_text(t, t->how));
+    if (t->elsewhere != NULL) t->turn.subject = t->elsewhere;
     add_standing(t);
     turn_tried(t);
     add_unfinished(t);

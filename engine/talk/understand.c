@@ -107,6 +107,10 @@ static const char *plain_reply(tt_talk *t, str line)
         yes = t->turn.choices[0].id;
         no = "none";
     }
+    if (kind == TT_TURN_EARLIER) {
+        yes = t->turn.choice_count == 2 ? t->turn.choices[0].id : NULL;
+        no = "none";
+    }
     if ((manner & MANNER_WORSE) != 0) return talk_is_after_fix(t) ? "worse" : offered(t, "worse");
     if ((manner & MANNER_BETTER) != 0) return offered(t, "better");
     const char *could_not = (manner & MANNER_COULD_NOT) != 0 ? offered(t, "could-not") : NULL;

@@ -6,6 +6,7 @@
 #include "base/moment.h"
 #include "base/value.h"
 #include "cases/begin_case.h"
+#include "cases/case_apart.h"
 #include "cases/case_folder.h"
 #include "host/clock.h"
 #include "host/memory.h"
@@ -133,11 +134,43 @@ static void take_up_from(conversation *c, tt_journal *j)
     if (how != NULL && is_here(c)) talk_anew(c, strcmp(how, "view") == 0 ? "resume" : how);
 }
 
+/* ---- which one ---- */
+
+static const char *choose_of(conversation *c, const case_list *list)
+{
+    tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(HOST_WHICH_OF_NUMBER));
+    for (size_t i = 0; i < list->count; i++)
+        host_choice(c, turn, arena_copy(c->keep, list->cases[i].number),
+                    case_apart(c->keep, &list->cases[i]));
+    return host_choose(c, turn);
+}
+
+/* A number that two desks have drawn stands for several cases: somebody who is there says which.
+ * Null: they left. */
+static const char *which_is_meant(conversation *c, const char *root, const char *named)
+{
+    char number[TT_CASE_NUMBER_SIZE];
+    case_list list = {.cases = NULL};
+    const bool can_say = (c->face->input->terminal || is_given(c->line, OPTION_JSON)) &&
+                         !is_given(c->line, OPTION_NO_INPUT);
+    if (!can_say || tt_case_number_read(named, number) != TT_NUMBER_READ) return named;
+    const case_query query = case_query_of_number(number);
+    if (case_list_read(root, true, &query, &list) == EXIT_DONE && list.count > 1)
+        named = choose_of(c, &list);
+    case_list_free(&list);
+    return named;
+}
+
 void take_up(conversation *c, const char *named)
 {
     size_t count;
     tt_journal *j = NULL;
     char *root = cases_root(c->line->values[OPTION_CASES]);
+    if (root != NULL) named = which_is_meant(c, root, named);
+    if (named == NULL) {
+        free(root);
+        return;
+    }
     note_failure(c, root != NULL ? case_store_look(root, named, &c->store) : EXIT_CANNOT_CREATE);
     free(root);
     if (c->failure != EXIT_DONE) return;

@@ -11,6 +11,7 @@
 
 #include "base/grow.h"
 #include "base/str.h"
+#include "cases/case_apart.h"
 #include "cases/case_id.h"
 #include "cases/folder_parts.h"
 #include "host/door.h"
@@ -138,21 +139,19 @@ exit_status case_number_typed(const char *typed, char number[TT_CASE_NUMBER_SIZE
     return EXIT_USAGE;
 }
 
-/* Each with a number that is its own. */
-static exit_status say_several(const all_cases *all, const char *number, const char *root)
+/* Each with a number that is its own, and what tells it from the others: nobody reads out a path. */
+static exit_status say_several(arena *keep, const char *number, const char *root)
 {
-    text_builder lines = {.keep = all->keep};
-    unsigned count = 0;
-    for (uint32_t i = 0; i < all->count; i++) {
-        char own[TT_CASE_NUMBER_SIZE];
-        if (!tt_case_number_fits(all->items[i].id, number)) continue;
-        write_number(all, all->items[i].id, own);
-        text_addf(&lines, "\n  %-14s %s/%s", own, all->items[i].month, all->items[i].id);
-        count++;
-    }
-    complain("%s stands for %u cases in %s. Give the longer number of the one that is meant, or "
-             "its folder:%s",
-             number, count, root, text_done(&lines).p);
+    case_list list;
+    text_builder lines = {.keep = keep};
+    const case_query query = case_query_of_number(number);
+    const exit_status status = case_list_read(root, false, &query, &list);
+    if (status != EXIT_DONE) return status;
+    for (size_t i = 0; i < list.count; i++)
+        text_addf(&lines, "\n  %s", case_apart(keep, &list.cases[i]));
+    complain("%s stands for %zu cases. Give the longer number of the one that is meant:%s", number,
+             list.count, text_done(&lines).p);
+    case_list_free(&list);
     return EXIT_USAGE;
 }
 
@@ -163,7 +162,7 @@ static exit_status find_number(arena *keep, const char *root, const char *typed,
     all_cases all = cases_under(keep, root);
     for (uint32_t i = 0; i < all.count; i++) {
         if (!tt_case_number_fits(all.items[i].id, out->number)) continue;
-        if (found != NULL) return say_several(&all, out->number, root);
+        if (found != NULL) return say_several(keep, out->number, root);
         found = &all.items[i];
     }
     if (found == NULL) {

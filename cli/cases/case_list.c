@@ -172,9 +172,15 @@ static int read_files(const char *path, reader *r, size_t *count, char **left_ou
     return error;
 }
 
+static bool ended_in_time(const case_query *query, const case_summary *s)
+{
+    tt_moment ended;
+    return tt_moment_read(s->says.ended, &ended) && ended.milliseconds <= query->ended_until;
+}
+
 static bool is_wanted(const case_query *query, const case_summary *s)
 {
-    return s->has_text && (query->states >> s->says.state & 1) != 0 &&
+    return s->has_text && (!query->by_end || ended_in_time(query, s)) && (query->states >> s->says.state & 1) != 0 &&
            (query->kinds >> s->says.kind & 1) != 0 &&
            (query->at == NULL || text_holds(s->says.site, query->at)) &&
            (query->to == NULL || text_holds(s->says.to, query->to)) &&

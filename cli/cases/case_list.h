@@ -15,6 +15,8 @@ typedef struct case_query {
     int64_t since, until;   /* when it began, in milliseconds since 1970; both are in */
     const char *number;     /* as case_number_typed writes it; null: any */
     const char *at, *cause, *to; /* folded parts of the site, of the cause's words or name, of whom it is for; null: any */
+    bool by_end;            /* only those that ended… */
+    int64_t ended_until;    /* …then or earlier */
     char **words;           /* folded, all of them in the case's texts */
     size_t word_count;
 } case_query;

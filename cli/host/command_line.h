@@ -101,6 +101,10 @@ enum {
     X(OPTION_FULL, "full", 0, NULL, FOR_CASES, "all that is known of each, one thing a line (left out: one case a line)") \
     X(OPTION_CONTACT, "contact", 0, NULL, FOR_CASES | FOR_SHEET, "show the caller, the number and the ticket too") \
     X(OPTION_ERASE, "erase", 0, NULL, FOR_CASES, "erase caller, number and ticket of all cases that fit; the cases stay") \
+    X(OPTION_ENDED_FOR, "ended-for", 0, "DAYS", FOR_CASES, "only those that ended so many days ago or longer") \
+    X(OPTION_SET_UP, "set-up", 0, "FOLDER", FOR_CASES, "make this folder one that a group shares, with all that is in it; see --group") \
+    X(OPTION_GROUP, "group", 0, "GROUP", FOR_CASES, "with --set-up: the group whose logins read and write there") \
+    X(OPTION_NO_PAGER, "no-pager", 0, NULL, FOR_CASES, "not through the program that PAGER names, which a list on a terminal goes through") \
     X(OPTION_BY, "by", 0, "MONTH", FOR_CASES, "month: how often each cause came at each site, month by month; no list") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
     X(OPTION_JSON, "json", 0, NULL, FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \

@@ -7,14 +7,19 @@
 
 #include "cases/case_folder.h"
 #include "cases/case_order.h"
+#include "cases/set_up.h"
 #include "face/cases.h"
 #include "face/speaker.h"
+#include "host/clock.h"
 #include "host/fold_letters.h"
+#include "host/pager.h"
 #include "host/plain_text.h"
 #include "call/conversation.h"
 #include "verb/verbs.h"
 
 /* ---- what is wanted ---- */
+
+enum { MOST_DAYS = 36500 };
 
 typedef struct wanted {
     case_query query;
@@ -195,6 +200,24 @@ static exit_status read_limit(const command_line *line, wanted *w)
     return EXIT_DONE;
 }
 
+static exit_status read_ended_for(const command_line *line, wanted *w)
+{
+    const char *typed = line->values[OPTION_ENDED_FOR];
+    char *end = NULL, clock[TT_MOMENT_SIZE];
+    tt_moment now;
+    if (typed == NULL) return EXIT_DONE;
+    const unsigned long days = strtoul(typed, &end, 10);
+    clock_now(clock);
+    if (typed[0] < '0' || typed[0] > '9' || *end != 0 || days > MOST_DAYS ||
+        !tt_moment_read(clock, &now)) {
+        complain("--ended-for %s is no number of days. Write one such as --ended-for 90", typed);
+        return EXIT_USAGE;
+    }
+    w->query.by_end = true;
+    w->query.ended_until = now.milliseconds - (int64_t)days * 86400000;
+    return EXIT_DONE;
+}
+
 /* Cuts the phrase into its words. */
 static void read_words(wanted *w)
 {
@@ -227,6 +250,7 @@ static exit_status read_wanted(const command_line *line, wanted *w)
     if (status == EXIT_DONE) status = read_order(line, w);
     if (status == EXIT_DONE) status = read_limit(line, w);
     if (status == EXIT_DONE) status = check_by(line);
+    if (status == EXIT_DONE) status = read_ended_for(line, w);
     return status == EXIT_DONE ? read_case_number(line, w) : status;
 }
 
@@ -294,10 +318,12 @@ static void print(const command_line *line, const wanted *w, const char *named, 
     const bool json = is_given(line, OPTION_JSON);
     case_list_sort(list, json && !is_given(line, OPTION_SORT) ? ORDER_BEGAN : w->order);
     const case_list shown = last_of(list, w->limit);
+    pager through = pager_begin(!json && !is_given(line, OPTION_NO_PAGER));
     if (json)
         print_json(line, &way, list, &shown);
     else
         print_text(line, &s, &way, list, &shown);
+    pager_end(&through);
     way_back_free(&way);
 }
 
@@ -358,8 +384,30 @@ static exit_status list_cases(const command_line *line, const wanted *w, const c
     return status;
 }
 
+/* ---- a folder for a group ---- */
+
+static exit_status set_up_folder(const command_line *line)
+{
+    const char *folder = line->values[OPTION_SET_UP], *group = line->values[OPTION_GROUP];
+    if (folder == NULL || *folder == 0 || group == NULL) {
+        complain("a folder is set up for a group: telltale cases --set-up FOLDER --group GROUP");
+        return EXIT_USAGE;
+    }
+    const screen s = screen_on(stdout);
+    const speaker by = {&s, host_arena()};
+    set_up done;
+    const exit_status status = cases_set_up(by.keep, folder, group, &done);
+    if (status == EXIT_DONE)
+        SPEAK(&by, "", SET_UP_DONE, folder, group, whole(&by, done.folders), whole(&by, done.files));
+    if (status == EXIT_DONE && done.closed != NULL)
+        SPEAK(&by, "", SET_UP_CLOSED, done.closed, group);
+    arena_free(by.keep);
+    return status;
+}
+
 exit_status verb_cases(const command_line *line)
 {
+    if (is_given(line, OPTION_SET_UP) || is_given(line, OPTION_GROUP)) return set_up_folder(line);
     wanted w;
     const char *named;
     if (!cases_folder_named(line, 1, &named)) return EXIT_USAGE;

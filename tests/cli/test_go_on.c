@@ -125,7 +125,14 @@ static void a_number_that_stands_for_two_is_told_apart(void **state)
                          0);
     }
     assert_int_equal(sh("$T ask --case %s --cases twins </dev/null >out 2>err", number), 2);
-    assert_holds("err", "stands for 2 cases in twins. Give the longer number");
+    assert_holds("err", "stands for 2 cases. Give the longer number");
+    assert_holds("err", "House well: The pump starts and stops, 20");
+    assert_int_equal(sh("! grep -q -e twins/ -e 019b1b48 err"), 0);
+    /* A program, and whoever sits at a terminal, chooses instead. */
+    assert_int_equal(sh("echo '{\"choice\":\"%s\"}' | $T ask --case %s --cases twins --json >turns 2>said", longer[1], number), 3);
+    assert_holds("turns", "Which one is meant?");
+    assert_int_equal(sh("head -1 turns | grep -q '\"name\":\"%s\"' && ! head -1 turns | grep -q 019b1b48", longer[0]), 0);
+    assert_int_equal(sh("sed -n 2p turns | grep -q '\"case\":\"%s\"'", longer[1]), 0);
     for (unsigned i = 0; i < 2; i++) assert_holds("err", longer[i]);
     assert_int_equal(sh("$T cases twins >out 2>err && $T cases twins --json >json"), 0);
     for (unsigned i = 0; i < 2; i++) {

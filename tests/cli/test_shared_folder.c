@@ -94,6 +94,41 @@ static void a_root_of_the_group_is_shared_too(void **state)
     assert_they_share("$S/cases");
 }
 
+/* One verb makes such a folder, or takes one that was a single login's, with all that is in it. */
+static void a_folder_is_set_up_for_a_group(void **state)
+{
+    (void)state;
+    need_two_logins();
+    make_folder("755");
+    assert_int_equal(sh("$T cases --set-up $S/desk --group 61009 >out 2>err && test ! -s err"), 0);
+    assert_holds("out", "1 folders and 0 files");
+    assert_int_equal(rights_of("ls -d $S/desk"), 02770);
+    assert_they_share("$S/desk");
+    assert_int_equal(rights_of("ls -d $S/desk/*/*/*"), 02770);
+    assert_int_equal(sh("mkdir $S/home && chown 61001 $S/home && " SESSION EAST
+                        "$S/program ask $S/book --cases $S/home/cases --caller somebody >out 2>err"),
+                     3);
+    assert_int_equal(rights_of("ls $S/home/cases/*/*/*/contact.json"), 0600);
+    assert_int_equal(sh(WEST "$S/program cases $S/home/cases >out 2>err"), 74);
+    assert_int_equal(sh(WEST "$S/program cases --set-up $S/home/cases --group 61009 >out 2>err"), 77);
+    assert_int_equal(sh(EAST "$S/program cases --set-up $S/home/cases --group 61009 >out 2>err"), 0);
+    assert_holds("out", "4 folders and 2 files");
+    assert_int_equal(sh(WEST "$S/program cases $S/home/cases --contact >out 2>err"), 0);
+    assert_holds("out", "Caller: somebody");
+    assert_int_equal(sh("chmod 700 $S/home && " EAST "$S/program cases --set-up $S/home/cases --group 61009 >out 2>err"), 0);
+    assert_holds("out", "lets only its owner through");
+}
+
+static void what_is_wrong_with_it_is_said(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T cases --set-up own 2>err"), 2);
+    assert_holds("err", "telltale cases --set-up FOLDER --group GROUP");
+    assert_int_equal(sh("$T cases --set-up own --group no-such-group 2>err && test ! -e own"), 2);
+    assert_holds("err", "there is no group no-such-group on this computer");
+    assert_int_equal(sh("$T cases --set-up not/there --group 0 2>err"), 66);
+}
+
 /* Everybody else's cases stay their own, whatever the umask. */
 static void without_a_group_nothing_is_shared(void **state)
 {
@@ -111,6 +146,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_teardown(a_group_shares_what_is_below_its_folder, drop_folder),
         cmocka_unit_test_teardown(a_root_of_the_group_is_shared_too, drop_folder),
+        cmocka_unit_test_teardown(a_folder_is_set_up_for_a_group, drop_folder),
+        cmocka_unit_test(what_is_wrong_with_it_is_said),
         cmocka_unit_test(without_a_group_nothing_is_shared),
     };
     return cmocka_run_group_tests_name("shared folder", tests, NULL, NULL);

@@ -75,7 +75,7 @@ static const tt_turn *last_turn(conversation *c)
     if (turn != NULL && turn->kind == TT_TURN_END) return turn;
     tt_turn *made =
         host_turn(c, TT_TURN_END,
-                  turn == NULL && c->failure == EXIT_DONE ? catalogue_text(HOST_NO_CASE) : "");
+                  turn == NULL && c->failure == EXIT_DONE ? catalogue_text(c->tongue, HOST_NO_CASE) : "");
     made->how = "left";
     made->word_count = 0;
     return made;
@@ -94,7 +94,7 @@ exit_status end_case(conversation *c)
     const bool goes_on = c->store != NULL && !c->at_desk && case_store_is_on_disk(c->store) &&
                          !is_closed(last->how) && strcmp(last->how, "left") != 0;
     if (goes_on)
-        host_line(c, shown, TT_PART_COMMAND, catalogue_text(HOST_GO_ON_WITH), command_to_go_on(c));
+        host_line(c, shown, TT_PART_COMMAND, catalogue_text(c->tongue, HOST_GO_ON_WITH), command_to_go_on(c));
     c->status = status_at_end(c, last->how);
     if (c->failure != EXIT_IO) host_tell(c, shown);
     return c->failure == EXIT_IO ? EXIT_IO : c->status;

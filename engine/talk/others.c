@@ -158,7 +158,7 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
         return OURS(t, strcmp(text_in(r->data, "why"), "pause") == 0 ? TEXT_DID_PAUSE
                                                                             : TEXT_DID_RESUME);
     case RECORD_APART:
-        return catalogue_text(TEXT_DID_TELL_APART);
+        return OURS(t, TEXT_DID_TELL_APART);
     case RECORD_SITE:
         return OURS(t, TEXT_DID_SITE);
     case RECORD_ANSWERS:

@@ -138,7 +138,7 @@ static void take_up_from(conversation *c, tt_journal *j)
 
 static const char *choose_of(conversation *c, const case_list *list)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(HOST_WHICH_OF_NUMBER));
+    tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(c->tongue, HOST_WHICH_OF_NUMBER));
     for (size_t i = 0; i < list->count; i++)
         host_choice(c, turn, arena_copy(c->keep, list->cases[i].number),
                     case_apart(c->keep, &list->cases[i]));

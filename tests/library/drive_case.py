@@ -36,7 +36,7 @@ Turn = structure("tt_turn", ("number", COUNT), ("kind", c.c_int), ("language", T
                  ("picture", c.c_void_p), ("progress", Progress), ("step", COUNT), ("steps", COUNT), ("choices", c.POINTER(Choice)), ("choice_count", COUNT),
                  ("words", c.POINTER(Choice)), ("word_count", COUNT), ("takes", Takes), ("parts", c.POINTER(Part)), ("part_count", COUNT),
                  ("news", c.POINTER(Part)), ("news_count", COUNT), ("wrong_code", TEXT), ("wrong", TEXT), ("leading", c.POINTER(Choice)),
-                 ("leading_count", COUNT), ("contacts", c.c_void_p), ("contact_count", COUNT), ("gate_open", TRUTH), ("kept", TRUTH),
+                 ("leading_count", COUNT), ("contacts", c.c_void_p), ("contact_count", COUNT), ("measured", c.c_void_p), ("measured_count", COUNT), ("gate_open", TRUTH), ("kept", TRUTH),
                  ("practice", TRUTH), ("dangerous", TRUTH), ("how", TEXT))
 Heard = structure("tt_heard", ("turn", COUNT), ("choice", TEXT), ("several", c.c_void_p), ("several_count", COUNT), ("words", TEXT),
                   ("number", c.POINTER(NUMBER)), ("unit", TEXT), ("given", c.c_void_p), ("given_count", COUNT), ("answers", c.POINTER(Source)))

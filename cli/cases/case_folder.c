@@ -127,6 +127,13 @@ static exit_status use_path(arena *keep, const char *path, case_name *out)
     return EXIT_DONE;
 }
 
+void case_name_of_id(const char *id, case_name *out)
+{
+    *out = (case_name){.folder = ""};
+    memcpy(out->id, id, TT_CASE_ID_SIZE);
+    tt_case_number(id, LEAST_DIGITS, out->number);
+}
+
 exit_status case_number_typed(const char *typed, char number[TT_CASE_NUMBER_SIZE])
 {
     tt_number_read read = tt_case_number_read(typed, number);

@@ -34,6 +34,9 @@ exit_status case_number_typed(const char *typed, char number[TT_CASE_NUMBER_SIZE
 /* `named` is a case number as typed, the path of a case's folder, or of a file in it. */
 exit_status case_folder_find(arena *keep, const char *root, const char *named, case_name *out);
 
+/* Of a case that lies in no folder: its shortest number. */
+void case_name_of_id(const char *id, case_name *out);
+
 /* ---- */
 
 /* Makes the folder of a case, and those above it. Null, or what is in the way, in words. */

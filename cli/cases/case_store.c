@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "cases/case_depot.h"
+#include "cases/case_file.h"
 #include "cases/case_store_parts.h"
 #include "host/door.h"
 #include "host/memory.h"
@@ -36,6 +37,11 @@ const char *case_store_writer(const case_store *s)
 bool case_store_is_on_disk(const case_store *s)
 {
     return s->root == NULL;
+}
+
+bool case_store_is_a_file(const case_store *s)
+{
+    return s->depot == NULL;
 }
 
 /* One that is not on the disk yet has a writer all the same: nobody else can know of it. */
@@ -116,6 +122,12 @@ exit_status case_store_look(const char *root, const char *named, case_store **ou
     return end(s, status, out);
 }
 
+exit_status case_store_look_file(const char *path, case_store **out)
+{
+    case_store *s = begin(NULL);
+    return end(s, case_file_read(s, path), out);
+}
+
 static exit_status become_writer(case_store *s)
 {
     bool busy = false;
@@ -139,6 +151,7 @@ static void note_own_end(case_store *s)
 
 exit_status case_store_join(case_store *s)
 {
+    assert(s->depot != NULL);
     exit_status status = become_writer(s);
     if (status == EXIT_DONE) status = s->depot->read(s, true, false);
     if (status == EXIT_DONE) note_own_end(s);

@@ -61,8 +61,8 @@ enum {
       "with a caller on the line: words to read aloud, several answers in one line") \
     X(OPTION_PRACTICE, "practice", 0, NULL, FOR_TALKS | FOR_DESK, \
       "practise on the example in the book; every page says so") \
-    X(OPTION_PLAIN, "plain", 0, NULL, FOR_TALKS | FOR_DESK, \
-      "running lines instead of pages, one thing a line: for screen readers") \
+    X(OPTION_PLAIN, "plain", 0, NULL, FOR_TALKS | FOR_DESK | FOR_SHEET, \
+      "running lines instead of pages, one thing a line: for screen readers; of a sheet: plain text") \
     X(OPTION_COLOR, "color", 0, "WHEN", FOR_TALKS | FOR_DESK, \
       "auto, always or never (left out: auto)") \
     X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_TALKS | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE, \
@@ -120,7 +120,7 @@ enum {
     X(OPTION_HTML, "html", 0, NULL, FOR_SHEET | FOR_TABLE, "write a page for a browser or a printer") \
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
     X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE, \
-      "write into this file; one that ends in .html or .json in that form") \
+      "write into this file; one that ends in .html, .json or .txt in that form") \
     X(OPTION_SCHEMA, "schema", 0, "FILE", FOR_BENCH, "keep the book's schema, for editors, in this file") \
     X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE, \
       "with --into: also in the place of a file that is none of ours") \

@@ -7,22 +7,22 @@
 
 piece_of_text our_text(const char *text)
 {
-    return (piece_of_text){.kind = OUR_TEXT, .text = text};
+    return (piece_of_text){OUR_TEXT, text};
 }
 
-piece_of_text our_words(tongue in, text_id id)
+piece_of_text our_words(text_id id)
 {
-    return our_text(catalogue_text(in, id));
+    return our_text(catalogue_text(id));
 }
 
 piece_of_text rule_text(const char *text)
 {
-    return (piece_of_text){.kind = RULE_TEXT, .text = text};
+    return (piece_of_text){RULE_TEXT, text};
 }
 
 piece_of_text figure(const char *text)
 {
-    return (piece_of_text){.kind = NUMBER, .text = text};
+    return (piece_of_text){NUMBER, text};
 }
 
 const char *texts_joined(arena *keep, const char *const *texts, uint32_t count)
@@ -33,31 +33,15 @@ const char *texts_joined(arena *keep, const char *const *texts, uint32_t count)
     return all;
 }
 
-text_table table_of(arena *keep, tongue in, const text_id *columns, size_t count)
+text_table table_of(arena *keep, const text_id *columns, size_t count)
 {
     const char **names = ARENA_ARRAY(keep, const char *, count);
-    for (size_t i = 0; i < count; i++) names[i] = catalogue_text(in, columns[i]);
+    for (size_t i = 0; i < count; i++) names[i] = catalogue_text(columns[i]);
     return (text_table){.columns = names, .column_count = count};
 }
 
-const char *paper_language(tongue in, const char *tag)
+const char *paper_language(const char *tag)
 {
-    const char *ours = tongue_tag(in);
-    const size_t length = strlen(ours);
-    const bool same = strncmp(tag, ours, length) == 0 && (tag[length] == 0 || tag[length] == '-');
-    return *tag == 0 || same ? NULL : tag;
-}
-
-void paper_fact(const paper *p, text_id name, piece_of_text value)
-{
-    if (*value.text != 0) p->kind->fact(p, catalogue_text(p->in, name), value);
-}
-
-void paper_list(const paper *p, text_id lead, const char *const *texts, uint32_t count, bool numbered)
-{
-    if (count == 0) return;
-    p->kind->paragraph(p, our_words(p->in, lead));
-    p->kind->list_begin(p, numbered);
-    for (uint32_t i = 0; i < count; i++) p->kind->item(p, numbered ? i + 1 : 0, rule_text(texts[i]));
-    p->kind->list_end(p, numbered);
+    const bool english = strncmp(tag, "en", 2) == 0 && (tag[2] == 0 || tag[2] == '-');
+    return *tag == 0 || english ? NULL : tag;
 }

@@ -45,13 +45,6 @@ static const char *const *clean_all(const gathering *g, const char *const *texts
     return all;
 }
 
-static const char *language_of(const gathering *g)
-{
-    const char *asked = g->language;
-    if (asked == NULL) asked = value_text(g->seen->places.begin, "language");
-    return asked != NULL ? asked : tt_book_describe(g->seen->book.book).language;
-}
-
 /* ---- the case and what it rests on ---- */
 
 /* As the record that closed it says; null: it is open. */
@@ -75,7 +68,7 @@ static const char *confirmed(const gathering *g)
 {
     tt_entry said;
     if (g->cause.said != TT_CAUSE_CONFIRMED || tt_journal_entry(g->seen->journal, g->cause.entry, &said) != TT_OK) return NULL;
-    if (strcmp(seen_case_text(said.record->data, "how"), "not-listed") == 0) return catalogue_text(tongue_of(language_of(g)), TEXT_NOT_LISTED);
+    if (strcmp(seen_case_text(said.record->data, "how"), "not-listed") == 0) return catalogue_text(TEXT_NOT_LISTED);
     for (uint32_t i = 0; i < g->view->cause_count; i++)
         if (g->view->causes[i].name != NULL && strcmp(g->view->causes[i].name, g->cause.cause) == 0) return g->view->causes[i].text;
     return g->cause.cause;
@@ -85,17 +78,20 @@ static sheet_head head_of(const gathering *g)
 {
     const seen_case *seen = g->seen;
     return (sheet_head){.number = case_store_number(seen->store),
-                        .state = tt_case_state_name(seen->says.state),
                         .begun = clean(g, seen->says.began),
                         .last = clean(g, seen->says.last),
                         .closed = clean(g, how_closed(seen)),
-                        .to = clean(g, seen->says.to),
-                        .until = clean(g, seen->says.until),
                         .handed_to = clean(g, handed_to(g)),
                         .confirmed = clean(g, confirmed(g)),
                         .caller = "",
-                        .role = clean(g, value_text(seen->places.begin, "role")),
-                        .practice = is_practice_case(&seen->places)};
+                        .role = clean(g, value_text(seen->places.begin, "role"))};
+}
+
+static const char *language_of(const gathering *g)
+{
+    const char *asked = g->language;
+    if (asked == NULL) asked = value_text(g->seen->places.begin, "language");
+    return asked != NULL ? asked : tt_book_describe(g->seen->book.book).language;
 }
 
 static sheet_book rulebook_of(const gathering *g)
@@ -136,7 +132,6 @@ static sheet_fact fact_of(const gathering *g, const tt_fact *fact)
                         .source = clean(g, fact->source),
                         .reckoned = asked && question.kind == TT_QUANTITY,
                         .stale = fact->stale,
-                        .unknown = strcmp(fact->value, "unsure") == 0 || strcmp(fact->value, "cannot") == 0,
                         .unit = clean(g, fact->unit),
                         .at = clean(g, fact->at)};
 }
@@ -156,7 +151,7 @@ static void put_causes(const gathering *g, shown_sheet *sheet)
     const tt_view *view = g->view;
     shown_cause *causes = ARENA_ARRAY(g->keep, shown_cause, view->cause_count);
     for (uint32_t i = 0; i < view->cause_count; i++)
-        causes[i] = (shown_cause){clean(g, view->causes[i].name), clean(g, cause_words(tongue_of(language_of(g)), &view->causes[i])), view->causes[i].chance,
+        causes[i] = (shown_cause){clean(g, view->causes[i].name), clean(g, cause_words(&view->causes[i])), view->causes[i].chance,
                                   clean(g, view->causes[i].means)};
     sheet->causes = causes;
     sheet->causes_count = view->cause_count;
@@ -196,11 +191,11 @@ static void put_tried(const gathering *g, shown_sheet *sheet)
         const tt_tried *tried = &g->tried[i];
         all[i] = (sheet_tried){.name = clean(g, tried->name),
                                .text = clean(g, tried->text),
-                               .outcome = tried_outcome(g->keep, tongue_of(language_of(g)), g->c, tried),
+                               .outcome = tried_outcome(g->keep, g->c, tried),
                                .together = clean(g, tried->with_name),
                                .under_way = tried->under_way,
                                .was_put_back = tried->was_put_back,
-                               .different = clean(g, different_words(g->keep, tongue_of(language_of(g)), g->c, tried, &g->measured[i])),
+                               .different = clean(g, different_words(g->keep, g->c, tried, &g->measured[i])),
                                .put_back = clean(g, tried->put_back),
                                .cured = clean(g, tried->cured),
                                .measured = clean_measured(g, &g->measured[i])};
@@ -240,19 +235,6 @@ static void put_parts(const gathering *g, shown_sheet *sheet)
     for (uint32_t i = 0; i < g->spare_count; i++) parts[i] = (sheet_part){clean(g, g->spares[i].text), g->spares[i].chance};
     sheet->parts = parts;
     sheet->parts_count = g->spare_count;
-}
-
-static void put_contacts(const gathering *g, shown_sheet *sheet)
-{
-    const tt_contact *all = tt_contacts(g->seen->book.book, &sheet->contacts_count);
-    tt_contact *contacts = ARENA_ARRAY(g->keep, tt_contact, sheet->contacts_count);
-    for (uint32_t i = 0; i < sheet->contacts_count; i++)
-        contacts[i] = (tt_contact){.role = clean(g, all[i].role),
-                                   .purpose = clean(g, all[i].purpose),
-                                   .post = clean(g, all[i].post),
-                                   .telephone = clean(g, all[i].telephone),
-                                   .hours = clean(g, all[i].hours)};
-    sheet->contacts = contacts;
 }
 
 /* ---- what comes next ---- */
@@ -316,14 +298,13 @@ static void fill(const gathering *g, shown_sheet *sheet)
                            .to_settle_count = g->unsettled_count,
                            .next = next_of(g)};
     put_about(g, sheet);
-    sheet_put_history(g->keep, tongue_of(language_of(g)), &g->history, sheet);
+    sheet_put_history(g->keep, &g->history, sheet);
     put_facts(g, sheet);
     put_causes(g, sheet);
     put_pairs(g, sheet);
     put_tried(g, sheet);
     put_fixes(g, sheet);
     put_parts(g, sheet);
-    put_contacts(g, sheet);
 }
 
 /* The history first: it plays the records once more, and leaves a case that stands as before. */

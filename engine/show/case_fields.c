@@ -238,7 +238,7 @@ static const shape counts_shape =
 
 /* ---- what fills them ---- */
 
-const char *stands_words(tongue in, const tt_case_summary *says)
+const char *stands_words(const tt_case_summary *says)
 {
     switch (says->stands_is) {
     case TT_STANDS_NOTHING:
@@ -247,11 +247,11 @@ const char *stands_words(tongue in, const tt_case_summary *says)
     case TT_STANDS_STEP:
         return says->stands;
     case TT_STANDS_FILE:
-        return catalogue_text(in, LIST_STANDS_FILE);
+        return catalogue_text(LIST_STANDS_FILE);
     case TT_STANDS_SETTLED:
-        return catalogue_text(in, LIST_STANDS_SETTLED);
+        return catalogue_text(LIST_STANDS_SETTLED);
     case TT_STANDS_NO_COMPLAINT:
-        return catalogue_text(in, LIST_STANDS_NO_COMPLAINT);
+        return catalogue_text(LIST_STANDS_NO_COMPLAINT);
     }
     assert(false);
     return "";
@@ -278,7 +278,7 @@ static const shown_stands *stands_of(arena *keep, const tt_case_summary *says)
     if (says->stands_is == TT_STANDS_NOTHING) return NULL;
     shown_stands *stands = ARENA_NEW(keep, shown_stands);
     *stands =
-        (shown_stands){stands_is[says->stands_is == TT_STANDS_NEXT ? 0 : 1], stands_words(TO_AUTHORS, says)};
+        (shown_stands){stands_is[says->stands_is == TT_STANDS_NEXT ? 0 : 1], stands_words(says)};
     return stands;
 }
 

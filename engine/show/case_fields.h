@@ -2,7 +2,6 @@
 #ifndef TT_SHOW_CASE_FIELDS_H
 #define TT_SHOW_CASE_FIELDS_H
 
-#include "show/catalogue.h"
 #include "show/fields.h"
 
 /* Who called: told only where somebody asks for it. Each may be "". */
@@ -50,6 +49,6 @@ tt_value counts_value(arena *keep, const shown_counts *counts); /* the version i
 tt_value cases_schema(arena *keep);
 
 /* What an open case's `stands` says, in words; "": nothing. */
-const char *stands_words(tongue in, const tt_case_summary *says);
+const char *stands_words(const tt_case_summary *says);
 
 #endif

@@ -33,6 +33,25 @@ TT_PUBLIC tt_status tt_good_look(tt_case *c, uint32_t question, tt_walked *out);
 TT_PUBLIC tt_status tt_reading_number(tt_case *c, uint32_t question, double number,
                                       const char *unit, double *out);
 
+/* ---- what a book marks with `over-time` ---- */
+typedef struct tt_untold {
+    uint32_t question;
+    const char *name, *ask;
+    bool of_site; /* the site's file may say it */
+} tt_untold;
+typedef struct tt_reckoned {
+    uint32_t question;
+    const char *name, *text, *unit; /* text: "Product that a car gets"; unit: of people at the site, or "" */
+    bool known, read;  /* read: some reading of this case is in it, not the site's file alone */
+    double number;     /* known: in that unit */
+    const char *words; /* "0.43 fl oz"; "" */
+    const char *why;   /* all is told, and yet it has no value; "" */
+    const tt_untold *missing; /* not known: what nobody told; any of them may be enough */
+    uint32_t missing_count;
+} tt_reckoned;
+/* From what the case was told; valid until it changes. */
+TT_PUBLIC tt_status tt_over_time_look(tt_case *c, const tt_reckoned **out, uint32_t *count);
+
 /* ---- good values, written into the file of a site ---- */
 typedef struct tt_good {
     const char *fact;             /* "foam-air-set of top" */
@@ -84,11 +103,83 @@ TT_PUBLIC void tt_past_free(tt_past *p);
 /* A case of this site, with its records in any order. Copied. Made-up calls are left out. */
 TT_PUBLIC tt_status tt_past_add(tt_past *p, const char *number, const tt_record *records,
                                 size_t count);
+/* What a fix or a record changed is where a trend begins again. */
+TT_PUBLIC bool tt_past_begins_anew(const tt_past *p, const tt_past_reading *r);
 /* By time. They live until another case is added. */
 TT_PUBLIC const tt_past_reading *tt_past_readings(const tt_past *p, uint32_t *count);
 TT_PUBLIC const tt_past_case *tt_past_cases(const tt_past *p, uint32_t *count);
 /* Of which rounds the last was so long ago that they are due, at `now` (RFC 3339). */
 TT_PUBLIC tt_every tt_past_due(const tt_past *p, const char *now);
+
+/* ---- a site over time: its cases as one story ---- */
+typedef enum tt_mark_kind {
+    TT_MARK_SET,  /* it was told while what is good was recorded */
+    TT_MARK_FIX,  /* something was done in a case in which it was read */
+    TT_MARKS
+} tt_mark_kind;
+TT_PUBLIC const char *tt_mark_name(tt_mark_kind kind); /* "set" */
+typedef struct tt_mark {
+    tt_mark_kind kind;
+    const char *time, *text; /* RFC 3339; of a fix what was done, of a set point its value */
+    double days;
+    const char *number; /* of the case */
+} tt_mark;
+typedef struct tt_point {
+    const char *time, *words; /* RFC 3339; "44 psi" */
+    double days, number;      /* days since 1970 */
+    bool beyond;              /* its good value, by more than readings scatter here */
+    bool after_fix;
+    const char *of;           /* number of the case */
+} tt_point;
+typedef struct tt_series {
+    const char *name, *text, *unit; /* of a question: what it asks */
+    bool reckoned;                  /* not read: worked out from readings and facts of the site */
+    const tt_point *points;
+    uint32_t point_count;           /* by time */
+    const tt_mark *marks;
+    uint32_t mark_count;            /* by time */
+    bool may_have_good;             /* the book has a place for its good value */
+    bool has_good;
+    double good;
+    const char *good_words, *good_day; /* "30 psi", "2026-05-03"; each may be "" */
+    tt_trend trend;
+    bool trend_known, beyond;       /* of the last point; beyond: its good value */
+    const char *per_week;           /* "2 psi"; RISING, FALLING; else "" */
+    const char *jumped_after, *jumped_before; /* days; JUMP; else "" */
+    const char *why;                /* no value though all is told; else "" */
+    const tt_untold *missing;      /* of a number that has no point: what nobody told */
+    uint32_t missing_count;
+} tt_series;
+typedef struct tt_returned {
+    const char *name, *text;    /* the complaint */
+    uint32_t times;             /* cases with it */
+    const char *first, *last;   /* when they began, RFC 3339 */
+    double days;                /* from the last cure to the next time; NAN: never cured before it came */
+    const char *fix, *fix_text; /* what had helped before it came the last time; or "" */
+    bool said;                  /* somebody said "it helped, and came back" */
+} tt_returned;
+typedef struct tt_gap {
+    const char *from, *to; /* the first day without a round and the last, "2026-05-03" */
+    uint32_t days;
+} tt_gap;
+typedef struct tt_site_story {
+    const char *book, *site, *from, *to; /* titles; days of the first case and of the last: "" if there is none */
+    const tt_series *series;
+    uint32_t series_count; /* readings with a good value or a round first, then what is reckoned */
+    const tt_past_case *cases;
+    uint32_t case_count; /* by when they began */
+    const tt_returned *returned;
+    uint32_t returned_count; /* most often first */
+    uint32_t rounds, days_without;
+    const tt_gap *gaps; /* days on which nobody went a round, from the first one to now */
+    uint32_t gap_count;
+} tt_site_story;
+typedef struct tt_story tt_story;
+/* `past` and `book` must outlive it; the book was loaded for this site. `now`: RFC 3339. */
+TT_PUBLIC tt_status tt_story_new(const tt_book *book, const tt_past *past, const char *now,
+                                 const char *language, tt_story **out);
+TT_PUBLIC void tt_story_free(tt_story *s);
+TT_PUBLIC const tt_site_story *tt_story_look(const tt_story *s);
 
 #ifdef __cplusplus
 }

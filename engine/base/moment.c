@@ -63,6 +63,11 @@ calendar_day day_since_1970(int64_t days)
     return d;
 }
 
+int64_t day_on_the_wall(tt_moment m)
+{
+    return floor_div(m.milliseconds + (int64_t)m.offset * MINUTE, day_milliseconds);
+}
+
 /* ---- reading ---- */
 
 typedef struct cursor {

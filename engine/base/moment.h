@@ -19,6 +19,9 @@ typedef struct calendar_day {
 int64_t days_since_1970(calendar_day d);
 calendar_day day_since_1970(int64_t days);
 
+/* The day that people there had, in days since 1970. */
+int64_t day_on_the_wall(tt_moment m);
+
 /* ---- texts ---- */
 /* "2026-11-29T09:12:00Z", "2026-11-29 09:12:00.25+01:00": 'T', 't' or a blank between date and
  * time; 'Z', 'z' or an offset; any number of digits behind the second, of which three are kept;

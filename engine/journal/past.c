@@ -100,6 +100,12 @@ static void take_readings(tt_past *p, const journal *j)
     }
 }
 
+bool tt_past_begins_anew(const tt_past *p, const tt_past_reading *r)
+{
+    assert(p != NULL && r->of < p->case_count);
+    return *r->fix != 0 || p->cases[r->of].says.kind == TT_KIND_RECORD;
+}
+
 static int64_t moment_of(const char *time)
 {
     tt_moment m;

@@ -220,7 +220,7 @@ typedef struct question {
     const formula_case *cases;
     uint32_t case_count;
     ids beneath;     /* the questions that are asked for it in the end */
-    bool made;       /* by a comparison of the reading `judged` with what is not constant: their difference */
+    bool made, over_time; /* over_time: `history` shows its values. Made: by a comparison of the reading `judged` with what is not constant: their difference */
     uint32_t judged;
     bool trend;      /* made too: how the reading `judged` has moved, a reading_trend; not known yet, by whatever is asked */
 } question;

@@ -155,6 +155,7 @@ static const key of_quantity[] = {
              "all other cases"),
     OWN("unit", "its unit; what the formula gives must fit", "a plain number"),
     OWN("usual", "the range in equipment in order", ""),
+    OWN("over-time", "`yes`: `history` shows how it has gone at a site, such as the product for each car", "no"),
     FOR_EACH,
     FINE,
 };

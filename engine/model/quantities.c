@@ -102,8 +102,9 @@ bool read_quantity(reader *r, const node *map, question *q)
     q->read_right = 1;
     if (!check_map(r, map, KEYS_QUANTITY)) return false;
     read_keys(r, map, q->id, KEYS_QUANTITY, q);
-    const node *unit = node_get(map, "unit");
+    const node *unit = node_get(map, "unit"), *over_time = node_get(map, "over-time");
     str word;
+    if (over_time != NULL) read_yes(r, over_time, "'over-time'", &q->over_time);
     bool good = unit == NULL || (read_word(r, unit, "a unit", &word) && read_unit(r, word, unit->at, NULL, &q->in));
     return need(r, map, q->id, KEYS_QUANTITY, "formula") != NULL && good;
 }

@@ -77,7 +77,7 @@ static void check_questions(reader *r)
     mark_inserts(r, &b->stop_text, used);
     for (uint32_t i = 0; i < b->question_count; i++) mark_quantity(&b->questions[i], used);
     for (uint32_t i = 0; i < b->named_questions; i++) {
-        if (used[i] || b->questions[i].gate) continue;
+        if (used[i] || b->questions[i].gate || b->questions[i].over_time) continue;
         bool quantity = b->questions[i].kind == QUESTION_QUANTITY;
         fault *f = fault_add(
             r->list, FAULT_QUESTION_UNUSED, b->questions[i].id.at,

@@ -144,7 +144,7 @@ void make_earlier(tt_talk *t)
     const uint32_t from = open.count > OPEN_OFFERED ? open.count - OPEN_OFFERED : 0;
     turn_afresh(t, TT_TURN_EARLIER);
     turn_earlier(t);
-    t->turn.prompt = t->turn.say = OURS(TEXT_IS_IT_EARLIER);
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_IS_IT_EARLIER);
     for (uint32_t i = open.count; i-- > from;) offer_open(t, open.items[i]);
     if (back != NULL) {
         const char *number = record_text(back, "number"),
@@ -152,7 +152,7 @@ void make_earlier(tt_talk *t)
         turn_choice(t, str_printf(t->shown, "%s%s", before_back, number).p,
                     SAY(t, TEXT_EARLIER_BACK, number, record_text(back, "fix_text"), day));
     }
-    turn_choice(t, is_apart, OURS(TEXT_NOT_EARLIER));
+    turn_choice(t, is_apart, OURS(t, TEXT_NOT_EARLIER));
     turn_words(t, OFFER_MORE);
     assert(t->turn.choice_count > 1);
 }

@@ -6,7 +6,7 @@
 
 void nothing_such(tt_talk *t)
 {
-    talk_wrong(t, "no-such-choice", OURS(TEXT_NONE_OF_THE_ANSWERS));
+    talk_wrong(t, "no-such-choice", OURS(t, TEXT_NONE_OF_THE_ANSWERS));
 }
 
 static bool is_choice(const tt_talk *t, const char *id)
@@ -23,7 +23,7 @@ static void say_change(tt_talk *t, uint32_t question, const tt_reply *reply)
 {
     const tt_fact *fact = talk_fact(t, question);
     const tt_question q = talk_question(t, question);
-    const char *now = reply_words_of(t->shown, &q, reply);
+    const char *now = reply_words_of(t->shown, t->tongue, &q, reply);
     if (fact != NULL && strcmp(fact->text, now) != 0)
         talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_WAS_NOW, q.ask, fact->text, now));
 }
@@ -36,10 +36,10 @@ bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
     if (!keep_answer(t, question, reply, typed)) {
         talk_wrong(t, "does-not-fit",
                    reply->kind == TT_NUMBER ? talk_why_not(t, question, reply)
-                                            : OURS(TEXT_DOES_NOT_FIT));
+                                            : OURS(t, TEXT_DOES_NOT_FIT));
         return false;
     }
-    if (*put_back != 0) talk_news(t, TT_PART_PUT_BACK, OURS(TEXT_NOW_PUT_BACK), put_back);
+    if (*put_back != 0) talk_news(t, TT_PART_PUT_BACK, OURS(t, TEXT_NOW_PUT_BACK), put_back);
     talk_tell_moved(t, question);
     return true;
 }
@@ -96,7 +96,7 @@ static void on_question(tt_talk *t, const char *id)
 static void on_stop(tt_talk *t, const char *id)
 {
     if (strcmp(id, "wait") == 0) {
-        talk_news(t, TT_PART_NOTE, "", OURS(TEXT_STAY_AWAY));
+        talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_STAY_AWAY));
         keep_text(t, "waiting", "whom", "");
     } else if (strcmp(id, "made-safe") == 0) {
         keep_text(t, "made-safe", "post", talk_post(t));
@@ -168,7 +168,7 @@ static void on_confirm(tt_talk *t, const char *id)
         complain_of(t, complaint_named(t, id), heard.said);
         return;
     }
-    talk_news(t, TT_PART_NOTE, "", OURS(TEXT_OTHER_WORDS));
+    talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_OTHER_WORDS));
 }
 
 static void take_pieces(tt_talk *t, const uint32_t *pieces, uint32_t count)
@@ -176,7 +176,7 @@ static void take_pieces(tt_talk *t, const uint32_t *pieces, uint32_t count)
     const aside about = t->doing;
     t->doing = (aside){.kind = ASIDE_NONE};
     if (!keep_complaint(t, about.heard[0], about.said, pieces, count))
-        talk_wrong(t, "not-of-these", OURS(TEXT_NOT_OF_THESE));
+        talk_wrong(t, "not-of-these", OURS(t, TEXT_NOT_OF_THESE));
 }
 
 static void on_which(tt_talk *t, const char *id)
@@ -245,7 +245,7 @@ static void confirm(tt_talk *t, const char *how, const char *cause)
 {
     assert(*how != 0);
     keep_confirm(t, how, cause);
-    talk_news(t, TT_PART_NOTE, "", OURS(cause != NULL ? TEXT_THANKS_KEPT : TEXT_THANKS_LATER));
+    talk_news(t, TT_PART_NOTE, "", OURS(t, cause != NULL ? TEXT_THANKS_KEPT : TEXT_THANKS_LATER));
     t->doing = (aside){.kind = ASIDE_NONE};
     t->left = true;
     t->how = how_it_ended(t);
@@ -443,7 +443,7 @@ static void take_number(tt_talk *t, double number, const char *unit)
 {
     const tt_reply reply = {.kind = TT_NUMBER, .number = number, .unit = unit};
     if (!t->turn.takes.reading && !t->turn.takes.count)
-        talk_wrong(t, "no-number-here", OURS(TEXT_NO_NUMBER_HERE));
+        talk_wrong(t, "no-number-here", OURS(t, TEXT_NO_NUMBER_HERE));
     else
         answer_turn(t, talk_asked(t), &reply, "");
 }
@@ -475,7 +475,7 @@ static void look_on(tt_talk *t, const tt_heard *heard)
     else if (id != NULL && (is_choice(t, id) || (word != WORD_NONE && (READS & 1u << word) != 0)))
         take_choice(t, id);
     else if (heard->words == NULL || !take_grave_words(t, heard->words))
-        talk_wrong(t, "look-only", OURS(TEXT_LOOK_ONLY));
+        talk_wrong(t, "look-only", OURS(t, TEXT_LOOK_ONLY));
 }
 
 void hear_reply(tt_talk *t, const tt_heard *heard)

@@ -23,13 +23,13 @@ static void count_measured(tt_talk *t, uint32_t question, const tt_reply *after,
 static void say_locks_off(tt_talk *t, const tt_fix_plan *plan)
 {
     if (plan->safety.isolate_count > 0 && plan->safety.restore_count == 0)
-        talk_news(t, TT_PART_NOTE, "", OURS(TEXT_LOCKS_OFF));
+        talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_LOCKS_OFF));
 }
 
 static void say_restore(tt_talk *t, const tt_safety *safety)
 {
     for (uint32_t i = 0; i < safety->restore_count; i++)
-        talk_news(t, TT_PART_RESTORE, i == 0 ? OURS(TEXT_THEN_RESTORE) : "", safety->restore[i]);
+        talk_news(t, TT_PART_RESTORE, i == 0 ? OURS(t, TEXT_THEN_RESTORE) : "", safety->restore[i]);
 }
 
 /* Things that were done of a fix that could not be finished are undone, the last first; what a
@@ -45,7 +45,7 @@ static void say_undo(tt_talk *t)
         if (i >= things.count) continue;
         const tt_part_kind kind = things.items[i].kind;
         if (restores && (talk_is_isolating(kind) || kind == TT_PART_RESTORE)) continue;
-        talk_news(t, TT_PART_PUT_BACK, first ? OURS(TEXT_UNDO_THESE) : "", things.items[i].text);
+        talk_news(t, TT_PART_PUT_BACK, first ? OURS(t, TEXT_UNDO_THESE) : "", things.items[i].text);
         first = false;
     }
     say_restore(t, &plan.safety);
@@ -76,7 +76,7 @@ static void close_gone(tt_talk *t)
 
 static void not_now(tt_talk *t)
 {
-    talk_wrong(t, "not-now", OURS(TEXT_NOT_NOW));
+    talk_wrong(t, "not-now", OURS(t, TEXT_NOT_NOW));
 }
 
 /* In the middle of the second of two, which can't be done: what was done of it is undone, and the
@@ -89,7 +89,7 @@ static bool leaves_second(tt_talk *t, uint32_t fix, tt_outcome outcome)
     const uint32_t first = walk_begins(&things, with);
     if (t->fix.done < first || t->fix.done >= walk_gives_back(&things)) return false;
     for (uint32_t i = t->fix.done; i-- > first;)
-        talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(TEXT_UNDO_THESE) : "",
+        talk_news(t, TT_PART_PUT_BACK, i + 1 == t->fix.done ? OURS(t, TEXT_UNDO_THESE) : "",
                   things.items[i].text);
     if (!keep_tried(t, with, TT_NONE, outcome)) not_now(t);
     return true;

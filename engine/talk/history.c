@@ -38,7 +38,7 @@ static void tell_answer(tt_talk *t, const tt_value *data, tt_told *told)
     const tt_question q = talk_question(t, question);
     told->text = kept(t, q.ask);
     if (reply_of_value(t->shown, &q, value_get(data, "reply"), &reply))
-        told->result = kept(t, reply_words_of(t->shown, &q, &reply));
+        told->result = kept(t, reply_words_of(t->shown, t->tongue, &q, &reply));
     const tt_fact *fact = told->taken_back || told->left_out ? NULL : talk_fact(t, question);
     if (fact != NULL) told->result = kept(t, fact->text);
 }
@@ -71,7 +71,7 @@ static void tell_complaint(tt_talk *t, const tt_value *data, tt_told *told)
         complaint != TT_NONE ? t->complaints.items[complaint].text : text_in(data, "text");
     const char *where = pieces_words(t, value_get(data, "at"));
     told->about = text_in(data, "symptom");
-    told->text = OURS(TEXT_TOLD_TROUBLE);
+    told->text = OURS(t, TEXT_TOLD_TROUBLE);
     if (*words == 0) words = told->about;
     told->result = *where != 0 ? SAY(t, TEXT_NAMED, words, where) : kept(t, words);
 }
@@ -100,10 +100,10 @@ static void tell_fix(tt_talk *t, const tt_value *data, tt_told *told, const char
     told->to = setting_words(t, plan.adjust.reading, set, "to");
 }
 
-static const char *outcome_said(const tt_value *data)
+static const char *outcome_said(tt_talk *t, const tt_value *data)
 {
     tt_outcome outcome;
-    return tt_outcome_find(text_in(data, "outcome"), &outcome) ? outcome_words(outcome)
+    return tt_outcome_find(text_in(data, "outcome"), &outcome) ? outcome_words(t->tongue, outcome)
                                                                : text_in(data, "outcome");
 }
 
@@ -115,10 +115,10 @@ static const char *outcome_said(const tt_value *data)
     X("yes", TEXT_TOLD_YES) X("other", TEXT_TOLD_OTHER) X("not-listed", TEXT_TOLD_NOT_LISTED) \
         X("unsure", TEXT_SAID_UNSURE)
 
-static const char *how_words(const char *how)
+static const char *how_words(tt_talk *t, const char *how)
 {
 #define HOW_ROW(name, id) \
-    if (strcmp(how, name) == 0) return catalogue_text(id);
+    if (strcmp(how, name) == 0) return OURS(t, id);
     HOW_TABLE(HOW_ROW)
 #undef HOW_ROW
     return how;
@@ -127,7 +127,7 @@ static const char *how_words(const char *how)
 static const char *confirmed_words(tt_talk *t, const tt_value *data)
 {
     const char *cause = text_in(data, "cause"), *how = text_in(data, "how");
-    if (*cause == 0 || strcmp(how, "not-listed") == 0) return how_words(how);
+    if (*cause == 0 || strcmp(how, "not-listed") == 0) return how_words(t, how);
     const tt_view *view = talk_look(t);
     for (uint32_t i = 0; i < view->cause_count; i++)
         if (view->causes[i].name != NULL && strcmp(view->causes[i].name, cause) == 0)
@@ -149,7 +149,7 @@ static void tell_note(tt_talk *t, const tt_record *r, tt_told *told)
     char *words = (char *)(uintptr_t)kept(t, talk_record_words(t, r));
     if (*words >= 'a' && *words <= 'z') *words = (char)(*words - 'a' + 'A');
     set(told, words,
-        record_kind_of(r->kind) == RECORD_CLOSE ? how_words(text_in(r->data, "how")) : "");
+        record_kind_of(r->kind) == RECORD_CLOSE ? how_words(t, text_in(r->data, "how")) : "");
 }
 
 static void tell(tt_talk *t, const tt_record *r, tt_told *told)
@@ -165,28 +165,28 @@ static void tell(tt_talk *t, const tt_record *r, tt_told *told)
         tell_complaint(t, r->data, told);
         return;
     case RECORD_TRIED:
-        tell_fix(t, r->data, told, outcome_said(r->data));
+        tell_fix(t, r->data, told, outcome_said(t, r->data));
         return;
     case RECORD_PUT_BACK:
-        tell_fix(t, r->data, told, OURS(TEXT_DID_PUT_BACK));
+        tell_fix(t, r->data, told, OURS(t, TEXT_DID_PUT_BACK));
         return;
     case RECORD_LEFT:
-        tell_fix(t, r->data, told, OURS(TEXT_DID_LEAVE_SO));
+        tell_fix(t, r->data, told, OURS(t, TEXT_DID_LEAVE_SO));
         return;
     case RECORD_CAME_BACK:
-        tell_fix(t, r->data, told, OURS(TEXT_DID_COME_BACK));
+        tell_fix(t, r->data, told, OURS(t, TEXT_DID_COME_BACK));
         return;
     case RECORD_FIX_BEGUN:
-        tell_fix(t, r->data, told, OURS(TEXT_DID_BEGIN_FIX));
+        tell_fix(t, r->data, told, OURS(t, TEXT_DID_BEGIN_FIX));
         return;
     case RECORD_CONFIRM:
-        set(told, OURS(TEXT_TOLD_WAS_IT), confirmed_words(t, r->data));
+        set(told, OURS(t, TEXT_TOLD_WAS_IT), confirmed_words(t, r->data));
         return;
     case RECORD_NO_COMPLAINT:
-        set(told, OURS(TEXT_TOLD_TROUBLE), OURS(TEXT_TOLD_NONE_OF_LIST));
+        set(told, OURS(t, TEXT_TOLD_TROUBLE), OURS(t, TEXT_TOLD_NONE_OF_LIST));
         return;
     case RECORD_ANSWERS:
-        set(told, OURS(TEXT_TOLD_FILE), text_in(r->data, "name"));
+        set(told, OURS(t, TEXT_TOLD_FILE), text_in(r->data, "name"));
         return;
     default:
         tell_note(t, r, told);
@@ -245,7 +245,7 @@ static void tell_entry(void *context, uint32_t entry, bool taken)
     if (e->kind == RECORD_BACK) return; /* what it took is marked */
     if (stands_with_complaint(talk_meaning(t), entry)) return;
     *told = (tt_told){.record = &e->record,
-                      .person = *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY),
+                      .person = *e->person != 0 ? e->person : OURS(t, TEXT_SOMEBODY),
                       .about = "",
                       .typed = typed,
                       .setting = "",
@@ -290,7 +290,7 @@ static const char *whose_words(tt_talk *t, uint32_t entry)
 {
     assert(entry < talk_meaning(t)->count);
     const journal_entry *e = &talk_meaning(t)->entries[entry];
-    const char *person = *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY);
+    const char *person = *e->person != 0 ? e->person : OURS(t, TEXT_SOMEBODY);
     return SAY(t, TEXT_TOLD_BY, talk_record_words(t, &e->record), person,
                talk_moment(t, e->record.time));
 }

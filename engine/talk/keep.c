@@ -76,7 +76,7 @@ bool keep_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
     value_put(&b, "reply", reply_to_value(t->keep, &q, reply));
     put_name(t, &b, "typed", typed);
     put_copy(t, &b, "asked", q.ask);
-    put_copy(t, &b, "words", reply_words_of(t->keep, &q, reply));
+    put_copy(t, &b, "words", reply_words_of(t->keep, t->tongue, &q, reply));
     return keep_record(t, "answer", &b);
 }
 
@@ -177,7 +177,7 @@ void keep_measured(tt_talk *t, uint32_t fix, uint32_t question, const tt_reply *
     put_name(t, &b, "question", q.name);
     value_put(&b, "reply", reply_to_value(t->keep, &q, reply));
     put_name(t, &b, "when", "after");
-    put_name(t, &b, "words", reply_words_of(t->keep, &q, reply));
+    put_name(t, &b, "words", reply_words_of(t->keep, t->tongue, &q, reply));
     keep_record(t, "measured", &b);
 }
 

@@ -26,15 +26,6 @@ static tt_value reading_value(tt_talk *t, const tt_past_reading *r, double numbe
     return value_done(&b);
 }
 
-/* What a fix or a record changed is where a trend begins again. */
-static bool begins_anew(const tt_past *p, const tt_past_reading *r)
-{
-    uint32_t count;
-    const tt_past_case *cases = tt_past_cases(p, &count);
-    assert(r->of < count);
-    return *r->fix != 0 || cases[r->of].says.kind == TT_KIND_RECORD;
-}
-
 static uint32_t readings_named(const tt_past *p, const char *name)
 {
     uint32_t count, fit = 0;
@@ -54,7 +45,7 @@ static tt_value readings_of(tt_talk *t, uint32_t question, const char *name)
         double number;
         if (strcmp(all[i].question, name) != 0 || left-- > READINGS_KEPT) continue;
         if (tt_reading_number(t->c, question, all[i].number, all[i].unit, &number) == TT_OK)
-            value_add(&list, reading_value(t, &all[i], number, begins_anew(p, &all[i])));
+            value_add(&list, reading_value(t, &all[i], number, tt_past_begins_anew(p, &all[i])));
     }
     return value_done(&list);
 }

@@ -158,10 +158,10 @@ static void add_leading(tt_talk *t)
     tt_turn_choice *leading = ARENA_ARRAY(t->shown, tt_turn_choice, LEADING);
     for (uint32_t i = 0; i < v->cause_count && t->turn.leading_count < LEADING; i++) {
         const tt_cause *cause = &v->causes[i];
-        const char *text = cause_words(cause);
+        const char *text = cause_words(t->tongue, cause);
         leading[t->turn.leading_count++] =
             (tt_turn_choice){cause->name != NULL ? cause->name : "",
-                             SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)), NULL};
+                             SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)), NULL, NULL};
     }
     t->turn.leading = leading;
 }

@@ -48,7 +48,7 @@ static const char *said_words(tt_talk *t, const tt_value *data)
     const bool known =
         question != TT_NONE && reply_of_value(t->shown, &q, value_get(data, "reply"), &reply);
     return SAY(t, TEXT_ASKED_ANSWERED, q.ask,
-               known ? reply_words_of(t->shown, &q, &reply) : text_in(data, "words"));
+               known ? reply_words_of(t->shown, t->tongue, &q, &reply) : text_in(data, "words"));
 }
 
 static const char *one_fix(tt_talk *t, const char *name)
@@ -72,14 +72,14 @@ static const char *note_words(tt_talk *t, text_id what, const tt_value *data)
 {
     const char *note = text_in(data, "note"), *to = text_in(data, "to");
     const char *words =
-        *to != 0 ? SAY(t, TEXT_DID_TO, catalogue_text(what), to) : catalogue_text(what);
+        *to != 0 ? SAY(t, TEXT_DID_TO, OURS(t, what), to) : OURS(t, what);
     return *note != 0 ? SAY(t, TEXT_NAMED, words, note) : words;
 }
 
-static const char *coming_words(const tt_value *data)
+static const char *coming_words(tt_talk *t, const tt_value *data)
 {
     const char *how = text_in(data, "how");
-    return catalogue_text(strcmp(how, "join") == 0        ? TEXT_DID_JOIN
+    return OURS(t, strcmp(how, "join") == 0        ? TEXT_DID_JOIN
                           : strcmp(how, "take-over") == 0 ? TEXT_DID_TAKE_OVER
                                                           : TEXT_DID_RESUME);
 }
@@ -89,7 +89,7 @@ static const char *tried_words(tt_talk *t, const tt_value *data)
     tt_outcome outcome;
     return fix_words(t, data,
                      tt_outcome_find(text_in(data, "outcome"), &outcome)
-                         ? outcome_words(outcome)
+                         ? outcome_words(t->tongue, outcome)
                          : text_in(data, "outcome"));
 }
 
@@ -111,56 +111,56 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
     case RECORD_TRIED:
         return tried_words(t, r->data);
     case RECORD_PUT_BACK:
-        return fix_words(t, r->data, catalogue_text(TEXT_DID_PUT_BACK));
+        return fix_words(t, r->data, OURS(t, TEXT_DID_PUT_BACK));
     case RECORD_LEFT:
-        return fix_words(t, r->data, catalogue_text(TEXT_DID_LEAVE_SO));
+        return fix_words(t, r->data, OURS(t, TEXT_DID_LEAVE_SO));
     case RECORD_CAME_BACK:
-        return fix_words(t, r->data, catalogue_text(TEXT_DID_COME_BACK));
+        return fix_words(t, r->data, OURS(t, TEXT_DID_COME_BACK));
     case RECORD_FIX_BEGUN:
-        return fix_words(t, r->data, catalogue_text(TEXT_DID_BEGIN_FIX));
+        return fix_words(t, r->data, OURS(t, TEXT_DID_BEGIN_FIX));
     case RECORD_FIX_STEP:
         return step_words(t, r->data);
     case RECORD_DANGER:
-        if (*text_in(r->data, "words") == 0) return OURS(TEXT_DID_TOUCH_DANGER);
+        if (*text_in(r->data, "words") == 0) return OURS(t, TEXT_DID_TOUCH_DANGER);
         return SAY(t, TEXT_DID_SAY_DANGER, text_in(r->data, "words"));
     case RECORD_RECHECK:
-        if (*text_in(r->data, "words") == 0) return OURS(TEXT_DID_RECHECK_WORSE);
+        if (*text_in(r->data, "words") == 0) return OURS(t, TEXT_DID_RECHECK_WORSE);
         return SAY(t, TEXT_DID_RECHECK, text_in(r->data, "words"));
     case RECORD_SAID:
         return SAY(t, TEXT_DID_SAY, text_in(r->data, "words"));
     case RECORD_MADE_SAFE:
         return SAY(t, TEXT_DID_MAKE_SAFE, text_in(r->data, "post"));
     case RECORD_WAITING:
-        return catalogue_text(TEXT_DID_WAIT);
+        return OURS(t, TEXT_DID_WAIT);
     case RECORD_RESUME:
-        return coming_words(r->data);
+        return coming_words(t, r->data);
     case RECORD_HOLD:
         return note_words(t, TEXT_DID_HOLD, r->data);
     case RECORD_HAND_OVER:
         return note_words(t, TEXT_DID_HAND_OVER, r->data);
     case RECORD_BACK:
-        return catalogue_text(TEXT_DID_BACK);
+        return OURS(t, TEXT_DID_BACK);
     case RECORD_SETTLE:
-        return catalogue_text(TEXT_DID_SETTLE);
+        return OURS(t, TEXT_DID_SETTLE);
     case RECORD_CLOSE:
-        return catalogue_text(TEXT_DID_CLOSE);
+        return OURS(t, TEXT_DID_CLOSE);
     case RECORD_BEGIN:
-        return catalogue_text(TEXT_DID_BEGIN);
+        return OURS(t, TEXT_DID_BEGIN);
     case RECORD_STOP:
-        return catalogue_text(TEXT_DID_STOP);
+        return OURS(t, TEXT_DID_STOP);
     case RECORD_NO_COMPLAINT:
-        return catalogue_text(TEXT_DID_NO_COMPLAINT);
+        return OURS(t, TEXT_DID_NO_COMPLAINT);
     case RECORD_REVIEWED:
-        return catalogue_text(TEXT_DID_REVIEW);
+        return OURS(t, TEXT_DID_REVIEW);
     case RECORD_CONFIRM:
         return SAY(t, TEXT_DID_CONFIRM, text_in(r->data, "cause_text"));
     case RECORD_SITTING:
-        return catalogue_text(strcmp(text_in(r->data, "why"), "pause") == 0 ? TEXT_DID_PAUSE
+        return OURS(t, strcmp(text_in(r->data, "why"), "pause") == 0 ? TEXT_DID_PAUSE
                                                                             : TEXT_DID_RESUME);
     case RECORD_APART:
-        return catalogue_text(TEXT_DID_TELL_APART);
+        return OURS(t, TEXT_DID_TELL_APART);
     case RECORD_SITE:
-        return catalogue_text(TEXT_DID_SITE);
+        return OURS(t, TEXT_DID_SITE);
     case RECORD_ANSWERS:
     case RECORD_PAST:
     case RECORD_UNKNOWN:
@@ -177,7 +177,7 @@ const char *talk_record_line(tt_talk *t, uint32_t entry)
     assert(entry < j->count);
     const char *line =
         SAY(t, TEXT_WHO_WHAT, talk_moment(t, e->record.time),
-            *e->person != 0 ? e->person : OURS(TEXT_SOMEBODY), talk_record_words(t, &e->record));
+            *e->person != 0 ? e->person : OURS(t, TEXT_SOMEBODY), talk_record_words(t, &e->record));
     return str_copy(t->shown, unicode_clean(t->scratch, str_of(line))).p;
 }
 
@@ -199,7 +199,7 @@ static void tell_begun_fix(tt_talk *t)
     const journal *j = talk_meaning(t);
     const uint32_t begun = journal_fix_begun(j);
     if (begun == NO_ENTRY) return;
-    talk_news(t, TT_PART_LOCKED, OURS(TEXT_FIX_UNDER_WAY), talk_record_line(t, begun));
+    talk_news(t, TT_PART_LOCKED, OURS(t, TEXT_FIX_UNDER_WAY), talk_record_line(t, begun));
     for (uint32_t i = begun + 1; i < j->count; i++)
         if (j->entries[i].kind == RECORD_FIX_STEP &&
             strcmp(entry_text(j, i, "fix"), entry_text(j, begun, "fix")) == 0)
@@ -216,7 +216,7 @@ static void tell_trouble(tt_talk *t)
             talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_TROUBLE, entry_text(j, i, "text")));
     tell_earlier(t);
     if (v->cause_count == 0 || talk_answers(t) == 0) return;
-    const char *leads = cause_words(&v->causes[0]);
+    const char *leads = cause_words(t->tongue, &v->causes[0]);
     talk_news(t, TT_PART_NOTE, "",
               SAY(t, TEXT_POINTS_TO_ONE, leads, talk_percent(t, v->causes[0].chance)));
 }
@@ -242,12 +242,12 @@ void talk_tell_standing(tt_talk *t)
     const journal *j = talk_meaning(t);
     tell_trouble(t);
     if (j->note.entry != NO_ENTRY)
-        talk_news(t, TT_PART_NOTE, OURS(TEXT_NOTE_LEFT), talk_record_line(t, j->note.entry));
+        talk_news(t, TT_PART_NOTE, OURS(t, TEXT_NOTE_LEFT), talk_record_line(t, j->note.entry));
     uint32_t told[LAST], count = 0;
     for (uint32_t i = j->count; i-- > 0 && count < LAST;)
         if (entry_counts(j, i) && i != j->note.entry) told[count++] = i;
     for (uint32_t i = count; i-- > 0;)
-        talk_news(t, TT_PART_NOTE, i + 1 == count ? OURS(TEXT_LAST_DONE) : "",
+        talk_news(t, TT_PART_NOTE, i + 1 == count ? OURS(t, TEXT_LAST_DONE) : "",
                   talk_record_line(t, told[i]));
     tell_changes(t);
     tell_begun_fix(t);
@@ -313,11 +313,11 @@ void make_settle(tt_talk *t)
     assert(d.answers > 1 && d.answers <= d.count);
     turn_afresh(t, TT_TURN_SETTLE);
     t->turn.prompt = t->turn.say =
-        OURS(answers ? TEXT_ANSWERED_DIFFERENTLY : TEXT_REPORTED_DIFFERENTLY);
+        OURS(t, answers ? TEXT_ANSWERED_DIFFERENTLY : TEXT_REPORTED_DIFFERENTLY);
     for (uint32_t i = 0; i < d.answers; i++)
         turn_choice(t, str_printf(t->shown, "said-%u", i + 1).p,
                     talk_record_line(t, first_with(&d, i)));
-    if (answers) turn_choice(t, "ask-again", OURS(TEXT_ASK_AGAIN));
+    if (answers) turn_choice(t, "ask-again", OURS(t, TEXT_ASK_AGAIN));
     turn_words(t, OFFER_MORE);
 }
 

@@ -5,10 +5,10 @@
 #include "base/unicode.h"
 #include "talk/talk.h"
 
-#define WORD_ENTRY(id, word, meaning) [id] = {word, meaning},
+#define WORD_ENTRY(id, word, typed, meaning) [id] = {word, typed, meaning},
 static const struct {
     const char *word;
-    text_id meaning;
+    text_id typed, meaning;
 } table[WORD_NONE] = {TALK_WORDS(WORD_ENTRY)};
 #undef WORD_ENTRY
 
@@ -60,6 +60,12 @@ text_id word_meaning(talk_word word)
     return table[word].meaning;
 }
 
+text_id word_typed(talk_word word)
+{
+    assert(word < WORD_NONE);
+    return table[word].typed;
+}
+
 talk_word word_by_id(const char *id)
 {
     assert(id != NULL);
@@ -68,13 +74,22 @@ talk_word word_by_id(const char *id)
     return (talk_word)i;
 }
 
+/* In any language of ours, whichever is spoken: who is afraid falls back on their own. */
+static bool is_typed(arena *scratch, str plain, talk_word word)
+{
+    assert(word < WORD_NONE);
+    for (tongue i = 0; i < TONGUE_COUNT && plain.n > 0; i++)
+        if (str_eq(plain, unicode_plain(scratch, str_of(catalogue_text(i, table[word].typed))))) return true;
+    return str_is(plain, table[word].word);
+}
+
 talk_word word_said(arena *scratch, str line)
 {
     const str said = str_trim(line.n > 0 && line.p[0] == ':' ? str_slice(line, 1, line.n) : line);
     if (str_is(said, "?")) return WORD_HELP;
     const str plain = unicode_plain(scratch, said);
     for (unsigned i = 0; i < WORD_NONE; i++)
-        if (str_is(plain, table[i].word)) return (talk_word)i;
+        if (is_typed(scratch, plain, (talk_word)i)) return (talk_word)i;
     for (size_t i = 0; i < sizeof also_meant / sizeof also_meant[0]; i++)
         if (str_is(plain, also_meant[i].typed)) return also_meant[i].meant;
     return WORD_NONE;
@@ -129,9 +144,9 @@ static void go_back(tt_talk *t)
         return;
     }
     if (keep_back(t))
-        talk_news(t, TT_PART_NOTE, "", OURS(TEXT_ONE_BACK));
+        talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_ONE_BACK));
     else
-        talk_wrong(t, "nothing-back", OURS(TEXT_NOTHING_BACK));
+        talk_wrong(t, "nothing-back", OURS(t, TEXT_NOTHING_BACK));
 }
 
 static void leave(tt_talk *t, const char *how)
@@ -143,7 +158,7 @@ static void leave(tt_talk *t, const char *how)
 
 static bool can_be_left(tt_talk *t)
 {
-    if (!t->options.kept) talk_wrong(t, "not-kept", OURS(TEXT_NOBODY_GOES_ON));
+    if (!t->options.kept) talk_wrong(t, "not-kept", OURS(t, TEXT_NOBODY_GOES_ON));
     return t->options.kept;
 }
 
@@ -199,7 +214,7 @@ void do_word(tt_talk *t, talk_word word)
         return;
     case WORD_UNSURE:
     case WORD_CANNOT:
-        talk_wrong(t, "no-answer-here", OURS(TEXT_NO_ANSWER_HERE));
+        talk_wrong(t, "no-answer-here", OURS(t, TEXT_NO_ANSWER_HERE));
         return;
     case WORD_NONE:
         return;

@@ -107,23 +107,23 @@ bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_rep
 }
 
 /* "not sure", "3 bar"; "" if there are no few words for it. */
-const char *reply_words_of(arena *keep, const tt_question *q, const tt_reply *reply)
+const char *reply_words_of(arena *keep, tongue in, const tt_question *q, const tt_reply *reply)
 {
     assert(reply->kind <= TT_LIKELY);
     const char *unit = reply->unit != NULL ? reply->unit : q->unit;
     switch (reply->kind) {
     case TT_UNSURE:
-        return catalogue_text(TEXT_SAID_UNSURE);
+        return catalogue_text(in, TEXT_SAID_UNSURE);
     case TT_CANNOT:
-        return catalogue_text(TEXT_SAID_CANNOT);
+        return catalogue_text(in, TEXT_SAID_CANNOT);
     case TT_ANSWER:
         return q->options[reply->option].text;
     case TT_NUMBER:
         return str_printf(keep, "%.10g%s%s", reply->number, *unit != 0 ? " " : "", unit).p;
     case TT_NOT:
-        return catalogue_text(TEXT_SAID_NOT);
+        return catalogue_text(in, TEXT_SAID_NOT);
     case TT_LIKELY:
-        return catalogue_text(TEXT_SAID_GUESS);
+        return catalogue_text(in, TEXT_SAID_GUESS);
     }
     return "";
 }

@@ -7,7 +7,7 @@
 const char *talk_fill(tt_talk *t, text_id id, const char *const *inserts, uint32_t count)
 {
     assert(id < TEXT_COUNT);
-    return catalogue_fill(t->shown, id, inserts, count);
+    return catalogue_fill(t->shown, t->tongue, id, inserts, count);
 }
 
 const char *talk_number(tt_talk *t, uint32_t number)
@@ -17,10 +17,10 @@ const char *talk_number(tt_talk *t, uint32_t number)
 
 const char *talk_minutes(tt_talk *t, double minutes)
 {
-    return minutes_words_of(t->shown, minutes);
+    return minutes_words_of(t->shown, t->tongue, minutes);
 }
 
 const char *talk_percent(tt_talk *t, double chance)
 {
-    return percent_words(t->shown, chance);
+    return percent_words(t->shown, t->tongue, chance);
 }

@@ -103,7 +103,7 @@ static bool take_told(breath *b, uint32_t question, const char *words, const ans
     const tt_question q = talk_question(t, question);
     const bool known = talk_fact(t, question) != NULL; /* then a change is said back as one */
     const char *ask = kept(t, str_of(q.ask)),
-               *answer = kept(t, str_of(reply_words_of(t->shown, &q, &reply)));
+               *answer = kept(t, str_of(reply_words_of(t->shown, t->tongue, &q, &reply)));
     if (q.gate || !fits(t, question, &reply) || !take_answer(t, question, &reply, b->words))
         return false;
     if (!known) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_UNDERSTOOD, ask, answer));

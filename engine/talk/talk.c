@@ -82,10 +82,10 @@ static void show_out_of_memory(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_NOT_KEPT);
     t->turn.number++;
-    t->turn.prompt = t->turn.say = OURS(TEXT_OUT_OF_MEMORY);
-    t->only_choice = (tt_turn_choice){"go-on", OURS(TEXT_GO_ON), NULL};
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_OUT_OF_MEMORY);
+    t->only_choice = (tt_turn_choice){"go-on", OURS(t, TEXT_GO_ON), NULL, NULL};
     t->only_word =
-        (tt_turn_choice){word_name(WORD_DANGER), catalogue_text(word_meaning(WORD_DANGER)), NULL};
+        (tt_turn_choice){word_name(WORD_DANGER), OURS(t, word_meaning(WORD_DANGER)), NULL, OURS(t, word_typed(WORD_DANGER))};
     t->turn.choices = &t->only_choice;
     t->turn.words = &t->only_word;
     t->turn.choice_count = t->turn.word_count = 1;
@@ -184,7 +184,7 @@ static void tell_meanwhile(tt_talk *t, size_t count)
     bool first = true;
     for (uint32_t i = 0; i < j->count; i++) {
         if (j->entries[i].source + count < t->record_count) continue;
-        talk_news(t, TT_PART_NOTE, first ? OURS(TEXT_MEANWHILE) : "", talk_record_line(t, i));
+        talk_news(t, TT_PART_NOTE, first ? OURS(t, TEXT_MEANWHILE) : "", talk_record_line(t, i));
         first = false;
     }
 }
@@ -239,6 +239,7 @@ static void settle_role(tt_talk *t)
     const char *role = t->options.role != NULL ? t->options.role : value_text(begun, "role");
     t->role = role != NULL ? tt_role_find(t->book, role) : TT_NONE;
     t->language = t->options.language != NULL ? t->options.language : value_text(begun, "language");
+    t->tongue = tongue_of(t->language != NULL ? t->language : tt_book_describe(t->book).language);
     t->soonest = t->options.soonest || value_truth(begun, "soonest");
 }
 
@@ -264,7 +265,7 @@ static void note_changes(tt_talk *t)
     const bool site = differ(value_text(journal_last_site(j), "revision"),
                              value_text(value_get(t->options.about, "site"), "revision"));
     if (rules || site) t->doing = (aside){.kind = ASIDE_CHANGED, .more = !rules};
-    if (rules && site) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_SITE_CHANGED));
+    if (rules && site) talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_SITE_CHANGED));
 }
 
 static void greet(tt_talk *t)
@@ -278,7 +279,7 @@ static void greet(tt_talk *t)
     if (is_site) return;
     if (*t->options.number != 0)
         talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_CASE_NUMBER, t->options.number));
-    if (info.caution_count > 0) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_CAUTIONS_AT));
+    if (info.caution_count > 0) talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_CAUTIONS_AT));
 }
 
 static void come_again(tt_talk *t)
@@ -428,7 +429,7 @@ static tt_status after_keeping(void *context)
     tt_talk *t = x->t;
     if (!x->kept && t->options.kept) {
         t->ever_failed = true;
-        talk_wrong(t, "not-kept", OURS(TEXT_NOT_KEPT));
+        talk_wrong(t, "not-kept", OURS(t, TEXT_NOT_KEPT));
     }
     make_turn(t);
     return TT_OK;

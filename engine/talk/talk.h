@@ -130,6 +130,7 @@ struct tt_talk {
     const char *rechecked; /* words that asked for danger once more, in this sitting */
     uint32_t role;
     const char *language;
+    tongue tongue; /* of our own words */
     tt_case_kind kind;
     tt_every every;       /* ROUND */
     const tt_value *past; /* what the site's cases had said when this one began; or null */
@@ -161,7 +162,7 @@ const char *talk_fill(tt_talk *t, text_id id, const char *const *inserts, uint32
 #define SAY(t, id, ...) \
     talk_fill((t), (id), (const char *const[]){__VA_ARGS__}, \
               (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *)))
-#define OURS(id) catalogue_text(id)
+#define OURS(t, id) catalogue_text((t)->tongue, (id))
 const char *talk_number(tt_talk *t, uint32_t number);
 const char *talk_minutes(tt_talk *t, double minutes); /* "about 8 minutes" */
 const char *talk_percent(tt_talk *t, double chance);  /* "72 %" */
@@ -192,25 +193,26 @@ void talk_news(tt_talk *t, tt_part_kind kind, const char *title,
 void talk_wrong(tt_talk *t, const char *code, const char *text);
 
 /* ---- own_words.c: words of ours ---- */
-/* X(id, word, meaning as a text of the catalogue) */
+/* X(id, word for programs, what is typed for it, what it does), the latter two as texts of the catalogue */
 #define TALK_WORDS(X) \
-    X(WORD_DANGER, "danger", TEXT_WORD_DANGER) \
-    X(WORD_UNSURE, "unsure", TEXT_WORD_UNSURE) \
-    X(WORD_CANNOT, "cannot", TEXT_WORD_CANNOT) \
-    X(WORD_WHY, "why", TEXT_WORD_WHY) \
-    X(WORD_KNOWN, "known", TEXT_WORD_KNOWN) \
-    X(WORD_CAUTIONS, "cautions", TEXT_WORD_CAUTIONS) \
-    X(WORD_CHANGE, "change", TEXT_WORD_CHANGE) \
-    X(WORD_BACK, "back", TEXT_WORD_BACK) \
-    X(WORD_STOP, "stop", TEXT_WORD_STOP) \
-    X(WORD_HOLD, "hold", TEXT_WORD_HOLD) \
-    X(WORD_HAND, "hand over", TEXT_WORD_HAND) \
-    X(WORD_HELP, "?", TEXT_WORD_HELP)
-#define TALK_WORD_ENUM(id, word, meaning) id,
+    X(WORD_DANGER, "danger", TYPED_DANGER, TEXT_WORD_DANGER) \
+    X(WORD_UNSURE, "unsure", TYPED_UNSURE, TEXT_WORD_UNSURE) \
+    X(WORD_CANNOT, "cannot", TYPED_CANNOT, TEXT_WORD_CANNOT) \
+    X(WORD_WHY, "why", TYPED_WHY, TEXT_WORD_WHY) \
+    X(WORD_KNOWN, "known", TYPED_KNOWN, TEXT_WORD_KNOWN) \
+    X(WORD_CAUTIONS, "cautions", TYPED_CAUTIONS, TEXT_WORD_CAUTIONS) \
+    X(WORD_CHANGE, "change", TYPED_CHANGE, TEXT_WORD_CHANGE) \
+    X(WORD_BACK, "back", TYPED_BACK, TEXT_WORD_BACK) \
+    X(WORD_STOP, "stop", TYPED_STOP, TEXT_WORD_STOP) \
+    X(WORD_HOLD, "hold", TYPED_HOLD, TEXT_WORD_HOLD) \
+    X(WORD_HAND, "hand over", TYPED_HAND, TEXT_WORD_HAND) \
+    X(WORD_HELP, "?", TYPED_HELP, TEXT_WORD_HELP)
+#define TALK_WORD_ENUM(id, word, typed, meaning) id,
 typedef enum talk_word { TALK_WORDS(TALK_WORD_ENUM) WORD_NONE } talk_word;
 #undef TALK_WORD_ENUM
 const char *word_name(talk_word word);
 text_id word_meaning(talk_word word);
+text_id word_typed(talk_word word);
 /* Which word of ours a line is: the word itself, or what people also type for it; one with a colon
  * before it always is one. */
 talk_word word_of(tt_talk *t, const char *line);
@@ -253,7 +255,7 @@ void talk_add_record(tt_talk *t, const tt_record *r);
 /* ---- reply_value.c ---- */
 tt_value reply_to_value(arena *keep, const tt_question *q, const tt_reply *reply);
 bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_reply *reply);
-const char *reply_words_of(arena *keep, const tt_question *q, const tt_reply *reply);
+const char *reply_words_of(arena *keep, tongue in, const tt_question *q, const tt_reply *reply);
 uint32_t option_named(const tt_question *q, const char *name); /* or TT_NONE */
 
 tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context); /* talk.c */

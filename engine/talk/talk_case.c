@@ -125,7 +125,7 @@ const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply)
     tt_reply again;
     tt_reply_read(t->c, question, str_printf(t->shown, "%.10g %s", reply->number, unit).p, &again,
                   &why);
-    return *why != 0 ? why : OURS(TEXT_DOES_NOT_FIT);
+    return *why != 0 ? why : OURS(t, TEXT_DOES_NOT_FIT);
 }
 
 /* ---- what was tried ---- */

@@ -33,11 +33,11 @@ static void add_reasons(tt_talk *t)
 {
     const tt_reason *reasons;
     uint32_t count;
-    tt_turn_part *part = turn_part(t, TT_PART_REASONS, OURS(TEXT_WHY_ASKED));
+    tt_turn_part *part = turn_part(t, TT_PART_REASONS, OURS(t, TEXT_WHY_ASKED));
     if (tt_why_asked(t->c, t->doing.question, &reasons, &count) != TT_OK) count = 0;
     for (uint32_t i = 0; i < count; i++)
         if (t->doing.more || !reasons[i].for_authors) part_item(t, part, reasons[i].text);
-    if (part->item_count == 0) part_item(t, part, OURS(TEXT_WHY_NARROWS));
+    if (part->item_count == 0) part_item(t, part, OURS(t, TEXT_WHY_NARROWS));
 }
 
 /* The likeliest that is listed beside the first: people can do nothing with what is not. */
@@ -48,11 +48,11 @@ static uint32_t listed_rival(const tt_view *v)
     return TT_NONE;
 }
 
-static const char *sign_words(const tt_bar *bar)
+static const char *sign_words(tt_talk *t, const tt_bar *bar)
 {
-    if (strcmp(bar->kind, "start") == 0) return OURS(TEXT_SIGN_START);
-    if (strcmp(bar->kind, "facts") == 0) return OURS(TEXT_SIGN_FACTS);
-    return strcmp(bar->kind, "fixes") == 0 ? OURS(TEXT_SIGN_FIXES) : bar->text;
+    if (strcmp(bar->kind, "start") == 0) return OURS(t, TEXT_SIGN_START);
+    if (strcmp(bar->kind, "facts") == 0) return OURS(t, TEXT_SIGN_FACTS);
+    return strcmp(bar->kind, "fixes") == 0 ? OURS(t, TEXT_SIGN_FIXES) : bar->text;
 }
 
 static void add_bars(tt_talk *t, const tt_view *v)
@@ -61,7 +61,7 @@ static void add_bars(tt_talk *t, const tt_view *v)
     const uint32_t rival = listed_rival(v);
     if (v->not_listed_leads || rival == TT_NONE || tt_why_cause(t->c, 0, rival, &why) != TT_OK) {
         turn_line(t, TT_PART_REASONS, "",
-                  OURS(v->not_listed_leads ? TEXT_FITS_NOTHING : TEXT_ONLY_ONE_LISTED));
+                  OURS(t, v->not_listed_leads ? TEXT_FITS_NOTHING : TEXT_ONLY_ONE_LISTED));
         return;
     }
     tt_turn_part *part =
@@ -70,7 +70,7 @@ static void add_bars(tt_talk *t, const tt_view *v)
         if (why.bars[i].decibels == 0) continue;
         part_item(t, part,
                   SAY(t, why.bars[i].decibels > 0 ? TEXT_SIGN_FOR : TEXT_SIGN_AGAINST,
-                      sign_words(&why.bars[i]), why.bars[i].strength));
+                      sign_words(t, &why.bars[i]), why.bars[i].strength));
     }
 }
 
@@ -79,34 +79,34 @@ static void make_why(tt_talk *t)
     const tt_view *v = talk_look(t);
     turn_afresh(t, TT_TURN_WHY);
     if (v->gate.state == TT_GATE_SHUT)
-        turn_line(t, TT_PART_REASONS, "", OURS(TEXT_WHY_STOP));
+        turn_line(t, TT_PART_REASONS, "", OURS(t, TEXT_WHY_STOP));
     else if (t->doing.question != TT_NONE)
         add_reasons(t);
     else
         add_bars(t, v);
-    if (!t->doing.more && t->doing.question != TT_NONE) turn_choice(t, "more", OURS(TEXT_WHY_MORE));
+    if (!t->doing.more && t->doing.question != TT_NONE) turn_choice(t, "more", OURS(t, TEXT_WHY_MORE));
 }
 
 static void make_words(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_WORDS);
-    tt_turn_part *part = turn_part(t, TT_PART_WORDS, OURS(TEXT_THESE_WORDS));
+    tt_turn_part *part = turn_part(t, TT_PART_WORDS, OURS(t, TEXT_THESE_WORDS));
     for (unsigned i = 0; i < WORD_NONE; i++)
         part_item(t, part,
-                  SAY(t, TEXT_WORD_LINE, word_name((talk_word)i),
-                      catalogue_text(word_meaning((talk_word)i))));
-    part_item(t, part, OURS(TEXT_COLON));
-    if (t->options.kept) part_item(t, part, OURS(TEXT_KEPT_AT_ONCE));
+                  SAY(t, TEXT_WORD_LINE, OURS(t, word_typed((talk_word)i)),
+                      OURS(t, word_meaning((talk_word)i))));
+    part_item(t, part, OURS(t, TEXT_COLON));
+    if (t->options.kept) part_item(t, part, OURS(t, TEXT_KEPT_AT_ONCE));
 }
 
 static void make_cautions(tt_talk *t)
 {
     const tt_book_info info = tt_book_describe(t->book);
     turn_afresh(t, TT_TURN_CAUTIONS);
-    turn_list(t, TT_PART_CAUTION, OURS(TEXT_BEFORE_YOU_BEGIN), info.cautions, info.caution_count);
+    turn_list(t, TT_PART_CAUTION, OURS(t, TEXT_BEFORE_YOU_BEGIN), info.cautions, info.caution_count);
     turn_list(t, TT_PART_CAUTION, "caution", info.hazard_cautions, info.hazard_caution_count);
     add_cautions_now(t);
-    if (t->turn.part_count == 0) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_NO_CAUTIONS));
+    if (t->turn.part_count == 0) turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_NO_CAUTIONS));
 }
 
 /* All that makes it safe, the work, and how it is given back. */
@@ -119,18 +119,18 @@ static void make_whole(tt_talk *t)
     t->turn.title = plan.text;
     turn_safety(t, &plan.safety);
     turn_procedure(t, &plan.safety);
-    turn_list(t, TT_PART_STEP, OURS(TEXT_THEN), plan.steps, plan.step_count);
+    turn_list(t, TT_PART_STEP, OURS(t, TEXT_THEN), plan.steps, plan.step_count);
     turn_restore(t, &plan.safety);
-    turn_list(t, TT_PART_STEP, OURS(TEXT_ONCE_RUNNING), plan.once_running, plan.once_running_count);
+    turn_list(t, TT_PART_STEP, OURS(t, TEXT_ONCE_RUNNING), plan.once_running, plan.once_running_count);
 }
 
 static void make_help_or_danger(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_HELP_OR_DANGER);
-    t->turn.prompt = t->turn.say = OURS(TEXT_WHICH_HELP);
-    turn_choice(t, "danger", OURS(TEXT_HELP_DANGER));
-    turn_choice(t, "how", OURS(TEXT_HELP_HOW));
-    turn_choice(t, "go-on", OURS(TEXT_HELP_NEITHER));
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_WHICH_HELP);
+    turn_choice(t, "danger", OURS(t, TEXT_HELP_DANGER));
+    turn_choice(t, "how", OURS(t, TEXT_HELP_HOW));
+    turn_choice(t, "go-on", OURS(t, TEXT_HELP_NEITHER));
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_STOP | 1u << WORD_HELP);
 }
 
@@ -159,8 +159,8 @@ static void make_page(tt_talk *t)
     default:
         assert(false);
     }
-    t->turn.prompt = t->turn.say = OURS(TEXT_READ_ON);
-    turn_choice(t, "go-on", OURS(TEXT_GO_ON));
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_READ_ON);
+    turn_choice(t, "go-on", OURS(t, TEXT_GO_ON));
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_STOP | 1u << WORD_HELP);
 }
 
@@ -211,18 +211,18 @@ static void add_changeable(tt_talk *t, bool of_site)
         }
         if (next == 0) return;
         const tt_fact *fact = &v->facts[(next - 1) % (v->fact_count + 1)];
-        turn_choice(t, change_id(t, fact->name), fact_words(t->shown, t->c, fact));
+        turn_choice(t, change_id(t, fact->name), fact_words(t->shown, t->tongue, t->c, fact));
     }
 }
 
 static void make_change(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_CHANGE);
-    t->turn.prompt = t->turn.say = OURS(TEXT_WHICH_WAS_WRONG);
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_WHICH_WAS_WRONG);
     const bool of_site = t->doing.kind == ASIDE_CHANGE_SITE;
     add_changeable(t, of_site);
-    if (!of_site) turn_choice(t, "of-this-site", OURS(TEXT_OF_THIS_SITE));
-    turn_choice(t, "none", OURS(TEXT_CHANGE_NOTHING));
+    if (!of_site) turn_choice(t, "of-this-site", OURS(t, TEXT_OF_THIS_SITE));
+    turn_choice(t, "none", OURS(t, TEXT_CHANGE_NOTHING));
     turn_words(t, OFFER_ALWAYS);
 }
 
@@ -243,9 +243,9 @@ static void make_note(tt_talk *t)
     assert(t->doing.kind == ASIDE_NOTE || t->doing.kind == ASIDE_TO);
     const bool to = t->doing.kind == ASIDE_TO;
     turn_afresh(t, to ? TT_TURN_TO : TT_TURN_NOTE);
-    t->turn.prompt = t->turn.say = OURS(to ? TEXT_TO_WHOM : TEXT_A_NOTE);
+    t->turn.prompt = t->turn.say = OURS(t, to ? TEXT_TO_WHOM : TEXT_A_NOTE);
     t->turn.takes.text = true;
-    turn_choice(t, "none", OURS(to ? TEXT_TO_NOBODY : TEXT_NO_NOTE));
+    turn_choice(t, "none", OURS(t, to ? TEXT_TO_NOBODY : TEXT_NO_NOTE));
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_BACK | 1u << WORD_STOP);
 }
 
@@ -254,18 +254,18 @@ static void make_note(tt_talk *t)
 static void make_changed(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_CHANGED);
-    t->turn.prompt = t->turn.say = OURS(t->doing.more ? TEXT_SITE_CHANGED : TEXT_RULES_CHANGED);
-    turn_choice(t, "go-on", OURS(TEXT_GO_ON_AS_NOW));
-    turn_choice(t, "stop", OURS(TEXT_STOP_HERE));
+    t->turn.prompt = t->turn.say = OURS(t, t->doing.more ? TEXT_SITE_CHANGED : TEXT_RULES_CHANGED);
+    turn_choice(t, "go-on", OURS(t, TEXT_GO_ON_AS_NOW));
+    turn_choice(t, "stop", OURS(t, TEXT_STOP_HERE));
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_STOP | 1u << WORD_HELP);
 }
 
 static void make_taken_over(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_TAKEN_OVER);
-    t->turn.prompt = t->turn.say = OURS(TEXT_TAKEN_OVER);
-    turn_choice(t, "leave", OURS(TEXT_LEAVE_TO_THEM));
-    turn_choice(t, "go-on", OURS(TEXT_GO_ON_TOO));
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_TAKEN_OVER);
+    turn_choice(t, "leave", OURS(t, TEXT_LEAVE_TO_THEM));
+    turn_choice(t, "go-on", OURS(t, TEXT_GO_ON_TOO));
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_KNOWN | 1u << WORD_STOP | 1u << WORD_HELP);
 }
 

@@ -12,6 +12,7 @@ void turn_afresh(tt_talk *t, tt_turn_kind kind)
     assert(kind < TT_TURN_KINDS);
     t->turn = (tt_turn){.number = t->turn.number,
                         .kind = kind,
+                        .language = t->language != NULL ? t->language : tt_book_describe(t->book).language,
                         .subject = "",
                         .together = "",
                         .title = "",
@@ -96,15 +97,15 @@ static void add_state(tt_talk *t, const tt_safety *safety)
     if (strcmp(safety->state, "running") == 0)
         turn_line(t, TT_PART_NOTE, "",
                   *safety->why_running != 0 ? SAY(t, TEXT_RUNS_MEANWHILE, safety->why_running)
-                                            : OURS(TEXT_RUNS));
+                                            : OURS(t, TEXT_RUNS));
     else if (strcmp(safety->state, "stopped") == 0)
-        turn_line(t, TT_PART_NOTE, "", OURS(TEXT_STOPPED_MEANWHILE));
+        turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_STOPPED_MEANWHILE));
 }
 
 void turn_safety(tt_talk *t, const tt_safety *safety)
 {
     turn_list(t, TT_PART_CAUTION, "caution", safety->cautions, safety->caution_count);
-    turn_list(t, TT_PART_HAZARDS, OURS(TEXT_DANGER_FROM), safety->hazards, safety->hazard_count);
+    turn_list(t, TT_PART_HAZARDS, OURS(t, TEXT_DANGER_FROM), safety->hazards, safety->hazard_count);
     bool reduced =
         *safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0;
     if (reduced)
@@ -112,22 +113,22 @@ void turn_safety(tt_talk *t, const tt_safety *safety)
                   SAY(t, TEXT_RISK_WITH, safety->unprotected_risk, safety->risk));
     else if (*safety->unprotected_risk != 0)
         turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK, safety->risk));
-    turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), safety->protect, safety->protect_count);
+    turn_list(t, TT_PART_WEAR, OURS(t, TEXT_WEAR), safety->protect, safety->protect_count);
     add_state(t, safety);
 }
 
 /* One list, in the order of 29 CFR 1910.147 (c)(9) and (d), so that nothing is read past. */
 void turn_procedure(tt_talk *t, const tt_safety *safety)
 {
-    turn_list(t, TT_PART_ANNOUNCE, OURS(TEXT_FIRST_TELL), safety->tell, safety->tell_count);
-    turn_list(t, TT_PART_ISOLATE, OURS(TEXT_ISOLATE_FIRST), safety->isolate, safety->isolate_count);
-    turn_list(t, TT_PART_RELEASE, OURS(TEXT_THEN_RELEASE), safety->release, safety->release_count);
-    turn_list(t, TT_PART_PROVE, OURS(TEXT_THEN_PROVE), safety->prove, safety->prove_count);
+    turn_list(t, TT_PART_ANNOUNCE, OURS(t, TEXT_FIRST_TELL), safety->tell, safety->tell_count);
+    turn_list(t, TT_PART_ISOLATE, OURS(t, TEXT_ISOLATE_FIRST), safety->isolate, safety->isolate_count);
+    turn_list(t, TT_PART_RELEASE, OURS(t, TEXT_THEN_RELEASE), safety->release, safety->release_count);
+    turn_list(t, TT_PART_PROVE, OURS(t, TEXT_THEN_PROVE), safety->prove, safety->prove_count);
 }
 
 void turn_restore(tt_talk *t, const tt_safety *safety)
 {
-    turn_list(t, TT_PART_RESTORE, OURS(TEXT_THEN_RESTORE), safety->restore, safety->restore_count);
+    turn_list(t, TT_PART_RESTORE, OURS(t, TEXT_THEN_RESTORE), safety->restore, safety->restore_count);
 }
 
 void turn_take(tt_talk *t, const part_list *parts)
@@ -140,7 +141,7 @@ void turn_causes(tt_talk *t, uint32_t most)
 {
     assert(most > 0);
     const standing_about about = {.book = t->book, .c = t->c, .view = talk_look(t)};
-    part_list parts = {.keep = t->shown};
+    part_list parts = {.keep = t->shown, .in = t->tongue};
     tell_causes(&parts, &about, most);
     turn_take(t, &parts);
 }
@@ -149,7 +150,7 @@ void turn_fixes(tt_talk *t, uint32_t most)
 {
     assert(most > 0);
     const standing_about about = {.book = t->book, .c = t->c, .view = talk_look(t)};
-    part_list parts = {.keep = t->shown};
+    part_list parts = {.keep = t->shown, .in = t->tongue};
     tell_fixes(&parts, &about, most);
     turn_take(t, &parts);
 }
@@ -181,6 +182,17 @@ static const char *word_id(tt_talk *t, talk_word word)
     return name;
 }
 
+/* Likewise as it is typed: what a choice begins with is the choice. */
+static const char *typed_as(tt_talk *t, talk_word word)
+{
+    const char *typed = OURS(t, word_typed(word));
+    const str plain = unicode_plain(t->scratch, str_of(typed));
+    for (uint32_t i = 0; i < t->turn.choice_count; i++)
+        if (str_eq(plain, unicode_plain(t->scratch, str_of(t->turn.choices[i].text))) && plain.n > 0)
+            return str_printf(t->shown, ":%s", typed).p;
+    return *word_id(t, word) == ':' ? str_printf(t->shown, ":%s", typed).p : typed;
+}
+
 void turn_words(tt_talk *t, unsigned offered)
 {
     assert(t->turn.words == NULL);
@@ -190,7 +202,8 @@ void turn_words(tt_talk *t, unsigned offered)
         if ((offered & 1u << i) == 0) continue;
         GROW(t->shown, t->words, t->turn.word_count, t->word_room);
         t->words[t->turn.word_count++] =
-            (tt_turn_choice){word_id(t, (talk_word)i), catalogue_text(word_meaning((talk_word)i)), NULL};
+            (tt_turn_choice){word_id(t, (talk_word)i), OURS(t, word_meaning((talk_word)i)), NULL,
+                             typed_as(t, (talk_word)i)};
     }
     t->turn.words = t->words;
 }

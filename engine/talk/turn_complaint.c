@@ -10,10 +10,10 @@ void make_complaint(tt_talk *t)
     turn_afresh(t, TT_TURN_COMPLAINT);
     turn_cautions(t);
     const bool more = talk_complained(t);
-    t->turn.prompt = t->turn.say = OURS(more ? TEXT_WHAT_ELSE : TEXT_WHAT_IS_WRONG);
+    t->turn.prompt = t->turn.say = OURS(t, more ? TEXT_WHAT_ELSE : TEXT_WHAT_IS_WRONG);
     for (uint32_t i = 0; i < t->complaints.count; i++)
         turn_choice(t, t->complaints.items[i].name, t->complaints.items[i].text);
-    turn_choice(t, "none", OURS(TEXT_NONE_OF_THESE));
+    turn_choice(t, "none", OURS(t, TEXT_NONE_OF_THESE));
     t->turn.takes.text = true;
     t->turn.picture = talk_picture(t);
     turn_words(t, OFFER_MORE | 1u << WORD_CAUTIONS);
@@ -47,15 +47,15 @@ static uint32_t place_before(const tt_talk *t, uint32_t before)
 void make_places(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_COMPLAINT);
-    t->turn.prompt = t->turn.say = OURS(TEXT_WHERE_IS_IT);
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_WHERE_IS_IT);
     for (uint32_t k = 0; k < tt_spot_count(t->book); k++) {
         const uint32_t i = place_before(t, k);
         assert(i < tt_spot_count(t->book));
         if (complaints_at(t, i) > 0)
             turn_choice(t, tt_spot_show(t->book, i).name, tt_spot_show(t->book, i).text);
     }
-    if (complaints_at(t, TT_NONE) > 0) turn_choice(t, "elsewhere", OURS(TEXT_ELSEWHERE));
-    turn_choice(t, "all", OURS(TEXT_WHOLE_LIST));
+    if (complaints_at(t, TT_NONE) > 0) turn_choice(t, "elsewhere", OURS(t, TEXT_ELSEWHERE));
+    turn_choice(t, "all", OURS(t, TEXT_WHOLE_LIST));
     t->turn.takes.text = true;
     turn_words(t, OFFER_MORE);
 }
@@ -64,12 +64,12 @@ void make_at_place(tt_talk *t)
 {
     assert(t->doing.kind == ASIDE_AT_PLACE);
     turn_afresh(t, TT_TURN_COMPLAINT);
-    t->turn.prompt = t->turn.say = OURS(TEXT_WHAT_IS_WRONG);
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_WHAT_IS_WRONG);
     for (uint32_t i = 0; i < t->complaints.count; i++)
         if (t->complaints.items[i].place == t->doing.question)
             turn_choice(t, t->complaints.items[i].name, t->complaints.items[i].text);
-    turn_choice(t, "another-place", OURS(TEXT_ANOTHER_PLACE));
-    turn_choice(t, "none", OURS(TEXT_NONE_OF_THESE));
+    turn_choice(t, "another-place", OURS(t, TEXT_ANOTHER_PLACE));
+    turn_choice(t, "none", OURS(t, TEXT_NONE_OF_THESE));
     t->turn.takes.text = true;
     turn_words(t, OFFER_MORE);
 }
@@ -82,12 +82,12 @@ void make_confirm(tt_talk *t)
     const tt_complaint *first = &t->complaints.items[a->heard[0]];
     t->turn.subject = first->name;
     t->turn.prompt = t->turn.say = SAY(t, TEXT_IS_IT_THIS, first->text);
-    turn_choice(t, first->name, OURS(TEXT_YES));
+    turn_choice(t, first->name, OURS(t, TEXT_YES));
     for (uint32_t i = 1; i < a->heard_count; i++) {
         const tt_complaint *other = &t->complaints.items[a->heard[i]];
         turn_choice(t, other->name, SAY(t, TEXT_NO_BUT, other->text));
     }
-    turn_choice(t, "none", OURS(a->heard_count == 1 ? TEXT_NO : TEXT_NONE_OF_THESE));
+    turn_choice(t, "none", OURS(t, a->heard_count == 1 ? TEXT_NO : TEXT_NONE_OF_THESE));
     t->turn.takes.text = true;
     turn_words(t, OFFER_MORE);
 }
@@ -105,8 +105,8 @@ void make_which(tt_talk *t)
         const tt_piece piece = tt_piece_show(t->book, order[i]);
         if (piece.kind == complaint->kind) turn_choice(t, piece.name, piece.text);
     }
-    turn_choice(t, "all", OURS(TEXT_ALL_OF_THEM));
-    turn_choice(t, "unsure", OURS(TEXT_NOT_SURE_WHICH));
+    turn_choice(t, "all", OURS(t, TEXT_ALL_OF_THEM));
+    turn_choice(t, "unsure", OURS(t, TEXT_NOT_SURE_WHICH));
     t->turn.takes.several = true;
     turn_words(t, OFFER_ALWAYS);
 }
@@ -122,6 +122,6 @@ void make_ask_back(tt_talk *t)
         const tt_question q = talk_question(t, a->heard[i]);
         turn_choice(t, q.name, q.ask);
     }
-    turn_choice(t, "none", OURS(TEXT_NONE_OF_THESE));
+    turn_choice(t, "none", OURS(t, TEXT_NONE_OF_THESE));
     turn_words(t, OFFER_ALWAYS);
 }

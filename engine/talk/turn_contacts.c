@@ -21,7 +21,7 @@ void turn_contacts(tt_talk *t, const char *role)
     uint32_t count = 0;
     const tt_contact *all = tt_contacts(t->book, &count);
     const char *emergency = tt_emergency_number(t->book);
-    tt_turn_part *part = turn_part(t, TT_PART_CALL, OURS(TEXT_CALL));
+    tt_turn_part *part = turn_part(t, TT_PART_CALL, OURS(t, TEXT_CALL));
     tt_contact *told = ARENA_ARRAY(t->shown, tt_contact, count);
     uint32_t told_count = 0;
     for (uint32_t i = 0; i < count; i++)
@@ -32,7 +32,7 @@ void turn_contacts(tt_talk *t, const char *role)
     if (t->turn.dangerous)
         part_item(t, part,
                   *emergency != 0 ? SAY(t, TEXT_EMERGENCY_NUMBER, emergency)
-                                  : OURS(TEXT_LOCAL_EMERGENCY));
+                                  : OURS(t, TEXT_LOCAL_EMERGENCY));
     for (uint32_t i = 0; i < count; i++) {
         if (is_for(&all[i], role)) continue;
         told[told_count++] = all[i];

@@ -19,7 +19,7 @@ static const tt_fix *their_fix(const tt_view *v)
 
 static void add_what_to_tell(tt_talk *t, const tt_view *v)
 {
-    tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(TEXT_READ_OUT));
+    tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(t, TEXT_READ_OUT));
     const tt_book_info info = tt_book_describe(t->book);
     if (info.has_site && !t->options.practice && *info.site_title != 0)
         part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
@@ -29,10 +29,10 @@ static void add_what_to_tell(tt_talk *t, const tt_view *v)
         const tt_cause *cause = &v->causes[told];
         if (told > 0 && cause->chance < 0.05) break;
         part_item(t, part,
-                  SAY(t, TEXT_CAUSE_CHANCE, cause_words(cause), talk_percent(t, cause->chance)));
+                  SAY(t, TEXT_CAUSE_CHANCE, cause_words(t->tongue, cause), talk_percent(t, cause->chance)));
     }
     const list_end end = end_of_list(v, told);
-    const char *leads = where_it_leads(t->shown, &end);
+    const char *leads = where_it_leads(t->shown, t->tongue, &end);
     if (leads != NULL) part_item(t, part, leads);
     const tt_fix *theirs = their_fix(v);
     if (theirs != NULL) part_item(t, part, SAY(t, TEXT_THEY_MAY_BEGIN, theirs->text));
@@ -46,7 +46,7 @@ static void add_spares(tt_talk *t)
     uint32_t count;
     if (tt_spare_parts(t->c, &spares, &count) != TT_OK) return;
     if (count == 0 || spares[0].chance < worth_bringing) return;
-    tt_turn_part *part = turn_part(t, TT_PART_NEED, OURS(TEXT_PARTS_TO_BRING));
+    tt_turn_part *part = turn_part(t, TT_PART_NEED, OURS(t, TEXT_PARTS_TO_BRING));
     for (uint32_t i = 0; i < count && i < PARTS_TOLD && spares[i].chance >= worth_bringing; i++)
         part_item(t, part,
                   SAY(t, TEXT_CAUSE_CHANCE, spares[i].text, talk_percent(t, spares[i].chance)));
@@ -57,7 +57,7 @@ static void add_what_to_leave_aside(tt_talk *t)
     const tt_against *against;
     uint32_t count;
     if (tt_spoken_against(t->c, &against, &count) != TT_OK || count == 0) return;
-    tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(TEXT_HARDLY_LIKELY));
+    tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(t, TEXT_HARDLY_LIKELY));
     for (uint32_t i = 0; i < count && i < CAUSES_TOLD; i++) part_item(t, part, against[i].text);
 }
 
@@ -68,17 +68,17 @@ void make_call(tt_talk *t)
     turn_afresh(t, TT_TURN_CALL);
     turn_cautions(t);
     t->turn.prompt = t->turn.say =
-        changed != NULL ? SAY(t, TEXT_CALL_PUT_BACK, changed->put_back) : OURS(TEXT_CALL_PROMPT);
+        changed != NULL ? SAY(t, TEXT_CALL_PUT_BACK, changed->put_back) : OURS(t, TEXT_CALL_PROMPT);
     turn_contacts(t, v->call_role);
     add_what_to_tell(t, v);
     add_what_to_leave_aside(t);
     add_spares(t);
-    turn_line(t, TT_PART_NOTE, "", OURS(TEXT_DONT_TOUCH));
+    turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_DONT_TOUCH));
     turn_tried(t);
     turn_unfinished(t);
-    turn_choice(t, "wait", OURS(TEXT_CHOICE_WAIT));
-    if (changed != NULL) turn_choice(t, "put-back", OURS(TEXT_CHOICE_PUT_BACK_NOW));
-    turn_choice(t, "close", OURS(TEXT_CHOICE_CLOSE));
+    turn_choice(t, "wait", OURS(t, TEXT_CHOICE_WAIT));
+    if (changed != NULL) turn_choice(t, "put-back", OURS(t, TEXT_CHOICE_PUT_BACK_NOW));
+    turn_choice(t, "close", OURS(t, TEXT_CHOICE_CLOSE));
     turn_words(t, OFFER_FIX);
 }
 
@@ -92,9 +92,9 @@ void make_cause(tt_talk *t)
     turn_afresh(t, TT_TURN_CAUSE);
     t->turn.subject = last->cured_name;
     t->turn.prompt = t->turn.say = SAY(t, TEXT_WAS_THAT_IT, last->cured);
-    turn_choice(t, "yes", OURS(TEXT_YES));
-    turn_choice(t, "no", OURS(TEXT_NO_SOMETHING_ELSE));
-    turn_choice(t, "unsure", OURS(TEXT_NOT_SURE));
+    turn_choice(t, "yes", OURS(t, TEXT_YES));
+    turn_choice(t, "no", OURS(t, TEXT_NO_SOMETHING_ELSE));
+    turn_choice(t, "unsure", OURS(t, TEXT_NOT_SURE));
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_BACK | 1u << WORD_STOP | 1u << WORD_HELP);
 }
 
@@ -104,7 +104,7 @@ void make_cause_which(tt_talk *t)
     const tt_view *v = talk_look(t);
     const bool all = t->doing.kind == ASIDE_CAUSE_ALL;
     turn_afresh(t, TT_TURN_CAUSE);
-    t->turn.prompt = t->turn.say = OURS(TEXT_WHAT_WAS_IT);
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_WHAT_WAS_IT);
     uint32_t more = 0;
     for (uint32_t i = 0; i < v->cause_count; i++) {
         const char *name = v->causes[i].name;
@@ -115,9 +115,9 @@ void make_cause_which(tt_talk *t)
         else
             more++;
     }
-    turn_choice(t, "something-not-listed", OURS(TEXT_NOT_LISTED));
-    turn_choice(t, "unsure", OURS(TEXT_NOT_SURE));
-    if (more > 0) turn_choice(t, "more", OURS(TEXT_SHOW_ALL));
+    turn_choice(t, "something-not-listed", OURS(t, TEXT_NOT_LISTED));
+    turn_choice(t, "unsure", OURS(t, TEXT_NOT_SURE));
+    if (more > 0) turn_choice(t, "more", OURS(t, TEXT_SHOW_ALL));
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_BACK | 1u << WORD_STOP | 1u << WORD_HELP);
 }
 
@@ -126,15 +126,15 @@ void make_cause_which(tt_talk *t)
 void make_closed(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_CLOSED);
-    t->turn.prompt = t->turn.say = OURS(TEXT_IS_CLOSED);
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_IS_CLOSED);
     turn_tried(t);
-    turn_choice(t, "leave", OURS(TEXT_LEAVE_CLOSED));
-    turn_choice(t, "reopen", OURS(TEXT_REOPEN_MISTAKE));
+    turn_choice(t, "leave", OURS(t, TEXT_LEAVE_CLOSED));
+    turn_choice(t, "reopen", OURS(t, TEXT_REOPEN_MISTAKE));
     if (talk_look(t)->step == TT_CLOSED) {
-        turn_choice(t, "came-back", OURS(TEXT_CAME_BACK));
-        turn_choice(t, "say-cause", OURS(TEXT_SAY_CAUSE));
+        turn_choice(t, "came-back", OURS(t, TEXT_CAME_BACK));
+        turn_choice(t, "say-cause", OURS(t, TEXT_SAY_CAUSE));
     } else if (talk_meaning(t)->end == END_CALLED) { /* who was called knows what it was */
-        turn_choice(t, "say-cause", OURS(TEXT_SAY_CAUSE));
+        turn_choice(t, "say-cause", OURS(t, TEXT_SAY_CAUSE));
     }
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_KNOWN | 1u << WORD_STOP | 1u << WORD_HELP);
 }
@@ -175,7 +175,7 @@ static void add_unfinished(tt_talk *t)
     tt_turn_part *part = turn_part(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text));
     if (*plan.put_back != 0 && !plan.adjust.under_way)
         part_item(t, part, SAY(t, TEXT_IF_LEFT_SO, plan.put_back));
-    if (plan.safety.isolate_count > 0 && t->fix.done > 0) part_item(t, part, OURS(TEXT_OWN_LOCK));
+    if (plan.safety.isolate_count > 0 && t->fix.done > 0) part_item(t, part, OURS(t, TEXT_OWN_LOCK));
 }
 
 /* Whoever leaves while danger stands takes with them what to do and whom to call; whoever waits, whom they wait for. */
@@ -201,7 +201,7 @@ void make_end(tt_talk *t)
     turn_afresh(t, TT_TURN_END);
     t->turn.how = t->how;
     t->turn.prompt = t->turn.say = t->elsewhere != NULL ? SAY(t, TEXT_GOES_ON_IN, t->elsewhere)
-                                                        : OURS(end_text(t, t->how));
+                                                        : OURS(t, end_text(t, t->how));
     if (t->elsewhere != NULL) t->turn.subject = t->elsewhere;
     add_standing(t);
     turn_tried(t);

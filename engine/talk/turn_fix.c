@@ -130,18 +130,18 @@ static void make_review(tt_talk *t)
     turn_afresh(t, TT_TURN_REVIEW);
     turn_cautions(t);
     t->turn.subject = talk_plan(t, talk_look(t)->fix).name;
-    t->turn.prompt = t->turn.say = OURS(TEXT_REVIEW);
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_REVIEW);
     turn_facts(t);
-    turn_choice(t, "right", OURS(TEXT_REVIEW_RIGHT));
-    turn_choice(t, "change", OURS(TEXT_REVIEW_CHANGE));
+    turn_choice(t, "right", OURS(t, TEXT_REVIEW_RIGHT));
+    turn_choice(t, "change", OURS(t, TEXT_REVIEW_CHANGE));
     turn_words(t, OFFER_MORE);
 }
 
 static void add_cost(tt_talk *t, const tt_fix_plan *plan)
 {
-    turn_list(t, TT_PART_NEED, OURS(TEXT_YOU_NEED), plan->parts, plan->part_count);
+    turn_list(t, TT_PART_NEED, OURS(t, TEXT_YOU_NEED), plan->parts, plan->part_count);
     if (*plan->cost != 0) turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_COST, plan->cost));
-    if (plan->cannot_put_back) turn_line(t, TT_PART_NOTE, "", OURS(TEXT_CANT_BE_UNDONE));
+    if (plan->cannot_put_back) turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_CANT_BE_UNDONE));
 }
 
 /* ---- two under one lockout ---- */
@@ -161,7 +161,7 @@ static void announce_second(tt_talk *t, uint32_t fix)
     const double saved = v->with_saves;
     const tt_fix_plan second = talk_plan(t, v->with);
     t->turn.together = second.name;
-    turn_list(t, TT_PART_NEED, OURS(TEXT_YOU_NEED), second.parts, second.part_count);
+    turn_list(t, TT_PART_NEED, OURS(t, TEXT_YOU_NEED), second.parts, second.part_count);
     turn_line(t, TT_PART_NOTE, "",
               SAY(t, TEXT_UNDER_SAME_LOCKOUT, second.text, talk_minutes(t, saved)));
 }
@@ -192,16 +192,16 @@ static void make_second(tt_talk *t, uint32_t fix, uint32_t with)
     if (standing != NULL)
         turn_line(t, TT_PART_NOTE, "",
                   SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance),
-                      chance_words(standing->chance), talk_minutes(t, plan.minutes - saved),
+                      chance_words(t->tongue, standing->chance), talk_minutes(t, plan.minutes - saved),
                       standing->role));
-    turn_line(t, TT_PART_NOTE, "", OURS(TEXT_LOCKOUT_COUNTS_ONCE));
+    turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_LOCKOUT_COUNTS_ONCE));
     turn_safety(t, &plan.safety);
     if (*plan.put_back != 0) turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_IF_IN_VAIN, plan.put_back));
     add_cost(t, &plan);
     turn_choice(t, "together",
-                OURS(plan.safety.protect_count > 0 ? TEXT_DO_THIS_TOO_DRESSED : TEXT_DO_THIS_TOO));
-    turn_choice(t, "alone", OURS(TEXT_GIVE_BACK_FIRST));
-    turn_choice(t, "could-not", OURS(TEXT_CANT_DO_FIX));
+                OURS(t, plan.safety.protect_count > 0 ? TEXT_DO_THIS_TOO_DRESSED : TEXT_DO_THIS_TOO));
+    turn_choice(t, "alone", OURS(t, TEXT_GIVE_BACK_FIRST));
+    turn_choice(t, "could-not", OURS(t, TEXT_CANT_DO_FIX));
     turn_words(t, OFFER_FIX);
 }
 
@@ -221,7 +221,7 @@ static void make_before(tt_talk *t, uint32_t fix)
     if (standing != NULL)
         turn_line(t, TT_PART_NOTE, "",
                   SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance),
-                      chance_words(standing->chance), talk_minutes(t, standing->minutes),
+                      chance_words(t->tongue, standing->chance), talk_minutes(t, standing->minutes),
                       standing->role));
     turn_safety(t, &plan.safety);
     if (plan.safety.isolate_count > 0)
@@ -233,9 +233,9 @@ static void make_before(tt_talk *t, uint32_t fix)
     add_cost(t, &plan);
     announce_second(t, fix);
     if (t->fix.fix != fix || second_is_lost(t)) turn_unfinished(t);
-    turn_choice(t, "begin", OURS(plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
-    turn_choice(t, "could-not", OURS(TEXT_CANT_DO_FIX));
-    if (plan.safety.procedure_count > 0) turn_choice(t, "whole", OURS(TEXT_WHOLE_LOCKOUT));
+    turn_choice(t, "begin", OURS(t, plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
+    turn_choice(t, "could-not", OURS(t, TEXT_CANT_DO_FIX));
+    if (plan.safety.procedure_count > 0) turn_choice(t, "whole", OURS(t, TEXT_WHOLE_LOCKOUT));
     turn_words(t, OFFER_FIX);
 }
 
@@ -244,11 +244,11 @@ static void make_before(tt_talk *t, uint32_t fix)
 /* Which part of the procedure this is, so that one line is not taken for the other. */
 static void add_phase(tt_talk *t, tt_part_kind kind)
 {
-    if (kind == TT_PART_ANNOUNCE) turn_line(t, kind, "", OURS(TEXT_FIRST_TELL));
-    if (kind == TT_PART_ISOLATE) turn_line(t, kind, "", OURS(TEXT_LOCK_RULE));
-    if (kind == TT_PART_RELEASE) turn_line(t, kind, "", OURS(TEXT_THEN_RELEASE));
-    if (kind == TT_PART_PROVE) turn_line(t, kind, "", OURS(TEXT_THEN_PROVE));
-    if (kind == TT_PART_RESTORE) turn_line(t, kind, "", OURS(TEXT_THEN_RESTORE));
+    if (kind == TT_PART_ANNOUNCE) turn_line(t, kind, "", OURS(t, TEXT_FIRST_TELL));
+    if (kind == TT_PART_ISOLATE) turn_line(t, kind, "", OURS(t, TEXT_LOCK_RULE));
+    if (kind == TT_PART_RELEASE) turn_line(t, kind, "", OURS(t, TEXT_THEN_RELEASE));
+    if (kind == TT_PART_PROVE) turn_line(t, kind, "", OURS(t, TEXT_THEN_PROVE));
+    if (kind == TT_PART_RESTORE) turn_line(t, kind, "", OURS(t, TEXT_THEN_RESTORE));
 }
 
 /* Of two under one lockout. */
@@ -273,15 +273,15 @@ static void make_step(tt_talk *t, const walk_things *things)
     t->turn.prompt = t->turn.say = thing->text;
     t->turn.picture = thing->picture;
     turn_cautions(t);
-    turn_list(t, TT_PART_WEAR, OURS(TEXT_WEAR), plan.safety.protect, plan.safety.protect_count);
+    turn_list(t, TT_PART_WEAR, OURS(t, TEXT_WEAR), plan.safety.protect, plan.safety.protect_count);
     add_phase(t, thing->kind);
     if (thing->kind == TT_PART_CHANGE && plan.adjust.step > 0)
         turn_line(t, TT_PART_CHANGE, "",
                   SAY(t, TEXT_STEP_AT_MOST, talk_number(t, plan.adjust.step),
                       talk_number(t, plan.adjust.at_most), plan.adjust.found_text));
-    turn_choice(t, "done", OURS(TEXT_DONE_IT));
-    turn_choice(t, "could-not", OURS(TEXT_CANT_DO_STEP));
-    if (!t->fix.back) turn_choice(t, "worse", OURS(TEXT_CHOICE_WORSE));
+    turn_choice(t, "done", OURS(t, TEXT_DONE_IT));
+    turn_choice(t, "could-not", OURS(t, TEXT_CANT_DO_STEP));
+    if (!t->fix.back) turn_choice(t, "worse", OURS(t, TEXT_CHOICE_WORSE));
     turn_words(t, OFFER_FIX);
 }
 
@@ -299,11 +299,11 @@ static void make_outcome(tt_talk *t, uint32_t fix)
         t->turn.title = SAY(t, TEXT_TWO_FIXES, plan.text, talk_plan(t, with).text);
     }
     t->turn.prompt = t->turn.say = SAY(t, TEXT_DID_IT_HELP, t->turn.title);
-    turn_choice(t, "gone", OURS(TEXT_CHOICE_GONE));
-    turn_choice(t, "better", OURS(TEXT_CHOICE_BETTER));
-    turn_choice(t, "no-change", OURS(TEXT_CHOICE_NO_CHANGE));
-    turn_choice(t, "could-not", OURS(TEXT_CHOICE_COULD_NOT));
-    turn_choice(t, "worse", OURS(TEXT_CHOICE_WORSE));
+    turn_choice(t, "gone", OURS(t, TEXT_CHOICE_GONE));
+    turn_choice(t, "better", OURS(t, TEXT_CHOICE_BETTER));
+    turn_choice(t, "no-change", OURS(t, TEXT_CHOICE_NO_CHANGE));
+    turn_choice(t, "could-not", OURS(t, TEXT_CHOICE_COULD_NOT));
+    turn_choice(t, "worse", OURS(t, TEXT_CHOICE_WORSE));
     turn_words(t, OFFER_FIX);
 }
 
@@ -336,8 +336,8 @@ void turn_unfinished(tt_talk *t)
     if (t->fix.fix == TT_NONE || t->fix.done == 0) return;
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     const walk_things things = walk_list(t, t->fix.fix);
-    turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text), OURS(TEXT_OWN_LOCK));
-    tt_turn_part undo = {.kind = TT_PART_PUT_BACK, .title = OURS(TEXT_UNDO_THESE)};
+    turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text), OURS(t, TEXT_OWN_LOCK));
+    tt_turn_part undo = {.kind = TT_PART_PUT_BACK, .title = OURS(t, TEXT_UNDO_THESE)};
     const bool restores = plan.safety.restore_count > 0;
     for (uint32_t i = t->fix.done; i-- > 0;)
         if (i < things.count && !(restores && is_of_procedure(things.items[i].kind)))
@@ -375,15 +375,15 @@ static void put_back_choices(tt_talk *t, const tt_fix_plan *plan, bool walked)
 {
     const bool sets = plan->adjust.reading != TT_NONE;
     if (!walked)
-        turn_choice(t, "begin", OURS(TEXT_BEGIN_PUT_BACK));
+        turn_choice(t, "begin", OURS(t, TEXT_BEGIN_PUT_BACK));
     else
         turn_choice(t, "put-back",
                     sets ? SAY(t, TEXT_IS_AT_AGAIN, plan->adjust.found_text)
-                         : OURS(TEXT_IS_AS_FOUND));
+                         : OURS(t, TEXT_IS_AS_FOUND));
     if (sets)
-        turn_choice(t, "could-not", OURS(TEXT_CANT_PUT_BACK));
+        turn_choice(t, "could-not", OURS(t, TEXT_CANT_PUT_BACK));
     else
-        turn_choice(t, "leave", OURS(TEXT_LEAVE_AS_IS));
+        turn_choice(t, "leave", OURS(t, TEXT_LEAVE_AS_IS));
 }
 
 /* Whether it is put back; where a procedure was given back already it begins with that one again.
@@ -395,7 +395,7 @@ static void make_put_back_page(tt_talk *t, uint32_t fix, const tt_fix_plan *plan
     turn_cautions(t);
     t->turn.subject = plan->name;
     t->turn.title = plan->text;
-    t->turn.prompt = t->turn.say = OURS(walked ? TEXT_IS_IT_PUT_BACK : TEXT_PUT_BACK_SAFELY);
+    t->turn.prompt = t->turn.say = OURS(t, walked ? TEXT_IS_IT_PUT_BACK : TEXT_PUT_BACK_SAFELY);
     turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_PUT_BACK_FIRST, plan->text));
     turn_line(t, TT_PART_PUT_BACK, "", plan->put_back);
     if (plan->adjust.reading != TT_NONE)

@@ -71,12 +71,12 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     t->turn.picture = q.picture;
     turn_safety(t, &q.safety);
     turn_procedure(t, &q.safety);
-    turn_line(t, TT_PART_PUT_BACK, OURS(TEXT_AFTERWARDS), q.put_back);
+    turn_line(t, TT_PART_PUT_BACK, OURS(t, TEXT_AFTERWARDS), q.put_back);
     turn_restore(t, &q.safety);
     add_instrument(t, &q);
     if (*q.look != 0) turn_line(t, TT_PART_LOOK, "", q.look);
     if (for_whoever_comes(t, question))
-        turn_line(t, TT_PART_NOTE, "", OURS(TEXT_FOR_WHOEVER_COMES));
+        turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_FOR_WHOEVER_COMES));
     if (q.minutes >= 3)
         turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TAKES, talk_minutes(t, q.minutes)));
     take_number(t, &q);
@@ -122,7 +122,7 @@ static void add_locked(tt_talk *t)
                                                : TT_NONE;
     if (fix == TT_NONE || (t->fix.fix != TT_NONE && t->fix.done == 0 && !t->fix.goes_on)) return;
     const tt_fix_plan plan = talk_plan(t, fix);
-    tt_turn_part locked = {.kind = TT_PART_LOCKED, .title = OURS(TEXT_LEAVE_LOCKS)},
+    tt_turn_part locked = {.kind = TT_PART_LOCKED, .title = OURS(t, TEXT_LEAVE_LOCKS)},
                  *part = &locked;
     const walk_things things = walk_list(t, fix);
     const bool restores = plan.safety.restore_count > 0,
@@ -142,16 +142,16 @@ static void add_locked(tt_talk *t)
 static void add_what_to_tell(tt_talk *t)
 {
     const tt_book_info info = tt_book_describe(t->book);
-    tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(TEXT_TELL_THEM));
+    tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(t, TEXT_TELL_THEM));
     if (info.has_site && !t->options.practice && *info.site_title != 0)
         part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
     else
-        part_item(t, part, OURS(TEXT_TELL_WHERE));
+        part_item(t, part, OURS(t, TEXT_TELL_WHERE));
     if (*t->danger_words != 0)
         part_item(t, part, SAY(t, TEXT_TELL_WORDS, t->danger_words));
     else
-        part_item(t, part, OURS(TEXT_TELL_WHAT));
-    part_item(t, part, OURS(TEXT_TELL_PRODUCTS));
+        part_item(t, part, OURS(t, TEXT_TELL_WHAT));
+    part_item(t, part, OURS(t, TEXT_TELL_PRODUCTS));
     if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));
 }
 
@@ -162,11 +162,11 @@ void turn_danger(tt_talk *t)
     const bool known = talk_emergency(t, &e);
     t->turn.dangerous = true;
     turn_cautions(t);
-    tt_turn_part *part = turn_part(t, TT_PART_DO, OURS(TEXT_DO_NOW));
+    tt_turn_part *part = turn_part(t, TT_PART_DO, OURS(t, TEXT_DO_NOW));
     if (known) part->title = e.text;
     for (uint32_t i = 0; known && i < e.do_count; i++) part_item(t, part, e.do_now[i]);
     if (!known) add_sentences(t, part, gate.stop_text);
-    if (known) turn_list(t, TT_PART_FIRST_AID, OURS(TEXT_THEN), e.then, e.then_count);
+    if (known) turn_list(t, TT_PART_FIRST_AID, OURS(t, TEXT_THEN), e.then, e.then_count);
     turn_contacts(t, known && *e.call != 0 ? e.call : gate.call_role);
     add_what_to_tell(t);
     add_locked(t);
@@ -175,14 +175,14 @@ void turn_danger(tt_talk *t)
 void make_stop(tt_talk *t)
 {
     turn_afresh(t, TT_TURN_STOP);
-    t->turn.prompt = t->turn.say = OURS(TEXT_STOP_PROMPT);
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_STOP_PROMPT);
     turn_danger(t);
-    turn_choice(t, "wait", OURS(TEXT_CHOICE_WAIT_SAFE));
+    turn_choice(t, "wait", OURS(t, TEXT_CHOICE_WAIT_SAFE));
     if (t->danger_told)
-        turn_choice(t, "mistaken", OURS(TEXT_CHOICE_MISTAKEN));
+        turn_choice(t, "mistaken", OURS(t, TEXT_CHOICE_MISTAKEN));
     else
-        turn_choice(t, "safe-now", OURS(TEXT_CHOICE_SAFE_NOW));
-    if (talk_is_called(t)) turn_choice(t, "made-safe", OURS(TEXT_CHOICE_MADE_SAFE));
+        turn_choice(t, "safe-now", OURS(t, TEXT_CHOICE_SAFE_NOW));
+    if (talk_is_called(t)) turn_choice(t, "made-safe", OURS(t, TEXT_CHOICE_MADE_SAFE));
     turn_words(t, 1u << WORD_DANGER | 1u << WORD_WHY | 1u << WORD_KNOWN | 1u << WORD_STOP |
                       1u << WORD_HELP);
 }

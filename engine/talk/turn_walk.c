@@ -1,7 +1,6 @@
 /* Rounds, and records of what is good: how they begin and how they end. In between they are
  * questions like any others. */
 #include <assert.h>
-#include <math.h>
 #include <string.h>
 
 #include "talk/talk.h"
@@ -45,20 +44,15 @@ static const char *last_round(tt_talk *t)
     return last;
 }
 
-static double day_on_the_wall(tt_moment m)
-{
-    return floor((double)m.milliseconds / 86400000 + m.offset / 1440.0);
-}
-
 /* Days on which nobody went one, since the last of any kind. */
 static void tell_skipped(tt_talk *t)
 {
     tt_moment now, then;
     if (t->options.past == NULL || !tt_moment_read(t->now, &now)) return;
     const char *last = last_round(t);
-    if (*last == 0) talk_news(t, TT_PART_NOTE, "", OURS(TEXT_ROUND_FIRST));
+    if (*last == 0) talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_ROUND_FIRST));
     if (*last == 0 || !tt_moment_read(last, &then)) return;
-    const double days = day_on_the_wall(now) - day_on_the_wall(then);
+    const int64_t days = day_on_the_wall(now) - day_on_the_wall(then);
     if (days <= 1) return;
     talk_news(t, TT_PART_NOTE, "",
               SAY(t, TEXT_ROUND_SKIPPED, str_printf(t->shown, "%.10s", last).p,
@@ -73,7 +67,7 @@ void greet_walk(tt_talk *t)
     const bool round = t->kind == TT_KIND_ROUND;
     const uint32_t count = walked(t).count;
     if (count == 0)
-        talk_news(t, TT_PART_NOTE, "", OURS(round ? TEXT_ROUND_NOTHING : TEXT_RECORD_NOTHING));
+        talk_news(t, TT_PART_NOTE, "", OURS(t, round ? TEXT_ROUND_NOTHING : TEXT_RECORD_NOTHING));
     else
         talk_news(t, TT_PART_NOTE, "",
                   SAY(t, round ? rounds[t->every] : TEXT_RECORD_BEGINS, talk_number(t, count),
@@ -115,7 +109,7 @@ static void add_off(tt_talk *t, const walked_list *l)
     for (uint32_t i = 0; i < l->count; i++) {
         const char *why = why_off(t, &l->items[i]);
         if (why == NULL) continue;
-        if (part == NULL) part = turn_part(t, TT_PART_DRIFT, OURS(TEXT_OUT_OF_ORDER));
+        if (part == NULL) part = turn_part(t, TT_PART_DRIFT, OURS(t, TEXT_OUT_OF_ORDER));
         part_item(t, part, SAY(t, TEXT_ASKED_ANSWERED, l->items[i].ask, why));
     }
 }
@@ -125,7 +119,7 @@ static void add_blank(tt_talk *t, const walked_list *l)
     tt_turn_part *part = NULL;
     for (uint32_t i = 0; i < l->count; i++) {
         if (l->items[i].told) continue;
-        if (part == NULL) part = turn_part(t, TT_PART_NOTE, OURS(TEXT_NOT_LOOKED_AT));
+        if (part == NULL) part = turn_part(t, TT_PART_NOTE, OURS(t, TEXT_NOT_LOOKED_AT));
         part_item(t, part, l->items[i].ask);
     }
 }
@@ -137,7 +131,7 @@ static void add_good(tt_talk *t, const walked_list *l)
     for (uint32_t i = 0; i < l->count; i++) {
         const tt_walked *w = &l->items[i];
         if (!w->told) continue;
-        if (part == NULL) part = turn_part(t, TT_PART_FACTS, OURS(TEXT_FOUND_GOOD));
+        if (part == NULL) part = turn_part(t, TT_PART_FACTS, OURS(t, TEXT_FOUND_GOOD));
         const char *words = SAY(t, TEXT_ASKED_ANSWERED, w->ask, w->text);
         const bool same = *w->good_text == 0 || strcmp(w->good_text, w->text) == 0;
         part_item(t, part, same ? words : SAY(t, TEXT_GOOD_BEFORE, words, w->good_text));
@@ -159,18 +153,18 @@ void turn_walk_found(tt_talk *t)
 static void make_round_end(tt_talk *t)
 {
     const bool off = is_off(t);
-    t->turn.prompt = t->turn.say = OURS(off           ? TEXT_WALK_OFF
+    t->turn.prompt = t->turn.say = OURS(t, off           ? TEXT_WALK_OFF
                                         : is_blank(t) ? TEXT_WALK_ORDER_BUT
                                                       : TEXT_WALK_ORDER);
-    if (off) turn_choice(t, "fault", OURS(TEXT_LOOK_FOR_FAULT));
-    turn_choice(t, "close", OURS(off ? TEXT_CLOSE_DRIFTED : TEXT_CLOSE_ROUND));
+    if (off) turn_choice(t, "fault", OURS(t, TEXT_LOOK_FOR_FAULT));
+    turn_choice(t, "close", OURS(t, off ? TEXT_CLOSE_DRIFTED : TEXT_CLOSE_ROUND));
 }
 
 static void make_record_end(tt_talk *t)
 {
-    t->turn.prompt = t->turn.say = OURS(TEXT_KEEP_AS_GOOD);
-    turn_choice(t, "keep", OURS(TEXT_KEEP_GOOD));
-    turn_choice(t, "drop", OURS(TEXT_DROP_GOOD));
+    t->turn.prompt = t->turn.say = OURS(t, TEXT_KEEP_AS_GOOD);
+    turn_choice(t, "keep", OURS(t, TEXT_KEEP_GOOD));
+    turn_choice(t, "drop", OURS(t, TEXT_DROP_GOOD));
 }
 
 void make_walked(tt_talk *t)

@@ -202,8 +202,8 @@ static void not_understood(tt_talk *t, const char *words)
 {
     const bool complains = t->turn.kind == TT_TURN_COMPLAINT || t->turn.kind == TT_TURN_CONFIRM;
     const char *why = *t->why_no_answer != 0 ? t->why_no_answer
-                      : complains            ? OURS(TEXT_NOT_UNDERSTOOD)
-                                             : OURS(TEXT_NONE_OF_THE_ANSWERS);
+                      : complains            ? OURS(t, TEXT_NOT_UNDERSTOOD)
+                                             : OURS(t, TEXT_NONE_OF_THE_ANSWERS);
     keep_text(t, "said", "words", words);
     talk_wrong(t, "not-understood", why);
     if (complains) t->doing = (aside){.kind = talk_has_places(t) ? ASIDE_PLACES : ASIDE_NONE};
@@ -282,7 +282,7 @@ static void take_nothing(tt_talk *t)
     if (reading && on != NULL)
         take_choice(t, on);
     else
-        talk_wrong(t, "nothing-said", OURS(TEXT_NOTHING_SAID));
+        talk_wrong(t, "nothing-said", OURS(t, TEXT_NOTHING_SAID));
 }
 
 static bool gives_numbers(const tt_talk *t)

@@ -50,7 +50,7 @@ static tt_case *begun(const tt_book *book)
 static const char *leads(arena *keep, const tt_view *v)
 {
     const list_end end = end_of_list(v, v->cause_count);
-    const char *words = where_it_leads(keep, &end);
+    const char *words = where_it_leads(keep, TONGUE_EN, &end);
     return words == NULL ? "" : words;
 }
 

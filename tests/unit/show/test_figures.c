@@ -16,8 +16,8 @@ static void chances_are_whole_numbers(void **state)
                 {1, "over 99 %", "very likely"},     {0.344, "34 %", "a fair chance"}};
     arena *a = test_arena();
     for (unsigned i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        assert_string_equal(percent_words(a, rows[i].chance), rows[i].words);
-        assert_string_equal(chance_words(rows[i].chance), rows[i].in_words);
+        assert_string_equal(percent_words(a, TONGUE_EN, rows[i].chance), rows[i].words);
+        assert_string_equal(chance_words(TONGUE_EN, rows[i].chance), rows[i].in_words);
     }
     arena_free(a);
 }
@@ -31,7 +31,7 @@ static void minutes_are_rounded_as_people_round_them(void **state)
     } rows[] = {{0, "under a minute"},     {0.99, "under a minute"},  {1, "about a minute"},       {1.5, "about 2 minutes"}, {59, "about 59 minutes"},
                 {60, "about an hour"},     {67, "about an hour"},     {75, "about 1 h 15 min"},    {119, "about 2 hours"},   {600, "about 10 hours"}};
     arena *a = test_arena();
-    for (unsigned i = 0; i < sizeof rows / sizeof rows[0]; i++) assert_string_equal(minutes_words_of(a, rows[i].minutes), rows[i].words);
+    for (unsigned i = 0; i < sizeof rows / sizeof rows[0]; i++) assert_string_equal(minutes_words_of(a, TONGUE_EN, rows[i].minutes), rows[i].words);
     arena_free(a);
 }
 
@@ -39,8 +39,8 @@ static void every_outcome_has_words(void **state)
 {
     (void)state;
     for (int outcome = TT_GONE; outcome <= TT_WORSE; outcome++) {
-        assert_true(*outcome_words((tt_outcome)outcome) != 0);
-        for (int other = TT_GONE; other < outcome; other++) assert_string_not_equal(outcome_words((tt_outcome)outcome), outcome_words((tt_outcome)other));
+        assert_true(*outcome_words(TONGUE_EN, (tt_outcome)outcome) != 0);
+        for (int other = TT_GONE; other < outcome; other++) assert_string_not_equal(outcome_words(TONGUE_EN, (tt_outcome)outcome), outcome_words(TONGUE_EN, (tt_outcome)other));
     }
 }
 

@@ -7,8 +7,8 @@
 #include "show/reply_fields.h"
 #include "test_sources.h"
 
-static const tt_turn_choice choices[] = {{"thin", "Thin", NULL}, {"stiff", "Stiff", NULL}},
-                            words[] = {{"danger", "", NULL}, {"unsure", "", NULL}};
+static const tt_turn_choice choices[] = {{"thin", "Thin", NULL, NULL}, {"stiff", "Stiff", NULL, NULL}},
+                            words[] = {{"danger", "", NULL, NULL}, {"unsure", "", NULL, NULL}};
 
 static tt_turn a_turn(void)
 {

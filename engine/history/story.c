@@ -1,0 +1,173 @@
+/* The cases of a site as one story: its readings over time, what is reckoned from them, what came
+ * back, and the days without a round. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/guard.h"
+#include "base/sorted.h"
+#include "history/telling.h"
+
+struct tt_story {
+    arena *keep;
+    tt_site_story out;
+};
+
+/* ---- what the parts share ---- */
+
+void telling_check(telling *t, tt_status status)
+{
+    if (t->failed == TT_OK) t->failed = status;
+}
+
+const char *telling_copy(telling *t, const char *text)
+{
+    assert(text != NULL);
+    return str_copy(t->keep, str_of(text)).p;
+}
+
+double telling_days(const char *time)
+{
+    tt_moment m;
+    return tt_moment_read(time, &m) ? (double)m.milliseconds / 86400000 : NAN;
+}
+
+tt_series *telling_series(telling *t)
+{
+    GROW(t->keep, t->series, t->out.series_count, t->series_room);
+    tt_series *s = &t->series[t->out.series_count++];
+    *s = (tt_series){.name = "",
+                     .text = "",
+                     .unit = "",
+                     .good_words = "",
+                     .good_day = "",
+                     .per_week = "",
+                     .jumped_after = "",
+                     .jumped_before = "",
+                     .why = ""};
+    return s;
+}
+
+void add_point(telling *t, point_list *l, tt_point p)
+{
+    if (!isfinite(p.days)) return;
+    assert(isfinite(p.number));
+    GROW(t->keep, l->items, l->count, l->room);
+    l->items[l->count++] = p;
+}
+
+const char *tt_mark_name(tt_mark_kind kind)
+{
+    static const char *const names[TT_MARKS] = {"set", "fix"};
+    assert((unsigned)kind < TT_MARKS);
+    return names[kind];
+}
+
+/* ---- the cases ---- */
+
+typedef struct begun {
+    double days;
+    uint32_t index;
+} begun;
+
+static int by_beginning(const void *left, const void *right)
+{
+    const begun *a = left, *b = right;
+    const int order = THREE_WAY(a->days, b->days);
+    return order != 0 ? order : THREE_WAY(a->index, b->index);
+}
+
+/* What can't be placed in time comes first. */
+static void order_cases(telling *t)
+{
+    begun *all = ARENA_ARRAY(t->keep, begun, t->case_count + 1);
+    for (uint32_t i = 0; i < t->case_count; i++) {
+        const double days = telling_days(t->cases[i].says.began);
+        all[i] = (begun){isfinite(days) ? days : -INFINITY, i};
+    }
+    SORT(all, t->case_count, by_beginning);
+    t->in_order = ARENA_ARRAY(t->keep, uint32_t, t->case_count + 1);
+    tt_past_case *told = ARENA_ARRAY(t->keep, tt_past_case, t->case_count + 1);
+    for (uint32_t i = 0; i < t->case_count; i++) {
+        t->in_order[i] = all[i].index;
+        told[i] = t->cases[all[i].index];
+    }
+    t->out.cases = told;
+    t->out.case_count = t->case_count;
+}
+
+static const char *day_of(telling *t, const char *time)
+{
+    tt_moment m;
+    return tt_moment_read(time, &m) ? str_printf(t->keep, "%.10s", time).p : "";
+}
+
+static void tell_head(telling *t)
+{
+    const tt_book_info info = tt_book_describe(t->book);
+    t->out.book = telling_copy(t, info.title);
+    t->out.site = telling_copy(t, info.site_title);
+    t->out.from = t->out.to = "";
+    for (uint32_t i = 0; i < t->case_count; i++) {
+        const char *day = day_of(t, t->out.cases[i].says.began);
+        if (*t->out.from == 0) t->out.from = day;
+        if (*day != 0) t->out.to = day;
+    }
+}
+
+/* ---- the public face ---- */
+
+static void tell(telling *t)
+{
+    t->readings = tt_past_readings(t->past, &t->reading_count);
+    t->cases = tt_past_cases(t->past, &t->case_count);
+    order_cases(t);
+    tell_head(t);
+    tell_readings(t);
+    tell_reckoned(t);
+    tell_returned(t);
+    tell_rounds(t);
+    t->out.series = t->series;
+}
+
+tt_status tt_story_new(const tt_book *book, const tt_past *past, const char *now,
+                       const char *language, tt_story **out)
+{
+    guard way_out;
+    assert(book != NULL && past != NULL && now != NULL);
+    *out = NULL;
+    arena *keep = arena_new(NULL, NULL);
+    tt_story *s = keep != NULL ? arena_try(keep, sizeof *s) : NULL;
+    telling *t = s != NULL ? arena_try(keep, sizeof *t) : NULL;
+    if (t == NULL) {
+        arena_free(keep);
+        return TT_NO_MEMORY;
+    }
+    *t = (telling){.keep = keep, .book = book, .past = past, .language = language};
+    t->failed = tt_moment_read(now, &t->now) ? TT_OK : TT_FAULTY;
+    const tt_options options = {.role = TT_NONE, .language = language};
+    if (t->failed == TT_OK) t->failed = tt_case_new(book, &options, &t->c);
+    arena_guard(keep, &way_out);
+    if (setjmp(way_out.place))
+        t->failed = TT_NO_MEMORY;
+    else if (t->failed == TT_OK)
+        tell(t);
+    arena_guard(keep, NULL);
+    tt_case_free(t->c);
+    const tt_status status = t->failed;
+    *s = (tt_story){keep, t->out};
+    if (status == TT_OK) *out = s;
+    if (status != TT_OK) arena_free(keep);
+    return status;
+}
+
+void tt_story_free(tt_story *s)
+{
+    if (s != NULL) arena_free(s->keep);
+}
+
+const tt_site_story *tt_story_look(const tt_story *s)
+{
+    assert(s != NULL);
+    return &s->out;
+}

@@ -204,6 +204,8 @@ typedef struct tt_options {
 } tt_options;
 TT_PUBLIC tt_status tt_case_new(const tt_book *book, const tt_options *options, tt_case **out);
 TT_PUBLIC void tt_case_free(tt_case *c);
+/* The language that it is shown in: what was asked for, or the book's. */
+TT_PUBLIC const char *tt_case_language(const tt_case *c);
 /* A complaint in the language of the case. Lives as long as the book. */
 TT_PUBLIC const char *tt_complaint_text(const tt_case *c, uint32_t symptom);
 /* Of the whole, from the manifest; `*out` null: there is none. */

@@ -62,6 +62,7 @@ typedef struct tt_turn_choice {
     const char *id;   /* never shown, never changes: "safe", "unsure", "done", "worse", "foam-air-high" */
     const char *text; /* from the book or from our catalogue, in the person's language */
     const tt_picture *picture; /* how that looks; or null */
+    const char *said;          /* a word of ours: what is typed for it in this language; else null */
 } tt_turn_choice;
 
 /* X(id, name for programs) */
@@ -106,6 +107,7 @@ typedef struct tt_measured {
 typedef struct tt_turn {
     uint32_t number; /* a reply names it, so that a stale one is refused */
     tt_turn_kind kind;
+    const char *language;                  /* BCP 47: of the case, and of our own words if we have them in it */
     const char *subject;                   /* name of the question, symptom or fix it is about; "" */
     const char *title;                     /* the fix in words, on turns about one: stands on every page; "" */
     const char *together;                  /* name of the other fix under the same lockout; "" */

@@ -17,7 +17,7 @@ const char *who_works(const command_line *line)
 case_reader reader_now(const command_line *line)
 {
     char clock[TT_MOMENT_SIZE];
-    case_reader r = {.name = who_works(line)};
+    case_reader r = {.name = who_works(line), .in = tongue_of(line->values[OPTION_LANGUAGE])};
     clock_now(clock);
     tt_moment_read(clock, &r.now);
     return r;

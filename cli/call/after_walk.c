@@ -91,7 +91,7 @@ static good_list found_good(conversation *c)
 
 static void tell_by_hand(conversation *c, const good_list *good)
 {
-    c->told_title = catalogue_text(HOST_BY_HAND);
+    c->told_title = catalogue_text(c->tongue, HOST_BY_HAND);
     for (uint32_t i = 0; i < good->count; i++)
         tell_at_end(c,
                     arena_text(c->keep, "%s: {value: %s, day: %s, role: %s}", good->items[i].fact,
@@ -115,11 +115,11 @@ static void write_merged(conversation *c, const good_list *good)
         free(text);
         return;
     }
-    c->told_title = catalogue_text(HOST_SITE_FILE);
+    c->told_title = catalogue_text(c->tongue, HOST_SITE_FILE);
     const int error = write_whole(c->site_path, text, strlen(text), 0666, true);
-    tell_at_end(c, error == 0 ? FILL(c->keep, HOST_GOOD_KEPT, c->site_path)
-                              : FILL(c->keep, HOST_NOT_WRITTEN, c->site_path, strerror(error)));
-    if (error == 0 && others) tell_at_end(c, catalogue_text(HOST_GOOD_MERGED));
+    tell_at_end(c, error == 0 ? FILL(c->keep, c->tongue, HOST_GOOD_KEPT, c->site_path)
+                              : FILL(c->keep, c->tongue, HOST_NOT_WRITTEN, c->site_path, strerror(error)));
+    if (error == 0 && others) tell_at_end(c, catalogue_text(c->tongue, HOST_GOOD_MERGED));
     if (error == 0) {
         note_site(&c->book, arena_copy(c->keep, text));
         note_site_of_case(c);

@@ -21,7 +21,7 @@ static bool can_be_asked(const conversation *c)
 static const char *choose_from(conversation *c, const shelf *s)
 {
     if (c->danger_said != NULL) return s->paths[0]; /* every book asks about danger first */
-    tt_turn *turn = host_turn(c, TT_TURN_BOOK, catalogue_text(HOST_WHICH_BOOK));
+    tt_turn *turn = host_turn(c, TT_TURN_BOOK, catalogue_text(c->tongue, HOST_WHICH_BOOK));
     for (unsigned i = 0; i < s->count; i++) host_choice(c, turn, s->paths[i], s->titles[i]);
     const char *chosen = host_choose(c, turn);
     return c->danger_said != NULL ? s->paths[0] : chosen;

@@ -34,14 +34,14 @@ static int latest_first(const void *a, const void *b)
 static const char *offer(conversation *c, const case_list *open)
 {
     const case_reader me = reader_now(c->line);
-    tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(HOST_OPEN_CASES));
-    host_choice(c, turn, "new", catalogue_text(HOST_NEW_CASE));
+    tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(c->tongue, HOST_OPEN_CASES));
+    host_choice(c, turn, "new", catalogue_text(c->tongue, HOST_NEW_CASE));
     for (size_t i = 0; i < open->count && i < MOST_OFFERED; i++)
         host_choice(c, turn, arena_copy(c->keep, open->cases[i].folder),
                     case_line(c->keep, &open->cases[i], &me));
     if (open->count > MOST_OFFERED)
         host_line(c, turn, TT_PART_NOTE, "",
-                  FILL(c->keep, HOST_MORE_CASES,
+                  FILL(c->keep, c->tongue, HOST_MORE_CASES,
                        count_words(c->keep, (unsigned)(open->count - MOST_OFFERED))));
     const char *chosen = host_choose(c, turn);
     return chosen != NULL && chosen != turn->choices[0].id ? chosen : NULL;

@@ -110,7 +110,7 @@ exit_status open_for_site_again(conversation *c, const char *book, const tt_valu
     if (given != NULL && !c->at_desk) return open_file(c, book, given);
     if (site == NULL) return open_without(c, book);
     if (path != NULL && access(path, F_OK) == 0) return open_file(c, book, path);
-    if (path != NULL) complain("%s", FILL(c->keep, HOST_SITE_GONE, path));
+    if (path != NULL) complain("%s", FILL(c->keep, c->tongue, HOST_SITE_GONE, path));
     return open_as_kept(c, book, site);
 }
 
@@ -119,12 +119,12 @@ exit_status open_for_site_again(conversation *c, const char *book, const tt_valu
 void decide_site(conversation *c)
 {
     const char *given = c->line->values[OPTION_SITE];
-    const char *asked = given != NULL ? FILL(c->keep, HOST_NO_SUCH_FILE, given)
-                                      : catalogue_text(HOST_WHAT_IS_THERE);
+    const char *asked = given != NULL ? FILL(c->keep, c->tongue, HOST_NO_SUCH_FILE, given)
+                                      : catalogue_text(c->tongue, HOST_WHAT_IS_THERE);
     tt_turn *turn = host_turn(c, TT_TURN_SITE_FILE, asked);
     if (c->site_wrong != NULL) turn->wrong = c->site_wrong;
-    host_choice(c, turn, "say", catalogue_text(HOST_SAY_SITE));
-    host_choice(c, turn, "leave", catalogue_text(HOST_LEAVE_SITE));
+    host_choice(c, turn, "say", catalogue_text(c->tongue, HOST_SAY_SITE));
+    host_choice(c, turn, "leave", catalogue_text(c->tongue, HOST_LEAVE_SITE));
     const char *chosen = host_choose(c, turn);
     if (chosen == NULL) return; /* asked again, if the person stays */
     const bool said = strcmp(chosen, "say") == 0 && describe_site(c);

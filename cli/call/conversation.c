@@ -82,6 +82,15 @@ static void take_records(conversation *c)
     note_failure(c, status_of(tt_talk_take(c->talk, c->kept, c->kept_count)));
 }
 
+/* The program asks in the language that the talk speaks, and a talk begun anew goes on in it. */
+static void note_language(conversation *c)
+{
+    const char *language = c->talk != NULL ? tt_talk_turn(c->talk)->language : NULL;
+    if (c->failure != EXIT_DONE || language == NULL) return;
+    c->tongue = tongue_of(language);
+    if (c->language != NULL && strcmp(c->language, language) != 0) c->language = arena_copy(c->keep, language);
+}
+
 void talk_anew(conversation *c, const char *how)
 {
     char clock[TT_MOMENT_SIZE];
@@ -92,7 +101,7 @@ void talk_anew(conversation *c, const char *how)
     const tt_talk_options options = {
         .writer = joined ? case_store_writer(c->store) : "nobody",
         .role = c->line->values[OPTION_AS],
-        .language = c->line->values[OPTION_LANGUAGE],
+        .language = c->language,
         .soonest = is_given(c->line, OPTION_SOONEST),
         .practice = c->practice,
         .kept = c->store != NULL,
@@ -110,6 +119,7 @@ void talk_anew(conversation *c, const char *how)
     if (c->failure != EXIT_DONE) return;
     take_records(c);
     note_failure(c, status_of(tt_talk_begin(c->talk, moment_of(c, clock), &records, &count)));
+    note_language(c);
     if (c->failure == EXIT_DONE) keep(c, records, count);
 }
 
@@ -145,6 +155,7 @@ void hear_and_keep(conversation *c, const tt_heard *heard)
     const tt_record *records = NULL;
     uint32_t count = 0;
     note_failure(c, status_of(tt_talk_hear(c->talk, heard, moment_of(c, clock), &records, &count)));
+    note_language(c);
     if (c->failure == EXIT_DONE) keep(c, records, count);
 }
 
@@ -185,8 +196,8 @@ static const tt_turn *with_words_of_desk(conversation *c, const tt_turn *turn)
     if (!c->at_desk) return turn;
     tt_turn *more = ARENA_NEW(c->keep, tt_turn);
     *more = *turn;
-    if (c->store != NULL) host_word(c, more, word_caller);
-    host_word(c, more, word_board);
+    if (c->store != NULL) host_word(c, more, word_caller, TYPED_CALLER);
+    host_word(c, more, word_board, TYPED_BOARD);
     return more;
 }
 

@@ -10,10 +10,13 @@
 #include "face/case_line.h"
 #include "books/read_book.h"
 #include "host/command_line.h"
+#include "show/catalogue.h"
 
 typedef struct conversation {
     const command_line *line;
     arena *keep;
+    const char *language; /* what was asked for, or the talk was switched to; null: the case's own */
+    tongue tongue;    /* of our own words */
     face *face;       /* whose caller ends it */
     bool at_desk;     /* "board" puts the case down, and the desk takes the next one */
     opened_book book;

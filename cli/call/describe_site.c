@@ -48,14 +48,14 @@ static tt_turn *names_turn(conversation *c, const tt_kind *kind, const names_sai
 {
     const bool first = said->count == 0;
     tt_turn *turn = host_turn(c, TT_TURN_SITE_PIECES,
-                              first ? kind->ask : FILL(c->keep, HOST_MORE_PIECES, kind->ask));
+                              first ? kind->ask : FILL(c->keep, c->tongue, HOST_MORE_PIECES, kind->ask));
     turn->subject = kind->name;
-    host_choice(c, turn, "none", catalogue_text(first ? HOST_NO_PIECE : HOST_NO_MORE));
+    host_choice(c, turn, "none", catalogue_text(c->tongue, first ? HOST_NO_PIECE : HOST_NO_MORE));
     if (first)
-        host_line(c, turn, TT_PART_LOOK, "", FILL(c->keep, HOST_HOW_TO_SAY, kind->one));
+        host_line(c, turn, TT_PART_LOOK, "", FILL(c->keep, c->tongue, HOST_HOW_TO_SAY, kind->one));
     else
-        list_so_far(c, turn, said, catalogue_text(HOST_SO_FAR));
-    if (!first) host_word(c, turn, "back");
+        list_so_far(c, turn, said, catalogue_text(c->tongue, HOST_SO_FAR));
+    if (!first) host_word(c, turn, "back", TYPED_BACK);
     return turn;
 }
 
@@ -67,7 +67,7 @@ static void hear_names(conversation *c, const tt_kind *kind, names_said *said)
     for (bool more = true; more;) {
         const bool first = said->count == 0;
         tt_turn *turn = names_turn(c, kind, said);
-        if (twice != NULL) turn->wrong = FILL(c->keep, HOST_TWICE, twice);
+        if (twice != NULL) turn->wrong = FILL(c->keep, c->tongue, HOST_TWICE, twice);
         twice = NULL;
         const char *line = host_words(c, turn, &word);
         if (line == NULL) return;
@@ -82,14 +82,14 @@ static void hear_names(conversation *c, const tt_kind *kind, names_said *said)
 
 static bool is_right(conversation *c, const names_said *said, const char *one)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_SITE_RIGHT, catalogue_text(HOST_IS_RIGHT));
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_RIGHT, catalogue_text(c->tongue, HOST_IS_RIGHT));
     if (said->count == 0)
-        host_line(c, turn, TT_PART_FACTS, "", FILL(c->keep, HOST_THERE_IS_NONE, one));
+        host_line(c, turn, TT_PART_FACTS, "", FILL(c->keep, c->tongue, HOST_THERE_IS_NONE, one));
     else
         list_so_far(c, turn, said,
-                    catalogue_text(said->count == 1 ? HOST_THERE_IS : HOST_THERE_ARE));
-    host_choice(c, turn, "yes", catalogue_text(HOST_YES));
-    host_choice(c, turn, "again", catalogue_text(HOST_SAY_AGAIN));
+                    catalogue_text(c->tongue, said->count == 1 ? HOST_THERE_IS : HOST_THERE_ARE));
+    host_choice(c, turn, "yes", catalogue_text(c->tongue, HOST_YES));
+    host_choice(c, turn, "again", catalogue_text(c->tongue, HOST_SAY_AGAIN));
     const char *chosen = host_choose(c, turn);
     return chosen != NULL && strcmp(chosen, "yes") == 0;
 }
@@ -117,9 +117,9 @@ static int write_file(conversation *c, const char *path, bool over)
 
 static bool may_write_over(conversation *c, const char *path)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_SITE_OVER, FILL(c->keep, HOST_FILE_THERE, path));
-    host_choice(c, turn, "leave", catalogue_text(HOST_LEAVE_FILE));
-    host_choice(c, turn, "over", catalogue_text(HOST_WRITE_OVER));
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_OVER, FILL(c->keep, c->tongue, HOST_FILE_THERE, path));
+    host_choice(c, turn, "leave", catalogue_text(c->tongue, HOST_LEAVE_FILE));
+    host_choice(c, turn, "over", catalogue_text(c->tongue, HOST_WRITE_OVER));
     const char *chosen = host_choose(c, turn);
     return chosen != NULL && strcmp(chosen, "over") == 0;
 }
@@ -132,12 +132,12 @@ static const char *keep_in(conversation *c, const char *path)
         if (!may_write_over(c, path)) return "";
         error = write_file(c, path, true);
     }
-    if (error != 0) return FILL(c->keep, HOST_NOT_WRITTEN, path, strerror(error));
+    if (error != 0) return FILL(c->keep, c->tongue, HOST_NOT_WRITTEN, path, strerror(error));
     char *absolute = realpath(path, NULL);
     c->site_path = absolute != NULL ? arena_copy(c->keep, absolute) : path;
     free(absolute);
     char *shown = short_path(path);
-    tell_at_end(c, FILL(c->keep, HOST_WRITTEN, shown));
+    tell_at_end(c, FILL(c->keep, c->tongue, HOST_WRITTEN, shown));
     free(shown);
     return NULL;
 }
@@ -145,8 +145,8 @@ static const char *keep_in(conversation *c, const char *path)
 /* "~/x" means what it means in a shell. Null: none was named. */
 static const char *ask_path(conversation *c)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_SITE_PATH, catalogue_text(HOST_WHICH_FILE));
-    host_choice(c, turn, "none", catalogue_text(HOST_NO_FILE));
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_PATH, catalogue_text(c->tongue, HOST_WHICH_FILE));
+    host_choice(c, turn, "none", catalogue_text(c->tongue, HOST_NO_FILE));
     const char *word, *line = host_words(c, turn, &word), *home = getenv("HOME");
     if (line == NULL || *line == 0) return NULL;
     const bool at_home = strncmp(line, "~/", 2) == 0 && home != NULL;
@@ -156,11 +156,11 @@ static const char *ask_path(conversation *c)
 static const char *ask_where(conversation *c, const char *usual, const char *wrong)
 {
     char *shown = short_path(usual != NULL ? usual : "");
-    tt_turn *turn = host_turn(c, TT_TURN_SITE_KEEP, catalogue_text(HOST_KEEP_SITE));
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_KEEP, catalogue_text(c->tongue, HOST_KEEP_SITE));
     turn->wrong = wrong;
-    if (usual != NULL) host_choice(c, turn, "here", FILL(c->keep, HOST_KEEP_HERE, shown));
-    host_choice(c, turn, "elsewhere", catalogue_text(HOST_KEEP_ELSEWHERE));
-    host_choice(c, turn, "no", catalogue_text(HOST_KEEP_NOT));
+    if (usual != NULL) host_choice(c, turn, "here", FILL(c->keep, c->tongue, HOST_KEEP_HERE, shown));
+    host_choice(c, turn, "elsewhere", catalogue_text(c->tongue, HOST_KEEP_ELSEWHERE));
+    host_choice(c, turn, "no", catalogue_text(c->tongue, HOST_KEEP_NOT));
     free(shown);
     return host_choose(c, turn);
 }
@@ -201,7 +201,7 @@ static bool open_as_said(conversation *c, const char *title, const names_said *s
         fits = book_fits(c->book.folder, text);
     }
     if (fits) note_failure(c, open_with_site_text(c, text));
-    c->site_wrong = fits ? "" : catalogue_text(HOST_SITE_FINDS_NOTHING);
+    c->site_wrong = fits ? "" : catalogue_text(c->tongue, HOST_SITE_FINDS_NOTHING);
     free(text);
     return fits;
 }
@@ -219,8 +219,8 @@ static bool ask_all_kinds(conversation *c, names_said *said)
 /* Braces mean something in rules. */
 static const char *ask_title(conversation *c)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_SITE_NAME, catalogue_text(HOST_SITE_NAME));
-    host_choice(c, turn, "none", catalogue_text(HOST_NO_NAME));
+    tt_turn *turn = host_turn(c, TT_TURN_SITE_NAME, catalogue_text(c->tongue, HOST_SITE_NAME));
+    host_choice(c, turn, "none", catalogue_text(c->tongue, HOST_NO_NAME));
     const char *word, *said = host_words(c, turn, &word);
     char *title = said != NULL ? (char *)(uintptr_t)arena_copy(c->keep, said) : NULL;
     for (char *b = title; b != NULL && *b != 0; b++) *b = *b == '{' ? '(' : *b == '}' ? ')' : *b;

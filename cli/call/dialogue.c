@@ -17,13 +17,11 @@
 
 /* ---- making one ---- */
 
-static const tt_turn_choice words_here[] = {{"danger", "", NULL}, {"stop", "", NULL}};
-
-void host_word(conversation *c, tt_turn *turn, const char *id)
+void host_word(conversation *c, tt_turn *turn, const char *id, text_id typed)
 {
     tt_turn_choice *more = ARENA_ARRAY(c->keep, tt_turn_choice, turn->word_count + 1);
-    memcpy(more, turn->words, turn->word_count * sizeof *more);
-    more[turn->word_count++] = (tt_turn_choice){id, "", NULL};
+    if (turn->word_count > 0) memcpy(more, turn->words, turn->word_count * sizeof *more);
+    more[turn->word_count++] = (tt_turn_choice){id, "", NULL, catalogue_text(c->tongue, typed)};
     turn->words = more;
 }
 
@@ -31,6 +29,7 @@ tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt)
 {
     tt_turn *t = ARENA_NEW(c->keep, tt_turn);
     *t = (tt_turn){.kind = kind,
+                   .language = tongue_tag(c->tongue),
                    .prompt = prompt,
                    .say = prompt,
                    .subject = "",
@@ -41,12 +40,12 @@ tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt)
                    .wrong_code = "",
                    .how = "",
                    .takes = {.unit = "", .low = NAN, .high = NAN},
-                   .words = words_here,
-                   .word_count = 2,
                    .kept = !is_given(c->line, OPTION_UNSAVED),
                    .practice = c->practice};
     t->progress.minutes_left = NAN;
-    if (c->at_desk) host_word(c, t, word_board);
+    host_word(c, t, "danger", TYPED_DANGER);
+    host_word(c, t, "stop", TYPED_STOP);
+    if (c->at_desk) host_word(c, t, word_board, TYPED_BOARD);
     return t;
 }
 
@@ -55,7 +54,7 @@ void host_choice(conversation *c, tt_turn *turn, const char *id, const char *tex
 {
     tt_turn_choice *more = ARENA_ARRAY(c->keep, tt_turn_choice, turn->choice_count + 1);
     if (turn->choice_count > 0) memcpy(more, turn->choices, turn->choice_count * sizeof *more);
-    more[turn->choice_count++] = (tt_turn_choice){id, text, NULL};
+    more[turn->choice_count++] = (tt_turn_choice){id, text, NULL, NULL};
     turn->choices = more;
 }
 
@@ -190,7 +189,7 @@ const char *host_choose(conversation *c, tt_turn *turn)
             if (strcmp(turn->choices[i].id, heard.choice) == 0) chosen = &turn->choices[i];
         if (chosen != NULL) return chosen->id;
         turn->wrong_code = "no-such-choice";
-        turn->wrong = catalogue_text(HOST_NONE_OF_THESE);
+        turn->wrong = catalogue_text(c->tongue, HOST_NONE_OF_THESE);
     }
     return NULL;
 }
@@ -210,7 +209,7 @@ const char *host_words(conversation *c, tt_turn *turn, const char **word)
         if (**word == 0) return heard.words != NULL ? str_copy(c->keep, str_of(heard.words)).p : "";
         if (takes_word(turn, *word)) return "";
         turn->wrong_code = "no-answer-here";
-        turn->wrong = FILL(c->keep, HOST_WORD_IS_OURS, *word);
+        turn->wrong = FILL(c->keep, c->tongue, HOST_WORD_IS_OURS, *word);
     }
     return NULL;
 }

@@ -9,7 +9,7 @@
 tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt);
 void host_choice(conversation *c, tt_turn *turn, const char *id, const char *text);
 /* One more word of ours that works here, beside danger and stop. */
-void host_word(conversation *c, tt_turn *turn, const char *id);
+void host_word(conversation *c, tt_turn *turn, const char *id, text_id typed);
 /* At the desk two words more work: one puts the case down, kept as it is, on every turn; one says
  * who calls, on turns of the talk. */
 extern const char word_board[], word_caller[];

@@ -39,13 +39,13 @@ static exit_status add_case(tt_past *past, const site_sought *s, const case_summ
 }
 
 /* A folder that can't be read is told of, and is no past. */
-exit_status past_of_site(const char *root, const site_sought *s, int64_t since, tt_past **out)
+exit_status past_of_site(const char *root, const site_sought *s, tt_past **out)
 {
     case_list list;
     const case_query query = {.states = (1u << TT_CASE_STATES) - 1,
                               .kinds = (1u << TT_CASE_KINDS) - 1,
-                              .since = since,
-                              .until = INT64_MAX};
+                              .since = s->since,
+                              .until = s->until};
     *out = NULL;
     exit_status status = status_of(tt_past_new(out));
     if (status != EXIT_DONE) return status;
@@ -70,7 +70,7 @@ void read_past(conversation *c)
     const int64_t since = tt_moment_read(text, &now)
                               ? now.milliseconds - (int64_t)DAYS_LOOKED_BACK * 86400000
                               : INT64_MIN;
-    const site_sought s = {c->site_path, info.site_title, info.title};
-    if (root != NULL) note_failure(c, past_of_site(root, &s, since, &c->past));
+    const site_sought s = {c->site_path, info.site_title, info.title, since, INT64_MAX};
+    if (root != NULL) note_failure(c, past_of_site(root, &s, &c->past));
     free(root);
 }

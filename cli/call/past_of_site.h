@@ -9,10 +9,10 @@ typedef struct site_sought {
     const char *path;  /* of its file, absolute; or null */
     const char *title; /* or "" */
     const char *book;  /* the title of the book */
+    int64_t since, until; /* when they began: milliseconds since 1970; both are in */
 } site_sought;
 
-/* Cases that began at `since` (milliseconds since 1970) or later; freed by the caller with
- * tt_past_free. */
-exit_status past_of_site(const char *root, const site_sought *s, int64_t since, tt_past **out);
+/* Freed by the caller with tt_past_free. */
+exit_status past_of_site(const char *root, const site_sought *s, tt_past **out);
 
 #endif

@@ -39,11 +39,11 @@ static const char *moment_words(conversation *c, const char *time)
 
 static void tell_holder(conversation *c, tt_turn *turn, const tt_holder *h, bool sure)
 {
-    const char *person = *h->person != 0 ? h->person : catalogue_text(HOST_SOMEBODY);
-    if (*h->place != 0) person = FILL(c->keep, HOST_PERSON_AT, person, h->place);
+    const char *person = *h->person != 0 ? h->person : catalogue_text(c->tongue, HOST_SOMEBODY);
+    if (*h->place != 0) person = FILL(c->keep, c->tongue, HOST_PERSON_AT, person, h->place);
     host_line(
         c, turn, TT_PART_NOTE, "",
-        FILL(c->keep, sure ? HOST_HELD_BY : HOST_MAYBE_HELD_BY, person, moment_words(c, h->since)));
+        FILL(c->keep, c->tongue, sure ? HOST_HELD_BY : HOST_MAYBE_HELD_BY, person, moment_words(c, h->since)));
 }
 
 /* One of ours that no program has open any more was left by a crash, or by a power cut. False:
@@ -65,11 +65,11 @@ static bool tell_holders(conversation *c, tt_turn *turn, tt_journal *j)
 /* "view", "join", "take-over"; "resume" where nobody has it. Null: the person left. */
 static const char *meet_others(conversation *c, tt_journal *j)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_OPEN_ELSEWHERE, catalogue_text(HOST_OPEN_ELSEWHERE));
+    tt_turn *turn = host_turn(c, TT_TURN_OPEN_ELSEWHERE, catalogue_text(c->tongue, HOST_OPEN_ELSEWHERE));
     if (!tell_holders(c, turn, j)) return c->failure == EXIT_DONE ? "resume" : NULL;
-    host_choice(c, turn, "view", catalogue_text(HOST_VIEW));
-    host_choice(c, turn, "join", catalogue_text(HOST_JOIN));
-    host_choice(c, turn, "take-over", catalogue_text(HOST_TAKE_OVER));
+    host_choice(c, turn, "view", catalogue_text(c->tongue, HOST_VIEW));
+    host_choice(c, turn, "join", catalogue_text(c->tongue, HOST_JOIN));
+    host_choice(c, turn, "take-over", catalogue_text(c->tongue, HOST_TAKE_OVER));
     const char *chosen = host_choose(c, turn);
     if (c->danger_said != NULL) return "join"; /* danger can't wait for who has it */
     if (chosen != NULL || c->failure != EXIT_DONE) return chosen;
@@ -138,7 +138,7 @@ static void take_up_from(conversation *c, tt_journal *j)
 
 static const char *choose_of(conversation *c, const case_list *list)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(HOST_WHICH_OF_NUMBER));
+    tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(c->tongue, HOST_WHICH_OF_NUMBER));
     for (size_t i = 0; i < list->count; i++)
         host_choice(c, turn, arena_copy(c->keep, list->cases[i].number),
                     case_apart(c->keep, &list->cases[i]));

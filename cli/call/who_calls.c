@@ -33,8 +33,8 @@ static const char *ask_one(conversation *c, tt_turn_kind kind, text_id prompt)
 {
     const char *word;
     if (!may_ask(c)) return "";
-    tt_turn *turn = host_turn(c, kind, catalogue_text(prompt));
-    host_choice(c, turn, "none", catalogue_text(HOST_NOT_SAID));
+    tt_turn *turn = host_turn(c, kind, catalogue_text(c->tongue, prompt));
+    host_choice(c, turn, "none", catalogue_text(c->tongue, HOST_NOT_SAID));
     const char *said = host_words(c, turn, &word);
     return said != NULL ? said : "";
 }

@@ -8,7 +8,6 @@
 #include "base/grow.h"
 #include "base/value.h"
 #include "books/read_book.h"
-#include "cases/case_copy.h"
 #include "cases/case_depot.h"
 #include "cases/record_line.h"
 #include "host/files.h"
@@ -132,26 +131,45 @@ static void look_at(void *context, const char *above, const char *id)
 exit_status case_place_for(arena *keep, const char *root, const char *id, const char **place)
 {
     looked_for known = {.keep = keep, .id = id};
+    case_name name;
     case_walk(root, look_at, &known);
     *place = known.place;
-    return known.place != NULL ? EXIT_DONE : depot_of(root)->make(keep, root, id, place);
+    if (known.place != NULL) return EXIT_DONE;
+    exit_status status = depot_of(root)->name(keep, root, id, &name);
+    if (status == EXIT_DONE) status = depot_of(root)->make(keep, root, &name);
+    *place = name.folder;
+    return status;
 }
 
 /* ---- adding ---- */
 
-static str joined(arena *keep, const case_text *part)
+/* As a line of its own. */
+static bool has_line(str bytes, str line)
+{
+    for (const char *at = bytes.p, *end = bytes.p + bytes.n; at < end;) {
+        const char *stop = memchr(at, '\n', (size_t)(end - at));
+        const size_t here = stop != NULL ? (size_t)(stop - at) : (size_t)(end - at);
+        if (here == line.n && memcmp(at, line.p, here) == 0) return true;
+        at += here + 1;
+    }
+    return false;
+}
+
+static str missing_lines(arena *keep, const case_text *part, str there)
 {
     text_builder b = {.keep = keep};
     for (uint32_t i = 0; i < part->count; i++) {
+        if (has_line(there, part->lines[i])) continue;
+        if (b.length == 0 && there.n > 0 && there.p[there.n - 1] != '\n') text_add(&b, str_of("\n"));
         text_add(&b, part->lines[i]);
         text_add(&b, str_of("\n"));
     }
-    return text_done(&b);
+    return b.length > 0 ? text_done(&b) : str_of("");
 }
 
 static exit_status add_part(arena *keep, const char *place, const writers_lines *there, const case_text *part)
 {
-    const str missing = lines_missing(keep, lines_of_writer(there, part->writer), joined(keep, part));
+    const str missing = missing_lines(keep, part, lines_of_writer(there, part->writer));
     return missing.n > 0 ? depot_of(place)->add(keep, place, part->writer, missing) : EXIT_DONE;
 }
 

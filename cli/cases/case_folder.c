@@ -29,20 +29,13 @@ char *cases_usual_root(void)
                                         : NULL;
 }
 
-char *telltale_data_folder(void)
-{
-    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
-    if (data != NULL && *data == '/') return format_text("%s/telltale", data);
-    return home != NULL && *home == '/' ? format_text("%s/.local/share/telltale", home) : NULL;
-}
-
 char *cases_root(const char *given)
 {
     if (given == NULL) given = getenv("TELLTALE_CASES");
     if (given != NULL && *given != 0) return copy_text(given);
-    char *data = telltale_data_folder();
-    char *usual = data != NULL ? format_text("%s/cases", data) : NULL;
-    free(data);
+    const char *data = getenv("XDG_DATA_HOME");
+    if (data != NULL && *data == '/') return format_text("%s/telltale/cases", data);
+    char *usual = cases_usual_root();
     if (usual != NULL) return usual;
     complain("there is no home folder to keep cases in. Name one with --cases FOLDER, or keep "
              "nothing with --unsaved");

@@ -9,7 +9,6 @@
 
 #include "cases/case_depot.h"
 #include "cases/case_store_parts.h"
-#include "cases/refuge.h"
 #include "host/door.h"
 #include "host/memory.h"
 #include "host/screen.h"
@@ -92,22 +91,10 @@ exit_status case_store_new(const char *root, case_store **out)
     return case_store_new_as(root, NULL, NULL, out);
 }
 
-/* One whose database is away begins where it can be kept meanwhile. */
-static exit_status name_in_refuge(case_store *s, const char **root, const char *id)
-{
-    const char *refuge = refuge_root(s->keep, *root);
-    if (refuge == NULL) return EXIT_AWAY;
-    complain("until the database is back, cases are kept on this machine, in %s", refuge);
-    s->depot = &folder_depot;
-    *root = refuge;
-    return s->depot->name(s->keep, refuge, id, &s->name);
-}
-
 exit_status case_store_new_as(const char *root, const char *id, const char *writer, case_store **out)
 {
     case_store *s = begin(depot_of(root));
     exit_status status = s->depot->name(s->keep, root, id, &s->name);
-    if (status == EXIT_AWAY) status = name_in_refuge(s, &root, id);
     if (writer != NULL) {
         assert(strlen(writer) < WRITER_SIZE);
         memcpy(s->base, writer, strlen(writer) + 1);

@@ -38,22 +38,22 @@ static void say_failed(const speaker *by, const book_look *now)
 
 static const char *verdict(const case_look *c)
 {
-    return catalogue_text(*c->why == 0 ? BENCH_AS_EXPECTED : BENCH_NOT_AS_EXPECTED);
+    return catalogue_text(TO_AUTHORS, *c->why == 0 ? BENCH_AS_EXPECTED : BENCH_NOT_AS_EXPECTED);
 }
 
 static void say_move(const speaker *by, const case_move *m)
 {
     if (m->before == NULL) {
         SPEAK(by, "  ", BENCH_NEW_CASE, m->now->name, m->now->leads,
-              percent_words(by->keep, m->now->chance), verdict(m->now));
+              percent_words(by->keep, TO_AUTHORS, m->now->chance), verdict(m->now));
         return;
     }
     if (m->now == NULL) {
         SPEAK(by, "  ", BENCH_GONE_CASE, m->before->name);
         return;
     }
-    const char *was = percent_words(by->keep, m->before->chance),
-               *is = percent_words(by->keep, m->now->chance);
+    const char *was = percent_words(by->keep, TO_AUTHORS, m->before->chance),
+               *is = percent_words(by->keep, TO_AUTHORS, m->now->chance);
     const bool other = strcmp(m->before->leads, m->now->leads) != 0;
     if (other)
         SPEAK(by, "  ", BENCH_OTHER_LEADS, m->now->name, m->before->leads, was, m->now->leads, is);

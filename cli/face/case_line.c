@@ -7,6 +7,7 @@
 #include "base/unicode.h"
 #include "cases/case_store.h"
 #include "host/memory.h"
+#include "show/case_fields.h"
 #include "show/catalogue.h"
 
 /* ---- how it stands ---- */
@@ -56,35 +57,30 @@ static const char *when(arena *keep, const char *written, tt_moment now)
     return tt_moment_read(written, &then) ? moment_for_people(keep, then, now).p : written;
 }
 
-static const char *who_is(const char *name)
+static const char *who_is(const case_reader *r, const char *name)
 {
-    return *name != 0 ? name : catalogue_text(LINE_SOMEBODY);
+    return *name != 0 ? name : catalogue_text(r->in, LINE_SOMEBODY);
 }
 
-static const char *others_words(arena *keep, const tt_case_summary *c, const char *since)
+static const char *others_words(arena *keep, const tt_case_summary *c, const case_reader *r, const char *since)
 {
-    if (*c->to != 0) return FILL(keep, LINE_FOR, c->to, since);
-    return FILL(keep, c->held ? LINE_WITH : LINE_LEFT, who_is(c->person), since);
+    if (*c->to != 0) return FILL(keep, r->in, LINE_FOR, c->to, since);
+    return FILL(keep, r->in, c->held ? LINE_WITH : LINE_LEFT, who_is(r, c->person), since);
 }
 
 static const char *waiting_words(arena *keep, const tt_case_summary *c, const case_reader *r, const char *since)
 {
-    const char *whom = who_is(c->to);
-    return *c->until != 0 ? FILL(keep, LINE_WAITING_UNTIL, whom, when(keep, c->until, r->now))
-                          : FILL(keep, LINE_WAITING, whom, since);
+    const char *whom = who_is(r, c->to);
+    return *c->until != 0 ? FILL(keep, r->in, LINE_WAITING_UNTIL, whom, when(keep, c->until, r->now))
+                          : FILL(keep, r->in, LINE_WAITING, whom, since);
 }
 
 static const char *ended_words(arena *keep, const tt_case_summary *c, const case_reader *r)
 {
-    static const text_id ends[TT_CASE_STATES] = {
-        [TT_CASE_CLOSED] = CASES_CLOSED,       [TT_CASE_CALLED] = CASES_CALLED,
-        [TT_CASE_STOPPED] = CASES_STOPPED,     [TT_CASE_MADE_SAFE] = CASES_MADE_SAFE,
-        [TT_CASE_ELSEWHERE] = CASES_ELSEWHERE, [TT_CASE_UNREADABLE] = CASES_UNREADABLE,
-    };
-    const char *cause = *c->cause != 0 ? c->cause : c->cause_name, *end = catalogue_text(ends[c->state]);
+    const char *cause = *c->cause != 0 ? c->cause : c->cause_name, *end = case_state_words(r->in, c->state);
     if (c->state == TT_CASE_UNREADABLE) return end;
     const char *at = when(keep, c->ended, r->now);
-    return *cause != 0 && !c->disputed ? FILL(keep, LINE_CAUSE, end, at, cause) : FILL(keep, LINE_ENDED, end, at);
+    return *cause != 0 && !c->disputed ? FILL(keep, r->in, LINE_CAUSE, end, at, cause) : FILL(keep, r->in, LINE_ENDED, end, at);
 }
 
 static const char *stand_words(arena *keep, const case_summary *s, const case_reader *r)
@@ -92,20 +88,20 @@ static const char *stand_words(arena *keep, const case_summary *s, const case_re
     const tt_case_summary *c = &s->says;
     const char *since = when(keep, *c->since != 0 ? c->since : c->last, r->now);
     switch (case_stand_of(s, r)) {
-    case STANDS_DANGER: return FILL(keep, LINE_DANGER, others_words(keep, c, since));
-    case STANDS_FOR_YOU: return FILL(keep, LINE_FOR_YOU, since);
-    case STANDS_YOURS: return FILL(keep, LINE_YOURS, since);
-    case STANDS_NOBODYS: return FILL(keep, LINE_NOBODYS, since);
+    case STANDS_DANGER: return FILL(keep, r->in, LINE_DANGER, others_words(keep, c, r, since));
+    case STANDS_FOR_YOU: return FILL(keep, r->in, LINE_FOR_YOU, since);
+    case STANDS_YOURS: return FILL(keep, r->in, LINE_YOURS, since);
+    case STANDS_NOBODYS: return FILL(keep, r->in, LINE_NOBODYS, since);
     case STANDS_WAITING: return waiting_words(keep, c, r, since);
-    case STANDS_OTHERS: return others_words(keep, c, since);
+    case STANDS_OTHERS: return others_words(keep, c, r, since);
     case STANDS_ENDED: break;
     }
     return ended_words(keep, c, r);
 }
 
-const char *contact_words(arena *keep, const case_contact *c)
+const char *contact_words(arena *keep, tongue in, const case_contact *c)
 {
-    const char *said[] = {c->caller, c->call_back, *c->ticket != 0 ? FILL(keep, LINE_TICKET, c->ticket) : ""};
+    const char *said[] = {c->caller, c->call_back, *c->ticket != 0 ? FILL(keep, in, LINE_TICKET, c->ticket) : ""};
     text_builder b = {.keep = keep};
     for (size_t i = 0; i < sizeof said / sizeof said[0]; i++)
         if (*said[i] != 0) text_addf(&b, "%s%s", b.length > 0 ? ", " : "", said[i]);
@@ -115,12 +111,12 @@ const char *contact_words(arena *keep, const case_contact *c)
 const char *case_line(arena *keep, const case_summary *s, const case_reader *r)
 {
     const tt_case_summary *c = &s->says;
-    const char *site = *c->site != 0 ? c->site : *c->title != 0 ? c->title : catalogue_text(LINE_SOMEWHERE),
+    const char *site = *c->site != 0 ? c->site : *c->title != 0 ? c->title : catalogue_text(r->in, LINE_SOMEWHERE),
                *trouble = *c->complaint != 0        ? c->complaint
                           : *c->complaint_name != 0 ? c->complaint_name
                           : *c->said != 0           ? c->said
-                                                    : catalogue_text(LINE_NO_TROUBLE),
+                                                    : catalogue_text(r->in, LINE_NO_TROUBLE),
                *stands = stand_words(keep, s, r);
-    if (*c->note != 0 && case_is_open(s)) stands = FILL(keep, LINE_NOTE, stands, c->note);
-    return FILL(keep, LINE_CASE, s->number, site, trouble, stands);
+    if (*c->note != 0 && case_is_open(s)) stands = FILL(keep, r->in, LINE_NOTE, stands, c->note);
+    return FILL(keep, r->in, LINE_CASE, s->number, site, trouble, stands);
 }

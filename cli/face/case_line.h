@@ -6,11 +6,13 @@
 #include "base/arena.h"
 #include "cases/case_contact.h"
 #include "cases/case_summary.h"
+#include "show/catalogue.h"
 
 /* Who reads, and when: what was left for them, or is theirs, is said as such. */
 typedef struct case_reader {
     const char *name; /* as others see them; "" nobody in particular */
     tt_moment now;
+    tongue in;        /* which language of ours */
 } case_reader;
 
 /* How a case stands to the reader, the most pressing first. */
@@ -26,7 +28,7 @@ typedef enum case_stand {
 case_stand case_stand_of(const case_summary *c, const case_reader *r);
 
 /* "east gate, 555 0100, ticket 812"; only for whoever asked for it. */
-const char *contact_words(arena *keep, const case_contact *c);
+const char *contact_words(arena *keep, tongue in, const case_contact *c);
 const char *case_line(arena *keep, const case_summary *c, const case_reader *r);
 
 #endif

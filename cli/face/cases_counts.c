@@ -54,7 +54,7 @@ static int by_frequency(const void *a, const void *b)
 const char *cause_count_words(const cause_count *cause)
 {
     if (*cause->text != 0) return cause->text;
-    return *cause->name != 0 ? cause->name : catalogue_text(CASES_CAUSE_UNKNOWN);
+    return *cause->name != 0 ? cause->name : catalogue_text(TO_AUTHORS, CASES_CAUSE_UNKNOWN);
 }
 
 static cause_count count_cause(const case_summary *const *cases, size_t count, double *minutes)

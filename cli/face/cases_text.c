@@ -10,14 +10,6 @@
 #include "face/speaker.h"
 #include "show/case_fields.h"
 
-static const text_id headings[TT_CASE_STATES] = {
-    [TT_CASE_OPEN] = CASES_OPEN,           [TT_CASE_ON_HOLD] = CASES_ON_HOLD,
-    [TT_CASE_WAITING] = CASES_WAITING,     [TT_CASE_CLOSED] = CASES_CLOSED,
-    [TT_CASE_CALLED] = CASES_CALLED,       [TT_CASE_STOPPED] = CASES_STOPPED,
-    [TT_CASE_MADE_SAFE] = CASES_MADE_SAFE, [TT_CASE_ELSEWHERE] = CASES_ELSEWHERE,
-    [TT_CASE_UNREADABLE] = CASES_UNREADABLE,
-};
-
 /* "2026-11-25 09:12", in the time of whoever reads it. */
 static const char *local_time(const speaker *by, const char *written)
 {
@@ -25,7 +17,7 @@ static const char *local_time(const speaker *by, const char *written)
     struct tm local;
     char words[32];
     if (!tt_moment_read(written, &moment))
-        return *written != 0 ? written : catalogue_text(CASES_UNKNOWN_TIME);
+        return *written != 0 ? written : catalogue_text(TO_AUTHORS, CASES_UNKNOWN_TIME);
     time_t seconds = (time_t)(moment.milliseconds / 1000);
     if (localtime_r(&seconds, &local) == NULL ||
         strftime(words, sizeof words, "%Y-%m-%d %H:%M", &local) == 0)
@@ -36,12 +28,12 @@ static const char *local_time(const speaker *by, const char *written)
 /* "4.5 min", "2 h 5 min", "3 d 4 h" */
 static const char *span_words(const speaker *by, double minutes)
 {
-    if (minutes < .95) return catalogue_text(CASES_UNDER_A_MINUTE);
-    if (minutes < 9.95) return FILL(by->keep, CASES_MINUTES, tenths(by, minutes));
+    if (minutes < .95) return catalogue_text(TO_AUTHORS, CASES_UNDER_A_MINUTE);
+    if (minutes < 9.95) return FILL(by->keep, TO_AUTHORS, CASES_MINUTES, tenths(by, minutes));
     const unsigned long all = (unsigned long)lround(minutes);
-    if (all < 60) return FILL(by->keep, CASES_MINUTES, whole(by, all));
-    if (all < 24 * 60) return FILL(by->keep, CASES_HOURS, whole(by, all / 60), whole(by, all % 60));
-    return FILL(by->keep, CASES_DAYS, whole(by, all / (24 * 60)), whole(by, all / 60 % 24));
+    if (all < 60) return FILL(by->keep, TO_AUTHORS, CASES_MINUTES, whole(by, all));
+    if (all < 24 * 60) return FILL(by->keep, TO_AUTHORS, CASES_HOURS, whole(by, all / 60), whole(by, all % 60));
+    return FILL(by->keep, TO_AUTHORS, CASES_DAYS, whole(by, all / (24 * 60)), whole(by, all / 60 % 24));
 }
 
 static void say_if(const speaker *by, text_id id, const char *text)
@@ -77,9 +69,9 @@ static void say_who(const speaker *by, const tt_case_summary *c)
 {
     if (*c->writer == 0) return;
     const char *person = *c->person != 0                 ? c->person
-                         : is_of_this_machine(c->writer) ? catalogue_text(CASES_SOMEBODY_HERE)
+                         : is_of_this_machine(c->writer) ? catalogue_text(TO_AUTHORS, CASES_SOMEBODY_HERE)
                                                          : c->writer;
-    if (*c->place != 0) person = FILL(by->keep, CASES_PERSON_AT, person, c->place);
+    if (*c->place != 0) person = FILL(by->keep, TO_AUTHORS, CASES_PERSON_AT, person, c->place);
     SPEAK(by, "  ", c->held ? CASES_WITH : CASES_LEFT_BY, person, local_time(by, c->since));
 }
 
@@ -88,7 +80,7 @@ static void say_open(const speaker *by, const way_back *way, const case_summary 
     say_who(by, &c->says);
     say_note(by, &c->says);
     say_if(by, c->says.stands_is == TT_STANDS_NEXT ? CASES_NEXT : CASES_LAST_STEP,
-           stands_words(&c->says));
+           stands_words(TO_AUTHORS, &c->says));
     SPEAK(by, "  ", CASES_ANSWERS, whole(by, c->says.answers), whole(by, c->says.tried));
     speak(by, "  ", CASES_GO_ON);
     char *command = go_on_command(way, &(go_on){.number = c->number});
@@ -123,7 +115,7 @@ static void say_case(const speaker *by, const way_back *way, const case_summary 
     const tt_case_summary *says = &c->says;
     say_nothing(by->s);
     const bool done = says->kind != TT_KIND_FAULT && says->state == TT_CASE_CLOSED;
-    SPEAK(by, "", CASES_CASE, c->number, catalogue_text(done ? CASES_DONE : headings[says->state]));
+    SPEAK(by, "", CASES_CASE, c->number, done ? catalogue_text(TO_AUTHORS, CASES_DONE) : case_state_words(TO_AUTHORS, says->state));
     if (says->kind == TT_KIND_ROUND)
         say_if(by, CASES_ROUND, tt_every_name(says->every));
     else if (says->kind != TT_KIND_FAULT)
@@ -146,7 +138,7 @@ static void say_contact(const speaker *by, const char *lead, const case_summary 
 {
     case_contact contact;
     if (case_contact_read(by->keep, c->folder, &contact) == EXIT_DONE && case_contact_says_something(&contact))
-        SPEAK(by, lead, LINE_CALLER, contact_words(by->keep, &contact));
+        SPEAK(by, lead, LINE_CALLER, contact_words(by->keep, TO_AUTHORS, &contact));
 }
 
 static void say_and_forget(const speaker *by, const way_back *way, const case_summary *c, bool contacts)
@@ -188,7 +180,7 @@ void print_months(const screen *s, const month_counts *months)
             say_nothing(s);
             say(s, "%s", m->month);
         }
-        SPEAK(&by, "  - ", CASES_IN_MONTH, *m->site != 0 ? m->site : catalogue_text(LINE_SOMEWHERE), cause_count_words(&cause),
+        SPEAK(&by, "  - ", CASES_IN_MONTH, *m->site != 0 ? m->site : catalogue_text(TO_AUTHORS, LINE_SOMEWHERE), cause_count_words(&cause),
               whole(&by, m->count), whole(&by, m->confirmed));
     }
     arena_free(by.keep);
@@ -215,10 +207,10 @@ void print_counts(const screen *s, const cases_counts *counts)
     SPEAK(&by, "", CASES_COUNT, whole(&by, counts->all));
     for (int i = 0; i < TT_CASE_STATES; i++)
         if (counts->states[i] > (i == TT_CASE_CLOSED ? counts->done : 0))
-            SPEAK(&by, "  - ", CASES_COUNT_OF, catalogue_text(headings[i]),
+            SPEAK(&by, "  - ", CASES_COUNT_OF, case_state_words(TO_AUTHORS, (tt_case_state)i),
                   whole(&by, counts->states[i] - (i == TT_CASE_CLOSED ? counts->done : 0)));
     if (counts->done > 0)
-        SPEAK(&by, "  - ", CASES_COUNT_OF, catalogue_text(CASES_DONE), whole(&by, counts->done));
+        SPEAK(&by, "  - ", CASES_COUNT_OF, catalogue_text(TO_AUTHORS, CASES_DONE), whole(&by, counts->done));
     if (counts->cause_count > 0) speak(&by, "", CASES_CAUSES);
     for (size_t i = 0; i < counts->cause_count; i++) say_cause_count(&by, &counts->causes[i]);
     say_spread(&by, "", CASES_TIME, &counts->minutes);

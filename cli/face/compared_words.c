@@ -10,20 +10,20 @@ enum { MOST_SHOWN = 20 };
 
 static const char *joined(const speaker *by, const char *const *items, uint32_t count)
 {
-    const char *all = catalogue_text(COMPARE_NOTHING);
+    const char *all = catalogue_text(TO_AUTHORS, COMPARE_NOTHING);
     for (uint32_t i = 0; i < count; i++)
-        all = i == 0 ? items[0] : FILL(by->keep, TEXT_WHY_AND, all, items[i]);
+        all = i == 0 ? items[0] : FILL(by->keep, TO_AUTHORS, TEXT_WHY_AND, all, items[i]);
     return all;
 }
 
 static const char *cause_of(const tt_course *c)
 {
-    return c->leading != NULL ? c->leading : catalogue_text(TEXT_NOT_LISTED);
+    return c->leading != NULL ? c->leading : catalogue_text(TO_AUTHORS, TEXT_NOT_LISTED);
 }
 
 static const char *step_at(const tt_course *c, uint32_t i)
 {
-    return i < c->path_count ? c->path[i] : catalogue_text(COMPARE_NOTHING);
+    return i < c->path_count ? c->path[i] : catalogue_text(TO_AUTHORS, COMPARE_NOTHING);
 }
 
 static void say_path(const speaker *by, const tt_moved *m)
@@ -46,8 +46,8 @@ static void say_changes(const speaker *by, const tt_moved *m)
         SPEAK(by, "    ", COMPARE_CAUTIONS, joined(by, b->cautions, b->caution_count),
               joined(by, a->cautions, a->caution_count));
     if (m->leading)
-        SPEAK(by, "    ", COMPARE_LEADS, cause_of(b), percent_words(by->keep, b->chance),
-              cause_of(a), percent_words(by->keep, a->chance));
+        SPEAK(by, "    ", COMPARE_LEADS, cause_of(b), percent_words(by->keep, TO_AUTHORS, b->chance),
+              cause_of(a), percent_words(by->keep, TO_AUTHORS, a->chance));
     if (m->passed) speak(by, "    ", b->passed ? COMPARE_PASSES : COMPARE_FAILS);
     if (m->fixes)
         SPEAK(by, "    ", COMPARE_FIXES, joined(by, b->fixes, b->fix_count),
@@ -57,8 +57,8 @@ static void say_changes(const speaker *by, const tt_moved *m)
 
 static void say_title(const speaker *by, const tt_moved *m)
 {
-    const char *name = strcmp(m->kind, "call") == 0     ? FILL(by->keep, COMPARE_CALL, m->name)
-                       : strcmp(m->kind, "stored") == 0 ? FILL(by->keep, COMPARE_KEPT, m->name)
+    const char *name = strcmp(m->kind, "call") == 0     ? FILL(by->keep, TO_AUTHORS, COMPARE_CALL, m->name)
+                       : strcmp(m->kind, "stored") == 0 ? FILL(by->keep, TO_AUTHORS, COMPARE_KEPT, m->name)
                                                         : m->name;
     SPEAK(by, "  ", COMPARE_CASE, name, places(by, 0, 100 * m->shift));
 }
@@ -68,7 +68,7 @@ static void say_moved(const speaker *by, const tt_moved *m)
     say_title(by, m);
     if (!m->before.there || !m->after.there)
         SPEAK(by, "    ", COMPARE_NOT_PLAYED,
-              catalogue_text(m->before.there ? COMPARE_NEWER : COMPARE_OLDER));
+              catalogue_text(TO_AUTHORS, m->before.there ? COMPARE_NEWER : COMPARE_OLDER));
     else
         say_changes(by, m);
     if (m->edit_count > 0)
@@ -78,7 +78,7 @@ static void say_moved(const speaker *by, const tt_moved *m)
 
 static void say_count(const speaker *by, text_id what, uint32_t moved, uint32_t of)
 {
-    if (of > 0) SPEAK(by, "", COMPARE_OF, catalogue_text(what), whole(by, moved), whole(by, of));
+    if (of > 0) SPEAK(by, "", COMPARE_OF, catalogue_text(TO_AUTHORS, what), whole(by, moved), whole(by, of));
 }
 
 void show_compared(const screen *s, const tt_compared *all)

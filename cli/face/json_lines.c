@@ -30,7 +30,7 @@ static void send_turn(json_lines *j, const tt_turn *turn, const reply_fault *fau
 static bool read_value(json_lines *j, const char *line, tt_value *said, reply_fault *fault)
 {
     if (line != NULL) return reply_line_value(j->face.shown, str_of(line), said, fault);
-    *fault = (reply_fault){"too-long", FILL(j->face.shown, PROGRAM_TOO_LONG,
+    *fault = (reply_fault){"too-long", FILL(j->face.shown, TO_AUTHORS, PROGRAM_TOO_LONG,
                                             count_words(j->face.shown, LINE_INPUT_ROOM))};
     return false;
 }

@@ -32,7 +32,7 @@ static void say_change(const speaker *by, const tt_learned *n)
 {
     const bool written = *n->written != 0;
     if (*n->proposed != 0)
-        SPEAK(by, "    ", LEARN_CHANGES, written ? n->written : catalogue_text(LEARN_LEFT_OUT),
+        SPEAK(by, "    ", LEARN_CHANGES, written ? n->written : catalogue_text(TO_AUTHORS, LEARN_LEFT_OUT),
               n->proposed);
     else if (written)
         SPEAK(by, "    ", LEARN_STAYS, n->written);

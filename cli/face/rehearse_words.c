@@ -23,7 +23,7 @@ static void say_share_of(const speaker *by, const char *what, const tt_share *sh
 
 static void say_share(const speaker *by, text_id what, const tt_share *share)
 {
-    say_share_of(by, catalogue_text(what), share);
+    say_share_of(by, catalogue_text(TO_AUTHORS, what), share);
 }
 
 /* What rounds to nothing has no sign. */
@@ -45,7 +45,7 @@ static void say_mean_of(const speaker *by, const char *words, const tt_mean *mea
 
 static void say_mean(const speaker *by, text_id what, const tt_mean *mean)
 {
-    say_mean_of(by, catalogue_text(what), mean);
+    say_mean_of(by, catalogue_text(TO_AUTHORS, what), mean);
 }
 
 /* ---- parts ---- */
@@ -77,7 +77,7 @@ static void say_ranking(const speaker *by, const tt_rehearsed *r)
 
 static void say_ratio(const speaker *by, text_id what, const tt_ratio *x)
 {
-    const char *words = catalogue_text(what);
+    const char *words = catalogue_text(TO_AUTHORS, what);
     if (x->of < 2)
         SPEAK(by, "  ", REHEARSE_NO_CALL, words);
     else
@@ -100,7 +100,7 @@ static void say_best(const speaker *by, const tt_rehearsed *r)
 
 static void say_kind(const speaker *by, text_id what, const tt_rehearsed_kind *k)
 {
-    SPEAK(by, "", REHEARSE_KIND, catalogue_text(what), whole(by, k->calls.count));
+    SPEAK(by, "", REHEARSE_KIND, catalogue_text(TO_AUTHORS, what), whole(by, k->calls.count));
     if (k->calls.count == 0) return;
     say_share(by, REHEARSE_LEADS_AT_FIRST_FIX, &k->leads);
     say_share(by, REHEARSE_CURED, &k->cured);
@@ -150,7 +150,7 @@ static void say_worked(const speaker *by, const tt_rehearsed *r)
     speak(by, "", REHEARSE_WORKED);
     for (uint32_t i = 0; i < r->worked_count; i++) {
         const tt_worked *w = &r->worked[i];
-        say_mean_of(by, FILL(by->keep, REHEARSE_WORKED_AS, w->role, whole(by, w->calls.count)),
+        say_mean_of(by, FILL(by->keep, TO_AUTHORS, REHEARSE_WORKED_AS, w->role, whole(by, w->calls.count)),
                     &w->minutes);
     }
 }
@@ -204,7 +204,7 @@ static void say_bin(const speaker *by, const tt_calibration *bin)
     const text_id text = bin->right.of == 1 ? REHEARSE_BIN_OF_ONE : REHEARSE_BIN;
     if (bin->right.of == 0) return;
     say_share_of(by,
-                 FILL(by->keep, text, places(by, 0, 100 * bin->low), places(by, 0, 100 * bin->high),
+                 FILL(by->keep, TO_AUTHORS, text, places(by, 0, 100 * bin->low), places(by, 0, 100 * bin->high),
                       whole(by, bin->right.of), tenths(by, 100 * bin->said)),
                  &bin->right);
 }
@@ -262,12 +262,12 @@ static void say_confused(const speaker *by, const tt_rehearsed *r)
 static const char *moving_words(const speaker *by, const tt_moving *m)
 {
     if (strcmp(m->kind, "how-often") == 0)
-        return FILL(by->keep, REHEARSE_MOVING_OFTEN, m->cause, m->written);
+        return FILL(by->keep, TO_AUTHORS, REHEARSE_MOVING_OFTEN, m->cause, m->written);
     if (strcmp(m->kind, "shown-by") == 0)
-        return FILL(by->keep, REHEARSE_MOVING_SHOWN, m->of, m->cause, m->written);
+        return FILL(by->keep, TO_AUTHORS, REHEARSE_MOVING_SHOWN, m->of, m->cause, m->written);
     if (strcmp(m->kind, "otherwise") == 0)
-        return FILL(by->keep, REHEARSE_MOVING_OTHERWISE, m->of, m->written);
-    return FILL(by->keep, REHEARSE_MOVING_CURES, m->of, m->cause, m->written);
+        return FILL(by->keep, TO_AUTHORS, REHEARSE_MOVING_OTHERWISE, m->of, m->written);
+    return FILL(by->keep, TO_AUTHORS, REHEARSE_MOVING_CURES, m->of, m->cause, m->written);
 }
 
 static void say_moving(const speaker *by, const tt_rehearsal_options *o, const tt_rehearsed *r)

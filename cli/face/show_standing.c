@@ -33,55 +33,55 @@ static void show_parts(const screen *s, const part_list *parts)
 
 /* ---- parts of it ---- */
 
-static const char *signal_word(const char *signal)
+static const char *signal_word(tongue in, const char *signal)
 {
     static const struct {
         const char *signal;
         text_id word;
     } all[] = {{"danger", PAGE_DANGER}, {"warning", PAGE_WARNING}, {"caution", PAGE_CAUTION}, {"notice", PAGE_NOTICE}};
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
-        if (strcmp(all[i].signal, signal) == 0) return catalogue_text(all[i].word);
+        if (strcmp(all[i].signal, signal) == 0) return catalogue_text(in, all[i].word);
     return signal;
 }
 
-static void show_cautions(const screen *s, arena *keep, const tt_view *view)
+static void show_cautions(const screen *s, arena *keep, tongue in, const tt_view *view)
 {
     for (uint32_t i = 0; i < view->caution_count; i++)
-        say(s, "%s", FILL(keep, PAGE_SIGNAL, signal_word(view->cautions[i].signal), view->cautions[i].text));
+        say(s, "%s", FILL(keep, in, PAGE_SIGNAL, signal_word(in, view->cautions[i].signal), view->cautions[i].text));
     if (view->caution_count > 0) say_nothing(s);
 }
 
-static void show_fixes(const screen *s, arena *keep, const standing_about *about)
+static void show_fixes(const screen *s, arena *keep, tongue in, const standing_about *about)
 {
-    part_list parts = {.keep = keep};
+    part_list parts = {.keep = keep, .in = in};
     uint32_t shown = 0;
     tell_fixes(&parts, about, MOST_SHOWN);
     for (uint32_t i = 0; i < parts.count; i++) shown += parts.items[i].item_count;
-    if (about->view->fix_count > 0 && about->view->gate.state == TT_GATE_OPEN) say(s, "%s", catalogue_text(TEXT_FIXES_ORDER));
+    if (about->view->fix_count > 0 && about->view->gate.state == TT_GATE_OPEN) say(s, "%s", catalogue_text(in, TEXT_FIXES_ORDER));
     show_parts(s, &parts);
-    if (about->view->fix_count > shown) say(s, "%s", FILL(keep, TEXT_FIXES_MORE, count_words(keep, about->view->fix_count - shown)));
+    if (about->view->fix_count > shown) say(s, "%s", FILL(keep, in, TEXT_FIXES_MORE, count_words(keep, about->view->fix_count - shown)));
 }
 
-static void show_stop(const screen *s, arena *keep, const tt_view *view)
+static void show_stop(const screen *s, arena *keep, tongue in, const tt_view *view)
 {
-    if (view->stop_text != NULL) say(s, "%s", FILL(keep, TEXT_STOP_NOW, view->stop_text));
-    if (view->call_role != NULL) say(s, "%s", FILL(keep, TEXT_CALL_NOW, view->call_role));
+    if (view->stop_text != NULL) say(s, "%s", FILL(keep, in, TEXT_STOP_NOW, view->stop_text));
+    if (view->call_role != NULL) say(s, "%s", FILL(keep, in, TEXT_CALL_NOW, view->call_role));
 }
 
-static void show_next(const screen *s, arena *keep, const standing_about *about)
+static void show_next(const screen *s, arena *keep, tongue in, const standing_about *about)
 {
     const tt_view *view = about->view;
     tt_question question;
     tt_fix_plan plan;
     say_nothing(s);
     if (view->step == TT_STOP || view->step == TT_CALL) {
-        show_stop(s, keep, view);
+        show_stop(s, keep, in, view);
     } else if (view->step == TT_FIX) {
-        if (tt_fix_show(about->c, view->fix, &plan) == TT_OK) say(s, "%s", FILL(keep, TEXT_DO_NEXT, plan.text));
+        if (tt_fix_show(about->c, view->fix, &plan) == TT_OK) say(s, "%s", FILL(keep, in, TEXT_DO_NEXT, plan.text));
         if (view->with != TT_NONE && tt_fix_show(about->c, view->with, &plan) == TT_OK)
-            say_item(s, "  ", "%s", FILL(keep, TEXT_DO_TOGETHER, plan.text));
+            say_item(s, "  ", "%s", FILL(keep, in, TEXT_DO_TOGETHER, plan.text));
     } else if (view->next.question != TT_NONE && tt_question_show(about->c, view->next.question, &question) == TT_OK) {
-        say(s, "%s", FILL(keep, TEXT_ASK_NEXT, question.ask));
+        say(s, "%s", FILL(keep, in, TEXT_ASK_NEXT, question.ask));
         if (*view->next.reason != 0) say_item(s, "  ", "%s", view->next.reason);
     }
 }
@@ -89,17 +89,18 @@ static void show_next(const screen *s, arena *keep, const standing_about *about)
 void show_standing(const screen *s, const tt_book *book, tt_case *c, const tt_view *view)
 {
     arena *keep = host_arena();
+    const tongue in = tongue_of(tt_case_language(c));
     const standing_about about = {.book = book, .c = c, .view = view, .most_of_site = UINT32_MAX};
-    part_list known = {.keep = keep}, causes = {.keep = keep};
-    show_cautions(s, keep, view);
+    part_list known = {.keep = keep, .in = in}, causes = {.keep = keep, .in = in};
+    show_cautions(s, keep, in, view);
     tell_facts(&known, &about);
     show_parts(s, &known);
     say_nothing(s);
     tell_causes(&causes, &about, MOST_SHOWN);
     show_parts(s, &causes);
     say_nothing(s);
-    show_fixes(s, keep, &about);
-    show_next(s, keep, &about);
+    show_fixes(s, keep, in, &about);
+    show_next(s, keep, in, &about);
     arena_free(keep);
 }
 
@@ -109,7 +110,8 @@ exit_status show_why_fix(const screen *s, tt_case *c, uint32_t fix)
     const tt_status status = tt_why_fix_waits(c, fix, &why);
     if (status != TT_OK) return status == TT_NO_MEMORY ? EXIT_OUR_BUG : EXIT_DONE;
     arena *keep = host_arena();
-    part_list parts = {.keep = keep};
+    const tongue in = tongue_of(tt_case_language(c));
+    part_list parts = {.keep = keep, .in = in};
     tell_why_fix(&parts, &why);
     show_parts(s, &parts);
     arena_free(keep);
@@ -122,9 +124,10 @@ exit_status show_why(const screen *s, tt_case *c, uint32_t rank)
     const tt_status status = tt_what_turns(c, rank, TT_NONE, &turning);
     if (status == TT_NO_MEMORY) return EXIT_OUR_BUG;
     arena *keep = host_arena();
-    part_list parts = {.keep = keep};
+    const tongue in = tongue_of(tt_case_language(c));
+    part_list parts = {.keep = keep, .in = in};
     if (status == TT_OK) tell_why(&parts, &turning);
-    else part_line(&parts, TT_PART_NOTE, catalogue_text(TEXT_ONLY_ONE_LISTED));
+    else part_line(&parts, TT_PART_NOTE, catalogue_text(in, TEXT_ONLY_ONE_LISTED));
     show_parts(s, &parts);
     arena_free(keep);
     return EXIT_DONE;

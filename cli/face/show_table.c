@@ -39,12 +39,12 @@ static cell_list cells_of(const tt_table_view *v, bool of_cause, uint32_t which)
 static char *strength_words(double decibels)
 {
     if (isfinite(decibels)) return format_text("%+.1f dB", decibels);
-    return copy_text(catalogue_text(decibels > 0 ? TABLE_CERTAIN : TABLE_RULED_OUT));
+    return copy_text(catalogue_text(TO_AUTHORS, decibels > 0 ? TABLE_CERTAIN : TABLE_RULED_OUT));
 }
 
 static const char *part_words(const char *part)
 {
-    return *part != 0 ? part : catalogue_text(TABLE_NO_PART);
+    return *part != 0 ? part : catalogue_text(TO_AUTHORS, TABLE_NO_PART);
 }
 
 /* ---- running lines ---- */
@@ -66,13 +66,13 @@ static void say_cause(const screen *s, const tt_table_view *v, uint32_t cause)
     say_item(s, "  ", "%s (%s)%s%s", c->text, c->name, *c->how_often != 0 ? ": " : "",
              c->how_often);
     for (uint32_t i = 0; i < cells.count; i++) say_cell(s, v, cells.items[i]);
-    if (cells.count == 0) say_item(s, "    ", "%s", catalogue_text(TABLE_NO_SIGN));
+    if (cells.count == 0) say_item(s, "    ", "%s", catalogue_text(TO_AUTHORS, TABLE_NO_SIGN));
     free(cells.items);
 }
 
 void table_in_words(const screen *s, const tt_table_view *v)
 {
-    say(s, "%s", catalogue_text(TABLE_HOW_TO_READ));
+    say(s, "%s", catalogue_text(TO_AUTHORS, TABLE_HOW_TO_READ));
     for (uint32_t i = 0; i < v->cause_count; i++) {
         const bool new_part = i == 0 || strcmp(v->causes[i].part, v->causes[i - 1].part) != 0;
         if (new_part) say_nothing(s);
@@ -103,7 +103,7 @@ static void add_cause_rows(const tt_table_view *v, uint32_t cause, text_table *t
     for (uint32_t i = 0; i < cells.count; i++)
         add_pair(table, c->text, c->how_often, v->signs[cells.items[i]->sign].text, cells.items[i]);
     if (cells.count == 0)
-        add_pair(table, c->text, c->how_often, catalogue_text(TABLE_NO_SIGN), NULL);
+        add_pair(table, c->text, c->how_often, catalogue_text(TO_AUTHORS, TABLE_NO_SIGN), NULL);
     free(cells.items);
 }
 
@@ -119,10 +119,10 @@ static void add_sign_rows(const tt_table_view *v, uint32_t sign, text_table *tab
 
 static void put_parts(const paper *p, const tt_table_view *v, bool causes)
 {
-    const char *columns[] = {catalogue_text(causes ? TABLE_CAUSE : TABLE_SIGN_HEAD),
-                             catalogue_text(causes ? TABLE_HOW_OFTEN : TABLE_OTHERWISE_HEAD),
-                             catalogue_text(causes ? TABLE_SIGN_HEAD : TABLE_CAUSE),
-                             catalogue_text(TABLE_CHANCE), catalogue_text(TABLE_STRENGTH)};
+    const char *columns[] = {catalogue_text(TO_AUTHORS, causes ? TABLE_CAUSE : TABLE_SIGN_HEAD),
+                             catalogue_text(TO_AUTHORS, causes ? TABLE_HOW_OFTEN : TABLE_OTHERWISE_HEAD),
+                             catalogue_text(TO_AUTHORS, causes ? TABLE_SIGN_HEAD : TABLE_CAUSE),
+                             catalogue_text(TO_AUTHORS, TABLE_CHANCE), catalogue_text(TO_AUTHORS, TABLE_STRENGTH)};
     text_table table = {columns, sizeof columns / sizeof *columns, 0, NULL};
     const uint32_t count = causes ? v->cause_count : v->sign_count;
     for (uint32_t i = 0; i < count; i++) {
@@ -137,12 +137,12 @@ static void put_parts(const paper *p, const tt_table_view *v, bool causes)
 
 void table_on_paper(FILE *out, const paper_kind *kind, const tt_table_view *v)
 {
-    const paper p = {kind, out, v->language};
+    const paper p = {.kind = kind, .out = out, .language = v->language, .in = TO_AUTHORS};
     kind->begin(&p, v->title);
-    kind->paragraph(&p, (piece_of_text){OUR_TEXT, catalogue_text(TABLE_HOW_TO_READ)});
-    kind->heading(&p, catalogue_text(TABLE_CAUSES));
+    kind->paragraph(&p, (piece_of_text){OUR_TEXT, catalogue_text(TO_AUTHORS, TABLE_HOW_TO_READ)});
+    kind->heading(&p, catalogue_text(TO_AUTHORS, TABLE_CAUSES));
     put_parts(&p, v, true);
-    kind->heading(&p, catalogue_text(TABLE_SIGNS));
+    kind->heading(&p, catalogue_text(TO_AUTHORS, TABLE_SIGNS));
     put_parts(&p, v, false);
     kind->end(&p);
 }

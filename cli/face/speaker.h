@@ -14,10 +14,10 @@ typedef struct speaker {
 /* `lead` as for say_item. */
 static inline void speak(const speaker *by, const char *lead, text_id id)
 {
-    say_item(by->s, lead, "%s", catalogue_text(id));
+    say_item(by->s, lead, "%s", catalogue_text(TO_AUTHORS, id));
 }
 #define SPEAK(by, lead, id, ...) \
-    say_item((by)->s, (lead), "%s", FILL((by)->keep, (id), __VA_ARGS__))
+    say_item((by)->s, (lead), "%s", FILL((by)->keep, TO_AUTHORS, (id), __VA_ARGS__))
 
 /* "12", "4.5", "0.25": inserts. */
 static inline const char *whole(const speaker *by, unsigned long long count)

@@ -93,9 +93,9 @@ static bool has_word(const tt_turn *turn, const char *word)
 static void put_pause(terminal *t, const tt_turn *turn)
 {
     arena *keep = t->face.shown;
-    const char *words = has_word(turn, "stop") ? FILL(keep, PAGE_TWO, "danger", "stop") : "danger";
+    const char *words = has_word(turn, "stop") ? FILL(keep, tongue_of(turn->language), PAGE_TWO, "danger", "stop") : "danger";
     fprintf(t->face.out, "%s\n",
-            has_word(turn, "danger") ? FILL(keep, PAGE_MORE_OR, words) : catalogue_text(PAGE_MORE));
+            has_word(turn, "danger") ? FILL(keep, tongue_of(turn->language), PAGE_MORE_OR, words) : catalogue_text(tongue_of(turn->language), PAGE_MORE));
 }
 
 static pages pages_of(terminal *t, const tt_turn *turn)
@@ -138,7 +138,7 @@ static face_got ask(face *f, const tt_turn *turn, tt_heard *reply)
         reply->choice = taken != NULL ? taken->id : NULL;
         reply->words = empty ? NULL : line;
         if (reply->choice != NULL || reply->words != NULL) return FACE_REPLY;
-        if (line == NULL) shown.wrong = catalogue_text(PAGE_TOO_LONG);
+        if (line == NULL) shown.wrong = catalogue_text(tongue_of(turn->language), PAGE_TOO_LONG);
     }
 }
 

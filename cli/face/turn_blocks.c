@@ -12,6 +12,7 @@
 
 typedef struct composer {
     arena *keep;
+    tongue in;
     const tt_turn *turn;
     compose_wishes wishes;
     blocks out;
@@ -39,12 +40,12 @@ static block *add(composer *c, block_place place, ink colour, const char *lead, 
     return b;
 }
 
-static const char *joined(arena *keep, const char *const *items, uint32_t count, text_id between,
+static const char *joined(composer *c, const char *const *items, uint32_t count, text_id between,
                           text_id last)
 {
-    text_builder b = {.keep = keep};
+    text_builder b = {.keep = c->keep};
     for (uint32_t i = 0; i < count; i++) {
-        if (i > 0) text_add(&b, str_of(catalogue_text(i + 1 == count ? last : between)));
+        if (i > 0) text_add(&b, str_of(catalogue_text(c->in, i + 1 == count ? last : between)));
         text_add(&b, str_of(items[i]));
     }
     return count == 0 ? "" : text_done(&b).p;
@@ -54,17 +55,17 @@ static const char *joined(arena *keep, const char *const *items, uint32_t count,
 
 static void add_marks(composer *c)
 {
-    if (c->turn->practice) add(c, AT_HEAD, INK_CAUTION, "", catalogue_text(PAGE_PRACTICE));
-    if (!c->turn->kept) add(c, AT_HEAD, INK_CAUTION, "", catalogue_text(PAGE_NOT_KEPT));
+    if (c->turn->practice) add(c, AT_HEAD, INK_CAUTION, "", catalogue_text(c->in, PAGE_PRACTICE));
+    if (!c->turn->kept) add(c, AT_HEAD, INK_CAUTION, "", catalogue_text(c->in, PAGE_NOT_KEPT));
 }
 
 static void add_title(composer *c)
 {
     const tt_turn *t = c->turn;
-    if (t->kind == TT_TURN_STOP) add(c, AT_HEAD, INK_DANGER, "", catalogue_text(PAGE_DANGER));
+    if (t->kind == TT_TURN_STOP) add(c, AT_HEAD, INK_DANGER, "", catalogue_text(c->in, PAGE_DANGER));
     if (*t->title == 0) return;
     const bool steps = t->steps > 0;
-    const char *title = steps ? FILL(c->keep, PAGE_STEP_OF, t->title, count_words(c->keep, t->step),
+    const char *title = steps ? FILL(c->keep, c->in, PAGE_STEP_OF, t->title, count_words(c->keep, t->step),
                                      count_words(c->keep, t->steps))
                               : t->title;
     add(c, AT_HEAD, INK_PROMPT, "", title)->told_below =
@@ -77,8 +78,8 @@ static void add_wear(composer *c)
         const tt_turn_part *part = &c->turn->parts[i];
         if (part->kind != TT_PART_WEAR || part->item_count == 0) continue;
         add(c, AT_HEAD, INK_WEAR, "",
-            FILL(c->keep, PAGE_WEAR,
-                 joined(c->keep, part->items, part->item_count, PAGE_AND, PAGE_AND)));
+            FILL(c->keep, c->in, PAGE_WEAR,
+                 joined(c, part->items, part->item_count, PAGE_AND, PAGE_AND)));
     }
 }
 
@@ -105,7 +106,7 @@ static bool add_caution(composer *c, const tt_turn_part *part)
     if (part->kind != TT_PART_CAUTION || s == SIGNALS) return false;
     for (uint32_t i = 0; i < part->item_count; i++)
         add(c, IN_BODY, signals[s].ink, "",
-            FILL(c->keep, PAGE_SIGNAL, catalogue_text(signals[s].word), part->items[i]))
+            FILL(c->keep, c->in, PAGE_SIGNAL, catalogue_text(c->in, signals[s].word), part->items[i]))
             ->gap = i == 0;
     return true;
 }
@@ -181,9 +182,9 @@ static void add_wrong(composer *c)
 static void add_what_else(composer *c)
 {
     const tt_turn *t = c->turn;
-    if (*t->because != 0) add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, PAGE_BECAUSE, t->because));
+    if (*t->because != 0) add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, c->in, PAGE_BECAUSE, t->because));
     if (t->picture != NULL)
-        add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, PAGE_PICTURE, t->picture->text));
+        add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, c->in, PAGE_PICTURE, t->picture->text));
 }
 
 /* ---- what is asked ---- */
@@ -195,14 +196,14 @@ static void add_progress(composer *c)
     const bool timed = !isnan(t->progress.minutes_left);
     const char *number = count_words(c->keep, t->progress.asked), *line = "";
     if (t->kind == TT_TURN_DANGER)
-        line = catalogue_text(PAGE_DANGER_FIRST);
+        line = catalogue_text(c->in, PAGE_DANGER_FIRST);
     else if (t->progress.asked > 0)
-        line = timed ? FILL(c->keep, PAGE_QUESTION_LEFT, number,
-                            minutes_words_of(c->keep, t->progress.minutes_left))
-                     : FILL(c->keep, PAGE_QUESTION, number);
+        line = timed ? FILL(c->keep, c->in, PAGE_QUESTION_LEFT, number,
+                            minutes_words_of(c->keep, c->in, t->progress.minutes_left))
+                     : FILL(c->keep, c->in, PAGE_QUESTION, number);
     if (*t->place != 0)
-        line = *line != 0 ? FILL(c->keep, PAGE_AT_PLACE, line, t->place)
-                          : FILL(c->keep, PAGE_PLACE, t->place);
+        line = *line != 0 ? FILL(c->keep, c->in, PAGE_AT_PLACE, line, t->place)
+                          : FILL(c->keep, c->in, PAGE_PLACE, t->place);
     if (*line != 0) add(c, AT_PROMPT, t->dangerous ? INK_DANGER : INK_PLAIN, "", line)->gap = true;
 }
 
@@ -215,13 +216,13 @@ static bool begins(const char *text, const char *with)
 static const char *how_to_type(composer *c)
 {
     const tt_turn *t = c->turn;
-    if (t->takes.several) return catalogue_text(PAGE_TYPE_SEVERAL);
-    if (t->takes.count) return catalogue_text(PAGE_TYPE_COUNT);
+    if (t->takes.several) return catalogue_text(c->in, PAGE_TYPE_SEVERAL);
+    if (t->takes.count) return catalogue_text(c->in, PAGE_TYPE_COUNT);
     if (!t->takes.reading) return "";
-    if (begins(t->takes.unit, "1:")) return catalogue_text(PAGE_TYPE_PARTS_TO);
-    if (begins(t->takes.unit, "1 in")) return catalogue_text(PAGE_TYPE_PARTS_IN);
-    return *t->takes.unit != 0 ? FILL(c->keep, PAGE_TYPE_NUMBER_IN, t->takes.unit)
-                               : catalogue_text(PAGE_TYPE_NUMBER);
+    if (begins(t->takes.unit, "1:")) return catalogue_text(c->in, PAGE_TYPE_PARTS_TO);
+    if (begins(t->takes.unit, "1 in")) return catalogue_text(c->in, PAGE_TYPE_PARTS_IN);
+    return *t->takes.unit != 0 ? FILL(c->keep, c->in, PAGE_TYPE_NUMBER_IN, t->takes.unit)
+                               : catalogue_text(c->in, PAGE_TYPE_NUMBER);
 }
 
 static bool is_last(const tt_turn *turn)
@@ -236,7 +237,7 @@ static void add_asked(composer *c)
     const block_place place =
         is_last(t) ? IN_BODY : AT_PROMPT; /* the last page ends with how to go on */
     const char *prompt =
-        c->wishes.telephone && *t->say != 0 ? FILL(c->keep, PAGE_SAY, t->say) : t->prompt;
+        c->wishes.telephone && *t->say != 0 ? FILL(c->keep, c->in, PAGE_SAY, t->say) : t->prompt;
     if (*prompt != 0)
         add(c, place, t->dangerous ? INK_DANGER : INK_PROMPT, "", prompt)->gap = first;
     const char *how = how_to_type(c);
@@ -282,9 +283,9 @@ static void add_words(composer *c)
     const tt_turn *t = c->turn;
     if (t->word_count == 0) return;
     const char **words = ARENA_ARRAY(c->keep, const char *, t->word_count);
-    for (uint32_t i = 0; i < t->word_count; i++) words[i] = t->words[i].id;
+    for (uint32_t i = 0; i < t->word_count; i++) words[i] = t->words[i].said != NULL ? t->words[i].said : t->words[i].id;
     add(c, AT_WORDS, INK_PLAIN, "",
-        FILL(c->keep, PAGE_WORDS, joined(c->keep, words, t->word_count, PAGE_COMMA, PAGE_COMMA)))
+        FILL(c->keep, c->in, PAGE_WORDS, joined(c, words, t->word_count, PAGE_COMMA, PAGE_COMMA)))
         ->gap = true;
 }
 
@@ -323,7 +324,7 @@ const tt_turn_choice *enter_takes(const tt_turn *turn)
 static void add_enter(composer *c)
 {
     const tt_turn_choice *taken = c->wishes.enter ? enter_takes(c->turn) : NULL;
-    if (taken != NULL) add(c, AT_WORDS, INK_PLAIN, "", FILL(c->keep, PAGE_ENTER, taken->text));
+    if (taken != NULL) add(c, AT_WORDS, INK_PLAIN, "", FILL(c->keep, c->in, PAGE_ENTER, taken->text));
 }
 
 /* ---- with a caller on the line ---- */
@@ -348,8 +349,8 @@ static void add_choices_aloud(composer *c)
     const char **texts = ARENA_ARRAY(c->keep, const char *, t->choice_count);
     for (uint32_t i = 0; i < t->choice_count; i++) texts[i] = t->choices[i].text;
     add(c, BY_PROMPT, INK_PROMPT, "",
-        FILL(c->keep, PAGE_SAY_CHOICES,
-             joined(c->keep, texts, t->choice_count, PAGE_BETWEEN, PAGE_LAST_BETWEEN)));
+        FILL(c->keep, c->in, PAGE_SAY_CHOICES,
+             joined(c, texts, t->choice_count, PAGE_BETWEEN, PAGE_LAST_BETWEEN)));
 }
 
 /* What the agent keeps an eye on, in one line. */
@@ -360,8 +361,8 @@ static void add_leading(composer *c)
     const char **texts = ARENA_ARRAY(c->keep, const char *, t->leading_count);
     for (uint32_t i = 0; i < t->leading_count; i++) texts[i] = t->leading[i].text;
     add(c, IN_BODY, INK_PLAIN, "",
-        FILL(c->keep, PAGE_LEADING,
-             joined(c->keep, texts, t->leading_count, PAGE_BETWEEN, PAGE_BETWEEN)))
+        FILL(c->keep, c->in, PAGE_LEADING,
+             joined(c, texts, t->leading_count, PAGE_BETWEEN, PAGE_BETWEEN)))
         ->gap = true;
 }
 
@@ -374,8 +375,8 @@ static void add_contacts(composer *c)
     for (uint32_t i = 0; i < t->contact_count; i++) {
         const tt_contact *who = &t->contacts[i];
         const char *line = *who->post != 0 ? who->post : *who->role != 0 ? who->role : who->purpose;
-        if (*who->telephone != 0) line = FILL(c->keep, PAGE_CONTACT, line, who->telephone);
-        if (*who->hours != 0) line = FILL(c->keep, PAGE_CONTACT_HOURS, line, who->hours);
+        if (*who->telephone != 0) line = FILL(c->keep, c->in, PAGE_CONTACT, line, who->telephone);
+        if (*who->hours != 0) line = FILL(c->keep, c->in, PAGE_CONTACT_HOURS, line, who->hours);
         add(c, IN_BODY, INK_PLAIN, "  - ", line)->gap = i == 0;
     }
 }
@@ -389,7 +390,7 @@ static bool has_instructions(const tt_turn *t)
 static void add_read_out(composer *c)
 {
     if (!has_instructions(c->turn)) return;
-    block *b = add(c, IN_BODY, INK_PROMPT, "", catalogue_text(PAGE_SAY_FIRST));
+    block *b = add(c, IN_BODY, INK_PROMPT, "", catalogue_text(c->in, PAGE_SAY_FIRST));
     b->gap = b->with_next = true;
 }
 
@@ -411,7 +412,7 @@ static void add_told(composer *c)
 blocks compose_turn(arena *keep, const tt_turn *turn, compose_wishes wishes)
 {
     assert(turn != NULL && turn->kind < TT_TURN_KINDS);
-    composer c = {.keep = keep, .turn = turn, .wishes = wishes};
+    composer c = {.keep = keep, .in = tongue_of(turn->language), .turn = turn, .wishes = wishes};
     add_marks(&c);
     add_title(&c);
     add_wear(&c);

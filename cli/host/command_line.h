@@ -29,6 +29,8 @@ enum {
     FOR_PAGE = 1 << 22,
     FOR_ROUND = 1 << 20,
     FOR_RECORD = 1 << 21,
+    FOR_HISTORY = 1 << 17,
+    FOR_DRILL = 1 << 18,
     FOR_TALKS = FOR_ASK | FOR_ROUND | FOR_RECORD,
     FOR_ALL = 0x7FFFFFFF
 };
@@ -39,12 +41,12 @@ enum {
       "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
-    X(OPTION_SITE, "site", 0, "FILE", FOR_TALKS | FOR_DESK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE, \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_TALKS | FOR_DESK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE | FOR_HISTORY, \
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder, or a file that a page has handed out") \
-    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_TALKS | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
-      "cases are kept here instead of in your data folder; postgresql://HOST/DATABASE is a database") \
+    X(OPTION_CASES, "cases", 0, "FOLDER", FOR_TALKS | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK | FOR_HISTORY, \
+      "cases are kept here instead of in your data folder") \
     X(OPTION_EVERY, "every", 0, "TIME", FOR_ROUND, \
       "which round: daily, weekly or monthly (left out: what is due)") \
     X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_TALKS, \
@@ -61,11 +63,11 @@ enum {
       "with a caller on the line: words to read aloud, several answers in one line") \
     X(OPTION_PRACTICE, "practice", 0, NULL, FOR_TALKS | FOR_DESK, \
       "practise on the example in the book; every page says so") \
-    X(OPTION_PLAIN, "plain", 0, NULL, FOR_TALKS | FOR_DESK, \
+    X(OPTION_PLAIN, "plain", 0, NULL, FOR_TALKS | FOR_DESK | FOR_HISTORY, \
       "running lines instead of pages, one thing a line: for screen readers") \
     X(OPTION_COLOR, "color", 0, "WHEN", FOR_TALKS | FOR_DESK, \
       "auto, always or never (left out: auto)") \
-    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_TALKS | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE, \
+    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_TALKS | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE | FOR_HISTORY, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK | FOR_DESK, \
       "among the fixes allowed, the quickest first") \
@@ -94,8 +96,8 @@ enum {
     X(OPTION_TEXT, "text", 0, "WORDS", FOR_CASES, \
       "only with all these words in the complaint, answers or notes") \
     X(OPTION_CAUSE, "cause", 0, "TEXT", FOR_CASES, "only those whose cause has this in it") \
-    X(OPTION_SINCE, "since", 0, "DAY", FOR_CASES, "only those that began on this day or later") \
-    X(OPTION_UNTIL, "until", 0, "DAY", FOR_CASES, "only those that began on this day or earlier") \
+    X(OPTION_SINCE, "since", 0, "DAY", FOR_CASES | FOR_HISTORY, "only those that began on this day or later") \
+    X(OPTION_UNTIL, "until", 0, "DAY", FOR_CASES | FOR_HISTORY, "only those that began on this day or earlier") \
     X(OPTION_SORT, "sort", 0, "ORDER", FOR_CASES, "began, moved, site, state or until (left out: ended ones, then open ones, as they began)") \
     X(OPTION_LIMIT, "limit", 0, "NUMBER", FOR_CASES, "only so many, the last of the list; the counts are of all") \
     X(OPTION_FULL, "full", 0, NULL, FOR_CASES, "all that is known of each, one thing a line (left out: one case a line)") \
@@ -105,10 +107,9 @@ enum {
     X(OPTION_SET_UP, "set-up", 0, "FOLDER", FOR_CASES, "make this folder one that a group shares, with all that is in it; see --group") \
     X(OPTION_GROUP, "group", 0, "GROUP", FOR_CASES, "with --set-up: the group whose logins read and write there") \
     X(OPTION_NO_PAGER, "no-pager", 0, NULL, FOR_CASES, "not through the program that PAGER names, which a list on a terminal goes through") \
-    X(OPTION_COPY_TO, "copy-to", 0, "WHERE", FOR_CASES, "copy all cases into another folder or database: what is there stays, nothing comes twice") \
     X(OPTION_BY, "by", 0, "MONTH", FOR_CASES, "month: how often each cause came at each site, month by month; no list") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK, \
+    X(OPTION_JSON, "json", 0, NULL, FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK | FOR_HISTORY, \
       "print JSON for programs") \
     X(OPTION_LINES, "lines", 0, NULL, FOR_CHECK, "print one line for each fault, with its file's path, as editors read it") \
     X(OPTION_SARIF, "sarif", 0, NULL, FOR_CHECK, "print a log in SARIF 2.1.0, the OASIS standard for what checks find") \
@@ -120,10 +121,10 @@ enum {
     X(OPTION_FROM, "from", 0, "FILE", FOR_TABLE, "print a patch that makes the book's numbers those of this table") \
     X(OPTION_HTML, "html", 0, NULL, FOR_SHEET | FOR_TABLE, "write a page for a browser or a printer") \
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
-    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE, \
+    X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE | FOR_HISTORY, \
       "write into this file; one that ends in .html or .json in that form") \
     X(OPTION_SCHEMA, "schema", 0, "FILE", FOR_BENCH, "keep the book's schema, for editors, in this file") \
-    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE, \
+    X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE | FOR_HISTORY, \
       "with --into: also in the place of a file that is none of ours") \
     X(OPTION_HELP, "help", 'h', NULL, FOR_ALL, "show this help") \
     X(OPTION_VERSION, "version", 'V', NULL, FOR_ALL, "show the version")

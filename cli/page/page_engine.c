@@ -331,9 +331,10 @@ void page_texts(page_engine *p, const char *setup, size_t length)
 {
     tt_value value;
     if (!read_setup(p, setup, length, &value)) return;
+    const tongue in = tongue_of(value_text(&value, "language"));
     value_builder map = value_map(p->shown);
     for (text_id i = 0; i < TEXT_COUNT; i++)
-        if (is_of_page(i)) value_put_text(&map, catalogue_name(i), catalogue_text(i));
+        if (is_of_page(i)) value_put_text(&map, catalogue_name(i), catalogue_text(in, i));
     say(p, &map);
 }
 

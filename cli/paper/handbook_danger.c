@@ -12,8 +12,8 @@ static void put_stop(const handbook *h, const char *answer, const tt_gate *gate)
 {
     const char *call = gate->call_role != NULL ? gate->call_role : "";
     const char *text =
-        *call != 0 ? FILL(h->keep, HANDBOOK_CALL, gate->stop_text, call) : gate->stop_text;
-    h->p->kind->boxed(h->p, true, FILL(h->keep, HANDBOOK_IF, answer), rule_text(text));
+        *call != 0 ? FILL(h->keep, h->p->in, HANDBOOK_CALL, gate->stop_text, call) : gate->stop_text;
+    h->p->kind->boxed(h->p, true, FILL(h->keep, h->p->in, HANDBOOK_IF, answer), rule_text(text));
 }
 
 /* What the program would say to somebody who gave this answer. */
@@ -52,7 +52,7 @@ static exit_status put_gate(const handbook *h, const char *language, uint32_t qu
     h->p->kind->subheading(h->p, rule_text(q->ask));
     if (*q->look != 0) h->p->kind->paragraph(h->p, rule_text(q->look));
     h->p->kind->paragraph(
-        h->p, rule_text(FILL(h->keep, HANDBOOK_ONLY_SAFE, safe_answers(h, q, question))));
+        h->p, rule_text(FILL(h->keep, h->p->in, HANDBOOK_ONLY_SAFE, safe_answers(h, q, question))));
     for (uint32_t i = 0; status == EXIT_DONE && i < q->option_count; i++)
         if ((q->safe_options >> i & 1) == 0) status = put_unsafe(h, language, question, q, i);
     return status;
@@ -61,7 +61,7 @@ static exit_status put_gate(const handbook *h, const char *language, uint32_t qu
 exit_status put_danger(const handbook *h, const char *language)
 {
     exit_status status = EXIT_DONE;
-    h->p->kind->paragraph(h->p, our_words(HANDBOOK_RULE_OUT));
+    h->p->kind->paragraph(h->p, our_words(h->p->in, HANDBOOK_RULE_OUT));
     for (uint32_t i = 0; status == EXIT_DONE && i < h->all.questions.count; i++) {
         const uint32_t id = h->all.questions.items[i].id;
         tt_question q;
@@ -81,16 +81,16 @@ static void put_contacts(const handbook *h)
     const char *number = tt_emergency_number(h->book->book);
     uint32_t count;
     const tt_contact *all = tt_contacts(h->book->book, &count);
-    text_table table = table_of(h->keep, columns, 4);
+    text_table table = table_of(h->keep, h->p->in, columns, 4);
     if (*number != 0)
         h->p->kind->boxed(h->p, true, NULL,
-                          our_text(FILL(h->keep, HANDBOOK_EMERGENCY_NUMBER, number)));
+                          our_text(FILL(h->keep, h->p->in, HANDBOOK_EMERGENCY_NUMBER, number)));
     for (uint32_t i = 0; i < count; i++) {
         const char *what = *all[i].purpose != 0 ? all[i].purpose : all[i].role;
         table_add(&table, (piece_of_text[]){rule_text(all[i].post), rule_text(what),
                                             figure(all[i].telephone), rule_text(all[i].hours)});
     }
-    table_put(&table, h->p, catalogue_text(HANDBOOK_CONTACTS));
+    table_put(&table, h->p, catalogue_text(h->p->in, HANDBOOK_CONTACTS));
 }
 
 static void put_lines(const handbook *h, const char *const *lines, uint32_t count)
@@ -105,11 +105,11 @@ static void put_emergency(const handbook *h, const tt_emergency *e)
     h->p->kind->subheading(h->p, rule_text(e->text));
     put_lines(h, e->do_now, e->do_count);
     if (*e->call != 0)
-        h->p->kind->paragraph(h->p, our_text(FILL(h->keep, TEXT_CALL_ROLE, e->call)));
-    if (e->then_count > 0) h->p->kind->paragraph(h->p, our_words(HANDBOOK_THEN));
+        h->p->kind->paragraph(h->p, our_text(FILL(h->keep, h->p->in, TEXT_CALL_ROLE, e->call)));
+    if (e->then_count > 0) h->p->kind->paragraph(h->p, our_words(h->p->in, HANDBOOK_THEN));
     if (e->then_count > 0) put_lines(h, e->then, e->then_count);
     if (*e->source != 0)
-        h->p->kind->paragraph(h->p, rule_text(FILL(h->keep, HANDBOOK_SOURCE, e->source)));
+        h->p->kind->paragraph(h->p, rule_text(FILL(h->keep, h->p->in, HANDBOOK_SOURCE, e->source)));
 }
 
 exit_status put_emergencies(const handbook *h)

@@ -14,14 +14,14 @@ exit_status put_whole(const handbook *h)
 {
     const tt_picture *whole;
     const exit_status status = status_of(tt_book_picture(h->c, &whole));
-    if (status == EXIT_DONE) put_drawing(h, our_words(HANDBOOK_DRAWING), whole);
+    if (status == EXIT_DONE) put_drawing(h, our_words(h->p->in, HANDBOOK_DRAWING), whole);
     return status;
 }
 
 void put_step_drawings(const handbook *h, const tt_picture *const *pictures, uint32_t count)
 {
     for (uint32_t i = 0; pictures != NULL && i < count; i++)
-        put_drawing(h, our_text(FILL(h->keep, HANDBOOK_DRAWING_STEP, count_words(h->keep, i + 1))),
+        put_drawing(h, our_text(FILL(h->keep, h->p->in, HANDBOOK_DRAWING_STEP, count_words(h->keep, i + 1))),
                     pictures[i]);
 }
 
@@ -46,7 +46,7 @@ exit_status put_question_drawings(const handbook *h)
         status = status_of(tt_question_show(h->c, h->all.questions.items[i].id, &q));
         if (status != EXIT_DONE || !has_drawing(&q)) continue;
         h->p->kind->subheading(h->p, rule_text(h->all.questions.items[i].text));
-        put_drawing(h, our_words(HANDBOOK_DRAWING), q.picture);
+        put_drawing(h, our_words(h->p->in, HANDBOOK_DRAWING), q.picture);
         for (uint32_t k = 0; k < q.option_count; k++)
             put_drawing(h, rule_text(q.options[k].text), q.options[k].picture);
     }

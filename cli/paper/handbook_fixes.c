@@ -9,7 +9,7 @@ static void put_list(const handbook *h, text_id lead, const char *const *texts, 
                      bool numbered)
 {
     if (count == 0) return;
-    h->p->kind->paragraph(h->p, our_words(lead));
+    h->p->kind->paragraph(h->p, our_words(h->p->in, lead));
     h->p->kind->list_begin(h->p, numbered);
     for (uint32_t i = 0; i < count; i++)
         h->p->kind->item(h->p, numbered ? i + 1 : 0, rule_text(texts[i]));
@@ -18,7 +18,7 @@ static void put_list(const handbook *h, text_id lead, const char *const *texts, 
 
 static void put_fact(const handbook *h, text_id name, piece_of_text value)
 {
-    if (*value.text != 0) h->p->kind->fact(h->p, catalogue_text(name), value);
+    if (*value.text != 0) h->p->kind->fact(h->p, catalogue_text(h->p->in, name), value);
 }
 
 static const char *causes_of(const handbook *h, uint32_t place)
@@ -35,7 +35,7 @@ static const char *causes_of(const handbook *h, uint32_t place)
 static const char *risk_words(const handbook *h, const tt_safety *safety)
 {
     if (safety->hazard_count == 0) return safety->risk;
-    return FILL(h->keep, HANDBOOK_RISK_WITH, safety->unprotected_risk, safety->risk);
+    return FILL(h->keep, h->p->in, HANDBOOK_RISK_WITH, safety->unprotected_risk, safety->risk);
 }
 
 static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan)
@@ -44,7 +44,7 @@ static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan
     put_fact(h, HANDBOOK_WHO, our_text(plan->role));
     put_fact(h, HANDBOOK_CURES, rule_text(causes_of(h, place)));
     put_fact(h, HANDBOOK_RISK, our_text(risk_words(h, &plan->safety)));
-    put_fact(h, HANDBOOK_TIME, our_text(minutes_words_of(h->keep, plan->minutes)));
+    put_fact(h, HANDBOOK_TIME, our_text(minutes_words_of(h->keep, h->p->in, plan->minutes)));
     put_fact(h, HANDBOOK_COST, rule_text(plan->cost));
     put_fact(h, HANDBOOK_HAZARDS,
              rule_text(texts_joined(h->keep, plan->safety.hazards, plan->safety.hazard_count)));
@@ -68,10 +68,10 @@ static exit_status put_look_again(const handbook *h, const tt_fix_plan *plan)
 static void put_undo(const handbook *h, const tt_fix_plan *plan)
 {
     if (*plan->put_back != 0)
-        h->p->kind->boxed(h->p, false, catalogue_text(HANDBOOK_PUT_BACK),
+        h->p->kind->boxed(h->p, false, catalogue_text(h->p->in, HANDBOOK_PUT_BACK),
                           rule_text(plan->put_back));
     if (plan->cannot_put_back)
-        h->p->kind->boxed(h->p, false, NULL, our_words(HANDBOOK_CANNOT_PUT_BACK));
+        h->p->kind->boxed(h->p, false, NULL, our_words(h->p->in, HANDBOOK_CANNOT_PUT_BACK));
 }
 
 static void put_first(const handbook *h, const tt_safety *safety)
@@ -80,9 +80,9 @@ static void put_first(const handbook *h, const tt_safety *safety)
     if (first != NULL)
         h->p->kind->boxed(
             h->p, true, NULL,
-            our_text(FILL(h->keep, HANDBOOK_LOCKOUT_FIRST, first->letter, first->names)));
+            our_text(FILL(h->keep, h->p->in, HANDBOOK_LOCKOUT_FIRST, first->letter, first->names)));
     if (*safety->why_running != 0)
-        h->p->kind->boxed(h->p, false, catalogue_text(HANDBOOK_RUNNING),
+        h->p->kind->boxed(h->p, false, catalogue_text(h->p->in, HANDBOOK_RUNNING),
                           rule_text(safety->why_running));
 }
 
@@ -99,7 +99,7 @@ static exit_status put_fix(const handbook *h, uint32_t place)
     put_list(h, HANDBOOK_STEPS, plan.steps, plan.step_count, true);
     put_step_drawings(h, plan.step_pictures, plan.step_count);
     if (plan.adjust.reading != TT_NONE)
-        h->p->kind->paragraph(h->p, our_text(FILL(h->keep, HANDBOOK_ADJUST,
+        h->p->kind->paragraph(h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_ADJUST,
                                                   count_words(h->keep, plan.adjust.at_most))));
     put_list(h, HANDBOOK_ONCE_RUNNING, plan.once_running, plan.once_running_count, true);
     put_step_drawings(h, plan.once_running_pictures, plan.once_running_count);

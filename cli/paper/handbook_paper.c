@@ -18,19 +18,19 @@ const char *handbook_likewise(const handbook *h, const tt_listed *entry)
     for (uint32_t i = 0; i < entry->likewise_count; i++)
         texts[i] = tt_piece_show(h->book->book, entry->likewise[i]).text;
     if (entry->likewise_count == 0) return "";
-    return FILL(h->keep, HANDBOOK_LIKEWISE, texts_joined(h->keep, texts, entry->likewise_count));
+    return FILL(h->keep, h->p->in, HANDBOOK_LIKEWISE, texts_joined(h->keep, texts, entry->likewise_count));
 }
 
 static void put_chapter(const handbook *h, size_t number)
 {
-    h->p->kind->chapter(h->p, number, catalogue_text(chapters[number - 1]));
+    h->p->kind->chapter(h->p, number, catalogue_text(h->p->in, chapters[number - 1]));
 }
 
 /* ---- the head ---- */
 
 static void put_fact(const handbook *h, text_id name, piece_of_text value)
 {
-    if (*value.text != 0) h->p->kind->fact(h->p, catalogue_text(name), value);
+    if (*value.text != 0) h->p->kind->fact(h->p, catalogue_text(h->p->in, name), value);
 }
 
 static void put_head(const handbook *h, const tt_book_info *info)
@@ -43,36 +43,36 @@ static void put_head(const handbook *h, const tt_book_info *info)
     put_fact(h, SHEET_SITE, rule_text(info->site_title));
     put_fact(h, SHEET_SITE_REVISION, our_text(h->book->site_revision));
     put_fact(h, HANDBOOK_ROLES, our_text(texts_joined(h->keep, roles, info->roles)));
-    put_fact(h, SHEET_WRITTEN_BY, our_text(FILL(h->keep, SHEET_PROGRAM, TELLTALE_VERSION)));
+    put_fact(h, SHEET_WRITTEN_BY, our_text(FILL(h->keep, h->p->in, SHEET_PROGRAM, TELLTALE_VERSION)));
     h->p->kind->facts_end(h->p);
     if (info->has_site && info->site_is_example)
-        h->p->kind->boxed(h->p, false, NULL, our_words(HANDBOOK_EXAMPLE_SITE));
+        h->p->kind->boxed(h->p, false, NULL, our_words(h->p->in, HANDBOOK_EXAMPLE_SITE));
 }
 
 static void put_contents(const handbook *h)
 {
     const char *titles[CHAPTERS];
-    for (size_t i = 0; i < CHAPTERS; i++) titles[i] = catalogue_text(chapters[i]);
-    h->p->kind->contents(h->p, catalogue_text(HANDBOOK_CONTENTS), titles, CHAPTERS);
+    for (size_t i = 0; i < CHAPTERS; i++) titles[i] = catalogue_text(h->p->in, chapters[i]);
+    h->p->kind->contents(h->p, catalogue_text(h->p->in, HANDBOOK_CONTENTS), titles, CHAPTERS);
 }
 
 static void put_cautions(const handbook *h, const tt_book_info *info)
 {
     for (uint32_t i = 0; i < info->caution_count; i++)
         h->p->kind->boxed(h->p, false, NULL, rule_text(info->cautions[i]));
-    h->p->kind->boxed(h->p, false, NULL, our_words(HANDBOOK_NEVER));
+    h->p->kind->boxed(h->p, false, NULL, our_words(h->p->in, HANDBOOK_NEVER));
 }
 
 /* ---- the last page ---- */
 
 static void put_room_to_sign(const handbook *h)
 {
-    const char *const columns[] = {catalogue_text(HANDBOOK_NAME), catalogue_text(HANDBOOK_ROLE),
-                                   catalogue_text(HANDBOOK_DAY),
-                                   catalogue_text(HANDBOOK_SIGNATURE)};
-    h->p->kind->form(h->p, catalogue_text(HANDBOOK_RELEASED), columns, 4, ROWS_TO_RELEASE);
-    h->p->kind->paragraph(h->p, our_words(HANDBOOK_SIGN_SAYS));
-    h->p->kind->form(h->p, catalogue_text(HANDBOOK_SIGN_CAPTION_ROWS), columns, 4, ROWS_TO_SIGN);
+    const char *const columns[] = {catalogue_text(h->p->in, HANDBOOK_NAME), catalogue_text(h->p->in, HANDBOOK_ROLE),
+                                   catalogue_text(h->p->in, HANDBOOK_DAY),
+                                   catalogue_text(h->p->in, HANDBOOK_SIGNATURE)};
+    h->p->kind->form(h->p, catalogue_text(h->p->in, HANDBOOK_RELEASED), columns, 4, ROWS_TO_RELEASE);
+    h->p->kind->paragraph(h->p, our_words(h->p->in, HANDBOOK_SIGN_SAYS));
+    h->p->kind->form(h->p, catalogue_text(h->p->in, HANDBOOK_SIGN_CAPTION_ROWS), columns, 4, ROWS_TO_SIGN);
 }
 
 static exit_status put_chapters(const handbook *h, const tt_book_info *info, const char *language)
@@ -106,15 +106,15 @@ exit_status handbook_on_paper(FILE *out, const paper_kind *kind, arena *keep,
                               const opened_book *book, const char *language)
 {
     const tt_book_info info = tt_book_describe(book->book);
-    const paper p = {.kind = kind,
-                     .out = out,
-                     .language = paper_language(language != NULL ? language : info.language)};
+    const char *read_in = language != NULL ? language : info.language;
+    const tongue in = tongue_of(read_in);
+    const paper p = {.kind = kind, .out = out, .language = paper_language(in, read_in), .in = in};
     handbook h = {.p = &p, .keep = keep, .book = book};
     exit_status status = case_begin(book, NULL, language, false, false, &h.c);
     if (status == EXIT_DONE) status = status_of(tt_book_contents(h.c, &h.all));
     if (status == EXIT_DONE) status = find_lockouts(&h);
     if (status == EXIT_DONE) {
-        kind->begin(&p, FILL(keep, HANDBOOK_TITLE, info.title));
+        kind->begin(&p, FILL(keep, in, HANDBOOK_TITLE, info.title));
         put_head(&h, &info);
         put_contents(&h);
         status = put_chapters(&h, &info, language);

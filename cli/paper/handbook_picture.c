@@ -138,14 +138,14 @@ void put_pictures(const handbook *h)
     const uint32_t count = signs_to_draw(h, signs),
                    pictures = (count + SIGNS_SHOWN - 1) / SIGNS_SHOWN;
     h->p->kind->paragraph(
-        h->p, our_text(FILL(h->keep, HANDBOOK_PICTURE_SAYS, percent_words(h->keep, worth_a_line))));
+        h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_PICTURE_SAYS, percent_words(h->keep, h->p->in, worth_a_line))));
     for (uint32_t n = 0; n < pictures; n++) {
         plan x = {.h = h};
         for (uint32_t i = n * count / pictures; i < (n + 1) * count / pictures; i++)
             x.signs[x.sign_count++].which = signs[i];
         const drawing d = draw_plan(&x);
         h->p->kind->picture(h->p,
-                            FILL(h->keep, HANDBOOK_PICTURE_TITLE, count_words(h->keep, n + 1),
+                            FILL(h->keep, h->p->in, HANDBOOK_PICTURE_TITLE, count_words(h->keep, n + 1),
                                  count_words(h->keep, pictures)),
                             &d);
     }

@@ -6,14 +6,14 @@
 
 const char *handbook_fix_name(const handbook *h, uint32_t place)
 {
-    return FILL(h->keep, HANDBOOK_NUMBERED, count_words(h->keep, place + 1),
+    return FILL(h->keep, h->p->in, HANDBOOK_NUMBERED, count_words(h->keep, place + 1),
                 h->all.fixes.items[place].text);
 }
 
 /* What is done with protection on is what counts; a fix that is High even so is never offered. */
-static const char *risk_words(const tt_safety *safety)
+static const char *risk_words(const handbook *h, const tt_safety *safety)
 {
-    return safety->risk[0] == 'h' ? catalogue_text(HANDBOOK_RISK_ABOVE) : safety->risk;
+    return safety->risk[0] == 'h' ? catalogue_text(h->p->in, HANDBOOK_RISK_ABOVE) : safety->risk;
 }
 
 /* ---- signs ---- */
@@ -31,7 +31,7 @@ static exit_status add_cause(const handbook *h, text_table *table, const tt_poin
 {
     const tt_listed *cause = &h->all.causes.items[to->to];
     const piece_of_text name = rule_text(cause->text),
-                        shows = figure(percent_words(h->keep, to->chance));
+                        shows = figure(percent_words(h->keep, h->p->in, to->chance));
     exit_status status = EXIT_DONE;
     for (uint32_t i = 0; status == EXIT_DONE && i < cause->point_count; i++) {
         const uint32_t place = cause->points[i].to;
@@ -39,7 +39,7 @@ static exit_status add_cause(const handbook *h, text_table *table, const tt_poin
         status = status_of(tt_fix_show(h->c, h->all.fixes.items[place].id, &plan));
         if (status != EXIT_DONE) break;
         table_add(table, (piece_of_text[]){name, shows, rule_text(handbook_fix_name(h, place)),
-                                           figure(plan.role), figure(risk_words(&plan.safety))});
+                                           figure(plan.role), figure(risk_words(h, &plan.safety))});
     }
     if (cause->point_count == 0)
         table_add(table, (piece_of_text[]){name, shows, our_text(""), our_text(""), our_text("")});
@@ -50,14 +50,14 @@ static exit_status put_complaint(const handbook *h, const tt_listed *sign)
 {
     static const text_id columns[] = {HANDBOOK_CAUSE, HANDBOOK_SHOWS, HANDBOOK_FIX, HANDBOOK_WHO,
                                       HANDBOOK_RISK};
-    text_table table = table_of(h->keep, columns, 5);
+    text_table table = table_of(h->keep, h->p->in, columns, 5);
     const char *also = handbook_likewise(h, sign);
     exit_status status = EXIT_DONE;
     for (uint32_t i = 0; status == EXIT_DONE && i < sign->point_count; i++)
         if (has_row(sign, i)) status = add_cause(h, &table, &sign->points[i]);
     h->p->kind->subheading(h->p, rule_text(sign->text));
     if (*also != 0) h->p->kind->paragraph(h->p, rule_text(also));
-    table_put(&table, h->p, catalogue_text(HANDBOOK_SIGN_CAPTION));
+    table_put(&table, h->p, catalogue_text(h->p->in, HANDBOOK_SIGN_CAPTION));
     return status;
 }
 
@@ -73,7 +73,7 @@ static const char *fix_names(const handbook *h, const tt_listed *cause)
 static void put_seen(const handbook *h)
 {
     static const text_id columns[] = {HANDBOOK_SIGN, HANDBOOK_CAUSE, HANDBOOK_SHOWS, HANDBOOK_FIX};
-    text_table table = table_of(h->keep, columns, 4);
+    text_table table = table_of(h->keep, h->p->in, columns, 4);
     for (uint32_t i = 0; i < h->all.symptoms.count; i++) {
         const tt_listed *sign = &h->all.symptoms.items[i];
         for (uint32_t k = 0; !sign->complaint && k < sign->point_count; k++) {
@@ -81,19 +81,19 @@ static void put_seen(const handbook *h)
             if (has_row(sign, k))
                 table_add(&table,
                           (piece_of_text[]){rule_text(sign->text), rule_text(cause->text),
-                                            figure(percent_words(h->keep, sign->points[k].chance)),
+                                            figure(percent_words(h->keep, h->p->in, sign->points[k].chance)),
                                             rule_text(fix_names(h, cause))});
         }
     }
-    if (table.row_count > 0) h->p->kind->subheading(h->p, our_words(HANDBOOK_SEEN));
-    table_put(&table, h->p, catalogue_text(HANDBOOK_SEEN_CAPTION));
+    if (table.row_count > 0) h->p->kind->subheading(h->p, our_words(h->p->in, HANDBOOK_SEEN));
+    table_put(&table, h->p, catalogue_text(h->p->in, HANDBOOK_SEEN_CAPTION));
 }
 
 exit_status put_signs(const handbook *h)
 {
     exit_status status = EXIT_DONE;
     h->p->kind->paragraph(
-        h->p, our_text(FILL(h->keep, HANDBOOK_SIGNS_SAY, percent_words(h->keep, worth_a_row))));
+        h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_SIGNS_SAY, percent_words(h->keep, h->p->in, worth_a_row))));
     for (uint32_t i = 0; status == EXIT_DONE && i < h->all.symptoms.count; i++) {
         const tt_listed *sign = &h->all.symptoms.items[i];
         if (sign->complaint && sign->point_count > 0) status = put_complaint(h, sign);
@@ -109,20 +109,20 @@ void put_cause_table(const handbook *h)
     static const text_id columns[] = {HANDBOOK_CAUSE, HANDBOOK_SHARE,  HANDBOOK_MEANS,
                                       HANDBOOK_PART,  HANDBOOK_SPARES, HANDBOOK_CONFIRMS,
                                       HANDBOOK_FIX};
-    text_table table = table_of(h->keep, columns, 7);
+    text_table table = table_of(h->keep, h->p->in, columns, 7);
     for (uint32_t i = 0; i < h->all.causes.count; i++) {
         const tt_listed *c = &h->all.causes.items[i];
         const char **fixes = ARENA_ARRAY(h->keep, const char *, c->point_count + 1);
         for (uint32_t k = 0; k < c->point_count; k++)
             fixes[k] = count_words(h->keep, c->points[k].to + 1);
         table_add(&table,
-                  (piece_of_text[]){rule_text(c->text), figure(percent_words(h->keep, c->share)),
+                  (piece_of_text[]){rule_text(c->text), figure(percent_words(h->keep, h->p->in, c->share)),
                                     rule_text(c->means), rule_text(c->part),
                                     rule_text(texts_joined(h->keep, c->spares, c->spare_count)),
                                     our_text(c->confirmed_by),
                                     our_text(texts_joined(h->keep, fixes, c->point_count))});
     }
-    table_put(&table, h->p, catalogue_text(HANDBOOK_CAUSES_CAPTION));
+    table_put(&table, h->p, catalogue_text(h->p->in, HANDBOOK_CAUSES_CAPTION));
 }
 
 /* ---- questions ---- */
@@ -132,7 +132,7 @@ exit_status put_questions(const handbook *h)
     static const text_id columns[] = {HANDBOOK_QUESTION, HANDBOOK_HOW,  HANDBOOK_USUAL,
                                       HANDBOOK_WHO,      HANDBOOK_TIME, HANDBOOK_WEAR_COLUMN,
                                       HANDBOOK_PROCEDURE};
-    text_table table = table_of(h->keep, columns, 7);
+    text_table table = table_of(h->keep, h->p->in, columns, 7);
     exit_status status = EXIT_DONE;
     for (uint32_t i = 0; status == EXIT_DONE && i < h->all.questions.count; i++) {
         const tt_listed *entry = &h->all.questions.items[i];
@@ -144,10 +144,10 @@ exit_status put_questions(const handbook *h)
                   (piece_of_text[]){
                       rule_text(entry->text), rule_text(q.look), rule_text(entry->usual),
                       figure(tt_role_name(h->book->book, q.role)),
-                      our_text(minutes_words_of(h->keep, q.minutes)),
+                      our_text(minutes_words_of(h->keep, h->p->in, q.minutes)),
                       rule_text(texts_joined(h->keep, q.safety.protect, q.safety.protect_count)),
                       our_text(first != NULL ? first->letter : "")});
     }
-    table_put(&table, h->p, catalogue_text(HANDBOOK_QUESTIONS_CAPTION));
+    table_put(&table, h->p, catalogue_text(h->p->in, HANDBOOK_QUESTIONS_CAPTION));
     return status;
 }

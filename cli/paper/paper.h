@@ -7,6 +7,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
+#include "show/catalogue.h"
 #include "telltale.h"
 
 typedef enum text_kind {
@@ -75,7 +76,8 @@ extern const paper_kind paper_of_html, paper_of_markdown;
 struct paper {
     const paper_kind *kind;
     FILE *out;
-    const char *language; /* of the rules' texts, a tag of BCP 47; null: English, as our own */
+    const char *language; /* of the rules' texts, a tag of BCP 47; null: as our own */
+    tongue in;            /* of our own */
 };
 
 /* Copies the texts of `cells`, one for each column. */

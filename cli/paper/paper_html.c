@@ -91,7 +91,9 @@ static piece_of_text ours(const char *text)
 static void begin(const paper *p, const char *title)
 {
     char *digest = page_style_digest();
-    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n", p->out);
+    fputs("<!DOCTYPE html>\n<html lang=\"", p->out);
+    fputs(tongue_tag(p->in), p->out);
+    fputs("\">\n<head>\n<meta charset=\"utf-8\">\n", p->out);
     fprintf(p->out,
             "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
             "style-src 'sha256-%s'; base-uri 'none'; form-action 'none'\">\n",
@@ -246,7 +248,7 @@ static void bars(const paper *p, const char *title, const bar_shown *all, size_t
     FILE *within = open_memstream(&text, &size); /* how high they are is known when they stand */
     if (within == NULL) return;
     for (size_t i = 0; i < count; i++)
-        height = put_bar(&(paper){p->kind, within, p->language}, &all[i], height);
+        height = put_bar(&(paper){p->kind, within, p->language, p->in}, &all[i], height);
     fclose(within);
     fprintf(p->out, "<svg viewBox=\"0 0 %d %zu\" role=\"img\" aria-labelledby=\"picture\">\n",
             WIDTH, height);

@@ -10,9 +10,9 @@ piece_of_text our_text(const char *text)
     return (piece_of_text){OUR_TEXT, text};
 }
 
-piece_of_text our_words(text_id id)
+piece_of_text our_words(tongue in, text_id id)
 {
-    return our_text(catalogue_text(id));
+    return our_text(catalogue_text(in, id));
 }
 
 piece_of_text rule_text(const char *text)
@@ -33,15 +33,17 @@ const char *texts_joined(arena *keep, const char *const *texts, uint32_t count)
     return all;
 }
 
-text_table table_of(arena *keep, const text_id *columns, size_t count)
+text_table table_of(arena *keep, tongue in, const text_id *columns, size_t count)
 {
     const char **names = ARENA_ARRAY(keep, const char *, count);
-    for (size_t i = 0; i < count; i++) names[i] = catalogue_text(columns[i]);
+    for (size_t i = 0; i < count; i++) names[i] = catalogue_text(in, columns[i]);
     return (text_table){.columns = names, .column_count = count};
 }
 
-const char *paper_language(const char *tag)
+const char *paper_language(tongue in, const char *tag)
 {
-    const bool english = strncmp(tag, "en", 2) == 0 && (tag[2] == 0 || tag[2] == '-');
-    return *tag == 0 || english ? NULL : tag;
+    const char *ours = tongue_tag(in);
+    const size_t length = strlen(ours);
+    const bool same = strncmp(tag, ours, length) == 0 && (tag[length] == 0 || tag[length] == '-');
+    return *tag == 0 || same ? NULL : tag;
 }

@@ -9,12 +9,12 @@
 #include "show/catalogue.h"
 
 piece_of_text our_text(const char *text);
-piece_of_text our_words(text_id id);
+piece_of_text our_words(tongue in, text_id id);
 piece_of_text rule_text(const char *text);
 piece_of_text figure(const char *text);
 const char *texts_joined(arena *keep, const char *const *texts, uint32_t count); /* "one, two" */
-text_table table_of(arena *keep, const text_id *columns, size_t count);
-/* The language of a book's texts for a paper: null where it is English, as the paper is. */
-const char *paper_language(const char *tag);
+text_table table_of(arena *keep, tongue in, const text_id *columns, size_t count);
+/* The language of a book's texts for a paper: null where it is ours, too. */
+const char *paper_language(tongue in, const char *tag);
 
 #endif

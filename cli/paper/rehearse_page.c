@@ -12,7 +12,7 @@ enum { GRID_MOST = 8 };
 
 static void put_fact(const rehearse_page *x, text_id name, piece_of_text value)
 {
-    if (*value.text != 0) x->p->kind->fact(x->p, catalogue_text(name), value);
+    if (*value.text != 0) x->p->kind->fact(x->p, catalogue_text(TO_AUTHORS, name), value);
 }
 
 static const char *whole(const rehearse_page *x, uint64_t number)
@@ -34,9 +34,9 @@ static void put_head(const rehearse_page *x, const opened_book *book, const tt_r
         put_fact(x, REHEARSE_PAGE_MISREAD, our_text(page_percent(x->keep, o->misread)));
     if (o->numbers_off > 0)
         put_fact(x, REHEARSE_PAGE_OFF, our_text(page_percent(x->keep, o->numbers_off)));
-    put_fact(x, SHEET_WRITTEN_BY, our_text(FILL(x->keep, SHEET_PROGRAM, TELLTALE_VERSION)));
+    put_fact(x, SHEET_WRITTEN_BY, our_text(FILL(x->keep, TO_AUTHORS, SHEET_PROGRAM, TELLTALE_VERSION)));
     x->p->kind->facts_end(x->p);
-    x->p->kind->paragraph(x->p, our_words(REHEARSE_INTERVALS));
+    x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_INTERVALS));
 }
 
 /* ---- a picture of measures, and the same as a table ---- */
@@ -50,7 +50,7 @@ typedef struct measures {
 
 static const char *range(const rehearse_page *x, const char *low, const char *high)
 {
-    return FILL(x->keep, REHEARSE_PAGE_RANGE, low, high);
+    return FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_RANGE, low, high);
 }
 
 static void add_share(const rehearse_page *x, measures *m, text_id text, const tt_share *s)
@@ -58,7 +58,7 @@ static void add_share(const rehearse_page *x, measures *m, text_id text, const t
     if (s->of == 0) return;
     m->ranges[m->count] = range(x, page_percent(x->keep, s->low), page_percent(x->keep, s->high));
     m->counts[m->count] = whole(x, s->of);
-    m->items[m->count++] = (gauge_shown){catalogue_text(text), 100 * s->share, 100 * s->low,
+    m->items[m->count++] = (gauge_shown){catalogue_text(TO_AUTHORS, text), 100 * s->share, 100 * s->low,
                                          100 * s->high, page_percent(x->keep, s->share)};
 }
 
@@ -77,20 +77,20 @@ static void put_measures(const rehearse_page *x, text_id title, const measures *
 {
     static const text_id columns[] = {REHEARSE_PAGE_WHAT, REHEARSE_PAGE_VALUE, REHEARSE_PAGE_WHERE,
                                       REHEARSE_PAGE_OF};
-    text_table table = table_of(x->keep, columns, 4);
+    text_table table = table_of(x->keep, TO_AUTHORS, columns, 4);
     if (m->count == 0) return;
     const drawing d = draw_gauges(x->keep, m->items, m->count, m->full);
-    x->p->kind->picture(x->p, FILL(x->keep, REHEARSE_PAGE_PICTURE, catalogue_text(title)), &d);
+    x->p->kind->picture(x->p, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PICTURE, catalogue_text(TO_AUTHORS, title)), &d);
     for (uint32_t i = 0; i < m->count; i++)
         table_add(&table, (piece_of_text[]){our_text(m->items[i].text), figure(m->items[i].words),
                                             figure(m->ranges[i]), figure(m->counts[i])});
-    table_put(&table, x->p, catalogue_text(title));
+    table_put(&table, x->p, catalogue_text(TO_AUTHORS, title));
 }
 
 static void put_ranking(const rehearse_page *x)
 {
     measures m = {.full = 100};
-    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_RIGHT));
+    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_RIGHT));
     add_share(x, &m, REHEARSE_PAGE_LEADS, &x->r->all.leads);
     add_share(x, &m, REHEARSE_PAGE_THREE, &x->r->all.among_three);
     add_share(x, &m, REHEARSE_PAGE_HELD, &x->r->set.held);
@@ -109,15 +109,15 @@ static void add_ratio(const rehearse_page *x, measures *m, text_id text, const t
     m->ranges[m->count] =
         range(x, arena_text(x->keep, "%.2f", low), arena_text(x->keep, "%.2f", high));
     m->counts[m->count] = whole(x, r->of);
-    m->items[m->count++] = (gauge_shown){catalogue_text(text), r->ratio, low, high,
+    m->items[m->count++] = (gauge_shown){catalogue_text(TO_AUTHORS, text), r->ratio, low, high,
                                          arena_text(x->keep, "%.2f", r->ratio)};
 }
 
 static void put_best(const rehearse_page *x)
 {
     measures leads = {.full = 100}, ratios = {.full = 1};
-    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_BEST));
-    x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_BEST_SAYS));
+    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_BEST));
+    x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_PAGE_BEST_SAYS));
     add_share(x, &leads, REHEARSE_PAGE_KNOWN, &x->r->ceiling.known);
     add_share(x, &leads, REHEARSE_PAGE_OURS, &x->r->ceiling.ours);
     put_measures(x, REHEARSE_PAGE_BEST_CAPTION, &leads);
@@ -133,16 +133,16 @@ static void put_over(const rehearse_page *x)
     const tt_handed_over *over = &x->r->over;
     measures ends = {.full = 100}, minutes = {.count = 0};
     if (over->calls.count == 0) return;
-    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_OVER));
-    x->p->kind->paragraph(x->p, our_text(FILL(x->keep, REHEARSE_PAGE_OVER_SAYS,
+    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_OVER));
+    x->p->kind->paragraph(x->p, our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_OVER_SAYS,
                                               page_number(x->keep, over->waited.mean))));
     add_share(x, &ends, REHEARSE_PAGE_OVER_CURED, &over->cured);
     add_share(x, &ends, REHEARSE_PAGE_OVER_NOBODY, &over->nobody);
     add_share(x, &ends, REHEARSE_PAGE_STOPPED, &over->stopped);
     put_measures(x, REHEARSE_PAGE_OVER_CAPTION, &ends);
-    add_mean(x, &minutes, catalogue_text(REHEARSE_PAGE_OVER_BEFORE), &over->before, 1);
-    add_mean(x, &minutes, catalogue_text(REHEARSE_PAGE_OVER_AFTER), &over->after, 1);
-    add_mean(x, &minutes, catalogue_text(REHEARSE_PAGE_OVER_BOTH), &over->both, 1);
+    add_mean(x, &minutes, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_OVER_BEFORE), &over->before, 1);
+    add_mean(x, &minutes, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_OVER_AFTER), &over->after, 1);
+    add_mean(x, &minutes, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_OVER_BOTH), &over->both, 1);
     put_measures(x, REHEARSE_PAGE_WORK_CAPTION, &minutes);
 }
 
@@ -153,7 +153,7 @@ static void put_bins(const rehearse_page *x)
     static const text_id columns[] = {REHEARSE_PAGE_SAID, REHEARSE_PAGE_MEAN,
                                       REHEARSE_PAGE_WAS_RIGHT, REHEARSE_PAGE_WHERE,
                                       REHEARSE_PAGE_OF};
-    text_table table = table_of(x->keep, columns, 5);
+    text_table table = table_of(x->keep, TO_AUTHORS, columns, 5);
     for (int b = 0; b < 10; b++) {
         const tt_calibration *bin = &x->r->bins[b];
         if (bin->right.of == 0) continue;
@@ -165,7 +165,7 @@ static void put_bins(const rehearse_page *x)
                                                          page_percent(x->keep, bin->right.high))),
                                             figure(whole(x, bin->right.of))});
     }
-    table_put(&table, x->p, catalogue_text(REHEARSE_PAGE_BINS_CAPTION));
+    table_put(&table, x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_BINS_CAPTION));
 }
 
 static void put_set(const rehearse_page *x)
@@ -173,7 +173,7 @@ static void put_set(const rehearse_page *x)
     const tt_rehearsed_set *s = &x->r->set;
     if (s->held.of == 0) return;
     x->p->kind->paragraph(
-        x->p, our_text(FILL(x->keep, REHEARSE_PAGE_SET_SAYS, page_number(x->keep, 100 * s->said),
+        x->p, our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_SET_SAYS, page_number(x->keep, 100 * s->said),
                             page_number(x->keep, 100 * s->held.share),
                             page_number(x->keep, 100 * s->floor.mean),
                             page_number(x->keep, 100 * s->floor.high))));
@@ -182,12 +182,12 @@ static void put_set(const rehearse_page *x)
 static void put_calibration(const rehearse_page *x)
 {
     const drawing d = draw_calibration(x->keep, x->r);
-    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_BELIEVED));
-    x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_BELIEVED_SAYS));
+    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_BELIEVED));
+    x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_PAGE_BELIEVED_SAYS));
     x->p->kind->picture(
-        x->p, FILL(x->keep, REHEARSE_PAGE_PICTURE, catalogue_text(REHEARSE_PAGE_BINS_CAPTION)), &d);
+        x->p, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PICTURE, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_BINS_CAPTION)), &d);
     x->p->kind->paragraph(x->p,
-                          our_text(FILL(x->keep, REHEARSE_PAGE_FLOOR,
+                          our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_FLOOR,
                                         page_number(x->keep, 100 * x->r->calibration_error),
                                         page_number(x->keep, 100 * x->r->calibration_floor.mean),
                                         page_number(x->keep, 100 * x->r->calibration_floor.high))));
@@ -226,37 +226,37 @@ static void put_pairs(const rehearse_page *x)
 {
     static const text_id columns[] = {REHEARSE_PAGE_WRONG, REHEARSE_PAGE_LED, REHEARSE_PAGE_SHARE,
                                       REHEARSE_PAGE_WHERE, REHEARSE_PAGE_TELLS};
-    text_table table = table_of(x->keep, columns, 5);
+    text_table table = table_of(x->keep, TO_AUTHORS, columns, 5);
     for (uint32_t i = 0; i < x->r->confused_count; i++) {
         const tt_confused *c = &x->r->confused[i];
         const char *tells = c->question != NULL ? c->ask
                             : c->name != NULL && c->blamed_name != NULL
-                                ? catalogue_text(REHEARSE_NO_QUESTION)
+                                ? catalogue_text(TO_AUTHORS, REHEARSE_NO_QUESTION)
                                 : "";
         if (c->one_fix)
-            tells = FILL(x->keep, REHEARSE_PAGE_AND, tells, catalogue_text(REHEARSE_ONE_FIX));
+            tells = FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_AND, tells, catalogue_text(TO_AUTHORS, REHEARSE_ONE_FIX));
         table_add(&table, (piece_of_text[]){rule_text(c->text), rule_text(c->blamed_text),
                                             figure(page_percent(x->keep, c->calls.share)),
                                             figure(range(x, page_percent(x->keep, c->calls.low),
                                                          page_percent(x->keep, c->calls.high))),
                                             rule_text(tells)});
     }
-    table_put(&table, x->p, catalogue_text(REHEARSE_PAGE_PAIRS_CAPTION));
+    table_put(&table, x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_PAIRS_CAPTION));
 }
 
 static void put_confused(const rehearse_page *x)
 {
     const char *names[GRID_MOST] = {NULL}, *texts[GRID_MOST] = {NULL};
     const uint32_t count = causes_of_grid(x->r, names, texts);
-    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_CONFUSED));
+    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_CONFUSED));
     if (count == 0) {
-        x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_NONE_CONFUSED));
+        x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_PAGE_NONE_CONFUSED));
         return;
     }
     const drawing d = draw_grid(x->keep, x->r, names, texts, count);
-    x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_GRID_SAYS));
+    x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_PAGE_GRID_SAYS));
     x->p->kind->picture(
-        x->p, FILL(x->keep, REHEARSE_PAGE_PICTURE, catalogue_text(REHEARSE_PAGE_PAIRS_CAPTION)),
+        x->p, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PICTURE, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_PAIRS_CAPTION)),
         &d);
     put_pairs(x);
 }
@@ -272,12 +272,12 @@ static void put_minutes(const rehearse_page *x)
 {
     measures minutes = {.count = 0}, questions = {.count = 0};
     for (int way = 0; way < TT_WAYS; way++) {
-        add_mean(x, &minutes, catalogue_text(way_words[way]), &x->r->ways[way].minutes, 1);
+        add_mean(x, &minutes, catalogue_text(TO_AUTHORS, way_words[way]), &x->r->ways[way].minutes, 1);
         if (way <= TT_EVERYTHING)
-            add_mean(x, &questions, catalogue_text(way_words[way]), &x->r->ways[way].questions, 1);
+            add_mean(x, &questions, catalogue_text(TO_AUTHORS, way_words[way]), &x->r->ways[way].questions, 1);
     }
-    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_TAKES));
-    x->p->kind->paragraph(x->p, our_text(FILL(x->keep, REHEARSE_PAGE_TAKES_SAYS,
+    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_TAKES));
+    x->p->kind->paragraph(x->p, our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_TAKES_SAYS,
                                               arena_text(x->keep, "%g", x->r->call_minutes))));
     put_measures(x, REHEARSE_PAGE_MINUTES_CAPTION, &minutes);
     put_measures(x, REHEARSE_PAGE_QUESTIONS_CAPTION, &questions);
@@ -292,15 +292,15 @@ static void put_safety(const rehearse_page *x)
     const tt_rehearsed_way *quick = &x->r->ways[TT_SOONEST], *own = &x->r->ways[TT_SAFEST_FIRST];
     measures m = {.count = 0};
     for (int i = 0; i < 3; i++) {
-        const char *level = catalogue_text(levels[i]);
-        add_mean(x, &m, FILL(x->keep, REHEARSE_PAGE_NEEDLESS_OWN, level), &own->needless[i], 100);
-        add_mean(x, &m, FILL(x->keep, REHEARSE_PAGE_NEEDLESS_QUICK, level),
+        const char *level = catalogue_text(TO_AUTHORS, levels[i]);
+        add_mean(x, &m, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_NEEDLESS_OWN, level), &own->needless[i], 100);
+        add_mean(x, &m, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_NEEDLESS_QUICK, level),
                  &quick->needless_more[i], 100);
     }
-    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_SAFETY));
+    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_SAFETY));
     if (quick->minutes_more.of > 1)
         x->p->kind->paragraph(x->p,
-                              our_text(FILL(x->keep, REHEARSE_PAGE_PRICE,
+                              our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PRICE,
                                             page_number(x->keep, 0 - quick->minutes_more.mean),
                                             page_number(x->keep, quick->minutes_more.plus_minus))));
     put_measures(x, REHEARSE_NEEDLESS, &m);
@@ -311,17 +311,17 @@ static void put_safety(const rehearse_page *x)
 static const char *number_words(const rehearse_page *x, const tt_moving *m)
 {
     if (strcmp(m->kind, "how-often") == 0)
-        return FILL(x->keep, REHEARSE_MOVING_OFTEN, m->cause, m->written);
+        return FILL(x->keep, TO_AUTHORS, REHEARSE_MOVING_OFTEN, m->cause, m->written);
     if (strcmp(m->kind, "shown-by") == 0)
-        return FILL(x->keep, REHEARSE_MOVING_SHOWN, m->of, m->cause, m->written);
+        return FILL(x->keep, TO_AUTHORS, REHEARSE_MOVING_SHOWN, m->of, m->cause, m->written);
     if (strcmp(m->kind, "otherwise") == 0)
-        return FILL(x->keep, REHEARSE_MOVING_OTHERWISE, m->of, m->written);
-    return FILL(x->keep, REHEARSE_MOVING_CURES, m->of, m->cause, m->written);
+        return FILL(x->keep, TO_AUTHORS, REHEARSE_MOVING_OTHERWISE, m->of, m->written);
+    return FILL(x->keep, TO_AUTHORS, REHEARSE_MOVING_CURES, m->of, m->cause, m->written);
 }
 
 static const char *more_minutes(const rehearse_page *x, const tt_mean *m)
 {
-    return FILL(x->keep, REHEARSE_PAGE_MORE, page_number(x->keep, m->mean),
+    return FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_MORE, page_number(x->keep, m->mean),
                 page_number(x->keep, m->plus_minus));
 }
 
@@ -329,26 +329,26 @@ static void put_moving(const rehearse_page *x)
 {
     static const text_id columns[] = {REHEARSE_PAGE_NUMBER, REHEARSE_PAGE_BELOW,
                                       REHEARSE_PAGE_ABOVE, REHEARSE_PAGE_AT};
-    text_table table = table_of(x->keep, columns, 4);
+    text_table table = table_of(x->keep, TO_AUTHORS, columns, 4);
     if (x->r->moving_count == 0) return;
-    x->p->kind->heading(x->p, catalogue_text(REHEARSE_PAGE_MOVING));
-    x->p->kind->paragraph(x->p, our_words(REHEARSE_PAGE_MOVING_SAYS));
+    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_MOVING));
+    x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_PAGE_MOVING_SAYS));
     for (uint32_t i = 0; i < x->r->moving_count; i++) {
         const tt_moving *m = &x->r->moving[i];
         table_add(&table, (piece_of_text[]){our_text(number_words(x, m)),
                                             figure(more_minutes(x, &m->below)),
                                             figure(more_minutes(x, &m->above)), our_text(m->at)});
     }
-    table_put(&table, x->p, catalogue_text(REHEARSE_PAGE_MOVING_CAPTION));
+    table_put(&table, x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_MOVING_CAPTION));
 }
 
 void rehearsal_on_paper(FILE *out, const paper_kind *kind, arena *keep, const opened_book *book,
                         const tt_rehearsal_options *options, const tt_rehearsed *r)
 {
     const tt_book_info info = tt_book_describe(book->book);
-    const paper p = {.kind = kind, .out = out, .language = paper_language(info.language)};
+    const paper p = {.kind = kind, .out = out, .language = paper_language(TO_AUTHORS, info.language)};
     const rehearse_page x = {&p, keep, r};
-    kind->begin(&p, FILL(keep, REHEARSE_PAGE_TITLE, info.title));
+    kind->begin(&p, FILL(keep, TO_AUTHORS, REHEARSE_PAGE_TITLE, info.title));
     put_head(&x, book, options);
     put_ranking(&x);
     put_best(&x);

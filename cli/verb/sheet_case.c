@@ -45,6 +45,13 @@ static const char *const *clean_all(const gathering *g, const char *const *texts
     return all;
 }
 
+static const char *language_of(const gathering *g)
+{
+    const char *asked = g->language;
+    if (asked == NULL) asked = value_text(g->seen->places.begin, "language");
+    return asked != NULL ? asked : tt_book_describe(g->seen->book.book).language;
+}
+
 /* ---- the case and what it rests on ---- */
 
 /* As the record that closed it says; null: it is open. */
@@ -68,7 +75,7 @@ static const char *confirmed(const gathering *g)
 {
     tt_entry said;
     if (g->cause.said != TT_CAUSE_CONFIRMED || tt_journal_entry(g->seen->journal, g->cause.entry, &said) != TT_OK) return NULL;
-    if (strcmp(seen_case_text(said.record->data, "how"), "not-listed") == 0) return catalogue_text(TEXT_NOT_LISTED);
+    if (strcmp(seen_case_text(said.record->data, "how"), "not-listed") == 0) return catalogue_text(tongue_of(language_of(g)), TEXT_NOT_LISTED);
     for (uint32_t i = 0; i < g->view->cause_count; i++)
         if (g->view->causes[i].name != NULL && strcmp(g->view->causes[i].name, g->cause.cause) == 0) return g->view->causes[i].text;
     return g->cause.cause;
@@ -85,13 +92,6 @@ static sheet_head head_of(const gathering *g)
                         .confirmed = clean(g, confirmed(g)),
                         .caller = "",
                         .role = clean(g, value_text(seen->places.begin, "role"))};
-}
-
-static const char *language_of(const gathering *g)
-{
-    const char *asked = g->language;
-    if (asked == NULL) asked = value_text(g->seen->places.begin, "language");
-    return asked != NULL ? asked : tt_book_describe(g->seen->book.book).language;
 }
 
 static sheet_book rulebook_of(const gathering *g)
@@ -151,7 +151,7 @@ static void put_causes(const gathering *g, shown_sheet *sheet)
     const tt_view *view = g->view;
     shown_cause *causes = ARENA_ARRAY(g->keep, shown_cause, view->cause_count);
     for (uint32_t i = 0; i < view->cause_count; i++)
-        causes[i] = (shown_cause){clean(g, view->causes[i].name), clean(g, cause_words(&view->causes[i])), view->causes[i].chance,
+        causes[i] = (shown_cause){clean(g, view->causes[i].name), clean(g, cause_words(tongue_of(language_of(g)), &view->causes[i])), view->causes[i].chance,
                                   clean(g, view->causes[i].means)};
     sheet->causes = causes;
     sheet->causes_count = view->cause_count;
@@ -191,11 +191,11 @@ static void put_tried(const gathering *g, shown_sheet *sheet)
         const tt_tried *tried = &g->tried[i];
         all[i] = (sheet_tried){.name = clean(g, tried->name),
                                .text = clean(g, tried->text),
-                               .outcome = tried_outcome(g->keep, g->c, tried),
+                               .outcome = tried_outcome(g->keep, tongue_of(language_of(g)), g->c, tried),
                                .together = clean(g, tried->with_name),
                                .under_way = tried->under_way,
                                .was_put_back = tried->was_put_back,
-                               .different = clean(g, different_words(g->keep, g->c, tried, &g->measured[i])),
+                               .different = clean(g, different_words(g->keep, tongue_of(language_of(g)), g->c, tried, &g->measured[i])),
                                .put_back = clean(g, tried->put_back),
                                .cured = clean(g, tried->cured),
                                .measured = clean_measured(g, &g->measured[i])};

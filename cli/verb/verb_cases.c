@@ -3,7 +3,6 @@
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #include "cases/case_folder.h"
 #include "cases/case_order.h"
@@ -15,7 +14,7 @@
 #include "host/pager.h"
 #include "host/plain_text.h"
 #include "call/conversation.h"
-#include "verb/copy_cases.h"
+#include "verb/days_between.h"
 #include "verb/verbs.h"
 
 /* ---- what is wanted ---- */
@@ -113,48 +112,6 @@ static exit_status read_kinds(const command_line *line, unsigned *kinds)
     return status;
 }
 
-static bool read_day(const char *typed, struct tm *out)
-{
-    int year, month, day, length = 0;
-    *out = (struct tm){.tm_isdst = -1};
-    if (strlen(typed) != 10 || typed[strspn(typed, "0123456789-")] != 0 || typed[4] != '-' ||
-        typed[7] != '-')
-        return false;
-    if (sscanf(typed, "%4d-%2d-%2d%n", &year, &month, &day, &length) != 3 || length != 10)
-        return false;
-    out->tm_year = year - 1900;
-    out->tm_mon = month - 1;
-    out->tm_mday = day;
-    struct tm same = *out;
-    return mktime(&same) != (time_t)-1 && same.tm_mday == day && same.tm_mon == month - 1 &&
-           same.tm_year == year - 1900;
-}
-
-/* The first moment of a day, here; `after`: of the day after it. */
-static exit_status read_date(const char *option, const char *typed, int after, int64_t *out)
-{
-    struct tm day;
-    if (!read_day(typed, &day)) {
-        complain("--%s %s is no day. Write it like 2026-11-25: year, month, day", option, typed);
-        return EXIT_USAGE;
-    }
-    day.tm_mday += after;
-    *out = (int64_t)mktime(&day) * 1000 - after;
-    return EXIT_DONE;
-}
-
-static exit_status read_dates(const command_line *line, case_query *query)
-{
-    const char *since = line->values[OPTION_SINCE], *until = line->values[OPTION_UNTIL];
-    query->since = INT64_MIN;
-    query->until = INT64_MAX;
-    exit_status status = since != NULL ? read_date("since", since, 0, &query->since) : EXIT_DONE;
-    if (status == EXIT_DONE && until != NULL) status = read_date("until", until, 1, &query->until);
-    if (status != EXIT_DONE || query->since <= query->until) return status;
-    complain("--since %s is later than --until %s, so no case could fit", since, until);
-    return EXIT_USAGE;
-}
-
 static exit_status read_case_number(const command_line *line, wanted *w)
 {
     const char *typed = line->values[OPTION_CASE];
@@ -247,7 +204,7 @@ static exit_status read_wanted(const command_line *line, wanted *w)
     read_words(w);
     exit_status status = read_states(line->values[OPTION_STATE], &w->query.states);
     if (status == EXIT_DONE) status = read_kinds(line, &w->query.kinds);
-    if (status == EXIT_DONE) status = read_dates(line, &w->query);
+    if (status == EXIT_DONE) status = days_between(line, &w->query.since, &w->query.until);
     if (status == EXIT_DONE) status = read_order(line, w);
     if (status == EXIT_DONE) status = read_limit(line, w);
     if (status == EXIT_DONE) status = check_by(line);
@@ -415,8 +372,7 @@ exit_status verb_cases(const command_line *line)
     char *root = cases_root(named);
     if (root == NULL) return EXIT_NO_FILE;
     exit_status status = read_wanted(line, &w);
-    if (status == EXIT_DONE)
-        status = is_given(line, OPTION_COPY_TO) ? copy_cases(root, line->values[OPTION_COPY_TO]) : list_cases(line, &w, named, root);
+    if (status == EXIT_DONE) status = list_cases(line, &w, named, root);
     wanted_end(&w);
     free(root);
     return status;

@@ -33,7 +33,7 @@ static const char *line_on_board(conversation *c, const case_summary *one, const
     const char *line = case_line(c->keep, one, me);
     if (case_contact_read(c->keep, one->folder, &contact) != EXIT_DONE || !case_contact_says_something(&contact))
         return line;
-    return FILL(c->keep, HOST_BOARD_CALLER, line, contact_words(c->keep, &contact));
+    return FILL(c->keep, c->tongue, HOST_BOARD_CALLER, line, contact_words(c->keep, c->tongue, &contact));
 }
 
 static void offer_those(conversation *c, tt_turn *turn, const case_list *open, case_stand stand,
@@ -51,12 +51,12 @@ static tt_turn *board_turn(const desk *d, conversation *c, case_list *open)
 {
     const case_reader me = reader_now(d->line);
     tt_turn *turn = host_turn(
-        c, TT_TURN_OPEN_CASES, catalogue_text(open->count > 0 ? HOST_BOARD : HOST_BOARD_EMPTY));
+        c, TT_TURN_OPEN_CASES, catalogue_text(c->tongue, open->count > 0 ? HOST_BOARD : HOST_BOARD_EMPTY));
     case_list_sort(open, ORDER_MOVED);
     for (case_stand stand = STANDS_DANGER; stand < STANDS_ENDED; stand++)
         offer_those(c, turn, open, stand, &me);
-    host_choice(c, turn, new_call, catalogue_text(HOST_NEW_CALL));
-    host_choice(c, turn, look_anew, catalogue_text(HOST_LOOK_ANEW));
+    host_choice(c, turn, new_call, catalogue_text(c->tongue, HOST_NEW_CALL));
+    host_choice(c, turn, look_anew, catalogue_text(c->tongue, HOST_LOOK_ANEW));
     return turn;
 }
 

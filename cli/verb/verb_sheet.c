@@ -127,7 +127,7 @@ static exit_status add_caller(arena *keep, const seen_case *seen, shown_sheet *s
 {
     case_contact c;
     const exit_status status = case_contact_read(keep, case_store_folder(seen->store), &c);
-    if (status == EXIT_DONE && case_contact_says_something(&c)) sheet->head.caller = contact_words(keep, &c);
+    if (status == EXIT_DONE && case_contact_says_something(&c)) sheet->head.caller = contact_words(keep, tongue_of(sheet->rulebook.language), &c);
     return status;
 }
 

@@ -95,7 +95,7 @@ static exit_status show_all_failed(const screen *s, tt_book *book, const tt_tria
         if (whole) say_nothing(s);
         if (status != EXIT_DONE && status != EXIT_PROBLEMS) return status;
     }
-    if (shown > FAILED_SHOWN_WHOLE) say(s, "%s", catalogue_text(TRY_MORE_AT));
+    if (shown > FAILED_SHOWN_WHOLE) say(s, "%s", catalogue_text(TO_AUTHORS, TRY_MORE_AT));
     return EXIT_DONE;
 }
 

@@ -27,6 +27,12 @@ const verb_entry verb_table[] = {
      "everything else in it stays as it is. Later readings are held against them. Not for the "
      "lowest role: name yours with --as.",
      "telltale record rules/foam-line --site north.yaml --as technician", verb_record},
+    {"history", FOR_HISTORY, "BOOK", 0, 1, "see how a site has gone: readings, faults, what came back, rounds",
+     "From the cases that are kept of a site: its readings over time, each with what is good and "
+     "what was done, what is worked out from them (such as the product for each car), its faults "
+     "and what helped, what came back, and the days without a round. Where a number is missing it "
+     "says what would have to be told. With --into as a page with pictures.",
+     "telltale history rules/foam-line --site north.yaml", verb_history},
     {"rank", FOR_RANK, "BOOK ANSWERS", 2, 2, "rank causes and fixes for answers in a file",
      "ANSWERS is a file in YAML or JSON that gives each question its answer; - reads it from "
      "standard input.",

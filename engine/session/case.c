@@ -34,6 +34,12 @@ static tt_status open_case(void *context)
     return TT_OK;
 }
 
+const char *tt_case_language(const tt_case *c)
+{
+    assert(c != NULL && c->language.p != NULL);
+    return c->language.p;
+}
+
 tt_status tt_case_new(const tt_book *b, const tt_options *settings, tt_case **out)
 {
     assert(b != NULL && out != NULL);

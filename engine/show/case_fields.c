@@ -238,7 +238,20 @@ static const shape counts_shape =
 
 /* ---- what fills them ---- */
 
-const char *stands_words(const tt_case_summary *says)
+const char *case_state_words(tongue in, tt_case_state state)
+{
+    static const text_id words[TT_CASE_STATES] = {
+        [TT_CASE_OPEN] = CASES_OPEN,           [TT_CASE_ON_HOLD] = CASES_ON_HOLD,
+        [TT_CASE_WAITING] = CASES_WAITING,     [TT_CASE_CLOSED] = CASES_CLOSED,
+        [TT_CASE_CALLED] = CASES_CALLED,       [TT_CASE_STOPPED] = CASES_STOPPED,
+        [TT_CASE_MADE_SAFE] = CASES_MADE_SAFE, [TT_CASE_ELSEWHERE] = CASES_ELSEWHERE,
+        [TT_CASE_UNREADABLE] = CASES_UNREADABLE,
+    };
+    assert((unsigned)state < TT_CASE_STATES);
+    return catalogue_text(in, words[state]);
+}
+
+const char *stands_words(tongue in, const tt_case_summary *says)
 {
     switch (says->stands_is) {
     case TT_STANDS_NOTHING:
@@ -247,11 +260,11 @@ const char *stands_words(const tt_case_summary *says)
     case TT_STANDS_STEP:
         return says->stands;
     case TT_STANDS_FILE:
-        return catalogue_text(LIST_STANDS_FILE);
+        return catalogue_text(in, LIST_STANDS_FILE);
     case TT_STANDS_SETTLED:
-        return catalogue_text(LIST_STANDS_SETTLED);
+        return catalogue_text(in, LIST_STANDS_SETTLED);
     case TT_STANDS_NO_COMPLAINT:
-        return catalogue_text(LIST_STANDS_NO_COMPLAINT);
+        return catalogue_text(in, LIST_STANDS_NO_COMPLAINT);
     }
     assert(false);
     return "";
@@ -278,7 +291,7 @@ static const shown_stands *stands_of(arena *keep, const tt_case_summary *says)
     if (says->stands_is == TT_STANDS_NOTHING) return NULL;
     shown_stands *stands = ARENA_NEW(keep, shown_stands);
     *stands =
-        (shown_stands){stands_is[says->stands_is == TT_STANDS_NEXT ? 0 : 1], stands_words(says)};
+        (shown_stands){stands_is[says->stands_is == TT_STANDS_NEXT ? 0 : 1], stands_words(TO_AUTHORS, says)};
     return stands;
 }
 

@@ -2,6 +2,7 @@
 #ifndef TT_SHOW_CASE_FIELDS_H
 #define TT_SHOW_CASE_FIELDS_H
 
+#include "show/catalogue.h"
 #include "show/fields.h"
 
 /* Who called: told only where somebody asks for it. Each may be "". */
@@ -48,7 +49,9 @@ tt_value counts_value(arena *keep, const shown_counts *counts); /* the version i
 /* Of a line, which is the one or the other. */
 tt_value cases_schema(arena *keep);
 
+/* "closed, the trouble is gone". */
+const char *case_state_words(tongue in, tt_case_state state);
 /* What an open case's `stands` says, in words; "": nothing. */
-const char *stands_words(const tt_case_summary *says);
+const char *stands_words(tongue in, const tt_case_summary *says);
 
 #endif

@@ -2,14 +2,55 @@
 #include "show/catalogue.h"
 
 #include <assert.h>
+#include <string.h>
 
 #include "base/str.h"
 #include "show/catalogue_tables.h"
 
-const char *catalogue_text(text_id id)
+/* The language of a tag is its first part, in letters of either size. */
+static bool is_tag_of(const char *tag, const char *language)
 {
-    assert(id < TEXT_COUNT && catalogue_entries[TONGUE_EN][id].text != NULL);
-    return catalogue_entries[TONGUE_EN][id].text;
+    const size_t length = strlen(language);
+    for (size_t i = 0; i < length; i++)
+        if ((tag[i] | 0x20) != language[i]) return false;
+    return tag[length] == 0 || tag[length] == '-';
+}
+
+tongue tongue_of(const char *tag)
+{
+    for (tongue i = 0; i < TONGUE_COUNT && tag != NULL; i++)
+        if (is_tag_of(tag, catalogue_tags[i])) return i;
+    return TONGUE_EN;
+}
+
+const char *tongue_tag(tongue in)
+{
+    assert(in < TONGUE_COUNT);
+    return catalogue_tags[in];
+}
+
+static const catalogue_entry *entry_of(tongue in, text_id id)
+{
+    assert(in < TONGUE_COUNT && id < TEXT_COUNT);
+    const catalogue_entry *e = &catalogue_entries[in][id];
+    return e->text != NULL ? e : &catalogue_entries[TONGUE_EN][id];
+}
+
+static const char *form_for_many(const catalogue_entry *e)
+{
+    assert(e->text != NULL);
+    return e->many != NULL ? e->many : e->text;
+}
+
+const char *catalogue_text(tongue in, text_id id)
+{
+    return form_for_many(entry_of(in, id));
+}
+
+/* The languages that we have count alike: one, and every other number (Plural-Forms in their heads). */
+static const char *form_for(const catalogue_entry *e, const char *number)
+{
+    return strcmp(number, "1") == 0 ? e->text : form_for_many(e);
 }
 
 const char *catalogue_name(text_id id)
@@ -26,9 +67,9 @@ static uint32_t insert_at(str text, size_t at)
     return is_one ? (uint32_t)(text.p[at + 1] - '0') : 0;
 }
 
-const char *catalogue_fill(arena *keep, text_id id, const char *const *inserts, uint32_t count)
+const char *catalogue_fill(arena *keep, tongue in, text_id id, const char *const *inserts, uint32_t count)
 {
-    str text = str_of(catalogue_text(id));
+    str text = str_of(count > 0 ? form_for(entry_of(in, id), inserts[0]) : catalogue_text(in, id));
     text_builder b = {.keep = keep};
     size_t done = 0;
     for (size_t at = 0; at < text.n; at++) {

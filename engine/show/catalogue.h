@@ -9,15 +9,23 @@
 #include "base/arena.h"
 #include "show/text_ids.h"
 
-/* As it stands in the catalogue. */
-const char *catalogue_text(text_id id);
+/* Which language of ours a BCP 47 tag asks for, such as "es-MX"; English where it is none of them, or null. */
+tongue tongue_of(const char *tag);
+const char *tongue_tag(tongue in);
+
+/* What only authors and those who look after cases read is in English. */
+static const tongue TO_AUTHORS = TONGUE_EN;
+
+/* As it stands in the catalogue; of one with two forms, that for many. */
+const char *catalogue_text(tongue in, text_id id);
 /* Its id as it is written, such as "TEXT_SITE". */
 const char *catalogue_name(text_id id);
-/* With its inserts, `count` of them; each insert of the text is there (asserted). */
-const char *catalogue_fill(arena *keep, text_id id, const char *const *inserts, uint32_t count);
-/* The same with the inserts written out, at least one: FILL(keep, TEXT_SITE, title). */
-#define FILL(keep, id, ...) \
-    catalogue_fill((keep), (id), (const char *const[]){__VA_ARGS__}, \
+/* With its inserts, `count` of them; each insert of the text is there (asserted). Of a text with two forms, the first
+ * insert tells which. */
+const char *catalogue_fill(arena *keep, tongue in, text_id id, const char *const *inserts, uint32_t count);
+/* The same with the inserts written out, at least one: FILL(keep, in, TEXT_SITE, title). */
+#define FILL(keep, in, id, ...) \
+    catalogue_fill((keep), (in), (id), (const char *const[]){__VA_ARGS__}, \
                    (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(char *)))
 
 #endif

@@ -3,10 +3,12 @@
 #define TT_SHOW_PART_LIST_H
 
 #include "base/arena.h"
+#include "show/catalogue.h"
 #include "telltale.h"
 
 typedef struct part_list {
     arena *keep;
+    tongue in; /* our words in it */
     tt_turn_part *items;
     uint32_t count, room;
 } part_list;

@@ -54,7 +54,7 @@ static const char *choice_id(const tt_turn *turn, const char *name)
 
 static bool read_answer(reading *r, const tt_value *v)
 {
-    if (v->kind != TT_VALUE_TEXT) return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWER));
+    if (v->kind != TT_VALUE_TEXT) return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWER));
     const str clean = str_trim(unicode_clean(r->keep, str_of(v->text)));
     char *line = (char *)(uintptr_t)str_copy(r->keep, clean)
                      .p; /* on one line: it is kept, and shown to people */
@@ -74,9 +74,9 @@ static bool read_choice(reading *r, const tt_value *v)
         r->heard->choice = choice_id(r->turn, v->text);
     else
         return refuse(r, v->kind == TT_VALUE_NUMBER ? "no-such-choice" : "wrong-type",
-                      FILL(r->keep, PROGRAM_CHOICE, names));
+                      FILL(r->keep, TO_AUTHORS, PROGRAM_CHOICE, names));
     return r->heard->choice != NULL ||
-           refuse(r, "no-such-choice", FILL(r->keep, PROGRAM_NO_SUCH_CHOICE, v->text, names));
+           refuse(r, "no-such-choice", FILL(r->keep, TO_AUTHORS, PROGRAM_NO_SUCH_CHOICE, v->text, names));
 }
 
 static bool read_options(reading *r, const tt_value *v)
@@ -84,15 +84,15 @@ static bool read_options(reading *r, const tt_value *v)
     const char *names = names_of(r->keep, r->turn->choices, r->turn->choice_count);
     const char **ids = ARENA_ARRAY(r->keep, const char *, v->count);
     if (v->kind != TT_VALUE_LIST || v->count == 0)
-        return refuse(r, "wrong-type", FILL(r->keep, PROGRAM_OPTIONS, names));
+        return refuse(r, "wrong-type", FILL(r->keep, TO_AUTHORS, PROGRAM_OPTIONS, names));
     for (uint32_t i = 0; i < v->count; i++) {
         const tt_value *name = &v->items[i];
         if (name->kind != TT_VALUE_TEXT)
-            return refuse(r, "wrong-type", FILL(r->keep, PROGRAM_OPTIONS, names));
+            return refuse(r, "wrong-type", FILL(r->keep, TO_AUTHORS, PROGRAM_OPTIONS, names));
         ids[i] = choice_id(r->turn, name->text);
         if (ids[i] == NULL)
             return refuse(r, "no-such-choice",
-                          FILL(r->keep, PROGRAM_NO_SUCH_CHOICE, name->text, names));
+                          FILL(r->keep, TO_AUTHORS, PROGRAM_NO_SUCH_CHOICE, name->text, names));
     }
     r->heard->several = ids;
     r->heard->several_count = v->count;
@@ -103,12 +103,12 @@ static bool read_unit(reading *r, const tt_value *unit, const char **out)
 {
     const bool fits = unit == NULL || unit->kind == TT_VALUE_TEXT || unit->kind == TT_VALUE_NULL;
     *out = fits && unit != NULL ? unit->text : NULL;
-    return fits || refuse(r, "wrong-type", catalogue_text(PROGRAM_UNIT));
+    return fits || refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_UNIT));
 }
 
 static bool read_reading(reading *r, const tt_value *v)
 {
-    if (v->kind != TT_VALUE_NUMBER) return refuse(r, "wrong-type", catalogue_text(PROGRAM_READING));
+    if (v->kind != TT_VALUE_NUMBER) return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_READING));
     r->heard->number = &v->number;
     return read_unit(r, value_get(r->said, "unit"), &r->heard->unit);
 }
@@ -120,7 +120,7 @@ static bool read_word(reading *r, const tt_value *v)
     if (r->heard->choice != NULL) return true;
     return refuse(
         r, v->kind == TT_VALUE_TEXT ? "no-such-word" : "wrong-type",
-        FILL(r->keep, PROGRAM_WORD, names_of(r->keep, r->turn->words, r->turn->word_count)));
+        FILL(r->keep, TO_AUTHORS, PROGRAM_WORD, names_of(r->keep, r->turn->words, r->turn->word_count)));
 }
 
 /* ---- several answers ---- */
@@ -129,10 +129,10 @@ static bool read_names(reading *r, const tt_value *v, tt_given *out)
 {
     const char **names = ARENA_ARRAY(r->keep, const char *, v->count);
     if (v->kind != TT_VALUE_LIST || v->count == 0)
-        return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
+        return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWERS));
     for (uint32_t i = 0; i < v->count; i++) {
         if (v->items[i].kind != TT_VALUE_TEXT)
-            return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
+            return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWERS));
         names[i] = v->items[i].text;
     }
     out->not_these = names;
@@ -154,19 +154,19 @@ static bool read_given(reading *r, const tt_value *v, tt_given *out)
     for (uint32_t i = 0; v->kind == TT_VALUE_MAP && i < v->count; i++)
         if (!is_among(v->keys[i],
                       (const char *const[]){"question", "choice", "reading", "unit", "not", NULL}))
-            return refuse(r, "unknown-key", catalogue_text(PROGRAM_ANSWERS));
+            return refuse(r, "unknown-key", catalogue_text(TO_AUTHORS, PROGRAM_ANSWERS));
     if (out->question == NULL || (choice != NULL) + (number != NULL) + (not_these != NULL) != 1)
-        return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
+        return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWERS));
     if (value_get(v, "unit") != NULL && number == NULL)
-        return refuse(r, "wrong-type", catalogue_text(PROGRAM_UNIT));
+        return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_UNIT));
     if (not_these != NULL) return read_names(r, not_these, out);
     if (number == NULL) {
         out->choice = value_text(v, "choice");
-        return out->choice != NULL || refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
+        return out->choice != NULL || refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWERS));
     }
     out->number = number->number;
     if (number->kind != TT_VALUE_NUMBER)
-        return refuse(r, "wrong-type", catalogue_text(PROGRAM_READING));
+        return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_READING));
     return read_unit(r, value_get(v, "unit"), &out->unit);
 }
 
@@ -174,7 +174,7 @@ static bool read_answers(reading *r, const tt_value *v)
 {
     tt_given *all = ARENA_ARRAY(r->keep, tt_given, v->count);
     if (v->kind != TT_VALUE_LIST || v->count == 0)
-        return refuse(r, "wrong-type", catalogue_text(PROGRAM_ANSWERS));
+        return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWERS));
     for (uint32_t i = 0; i < v->count; i++)
         if (!read_given(r, &v->items[i], &all[i])) return false;
     r->heard->given = all;
@@ -266,13 +266,13 @@ static unsigned way_of(reading *r)
             found = w;
             count++;
         } else if (!is_among(key, (const char *const[]){"turn", "unit", "now", NULL})) {
-            refuse(r, "unknown-key", FILL(r->keep, PROGRAM_UNKNOWN_KEY, key, ways_here(r)));
+            refuse(r, "unknown-key", FILL(r->keep, TO_AUTHORS, PROGRAM_UNKNOWN_KEY, key, ways_here(r)));
             return WAYS;
         }
     }
     if (count == 1) return found;
     refuse(r, count == 0 ? "no-answer" : "several-answers",
-           FILL(r->keep, count == 0 ? PROGRAM_NONE : PROGRAM_SEVERAL, ways_here(r)));
+           FILL(r->keep, TO_AUTHORS, count == 0 ? PROGRAM_NONE : PROGRAM_SEVERAL, ways_here(r)));
     return WAYS;
 }
 
@@ -280,9 +280,9 @@ static bool is_for_this_turn(reading *r, uint32_t number)
 {
     const tt_value *turn = value_get(r->said, "turn");
     if (turn == NULL || (turn->kind == TT_VALUE_NUMBER && turn->number == number)) return true;
-    if (turn->kind != TT_VALUE_NUMBER) return refuse(r, "wrong-type", catalogue_text(PROGRAM_TURN));
+    if (turn->kind != TT_VALUE_NUMBER) return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_TURN));
     return refuse(r, "stale-turn",
-                  FILL(r->keep, PROGRAM_STALE, str_printf(r->keep, "%.10g", turn->number).p,
+                  FILL(r->keep, TO_AUTHORS, PROGRAM_STALE, str_printf(r->keep, "%.10g", turn->number).p,
                        count_words(r->keep, number)));
 }
 
@@ -292,22 +292,22 @@ static bool read_now(reading *r, const char **now)
     tt_moment moment;
     *now = v != NULL && v->kind == TT_VALUE_TEXT ? v->text : NULL;
     if (v == NULL || (*now != NULL && tt_moment_read(*now, &moment))) return true;
-    return refuse(r, "wrong-type", catalogue_text(PROGRAM_NOW));
+    return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_NOW));
 }
 
 static bool read_reply(reading *r, uint32_t number, const char **now)
 {
     if (r->said->kind != TT_VALUE_MAP)
-        return refuse(r, "no-object", catalogue_text(PROGRAM_NO_OBJECT));
+        return refuse(r, "no-object", catalogue_text(TO_AUTHORS, PROGRAM_NO_OBJECT));
     if (is_beginning(r->said))
-        return refuse(r, "begin-too-late", catalogue_text(PROGRAM_BEGIN_LATE));
+        return refuse(r, "begin-too-late", catalogue_text(TO_AUTHORS, PROGRAM_BEGIN_LATE));
     if (!is_for_this_turn(r, number) || !read_now(r, now)) return false;
     const unsigned way = way_of(r);
     if (way == WAYS) return false;
     if (value_get(r->said, "unit") != NULL && strcmp(ways[way].key, "reading") != 0)
-        return refuse(r, "wrong-type", catalogue_text(PROGRAM_UNIT));
+        return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_UNIT));
     if (!ways[way].is_taken(r->turn))
-        return refuse(r, "not-here", FILL(r->keep, PROGRAM_NOT_HERE, ways[way].key, ways_here(r)));
+        return refuse(r, "not-here", FILL(r->keep, TO_AUTHORS, PROGRAM_NOT_HERE, ways[way].key, ways_here(r)));
     return ways[way].read(r, value_get(r->said, ways[way].key));
 }
 
@@ -332,7 +332,7 @@ bool is_beginning(const tt_value *said)
 
 static bool begin_fault(reply_fault *fault, const char *code, text_id text)
 {
-    *fault = (reply_fault){code, catalogue_text(text)};
+    *fault = (reply_fault){code, catalogue_text(TO_AUTHORS, text)};
     return false;
 }
 

@@ -165,12 +165,12 @@ static const shown_fact *facts_of(arena *keep, tt_case *c, const tt_view *view)
     return all;
 }
 
-static const shown_cause *shown_causes(arena *keep, const tt_view *view)
+static const shown_cause *shown_causes(arena *keep, tongue in, const tt_view *view)
 {
     shown_cause *all = ARENA_ARRAY(keep, shown_cause, view->cause_count);
     for (uint32_t i = 0; i < view->cause_count; i++) {
         const tt_cause *cause = &view->causes[i];
-        all[i] = (shown_cause){cause->name, cause_words(cause), cause->chance, cause->means};
+        all[i] = (shown_cause){cause->name, cause_words(in, cause), cause->chance, cause->means};
     }
     return all;
 }
@@ -217,7 +217,7 @@ const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c)
                            view->focus_count,
                            facts_of(keep, c, view),
                            view->fact_count,
-                           shown_causes(keep, view),
+                           shown_causes(keep, tongue_of(tt_case_language(c)), view),
                            view->cause_count,
                            {view->likely_count, view->likely_chance},
                            view->probably_none,
@@ -242,7 +242,7 @@ const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count)
     *count = 0;
     if (tt_look(c, &view) != TT_OK) return NULL;
     *count = view->cause_count;
-    return shown_causes(keep, view);
+    return shown_causes(keep, tongue_of(tt_case_language(c)), view);
 }
 
 const shown_measured *measured_of(arena *keep, const tt_measured *m)

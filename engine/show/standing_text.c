@@ -63,29 +63,30 @@ static const char *asked_words(arena *keep, tt_case *c, const tt_fact *fact)
     return question_of_fact(keep, c, fact, &question) ? question.ask : fact->name;
 }
 
-const char *fact_words(arena *keep, tt_case *c, const tt_fact *fact)
+const char *fact_words(arena *keep, tongue in, tt_case *c, const tt_fact *fact)
 {
     const char *source = fact->source != NULL ? fact->source : "";
-    const char *words = FILL(keep, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
+    const char *words = FILL(keep, in, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
     if (fact->stale)
-        words = FILL(keep, TEXT_FACT_STALE, words);
+        words = FILL(keep, in, TEXT_FACT_STALE, words);
     else if (strcmp(fact->from, "fix") == 0)
-        words = FILL(keep, TEXT_FACT_OF_FIX, words);
-    return *source != 0 ? FILL(keep, TEXT_FACT_SOURCE, words, source) : words;
+        words = FILL(keep, in, TEXT_FACT_OF_FIX, words);
+    return *source != 0 ? FILL(keep, in, TEXT_FACT_SOURCE, words, source) : words;
 }
 
-static const char *derived_words(arena *keep, tt_case *c, const tt_fact *fact)
+static const char *derived_words(arena *keep, tongue in, tt_case *c, const tt_fact *fact)
 {
     if (follows(fact))
-        return FILL(keep, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
+        return FILL(keep, in, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
     const bool plain = strcmp(fact->value, "shown") == 0 || strcmp(fact->value, "yes") == 0;
-    return plain ? fact->text : FILL(keep, TEXT_NAMED, fact->text, fact->value);
+    return plain ? fact->text : FILL(keep, in, TEXT_NAMED, fact->text, fact->value);
 }
 
 static void tell_answers(part_list *parts, const standing_about *a)
 {
+    const tongue in = parts->in;
     const tt_view *v = a->view;
-    tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(TEXT_KNOWN_SO_FAR));
+    tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(in, TEXT_KNOWN_SO_FAR));
     uint32_t untold = 0;
     for (uint32_t i = 0; i < v->fact_count; i++) {
         const tt_fact *fact = &v->facts[i];
@@ -93,24 +94,25 @@ static void tell_answers(part_list *parts, const standing_about *a)
         if (tells_nothing(fact))
             untold++;
         else
-            part_add(parts->keep, part, fact_words(parts->keep, a->c, fact));
+            part_add(parts->keep, part, fact_words(parts->keep, in, a->c, fact));
     }
     if (untold > 0)
         part_add(parts->keep, part,
-                 FILL(parts->keep, untold == 1 ? TEXT_ONE_UNTOLD : TEXT_SOME_UNTOLD,
+                 FILL(parts->keep, in, untold == 1 ? TEXT_ONE_UNTOLD : TEXT_SOME_UNTOLD,
                       count_words(parts->keep, untold)));
-    if (part->item_count == 0) part->title = catalogue_text(TEXT_NOTHING_KNOWN);
+    if (part->item_count == 0) part->title = catalogue_text(in, TEXT_NOTHING_KNOWN);
 }
 
 static void tell_what_follows(part_list *parts, const standing_about *a)
 {
+    const tongue in = parts->in;
     const tt_view *v = a->view;
     tt_turn_part *part = NULL;
     for (uint32_t i = 0; i < v->fact_count; i++) {
         const tt_fact *fact = &v->facts[i];
         if (follows(fact) ? is_difference(fact) : is_answer(fact) || is_repeated(v, fact)) continue;
-        if (part == NULL) part = part_begin(parts, TT_PART_FACTS, catalogue_text(TEXT_FOLLOWS));
-        part_add(parts->keep, part, derived_words(parts->keep, a->c, fact));
+        if (part == NULL) part = part_begin(parts, TT_PART_FACTS, catalogue_text(in, TEXT_FOLLOWS));
+        part_add(parts->keep, part, derived_words(parts->keep, in, a->c, fact));
     }
 }
 
@@ -124,6 +126,7 @@ static bool is_told_of_site(arena *keep, tt_case *c, const tt_fact *fact)
 
 static void tell_site(part_list *parts, const standing_about *a)
 {
+    const tongue in = parts->in;
     const tt_view *v = a->view;
     uint32_t count = 0;
     for (uint32_t i = 0; i < v->fact_count; i++)
@@ -131,13 +134,13 @@ static void tell_site(part_list *parts, const standing_about *a)
     if (count == 0) return;
     tt_turn_part *part =
         part_begin(parts, TT_PART_FACTS,
-                   catalogue_text(a->practice ? TEXT_KNOWN_OF_EXAMPLE : TEXT_KNOWN_OF_SITE));
+                   catalogue_text(in, a->practice ? TEXT_KNOWN_OF_EXAMPLE : TEXT_KNOWN_OF_SITE));
     if (count > a->most_of_site)
         part_add(parts->keep, part,
-                 FILL(parts->keep, TEXT_FACTS_COUNTED, count_words(parts->keep, count)));
+                 FILL(parts->keep, in, TEXT_FACTS_COUNTED, count_words(parts->keep, count)));
     for (uint32_t i = 0; i < v->fact_count && count <= a->most_of_site; i++)
         if (is_told_of_site(parts->keep, a->c, &v->facts[i]))
-            part_add(parts->keep, part, fact_words(parts->keep, a->c, &v->facts[i]));
+            part_add(parts->keep, part, fact_words(parts->keep, in, a->c, &v->facts[i]));
 }
 
 /* ---- pieces of equipment ---- */
@@ -154,10 +157,11 @@ const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *
 
 static void tell_focus(part_list *parts, const standing_about *a)
 {
+    const tongue in = parts->in;
     uint32_t count;
     const char *const *words = focus_words(parts->keep, a->book, a->view, &count);
     if (count == 0) return;
-    tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(TEXT_IT_IS_ABOUT));
+    tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(in, TEXT_IT_IS_ABOUT));
     part->items = words;
     part->item_count = count;
 }
@@ -178,13 +182,13 @@ static const double worth_telling = 0.01;
 enum { LEAST_CAUSES = 3, A_FEW = 9 }; /* so many causes that may hold nearly all can be gone through */
 static const double unlikely = 0.05;
 
-const char *where_it_leads(arena *keep, const list_end *end)
+const char *where_it_leads(arena *keep, tongue in, const list_end *end)
 {
-    if (end->nothing_wrong) return catalogue_text(TEXT_NOTHING_WRONG);
-    if (end->probably_none) return catalogue_text(TEXT_PROBABLY_NONE);
-    if (end->not_listed_leads) return catalogue_text(TEXT_FITS_NONE);
+    if (end->nothing_wrong) return catalogue_text(in, TEXT_NOTHING_WRONG);
+    if (end->probably_none) return catalogue_text(in, TEXT_PROBABLY_NONE);
+    if (end->not_listed_leads) return catalogue_text(in, TEXT_FITS_NONE);
     if (end->likely < 2 || end->likely > end->told) return NULL;
-    return FILL(keep, TEXT_LIKELY_SET, count_words(keep, end->likely));
+    return FILL(keep, in, TEXT_LIKELY_SET, count_words(keep, end->likely));
 }
 
 list_end end_of_list(const tt_view *v, uint32_t told)
@@ -195,9 +199,10 @@ list_end end_of_list(const tt_view *v, uint32_t told)
 
 void tell_causes(part_list *parts, const standing_about *about, uint32_t most)
 {
+    const tongue in = parts->in;
     const tt_view *v = about->view;
     arena *keep = parts->keep;
-    tt_turn_part *part = part_begin(parts, TT_PART_CAUSES, catalogue_text(TEXT_POINTS_TO));
+    tt_turn_part *part = part_begin(parts, TT_PART_CAUSES, catalogue_text(in, TEXT_POINTS_TO));
     part->numbered = true;
     const bool few = v->likely_count > LEAST_CAUSES && v->likely_count <= A_FEW;
     const uint32_t least = few ? v->likely_count : LEAST_CAUSES;
@@ -205,18 +210,18 @@ void tell_causes(part_list *parts, const standing_about *about, uint32_t most)
         const tt_cause *cause = &v->causes[i];
         if (i >= least && cause->chance < unlikely) break;
         part_add(keep, part,
-                 FILL(keep, TEXT_WITH_CHANCE, cause_words(cause),
-                      percent_words(keep, cause->chance), chance_words(cause->chance)));
+                 FILL(keep, in, TEXT_WITH_CHANCE, cause_words(in, cause),
+                      percent_words(keep, in, cause->chance), chance_words(in, cause->chance)));
     }
     const list_end end = end_of_list(v, part->item_count);
     const bool two = v->pairs_matter && v->pair_count > 0 && v->pairs[0].chance >= worth_telling;
     if (two)
         part_add(keep, part,
-                 FILL(keep, TEXT_TWO_FAULTS, v->pairs[0].first_text, v->pairs[0].second_text,
-                      percent_words(keep, v->two_faults)));
-    const char *leads = where_it_leads(keep, &end);
+                 FILL(keep, in, TEXT_TWO_FAULTS, v->pairs[0].first_text, v->pairs[0].second_text,
+                      percent_words(keep, in, v->two_faults)));
+    const char *leads = where_it_leads(keep, in, &end);
     if (leads != NULL) part_line(parts, TT_PART_NOTE, leads);
-    if (v->all_ruled_out) part_line(parts, TT_PART_NOTE, catalogue_text(TEXT_ALL_RULED_OUT));
+    if (v->all_ruled_out) part_line(parts, TT_PART_NOTE, catalogue_text(in, TEXT_ALL_RULED_OUT));
 }
 
 static text_id standing_title(tt_standing standing)
@@ -236,19 +241,20 @@ static text_id standing_title(tt_standing standing)
 }
 
 /* While danger is not ruled out none is offered: the list says so. */
-static const char *fixes_title(const tt_fix *fix)
+static const char *fixes_title(tongue in, const tt_fix *fix)
 {
-    return catalogue_text(fix->held ? TEXT_FIXES_HELD : standing_title(fix->standing));
+    return catalogue_text(in, fix->held ? TEXT_FIXES_HELD : standing_title(fix->standing));
 }
 
-static const char *fix_words(arena *keep, const tt_fix *fix)
+static const char *fix_words(arena *keep, tongue in, const tt_fix *fix)
 {
-    return FILL(keep, TEXT_FIX_IN_LIST, fix->text, percent_words(keep, fix->chance), fix->risk,
-                minutes_words_of(keep, fix->minutes), fix->role);
+    return FILL(keep, in, TEXT_FIX_IN_LIST, fix->text, percent_words(keep, in, fix->chance), fix->risk,
+                minutes_words_of(keep, in, fix->minutes), fix->role);
 }
 
 void tell_fixes(part_list *parts, const standing_about *about, uint32_t most)
 {
+    const tongue in = parts->in;
     const tt_view *v = about->view;
     tt_turn_part *part = NULL;
     const tt_fix *last = NULL;
@@ -256,12 +262,12 @@ void tell_fixes(part_list *parts, const standing_about *about, uint32_t most)
         const tt_fix *fix = &v->fixes[i];
         if (shown > 0 && fix->chance < worth_telling) continue;
         if (last == NULL || (!fix->held && fix->standing != last->standing))
-            part = part_begin(parts, TT_PART_FIXES, fixes_title(fix));
-        part_add(parts->keep, part, fix_words(parts->keep, fix));
+            part = part_begin(parts, TT_PART_FIXES, fixes_title(in, fix));
+        part_add(parts->keep, part, fix_words(parts->keep, in, fix));
         last = fix;
         shown++;
     }
-    if (v->fix_count == 0) part_line(parts, TT_PART_FIXES, catalogue_text(TEXT_NO_FIXES));
+    if (v->fix_count == 0) part_line(parts, TT_PART_FIXES, catalogue_text(in, TEXT_NO_FIXES));
 }
 
 /* ---- fixes that were tried ---- */
@@ -274,12 +280,12 @@ static bool plan_of_tried(arena *keep, tt_case *c, const tt_tried *tried, tt_fix
 }
 
 /* Of an adjustment that did not cure, some steps may have made it better. */
-const char *tried_outcome(arena *keep, tt_case *c, const tt_tried *tried)
+const char *tried_outcome(arena *keep, tongue in, tt_case *c, const tt_tried *tried)
 {
     tt_fix_plan plan;
     const bool adjusts = plan_of_tried(keep, c, tried, &plan) && plan.adjust.reading != TT_NONE;
     const bool some_steps = adjusts && tried->was_put_back && tried->outcome == TT_NO_CHANGE;
-    return some_steps ? catalogue_text(TEXT_NOT_GONE) : outcome_words(tried->outcome);
+    return some_steps ? catalogue_text(in, TEXT_NOT_GONE) : outcome_words(in, tried->outcome);
 }
 
 bool is_measured(const tt_measured *m)
@@ -287,15 +293,15 @@ bool is_measured(const tt_measured *m)
     return *m->before != 0 && *m->after != 0;
 }
 
-static const char *stays_words(arena *keep, const tt_fix_plan *plan, const tt_measured *m)
+static const char *stays_words(arena *keep, tongue in, const tt_fix_plan *plan, const tt_measured *m)
 {
     assert(m->before != NULL && m->after != NULL);
-    if (plan->cannot_put_back) return FILL(keep, TEXT_DONE_FOR_GOOD, plan->text);
-    return is_measured(m) ? FILL(keep, TEXT_DONE_FROM_TO, plan->text, m->before, m->after)
-                          : FILL(keep, TEXT_DONE, plan->text);
+    if (plan->cannot_put_back) return FILL(keep, in, TEXT_DONE_FOR_GOOD, plan->text);
+    return is_measured(m) ? FILL(keep, in, TEXT_DONE_FROM_TO, plan->text, m->before, m->after)
+                          : FILL(keep, in, TEXT_DONE, plan->text);
 }
 
-const char *different_words(arena *keep, tt_case *c, const tt_tried *tried,
+const char *different_words(arena *keep, tongue in, tt_case *c, const tt_tried *tried,
                             const tt_measured *measured)
 {
     tt_fix_plan plan;
@@ -304,5 +310,5 @@ const char *different_words(arena *keep, tt_case *c, const tt_tried *tried,
     const bool helped = tried->outcome == TT_GONE || tried->outcome == TT_BETTER;
     const bool stays =
         plan.cannot_put_back ? tried->outcome != TT_COULD_NOT : helped && *plan.put_back != 0;
-    return stays ? stays_words(keep, &plan, measured) : NULL;
+    return stays ? stays_words(keep, in, &plan, measured) : NULL;
 }

@@ -26,13 +26,13 @@ typedef struct list_end {
     uint32_t likely, told;
 } list_end;
 list_end end_of_list(const tt_view *v, uint32_t told);
-const char *where_it_leads(arena *keep, const list_end *end);
+const char *where_it_leads(arena *keep, tongue in, const list_end *end);
 /* In the order to try them, a part for each standing; while danger is not ruled out, one that says
  * so. */
 void tell_fixes(part_list *parts, const standing_about *about, uint32_t most);
 
 /* An answer with its question. */
-const char *fact_words(arena *keep, tt_case *c, const tt_fact *fact);
+const char *fact_words(arena *keep, tongue in, tt_case *c, const tt_fact *fact);
 /* The pieces that the case is about, in the order for people: by kind, each kind in the order in
  * which the work meets them. */
 const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *view,
@@ -40,10 +40,10 @@ const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *
 
 /* ---- fixes that were tried ---- */
 
-const char *tried_outcome(arena *keep, tt_case *c, const tt_tried *tried); /* what came of it */
+const char *tried_outcome(arena *keep, tongue in, tt_case *c, const tt_tried *tried); /* what came of it */
 /* What a fix that stays has left different: it helped, or can't be undone. With the reading it is
  * about, where that was read before and after. Null: nothing that could be put back. */
-const char *different_words(arena *keep, tt_case *c, const tt_tried *tried,
+const char *different_words(arena *keep, tongue in, tt_case *c, const tt_tried *tried,
                             const tt_measured *measured);
 bool is_measured(const tt_measured *m); /* before and after */
 

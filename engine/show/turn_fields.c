@@ -44,7 +44,7 @@ typedef struct shown_opened {
 } shown_opened;
 typedef struct shown_turn {
     uint32_t version, turn;
-    const char *case_number, *kind, *subject, *title, *together, *prompt, *say, *text, *place, *because;
+    const char *case_number, *kind, *language, *subject, *title, *together, *prompt, *say, *text, *place, *because;
     const tt_picture *picture;
     const shown_progress *progress;
     uint32_t step, steps;
@@ -197,6 +197,8 @@ static const field turn_field_table[] = {
     FIELD(shown_turn, together, FIELD_MAYBE, IF_ANY, 2,
           "Name of the other fix that is done, or may be, under the same lockout: it counts once, "
           "and both have one outcome. Left out if there is none."),
+    FIELD(shown_turn, language, FIELD_MAYBE, ALWAYS, 2,
+          "Of the texts, BCP 47; the program's own are English where it has none in it."),
     FIELD(shown_turn, prompt, FIELD_TEXT, ALWAYS, 1,
           "What is asked, in one sentence; may be empty."),
     FIELD(shown_turn, say, FIELD_MAYBE, ALWAYS, 2, "The same, to be read aloud to a caller."),
@@ -417,6 +419,7 @@ tt_value turn_value(arena *keep, const tt_turn *t, const turn_about *about)
                     .turn = about->number,
                     .case_number = about->case_number,
                     .kind = tt_turn_kind_name(t->kind),
+                    .language = t->language,
                     .subject = t->subject,
                     .title = t->title,
                     .together = t->together,

@@ -144,9 +144,9 @@ static const field why_fields[] = {
 };
 const shape why_shape = SHAPE("why", shown_why, why_fields, "");
 
-static shown_side side_of(const tt_cause *cause)
+static shown_side side_of(tongue in, const tt_cause *cause)
 {
-    return (shown_side){cause->name, cause_words(cause), cause->chance};
+    return (shown_side){cause->name, cause_words(in, cause), cause->chance};
 }
 
 static const shown_fix_why *fix_why_of(arena *keep, tt_case *c, uint32_t fix)
@@ -170,8 +170,8 @@ const shown_why *why_of(arena *keep, tt_case *c, uint32_t rank, uint32_t fix)
     if (status == TT_NO_MEMORY) arena_leave(keep);
     if (status != TT_OK) return NULL;
     shown_why *why = ARENA_NEW(keep, shown_why);
-    *why = (shown_why){side_of(&t.why.cause),
-                       side_of(&t.why.rival),
+    *why = (shown_why){side_of(tongue_of(tt_case_language(c)), &t.why.cause),
+                       side_of(tongue_of(tt_case_language(c)), &t.why.rival),
                        t.why.decibels,
                        t.why.two_faults,
                        t.why.bars,

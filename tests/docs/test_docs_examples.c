@@ -6,12 +6,14 @@
  *   ```console session=BOOK   lines after "> " are typed at `telltale ask BOOK`, the rest
  * is what comes;
  *   ```console                    lines after "$ " are run in the top folder, the rest is what
- * comes. A line of dots leaves something out; how lines are broken does not count. */
+ * comes; with `console example-year` among the cases of the example site's made-up year. A line of dots leaves something out; how lines are broken does not count. */
 #include <dirent.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
+#include "example_year.h"
 #include "page_blocks.h"
 #include "testing.h"
 
@@ -137,6 +139,18 @@ static void run_commands(const block *b)
     }
 }
 
+/* As run_commands, where the cases lie that a year has left at the example site. */
+static void run_in_example_year(const block *b)
+{
+    char here[4096], folder[4200];
+    assert_non_null(getcwd(here, sizeof here));
+    snprintf(folder, sizeof folder, "%s/year", here);
+    if (access(folder, F_OK) != 0) write_example_year(folder);
+    assert_int_equal(setenv("TELLTALE_CASES", folder, 1), 0);
+    run_commands(b);
+    assert_int_equal(unsetenv("TELLTALE_CASES"), 0);
+}
+
 static void play_block(const block *b, void *context)
 {
     char book[256];
@@ -146,6 +160,8 @@ static void play_block(const block *b, void *context)
         play_session(b, book, "");
     else if (sscanf(b->heading, "console practice=%255s", book) == 1)
         play_session(b, book, "--practice");
+    else if (strcmp(b->heading, "console example-year") == 0)
+        run_in_example_year(b);
     else
         run_commands(b);
 }

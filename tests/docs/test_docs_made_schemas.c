@@ -7,6 +7,7 @@
 #include "show/author_fields.h"
 #include "show/case_fields.h"
 #include "show/compare_fields.h"
+#include "show/history_fields.h"
 #include "show/json.h"
 #include "show/lesson_fields.h"
 #include "show/rank_fields.h"
@@ -22,6 +23,7 @@ static const struct {
     {TT_SOURCE_DIR "/docs/cases.schema.json", cases_schema},
     {TT_SOURCE_DIR "/docs/check.schema.json", fault_schema},
     {TT_SOURCE_DIR "/docs/compare.schema.json", compared_schema},
+    {TT_SOURCE_DIR "/docs/history.schema.json", history_schema},
     {TT_SOURCE_DIR "/docs/learn.schema.json", lesson_schema},
     {TT_SOURCE_DIR "/docs/rank.schema.json", standing_schema},
     {TT_SOURCE_DIR "/docs/rehearse.schema.json", rehearsal_schema},

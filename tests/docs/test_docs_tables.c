@@ -116,9 +116,9 @@ static void the_manual_lists_words_and_exit_statuses(void **state)
     *strstr(own, "\n.El") = 0;
     assert_int_equal(times(own, "\n.It "), statuses);
     free(own);
-#define WORD_ITEM(id, word, meaning) \
+#define WORD_ITEM(id, word, typed, meaning) \
     snprintf(item, sizeof item, "\n.It Ic %s%s\n%s\n", strcmp(word, "?") == 0 ? "\\&" : "", word, \
-             catalogue_text(meaning)); \
+             catalogue_text(TONGUE_EN, meaning)); \
     if (times(manual, item) != 1) fail_msg("the manual lacks%s", item);
     TALK_WORDS(WORD_ITEM)
     free(manual);

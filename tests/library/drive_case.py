@@ -28,15 +28,15 @@ Record = structure("tt_record", ("writer", TEXT), ("number", c.c_uint64), ("lamp
 Options = structure("tt_talk_options", ("writer", TEXT), ("role", TEXT), ("language", TEXT), ("soonest", TRUTH), ("practice", TRUTH), ("kept", TRUTH),
                     ("telephone", TRUTH), ("look_only", TRUTH), ("number", TEXT), ("about", c.c_void_p), ("kind", c.c_int), ("every", c.c_int),
                     ("past", c.c_void_p), ("how", TEXT))
-Choice = structure("tt_turn_choice", ("id", TEXT), ("text", TEXT), ("picture", c.c_void_p))
+Choice = structure("tt_turn_choice", ("id", TEXT), ("text", TEXT), ("picture", c.c_void_p), ("said", TEXT))
 Part = structure("tt_turn_part", ("kind", c.c_int), ("title", TEXT), ("items", c.POINTER(TEXT)), ("item_count", COUNT), ("numbered", TRUTH))
 Progress = structure("Progress", ("asked", COUNT), ("minutes_left", NUMBER))
 Takes = structure("Takes", ("reading", TRUTH), ("count", TRUTH), ("text", TRUTH), ("several", TRUTH), ("unit", TEXT), ("low", NUMBER), ("high", NUMBER))
-Turn = structure("tt_turn", ("number", COUNT), ("kind", c.c_int), ("subject", TEXT), ("title", TEXT), ("together", TEXT), ("prompt", TEXT), ("say", TEXT), ("place", TEXT), ("because", TEXT),
+Turn = structure("tt_turn", ("number", COUNT), ("kind", c.c_int), ("language", TEXT), ("subject", TEXT), ("title", TEXT), ("together", TEXT), ("prompt", TEXT), ("say", TEXT), ("place", TEXT), ("because", TEXT),
                  ("picture", c.c_void_p), ("progress", Progress), ("step", COUNT), ("steps", COUNT), ("choices", c.POINTER(Choice)), ("choice_count", COUNT),
                  ("words", c.POINTER(Choice)), ("word_count", COUNT), ("takes", Takes), ("parts", c.POINTER(Part)), ("part_count", COUNT),
                  ("news", c.POINTER(Part)), ("news_count", COUNT), ("wrong_code", TEXT), ("wrong", TEXT), ("leading", c.POINTER(Choice)),
-                 ("leading_count", COUNT), ("contacts", c.c_void_p), ("contact_count", COUNT), ("gate_open", TRUTH), ("kept", TRUTH),
+                 ("leading_count", COUNT), ("contacts", c.c_void_p), ("contact_count", COUNT), ("measured", c.c_void_p), ("measured_count", COUNT), ("gate_open", TRUTH), ("kept", TRUTH),
                  ("practice", TRUTH), ("dangerous", TRUTH), ("how", TEXT))
 Heard = structure("tt_heard", ("turn", COUNT), ("choice", TEXT), ("several", c.c_void_p), ("several_count", COUNT), ("words", TEXT),
                   ("number", c.POINTER(NUMBER)), ("unit", TEXT), ("given", c.c_void_p), ("given_count", COUNT), ("answers", c.POINTER(Source)))

@@ -168,7 +168,7 @@ static bool offers_fix(const page *g)
     static const text_id does[] = {TEXT_BEGIN,       TEXT_BEGIN_DRESSED,       TEXT_DONE_IT,
                                    TEXT_CHOICE_GONE, TEXT_CHOICE_PUT_BACK_NOW, TEXT_REVIEW_RIGHT};
     for (size_t i = 0; i < sizeof does / sizeof *does; i++)
-        if (has_choice(g, catalogue_text(does[i]))) return true;
+        if (has_choice(g, catalogue_text(TONGUE_EN, does[i]))) return true;
     return false;
 }
 
@@ -266,7 +266,7 @@ static void say_words(const call *l, program *p, const char *words)
 
 static void reply(call *l, program *p, const page *g)
 {
-    const bool stops = has_choice(g, catalogue_text(TEXT_CHOICE_SAFE_NOW));
+    const bool stops = has_choice(g, catalogue_text(TONGUE_EN, TEXT_CHOICE_SAFE_NOW));
     if (g->choice_count > 0 && luck(10) < 8) {
         const uint32_t choice = stops || luck(3) == 0 ? luck(g->choice_count) : 0;
         note_choice(l, g, choice);

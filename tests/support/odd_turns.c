@@ -38,7 +38,7 @@ static const tt_turn_choice *choices(odd_turns *o, uint32_t count, uint32_t long
     tt_turn_choice *all = ARENA_ARRAY(o->keep, tt_turn_choice, count);
     for (uint32_t i = 0; i < count; i++)
         all[i] = (tt_turn_choice){words(o, 1, 1), words(o, 1, longest),
-                                  odd_number(o, 9) == 0 ? picture(o, longest) : NULL};
+                                  odd_number(o, 9) == 0 ? picture(o, longest) : NULL, NULL};
     return all;
 }
 

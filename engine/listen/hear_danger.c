@@ -132,13 +132,25 @@ static void hear_unread(hearing *h, listen_where where)
 
 /* ---- together ---- */
 
-/* The gravest first; else as heard. */
-static void sort_by_list(danger_heard *items, uint32_t count)
+/* Says no more than that it is one: what says which goes before it, with its own first aid. */
+static bool is_unspecific(const danger_heard *d)
+{
+    return str_is(d->id, names[DANGER_HURT]) || str_is(d->id, names[DANGER_EMERGENCY]);
+}
+
+static bool goes_before(const danger_heard *a, const danger_heard *b)
+{
+    if (a->list != b->list) return a->list > b->list;
+    return a->list == DANGER_A && is_unspecific(b) && !is_unspecific(a);
+}
+
+/* The gravest first, of these what says most; else as heard. */
+static void sort_dangers(danger_heard *items, uint32_t count)
 {
     for (uint32_t i = 1; i < count; i++) {
         const danger_heard moved = items[i];
         uint32_t at = i;
-        for (; at > 0 && items[at - 1].list < moved.list; at--) items[at] = items[at - 1];
+        for (; at > 0 && goes_before(&moved, &items[at - 1]); at--) items[at] = items[at - 1];
         items[at] = moved;
     }
 }
@@ -162,7 +174,7 @@ dangers listen_danger(const listener *l, arena *keep, str utterance, listen_wher
     hear_own(&h);
     hear_unread(&h, where);
     if (where == LISTEN_NOTE) h.count = keep_grave(h.items, h.count);
-    sort_by_list(h.items, h.count);
+    sort_dangers(h.items, h.count);
     dangers d = {
         .items = h.items, .count = h.count, .list = h.count > 0 ? h.items[0].list : DANGER_NONE};
     assert(h.count <= l->own_count + DANGER_COUNT + 1);

@@ -227,6 +227,10 @@ static void the_books_own_words(void **state)
     assert_heard("the white lady walks", DANGER_A, "ghost");
     assert_str(b->emergencies[hear("spooks").items[0].emergency].id.name, "ghost");
     assert_str(b->emergencies[hear("my eyes burn").items[0].emergency].id.name, "eyes");
+    /* what is known to be done for it goes before "somebody is hurt"; another of the grave ones stays first */
+    assert_heard("somebody is hurt, the white lady was here", DANGER_A, "ghost");
+    assert_heard("emergency, it spooks", DANGER_A, "ghost");
+    assert_heard("he is unconscious, the white lady was here", DANGER_A, "unconscious");
     assert_none("no white lady here");
     assert_none("not sure"); /* of a gate answer, and yet no danger */
     assert_none("one hot shot");

@@ -320,6 +320,27 @@ void fault_note_at(faults *list, fault *f, span at, const char *format, ...)
     *end = n;
 }
 
+void faults_drop(faults *list, bool (*drops)(const fault *f, const void *context), const void *context)
+{
+    uint32_t kept = 0;
+    for (uint32_t i = 0; i < list->count; i++) {
+        fault *f = list->items[i];
+        if (!drops(f, context))
+            list->items[kept++] = f;
+        else if (fault_severity_of(f->code) == SEVERITY_ERROR)
+            list->errors--;
+        else
+            list->warnings--;
+    }
+    list->count = kept;
+    if (list->room == 0) return;
+    memset(list->slots, 0, (size_t)list->room * 2 * sizeof *list->slots);
+    for (uint32_t i = 0; i < kept; i++) {
+        const fault *f = list->items[i];
+        *slot_of(list, f->code, f->at, f->text) = i + 1;
+    }
+}
+
 uint32_t faults_errors(const faults *list)
 {
     return list->errors;

@@ -73,6 +73,9 @@ void faults_doubt_fine(faults *list);
 /* The warning of this id; false: there is none. */
 bool fault_warning_of(str id, fault_code *code);
 
+/* Those of which `drops` says so are neither counted nor told. */
+void faults_drop(faults *list, bool (*drops)(const fault *f, const void *context), const void *context);
+
 uint32_t faults_errors(const faults *list);
 uint32_t faults_warnings(const faults *list);
 

@@ -1,5 +1,6 @@
 /* What is wrong with a text that the parser took as it is. */
 #include <assert.h>
+#include <string.h>
 
 #include "base/unicode.h"
 #include "load/checks.h"
@@ -104,6 +105,20 @@ static void check_curly(str text, span at, faults *list)
     fault_help(list, f, "leave them out, or write plain ones: \"...\"");
 }
 
+/* "heard: dry, nothing]": the list was never opened, and it is one text with a bracket at its end. */
+static void check_stray_bracket(str text, node_style style, span at, faults *list)
+{
+    static const char opens[] = "[{", closes[] = "]}";
+    const char *const close = text.n > 0 ? strchr(closes, text.p[text.n - 1]) : NULL;
+    if (style != STYLE_PLAIN || close == NULL || *close == 0 || text.p[0] == '/') return;
+    const char open = opens[close - closes];
+    if (memchr(text.p, open, text.n) != NULL) return;
+    fault *f = fault_add(list, FAULT_BRACKET_OPEN, (span){at.file, at.end - 1, at.end}, "This '%c' closes nothing",
+                         *close);
+    fault_help(list, f, "open it where the list or map begins, with '%c'; for a text that ends so, put it in quotes",
+               open);
+}
+
 void check_text(const source *s, str text, node_style style, span at, faults *list)
 {
     assert(at.start <= at.end && at.end <= s->bytes.n);
@@ -114,6 +129,7 @@ void check_value(const source *s, str text, node_style style, span at, faults *l
 {
     check_text(s, text, style, at, list);
     check_curly(text, at, list);
+    check_stray_bracket(text, style, at, list);
     check_swallowed_list(s, style, at, list);
     check_lost_words(s, text, style, at, list);
 }

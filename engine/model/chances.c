@@ -95,11 +95,37 @@ static bool within_one(reader *r, const node *n, str text, double chance)
     return false;
 }
 
+/* "5 percent" and "0,05" say what is meant, in another way: "5 %", "0.05". */
+static bool suggest_number(reader *r, fault *f, str text)
+{
+    static const char *const words[] = {"percent", "per cent", "pct", "per 100", "in 100"};
+    size_t digits = 0;
+    while (digits < text.n && text.p[digits] >= '0' && text.p[digits] <= '9') digits++;
+    if (digits == 0) return false;
+    const str rest = str_trim(str_slice(text, digits, text.n));
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (str_is(rest, words[i])) {
+            const str meant = str_printf(r->scratch, "%.*s %%", (int)digits, text.p);
+            fault_help(r->list, f, "Write '%.*s'.", STR_ARG(meant));
+            fault_mend(r->list, f, text, meant);
+            return true;
+        }
+    double number;
+    str pointed = str_copy(r->scratch, text);
+    if (rest.n < 2 || rest.p[0] != ',') return false;
+    ((char *)pointed.p)[digits] = '.';
+    if (!str_to_double(pointed, &number)) return false;
+    fault_help(r->list, f, "Write '%.*s': with a point.", STR_ARG(pointed));
+    fault_mend(r->list, f, text, pointed);
+    return true;
+}
+
 static void no_chance(reader *r, const node *n, const char *what, str text, bool with_words)
 {
     assert(n->kind == NODE_TEXT);
     fault *f = fault_add(r->list, FAULT_BAD_CHANCE, n->at, "'%.*s' is no chance for %s.",
                          STR_ARG(text), what);
+    if (suggest_number(r, f, text)) return;
     if (!with_words) {
         fault_help(r->list, f, "Write '70 %%', '0.7' or '7 of 10'.");
         return;

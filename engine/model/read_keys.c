@@ -20,10 +20,24 @@ static const key *find_key(const key_map *map, str name)
     return NULL;
 }
 
-static bool is_map(reader *r, const node *n, const char *what)
+/* "how-often common" lacks its colon, which no YAML can know. */
+static void suggest_colon(reader *r, fault *f, const key_map *keys, str text)
+{
+    for (uint32_t i = 0; i < keys->count; i++) {
+        const str key = str_of(keys->keys[i].name);
+        if (!str_starts(text, keys->keys[i].name) || text.n <= key.n || text.p[key.n] != ' ') continue;
+        const str rest = str_trim(str_slice(text, key.n, text.n));
+        fault_help(r->list, f, "There is no colon: write '%.*s: %.*s'.", STR_ARG(key), STR_ARG(rest));
+        return;
+    }
+}
+
+/* `keys`: those that it may have; or null. */
+static bool is_map(reader *r, const key_map *keys, const node *n, const char *what)
 {
     if (n->kind == NODE_MAP) return true;
-    wrong_kind(r, n, what, "a map");
+    fault *f = wrong_kind(r, n, what, "a map");
+    if (n->kind == NODE_TEXT && keys != NULL) suggest_colon(r, f, keys, n->text);
     return false;
 }
 
@@ -47,7 +61,7 @@ static void unknown_key(reader *r, const node *map, const node_entry *e, const c
 {
     fault *f = fault_add(r->list, FAULT_UNKNOWN_KEY, e->key_at, "%s has no key '%.*s'.", what,
                          STR_ARG(e->key));
-    suggest(r, f, e->key, names, count);
+    suggest_key(r, f, e->key, names, count);
     const char *elsewhere = f->help.n == 0 ? key_elsewhere(e->key) : NULL;
     if (elsewhere != NULL)
         fault_help(r->list, f, "'%.*s' is a key of a %s; here it has no meaning.", STR_ARG(e->key),
@@ -58,7 +72,7 @@ static void unknown_key(reader *r, const node *map, const node_entry *e, const c
 bool check_words(reader *r, const node *n, const char *what, const char *const *words)
 {
     assert(words != NULL && words[0] != NULL);
-    if (!is_map(r, n, what)) return false;
+    if (!is_map(r, NULL, n, what)) return false;
     uint32_t count = 0;
     while (words[count] != NULL) count++;
     str *names = ARENA_ARRAY(r->scratch, str, count);
@@ -108,7 +122,7 @@ bool old_key(reader *r, const node_entry *e, key_map_id which)
 bool check_map(reader *r, const node *n, key_map_id which)
 {
     const key_map *map = key_map_of(which);
-    if (!is_map(r, n, map->what)) return false;
+    if (!is_map(r, map, n, map->what)) return false;
     for (uint32_t i = 0; i < n->count; i++) {
         uint32_t count;
         if (find_key(map, n->entries[i].key) != NULL) {
@@ -128,7 +142,7 @@ void unknown_section(reader *r, const node_entry *e)
     fault *f = fault_add(r->list, FAULT_UNKNOWN_SECTION, e->key_at, "There is no section '%.*s'.",
                          STR_ARG(e->key));
     const str *names = names_of(r, file, &count);
-    suggest(r, f, e->key, names, count);
+    suggest_key(r, f, e->key, names, count);
 }
 
 /* ---- keys that must be there ---- */

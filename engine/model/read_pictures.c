@@ -215,8 +215,10 @@ void read_steps(reader *r, const node *n, const char *what, texts_list *out)
     *out = (texts_list){items, used};
 }
 
+/* An entry with an error may be the one that shows it. */
 void check_pictures_used(reader *r)
 {
+    if (faults_errors(r->list) > 0) return;
     for (uint32_t i = 0; i < r->book->files->count; i++) {
         if (!is_picture_file(r, i) || (r->drawings != NULL && r->drawings[i].read)) continue;
         fault *f = fault_add(r->list, FAULT_PICTURE_UNUSED, (span){i, 0, 0},

@@ -157,6 +157,8 @@ void name_told_already(reader *r, section s, str wrong);
 size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count);
 /* Adds "write 'nearest'" or the list of what there is. */
 void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count);
+/* …of the names that the language has: these stand in no file that could be lost. */
+void suggest_key(reader *r, fault *f, str wrong, const str *names, uint32_t count);
 /* The same for a name of a section's entry, perhaps with "of …" behind it. */
 void suggest_name(reader *r, fault *f, str wrong, const str *bases, uint32_t count);
 /* Nothing here is like it, and it may stand in what could not be read. */
@@ -222,7 +224,7 @@ bool old_key(reader *r, const node_entry *e, key_map_id which);
 
 /* ---- shapes.c ---- */
 const char *node_says(const node *n); /* "a list" */
-void wrong_kind(reader *r, const node *n, const char *what, const char *wanted);
+fault *wrong_kind(reader *r, const node *n, const char *what, const char *wanted);
 bool read_word(reader *r, const node *n, const char *what, str *word);
 /* Index in the list of words that NULL ends, or NO_ID with a fault. */
 uint32_t read_choice(reader *r, const node *n, const char *what, const char *const *words);

@@ -95,13 +95,13 @@ static size_t other_nearest(reader *r, str wrong, const str *names, uint32_t cou
     return begins < count ? begins : SIZE_MAX;
 }
 
-void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
+static void suggest_of(reader *r, fault *f, str wrong, const str *names, uint32_t count, bool may_be_lost)
 {
     assert(f != NULL);
     size_t nearest = nearest_name(r, wrong, names, count);
     if (nearest == SIZE_MAX && suggest_comma(r, f, wrong, names, count)) return;
     if (nearest == SIZE_MAX) nearest = other_nearest(r, wrong, names, count);
-    if (nearest != SIZE_MAX && r->names_lost) {
+    if (nearest != SIZE_MAX && may_be_lost) {
         fault_help(r->list, f,
                    "First mend the file that can't be read: this may stand there. If not: did you mean '%.*s'?",
                    STR_ARG(names[nearest]));
@@ -118,6 +118,16 @@ void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
         text_addf(&b, "%s%.*s", i == 0 ? "" : ", ", STR_ARG(names[i]));
     fault_help(r->list, f, "%s %.*s.",
                count == 1 ? "There is only" : "Use one of these:", STR_ARG(text_done(&b)));
+}
+
+void suggest(reader *r, fault *f, str wrong, const str *names, uint32_t count)
+{
+    suggest_of(r, f, wrong, names, count, r->names_lost);
+}
+
+void suggest_key(reader *r, fault *f, str wrong, const str *names, uint32_t count)
+{
+    suggest_of(r, f, wrong, names, count, false);
 }
 
 /* "drpo of fine" is compared as "drpo" with the names as authors wrote them. */

@@ -16,10 +16,11 @@ static str first_word(const node *n)
     return one != NULL && one->kind == NODE_TEXT && one->text.n > 0 ? one->text : STR("name");
 }
 
-void wrong_kind(reader *r, const node *n, const char *what, const char *wanted)
+fault *wrong_kind(reader *r, const node *n, const char *what, const char *wanted)
 {
-    fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at, "Here stands %s, but %s must be %s.",
-                         node_says(n), what, wanted);
+    const bool begins = str_starts(str_of(what), "A ") || str_starts(str_of(what), "An "); /* a sentence */
+    fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at, "Here stands %s, but %s%s must be %s.",
+                         node_says(n), begins ? "a" : "", what + begins, wanted);
     if (n->kind == NODE_TEXT && str_starts(str_of(wanted), "a list"))
         fault_help(r->list, f, "Write [%.*s].", STR_ARG(n->text));
     else if (n->kind == NODE_MAP && n->count > 0 &&
@@ -37,6 +38,7 @@ void wrong_kind(reader *r, const node *n, const char *what, const char *wanted)
     else if (str_starts(str_of(wanted), "a map of names to texts"))
         fault_help(r->list, f, "Give each a line of its own, such as '%.*s: what people read'.",
                    STR_ARG(first_word(n)));
+    return f;
 }
 
 label label_kept(reader *r, str name, span at)

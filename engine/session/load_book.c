@@ -98,6 +98,7 @@ static tt_status load_all(void *context)
     b->book = book_read(b->keep, l->scratch, &b->files, site, roots, r->list);
     if (b->book != NULL) check_trade_words(b->book, l->scratch, r->list);
     if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
+    if (faults_errors(r->list) > 0) drop_what_follows(r->list, l->scratch, &b->files);
     report_finish(r, l->scratch);
     if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;
     assert(b->book != NULL && b->lines == NULL);

@@ -25,6 +25,8 @@ struct tt_report {
 
 /* Once all faults are in its list. */
 void report_finish(tt_report *r, arena *scratch);
+/* what_follows.c: names that stand in a file that could not be read are not missed, if it names them. */
+void drop_what_follows(faults *list, arena *scratch, const sources *files);
 
 struct tt_book {
     arena *keep;

@@ -135,7 +135,7 @@ static bool cut_errors(part *p, faults *list, bool whole)
 /* What may be there, in what was left out. */
 static bool may_be_missing(fault_code code)
 {
-    static const fault_code codes[] = {FAULT_CAUSE_NOT_SHOWN,
+    static const fault_code codes[] = {FAULT_PICTURE_UNUSED, FAULT_CAUSE_NOT_SHOWN,
                                        FAULT_CAUSE_NOT_CURED,
                                        FAULT_QUESTION_UNUSED,
                                        FAULT_CONCLUSION_NEVER_SET,

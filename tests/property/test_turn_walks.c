@@ -130,7 +130,7 @@ static json_t *end_of(turn_client *c)
         client_answer(c, i % 2 == 0 ? json_pack("{s:s}", "word", "stop") : json_pack("{s:s}", "answer", ""));
     json_t *last = json_incref(c->turn);
     int status = client_end(c);
-    assert_true(status == 0 || status == 1 || status == 3);
+    if (status != 0 && status != 1 && status != 3) fail_msg("ended with status %d at %s", status, client_text(c, "kind"));
     return last;
 }
 
@@ -147,6 +147,19 @@ static void forget_places(const json_t *turn)
         json_object_set(by_name, json_string_value(json_object_get(fix, "name")), fix);
     }
     json_object_set_new(known, "fixes", by_name);
+}
+
+/* What has gone into the site's file is certain there, and was an answer, which may be misread. */
+static bool facts_went_to_the_site(void)
+{
+    return system("tail -qn 1 cases/*/*/*/*.jsonl | grep -q '\"kind\":\"site\"'") == 0;
+}
+
+static void forget_chances(const json_t *turn)
+{
+    static const char *const of_belief[] = {"causes", "likely", "probably_none", "fixes"};
+    json_t *known = json_object_get(turn, "known");
+    for (size_t i = 0; i < sizeof of_belief / sizeof of_belief[0]; i++) json_object_del(known, of_belief[i]);
 }
 
 static void assert_same_at(const json_t *a, const json_t *b, const char *key)
@@ -171,6 +184,7 @@ static void take_up_again(const json_t *last)
     json_t *now = end_of(&c);
     forget_places(last);
     forget_places(now);
+    if (facts_went_to_the_site()) forget_chances(last), forget_chances(now);
     assert_same_at(last, now, "known");
     assert_same_at(last, now, "tried");
     assert_same_at(last, now, "different");
@@ -187,15 +201,24 @@ static void begin_afresh(void)
     setenv("HOME", here, 1);
 }
 
+/* More of them, or others: TT_WALKS times as many, from the seed TT_WALKS_FROM. */
+static uint32_t wished(const char *name, uint32_t usual)
+{
+    const char *said = getenv(name);
+    return said != NULL ? (uint32_t)strtoul(said, NULL, 10) : usual;
+}
+
 static void random_answers_lose_nothing(void **state)
 {
+    const uint32_t walks = BOOKS * WALKS * wished("TT_WALKS", 1), from = wished("TT_WALKS_FROM", 1000);
     (void)state;
     begin_afresh();
     json_t *kinds = json_object();
-    for (uint32_t i = 0; i < BOOKS * WALKS; i++) {
+    for (uint32_t i = 0; i < walks; i++) {
         turn_client c;
         char arguments[1024];
-        state_of_luck = 1000 + i;
+        state_of_luck = from + i;
+        if (getenv("TT_WALKS") != NULL) printf("walk %u\n", from + i);
         assert_int_equal(system("rm -rf cases"), 0); /* numbers of cases may meet */
         snprintf(arguments, sizeof arguments, "'%s' --cases cases%s", books[i % BOOKS],
                  i / BOOKS % 2 == 0 ? "" : " --telephone");

@@ -87,6 +87,24 @@ static void a_file_is_lost(void **state)
     arena_free(keep);
 }
 
+/* What a file that can't be read names is there once it is mended: only what it doesn't name is missed. */
+static void what_stands_in_a_lost_file_is_not_missed(void **state)
+{
+    static const char *const lost = "causes:\n  worn-seals:\n    how-often common\n    text: It ran dry\n";
+    (void)state;
+    arena *keep = arena_new(NULL, NULL);
+    const str shown = replaced(keep, base_bytes(keep), "    shown-by: {worn-seal: often}",
+                               "    shown-by: {worn-seal: often, worn-seals: often}");
+    const str text = replaced(keep, shown, "    cures: {loose-gland: usually}",
+                              "    cures: {loose-gland: usually, worn-saal: seldom}");
+    tt_report *report = faulty(text, lost);
+    if (told(report, "T120") != 1 || told(report, "T208") != 1 || strstr(tt_report_text(report), "worn-saal") == NULL)
+        fail_msg("%s", tt_report_text(report));
+    assert_int_equal(tt_report_errors(report), 2);
+    tt_report_free(report);
+    arena_free(keep);
+}
+
 /* Without a manifest nothing is sound. */
 static void nothing_is_sound(void **state)
 {
@@ -106,6 +124,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(doubts_are_told_beside_errors),
         cmocka_unit_test(a_file_is_lost),
+        cmocka_unit_test(what_stands_in_a_lost_file_is_not_missed),
         cmocka_unit_test(nothing_is_sound),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

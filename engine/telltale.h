@@ -234,9 +234,12 @@ typedef struct tt_reply {
 } tt_reply;
 /* Answers or changes an answer; everything that follows is worked out again. TT_FAULTY: not an answer to this question. */
 TT_PUBLIC tt_status tt_answer(tt_case *c, uint32_t question, const tt_reply *reply);
+/* One more look at what was answered (tt_next.again): both count, and the last is what is known. "Not sure" leaves it as it is. TT_FAULTY: also of
+ * a question that rules out danger. */
+typedef enum tt_again { TT_FIRST_LOOK, TT_LOOK_AGAIN, TT_LOOK_ANOTHER } tt_again; /* TT_LOOK_ANOTHER: with another instrument, or somebody else's eyes */
+TT_PUBLIC tt_status tt_answer_again(tt_case *c, uint32_t question, const tt_reply *reply, tt_again how);
 TT_PUBLIC tt_status tt_retract(tt_case *c, uint32_t question);
-/* The pieces of equipment that the case is about, in place of those named before. Of a kind of which none is named, as at first, all are. A
- * complaint about a piece adds it. */
+/* The pieces that the case is about, in place of those named before (of a kind of which none is named: all). A complaint about a piece adds it. */
 TT_PUBLIC tt_status tt_focus(tt_case *c, const uint32_t *pieces, uint32_t count);
 /* The complaint, confirmed: an answer if it rests on one; else the questions beneath it come first. */
 TT_PUBLIC tt_status tt_complain(tt_case *c, uint32_t symptom);
@@ -315,6 +318,7 @@ typedef struct tt_fact {
     uint32_t question;       /* or TT_NONE */
     bool stale;              /* answered before a fix changed things */
     bool old;                /* answered long ago (tt_stale) */
+    const char *before;      /* what was seen at the looks before the last, in words; or null */
 } tt_fact;
 typedef struct tt_cause {
     const char *name; /* null: something not listed */
@@ -345,22 +349,7 @@ typedef struct tt_gate {
     uint32_t question;                 /* ASK: to be asked now, a gate question or what must be known before it. SHUT: a safe answer to it is wanted, or TT_NONE */
     const char *stop_text, *call_role; /* SHUT: what to do now; whom to call, or null */
 } tt_gate;
-/* To ask `next.question`, to try `fix`, to call somebody, to stop, the end, to put back what `fix` has changed; which piece of `kind` the complaint
- * `symptom` is about; which of the answers to `next.question`, or of the reports on `fix`, is right; what is wrong; the end of a round or a record. */
-typedef enum tt_step { TT_ASK, TT_FIX, TT_CALL, TT_STOP, TT_CLOSED, TT_PUT_BACK, TT_PIECE, TT_SETTLE, TT_COMPLAINT, TT_WALKED } tt_step;
-/* Which row of the table of decisions made the step (docs/decision.md). */
-typedef enum tt_policy {
-    TT_BY_GATE, TT_BY_EARLY, TT_BY_PIECE, TT_BY_UNSETTLED, TT_BY_WALK, TT_BY_PUT_BACK, TT_BY_ADJUSTING, TT_BY_LOOK_AGAIN, TT_BY_READING, TT_BY_COMPLAINT,
-    TT_BY_BALANCED, TT_BY_CLOSE
-} tt_policy;
-typedef struct tt_next {
-    uint32_t question; /* TT_NONE: none left */
-    double bits, minutes, saves_minutes;
-    const char *reason; /* in words */
-    bool first;         /* it rules out danger, or is an early fact: to be asked before the complaint and anything else */
-    uint32_t quantity;  /* the quantity it is one of the readings for, whose worth `bits` tells; else TT_NONE */
-    bool for_callee;    /* somebody is called next whatever the answer: it is asked for them */
-} tt_next;
+#include "telltale_next.h" /* what comes next */
 typedef struct tt_view {
     const tt_fact *facts;       uint32_t fact_count;    /* by name */
     const tt_cause *causes;     uint32_t cause_count;   /* chance falling, then name */

@@ -36,32 +36,19 @@ static void bar_pairs(arena *keep, belief *b)
 
 static void make_room_for_answers(arena *keep, belief *b)
 {
-    const net_input *in = &b->n->in;
-    b->answered = ARENA_ARRAY(keep, bool, in->finding_count);
-    double **lambda = ARENA_ARRAY(keep, double *, in->finding_count);
-    for (uint32_t f = 0; f < in->finding_count; f++)
-        if (b->n->component_of[f] != NO_COMPONENT)
-            lambda[f] = ARENA_ARRAY(keep, double, in->findings[f].states);
-    b->lambda = lambda;
-}
-
-static uint32_t larger(uint32_t a, uint32_t b)
-{
-    return a > b ? a : b;
+    b->weights = ARENA_ARRAY(keep, const double *, b->n->in.finding_count);
+    b->looks = ARENA_ARRAY(keep, looks, b->n->in.finding_count);
+    b->seen = (evidence){.weights = b->weights, .looks = b->looks};
 }
 
 static void make_room_for_components(arena *keep, belief *b)
 {
-    uint32_t atoms = 0, listed = 0, findings = 0;
-    for (uint32_t i = 0; i < b->n->component_count; i++) {
-        atoms = larger(atoms, b->n->components[i].atom_count);
-        listed = larger(listed, b->n->components[i].listed_count);
-        findings = larger(findings, b->n->components[i].finding_count);
-    }
+    uint32_t atoms = 0;
+    for (uint32_t i = 0; i < b->n->component_count; i++)
+        if (b->n->components[i].atom_count > atoms) atoms = b->n->components[i].atom_count;
     b->atom_weight = ARENA_ARRAY(keep, double, atoms);
     b->row = ARENA_ARRAY(keep, double, atoms);
-    b->log_listed = ARENA_ARRAY(keep, double, listed);
-    b->lambda_of_slot = ARENA_ARRAY(keep, const double *, findings);
+    b->log_listed = ARENA_ARRAY(keep, double, b->causes);
 }
 
 static void make_room_for_hypotheses(arena *keep, belief *b)
@@ -196,10 +183,10 @@ void belief_combine(belief *b)
 
 static void remember_answers(belief *b, const evidence *seen)
 {
-    const net_input *in = &b->n->in;
-    for (uint32_t f = 0; f < in->finding_count; f++)
-        b->answered[f] = b->lambda[f] != NULL && seen->weights[f] != NULL &&
-                         answer_lambda(&in->findings[f], seen->weights[f], b->lambda[f]);
+    for (uint32_t f = 0; f < b->n->in.finding_count; f++) {
+        b->weights[f] = seen->weights[f];
+        b->looks[f] = seen->looks == NULL ? (looks){NULL, 0} : seen->looks[f];
+    }
 }
 
 void belief_weigh(belief *b, const evidence *seen, const double *factor)
@@ -214,7 +201,7 @@ void belief_restart(belief *b)
 {
     for (uint32_t h = 0; h < b->count; h++) b->history[h] = 0;
     for (uint32_t c = 0; c < b->causes; c++) b->log_failed[c] = 0;
-    for (uint32_t f = 0; f < b->n->in.finding_count; f++) b->answered[f] = false;
+    for (uint32_t f = 0; f < b->n->in.finding_count; f++) b->weights[f] = NULL;
     weigh_prior(b, NULL);
     belief_weigh_answers(b);
     belief_combine(b);

@@ -15,7 +15,24 @@
  * one-hot; not sure: all 1; "not dry": 0 there, 1 elsewhere; "probably": any weights. */
 typedef struct evidence {
     const double *const *weights;
+    const struct looks *looks; /* [finding] all looks, where there was more than one, or by somebody else than person 0; may be null */
+    uint32_t person;           /* who looks next */
 } evidence;
+
+/* Looks at the same, each as if it were the only one. weights[f] is that of the last. */
+typedef struct sighting {
+    const double *weights;
+    uint32_t person;
+    bool another; /* with another instrument than the usual one */
+    bool right;   /* weighed only as far as it was not read amiss */
+} sighting;
+typedef struct looks {
+    const sighting *items;
+    uint32_t count; /* 0: one, as weights[f] says */
+} looks;
+enum {
+    LOOKS_MAX = 4, /* those that count: the last */
+};
 
 enum { BELIEF_PAIRS_MAX_CAUSES = 1500 }; /* above it two-fault hypotheses are left out */
 
@@ -31,7 +48,7 @@ void belief_see_net(belief *b, const net *n);
 /* Start again from the prior, no evidence, no outcomes. */
 void belief_restart(belief *b);
 
-/* Recompute with the evidence as it stands. `factor[c]` ≥ 0 multiplies how often cause c occurs (0: ruled out); null: all 1. */
+/* Recompute with the evidence as it stands, which must stand until the next call. `factor[c]` ≥ 0 multiplies how often cause c occurs (0: ruled out); null: all 1. */
 void belief_weigh(belief *b, const evidence *seen, const double *factor);
 
 uint32_t belief_count(const belief *b);              /* hypotheses */
@@ -64,7 +81,9 @@ typedef struct prediction {
     const double *rows;      /* [listed][y] */
 } prediction;
 prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
-/* The same as the tables have it. */
+/* Of a further look at what was answered, with the usual instrument or another; planning's, too. */
+prediction belief_predict_again(arena *keep, const belief *b, const evidence *seen, uint32_t finding, bool another);
+/* The first as the tables have it. */
 prediction belief_foresee(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
 
 /* P(y) into answer[states] (if not null) and the expected information gain in bits, over all hypotheses of b (pairs too). */
@@ -107,8 +126,10 @@ double belief_overlap(const net *n, arena *scratch, uint32_t cause, uint32_t riv
  * (bars[component_count]), prior apart; they add up exactly to 10 log10 of the posterior odds under single faults (outcomes of fixes excepted).
  * Good 1950. */
 void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t hypothesis, uint32_t rival, double *prior, double *bars);
-/* One of these bars, of a net that need not be the belief's: what a number changed in its tables would make of it. */
+/* One of these bars, each of what its component adds to those before that an instrument joins with it, of a net that need not be the belief's: what a number changed in its tables would make of it. */
 double belief_bar_in(const net *n, arena *scratch, uint32_t component_index, const evidence *seen, uint32_t hypothesis, uint32_t rival);
+/* All of them together. */
+double belief_bar_of_answers(const net *n, arena *scratch, const evidence *seen, uint32_t hypothesis, uint32_t rival);
 /* The bar of the prior with these factors, with single faults; null: as the author wrote it. */
 double belief_bar_of_prior(const net *n, const double *factor, uint32_t hypothesis, uint32_t rival);
 /* The bar of all outcomes of fixes together, in the same decibels; with it the bars add up after outcomes too. */

@@ -6,6 +6,8 @@
 
 #include "believe/belief.h"
 
+struct given_latents;
+
 #define LIKELIHOOD_LEAST 1e-300
 
 /* How often each atom but the usual one is brought about, as independent Poisson clocks (competing
@@ -25,9 +27,10 @@ struct belief {
     const uint32_t *first_pair; /* [cause] hypothesis of the pair with the next cause */
     const bool *barred;         /* [hypothesis] pairs that never stand together */
 
-    /* What was answered, as last handed in. */
-    bool *answered;        /* [finding] and it says something */
-    double *const *lambda; /* [finding][state] chance of the answer given the true state */
+    /* What was answered, as last handed in, but for what has grown stale since. */
+    const double **weights; /* [finding] */
+    struct looks *looks;    /* [finding] */
+    evidence seen;          /* both of them */
 
     /* Prior with the factors as last handed in. */
     double *share, *log_share; /* [cause] */
@@ -46,8 +49,7 @@ struct belief {
 
     /* Room for one component at a time. */
     double *atom_weight, *row;     /* [largest atom count] */
-    double *log_listed;            /* [longest list of causes] */
-    const double **lambda_of_slot; /* [most findings] */
+    double *log_listed;        /* [causes] */
 };
 
 /* Hypothesis of a pair, first < second. */
@@ -62,12 +64,10 @@ race *races_of(arena *keep, const net *n);
 void race_of(const component *g, race *out); /* into the room it has */
 /* P(atom | both causes), given by their places in the component's list. */
 void race_row(const component *g, const race *r, uint32_t one, uint32_t two, double *row);
-/* lambda[states] from weights; false if the answer says nothing ("not sure"). */
-bool answer_lambda(const net_finding *f, const double *weights, double *lambda);
 /* The answers to a component's findings as lambda[slot], null where nothing was answered and at
- * slot `but_for`. */
+ * slot `but_for`. `given` (may be null): whether some instruments mislead. */
 const double *const *answers_in(arena *a, const net *n, const component *g, const evidence *seen,
-                                uint32_t but_for);
+                                uint32_t but_for, const struct given_latents *given);
 uint32_t states_in(const component *g, uint32_t slot);
 /* w_a: chance of the answers in each atom. lambda[slot] is null where nothing was answered. */
 void weigh_atoms(const component *g, const double *const *lambda, double *out);

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "believe/belief_parts.h"
+#include "believe/joined.h"
 #include "compile/misread.h"
 
 #define ROUNDING 1e-12 /* an overlap this close to 1 is 1: no answer differs */
@@ -20,11 +20,18 @@ static const double *row_with(const component *g, uint32_t hypothesis)
     return hypothesis == 0 ? g->other : component_row(g, hypothesis - 1);
 }
 
-static bool is_answered(const component *g, const evidence *seen)
+/* Where an instrument joins several components, each has the bar of what it adds to those before it. */
+static double bar_of_joined(arena *scratch, const net *n, const joined *j, const evidence *seen,
+                            uint32_t index, const uint32_t hypotheses[2])
 {
-    for (uint32_t i = 0; i < g->finding_count; i++)
-        if (seen->weights[g->findings[i]] != NULL) return true;
-    return false;
+    double bar = 0;
+    for (uint32_t until = index; until <= index + 1; until++) {
+        const joined_says s = joined_weigh(scratch, n, NULL, j, seen, until);
+        const double its = joined_counted(n, joined_of(j, &s, hypotheses[0])) -
+                           joined_counted(n, joined_of(j, &s, hypotheses[1]));
+        bar += until > index ? its : -its;
+    }
+    return bar;
 }
 
 double belief_bar_in(const net *n, arena *scratch, uint32_t component_index, const evidence *seen,
@@ -32,15 +39,38 @@ double belief_bar_in(const net *n, arena *scratch, uint32_t component_index, con
 {
     assert(component_index < n->component_count);
     const component *g = &n->components[component_index];
-    const double *mine = row_with(g, hypothesis), *theirs = row_with(g, rival);
-    if (mine == theirs || !is_answered(g, seen)) return 0;
-    arena_mark mark = arena_here(scratch);
-    double *atom_weight = ARENA_ARRAY(scratch, double, g->atom_count);
-    weigh_atoms(g, answers_in(scratch, n, g, seen, g->finding_count), atom_weight);
-    double bar = log_counted(n, mine, atom_weight, g->atom_count) -
-                 log_counted(n, theirs, atom_weight, g->atom_count);
+    const arena_mark mark = arena_here(scratch);
+    const joining all = joining_of(scratch, n, seen);
+    const joined j = joined_with(&all, component_index);
+    double bar = 0;
+    if (j.latent_count > 0) {
+        const uint32_t both[] = {hypothesis, rival};
+        bar = bar_of_joined(scratch, n, &j, seen, component_index, both);
+    } else if (j.count > 0) {
+        const double *mine = row_with(g, hypothesis), *theirs = row_with(g, rival);
+        double *atom_weight = ARENA_ARRAY(scratch, double, g->atom_count);
+        weigh_atoms(g, answers_in(scratch, n, g, seen, g->finding_count, NULL), atom_weight);
+        if (mine != theirs)
+            bar = log_counted(n, mine, atom_weight, g->atom_count) -
+                  log_counted(n, theirs, atom_weight, g->atom_count);
+    }
     arena_back_to(scratch, mark);
     return decibels(bar);
+}
+
+double belief_bar_of_answers(const net *n, arena *scratch, const evidence *seen,
+                             uint32_t hypothesis, uint32_t rival)
+{
+    const arena_mark mark = arena_here(scratch);
+    const joining all = joining_of(scratch, n, seen);
+    double sum = 0;
+    for (uint32_t i = 0; i < all.count; i++) {
+        const joined_says s = joined_weigh(scratch, n, NULL, &all.groups[i], seen, UINT32_MAX);
+        sum += joined_counted(n, joined_of(&all.groups[i], &s, hypothesis)) -
+               joined_counted(n, joined_of(&all.groups[i], &s, rival));
+    }
+    arena_back_to(scratch, mark);
+    return decibels(sum);
 }
 
 static double log_prior_of(const net *n, const double *factor, uint32_t hypothesis)

@@ -3,7 +3,7 @@
 #include <math.h>
 
 #include "believe/belief_parts.h"
-#include "compile/misread.h"
+#include "believe/joined.h"
 
 #define USUAL_LEAST \
     1e-6 /* a cause leaves the usual atom this often at least, for its rate to be finite */
@@ -84,31 +84,17 @@ void belief_row(const belief *b, uint32_t component_index, uint32_t hypothesis, 
 
 /* ---- answers ---- */
 
-bool answer_lambda(const net_finding *f, const double *weights, double *lambda)
-{
-    const misreading m = misreading_of(f);
-    double sum = 0;
-    bool unsure = true;
-    for (uint32_t a = 0; a < f->states; a++) {
-        assert(weights[a] >= 0);
-        sum += weights[a];
-        if (weights[a] != 1) unsure = false;
-    }
-    assert(sum > 0);
-    misread_weights(&m, weights, lambda);
-    return !unsure;
-}
-
 const double *const *answers_in(arena *a, const net *n, const component *g, const evidence *seen,
-                                uint32_t but_for)
+                                uint32_t but_for, const given_latents *given)
 {
     const double **lambda = ARENA_ARRAY(a, const double *, g->finding_count);
     for (uint32_t i = 0; i < g->finding_count; i++) {
-        const net_finding *f = &n->in.findings[g->findings[i]];
-        const double *weights = seen->weights[g->findings[i]];
-        if (i == but_for || weights == NULL) continue;
-        double *out = ARENA_ARRAY(a, double, f->states);
-        if (answer_lambda(f, weights, out)) lambda[i] = out;
+        sighting one;
+        const looks all = looks_at(n, seen, g->findings[i], &one);
+        if (i == but_for || all.count == 0) continue;
+        double *out = ARENA_ARRAY(a, double, n->in.findings[g->findings[i]].states);
+        looks_lambda(n, g->findings[i], all, given, out);
+        lambda[i] = out;
     }
     return lambda;
 }
@@ -180,6 +166,9 @@ static void weigh_listed_pairs(belief *b, uint32_t index, double log_base)
 static double weigh_component(belief *b, uint32_t index)
 {
     const component *g = &b->n->components[index];
+    const arena_mark mark = arena_here(b->keep);
+    weigh_atoms(g, answers_in(b->keep, b->n, g, &b->seen, g->finding_count, NULL), b->atom_weight);
+    arena_back_to(b->keep, mark);
     double log_base = log_counted(b->n, g->base, b->atom_weight, g->atom_count);
     b->log_likelihood[0] += log_counted(b->n, g->other, b->atom_weight, g->atom_count) - log_base;
     for (uint32_t i = 0; i < g->listed_count; i++) {
@@ -191,25 +180,48 @@ static double weigh_component(belief *b, uint32_t index)
     return log_base;
 }
 
-static bool look_up_lambdas(const belief *b, const component *g)
+/* The same of several components that an instrument joins. */
+static double weigh_joined(belief *b, const joined *j)
 {
-    bool any = false;
-    for (uint32_t i = 0; i < g->finding_count; i++) {
-        b->lambda_of_slot[i] = b->answered[g->findings[i]] ? b->lambda[g->findings[i]] : NULL;
-        any |= b->answered[g->findings[i]];
+    const arena_mark mark = arena_here(b->keep);
+    const joined_says s = joined_weigh(b->keep, b->n, b->races, j, &b->seen, UINT32_MAX);
+    const double log_base = joined_counted(b->n, s.base);
+    b->log_likelihood[0] += joined_counted(b->n, s.other) - log_base;
+    for (uint32_t i = 0; i < j->listed_count; i++) {
+        b->log_listed[i] = joined_counted(b->n, s.listed[i]);
+        b->log_likelihood[1 + j->listed[i]] += b->log_listed[i] - log_base;
     }
-    return any;
+    for (uint32_t i = 0, pair = 0; b->pairs && i < j->listed_count; i++)
+        for (uint32_t k = i + 1; k < j->listed_count; k++, pair++)
+            b->log_likelihood[pair_at(b, j->listed[i], j->listed[k])] +=
+                (joined_counted(b->n, s.pairs[pair]) - log_base) -
+                (b->log_listed[i] - log_base) - (b->log_listed[k] - log_base);
+    arena_back_to(b->keep, mark);
+    return log_base;
+}
+
+/* What is kept of rows is made first: what is only needed now is given back. */
+static void keep_rows(belief *b)
+{
+    for (uint32_t i = 0; b->pairs && i < b->n->component_count; i++) {
+        const component *g = &b->n->components[i];
+        bool any = false;
+        for (uint32_t k = 0; k < g->finding_count; k++) any |= b->weights[g->findings[k]] != NULL;
+        if (any) rows_of_pairs(b, i);
+    }
 }
 
 void belief_weigh_answers(belief *b)
 {
     double common = 0;
+    keep_rows(b);
+    const arena_mark mark = arena_here(b->keep);
+    const joining all = joining_of(b->keep, b->n, &b->seen);
     for (uint32_t h = 0; h < b->count; h++) b->log_likelihood[h] = 0;
-    for (uint32_t i = 0; i < b->n->component_count; i++) {
-        if (!look_up_lambdas(b, &b->n->components[i])) continue;
-        weigh_atoms(&b->n->components[i], b->lambda_of_slot, b->atom_weight);
-        common += weigh_component(b, i);
-    }
+    for (uint32_t i = 0; i < all.count; i++)
+        common += all.groups[i].latent_count == 0 && all.groups[i].count == 1 ? weigh_component(b, all.groups[i].components[0])
+                                                  : weigh_joined(b, &all.groups[i]);
+    arena_back_to(b->keep, mark);
     const double *single = b->log_likelihood + 1;
     for (uint32_t c = 0; b->pairs && c < b->causes; c++)
         for (uint32_t d = c + 1; d < b->causes; d++)

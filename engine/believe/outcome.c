@@ -136,7 +136,7 @@ static void move_pairs(const trial *t)
 static void forget_stale(belief *b, const bool *stale)
 {
     for (uint32_t f = 0; stale != NULL && f < b->n->in.finding_count; f++)
-        if (stale[f]) b->answered[f] = false;
+        if (stale[f]) b->weights[f] = NULL;
 }
 
 /* Pairs take from singles before they change, so singles move first. */

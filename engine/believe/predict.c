@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "believe/belief_parts.h"
+#include "believe/joined.h"
 #include "compile/misread.h"
 
 /* One question's component, with all other answers in it taken in. */
@@ -22,7 +22,7 @@ static outlook look_ahead(arena *a, const net *n, const evidence *seen, uint32_t
     const component *g = &n->components[n->component_of[finding]];
     uint32_t slot = n->slot_of[finding];
     assert(g->findings[slot] == finding);
-    const double *const *lambda = answers_in(a, n, g, seen, slot);
+    const double *const *lambda = answers_in(a, n, g, seen, slot, NULL);
     double *joint = ARENA_ARRAY(a, double, (size_t)g->atom_count * f->states);
     for (uint32_t x = 0; x < g->cell_count; x++) {
         double weight = g->within[x];
@@ -69,12 +69,119 @@ static prediction blank(arena *keep, uint32_t states)
     return (prediction){.states = states, .base = even, .other = even};
 }
 
+/* ---- by trying each answer ---- */
+
+/* Where the look to come is not by itself: it was looked at before, or other answers depend on
+ * whether the same instrument misleads. */
+typedef struct attempt {
+    evidence with; /* what was seen, and one more sighting */
+    sighting *last;    /* that one */
+    double *said;  /* [state] its weights */
+    uint32_t finding, states;
+    joined j; /* all that goes with it */
+} attempt;
+
+static attempt attempt_of(arena *keep, const net *n, const evidence *seen, uint32_t finding,
+                          sighting next, bool again)
+{
+    attempt t = {.finding = finding, .states = n->in.findings[finding].states};
+    const uint32_t count = n->in.finding_count;
+    sighting one, *items = ARENA_ARRAY(keep, sighting, LOOKS_MAX + 1);
+    const looks before = again ? looks_at(n, seen, finding, &one) : (looks){NULL, 0};
+    const double **weights = ARENA_ARRAY(keep, const double *, count);
+    looks *all = ARENA_ARRAY(keep, looks, count);
+    memcpy(weights, seen->weights, count * sizeof *weights);
+    if (seen->looks != NULL) memcpy(all, seen->looks, count * sizeof *all);
+    for (uint32_t i = 0; i < before.count; i++) items[i] = before.items[i];
+    t.said = ARENA_ARRAY(keep, double, t.states);
+    t.said[0] = 1;
+    next.weights = weights[finding] = t.said;
+    items[before.count] = next;
+    all[finding] = (looks){items, before.count + 1};
+    t.last = &items[before.count];
+    t.with = (evidence){.weights = weights, all, seen->person};
+    const joining groups = joining_of(keep, n, &t.with);
+    t.j = joined_with(&groups, n->component_of[finding]);
+    assert(t.j.count > 0 || t.states == 1);
+    return t;
+}
+
+static bool stands_alone(const attempt *t)
+{
+    return t->with.looks[t->finding].count == 1 && t->j.latent_count == 0;
+}
+
+/* [y] the chance of all answers, this among them, for each hypothesis of the group. */
+static const joined_says *each_answer(arena *keep, const attempt *t, const net *n,
+                                      const race *races)
+{
+    joined_says *all = ARENA_ARRAY(keep, joined_says, t->states);
+    for (uint32_t y = 0; y < t->states; y++) {
+        for (uint32_t a = 0; a < t->states; a++) t->said[a] = a == y;
+        all[y] = joined_weigh(keep, n, races, &t->j, &t->with, UINT32_MAX);
+    }
+    return all;
+}
+
+static void row_of_answers(double *row, uint32_t states, double power)
+{
+    double sum = 0;
+    for (uint32_t y = 0; y < states; y++) sum += row[y];
+    for (uint32_t y = 0; y < states; y++) row[y] = sum > 0 ? row[y] / sum : 1.0 / states;
+    count_for(power, row, states);
+}
+
+static prediction predict_by_trying(arena *keep, const net *n, const attempt *t, double power)
+{
+    const uint32_t states = t->states, listed = t->j.listed_count;
+    double *base = ARENA_ARRAY(keep, double, states), *other = ARENA_ARRAY(keep, double, states);
+    double *rows = ARENA_ARRAY(keep, double, (size_t)listed *states);
+    const joined_says *all = each_answer(keep, t, n, NULL);
+    for (uint32_t y = 0; y < states; y++) {
+        base[y] = all[y].base;
+        other[y] = all[y].other;
+        for (uint32_t i = 0; i < listed; i++) rows[(size_t)i * states + y] = all[y].listed[i];
+    }
+    row_of_answers(base, states, power);
+    row_of_answers(other, states, power);
+    for (uint32_t i = 0; i < listed; i++) row_of_answers(rows + (size_t)i * states, states, power);
+    return (prediction){states, base, other, listed, t->j.listed, rows};
+}
+
+prediction belief_predict_again(arena *keep, const belief *b, const evidence *seen,
+                                uint32_t finding, bool another)
+{
+    assert(seen->weights[finding] != NULL && b->n->component_of[finding] != NO_COMPONENT);
+    const sighting next = {.person = seen->person, .another = another};
+    const attempt t = attempt_of(keep, b->n, seen, finding, next, true);
+    return predict_by_trying(keep, b->n, &t, b->n->in.answers_count);
+}
+
+/* ---- the first look ---- */
+
+/* It, or an answer that stands in one table with it, may depend on whether an instrument misleads. */
+static bool may_be_joined(const net *n, const evidence *seen, uint32_t finding)
+{
+    const component *g = &n->components[n->component_of[finding]];
+    for (uint32_t i = 0; i < g->finding_count; i++) {
+        const uint32_t f = g->findings[i];
+        if ((f == finding || seen->weights[f] != NULL) && n->in.findings[f].source_count > 0)
+            return true;
+    }
+    return false;
+}
+
 static prediction predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding,
                           double power)
 {
     assert(finding < b->n->in.finding_count);
     uint32_t states = b->n->in.findings[finding].states;
     if (b->n->component_of[finding] == NO_COMPONENT) return blank(keep, states);
+    if (may_be_joined(b->n, seen, finding)) {
+        const sighting next = {.person = seen->person};
+        const attempt t = attempt_of(keep, b->n, seen, finding, next, false);
+        if (!stands_alone(&t)) return predict_by_trying(keep, b->n, &t, power);
+    }
     const component *g = &b->n->components[b->n->component_of[finding]];
     double *base = ARENA_ARRAY(keep, double, states), *other = ARENA_ARRAY(keep, double, states);
     double *rows = ARENA_ARRAY(keep, double, (size_t)g->listed_count *states);
@@ -204,6 +311,39 @@ static void add_listed_pairs(tally *t, const belief *b, const outlook *o, const 
         }
 }
 
+/* Pairs of two listed causes, where answers were tried. */
+static void add_tried_pairs(tally *t, const belief *b, const attempt *x, arena *scratch,
+                            double *alone)
+{
+    const joined_says *all = each_answer(scratch, x, b->n, b->races);
+    double row[EXPR_STATES_MAX];
+    for (uint32_t i = 0, pair = 0; i < x->j.listed_count; i++)
+        for (uint32_t k = i + 1; k < x->j.listed_count; k++, pair++) {
+            const double mass = b->posterior[pair_at(b, x->j.listed[i], x->j.listed[k])];
+            for (uint32_t y = 0; y < x->states; y++) row[y] = all[y].pairs[pair];
+            row_of_answers(row, x->states, b->n->in.answers_count);
+            add_group(t, row, mass);
+            alone[i] -= mass;
+            alone[k] -= mass;
+        }
+}
+
+static void add_pairs_ahead(tally *t, const belief *b, arena *scratch, const evidence *seen,
+                            uint32_t finding, double *alone)
+{
+    const sighting next = {.person = seen->person};
+    const attempt x = attempt_of(scratch, b->n, seen, finding, next, false);
+    if (!stands_alone(&x)) {
+        add_tried_pairs(t, b, &x, scratch, alone);
+        return;
+    }
+    const uint32_t index = b->n->component_of[finding];
+    outlook o = look_ahead(scratch, b->n, seen, finding);
+    o.power = b->n->in.answers_count;
+    double *atoms = ARENA_ARRAY(scratch, double, o.g->atom_count);
+    add_listed_pairs(t, b, &o, &b->races[index], alone, atoms);
+}
+
 double belief_gain(const belief *b, arena *scratch, const evidence *seen, uint32_t finding,
                    double *answer)
 {
@@ -213,13 +353,7 @@ double belief_gain(const belief *b, arena *scratch, const evidence *seen, uint32
     tally t = {.left = {1, 0}, .mass = mass, .states = p.states};
     add_group(&t, p.other, b->posterior[0]);
     for (uint32_t i = 0; i < p.listed_count; i++) alone[i] = b->marginal[1 + p.listed[i]];
-    if (b->pairs && p.listed_count > 1) {
-        uint32_t index = b->n->component_of[finding];
-        outlook o = look_ahead(scratch, b->n, seen, finding);
-        o.power = b->n->in.answers_count;
-        double *atoms = ARENA_ARRAY(scratch, double, o.g->atom_count);
-        add_listed_pairs(&t, b, &o, &b->races[index], alone, atoms);
-    }
+    if (b->pairs && p.listed_count > 1) add_pairs_ahead(&t, b, scratch, seen, finding, alone);
     for (uint32_t i = 0; i < p.listed_count; i++)
         add_group(&t, p.rows + (size_t)i * p.states, alone[i]);
     return finish(&t, p.base, (weight_totals){1, 0}, answer);

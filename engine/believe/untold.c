@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "base/sorted.h"
-#include "believe/belief_parts.h"
+#include "believe/joined.h"
 
 /* What this is off by may be rounding: causes that expect the same. */
 #define SAME 1e-14
@@ -79,13 +79,6 @@ prediction untold_predict(arena *keep, const facts_outlook *o, uint32_t finding,
 
 /* ---- tables that depend on the fact ---- */
 
-static bool is_answered(const component *g, const evidence *seen)
-{
-    for (uint32_t i = 0; i < g->finding_count; i++)
-        if (seen->weights[g->findings[i]] != NULL) return true;
-    return false;
-}
-
 /* The same prediction with a row for every cause, to be written on. */
 static void list_all(arena *keep, uint32_t causes, prediction *p)
 {
@@ -121,14 +114,6 @@ static facts_outlook outlook_then(arena *keep, const facts_outlook *o, uint32_t 
     return facts_look(keep, o->f, &told);
 }
 
-/* Chance of a component's answers with a row of it. */
-static double likely_with(const double *row, const double *atom_weight, uint32_t atoms)
-{
-    double sum = 0;
-    for (uint32_t a = 0; a < atoms; a++) sum += row[a] * atom_weight[a];
-    return sum;
-}
-
 typedef struct weighing {
     arena *keep;
     const net *n;
@@ -137,18 +122,30 @@ typedef struct weighing {
     uint32_t states;
 } weighing;
 
-/* Multiplies what is predicted of one state by the chance of one component's answers in it. */
-static void weigh_state(const weighing *w, const component *g, uint32_t state,
+static bool depends_on_facts(const net *n, const joined *j)
+{
+    for (uint32_t i = 0; i < j->count; i++)
+        if (n->components[j->components[i]].slice_count > 1) return true;
+    return false;
+}
+
+/* Multiplies what is predicted of one state by the chance in it of answers that depend on facts. */
+static void weigh_state(const weighing *w, const joined *j, uint32_t state,
                         const facts_outlook *then, const double *prior)
 {
-    const component mixed = facts_mix_component(w->keep, then, w->n, g, prior);
-    double *weight = ARENA_ARRAY(w->keep, double, g->atom_count);
-    weigh_atoms(g, answers_in(w->keep, w->n, g, w->seen, g->finding_count), weight);
+    net mixed = *w->n;
+    component *components = ARENA_ARRAY(w->keep, component, mixed.component_count);
+    memcpy(components, mixed.components, mixed.component_count * sizeof *components);
+    for (uint32_t i = 0; i < j->count; i++) {
+        component *g = &components[j->components[i]];
+        if (g->slice_count > 1) *g = facts_mix_component(w->keep, then, w->n, g, prior);
+    }
+    mixed.components = components;
+    const joined_says s = joined_weigh(w->keep, &mixed, NULL, j, w->seen, UINT32_MAX);
     for (uint32_t c = 0; c < w->n->in.cause_count; c++)
-        w->rows[(size_t)c * w->states + state] *=
-            likely_with(component_row(&mixed, c), weight, g->atom_count);
-    w->base[state] *= likely_with(mixed.base, weight, g->atom_count);
-    w->other[state] *= likely_with(mixed.other, weight, g->atom_count);
+        w->rows[(size_t)c * w->states + state] *= joined_of(j, &s, 1 + c);
+    w->base[state] *= s.base;
+    w->other[state] *= s.other;
 }
 
 static void make_one(double *row, uint32_t states)
@@ -162,9 +159,9 @@ void untold_after_answers(arena *keep, const facts_outlook *o, const net *n, con
                           uint32_t finding, const double *prior, prediction *p)
 {
     const uint32_t causes = n->in.cause_count;
+    const joining all = joining_of(keep, n, seen);
     bool any = false;
-    for (uint32_t i = 0; i < n->component_count; i++)
-        any |= n->components[i].slice_count > 1 && is_answered(&n->components[i], seen);
+    for (uint32_t i = 0; i < all.count; i++) any |= depends_on_facts(n, &all.groups[i]);
     if (!any) return;
     list_all(keep, causes, p);
     const weighing w = {keep,
@@ -179,9 +176,9 @@ void untold_after_answers(arena *keep, const facts_outlook *o, const net *n, con
         const facts_outlook then = outlook_then(keep, o, finding, s);
         for (uint32_t c = 0; c < causes; c++)
             prior_then[c] = o->factor[c] > 0 ? prior[c] / o->factor[c] * then.factor[c] : 0;
-        for (uint32_t i = 0; i < n->component_count; i++)
-            if (n->components[i].slice_count > 1 && is_answered(&n->components[i], seen))
-                weigh_state(&w, &n->components[i], s, &then, prior_then);
+        for (uint32_t i = 0; i < all.count; i++)
+            if (depends_on_facts(n, &all.groups[i]))
+                weigh_state(&w, &all.groups[i], s, &then, prior_then);
     }
     for (uint32_t c = 0; c < causes; c++) make_one(w.rows + (size_t)c * p->states, p->states);
     make_one(w.base, p->states);

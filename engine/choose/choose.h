@@ -60,6 +60,7 @@ typedef struct choice_input {
     uint32_t fix_count;
     const question_option *questions; /* those that may be asked now */
     uint32_t question_count;
+    uint32_t again_count; /* behind those: further looks at what was answered */
     choice_rules rules;
     const callee *callees; /* none: calling costs the same whatever is known */
     uint32_t callee_count;
@@ -111,6 +112,7 @@ typedef struct choice {
     double value_ask, value_fix, value_call; /* minutes per call (normalised); INFINITY where there is none */
     bool for_callee; /* q* is asked, and somebody is called next whatever the answer: it is for them */
     double saves_minutes; /* min(fix, call) − ask: what asking first saves */
+    bool again;   /* the question is one of the further looks: it may spare a fix that costs more than its minutes */
     bool settles; /* it would be time for the fix, but this question is where it is done and settles whether it is needed */
 } choice;
 

@@ -306,6 +306,58 @@ static void ask_what_settles(planner *p, const double *w, weight_totals all, cho
     c->saves_minutes = fmin(c->value_fix, c->value_call) - c->value_ask;
 }
 
+/* ---- a second look ---- */
+
+enum { LOOKS_WEIGHED = 3 };
+
+/* A fix that costs nothing but its minutes, and that can be put back, is tried on what was seen
+ * once. */
+static bool is_dear(const planner *p, uint32_t fix)
+{
+    return fix != NO_FIX && (p->fixes->price[fix] > 0 || p->in->fixes[fix].cannot_undo);
+}
+
+/* Further looks by what they tell a minute, the best ones of which are weighed as questions are. */
+static uint32_t best_looks(const planner *p, const double *w, weight_totals all, uint32_t *best)
+{
+    const choice_input *in = p->in;
+    double rate[LOOKS_WEIGHED];
+    uint32_t count = 0;
+    for (uint32_t q = in->question_count; q < in->question_count + in->again_count; q++) {
+        const double own = rate_of(p, w, all, q);
+        uint32_t at = count < LOOKS_WEIGHED ? count : LOOKS_WEIGHED;
+        for (; at > 0 && rate[at - 1] < own; at--)
+            if (at < LOOKS_WEIGHED) {
+                rate[at] = rate[at - 1];
+                best[at] = best[at - 1];
+            }
+        if (at == LOOKS_WEIGHED) continue;
+        rate[at] = own;
+        best[at] = q;
+        count += count < LOOKS_WEIGHED;
+    }
+    return count;
+}
+
+static void look_twice(planner *p, const double *w, weight_totals all, choice *c)
+{
+    uint32_t best[LOOKS_WEIGHED];
+    if (c->step != STEP_FIX || !(is_dear(p, c->fix) || is_dear(p, c->with))) return;
+    const uint32_t count = best_looks(p, w, all, best);
+    for (uint32_t i = 0; i < count; i++) {
+        const double value =
+            ask_value(p, w, best[i], (course){no_fixes, NO_QUESTION, p->in->here}, 1);
+        if (value >= fmin(c->value_fix, c->value_call) || (c->again && value >= c->value_ask))
+            continue;
+        c->step = STEP_ASK;
+        c->again = true;
+        c->question = best[i];
+        c->value_ask = value;
+        c->bits = bits_of(p, w, all, best[i]);
+        c->saves_minutes = fmin(c->value_fix, c->value_call) - value;
+    }
+}
+
 choice choose_step(const choice_input *in, arena *scratch, const double *w)
 {
     arena_mark before = arena_here(scratch);
@@ -322,7 +374,8 @@ choice choose_step(const choice_input *in, arena *scratch, const double *w)
     }
     c.step = decide(&p, scratch, now, &c);
     ask_what_settles(&p, now, all, &c);
-    if (c.step == STEP_ASK && !c.settles) c.for_callee = asked_for_callee(&p, now, c.question);
+    look_twice(&p, now, all, &c);
+    if (c.step == STEP_ASK && !c.settles && !c.again) c.for_callee = asked_for_callee(&p, now, c.question);
     assert(c.step != STEP_ASK || c.question != NO_QUESTION);
     assert(c.step != STEP_FIX || (c.fix != NO_FIX && in->fixes[c.fix].open));
     arena_back_to(scratch, before);

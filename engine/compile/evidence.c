@@ -13,6 +13,31 @@ static uint32_t usual_state(const program *p, uint32_t question)
     return program_state_of(p, question, (q->usual_low + q->usual_high) / 2);
 }
 
+/* An instrument once, however many readings beneath a quantity are taken with it. */
+static void add_source(uint32_t *sources, net_finding *f, uint32_t instrument)
+{
+    bool has = instrument == NO_ID || f->source_count == SOURCES_MAX;
+    for (uint32_t i = 0; i < f->source_count && !has; i++) has = sources[i] == instrument;
+    if (!has) sources[f->source_count++] = instrument;
+}
+
+static void add_sources(arena *keep, const book *b, const struct question *q, net_finding *f)
+{
+    uint32_t *sources = ARENA_ARRAY(keep, uint32_t, SOURCES_MAX);
+    add_source(sources, f, q->instrument);
+    for (uint32_t i = 0; q->kind == QUESTION_QUANTITY && i < q->beneath.count; i++)
+        add_source(sources, f, b->questions[q->beneath.items[i]].instrument);
+    f->sources = sources;
+}
+
+static const net_source *net_sources(arena *keep, const book *b)
+{
+    net_source *all = ARENA_ARRAY(keep, net_source, b->instrument_count);
+    for (uint32_t i = 0; i < b->instrument_count; i++)
+        all[i] = (net_source){b->instruments[i].wrong, b->instruments[i].own};
+    return all;
+}
+
 static void mark_settling(net_finding *all, const book *b)
 {
     for (uint32_t i = 0; i < b->symptom_count; i++) {
@@ -30,6 +55,7 @@ static const net_finding *net_findings(arena *keep, const program *p)
         const struct question *q = &p->book->questions[i];
         all[i] = (net_finding){.name = q->id.name, .states = program_states(p, i), .usual = usual_state(p, i),
                                .right = q->read_right, .toward = q->wrongly_confirmed, .fact = q->about != ABOUT_FAULT};
+        add_sources(keep, p->book, q, &all[i]);
     }
     mark_settling(all, p->book);
     return all;
@@ -96,6 +122,7 @@ net_input *program_evidence(arena *keep, const program *p, faults *list)
 {
     net_input *in = ARENA_NEW(keep, net_input);
     *in = (net_input){.findings = net_findings(keep, p), .finding_count = p->book->question_count,
+                      .sources = net_sources(keep, p->book), .source_count = p->book->instrument_count,
                       .symptoms = net_symptoms(keep, p, list), .symptom_count = p->book->symptom_count,
                       .answers_count = p->book->answers_count, .not_listed = p->book->not_listed, .two_faults = p->book->two_faults};
     add_causes(keep, p->book, in);

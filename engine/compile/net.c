@@ -35,6 +35,16 @@ static const net_symptom *clip_symptoms(arena *keep, const net_input *in)
     return symptoms;
 }
 
+static const net_source *clip_sources(arena *keep, const net_input *in)
+{
+    net_source *sources = ARENA_ARRAY(keep, net_source, in->source_count);
+    for (uint32_t i = 0; i < in->source_count; i++) {
+        sources[i] = in->sources[i];
+        sources[i].wrong = in->sources[i].wrong > 0 ? clip_chance(in->sources[i].wrong) : 0;
+    }
+    return sources;
+}
+
 static double sum_of_weights(const net_input *in)
 {
     double sum = 0;
@@ -60,6 +70,8 @@ static void check_findings(const net_input *in)
         assert(finding->usual == NO_STATE || finding->usual < finding->states);
         assert(finding->right > 0 && finding->right <= 1);
         assert(finding->toward >= 0 && finding->toward <= 1);
+        for (uint32_t i = 0; i < finding->source_count; i++)
+            assert(finding->sources[i] < in->source_count);
         (void)finding;
     }
 }
@@ -123,6 +135,7 @@ const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *l
     n->in = *in;
     if (in->answers_count <= 0) n->in.answers_count = 1;
     n->in.symptoms = clip_symptoms(keep, in);
+    n->in.sources = clip_sources(keep, in);
     n->share = shares_of(keep, in, some_weight ? sum : 1);
     arena_mark mark = arena_here(scratch);
     bool whole = build_components(keep, scratch, n, list);

@@ -19,6 +19,7 @@
 enum {
     NET_CELLS_MAX = 4096,  /* of one component */
     NET_SYMPTOMS_MAX = 16, /* of one component */
+    SOURCES_MAX = 3,       /* of one finding; the first of more */
 };
 
 typedef struct net_rate {
@@ -44,7 +45,15 @@ typedef struct net_finding {
     bool fact;       /* a fact of the site or of today: in no table; tables depend on it if a symptom names it beside a question */
     state_mask settling; /* answers that confirm a cause */
     double toward;   /* how often one of those is told where it isn't so (at most as often as any other slip) */
+    const uint32_t *sources; /* with which it is answered: where one misleads, every look through it does */
+    uint32_t source_count;   /* 0: nobody says with what */
 } net_finding;
+
+/* What people read with, or their own senses. */
+typedef struct net_source {
+    double wrong; /* how often it misleads whoever reads it right */
+    bool own;     /* each person has one */
+} net_source;
 
 typedef struct net_pair {
     uint32_t first, second; /* causes */
@@ -57,6 +66,8 @@ typedef struct net_reader {
 typedef struct net_input {
     const net_finding *findings;
     uint32_t finding_count;
+    const net_source *sources;
+    uint32_t source_count;
     const net_symptom *symptoms;
     uint32_t symptom_count;
     const str *cause_names;

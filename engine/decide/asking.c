@@ -5,7 +5,7 @@
 
 void no_question(situation *s)
 {
-    s->view->next = (tt_next){.question = TT_NONE, .quantity = TT_NONE, .reason = ""};
+    s->view->next = (tt_next){.question = TT_NONE, .quantity = TT_NONE, .reason = "", .with = "", .clash = TT_NONE};
 }
 
 void ask_step(situation *s, uint32_t question, const char *reason)
@@ -15,7 +15,9 @@ void ask_step(situation *s, uint32_t question, const char *reason)
     s->view->next = (tt_next){.question = question,
                               .quantity = TT_NONE,
                               .minutes = s->c->book->book->questions[question].minutes,
-                              .reason = reason};
+                              .reason = reason,
+                              .with = "",
+                              .clash = TT_NONE};
 }
 
 uint32_t ask_or_what_it_needs(situation *s, uint32_t question)

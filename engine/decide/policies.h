@@ -24,6 +24,8 @@
     X(READING, TROUBLE, fix_waits_for_reading, reading_step, "the fix that comes next waits for an answer", "the question for it") \
     X(COMPLAINT, TROUBLE, complaint_is_open, complaint_step, "nobody said what is wrong, and whoever asks wants to", \
       "what is wrong") \
+    X(CLASH, TROUBLE, answers_clash, clash_step, "two answers don't fit together, and one of them can be looked at again", \
+      "a second look at the weaker of them") \
     X(BALANCED, TROUBLE, trouble_remains, balanced_step, "the trouble is not gone", \
       "the best question, the first fix, or calling somebody: whatever costs the fewest minutes on the mean") \
     X(CLOSE, ANY_CASE, true_always, close_step, "the trouble is gone", "the end of the case")

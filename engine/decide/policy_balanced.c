@@ -24,7 +24,7 @@ static bool belongs_to_complaint(const tt_case *c, uint32_t question)
 
 static double bits_of(const situation *s, uint32_t option)
 {
-    assert(option < s->o->count);
+    assert(option < s->o->count + s->o->in.again_count);
     return prediction_gain(s->o->in.questions[option].seen, s->c->now.planning,
                            s->o->in.cause_count, NULL);
 }
@@ -53,6 +53,7 @@ static double clean_bits(double bits)
 static const char *reason_words(tt_case *c, const choice *step, bool beneath)
 {
     if (beneath) return "It belongs to what you said is wrong.";
+    if (step->again) return "It is worth a second look before this is done.";
     if (step->for_callee) return "It is asked for whoever comes next.";
     if (step->settles)
         return "It settles whether the next fix is needed, and it is at the same place.";
@@ -75,7 +76,7 @@ static void show_best_question(situation *s, uint32_t option, bool beneath)
     const choice *step = balanced_choice(s);
     no_question(s);
     if (option == UINT32_MAX) return;
-    assert(option < s->o->count);
+    assert(option < s->o->count + s->o->in.again_count);
     uint32_t asked = s->o->ask_first[option];
     s->view->next =
         (tt_next){.question = asked,
@@ -84,7 +85,10 @@ static void show_best_question(situation *s, uint32_t option, bool beneath)
                   .saves_minutes = isfinite(step->saves_minutes) ? step->saves_minutes : 0,
                   .reason = reason_words(s->c, step, beneath),
                   .quantity = quantity_of(s->c, s->o->question_of[option]),
-                  .for_callee = step->for_callee && !beneath};
+                  .for_callee = step->for_callee && !beneath,
+                  .again = s->o->again_of[option],
+                  .with = look_words(s->c, asked, s->o->again_of[option]),
+                  .clash = TT_NONE};
 }
 
 bool trouble_remains(situation *s)

@@ -11,6 +11,8 @@ typedef struct situation {
     tt_view *view;
     uint32_t question, fix; /* found by the predicate: what its step is about */
     const char *reason;     /* …and why */
+    uint32_t other;         /* the answer that its own doesn't fit */
+    tt_again again;
     bool weighed; /* `balanced` is made: it costs most, and only the last policies need it */
     choice balanced;
 } situation;

@@ -65,7 +65,8 @@ static tt_instead *all_answers(turning *t, uint32_t question, const double *cons
 {
     assert(question < t->w.c->book->book->question_count);
     tt_case *c = t->w.c;
-    const prediction p = belief_foresee(c->derived, c->now.single, &(evidence){seen}, question);
+    const evidence all_seen = {.weights = seen, .looks = c->now.looks, .person = c->speaker};
+    const prediction p = belief_foresee(c->derived, c->now.single, &all_seen, question);
     const double *mine = row_with(&p, t->w.mine), *theirs = row_with(&p, t->w.theirs);
     tt_instead *all = ARENA_ARRAY(c->derived, tt_instead, p.states + 1);
     const double counts = c->book->book->answers_count;
@@ -205,12 +206,13 @@ static void try_answer(turning *t, uint32_t question)
 {
     tt_case *c = t->w.c;
     const net *n = c->now.net;
-    uint32_t g = n->component_of[question], count;
-    double tells;
+    uint32_t count;
+    double tells, base = t->w.total;
     memcpy(t->without, c->now.weights, c->book->book->question_count * sizeof *t->without);
     t->without[question] = NULL;
-    double base = t->w.total - t->w.bars[g] +
-                  belief_bar_in(n, c->scratch, g, &(evidence){t->without}, t->w.mine, t->w.theirs);
+    const evidence left = {.weights = t->without, .looks = c->now.looks};
+    for (uint32_t g = 0; g < n->component_count; g++) base -= t->w.bars[g];
+    base += belief_bar_of_answers(n, c->scratch, &left, t->w.mine, t->w.theirs);
     tt_instead *all =
         all_answers(t, question, t->without, c->now.weights[question], base, &tells, &count);
     all[count++] = (tt_instead){"", "", base - t->w.total, base};
@@ -245,12 +247,12 @@ static void try_questions(turning *t)
 static double all_but_prior(const turning *t, const net *n)
 {
     tt_case *c = t->w.c;
+    const evidence seen = case_evidence(c);
     double sum = t->w.fixes;
     for (uint32_t g = 0; g < n->component_count; g++) {
         bool same = n == c->book->prog->evidence;
         sum += same ? t->w.bars[g]
-                    : belief_bar_in(n, c->scratch, g, &(evidence){c->now.weights}, t->w.mine,
-                                    t->w.theirs);
+                    : belief_bar_in(n, c->scratch, g, &seen, t->w.mine, t->w.theirs);
     }
     return sum;
 }

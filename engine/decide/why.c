@@ -59,7 +59,7 @@ static void say_what_answers_mean(asking_why *w)
 {
     tt_case *c = w->c;
     const bool reckoned = c->book->book->questions[w->subject].kind == QUESTION_QUANTITY;
-    const evidence seen = {c->now.weights};
+    const evidence seen = case_evidence(c);
     prediction p = belief_predict(c->derived, c->now.single, &seen, w->subject);
     for (uint32_t y = 0; y < p.states; y++) {
         double chance;

@@ -171,7 +171,8 @@ tt_status weigh_two(weighed *w)
     w->mine = hypothesis_at(c, w->rank);
     w->theirs = hypothesis_at(c, w->rival);
     double *bars = ARENA_ARRAY(c->derived, double, n->component_count);
-    belief_bars(c->now.single, c->scratch, &(evidence){c->now.weights}, w->mine, w->theirs,
+    const evidence seen = case_evidence(c);
+    belief_bars(c->now.single, c->scratch, &seen, w->mine, w->theirs,
                 &w->prior, bars);
     w->bars = bars;
     w->as_written = belief_bar_of_prior(n, NULL, w->mine, w->theirs);

@@ -34,10 +34,10 @@
  * "call", "stop" or "made-safe", of a round "in-order" or "drifted", of a record "recorded"; begin's kind is "fault" (as
  * without it), "round", "record" or "drill", every "daily", "weekly" or "monthly"; a step's is "done", "back" (neither this one nor one after it is done any more),
  * "alone" (done, and what could be done under the same lockout waits until it was tried) or "not-begun"; measured's when is "before" or "after". confirm's cause null: nobody
- * is sure. An answer's danger: true if it was not safe. said keeps words that served nothing. Steps of one writer with the same number as reply_to came of one
- * utterance: `back` takes them together. `with` is a second fix under the lockout of the first: begun once the first is
- * done, and both have one outcome. apart: it is none of these earlier cases, which were offered by their numbers; close with
- * how "elsewhere": it is the trouble of another case, and goes on there (`case`: its number). */
+ * is sure. An answer's danger: true if it was not safe. again is one more look at what was answered, its instrument is "another" if not the usual one. said keeps
+ * words that served nothing. Steps of one writer with the same number as reply_to came of one utterance: `back` takes them together. `with` is a second fix under
+ * the lockout of the first: begun once the first is done, and both have one outcome. apart: it is none of these earlier cases, which were offered by their
+ * numbers; close with how "elsewhere": it is the trouble of another case, and goes on there (`case`: its number). */
 #define RECORD_TABLE(X) \
     X(RECORD_BEGIN, "begin", COMES | SITS | PLACES, ANYBODY, "", "", \
       "kind every number rulebook title edition revision site site_title practice telephone role language soonest program by on") \
@@ -48,6 +48,7 @@
     X(RECORD_SITE, "site", PLACES, ANYBODY, "", "", "site site_title") \
     X(RECORD_ANSWER, "answer", STEP | GIVES_BACK | RIVAL_A, ANYBODY, "question", "reply", \
       "question reply typed asked words danger reply_to") \
+    X(RECORD_AGAIN, "again", STEP | GIVES_BACK, ANYBODY, "question", "", "question reply typed asked words instrument reply_to") \
     X(RECORD_COMPLAINT, "complaint", STEP | GIVES_BACK, ANYBODY, "symptom", "", "symptom said at text reply_to") \
     X(RECORD_NO_COMPLAINT, "no-complaint", STEP | GIVES_BACK, ANYBODY, "", "", "reply_to") \
     X(RECORD_TRIED, "tried", STEP | GIVES_BACK | ONCE | RIVAL_B, ANYBODY, "fix", "outcome", "fix with outcome text set reply_to") \

@@ -67,7 +67,7 @@ static uint32_t say_steps(const journal *j, tt_case_summary *s)
         if (!entry_counts(j, i)) continue;
         last = i;
         if (j->entries[i].kind == RECORD_COMPLAINT) say_complaint(j, s, i);
-        s->answers += j->entries[i].kind == RECORD_ANSWER;
+        s->answers += j->entries[i].kind == RECORD_ANSWER || j->entries[i].kind == RECORD_AGAIN;
         s->tried += j->entries[i].kind == RECORD_TRIED;
     }
     return last;

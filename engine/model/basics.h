@@ -86,6 +86,8 @@ typedef struct instrument { /* what a question is answered with */
     label id;
     texts text;
     double wrong; /* how often it misleads whoever reads it right */
+    bool own;     /* each person has one: their hearing */
+    texts another; /* what else it can be read with; empty: nothing */
 } instrument;
 typedef struct money {
     double amount;

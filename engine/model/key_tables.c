@@ -395,7 +395,9 @@ static const key of_place[] = {
 
 static const key of_instrument[] = {
     OWN_MUST("text", "the foam-air gauge", "what it is called, in the middle of a sentence"),
-    OWN("wrong", "how often it shows what is not so, `2 %`", "never"),
+    OWN("wrong", "how often it shows what is not so, `2 %`: then each time one looks", "never"),
+    OWN("own", "`yes`: each person has one, like hearing, so somebody else's look is a fresh one", "it is the same whoever reads it"),
+    MAY("another", KEY_PHRASE, instrument, another, "what else can be read, for a second look, in the middle of a sentence: *the spare gauge from the store*", "nothing"),
 };
 
 static const key of_sign[] = {

@@ -7,8 +7,10 @@ static void read_instrument(reader *r, const node *body, instrument *i)
 {
     if (!check_map(r, body, KEYS_INSTRUMENT)) return;
     const node *text = need(r, body, i->id, KEYS_INSTRUMENT, "text"),
-               *wrong = node_get(body, "wrong");
+               *wrong = node_get(body, "wrong"), *own = node_get(body, "own");
     if (text != NULL) read_fixed_texts(r, text, "'text'", TEXT_PHRASE, &i->text);
+    if (own != NULL) read_yes(r, own, "'own'", &i->own);
+    read_keys(r, body, i->id, KEYS_INSTRUMENT, i);
     if (wrong == NULL || !read_plain_chance(r, wrong, "a chance", &i->wrong) || i->wrong < 1)
         return;
     fault *f =

@@ -31,7 +31,9 @@ typedef enum dice_use {
     DICE_STEPS,
     DICE_NUMBERS,
     DICE_PERFECT,
-    DICE_DONE
+    DICE_DONE,
+    DICE_INSTRUMENT,
+    DICE_MISLED
 } dice_use;
 
 dice dice_for(uint64_t seed, uint64_t call, dice_use use, uint64_t which);

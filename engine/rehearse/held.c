@@ -291,7 +291,7 @@ static bool is_tried(holding *h, const turned_number *x, uint32_t index)
     double *then = ARENA_ARRAY(h->scratch, double, count);
     memcpy(then, one->chance, count * sizeof *then);
     if (x->single != NULL && !x->depends_on_facts) {
-        belief_weigh(x->single, &(evidence){one->weights}, one->factor);
+        belief_weigh(x->single, &(evidence){.weights = one->weights}, one->factor);
         belief_marginals(x->single, then);
         if (!one->two_faults && !moved(h, one, then)) return false;
     }

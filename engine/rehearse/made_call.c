@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "rehearse/draw_facts.h"
-#include "rehearse/slip.h"
+#include "rehearse/sight.h"
 
 /* ---- names ---- */
 
@@ -150,7 +150,7 @@ static void draw_cause(made_call *call, arena *keep, arena *scratch, const tt_ca
     double *share = ARENA_ARRAY(scratch, double, n->in.cause_count);
     for (uint32_t c = 0; c < n->in.cause_count; c++) share[c] = n->in.weights[c] * factor[c];
     belief_see_net(prior, facts_mix(keep, site->now.untold, n, share));
-    belief_weigh(prior, &(evidence){ARENA_ARRAY(scratch, const double *, questions)}, factor);
+    belief_weigh(prior, &(evidence){.weights = ARENA_ARRAY(scratch, const double *, questions)}, factor);
     const double *chance = belief_posterior(prior);
     double sizes[3] = {chance[0], 0, belief_two_faults(prior)};
     sizes[1] = fmax(0, 1 - sizes[0] - sizes[2]);
@@ -260,14 +260,7 @@ bool call_has(const made_call *call, uint32_t cause)
 
 uint32_t call_seen(const made_call *call, uint32_t question, uint32_t time)
 {
-    const program *p = call->from->prog;
-    uint32_t states = program_states(p, question), is = call->state[question];
-    assert(is < states);
-    const misreading m = misreading_of(&call->in->n->in.findings[question]);
-    double wrong = 1 - misread_chance(&m, is, is);
-    if (!is_fact(p, question)) wrong += call->from->misread;
-    dice d = dice_of_question(call, DICE_SLIP, question, time);
-    return states < 2 || !dice_falls(&d, wrong) ? is : slip_from(&d, &m, is);
+    return sight_of(call, question, time, false);
 }
 
 /* A gate question of which no number speaks: neither a share nor a table. */
@@ -290,11 +283,16 @@ static tt_reply safe_of(const book *b, uint32_t question)
     return (tt_reply){.kind = TT_NUMBER, .number = unit_convert(&q->in, &shown, safe.number)};
 }
 
-tt_reply call_reply(const made_call *call, uint32_t question, uint32_t time)
+tt_reply call_look(const made_call *call, uint32_t question, uint32_t time, bool another)
 {
     if (comes_safe(call, question)) return safe_of(call->from->prog->book, question);
     dice d = dice_of_question(call, DICE_READING, question, time);
-    return reply_of_state(call->from->prog, question, call_seen(call, question, time), &d);
+    return reply_of_state(call->from->prog, question, sight_of(call, question, time, another), &d);
+}
+
+tt_reply call_reply(const made_call *call, uint32_t question, uint32_t time)
+{
+    return call_look(call, question, time, false);
 }
 
 static void note_unseen(void *context, uint32_t finding)

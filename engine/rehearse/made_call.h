@@ -21,6 +21,7 @@ typedef struct made_call {
     uint32_t hypothesis;      /* of the world's belief; 0: something not listed */
     uint32_t size, causes[2]; /* what is wrong; size 0: something not listed, or all of it cured */
     uint32_t gone[2], gone_count; /* what the last fix removed, until call_settle */
+    uint32_t person;              /* who looks */
     uint32_t changes;             /* how often the signs were drawn anew */
     bool
         *fixed; /* [question] a fact, or a quantity that facts alone decide: no fault shows in it */
@@ -41,6 +42,9 @@ bool call_has(const made_call *call, uint32_t cause);
 /* What the person takes for true when asked the question for the n-th time, from 0: now and then
  * another state than what is. */
 uint32_t call_seen(const made_call *call, uint32_t question, uint32_t time);
+
+/* The same at a further look, perhaps with another instrument. */
+tt_reply call_look(const made_call *call, uint32_t question, uint32_t time, bool another);
 
 /* What the person says. A reading of which no number is plausible comes as "not sure". */
 tt_reply call_reply(const made_call *call, uint32_t question, uint32_t time);

@@ -7,6 +7,7 @@
 #include "base/grow.h"
 #include "rehearse/clairvoyant.h"
 #include "rehearse/judge.h"
+#include "rehearse/sight.h"
 
 /* An adjustment under way: the steps that the person still takes, and how the last of them comes
  * out. */
@@ -146,8 +147,36 @@ static tt_status ask_quantity(player *p, uint32_t quantity)
     return tell_quantity(p, quantity);
 }
 
+static void count_look(player *p)
+{
+    const tt_next *next = &p->v->next;
+    p->out->looks++;
+    if (next->clash == TT_NONE) return;
+    p->out->clashes++;
+    const double *const *said = p->c->now.weights;
+    p->out->false_clashes +=
+        !is_amiss(p->call, next->question, said) && !is_amiss(p->call, next->clash, said);
+}
+
+/* One more look at what was answered: at the quantity, where it is drawn and not reckoned. */
+static tt_status ask_again(player *p)
+{
+    const tt_next *next = &p->v->next;
+    const bool drawn = next->quantity != TT_NONE && is_drawn_quantity(p, next->quantity);
+    const uint32_t subject = drawn ? next->quantity : next->question;
+    const tt_again how = next->again;
+    const tt_reply reply =
+        call_look(p->call, subject, p->times[subject]++, how == TT_LOOK_ANOTHER);
+    note_step(p, false, subject);
+    p->read[next->question] = false;
+    count_question(p, next->question);
+    count_look(p);
+    return tt_answer_again(p->c, subject, &reply, how);
+}
+
 static tt_status ask_next(player *p)
 {
+    if (p->v->next.again != TT_FIRST_LOOK) return ask_again(p);
     uint32_t quantity = p->v->next.quantity;
     bool drawn = quantity != TT_NONE && is_drawn_quantity(p, quantity);
     return drawn && !is_adjusting(p) ? ask_quantity(p, quantity) : ask(p, p->v->next.question);
@@ -384,7 +413,7 @@ static uint64_t steps_at_most(const book *b)
     uint64_t tries = 1;
     for (uint32_t f = 0; f < b->fix_count; f++)
         tries += b->fixes[f].adjust.reading == NO_ID ? 1 : (uint64_t)b->fixes[f].adjust.at_most + 1;
-    return tries * ((uint64_t)b->question_count + 3);
+    return tries * (3 * (uint64_t)b->question_count + 3);
 }
 
 static tt_status play_to_end(player *p)
@@ -406,6 +435,7 @@ static void add_part(taken_over *over, const played *part)
     over->end = part->end;
     over->minutes += part->working;
     over->questions += part->questions;
+    over->looks += part->looks;
     over->fixes += part->fixes;
     over->place_changes += part->place_changes;
 }
@@ -419,6 +449,7 @@ static tt_status take_over(player *p, uint32_t role, played *part)
     for (uint32_t q = 0; q < p->c->book->book->question_count; q++)
         if (p->c->book->book->questions[q].gate) p->read[q] = false;
     tt_status status = case_take_over(p->c, role);
+    p->call->person = p->c->speaker;
     if (status == TT_OK) status = rule_out_dangers(p);
     return status == TT_OK ? play_to_end(p) : status;
 }

@@ -43,10 +43,13 @@ typedef struct taken_over {
     uint32_t times; /* how often the call was handed over */
     call_end end;   /* of the last of them; CALLED: nobody is left to be called */
     double minutes; /* worked by all of them together, waiting aside */
+    uint32_t looks; /* of the questions, further looks at what was answered */
     uint32_t questions, fixes, place_changes;
 } taken_over;
 
 typedef struct played {
+    uint32_t looks; /* of the questions, further looks at what was answered; of these… */
+    uint32_t clashes, false_clashes; /* …because two answers clash; …and neither was read amiss */
     call_end end;
     bool
         ranked; /* false: stopped for danger before any fix, so that there was no advice to judge */

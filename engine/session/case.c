@@ -77,6 +77,7 @@ typedef struct change {
     uint32_t with; /* OUTCOME: another fix under the same lockout, or TT_NONE */
     bool unaware;
     uint32_t first_unseen;
+    tt_again again;
 } change;
 
 static uint64_t answers_mask(const struct question *q, uint64_t options_mask)
@@ -149,6 +150,7 @@ static tt_status do_answer(void *context)
     tt_case *c = x->c;
     if (x->subject >= c->book->book->question_count) return TT_FAULTY;
     event e = {.kind = EVENT_ANSWER, .subject = x->subject, .cannot = x->given->kind == TT_CANNOT,
+               .again = x->again != TT_FIRST_LOOK, .another = x->again == TT_LOOK_ANOTHER,
                .unaware = x->unaware, .first_unseen = x->first_unseen, .reply = {.question = x->subject, .at = span_nowhere()}};
     if (!read_reply(c->keep, c->book->book, &c->book->book->questions[x->subject], x->given, &e.reply)) return TT_FAULTY;
     case_push(c, e);
@@ -163,6 +165,15 @@ tt_status tt_answer(tt_case *c, uint32_t question, const tt_reply *reply)
 tt_status tt_answer_unaware(tt_case *c, uint32_t question, const tt_reply *reply, uint32_t first_unseen)
 {
     change x = {.c = c, .subject = question, .given = reply, .unaware = true, .first_unseen = first_unseen};
+    return guarded_case(c, do_answer, &x);
+}
+
+tt_status tt_answer_again(tt_case *c, uint32_t question, const tt_reply *reply, tt_again how)
+{
+    assert(how != TT_FIRST_LOOK);
+    change x = {.c = c, .subject = question, .given = reply, .again = how};
+    const book *b = c->book->book;
+    if (question >= b->question_count || b->questions[question].gate) return TT_FAULTY;
     return guarded_case(c, do_answer, &x);
 }
 

@@ -16,6 +16,11 @@ const double *reply_weights(arena *keep, const program *p, const reply *r)
     return weights;
 }
 
+evidence case_evidence(const tt_case *c)
+{
+    return (evidence){.weights = c->now.weights, .looks = c->now.looks, .person = c->speaker};
+}
+
 void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known)
 {
     assert(question < c->book->book->question_count && possible != 0);

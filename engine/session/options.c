@@ -81,8 +81,9 @@ static const prediction *fact_prediction(tt_case *c, uint32_t question)
     double *prior = ARENA_ARRAY(c->derived, double, causes);
     for (uint32_t i = 0; i < causes; i++) prior[i] = c->book->prog->evidence->in.weights[i] * c->now.factor[i];
     prediction *p = ARENA_NEW(c->derived, prediction);
+    const evidence seen = case_evidence(c);
     *p = untold_predict(c->derived, o, question, prior);
-    untold_after_answers(c->derived, o, c->now.net, &(evidence){c->now.weights}, question, prior, p);
+    untold_after_answers(c->derived, o, c->now.net, &seen, question, prior, p);
     return p->listed_count == 0 ? NULL : p;
 }
 
@@ -92,7 +93,7 @@ static const prediction *evidence_prediction(tt_case *c, uint32_t question)
 {
     assert(c->book->prog->is_evidence[question]);
     prediction *p = ARENA_NEW(c->derived, prediction);
-    const evidence seen = {c->now.weights};
+    const evidence seen = case_evidence(c);
     *p = belief_predict(c->derived, c->now.single, &seen, question);
     return p;
 }
@@ -145,16 +146,41 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     o->ask_first[o->count++] = ask;
 }
 
+/* Of what was answered, with the usual instrument and with another. */
+static void add_again(tt_case *c, options *o, uint32_t finding, tt_again how)
+{
+    const program *p = c->book->prog;
+    if (!p->is_evidence[finding] || program_states(p, finding) < 2) return;
+    const uint32_t ask = look_asks(c, finding, how);
+    if (ask == NO_ID) return;
+    prediction *seen = ARENA_NEW(c->derived, prediction);
+    const evidence all = case_evidence(c);
+    *seen = belief_predict_again(c->derived, c->now.single, &all, finding, how == TT_LOOK_ANOTHER);
+    const struct question *q = &p->book->questions[ask];
+    const uint32_t at = o->count + o->in.again_count++;
+    ((question_option *)o->in.questions)[at] = (question_option){p->book->questions[finding].id.name, q->minutes * o->per_answer, seen, q->place};
+    o->question_of[at] = finding;
+    o->ask_first[at] = ask;
+    o->again_of[at] = how;
+}
+
 options case_options(tt_case *c)
 {
+    enum { LOOKS_EACH = 3 };
     const book *b = c->book->book;
     options o = {0};
-    o.in.questions = ARENA_ARRAY(c->derived, question_option, b->question_count);
-    o.question_of = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
-    o.ask_first = ARENA_ARRAY(c->derived, uint32_t, b->question_count);
+    const size_t room = LOOKS_EACH * (size_t)b->question_count;
+    o.in.questions = ARENA_ARRAY(c->derived, question_option, room);
+    o.question_of = ARENA_ARRAY(c->derived, uint32_t, room);
+    o.ask_first = ARENA_ARRAY(c->derived, uint32_t, room);
+    o.again_of = ARENA_ARRAY(c->derived, tt_again, room);
     o.per_answer = questions_per_answer(c);
     for (uint32_t q = 0; q < b->question_count; q++) add_question(c, &o, q);
     o.in.question_count = o.count;
+    for (uint32_t q = 0; q < b->question_count; q++) {
+        add_again(c, &o, q, TT_LOOK_AGAIN);
+        add_again(c, &o, q, TT_LOOK_ANOTHER);
+    }
     o.in.cause_count = b->cause_count;
     add_fixes(c, &o);
     add_callees(c, &o);

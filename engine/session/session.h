@@ -66,6 +66,8 @@ typedef struct event {
     bool cannot;      /* ANSWER: "can't do that" */
     bool complaint;   /* ANSWER: it says what is wrong; it rules no danger out */
     bool filed;       /* ANSWER: it came with an answers file */
+    bool again;       /* ANSWER: one more look; what was seen before counts too */
+    bool another;     /* ANSWER again: with another instrument than the usual one, or by somebody beside the speaker */
     bool unaware;     /* ANSWER: who gave it did not know of the dangers from number `first_unseen` on */
     uint32_t first_unseen;
     bool about;       /* ANSWER, COMPLAINT: a complaint about the pieces of equipment in `pieces` */
@@ -120,7 +122,12 @@ typedef struct standing {
     bool *in_focus;          /* [piece] and those where a symptom is shown, and all of a kind of which none was named */
     bool *of_named_kind;     /* [piece] some piece of its kind was named */
     bool *stale;             /* [question] answered before a fix changed things */
-    const double **weights;  /* [question] soft evidence, or null */
+    const double **weights;  /* [question] soft evidence, or null: of the last look */
+    looks *looks;            /* [question] all that count, as evidence has them */
+    looks *before;           /* [question] those before the last */
+    sighting *last;          /* [question] who looked last, and with what */
+    const char **seen_before; /* [question] in words, or null */
+    unsigned *looked;        /* [question] LOOKED_…: ways in which it was looked at again, or could not be */
     double *factor;          /* [cause] */
     const facts_outlook *untold; /* what is to be expected of facts that are not told */
     const net *net;          /* with tables that depend on facts as they are now */
@@ -152,6 +159,7 @@ typedef struct options {
     choice_input in;
     uint32_t *question_of;    /* [option] the question it weighs */
     uint32_t *ask_first;      /* [option] a fact to be asked before it, or the question itself */
+    tt_again *again_of;       /* [option] which look it is */
     const uint32_t *fix_of;   /* [option] the fix it weighs */
     const uint32_t *role_of;  /* [callee] the role it is */
     uint32_t count;
@@ -163,6 +171,7 @@ struct tt_case {
     uint32_t role;
     str language;
     bool soonest, asks_complaint;
+    bool looks_once;  /* no second look is ever worth it: to measure what they are worth */
     tt_case_kind kind;
     ids walk;         /* ROUND, RECORD: its questions, in the order of the way */
     uint32_t speaker; /* who tells what comes now, and for whom the gate is judged */
@@ -204,6 +213,7 @@ tt_status case_take_over(tt_case *c, uint32_t role);
 
 /* known.c: what is known by certainty */
 const double *reply_weights(arena *keep, const program *p, const reply *r);
+evidence case_evidence(const tt_case *c); /* all that was answered, for whoever speaks */
 void case_remember(tt_case *c, uint32_t question, state_mask possible, bool known);
 truth case_truth(const tt_case *c, uint32_t atom); /* NO_ID: TRUE */
 bool adjust_holds(const tt_case *c, uint32_t question);
@@ -229,6 +239,17 @@ uint32_t sitting_danger(const tt_case *c);                    /* a gate question
 /* rounds.c: what a round or a record asks */
 void walk_lay_out(tt_case *c, tt_every every); /* once, when the case is opened */
 uint32_t walk_next(tt_case *c);                /* what is to be asked now: one of them, or a fact that decides whether one applies; NO_ID: all is known */
+
+/* looking.c: looks at the same thing */
+enum { LOOKED_AGAIN = 1, LOOKED_ANOTHER = 2 };
+void look_first(tt_case *c, const event *e);  /* before the answer counts: it is the only look */
+bool look_again(tt_case *c, const event *e);  /* before it counts as one more; false: it was no look */
+void look_forget(tt_case *c, uint32_t question);
+void look_list(tt_case *c);                   /* sets now.looks, once all that is known is reckoned */
+/* Whether to look at a finding once more may be worth it, and what to look at for it; NO_ID: no, or it can't be. */
+uint32_t look_asks(tt_case *c, uint32_t finding, tt_again how);
+bool look_tells_of_danger(tt_case *c, uint32_t question); /* a caution or a stop rests on its answer */
+const char *look_words(tt_case *c, uint32_t question, tt_again how); /* "the same gauge" */
 
 /* reckon.c: quantities */
 void case_reckon(tt_case *c);

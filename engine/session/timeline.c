@@ -90,8 +90,9 @@ static void know(tt_case *c)
 
 static void weigh(tt_case *c)
 {
-    const evidence seen = {c->now.weights};
     know(c);
+    look_list(c);
+    const evidence seen = case_evidence(c);
     focus_find(c);
     case_factors(c, c->now.factor);
     see_net(c);
@@ -173,6 +174,7 @@ static void grow_stale(tt_case *c, const bool *stale)
         if (stale[q] && c->now.replies[q] != NULL) {
             c->now.stale[q] = true;
             c->now.weights[q] = NULL;
+            look_forget(c, q);
             sitting_look_again(c, q);
         }
 }
@@ -205,6 +207,8 @@ static void play_answer(tt_case *c, const event *e)
     assert(e->reply.question == e->subject);
     c->now.complained |= e->complaint || e->filed;
     if (!sitting_takes(c, e)) return;
+    if (e->again && !look_again(c, e)) return;
+    if (!e->again) look_first(c, e);
     c->now.unsettled_question[e->subject] = c->now.old[e->subject] = c->now.look_due[e->subject] = false;
     c->now.replies[e->subject] = &e->reply;
     c->now.cannot[e->subject] = e->cannot;
@@ -244,6 +248,7 @@ static void play_retraction(tt_case *c, uint32_t question)
     c->now.cannot[question] = c->now.trend_told[question] = false;
     c->now.stale[question] = c->now.old[question] = c->now.unsettled_question[question] = false;
     if (!adjust_holds(c, question)) c->now.weights[question] = NULL;
+    look_forget(c, question);
     c->now.settings[question].by_fix = false;
     if (before != NULL) play_site_answer(c, before);
 }
@@ -354,6 +359,11 @@ static void start_afresh(tt_case *c)
     now->of_named_kind = ARENA_ARRAY(c->derived, bool, b->piece_count);
     now->stale = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->weights = ARENA_ARRAY(c->derived, const double *, b->question_count);
+    now->looks = ARENA_ARRAY(c->derived, looks, b->question_count);
+    now->before = ARENA_ARRAY(c->derived, looks, b->question_count);
+    now->last = ARENA_ARRAY(c->derived, sighting, b->question_count);
+    now->seen_before = ARENA_ARRAY(c->derived, const char *, b->question_count);
+    now->looked = ARENA_ARRAY(c->derived, unsigned, b->question_count);
     now->factor = ARENA_ARRAY(c->derived, double, b->cause_count);
     now->outcomes = ARENA_ARRAY(c->derived, tt_outcome, b->fix_count);
     now->with = ARENA_ARRAY(c->derived, uint32_t, b->fix_count);

@@ -70,7 +70,8 @@ static tt_fact answered_fact(tt_case *c, uint32_t question)
     const reply *r = c->now.replies[question];
     tt_fact f = {.name = cstr(c->derived, q->id.name), .value = reply_value(c, question, r),
                  .from = origin_of(c, question), .source = "",
-                 .question = question, .stale = c->now.stale[question], .old = c->now.old[question]};
+                 .question = question, .stale = c->now.stale[question], .old = c->now.old[question],
+                 .before = c->now.seen_before[question]};
     if (c->now.of_site[question]) note_site(c, question, &f);
     f.text = reply_words(c, question, r);
     f.is_number = r->kind == REPLY_READING && !q->trend;
@@ -323,7 +324,7 @@ static void view_cautions(tt_case *c)
 
 void case_view(tt_case *c, const options *o)
 {
-    c->view = (tt_view){.next = {.question = TT_NONE, .quantity = TT_NONE, .reason = ""},
+    c->view = (tt_view){.next = {.question = TT_NONE, .quantity = TT_NONE, .reason = "", .with = "", .clash = TT_NONE},
                         .fix = TT_NONE, .with = TT_NONE, .symptom = TT_NONE, .kind = TT_NONE, .step = TT_CALL};
     view_focus(c);
     view_facts(c);

@@ -37,6 +37,8 @@ static const field fact_fields[] = {
           "Where the rule, or the line of the site's file, stands: file and line."),
     FIELD(shown_fact, ask, FIELD_MAYBE, ALWAYS, 1, "The question that it answers."),
     FIELD(shown_fact, text, FIELD_TEXT, ALWAYS, 1, "In words."),
+    FIELD(shown_fact, before, FIELD_MAYBE, IF_ANY, 2,
+          "What was seen at the looks before the last, in words; left out where there was one look."),
     FIELD(shown_fact, stale, FIELD_TRUTH, ALWAYS, 1, "Answered before a fix changed things."),
 };
 const shape fact_shape = SHAPE("fact", shown_fact, fact_fields, "");
@@ -160,6 +162,7 @@ static const shown_fact *facts_of(arena *keep, tt_case *c, const tt_view *view)
                               .at = f->at,
                               .ask = asked ? question.ask : NULL,
                               .text = f->text,
+                              .before = f->before,
                               .stale = f->stale};
     }
     return all;

@@ -7,7 +7,7 @@
 typedef struct shown_fact {
     const char *name;
     tt_value value;
-    const char *unit, *from, *source, *at, *ask, *text;
+    const char *unit, *from, *source, *at, *ask, *text, *before;
     bool stale;
 } shown_fact;
 typedef struct shown_cause {

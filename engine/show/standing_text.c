@@ -67,6 +67,7 @@ const char *fact_words(arena *keep, tongue in, tt_case *c, const tt_fact *fact)
 {
     const char *source = fact->source != NULL ? fact->source : "";
     const char *words = FILL(keep, in, TEXT_ASKED_ANSWERED, asked_words(keep, c, fact), fact->text);
+    if (fact->before != NULL) words = FILL(keep, in, TEXT_SEEN_BEFORE, words, fact->before);
     if (fact->stale)
         words = FILL(keep, in, TEXT_FACT_STALE, words);
     else if (strcmp(fact->from, "fix") == 0)

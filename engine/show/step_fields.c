@@ -13,6 +13,9 @@ static const char *const kinds[] = {[TT_YES_NO] = "yes-no",
                                     [TT_QUANTITY] = "quantity"};
 static const name_list kind_names = {kinds, sizeof kinds / sizeof kinds[0]};
 
+static const char *const second_looks[] = {"again", "another"};
+static const name_list second_look_names = {second_looks, sizeof second_looks / sizeof second_looks[0]};
+
 static const char *const states[] = {"running", "stopped", "isolated"};
 static const name_list state_names = {states, sizeof states / sizeof states[0]};
 
@@ -72,6 +75,15 @@ static const field question_fields[] = {
           "It rules out danger, and so is asked first."),
     FIELD(shown_question, once_more, FIELD_TRUTH, ALWAYS, 1, "It has an answer already."),
     FIELD(shown_question, of_site, FIELD_TRUTH, ALWAYS, 1, "A fact of the site."),
+    {.name = "second_look",
+     .type = FIELD_MAYBE,
+     .since = 2,
+     .at = offsetof(shown_question, second_look),
+     .among = &second_look_names,
+     .doc = "It was answered, and one more look is wanted: with the usual instrument, or with another. Both answers count."},
+    FIELD(shown_question, second_with, FIELD_MAYBE, ALWAYS, 2, "With what that look is taken."),
+    FIELD(shown_question, clashes_with, FIELD_MAYBE, ALWAYS, 2,
+          "The question whose answer doesn't fit together with this one's."),
     FIELD(shown_question, for_whoever_comes, FIELD_TRUTH, ALWAYS, 2,
           "Somebody is called next whatever the answer: it is asked for them."),
     FIELD_THING(shown_question, safety, ALWAYS, 1, &safety_shape, ""),
@@ -182,6 +194,18 @@ static bool for_whoever_comes(tt_case *c, uint32_t question)
     return tt_look(c, &view) == TT_OK && view->next.for_callee && view->next.question == question;
 }
 
+static void add_second_look(tt_case *c, uint32_t question, shown_question *shown)
+{
+    const tt_view *view;
+    tt_question other;
+    if (tt_look(c, &view) != TT_OK || view->next.question != question) return;
+    if (view->next.again == TT_FIRST_LOOK) return;
+    shown->second_look = second_looks[view->next.again - TT_LOOK_AGAIN];
+    shown->second_with = view->next.with;
+    if (view->next.clash != TT_NONE && tt_question_show(c, view->next.clash, &other) == TT_OK)
+        shown->clashes_with = other.name;
+}
+
 const shown_question *question_of(arena *keep, tt_case *c, uint32_t question)
 {
     tt_question q;
@@ -207,6 +231,7 @@ const shown_question *question_of(arena *keep, tt_case *c, uint32_t question)
                               .for_whoever_comes = for_whoever_comes(c, question),
                               .safety = safety_of(keep, &q.safety),
                               .put_back = q.put_back};
+    add_second_look(c, question, shown);
     return shown;
 }
 

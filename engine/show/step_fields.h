@@ -34,6 +34,7 @@ typedef struct shown_question {
     const shown_range *plausible;
     double minutes;
     bool danger_first, once_more, of_site, for_whoever_comes;
+    const char *second_look, *second_with, *clashes_with;
     const shown_safety *safety;
     const char *put_back;
 } shown_question;

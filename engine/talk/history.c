@@ -40,7 +40,7 @@ static void tell_answer(tt_talk *t, const tt_value *data, tt_told *told)
     if (reply_of_value(t->shown, &q, value_get(data, "reply"), &reply))
         told->result = kept(t, reply_words_of(t->shown, t->tongue, &q, &reply));
     const tt_fact *fact = told->taken_back || told->left_out ? NULL : talk_fact(t, question);
-    if (fact != NULL) told->result = kept(t, fact->text);
+    if (fact != NULL && fact->before == NULL) told->result = kept(t, fact->text);
 }
 
 /* What was read off after a fix, whatever the fact became since. */
@@ -152,11 +152,20 @@ static void tell_note(tt_talk *t, const tt_record *r, tt_told *told)
         record_kind_of(r->kind) == RECORD_CLOSE ? how_words(t, text_in(r->data, "how")) : "");
 }
 
+static void tell_look(tt_talk *t, const tt_value *data, tt_told *told)
+{
+    tell_answer(t, data, told);
+    told->result = kept(t, SAY(t, TEXT_TOLD_AGAIN, told->result));
+}
+
 static void tell(tt_talk *t, const tt_record *r, tt_told *told)
 {
     switch (record_kind_of(r->kind)) {
     case RECORD_ANSWER:
         tell_answer(t, r->data, told);
+        return;
+    case RECORD_AGAIN:
+        tell_look(t, r->data, told);
         return;
     case RECORD_MEASURED:
         tell_measured(t, r->data, told);

@@ -67,17 +67,28 @@ static void put_name(tt_talk *t, value_builder *b, const char *key, const char *
     value_put(b, key, value_of_str(t->keep, str_of(text)));
 }
 
+/* The turn is a second look at it. */
+static tt_again look_asked_for(tt_talk *t, uint32_t question)
+{
+    const tt_next *next = &talk_look(t)->next;
+    const bool asked = t->doing.kind == ASIDE_NONE && t->turn.kind == TT_TURN_LOOK_AGAIN &&
+                       talk_look(t)->step == TT_ASK && next->question == question;
+    return asked ? next->again : TT_FIRST_LOOK;
+}
+
 bool keep_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed)
 {
     assert(question != TT_NONE && reply != NULL && typed != NULL);
     const tt_question q = talk_question(t, question);
+    const tt_again again = look_asked_for(t, question);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "question", q.name);
     value_put(&b, "reply", reply_to_value(t->keep, &q, reply));
     put_name(t, &b, "typed", typed);
     put_copy(t, &b, "asked", q.ask);
     put_copy(t, &b, "words", reply_words_of(t->keep, t->tongue, &q, reply));
-    return keep_record(t, "answer", &b);
+    if (again == TT_LOOK_ANOTHER) put_name(t, &b, "instrument", "another");
+    return keep_record(t, again == TT_FIRST_LOOK ? "answer" : "again", &b);
 }
 
 bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint32_t *at,

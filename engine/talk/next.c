@@ -80,8 +80,8 @@ static void make_gate(tt_talk *t)
 static tt_turn_kind question_kind(const tt_view *v)
 {
     if (v->policy == TT_BY_EARLY) return TT_TURN_EARLY;
-    return v->policy == TT_BY_LOOK_AGAIN || v->policy == TT_BY_ADJUSTING ? TT_TURN_LOOK_AGAIN
-                                                                         : TT_TURN_QUESTION;
+    const bool again = v->policy == TT_BY_LOOK_AGAIN || v->policy == TT_BY_ADJUSTING;
+    return again || v->next.again != TT_FIRST_LOOK ? TT_TURN_LOOK_AGAIN : TT_TURN_QUESTION;
 }
 
 /* A complaint that was told before anybody said at which piece. */

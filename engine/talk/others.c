@@ -103,6 +103,8 @@ static const char *step_words(tt_talk *t, const tt_value *data)
 const char *talk_record_words(tt_talk *t, const tt_record *r)
 {
     switch (record_kind_of(r->kind)) {
+    case RECORD_AGAIN:
+        return SAY(t, TEXT_DID_LOOK_AGAIN, said_words(t, r->data));
     case RECORD_ANSWER:
     case RECORD_MEASURED:
         return said_words(t, r->data);

@@ -96,6 +96,19 @@ static bool replay_answer(tt_talk *t, const tt_record *r)
     return true;
 }
 
+/* Both looks count, whoever knew of the other. */
+static bool replay_again(tt_talk *t, const tt_record *r)
+{
+    const uint32_t question = tt_question_find(t->book, record_text(r->data, "question"));
+    tt_reply reply;
+    if (question == TT_NONE) return false;
+    const tt_question q = talk_question(t, question);
+    const bool another = strcmp(record_text(r->data, "instrument"), "another") == 0;
+    return reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply) &&
+           replay_takes(t, tt_answer_again(t->c, question, &reply,
+                                       another ? TT_LOOK_ANOTHER : TT_LOOK_AGAIN));
+}
+
 uint32_t piece_named(const tt_talk *t, const char *name)
 {
     for (uint32_t i = 0; name != NULL && i < tt_piece_count(t->book); i++)
@@ -218,7 +231,7 @@ static bool replay_reviewed(tt_talk *t, const tt_record *r)
 /* X(word in the journal, what it does). Kinds that are not here are told to people and do nothing.
  */
 #define REPLAYED(X) \
-    X("answer", replay_answer) \
+    X("answer", replay_answer) X("again", replay_again) \
     X("complaint", replay_complaint) \
     X("no-complaint", replay_no_complaint) X("answers", replay_file) X("tried", replay_tried) \
         X("put-back", replay_put_back) X("left", replay_left_so) X("came-back", replay_came_back) \

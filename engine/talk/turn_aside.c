@@ -181,7 +181,9 @@ static uint32_t said_at(const tt_talk *t, const char *question)
 {
     assert(question != NULL);
     for (uint32_t i = t->record_count; i-- > 0;) {
-        const char *about = strcmp(t->records[i].kind, "answer") == 0
+        const bool looks =
+            strcmp(t->records[i].kind, "answer") == 0 || strcmp(t->records[i].kind, "again") == 0;
+        const char *about = looks
                                 ? value_text(t->records[i].data, "question")
                                 : NULL;
         if (about != NULL && strcmp(about, question) == 0) return i + 1;

@@ -51,6 +51,31 @@ static void add_instrument(tt_talk *t, const tt_question *q)
     if (!named) turn_line(t, TT_PART_LOOK, "", SAY(t, TEXT_READ_WITH, q->instrument));
 }
 
+static const char *answer_in_words(tt_talk *t, uint32_t question)
+{
+    const tt_fact *fact = talk_fact(t, question);
+    return SAY(t, TEXT_ASKED_ANSWERED, talk_question(t, question).ask, fact != NULL ? fact->text : "");
+}
+
+/* Why it comes once more, and with what to look. */
+static void add_second_look(tt_talk *t, uint32_t question)
+{
+    const tt_next next = talk_look(t)->next;
+    if (next.again == TT_FIRST_LOOK || next.question != question) return;
+    if (next.clash != TT_NONE) {
+        tt_turn_part *part = turn_part(t, TT_PART_NOTE, OURS(t, TEXT_CLASH));
+        part_item(t, part, answer_in_words(t, question));
+        part_item(t, part, answer_in_words(t, next.clash));
+    } else {
+        turn_line(t, TT_PART_NOTE, "",
+                  next.again == TT_LOOK_ANOTHER ? SAY(t, TEXT_LOOK_ANOTHER, next.with)
+                  : *next.with != 0             ? SAY(t, TEXT_SECOND_LOOK_WITH, next.with)
+                                                : OURS(t, TEXT_SECOND_LOOK));
+    }
+    if (next.again == TT_LOOK_ANOTHER)
+        turn_line(t, TT_PART_LOOK, "", SAY(t, TEXT_READ_WITH, next.with));
+}
+
 static bool for_whoever_comes(tt_talk *t, uint32_t question)
 {
     const tt_next *next = &talk_look(t)->next;
@@ -73,7 +98,9 @@ void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question)
     turn_procedure(t, &q.safety);
     turn_line(t, TT_PART_PUT_BACK, OURS(t, TEXT_AFTERWARDS), q.put_back);
     turn_restore(t, &q.safety);
-    add_instrument(t, &q);
+    add_second_look(t, question);
+    if (talk_look(t)->next.again != TT_LOOK_ANOTHER || talk_look(t)->next.question != question)
+        add_instrument(t, &q);
     if (*q.look != 0) turn_line(t, TT_PART_LOOK, "", q.look);
     if (for_whoever_comes(t, question))
         turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_FOR_WHOEVER_COMES));

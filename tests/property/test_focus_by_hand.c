@@ -317,7 +317,7 @@ static double chance_of(const side *s, bool pairs, const char *base, uint32_t nu
 
 static double gain_of(const side *s, arena *scratch, bool pairs, uint32_t question)
 {
-    const evidence seen = {s->c->now.weights};
+    const evidence seen = {.weights = s->c->now.weights};
     return belief_gain(pairs ? s->c->now.pairs : s->c->now.single, scratch, &seen, question, NULL);
 }
 

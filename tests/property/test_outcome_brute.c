@@ -47,7 +47,7 @@ static course course_new(uint64_t seed)
     c.n = net_build(c.keep, c.scratch, in, NULL);
     c.count = twin_sets(c.n, c.most_faults, c.sets);
     c.b = belief_new(c.keep, c.n, c.most_faults);
-    c.seen = (evidence){ARENA_ARRAY(c.keep, const double *, in->finding_count)};
+    c.seen = (evidence){.weights = ARENA_ARRAY(c.keep, const double *, in->finding_count)};
     note_then(&c);
     memcpy(c.moved, c.prior_then, sizeof c.moved);
     for (uint32_t h = 0; h < c.count; h++) c.missed[h] = 1;

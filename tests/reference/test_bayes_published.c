@@ -291,7 +291,7 @@ static double chance_of_yes(const asked_book *a, const char *first, const char *
     weights[tt_question_find(a->book, first)] = no_yes;
     if (second != NULL) weights[tt_question_find(a->book, second)] = no_yes;
     belief *b = belief_new(keep, n, 1);
-    belief_weigh(b, &(evidence){weights}, NULL);
+    belief_weigh(b, &(evidence){.weights = weights}, NULL);
     double chance = exp(belief_log_evidence(b));
     arena_free(keep);
     return chance;

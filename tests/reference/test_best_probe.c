@@ -226,7 +226,7 @@ static double gain(asked_book *a, int probe, int sets_most, double *shows)
         set_name(s, name);
         factor[asked_cause(a, name)] = values(s, 10, v) ? 1 : 0;
     }
-    const evidence nothing = {ARENA_ARRAY(keep, const double *, n->in.finding_count)};
+    const evidence nothing = {.weights = ARENA_ARRAY(keep, const double *, n->in.finding_count)};
     belief *b = belief_new(keep, n, 1);
     belief_weigh(b, &nothing, factor);
     double bits = belief_gain(b, scratch, &nothing, tt_question_find(a->book, question), shows);

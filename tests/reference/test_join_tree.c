@@ -330,7 +330,7 @@ static void compare_belief(const asked_book *a, const trial *t, const opinion *o
     const double **weights = ARENA_ARRAY(keep, const double *, t->n.sign_count);
     for (uint32_t s = 0; s < t->n.sign_count; s++)
         if (t->said[s]) weights[s] = t->weight[s];
-    const evidence seen = {weights};
+    const evidence seen = {.weights = weights};
     belief *b = belief_new(keep, asked_net(a), 2);
     belief_weigh(b, &seen, NULL);
     double marginal[MOST_CAUSES + 1], answer[2];

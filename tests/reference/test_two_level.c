@@ -146,7 +146,7 @@ static answered ask_engine(const two_level *n, const known *k)
         weights[s] = answers[k->sign[s]];
         asked_answer(&e.a, name, k->sign[s] == 1 ? "yes" : "no");
     }
-    e.seen = (evidence){weights};
+    e.seen = (evidence){.weights = weights};
     e.b = belief_new(e.keep, asked_net(&e.a), n->most_faults);
     belief_weigh(e.b, &e.seen, NULL);
     e.nothing = n->nothing ? asked_cause(&e.a, "nothing-wrong") : UINT32_MAX;

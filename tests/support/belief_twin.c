@@ -126,7 +126,7 @@ evidence twin_draw_evidence(arena *keep, uint64_t *random, const net *n)
     const double **w = ARENA_ARRAY(keep, const double *, n->in.finding_count);
     for (uint32_t f = 0; f < n->in.finding_count; f++)
         if (one_in(random, 2)) w[f] = twin_draw_answer(keep, random, n->in.findings[f].states);
-    return (evidence){w};
+    return (evidence){.weights = w};
 }
 
 double *twin_draw_factors(arena *keep, uint64_t *random, uint32_t causes, bool with_zero)
@@ -303,7 +303,7 @@ evidence twin_with(arena *keep, const net *n, const evidence *seen, uint32_t fin
     const double **w = ARENA_ARRAY(keep, const double *, n->in.finding_count);
     for (uint32_t f = 0; f < n->in.finding_count; f++)
         w[f] = f == finding ? weights : seen->weights[f];
-    return (evidence){w};
+    return (evidence){.weights = w};
 }
 
 long double twin_normalise(long double *p, uint32_t count)

@@ -187,5 +187,5 @@ evidence golden_evidence(arena *keep, const golden *g, const json_t *answers)
             w[a] = json_number_value(json_array_get(given, a));
         weights[finding] = w;
     }
-    return (evidence){weights};
+    return (evidence){.weights = weights};
 }

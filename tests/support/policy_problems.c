@@ -157,7 +157,7 @@ static evidence evidence_of(uint32_t answers, const double *weights[POLICY_QUEST
         uint32_t given = digit(answers, q);
         weights[q] = given == 0 ? NULL : given == 1 ? no_answer : yes_answer;
     }
-    return (evidence){weights};
+    return (evidence){.weights = weights};
 }
 
 static void fill_tables(policy_problem *p)

@@ -53,7 +53,7 @@ static evidence answers(net_kit *k, const double *p, const double *q)
     const double **w = ARENA_ARRAY(k->keep, const double *, 2);
     w[0] = p;
     w[1] = q;
-    return (evidence){w};
+    return (evidence){.weights = w};
 }
 
 static void before_any_answer_it_is_the_prior(void **state)
@@ -155,7 +155,7 @@ static void two_causes_together_race_with_the_leak(void **state)
     belief *both = believe(k, 2);
     const double **w = ARENA_ARRAY(k->keep, const double *, 1);
     w[0] = no;
-    belief_weigh(both, &(evidence){w}, NULL);
+    belief_weigh(both, &(evidence){.weights = w}, NULL);
     double ratio = belief_posterior(both)[3] / belief_posterior(both)[1]; /* ab against a */
     assert_true(fabs(ratio - 0.05 * (0.2 * 0.5 / 0.9) / (0.95 * 0.5 * 0.2)) < 1e-14);
 }
@@ -422,7 +422,7 @@ static void misreading_blurs_the_prediction(void **state)
     net_kit_cause(k, "b", 1);
     net_kit_list(k, net_kit_symptom(k, "s", net_kit_is(k, p, 1), 0.1), a, 0.8);
     const double **w = ARENA_ARRAY(k->keep, const double *, 1);
-    prediction seen = belief_predict(k->keep, believe(k, 1), &(evidence){w}, p);
+    prediction seen = belief_predict(k->keep, believe(k, 1), &(evidence){.weights = w}, p);
     assert_int_equal(seen.states, 3);
     assert_int_equal(seen.listed_count, 1);
     assert_int_equal(seen.listed[0], a);
@@ -457,10 +457,10 @@ static void a_finding_without_a_symptom_tells_nothing(void **state)
     belief *b = believe(k, 2);
     const double **w = ARENA_ARRAY(k->keep, const double *, 3);
     double answer[4];
-    assert_true(fabs(belief_gain(b, k->scratch, &(evidence){w}, f, answer)) < 1e-15);
+    assert_true(fabs(belief_gain(b, k->scratch, &(evidence){.weights = w}, f, answer)) < 1e-15);
     check(answer, (double[]){0.25, 0.25, 0.25, 0.25}, 4);
     w[f] = (double[]){0, 0, 1, 0};
-    belief_weigh(b, &(evidence){w}, NULL);
+    belief_weigh(b, &(evidence){.weights = w}, NULL);
     assert_true(fabs(belief_log_evidence(b)) < 1e-15);
 }
 

@@ -111,7 +111,7 @@ static void a_component_without_an_answer_has_no_bar(void **state)
     belief *b = belief_new(k->keep, net_kit_build(k), 1);
     const double *w[] = {NULL, (double[]){0, 1}};
     double prior, bars[2];
-    belief_bars(b, k->scratch, &(evidence){w}, 1 + a, 1 + c, &prior, bars);
+    belief_bars(b, k->scratch, &(evidence){.weights = w}, 1 + a, 1 + c, &prior, bars);
     assert_true(fabs(prior - 10 * log10(4)) < 1e-14);
     assert_true(bars[0] == 0);
     assert_true(fabs(bars[1] - 10 * log10(8)) < 1e-14);
@@ -133,7 +133,7 @@ static long double plain_overlap(combination *c, uint32_t f)
 {
     static const double one_hot[3][3] = {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
     const net *n = c->t->n;
-    evidence seen = {c->said};
+    evidence seen = {.weights = c->said};
     if (f == n->in.finding_count)
         return sqrtl(twin_likelihood(n, 1U << c->cause, &seen) *
                      twin_likelihood(n, 1U << c->rival, &seen));

@@ -1,0 +1,244 @@
+/* Two answers that don't fit together. */
+#include "believe/clash.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "believe/joined.h"
+#include "compile/misread.h"
+
+/* ---- what one would hear ---- */
+
+/* Chance of each answer to one question, from a row of its component. */
+static void answers_of_row(const net *n, const component *g, uint32_t slot, const double *row,
+                           double *answers)
+{
+    const net_finding *f = &n->in.findings[g->findings[slot]];
+    const misreading m = misreading_of(f);
+    double states[EXPR_STATES_MAX] = {0};
+    for (uint32_t x = 0; x < g->cell_count; x++)
+        states[x / g->stride[slot] % f->states] += g->within[x] * row[g->cell_atom[x]];
+    misread_states(&m, states, 1, answers);
+}
+
+/* ln of the chance of the likeliest answer to one question by itself. */
+static double log_likeliest(const belief *b, arena *scratch, uint32_t finding, uint32_t hypothesis)
+{
+    const net *n = b->n;
+    const component *g = &n->components[n->component_of[finding]];
+    double *row = ARENA_ARRAY(scratch, double, g->atom_count), answers[EXPR_STATES_MAX], most = 0;
+    belief_row(b, n->component_of[finding], hypothesis, row);
+    answers_of_row(n, g, n->slot_of[finding], row, answers);
+    for (uint32_t y = 0; y < n->in.findings[finding].states; y++) most = fmax(most, answers[y]);
+    assert(most > 0 && most <= 1 + 1e-9);
+    return log(most);
+}
+
+static bool is_seen(const belief *b, const evidence *seen, uint32_t finding)
+{
+    sighting one;
+    return b->n->component_of[finding] != NO_COMPONENT &&
+           looks_at(b->n, seen, finding, &one).count > 0;
+}
+
+static double over_likeliest(const belief *b, arena *scratch, const evidence *seen, double says,
+                         uint32_t hypothesis)
+{
+    const arena_mark mark = arena_here(scratch);
+    for (uint32_t f = 0; f < b->n->in.finding_count; f++)
+        if (is_seen(b, seen, f)) says -= log_likeliest(b, scratch, f, hypothesis);
+    arena_back_to(scratch, mark);
+    return says;
+}
+
+double belief_fit(const belief *b, arena *scratch, const evidence *seen, uint32_t hypothesis)
+{
+    return over_likeliest(b, scratch, seen, belief_log_says(b, hypothesis), hypothesis);
+}
+
+/* ---- without some of the answers ---- */
+
+typedef struct doubting {
+    const belief *b;
+    arena *scratch;
+    const double **weights;
+    looks *looks;
+    evidence left;
+    double *says; /* [1 + cause] ln P(answers left | hypothesis) */
+} doubting;
+
+static void weigh_left(doubting *d)
+{
+    const net *n = d->b->n;
+    const arena_mark mark = arena_here(d->scratch);
+    const joining all = joining_of(d->scratch, n, &d->left);
+    for (uint32_t h = 0; h <= d->b->causes; h++) d->says[h] = 0;
+    for (uint32_t i = 0; i < all.count; i++) {
+        const joined *j = &all.groups[i];
+        const joined_says s = joined_weigh(d->scratch, n, NULL, j, &d->left, UINT32_MAX);
+        for (uint32_t h = 0; h <= d->b->causes; h++)
+            d->says[h] += log(fmax(joined_of(j, &s, h), LIKELIHOOD_LEAST));
+    }
+    arena_back_to(d->scratch, mark);
+}
+
+static double log_weight(const doubting *d, uint32_t hypothesis)
+{
+    const belief *b = d->b;
+    return b->log_prior[hypothesis] + b->history[hypothesis] +
+           b->n->in.answers_count * d->says[hypothesis];
+}
+
+static uint32_t likeliest(const doubting *d)
+{
+    uint32_t best = 1;
+    for (uint32_t h = 2; h <= d->b->causes; h++)
+        if (log_weight(d, h) > log_weight(d, best)) best = h;
+    return best;
+}
+
+static double fit_left(doubting *d)
+{
+    weigh_left(d);
+    const uint32_t best = likeliest(d);
+    return over_likeliest(d->b, d->scratch, &d->left, d->says[best], best);
+}
+
+/* ln of the chance of the answers left, on the mean over hypotheses. */
+static double log_mean(doubting *d)
+{
+    double top = -INFINITY, sum = 0;
+    weigh_left(d);
+    for (uint32_t h = 0; h <= d->b->causes; h++) top = fmax(top, log_weight(d, h));
+    for (uint32_t h = 0; h <= d->b->causes; h++) sum += exp(log_weight(d, h) - top);
+    return isinf(top) ? top : top + log(sum);
+}
+
+static double fit_without(doubting *d, uint32_t finding)
+{
+    const double *had = d->weights[finding];
+    d->weights[finding] = NULL;
+    const double fit = fit_left(d);
+    d->weights[finding] = had;
+    return fit;
+}
+
+/* How likely the weaker answer is once this one is left out, too. */
+static double expected_without(doubting *d, uint32_t weaker, uint32_t finding)
+{
+    const double *its = d->weights[finding], *weak = d->weights[weaker];
+    d->weights[finding] = NULL;
+    const double both = log_mean(d);
+    d->weights[weaker] = NULL;
+    const double rest = log_mean(d);
+    d->weights[weaker] = weak;
+    d->weights[finding] = its;
+    return both - rest;
+}
+
+/* ---- the two ---- */
+
+static bool find_weaker(doubting *d, const bool *may, double fit, clash *out)
+{
+    double best = -INFINITY;
+    for (uint32_t f = 0; f < d->b->n->in.finding_count; f++) {
+        if (!may[f] || !is_seen(d->b, &d->left, f)) continue;
+        const double without = fit_without(d, f);
+        if (without <= best) continue;
+        best = without;
+        out->weaker = f;
+    }
+    out->fit = exp(fit);
+    out->raised = exp(best - fit);
+    return out->raised >= CLASH_RAISED_BY;
+}
+
+static bool find_other(doubting *d, const bool *may, clash *out)
+{
+    double best = -INFINITY;
+    bool any = false;
+    for (uint32_t f = 0; f < d->b->n->in.finding_count; f++) {
+        if (f == out->weaker || !may[f] || !is_seen(d->b, &d->left, f)) continue;
+        const double expected = expected_without(d, out->weaker, f);
+        if (any && expected <= best) continue;
+        best = expected;
+        out->other = f;
+        any = true;
+    }
+    return any;
+}
+
+/* ---- read amiss ---- */
+
+/* From here on the last look at it counts only as far as it was read right. */
+static void take_as_right(doubting *d, uint32_t finding)
+{
+    sighting one;
+    const looks all = looks_at(d->b->n, &d->left, finding, &one);
+    assert(all.count > 0);
+    sighting *items = ARENA_ARRAY(d->scratch, sighting, all.count);
+    for (uint32_t l = 0; l < all.count; l++) items[l] = all.items[l];
+    items[all.count - 1].right = true;
+    d->looks[finding] = (looks){items, all.count};
+}
+
+static doubting doubting_of(const belief *single, arena *scratch, const evidence *seen)
+{
+    const uint32_t findings = single->n->in.finding_count;
+    doubting d = {.b = single, .scratch = scratch};
+    d.weights = ARENA_ARRAY(scratch, const double *, findings);
+    memcpy(d.weights, seen->weights, findings * sizeof *d.weights);
+    d.looks = ARENA_ARRAY(scratch, looks, findings);
+    if (seen->looks != NULL) memcpy(d.looks, seen->looks, findings * sizeof *d.looks);
+    d.left = (evidence){.weights = d.weights, .looks = d.looks, .person = seen->person};
+    d.says = ARENA_ARRAY(scratch, double, (size_t)single->causes + 1);
+    return d;
+}
+
+double belief_amiss(const belief *single, arena *scratch, const evidence *seen, uint32_t one,
+                    uint32_t other)
+{
+    const arena_mark mark = arena_here(scratch);
+    const uint32_t count = single->causes + 1;
+    assert(single->count == count && one != other);
+    doubting d = doubting_of(single, scratch, seen);
+    double *all = ARENA_ARRAY(scratch, double, count), right = 0;
+    weigh_left(&d);
+    for (uint32_t h = 0; h < count; h++) all[h] = d.says[h];
+    take_as_right(&d, one);
+    take_as_right(&d, other);
+    weigh_left(&d);
+    for (uint32_t h = 0; h < count; h++)
+        right += single->posterior[h] * exp(fmin(0, d.says[h] - all[h]));
+    assert(right >= 0 && right <= 1 + 1e-9);
+    arena_back_to(scratch, mark);
+    return 1 - fmin(1, right);
+}
+
+/* ---- all of it ---- */
+
+static bool fits_a_pair(const belief *pairs, arena *scratch, const evidence *seen)
+{
+    uint32_t best = 0;
+    const double *p = pairs == NULL ? NULL : pairs->posterior;
+    for (uint32_t h = pairs == NULL ? 0 : pairs->causes + 1; p != NULL && h < pairs->count; h++)
+        if (best == 0 || p[h] > p[best]) best = h;
+    return best > 0 && belief_fit(pairs, scratch, seen, best) >= log(CLASH_LESS_LIKELY_THAN);
+}
+
+bool belief_clash(const belief *single, const belief *pairs, arena *scratch, const evidence *seen,
+                  const bool *may, clash *out)
+{
+    const arena_mark mark = arena_here(scratch);
+    doubting d = doubting_of(single, scratch, seen);
+    *out = (clash){0};
+    bool found = single->causes > 0 && !single->all_ruled_out;
+    const double fit = found ? fit_left(&d) : 0;
+    found = found && fit < log(CLASH_LESS_LIKELY_THAN) && !fits_a_pair(pairs, scratch, seen) &&
+            find_weaker(&d, may, fit, out) && find_other(&d, may, out);
+    if (found) out->amiss = belief_amiss(single, scratch, seen, out->weaker, out->other);
+    found = found && out->amiss >= CLASH_AMISS;
+    arena_back_to(scratch, mark);
+    return found;
+}

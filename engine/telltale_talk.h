@@ -52,6 +52,7 @@ typedef struct tt_talk tt_talk;
     X(TT_TURN_SITE_KEEP, "site-keep") X(TT_TURN_SITE_PATH, "site-path") X(TT_TURN_SITE_OVER, "site-over") \
     X(TT_TURN_CALLER, "caller") X(TT_TURN_CALL_BACK, "call-back") X(TT_TURN_TICKET, "ticket") /* beside the case, not in it */ \
     X(TT_TURN_KEEP_FACTS, "keep-facts")  /* what was said of the site goes into its file */ \
+    X(TT_TURN_REFUSED, "refused")        /* of many calls none was meant by a line: see ask --many */ \
     X(TT_TURN_END, "end")
 #define TT_TURN_ENUM(id, name) id,
 typedef enum tt_turn_kind { TT_TURN_TABLE(TT_TURN_ENUM) TT_TURN_KINDS } tt_turn_kind;

@@ -133,7 +133,7 @@ exit_status book_open_at(const char *folder, const char *site, opened_book *out)
 
 void book_close(opened_book *book)
 {
-    tt_book_free(book->book);
+    if (!book->is_lent) tt_book_free(book->book);
     free(book->folder);
     free(book->site_text);
     *book = (opened_book){.book = NULL};

@@ -42,6 +42,7 @@ typedef struct opened_book {
                                      bytes of each source */
     char *site_text;              /* of the site given beside the book; null: none was */
     char site_revision[REVISION_SIZE]; /* SHA-256 of site_text; "" without one */
+    bool is_lent;                      /* the book is somebody else's to free */
 } opened_book;
 
 /* A book to be used, for a site of its own (or null: the one within the book, if there is

@@ -10,6 +10,7 @@ typedef struct call_wish {
     bool at_desk;            /* `named` says which case, and "board" puts it down */
     const char *named;       /* its number or folder; null: a new one */
     const char *danger_said; /* before it began; or null */
+    struct book_cache *books; /* that calls share; or null */
 } call_wish;
 exit_status take_call(const command_line *line, face *f, const call_wish *wish);
 /* A case of this kind, by itself, with the face that the options ask for. */

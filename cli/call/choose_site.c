@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "base/grow.h"
+#include "books/book_cache.h"
 #include "books/site_file.h"
 #include "host/files.h"
 #include "host/memory.h"
@@ -21,7 +22,8 @@ static const tt_source no_site = {.name = "", .bytes = NULL};
 static exit_status open_at(conversation *c, const char *book, const tt_source *site)
 {
     opened_book opened;
-    const exit_status status = book_open(book, site, &opened);
+    const exit_status status = c->books != NULL ? book_cache_open(c->books, book, site, &opened)
+                                                : book_open(book, site, &opened);
     if (status != EXIT_DONE) return status;
     GROW(c->keep, c->before, c->before_count, c->before_room);
     c->before[c->before_count++] = c->book;

@@ -19,6 +19,7 @@ typedef struct conversation {
     tongue tongue;    /* of our own words */
     face *face;       /* whose caller ends it */
     bool at_desk;     /* "board" puts the case down, and the desk takes the next one */
+    struct book_cache *books; /* that calls share; or null */
     opened_book book;
     opened_book *before; /* books that a talk may still lean on: closed at the end */
     uint32_t before_count, before_room;

@@ -206,6 +206,7 @@ exit_status take_call(const command_line *line, face *f, const call_wish *wish)
                       .at_desk = wish->at_desk,
                       .contact = wish->named == NULL ? contact_said(line) : nothing_said,
                       .danger_said = wish->danger_said,
+                      .books = wish->books,
                       .said_why = "",
                       .practice = is_given(line, OPTION_PRACTICE),
                       .telephone = is_given(line, OPTION_TELEPHONE)};

@@ -51,6 +51,7 @@ static line_got skip_rest(line_input *input)
 face_got face_read_line(face *f, const char **line)
 {
     char *read = NULL;
+    if (f->next_line != NULL) return f->next_line(f, line);
     line_got got = line_input_next(f->input, &read);
     const bool whole = got == GOT_LINE && !f->input->cut;
     *line = whole ? str_copy(f->shown, str_of(read)).p : NULL;

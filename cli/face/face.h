@@ -42,6 +42,9 @@ struct face {
     beginning begun;
     const char *now; /* the moment that a program gave last; null: none */
     arena *shown;    /* what is shown just now, and the reply to it */
+    /* Where lines come from, in `shown`; null: from `input`. `many`: whose that is. */
+    face_got (*next_line)(face *f, const char **line);
+    void *many;
 };
 
 typedef struct terminal_wishes {
@@ -53,6 +56,8 @@ typedef struct terminal_wishes {
 face *terminal_new(FILE *out, line_input *input, terminal_wishes wishes);
 /* One turn a line, one reply a line: protocol version 2, see docs/turn.schema.json. */
 face *json_lines_new(FILE *out, line_input *input);
+/* Each line tells the call's key, which lives as long as the face. */
+void json_lines_key(face *f, const char *key);
 void face_end(face *f);
 
 /* A line that was said, whole, in `shown`; *line null: it was too long, or none came. */

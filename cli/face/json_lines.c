@@ -102,6 +102,11 @@ static void end(face *f)
     free(j);
 }
 
+void json_lines_key(face *f, const char *key)
+{
+    ((json_lines *)f)->lines.key = key;
+}
+
 face *json_lines_new(FILE *out, line_input *input)
 {
     json_lines *j = take_memory(sizeof *j);

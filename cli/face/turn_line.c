@@ -41,6 +41,7 @@ str turn_as_line(turn_lines *lines, arena *shown, const tt_turn *turn, const fac
     const turn_opening opening = {about->revision, about->site_revision};
     const bool is_wrong = *fault->code != 0;
     const turn_about beside = {.number = lines->number,
+                               .key = lines->key,
                                .case_number = about->case_number,
                                .book = about->book,
                                .c = about->c,

@@ -13,6 +13,7 @@ typedef struct turn_lines {
     arena *keep;       /* what stays from line to line */
     bool telephone;    /* with a caller on the line */
     uint32_t number;   /* of the turn that was sent last */
+    const char *key;   /* of the call, where there are many; null: there is one */
     const char **told; /* cautions that were sent */
     uint32_t told_count, told_room;
 } turn_lines;

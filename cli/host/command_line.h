@@ -111,6 +111,7 @@ enum {
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
     X(OPTION_JSON, "json", 0, NULL, FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK | FOR_HISTORY, \
       "print JSON for programs") \
+    X(OPTION_MANY, "many", 0, NULL, FOR_ASK, "with --json: many calls in one process, each with a key") \
     X(OPTION_LINES, "lines", 0, NULL, FOR_CHECK, "print one line for each fault, with its file's path, as editors read it") \
     X(OPTION_SARIF, "sarif", 0, NULL, FOR_CHECK, "print a log in SARIF 2.1.0, the OASIS standard for what checks find") \
     X(OPTION_JUNIT, "junit", 0, NULL, FOR_TRY, "print a report in JUnit XML, as servers that build software read it") \

@@ -265,7 +265,7 @@ static unsigned way_of(reading *r)
         if (w < WAYS) {
             found = w;
             count++;
-        } else if (!is_among(key, (const char *const[]){"turn", "unit", "now", NULL})) {
+        } else if (!is_among(key, (const char *const[]){"turn", "unit", "now", "key", NULL})) {
             refuse(r, "unknown-key", FILL(r->keep, TO_AUTHORS, PROGRAM_UNKNOWN_KEY, key, ways_here(r)));
             return WAYS;
         }
@@ -353,7 +353,7 @@ bool beginning_read(const tt_value *said, beginning *out, reply_fault *fault)
     *out = (beginning){value_text(begin, "case"), value_text(begin, "writer"),
                        value_text(begin, "now")};
     for (uint32_t i = 0; i < said->count; i++)
-        if (!is_among(said->keys[i], (const char *const[]){"begin", "version", NULL}))
+        if (!is_among(said->keys[i], (const char *const[]){"begin", "version", "key", NULL}))
             return begin_fault(fault, "unknown-key", PROGRAM_BEGIN);
     if (begin->kind != TT_VALUE_MAP) return begin_fault(fault, "wrong-type", PROGRAM_BEGIN);
     for (uint32_t i = 0; i < begin->count; i++) {
@@ -405,6 +405,7 @@ static const char unit_doc[] = "With a reading: any unit that fits; left out: th
 static const char now_doc[] = "The moment of it, RFC 3339; left out: the clock's. Once one was "
                               "given, it stays until the next.";
 
+static const char key_doc[] = "With --many: which call it is for.";
 static tt_value given_schema(arena *keep)
 {
     value_builder p = value_map(keep);
@@ -436,6 +437,7 @@ tt_value reply_schema(arena *keep)
                     "Which turn is replied to. If it is not the last one, the reply does not "
                     "count: so a page that is sent twice does no harm. May be left out."));
     value_put(&p, "now", typed(keep, "string", NULL, now_doc));
+    value_put(&p, "key", typed(keep, "string", NULL, key_doc));
     return object_of(keep, &p,
                      "A line of input: one object with exactly one of the keys that `takes` names, "
                      "at most 4096 bytes.");
@@ -451,5 +453,21 @@ tt_value beginning_schema(arena *keep)
     value_put(&inside, "now", typed(keep, "string", NULL, now_doc));
     value_put(&p, "version", typed(keep, "integer", NULL, ""));
     value_put(&p, "begin", object_of(keep, &inside, ""));
+    value_put(&p, "key", typed(keep, "string", NULL, key_doc));
     return object_of(keep, &p, "The very first line, if the conversation is to be begun so.");
+}
+
+tt_value opening_schema(arena *keep)
+{
+    static const char *const texts[] = {"site",   "case",      "as",     "name",
+                                        "caller", "call-back", "ticket", "language"};
+    value_builder inside = value_map(keep), p = value_map(keep);
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++)
+        value_put(&inside, texts[i], typed(keep, "string", NULL, ""));
+    value_put(&inside, "telephone", typed(keep, "boolean", NULL, ""));
+    value_put(&inside, "practice", typed(keep, "boolean", NULL, ""));
+    value_put(&p, "key", typed(keep, "string", NULL, "At most 64 bytes; of no call that is open."));
+    value_put(&p, "open", object_of(keep, &inside, "What this call says otherwise than the options "
+                                                   "of the program, which have the same names."));
+    return object_of(keep, &p, "With --many: a line that opens a call; its first turn follows.");
 }

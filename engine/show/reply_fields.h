@@ -31,5 +31,6 @@ const char *const *reply_ways(arena *keep, const tt_turn *turn, uint32_t *count)
 
 tt_value reply_schema(arena *keep);
 tt_value beginning_schema(arena *keep);
+tt_value opening_schema(arena *keep); /* of a call, among many */
 
 #endif

@@ -44,7 +44,7 @@ typedef struct shown_opened {
 } shown_opened;
 typedef struct shown_turn {
     uint32_t version, turn;
-    const char *case_number, *kind, *language, *subject, *title, *together, *prompt, *say, *text, *place, *because;
+    const char *key, *case_number, *kind, *language, *subject, *title, *together, *prompt, *say, *text, *place, *because;
     const tt_picture *picture;
     const shown_progress *progress;
     uint32_t step, steps;
@@ -179,7 +179,8 @@ static const char kinds_doc[] =
     "meant; note, to: for whoever goes on; not-kept: the last reply could not be kept; book, "
     "open-cases, open-elsewhere, site-file, site-name, "
     "site-pieces, site-right, site-keep, site-path, site-over, caller, call-back, ticket, keep-facts: asked by the program, "
-    "before a case and after it; end: the last one, no reply "
+    "before a case and after it; refused: with --many, "
+    "a line that is no call's, or opens one that is there, and nothing has changed by it; end: the last one, no reply "
     "is awaited. A program that does not know a kind shows `text` and sends what a person says as "
     "`answer`.";
 
@@ -188,6 +189,8 @@ static const field turn_field_table[] = {
     FIELD(shown_turn, turn, FIELD_COUNT, ALWAYS, 1,
           "Its number, from 1. One that is sent again, because the reply was wrong as such, keeps "
           "it."),
+    FIELD(shown_turn, key, FIELD_MAYBE, IF_ANY, 2,
+          "With --many: of which call; left out where the line names none."),
     FIELD_NAMED(shown_turn, case_number, "case", FIELD_MAYBE, ALWAYS, 1,
                 "Number of the case, for --case; null: it has not begun, or is not kept."),
     FIELD_AMONG(shown_turn, kind, &turn_kind_names, ALWAYS, 1, kinds_doc),
@@ -426,6 +429,7 @@ tt_value turn_value(arena *keep, const tt_turn *t, const turn_about *about)
                     .prompt = t->prompt,
                     .say = t->say,
                     .text = about->text,
+                    .key = about->key != NULL ? about->key : "",
                     .place = t->place,
                     .because = t->because,
                     .picture = t->picture,
@@ -455,7 +459,9 @@ static const char schema_doc[] =
     "definition of a reply) to each but the last. The very first line "
     "may begin the conversation with a given case, writer and moment instead (see the definition "
     "of a beginning), so that it can be played again byte for "
-    "byte: then its first turn comes anew. Keys and kinds may be added, and then the version "
+    "byte: then its first turn comes anew. With --many one process holds many conversations: each "
+    "is opened by a line of its own (see the definition of an opening), and each reply, beginning "
+    "and turn has its `key`; they come in any order, and `ask` ends when its input does. Keys and kinds may be added, and then the version "
     "stays; a key never changes its meaning or goes away without a "
     "new version. Numbers have 10 significant digits. What was said is on the disk before the next "
     "turn comes, unless `kept` says otherwise.";
@@ -467,6 +473,7 @@ tt_value turn_schema(arena *keep)
     const tt_value turn = shape_schema(keep, &turn_shape, &definitions);
     value_put(&definitions, "reply", reply_schema(keep));
     value_put(&definitions, "beginning", beginning_schema(keep));
+    value_put(&definitions, "opening", opening_schema(keep));
     for (uint32_t i = 0; i < turn.count; i++) value_put(&schema, turn.keys[i], turn.items[i]);
     value_put(&schema, "definitions", value_done(&definitions));
     return value_done(&schema);

@@ -42,6 +42,7 @@ chromium      has_command chromium  a browser; pages are not looked at as it dra
 nodejs        has_command node      runs what checks pages and drives editors
 npm           has_command npm       fetches what checks pages and drives editors
 libreoffice-calc has_command soffice  a spreadsheet; tables are not opened and saved by one
+parallel      has_command parallel  plays parts of a rehearsal at once; the page about that is not run
 g++           has_command c++       compiles dlib; no second opinion on networks of causes
 '
 # What the engine of the page for a phone is compiled with, for WebAssembly. Where it is there, it is

@@ -69,9 +69,7 @@ endif()
 
 # A stranger's program.
 set(ENV{PKG_CONFIG_PATH} "${prefix}/${LIBDIR}/pkgconfig")
-run(flags pkg-config "--define-variable=prefix=${prefix}"
-    "--define-variable=libdir=${prefix}/${LIBDIR}" "--define-variable=includedir=${prefix}/include"
-    --cflags --libs telltale)
+run(flags pkg-config --cflags --libs telltale)
 separate_arguments(flags UNIX_COMMAND "${flags}")
 file(WRITE "${SCRATCH}/stranger.c" "
 #include <telltale.h>

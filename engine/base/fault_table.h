@@ -281,7 +281,8 @@
     X(CASE_ABOVE_ROLE, "T985", SEVERITY_WARNING, "A case answers what is above its role") \
     X(CASE_OTHER_FIX, "T986", SEVERITY_WARNING, "A case expects a fix that can't come") \
     X(TRIED_TOO_SOON, "T987", SEVERITY_WARNING, "A start that is tried before all is let go") \
-    X(ADJUST_SHUT_OUT, "T988", SEVERITY_WARNING, "An adjustment that begins where nothing is wrong")
+    X(ADJUST_SHUT_OUT, "T988", SEVERITY_WARNING, "An adjustment that begins where nothing is wrong") \
+    X(LONGER_THAN_CALL, "T989", SEVERITY_WARNING, "A fix that takes longer than calling somebody")
 
 #define FAULT_TABLE_REVISE(X) \
     X(CSV_TEXT, "T881", SEVERITY_ERROR, "A table that is no UTF-8 text") \

@@ -196,6 +196,29 @@ static void doubt_call(const doubter *d, uint32_t role, span at)
     fault_help(d->list, f, "Add a contact with 'role: %.*s'.", STR_ARG(b->roles[role].name));
 }
 
+/* ---- calling is quicker ---- */
+
+static bool is_highest(const book *b, uint32_t role)
+{
+    for (uint32_t r = 0; r < b->role_count; r++)
+        if (b->role_level[r] > b->role_level[role]) return false;
+    return true;
+}
+
+/* Above the highest role there is only somebody from outside, whose work nobody knows: that counts as
+ * 'call-out' alone, so whatever takes longer is never begun. */
+static void doubt_longer_than_call(const doubter *d, const fix *x)
+{
+    const book *b = d->book;
+    if (!is_highest(b, x->role) || x->minutes < b->call_minutes) return;
+    fault *f = fault_add(d->list, FAULT_LONGER_THAN_CALL, x->id.at,
+                         "'%.*s' takes %g min, and waiting for somebody who is called %g min: it is never offered.",
+                         STR_ARG(x->of.base), x->minutes, b->call_minutes);
+    fault_help(d->list, f,
+               "Make 'call-out' as long as it takes until somebody from outside has done such work, or write what "
+               "can be done before as a fix of its own.");
+}
+
 void doubt_work(const doubter *d)
 {
     const book *b = d->book;
@@ -204,6 +227,7 @@ void doubt_work(const doubter *d)
         doubt_look_again(d, &b->fixes[i]);
         doubt_cures(d, &b->fixes[i]);
         doubt_behind(d, i);
+        doubt_longer_than_call(d, &b->fixes[i]);
         doubt_time(d, &b->fixes[i].id, b->fixes[i].minutes, day,
                    "that is more than a day of work.");
     }

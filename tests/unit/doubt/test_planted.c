@@ -157,6 +157,12 @@ static const plant plants[] = {
       {SIGN_AT, "  planted-sign:\n    text: A planted sign\n    when: {foam-air: below 20 psi}\n   "
                 " shown-by: {planted-fault: often}\n"},
       {CAUSE_AT, A_CAUSE}}},
+    {"T989",
+     {{FIX_AT,
+       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 241 min\n    role: licensed-electrician\n    harm: "
+       "none\n    put-back: not needed\n    cures: {planted-fault: usually}\n"},
+      {SIGN_AT, A_SIGN},
+      {CAUSE_AT, A_CAUSE}}},
     {"T256",
      {{SIGN_AT, "  planted-sign:\n    text: A planted sign\n    heard: [it is planted, @@but not "
                 "deep]\n    when: {drum-level: bare}\n    shown-by: {planted-fault: often}\n"},

@@ -44,6 +44,8 @@ npm           has_command npm       fetches what checks pages and drives editors
 libreoffice-calc has_command soffice  a spreadsheet; tables are not opened and saved by one
 parallel      has_command parallel  plays parts of a rehearsal at once; the page about that is not run
 g++           has_command c++       compiles dlib; no second opinion on networks of causes
+libpq-dev     has_module libpq      cases in a database; the program is built without them
+postgresql    has_file usr/lib/postgresql/15/bin/initdb  a server; cases in a database are not tested
 '
 # What the engine of the page for a phone is compiled with, for WebAssembly. Where it is there, it is
 # used in any case; else `telltale page` says what to install.

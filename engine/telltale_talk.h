@@ -199,6 +199,7 @@ typedef struct tt_told {
     const char *text, *result;       /* what was asked or done; what was said, or came of it */
     const char *typed;               /* in which words; or "" */
     const char *setting, *from, *to; /* what a fix set, from what to what; or "" */
+    tt_skip skipped;                 /* why it does not count */
     bool taken_back;                 /* it does not count: taken back, settled to be wrong, or told by another already */
     bool left_out;                   /* the rules no longer know what it is about */
 } tt_told;

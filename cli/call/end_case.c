@@ -3,8 +3,10 @@
 #include <string.h>
 
 #include "base/grow.h"
+#include "cases/case_depot.h"
 #include "cases/ended.h"
 #include "cases/go_on.h"
+#include "cases/refuge.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "show/catalogue.h"
@@ -44,6 +46,29 @@ static const char *command_to_go_on(conversation *c)
     free(command);
     way_back_free(&way);
     return kept;
+}
+
+/* Of a case whose database went away meanwhile, or was away when it began; else null. */
+static const char *command_to_carry_over(conversation *c)
+{
+    char *root = cases_root(c->line->values[OPTION_CASES]);
+    const bool waits = root != NULL && depot_of(root) == &database_depot &&
+                       depot_of(case_store_folder(c->store)) == &folder_depot;
+    const char *refuge = waits ? refuge_root(c->keep, root) : NULL;
+    way_back way = way_back_to(c->line->program, c->line->values[OPTION_CASES]);
+    char *from = shell_word(refuge != NULL ? refuge : ""), *to = shell_word(waits ? root : "");
+    const char *command = refuge != NULL ? arena_text(c->keep, "%s cases %s --copy-to %s", way.program, from, to) : NULL;
+    free(to);
+    free(from);
+    way_back_free(&way);
+    free(root);
+    return command;
+}
+
+static void tell_carrying(conversation *c, tt_turn *shown)
+{
+    const char *command = c->store != NULL && case_store_is_on_disk(c->store) ? command_to_carry_over(c) : NULL;
+    if (command != NULL) host_line(c, shown, TT_PART_COMMAND, catalogue_text(c->tongue, HOST_CARRY_OVER), command);
 }
 
 /* ---- the page ---- */
@@ -95,6 +120,7 @@ exit_status end_case(conversation *c)
                          !is_closed(last->how) && strcmp(last->how, "left") != 0;
     if (goes_on)
         host_line(c, shown, TT_PART_COMMAND, catalogue_text(c->tongue, HOST_GO_ON_WITH), command_to_go_on(c));
+    tell_carrying(c, shown);
     c->status = status_at_end(c, last->how);
     if (c->failure != EXIT_IO) host_tell(c, shown);
     return c->failure == EXIT_IO ? EXIT_IO : c->status;

@@ -4,6 +4,7 @@
 
 #include "base/value.h"
 #include "cases/begin_case.h"
+#include "cases/case_file.h"
 #include "host/screen.h"
 
 const char *seen_case_text(const tt_value *map, const char *key)
@@ -24,7 +25,7 @@ static tt_status read_meaning(seen_case *c)
 exit_status seen_case_read(seen_case *c, const char *root, const char *named)
 {
     *c = (seen_case){.store = NULL};
-    exit_status status = case_store_look(root, named, &c->store);
+    const exit_status status = is_case_file(named) ? case_store_look_file(named, &c->store) : case_store_look(root, named, &c->store);
     return status == EXIT_DONE ? status_of(read_meaning(c)) : status;
 }
 

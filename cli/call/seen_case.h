@@ -15,7 +15,7 @@ typedef struct seen_case {
     tt_talk *talk; /* with whom the case is now, or was last */
 } seen_case;
 
-/* Reads the records of the case `named` (its number or folder). Zeroes *c first; ended by
+/* Reads the records of the case `named` (its number or folder, or a file that it comes in). Zeroes *c first; ended by
  * seen_case_end whatever this returned. These say what went wrong. */
 exit_status seen_case_read(seen_case *c, const char *root, const char *named);
 /* Opens its book (`named`: another one, or null). */

@@ -3,10 +3,11 @@
 
 #include <string.h>
 
+#include "database/db_session.h"
+
 const case_depot *depot_of(const char *root_or_place)
 {
-    (void)root_or_place;
-    return &folder_depot;
+    return db_is_address(root_or_place) ? &database_depot : &folder_depot;
 }
 
 size_t case_walk(const char *root, case_found *found, void *context)

@@ -1,5 +1,5 @@
-/* Where cases are kept, behind one table of functions: a folder on the disk (folder_depot.c), and whatever else knows how to
- * keep lines. Which one is meant is seen from how it is named. What the lines mean is nobody's business here: a depot keeps
+/* Where cases are kept, behind one table of functions: a folder on the disk (folder_depot.c), or a database
+ * (database_depot.c). Which one is meant is seen from how it is named. What the lines mean is nobody's business here: a depot keeps
  * each writer's lines in their order, byte for byte, and gives them back.
  *
  * A root names all that is kept in one depot; a place names one case in it: its folder, or the root, a slash, and its id. */
@@ -42,10 +42,11 @@ typedef struct case_depot {
     const char *(*join)(case_store *s, bool *busy); /* null, or what is in the way; busy: too many have it open */
     bool (*keep)(case_store *s); /* what waits; false: s->why, and what is kept of it waits no more */
     bool (*is_alive)(const case_store *s, const char *writer);
+    int (*descriptor)(const case_store *s); /* readable when others may have added something; -1, or null: nothing tells of it */
     void (*close)(case_store *s); /* what it holds of the outside */
 
     /* ---- a case whole, for carrying it elsewhere ---- */
-    exit_status (*make)(arena *keep, const char *root, const case_name *name);
+    exit_status (*make)(arena *keep, const char *root, const char *id, const char **place); /* of one that is not there */
     exit_status (*lines)(arena *keep, const char *place, writers_lines *out);
     exit_status (*add)(arena *keep, const char *place, const char *writer, str bytes); /* behind what there is */
 
@@ -58,6 +59,6 @@ typedef struct case_depot {
 /* Of a root or of a place. */
 const case_depot *depot_of(const char *root_or_place);
 
-extern const case_depot folder_depot;
+extern const case_depot folder_depot, database_depot;
 
 #endif

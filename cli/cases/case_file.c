@@ -8,7 +8,9 @@
 #include "base/grow.h"
 #include "base/value.h"
 #include "books/read_book.h"
+#include "cases/case_copy.h"
 #include "cases/case_depot.h"
+#include "cases/case_store_parts.h"
 #include "cases/record_line.h"
 #include "host/files.h"
 #include "host/memory.h"
@@ -131,45 +133,27 @@ static void look_at(void *context, const char *above, const char *id)
 exit_status case_place_for(arena *keep, const char *root, const char *id, const char **place)
 {
     looked_for known = {.keep = keep, .id = id};
-    case_name name;
     case_walk(root, look_at, &known);
     *place = known.place;
-    if (known.place != NULL) return EXIT_DONE;
-    exit_status status = depot_of(root)->name(keep, root, id, &name);
-    if (status == EXIT_DONE) status = depot_of(root)->make(keep, root, &name);
-    *place = name.folder;
-    return status;
+    return known.place != NULL ? EXIT_DONE : depot_of(root)->make(keep, root, id, place);
 }
 
 /* ---- adding ---- */
 
-/* As a line of its own. */
-static bool has_line(str bytes, str line)
-{
-    for (const char *at = bytes.p, *end = bytes.p + bytes.n; at < end;) {
-        const char *stop = memchr(at, '\n', (size_t)(end - at));
-        const size_t here = stop != NULL ? (size_t)(stop - at) : (size_t)(end - at);
-        if (here == line.n && memcmp(at, line.p, here) == 0) return true;
-        at += here + 1;
-    }
-    return false;
-}
-
-static str missing_lines(arena *keep, const case_text *part, str there)
+static str joined(arena *keep, const case_text *part)
 {
     text_builder b = {.keep = keep};
     for (uint32_t i = 0; i < part->count; i++) {
-        if (has_line(there, part->lines[i])) continue;
-        if (b.length == 0 && there.n > 0 && there.p[there.n - 1] != '\n') text_add(&b, str_of("\n"));
         text_add(&b, part->lines[i]);
         text_add(&b, str_of("\n"));
     }
-    return b.length > 0 ? text_done(&b) : str_of("");
+    return text_done(&b);
 }
 
-static exit_status add_part(arena *keep, const char *place, const writers_lines *there, const case_text *part)
+static exit_status add_part(arena *keep, const char *place, const writers_lines *there,
+                            const case_text *part)
 {
-    const str missing = missing_lines(keep, part, lines_of_writer(there, part->writer));
+    const str missing = lines_missing(keep, lines_of_writer(there, part->writer), joined(keep, part));
     return missing.n > 0 ? depot_of(place)->add(keep, place, part->writer, missing) : EXIT_DONE;
 }
 
@@ -182,19 +166,53 @@ static exit_status add_parts(const case_file *f, const char *place)
     return status;
 }
 
+/* The lines live as long as the source, which is freed whatever this returned. */
+static exit_status read_file(case_file *f, tt_source *source)
+{
+    *source = (tt_source){.bytes = NULL};
+    const exit_status status = source_read_large(f->path, source);
+    if (status != EXIT_DONE) return status;
+    take_lines(f, (str){source->bytes, source->length});
+    if (f->count > 0) return EXIT_DONE;
+    complain("%s: there is no case in it", f->path);
+    return EXIT_BAD_DATA;
+}
+
 exit_status case_file_take(arena *keep, const char *root, const char *path, const char **place)
 {
     tt_source source;
     case_file file = {.keep = keep, .path = path};
-    exit_status status = source_read_large(path, &source);
-    if (status != EXIT_DONE) return status;
-    take_lines(&file, (str){source.bytes, source.length});
-    if (file.count == 0) {
-        complain("%s: there is no case in it", path);
-        status = EXIT_BAD_DATA;
-    }
+    exit_status status = read_file(&file, &source);
     if (status == EXIT_DONE) status = case_place_for(keep, root, file.id, place);
     if (status == EXIT_DONE) status = add_parts(&file, *place);
+    source_free(&source);
+    return status;
+}
+
+/* ---- looking, without taking it in ---- */
+
+static void look_at_part(case_store *s, const case_text *from)
+{
+    case_part *part = case_part_add(s, from->writer, strlen(from->writer));
+    case_taking taking = {.store = s, .part = part, .aloud = true};
+    for (uint32_t i = 0; i < from->count; i++) {
+        const case_line line = {
+            .bytes = from->lines[i].p, .length = from->lines[i].n, .place = i + 1, .whole = true};
+        case_take_line(&taking, &line);
+    }
+    case_taking_done(&taking);
+}
+
+exit_status case_file_read(case_store *s, const char *path)
+{
+    tt_source source;
+    case_file file = {.keep = s->keep, .path = path};
+    const exit_status status = read_file(&file, &source);
+    if (status == EXIT_DONE) {
+        case_name_of_id(file.id, &s->name);
+        s->name.folder = arena_copy(s->keep, path);
+        for (uint32_t i = 0; i < file.count; i++) look_at_part(s, &file.parts[i]);
+    }
     source_free(&source);
     return status;
 }

@@ -29,13 +29,20 @@ char *cases_usual_root(void)
                                         : NULL;
 }
 
+char *telltale_data_folder(void)
+{
+    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
+    if (data != NULL && *data == '/') return format_text("%s/telltale", data);
+    return home != NULL && *home == '/' ? format_text("%s/.local/share/telltale", home) : NULL;
+}
+
 char *cases_root(const char *given)
 {
     if (given == NULL) given = getenv("TELLTALE_CASES");
     if (given != NULL && *given != 0) return copy_text(given);
-    const char *data = getenv("XDG_DATA_HOME");
-    if (data != NULL && *data == '/') return format_text("%s/telltale/cases", data);
-    char *usual = cases_usual_root();
+    char *data = telltale_data_folder();
+    char *usual = data != NULL ? format_text("%s/cases", data) : NULL;
+    free(data);
     if (usual != NULL) return usual;
     complain("there is no home folder to keep cases in. Name one with --cases FOLDER, or keep "
              "nothing with --unsaved");
@@ -125,6 +132,13 @@ static exit_status use_path(arena *keep, const char *path, case_name *out)
     out->folder = meant;
     tt_case_number(name, LEAST_DIGITS, out->number);
     return EXIT_DONE;
+}
+
+void case_name_of_id(const char *id, case_name *out)
+{
+    *out = (case_name){.folder = ""};
+    memcpy(out->id, id, TT_CASE_ID_SIZE);
+    tt_case_number(id, LEAST_DIGITS, out->number);
 }
 
 exit_status case_number_typed(const char *typed, char number[TT_CASE_NUMBER_SIZE])

@@ -10,6 +10,8 @@
  * base directory specification says. Freed by the caller; null after saying that there is no such
  * place. */
 char *cases_root(const char *given);
+/* What the program keeps of its own lies under it. Freed by the caller; null: there is no such place. */
+char *telltale_data_folder(void);
 /* The one that is meant where neither an option nor the environment names any: in the home folder.
  * Freed by the caller; null: there is none. */
 char *cases_usual_root(void);
@@ -33,6 +35,9 @@ exit_status case_number_typed(const char *typed, char number[TT_CASE_NUMBER_SIZE
 
 /* `named` is a case number as typed, the path of a case's folder, or of a file in it. */
 exit_status case_folder_find(arena *keep, const char *root, const char *named, case_name *out);
+
+/* Of a case that lies in no folder: its shortest number. */
+void case_name_of_id(const char *id, case_name *out);
 
 /* ---- */
 

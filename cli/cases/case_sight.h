@@ -23,6 +23,8 @@ typedef struct case_sight {
  * say yes of words that are not. */
 bool words_may_hold(const case_bytes *files, size_t file_count, char *const *words, size_t word_count);
 bool sight_holds(case_sight *s, char *const *words, size_t word_count);
+/* All of these texts, folded, one a line; freed by the caller. */
+char *sight_words(case_sight *s);
 
 /* Reads the data of a record that went the quick way, once. False: it is damaged. */
 bool sight_read(void *sight, uint32_t source, tt_record *record);

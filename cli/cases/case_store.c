@@ -8,7 +8,9 @@
 #include <unistd.h>
 
 #include "cases/case_depot.h"
+#include "cases/case_file.h"
 #include "cases/case_store_parts.h"
+#include "cases/refuge.h"
 #include "host/door.h"
 #include "host/memory.h"
 #include "host/screen.h"
@@ -36,6 +38,11 @@ const char *case_store_writer(const case_store *s)
 bool case_store_is_on_disk(const case_store *s)
 {
     return s->root == NULL;
+}
+
+bool case_store_is_a_file(const case_store *s)
+{
+    return s->depot == NULL;
 }
 
 /* One that is not on the disk yet has a writer all the same: nobody else can know of it. */
@@ -91,10 +98,22 @@ exit_status case_store_new(const char *root, case_store **out)
     return case_store_new_as(root, NULL, NULL, out);
 }
 
+/* One whose database is away begins where it can be kept meanwhile. */
+static exit_status name_in_refuge(case_store *s, const char **root, const char *id)
+{
+    const char *refuge = refuge_root(s->keep, *root);
+    if (refuge == NULL) return EXIT_AWAY;
+    complain("until the database is back, cases are kept on this machine, in %s", refuge);
+    s->depot = &folder_depot;
+    *root = refuge;
+    return s->depot->name(s->keep, refuge, id, &s->name);
+}
+
 exit_status case_store_new_as(const char *root, const char *id, const char *writer, case_store **out)
 {
     case_store *s = begin(depot_of(root));
     exit_status status = s->depot->name(s->keep, root, id, &s->name);
+    if (status == EXIT_AWAY) status = name_in_refuge(s, &root, id);
     if (writer != NULL) {
         assert(strlen(writer) < WRITER_SIZE);
         memcpy(s->base, writer, strlen(writer) + 1);
@@ -114,6 +133,12 @@ exit_status case_store_look(const char *root, const char *named, case_store **ou
     exit_status status = s->depot->find(s->keep, root, named, &s->name);
     if (status == EXIT_DONE) status = s->depot->read(s, true, true);
     return end(s, status, out);
+}
+
+exit_status case_store_look_file(const char *path, case_store **out)
+{
+    case_store *s = begin(NULL);
+    return end(s, case_file_read(s, path), out);
 }
 
 static exit_status become_writer(case_store *s)
@@ -139,6 +164,7 @@ static void note_own_end(case_store *s)
 
 exit_status case_store_join(case_store *s)
 {
+    assert(s->depot != NULL);
     exit_status status = become_writer(s);
     if (status == EXIT_DONE) status = s->depot->read(s, true, false);
     if (status == EXIT_DONE) note_own_end(s);

@@ -35,6 +35,8 @@ exit_status case_store_new_as(const char *root, const char *id, const char *writ
 /* A case that is there, to be looked at: no file is made, no lock taken. `named`: its number, its
  * folder, or a file in that. Lines that can't be used are reported; they stay where they are. */
 exit_status case_store_look(const char *root, const char *named, case_store **out);
+/* The same of a case that comes as one file (case_file.h), and is taken in nowhere: it can't be joined. */
+exit_status case_store_look_file(const char *path, case_store **out);
 /* From now on records can be kept: as this machine's and user's writer, or, if that one is in use
  * in another window, as a further one. What others have added meanwhile is among the records then.
  */
@@ -50,6 +52,7 @@ const char *
 case_store_writer(const case_store *s); /* as whom records are kept; "" before it is joined */
 bool case_store_is_joined(const case_store *s);
 bool case_store_is_on_disk(const case_store *s); /* something of it */
+bool case_store_is_a_file(const case_store *s);  /* looked at as one file, and kept nowhere */
 
 /* ---- what there is ---- */
 

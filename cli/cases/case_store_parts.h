@@ -34,6 +34,7 @@ struct case_store {
     case_tail own;
     const char *path;             /* a folder: of our own file */
     int fd;                       /* of it, or -1 */
+    struct database_case *held;   /* a database: see database_parts.h */
 
     case_part *parts;
     uint32_t part_count, part_room;

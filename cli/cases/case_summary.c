@@ -90,7 +90,7 @@ static const char *move_text(char **to, const char *text)
     return moved;
 }
 
-static void keep_texts(case_summary *out)
+void case_summary_keep(case_summary *out)
 {
     char *at = take_memory(texts_size(&out->says));
     out->texts = at;
@@ -105,7 +105,7 @@ static void say_what_it_means(case_sight *s, case_summary *out)
     tt_journal *journal = NULL;
     if (tt_journal_new(s->records, s->count, &reader, &journal) != TT_OK || tt_journal_summary(journal, &out->says) != TT_OK)
         memory_ended();
-    keep_texts(out);
+    case_summary_keep(out);
     out->left_out = s->left_out + out->says.damaged;
     tt_journal_free(journal);
 }
@@ -120,6 +120,17 @@ void case_summarize(const char *uuid, const case_bytes *files, size_t file_count
     for (size_t i = 0; i < file_count; i++) take_lines(&s, &files[i]);
     say_what_it_means(&s, out);
     out->has_text = sight_holds(&s, words, word_count);
+    arena_free(s.keep);
+}
+
+void case_summarize_whole(const char *uuid, const case_bytes *files, size_t file_count, case_summary *out, char **words)
+{
+    *out = (case_summary){.has_text = true};
+    memcpy(out->uuid, uuid, TT_CASE_ID_SIZE);
+    case_sight s = {.keep = host_arena(), .uuid = uuid};
+    for (size_t i = 0; i < file_count; i++) take_lines(&s, &files[i]);
+    say_what_it_means(&s, out);
+    *words = sight_words(&s);
     arena_free(s.keep);
 }
 

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/str.h"
 #include "cases/case_sight.h"
 #include "host/fold_letters.h"
 #include "host/plain_text.h"
@@ -69,4 +70,18 @@ bool sight_holds(case_sight *s, char *const *words, size_t word_count)
     for (size_t k = 0; k < word_count; k++) all = all && l.found[k];
     free(l.found);
     return all;
+}
+
+static void add_texts(text_builder *all, const tt_value *value)
+{
+    if (value->kind == TT_VALUE_TEXT && *value->text != 0) text_addf(all, "%s\n", value->text);
+    for (uint32_t i = 0; i < value->count; i++) add_texts(all, &value->items[i]);
+}
+
+char *sight_words(case_sight *s)
+{
+    text_builder all = {.keep = s->keep};
+    for (uint32_t i = 0; i < s->count; i++)
+        if (is_of_the_case(&s->records[i]) && sight_read(s, i, &s->records[i])) add_texts(&all, s->records[i].data);
+    return fold_letters(all.length > 0 ? text_done(&all).p : "");
 }

@@ -30,13 +30,12 @@ static int share(const case_store *s, int fd)
     return !shared || fchmod(fd, 0660) == 0 ? 0 : errno;
 }
 
-/* A file of ours, new or as it is, and the lock on it: *taken if another window has that. 0, or
+/* The writer's file, new or as it is, and the lock on it: *taken if another window has that. 0, or
  * errno. */
-static int open_own(case_store *s, unsigned window, bool *taken)
+static int open_own(case_store *s, bool *taken)
 {
     door_fault fault;
     bool made;
-    snprintf(s->writer, sizeof s->writer, window > 1 ? "%s-%u" : "%s", s->base, window);
     s->path = arena_text(s->keep, "%s/%s.jsonl", s->name.folder, s->writer);
     int fd = door_open_to_add(AT_FDCWD, s->path, 0600, &made, &fault);
     if (fd < 0) return fault.error != 0 ? fault.error : EEXIST;
@@ -55,8 +54,17 @@ static int open_any_own(case_store *s)
 {
     bool taken = true;
     int error = 0;
-    for (unsigned window = 1; taken && error == 0 && window <= MOST_WINDOWS; window++)
-        error = open_own(s, window, &taken);
+    for (unsigned window = 1; taken && error == 0 && window <= MOST_WINDOWS; window++) {
+        snprintf(s->writer, sizeof s->writer, window > 1 ? "%s-%u" : "%s", s->base, window);
+        error = open_own(s, &taken);
+    }
+    return error == 0 && taken ? EBUSY : error;
+}
+
+int folder_open_as_writer(case_store *s)
+{
+    bool taken = false;
+    const int error = open_own(s, &taken);
     return error == 0 && taken ? EBUSY : error;
 }
 

@@ -15,8 +15,10 @@ const char *folder_join(case_store *s, bool *busy);
 bool folder_keep(case_store *s);
 bool folder_is_alive(const case_store *s, const char *writer);
 void folder_close(case_store *s);
+/* Our own file, under the name of the writer that we are already. 0, or errno. */
+int folder_open_as_writer(case_store *s);
 
-exit_status folder_make(arena *keep, const char *root, const case_name *name);
+exit_status folder_make(arena *keep, const char *root, const char *id, const char **place);
 exit_status folder_lines(arena *keep, const char *folder, writers_lines *out);
 exit_status folder_add(arena *keep, const char *folder, const char *writer, str bytes);
 

@@ -3,6 +3,7 @@
 #include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "base/grow.h"
@@ -14,10 +15,24 @@
 
 enum { LARGEST_PART = 64 << 20 };
 
-exit_status folder_make(arena *keep, const char *root, const case_name *name)
+/* Where one lies that began when its id says so: years have four digits. */
+static bool month_of(const char *id, char month[16])
 {
-    const char *why = case_folder_make(keep, root, name->folder);
-    if (why != NULL) complain("%s", why);
+    char digits[13];
+    struct tm utc;
+    memcpy(digits, id, 8);
+    memcpy(digits + 8, id + 9, 4);
+    digits[12] = 0;
+    const time_t seconds = (time_t)(strtoull(digits, NULL, 16) / 1000);
+    return gmtime_r(&seconds, &utc) != NULL && utc.tm_year + 1900 <= 9999 && strftime(month, 16, "%Y/%m", &utc) > 0;
+}
+
+exit_status folder_make(arena *keep, const char *root, const char *id, const char **place)
+{
+    char month[16];
+    *place = arena_text(keep, "%s/%s/%s", root, month_of(id, month) ? month : "9999/12", id);
+    const char *why = case_folder_make(keep, root, *place);
+    if (why != NULL) complain("the case can't be kept. %s", why);
     return why == NULL ? EXIT_DONE : EXIT_CANNOT_CREATE;
 }
 

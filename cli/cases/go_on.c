@@ -5,9 +5,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "cases/case_folder.h"
+#include "cases/case_depot.h"
 #include "host/files.h"
 #include "host/plain_text.h"
+
+/* An address of a database is the same from everywhere. */
+static char *from_everywhere(const char *root)
+{
+    return depot_of(root) == &folder_depot ? absolute_path(root) : copy_text(root);
+}
 
 /* Found by its name in PATH it is found so everywhere. */
 static char *program_word(const char *program)
@@ -29,7 +35,7 @@ way_back way_back_to(const char *program, const char *cases)
 {
     char *named = cases_root(cases), *usual = cases_usual_root();
     way_back way = {.program = program_word(program),
-                    .root = named != NULL ? absolute_path(named) : copy_text("")};
+                    .root = named != NULL ? from_everywhere(named) : copy_text("")};
     bool is_usual = named == NULL || (usual != NULL && strcmp(named, usual) == 0);
     way.cases = is_usual ? copy_text("") : option("--cases", way.root);
     free(usual);
@@ -47,7 +53,7 @@ void way_back_free(way_back *way)
 static bool lies_under(const char *root, const char *folder)
 {
     if (folder == NULL) return true;
-    char *whole = absolute_path(folder);
+    char *whole = from_everywhere(folder);
     size_t length = strlen(root);
     bool under = strncmp(whole, root, length) == 0 && whole[length] == '/';
     free(whole);
@@ -57,7 +63,7 @@ static bool lies_under(const char *root, const char *folder)
 char *go_on_command(const way_back *way, const go_on *c)
 {
     bool within = lies_under(way->root, c->folder);
-    char *folder = within ? NULL : absolute_path(c->folder);
+    char *folder = within ? NULL : from_everywhere(c->folder);
     char *named = option("--case", within ? c->number : folder);
     char *book = c->book != NULL ? shell_word(c->book) : copy_text("");
     char *command =

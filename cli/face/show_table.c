@@ -87,11 +87,11 @@ static void add_pair(text_table *table, const char *head, const char *how_often,
                      const tt_table_cell *cell)
 {
     char *strength = cell != NULL ? strength_words(cell->decibels) : copy_text("");
-    const piece_of_text row[] = {{RULE_TEXT, head},
-                                 {NUMBER, how_often},
-                                 {RULE_TEXT, other},
-                                 {NUMBER, cell != NULL ? cell->written : ""},
-                                 {NUMBER, strength}};
+    const piece_of_text row[] = {{.kind = RULE_TEXT, .text = head},
+                                 {.kind = NUMBER, .text = how_often},
+                                 {.kind = RULE_TEXT, .text = other},
+                                 {.kind = NUMBER, .text = cell != NULL ? cell->written : ""},
+                                 {.kind = NUMBER, .text = strength}};
     table_add(table, row);
     free(strength);
 }
@@ -139,7 +139,7 @@ void table_on_paper(FILE *out, const paper_kind *kind, const tt_table_view *v)
 {
     const paper p = {.kind = kind, .out = out, .language = v->language, .in = TO_AUTHORS};
     kind->begin(&p, v->title);
-    kind->paragraph(&p, (piece_of_text){OUR_TEXT, catalogue_text(TO_AUTHORS, TABLE_HOW_TO_READ)});
+    kind->paragraph(&p, (piece_of_text){.kind = OUR_TEXT, .text = catalogue_text(TO_AUTHORS, TABLE_HOW_TO_READ)});
     kind->heading(&p, catalogue_text(TO_AUTHORS, TABLE_CAUSES));
     put_parts(&p, v, true);
     kind->heading(&p, catalogue_text(TO_AUTHORS, TABLE_SIGNS));

@@ -46,7 +46,7 @@ enum {
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder, or a file that a page has handed out") \
     X(OPTION_CASES, "cases", 0, "FOLDER", FOR_TALKS | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK | FOR_HISTORY, \
-      "cases are kept here instead of in your data folder") \
+      "cases are kept here instead of in your data folder; postgresql://HOST/DATABASE is a database") \
     X(OPTION_EVERY, "every", 0, "TIME", FOR_ROUND, \
       "which round: daily, weekly or monthly (left out: what is due)") \
     X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_TALKS, \
@@ -63,8 +63,8 @@ enum {
       "with a caller on the line: words to read aloud, several answers in one line") \
     X(OPTION_PRACTICE, "practice", 0, NULL, FOR_TALKS | FOR_DESK, \
       "practise on the example in the book; every page says so") \
-    X(OPTION_PLAIN, "plain", 0, NULL, FOR_TALKS | FOR_DESK | FOR_HISTORY, \
-      "running lines instead of pages, one thing a line: for screen readers") \
+    X(OPTION_PLAIN, "plain", 0, NULL, FOR_TALKS | FOR_DESK | FOR_SHEET | FOR_HISTORY, \
+      "running lines instead of pages, one thing a line: for screen readers; of a sheet: plain text") \
     X(OPTION_COLOR, "color", 0, "WHEN", FOR_TALKS | FOR_DESK, \
       "auto, always or never (left out: auto)") \
     X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_TALKS | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE | FOR_HISTORY, \
@@ -107,6 +107,7 @@ enum {
     X(OPTION_SET_UP, "set-up", 0, "FOLDER", FOR_CASES, "make this folder one that a group shares, with all that is in it; see --group") \
     X(OPTION_GROUP, "group", 0, "GROUP", FOR_CASES, "with --set-up: the group whose logins read and write there") \
     X(OPTION_NO_PAGER, "no-pager", 0, NULL, FOR_CASES, "not through the program that PAGER names, which a list on a terminal goes through") \
+    X(OPTION_COPY_TO, "copy-to", 0, "WHERE", FOR_CASES, "copy all cases into another folder or database: what is there stays, nothing comes twice") \
     X(OPTION_BY, "by", 0, "MONTH", FOR_CASES, "month: how often each cause came at each site, month by month; no list") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
     X(OPTION_JSON, "json", 0, NULL, FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK | FOR_HISTORY, \
@@ -123,7 +124,7 @@ enum {
     X(OPTION_HTML, "html", 0, NULL, FOR_SHEET | FOR_TABLE, "write a page for a browser or a printer") \
     X(OPTION_MARKDOWN, "markdown", 0, NULL, FOR_SHEET, "write Markdown (left out: this)") \
     X(OPTION_INTO, "into", 0, "FILE", FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE | FOR_HISTORY, \
-      "write into this file; one that ends in .html or .json in that form") \
+      "write into this file; one that ends in .html, .json or .txt in that form") \
     X(OPTION_SCHEMA, "schema", 0, "FILE", FOR_BENCH, "keep the book's schema, for editors, in this file") \
     X(OPTION_OVERWRITE, "overwrite", 0, NULL, FOR_SHEET | FOR_HANDBOOK | FOR_REHEARSE | FOR_BENCH | FOR_PAGE | FOR_HISTORY, \
       "with --into: also in the place of a file that is none of ours") \

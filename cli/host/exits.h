@@ -9,6 +9,7 @@
     X(EXIT_UNFINISHED, 3, "stopped before the end; the case can be taken up again") \
     X(EXIT_BAD_DATA, 65, "the book, the answers or the case can't be used as they are") \
     X(EXIT_NO_FILE, 66, "no such file or folder") \
+    X(EXIT_AWAY, 69, "the database can't be reached") \
     X(EXIT_OUR_BUG, 70, "a fault of the program itself, or no memory left") \
     X(EXIT_CANNOT_CREATE, 73, "a case, a sheet or a book can't be written where it should be") \
     X(EXIT_IO, 74, "reading or writing failed") \

@@ -5,22 +5,6 @@
 #include "paper/handbook.h"
 #include "show/figures.h"
 
-static void put_list(const handbook *h, text_id lead, const char *const *texts, uint32_t count,
-                     bool numbered)
-{
-    if (count == 0) return;
-    h->p->kind->paragraph(h->p, our_words(h->p->in, lead));
-    h->p->kind->list_begin(h->p, numbered);
-    for (uint32_t i = 0; i < count; i++)
-        h->p->kind->item(h->p, numbered ? i + 1 : 0, rule_text(texts[i]));
-    h->p->kind->list_end(h->p, numbered);
-}
-
-static void put_fact(const handbook *h, text_id name, piece_of_text value)
-{
-    if (*value.text != 0) h->p->kind->fact(h->p, catalogue_text(h->p->in, name), value);
-}
-
 static const char *causes_of(const handbook *h, uint32_t place)
 {
     const char **texts = ARENA_ARRAY(h->keep, const char *, h->all.causes.count + 1);
@@ -41,14 +25,14 @@ static const char *risk_words(const handbook *h, const tt_safety *safety)
 static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan)
 {
     h->p->kind->facts_begin(h->p);
-    put_fact(h, HANDBOOK_WHO, our_text(plan->role));
-    put_fact(h, HANDBOOK_CURES, rule_text(causes_of(h, place)));
-    put_fact(h, HANDBOOK_RISK, our_text(risk_words(h, &plan->safety)));
-    put_fact(h, HANDBOOK_TIME, our_text(minutes_words_of(h->keep, h->p->in, plan->minutes)));
-    put_fact(h, HANDBOOK_COST, rule_text(plan->cost));
-    put_fact(h, HANDBOOK_HAZARDS,
+    paper_fact(h->p, HANDBOOK_WHO, our_text(plan->role));
+    paper_fact(h->p, HANDBOOK_CURES, rule_text(causes_of(h, place)));
+    paper_fact(h->p, HANDBOOK_RISK, our_text(risk_words(h, &plan->safety)));
+    paper_fact(h->p, HANDBOOK_TIME, our_text(minutes_words_of(h->keep, h->p->in, plan->minutes)));
+    paper_fact(h->p, HANDBOOK_COST, rule_text(plan->cost));
+    paper_fact(h->p, HANDBOOK_HAZARDS,
              rule_text(texts_joined(h->keep, plan->safety.hazards, plan->safety.hazard_count)));
-    put_fact(h, HANDBOOK_NEED, rule_text(texts_joined(h->keep, plan->parts, plan->part_count)));
+    paper_fact(h->p, HANDBOOK_NEED, rule_text(texts_joined(h->keep, plan->parts, plan->part_count)));
     h->p->kind->facts_end(h->p);
 }
 
@@ -61,7 +45,7 @@ static exit_status put_look_again(const handbook *h, const tt_fix_plan *plan)
         status = status_of(tt_question_show(h->c, plan->look_again[i], &q));
         asks[i] = q.ask;
     }
-    if (status == EXIT_DONE) put_list(h, HANDBOOK_LOOK_AGAIN, asks, plan->look_again_count, false);
+    if (status == EXIT_DONE) paper_list(h->p, HANDBOOK_LOOK_AGAIN, asks, plan->look_again_count, false);
     return status;
 }
 
@@ -94,14 +78,14 @@ static exit_status put_fix(const handbook *h, uint32_t place)
     const char *also = handbook_likewise(h, &h->all.fixes.items[place]);
     h->p->kind->subheading(h->p, rule_text(handbook_fix_name(h, place)));
     put_about(h, place, &plan);
-    put_list(h, HANDBOOK_WEAR, plan.safety.protect, plan.safety.protect_count, false);
+    paper_list(h->p, HANDBOOK_WEAR, plan.safety.protect, plan.safety.protect_count, false);
     put_first(h, &plan.safety);
-    put_list(h, HANDBOOK_STEPS, plan.steps, plan.step_count, true);
+    paper_list(h->p, HANDBOOK_STEPS, plan.steps, plan.step_count, true);
     put_step_drawings(h, plan.step_pictures, plan.step_count);
     if (plan.adjust.reading != TT_NONE)
         h->p->kind->paragraph(h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_ADJUST,
                                                   count_words(h->keep, plan.adjust.at_most))));
-    put_list(h, HANDBOOK_ONCE_RUNNING, plan.once_running, plan.once_running_count, true);
+    paper_list(h->p, HANDBOOK_ONCE_RUNNING, plan.once_running, plan.once_running_count, true);
     put_step_drawings(h, plan.once_running_pictures, plan.once_running_count);
     status = put_look_again(h, &plan);
     put_undo(h, &plan);

@@ -28,22 +28,17 @@ static void put_chapter(const handbook *h, size_t number)
 
 /* ---- the head ---- */
 
-static void put_fact(const handbook *h, text_id name, piece_of_text value)
-{
-    if (*value.text != 0) h->p->kind->fact(h->p, catalogue_text(h->p->in, name), value);
-}
-
 static void put_head(const handbook *h, const tt_book_info *info)
 {
     const char **roles = ARENA_ARRAY(h->keep, const char *, info->roles + 1);
     for (uint32_t i = 0; i < info->roles; i++) roles[i] = tt_role_name(h->book->book, i);
     h->p->kind->facts_begin(h->p);
-    put_fact(h, SHEET_EDITION, our_text(info->edition));
-    put_fact(h, SHEET_REVISION, our_text(h->book->revision));
-    put_fact(h, SHEET_SITE, rule_text(info->site_title));
-    put_fact(h, SHEET_SITE_REVISION, our_text(h->book->site_revision));
-    put_fact(h, HANDBOOK_ROLES, our_text(texts_joined(h->keep, roles, info->roles)));
-    put_fact(h, SHEET_WRITTEN_BY, our_text(FILL(h->keep, h->p->in, SHEET_PROGRAM, TELLTALE_VERSION)));
+    paper_fact(h->p, SHEET_EDITION, our_text(info->edition));
+    paper_fact(h->p, SHEET_REVISION, our_text(h->book->revision));
+    paper_fact(h->p, SHEET_SITE, rule_text(info->site_title));
+    paper_fact(h->p, SHEET_SITE_REVISION, our_text(h->book->site_revision));
+    paper_fact(h->p, HANDBOOK_ROLES, our_text(texts_joined(h->keep, roles, info->roles)));
+    paper_fact(h->p, SHEET_WRITTEN_BY, our_text(FILL(h->keep, h->p->in, SHEET_PROGRAM, TELLTALE_VERSION)));
     h->p->kind->facts_end(h->p);
     if (info->has_site && info->site_is_example)
         h->p->kind->boxed(h->p, false, NULL, our_words(h->p->in, HANDBOOK_EXAMPLE_SITE));

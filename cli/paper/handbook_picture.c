@@ -90,7 +90,7 @@ static void draw_column(drawing *d, const placed *all, uint32_t count, const tt_
     for (uint32_t i = 0; i < count; i++)
         draw_wrapped(d, left ? LEFT_END : RIGHT_BEGIN, all[i].top + DRAWING_LINE - 4,
                      left ? UP_TO_END : FROM_START,
-                     (piece_of_text){RULE_TEXT, texts->items[all[i].which].text}, CELLS, LINES);
+                     (piece_of_text){.kind = RULE_TEXT, .text = texts->items[all[i].which].text}, CELLS, LINES);
 }
 
 static void draw_lines(drawing *d, plan *x)

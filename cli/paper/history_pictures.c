@@ -8,7 +8,7 @@
 
 static piece_of_text words(const char *text)
 {
-    return (piece_of_text){OUR_TEXT, text};
+    return (piece_of_text){.kind = OUR_TEXT, .text = text};
 }
 
 /* ---- readings ---- */

@@ -29,6 +29,7 @@ const char page_style[] =
     ".stop{border:2px solid var(--alarm);border-left-width:.8rem}\n"
     ".stop strong{color:var(--alarm)}\n"
     ".label{display:none;color:var(--soft)}\n"
+    "svg.share{display:inline-block;width:5rem;height:.6rem;margin:0 .5rem 0 0;vertical-align:middle}\n"
     "svg{display:block;width:100%;max-width:24rem;height:auto;margin:.5rem 0}\n"
     "svg:not(.drawing) text{fill:var(--ink);font:14px system-ui,sans-serif}\n"
     "svg.plan{max-width:34rem}svg.plan text{font-size:12px}\n"
@@ -47,9 +48,9 @@ const char page_style[] =
     "tbody th{font-weight:bold}td:empty{display:none}.number{white-space:normal}.label{display:inline}}\n"
     "@media print{:root{color-scheme:light;"
     "--paper:#ffffff;--ink:#000000;--soft:#333333;--shade:#ffffff;--line:#767676;--bar:#444444;--alarm:#000000;--sheet:#ffffff}"
-    "body{max-width:none;padding:0;font-size:9pt;line-height:1.3}th,td{padding:.08rem .35rem}.box{padding:.2rem .5rem}"
-    "h2{margin-top:.8rem}h3{margin:.7rem 0 .2rem}p,ul,ol,dl,.box{margin-top:.15rem;margin-bottom:.15rem}"
+    "html{font-size:9pt}body{max-width:none;padding:0;line-height:1.3}h1{font-size:1.8rem}h2{font-size:1.3rem}h2+table>caption,h3+table>caption{display:none}th,td{padding:.08rem .35rem}.box{padding:.2rem .5rem}"
+    "h2{margin-top:.7rem}table{margin:.2rem 0 .3rem}h3{margin:.7rem 0 .2rem}p,ul,ol,dl,.box{margin-top:.15rem;margin-bottom:.15rem}"
     "body:has(nav){columns:2;column-gap:8mm}h1,h2,table,figure,svg,nav,.form,h3:has(+table){column-span:all}.form{break-inside:avoid}h2,h3,caption,thead{break-after:avoid}a{text-decoration:none}"
-    "tr,.box,svg,figure{break-inside:avoid}svg,svg.plan{max-width:20rem}.bar,.all,.way{print-color-adjust:exact}}\n"
+    ".apart{break-before:page}tr,.box,svg,figure{break-inside:avoid}svg,svg.plan{max-width:20rem}.bar,.all,.way{print-color-adjust:exact}}\n"
     "@page{margin:12mm}\n";
 /* clang-format on */

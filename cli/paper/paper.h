@@ -15,18 +15,13 @@ typedef enum text_kind {
     RULE_TEXT, /* from a book or a site, in its language */
     MOMENT,    /* as RFC 3339 writes it: shown to the minute */
     NUMBER, /* a figure with its sign or unit, or a single word: "72%", "low"; it is not broken */
+    SHARE,  /* the same of a share, which may be drawn beside it */
 } text_kind;
 typedef struct piece_of_text {
     text_kind kind;
     const char *text;
+    double share; /* of SHARE: from 0 to 1 */
 } piece_of_text;
-
-/* Shares from 0 to 1, each under its text; what they show stands in a table too. */
-typedef struct bar_shown {
-    piece_of_text text;
-    const char *share_words;
-    double share;
-} bar_shown;
 
 /* The first cell of a row heads it. */
 typedef struct text_table {
@@ -38,6 +33,7 @@ typedef struct text_table {
 /* One of them stands in every paper: so it is known again, and a newer one may take its place. */
 #define HTML_MARK     "<meta name=\"generator\" content=\"telltale\">"
 #define MARKDOWN_MARK "<!-- made by telltale -->"
+#define TEXT_MARK     "(made by telltale)"
 
 struct drawing;
 typedef struct paper paper;
@@ -45,6 +41,8 @@ typedef struct paper_kind {
     void (*begin)(const paper *p, const char *title);
     void (*end)(const paper *p);
     void (*heading)(const paper *p, const char *text);
+    /* The same for what not everybody needs: printed, it begins on a page of its own. */
+    void (*apart)(const paper *p, const char *title);
     void (*paragraph)(const paper *p, piece_of_text text);
     /* In a frame that nobody overlooks; `grave`: in one that stops. `word` stands before the text;
      * or null. */
@@ -58,7 +56,6 @@ typedef struct paper_kind {
                  piece_of_text text); /* 0: in a list without numbers */
     void (*list_end)(const paper *p, bool numbered);
     void (*table)(const paper *p, const char *caption, const text_table *table);
-    void (*bars)(const paper *p, const char *title, const bar_shown *bars, size_t count);
     /* Of a paper in chapters, which are numbered from 1: what comes, and where each begins. */
     void (*contents)(const paper *p, const char *title, const char *const *chapters, size_t count);
     void (*chapter)(const paper *p, size_t number, const char *title);
@@ -71,7 +68,7 @@ typedef struct paper_kind {
     /* Empty lines to be filled in by hand, under headings. */
     void (*form)(const paper *p, const char *caption, const char *const *columns, size_t count, size_t rows);
 } paper_kind;
-extern const paper_kind paper_of_html, paper_of_markdown;
+extern const paper_kind paper_of_html, paper_of_markdown, paper_of_text;
 
 struct paper {
     const paper_kind *kind;

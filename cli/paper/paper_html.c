@@ -83,7 +83,7 @@ static void put_within(const paper *p, const char *begin, piece_of_text piece, c
 
 static piece_of_text ours(const char *text)
 {
-    return (piece_of_text){OUR_TEXT, text};
+    return (piece_of_text){.kind = OUR_TEXT, .text = text};
 }
 
 /* ---- the page ---- */
@@ -117,6 +117,11 @@ static void end(const paper *p)
 static void heading(const paper *p, const char *text)
 {
     put_within(p, "<h2>", ours(text), "</h2>");
+}
+
+static void apart(const paper *p, const char *title)
+{
+    put_within(p, "<h2 class=\"apart\">", ours(title), "</h2>");
 }
 
 static void paragraph(const paper *p, piece_of_text text)
@@ -165,18 +170,30 @@ static void list_end(const paper *p, bool numbered)
 
 /* ---- tables ---- */
 
+/* Its figure stands behind it, so that nobody has to be told what it shows. */
+static void put_share(const paper *p, double share)
+{
+    fprintf(p->out,
+            "<svg class=\"share\" viewBox=\"0 0 100 12\" aria-hidden=\"true\">"
+            "<rect class=\"all\" x=\"0.5\" y=\"0.5\" width=\"99\" height=\"11\"/>"
+            "<rect class=\"bar\" x=\"0.5\" y=\"0.5\" width=\"%.0f\" height=\"11\"/></svg>",
+            share * 99);
+}
+
 /* On a small screen each cell stands on a line of its own, after its column's heading. */
 static void put_cell(const paper *p, const char *column, piece_of_text cell)
 {
+    const bool figure = cell.kind == NUMBER || cell.kind == SHARE;
     if (*cell.text == 0) {
         fputs("<td></td>\n", p->out);
         return;
     }
-    fputs(cell.kind == NUMBER ? "<td class=\"number\"><span class=\"label\">"
-                              : "<td><span class=\"label\">",
-          p->out);
+    fputs(figure ? "<td class=\"number\"><span class=\"label\">" : "<td><span class=\"label\">", p->out);
     put(p->out, column);
-    put_within(p, ": </span>", cell, "</td>");
+    fputs(": </span>", p->out);
+    if (cell.kind == SHARE) put_share(p, cell.share);
+    put_piece(p, cell);
+    fputs("</td>\n", p->out);
 }
 
 static void put_row(const paper *p, const text_table *t, const piece_of_text *cells)
@@ -197,64 +214,6 @@ static void table(const paper *p, const char *caption, const text_table *t)
     fputs("</tr>\n</thead>\n<tbody>\n", p->out);
     for (size_t i = 0; i < t->row_count; i++) put_row(p, t, &t->cells[i * t->column_count]);
     fputs("</tbody>\n</table>\n", p->out);
-}
-
-/* ---- bars ---- */
-
-/* Of the picture, in pixels at its smallest; and what fits into a line of it. */
-enum { WIDTH = 320, LONGEST = 250, LINE = 18, BAR = 26, CELLS = 38 };
-
-static void put_line(const paper *p, const bar_shown *bar, size_t y, const char *from,
-                     const char *to, bool cut)
-{
-    char *line = format_text("%.*s%s", (int)(to - from), from, cut ? "\u2026" : "");
-    fprintf(p->out, "<text x=\"0\" y=\"%zu\"", y);
-    if (bar->text.kind == RULE_TEXT && p->language != NULL) put_language(p);
-    put_within(p, ">", ours(line), "</text>");
-    free(line);
-}
-
-/* In one line or two; what is left over is cut, for the table has all of it. Where the next line
- * would stand. */
-static size_t put_label(const paper *p, const bar_shown *bar, size_t top)
-{
-    char *clean = clean_text(bar->text.text);
-    const char *first = end_of_cells(clean, CELLS), *rest = first + strspn(first, " "),
-               *second = end_of_cells(rest, CELLS);
-    put_line(p, bar, top + LINE - 3, clean, first, false);
-    if (*rest != 0) put_line(p, bar, top + 2 * LINE - 3, rest, second, *second != 0);
-    top += *rest != 0 ? 2 * LINE : LINE;
-    free(clean);
-    return top;
-}
-
-/* Where the next one would stand. */
-static size_t put_bar(const paper *p, const bar_shown *bar, size_t place)
-{
-    size_t top = put_label(p, bar, place);
-    fprintf(p->out, "<rect class=\"all\" x=\"0.5\" y=\"%zu.5\" width=\"%d\" height=\"14\"/>\n",
-            top + 1, LONGEST);
-    fprintf(p->out, "<rect class=\"bar\" x=\"0.5\" y=\"%zu.5\" width=\"%.0f\" height=\"14\"/>\n",
-            top + 1, bar->share * LONGEST);
-    fprintf(p->out, "<text x=\"%d\" y=\"%zu\"", LONGEST + 8, top + 14);
-    put_within(p, ">", ours(bar->share_words), "</text>");
-    return top + BAR;
-}
-
-static void bars(const paper *p, const char *title, const bar_shown *all, size_t count)
-{
-    size_t height = 0, size = 0;
-    char *text = NULL;
-    FILE *within = open_memstream(&text, &size); /* how high they are is known when they stand */
-    if (within == NULL) return;
-    for (size_t i = 0; i < count; i++)
-        height = put_bar(&(paper){p->kind, within, p->language, p->in}, &all[i], height);
-    fclose(within);
-    fprintf(p->out, "<svg viewBox=\"0 0 %d %zu\" role=\"img\" aria-labelledby=\"picture\">\n",
-            WIDTH, height);
-    put_within(p, "<title id=\"picture\">", ours(title), "</title>");
-    fprintf(p->out, "%s</svg>\n", text);
-    free(text);
 }
 
 /* ---- papers in chapters ---- */
@@ -385,13 +344,30 @@ static void drawn(const paper *p, piece_of_text lead, const tt_picture *picture)
     put_drawing(p, picture);
     fputs("<figcaption>\n", p->out);
     put_within(p, "<p><strong>", lead, "</strong></p>");
-    put_within(p, "<p>", (piece_of_text){RULE_TEXT, picture->text}, "</p>");
+    put_within(p, "<p>", (piece_of_text){.kind = RULE_TEXT, .text = picture->text}, "</p>");
     if (picture->area_count > 0) fputs("<ol type=\"A\">\n", p->out);
     for (uint32_t i = 0; i < picture->area_count; i++)
-        item(p, i + 1, (piece_of_text){RULE_TEXT, picture->areas[i].text});
+        item(p, i + 1, (piece_of_text){.kind = RULE_TEXT, .text = picture->areas[i].text});
     if (picture->area_count > 0) list_end(p, true);
     fputs("</figcaption>\n</figure>\n", p->out);
 }
 
-const paper_kind paper_of_html = {begin, end,  heading, paragraph, boxed, facts_begin, fact,       facts_end, list_begin,
-                                  item,  list_end, table, bars, contents, chapter, subheading, picture, drawn, form};
+const paper_kind paper_of_html = {.begin = begin,
+                                  .end = end,
+                                  .heading = heading,
+                                  .apart = apart,
+                                  .paragraph = paragraph,
+                                  .boxed = boxed,
+                                  .facts_begin = facts_begin,
+                                  .fact = fact,
+                                  .facts_end = facts_end,
+                                  .list_begin = list_begin,
+                                  .item = item,
+                                  .list_end = list_end,
+                                  .table = table,
+                                  .contents = contents,
+                                  .chapter = chapter,
+                                  .subheading = subheading,
+                                  .picture = picture,
+                                  .drawn = drawn,
+                                  .form = form};

@@ -73,6 +73,12 @@ static void heading(const paper *p, const char *text)
     fputs("\n\n", p->out);
 }
 
+static void apart(const paper *p, const char *title)
+{
+    fputs("---\n\n", p->out);
+    heading(p, title);
+}
+
 static void paragraph(const paper *p, piece_of_text text)
 {
     put_piece(p, text);
@@ -167,30 +173,12 @@ static void table(const paper *p, const char *caption, const text_table *t)
     fputc('\n', p->out);
 }
 
-/* As code, so that every letter has the same width; nothing is markup there, nor can it end it. */
-static void bars(const paper *p, const char *title, const bar_shown *all, size_t count)
-{
-    enum { LONGEST = 20 };
-    (void)title;
-    for (size_t i = 0; i < count; i++) {
-        unsigned full = (unsigned)(all[i].share * LONGEST + 0.5);
-        fputs("    ", p->out);
-        for (unsigned k = 0; k < LONGEST; k++) fputs(k < full ? "\u2588" : "\u00b7", p->out);
-        char *clean = clean_text(all[i].text.text);
-        for (char *at = clean; *at != 0; at++)
-            if (*at == '\n') *at = ' ';
-        fprintf(p->out, " %-9s %s\n", all[i].share_words, clean);
-        free(clean);
-    }
-    fputc('\n', p->out);
-}
-
 /* ---- papers in chapters ---- */
 
 static void contents(const paper *p, const char *title, const char *const *chapters, size_t count)
 {
     heading(p, title);
-    for (size_t i = 0; i < count; i++) item(p, i + 1, (piece_of_text){OUR_TEXT, chapters[i]});
+    for (size_t i = 0; i < count; i++) item(p, i + 1, (piece_of_text){.kind = OUR_TEXT, .text = chapters[i]});
     fputc('\n', p->out);
 }
 
@@ -223,7 +211,7 @@ static void drawn(const paper *p, piece_of_text lead, const tt_picture *picture)
     put(p->out, picture->text);
     fputs("\n\n", p->out);
     for (uint32_t i = 0; i < picture->area_count; i++)
-        item(p, 0, (piece_of_text){RULE_TEXT, picture->areas[i].text});
+        item(p, 0, (piece_of_text){.kind = RULE_TEXT, .text = picture->areas[i].text});
     if (picture->area_count > 0) fputc('\n', p->out);
 }
 
@@ -234,5 +222,22 @@ static void form(const paper *p, const char *caption, const char *const *columns
     table(p, caption, &t);
 }
 
-const paper_kind paper_of_markdown = {begin, end,  heading, paragraph, boxed, facts_begin, fact,       facts_end, list_begin,
-                                      item,  list_end, table, bars, contents, chapter, subheading, picture, drawn, form};
+const paper_kind paper_of_markdown = {.begin = begin,
+                                      .end = end,
+                                      .heading = heading,
+                                      .apart = apart,
+                                      .paragraph = paragraph,
+                                      .boxed = boxed,
+                                      .facts_begin = facts_begin,
+                                      .fact = fact,
+                                      .facts_end = facts_end,
+                                      .list_begin = list_begin,
+                                      .item = item,
+                                      .list_end = list_end,
+                                      .table = table,
+                                      .contents = contents,
+                                      .chapter = chapter,
+                                      .subheading = subheading,
+                                      .picture = picture,
+                                      .drawn = drawn,
+                                      .form = form};

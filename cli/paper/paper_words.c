@@ -7,7 +7,7 @@
 
 piece_of_text our_text(const char *text)
 {
-    return (piece_of_text){OUR_TEXT, text};
+    return (piece_of_text){.kind = OUR_TEXT, .text = text};
 }
 
 piece_of_text our_words(tongue in, text_id id)
@@ -17,12 +17,12 @@ piece_of_text our_words(tongue in, text_id id)
 
 piece_of_text rule_text(const char *text)
 {
-    return (piece_of_text){RULE_TEXT, text};
+    return (piece_of_text){.kind = RULE_TEXT, .text = text};
 }
 
 piece_of_text figure(const char *text)
 {
-    return (piece_of_text){NUMBER, text};
+    return (piece_of_text){.kind = NUMBER, .text = text};
 }
 
 const char *texts_joined(arena *keep, const char *const *texts, uint32_t count)
@@ -46,4 +46,18 @@ const char *paper_language(tongue in, const char *tag)
     const size_t length = strlen(ours);
     const bool same = strncmp(tag, ours, length) == 0 && (tag[length] == 0 || tag[length] == '-');
     return *tag == 0 || same ? NULL : tag;
+}
+
+void paper_fact(const paper *p, text_id name, piece_of_text value)
+{
+    if (*value.text != 0) p->kind->fact(p, catalogue_text(p->in, name), value);
+}
+
+void paper_list(const paper *p, text_id lead, const char *const *texts, uint32_t count, bool numbered)
+{
+    if (count == 0) return;
+    p->kind->paragraph(p, our_words(p->in, lead));
+    p->kind->list_begin(p, numbered);
+    for (uint32_t i = 0; i < count; i++) p->kind->item(p, numbered ? i + 1 : 0, rule_text(texts[i]));
+    p->kind->list_end(p, numbered);
 }

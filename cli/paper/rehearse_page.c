@@ -10,11 +10,6 @@
 
 enum { GRID_MOST = 8 };
 
-static void put_fact(const rehearse_page *x, text_id name, piece_of_text value)
-{
-    if (*value.text != 0) x->p->kind->fact(x->p, catalogue_text(TO_AUTHORS, name), value);
-}
-
 static const char *whole(const rehearse_page *x, uint64_t number)
 {
     return arena_text(x->keep, "%llu", (unsigned long long)number);
@@ -24,17 +19,17 @@ static void put_head(const rehearse_page *x, const opened_book *book, const tt_r
 {
     const tt_book_info info = tt_book_describe(book->book);
     x->p->kind->facts_begin(x->p);
-    put_fact(x, SHEET_EDITION, our_text(info.edition));
-    put_fact(x, SHEET_REVISION, our_text(book->revision));
-    put_fact(x, SHEET_SITE, rule_text(info.site_title));
-    put_fact(x, REHEARSE_PAGE_CALLS, our_text(whole(x, x->r->calls)));
-    put_fact(x, REHEARSE_PAGE_ROLE, our_text(x->r->role));
-    put_fact(x, REHEARSE_PAGE_SEED, our_text(whole(x, o->seed)));
+    paper_fact(x->p, SHEET_EDITION, our_text(info.edition));
+    paper_fact(x->p, SHEET_REVISION, our_text(book->revision));
+    paper_fact(x->p, SHEET_SITE, rule_text(info.site_title));
+    paper_fact(x->p, REHEARSE_PAGE_CALLS, our_text(whole(x, x->r->calls)));
+    paper_fact(x->p, REHEARSE_PAGE_ROLE, our_text(x->r->role));
+    paper_fact(x->p, REHEARSE_PAGE_SEED, our_text(whole(x, o->seed)));
     if (o->misread > 0)
-        put_fact(x, REHEARSE_PAGE_MISREAD, our_text(page_percent(x->keep, o->misread)));
+        paper_fact(x->p, REHEARSE_PAGE_MISREAD, our_text(page_percent(x->keep, o->misread)));
     if (o->numbers_off > 0)
-        put_fact(x, REHEARSE_PAGE_OFF, our_text(page_percent(x->keep, o->numbers_off)));
-    put_fact(x, SHEET_WRITTEN_BY, our_text(FILL(x->keep, TO_AUTHORS, SHEET_PROGRAM, TELLTALE_VERSION)));
+        paper_fact(x->p, REHEARSE_PAGE_OFF, our_text(page_percent(x->keep, o->numbers_off)));
+    paper_fact(x->p, SHEET_WRITTEN_BY, our_text(FILL(x->keep, TO_AUTHORS, SHEET_PROGRAM, TELLTALE_VERSION)));
     x->p->kind->facts_end(x->p);
     x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_INTERVALS));
 }

@@ -19,7 +19,7 @@ const char *page_number(arena *keep, double number)
 
 static piece_of_text words(const char *text)
 {
-    return (piece_of_text){OUR_TEXT, text};
+    return (piece_of_text){.kind = OUR_TEXT, .text = text};
 }
 
 /* ---- measures with their uncertainty ---- */

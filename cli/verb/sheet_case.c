@@ -85,13 +85,17 @@ static sheet_head head_of(const gathering *g)
 {
     const seen_case *seen = g->seen;
     return (sheet_head){.number = case_store_number(seen->store),
+                        .state = tt_case_state_name(seen->says.state),
                         .begun = clean(g, seen->says.began),
                         .last = clean(g, seen->says.last),
                         .closed = clean(g, how_closed(seen)),
+                        .to = clean(g, seen->says.to),
+                        .until = clean(g, seen->says.until),
                         .handed_to = clean(g, handed_to(g)),
                         .confirmed = clean(g, confirmed(g)),
                         .caller = "",
-                        .role = clean(g, value_text(seen->places.begin, "role"))};
+                        .role = clean(g, value_text(seen->places.begin, "role")),
+                        .practice = is_practice_case(&seen->places)};
 }
 
 static sheet_book rulebook_of(const gathering *g)
@@ -132,6 +136,7 @@ static sheet_fact fact_of(const gathering *g, const tt_fact *fact)
                         .source = clean(g, fact->source),
                         .reckoned = asked && question.kind == TT_QUANTITY,
                         .stale = fact->stale,
+                        .unknown = strcmp(fact->value, "unsure") == 0 || strcmp(fact->value, "cannot") == 0,
                         .unit = clean(g, fact->unit),
                         .at = clean(g, fact->at)};
 }
@@ -237,6 +242,19 @@ static void put_parts(const gathering *g, shown_sheet *sheet)
     sheet->parts_count = g->spare_count;
 }
 
+static void put_contacts(const gathering *g, shown_sheet *sheet)
+{
+    const tt_contact *all = tt_contacts(g->seen->book.book, &sheet->contacts_count);
+    tt_contact *contacts = ARENA_ARRAY(g->keep, tt_contact, sheet->contacts_count);
+    for (uint32_t i = 0; i < sheet->contacts_count; i++)
+        contacts[i] = (tt_contact){.role = clean(g, all[i].role),
+                                   .purpose = clean(g, all[i].purpose),
+                                   .post = clean(g, all[i].post),
+                                   .telephone = clean(g, all[i].telephone),
+                                   .hours = clean(g, all[i].hours)};
+    sheet->contacts = contacts;
+}
+
 /* ---- what comes next ---- */
 
 static const char *next_question(const gathering *g)
@@ -298,13 +316,14 @@ static void fill(const gathering *g, shown_sheet *sheet)
                            .to_settle_count = g->unsettled_count,
                            .next = next_of(g)};
     put_about(g, sheet);
-    sheet_put_history(g->keep, &g->history, sheet);
+    sheet_put_history(g->keep, tongue_of(language_of(g)), &g->history, sheet);
     put_facts(g, sheet);
     put_causes(g, sheet);
     put_pairs(g, sheet);
     put_tried(g, sheet);
     put_fixes(g, sheet);
     put_parts(g, sheet);
+    put_contacts(g, sheet);
 }
 
 /* The history first: it plays the records once more, and leaves a case that stands as before. */

@@ -2,6 +2,7 @@
 #ifndef TT_CLI_SHEET_CASE_H
 #define TT_CLI_SHEET_CASE_H
 
+#include "show/catalogue.h"
 #include "show/sheet_fields.h"
 #include "call/seen_case.h"
 
@@ -14,6 +15,6 @@ bool sheet_of_case(arena *keep, seen_case *c, const char *language, shown_sheet 
 /* Without what could steer a terminal; "" for null. */
 const char *sheet_clean(arena *keep, const char *text);
 /* ---- sheet_steps.c: what was said and done ---- */
-void sheet_put_history(arena *keep, const tt_history *history, shown_sheet *sheet);
+void sheet_put_history(arena *keep, tongue in, const tt_history *history, shown_sheet *sheet);
 
 #endif

@@ -1,5 +1,68 @@
-/* The history on a sheet. */
+/* The history on a sheet: every step and why it counts or not, dangers and cautions, and what is
+ * half done. */
+#include <assert.h>
+#include <string.h>
+
+#include "base/value.h"
+#include "show/catalogue.h"
 #include "verb/sheet_case.h"
+
+static bool is_kind(const tt_told *told, const char *kind)
+{
+    return strcmp(told->record->kind, kind) == 0;
+}
+
+static const char *text_in(const tt_told *told, const char *key)
+{
+    const char *text = value_text(told->record->data, key);
+    return text != NULL ? text : "";
+}
+
+/* ---- why a step does not count, or no longer ---- */
+
+static bool is_answer_that_counts(const tt_told *told)
+{
+    return is_kind(told, "answer") && told->skipped == TT_SKIP_NOT && !told->left_out;
+}
+
+/* Two who did not know of each other have not replaced anything: that is to be settled. */
+static bool knew_of(const tt_told *later, const tt_told *told)
+{
+    const char *writer = told->record->writer;
+    uint64_t seen = 0;
+    if (strcmp(later->record->writer, writer) == 0) return true;
+    return later->record->seen != NULL && value_counter(later->record->seen, writer, &seen) &&
+           seen >= told->record->number;
+}
+
+/* A question that was answered again: after a fix that is another reading, else the first one was
+ * wrong. */
+static const char *mark_of_answer(const tt_history *h, uint32_t at)
+{
+    bool fixed = false;
+    assert(at < h->count);
+    for (uint32_t i = at + 1; i < h->count; i++) {
+        const tt_told *later = &h->items[i];
+        fixed = fixed || is_kind(later, "fix-begun") || is_kind(later, "tried") ||
+                is_kind(later, "put-back");
+        if (is_answer_that_counts(later) && strcmp(later->about, h->items[at].about) == 0 &&
+            knew_of(later, &h->items[at]))
+            return fixed ? "read-again" : "replaced";
+    }
+    return "";
+}
+
+static const char *mark_of(const tt_history *h, uint32_t at)
+{
+    static const char *const why[] = {[TT_SKIP_TAKEN_BACK] = "taken-back",
+                                      [TT_SKIP_SETTLED_WRONG] = "settled",
+                                      [TT_SKIP_TOLD_TWICE] = "told-twice",
+                                      [TT_SKIP_DAMAGED] = "damaged"};
+    const tt_told *told = &h->items[at];
+    if (told->skipped != TT_SKIP_NOT) return why[told->skipped];
+    if (told->left_out) return "left-out";
+    return is_answer_that_counts(told) ? mark_of_answer(h, at) : "";
+}
 
 static void put_steps(arena *keep, const tt_history *history, shown_sheet *sheet)
 {
@@ -18,10 +81,35 @@ static void put_steps(arena *keep, const tt_history *history, shown_sheet *sheet
                                 .from = sheet_clean(keep, told->from),
                                 .to = sheet_clean(keep, told->to),
                                 .taken_back = told->taken_back,
-                                .left_out = told->left_out};
+                                .left_out = told->left_out,
+                                .mark = mark_of(history, i)};
     }
     sheet->steps = steps;
     sheet->steps_count = history->count;
+}
+
+/* ---- dangers and cautions ---- */
+
+/* Said in words or at a touch, or in the answer to a question about danger. */
+static const char *danger_words(arena *keep, tongue in, const tt_told *told)
+{
+    if (is_kind(told, "danger") || is_kind(told, "recheck")) return told->text;
+    if (!is_kind(told, "answer") || !value_truth(told->record->data, "danger")) return NULL;
+    return FILL(keep, in, TEXT_ASKED_ANSWERED, told->text, told->result);
+}
+
+static void put_dangers(arena *keep, tongue in, const tt_history *history, shown_sheet *sheet)
+{
+    sheet_danger *dangers = ARENA_ARRAY(keep, sheet_danger, history->count);
+    for (uint32_t i = 0; i < history->count; i++) {
+        const tt_told *told = &history->items[i];
+        const char *words = danger_words(keep, in, told);
+        if (words != NULL && told->skipped != TT_SKIP_DAMAGED)
+            dangers[sheet->dangers_count++] =
+                (sheet_danger){sheet_clean(keep, told->record->time),
+                               sheet_clean(keep, told->person), sheet_clean(keep, words)};
+    }
+    sheet->dangers = dangers;
 }
 
 static void put_cautions(arena *keep, const tt_history *history, shown_sheet *sheet)
@@ -29,14 +117,64 @@ static void put_cautions(arena *keep, const tt_history *history, shown_sheet *sh
     sheet_caution *cautions = ARENA_ARRAY(keep, sheet_caution, history->caution_count);
     for (uint32_t i = 0; i < history->caution_count; i++) {
         const tt_told_caution *told = &history->cautions[i];
-        cautions[i] = (sheet_caution){sheet_clean(keep, told->signal), sheet_clean(keep, told->text), sheet_clean(keep, told->time)};
+        cautions[i] = (sheet_caution){sheet_clean(keep, told->signal),
+                                      sheet_clean(keep, told->text), sheet_clean(keep, told->time)};
     }
     sheet->cautions = cautions;
     sheet->cautions_count = history->caution_count;
 }
 
-void sheet_put_history(arena *keep, const tt_history *history, shown_sheet *sheet)
+/* ---- what is half done ---- */
+
+static bool ends_fix(const tt_told *told, const char *fix)
+{
+    const bool may = is_kind(told, "tried") || is_kind(told, "put-back") || is_kind(told, "left");
+    return may && strcmp(text_in(told, "fix"), fix) == 0;
+}
+
+/* One thing done of it, or gone back to before one. */
+static void note_step(arena *keep, sheet_unfinished *u, const char **done, const tt_told *told)
+{
+    const char *how = text_in(told, "how");
+    uint64_t index = 0;
+    if (strcmp(text_in(told, "fix"), u->name) != 0) return;
+    value_counter(told->record->data, "index", &index);
+    if (strcmp(how, "not-begun") == 0)
+        *u = (sheet_unfinished){.name = ""};
+    else if (strcmp(how, "back") == 0)
+        u->done_count = index < u->done_count ? (uint32_t)index : u->done_count;
+    else
+        done[u->done_count++] = sheet_clean(keep, text_in(told, "text"));
+}
+
+static void note_record(arena *keep, sheet_unfinished *u, const char **done, const tt_told *told)
+{
+    if (is_kind(told, "fix-begun") && *text_in(told, "with") == 0)
+        *u = (sheet_unfinished){.name = sheet_clean(keep, text_in(told, "fix")),
+                                .text = sheet_clean(keep, told->text),
+                                .done = done};
+    else if (is_kind(told, "step"))
+        note_step(keep, u, done, told);
+    else if (ends_fix(told, u->name))
+        *u = (sheet_unfinished){.name = ""};
+}
+
+/* Begun, and nobody said what came of it: locks may be on. */
+static void put_unfinished(arena *keep, const tt_history *history, shown_sheet *sheet)
+{
+    sheet_unfinished *u = ARENA_NEW(keep, sheet_unfinished);
+    const char **done = ARENA_ARRAY(keep, const char *, history->count);
+    *u = (sheet_unfinished){.name = ""};
+    for (uint32_t i = 0; i < history->count; i++)
+        if (history->items[i].skipped == TT_SKIP_NOT)
+            note_record(keep, u, done, &history->items[i]);
+    sheet->unfinished = *u->name != 0 ? u : NULL;
+}
+
+void sheet_put_history(arena *keep, tongue in, const tt_history *history, shown_sheet *sheet)
 {
     put_steps(keep, history, sheet);
+    put_dangers(keep, in, history, sheet);
     put_cautions(keep, history, sheet);
+    put_unfinished(keep, history, sheet);
 }

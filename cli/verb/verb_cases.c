@@ -14,6 +14,7 @@
 #include "host/pager.h"
 #include "host/plain_text.h"
 #include "call/conversation.h"
+#include "verb/copy_cases.h"
 #include "verb/days_between.h"
 #include "verb/verbs.h"
 
@@ -372,7 +373,8 @@ exit_status verb_cases(const command_line *line)
     char *root = cases_root(named);
     if (root == NULL) return EXIT_NO_FILE;
     exit_status status = read_wanted(line, &w);
-    if (status == EXIT_DONE) status = list_cases(line, &w, named, root);
+    if (status == EXIT_DONE)
+        status = is_given(line, OPTION_COPY_TO) ? copy_cases(root, line->values[OPTION_COPY_TO]) : list_cases(line, &w, named, root);
     wanted_end(&w);
     free(root);
     return status;

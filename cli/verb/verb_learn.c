@@ -1,13 +1,11 @@
 /* learn: what closed and confirmed cases say about a book's numbers. Nothing is changed: the
  * author reads, and accepts. */
-#include <errno.h>
 #include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include "cases/begin_case.h"
-#include "cases/case_folder.h"
+#include "cases/case_depot.h"
 #include "face/learned.h"
 #include "face/patch.h"
 #include "host/files.h"
@@ -136,14 +134,13 @@ static exit_status begin(const command_line *line, const sources *files, tt_lear
 
 static exit_status folder_of_cases(const command_line *line, char **root)
 {
-    struct stat about;
+    bool there;
     const char *named;
     *root = NULL;
     if (!cases_folder_named(line, 2, &named)) return EXIT_USAGE;
     *root = cases_root(named);
     if (*root == NULL) return EXIT_NO_FILE;
-    if (stat(*root, &about) != 0) return say_file_failure(*root, errno);
-    return S_ISDIR(about.st_mode) ? EXIT_DONE : say_file_failure(*root, ENOTDIR);
+    return depot_of(*root)->look(*root, false, &there);
 }
 
 exit_status verb_learn(const command_line *line)

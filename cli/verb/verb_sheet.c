@@ -16,7 +16,17 @@
 #include "verb/sheet_case.h"
 #include "verb/verbs.h"
 
-typedef enum form { AS_MARKDOWN, AS_HTML, AS_JSON } form;
+typedef enum form { AS_MARKDOWN, AS_HTML, AS_JSON, AS_TEXT, FORMS } form;
+
+/* How each is asked for: by its option, or by how the file's name ends. */
+static const struct {
+    option_id option;
+    const char *ends[2];
+    const paper_kind *paper; /* null: it is none */
+} forms[FORMS] = {[AS_MARKDOWN] = {OPTION_MARKDOWN, {".md", ".md"}, &paper_of_markdown},
+                  [AS_HTML] = {OPTION_HTML, {".html", ".htm"}, &paper_of_html},
+                  [AS_JSON] = {OPTION_JSON, {".json", ".json"}, NULL},
+                  [AS_TEXT] = {OPTION_PLAIN, {".txt", ".text"}, &paper_of_text}};
 
 static bool ends_with(const char *text, const char *end)
 {
@@ -24,18 +34,21 @@ static bool ends_with(const char *text, const char *end)
     return length >= tail && strcmp(text + length - tail, end) == 0;
 }
 
-/* As the option says, else as the file's name ends, else Markdown, which reads well on a terminal.
- */
+static form form_of_name(const char *path)
+{
+    for (unsigned i = 0; i < FORMS; i++)
+        if (ends_with(path, forms[i].ends[0]) || ends_with(path, forms[i].ends[1])) return (form)i;
+    return AS_MARKDOWN;
+}
+
+/* As the option says, else as the file's name ends, else Markdown, which reads well on a terminal. */
 static exit_status form_wanted(const command_line *line, form *out)
 {
-    static const option_id options[] = {OPTION_MARKDOWN, OPTION_HTML, OPTION_JSON};
     const char *into = line->values[OPTION_INTO] != NULL ? line->values[OPTION_INTO] : "";
     unsigned given = 0;
-    *out = ends_with(into, ".html") || ends_with(into, ".htm") ? AS_HTML
-           : ends_with(into, ".json")                          ? AS_JSON
-                                                               : AS_MARKDOWN;
-    for (unsigned i = 0; i < sizeof options / sizeof options[0]; i++) {
-        if (!is_given(line, options[i])) continue;
+    *out = form_of_name(into);
+    for (unsigned i = 0; i < FORMS; i++) {
+        if (!is_given(line, forms[i].option)) continue;
         *out = (form)i;
         given++;
     }
@@ -44,7 +57,7 @@ static exit_status form_wanted(const command_line *line, form *out)
         return EXIT_USAGE;
     }
     if (given <= 1) return EXIT_DONE;
-    complain("a sheet is written in one form at a time: --html, --markdown or --json");
+    complain("a sheet is written in one form at a time: --html, --markdown, --plain or --json");
     return EXIT_USAGE;
 }
 
@@ -56,7 +69,7 @@ static void write_sheet(FILE *out, const shown_sheet *sheet, form as)
         const str text = json_write_lines(keep, &value, JSON_DIGITS_SHOWN, 2);
         fwrite(text.p, 1, text.n, out);
     } else {
-        sheet_on_paper(out, as == AS_HTML ? &paper_of_html : &paper_of_markdown, keep, sheet);
+        sheet_on_paper(out, forms[as].paper, keep, sheet);
     }
     arena_free(keep);
 }
@@ -76,7 +89,7 @@ static bool is_sheet(const char *bytes, size_t length)
 {
     if (length > 0 && *bytes == '{') return is_json_sheet(bytes, length);
     char *text = format_text("%.*s", (int)length, bytes);
-    bool is = strstr(text, HTML_MARK) != NULL || strstr(text, MARKDOWN_MARK) != NULL;
+    bool is = strstr(text, HTML_MARK) != NULL || strstr(text, MARKDOWN_MARK) != NULL || strstr(text, TEXT_MARK) != NULL;
     free(text);
     return is;
 }
@@ -107,7 +120,8 @@ static exit_status put_out(const command_line *line, const shown_sheet *sheet, f
 static void help_find_book(const command_line *line, const seen_case *seen, exit_status status)
 {
     if (status == EXIT_NO_FILE && seen->store != NULL && line->count == 2)
-        complain("name the folder of the book after the case: telltale sheet %s BOOK", case_store_number(seen->store));
+        complain("name the folder of the book after the case: telltale sheet %s BOOK",
+                 case_store_is_a_file(seen->store) ? line->words[1] : case_store_number(seen->store));
 }
 
 static exit_status look(const command_line *line, seen_case *seen)
@@ -122,10 +136,11 @@ static exit_status look(const command_line *line, seen_case *seen)
     return status == EXIT_DONE ? seen_case_play(seen, line->values[OPTION_LANGUAGE]) : status;
 }
 
-/* Whoever reads a sheet need not know who called. */
+/* Whoever reads a sheet need not know who called; a file brings nobody along. */
 static exit_status add_caller(arena *keep, const seen_case *seen, shown_sheet *sheet)
 {
     case_contact c;
+    if (case_store_is_a_file(seen->store)) return EXIT_DONE;
     const exit_status status = case_contact_read(keep, case_store_folder(seen->store), &c);
     if (status == EXIT_DONE && case_contact_says_something(&c)) sheet->head.caller = contact_words(keep, tongue_of(sheet->rulebook.language), &c);
     return status;

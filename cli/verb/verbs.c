@@ -105,13 +105,12 @@ const verb_entry verb_table[] = {
      "rules/foam-line",
      verb_rename},
     {"sheet", FOR_SHEET, "CASE", 1, 2, "put a case on paper for whoever goes on with it",
-     "CASE is a number, the folder of a case or a file in it. What is wrong, what comes next, what "
-     "must be put "
-     "back, causes, parts to bring, fixes and answers in order: as Markdown, as a page (--html) or "
-     "for programs "
-     "(--json). Nothing in the case is changed. The book is the one that the case names; a second "
-     "word names "
-     "another.",
+     "CASE is a number, the folder of a case or a file in it, or a file that a case came in. The first page "
+     "is for whoever goes on: what is wrong, what comes next, whom to call, what is not as it was found, "
+     "likely causes, parts to bring, what was tried with the readings before and after, dangers and "
+     "cautions; the appendix holds the steps, answers and records. As Markdown, as a page (--html), as "
+     "plain text (--plain) or for programs (--json). Nothing in the case is changed. The book is the one "
+     "that the case names; a second word names another.",
      "telltale sheet 569491H --into sheet.html", verb_sheet},
     {"handbook", FOR_HANDBOOK, "BOOK", 1, 1,
      "print a whole book: one page to read, sign and hang up",

@@ -28,6 +28,15 @@ static const field site_fields[] = {
 };
 const shape site_shape = SHAPE("site", shown_site, site_fields, "");
 
+static const field contact_fields[] = {
+    FIELD(tt_contact, role, FIELD_MAYBE, ALWAYS, 2, ""),
+    FIELD(tt_contact, purpose, FIELD_MAYBE, ALWAYS, 2, ""),
+    FIELD(tt_contact, post, FIELD_MAYBE, ALWAYS, 2, ""),
+    FIELD(tt_contact, telephone, FIELD_MAYBE, ALWAYS, 2, ""),
+    FIELD(tt_contact, hours, FIELD_MAYBE, ALWAYS, 2, ""),
+};
+const shape contact_shape = SHAPE("contact", tt_contact, contact_fields, "");
+
 shown_book book_of(const tt_origin *origin)
 {
     assert(origin->book != NULL && origin->revision != NULL);

@@ -13,7 +13,7 @@ typedef struct shown_site {
     const char *title, *revision;
 } shown_site;
 
-extern const shape book_shape, site_shape;
+extern const shape book_shape, site_shape, contact_shape; /* the last: of tt_contact */
 
 shown_book book_of(const tt_origin *origin);
 const shown_site *site_of(arena *keep,

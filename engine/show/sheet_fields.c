@@ -9,6 +9,9 @@ static const field head_fields[] = {
     FIELD(sheet_head, number, FIELD_TEXT, ALWAYS, 1,
           "For the telephone: six digits and a letter; more digits where another case has the same "
           "six."),
+    FIELD(sheet_head, state, FIELD_TEXT, ALWAYS, 1,
+          "As in cases.schema.json: `open`, `on-hold`, `waiting` for somebody who was called, "
+          "`closed`, ..."),
     FIELD(sheet_head, begun, FIELD_MAYBE, ALWAYS, 1,
           "When its first record was written (RFC 3339)."),
     FIELD(sheet_head, last, FIELD_MAYBE, ALWAYS, 1, "When its last was."),
@@ -16,12 +19,18 @@ static const field head_fields[] = {
           "null: it is open. `gone`: the trouble is gone; `call`: somebody else goes on; `stop`: "
           "stopped for danger; `made-safe`: whoever was called made it "
           "safe; `elsewhere`: it is the trouble of another case."),
+    FIELD(sheet_head, to, FIELD_MAYBE, ALWAYS, 1,
+          "For whom it was left, while nobody has taken it."),
+    FIELD(sheet_head, until, FIELD_MAYBE, ALWAYS, 1,
+          "When it is to be looked at again, as somebody said."),
     FIELD(sheet_head, handed_to, FIELD_MAYBE, ALWAYS, 1,
           "The role that was called when it was closed without a cure."),
     FIELD(sheet_head, confirmed, FIELD_MAYBE, ALWAYS, 1,
           "What it was, as somebody said afterwards."),
     FIELD(sheet_head, role, FIELD_MAYBE, ALWAYS, 1, "Who asked; null: the lowest role."),
     FIELD(sheet_head, caller, FIELD_MAYBE, ALWAYS, 1, "Who called, in words: only with --contact."),
+    FIELD(sheet_head, practice, FIELD_TRUTH, ALWAYS, 1,
+          "It is about the example site: no mark and no number in it is anybody's."),
 };
 static const shape head_shape = SHAPE("case", sheet_head, head_fields, "");
 
@@ -47,6 +56,10 @@ static const field sheet_site_fields[] = {
 };
 static const shape sheet_site_shape = SHAPE("site", shown_site, sheet_site_fields, "");
 
+static const char *const marks[] = {"taken-back", "settled",  "told-twice", "damaged",
+                                    "left-out",   "replaced", "read-again"};
+static const name_list mark_names = {marks, sizeof marks / sizeof marks[0]};
+
 static const field step_fields[] = {
     FIELD(sheet_step, time, FIELD_TEXT, ALWAYS, 1, "RFC 3339, as the record says it."),
     FIELD(sheet_step, by, FIELD_TEXT, ALWAYS, 1, "Who wrote it."),
@@ -66,6 +79,16 @@ static const field step_fields[] = {
           "It does not count any more: taken back, or settled to be wrong."),
     FIELD(sheet_step, left_out, FIELD_TRUTH, ALWAYS, 1,
           "The rules no longer know what it is about."),
+    {.name = "mark",
+     .type = FIELD_MAYBE,
+     .since = 1,
+     .at = offsetof(sheet_step, mark),
+     .among = &mark_names,
+     .doc = "Why it does not count, or no longer; null: it does. `taken-back`: by `back`; "
+            "`settled`: two said different things, and the "
+            "other was right; `told-twice`: somebody else had told the same; `replaced`: the "
+            "question was answered again later; "
+            "`read-again`: so it was before a fix, and it was asked again after it."},
 };
 static const shape step_shape = SHAPE("step", sheet_step, step_fields, "");
 
@@ -78,6 +101,7 @@ static const field fact_fields[] = {
     FIELD(sheet_fact, source, FIELD_MAYBE, ALWAYS, 1, "How the site's file knows it."),
     FIELD(sheet_fact, reckoned, FIELD_TRUTH, ALWAYS, 1, "Worked out from others."),
     FIELD(sheet_fact, stale, FIELD_TRUTH, ALWAYS, 1, "Answered before a fix changed things."),
+    FIELD(sheet_fact, unknown, FIELD_TRUTH, ALWAYS, 1, "It was asked, and nobody could tell."),
     FIELD(sheet_fact, unit, FIELD_MAYBE, ALWAYS, 1, "Of a number; null where it has none."),
     FIELD(sheet_fact, at, FIELD_MAYBE, ALWAYS, 1,
           "Where the rule, or the line of the site's file, stands: file and line."),
@@ -94,9 +118,11 @@ static const field tried_fields[] = {
     FIELD(sheet_tried, put_back, FIELD_MAYBE, ALWAYS, 1, "What must be put back."),
     FIELD(sheet_tried, cured, FIELD_MAYBE, ALWAYS, 1, "The cause that it most likely cured."),
     FIELD(sheet_tried, together, FIELD_MAYBE, IF_ANY, 1,
-          "Name of the other of two that were done under one lockout. Left out if it was done by itself."),
-    FIELD_THING(sheet_tried, measured, IF_ANY, 1, &measured_shape,
-                "The reading that it is about, before and after it. Left out where nothing was read."),
+          "Name of the other of two that were done under one lockout. Left out if it was done by "
+          "itself."),
+    FIELD_THING(
+        sheet_tried, measured, IF_ANY, 1, &measured_shape,
+        "The reading that it is about, before and after it. Left out where nothing was read."),
 };
 static const shape sheet_tried_shape = SHAPE("tried", sheet_tried, tried_fields, "");
 
@@ -111,6 +137,22 @@ static const field caution_fields[] = {
     FIELD(sheet_caution, time, FIELD_TEXT, ALWAYS, 1, "When it was shown first."),
 };
 static const shape sheet_caution_shape = SHAPE("caution", sheet_caution, caution_fields, "");
+
+static const field danger_fields[] = {
+    FIELD(sheet_danger, time, FIELD_TEXT, ALWAYS, 1, "RFC 3339."),
+    FIELD(sheet_danger, by, FIELD_TEXT, ALWAYS, 1, "Who wrote it."),
+    FIELD(sheet_danger, text, FIELD_TEXT, ALWAYS, 1,
+          "What was said, or which question about danger was answered how."),
+};
+static const shape danger_shape = SHAPE("danger", sheet_danger, danger_fields, "");
+
+static const field unfinished_fields[] = {
+    FIELD(sheet_unfinished, name, FIELD_TEXT, ALWAYS, 1, "Of the fix."),
+    FIELD(sheet_unfinished, text, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD_ALL(sheet_unfinished, done, FIELD_TEXTS, ALWAYS, 1, NULL,
+              "What was done of it, in order: locks may still be on."),
+};
+static const shape unfinished_shape = SHAPE("unfinished", sheet_unfinished, unfinished_fields, "");
 
 static const field next_fix_fields[] = {
     FIELD(sheet_next_fix, name, FIELD_TEXT, ALWAYS, 1, ""),
@@ -191,6 +233,12 @@ static const field sheet_fields[] = {
               "Fixes in the order in which they were tried; all steps of an adjustment are one."),
     FIELD_ALL(shown_sheet, cautions, FIELD_LIST, ALWAYS, 1, &sheet_caution_shape,
               "Every caution that was shown, in the order in which they came up."),
+    FIELD_ALL(shown_sheet, dangers, FIELD_LIST, ALWAYS, 1, &danger_shape,
+              "Danger that was told, in its order."),
+    FIELD_THING(shown_sheet, unfinished, ALWAYS, 1, &unfinished_shape,
+                "A fix that was begun and not finished; null: none."),
+    FIELD_ALL(shown_sheet, contacts, FIELD_LIST, ALWAYS, 1, &contact_shape,
+              "Whom to call at the site, as its file says; never of the example."),
     FIELD_WITHIN(shown_sheet, next, "next", 1, &next_shape, "What comes next."),
     FIELD_ALL(shown_sheet, fixes, FIELD_LIST, ALWAYS, 1, &sheet_fix_shape,
               "Those left, in the order to try them."),

@@ -7,7 +7,8 @@
 #include "show/standing_fields.h"
 
 typedef struct sheet_head {
-    const char *number, *begun, *last, *closed, *handed_to, *confirmed, *role, *caller;
+    const char *number, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed, *role, *caller;
+    bool practice;
 } sheet_head;
 typedef struct sheet_book {
     const char *name, *edition, *revision, *language;
@@ -16,10 +17,11 @@ typedef struct sheet_book {
 typedef struct sheet_step {
     const char *time, *by, *writer, *kind, *about, *text, *result, *typed, *setting, *from, *to;
     bool taken_back, left_out;
+    const char *mark;
 } sheet_step;
 typedef struct sheet_fact {
     const char *name, *text, *value, *from, *source;
-    bool reckoned, stale;
+    bool reckoned, stale, unknown;
     const char *unit, *at;
 } sheet_fact;
 typedef struct sheet_tried {
@@ -31,6 +33,15 @@ typedef struct sheet_tried {
 typedef struct sheet_caution {
     const char *signal, *text, *time;
 } sheet_caution;
+typedef struct sheet_danger {
+    const char *time, *by, *text;
+} sheet_danger;
+/* A fix that was begun, and of which nobody said what came of it. */
+typedef struct sheet_unfinished {
+    const char *name, *text;
+    const char *const *done;
+    uint32_t done_count;
+} sheet_unfinished;
 typedef struct sheet_next_fix {
     const char *name, *text;
     const char *const *hazards;
@@ -87,6 +98,11 @@ typedef struct shown_sheet {
     uint32_t tried_count;
     const sheet_caution *cautions;
     uint32_t cautions_count;
+    const sheet_danger *dangers;
+    uint32_t dangers_count;
+    const sheet_unfinished *unfinished; /* null: nothing is half done */
+    const tt_contact *contacts;
+    uint32_t contacts_count;
     sheet_next next;
     const shown_fix *fixes;
     uint32_t fixes_count;

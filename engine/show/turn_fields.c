@@ -144,15 +144,6 @@ static const field leading_fields[] = {
 };
 static const shape leading_shape = SHAPE("leading", shown_leading, leading_fields, "");
 
-static const field contact_fields[] = {
-    FIELD(tt_contact, role, FIELD_MAYBE, ALWAYS, 2, ""),
-    FIELD(tt_contact, purpose, FIELD_MAYBE, ALWAYS, 2, ""),
-    FIELD(tt_contact, post, FIELD_MAYBE, ALWAYS, 2, ""),
-    FIELD(tt_contact, telephone, FIELD_MAYBE, ALWAYS, 2, ""),
-    FIELD(tt_contact, hours, FIELD_MAYBE, ALWAYS, 2, ""),
-};
-static const shape contact_shape = SHAPE("contact", tt_contact, contact_fields, "");
-
 static const field opened_fields[] = {
     FIELD(shown_opened, name, FIELD_TEXT, ALWAYS, 1, "Its title."),
     FIELD(shown_opened, edition, FIELD_TEXT, ALWAYS, 1, ""),

@@ -260,6 +260,7 @@ static void tell_entry(void *context, uint32_t entry, bool taken)
                       .setting = "",
                       .from = "",
                       .to = "",
+                      .skipped = e->skipped,
                       .taken_back = e->skipped != TT_SKIP_NOT,
                       .left_out = !taken};
     h->count++;

@@ -102,6 +102,7 @@ const pages = {
   stopped: sheet('stopped', session('a', join(source, 'tests/cli/regulator'), [...setTwice, 'yes', 'stop'])),
   cured: sheet('cured', session('b', join(source, 'tests/cli/well'), [...toRecharge, 'gone', 'yes'])),
   putBack: sheet('putBack', session('e', join(source, 'tests/cli/well'), [...toRecharge, 'no change', 'hold', hostile])),
+  halfDone: sheet('halfDone', session('f', join(source, 'tests/cli/well'), [...toRecharge.slice(0, 10), 'there is smoke', 'stop'])),
   foam: sheet('foam', session('c', join(source, 'rules/foam-line'), ['1', 'foam too wet', '1', '30 psi', 'known', '', 'stop'],
     ['--site', join(source, 'tests/cli/foam-sites/two-arches.yaml')])),
   table: printed('table', ['table', join(source, 'rules/dosing-and-pumping'), '--html']),
@@ -119,9 +120,12 @@ const titles = { table: /^Dosing and pumping$/, hostileTable: /^House well$/, be
 
 // What was typed has led to the page that is meant.
 const told = { stopped: 'Shut the air off and keep away', cured: 'Nothing: the trouble is gone.', putBack: 'Put back before anything else:',
-  foam: 'The foam is too wet', table: 'Signs and their causes', hostileTable: '&lt;script&gt;document.title', hostile: '&lt;script&gt;document.title',
+  halfDone: 'Told of danger', foam: 'The foam is too wet', table: 'Signs and their causes', hostileTable: '&lt;script&gt;document.title', hostile: '&lt;script&gt;document.title',
   bench: 'No faults.', rehearsal: 'by luck alone', rehearsalHostile: '&lt;script&gt;document.title', handbook: 'The water pan is empty', handbookOfSite: 'Read and understood', handbookHostile: '&lt;script&gt;document.title' };
 for (const [name, path] of Object.entries(pages)) if (!readFileSync(path, 'utf8').includes(told[name])) fail(name, `does not say: ${told[name]}`);
+
+// Their texts are long on purpose.
+const hostileSheets = ['hostile', 'putBack'];
 
 // ---- what each must hold ----
 
@@ -228,6 +232,20 @@ async function checkPaper(where, page) {
   if (paper !== 'rgb(255, 255, 255)') fail(where, `the paper is ${paper}`);
   const pdf = await page.pdf({ format: 'A4' });
   if (pdf.subarray(0, 5).toString() !== '%PDF-') fail(where, 'it can not be printed');
+  await checkFirstPage(where, page);
+}
+
+// What is for whoever goes on with a case is one page: printed without its appendix.
+async function checkFirstPage(where, page) {
+  const isSheet = await page.evaluate(() => {
+    const apart = document.querySelector('h2.apart');
+    while (apart?.nextSibling) apart.nextSibling.remove();
+    apart?.remove();
+    return apart !== null;
+  });
+  if (!isSheet || hostileSheets.some((name) => where.startsWith(`${name},`))) return;
+  const pages = (await page.pdf({ format: 'A4' })).toString('latin1').match(/\/Type \/Page\b/g) ?? [];
+  if (pages.length !== 1) fail(where, `its first page takes ${pages.length}`);
 }
 
 // ---- the checks themselves: each must see a fault of its own ----

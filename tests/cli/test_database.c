@@ -1,0 +1,167 @@
+/* Cases in a database, as those who use the program meet them. */
+#include "database/db_session.h"
+#include "database_kit.h"
+#include "run_telltale.h"
+#include "window.h"
+
+static int fresh(void **state)
+{
+    (void)state;
+    free(database_sql("SET client_min_messages TO warning; TRUNCATE telltale.cases CASCADE"));
+    setenv("D", database_address("writer"), 1);
+    return sh("rm -rf folder back home .local");
+}
+
+/* A call of a well that ends with the trouble gone, a second that is left. */
+static void two_calls(void)
+{
+    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases $D --caller 'the night shift' >one 2>err"), 3);
+    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases $D >two 2>err"), 3);
+}
+
+static void a_case_is_kept_taken_up_and_listed(void **state)
+{
+    (void)state;
+    two_calls();
+    assert_int_equal(sh("$T cases $D >list 2>err"), 0);
+    assert_holds("list", "Cases: 2");
+    assert_int_equal(sh("$T cases $D --json | sed 's/.*\"case\":\"\\([^\"]*\\)\".*/\\1/' | head -n 1 >number"), 0);
+    assert_int_equal(sh("$T sheet $(cat number) --cases $D >sheet 2>err"), 0);
+    assert_holds("sheet", "Water leaks away behind the tank");
+    assert_int_equal(sh("printf 'stop\n' | $T ask --case $(cat number) --plain --cases $D >again 2>err"), 3);
+    assert_int_equal(sh("$T cases $D --case $(cat number) --contact >whole 2>err"), 0);
+    assert_holds("whole", "the night shift");
+    assert_int_equal(sh("$T learn $WELL $D >learn 2>err"), 0);
+}
+
+static void a_folder_and_a_database_give_the_same_list(void **state)
+{
+    (void)state;
+    two_calls();
+    assert_int_equal(sh("$T cases $D --copy-to folder >copied 2>err"), 0);
+    assert_holds("copied", "Cases copied: 2");
+    static const char *const asked[] = {"--json",
+                                        "--json --state open",
+                                        "--json --state closed,called",
+                                        "--json --text WATER",
+                                        "--json --text plumbing",
+                                        "--json --at north",
+                                        "--json --for east",
+                                        "--json --cause pump",
+                                        "--json --since 2020-01-01 --until 2100-01-01",
+                                        "--json --until 2020-01-01",
+                                        "--json --ended-for 0",
+                                        "--json --count",
+                                        "--json --by month",
+                                        "--limit 1 --sort moved",
+                                        "--sort until",
+                                        "--json --contact"};
+    for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
+        assert_int_equal(sh("$T cases folder %s | sed 's/\"folder\":\"[^\"]*\"//; s/\"go_on\":\"[^\"]*\"//; s/--cases.*//' >of-folder", asked[i]), 0);
+        assert_int_equal(sh("$T cases $D %s | sed 's/\"folder\":\"[^\"]*\"//; s/\"go_on\":\"[^\"]*\"//; s/--cases.*//' >of-database", asked[i]), 0);
+        assert_same("of-folder", "of-database");
+    }
+    assert_int_equal(sh("$T cases $D --text WATER --count"), 0);
+    assert_int_equal(sh("test $($T cases $D --json --text WATER | wc -l) = 2"), 0);
+}
+
+/* Lines that are no records, one that was torn, others' writers: all of it comes back. */
+static void a_folder_goes_there_and_back_without_a_byte_lost(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases folder --caller 'the night shift' >one 2>err"), 3);
+    assert_int_equal(sh("cd folder/*/*/*\nprintf '\\377\\000 no record\n{\"version\":1\n\n' >bbbb0000bbbb.jsonl\nprintf 'torn' >>bbbb0000bbbb.jsonl\n"
+                        "head -n 2 bbbb0000bbbb.jsonl >cccc.jsonl"), 0);
+    assert_int_equal(sh("$T cases folder --copy-to $D >copied 2>err"), 0);
+    assert_holds("copied", "Cases copied: 1");
+    assert_int_equal(sh("$T cases folder --copy-to $D >copied 2>err"), 0);
+    assert_holds("copied", "same: 1");
+    assert_int_equal(sh("$T cases $D --copy-to back >copied 2>err"), 0);
+    assert_int_equal(sh("diff -r folder back"), 0);
+    assert_int_equal(sh("printf '\nmore\n' >>$(echo folder/*/*/*/bbbb*)\n$T cases folder --copy-to $D >copied 2>err"), 0);
+    assert_holds("copied", "got more: 1");
+    assert_int_equal(sh("$T cases $D --copy-to back >copied 2>err\ndiff -r folder back"), 0);
+}
+
+/* ---- who may what ---- */
+
+static void a_reader_reads_and_a_writer_only_adds(void **state)
+{
+    (void)state;
+    two_calls();
+    setenv("R", database_address("reader"), 1);
+    setenv("S", database_address("stranger"), 1);
+    assert_int_equal(sh("$T cases $R >list 2>err"), 0);
+    assert_holds("list", "Cases: 2");
+    assert_int_equal(sh("$T cases $R --contact >list 2>err\ntest -s err"), 0);
+    assert_holds("err", "your role in the database has no right to it");
+    assert_int_equal(sh("$T cases $R --erase >list 2>err"), 77);
+    assert_int_equal(sh("printf 'no\n' | $T ask $WELL --practice --plain --cases $R >one 2>err"), 74);
+    assert_holds("err", "can't be kept");
+    assert_int_equal(sh("$T cases $S >list 2>err"), 77);
+    char *rights = database_sql("SELECT string_agg(DISTINCT privilege_type, ' ' ORDER BY privilege_type) FROM information_schema.role_table_grants"
+                                " WHERE grantee = 'telltale_writer' AND table_name = 'records'");
+    assert_string_equal(rights, "INSERT SELECT");
+    free(rights);
+    assert_int_equal(sh("$T cases $D --erase >list 2>err"), 0);
+    assert_holds("list", "were erased: 1");
+    char *left = database_sql("SELECT count(*) FROM telltale.contacts");
+    assert_string_equal(left, "0");
+    free(left);
+}
+
+static void a_password_in_the_address_is_refused_and_not_shown(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T cases postgresql://writer:hushhush@/postgres >list 2>err"), 2);
+    assert_holds("err", "PGPASSFILE");
+    assert_int_equal(sh("grep hushhush list err"), 1);
+    assert_int_equal(sh("$T cases 'postgresql://writer@/postgres?password=hushhush' >list 2>err"), 2);
+    assert_int_equal(sh("grep hushhush list err"), 1);
+}
+
+static void without_tables_it_says_who_makes_them(void **state)
+{
+    (void)state;
+    free(database_sql("CREATE DATABASE empty"));
+    assert_int_equal(sh("$T cases $(echo $D | sed s,/postgres?,/empty?,) >list 2>err"), 66);
+    assert_holds("err", "cases.sql");
+}
+
+/* ---- cut off ---- */
+
+static void a_desk_that_is_cut_off_keeps_and_carries_over(void **state)
+{
+    (void)state;
+    database_kill();
+    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases $D >one 2>err"), 3);
+    assert_holds("err", "the database can't be reached");
+    assert_holds("err", "kept on this machine, in");
+    assert_holds("one", "Once the database is back, this carries it over");
+    assert_int_equal(sh("$T cases $D >list 2>err"), 69);
+    database_again();
+    assert_int_equal(sh("$T cases .local/share/telltale/until-back/* >list 2>err"), 0);
+    assert_holds("list", "Cases: 1");
+    assert_int_equal(sh("$T cases $PWD/.local/share/telltale/until-back/* --copy-to $D >copied 2>err"), 0);
+    assert_holds("copied", "Cases carried over: 1");
+    assert_int_equal(sh("$T cases $D >list 2>err"), 0);
+    assert_holds("list", "Cases: 1");
+    assert_int_equal(sh("find .local -name '*.jsonl' | grep ."), 1);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup(a_case_is_kept_taken_up_and_listed, fresh),
+        cmocka_unit_test_setup(a_folder_and_a_database_give_the_same_list, fresh),
+        cmocka_unit_test_setup(a_folder_goes_there_and_back_without_a_byte_lost, fresh),
+        cmocka_unit_test_setup(a_reader_reads_and_a_writer_only_adds, fresh),
+        cmocka_unit_test_setup(a_password_in_the_address_is_refused_and_not_shown, fresh),
+        cmocka_unit_test_setup(without_tables_it_says_who_makes_them, fresh),
+        cmocka_unit_test_setup(a_desk_that_is_cut_off_keeps_and_carries_over, fresh),
+    };
+    if (!db_is_built_in() || !database_start()) return skip_all_since(NEEDS_DATABASE);
+    const int failed = cmocka_run_group_tests(tests, NULL, NULL);
+    database_end();
+    return failed;
+}

@@ -50,7 +50,7 @@ bool talk_is_after_fix(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
     return t->turn.kind == TT_TURN_LOOK_AGAIN && v->step == TT_FIX && t->fix.fix == v->fix &&
-           !t->fix.measured && !t->interrupted;
+           !t->interrupted && talk_to_measure(t) != TT_NONE;
 }
 
 void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed)
@@ -58,7 +58,7 @@ void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
     assert(question != TT_NONE);
     if (talk_is_after_fix(t)) {
         if (tt_reply_fits(t->c, question, reply) == TT_OK)
-            keep_measured(t, t->fix.fix, question, reply);
+            keep_measured(t, talk_to_measure(t), question, reply);
         else
             talk_wrong(t, "does-not-fit", talk_why_not(t, question, reply));
         return;

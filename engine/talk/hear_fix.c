@@ -14,9 +14,11 @@ void on_review(tt_talk *t, const char *id)
 
 /* What was learned after the fix counts now as evidence: it was looked at, and the trouble is still
  * there. */
-static void count_measured(tt_talk *t, uint32_t question, const tt_reply *after, bool measured)
+static void count_measured(tt_talk *t, const walk *done)
 {
-    if (measured && question != TT_NONE) keep_answer(t, question, after, "");
+    assert(done->fix != TT_NONE);
+    if (done->measured) keep_answer(t, talk_plan(t, done->fix).about, &done->after, "");
+    if (done->measured_with) keep_answer(t, talk_plan(t, done->with).about, &done->after_with, "");
 }
 
 /* Where giving back was a part of it, it is done. */
@@ -100,8 +102,7 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
     assert(fix != TT_NONE);
     if (leaves_second(t, fix, outcome)) return;
     const tt_fix_plan plan = talk_plan(t, fix);
-    const bool measured = t->fix.fix == fix && t->fix.measured;
-    const tt_reply after = t->fix.after;
+    const walk done = t->fix;
     if (outcome == TT_COULD_NOT && t->fix.fix == fix && t->fix.done > 0)
         say_undo(t);
     else if (outcome != TT_WORSE)
@@ -116,8 +117,8 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
     }
     if (outcome == TT_GONE)
         close_gone(t);
-    else
-        count_measured(t, plan.about, &after, measured);
+    else if (done.fix == fix)
+        count_measured(t, &done);
 }
 
 static void on_outcome_of(tt_talk *t, uint32_t fix, const char *id)

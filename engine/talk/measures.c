@@ -40,6 +40,47 @@ void measure_ended(tt_talk *t, uint32_t fix)
         add(t, (measure){.fix = fix, .question = TT_NONE, .ended = true});
 }
 
+/* ---- what is to be taken ---- */
+
+/* About a reading that this person may take: above their role somebody else's fix would rest on it.
+ */
+static bool is_measured_by(tt_talk *t, const tt_fix_plan *plan)
+{
+    return plan->adjust.reading == TT_NONE && plan->about != TT_NONE &&
+           talk_may_look(t, plan->about);
+}
+
+static uint32_t unread(tt_talk *t, uint32_t fix)
+{
+    assert(fix != TT_NONE);
+    const tt_fix_plan plan = talk_plan(t, fix);
+    const bool due =
+        is_measured_by(t, &plan) && !plan.about_known && talk_fact(t, plan.about) == NULL;
+    return due ? plan.about : TT_NONE;
+}
+
+uint32_t talk_reading_before(tt_talk *t, uint32_t fix)
+{
+    const tt_view *v = talk_look(t);
+    const uint32_t with = v->fix == fix && v->step == TT_FIX ? v->with : TT_NONE;
+    const uint32_t first = unread(t, fix);
+    return first != TT_NONE || with == TT_NONE ? first : unread(t, with);
+}
+
+/* Two that are about one reading take it once. */
+uint32_t talk_to_measure(tt_talk *t)
+{
+    const uint32_t fix = t->fix.fix, with = talk_with(t, fix);
+    assert(fix != TT_NONE);
+    const tt_fix_plan first = talk_plan(t, fix);
+    const bool measures = is_measured_by(t, &first);
+    if (measures && !t->fix.measured) return fix;
+    if (with == TT_NONE || t->fix.measured_with) return TT_NONE;
+    const tt_fix_plan second = talk_plan(t, with);
+    const bool is_same = measures && first.about == second.about;
+    return is_measured_by(t, &second) && !is_same ? with : TT_NONE;
+}
+
 /* ---- beside the fixes that were tried ---- */
 
 /* Of one that was tried several times, the one that is the same number from the last. */

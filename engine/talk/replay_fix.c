@@ -128,10 +128,13 @@ static bool replay_begun_with(tt_talk *t, const tt_record *r)
 /* What is measured again is not measured yet. */
 static void go_back_in_fix(tt_talk *t, uint32_t to)
 {
-    measure *m = measure_of(t, t->fix.fix);
+    const uint32_t both[] = {t->fix.fix, t->fix.with};
     t->fix.done = to;
-    t->fix.measured = false;
-    if (m != NULL) m->after = NULL;
+    t->fix.measured = t->fix.measured_with = false;
+    for (unsigned i = 0; i < 2; i++) {
+        measure *m = both[i] != TT_NONE ? measure_of(t, both[i]) : NULL;
+        if (m != NULL) m->after = NULL;
+    }
 }
 
 bool replay_thing(tt_talk *t, const tt_record *r)
@@ -154,17 +157,31 @@ bool replay_thing(tt_talk *t, const tt_record *r)
     return true;
 }
 
+/* One reading that both under a lockout are about is told of both. */
+static void note_after(tt_talk *t, uint32_t fix, uint32_t question, const char *words)
+{
+    const uint32_t both[] = {fix, t->fix.fix == fix ? t->fix.with : TT_NONE};
+    assert(question != TT_NONE);
+    for (unsigned i = 0; i < 2; i++) {
+        measure *m = both[i] != TT_NONE ? measure_of(t, both[i]) : NULL;
+        if (m != NULL && (i == 0 || m->question == question)) m->after = words;
+    }
+}
+
 bool replay_measured(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix")),
                    question = tt_question_find(t->book, record_text(r->data, "question"));
     if (fix == TT_NONE || question == TT_NONE) return false;
-    measure *m = measure_of(t, fix);
     double number;
-    if (m != NULL && value_number(value_get(r->data, "reply"), "number", &number))
-        m->after = str_copy(t->keep, str_of(record_text(r->data, "words"))).p;
-    if (t->fix.fix != fix || !replay_is_ours(t, r)) return true;
+    if (value_number(value_get(r->data, "reply"), "number", &number))
+        note_after(t, fix, question, str_copy(t->keep, str_of(record_text(r->data, "words"))).p);
+    if ((t->fix.fix != fix && !is_second(t, fix)) || !replay_is_ours(t, r)) return true;
     const tt_question q = talk_question(t, question);
-    t->fix.measured = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &t->fix.after);
+    const tt_value *reply = value_get(r->data, "reply");
+    if (t->fix.fix == fix)
+        t->fix.measured = reply_of_value(t->keep, &q, reply, &t->fix.after);
+    else
+        t->fix.measured_with = reply_of_value(t->keep, &q, reply, &t->fix.after_with);
     return true;
 }

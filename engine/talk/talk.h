@@ -61,8 +61,8 @@ typedef struct walk {
     bool alone;    /* that was asked, and it is given back first */
     bool goes_on; /* one more step of a setting: what was isolated for the one before it still is */
     bool back;     /* it did not help, and is being put back */
-    bool measured; /* the reading it is about was taken after it: */
-    tt_reply after;
+    bool measured, measured_with; /* the reading it is about was taken after it, and that of the other: */
+    tt_reply after, after_with;
 } walk;
 
 /* The reading that a fix is about, before and after it, in words. */
@@ -413,6 +413,10 @@ void complain_of(tt_talk *t, uint32_t complaint, const char *said);
 void nothing_such(tt_talk *t);
 void on_settle(tt_talk *t, const char *id);
 /* measures.c */
+/* Of the fix that is done, and of the other under its lockout, the one whose reading is to be taken now; or TT_NONE. */
+uint32_t talk_to_measure(tt_talk *t);
+/* The reading that is still to be taken before the fix, or what is done under its lockout too, is begun; or TT_NONE. */
+uint32_t talk_reading_before(tt_talk *t, uint32_t fix);
 measure *measure_of(tt_talk *t, uint32_t fix);    /* the last of it, or null */
 void measure_before(tt_talk *t, uint32_t fix);    /* the fix is begun: what the reading is now */
 void measure_ended(tt_talk *t, uint32_t fix);     /* its outcome is told */

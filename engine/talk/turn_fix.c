@@ -316,14 +316,6 @@ bool talk_walks(tt_talk *t)
     return due && t->fix.fix == v->fix && !t->interrupted && !second_is_lost(t);
 }
 
-/* A reading that this person may take, also above their role somebody else's fix would rest on it.
- */
-static bool is_measured_by(tt_talk *t, const tt_fix_plan *plan)
-{
-    return plan->adjust.reading == TT_NONE && plan->about != TT_NONE &&
-           talk_may_look(t, plan->about);
-}
-
 /* Isolated by a procedure, it is given back as that says. */
 static bool is_of_procedure(tt_part_kind kind)
 {
@@ -350,11 +342,11 @@ void make_fix(tt_talk *t)
 {
     assert(talk_look(t)->step == TT_FIX);
     const uint32_t fix = talk_look(t)->fix;
-    const tt_fix_plan plan = talk_plan(t, fix);
-    const bool begun = talk_walks(t), measures = is_measured_by(t, &plan);
+    const bool begun = talk_walks(t);
+    const uint32_t before = begun ? TT_NONE : talk_reading_before(t, fix);
     const walk_things things = walk_list(t, fix);
-    if (!begun && measures && !plan.about_known && talk_fact(t, plan.about) == NULL)
-        make_question(t, TT_TURN_QUESTION, plan.about); /* what it was before */
+    if (before != TT_NONE)
+        make_question(t, TT_TURN_QUESTION, before);
     else if (!begun && !t->reviewed && is_dear(t, fix) && talk_answers(t) > 0)
         make_review(t);
     else if (!begun)
@@ -363,8 +355,8 @@ void make_fix(tt_talk *t)
         make_second(t, fix, talk_look(t)->with);
     else if (t->fix.done < things.count)
         make_step(t, &things);
-    else if (measures && !t->fix.measured)
-        make_question(t, TT_TURN_LOOK_AGAIN, plan.about);
+    else if (talk_to_measure(t) != TT_NONE)
+        make_question(t, TT_TURN_LOOK_AGAIN, talk_plan(t, talk_to_measure(t)).about);
     else
         make_outcome(t, fix);
 }

@@ -4,6 +4,7 @@
 #include "talk_kit.h"
 #include "testing.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -33,6 +34,18 @@ static const char yaml[] =
                   "    cures: {slack: 90 %}\n    takes: 36 min\n    put-back: Loosen the "
                   "screw\n" HARM("Goggles");
 
+/* The same, with a reading that each is about. */
+static const char *measured_book(const char *of_ring, const char *of_screw)
+{
+    static char text[sizeof yaml + 512];
+    static const char readings[] = "  gap:\n    ask: How wide is the gap?\n    reading: length\n    unit: mm\n    usual: 0 to 9 mm\n"
+                                   "  play:\n    ask: How much play is there?\n    reading: length\n    unit: mm\n    usual: 0 to 9 mm\n";
+    const char *at = strstr(yaml, "symptoms:\n"), *ring = strstr(yaml, "    cures: {wear"), *screw = strstr(yaml, "    cures: {slack");
+    snprintf(text, sizeof text, "%.*s%s%.*s    look-again: [%s]\n%.*s    look-again: [%s]\n%s", (int)(at - yaml), yaml, readings,
+             (int)(ring - at), at, of_ring, (int)(screw - ring), ring, of_screw, screw);
+    return text;
+}
+
 static const char morning[] = "2026-11-29T09:00:00+01:00";
 
 typedef struct scene {
@@ -50,19 +63,36 @@ static void rule_danger_out(told_talk *t)
     if (turn_of(t)->kind == TT_TURN_REVIEW) choose(t, "right");
 }
 
-static int set_up(void **state)
+static int set_up_with(void **state, const char *book)
 {
     scene *s = malloc(sizeof *s);
     assert_non_null(s);
-    s->b = small_book(yaml);
+    s->b = small_book(book);
     s->f = record_folder_new();
     s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
     rule_danger_out(&s->east);
     choose(&s->east, "bad-look");
     if (turn_of(&s->east)->kind == TT_TURN_REVIEW) choose(&s->east, "right");
+    while (turn_of(&s->east)->kind == TT_TURN_QUESTION) read_off(&s->east, 5, "mm"); /* before the fix */
+    if (turn_of(&s->east)->kind == TT_TURN_REVIEW) choose(&s->east, "right");
     assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
     *state = s;
     return 0;
+}
+
+static int set_up(void **state)
+{
+    return set_up_with(state, yaml);
+}
+
+static int set_up_two_readings(void **state)
+{
+    return set_up_with(state, measured_book("gap", "play"));
+}
+
+static int set_up_one_reading(void **state)
+{
+    return set_up_with(state, measured_book("gap", "gap"));
 }
 
 static int tear_down(void **state)
@@ -98,12 +128,17 @@ static void first_is_done(told_talk *t)
     assert_string_equal(turn_of(t)->together, "renew");
 }
 
-static void both_are_done(told_talk *t)
+static void all_is_given_back(told_talk *t)
 {
     first_is_done(t);
     choose(t, "together");
     assert_true(turn_tells(turn_of(t), TT_PART_WEAR, "Goggles"));
     GOES_THROUGH(t, "Tighten the screw", "Take off your lock", "Watch the ring", "Watch the screw");
+}
+
+static void both_are_done(told_talk *t)
+{
+    all_is_given_back(t);
     assert_turn(turn_of(t), TT_TURN_OUTCOME);
     assert_string_equal(turn_of(t)->together, "tighten");
 }
@@ -218,6 +253,41 @@ static void a_talk_taken_up_begins_at_the_top_again(void **state)
     talk_close(&again);
 }
 
+static void assert_measured(told_talk *t, uint32_t i, const char *fix, const char *before, const char *after)
+{
+    const tt_measured *all;
+    uint32_t count;
+    assert_int_equal(tt_talk_measured(t->talk, &all, &count), TT_OK);
+    assert_true(i < count);
+    assert_string_equal(all[i].name, fix);
+    assert_string_equal(all[i].before, before);
+    assert_string_equal(all[i].after, after);
+}
+
+static void each_takes_its_reading_before_and_after(void **state)
+{
+    scene *s = *state;
+    all_is_given_back(&s->east);
+    assert_turn(turn_of(&s->east), TT_TURN_LOOK_AGAIN);
+    assert_string_equal(turn_of(&s->east)->subject, "gap");
+    assert_turn(read_off(&s->east, 1, "mm"), TT_TURN_LOOK_AGAIN);
+    assert_string_equal(turn_of(&s->east)->subject, "play");
+    assert_turn(read_off(&s->east, 2, "mm"), TT_TURN_OUTCOME);
+    choose(&s->east, "no-change");
+    assert_measured(&s->east, 0, "renew", "5 mm", "1 mm");
+    assert_measured(&s->east, 1, "tighten", "5 mm", "2 mm");
+}
+
+static void a_reading_that_both_are_about_is_taken_once(void **state)
+{
+    scene *s = *state;
+    all_is_given_back(&s->east);
+    assert_turn(read_off(&s->east, 1, "mm"), TT_TURN_OUTCOME);
+    choose(&s->east, "no-change");
+    assert_measured(&s->east, 0, "renew", "5 mm", "1 mm");
+    assert_measured(&s->east, 1, "tighten", "5 mm", "1 mm");
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void)
@@ -229,6 +299,8 @@ int main(void)
         TEST(worse_asks_danger_and_puts_both_back),
         TEST(the_cause_is_what_either_cures),
         TEST(back_takes_the_answer_for_both),
+        cmocka_unit_test_setup_teardown(each_takes_its_reading_before_and_after, set_up_two_readings, tear_down),
+        cmocka_unit_test_setup_teardown(a_reading_that_both_are_about_is_taken_once, set_up_one_reading, tear_down),
         TEST(whoever_wants_it_gives_back_first),
         TEST(the_second_that_cannot_be_done_is_left),
         TEST(a_talk_taken_up_begins_at_the_top_again),

@@ -93,7 +93,7 @@ static void put_cases(const bench_page *x)
             if ((*c->why == 0) != (passed == 1)) continue;
             table_add(&table, (piece_of_text[]){our_text(c->name), rule_text(c->leads),
                                                 figure(percent_words(x->keep, TO_AUTHORS, c->chance)),
-                                                our_text(verdict(c)), our_text(c->at)});
+                                                our_text(verdict(c)), figure(c->at)});
         }
     if (now->count > 0) x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, BENCH_CASES_HEADING));
     table_put(&table, x->p, catalogue_text(TO_AUTHORS, BENCH_CASES_CAPTION));

@@ -8,7 +8,7 @@
 
 static const double worth_a_line = 0.3;
 enum { SIGNS_SHOWN = 4, CAUSES_OF_SIGN = 5, CAUSES_SHOWN = SIGNS_SHOWN * CAUSES_OF_SIGN };
-enum { CELLS = 20, LINES = 3, GAP = 9, LEFT_END = 128, RIGHT_BEGIN = 192 };
+enum { CELLS = 18, LINES = 4, GAP = 9, LEFT_END = 128, RIGHT_BEGIN = 192 };
 
 typedef struct placed {
     uint32_t which;   /* in its list */

@@ -81,7 +81,7 @@ static void draw_frame(drawing *d)
     for (int i = 0; i <= 100; i += 25) {
         const char *label = arena_text(d->keep, "%d %%", i);
         draw_words(d, PLOT_LEFT - 5, plot_y(i / 100.0) + 4, UP_TO_END, words(label));
-        draw_words(d, plot_x(i / 100.0), PLOT_TOP + PLOT_SIZE + 15, AROUND_MIDDLE, words(label));
+        draw_words(d, plot_x(i / 100.0), PLOT_TOP + PLOT_SIZE + 18, AROUND_MIDDLE, words(label));
     }
 }
 
@@ -89,7 +89,7 @@ static void draw_frame(drawing *d)
  * times in 100. */
 drawing draw_calibration(arena *keep, const tt_rehearsed *r)
 {
-    drawing d = {.keep = keep, .height = PLOT_TOP + PLOT_SIZE + 22};
+    drawing d = {.keep = keep, .height = PLOT_TOP + PLOT_SIZE + 25};
     double calls = 0;
     draw_frame(&d);
     for (int b = 0; b < 10; b++) calls += (double)r->bins[b].right.of;

@@ -14,7 +14,7 @@ static piece_of_text words(const char *text)
 /* ---- readings ---- */
 
 /* The field in which they are drawn: what is read stands left of it, days beneath. */
-enum { FIELD_LEFT = 64, FIELD_RIGHT = 312, FIELD_TOP = 22, FIELD_HIGH = 120 };
+enum { FIELD_LEFT = 92, FIELD_RIGHT = 312, FIELD_TOP = 22, FIELD_HIGH = 120 };
 
 typedef struct field_of {
     double from, to, low, high;

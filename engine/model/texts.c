@@ -228,12 +228,16 @@ static bool read_one(reader *r, const node *n, const char *what, text_place wher
         fault_help(r->list, f, "Write the sentence, or leave the key out if it may be left out.");
         return false;
     }
-    if (n->in_flow && splits_in_flow(text, where)) {
+    const bool quoted = n->style == STYLE_DOUBLE || n->style == STYLE_SINGLE;
+    if (n->in_flow && !quoted && splits_in_flow(text, where)) {
         fault *f = fault_add(
             r->list, FAULT_SENTENCE_IN_FLOW, n->at,
             "A sentence stands inside { } or [ ]; there a comma or a colon would cut it in two.");
-        fault_help(r->list, f, "Give '%.*s' a line of its own, without the brackets.",
-                   STR_ARG(text));
+        if (str_find_byte(text, '"') == SIZE_MAX && str_find_byte(text, '\\') == SIZE_MAX) {
+            fault_help(r->list, f, "Put it in quotes: \"%.*s\". Or give it a line of its own.", STR_ARG(text));
+            fault_mend(r->list, f, text, str_printf(r->scratch, "\"%.*s\"", STR_ARG(text)));
+        } else
+            fault_help(r->list, f, "Give '%.*s' a line of its own, without the brackets.", STR_ARG(text));
         return false;
     }
     *out = has_brace(text) ? str_trim(filled_in(r, n, language)) : str_copy(r->keep, text);

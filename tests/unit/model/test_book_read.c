@@ -268,6 +268,7 @@ static void test_causes(void **state)
     assert_int_equal(c->brought_on_by.count, 1);
     assert_int_equal(c->brought_on_by.items[0], book_cause(b, STR("loose-nut")));
     c = &b->causes[book_cause(b, STR("loose-nut"))];
+    assert_text(words(c->text), "A nut is loose, or off"); /* a sentence in quotes may stand inside { } */
     assert_near(c->how_often, 0.25);
     assert_int_equal(c->never_with.items[0], book_cause(b, STR("no-power")));
     assert_int_equal(b->causes[book_cause(b, STR("no-power"))].confirmed_by, NO_ID);

@@ -182,7 +182,7 @@ static void readings_move_and_are_judged(void **state)
     (void)state;
     site_kit k = begin_site();
     for (int day = 3; day < 24; day++) {
-        char text[16];
+        char text[32];
         snprintf(text, sizeof text, "2026-11-%02d", day);
         go_round(&k, text, 30 + (double)((day - 2) / 2), NAN);
     }

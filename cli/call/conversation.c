@@ -201,11 +201,34 @@ static const tt_turn *with_words_of_desk(conversation *c, const tt_turn *turn)
     return more;
 }
 
+static int descriptor_of_others(void *context)
+{
+    const conversation *c = context;
+    return c->store != NULL ? case_store_descriptor(c->store) : -1;
+}
+
+static bool others_added(void *context)
+{
+    const conversation *c = context;
+    return case_store_has_news(c->store);
+}
+
+/* What others add meanwhile is shown to a person at once; a program gets a turn for each reply, and no others. */
+static face_got ask(conversation *c, const tt_turn *turn, tt_heard *heard)
+{
+    const line_news news = {descriptor_of_others, others_added, c};
+    c->face->input->news = is_given(c->line, OPTION_JSON) ? NULL : &news;
+    const face_got got = c->face->ask(c->face, turn, heard);
+    c->face->input->news = NULL;
+    return got;
+}
+
 static void take_turn(conversation *c, const tt_turn *turn)
 {
     tt_heard heard;
     show_about(c);
-    const face_got got = c->face->ask(c->face, with_words_of_desk(c, turn), &heard);
+    const face_got got = ask(c, with_words_of_desk(c, turn), &heard);
+    if (got == FACE_NEWS) return; /* the same turn comes again, with what is new */
     if (got == FACE_REPLY && puts_down(c, &heard)) return;
     if (got == FACE_REPLY && asks_contact(c, &heard)) {
         ask_contact(c);

@@ -106,6 +106,11 @@ bool case_store_has_news(const case_store *s)
     return case_store_is_on_disk(s) && s->depot->has_news(s);
 }
 
+int case_store_descriptor(const case_store *s)
+{
+    return case_store_is_on_disk(s) && s->depot->descriptor != NULL ? s->depot->descriptor(s) : -1;
+}
+
 exit_status case_store_news(case_store *s, const tt_record **records, size_t *count)
 {
     uint32_t before = s->count;

@@ -64,6 +64,8 @@ const tt_record *case_store_records(const case_store *s, size_t *count);
  */
 exit_status case_store_news(case_store *s, const tt_record **records, size_t *count);
 bool case_store_has_news(const case_store *s);
+/* Readable when others may have added something; -1: nothing tells of it, so it has to be asked. */
+int case_store_descriptor(const case_store *s);
 
 /* ---- keeping ---- */
 

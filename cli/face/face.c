@@ -25,6 +25,8 @@ static face_got got_of(line_got got)
         return FACE_ENDED;
     case GOT_SIGNAL:
         return FACE_SIGNAL;
+    case GOT_NEWS:
+        return FACE_NEWS;
     case GOT_FAILURE:
         return FACE_FAILED;
     case GOT_NO_LINES:

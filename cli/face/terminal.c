@@ -42,6 +42,7 @@ static face_got read_reply(terminal *t, const char **line)
 {
     fflush(t->face.out);
     const face_got got = face_read_line(&t->face, line);
+    if (got == FACE_NEWS && t->face.input->terminal) fputc('\n', t->face.out); /* behind the prompt */
     if (!t->face.input->terminal) fprintf(t->face.out, "%s\n", *line != NULL ? *line : "");
     return got;
 }

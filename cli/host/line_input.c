@@ -18,25 +18,39 @@ void line_input_begin(line_input *input, int fd)
     signals_note();
 }
 
+/* -1: none that can be waited for. */
+static int other_descriptor(const line_input *input)
+{
+    const int other = input->news != NULL ? input->news->descriptor(input->news->context) : -1;
+    return other < FD_SETSIZE ? other : -1;
+}
+
+/* GOT_LINE: there is something to read; GOT_NO_LINES: look again. */
+static line_got await_once(const line_input *input, const sigset_t *outside)
+{
+    fd_set readable;
+    const int other = other_descriptor(input);
+    FD_ZERO(&readable);
+    FD_SET(input->fd, &readable);
+    if (other >= 0) FD_SET(other, &readable);
+    const int ready = pselect((other > input->fd ? other : input->fd) + 1, &readable, NULL, NULL, NULL, outside);
+    if (ready < 0) return errno == EINTR ? GOT_NO_LINES : GOT_FAILURE;
+    if (FD_ISSET(input->fd, &readable)) return GOT_LINE;
+    return input->news->came(input->news->context) ? GOT_NEWS : GOT_NO_LINES;
+}
+
 /* A signal that comes between looking and waiting is let through only while waiting, so none is
  * missed. */
 static line_got await(const line_input *input)
 {
     sigset_t outside;
     signals_hold(&outside);
-    int ready = -1;
-    while (ready < 0 && signals_noted() == 0) {
-        fd_set readable;
-        FD_ZERO(&readable);
-        FD_SET(input->fd, &readable);
-        ready = pselect(input->fd + 1, &readable, NULL, NULL, NULL, &outside);
-        if (ready < 0 && errno != EINTR) break;
-    }
+    line_got got = GOT_NO_LINES;
+    while (got == GOT_NO_LINES && signals_noted() == 0) got = await_once(input, &outside);
     int error = errno;
     signals_let_go(&outside);
     errno = error;
-    if (signals_noted() != 0) return GOT_SIGNAL;
-    return ready > 0 ? GOT_LINE : GOT_FAILURE;
+    return signals_noted() != 0 ? GOT_SIGNAL : got;
 }
 
 /* More bytes behind those that are there; GOT_END when there are no more. */

@@ -9,7 +9,15 @@
 
 enum { LINE_INPUT_ROOM = 4096, LINE_INPUT_LONGEST = 1 << 20 };
 
+/* What else may come while a line is awaited. */
+typedef struct line_news {
+    int (*descriptor)(void *context); /* readable when there may be news; -1: nothing to wait for */
+    bool (*came)(void *context);
+    void *context;
+} line_news;
+
 typedef struct line_input {
+    const line_news *news; /* or null */
     int fd;
     bool terminal, ended;
     bool cut; /* the last line was longer than the room: the next one is its rest */
@@ -22,6 +30,7 @@ typedef enum line_got {
     GOT_LINE,
     GOT_END,
     GOT_SIGNAL,
+    GOT_NEWS, /* and no line yet */
     GOT_FAILURE,
     GOT_NO_LINES, /* so many bytes came without a line's end that none is waited for */
 } line_got;

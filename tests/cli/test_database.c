@@ -83,6 +83,40 @@ static void a_folder_goes_there_and_back_without_a_byte_lost(void **state)
     assert_int_equal(sh("$T cases $D --copy-to back >copied 2>err\ndiff -r folder back"), 0);
 }
 
+/* ---- two at one case ---- */
+
+/* Neither types anything while the other's words come. */
+static void two_desks_see_each_other_at_once(void **state)
+{
+    (void)state;
+    char number[16];
+    const char *address = getenv("D");
+    window *east = window_open(&(window_plan){
+        .words = (const char *const[]){"ask", WELL, "--practice", "--cases", address, "--name", "east", NULL}});
+    window_await(east, "Case number: ");
+    window_await_next_prompt(east);
+    window_type(east, "no");
+    window_await(east, "What is wrong?");
+    window_await_next_prompt(east);
+    assert_int_equal(sscanf(strstr(window_text(east), "Case number: "), "Case number: %15s", number), 1);
+    window *west = window_open(&(window_plan){
+        .words = (const char *const[]){"ask", "--case", number, "--cases", address, "--name", "west", NULL}});
+    window_await(west, "east (");
+    window_await(west, "This case is open elsewhere.");
+    window_await_next_prompt(west);
+    window_type(west, "2");
+    window_await_unasked(east, " west: joined");
+    window_await(west, "Is there smoke at the pump?");
+    window_await_next_prompt(west);
+    window_type(west, "no");
+    window_await_unasked(east, " west: Is there smoke at the pump? No");
+    window_type(east, "no water");
+    window_await_unasked(west, " east: ");
+    assert_int_equal(window_close(west), 3);
+    window_await_unasked(east, " west: ");
+    assert_int_equal(window_close(east), 3);
+}
+
 /* ---- who may what ---- */
 
 static void a_reader_reads_and_a_writer_only_adds(void **state)
@@ -155,6 +189,7 @@ int main(void)
         cmocka_unit_test_setup(a_case_is_kept_taken_up_and_listed, fresh),
         cmocka_unit_test_setup(a_folder_and_a_database_give_the_same_list, fresh),
         cmocka_unit_test_setup(a_folder_goes_there_and_back_without_a_byte_lost, fresh),
+        cmocka_unit_test_setup(two_desks_see_each_other_at_once, fresh),
         cmocka_unit_test_setup(a_reader_reads_and_a_writer_only_adds, fresh),
         cmocka_unit_test_setup(a_password_in_the_address_is_refused_and_not_shown, fresh),
         cmocka_unit_test_setup(without_tables_it_says_who_makes_them, fresh),

@@ -18,6 +18,7 @@
 static struct {
     char folder[64], bin[512], user[64], address[256];
     int guard; /* a pipe: while it is open, the server lives */
+    pid_t cleaner;
 } server = {.guard = -1};
 
 /* ---- what there is ---- */
@@ -92,6 +93,7 @@ static bool set_guard(void)
     }
     close(ends[0]);
     server.guard = ends[1];
+    server.cleaner = pid;
     return pid > 0;
 }
 
@@ -135,7 +137,7 @@ void database_end(void)
     if (server.guard < 0) return;
     close(server.guard);
     server.guard = -1;
-    while (wait(&status) > 0) continue;
+    waitpid(server.cleaner, &status, 0);
 }
 
 const char *database_address(const char *role)

@@ -309,6 +309,17 @@ void window_await(window *w, const char *text)
     w->read = (size_t)(found - w->text.bytes) + strlen(text);
 }
 
+void window_await_unasked(window *w, const char *text)
+{
+    const char *found;
+    while ((found = strstr(w->text.bytes + w->read, text)) == NULL || w->prompts_end < (size_t)(found - w->text.bytes)) {
+        if (w->ended) never_came(w, text);
+        read_windows();
+    }
+    w->read = (size_t)(found - w->text.bytes) + strlen(text);
+    w->typed = w->prompts - 1;
+}
+
 void window_await_prompt(window *w, unsigned number)
 {
     while (w->prompts < number) {

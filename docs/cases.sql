@@ -18,7 +18,7 @@ CREATE TABLE telltale.cases (
     meaning integer NOT NULL DEFAULT 0, -- which way of working out what follows
 
     state text, kind text, every text,
-    last_moment bigint, ended_at bigint, minutes double precision,
+    last_moment bigint, ended_at bigint, until_at bigint, minutes double precision,
     confirmed boolean, disputed boolean, danger boolean, held boolean,
     stands_is integer, answers integer, tried integer, left_out integer,
     began text, last text, ended text,

@@ -13,6 +13,7 @@
 #include "base/str.h"
 #include "cases/case_folder.h"
 #include "cases/case_list.h"
+#include "cases/case_overview.h"
 #include "cases/case_store.h"
 #include "cases/case_walk.h"
 
@@ -33,6 +34,7 @@ typedef struct case_depot {
     exit_status (*look)(const char *root, bool may_be_missing, bool *there);
     size_t (*walk)(const char *root, case_found *found, void *context);
     exit_status (*list)(const char *root, const case_query *query, case_list *out); /* of one that is there */
+    exit_status (*overview)(const char *root, const case_wish *wish, case_overview *out); /* null: by reading the list */
     exit_status (*find)(arena *keep, const char *root, const char *named, case_name *out);
     exit_status (*name)(arena *keep, const char *root, const char *id, case_name *out); /* a new one; id: wanted, or null */
 

@@ -167,6 +167,7 @@ const case_depot database_depot = {
     .look = look,
     .walk = walk,
     .list = database_list,
+    .overview = database_overview,
     .find = find,
     .name = name,
     .read = database_read,

@@ -1,4 +1,5 @@
 /* Lists of cases from a database: what is asked for is a query over the cases' rows, and no record is read. */
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -42,9 +43,7 @@ static const char *digits_of(arena *keep, const char *number)
     return number != NULL ? arena_text(keep, "%.*s", (int)strlen(number) - 1, number) : NULL;
 }
 
-enum { QUERY_VALUES = 10 };
-
-static void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES])
+void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES])
 {
     const db_value values[QUERY_VALUES] = {db_text(states_of(keep, q->states)),
                                            db_text(kinds_of(keep, q->kinds)),
@@ -58,15 +57,6 @@ static void query_values(arena *keep, const case_query *q, db_value out[QUERY_VA
                                            q->by_end ? db_number(keep, q->ended_until) : db_text(NULL)};
     memcpy(out, values, sizeof values);
 }
-
-#define OF_ITS_NAME " FROM telltale.cases c WHERE records > 0 AND began_at BETWEEN $3::bigint AND $4::bigint" \
-    " AND ($5::text IS NULL OR (right(digits, 6) = right($5::text, 6) AND right(digits, length($5::text)) = $5::text))"
-#define THAT_FIT OF_ITS_NAME " AND state = ANY ($1::text[]) AND kind = ANY ($2::text[])" \
-    " AND ($6::text IS NULL OR position($6::text IN site_words) > 0)" \
-    " AND ($7::text IS NULL OR position($7::text IN to_words) > 0)" \
-    " AND ($8::text IS NULL OR position($8::text IN cause_words) > 0)" \
-    " AND ($10::bigint IS NULL OR ended_at <= $10::bigint)" \
-    " AND ($9::text IS NULL OR NOT EXISTS (SELECT FROM regexp_split_to_table($9::text, E'\\n') AS w (word) WHERE position(word IN words) = 0))"
 
 /* Without what is only there to be searched. */
 #define ROW "SELECT (to_jsonb(c) - ARRAY['words', 'site_words', 'to_words', 'cause_words', 'digits'])::text"
@@ -96,20 +86,62 @@ static db_end count_looked_at(db_session *w, const db_value *values, case_list *
     return end;
 }
 
+/* Each order from its end, so that the last of the list can be asked for; read back it is brought into its order. */
+static const char *from_the_end(case_order order)
+{
+    static const char *const orders[CASE_ORDERS] = {
+        [ORDER_LISTED] = " ORDER BY state IN ('open', 'on-hold', 'waiting') DESC, id DESC",
+        [ORDER_BEGAN] = " ORDER BY id DESC",
+        [ORDER_MOVED] = " ORDER BY last_moment DESC, id DESC",
+        [ORDER_SITE] = " ORDER BY site COLLATE \"C\" DESC, id DESC",
+        [ORDER_STATE] = " ORDER BY array_position(ARRAY['open', 'on-hold', 'waiting', 'closed', 'called', 'stopped', 'made-safe'], state)"
+                        " DESC, id DESC",
+        [ORDER_UNTIL] = " ORDER BY until_at DESC NULLS FIRST, id DESC"};
+    assert(order < CASE_ORDERS);
+    return orders[order];
+}
+
+static db_end read_list(db_session *w, arena *scratch, const char *root, const case_wish *wish, case_list *out)
+{
+    db_rows *rows = NULL;
+    db_value values[QUERY_VALUES + 1];
+    query_values(scratch, &wish->query, values);
+    values[QUERY_VALUES] = wish->limit < SIZE_MAX ? db_number(scratch, (int64_t)wish->limit) : db_text(NULL);
+    db_end end = wish->query.number != NULL ? count_looked_at(w, values, out) : DB_DONE;
+    const char *sql = arena_text(scratch, "%s%s%s", ROW THAT_FIT, from_the_end(wish->order), " LIMIT $11::bigint");
+    if (end == DB_DONE) end = db_run(w, sql, values, QUERY_VALUES + 1, &rows);
+    if (end == DB_DONE) take_rows(root, rows, out);
+    case_list_sort(out, wish->order);
+    db_free(rows);
+    return end;
+}
+
 exit_status database_list(const char *root, const case_query *query, case_list *out)
 {
+    case_overview o = {.keep = NULL};
+    const case_wish wish = {.query = *query, .order = ORDER_BEGAN, .limit = SIZE_MAX, .lists = true};
+    const exit_status status = database_overview(root, &wish, &o);
+    *out = o.list;
+    return status;
+}
+
+static db_end read_parts(db_session *w, arena *scratch, const char *root, const case_wish *wish, case_overview *out)
+{
+    db_end end = wish->lists ? read_list(w, scratch, root, wish, &out->list) : DB_DONE;
+    if (end == DB_DONE && wish->counts) end = database_count(w, scratch, &wish->query, out);
+    if (end == DB_DONE && wish->months) end = database_by_month(w, scratch, &wish->query, out);
+    return end;
+}
+
+exit_status database_overview(const char *root, const case_wish *wish, case_overview *out)
+{
     db_session *w;
-    db_rows *rows = NULL;
-    db_value values[QUERY_VALUES];
     exit_status status = db_open(root, &w);
     if (status != EXIT_DONE) return status;
     arena *scratch = host_arena();
-    query_values(scratch, query, values);
-    db_end end = query->number != NULL ? count_looked_at(w, values, out) : DB_DONE;
-    if (end == DB_DONE) end = db_run(w, ROW THAT_FIT " ORDER BY id", values, QUERY_VALUES, &rows);
-    if (end == DB_DONE) take_rows(root, rows, out);
+    const db_end end = read_parts(w, scratch, root, wish, out);
+    out->shown = out->list;
     status = end == DB_DONE ? EXIT_DONE : db_say(w, end, "the cases can't be listed");
-    db_free(rows);
     arena_free(scratch);
     db_close(w);
     return status;

@@ -41,8 +41,26 @@ db_end rows_number(db_session *w, arena *scratch, const char *id, char number[TT
 /* "ADDRESS/ID" */
 void place_parts(arena *keep, const char *place, const char **address, const char **id);
 
+/* ---- queries ---- */
+
+enum { QUERY_VALUES = 10 };
+/* $1 to $10 of what follows. */
+void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES]);
+
+#define OF_ITS_NAME " FROM telltale.cases c WHERE records > 0 AND began_at BETWEEN $3::bigint AND $4::bigint" \
+    " AND ($5::text IS NULL OR (right(digits, 6) = right($5::text, 6) AND right(digits, length($5::text)) = $5::text))"
+#define THAT_FIT OF_ITS_NAME " AND state = ANY ($1::text[]) AND kind = ANY ($2::text[])" \
+    " AND ($6::text IS NULL OR position($6::text IN site_words) > 0)" \
+    " AND ($7::text IS NULL OR position($7::text IN to_words) > 0)" \
+    " AND ($8::text IS NULL OR position($8::text IN cause_words) > 0)" \
+    " AND ($10::bigint IS NULL OR ended_at <= $10::bigint)" \
+    " AND ($9::text IS NULL OR NOT EXISTS (SELECT FROM regexp_split_to_table($9::text, E'\\n') AS w (word) WHERE position(word IN words) = 0))"
+
 /* ---- the table's parts ---- */
 exit_status database_list(const char *root, const case_query *query, case_list *out);
+db_end database_count(db_session *w, arena *scratch, const case_query *q, case_overview *out);
+db_end database_by_month(db_session *w, arena *scratch, const case_query *q, case_overview *out);
+exit_status database_overview(const char *root, const case_wish *wish, case_overview *out);
 
 exit_status database_read(case_store *s, bool takes_own, bool aloud);
 bool database_has_news(const case_store *s);

@@ -27,6 +27,12 @@ static void put_words(value_builder *b, const tt_case_summary *says, const char 
     value_put_text(b, "words", words);
 }
 
+static void put_moment(value_builder *b, const char *key, const char *time)
+{
+    tt_moment moment;
+    value_put(b, key, tt_moment_read(time, &moment) ? value_of_number((double)moment.milliseconds) : value_null);
+}
+
 static void put_figures(value_builder *b, const case_summary *s)
 {
     const tt_case_summary *says = &s->says;
@@ -34,9 +40,8 @@ static void put_figures(value_builder *b, const case_summary *s)
     value_put_text(b, "kind", tt_case_kind_name(says->kind));
     value_put_text(b, "every", tt_every_name(says->every));
     value_put_number(b, "last_moment", (double)says->last_moment);
-    tt_moment ended;
-    const bool has_ended = tt_moment_read(says->ended, &ended);
-    value_put(b, "ended_at", has_ended ? value_of_number((double)ended.milliseconds) : value_null);
+    put_moment(b, "ended_at", says->ended);
+    put_moment(b, "until_at", says->until);
     value_put_number(b, "minutes", says->minutes); /* a NAN gives null */
     value_put_bool(b, "confirmed", says->confirmed);
     value_put_bool(b, "disputed", says->disputed);

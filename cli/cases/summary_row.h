@@ -11,7 +11,7 @@ enum { SUMMARY_MEANING = 1 };
 #define SUMMARY_TEXT_COLUMN(name) "\"" #name "\", "
 #define SUMMARY_COLUMNS \
     TT_SUMMARY_TEXTS(SUMMARY_TEXT_COLUMN) \
-    "records, meaning, state, kind, every, last_moment, ended_at, minutes, confirmed, disputed, danger, held, stands_is, answers, tried, " \
+    "records, meaning, state, kind, every, last_moment, ended_at, until_at, minutes, confirmed, disputed, danger, held, stands_is, answers, tried, " \
     "left_out, site_words, to_words, cause_words, words"
 
 /* A JSON object with these names. */

@@ -4,8 +4,8 @@
 
 #include "cases/go_on.h"
 #include "face/case_line.h"
-#include "face/cases_counts.h"
-#include "face/cases_months.h"
+#include "cases/cases_counts.h"
+#include "cases/cases_months.h"
 #include "host/screen.h"
 
 /* `way`: to each of them. `contacts`: with who called. */

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "cases/case_folder.h"
-#include "cases/case_order.h"
+#include "cases/case_overview.h"
 #include "cases/set_up.h"
 #include "face/cases.h"
 #include "face/speaker.h"
@@ -235,53 +235,32 @@ static void print_list(const command_line *line, const screen *s, const way_back
         print_case_lines(s, list, &reader, contacts);
 }
 
-/* The last of the list: those stand where a terminal stops. */
-static case_list last_of(const case_list *list, size_t limit)
-{
-    case_list last = *list;
-    if (last.count <= limit) return last;
-    last.cases += last.count - limit;
-    last.count = limit;
-    return last;
-}
-
-static void print_text(const command_line *line, const screen *s, const way_back *way, const case_list *list, const case_list *shown)
+static void print_text(const command_line *line, const screen *s, const way_back *way, const case_overview *o)
 {
     const bool by_month = is_given(line, OPTION_BY);
-    cases_counts counts = cases_count(list);
-    month_counts months = cases_by_month(list);
-    if (!by_month && !is_given(line, OPTION_COUNT_ONLY)) print_list(line, s, way, shown);
-    if (by_month) print_months(s, &months);
-    print_counts(s, &counts);
-    free(months.items);
-    cases_counts_free(&counts);
+    if (!by_month && !is_given(line, OPTION_COUNT_ONLY)) print_list(line, s, way, &o->shown);
+    if (by_month) print_months(s, &o->months);
+    print_counts(s, &o->counts);
 }
 
-static void print_json(const command_line *line, const way_back *way, const case_list *list, const case_list *shown)
+static void print_json(const command_line *line, const way_back *way, const case_overview *o)
 {
-    if (!is_given(line, OPTION_COUNT_ONLY) && !is_given(line, OPTION_BY)) {
-        print_cases_json(stdout, way, shown, is_given(line, OPTION_CONTACT));
-        return;
-    }
-    cases_counts counts = cases_count(list);
-    month_counts months = cases_by_month(list);
-    print_counts_json(stdout, &counts, &months, list->failed);
-    free(months.items);
-    cases_counts_free(&counts);
+    if (!is_given(line, OPTION_COUNT_ONLY) && !is_given(line, OPTION_BY))
+        print_cases_json(stdout, way, &o->shown, is_given(line, OPTION_CONTACT));
+    else
+        print_counts_json(stdout, &o->counts, &o->months, o->list.failed);
 }
 
-static void print(const command_line *line, const wanted *w, const char *named, case_list *list)
+static void print(const command_line *line, const char *named, const case_overview *o)
 {
     way_back way = way_back_to(line->program, named);
     const screen s = screen_on(stdout);
     const bool json = is_given(line, OPTION_JSON);
-    case_list_sort(list, json && !is_given(line, OPTION_SORT) ? ORDER_BEGAN : w->order);
-    const case_list shown = last_of(list, w->limit);
     pager through = pager_begin(!json && !is_given(line, OPTION_NO_PAGER));
     if (json)
-        print_json(line, &way, list, &shown);
+        print_json(line, &way, o);
     else
-        print_text(line, &s, &way, list, &shown);
+        print_text(line, &s, &way, o);
     pager_end(&through);
     way_back_free(&way);
 }
@@ -324,22 +303,36 @@ static exit_status change_contacts(const command_line *line, const case_list *li
     return is_given(line, OPTION_ERASE) ? erase_contacts(list) : EXIT_DONE;
 }
 
+/* All that fit, where something is done with them. */
+static case_wish wish_of(const command_line *line, const wanted *w)
+{
+    const case_contact said = contact_said(line);
+    const bool changes = case_contact_says_something(&said) || is_given(line, OPTION_ERASE), json = is_given(line, OPTION_JSON),
+               sums = is_given(line, OPTION_COUNT_ONLY) || is_given(line, OPTION_BY);
+    return (case_wish){.query = w->query,
+                       .order = json && !is_given(line, OPTION_SORT) ? ORDER_BEGAN : w->order,
+                       .limit = changes ? SIZE_MAX : w->limit,
+                       .lists = changes || !sums || w->query.number != NULL,
+                       .counts = sums || !json,
+                       .months = sums};
+}
+
 static exit_status list_cases(const command_line *line, const wanted *w, const char *named, const char *root)
 {
-    case_list list;
-    exit_status status = case_list_read(root, named == NULL, &w->query, &list);
-    if (status != EXIT_DONE) return status;
-    status = change_contacts(line, &list);
-    if (status == EXIT_DONE && !is_given(line, OPTION_ERASE)) print(line, w, named, &list);
-    if (list.failed > 0) {
+    case_overview o;
+    const case_wish wish = wish_of(line, w);
+    exit_status status = case_overview_read(root, named == NULL, &wish, &o);
+    if (status == EXIT_DONE) status = change_contacts(line, &o.list);
+    if (status == EXIT_DONE && !is_given(line, OPTION_ERASE)) print(line, named, &o);
+    if (o.list.failed > 0) {
         complain("%zu folders or cases could not be read; the numbers are without them",
-                 list.failed);
+                 o.list.failed);
         status = EXIT_IO;
-    } else if (w->query.number != NULL && list.looked_at == 0) {
+    } else if (status == EXIT_DONE && w->query.number != NULL && o.list.looked_at == 0) {
         complain("there is no such case %s in %s", w->number, root);
         status = EXIT_NO_FILE;
     }
-    case_list_free(&list);
+    case_overview_free(&o);
     return status;
 }
 

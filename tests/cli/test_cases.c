@@ -3,7 +3,7 @@
 #include "run_telltale.h"
 
 #include "cases/case_list.h"
-#include "face/cases_counts.h"
+#include "cases/cases_counts.h"
 #include "window.h"
 
 #include <math.h>

@@ -1,4 +1,4 @@
-#include "face/cases_counts.h"
+#include "cases/cases_counts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -72,6 +72,11 @@ static cause_count count_cause(const case_summary *const *cases, size_t count, d
     return out;
 }
 
+void cases_counts_sort(cases_counts *counts)
+{
+    if (counts->cause_count > 0) qsort(counts->causes, counts->cause_count, sizeof *counts->causes, by_frequency);
+}
+
 static void count_causes(const case_summary **closed, size_t count, double *minutes,
                          cases_counts *out)
 {
@@ -81,8 +86,7 @@ static void count_causes(const case_summary **closed, size_t count, double *minu
         for (to = from + 1; to < count && is_same_cause(closed[from], closed[to]);) to++;
         out->causes[out->cause_count++] = count_cause(closed + from, to - from, minutes);
     }
-    if (out->cause_count > 0)
-        qsort(out->causes, out->cause_count, sizeof *out->causes, by_frequency);
+    cases_counts_sort(out);
 }
 
 cases_counts cases_count(const case_list *list)

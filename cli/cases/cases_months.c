@@ -1,4 +1,4 @@
-#include "face/cases_months.h"
+#include "cases/cases_months.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -30,6 +30,8 @@ typedef struct cases_counts {
 
 /* Points into the list. Freed by cases_counts_free. */
 cases_counts cases_count(const case_list *list);
+/* Brings causes that were counted elsewhere into their order. */
+void cases_counts_sort(cases_counts *counts);
 void cases_counts_free(cases_counts *counts);
 const char *cause_count_words(const cause_count *cause);
 

@@ -28,11 +28,14 @@ CREATE TABLE telltale.cases (
     writer text, person text, place text, since text,
 
     -- the same in small letters, to be searched
-    site_words text, to_words text, cause_words text, words text
+    site_words text, to_words text, cause_words text, words text,
+    site_path text               -- of the site's file, where it lay
 );
 CREATE INDEX ON telltale.cases (right(digits, 6));
 CREATE INDEX ON telltale.cases (began_at);
 CREATE INDEX ON telltale.cases (state, kind, last_moment);
+CREATE INDEX ON telltale.cases (site);
+CREATE INDEX ON telltale.cases (site_path);
 
 CREATE TABLE telltale.records (
     case_id uuid NOT NULL REFERENCES telltale.cases (id) ON DELETE CASCADE,

@@ -45,15 +45,16 @@ exit_status past_of_site(const char *root, const site_sought *s, tt_past **out)
     const case_query query = {.states = (1u << TT_CASE_STATES) - 1,
                               .kinds = (1u << TT_CASE_KINDS) - 1,
                               .since = s->since,
-                              .until = s->until};
+                              .until = s->until,
+                              .book = s->book,
+                              .site_path = s->path != NULL ? s->path : "",
+                              .site_title = s->title};
     *out = NULL;
     exit_status status = status_of(tt_past_new(out));
     if (status != EXIT_DONE) return status;
     if (case_list_read(root, true, &query, &list) != EXIT_DONE) return EXIT_DONE;
-    for (size_t i = 0; i < list.count && status == EXIT_DONE; i++) {
-        const tt_case_summary *says = &list.cases[i].says;
-        if (strcmp(says->title, s->book) == 0) status = add_case(*out, s, &list.cases[i]);
-    }
+    for (size_t i = 0; i < list.count && status == EXIT_DONE; i++)
+        status = add_case(*out, s, &list.cases[i]);
     case_list_free(&list);
     return status;
 }

@@ -182,6 +182,7 @@ static bool is_wanted(const case_query *query, const case_summary *s)
 {
     return s->has_text && (!query->by_end || ended_in_time(query, s)) && (query->states >> s->says.state & 1) != 0 &&
            (query->kinds >> s->says.kind & 1) != 0 &&
+           (query->book == NULL || strcmp(s->says.title, query->book) == 0) &&
            (query->at == NULL || text_holds(s->says.site, query->at)) &&
            (query->to == NULL || text_holds(s->says.to, query->to)) &&
            (query->cause == NULL || text_holds(s->says.cause, query->cause) ||

@@ -17,6 +17,8 @@ typedef struct case_query {
     const char *at, *cause, *to; /* folded parts of the site, of the cause's words or name, of whom it is for; null: any */
     bool by_end;            /* only those that ended… */
     int64_t ended_until;    /* …then or earlier */
+    const char *book;       /* only of the book with this title; null: any */
+    const char *site_path, *site_title; /* whoever asks wants one site alone, and will look for himself: others may be left out */
     char **words;           /* folded, all of them in the case's texts */
     size_t word_count;
 } case_query;

@@ -99,13 +99,23 @@ void case_summary_keep(case_summary *out)
 #undef MOVE_TEXT
 }
 
-static void say_what_it_means(case_sight *s, case_summary *out)
+static char *site_path_of(tt_journal *journal)
+{
+    tt_case_places places;
+    if (tt_journal_places(journal, &places) != TT_OK) memory_ended();
+    const char *path = value_text(places.site, "path");
+    return copy_text(path != NULL ? path : "");
+}
+
+/* *site_path: see case_findable; null: not wanted. */
+static void say_what_it_means(case_sight *s, case_summary *out, char **site_path)
 {
     const tt_record_reader reader = {sight_read, s};
     tt_journal *journal = NULL;
     if (tt_journal_new(s->records, s->count, &reader, &journal) != TT_OK || tt_journal_summary(journal, &out->says) != TT_OK)
         memory_ended();
     case_summary_keep(out);
+    if (site_path != NULL) *site_path = site_path_of(journal);
     out->left_out = s->left_out + out->says.damaged;
     tt_journal_free(journal);
 }
@@ -118,19 +128,19 @@ void case_summarize(const char *uuid, const case_bytes *files, size_t file_count
     if (!out->has_text) return; /* most cases, when words are looked for */
     case_sight s = {.keep = host_arena(), .uuid = uuid};
     for (size_t i = 0; i < file_count; i++) take_lines(&s, &files[i]);
-    say_what_it_means(&s, out);
+    say_what_it_means(&s, out, NULL);
     out->has_text = sight_holds(&s, words, word_count);
     arena_free(s.keep);
 }
 
-void case_summarize_whole(const char *uuid, const case_bytes *files, size_t file_count, case_summary *out, char **words)
+void case_summarize_whole(const char *uuid, const case_bytes *files, size_t file_count, case_summary *out, case_findable *by)
 {
     *out = (case_summary){.has_text = true};
     memcpy(out->uuid, uuid, TT_CASE_ID_SIZE);
     case_sight s = {.keep = host_arena(), .uuid = uuid};
     for (size_t i = 0; i < file_count; i++) take_lines(&s, &files[i]);
-    say_what_it_means(&s, out);
-    *words = sight_words(&s);
+    say_what_it_means(&s, out, &by->site_path);
+    by->words = sight_words(&s);
     arena_free(s.keep);
 }
 

@@ -26,9 +26,12 @@ typedef struct case_bytes {
  * first. */
 void case_summarize(const char *uuid, const case_bytes *files, size_t file_count, char *const *words, size_t word_count,
                     case_summary *out);
-/* The same of a case that is to be found again without being read: *words, freed by the caller, are all texts of its records but
- * the book's and the site's, folded. */
-void case_summarize_whole(const char *uuid, const case_bytes *files, size_t file_count, case_summary *out, char **words);
+/* By what a case is found again without being read; freed by the caller. */
+typedef struct case_findable {
+    char *words;     /* all texts of its records but the book's and the site's, folded */
+    char *site_path; /* of the site's file; "": none */
+} case_findable;
+void case_summarize_whole(const char *uuid, const case_bytes *files, size_t file_count, case_summary *out, case_findable *by);
 /* From here on the texts of `says` are its own, whatever they pointed to. */
 void case_summary_keep(case_summary *summary);
 void case_summary_free(case_summary *summary);

@@ -1,5 +1,6 @@
 /* Lists of cases from a database: what is asked for is a query over the cases' rows, and no record is read. */
 #include <assert.h>
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -54,12 +55,15 @@ void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES])
                                            db_text(q->to),
                                            db_text(q->cause),
                                            db_text(words_of(keep, q)),
-                                           q->by_end ? db_number(keep, q->ended_until) : db_text(NULL)};
+                                           q->by_end ? db_number(keep, q->ended_until) : db_text(NULL),
+                                           db_text(q->book),
+                                           db_text(q->site_path),
+                                           db_text(q->site_title)};
     memcpy(out, values, sizeof values);
 }
 
 /* Without what is only there to be searched. */
-#define ROW "SELECT (to_jsonb(c) - ARRAY['words', 'site_words', 'to_words', 'cause_words', 'digits'])::text"
+#define ROW "SELECT (to_jsonb(c) - ARRAY['words', 'site_words', 'to_words', 'cause_words', 'digits', 'site_path'])::text"
 
 static void take_rows(const char *root, const db_rows *rows, case_list *out)
 {
@@ -94,8 +98,7 @@ static const char *from_the_end(case_order order)
         [ORDER_BEGAN] = " ORDER BY id DESC",
         [ORDER_MOVED] = " ORDER BY last_moment DESC, id DESC",
         [ORDER_SITE] = " ORDER BY site COLLATE \"C\" DESC, id DESC",
-        [ORDER_STATE] = " ORDER BY array_position(ARRAY['open', 'on-hold', 'waiting', 'closed', 'called', 'stopped', 'made-safe'], state)"
-                        " DESC, id DESC",
+        [ORDER_STATE] = " ORDER BY array_position($15::text[], state) DESC, id DESC",
         [ORDER_UNTIL] = " ORDER BY until_at DESC NULLS FIRST, id DESC"};
     assert(order < CASE_ORDERS);
     return orders[order];
@@ -104,12 +107,14 @@ static const char *from_the_end(case_order order)
 static db_end read_list(db_session *w, arena *scratch, const char *root, const case_wish *wish, case_list *out)
 {
     db_rows *rows = NULL;
-    db_value values[QUERY_VALUES + 1];
+    db_value values[QUERY_VALUES + 2];
     query_values(scratch, &wish->query, values);
+    values[QUERY_VALUES + 1] = db_text(states_of(scratch, UINT_MAX)); /* in their order */
     values[QUERY_VALUES] = wish->limit < SIZE_MAX ? db_number(scratch, (int64_t)wish->limit) : db_text(NULL);
     db_end end = wish->query.number != NULL ? count_looked_at(w, values, out) : DB_DONE;
-    const char *sql = arena_text(scratch, "%s%s%s", ROW THAT_FIT, from_the_end(wish->order), " LIMIT $11::bigint");
-    if (end == DB_DONE) end = db_run(w, sql, values, QUERY_VALUES + 1, &rows);
+    /* Each value has to stand somewhere, whatever the order. */
+    const char *sql = arena_text(scratch, "%s%s%s", ROW THAT_FIT, from_the_end(wish->order), " LIMIT $14::bigint + 0 * cardinality($15::text[])");
+    if (end == DB_DONE) end = db_run(w, sql, values, QUERY_VALUES + 2, &rows);
     if (end == DB_DONE) take_rows(root, rows, out);
     case_list_sort(out, wish->order);
     db_free(rows);

@@ -43,8 +43,8 @@ void place_parts(arena *keep, const char *place, const char **address, const cha
 
 /* ---- queries ---- */
 
-enum { QUERY_VALUES = 10 };
-/* $1 to $10 of what follows. */
+enum { QUERY_VALUES = 13 };
+/* $1 to $13 of what follows. */
 void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES]);
 
 #define OF_ITS_NAME " FROM telltale.cases c WHERE records > 0 AND began_at BETWEEN $3::bigint AND $4::bigint" \
@@ -53,6 +53,8 @@ void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES]);
     " AND ($6::text IS NULL OR position($6::text IN site_words) > 0)" \
     " AND ($7::text IS NULL OR position($7::text IN to_words) > 0)" \
     " AND ($8::text IS NULL OR position($8::text IN cause_words) > 0)" \
+    " AND ($11::text IS NULL OR title = $11::text)" \
+    " AND ($12::text IS NULL OR (site_path = $12::text AND site_path <> '') OR (site = $13::text AND site <> ''))" \
     " AND ($10::bigint IS NULL OR ended_at <= $10::bigint)" \
     " AND ($9::text IS NULL OR NOT EXISTS (SELECT FROM regexp_split_to_table($9::text, E'\\n') AS w (word) WHERE position(word IN words) = 0))"
 

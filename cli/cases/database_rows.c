@@ -144,14 +144,15 @@ static const char *meaning_of(arena *scratch, const char *id, const db_rows *row
 {
     case_bytes *files;
     case_summary summary;
-    char *words;
+    case_findable by;
     const size_t count = files_of(rows, &files);
-    case_summarize_whole(id, files, count, &summary, &words);
-    const char *json = summary_row_text(scratch, &summary, words, db_count(rows));
+    case_summarize_whole(id, files, count, &summary, &by);
+    const char *json = summary_row_text(scratch, &summary, &by, db_count(rows));
     case_summary_free(&summary);
     for (size_t i = 0; i < count; i++) free(files[i].bytes);
     free(files);
-    free(words);
+    free(by.site_path);
+    free(by.words);
     return json;
 }
 

@@ -19,12 +19,13 @@ static void put_folded(value_builder *b, const char *key, const char *text)
     free(folded);
 }
 
-static void put_words(value_builder *b, const tt_case_summary *says, const char *words)
+static void put_words(value_builder *b, const tt_case_summary *says, const case_findable *by)
 {
     put_folded(b, "site_words", says->site);
     put_folded(b, "to_words", says->to);
     put_folded(b, "cause_words", arena_text(b->keep, "%s\n%s", says->cause, says->cause_name));
-    value_put_text(b, "words", words);
+    value_put_text(b, "words", by->words);
+    value_put_text(b, "site_path", by->site_path);
 }
 
 static void put_moment(value_builder *b, const char *key, const char *time)
@@ -53,7 +54,7 @@ static void put_figures(value_builder *b, const case_summary *s)
     value_put_number(b, "left_out", s->left_out);
 }
 
-const char *summary_row_text(arena *keep, const case_summary *s, const char *words, size_t records)
+const char *summary_row_text(arena *keep, const case_summary *s, const case_findable *by, size_t records)
 {
     char *json = NULL;
     value_builder b = value_map(keep);
@@ -63,7 +64,7 @@ const char *summary_row_text(arena *keep, const case_summary *s, const char *wor
     value_put_number(&b, "records", (double)records);
     value_put_number(&b, "meaning", SUMMARY_MEANING);
     put_figures(&b, s);
-    put_words(&b, &s->says, words);
+    put_words(&b, &s->says, by);
     const tt_value row = value_done(&b);
     if (tt_value_json(&row, EXACT_DIGITS, &json) != TT_OK) memory_ended();
     const char *kept = arena_copy(keep, json);

@@ -113,6 +113,25 @@ static void two_desks_see_each_other_at_once(void **state)
     assert_int_equal(window_close(east), 3);
 }
 
+#define FILTERED TT_SOURCE_DIR "/tests/cli/filtered-well"
+
+static int call_at(const char *site)
+{
+    return sh("printf 'no\nshort cycling\n1\nstop\n' | $T ask " FILTERED " --site " FILTERED "-sites/%s.yaml --cases $D >out 2>err", site);
+}
+
+/* A site's cases are found by its name or by its file, without the others being read. */
+static void the_past_of_a_site_is_found(void **state)
+{
+    (void)state;
+    assert_int_equal(call_at("farm"), 3);
+    assert_false(holds("out", "Is it one of these cases?"));
+    assert_int_equal(call_at("garden"), 3);
+    assert_false(holds("out", "Is it one of these cases?"));
+    assert_int_equal(call_at("farm"), 3);
+    assert_holds("out", "Is it one of these cases?");
+}
+
 /* ---- who may what ---- */
 
 static void a_reader_reads_and_a_writer_only_adds(void **state)
@@ -186,6 +205,7 @@ int main(void)
         cmocka_unit_test_setup(a_folder_and_a_database_give_the_same_list, fresh),
         cmocka_unit_test_setup(a_folder_goes_there_and_back_without_a_byte_lost, fresh),
         cmocka_unit_test_setup(two_desks_see_each_other_at_once, fresh),
+        cmocka_unit_test_setup(the_past_of_a_site_is_found, fresh),
         cmocka_unit_test_setup(a_reader_reads_and_a_writer_only_adds, fresh),
         cmocka_unit_test_setup(a_password_in_the_address_is_refused_and_not_shown, fresh),
         cmocka_unit_test_setup(without_tables_it_says_who_makes_them, fresh),

@@ -462,7 +462,7 @@ TT_PUBLIC tt_status tt_why_asked(tt_case *c, uint32_t question, const tt_reason 
 /* Why one cause rather than another: the weight of evidence (Good 1950) in decibels, 10 log10 of how many times likelier something is with the cause
  * than with its rival. Above 0 speaks for the cause. What is there adds up to the odds between the two, if one fault alone is there. */
 typedef struct tt_bar {
-    const char *kind;  /* "start": how often each occurs; "facts": rules in force, and the pieces that it is about; "answers"; "fixes": tried in vain */
+    const char *kind;  /* "start": how often each occurs; "earlier": what was cured at this site; "facts": rules in force, and the pieces that it is about; "answers"; "fixes": tried in vain */
     const char *text;  /* answers that are judged together, in words; else "" */
     const char *const *names; uint32_t name_count; /* questions; rules; fixes */
     double decibels;   /* not finite: a fact rules one of the two out */

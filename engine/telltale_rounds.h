@@ -83,6 +83,23 @@ TT_PUBLIC tt_drift tt_drift_judge(const tt_dated *readings, uint32_t count, doub
  * `trend` holds by it. It is forgotten with the answer that it was judged by. */
 TT_PUBLIC tt_status tt_trend_told(tt_case *c, uint32_t reading, tt_trend trend);
 
+/* ---- what was cured here before ---- */
+typedef struct tt_cure {
+    const char *cause; /* that was confirmed; or "": what the fix cures */
+    const char *fix;   /* that ended it; or "" */
+    double days;       /* ago */
+    bool came_back;    /* it was back once before this was its end */
+} tt_cure;
+typedef struct tt_cured {
+    const tt_cure *cures; /* the longest ago first */
+    uint32_t count;
+    uint32_t calls; /* troubles of this site, the open ones too, in so many days up to now */
+    double days;
+} tt_cured;
+/* What was cured at this site may be back, or what brings it on may be there still: those causes are
+ * likelier from here on. Names of another book mean nothing. */
+TT_PUBLIC tt_status tt_cured_before(tt_case *c, const tt_cured *past);
+
 /* ---- what the cases of a site say ---- */
 typedef struct tt_past tt_past;
 typedef struct tt_past_reading {

@@ -129,9 +129,10 @@ static void add_all_answers(weighed *w, tt_bar *bars)
 void list_bars(weighed *w)
 {
     tt_bar *bars =
-        ARENA_ARRAY(w->c->derived, tt_bar, w->c->book->prog->evidence->component_count + 3);
+        ARENA_ARRAY(w->c->derived, tt_bar, w->c->book->prog->evidence->component_count + 4);
     uint32_t count;
-    add_whole(w, bars, "start", w->as_written, NULL, 0);
+    add_whole(w, bars, "start", w->as_written - w->earlier, NULL, 0);
+    if (w->earlier != 0) add_whole(w, bars, "earlier", w->earlier, NULL, 0);
     const char *const *names = factor_rules(w, &count);
     if (w->prior != w->as_written)
         add_whole(w, bars, "facts", w->prior - w->as_written, names, count);
@@ -160,6 +161,16 @@ static bool can_be_weighed(const weighed *w)
     return w->c->view.causes[w->rank].chance > 0 || w->c->view.causes[w->rival].chance > 0;
 }
 
+/* What was cured here before makes a cause likelier. */
+static double of_earlier_cures(const weighed *w)
+{
+    const double *returns = w->c->returns;
+    if (returns == NULL) return 0;
+    const double mine = w->mine == 0 ? 1 : returns[w->mine - 1],
+                 theirs = w->theirs == 0 ? 1 : returns[w->theirs - 1];
+    return 10 * log10(mine / theirs);
+}
+
 tt_status weigh_two(weighed *w)
 {
     tt_case *c = w->c;
@@ -175,7 +186,8 @@ tt_status weigh_two(weighed *w)
     belief_bars(c->now.single, c->scratch, &seen, w->mine, w->theirs,
                 &w->prior, bars);
     w->bars = bars;
-    w->as_written = belief_bar_of_prior(n, NULL, w->mine, w->theirs);
+    w->earlier = of_earlier_cures(w);
+    w->as_written = belief_bar_of_prior(n, NULL, w->mine, w->theirs) + w->earlier;
     if (fabs(w->prior - w->as_written) < 1e-9)
         w->as_written = w->prior; /* nothing but rounding between them */
     w->fixes = belief_bar_of_outcomes(c->now.single, w->mine, w->theirs);

@@ -188,7 +188,7 @@ static const key of_cause[] = {
     MAY("spare-parts", KEY_PHRASES, cause, spare_parts, "list of texts", "none"),
     MAY("confirmed-by", KEY_ROLE, cause, confirmed_by, "the role that confirms it", "whoever asks"),
     OWN("never-with", "list of causes", "none"),
-    OWN("brought-on-by", "list of causes to look at before the case is closed", "none"),
+    OWN("brought-on-by", "list of causes to look at before the case is closed; where this one comes back at a site, they are likelier too", "none"),
     MAY("only-when", KEY_WHEN, cause, only_when, "condition: the cause is out once this is known *not* to hold; while that is open it is as likely as the facts make it", "always"),
     FOR_EACH,
     OWN("each", "`yes`: how often is said of [each piece](#kinds-what-is-written-once-for-each-piece-of-equipment), not of all together", "no"),

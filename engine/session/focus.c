@@ -111,6 +111,7 @@ void case_factors_with(const tt_case *c, const facts_outlook *of, double *factor
         for (uint32_t i = 0; i < b->rules[r].factor_count; i++)
             factor[b->rules[r].factors[i].cause] *= b->rules[r].factors[i].factor;
     }
+    for (uint32_t i = 0; i < b->cause_count && c->returns != NULL; i++) factor[i] *= c->returns[i];
     focus_share(c, factor);
 }
 

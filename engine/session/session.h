@@ -175,6 +175,7 @@ struct tt_case {
     tt_case_kind kind;
     ids walk;         /* ROUND, RECORD: its questions, in the order of the way */
     uint32_t speaker; /* who tells what comes now, and for whom the gate is judged */
+    const double *returns; /* [cause] factor ≥ 1: it was cured at this site before (tt_cured_before); null: nothing is known of that */
     arena *keep, *derived, *scratch;
     event *events;
     uint32_t event_count, event_room;

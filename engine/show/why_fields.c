@@ -7,7 +7,7 @@
     { \
         list, sizeof(list) / sizeof((list)[0]) \
     }
-static const char *const bar_kinds[] = {"start", "facts", "fixes", "answers"};
+static const char *const bar_kinds[] = {"start", "earlier", "facts", "fixes", "answers"};
 static const char *const strengths[] = {"slight", "some", "strong", "very strong"};
 static const char *const pivot_kinds[] = {"answer", "question", "facts", "number"};
 static const name_list bar_names = NAMES(bar_kinds), strength_names = NAMES(strengths),
@@ -22,7 +22,8 @@ static const shape side_shape = SHAPE("weighed-cause", shown_side, side_fields, 
 
 static const field bar_fields[] = {
     FIELD_AMONG(tt_bar, kind, &bar_names, ALWAYS, 1,
-                "start: how often each occurs, as the book says. facts: what rules in force, and "
+                "start: how often each occurs, as the book says. earlier: what was cured at this "
+                "site before, and may be back. facts: what rules in force, and "
                 "the pieces that it is about, make of that. fixes: that were tried in vain. "
                 "answers: that are judged together."),
     FIELD(tt_bar, text, FIELD_TEXT, ALWAYS, 1, "The answers in words; else \"\"."),

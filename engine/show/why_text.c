@@ -41,6 +41,7 @@ static const char *bar_words(arena *keep, tongue in, const tt_bar *bar)
     const char *names = joined(keep, in, bar->names, bar->name_count);
     if (strcmp(bar->kind, "start") == 0) return catalogue_text(in, TEXT_SIGN_START);
     if (strcmp(bar->kind, "answers") == 0) return bar->text;
+    if (strcmp(bar->kind, "earlier") == 0) return catalogue_text(in, TEXT_SIGN_EARLIER);
     const char *what =
         catalogue_text(in, strcmp(bar->kind, "facts") == 0 ? TEXT_SIGN_FACTS : TEXT_SIGN_FIXES);
     return *names != 0 ? FILL(keep, in, TEXT_NAMED, what, names) : what;

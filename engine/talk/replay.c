@@ -209,12 +209,6 @@ static bool replay_recheck(tt_talk *t, const tt_record *r)
     return replay_takes(t, tt_recheck(t->c));
 }
 
-static bool replay_past(tt_talk *t, const tt_record *r)
-{
-    t->past = r->data;
-    return true;
-}
-
 static bool replay_apart(tt_talk *t, const tt_record *r)
 {
     assert(r->data != NULL);

@@ -18,4 +18,7 @@ bool replay_begun(tt_talk *t, const tt_record *r);
 bool replay_thing(tt_talk *t, const tt_record *r);
 bool replay_measured(tt_talk *t, const tt_record *r);
 
+/* cured_before.c */
+bool replay_past(tt_talk *t, const tt_record *r);
+
 #endif

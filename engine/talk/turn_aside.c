@@ -52,6 +52,7 @@ static const char *sign_words(tt_talk *t, const tt_bar *bar)
 {
     if (strcmp(bar->kind, "start") == 0) return OURS(t, TEXT_SIGN_START);
     if (strcmp(bar->kind, "facts") == 0) return OURS(t, TEXT_SIGN_FACTS);
+    if (strcmp(bar->kind, "earlier") == 0) return OURS(t, TEXT_SIGN_EARLIER);
     return strcmp(bar->kind, "fixes") == 0 ? OURS(t, TEXT_SIGN_FIXES) : bar->text;
 }
 

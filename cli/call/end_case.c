@@ -3,12 +3,14 @@
 #include <string.h>
 
 #include "base/grow.h"
+#include "base/value.h"
 #include "cases/case_depot.h"
 #include "cases/ended.h"
 #include "cases/go_on.h"
 #include "cases/refuge.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
+#include "host/screen.h"
 #include "show/catalogue.h"
 #include "call/call_parts.h"
 #include "call/choose_site.h"
@@ -106,10 +108,28 @@ static const tt_turn *last_turn(conversation *c)
     return made;
 }
 
+/* Each line of a file is named by the one behind it: this one names what closed the case. */
+static void seal(conversation *c, const char *how)
+{
+    const char *why;
+    const bool kept = c->store != NULL && case_store_is_on_disk(c->store) &&
+                      case_store_unkept(c->store) == 0;
+    if (!kept || !is_closed(how) || c->kept_count == 0 || c->failure != EXIT_DONE) return;
+    tt_record r = c->kept[c->kept_count - 1];
+    value_builder nothing = value_map(c->keep);
+    const tt_value data = value_done(&nothing);
+    r.number++;
+    r.lamport++;
+    r.kind = "seal";
+    r.data = &data;
+    if (!case_store_keep(c->store, &r, 1, &why)) complain("%s", why);
+}
+
 exit_status end_case(conversation *c)
 {
     if (c->put_down && c->failure == EXIT_DONE) return EXIT_UNFINISHED; /* the board says how it stands */
     const tt_turn *last = last_turn(c);
+    seal(c, last->how);
     tt_turn *shown = ARENA_NEW(c->keep, tt_turn);
     *shown = *last;
     shown->how = how_it_ended(c, last);

@@ -3,6 +3,7 @@
 
 #include "base/grow.h"
 #include "cases/case_depot.h"
+#include "cases/case_ends.h"
 #include "cases/case_store_parts.h"
 #include "host/memory.h"
 #include "host/screen.h"
@@ -29,11 +30,12 @@ static void keep_record(case_taking *t, const case_line *line)
 {
     case_store *s = t->store;
     tt_record record;
-    bool follows;
+    bool follows = true;
     const char *why = s->bytes + line->length > LARGEST_CASE ? "the case is too large" : NULL;
     if (why == NULL)
         why = record_of_line(s->keep, line->bytes, line->length, s->name.id, t->part->tail.before,
                              &record, &follows);
+    case_ends_take(t, line, why == NULL ? &record : NULL);
     if (why != NULL) {
         say_left_out(t, why);
         return;

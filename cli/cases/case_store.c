@@ -7,6 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "cases/case_ends.h"
 #include "cases/case_depot.h"
 #include "cases/case_file.h"
 #include "cases/case_store_parts.h"
@@ -132,6 +133,7 @@ exit_status case_store_look(const char *root, const char *named, case_store **ou
     case_store *s = begin(depot_of(strchr(named, '/') != NULL ? named : root)); /* a path says itself where it leads */
     exit_status status = s->depot->find(s->keep, root, named, &s->name);
     if (status == EXIT_DONE) status = s->depot->read(s, true, true);
+    if (status == EXIT_DONE) case_ends_check(s);
     return end(s, status, out);
 }
 

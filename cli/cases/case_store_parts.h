@@ -21,7 +21,15 @@ typedef struct case_part { /* one writer's file */
     off_t read; /* so many bytes were taken; a line that is just being written is not among them */
     uint64_t lines;
     case_tail tail;
+    char named[LINE_HASH_SIZE]; /* its end, as our records have named it last; or "" */
+    const char **hashes;        /* of all its lines */
+    uint32_t hash_count, hash_room;
 } case_part;
+
+typedef struct case_claim { /* a record was so when somebody else had read it: see case_ends.h */
+    const char *writer, *hash;
+    uint64_t number;
+} case_claim;
 
 struct case_store {
     arena *keep;
@@ -38,6 +46,8 @@ struct case_store {
 
     case_part *parts;
     uint32_t part_count, part_room;
+    case_claim *claims;
+    uint32_t claim_count, claim_room;
     tt_record *records;
     uint32_t count, room;
     size_t bytes; /* of records that were read */

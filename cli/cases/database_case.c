@@ -208,7 +208,7 @@ static str *make_lines(case_store *s, case_tail *tail)
     arena *keep = s->waiting;
     str *lines = ARENA_ARRAY(keep, str, s->unkept_count);
     for (uint32_t i = 0; i < s->unkept_count; i++) {
-        const str line = record_line(keep, s->name.id, tail->before, &s->unkept[i]);
+        const str line = record_line(keep, s->name.id, tail->before, &s->unkept[i], NULL);
         lines[i] = str_printf(keep, "%s%.*s\n", tail->torn ? "\n" : "", STR_ARG(line));
         line_hash(line.p, line.n, tail->before);
         tail->torn = false;

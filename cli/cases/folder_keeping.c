@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "cases/case_ends.h"
 #include "cases/folder_parts.h"
 #include "host/door.h"
 #include "host/files.h"
@@ -122,7 +123,8 @@ static bool note_torn(case_tail *tail, str line, size_t written)
 static bool write_record(case_store *s, const tt_record *record)
 {
     arena_mark mark = arena_here(s->waiting);
-    str line = record_line(s->waiting, s->name.id, s->own.before, record);
+    str line = record_line(s->waiting, s->name.id, s->own.before, record,
+                           record->seen != NULL ? case_ends_named(s->waiting, s) : NULL);
     str whole = str_printf(s->waiting, "%s%.*s\n", s->own.torn ? "\n" : "", STR_ARG(line));
     size_t written;
     int error = door_write(s->fd, whole.p, whole.n, &written);

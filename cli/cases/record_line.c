@@ -17,7 +17,8 @@ void line_hash(const char *line, size_t length, char hash[LINE_HASH_SIZE])
     SHA256Data((const uint8_t *)line, length, hash);
 }
 
-str record_line(arena *keep, const char *case_id, const char *before, const tt_record *record)
+str record_line(arena *keep, const char *case_id, const char *before, const tt_record *record,
+                const tt_value *ends)
 {
     value_builder line = value_map(keep);
     value_put_number(&line, "version", RECORD_VERSION);
@@ -28,6 +29,7 @@ str record_line(arena *keep, const char *case_id, const char *before, const tt_r
     value_put_text(&line, "time", record->time);
     value_put_text(&line, "before", before);
     value_put(&line, "seen", record->seen != NULL ? *record->seen : value_null);
+    if (ends != NULL) value_put(&line, "ends", *ends);
     value_put_text(&line, "kind", record->kind);
     value_put(&line, "data", *record->data);
     tt_value whole = value_done(&line);

@@ -154,7 +154,7 @@ static tt_value lines_to_keep(page_engine *p, const tt_record *records, uint32_t
 {
     value_builder list = value_list(p->shown);
     for (uint32_t i = 0; i < count && p->kept; i++) {
-        const str line = record_line(p->shown, p->case_id, p->before, &records[i]);
+        const str line = record_line(p->shown, p->case_id, p->before, &records[i], NULL);
         line_hash(line.p, line.n, p->before);
         value_add(&list, value_of_text(line.p));
     }

@@ -251,7 +251,7 @@ static void tell_entry(void *context, uint32_t entry, bool taken)
     tt_told *told = &h->told[h->count];
     const char *typed = *text_in(e->record.data, "said") != 0 ? text_in(e->record.data, "said")
                                                               : text_in(e->record.data, "typed");
-    if (e->kind == RECORD_BACK) return; /* what it took is marked */
+    if (e->kind == RECORD_BACK || e->kind == RECORD_SEAL) return; /* what it took is marked */
     if (stands_with_complaint(talk_meaning(t), entry)) return;
     *told = (tt_told){.record = &e->record,
                       .person = *e->person != 0 ? e->person : OURS(t, TEXT_SOMEBODY),

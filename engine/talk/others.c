@@ -165,6 +165,7 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
         return OURS(t, TEXT_DID_SITE);
     case RECORD_ANSWERS:
     case RECORD_PAST:
+    case RECORD_SEAL:
     case RECORD_UNKNOWN:
         break;
     }

@@ -184,6 +184,7 @@ static void tell_meanwhile(tt_talk *t, size_t count)
     bool first = true;
     for (uint32_t i = 0; i < j->count; i++) {
         if (j->entries[i].source + count < t->record_count) continue;
+        if (j->entries[i].kind == RECORD_SEAL) continue;
         talk_news(t, TT_PART_NOTE, first ? OURS(t, TEXT_MEANWHILE) : "", talk_record_line(t, i));
         first = false;
     }

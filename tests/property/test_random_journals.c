@@ -248,7 +248,7 @@ static case_bytes file_of(arena *a, const journal_kit *k, const char *writer)
     text_builder file = {.keep = a};
     for (uint32_t i = 0; i < k->count; i++) {
         if (strcmp(k->records[i].writer, writer) != 0) continue;
-        text_add(&file, record_line(a, case_id, "", &k->records[i]));
+        text_add(&file, record_line(a, case_id, "", &k->records[i], NULL));
         text_add(&file, STR("\n"));
     }
     str text = str_copy(a, text_done(&file));

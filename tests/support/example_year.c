@@ -280,7 +280,7 @@ static void write_case(call_of_year *c, const char *id)
     char before[LINE_HASH_SIZE] = "";
     FILE *file = journal_of(c->y, id, c->records->records[0].time);
     for (uint32_t i = 0; i < c->records->count; i++) {
-        const str line = record_line(c->y->keep, id, before, &c->records->records[i]);
+        const str line = record_line(c->y->keep, id, before, &c->records->records[i], NULL);
         assert_int_equal(fwrite(line.p, 1, line.n, file), line.n);
         assert_int_equal(fputc('\n', file), '\n');
         line_hash(line.p, line.n, before);

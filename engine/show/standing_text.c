@@ -99,8 +99,7 @@ static void tell_answers(part_list *parts, const standing_about *a)
     }
     if (untold > 0)
         part_add(parts->keep, part,
-                 FILL(parts->keep, in, untold == 1 ? TEXT_ONE_UNTOLD : TEXT_SOME_UNTOLD,
-                      count_words(parts->keep, untold)));
+                 FILL(parts->keep, in, TEXT_UNTOLD, count_words(parts->keep, untold)));
     if (part->item_count == 0) part->title = catalogue_text(in, TEXT_NOTHING_KNOWN);
 }
 

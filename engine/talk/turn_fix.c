@@ -226,8 +226,7 @@ static void make_before(tt_talk *t, uint32_t fix)
     turn_safety(t, &plan.safety);
     if (plan.safety.isolate_count > 0)
         turn_line(t, TT_PART_NOTE, "",
-                  SAY(t, plan.safety.isolate_count == 1 ? TEXT_ISOLATE_ONE : TEXT_ISOLATE_SOME,
-                      talk_number(t, plan.safety.isolate_count)));
+                  SAY(t, TEXT_ISOLATE_COUNT, talk_number(t, plan.safety.isolate_count)));
     for (uint32_t i = 0; i < plan.after_count; i++)
         turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TRIED_FIRST, talk_plan(t, plan.after[i]).text));
     add_cost(t, &plan);

@@ -484,6 +484,6 @@ TT_PUBLIC tt_status tt_why_cause(tt_case *c, uint32_t rank, uint32_t rival, tt_w
 #include "telltale_rounds.h" /* rounds, what is good, and how readings move */
 #include "telltale_talk.h" /* the conversation */
 #include "telltale_author.h" /* worked cases, learning, rehearsal */
+#include "telltale_drill.h" /* a made-up call to learn on */
 #include "telltale_show.h" /* what is shown to programs */
-
 #endif

@@ -51,6 +51,8 @@ typedef struct tt_talk tt_talk;
     X(TT_TURN_SITE_NAME, "site-name") X(TT_TURN_SITE_PIECES, "site-pieces") X(TT_TURN_SITE_RIGHT, "site-right") \
     X(TT_TURN_SITE_KEEP, "site-keep") X(TT_TURN_SITE_PATH, "site-path") X(TT_TURN_SITE_OVER, "site-over") \
     X(TT_TURN_CALLER, "caller") X(TT_TURN_CALL_BACK, "call-back") X(TT_TURN_TICKET, "ticket") /* beside the case, not in it */ \
+    X(TT_TURN_DRILL, "drill")            /* a made-up call: what to do now */ \
+    X(TT_TURN_DRILL_LOOK, "drill-look") X(TT_TURN_DRILL_TRY, "drill-try") X(TT_TURN_DRILL_REVIEW, "drill-review") \
     X(TT_TURN_KEEP_FACTS, "keep-facts")  /* what was said of the site goes into its file */ \
     X(TT_TURN_REFUSED, "refused")        /* of many calls none was meant by a line: see ask --many */ \
     X(TT_TURN_END, "end")

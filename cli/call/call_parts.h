@@ -16,6 +16,9 @@ exit_status take_call(const command_line *line, face *f, const call_wish *wish);
 /* A case of this kind, by itself, with the face that the options ask for. */
 exit_status talk_of_kind(const command_line *line, tt_case_kind kind);
 
+/* drill_call.c: a made-up call, to learn on. */
+exit_status drill_with(const command_line *line);
+
 /* ---- call_options.c ---- */
 exit_status check_talk_options(const command_line *line); /* says what does not go together */
 /* As the options say; reads standard input from now on. Freed by face_end. */

@@ -104,7 +104,7 @@ void talk_anew(conversation *c, const char *how)
         .language = c->language,
         .soonest = is_given(c->line, OPTION_SOONEST),
         .practice = c->practice,
-        .kept = c->store != NULL,
+        .kept = c->store != NULL || c->kind == TT_KIND_DRILL, /* of which nothing is to be kept */
         .telephone = c->telephone,
         .look_only = looks,
         .number = c->store != NULL && !c->unnumbered ? case_store_number(c->store) : "",
@@ -258,7 +258,9 @@ void go_on_talking(conversation *c)
         take_news(c);
         const tt_turn *turn = tt_talk_turn(c->talk);
         if (c->failure != EXIT_DONE || turn->kind == TT_TURN_END) break;
-        if (c->asks_site && turn->gate_open)
+        if (c->instead != NULL && turn->gate_open)
+            c->instead(c);
+        else if (c->asks_site && turn->gate_open)
             decide_site(c);
         else
             take_turn(c, turn);

@@ -12,7 +12,8 @@
 #include "host/command_line.h"
 #include "show/catalogue.h"
 
-typedef struct conversation {
+typedef struct conversation conversation;
+struct conversation {
     const command_line *line;
     arena *keep;
     const char *language; /* what was asked for, or the talk was switched to; null: the case's own */
@@ -48,7 +49,10 @@ typedef struct conversation {
     const char *said_why; /* why something could not be kept, as it was said last; or "" */
     exit_status failure;  /* what ends it */
     exit_status status;   /* with the last turn: the program's */
-} conversation;
+    struct drilling *drill; /* of a drill, with: */
+    void (*instead)(conversation *c); /* what is done in the place of the talk's turns once danger
+                                         is ruled out; null: nothing */
+};
 
 /* The person is there, and nothing has gone wrong. */
 bool is_here(const conversation *c);

@@ -37,11 +37,11 @@ enum {
 
 /* X(id, long name, short letter or 0, name of its value or null, verbs, help) */
 #define OPTION_TABLE(X) \
-    X(OPTION_AS, "as", 0, "ROLE", FOR_TALKS | FOR_RANK | FOR_REHEARSE | FOR_DESK, \
+    X(OPTION_AS, "as", 0, "ROLE", FOR_DRILL | FOR_TALKS | FOR_RANK | FOR_REHEARSE | FOR_DESK, \
       "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
-    X(OPTION_SITE, "site", 0, "FILE", FOR_TALKS | FOR_DESK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE | FOR_HISTORY, \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_DRILL | FOR_TALKS | FOR_DESK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE | FOR_HISTORY, \
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder, or a file that a page has handed out") \
@@ -49,7 +49,7 @@ enum {
       "cases are kept here instead of in your data folder; postgresql://HOST/DATABASE is a database") \
     X(OPTION_EVERY, "every", 0, "TIME", FOR_ROUND, \
       "which round: daily, weekly or monthly (left out: what is due)") \
-    X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_TALKS, \
+    X(OPTION_UNSAVED, "unsaved", 0, NULL, FOR_DRILL | FOR_TALKS, \
       "keep nothing; the case can't be taken up again") \
     X(OPTION_NO_INPUT, "no-input", 0, NULL, FOR_ASK, \
       "ask nothing: say where the case stands, and end") \
@@ -63,11 +63,11 @@ enum {
       "with a caller on the line: words to read aloud, several answers in one line") \
     X(OPTION_PRACTICE, "practice", 0, NULL, FOR_TALKS | FOR_DESK, \
       "practise on the example in the book; every page says so") \
-    X(OPTION_PLAIN, "plain", 0, NULL, FOR_TALKS | FOR_DESK | FOR_SHEET | FOR_HISTORY, \
+    X(OPTION_PLAIN, "plain", 0, NULL, FOR_DRILL | FOR_TALKS | FOR_DESK | FOR_SHEET | FOR_HISTORY, \
       "running lines instead of pages, one thing a line: for screen readers; of a sheet: plain text") \
-    X(OPTION_COLOR, "color", 0, "WHEN", FOR_TALKS | FOR_DESK, \
+    X(OPTION_COLOR, "color", 0, "WHEN", FOR_DRILL | FOR_TALKS | FOR_DESK, \
       "auto, always or never (left out: auto)") \
-    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_TALKS | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE | FOR_HISTORY, \
+    X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_DRILL | FOR_TALKS | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE | FOR_HISTORY, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK | FOR_DESK, \
       "among the fixes allowed, the quickest first") \
@@ -76,7 +76,7 @@ enum {
     X(OPTION_HELD, "held", 0, NULL, FOR_TRY, \
       "turn each number of the book round, and say which of them no worked case holds") \
     X(OPTION_CALLS, "calls", 0, "NUMBER", FOR_REHEARSE | FOR_COMPARE, "play so many made-up calls (left out: 500; compare: 50); rehearse: A..B plays a part, to be kept") \
-    X(OPTION_SEED, "seed", 0, "NUMBER", FOR_REHEARSE | FOR_COMPARE, "draw other calls (left out: 1)") \
+    X(OPTION_SEED, "seed", 0, "NUMBER", FOR_DRILL | FOR_REHEARSE | FOR_COMPARE, "draw other calls (left out: 1; drill: another each time)") \
     X(OPTION_MISREAD, "misread", 0, "PERCENT", FOR_REHEARSE, \
       "so many more answers are wrong than the book says") \
     X(OPTION_NUMBERS_OFF, "numbers-off", 0, "PERCENT", FOR_REHEARSE, \
@@ -110,7 +110,7 @@ enum {
     X(OPTION_COPY_TO, "copy-to", 0, "WHERE", FOR_CASES, "copy all cases into another folder or database: what is there stays, nothing comes twice") \
     X(OPTION_BY, "by", 0, "MONTH", FOR_CASES, "month: how often each cause came at each site, month by month; no list") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \
-    X(OPTION_JSON, "json", 0, NULL, FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK | FOR_HISTORY, \
+    X(OPTION_JSON, "json", 0, NULL, FOR_DRILL | FOR_TALKS | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_LEARN | FOR_SHEET | FOR_CASES | FOR_COMPARE | FOR_DESK | FOR_HISTORY, \
       "print JSON for programs") \
     X(OPTION_MANY, "many", 0, NULL, FOR_ASK, "with --json: many calls in one process, each with a key") \
     X(OPTION_LINES, "lines", 0, NULL, FOR_CHECK, "print one line for each fault, with its file's path, as editors read it") \

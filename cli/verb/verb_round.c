@@ -1,5 +1,5 @@
-/* round, record: the same conversation as ask, about what is looked at regularly and about what
- * good looks like. */
+/* round, record, drill: the same conversation as ask, about what is looked at regularly, about what
+ * good looks like, and on a call that is made up. */
 #include "call/call_parts.h"
 #include "verb/verbs.h"
 
@@ -11,4 +11,9 @@ exit_status verb_round(const command_line *line)
 exit_status verb_record(const command_line *line)
 {
     return talk_of_kind(line, TT_KIND_RECORD);
+}
+
+exit_status verb_drill(const command_line *line)
+{
+    return drill_with(line);
 }

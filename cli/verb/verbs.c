@@ -27,6 +27,13 @@ const verb_entry verb_table[] = {
      "everything else in it stays as it is. Later readings are held against them. Not for the "
      "lowest role: name yours with --as.",
      "telltale record rules/foam-line --site north.yaml --as technician", verb_record},
+    {"drill", FOR_DRILL, "BOOK", 0, 1, "learn on a made-up call, and see what each look was worth",
+     "Draws a call from the book's own numbers, and another's answers: you choose what to look at "
+     "and what to try, or send somebody. Danger where you are is asked first, and is real, as it is "
+     "whenever you say so. Afterwards: what was wrong and what that is, what each look was worth, "
+     "your minutes against the program's on the same call, and which danger was missed. Nothing of "
+     "it lies among the cases; your scores stay on this machine.",
+     "telltale drill rules/foam-line --seed 7", verb_drill},
     {"history", FOR_HISTORY, "BOOK", 0, 1, "see how a site has gone: readings, faults, what came back, rounds",
      "From the cases that are kept of a site: its readings over time, each with what is good and "
      "what was done, what is worked out from them (such as the product for each car), its faults "

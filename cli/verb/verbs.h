@@ -27,6 +27,7 @@ exit_status verb_ask(const command_line *line);
 exit_status verb_round(const command_line *line);
 exit_status verb_record(const command_line *line);
 exit_status verb_history(const command_line *line);
+exit_status verb_drill(const command_line *line);
 exit_status verb_rank(const command_line *line);
 exit_status verb_check(const command_line *line);
 exit_status verb_try(const command_line *line);

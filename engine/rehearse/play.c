@@ -6,6 +6,7 @@
 
 #include "base/grow.h"
 #include "rehearse/clairvoyant.h"
+#include "rehearse/drawn_quantity.h"
 #include "rehearse/judge.h"
 #include "rehearse/sight.h"
 
@@ -46,39 +47,19 @@ static bool is_adjusting(const player *p)
     return p->c->now.adjust.fix != NO_ID;
 }
 
-/* A quantity is drawn like a reading, not reckoned: the tables know nothing of formulas. So once
- * the case would reckon it, it is told. */
 static bool is_drawn_quantity(const player *p, uint32_t question)
 {
-    const program *prog = p->c->book->prog;
-    return prog->book->questions[question].kind == QUESTION_QUANTITY &&
-           prog->is_evidence[question] && !p->call->fixed[question];
+    return call_draws_quantity(p->call, question);
 }
 
 static tt_status tell_quantity(player *p, uint32_t quantity)
 {
-    assert(quantity < p->c->book->book->question_count);
-    tt_reply reply = call_reply(p->call, quantity, p->times[quantity]++);
-    return tt_answer(p->c, quantity, &reply);
+    return call_tell_quantity(p->call, p->c, quantity, p->times);
 }
 
 static tt_status tell_quantities(player *p, bool *changed)
 {
-    const book *b = p->c->book->book;
-    const standing *now = &p->c->now;
-    tt_status status = TT_OK;
-    for (uint32_t i = 0; i < b->reckon_count && status == TT_OK; i++) {
-        uint32_t q = b->reckon_order[i];
-        if (!is_drawn_quantity(p, q) || now->replies[q] == NULL || is_adjusting(p)) continue;
-        if (now->reckoned[q])
-            status = tell_quantity(p, q);
-        else if (now->stale[q])
-            status = tt_retract(p->c, q); /* or it would not be asked again */
-        else
-            continue;
-        *changed = true;
-    }
-    return status;
+    return call_tell_quantities(p->call, p->c, p->times, changed);
 }
 
 static bool offers_something(const tt_view *v)

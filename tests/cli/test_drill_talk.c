@@ -1,0 +1,99 @@
+/* A drill at the prompt and for programs: danger first and for real, nothing among the cases,
+ * scores on this machine alone, the same call by its seed. */
+#include "run_telltale.h"
+
+#define SAMPLE TT_SOURCE_DIR "/cli/sample"
+#define DRILL  "$T drill '" SAMPLE "' --seed 3 --plain "
+
+static int afresh(void **state)
+{
+    (void)state;
+    return sh("rm -rf .local cases state; mkdir cases") != 0;
+}
+
+static void it_ends_with_what_each_step_was_worth(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("printf 'no\\n1\\n1\\nSend somebody, and end the call\\n' | TELLTALE_CASES=cases " DRILL
+           " >out 2>err"),
+        0);
+    assert_holds("out", "This is a drill.");
+    assert_holds("out", "What was wrong");
+    assert_holds("out", "What each step was worth");
+    assert_holds("out", "The program would have");
+    assert_holds("out", "How the program would have gone");
+    assert_holds("out", "drill " SAMPLE " --seed 3");
+    assert_int_equal(sh("test -z \"$(ls cases)\""), 0);
+    assert_int_equal(sh("test ! -e .local/share/telltale/cases"), 0);
+    assert_holds(".local/state/telltale/drills.jsonl", "\"seed\":3");
+    assert_int_equal(sh("test \"$(stat -c %%a .local/state/telltale/drills.jsonl)\" = 600"), 0);
+}
+
+static void danger_that_is_said_is_real(void **state)
+{
+    (void)state;
+    sh("printf 'no\\nsomebody is bleeding\\n' | " DRILL " >out 2>err");
+    assert_holds("out", "bleed");
+    assert_int_equal(sh("grep -q 'What was wrong' out"), 1);
+    assert_int_equal(sh("test ! -e .local/state/telltale/drills.jsonl"), 0);
+    sh("printf 'yes\\n' | " DRILL " >out 2>err"); /* at the first question */
+    assert_int_equal(sh("grep -q 'The caller says' out"), 1);
+}
+
+static void scores_add_up(void **state)
+{
+    (void)state;
+    for (int i = 0; i < 2; i++)
+        assert_int_equal(
+            sh("printf 'no\\nSend somebody, and end the call\\n' | XDG_STATE_HOME=$PWD/state " DRILL
+               " >out 2>err"),
+            0);
+    assert_holds("out", "Drills: 2. The trouble was gone in 0.");
+    assert_holds("out", "Dangers missed: 2.");
+    assert_int_equal(sh("test $(wc -l <state/telltale/drills.jsonl) = 2"), 0);
+    assert_int_equal(sh("echo 'no score' >>state/telltale/drills.jsonl; printf 'no\\nSend "
+                        "somebody, and end the call\\n' | "
+                        "XDG_STATE_HOME=$PWD/state " DRILL " --unsaved >out 2>err"),
+                     0);
+    assert_holds("out", "Drills: 3.");
+    assert_int_equal(sh("test $(wc -l <state/telltale/drills.jsonl) = 3"), 0);
+}
+
+static void one_seed_is_one_call(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("for i in 1 2; do printf 'no\\n1\\n1\\nSend somebody, and end the call\\n' | " DRILL
+           "--unsaved >out$i; done; cmp out1 out2"),
+        0);
+    assert_int_equal(sh("$T drill '" SAMPLE "' --seed x 2>err"), 2);
+    assert_holds("err", "--seed x: write a whole number");
+    assert_int_equal(sh("$T drill '" SAMPLE "' --as nobody 2>err </dev/null"), 2);
+    assert_int_equal(sh("printf 'no\\n' | " DRILL " >out"), 3); /* left */
+    assert_int_equal(sh("printf 'no\\nSend somebody, and end the call\\n' | " DRILL " >&- 2>err"),
+                     74);
+}
+
+static void for_programs(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("printf '%%s\\n' '{\"choice\":\"nothing\"}' '{\"choice\":\"call\"}' | $T drill '" SAMPLE
+           "' --seed 3 --json --unsaved >out 2>err"),
+        0);
+    assert_holds("out", "\"kind\":\"drill\"");
+    assert_holds("out", "\"kind\":\"drill-review\"");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup(it_ends_with_what_each_step_was_worth, afresh),
+        cmocka_unit_test_setup(danger_that_is_said_is_real, afresh),
+        cmocka_unit_test_setup(scores_add_up, afresh),
+        cmocka_unit_test_setup(one_seed_is_one_call, afresh),
+        cmocka_unit_test_setup(for_programs, afresh),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

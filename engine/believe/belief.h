@@ -126,9 +126,8 @@ double belief_overlap(const net *n, arena *scratch, uint32_t cause, uint32_t riv
  * (bars[component_count]), prior apart; they add up exactly to 10 log10 of the posterior odds under single faults (outcomes of fixes excepted).
  * Good 1950. */
 void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t hypothesis, uint32_t rival, double *prior, double *bars);
-/* One of these bars, each of what its component adds to those before that an instrument joins with it, of a net that need not be the belief's: what a number changed in its tables would make of it. */
-double belief_bar_in(const net *n, arena *scratch, uint32_t component_index, const evidence *seen, uint32_t hypothesis, uint32_t rival);
-/* All of them together. */
+/* All of them together, each of what its component adds to those before that an instrument joins with it; of a net that need not be the belief's: what a
+ * number changed in its tables would make of it. */
 double belief_bar_of_answers(const net *n, arena *scratch, const evidence *seen, uint32_t hypothesis, uint32_t rival);
 /* The bar of the prior with these factors, with single faults; null: as the author wrote it. */
 double belief_bar_of_prior(const net *n, const double *factor, uint32_t hypothesis, uint32_t rival);

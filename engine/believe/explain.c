@@ -34,14 +34,13 @@ static double bar_of_joined(arena *scratch, const net *n, const joined *j, const
     return bar;
 }
 
-double belief_bar_in(const net *n, arena *scratch, uint32_t component_index, const evidence *seen,
-                     uint32_t hypothesis, uint32_t rival)
+static double bar_in(const net *n, arena *scratch, const joining *all, uint32_t component_index,
+                     const evidence *seen, uint32_t hypothesis, uint32_t rival)
 {
     assert(component_index < n->component_count);
     const component *g = &n->components[component_index];
     const arena_mark mark = arena_here(scratch);
-    const joining all = joining_of(scratch, n, seen);
-    const joined j = joined_with(&all, component_index);
+    const joined j = joined_with(all, component_index);
     double bar = 0;
     if (j.latent_count > 0) {
         const uint32_t both[] = {hypothesis, rival};
@@ -96,8 +95,11 @@ void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t
 {
     assert(hypothesis <= b->causes && rival <= b->causes);
     *prior = decibels(b->log_prior[hypothesis] - b->log_prior[rival]);
+    const arena_mark mark = arena_here(scratch);
+    const joining all = joining_of(scratch, b->n, seen);
     for (uint32_t i = 0; i < b->n->component_count; i++)
-        bars[i] = belief_bar_in(b->n, scratch, i, seen, hypothesis, rival);
+        bars[i] = bar_in(b->n, scratch, &all, i, seen, hypothesis, rival);
+    arena_back_to(scratch, mark);
 }
 
 double belief_bar_of_outcomes(const belief *b, uint32_t hypothesis, uint32_t rival)

@@ -249,11 +249,9 @@ static double all_but_prior(const turning *t, const net *n)
     tt_case *c = t->w.c;
     const evidence seen = case_evidence(c);
     double sum = t->w.fixes;
-    for (uint32_t g = 0; g < n->component_count; g++) {
-        bool same = n == c->book->prog->evidence;
-        sum += same ? t->w.bars[g]
-                    : belief_bar_in(n, c->scratch, g, &seen, t->w.mine, t->w.theirs);
-    }
+    if (n != c->book->prog->evidence)
+        return sum + belief_bar_of_answers(n, c->scratch, &seen, t->w.mine, t->w.theirs);
+    for (uint32_t g = 0; g < n->component_count; g++) sum += t->w.bars[g];
     return sum;
 }
 

@@ -65,6 +65,7 @@ static struct {
     db_session *idle;
     char *away;
     time_t since;
+    bool slow; /* to be found away took long enough to be felt */
 } last;
 
 /* ---- what went wrong ---- */
@@ -193,11 +194,12 @@ static time_t seconds(void)
     return now.tv_sec;
 }
 
-static void note_away(const char *address)
+static void note_away(const char *address, time_t asked)
 {
     free(last.away);
     last.away = copy_text(address);
     last.since = seconds();
+    last.slow = last.since - asked > 1;
 }
 
 static bool was_just_away(const char *address)
@@ -231,7 +233,9 @@ exit_status db_open(const char *address, db_session **out)
 {
     *out = take_idle(address);
     if (*out != NULL) return EXIT_DONE;
-    if (was_just_away(address)) return EXIT_AWAY;
+    const bool was_said = was_just_away(address);
+    if (was_said && last.slow) return EXIT_AWAY;
+    const time_t asked = seconds();
     char *fault = fault_of(address);
     if (fault != NULL) complain("%s", fault);
     free(fault);
@@ -244,8 +248,8 @@ exit_status db_open(const char *address, db_session **out)
         *out = s;
         return EXIT_DONE;
     }
-    complain("the database can't be reached. %s", s->why);
-    note_away(address);
+    if (!was_said) complain("the database can't be reached. %s", s->why);
+    note_away(address, asked);
     end_session(s);
     return EXIT_AWAY;
 }

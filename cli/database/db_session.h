@@ -33,8 +33,8 @@ bool db_is_built_in(void); /* libpq is */
 
 /* ---- opening ---- */
 
-/* Says what went wrong; EXIT_AWAY: it can't be reached. One that could not be reached a moment ago is not waited for again,
- * and not said again. */
+/* Says what went wrong; EXIT_AWAY: it can't be reached. One that could not be reached a moment ago is not said again,
+ * and not waited for again if that took long. */
 exit_status db_open(const char *address, db_session **out);
 /* Another way to the same server, after DB_AWAY: one that is just starting is waited for. DB_DONE, or DB_AWAY. */
 db_end db_open_again(db_session *s);

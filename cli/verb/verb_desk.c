@@ -3,9 +3,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "cases/case_folder.h"
+#include "cases/case_depot.h"
 #include "cases/case_list.h"
 #include "cases/case_order.h"
+#include "cases/refuge.h"
 #include "host/fold_letters.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
@@ -14,7 +15,7 @@
 #include "call/dialogue.h"
 #include "verb/verbs.h"
 
-static const char new_call[] = "new", look_anew[] = "again";
+static const char new_call[] = "new", look_anew[] = "again", carry_over[] = "carry-over";
 
 typedef struct desk {
     const command_line *line;
@@ -22,6 +23,7 @@ typedef struct desk {
     char *root;
     case_query query;
     char *at, *to; /* what the query points into */
+    size_t waiting; /* cases on this machine that belong into the database */
     exit_status failure;
 } desk;
 
@@ -57,7 +59,18 @@ static tt_turn *board_turn(const desk *d, conversation *c, case_list *open)
         offer_those(c, turn, open, stand, &me);
     host_choice(c, turn, new_call, catalogue_text(c->tongue, HOST_NEW_CALL));
     host_choice(c, turn, look_anew, catalogue_text(c->tongue, HOST_LOOK_ANEW));
+    if (d->waiting > 0) host_choice(c, turn, carry_over, catalogue_text(c->tongue, HOST_CARRY_NOW));
     return turn;
+}
+
+/* While the database is away, those that wait for it on this machine. */
+static exit_status read_open(desk *d, arena *keep, case_list *open)
+{
+    const bool database = depot_of(d->root) == &database_depot;
+    const exit_status status = case_list_read(d->root, true, &d->query, open);
+    const char *refuge = database && status == EXIT_AWAY ? refuge_root(keep, d->root) : NULL;
+    d->waiting = database && status == EXIT_DONE ? refuge_count(d->root) : 0;
+    return refuge != NULL ? case_list_read(refuge, true, &d->query, open) : status;
 }
 
 /* What is said on the board: a case's folder, `new_call` or `look_anew`; null: the desk was left, or
@@ -65,7 +78,7 @@ static tt_turn *board_turn(const desk *d, conversation *c, case_list *open)
 static const char *ask_board(desk *d, conversation *c)
 {
     case_list open = {.cases = NULL};
-    note_failure(c, case_list_read(d->root, true, &d->query, &open));
+    note_failure(c, read_open(d, c->keep, &open));
     const char *chosen = c->failure == EXIT_DONE ? host_choose(c, board_turn(d, c, &open)) : NULL;
     case_list_free(&open);
     return chosen;
@@ -84,11 +97,14 @@ static void take_one(desk *d, const char *named, const char *danger_said)
 static bool go_round(desk *d)
 {
     conversation board = {.line = d->line, .keep = host_arena(), .face = d->face, .said_why = ""};
+    size_t carried;
     const char *chosen = ask_board(d, &board);
     const bool danger = board.danger_said != NULL;
     d->failure = board.failure;
     if (danger || chosen == new_call)
         take_one(d, NULL, board.danger_said);
+    else if (chosen == carry_over)
+        (void)refuge_empty(d->root, &carried); /* what went wrong was said; the rest waits on */
     else if (chosen != NULL && chosen != look_anew)
         take_one(d, chosen, NULL);
     for (uint32_t i = 0; i < board.before_count; i++) book_close(&board.before[i]);

@@ -179,6 +179,35 @@ static void without_tables_it_says_who_makes_them(void **state)
 
 /* ---- cut off ---- */
 
+/* The board offers what waits, and shows the case once it is where it belongs. */
+static void the_board_offers_to_carry_over(void **state)
+{
+    (void)state;
+    const char *const words[] = {"desk", WELL, "--practice", "--cases", getenv("D"), NULL};
+    database_kill();
+    window *w = window_open(&(window_plan){.words = words});
+    window_await(w, "the database can't be reached");
+    window_await(w, " 1  New call");
+    window_await_next_prompt(w);
+    window_type(w, "1");
+    window_await(w, "Is there smoke at the pump?");
+    window_await_next_prompt(w);
+    window_type(w, "no");
+    window_await_next_prompt(w);
+    database_again();
+    window_type(w, "board");
+    window_await(w, "Carry cases over that wait on this machine for the database");
+    window_await_next_prompt(w);
+    window_type(w, "3");
+    window_await(w, " 1  ");
+    window_await(w, "House well");
+    window_await_next_prompt(w);
+    window_close(w);
+    assert_int_equal(sh("$T cases $D >list 2>err"), 0);
+    assert_holds("list", "Cases: 1");
+    assert_int_equal(sh("find .local -name '*.jsonl' | grep ."), 1);
+}
+
 static void a_desk_that_is_cut_off_keeps_and_carries_over(void **state)
 {
     (void)state;
@@ -209,6 +238,7 @@ int main(void)
         cmocka_unit_test_setup(a_reader_reads_and_a_writer_only_adds, fresh),
         cmocka_unit_test_setup(a_password_in_the_address_is_refused_and_not_shown, fresh),
         cmocka_unit_test_setup(without_tables_it_says_who_makes_them, fresh),
+        cmocka_unit_test_setup(the_board_offers_to_carry_over, fresh),
         cmocka_unit_test_setup(a_desk_that_is_cut_off_keeps_and_carries_over, fresh),
     };
     if (!db_is_built_in() || !database_start()) return skip_all_since(NEEDS_DATABASE);

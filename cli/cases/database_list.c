@@ -62,8 +62,8 @@ void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES])
     memcpy(out, values, sizeof values);
 }
 
-/* Without what is only there to be searched. */
-#define ROW "SELECT (to_jsonb(c) - ARRAY['words', 'site_words', 'to_words', 'cause_words', 'digits', 'site_path'])::text"
+/* Without what is only there to be searched; made of those alone that are shown. */
+#define ROW "SELECT (to_jsonb(c) - ARRAY['words', 'site_words', 'to_words', 'cause_words', 'digits', 'site_path'])::text FROM (SELECT *"
 
 static void take_rows(const char *root, const db_rows *rows, case_list *out)
 {
@@ -113,7 +113,7 @@ static db_end read_list(db_session *w, arena *scratch, const char *root, const c
     values[QUERY_VALUES] = wish->limit < SIZE_MAX ? db_number(scratch, (int64_t)wish->limit) : db_text(NULL);
     db_end end = wish->query.number != NULL ? count_looked_at(w, values, out) : DB_DONE;
     /* Each value has to stand somewhere, whatever the order. */
-    const char *sql = arena_text(scratch, "%s%s%s", ROW THAT_FIT, from_the_end(wish->order), " LIMIT $14::bigint + 0 * cardinality($15::text[])");
+    const char *sql = arena_text(scratch, "%s%s%s", ROW THAT_FIT, from_the_end(wish->order), " LIMIT $14::bigint + 0 * cardinality($15::text[])) AS c");
     if (end == DB_DONE) end = db_run(w, sql, values, QUERY_VALUES + 2, &rows);
     if (end == DB_DONE) take_rows(root, rows, out);
     case_list_sort(out, wish->order);

@@ -48,10 +48,10 @@ static void multiply(unsigned long wanted)
     char sql[2048];
     snprintf(sql, sizeof sql,
              "CREATE TEMP TABLE one AS SELECT * FROM telltale.cases;"
-             " CREATE TEMP TABLE many AS SELECT * FROM one LIMIT 0;"
-             " INSERT INTO many SELECT one.* FROM one, generate_series(1, %lu);"
-             " UPDATE many SET id = gen_random_uuid();"
-             " UPDATE many SET number = left(translate(id::text, 'abcdef-', '123456'), 30), digits = left(translate(id::text, 'abcdef-', '123456'), 12);"
+             " CREATE TEMP TABLE many AS SELECT one.* FROM one, generate_series(1, %lu);"
+             " CREATE SEQUENCE numbers;"
+             " UPDATE many SET id = gen_random_uuid(), digits = lpad(nextval('numbers')::text, 12, '0');"
+             " UPDATE many SET number = digits || 'A';"
              " INSERT INTO telltale.cases SELECT * FROM many; ANALYZE telltale.cases",
              wanted / CARRIED - 1);
     free(database_sql(sql));

@@ -59,6 +59,12 @@ double belief_fit(const belief *b, arena *scratch, const evidence *seen, uint32_
 
 /* ---- without some of the answers ---- */
 
+/* ln of what one group says: of the other hypothesis and of the causes it lists, beside what it says of all others. */
+typedef struct group_says {
+    double base, other;
+    const double *listed;
+} group_says;
+
 typedef struct doubting {
     const belief *b;
     arena *scratch;
@@ -66,21 +72,73 @@ typedef struct doubting {
     looks *looks;
     evidence left;
     double *says; /* [1 + cause] ln P(answers left | hypothesis) */
+    joining whole;  /* of all answers */
+    const group_says *of_whole; /* [group] what it says */
+    bool *untouched;            /* [group] all of its answers are there */
 } doubting;
+
+static group_says say_group(const doubting *d, const joined *j)
+{
+    const joined_says s = joined_weigh(d->scratch, d->b->n, NULL, j, &d->left, UINT32_MAX);
+    group_says out = {.base = log(fmax(s.base, LIKELIHOOD_LEAST))};
+    double *listed = ARENA_ARRAY(d->scratch, double, j->listed_count);
+    out.other = log(fmax(s.other, LIKELIHOOD_LEAST)) - out.base;
+    for (uint32_t i = 0; i < j->listed_count; i++)
+        listed[i] = log(fmax(s.listed[i], LIKELIHOOD_LEAST)) - out.base;
+    out.listed = listed;
+    return out;
+}
+
+/* Is every answer there that this group had with all of them? Then it says the same. */
+static const group_says *says_as_before(const doubting *d, const joined *j)
+{
+    for (uint32_t i = 0; i < d->whole.count && d->of_whole != NULL; i++) {
+        const joined *w = &d->whole.groups[i];
+        if (w->components[0] != j->components[0]) continue;
+        return w->count == j->count && d->untouched[i] ? &d->of_whole[i] : NULL;
+    }
+    return NULL;
+}
 
 static void weigh_left(doubting *d)
 {
     const net *n = d->b->n;
     const arena_mark mark = arena_here(d->scratch);
     const joining all = joining_of(d->scratch, n, &d->left);
+    double base = 0;
     for (uint32_t h = 0; h <= d->b->causes; h++) d->says[h] = 0;
     for (uint32_t i = 0; i < all.count; i++) {
         const joined *j = &all.groups[i];
-        const joined_says s = joined_weigh(d->scratch, n, NULL, j, &d->left, UINT32_MAX);
-        for (uint32_t h = 0; h <= d->b->causes; h++)
-            d->says[h] += log(fmax(joined_of(j, &s, h), LIKELIHOOD_LEAST));
+        const group_says *before = says_as_before(d, j);
+        const group_says s = before != NULL ? *before : say_group(d, j);
+        base += s.base;
+        d->says[0] += s.other;
+        for (uint32_t k = 0; k < j->listed_count; k++) d->says[1 + j->listed[k]] += s.listed[k];
     }
+    for (uint32_t h = 0; h <= d->b->causes; h++) d->says[h] += base;
     arena_back_to(d->scratch, mark);
+}
+
+/* What each group says of all answers: most of it holds when one or two are left out. */
+static void keep_whole(doubting *d)
+{
+    d->whole = joining_of(d->scratch, d->b->n, &d->left);
+    group_says *all = ARENA_ARRAY(d->scratch, group_says, d->whole.count);
+    d->untouched = ARENA_ARRAY(d->scratch, bool, d->whole.count);
+    for (uint32_t i = 0; i < d->whole.count; i++) {
+        all[i] = say_group(d, &d->whole.groups[i]);
+        d->untouched[i] = true;
+    }
+    d->of_whole = all;
+}
+
+/* An answer of this finding is left out, or there again. */
+static void touch(const doubting *d, uint32_t finding, bool there)
+{
+    const uint32_t component = d->b->n->component_of[finding];
+    for (uint32_t i = 0; i < d->whole.count; i++)
+        for (uint32_t k = 0; k < d->whole.groups[i].count; k++)
+            if (d->whole.groups[i].components[k] == component) d->untouched[i] = there;
 }
 
 static double log_weight(const doubting *d, uint32_t hypothesis)
@@ -119,7 +177,9 @@ static double fit_without(doubting *d, uint32_t finding)
 {
     const double *had = d->weights[finding];
     d->weights[finding] = NULL;
+    touch(d, finding, false);
     const double fit = fit_left(d);
+    touch(d, finding, true);
     d->weights[finding] = had;
     return fit;
 }
@@ -129,9 +189,13 @@ static double expected_without(doubting *d, uint32_t weaker, uint32_t finding)
 {
     const double *its = d->weights[finding], *weak = d->weights[weaker];
     d->weights[finding] = NULL;
+    touch(d, finding, false);
     const double both = log_mean(d);
     d->weights[weaker] = NULL;
+    touch(d, weaker, false);
     const double rest = log_mean(d);
+    touch(d, weaker, true);
+    touch(d, finding, true);
     d->weights[weaker] = weak;
     d->weights[finding] = its;
     return both - rest;
@@ -207,7 +271,7 @@ double belief_amiss(const belief *single, arena *scratch, const evidence *seen, 
     weigh_left(&d);
     for (uint32_t h = 0; h < count; h++) all[h] = d.says[h];
     take_as_right(&d, one);
-    take_as_right(&d, other);
+    take_as_right(&d, other); /* nothing of the whole is kept here: the looks themselves change */
     weigh_left(&d);
     for (uint32_t h = 0; h < count; h++)
         right += single->posterior[h] * exp(fmin(0, d.says[h] - all[h]));
@@ -233,6 +297,7 @@ bool belief_clash(const belief *single, const belief *pairs, arena *scratch, con
     const arena_mark mark = arena_here(scratch);
     doubting d = doubting_of(single, scratch, seen);
     *out = (clash){0};
+    keep_whole(&d);
     bool found = single->causes > 0 && !single->all_ruled_out;
     const double fit = found ? fit_left(&d) : 0;
     found = found && fit < log(CLASH_LESS_LIKELY_THAN) && !fits_a_pair(pairs, scratch, seen) &&

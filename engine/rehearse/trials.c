@@ -237,6 +237,17 @@ static event answer_from(const book *b, const worked_case *w, uint32_t question)
                    .reply = {.kind = REPLY_UNSURE, .question = question, .at = span_nowhere()}};
 }
 
+/* A case says what is seen, not what a second look shows: that is "not sure", and nothing is asked twice. */
+static event answer_next(const book *b, const worked_case *w, const tt_next *next)
+{
+    event e = answer_from(b, w, next->question);
+    if (next->again == TT_FIRST_LOOK) return e;
+    e.reply = (reply){.kind = REPLY_UNSURE, .question = next->question, .at = span_nowhere()};
+    e.again = true;
+    e.another = next->again == TT_LOOK_ANOTHER;
+    return e;
+}
+
 /* What comes next is worked out only where the case speaks of it: it costs more than all the rest. */
 static tt_status look_behind_gate(trying *t, const worked_case *w, const tt_view **v)
 {
@@ -263,7 +274,7 @@ tt_status trial_check_never(trying *t, const worked_case *w, text_builder *why)
                         "it was asked");
             return TT_OK;
         }
-        status = case_tell(t->c, answer_from(t->book->book, w, v->next.question));
+        status = case_tell(t->c, answer_next(t->book->book, w, &v->next));
     }
     if (status == TT_OK && v->step == TT_FIX && is_listed(&w->never_offered, v->fix)) was_offered(v, t->book->book, v->fix, why);
     return status == TT_NOT_NOW ? TT_OK : status;

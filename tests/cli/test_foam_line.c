@@ -198,7 +198,7 @@ static void complaints_are_said_in_the_persons_language(void **state)
                         TT_SOURCE_DIR),
                      3);
     assert_holds("out", "  La espuma está muy seca\n");
-    assert_holds("out", "Is it this: La espuma está muy seca?");
+    assert_holds("out", "¿Es esto: La espuma está muy seca?");
     assert_int_equal(sh("! grep -q 'The foam is too dry' out"), 0);
 }
 

@@ -55,6 +55,29 @@ enum { FAULTS_KEPT_MAX = 5000 }; /* of a hostile file: what comes after them is 
 fault *fault_add(faults *list, fault_code code, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
 void fault_help(faults *list, fault *f, const char *format, ...) __attribute__((format(printf, 3, 4)));
 void fault_note_at(faults *list, fault *f, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
+
+/* The page for a phone carries a book that was checked when the page was made, and has no room for what authors would be
+ * told: there a fault is its code and place. faults.c itself sees the functions. */
+#if defined(TT_WITHOUT_AUTHORS) && !defined(TT_FAULTS_C)
+#define WORDLESS static inline __attribute__((always_inline, unused))
+WORDLESS fault *fault_add_wordless(faults *list, fault_code code, span at, const char *format, ...)
+{
+    (void)format;
+    return fault_add(list, code, at, "%s", "");
+}
+WORDLESS void fault_help_wordless(faults *list, fault *f, const char *format, ...)
+{
+    (void)list, (void)f, (void)format;
+}
+WORDLESS void fault_note_wordless(faults *list, fault *f, span at, const char *format, ...)
+{
+    (void)list, (void)f, (void)at, (void)format;
+}
+#undef WORDLESS
+#define fault_add     fault_add_wordless
+#define fault_help    fault_help_wordless
+#define fault_note_at fault_note_wordless
+#endif
 /* `written`, which stands somewhere in the fault's place, is to be replaced: for editors that mend by themselves. */
 void fault_mend(faults *list, fault *f, str written, str mended);
 /* Where it stands; false: it is nowhere there as it was read, or in several places, or nothing is known to be put there. */

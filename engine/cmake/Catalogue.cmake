@@ -4,6 +4,8 @@
 #
 #   cmake -DFOLDER=engine/show/po -DIDS=text_ids.h -DTABLES=text_tables.c -P Catalogue.cmake
 #
+# With -DPEOPLE_ONLY=ON the table has no texts of authors.en.po, which nobody reads on the page for a phone.
+#
 # people.en.po gives the ids that each people.<language>.po must have; authors.en.po, those that are in English alone.
 
 cmake_minimum_required(VERSION 3.25)
@@ -190,6 +192,9 @@ string(APPEND tables "const char *const catalogue_tags[TONGUE_COUNT] = {\"")
 list(JOIN tongues "\", \"" tags)
 string(APPEND tables "${tags}\"};\n\nconst char *const catalogue_names[TEXT_COUNT] = {\n")
 foreach(id IN LISTS en_ids)
+    if(PEOPLE_ONLY AND NOT id IN_LIST people)
+        continue()
+    endif()
     string(APPEND tables "    [${id}] = \"${id}\",\n")
 endforeach()
 string(APPEND tables "};\n\nconst catalogue_entry catalogue_entries[TONGUE_COUNT][TEXT_COUNT] = {\n")
@@ -197,6 +202,9 @@ foreach(tongue IN LISTS tongues)
     string(TOUPPER "${tongue}" upper)
     string(APPEND tables "    [TONGUE_${upper}] = {\n")
     foreach(id IN LISTS ${tongue}_ids)
+        if(PEOPLE_ONLY AND NOT id IN_LIST people)
+            continue()
+        endif()
         string(APPEND tables "        [${id}] = {\"${${tongue}_${id}_0}\"")
         if(NOT "${${tongue}_${id}_1}" STREQUAL "")
             string(APPEND tables ", \"${${tongue}_${id}_1}\"")

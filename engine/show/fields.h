@@ -56,77 +56,84 @@ typedef struct shape {
     uint32_t count;
 } shape;
 
+/* What a field is, is read in schemas and docs alone: the page for a phone writes none, and has no room for it. */
+#ifdef TT_WITHOUT_AUTHORS
+#define DOC(text) ""
+#else
+#define DOC(text) text
+#endif
+
 /* Rows of a table: the member of the thing is named as the field is; one with a count has it in
  * NAME_count. */
 #define FIELD(thing, member, type_, need_, since_, doc_) \
     { \
         .name = #member, .type = type_, .need = need_, .since = since_, \
-        .at = offsetof(thing, member), .doc = doc_ \
+        .at = offsetof(thing, member), .doc = DOC(doc_) \
     }
 #define FIELD_NAMED(thing, member, name_, type_, need_, since_, doc_) \
     { \
         .name = name_, .type = type_, .need = need_, .since = since_, \
-        .at = offsetof(thing, member), .doc = doc_ \
+        .at = offsetof(thing, member), .doc = DOC(doc_) \
     }
 #define FIELD_AMONG(thing, member, names_, need_, since_, doc_) \
     { \
         .name = #member, .type = FIELD_TEXT, .need = need_, .since = since_, \
-        .at = offsetof(thing, member), .among = names_, .doc = doc_ \
+        .at = offsetof(thing, member), .among = names_, .doc = DOC(doc_) \
     }
 #define FIELD_ALL(thing, member, type_, need_, since_, of_, doc_) \
     { \
         .name = #member, .type = type_, .need = need_, .since = since_, \
         .at = offsetof(thing, member), .count_at = offsetof(thing, member##_count), .of = of_, \
-        .doc = doc_ \
+        .doc = DOC(doc_) \
     }
 /* The same, with the count in another member. */
 #define FIELD_ALL_OF(thing, member, count_member, type_, need_, since_, of_, doc_) \
     { \
         .name = #member, .type = type_, .need = need_, .since = since_, \
         .at = offsetof(thing, member), .count_at = offsetof(thing, count_member), .of = of_, \
-        .doc = doc_ \
+        .doc = DOC(doc_) \
     }
 #define FIELD_THING(thing, member, need_, since_, of_, doc_) \
     { \
         .name = #member, .type = FIELD_ONE, .need = need_, .since = since_, \
-        .at = offsetof(thing, member), .of = of_, .doc = doc_ \
+        .at = offsetof(thing, member), .of = of_, .doc = DOC(doc_) \
     }
 #define FIELD_IN(thing, member, type_, range_, since_, doc_) \
     { \
         .name = #member, .type = type_, .since = since_, .at = offsetof(thing, member), \
-        .range = range_, .doc = doc_ \
+        .range = range_, .doc = DOC(doc_) \
     }
 /* Worth telling only if it was counted at least so many times. */
 #define FIELD_COUNTED(thing, member, range_, tally, least_, since_, doc_) \
     { \
         .name = #member, .type = FIELD_NUMBER, .since = since_, .at = offsetof(thing, member), \
-        .count_at = offsetof(thing, tally), .least = least_, .range = range_, .doc = doc_ \
+        .count_at = offsetof(thing, tally), .least = least_, .range = range_, .doc = DOC(doc_) \
     }
 #define FIELD_VERSION(thing, member, only_) \
     { \
         .name = #member, .type = FIELD_COUNT, .since = 1, .at = offsetof(thing, member), \
-        .only = only_, .doc = "Of this format." \
+        .only = only_, .doc = DOC("Of this format.") \
     }
 #define FIELD_WITHIN(thing, member, name_, since_, of_, doc_) \
     { \
         .name = name_, .type = FIELD_PART, .since = since_, .at = offsetof(thing, member), \
-        .of = of_, .doc = doc_ \
+        .of = of_, .doc = DOC(doc_) \
     }
 /* A thing by its pointer that is always there. */
 #define FIELD_BEHIND(thing, member, since_, of_, doc_) \
     { \
         .name = #member, .type = FIELD_THERE, .since = since_, .at = offsetof(thing, member), \
-        .of = of_, .doc = doc_ \
+        .of = of_, .doc = DOC(doc_) \
     }
 #define SHAPE(name_, thing, fields_, doc_) \
     { \
-        name_, doc_, sizeof(thing), fields_, (uint32_t)(sizeof(fields_) / sizeof((fields_)[0])) \
+        name_, DOC(doc_), sizeof(thing), fields_, (uint32_t)(sizeof(fields_) / sizeof((fields_)[0])) \
     }
 
 /* The same table, for where only its first rows are told. */
 #define SHAPE_OF_FIRST(name_, thing, fields_, count_, doc_) \
     { \
-        name_, doc_, sizeof(thing), fields_, count_ \
+        name_, DOC(doc_), sizeof(thing), fields_, count_ \
     }
 
 /* The thing as a map, its fields in the order of the table. Texts are not copied. */

@@ -206,7 +206,7 @@ static const plant plants[] = {
       {RULE_AT, "  planted:\n    when: {planted-look: yes}\n    then: {likelier: {drum-empty: 2 "
                 "times}}\n"}}},
     {"T941",
-     {{"supply.yaml", "  wrong-product:\n    text: The hose is in the wrong drum\n    how",
+     {{"supply.yaml", "  wrong-product:\n    text:\n      en: The hose is in the wrong drum\n",
        "  planted-fault:\n    text: @@The hose is in the wrong drum\n"},
       {SIGN_AT, A_SIGN},
       {FIX_AT, A_CURE}}},

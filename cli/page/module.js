@@ -82,6 +82,6 @@ class Engine {
     return JSON.parse(this.said());
   }
   // Our own words around a turn, by their ids.
-  texts() { return this.call('page_texts', {}); }
+  texts(language) { return this.call('page_texts', { language }); }
   summary(caseId, records) { return this.call('page_summary', { case: caseId, records }); }
 }

@@ -174,7 +174,7 @@ function showMore() {
   const word = (id, text) => (words[id] ? button(text, () => reply({ word: id }), { 'data-word': id }) : null);
   const content = [make('h1', { tabindex: '-1' }, texts.PHONE_MORE), button(texts.PHONE_CLOSE, showTurn, { class: 'main' }),
     word('change', texts.PHONE_CHANGE), word('cautions', texts.PHONE_HARM), word('?', texts.PHONE_HELP), word('stop', texts.PHONE_STOP),
-    button(texts.PHONE_PASS_ON, showPassOn), button(texts.PHONE_ALL_CASES, () => showCases())];
+    button(texts.PHONE_PASS_ON, showPassOn), button(texts.PHONE_ALL_CASES, () => showCases()), ...languageTools()];
   show(fill(texts.PHONE_CASE, page.number), '', content.filter(c => c), []);
 }
 
@@ -317,13 +317,35 @@ function onKey(event) {
   else if (event.key.toLowerCase() === 'r') at('aloud')?.click();
 }
 
+// As it was chosen here before; else the browser's, if we have it; else the book's own.
+async function preferred() {
+  const { tongues, language } = page.engine.book, chosen = page.keeping !== null ? await page.keeping.get('language') : null;
+  const wanted = [chosen, ...(navigator.languages ?? [])].filter(tag => tag).map(tag => tag.toLowerCase().split('-')[0]);
+  const found = wanted.find(tag => tongues.includes(tag)) ?? null;
+  return chosen || found !== language ? found : null; // what the book speaks anyhow need not be said
+}
+
+// A case that is open goes on where it is, in the other language.
+async function speak(language) {
+  if (busy) return;
+  quiet();
+  page.language = language;
+  if (page.keeping !== null) await page.keeping.set('language', language);
+  setTexts();
+  if (page.caseId === null) await showCases();
+  else await begin('resume');
+}
+
 function languageTools() {
-  return [];
+  const spoken = page.language ?? page.engine.book.language;
+  return page.engine.book.tongues.filter(tag => tag !== spoken)
+    .map(tag => tool(page.engine.texts(tag).PHONE_OWN_NAME, () => speak(tag), { lang: tag, 'data-language': tag }));
 }
 
 function setTexts() {
-  page.texts = page.engine.texts();
-  document.documentElement.lang = page.language ?? 'en';
+  const spoken = page.language ?? page.engine.book.language;
+  page.texts = page.engine.texts(spoken);
+  document.documentElement.lang = spoken;
   at('danger').textContent = page.texts.PHONE_DANGER;
 }
 
@@ -332,6 +354,7 @@ async function start() {
   page.practice = JSON.parse(new TextDecoder().decode(page.parts.setup)).practice;
   page.engine = await Engine.open(page.parts.module, page.parts.setup);
   page.keeping = await Keeping.open();
+  page.language = await preferred();
   setTexts();
   at('danger').addEventListener('click', danger);
   document.addEventListener('keydown', onKey);

@@ -85,6 +85,14 @@ static void read_about(page_engine *p, const tt_value *setup)
                             .practice = value_truth(setup, "practice")};
 }
 
+/* Languages that our own words are in. */
+static tt_value tongues_value(arena *keep)
+{
+    value_builder list = value_list(keep);
+    for (tongue t = 0; t < TONGUE_COUNT; t++) value_add(&list, value_of_text(tongue_tag(t)));
+    return value_done(&list);
+}
+
 static void tell_book(page_engine *p)
 {
     const tt_book_info info = tt_book_describe(p->book);
@@ -94,6 +102,7 @@ static void tell_book(page_engine *p)
     value_put_text(&map, "edition", info.edition);
     value_put_text(&map, "language", info.language);
     value_put_text(&map, "site", p->about.practice ? "" : info.site_title);
+    value_put(&map, "tongues", tongues_value(p->shown));
     say(p, &map);
 }
 

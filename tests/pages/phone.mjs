@@ -236,10 +236,34 @@ async function nowhereToKeep(browser) {
   await full.close();
 }
 
+// The browser's language is the page's; a touch changes it where the case stands, and it stays so.
+async function inTwoLanguages(browser) {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, locale: 'es-MX' });
+  const page = await opened(context, practice);
+  const says = words => page.evaluate(text => document.body.innerText.includes(text), words);
+  holds('in Spanish', await says('PELIGRO') && !await says('DANGER'), 'the page is not in the browser\'s language');
+  await touch(page, '#new');
+  await touch(page, '[data-choice=safe]');
+  await look(page, 'in Spanish, complaint');
+  holds('in Spanish', await says('El frente queda sin espuma'), 'the book is not');
+  await touch(page, '#more');
+  await look(page, 'in Spanish, more');
+  await touch(page, '[data-language=en]');
+  await page.waitForFunction(() => document.documentElement.lang === 'en');
+  await look(page, 'changed to English');
+  holds('changed to English', await says('DANGER') && !await says('PELIGRO'), 'it still speaks Spanish');
+  holds('changed to English', (await page.evaluate(() => window.telltaleTurn().language)) === 'en', 'the case does');
+  await page.reload();
+  await page.waitForFunction(() => document.body.dataset.ready);
+  holds('opened again', await says('DANGER'), 'the language that was chosen is forgotten');
+  await context.close();
+}
+
 const browser = await chromium.launch({ executablePath: browserPath, args: ['--no-sandbox'] });
 await severalSizes(browser);
 await pointed(browser);
 await nowhereToKeep(browser);
+await inTwoLanguages(browser);
 await browser.close();
 await killed();
 for (const path of [practice, site]) holds(path, statSync(path).size <= 700 * 1024, `${statSync(path).size} bytes are more than a mail takes`);

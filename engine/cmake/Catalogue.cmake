@@ -4,9 +4,9 @@
 #
 #   cmake -DFOLDER=engine/show/po -DIDS=text_ids.h -DTABLES=text_tables.c -P Catalogue.cmake
 #
-# With -DPEOPLE_ONLY=ON the table has no texts of authors.en.po, which nobody reads on the page for a phone.
+# With -DNO_AUTHORS=ON the table has no texts of authors.en.po, which nobody reads on the page for a phone.
 #
-# people.en.po gives the ids that each people.<language>.po must have; authors.en.po, those that are in English alone.
+# people.en.po gives the ids that each people.<language>.po must have; programs.en.po and authors.en.po, those that are in English alone.
 
 cmake_minimum_required(VERSION 3.25)
 
@@ -136,6 +136,8 @@ endmacro()
 hide_signs("${plural_rule}" hidden_rule)
 read_catalogue("${FOLDER}/people.en.po" en)
 set(people ${en_ids})
+read_catalogue("${FOLDER}/programs.en.po" en)
+set(not_of_authors ${en_ids})
 read_catalogue("${FOLDER}/authors.en.po" en)
 
 file(GLOB others "${FOLDER}/people.*.po")
@@ -192,7 +194,7 @@ string(APPEND tables "const char *const catalogue_tags[TONGUE_COUNT] = {\"")
 list(JOIN tongues "\", \"" tags)
 string(APPEND tables "${tags}\"};\n\nconst char *const catalogue_names[TEXT_COUNT] = {\n")
 foreach(id IN LISTS en_ids)
-    if(PEOPLE_ONLY AND NOT id IN_LIST people)
+    if(NO_AUTHORS AND NOT id IN_LIST not_of_authors)
         continue()
     endif()
     string(APPEND tables "    [${id}] = \"${id}\",\n")
@@ -202,7 +204,7 @@ foreach(tongue IN LISTS tongues)
     string(TOUPPER "${tongue}" upper)
     string(APPEND tables "    [TONGUE_${upper}] = {\n")
     foreach(id IN LISTS ${tongue}_ids)
-        if(PEOPLE_ONLY AND NOT id IN_LIST people)
+        if(NO_AUTHORS AND NOT id IN_LIST not_of_authors)
             continue()
         endif()
         string(APPEND tables "        [${id}] = {\"${${tongue}_${id}_0}\"")

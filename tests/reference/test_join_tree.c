@@ -327,7 +327,7 @@ static void compare_screen(asked_book *a, const trial *t, const opinion *o)
 static void compare_belief(const asked_book *a, const trial *t, const opinion *o)
 {
     arena *keep = arena_new(NULL, NULL), *scratch = arena_new(NULL, NULL);
-    const double **weights = ARENA_ARRAY(keep, const double *, t->n.sign_count);
+    const double **weights = ARENA_ARRAY(keep, const double *, asked_net(a)->in.finding_count);
     for (uint32_t s = 0; s < t->n.sign_count; s++)
         if (t->said[s]) weights[s] = t->weight[s];
     const evidence seen = {.weights = weights};

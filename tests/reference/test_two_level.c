@@ -138,7 +138,7 @@ static answered ask_engine(const two_level *n, const known *k)
     answered e = {
         .a = asked_new(yaml), .keep = arena_new(NULL, NULL), .scratch = arena_new(NULL, NULL)};
     free(yaml);
-    const double **weights = ARENA_ARRAY(e.keep, const double *, n->sign_count);
+    const double **weights = ARENA_ARRAY(e.keep, const double *, asked_net(&e.a)->in.finding_count);
     for (uint32_t s = 0; s < n->sign_count; s++) {
         snprintf(name, sizeof name, "s%02u", s);
         assert_int_equal(tt_question_find(e.a.book, name), s);

@@ -287,24 +287,44 @@ static bool is_complaint_of(const breath *b, const other *o, uint32_t symptom)
     return s->rests_on_one && b->l->questions.of[s->one_question] == o->ear;
 }
 
-/* All of a yes-or-no question's name said, and nothing asked, is said to be so: then a complaint
- * has to be told much more plainly. */
-static bool is_complaint_rather(const breath *b, const other *o, const clause *c)
+/* What is said in the clause beside the question's name: the clause with those words taken out. */
+static said beside_name(const breath *b, const question_ear *ear, const clause *c,
+                        const features *f)
+{
+    said_word *left = ARENA_ARRAY(b->keep, said_word, c->end - c->first);
+    said rest = {.text = b->said->text, .words = left};
+    for (uint32_t w = c->first; w < c->end; w++) {
+        bool named = false;
+        for (uint32_t i = 0; i < f->count && !named; i++)
+            named = f->items[i].first <= w && w < f->items[i].end &&
+                    question_name_has(ear, f->items[i].id);
+        if (!named) left[rest.count++] = b->said->words[w];
+    }
+    assert(rest.count <= c->end - c->first);
+    return rest;
+}
+
+/* All of a yes-or-no question's name said, and nothing asked, is said to be so: then only what is
+ * said beside the name tells of a complaint. */
+static bool is_complaint_rather(const breath *b, const other *o, const clause *c, const features *f)
 {
     assert(o->ear < b->l->questions.count);
     const complaints_heard heard = complaints_in(b->l, b->keep, b->said, c, 1);
     if (heard.count == 0 || heard.items[0].kind != COMPLAINT_CLEAR) return false;
-    const double much_more = 8;
+    if (is_complaint_of(b, o, heard.items[0].ranked[0].symptom)) return true;
     const question_ear *ear = &b->l->questions.items[o->ear];
-    const bool told_so = b->l->book->questions[ear->question].yes_no && o->named >= in_full;
-    return is_complaint_of(b, o, heard.items[0].ranked[0].symptom) ||
-           heard.items[0].ranked[0].evidence > (told_so ? much_more : 1) * o->strength * log(3);
+    if (!b->l->book->questions[ear->question].yes_no || o->named < in_full)
+        return heard.items[0].ranked[0].evidence > o->strength * log(3);
+    const said rest = beside_name(b, ear, c, f);
+    const clause all = {.first = 0, .end = rest.count};
+    const complaints_heard beside = complaints_in(b->l, b->keep, &rest, &all, rest.count > 0);
+    return beside.count > 0 && beside.items[0].kind == COMPLAINT_CLEAR;
 }
 
 static bool hear_other(breath *b, uint32_t clause, const words_in *w, const features *f)
 {
     const other o = best_other(b, w, f);
-    if (o.ear == NO_ID || (b->asked == NO_ID && is_complaint_rather(b, &o, &b->clauses[clause])))
+    if (o.ear == NO_ID || (b->asked == NO_ID && is_complaint_rather(b, &o, &b->clauses[clause], f)))
         return false;
     add_answer(b, w, o.ear, o.answer);
     return true;

@@ -3,15 +3,15 @@
 #include <string.h>
 
 #include "base/grow.h"
+#include "call/call_parts.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 #include "cases/begin_case.h"
 #include "host/clock.h"
 #include "host/files.h"
 #include "host/held_file.h"
 #include "host/memory.h"
-#include "show/catalogue.h"
-#include "call/call_parts.h"
-#include "call/choose_site.h"
-#include "call/dialogue.h"
+#include "say/catalogue.h"
 
 /* ---- a case of the fault ---- */
 

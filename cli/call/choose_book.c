@@ -3,11 +3,11 @@
 #include <unistd.h>
 
 #include "books/shelf.h"
-#include "host/memory.h"
-#include "host/screen.h"
-#include "show/catalogue.h"
 #include "call/call_parts.h"
 #include "call/dialogue.h"
+#include "host/memory.h"
+#include "host/screen.h"
+#include "say/catalogue.h"
 
 const char usual_book_name[] = "foam-line";
 

@@ -1,15 +1,15 @@
 /* `ask` alone, with cases open: whoever comes to the desk may want to go on with one of them. */
 #include <stdlib.h>
 
+#include "call/call_parts.h"
+#include "call/dialogue.h"
 #include "cases/case_folder.h"
 #include "cases/case_list.h"
 #include "face/case_line.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
-#include "call/call_parts.h"
-#include "call/dialogue.h"
 
 enum { MOST_OFFERED = 6 };
 

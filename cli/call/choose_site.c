@@ -8,12 +8,12 @@
 #include "base/grow.h"
 #include "books/book_cache.h"
 #include "books/site_file.h"
+#include "call/call_parts.h"
+#include "call/dialogue.h"
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "show/catalogue.h"
-#include "call/call_parts.h"
-#include "call/dialogue.h"
+#include "say/catalogue.h"
 
 /* ---- opening ---- */
 

@@ -4,13 +4,13 @@
 #define TT_CLI_CONVERSATION_H
 
 #include "base/value.h"
-#include "face/face.h"
+#include "books/read_book.h"
 #include "cases/case_contact.h"
 #include "cases/case_store.h"
 #include "face/case_line.h"
-#include "books/read_book.h"
+#include "face/face.h"
 #include "host/command_line.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 typedef struct conversation conversation;
 struct conversation {

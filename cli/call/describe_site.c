@@ -6,12 +6,12 @@
 #include "base/str.h"
 #include "books/site_file.h"
 #include "books/site_text.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "show/catalogue.h"
-#include "call/choose_site.h"
-#include "call/dialogue.h"
+#include "say/catalogue.h"
 
 enum { MOST_COUNTED = 40 };
 

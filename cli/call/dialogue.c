@@ -9,11 +9,11 @@
 
 #include "base/grow.h"
 #include "base/unicode.h"
+#include "call/call_parts.h"
 #include "cases/begin_case.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "show/catalogue.h"
-#include "call/call_parts.h"
+#include "say/catalogue.h"
 
 /* ---- making one ---- */
 

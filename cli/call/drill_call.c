@@ -13,7 +13,7 @@
 #include "host/memory.h"
 #include "host/read_number.h"
 #include "host/screen.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 static const uint64_t SEED_MOST = UINT64_C(1) << 53; /* the largest that JSON holds for everybody */
 enum { SEEDS_DRAWN = 1000000 };                      /* short enough to be typed */

@@ -13,7 +13,7 @@
 #include "cases/begin_case.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 static const double next_to_nothing = 0.5; /* decibels */
 

@@ -4,6 +4,9 @@
 
 #include "base/grow.h"
 #include "base/value.h"
+#include "call/call_parts.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 #include "cases/case_depot.h"
 #include "cases/ended.h"
 #include "cases/go_on.h"
@@ -11,10 +14,7 @@
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
-#include "show/catalogue.h"
-#include "call/call_parts.h"
-#include "call/choose_site.h"
-#include "call/dialogue.h"
+#include "say/catalogue.h"
 
 /* ---- how to go on ---- */
 

@@ -4,12 +4,12 @@
 
 #include "base/grow.h"
 #include "books/site_text.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 #include "host/clock.h"
 #include "host/files.h"
 #include "host/memory.h"
-#include "show/catalogue.h"
-#include "call/choose_site.h"
-#include "call/dialogue.h"
+#include "say/catalogue.h"
 
 typedef struct new_facts {
     const char *text;     /* of the file, with them in it */

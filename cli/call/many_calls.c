@@ -17,7 +17,7 @@
 #include "face/turn_line.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 enum { STACK_OF_A_CALL = 4 << 20, LONGEST_KEY = 64 };
 

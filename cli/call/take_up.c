@@ -5,6 +5,10 @@
 
 #include "base/moment.h"
 #include "base/value.h"
+#include "call/call_parts.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
+#include "call/seen_case.h"
 #include "cases/begin_case.h"
 #include "cases/case_apart.h"
 #include "cases/case_folder.h"
@@ -12,11 +16,7 @@
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
-#include "show/catalogue.h"
-#include "call/call_parts.h"
-#include "call/choose_site.h"
-#include "call/dialogue.h"
-#include "call/seen_case.h"
+#include "say/catalogue.h"
 
 /* ---- others who have it open ---- */
 

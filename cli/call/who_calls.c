@@ -1,7 +1,7 @@
 /* Who calls: said with the options or at the desk, and kept beside the case. */
-#include "show/catalogue.h"
 #include "call/conversation.h"
 #include "call/dialogue.h"
+#include "say/catalogue.h"
 
 case_contact contact_said(const command_line *line)
 {

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "host/plain_text.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 static int by_number(const void *a, const void *b)
 {

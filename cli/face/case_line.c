@@ -7,8 +7,8 @@
 #include "base/unicode.h"
 #include "cases/case_store.h"
 #include "host/memory.h"
+#include "say/catalogue.h"
 #include "show/case_fields.h"
-#include "show/catalogue.h"
 
 /* ---- how it stands ---- */
 

@@ -6,7 +6,7 @@
 #include "base/arena.h"
 #include "cases/case_contact.h"
 #include "cases/case_summary.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 /* Who reads, and when: what was left for them, or is theirs, is said as such. */
 typedef struct case_reader {

@@ -9,7 +9,7 @@
 #include "face/turn_line.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 
 typedef struct json_lines {

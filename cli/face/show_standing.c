@@ -5,7 +5,7 @@
 
 #include "base/str.h"
 #include "host/memory.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/standing_text.h"
 #include "show/why_text.h"

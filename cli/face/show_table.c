@@ -5,7 +5,7 @@
 
 #include "face/show_table.h"
 #include "host/plain_text.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 /* ---- what is alike in both ---- */
 

@@ -4,7 +4,7 @@
 
 #include "host/memory.h"
 #include "host/screen.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 typedef struct speaker {
     const screen *s;

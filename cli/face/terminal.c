@@ -10,7 +10,7 @@
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 typedef struct terminal {
     face face;

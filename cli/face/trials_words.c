@@ -3,7 +3,7 @@
 
 #include "base/str.h"
 #include "host/memory.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 
 void show_failed(const screen *s, const tt_trial *trial)

@@ -7,7 +7,7 @@
 
 #include "base/grow.h"
 #include "base/unicode.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 
 typedef struct composer {

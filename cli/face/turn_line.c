@@ -6,7 +6,7 @@
 #include "base/grow.h"
 #include "base/value.h"
 #include "face/turn_blocks.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/json.h"
 #include "show/turn_fields.h"
 

@@ -10,8 +10,8 @@
 #include "cases/record_line.h"
 #include "face/turn_line.h"
 #include "page/exported.h"
+#include "say/catalogue.h"
 #include "show/case_fields.h"
-#include "show/catalogue.h"
 #include "show/json.h"
 
 enum { LONGEST_SETUP = 64 << 20 };

@@ -7,7 +7,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "telltale.h"
 
 typedef enum text_kind {

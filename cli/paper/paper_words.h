@@ -6,7 +6,7 @@
 
 #include "base/arena.h"
 #include "paper/paper.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 piece_of_text our_text(const char *text);
 piece_of_text our_words(tongue in, text_id id);

@@ -5,7 +5,7 @@
 #include "host/memory.h"
 #include "paper/sheet.h"
 #include "paper/sheet_tables.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 
 /* ---- how it is done ---- */

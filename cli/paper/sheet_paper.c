@@ -4,7 +4,7 @@
 
 #include "paper/sheet.h"
 #include "paper/sheet_tables.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 enum { MOST_CONTACTS = 6 };
 

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/standing_text.h"
 

@@ -6,7 +6,7 @@
 #include "base/unicode.h"
 #include "base/value.h"
 #include "cases/begin_case.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/standing_text.h"
 

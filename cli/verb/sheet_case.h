@@ -2,9 +2,9 @@
 #ifndef TT_CLI_SHEET_CASE_H
 #define TT_CLI_SHEET_CASE_H
 
-#include "show/catalogue.h"
-#include "show/sheet_fields.h"
 #include "call/seen_case.h"
+#include "say/catalogue.h"
+#include "show/sheet_fields.h"
 
 /* The whole sheet of a case that was played; it lives in `keep` and as long as the case stays as it is. `language`: as asked for, or null. False after
  * saying what failed. */

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "base/value.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "verb/sheet_case.h"
 
 static bool is_kind(const tt_told *told, const char *kind)

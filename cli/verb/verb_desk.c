@@ -3,6 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "call/call_parts.h"
+#include "call/dialogue.h"
 #include "cases/case_depot.h"
 #include "cases/case_list.h"
 #include "cases/case_order.h"
@@ -10,9 +12,7 @@
 #include "host/fold_letters.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "show/catalogue.h"
-#include "call/call_parts.h"
-#include "call/dialogue.h"
+#include "say/catalogue.h"
 #include "verb/verbs.h"
 
 static const char new_call[] = "new", look_anew[] = "again", carry_over[] = "carry-over";

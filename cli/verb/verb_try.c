@@ -11,8 +11,8 @@
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "say/catalogue.h"
 #include "show/author_fields.h"
-#include "show/catalogue.h"
 #include "show/json.h"
 #include "verb/verbs.h"
 

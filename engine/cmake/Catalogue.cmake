@@ -1,8 +1,8 @@
-# Makes C of the catalogues of our own words (engine/show/po): the ids, and a table of texts for each language. They are in gettext's PO
+# Makes C of the catalogues of our own words (engine/say/po): the ids, and a table of texts for each language. They are in gettext's PO
 # form, with our ids as msgid; nothing of gettext is needed. A text that is missing, unknown, empty or has other inserts than the English
 # one fails the build, with its file and line and what to write (docs/languages.md).
 #
-#   cmake -DFOLDER=engine/show/po -DIDS=text_ids.h -DTABLES=text_tables.c -P Catalogue.cmake
+#   cmake -DFOLDER=engine/say/po -DIDS=text_ids.h -DTABLES=text_tables.c -P Catalogue.cmake
 #
 # With -DNO_AUTHORS=ON the table has no texts of authors.en.po, which nobody reads on the page for a phone.
 #
@@ -173,12 +173,12 @@ endforeach()
 
 if(NOT faults STREQUAL "")
     show_signs("${faults}" faults)
-    message(FATAL_ERROR "The catalogues in engine/show/po can't be used:\n${faults}")
+    message(FATAL_ERROR "The catalogues in engine/say/po can't be used:\n${faults}")
 endif()
 
 # ---- as C ----
 
-set(ids "/* Made from engine/show/po. */\n#ifndef TT_SHOW_TEXT_IDS_H\n#define TT_SHOW_TEXT_IDS_H\n\ntypedef enum text_id {\n")
+set(ids "/* Made from engine/say/po. */\n#ifndef TT_SAY_TEXT_IDS_H\n#define TT_SAY_TEXT_IDS_H\n\ntypedef enum text_id {\n")
 foreach(id IN LISTS en_ids)
     string(APPEND ids "    ${id},\n")
 endforeach()
@@ -189,7 +189,7 @@ foreach(tongue IN LISTS tongues)
 endforeach()
 string(APPEND ids " TONGUE_COUNT } tongue;\n\n#endif\n")
 
-set(tables "/* Made from engine/show/po. */\n#include \"show/catalogue.h\"\n#include \"show/catalogue_tables.h\"\n\n")
+set(tables "/* Made from engine/say/po. */\n#include \"say/catalogue.h\"\n#include \"say/catalogue_tables.h\"\n\n")
 string(APPEND tables "const char *const catalogue_tags[TONGUE_COUNT] = {\"")
 list(JOIN tongues "\", \"" tags)
 string(APPEND tables "${tags}\"};\n\nconst char *const catalogue_names[TEXT_COUNT] = {\n")

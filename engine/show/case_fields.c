@@ -4,7 +4,7 @@
 #include <assert.h>
 #include <string.h>
 
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 enum { CASES_VERSION = 1 };
 

@@ -2,7 +2,7 @@
 #ifndef TT_SHOW_CASE_FIELDS_H
 #define TT_SHOW_CASE_FIELDS_H
 
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/fields.h"
 
 /* Who called: told only where somebody asks for it. Each may be "". */

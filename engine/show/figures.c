@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "base/str.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 const char *count_words(arena *keep, unsigned count)
 {

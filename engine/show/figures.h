@@ -3,7 +3,7 @@
 #define TT_SHOW_FIGURES_H
 
 #include "base/arena.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "telltale.h"
 
 const char *count_words(arena *keep, unsigned count); /* "12" */

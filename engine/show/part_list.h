@@ -3,7 +3,7 @@
 #define TT_SHOW_PART_LIST_H
 
 #include "base/arena.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "telltale.h"
 
 typedef struct part_list {

@@ -7,7 +7,7 @@
 
 #include "base/moment.h"
 #include "base/unicode.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 
 typedef struct reading {

@@ -6,7 +6,7 @@
 
 #include "base/sorted.h"
 #include "base/str.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/pieces.h"
 

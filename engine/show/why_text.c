@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "base/str.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 
 enum { MOST_MISSING = 5, MOST_OF_A_KIND = 3 };

@@ -9,7 +9,7 @@
 #include "base/str.h"
 #include "base/value.h"
 #include "journal/journal.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/part_list.h"
 #include "show/pieces.h"

@@ -18,7 +18,7 @@
 
 #include "base/str.h"
 #include "book_folder.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "test_sources.h"
 
 enum { CALLS = 6, MOST_REPLIES = 40, MOST_CHOICES = 40 };

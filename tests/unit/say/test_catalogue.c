@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "base/unicode.h"
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 #include "test_sources.h"
 
 static void a_tag_names_its_language_by_its_first_part(void **state)

@@ -1,11 +1,11 @@
 /* The catalogue of our own words to people. */
-#include "show/catalogue.h"
+#include "say/catalogue.h"
 
 #include <assert.h>
 #include <string.h>
 
 #include "base/str.h"
-#include "show/catalogue_tables.h"
+#include "say/catalogue_tables.h"
 
 /* The language of a tag is its first part, in letters of either size. */
 static bool is_tag_of(const char *tag, const char *language)

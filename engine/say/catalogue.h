@@ -1,13 +1,13 @@
 /* Our own words to people: each text once, by its id; a book's words are the book's. They stand in
- * engine/show/po, a catalogue for each language. A text has its inserts as {1} … {9}, so that a
+ * engine/say/po, a catalogue for each language. A text has its inserts as {1} … {9}, so that a
  * language may put them in another order. */
-#ifndef TT_SHOW_CATALOGUE_H
-#define TT_SHOW_CATALOGUE_H
+#ifndef TT_SAY_CATALOGUE_H
+#define TT_SAY_CATALOGUE_H
 
 #include <stdint.h>
 
 #include "base/arena.h"
-#include "show/text_ids.h"
+#include "say/text_ids.h"
 
 /* Which language of ours a BCP 47 tag asks for, such as "es-MX"; English where it is none of them, or null. */
 tongue tongue_of(const char *tag);

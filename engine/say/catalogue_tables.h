@@ -1,8 +1,8 @@
-/* What the build makes of the catalogues in engine/show/po (engine/cmake/Catalogue.cmake). Only catalogue.c reads it. */
-#ifndef TT_SHOW_CATALOGUE_TABLES_H
-#define TT_SHOW_CATALOGUE_TABLES_H
+/* What the build makes of the catalogues in engine/say/po (engine/cmake/Catalogue.cmake). Only catalogue.c reads it. */
+#ifndef TT_SAY_CATALOGUE_TABLES_H
+#define TT_SAY_CATALOGUE_TABLES_H
 
-#include "show/text_ids.h"
+#include "say/text_ids.h"
 
 /* A text; where a number stands in it, how it reads for one and for other numbers. */
 typedef struct catalogue_entry {

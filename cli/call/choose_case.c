@@ -3,13 +3,14 @@
 
 #include "call/call_parts.h"
 #include "call/dialogue.h"
-#include "cases/case_folder.h"
-#include "cases/case_list.h"
+#include "cases/case_depot.h"
+#include "cases/case_name.h"
 #include "face/case_line.h"
 #include "host/memory.h"
 #include "host/screen.h"
 #include "say/catalogue.h"
 #include "show/figures.h"
+#include "summary/case_list.h"
 
 enum { MOST_OFFERED = 6 };
 

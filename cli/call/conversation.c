@@ -6,13 +6,13 @@
 #include <string.h>
 
 #include "base/grow.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 #include "cases/begin_case.h"
-#include "cases/case_folder.h"
+#include "cases/case_name.h"
 #include "host/clock.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "call/choose_site.h"
-#include "call/dialogue.h"
 
 bool is_here(const conversation *c)
 {

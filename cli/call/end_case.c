@@ -10,7 +10,6 @@
 #include "cases/case_depot.h"
 #include "cases/ended.h"
 #include "cases/go_on.h"
-#include "cases/refuge.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -54,9 +53,8 @@ static const char *command_to_go_on(conversation *c)
 static const char *command_to_carry_over(conversation *c)
 {
     char *root = cases_root(c->line->values[OPTION_CASES]);
-    const bool waits = root != NULL && depot_of(root) == &database_depot &&
-                       depot_of(case_store_folder(c->store)) == &folder_depot;
-    const char *refuge = waits ? refuge_root(c->keep, root) : NULL;
+    const bool waits = root != NULL && depot_of(root) != depot_of(case_store_folder(c->store));
+    const char *refuge = waits ? refuge_of(c->keep, root) : NULL;
     way_back way = way_back_to(c->line->program, c->line->values[OPTION_CASES]);
     char *from = shell_word(refuge != NULL ? refuge : ""), *to = shell_word(waits ? root : "");
     const char *command = refuge != NULL ? arena_text(c->keep, "%s cases %s --copy-to %s", way.program, from, to) : NULL;

@@ -5,13 +5,14 @@
 #include <string.h>
 
 #include "base/value.h"
-#include "cases/begin_case.h"
-#include "cases/case_folder.h"
-#include "cases/case_list.h"
-#include "cases/case_store.h"
-#include "host/clock.h"
 #include "call/call_parts.h"
 #include "call/seen_case.h"
+#include "cases/begin_case.h"
+#include "cases/case_depot.h"
+#include "cases/case_name.h"
+#include "cases/case_store.h"
+#include "host/clock.h"
+#include "summary/case_list.h"
 
 enum { DAYS_LOOKED_BACK = 400 };
 

@@ -2,16 +2,16 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "call/call_parts.h"
+#include "call/choose_site.h"
+#include "call/dialogue.h"
 #include "cases/begin_case.h"
 #include "cases/case_file.h"
-#include "cases/case_folder.h"
+#include "cases/case_name.h"
 #include "cases/ended.h"
 #include "host/clock.h"
 #include "host/memory.h"
 #include "host/screen.h"
-#include "call/call_parts.h"
-#include "call/choose_site.h"
-#include "call/dialogue.h"
 
 /* ---- beginning ---- */
 

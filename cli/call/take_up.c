@@ -10,13 +10,14 @@
 #include "call/dialogue.h"
 #include "call/seen_case.h"
 #include "cases/begin_case.h"
-#include "cases/case_apart.h"
-#include "cases/case_folder.h"
+#include "cases/case_depot.h"
+#include "cases/case_name.h"
 #include "host/clock.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "say/catalogue.h"
+#include "summary/case_apart.h"
 
 /* ---- others who have it open ---- */
 

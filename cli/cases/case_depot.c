@@ -10,6 +10,12 @@ const case_depot *depot_of(const char *root_or_place)
     return db_is_address(root_or_place) ? &database_depot : &folder_depot;
 }
 
+const char *refuge_of(arena *keep, const char *root)
+{
+    const case_depot *depot = depot_of(root);
+    return depot->refuge != NULL ? depot->refuge(keep, root) : NULL;
+}
+
 size_t case_walk(const char *root, case_found *found, void *context)
 {
     return depot_of(root)->walk(root, found, context);

@@ -11,11 +11,11 @@
 #include "cases/case_copy.h"
 #include "cases/case_depot.h"
 #include "cases/case_store_parts.h"
-#include "cases/record_line.h"
 #include "host/files.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "summary/record_line.h"
 
 enum { LONGEST_WRITER = 16 };
 

@@ -1,12 +1,12 @@
-/* What `cases` shows: some of the cases that fit, in an order, and what all that fit come to. A folder is read for it; a
- * database answers each part by a query. */
+/* What `cases` shows: some of the cases that fit, in an order, and what all that fit come to. A
+ * folder is read for it; a database answers each part by a query. */
 #ifndef TT_CLI_CASE_OVERVIEW_H
 #define TT_CLI_CASE_OVERVIEW_H
 
 #include "base/arena.h"
-#include "cases/case_order.h"
-#include "cases/cases_counts.h"
-#include "cases/cases_months.h"
+#include "summary/case_order.h"
+#include "summary/cases_counts.h"
+#include "summary/cases_months.h"
 
 typedef struct case_wish {
     case_query query;

@@ -7,11 +7,10 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "cases/case_ends.h"
 #include "cases/case_depot.h"
+#include "cases/case_ends.h"
 #include "cases/case_file.h"
 #include "cases/case_store_parts.h"
-#include "cases/refuge.h"
 #include "host/door.h"
 #include "host/memory.h"
 #include "host/screen.h"
@@ -102,10 +101,10 @@ exit_status case_store_new(const char *root, case_store **out)
 /* One whose database is away begins where it can be kept meanwhile. */
 static exit_status name_in_refuge(case_store *s, const char **root, const char *id)
 {
-    const char *refuge = refuge_root(s->keep, *root);
+    const char *refuge = refuge_of(s->keep, *root);
     if (refuge == NULL) return EXIT_AWAY;
     complain("until the database is back, cases are kept on this machine, in %s", refuge);
-    s->depot = &folder_depot;
+    s->depot = depot_of(refuge);
     *root = refuge;
     return s->depot->name(s->keep, refuge, id, &s->name);
 }

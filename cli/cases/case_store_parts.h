@@ -7,9 +7,9 @@
 
 #include "base/arena.h"
 #include "cases/case_depot.h"
-#include "cases/case_lines.h"
 #include "cases/case_store.h"
-#include "cases/record_line.h"
+#include "summary/case_lines.h"
+#include "summary/record_line.h"
 
 typedef struct case_tail {       /* where a file ends, as far as it was read or written */
     char before[LINE_HASH_SIZE]; /* hash of its last line, or "" */

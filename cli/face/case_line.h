@@ -5,8 +5,8 @@
 
 #include "base/arena.h"
 #include "cases/case_contact.h"
-#include "cases/case_summary.h"
 #include "say/catalogue.h"
+#include "summary/case_summary.h"
 
 /* Who reads, and when: what was left for them, or is theirs, is said as such. */
 typedef struct case_reader {

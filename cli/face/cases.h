@@ -4,9 +4,9 @@
 
 #include "cases/go_on.h"
 #include "face/case_line.h"
-#include "cases/cases_counts.h"
-#include "cases/cases_months.h"
 #include "host/screen.h"
+#include "summary/cases_counts.h"
+#include "summary/cases_months.h"
 
 /* `way`: to each of them. `contacts`: with who called. */
 void print_cases(const screen *s, const way_back *way, const case_list *list, bool contacts);

@@ -7,12 +7,12 @@
 #include "base/grow.h"
 #include "cases/case_about.h"
 #include "cases/ended.h"
-#include "cases/record_line.h"
 #include "face/turn_line.h"
 #include "page/exported.h"
 #include "say/catalogue.h"
 #include "show/case_fields.h"
 #include "show/json.h"
+#include "summary/record_line.h"
 
 enum { LONGEST_SETUP = 64 << 20 };
 

@@ -4,13 +4,13 @@
 
 #include "cases/case_copy.h"
 #include "cases/case_depot.h"
-#include "cases/refuge.h"
+#include "depots/refuge.h"
 #include "face/speaker.h"
 #include "host/memory.h"
 
 static bool is_refuge_of(arena *keep, const char *from, const char *to)
 {
-    const char *refuge = depot_of(to) == &database_depot ? refuge_root(keep, to) : NULL;
+    const char *refuge = refuge_of(keep, to);
     return refuge != NULL && strcmp(refuge, from) == 0;
 }
 

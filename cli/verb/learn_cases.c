@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "base/value.h"
-#include "cases/case_walk.h"
+#include "cases/case_depot.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "verb/learn_cases.h"

@@ -4,16 +4,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "cases/case_folder.h"
+#include "call/conversation.h"
+#include "cases/case_name.h"
 #include "cases/case_overview.h"
-#include "cases/set_up.h"
+#include "depots/set_up.h"
 #include "face/cases.h"
 #include "face/speaker.h"
 #include "host/clock.h"
 #include "host/fold_letters.h"
 #include "host/pager.h"
 #include "host/plain_text.h"
-#include "call/conversation.h"
 #include "verb/copy_cases.h"
 #include "verb/days_between.h"
 #include "verb/verbs.h"

@@ -6,13 +6,13 @@
 #include "call/call_parts.h"
 #include "call/dialogue.h"
 #include "cases/case_depot.h"
-#include "cases/case_list.h"
-#include "cases/case_order.h"
-#include "cases/refuge.h"
+#include "depots/refuge.h"
 #include "host/fold_letters.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "say/catalogue.h"
+#include "summary/case_list.h"
+#include "summary/case_order.h"
 #include "verb/verbs.h"
 
 static const char new_call[] = "new", look_anew[] = "again", carry_over[] = "carry-over";
@@ -66,11 +66,11 @@ static tt_turn *board_turn(const desk *d, conversation *c, case_list *open)
 /* While the database is away, those that wait for it on this machine. */
 static exit_status read_open(desk *d, arena *keep, case_list *open)
 {
-    const bool database = depot_of(d->root) == &database_depot;
+    const char *refuge = refuge_of(keep, d->root);
     const exit_status status = case_list_read(d->root, true, &d->query, open);
-    const char *refuge = database && status == EXIT_AWAY ? refuge_root(keep, d->root) : NULL;
-    d->waiting = database && status == EXIT_DONE ? refuge_count(d->root) : 0;
-    return refuge != NULL ? case_list_read(refuge, true, &d->query, open) : status;
+    const bool away = refuge != NULL && status == EXIT_AWAY;
+    d->waiting = refuge != NULL && status == EXIT_DONE ? refuge_count(d->root) : 0;
+    return away ? case_list_read(refuge, true, &d->query, open) : status;
 }
 
 /* What is said on the board: a case's folder, `new_call` or `look_anew`; null: the desk was left, or

@@ -4,7 +4,7 @@
 #include "call/call_parts.h"
 #include "call/past_of_site.h"
 #include "cases/begin_case.h"
-#include "cases/case_folder.h"
+#include "cases/case_name.h"
 #include "face/history.h"
 #include "host/clock.h"
 #include "host/files.h"

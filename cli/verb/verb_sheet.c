@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "cases/case_contact.h"
-#include "cases/case_folder.h"
+#include "cases/case_name.h"
 #include "face/case_line.h"
 #include "host/files.h"
 #include "host/into.h"

@@ -11,8 +11,8 @@
 #include <time.h>
 
 #include "cases/case_store.h"
-#include "cases/record_line.h"
 #include "choice_twin.h"
+#include "summary/record_line.h"
 
 enum { CAUSES = 25, ANSWERS = 8, SECONDS_A_CASE = 300, FIRST_CASE = 1735689600 /* 2025-01-01 */ };
 

@@ -2,8 +2,8 @@
  * and for a narrow screen. */
 #include "run_telltale.h"
 
-#include "cases/case_list.h"
-#include "cases/cases_counts.h"
+#include "summary/case_list.h"
+#include "summary/cases_counts.h"
 #include "window.h"
 
 #include <math.h>

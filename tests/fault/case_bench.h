@@ -20,7 +20,7 @@
 #include <time.h>
 #include <unistd.h>
 
-#include "cases/case_folder.h"
+#include "depots/folder_parts.h"
 #include "cases/case_store.h"
 #include "host/memory.h"
 
@@ -37,8 +37,8 @@ static inline char *new_case(const char *root)
 {
     arena *keep = host_arena();
     case_name name;
-    assert_int_equal(case_folder_new(keep, root, &name), EXIT_DONE);
-    assert_null(case_folder_make(keep, root, name.folder));
+    assert_int_equal(folder_name_new(keep, root, NULL, &name), EXIT_DONE);
+    assert_null(folder_make_case(keep, root, name.folder));
     char *kept = strdup(name.folder);
     arena_free(keep);
     return kept;

@@ -5,7 +5,7 @@
 #include <errno.h>
 
 #include "cases/case_depot.h"
-#include "cases/refuge.h"
+#include "depots/refuge.h"
 #include "database/db_session.h"
 #include "database_kit.h"
 

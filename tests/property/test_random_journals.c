@@ -3,12 +3,12 @@
  * same; and what counts agrees with a plain twin that looks at everything again and again. */
 #include "testing.h"
 
-#include "cases/case_summary.h"
-#include "cases/record_line.h"
 #include "journal/journal.h"
 #include "journal/summary.h"
 #include "journal_kit.h"
 #include "show/json.h"
+#include "summary/case_summary.h"
+#include "summary/record_line.h"
 #include "test_sources.h"
 
 enum { JOURNALS = 1000, LONGEST = 40 };

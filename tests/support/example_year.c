@@ -11,8 +11,8 @@
 #include "base/value.h"
 #include "books/read_book.h"
 #include "cases/case_about.h"
-#include "cases/record_line.h"
 #include "host/memory.h"
+#include "summary/record_line.h"
 #include "talk_kit.h"
 #include "testing.h"
 

@@ -20,8 +20,8 @@
 #include <time.h>
 #include <unistd.h>
 
-#include "depots/folder_parts.h"
 #include "cases/case_store.h"
+#include "depots/folder_parts.h"
 #include "host/memory.h"
 
 /* A case, its records in order. */
@@ -218,7 +218,8 @@ static inline char *only_file(const char *folder)
 typedef struct numbers {
     const char *folder;
     long first, most;
-    int acks; /* a pipe's end for writing */
+    int acks;   /* a pipe's end for writing */
+    bool stays; /* keeps the case open until it is killed */
 } numbers;
 
 /* Adds them until all are there, or until one can't be kept. */
@@ -233,14 +234,16 @@ static inline void write_numbers(void *context)
         if (!add_number(b, n)) _exit(5);
         if (write(to_add->acks, &n, sizeof n) != (ssize_t)sizeof n) _exit(8);
     }
+    while (to_add->stays) pause();
     _exit(0);
 }
 
 /* A child that adds numbers from `first` on until it is killed, or until `most` are there. *acks:
  * the pipe's end for reading. */
-static inline pid_t start_writer(const char *folder, long first, long most, int *acks)
+static inline pid_t start_one(const numbers *wanted, int *acks)
 {
     int ends[2];
+    numbers to_add = *wanted;
     assert_int_equal(pipe(ends), 0);
     fflush(NULL);
     pid_t pid = fork();
@@ -251,8 +254,14 @@ static inline pid_t start_writer(const char *folder, long first, long most, int 
         return pid;
     }
     prctl(PR_SET_PDEATHSIG, SIGKILL); /* a test that fails leaves nobody behind */
-    write_numbers(&(numbers){folder, first, most, ends[1]});
+    to_add.acks = ends[1];
+    write_numbers(&to_add);
     _exit(0);
+}
+
+static inline pid_t start_writer(const char *folder, long first, long most, int *acks)
+{
+    return start_one(&(numbers){.folder = folder, .first = first, .most = most}, acks);
 }
 
 /* The last that was acknowledged, or -1; waits until the writer is gone. */

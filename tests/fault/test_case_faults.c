@@ -50,8 +50,9 @@ static long add_until_killed(const char *folder, long first, unsigned last)
 {
     int ends[2];
     assert_int_equal(pipe(ends), 0);
-    const counted_run run = {.child = write_numbers,
-                             .context = &(numbers){folder, first, 1000, ends[1]}};
+    const counted_run run = {
+        .child = write_numbers,
+        .context = &(numbers){.folder = folder, .first = first, .most = 1000, .acks = ends[1]}};
     assert_int_equal(run_until_call(&run, last), 128 + SIGKILL);
     close(ends[1]);
     return last_acknowledged(ends[0]);

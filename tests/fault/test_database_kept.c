@@ -1,13 +1,13 @@
-/* What was acknowledged is there: in a database with many writers at once, cut in mid-record, got in each other's way, killed.
- * TELLTALE_KILLS: how often the server is killed (left out: 3). */
+/* What was acknowledged is there: in a database with many writers at once, cut in mid-record, got
+ * in each other's way, killed. TELLTALE_KILLS: how often the server is killed (left out: 3). */
 #include "case_bench.h"
 
 #include <errno.h>
 
 #include "cases/case_depot.h"
-#include "depots/refuge.h"
 #include "database/db_session.h"
 #include "database_kit.h"
+#include "depots/refuge.h"
 
 /* A new case in the database, with nothing in it; freed by the caller. */
 static char *new_place(void)
@@ -37,17 +37,30 @@ static void check_rows(const char *place, size_t count)
     free(got);
 }
 
-/* Each writer's numbers from its first on, without a gap. */
+/* So many acknowledgements, the last of them; less if the writer ended before. */
+static long acknowledged(int acks, int count)
+{
+    long last = -1, n;
+    while (count-- > 0 && read(acks, &n, sizeof n) == (ssize_t)sizeof n) last = n;
+    return last;
+}
+
+/* Each writer's numbers from its first on, without a gap. All have the case open to the end: a name
+ * that is given back may be taken by the next. */
 static void add_by_many(const char *place, int writers, int each)
 {
     pid_t pids[64];
     int acks[64], status;
     assert_true(writers <= 64);
-    for (int i = 0; i < writers; i++) pids[i] = start_writer(place, 1000 * i, each, &acks[i]);
+    for (int i = 0; i < writers; i++)
+        pids[i] = start_one(
+            &(numbers){.folder = place, .first = 1000 * i, .most = each, .stays = true}, &acks[i]);
+    for (int i = 0; i < writers; i++)
+        assert_int_equal(acknowledged(acks[i], each), 1000 * i + each - 1);
     for (int i = 0; i < writers; i++) {
-        assert_int_equal(last_acknowledged(acks[i]), 1000 * i + each - 1);
+        assert_int_equal(kill(pids[i], SIGKILL), 0);
         assert_int_equal(waitpid(pids[i], &status, 0), pids[i]);
-        assert_int_equal(status, 0);
+        close(acks[i]);
     }
     bench *b = read_case(place);
     if (lines_said() > 0) print_message("%s", text_of_file("err", &(size_t){0}));

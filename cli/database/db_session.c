@@ -155,13 +155,27 @@ static void hear_no_notices(void *context, const PGresult *notice)
     (void)notice;
 }
 
-static const char *const keys[] = {"connect_timeout", "fallback_application_name", "client_encoding", "dbname", NULL};
+/* A way that lets nothing through any more, and says nothing, counts as lost after some ten seconds:
+ * with words underway by tcp_user_timeout (RFC 5482), else by asking again and again whether anybody is
+ * there (RFC 9293, 3.8.4). What the address says of these comes last, and counts. A server that is there
+ * and thinks may take as long as it likes. */
+static const char *const keys[] = {"connect_timeout", "keepalives_idle", "keepalives_interval", "keepalives_count", "tcp_user_timeout",
+                                   "fallback_application_name", "client_encoding", "dbname", NULL};
+
+typedef struct key_values {
+    const char *items[sizeof keys / sizeof keys[0]];
+} key_values;
+
+static key_values values_of_keys(const db_session *s)
+{
+    return (key_values){{"5", "5", "3", "2", "10000", "telltale", "UTF8", s->address, NULL}};
+}
 
 static bool connect_once(db_session *s)
 {
-    const char *values[] = {"10", "telltale", "UTF8", s->address, NULL};
+    const key_values values = values_of_keys(s);
     PQfinish(s->way);
-    s->way = PQconnectdbParams(keys, values, 1);
+    s->way = PQconnectdbParams(keys, values.items, 1);
     if (s->way == NULL) memory_ended();
     PQsetNoticeReceiver(s->way, hear_no_notices, NULL);
     if (PQstatus(s->way) == CONNECTION_OK && prepare(s)) return true;
@@ -172,8 +186,8 @@ static bool connect_once(db_session *s)
 /* A server that was killed needs a moment to read its log. */
 static bool is_starting(const db_session *s)
 {
-    const char *values[] = {"10", "telltale", "UTF8", s->address, NULL};
-    return PQpingParams(keys, values, 1) == PQPING_REJECT;
+    const key_values values = values_of_keys(s);
+    return PQpingParams(keys, values.items, 1) == PQPING_REJECT;
 }
 
 static bool connect_patiently(db_session *s)

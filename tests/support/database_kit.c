@@ -17,9 +17,10 @@
 
 static struct {
     char folder[64], bin[512], user[64], address[256];
+    const char *ip; /* it is called over TCP; else "" */
     int guard; /* a pipe: while it is open, the server lives */
     pid_t cleaner;
-} server = {.guard = -1};
+} server = {.ip = "", .guard = -1};
 
 /* ---- what there is ---- */
 
@@ -63,9 +64,9 @@ __attribute__((format(printf, 1, 2))) static int as_server(const char *format, .
 /* What the system was given outlives a server that is killed: so nothing here waits for the disk. */
 static int start(void)
 {
-    return as_server("pg_ctl -D %s/data -w -t 600 -s -l %s/log -o \"-c listen_addresses='' -c unix_socket_directories=%s"
+    return as_server("pg_ctl -D %s/data -w -t 600 -s -l %s/log -o \"-c listen_addresses='%s' -c unix_socket_directories=%s"
                      " -c max_connections=120 -c fsync=off -c shared_buffers=16MB\" start >/dev/null 2>&1",
-                     server.folder, server.folder, server.folder);
+                     server.folder, server.folder, server.ip, server.folder);
 }
 
 static void stop_and_remove(void)
@@ -131,6 +132,12 @@ bool database_start(void)
     return true;
 }
 
+bool database_start_at(const char *ip)
+{
+    server.ip = ip;
+    return database_start();
+}
+
 void database_end(void)
 {
     int status;
@@ -142,7 +149,10 @@ void database_end(void)
 
 const char *database_address(const char *role)
 {
-    snprintf(server.address, sizeof server.address, "postgresql://%s@/postgres?host=%s", role, server.folder);
+    if (server.ip[0] != 0)
+        snprintf(server.address, sizeof server.address, "postgresql://%s@%s/postgres", role, server.ip);
+    else
+        snprintf(server.address, sizeof server.address, "postgresql://%s@/postgres?host=%s", role, server.folder);
     return server.address;
 }
 

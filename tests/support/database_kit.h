@@ -14,6 +14,8 @@
 
 /* False: there is none on this machine, or none may be started. */
 bool database_start(void);
+/* The same, and it is called over TCP at this address, such as "127.0.0.1"; by database_address, too. */
+bool database_start_at(const char *ip);
 void database_end(void);
 
 /* For a role: "owner" may do anything; "writer" and "reader" are logins of cases.sql's roles, "stranger" is of none. */

@@ -1,39 +1,5 @@
-// The engine in the page: how the module is taken out of the page, and the calls on it. Texts go in and come out; what they mean is the engine's business.
+// Calls on the engine. Texts go in and come out; what they mean is the engine's business.
 'use strict';
-
-// Eighty-five letters that mean nothing in HTML: five of them are four bytes, the first counting most; a rest of n + 1 letters is n bytes.
-const LETTERS = '0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ.-:+=^!/*?_~()[]{}@%$#;';
-
-function bytesOfLetters(text) {
-  const values = new Uint8Array(128);
-  for (let i = 0; i < 85; i++) values[LETTERS.charCodeAt(i)] = i;
-  const length = Math.floor(text.length / 5) * 4 + (text.length % 5 > 0 ? text.length % 5 - 1 : 0);
-  const bytes = new Uint8Array(length + 4), view = new DataView(bytes.buffer);
-  for (let from = 0, to = 0; to < length; from += 5, to += 4) {
-    let number = 0;
-    for (let i = 0; i < 5; i++) number = number * 85 + (from + i < text.length ? values[text.charCodeAt(from + i)] : 84);
-    view.setUint32(to, number);
-  }
-  return bytes.subarray(0, length);
-}
-
-// What `packed` holds, by the small module that the page carries unpacked.
-async function unpacked(unpackModule, packed) {
-  const { instance } = await WebAssembly.instantiate(unpackModule, {});
-  const { memory, unpack, __heap_base: from } = instance.exports;
-  const size = new DataView(packed.buffer, packed.byteOffset).getUint32(5, true), out = from.value + packed.length;
-  const missing = out + size - memory.buffer.byteLength;
-  if (missing > 0) memory.grow(Math.ceil(missing / 65536));
-  new Uint8Array(memory.buffer).set(packed, from.value);
-  if (!unpack(from.value, packed.length, out)) throw new Error('the page is damaged');
-  return new Uint8Array(memory.buffer, out, size);
-}
-
-// A load is the length of the module, the module, and what it is opened with.
-function partsOfLoad(load) {
-  const length = new DataView(load.buffer, load.byteOffset).getUint32(0, true);
-  return { module: load.subarray(4, 4 + length), setup: load.subarray(4 + length) };
-}
 
 class Engine {
   // `setup`: bytes of the JSON that page_open takes. What is wrong with it is thrown.

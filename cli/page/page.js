@@ -2,7 +2,6 @@
 'use strict';
 
 const at = id => document.getElementById(id);
-const letters = id => bytesOfLetters(at(id).textContent.trim());
 
 const page = {
   engine: null,
@@ -108,7 +107,7 @@ async function newCase() {
 // A module that stopped is begun anew from what was kept.
 async function beginAnew(error) {
   console.error(error);
-  page.engine = await Engine.open(page.parts.module, page.parts.setup);
+  page.engine = await Engine.open(carried.module, carried.setup);
   await begin(page.lines.length > 0 ? 'resume' : null);
   at('turn').prepend(make('p', { class: 'wrong', role: 'alert' }, page.texts.PHONE_STOPPED));
 }
@@ -350,25 +349,20 @@ function setTexts() {
 }
 
 async function start() {
-  page.parts = partsOfLoad(await unpacked(letters('unpack-module'), letters('load')));
-  page.practice = JSON.parse(new TextDecoder().decode(page.parts.setup)).practice;
-  page.engine = await Engine.open(page.parts.module, page.parts.setup);
+  page.practice = JSON.parse(new TextDecoder().decode(carried.setup)).practice;
+  page.engine = await Engine.open(carried.module, carried.setup);
   page.keeping = await Keeping.open();
   page.language = await preferred();
   setTexts();
   at('danger').addEventListener('click', danger);
   document.addEventListener('keydown', onKey);
-  await showCases();
+  if (carried.danger) await danger();
+  else await showCases();
   document.body.dataset.ready = 'yes';
 }
-
-start().catch(error => {
-  console.error(error);
-  at('turn').replaceChildren(make('h1', {}, 'This browser can\'t run this page.'),
-    make('p', {}, 'Use a newer one. If there is danger: stop, keep away, and call for help.'), make('p', { class: 'soft' }, String(error.message ?? error)));
-  document.body.dataset.ready = 'no';
-});
 
 // For whoever tries the page from outside.
 window.telltaleTurn = () => page.turn;
 window.telltaleLines = () => page.lines;
+
+start().catch(sayWhatFailed);

@@ -14,7 +14,8 @@ typedef struct page_engine page_engine;
 /* Each takes a map as JSON text. What came of it: page_said. */
 
 /* {"folder", "revision", "files": [{"name", "text"}], "site": {"name", "path", "revision", "text"}
- * or null, "practice"} → {"title", "edition", "language", "site", "tongues", "cautions"} or {"wrong"} */
+ * or null, "practice"} → {"title", "edition", "language", "site", "tongues", "cautions"} or
+ * {"wrong"} */
 page_engine *page_open(const char *setup, size_t length);
 /* {"case", "writer", "now", "by", "on", "how", "role", "language", "telephone", "kept", "records":
  * [lines]}: a talk from the records that there are. → {"keep": [lines], "turn", "words": {id:

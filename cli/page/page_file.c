@@ -14,9 +14,10 @@
 #include "paper/paper.h"
 #include "show/json.h"
 
-extern const unsigned char page_html[], page_css[], module_js[], keep_js[], draw_js[], page_js[];
-extern const size_t page_html_length, page_css_length, module_js_length, keep_js_length,
-    draw_js_length, page_js_length;
+extern const unsigned char page_html[], page_css[], opening_js[], module_js[], keep_js[], draw_js[],
+    page_js[];
+extern const size_t page_html_length, page_css_length, opening_js_length, module_js_length,
+    keep_js_length, draw_js_length, page_js_length;
 
 /* ---- what it is opened with ---- */
 
@@ -80,20 +81,38 @@ static str setup_text(arena *keep, const page_contents *what)
 
 /* ---- what is carried ---- */
 
-static void put_length(uint8_t out[4], size_t length)
+/* All of the script but what opens the page. */
+static str script_text(arena *keep)
 {
-    for (unsigned i = 0; i < 4; i++) out[i] = (uint8_t)(length >> (8 * i));
+    return str_printf(keep, "%.*s%.*s%.*s%.*s", (int)module_js_length, (const char *)module_js,
+                      (int)keep_js_length, (const char *)keep_js, (int)draw_js_length,
+                      (const char *)draw_js, (int)page_js_length, (const char *)page_js);
 }
 
-/* The length of the module, the module, and what it is opened with: packed, and as letters. Null:
- * there is no memory for it. */
-static const char *load_letters(arena *keep, const tt_source *module, str setup)
+static uint8_t *put_length(uint8_t *to, size_t length)
 {
-    size_t packed_length, length = 4 + module->length + setup.n;
-    uint8_t *load = ARENA_ARRAY(keep, uint8_t, length);
-    put_length(load, module->length);
-    memcpy(load + 4, module->bytes, module->length);
-    memcpy(load + 4 + module->length, setup.p, setup.n);
+    for (unsigned i = 0; i < 4; i++) *to++ = (uint8_t)(length >> (8 * i));
+    return to;
+}
+
+static uint8_t *put_bytes(uint8_t *to, const void *bytes, size_t length)
+{
+    memcpy(to, bytes, length);
+    return to + length;
+}
+
+/* The lengths of module and script, these two, and what the engine is opened with: packed, and as
+ * letters. Null: there is no memory for it. */
+static const char *load_letters(arena *keep, const tt_source *module, str script, str setup)
+{
+    size_t packed_length, length = 8 + module->length + script.n + setup.n;
+    uint8_t *load = ARENA_ARRAY(keep, uint8_t, length), *to = load;
+    to = put_length(to, module->length);
+    to = put_length(to, script.n);
+    to = put_bytes(to, module->bytes, module->length);
+    to = put_bytes(to, script.p, script.n);
+    to = put_bytes(to, setup.p, setup.n);
+    assert(to == load + length);
     const uint8_t *packed = pack(keep, load, length, &packed_length);
     return packed != NULL ? letters_of_bytes(keep, packed, packed_length).p : NULL;
 }
@@ -104,27 +123,22 @@ typedef struct insert {
     const char *mark, *text;
 } insert;
 
-static const char *script_text(arena *keep)
+/* A text that the policy lets through: 'sha256-…'. */
+static const char *allowed(arena *keep, str text)
 {
-    return str_printf(keep, "\n%.*s%.*s%.*s%.*s", (int)module_js_length, (const char *)module_js,
-                      (int)keep_js_length, (const char *)keep_js, (int)draw_js_length,
-                      (const char *)draw_js, (int)page_js_length, (const char *)page_js)
-        .p;
+    char *digest = text_digest(text.p, text.n);
+    const char *source = str_printf(keep, "'sha256-%s'", digest).p;
+    free(digest);
+    return source;
 }
 
-static const char *policy_text(arena *keep, const char *style, const char *script)
+static const char *policy_text(arena *keep, str style, str opening, str script)
 {
-    char *of_style = text_digest(style, strlen(style)),
-         *of_script = text_digest(script, strlen(script));
-    const char *policy = str_printf(keep,
-                                    "default-src 'none'; style-src 'sha256-%s'; script-src "
-                                    "'sha256-%s' 'wasm-unsafe-eval'; base-uri 'none'; "
-                                    "form-action 'none'",
-                                    of_style, of_script)
-                             .p;
-    free(of_style);
-    free(of_script);
-    return policy;
+    return str_printf(keep,
+                      "default-src 'none'; style-src %s; script-src %s %s 'wasm-unsafe-eval'; "
+                      "base-uri 'none'; form-action 'none'",
+                      allowed(keep, style), allowed(keep, opening), allowed(keep, script))
+        .p;
 }
 
 static const char *escaped(arena *keep, const char *text)
@@ -158,20 +172,24 @@ static void write_filled(FILE *out, const insert *inserts, size_t count)
 static exit_status write_page(FILE *out, arena *keep, const page_contents *what,
                               const tt_source *module, const tt_source *unpack)
 {
-    const char *style = str_printf(keep, "%.*s", (int)page_css_length, (const char *)page_css).p,
-               *script = script_text(keep),
-               *load = load_letters(keep, module, setup_text(keep, what));
+    const str style = str_printf(keep, "%.*s", (int)page_css_length, (const char *)page_css),
+              opening =
+                  str_printf(keep, "\n%.*s", (int)opening_js_length, (const char *)opening_js),
+              script = script_text(keep);
+    const char *load = load_letters(keep, module, script, setup_text(keep, what));
     if (load == NULL) memory_ended();
+    char *opener = base64_of((const uint8_t *)unpack->bytes, unpack->length);
     const insert inserts[] = {
-        {"@POLICY@", policy_text(keep, style, script)},
+        {"@POLICY@", policy_text(keep, style, opening, script)},
         {"@MARK@", HTML_MARK},
         {"@TITLE@", escaped(keep, tt_book_describe(what->book->book).title)},
-        {"@STYLE@", style},
-        {"@UNPACK@", letters_of_bytes(keep, (const uint8_t *)unpack->bytes, unpack->length).p},
+        {"@STYLE@", style.p},
+        {"@OPENER@", opener},
         {"@LOAD@", load},
-        {"@SCRIPT@", script},
+        {"@SCRIPT@", opening.p},
     };
     write_filled(out, inserts, sizeof inserts / sizeof *inserts);
+    free(opener);
     return EXIT_DONE;
 }
 

@@ -5,7 +5,7 @@
 #include "host/plain_text.h"
 #include "paper/page_style.h"
 
-static char *base64_of(const uint8_t *bytes, size_t count)
+char *base64_of(const uint8_t *bytes, size_t count)
 {
     static const char letters[] =
         "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";

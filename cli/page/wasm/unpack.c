@@ -6,6 +6,8 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "page/exported.h"
+
 enum {
     CHANCE_BITS = 11,
     CHANCE_EVEN = 1 << (CHANCE_BITS - 1),
@@ -204,7 +206,8 @@ static void begin(unpacking *u, const uint8_t *packed, uint32_t length, uint8_t 
 }
 
 /* `out` has room for what the header of `packed` says. False: it is damaged. */
-__attribute__((export_name("unpack"))) bool unpack(const uint8_t *packed, uint32_t length,
+PAGE_EXPORT(unpack)
+bool unpack(const uint8_t *packed, uint32_t length,
                                                    uint8_t *out);
 bool unpack(const uint8_t *packed, uint32_t length, uint8_t *out)
 {

@@ -292,7 +292,7 @@ static const plant plants[] = {
        "@@  planted-look:\n    ask: Is it planted?\n    about: today\n    read-right: 3 %\n"},
       {RULE_AT, "  planted:\n    when: {planted-look: yes}\n    then: {likelier: {drum-empty: 2 "
                 "times}}\n"}}},
-    {"T918", {{"book.yaml", "title: Foam", "@@"}, {"book.yaml", " %\n  two-faults", "6"}}},
+    {"T918", {{"book.yaml", "title:\n    en: Foam", "@@"}, {"book.yaml", " %\n  two-faults", "6"}}},
     {"T925", {{"site.yaml", "30 psi, source: mark at the gauge}", "@@1"}}},
     {"T937",
      {{SIGN_AT, "  planted-sign:\n    text: A planted sign\n    heard: [it is planted, @@lots "

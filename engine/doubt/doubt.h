@@ -34,6 +34,7 @@ typedef struct read_text {
     const char *what; /* "question", "picture" */
     const label *name;
     const cond *only_when; /* of whole entries; null: always */
+    uint32_t role;         /* the lowest that reads it */
 } read_text;
 typedef struct read_list {
     read_text *items;

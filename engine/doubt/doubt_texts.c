@@ -136,13 +136,18 @@ static bool has_language(const texts *t, str language)
     return false;
 }
 
-/* A language in which most of the book can be read. */
-static bool is_language_of(const read_list *all, str language)
+/* A language in which this role can read most of what is its own: a book may well speak to its
+ * attendants in two languages, and to its technicians in one. */
+static bool is_language_of(const read_list *all, uint32_t role, str language)
 {
     assert(language.n > 0);
-    uint32_t with = 0;
-    for (uint32_t i = 0; i < all->count; i++) with += has_language(all->items[i].text, language);
-    return 2 * with > all->count;
+    uint32_t with = 0, count = 0;
+    for (uint32_t i = 0; i < all->count; i++) {
+        if (all->items[i].role != role) continue;
+        with += has_language(all->items[i].text, language);
+        count++;
+    }
+    return 2 * with > count;
 }
 
 static void doubt_translation(const doubter *d, const read_text *r, str language)
@@ -164,6 +169,15 @@ static void doubt_translation(const doubter *d, const read_text *r, str language
     fault_help(d->list, f, "Translate it.");
 }
 
+static void doubt_language(const doubter *d, const read_list *all, str language)
+{
+    for (uint32_t role = 0; role < d->book->role_count; role++) {
+        if (!is_language_of(all, role, language)) continue;
+        for (uint32_t i = 0; i < all->count; i++)
+            if (all->items[i].role == role) doubt_translation(d, &all->items[i], language);
+    }
+}
+
 static void doubt_languages(const doubter *d, const read_list *all)
 {
     enum { LANGUAGES_MAX = 16 };
@@ -176,9 +190,7 @@ static void doubt_languages(const doubter *d, const read_list *all)
             for (uint32_t j = 0; j < count; j++) seen = seen || str_eq(languages[j], language);
             if (!seen) languages[count++] = language;
         }
-    for (uint32_t k = 0; k < count; k++)
-        for (uint32_t i = 0; is_language_of(all, languages[k]) && i < all->count; i++)
-            doubt_translation(d, &all->items[i], languages[k]);
+    for (uint32_t k = 0; k < count; k++) doubt_language(d, all, languages[k]);
 }
 
 void doubt_texts(const doubter *d)

@@ -180,6 +180,7 @@ typedef struct tt_gap {
     uint32_t days;
 } tt_gap;
 typedef struct tt_site_story {
+    const char *language;                /* BCP 47: what it is told in */
     const char *book, *site, *from, *to; /* titles; days of the first case and of the last: "" if there is none */
     const tt_series *series;
     uint32_t series_count; /* readings with a good value or a round first, then what is reckoned */

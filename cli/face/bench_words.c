@@ -11,7 +11,7 @@ enum { MOVES_SHOWN = 12, FAILED_SHOWN = 12 };
 void bench_say_check(FILE *out, const bench_told *told)
 {
     const screen s = screen_on(out);
-    const speaker by = {&s, host_arena()};
+    const speaker by = {&s, host_arena(), TO_AUTHORS};
     const tt_report *report = told->now->report;
     if (told->saves > 0) say_nothing(&s);
     if (told->saves > 0) SPEAK(&by, "", BENCH_SAVE, whole(&by, told->saves));
@@ -75,7 +75,7 @@ static void say_moves(const speaker *by, const bench_told *told)
 void bench_say_cases(FILE *out, const bench_told *told)
 {
     const screen s = screen_on(out);
-    const speaker by = {&s, host_arena()};
+    const speaker by = {&s, host_arena(), TO_AUTHORS};
     if (told->now->loads) {
         SPEAK(&by, "", BENCH_CASES, whole(&by, told->now->passed), whole(&by, told->now->count));
         say_failed(&by, told->now);

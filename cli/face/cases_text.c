@@ -151,14 +151,14 @@ static void say_and_forget(const speaker *by, const way_back *way, const case_su
 
 void print_cases(const screen *s, const way_back *way, const case_list *list, bool contacts)
 {
-    const speaker by = {s, host_arena()};
+    const speaker by = {s, host_arena(), TO_AUTHORS};
     for (size_t i = 0; i < list->count; i++) say_and_forget(&by, way, &list->cases[i], contacts);
     arena_free(by.keep);
 }
 
 void print_case_lines(const screen *s, const case_list *list, const case_reader *r, bool contacts)
 {
-    const speaker by = {s, host_arena()};
+    const speaker by = {s, host_arena(), TO_AUTHORS};
     const arena_mark before = arena_here(by.keep);
     for (size_t i = 0; i < list->count; i++) {
         say_item(s, "", "%s", case_line(by.keep, &list->cases[i], r));
@@ -172,7 +172,7 @@ void print_case_lines(const screen *s, const case_list *list, const case_reader 
 
 void print_months(const screen *s, const month_counts *months)
 {
-    const speaker by = {s, host_arena()};
+    const speaker by = {s, host_arena(), TO_AUTHORS};
     for (size_t i = 0; i < months->count; i++) {
         const month_count *m = &months->items[i];
         const cause_count cause = {.name = m->name, .text = m->text};
@@ -202,7 +202,7 @@ static void say_cause_count(const speaker *by, const cause_count *c)
 
 void print_counts(const screen *s, const cases_counts *counts)
 {
-    const speaker by = {s, host_arena()};
+    const speaker by = {s, host_arena(), TO_AUTHORS};
     say_nothing(s);
     SPEAK(&by, "", CASES_COUNT, whole(&by, counts->all));
     for (int i = 0; i < TT_CASE_STATES; i++)

@@ -83,7 +83,7 @@ static void say_count(const speaker *by, text_id what, uint32_t moved, uint32_t 
 
 void show_compared(const screen *s, const tt_compared *all)
 {
-    const speaker by = {s, host_arena()};
+    const speaker by = {s, host_arena(), TO_AUTHORS};
     SPEAK(&by, "", COMPARE_EDITS, whole(&by, all->edit_count));
     say_count(&by, COMPARE_WORKED, all->moved_worked, all->worked);
     if (all->worked_old + all->worked_new > 0)

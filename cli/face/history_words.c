@@ -140,7 +140,7 @@ static void say_missing(const history_words *w, const tt_series *s)
     for (uint32_t i = 0; i < s->missing_count; i++) {
         const char *ask = s->missing[i].ask;
         say_item(w->by.s, "  - ", "%s",
-                 s->missing[i].of_site ? FILL(w->by.keep, TO_AUTHORS, HISTORY_FILE_OR_RECORD, ask)
+                 s->missing[i].of_site ? FILL(w->by.keep, w->by.in, HISTORY_FILE_OR_RECORD, ask)
                                        : ask);
     }
 }
@@ -150,8 +150,8 @@ static void say_marks(const history_words *w, const tt_series *s)
     for (uint32_t i = 0; i < s->mark_count; i++) {
         const tt_mark *m = &s->marks[i];
         const char *of = m->kind == TT_MARK_SET
-                             ? FILL(w->by.keep, TO_AUTHORS, HISTORY_SET, day(w, m->time), m->text)
-                             : FILL(w->by.keep, TO_AUTHORS, HISTORY_FIX, day(w, m->time), m->text);
+                             ? FILL(w->by.keep, w->by.in, HISTORY_SET, day(w, m->time), m->text)
+                             : FILL(w->by.keep, w->by.in, HISTORY_FIX, day(w, m->time), m->text);
         say_item(w->by.s, "  - ", "%s", of);
     }
 }
@@ -191,10 +191,10 @@ static void say_fault(const history_words *w, const tt_past_case *c)
 {
     const char *complaint = *c->says.complaint != 0
                                 ? c->says.complaint
-                                : catalogue_text(TO_AUTHORS, HISTORY_NO_COMPLAINT);
+                                : catalogue_text(w->by.in, HISTORY_NO_COMPLAINT);
     SPEAK(&w->by, "- ", HISTORY_CASE, day(w, c->says.began), c->number, complaint);
     if (c->says.state != TT_CASE_CLOSED)
-        say_item(w->by.s, "  ", "%s", case_state_words(TO_AUTHORS, c->says.state));
+        say_item(w->by.s, "  ", "%s", case_state_words(w->by.in, c->says.state));
     if (*c->says.cause != 0)
         SPEAK(&w->by, "  ", c->says.confirmed ? HISTORY_WAS_CONFIRMED : HISTORY_WAS, c->says.cause);
     if (*c->fix_text != 0) SPEAK(&w->by, "  ", HISTORY_HELPED, c->fix_text);
@@ -275,7 +275,7 @@ static void say_head(const history_words *w)
 void print_history_words(const screen *s, bool plain, const tt_site_story *story)
 {
     const label_widths labels = labels_of(s, story);
-    const history_words w = {.by = {s, host_arena()},
+    const history_words w = {.by = {s, host_arena(), tongue_of(story->language)},
                              .story = story,
                              .labels = labels,
                              .span = strip_span_of(story, cells_for(s, &labels)),

@@ -128,7 +128,7 @@ static void say_handed_over(const speaker *by, const tt_lesson *lesson)
     if (lesson->handed_over_confirmed == 0)
         SPEAK(by, "", LEARN_OF_CURED, whole(by, lesson->handed_over));
     else if (lesson->handed_over_counts > 1)
-        SPEAK(by, "", lesson->handed_over_held ? LEARN_HANDED_OVER_HELD : LEARN_HANDED_OVER,
+        SPEAK(by, "", lesson->handed_over_held ? LEARN_HANDED_OVER_HELD : LEARN_OF_HANDED_OVER,
               whole(by, lesson->handed_over), whole(by, lesson->handed_over_confirmed),
               tenths(by, lesson->handed_over_counts));
 }
@@ -156,7 +156,7 @@ static void say_all(const speaker *by, const learned *all)
 void print_learned_words(FILE *out, const learned *all)
 {
     const screen s = screen_on(out);
-    const speaker by = {&s, host_arena()};
+    const speaker by = {&s, host_arena(), TO_AUTHORS};
     say_all(&by, all);
     arena_free(by.keep);
 }

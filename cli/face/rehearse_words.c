@@ -299,7 +299,7 @@ void print_rehearsal_words(FILE *out, const opened_book *book, const tt_rehearsa
                            const tt_rehearsed *r)
 {
     const screen s = screen_on(out);
-    const speaker by = {&s, host_arena()};
+    const speaker by = {&s, host_arena(), TO_AUTHORS};
     say_head(&by, book, options, r);
     say_ranking(&by, r);
     say_best(&by, r);

@@ -9,15 +9,16 @@
 typedef struct speaker {
     const screen *s;
     arena *keep; /* of what is filled in */
+    tongue in;   /* TO_AUTHORS unless something else is said */
 } speaker;
 
 /* `lead` as for say_item. */
 static inline void speak(const speaker *by, const char *lead, text_id id)
 {
-    say_item(by->s, lead, "%s", catalogue_text(TO_AUTHORS, id));
+    say_item(by->s, lead, "%s", catalogue_text(by->in, id));
 }
 #define SPEAK(by, lead, id, ...) \
-    say_item((by)->s, (lead), "%s", FILL((by)->keep, TO_AUTHORS, (id), __VA_ARGS__))
+    say_item((by)->s, (lead), "%s", FILL((by)->keep, (by)->in, (id), __VA_ARGS__))
 
 /* "12", "4.5", "0.25": inserts. */
 static inline const char *whole(const speaker *by, unsigned long long count)

@@ -16,10 +16,11 @@ static const char *causes_of(const handbook *h, uint32_t place)
     return texts_joined(h->keep, texts, count);
 }
 
-static const char *risk_words(const handbook *h, const tt_safety *safety)
+static const char *risk_with_protection(const handbook *h, const tt_safety *safety)
 {
-    if (safety->hazard_count == 0) return safety->risk;
-    return FILL(h->keep, h->p->in, HANDBOOK_RISK_WITH, safety->unprotected_risk, safety->risk);
+    if (safety->hazard_count == 0) return risk_words(h->p->in, safety->risk);
+    return FILL(h->keep, h->p->in, HANDBOOK_RISK_WITH, risk_words(h->p->in, safety->unprotected_risk),
+                risk_words(h->p->in, safety->risk));
 }
 
 static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan)
@@ -27,7 +28,7 @@ static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan
     h->p->kind->facts_begin(h->p);
     paper_fact(h->p, HANDBOOK_WHO, our_text(plan->role));
     paper_fact(h->p, HANDBOOK_CURES, rule_text(causes_of(h, place)));
-    paper_fact(h->p, HANDBOOK_RISK, our_text(risk_words(h, &plan->safety)));
+    paper_fact(h->p, HANDBOOK_RISK, our_text(risk_with_protection(h, &plan->safety)));
     paper_fact(h->p, HANDBOOK_TIME, our_text(minutes_words_of(h->keep, h->p->in, plan->minutes)));
     paper_fact(h->p, HANDBOOK_COST, rule_text(plan->cost));
     paper_fact(h->p, HANDBOOK_HAZARDS,

@@ -11,9 +11,9 @@ const char *handbook_fix_name(const handbook *h, uint32_t place)
 }
 
 /* What is done with protection on is what counts; a fix that is High even so is never offered. */
-static const char *risk_words(const handbook *h, const tt_safety *safety)
+static const char *risk_with_protection(const handbook *h, const tt_safety *safety)
 {
-    return safety->risk[0] == 'h' ? catalogue_text(h->p->in, HANDBOOK_RISK_ABOVE) : safety->risk;
+    return safety->risk[0] == 'h' ? catalogue_text(h->p->in, HANDBOOK_RISK_ABOVE) : risk_words(h->p->in, safety->risk);
 }
 
 /* ---- signs ---- */
@@ -39,7 +39,7 @@ static exit_status add_cause(const handbook *h, text_table *table, const tt_poin
         status = status_of(tt_fix_show(h->c, h->all.fixes.items[place].id, &plan));
         if (status != EXIT_DONE) break;
         table_add(table, (piece_of_text[]){name, shows, rule_text(handbook_fix_name(h, place)),
-                                           figure(plan.role), figure(risk_words(h, &plan.safety))});
+                                           figure(plan.role), figure(risk_with_protection(h, &plan.safety))});
     }
     if (cause->point_count == 0)
         table_add(table, (piece_of_text[]){name, shows, our_text(""), our_text(""), our_text("")});

@@ -40,7 +40,7 @@ static void put_head(const history_page *x, const opened_book *book)
     } facts[] = {
         {SHEET_SITE, rule_text(s->site)},
         {SHEET_REVISION, our_text(book->revision)},
-        {SHEET_WRITTEN_BY, our_text(FILL(x->keep, TO_AUTHORS, SHEET_PROGRAM, TELLTALE_VERSION))}};
+        {SHEET_WRITTEN_BY, our_text(FILL(x->keep, x->p->in, SHEET_PROGRAM, TELLTALE_VERSION))}};
     uint32_t faults = 0, records = 0;
     for (uint32_t i = 0; i < s->case_count; i++) {
         faults += s->cases[i].says.kind == TT_KIND_FAULT;
@@ -49,14 +49,14 @@ static void put_head(const history_page *x, const opened_book *book)
     x->p->kind->facts_begin(x->p);
     for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++)
         if (*facts[i].value.text != 0)
-            x->p->kind->fact(x->p, catalogue_text(TO_AUTHORS, facts[i].name), facts[i].value);
+            x->p->kind->fact(x->p, catalogue_text(x->p->in, facts[i].name), facts[i].value);
     x->p->kind->facts_end(x->p);
     if (s->case_count == 0) {
-        say(x, catalogue_text(TO_AUTHORS, HISTORY_NOTHING));
+        say(x, catalogue_text(x->p->in, HISTORY_NOTHING));
         return;
     }
-    say(x, FILL(x->keep, TO_AUTHORS, HISTORY_SPAN, s->from, s->to));
-    say(x, FILL(x->keep, TO_AUTHORS, HISTORY_COUNTS, whole(x, faults), whole(x, s->rounds),
+    say(x, FILL(x->keep, x->p->in, HISTORY_SPAN, s->from, s->to));
+    say(x, FILL(x->keep, x->p->in, HISTORY_COUNTS, whole(x, faults), whole(x, s->rounds),
                 whole(x, s->days_without), whole(x, records)));
 }
 
@@ -66,35 +66,35 @@ static void put_good(const history_page *x, const tt_series *s)
 {
     if (!s->may_have_good) return;
     if (!s->has_good)
-        say(x, catalogue_text(TO_AUTHORS, HISTORY_NO_GOOD));
+        say(x, catalogue_text(x->p->in, HISTORY_NO_GOOD));
     else if (*s->good_day != 0)
-        say(x, FILL(x->keep, TO_AUTHORS, HISTORY_GOOD_ON, s->good_words, s->good_day));
+        say(x, FILL(x->keep, x->p->in, HISTORY_GOOD_ON, s->good_words, s->good_day));
     else
-        say(x, FILL(x->keep, TO_AUTHORS, HISTORY_GOOD, s->good_words));
+        say(x, FILL(x->keep, x->p->in, HISTORY_GOOD, s->good_words));
 }
 
 static void put_trend(const history_page *x, const tt_series *s)
 {
-    if (s->beyond) say(x, catalogue_text(TO_AUTHORS, HISTORY_BEYOND));
+    if (s->beyond) say(x, catalogue_text(x->p->in, HISTORY_BEYOND));
     if (!s->trend_known) return;
-    if (s->trend == TT_RISING) say(x, FILL(x->keep, TO_AUTHORS, HISTORY_UP, s->per_week));
-    if (s->trend == TT_FALLING) say(x, FILL(x->keep, TO_AUTHORS, HISTORY_DOWN, s->per_week));
+    if (s->trend == TT_RISING) say(x, FILL(x->keep, x->p->in, HISTORY_UP, s->per_week));
+    if (s->trend == TT_FALLING) say(x, FILL(x->keep, x->p->in, HISTORY_DOWN, s->per_week));
     if (s->trend == TT_JUMP)
-        say(x, FILL(x->keep, TO_AUTHORS, HISTORY_JUMPED, s->jumped_after, s->jumped_before));
-    if (s->trend == TT_STEADY) say(x, catalogue_text(TO_AUTHORS, HISTORY_STEADY));
+        say(x, FILL(x->keep, x->p->in, HISTORY_JUMPED, s->jumped_after, s->jumped_before));
+    if (s->trend == TT_STEADY) say(x, catalogue_text(x->p->in, HISTORY_STEADY));
 }
 
 static void put_missing(const history_page *x, const tt_series *s)
 {
     if (!s->reckoned) {
-        say(x, catalogue_text(TO_AUTHORS, HISTORY_NEVER_READ));
+        say(x, catalogue_text(x->p->in, HISTORY_NEVER_READ));
         return;
     }
     if (*s->why != 0) {
-        say(x, FILL(x->keep, TO_AUTHORS, HISTORY_NO_VALUE, s->why));
+        say(x, FILL(x->keep, x->p->in, HISTORY_NO_VALUE, s->why));
         return;
     }
-    say(x, catalogue_text(TO_AUTHORS, HISTORY_NOT_KNOWN));
+    say(x, catalogue_text(x->p->in, HISTORY_NOT_KNOWN));
     x->p->kind->list_begin(x->p, false);
     for (uint32_t i = 0; i < s->missing_count; i++)
         x->p->kind->item(x->p, 0, rule_text(s->missing[i].ask));
@@ -104,11 +104,11 @@ static void put_missing(const history_page *x, const tt_series *s)
 static void put_each(const history_page *x, const tt_series *s)
 {
     static const text_id columns[] = {HISTORY_DAY, HISTORY_VALUE, HISTORY_CASE_HEAD};
-    text_table table = table_of(x->keep, TO_AUTHORS, columns, 3);
+    text_table table = table_of(x->keep, x->p->in, columns, 3);
     for (uint32_t i = 0; i < s->point_count; i++)
         table_add(&table, (piece_of_text[]){day(x, s->points[i].time), figure(s->points[i].words),
                                             figure(s->points[i].of)});
-    table_put(&table, x->p, FILL(x->keep, TO_AUTHORS, HISTORY_TABLE, s->text));
+    table_put(&table, x->p, FILL(x->keep, x->p->in, HISTORY_TABLE, s->text));
 }
 
 /* From `first` on, those of one month. */
@@ -133,9 +133,9 @@ static void put_months(const history_page *x, const tt_series *s)
 {
     static const text_id columns[] = {HISTORY_MONTH,   HISTORY_COUNT_HEAD, HISTORY_LOWEST,
                                       HISTORY_HIGHEST, HISTORY_LAST,       HISTORY_BEYOND_HEAD};
-    text_table table = table_of(x->keep, TO_AUTHORS, columns, 6);
+    text_table table = table_of(x->keep, x->p->in, columns, 6);
     for (uint32_t i = 0; i < s->point_count;) i = add_month(x, s, i, &table);
-    table_put(&table, x->p, FILL(x->keep, TO_AUTHORS, HISTORY_BY_MONTH, s->text));
+    table_put(&table, x->p, FILL(x->keep, x->p->in, HISTORY_BY_MONTH, s->text));
 }
 
 /* A year of days would fill sheets. */
@@ -151,15 +151,15 @@ static void put_marks(const history_page *x, const tt_series *s)
 {
     static const text_id columns[] = {HISTORY_NUMBER_HEAD, HISTORY_DAY, HISTORY_WHAT,
                                       HISTORY_CASE_HEAD};
-    text_table table = table_of(x->keep, TO_AUTHORS, columns, 4);
+    text_table table = table_of(x->keep, x->p->in, columns, 4);
     for (uint32_t i = 0; i < s->mark_count; i++) {
         const tt_mark *m = &s->marks[i];
         const char *what =
-            m->kind == TT_MARK_SET ? FILL(x->keep, TO_AUTHORS, HISTORY_RECORDED, m->text) : m->text;
+            m->kind == TT_MARK_SET ? FILL(x->keep, x->p->in, HISTORY_RECORDED, m->text) : m->text;
         table_add(&table, (piece_of_text[]){figure(whole(x, i + 1)), day(x, m->time),
                                             rule_text(what), figure(m->number)});
     }
-    table_put(&table, x->p, FILL(x->keep, TO_AUTHORS, HISTORY_MARKS, s->text));
+    table_put(&table, x->p, FILL(x->keep, x->p->in, HISTORY_MARKS, s->text));
 }
 
 static void put_series(const history_page *x, const tt_series *s)
@@ -172,7 +172,7 @@ static void put_series(const history_page *x, const tt_series *s)
         return;
     }
     const drawing d = draw_series(x->keep, x->story, s);
-    x->p->kind->picture(x->p, FILL(x->keep, TO_AUTHORS, HISTORY_PICTURE, s->text), &d);
+    x->p->kind->picture(x->p, FILL(x->keep, x->p->in, HISTORY_PICTURE, s->text), &d);
     put_marks(x, s);
     put_values(x, s);
 }
@@ -182,8 +182,8 @@ static void put_all_series(const history_page *x, bool reckoned, text_id title)
     bool any = false;
     for (uint32_t i = 0; i < x->story->series_count; i++) {
         if (x->story->series[i].reckoned != reckoned) continue;
-        if (!any) x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, title));
-        if (!any && !reckoned) say(x, catalogue_text(TO_AUTHORS, HISTORY_PICTURE_WHAT));
+        if (!any) x->p->kind->heading(x->p, catalogue_text(x->p->in, title));
+        if (!any && !reckoned) say(x, catalogue_text(x->p->in, HISTORY_PICTURE_WHAT));
         any = true;
         put_series(x, &x->story->series[i]);
     }
@@ -196,30 +196,30 @@ static void put_faults(const history_page *x)
     static const text_id columns[] = {HISTORY_DAY,      HISTORY_CASE_HEAD, HISTORY_TROUBLE,
                                       HISTORY_HOW_HEAD, HISTORY_CAUSE,     HISTORY_HELPED_HEAD,
                                       HISTORY_BACK_HEAD};
-    text_table table = table_of(x->keep, TO_AUTHORS, columns, 7);
-    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, HISTORY_FAULTS));
+    text_table table = table_of(x->keep, x->p->in, columns, 7);
+    x->p->kind->heading(x->p, catalogue_text(x->p->in, HISTORY_FAULTS));
     for (uint32_t i = 0; i < x->story->case_count; i++) {
         const tt_past_case *c = &x->story->cases[i];
         if (c->says.kind != TT_KIND_FAULT) continue;
         const char *complaint = *c->says.complaint != 0
                                     ? c->says.complaint
-                                    : catalogue_text(TO_AUTHORS, HISTORY_NO_COMPLAINT);
+                                    : catalogue_text(x->p->in, HISTORY_NO_COMPLAINT);
         table_add(&table,
                   (piece_of_text[]){day(x, c->says.began), figure(c->number), rule_text(complaint),
-                                    our_text(case_state_words(TO_AUTHORS, c->says.state)),
+                                    our_text(case_state_words(x->p->in, c->says.state)),
                                     rule_text(c->says.cause), rule_text(c->fix_text),
                                     day(x, c->came_back)});
     }
-    if (table.row_count == 0) say(x, catalogue_text(TO_AUTHORS, HISTORY_NO_FAULTS));
-    table_put(&table, x->p, catalogue_text(TO_AUTHORS, HISTORY_FAULTS));
+    if (table.row_count == 0) say(x, catalogue_text(x->p->in, HISTORY_NO_FAULTS));
+    table_put(&table, x->p, catalogue_text(x->p->in, HISTORY_FAULTS));
 }
 
 static void put_returned(const history_page *x)
 {
     static const text_id columns[] = {HISTORY_TROUBLE, HISTORY_TIMES_HEAD,  HISTORY_FIRST,
                                       HISTORY_LAST,    HISTORY_BEFORE_HEAD, HISTORY_DAYS_HEAD};
-    text_table table = table_of(x->keep, TO_AUTHORS, columns, 6);
-    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, HISTORY_RETURNED));
+    text_table table = table_of(x->keep, x->p->in, columns, 6);
+    x->p->kind->heading(x->p, catalogue_text(x->p->in, HISTORY_RETURNED));
     for (uint32_t i = 0; i < x->story->returned_count; i++) {
         const tt_returned *r = &x->story->returned[i];
         const char *days = isfinite(r->days) ? arena_text(x->keep, "%.0f", r->days) : "";
@@ -227,35 +227,35 @@ static void put_returned(const history_page *x)
                                             day(x, r->first), day(x, r->last),
                                             rule_text(r->fix_text), figure(days)});
     }
-    if (table.row_count == 0) say(x, catalogue_text(TO_AUTHORS, HISTORY_NONE_RETURNED));
-    table_put(&table, x->p, catalogue_text(TO_AUTHORS, HISTORY_RETURNED));
+    if (table.row_count == 0) say(x, catalogue_text(x->p->in, HISTORY_NONE_RETURNED));
+    table_put(&table, x->p, catalogue_text(x->p->in, HISTORY_RETURNED));
 }
 
 static void put_gaps(const history_page *x)
 {
     static const text_id columns[] = {HISTORY_FROM, HISTORY_TO, HISTORY_DAYS_HEAD};
-    text_table table = table_of(x->keep, TO_AUTHORS, columns, 3);
-    x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, HISTORY_ROUNDS));
+    text_table table = table_of(x->keep, x->p->in, columns, 3);
+    x->p->kind->heading(x->p, catalogue_text(x->p->in, HISTORY_ROUNDS));
     if (x->story->rounds == 0)
-        say(x, catalogue_text(TO_AUTHORS, HISTORY_NO_ROUNDS));
+        say(x, catalogue_text(x->p->in, HISTORY_NO_ROUNDS));
     else if (x->story->gap_count == 0)
-        say(x, catalogue_text(TO_AUTHORS, HISTORY_ALL_ROUNDS));
+        say(x, catalogue_text(x->p->in, HISTORY_ALL_ROUNDS));
     for (uint32_t i = 0; i < x->story->gap_count; i++) {
         const tt_gap *g = &x->story->gaps[i];
         table_add(&table,
                   (piece_of_text[]){figure(g->from), figure(g->to), figure(whole(x, g->days))});
     }
-    table_put(&table, x->p, catalogue_text(TO_AUTHORS, HISTORY_ROUNDS));
+    table_put(&table, x->p, catalogue_text(x->p->in, HISTORY_ROUNDS));
 }
 
 void history_on_paper(FILE *out, const paper_kind *kind, arena *keep, const opened_book *book,
                       const tt_site_story *story)
 {
-    const tt_book_info info = tt_book_describe(book->book);
-    const paper p = {.kind = kind, .out = out, .language = paper_language(TO_AUTHORS, info.language)};
+    const tongue in = tongue_of(story->language);
+    const paper p = {.kind = kind, .out = out, .language = paper_language(in, story->language), .in = in};
     const history_page x = {&p, keep, story};
     const char *of = *story->site != 0 ? story->site : story->book;
-    kind->begin(&p, FILL(keep, TO_AUTHORS, HISTORY_TITLE, of));
+    kind->begin(&p, FILL(keep, in, HISTORY_TITLE, of));
     put_head(&x, book);
     put_all_series(&x, false, HISTORY_READINGS);
     put_all_series(&x, true, HISTORY_RECKONED);

@@ -19,7 +19,7 @@ exit_status copy_cases(const char *from, const char *to)
     size_t carried;
     case_copied copied;
     const screen s = screen_on(stdout);
-    const speaker by = {&s, host_arena()};
+    const speaker by = {&s, host_arena(), TO_AUTHORS};
     exit_status status;
     if (is_refuge_of(by.keep, from, to)) {
         status = refuge_empty(to, &carried);

@@ -277,7 +277,7 @@ static exit_status erase_contacts(const case_list *list)
         erased += one;
     }
     const screen s = screen_on(stdout);
-    const speaker by = {&s, host_arena()};
+    const speaker by = {&s, host_arena(), TO_AUTHORS};
     SPEAK(&by, "", LINE_ERASED, whole(&by, erased));
     arena_free(by.keep);
     return status;
@@ -346,7 +346,7 @@ static exit_status set_up_folder(const command_line *line)
         return EXIT_USAGE;
     }
     const screen s = screen_on(stdout);
-    const speaker by = {&s, host_arena()};
+    const speaker by = {&s, host_arena(), TO_AUTHORS};
     set_up done;
     const exit_status status = cases_set_up(by.keep, folder, group, &done);
     if (status == EXIT_DONE)

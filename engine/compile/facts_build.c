@@ -235,7 +235,7 @@ static facts_told told_by_site(arena *keep, const facts *f, const program *p)
     facts_told told = told_nothing(keep, f);
     const reply **replies = ARENA_ARRAY(keep, const reply *, f->finding_count);
     const known_replies known = {p, reply_of, replies};
-    const char *why;
+    formula_lack why;
     for (uint32_t i = 0; i < b->site_answer_count; i++)
         replies[b->site_answers[i].given.question] = &b->site_answers[i].given;
     for (uint32_t i = 0; i < b->reckon_count; i++) {

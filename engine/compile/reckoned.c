@@ -114,7 +114,7 @@ static bool is_too_large(double base, double number)
     return !(fabs(base) <= largest && fabs(number) <= largest);
 }
 
-bool quantity_reckoned(const known_replies *k, uint32_t question, reply *out, const char **why)
+bool quantity_reckoned(const known_replies *k, uint32_t question, reply *out, formula_lack *why)
 {
     const struct question *q = &k->p->book->questions[question];
     const formula_case *holds = case_that_holds(k, q);
@@ -125,7 +125,7 @@ bool quantity_reckoned(const known_replies *k, uint32_t question, reply *out, co
     if (value.state != FORMULA_VALUE) return false;
     double number = unit_from_base(&q->in, value.base);
     if (is_too_large(value.base, number)) {
-        *why = "the number is too large";
+        *why = FORMULA_TOO_LARGE;
         return false;
     }
     *out = (reply){.kind = REPLY_READING,

@@ -22,6 +22,6 @@ truth cond_truth(const known_replies *k, const cond *c);
 
 /* The number that a quantity's formula works out of what is known; `why` is set if it has none
  * though all is known. */
-bool quantity_reckoned(const known_replies *k, uint32_t question, reply *out, const char **why);
+bool quantity_reckoned(const known_replies *k, uint32_t question, reply *out, formula_lack *why);
 
 #endif

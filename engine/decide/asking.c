@@ -8,14 +8,14 @@ void no_question(situation *s)
     s->view->next = (tt_next){.question = TT_NONE, .quantity = TT_NONE, .reason = "", .with = "", .clash = TT_NONE};
 }
 
-void ask_step(situation *s, uint32_t question, const char *reason)
+void ask_step(situation *s, uint32_t question, text_id reason)
 {
     assert(question < s->c->book->book->question_count);
     s->view->step = TT_ASK;
     s->view->next = (tt_next){.question = question,
                               .quantity = TT_NONE,
                               .minutes = s->c->book->book->questions[question].minutes,
-                              .reason = reason,
+                              .reason = case_says(s->c, reason),
                               .with = "",
                               .clash = TT_NONE};
 }

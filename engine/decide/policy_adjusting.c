@@ -21,8 +21,8 @@ void adjusting_step(situation *s)
     uint32_t old = old_setting(s->c), looks = old != NO_ID ? old : adjust_looks(s->c);
     if (looks != NO_ID) {
         ask_step(s, looks,
-                 old != NO_ID ? "It was read long ago, and the next step starts from it."
-                              : "The last step may have changed it.");
+                 old != NO_ID ? TEXT_BECAUSE_SET_LONG_AGO
+                              : TEXT_BECAUSE_STEP_CHANGED);
         return;
     }
     no_question(s);

@@ -52,17 +52,15 @@ static double clean_bits(double bits)
 
 static const char *reason_words(tt_case *c, const choice *step, bool beneath)
 {
-    if (beneath) return "It belongs to what you said is wrong.";
-    if (step->again) return "It is worth a second look before this is done.";
-    if (step->for_callee) return "It is asked for whoever comes next.";
+    if (beneath) return case_says(c, TEXT_BECAUSE_COMPLAINT);
+    if (step->again) return case_says(c, TEXT_BECAUSE_SECOND_LOOK);
+    if (step->for_callee) return case_says(c, TEXT_BECAUSE_CALLEE);
     if (step->settles)
-        return "It settles whether the next fix is needed, and it is at the same place.";
+        return case_says(c, TEXT_BECAUSE_SETTLES);
     if (step->saves_minutes >= 0.5)
-        return str_printf(c->derived, "Asking first saves about %.0f minute%s.",
-                          step->saves_minutes, step->saves_minutes < 1.5 ? "" : "s")
-            .p;
-    if (step->saves_minutes < 0) return "Nothing is likely enough yet to be tried.";
-    return "It is quick, and it narrows down what is wrong.";
+        return FILL(c->derived, c->in, TEXT_BECAUSE_SAVES, str_printf(c->derived, "%.0f", step->saves_minutes).p);
+    if (step->saves_minutes < 0) return case_says(c, TEXT_BECAUSE_NOTHING_LIKELY);
+    return case_says(c, TEXT_BECAUSE_QUICK);
 }
 
 static uint32_t quantity_of(const tt_case *c, uint32_t question)

@@ -43,7 +43,7 @@ bool answers_clash(situation *s)
 void clash_step(situation *s)
 {
     assert(s->again != TT_FIRST_LOOK && s->other != s->question);
-    ask_step(s, s->question, "Two answers don't fit together.");
+    ask_step(s, s->question, TEXT_BECAUSE_CLASH);
     s->view->next.again = s->again;
     s->view->next.with = look_words(s->c, s->question, s->again);
     s->view->next.clash = s->other;

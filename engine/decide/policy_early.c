@@ -19,6 +19,6 @@ bool early_fact_is_open(situation *s)
 void early_step(situation *s)
 {
     assert(s->question != NO_ID);
-    ask_step(s, s->question, "Much of the rest depends on it, so it comes first.");
+    ask_step(s, s->question, TEXT_BECAUSE_EARLY);
     s->view->next.first = true;
 }

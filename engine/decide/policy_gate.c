@@ -99,7 +99,7 @@ void danger_step(situation *s)
 {
     const tt_gate *g = &s->view->gate;
     if (g->state == TT_GATE_ASK) {
-        ask_step(s, g->question, "It rules out a danger, so it comes before anything else.");
+        ask_step(s, g->question, TEXT_BECAUSE_DANGER);
         s->view->next.first = true;
         return;
     }

@@ -17,5 +17,5 @@ bool look_again_is_due(situation *s)
 void look_again_step(situation *s)
 {
     assert(s->c->now.look_due[s->question]);
-    ask_step(s, s->question, "The last fix may have changed it.");
+    ask_step(s, s->question, TEXT_BECAUSE_FIX_CHANGED);
 }

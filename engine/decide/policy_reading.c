@@ -4,7 +4,7 @@
 
 #include "decide/situation.h"
 
-static bool found(situation *s, uint32_t question, const char *reason)
+static bool found(situation *s, uint32_t question, text_id reason)
 {
     s->question = question;
     s->reason = reason;
@@ -34,9 +34,9 @@ static uint32_t old_answer(tt_case *c, uint32_t fix)
 
 static bool fix_starts_from_answer(situation *s, uint32_t fix)
 {
-    return found(s, adjust_asks(s->c, fix), "The fix that comes next starts from it.") ||
+    return found(s, adjust_asks(s->c, fix), TEXT_BECAUSE_FIX_STARTS) ||
            found(s, old_answer(s->c, fix),
-                 "It was answered long ago, and the fix that comes next rests on it.");
+                 TEXT_BECAUSE_ANSWERED_LONG_AGO);
 }
 
 /* The first question that a fix waits for and that may be asked, or NO_ID. */
@@ -56,7 +56,7 @@ static bool fix_needs_answer(situation *s)
         const tt_fix *f = &s->view->fixes[i];
         double worth = s->o->in.rules.worth_trying[safety_risk(&b->fixes[f->fix].harm, true)];
         if (!case_may_do(s->c, f->fix) || !fix_waits(s->c, f->fix) || f->chance < worth) continue;
-        if (found(s, missing_for_fix(s->c, f->fix), "Whether a fix can be tried depends on it."))
+        if (found(s, missing_for_fix(s->c, f->fix), TEXT_BECAUSE_FIX_DEPENDS))
             return true;
     }
     return false;

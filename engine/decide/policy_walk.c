@@ -14,9 +14,9 @@ void walk_step(situation *s)
     assert(is_a_walk(s));
     const uint32_t question = walk_next(s->c);
     if (question != NO_ID) {
-        ask_step(s, question, "It is looked at on each round.");
+        ask_step(s, question, TEXT_BECAUSE_ROUND);
         if (s->c->kind == TT_KIND_RECORD)
-            s->view->next.reason = "What is good is told by it later.";
+            s->view->next.reason = case_says(s->c, TEXT_BECAUSE_RECORD);
         return;
     }
     no_question(s);

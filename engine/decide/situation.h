@@ -10,7 +10,7 @@ typedef struct situation {
     const options *o;
     tt_view *view;
     uint32_t question, fix; /* found by the predicate: what its step is about */
-    const char *reason;     /* …and why */
+    text_id reason;         /* …and why */
     uint32_t other;         /* the answer that its own doesn't fit */
     tt_again again;
     bool weighed; /* `balanced` is made: it costs most, and only the last policies need it */
@@ -24,7 +24,7 @@ POLICY_TABLE(DECLARE_POLICY)
 #undef DECLARE_POLICY
 
 /* asking.c */
-void ask_step(situation *s, uint32_t question, const char *reason); /* the step is to ask it */
+void ask_step(situation *s, uint32_t question, text_id reason); /* the step is to ask it */
 void no_question(situation *s);                                     /* nothing is to be asked */
 uint32_t ask_or_what_it_needs(situation *s,
                               uint32_t question); /* itself, or the fact that decides whether it

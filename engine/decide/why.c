@@ -42,17 +42,17 @@ const char *state_words(tt_case *c, uint32_t question, uint32_t state)
     return c->book->prog->rules == NULL ? "" : logic_source(c->book->prog->rules)->findings[question].state_names[state].p;
 }
 
-static void say(asking_why *w, str line)
+static void say(asking_why *w, const char *line)
 {
-    assert(line.p != NULL && w->count < 4 * EXPR_STATES_MAX + 5);
-    w->reasons[w->count++] = (tt_reason){line.p, false};
+    assert(line != NULL && w->count < 4 * EXPR_STATES_MAX + 5);
+    w->reasons[w->count++] = (tt_reason){line, false};
 }
 
 /* Figures and places in files mean something to whoever writes rules, and to nobody else. */
-static void say_to_authors(asking_why *w, str line)
+static void say_to_authors(asking_why *w, const char *line)
 {
-    assert(line.p != NULL && w->count < 4 * EXPR_STATES_MAX + 5);
-    w->reasons[w->count++] = (tt_reason){line.p, true};
+    assert(line != NULL && w->count < 4 * EXPR_STATES_MAX + 5);
+    w->reasons[w->count++] = (tt_reason){line, true};
 }
 
 static void say_what_answers_mean(asking_why *w)
@@ -64,10 +64,10 @@ static void say_what_answers_mean(asking_why *w)
     for (uint32_t y = 0; y < p.states; y++) {
         double chance;
         uint32_t best = leader_after(c, &p, y, &chance);
-        const char *cause = best == 0 ? "something not listed here" : case_text(c, &c->book->book->causes[best - 1].text);
+        const char *cause = best == 0 ? case_says(c, TEXT_SOMETHING_ELSE_THEN) : case_text(c, &c->book->book->causes[best - 1].text);
         const char *state = state_words(c, w->subject, y);
-        say(w, str_printf(c->derived, "If %s '%s', the likeliest is: %s.", reckoned ? "that comes to" : "the answer is", state, cause));
-        say_to_authors(w, str_printf(c->derived, "'%s': %s, %.0f of 100.", state, cause, 100 * chance));
+        say(w, FILL(c->derived, c->in, reckoned ? TEXT_IF_COMES_TO : TEXT_IF_ANSWER, state, cause));
+        say_to_authors(w, FILL(c->derived, c->in, TEXT_IF_FIGURES, state, cause, str_printf(c->derived, "%.0f", 100 * chance).p));
     }
 }
 
@@ -76,7 +76,7 @@ static void say_quantity(asking_why *w)
 {
     tt_case *c = w->c;
     uint32_t reading = w->subject, quantity = c->view.next.quantity;
-    say(w, str_printf(c->derived, "It is one of the readings for: %s.", case_text(c, &c->book->book->questions[quantity].ask)));
+    say(w, FILL(c->derived, c->in, TEXT_READING_FOR, case_text(c, &c->book->book->questions[quantity].ask)));
     w->subject = quantity;
     if (c->book->prog->is_evidence[quantity]) say_what_answers_mean(w);
     w->subject = reading;
@@ -89,12 +89,12 @@ static tt_status why_asked(void *context)
     if (w->subject >= c->book->book->question_count) return TT_FAULTY;
     const struct question *q = &c->book->book->questions[w->subject];
     w->reasons = ARENA_ARRAY(c->derived, tt_reason, 4 * EXPR_STATES_MAX + 6);
-    if (q->because.count > 0) say(w, str_of(case_text(c, &q->because)));
-    if (c->view.next.question == w->subject) say(w, str_of(c->view.next.reason));
-    if (q->about != ABOUT_FAULT) say(w, STR("It is a fact that other questions and rules need."));
+    if (q->because.count > 0) say(w, case_text(c, &q->because));
+    if (c->view.next.question == w->subject) say(w, c->view.next.reason);
+    if (q->about != ABOUT_FAULT) say(w, case_says(c, TEXT_IS_A_FACT));
     if (c->view.next.question == w->subject && c->view.next.quantity != TT_NONE) say_quantity(w);
     if (c->book->prog->is_evidence[w->subject]) say_what_answers_mean(w);
-    say_to_authors(w, str_printf(c->derived, "Written in %s.", place_words(c->derived, c->book, q->id.at)));
+    say_to_authors(w, FILL(c->derived, c->in, TEXT_WRITTEN_IN, place_words(c->derived, c->book, q->id.at)));
     return TT_OK;
 }
 

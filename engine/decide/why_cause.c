@@ -47,7 +47,7 @@ static const char *component_words(tt_case *c, const component *g, const char **
     for (uint32_t i = 0; i < g->finding_count; i++) {
         uint32_t q = g->findings[i];
         if (c->now.weights[q] == NULL) continue;
-        text_addf(&b, "%s%s", b.length == 0 ? "" : " and ", finding_words(c, q));
+        text_addf(&b, "%s%s", b.length == 0 ? "" : case_says(c, TEXT_AND), finding_words(c, q));
         names[(*count)++] = cstr(c->derived, c->book->book->questions[told_by(c, q)].id.name);
     }
     return b.length == 0 ? NULL : text_done(&b).p;

@@ -101,9 +101,8 @@ static void tell_setting(waiting *w)
     const str low = book_amount(c->derived, c->book->book, a->reading, a->low, NULL),
               high = book_amount(c->derived, c->book->book, a->reading, a->high, NULL);
     w->out.text =
-        str_printf(c->derived, "%s %s; %.*s to %.*s", case_text(c, &q->ask),
-                   r == NULL ? "" : reply_words(c, a->reading, r), STR_ARG(low), STR_ARG(high))
-            .p;
+        FILL(c->derived, c->in, TEXT_SETTING_IS, case_text(c, &q->ask),
+             r == NULL ? "" : reply_words(c, a->reading, r), low.p, high.p);
 }
 
 /* Null: it is offered, and the order decides. */

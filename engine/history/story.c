@@ -122,6 +122,7 @@ static void tell(telling *t)
     t->readings = tt_past_readings(t->past, &t->reading_count);
     t->cases = tt_past_cases(t->past, &t->case_count);
     order_cases(t);
+    t->out.language = telling_copy(t, tt_case_language(t->c));
     tell_head(t);
     tell_readings(t);
     tell_reckoned(t);

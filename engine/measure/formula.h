@@ -69,14 +69,24 @@ typedef enum formula_state {
 /* Numbers that differ by less than this share of what they were computed from are equal. */
 #define FORMULA_ROUNDING 1e-9
 
+/* Why there is no value. */
+typedef enum formula_lack {
+    FORMULA_LACKS_NOTHING,
+    FORMULA_TOO_LARGE, /* the number */
+    FORMULA_NO_NUMBER, /* a reading is none */
+    FORMULA_BY_ZERO,   /* it divides by it */
+    FORMULA_NO_ROOT,   /* of a negative number */
+    FORMULA_NO_MEMBER, /* of a list to choose from */
+    FORMULA_LACKS
+} formula_lack;
+
 /* `scale` is the magnitude that the value was computed from, at least its own: in a sum that of the
  * largest part, carried through products, quotients and roots. Less than FORMULA_ROUNDING * scale
- * is no difference. `why` says in plain words what is undefined ("it divides by zero"), from and to
- * where: the divisor, what is under the root, the whole that is too large. */
+ * is no difference. `why` says what is undefined, from and to where: the divisor, what is under the root, the whole that is too large. */
 typedef struct formula_result {
     formula_state state;
     double base, scale; /* VALUE: in base units */
-    const char *why;    /* set where UNDEFINED, with from and to */
+    formula_lack why;   /* set where UNDEFINED, with from and to */
     uint32_t from, to;
 } formula_result;
 

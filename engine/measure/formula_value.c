@@ -18,14 +18,14 @@ typedef struct evaluation {
 
 static formula_result value_of(const evaluation *e, const formula_node *n);
 
-static formula_result undefined(const formula_node *n, const char *why)
+static formula_result undefined(const formula_node *n, formula_lack why)
 {
     return (formula_result){.state = FORMULA_UNDEFINED, .why = why, .from = n->from, .to = n->to};
 }
 
 static formula_result defined(const formula_node *n, double base, double scale)
 {
-    if (!isfinite(base)) return undefined(n, "the number becomes too large");
+    if (!isfinite(base)) return undefined(n, FORMULA_TOO_LARGE);
     scale = fmax(scale, fabs(base)); /* fmax takes the other where one is no number */
     assert(scale >= fabs(base));
     return (formula_result){.base = base, .scale = fmin(scale, DBL_MAX)};
@@ -44,7 +44,7 @@ static formula_result value_of_input(const evaluation *e, const formula_node *n)
 {
     double number, weight;
     if (!e->value(e->context, n->subject, &number)) return (formula_result){.state = FORMULA_WAITS};
-    if (!isfinite(number)) return undefined(n, "a reading is no number");
+    if (!isfinite(number)) return undefined(n, FORMULA_NO_NUMBER);
     double base = formula_to_base(&n->in, number, &weight);
     return defined(n, base, weight);
 }
@@ -80,7 +80,7 @@ static formula_result factor_of(const evaluation *e, const formula_node *part)
     formula_result f = value_of(e, part);
     bool zero = fabs(f.base) <= FORMULA_ROUNDING * f.scale;
     if (part->against && f.state == FORMULA_VALUE && zero)
-        return undefined(part, "it divides by zero");
+        return undefined(part, FORMULA_BY_ZERO);
     return f;
 }
 
@@ -100,7 +100,7 @@ static formula_result value_of_product(const evaluation *e, const formula_node *
 static formula_result root(const formula_node *n, formula_result a)
 {
     if (a.base < -FORMULA_ROUNDING * a.scale)
-        return undefined(n->first, "it takes the root of a negative number");
+        return undefined(n->first, FORMULA_NO_ROOT);
     double whole = a.base > 0 ? sqrt(a.base) : 0, near_zero = sqrt(a.scale / FORMULA_ROUNDING);
     assert(whole >= 0 && near_zero >= whole);
     return defined(n, whole, whole > 0 ? fmin(a.scale / whole, near_zero) : near_zero);
@@ -137,7 +137,7 @@ static formula_result value_of_call(const evaluation *e, const formula_node *n)
     assert(formula_call_lists(n->call) || count == 1);
     if (whole.state != FORMULA_VALUE) return whole;
     if (count == 0 && n->call != CALL_SUM)
-        return undefined(n, "there is nothing in the list to choose from");
+        return undefined(n, FORMULA_NO_MEMBER);
     if (n->call == CALL_ABS) whole.base = fabs(whole.base);
     if (n->call == CALL_SQRT) return root(n, whole);
     return n->call == CALL_MEAN ? defined(n, whole.base / count, whole.scale) : whole;

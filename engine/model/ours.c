@@ -4,14 +4,17 @@
 
 #include "model/ours.h"
 
-texts our_texts(reader *r, said words)
+texts our_texts(reader *r, text_id id)
 {
-    assert(words.en != NULL && words.es != NULL);
-    text_item *items = ARENA_ARRAY(r->keep, text_item, 2);
-    bool spanish = str_starts(r->book->language, "es");
-    items[spanish ? 1 : 0] = (text_item){STR("en"), str_of(words.en)};
-    items[spanish ? 0 : 1] = (text_item){STR("es"), str_of(words.es)};
-    return (texts){.items = items, .count = 2, .at = span_nowhere()};
+    text_item *items = ARENA_ARRAY(r->keep, text_item, TONGUE_COUNT);
+    const tongue first = tongue_of(str_copy(r->scratch, r->book->language).p);
+    uint32_t count = 0;
+    items[count++] = (text_item){str_of(tongue_tag(first)), str_of(catalogue_text(first, id))};
+    for (tongue in = 0; in < TONGUE_COUNT; in++)
+        if (in != first)
+            items[count++] = (text_item){str_of(tongue_tag(in)), str_of(catalogue_text(in, id))};
+    assert(count == TONGUE_COUNT);
+    return (texts){.items = items, .count = count, .at = span_nowhere()};
 }
 
 enum { OUR_NO, OUR_YES, OUR_ANSWERS }; /* by name, as all answers stand */
@@ -20,9 +23,9 @@ static const answer_option *our_answers(reader *r)
 {
     answer_option *all = ARENA_ARRAY(r->keep, answer_option, OUR_ANSWERS);
     all[OUR_NO] = (answer_option){.id = {STR("no"), span_nowhere()}, .share = 0.99};
-    all[OUR_NO].text = our_texts(r, (said){"No, nothing like that", "No, nada de eso"});
+    all[OUR_NO].text = our_texts(r, OUR_GATE_NO);
     all[OUR_YES] = (answer_option){.id = {STR("yes"), span_nowhere()}, .share = 0.01};
-    all[OUR_YES].text = our_texts(r, (said){"Yes, or I am not sure", "Sí, o no estoy seguro"});
+    all[OUR_YES].text = our_texts(r, OUR_GATE_YES);
     return all;
 }
 
@@ -51,23 +54,12 @@ question our_gate(reader *r)
                   .read_right = 1,
                   .about = ABOUT_TODAY,
                   .undo = {.kind = PUT_BACK_NOT_NEEDED}};
-    q.ask = our_texts(r, (said){"Is anything dangerous going on right now?",
-                                "¿Hay algo peligroso en este momento?"});
-    q.look = our_texts(r, (said){"Look, listen and sniff from where you stand. Do not walk towards "
-                                 "it. If you are not sure, answer yes.",
-                                 "Mire, escuche y huela desde donde está. No se acerque. Si no "
-                                 "está seguro, conteste que sí."});
+    q.ask = our_texts(r, OUR_GATE);
+    q.look = our_texts(r, OUR_GATE_LOOK);
     return q;
 }
 
 texts our_stop_text(reader *r)
 {
-    return our_texts(
-        r, (said){"Stop here and touch nothing more. Go where you are safe, and keep everybody "
-                  "away. If anybody is hurt, or something burns, "
-                  "call the emergency number first. Then call somebody who knows this equipment.",
-                  "Pare aquí y no toque nada más. Vaya a un lugar seguro y que nadie se acerque. "
-                  "Si hay alguien herido, o algo arde, "
-                  "llame primero al número de emergencias. Después llame a alguien que conozca "
-                  "este equipo."});
+    return our_texts(r, OUR_STOP);
 }

@@ -1,23 +1,25 @@
-/* What the engine brings into every book of its own accord, in English and Spanish: see ours.c and
+/* What the engine brings into every book of its own accord, in each language of ours: see ours.c and
  * our_emergencies.c. */
 #ifndef TT_MODEL_OURS_H
 #define TT_MODEL_OURS_H
 
 #include "model/reader.h"
-
-typedef struct said {
-    const char *en, *es;
-} said;
+#include "say/catalogue.h"
 
 /* The book's own language first, as in all texts. */
-texts our_texts(reader *r, said words);
+texts our_texts(reader *r, text_id id);
 
-enum { OUR_LINES_MAX = 8, OUR_HEARD_MAX = 8 };
+enum { OUR_HEARD_MAX = 8 };
+
+typedef struct our_lines {
+    const text_id *ids;
+    uint32_t count;
+} our_lines;
 
 typedef struct our_emergency {
     const char *id;
-    said text;
-    said do_now[OUR_LINES_MAX], then[OUR_LINES_MAX]; /* up to the first that is empty */
+    text_id text;
+    our_lines do_now, then;
     const char
         *heard[OUR_HEARD_MAX]; /* beside what the engine hears by itself; NULL after the last */
     const char *source;

@@ -6,14 +6,19 @@
 
 /* ---- the engine's own ---- */
 
-static texts_list our_lines(reader *r, const said *lines)
+static texts_list said_by_us(reader *r, const our_lines *lines)
 {
-    assert(lines != NULL);
-    texts *all = ARENA_ARRAY(r->keep, texts, OUR_LINES_MAX);
-    uint32_t count = 0;
-    for (; count < OUR_LINES_MAX && lines[count].en != NULL; count++)
-        all[count] = our_texts(r, lines[count]);
-    return (texts_list){all, count};
+    texts *all = ARENA_ARRAY(r->keep, texts, lines->count);
+    for (uint32_t i = 0; i < lines->count; i++) all[i] = our_texts(r, lines->ids[i]);
+    return (texts_list){all, lines->count};
+}
+
+/* Named alike in every language. */
+static texts source_of(reader *r, const char *source)
+{
+    text_item *item = ARENA_NEW(r->keep, text_item);
+    *item = (text_item){r->book->language, str_of(source)};
+    return (texts){.items = item, .count = 1, .at = span_nowhere()};
 }
 
 static heard_list our_heard(reader *r, const our_emergency *from)
@@ -32,10 +37,10 @@ static emergency of_ours(reader *r, const our_emergency *from)
                    .ours = true,
                    .text = our_texts(r, from->text),
                    .heard = our_heard(r, from),
-                   .do_now = our_lines(r, from->do_now),
-                   .then = our_lines(r, from->then),
+                   .do_now = said_by_us(r, &from->do_now),
+                   .then = said_by_us(r, &from->then),
                    .call = NO_ID,
-                   .source = our_texts(r, (said){from->source, from->source})};
+                   .source = source_of(r, from->source)};
     assert(e.do_now.count > 0);
     return e;
 }

@@ -56,7 +56,7 @@ static const char *form_for(const catalogue_entry *e, const char *number)
 const char *catalogue_name(text_id id)
 {
     assert(id < TEXT_COUNT);
-    return catalogue_names[id];
+    return catalogue_names[id] != NULL ? catalogue_names[id] : "";
 }
 
 /* The number of the insert at `at`, or 0. */

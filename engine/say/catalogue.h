@@ -18,7 +18,7 @@ static const tongue TO_AUTHORS = TONGUE_EN;
 
 /* As it stands in the catalogue; of one with two forms, that for many. */
 const char *catalogue_text(tongue in, text_id id);
-/* Its id as it is written, such as "TEXT_SITE". */
+/* Its id as it is written, such as "TEXT_SITE"; "" where a build leaves the name out. */
 const char *catalogue_name(text_id id);
 /* With its inserts, `count` of them; each insert of the text is there (asserted). Of a text with two forms, the first
  * insert tells which. */

@@ -11,7 +11,7 @@ typedef struct catalogue_entry {
 } catalogue_entry;
 
 extern const char *const catalogue_tags[TONGUE_COUNT]; /* BCP 47 */
-extern const char *const catalogue_names[TEXT_COUNT];  /* the ids, as written */
+extern const char *const catalogue_names[TEXT_COUNT];  /* the ids, as written; null: left out */
 extern const catalogue_entry catalogue_entries[TONGUE_COUNT][TEXT_COUNT];
 
 #endif

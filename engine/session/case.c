@@ -22,6 +22,7 @@ static tt_status open_case(void *context)
     c->soonest = o->options != NULL && o->options->soonest;
     c->asks_complaint = o->options != NULL && o->options->asks_complaint;
     c->language = language == NULL ? b->language : str_copy(c->keep, str_of(language));
+    c->in = tongue_of(cstr(o->c->keep, c->language));
     c->memory = wm_new(c->keep, c->book->prog->rules);
     c->told = ARENA_ARRAY(c->keep, state_mask, b->question_count);
     c->told_known = ARENA_ARRAY(c->keep, bool, b->question_count);

@@ -61,14 +61,14 @@ static const reply *trend_now(tt_case *c, uint32_t question)
     return r;
 }
 
-static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, const char **why)
+static const reply *reckoned(tt_case *c, const reckoning *k, uint32_t question, formula_lack *why)
 {
     if (c->book->book->questions[question].trend) return trend_now(c, question);
     reply *r = ARENA_NEW(c->derived, reply);
     return quantity_reckoned(&k->known, question, r, why) ? r : NULL;
 }
 
-static void reckon_all(tt_case *c, bool as_evidence, const reply **out, const char **why)
+static void reckon_all(tt_case *c, bool as_evidence, const reply **out, formula_lack *why)
 {
     const book *b = c->book->book;
     reckoning k;
@@ -103,9 +103,9 @@ void case_reckon(tt_case *c)
     if (b->reckon_count == 0) return;
     const reply **now = ARENA_ARRAY(c->derived, const reply *, b->question_count);
     const reply **evidence = ARENA_ARRAY(c->derived, const reply *, b->question_count);
-    const char **why = ARENA_ARRAY(c->derived, const char *, b->question_count);
+    formula_lack *why = ARENA_ARRAY(c->derived, formula_lack, b->question_count);
     reckon_all(c, true, evidence, why);
-    for (uint32_t i = 0; i < b->reckon_count; i++) why[b->reckon_order[i]] = NULL; /* what is told is why it has no value now */
+    for (uint32_t i = 0; i < b->reckon_count; i++) why[b->reckon_order[i]] = FORMULA_LACKS_NOTHING; /* what is told is why it has no value now */
     reckon_all(c, false, now, why);
     for (uint32_t i = 0; i < b->reckon_count; i++) {
         uint32_t q = b->reckon_order[i];
@@ -191,7 +191,7 @@ static void add_of_quantity(missing *m, const struct question *q)
 static void add_of_walk(missing *m, uint32_t quantity)
 {
     const bool hopeless = m->hopeless;
-    m->hopeless = m->walks[quantity] == WALKED_IN_VAIN || m->c->now.undefined[quantity] != NULL;
+    m->hopeless = m->walks[quantity] == WALKED_IN_VAIN || m->c->now.undefined[quantity] != FORMULA_LACKS_NOTHING;
     if (m->walks[quantity] == WALKED_NOT && !m->hopeless) add_of_quantity(m, &m->c->book->book->questions[quantity]);
     if (m->walks[quantity] == WALKED_NOT) m->walked[m->walked_count++] = quantity;
     m->walks[quantity] = m->hopeless ? WALKED_IN_VAIN : WALKED;

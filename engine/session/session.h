@@ -12,6 +12,7 @@
 #include "compile/reckoned.h"
 #include "listen/listen.h"
 #include "model/book.h"
+#include "say/catalogue.h"
 #include "telltale.h"
 
 struct tt_report {
@@ -116,7 +117,7 @@ typedef struct standing {
     bool *of_site;           /* [question] the site's file said so */
     bool *reckoned;          /* [question] a quantity that nobody gave directly */
     const reply **reckoned_evidence; /* [question] what counts as evidence of it, or null */
-    const char **undefined;  /* [question] why its formula has no value though all is known, or null */
+    formula_lack *undefined; /* [question] why its formula has no value though all is known */
     bool focused;            /* the case is about some pieces of equipment only: */
     bool *focus;             /* [piece] those that were named */
     bool *in_focus;          /* [piece] and those where a symptom is shown, and all of a kind of which none was named */
@@ -170,6 +171,7 @@ struct tt_case {
     const tt_book *book;
     uint32_t role;
     str language;
+    tongue in; /* our own words are said in it */
     bool soonest, asks_complaint;
     bool looks_once;  /* no second look is ever worth it: to measure what they are worth */
     tt_case_kind kind;
@@ -320,6 +322,9 @@ void case_view(tt_case *c, const options *o);
 /* words.c */
 const char *cstr(arena *keep, str s);
 const char *case_text(tt_case *c, const texts *t); /* in the case's language, inserts filled in */
+const char *case_says(tt_case *c, text_id id);     /* our own words in it; with inserts: FILL(c->derived, c->in, …) */
+text_id lack_text(formula_lack lack);
+const char *lack_words(tt_case *c, formula_lack lack);
 const char *reply_words(tt_case *c, uint32_t question, const reply *r);
 const char *reading_words(tt_case *c, uint32_t question, double number); /* "52 psi" */
 const char *const *case_text_list(tt_case *c, const texts_list *list);

@@ -352,7 +352,7 @@ static void start_afresh(tt_case *c)
     now->cannot = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->reckoned = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->reckoned_evidence = ARENA_ARRAY(c->derived, const reply *, b->question_count);
-    now->undefined = ARENA_ARRAY(c->derived, const char *, b->question_count);
+    now->undefined = ARENA_ARRAY(c->derived, formula_lack, b->question_count);
     now->of_site = ARENA_ARRAY(c->derived, bool, b->question_count);
     now->focus = ARENA_ARRAY(c->derived, bool, b->piece_count);
     now->in_focus = ARENA_ARRAY(c->derived, bool, b->piece_count);

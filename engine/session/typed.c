@@ -19,36 +19,41 @@ typedef struct typing {
     const char *why;
 } typing;
 
-static tt_status refuse(typing *t, str why)
+static tt_status refuse(typing *t, const char *why)
 {
-    assert(why.p != NULL);
-    t->why = why.p;
+    assert(why != NULL);
+    t->why = why;
     return TT_FAULTY;
 }
 
+/* In the language of the case, with its inserts. */
+#define OUR(t, id, ...) FILL((t)->c->derived, (t)->c->in, (id), __VA_ARGS__)
+
 /* ---- readings ---- */
 
-static str example_of(typing *t, const struct question *q)
+static const char *example_of(typing *t, const struct question *q)
 {
-    if (q->in.form == UNIT_PARTS) return STR("1:50");
-    if (q->in.form == UNIT_ONE_IN) return STR("1 in 50");
-    return book_amount(t->c->derived, t->c->book->book, t->subject,
-                       q->has_usual ? q->usual_low : 10, NULL);
+    if (q->in.form == UNIT_PARTS) return "1:50";
+    if (q->in.form == UNIT_ONE_IN) return "1 in 50";
+    return reading_words(t->c, t->subject, q->has_usual ? q->usual_low : 10);
 }
 
 /* A number alone where a ratio is wanted: 50 could be either form. */
 static tt_status bare_ratio(typing *t, str typed)
 {
-    arena *keep = t->c->derived;
     double number;
     if (!str_to_double(typed, &number) || number < 1)
-        return refuse(t, STR("Type it such as 1:50 (1 part of product to 50 of water), or as a "
-                             "share such as 2 %."));
-    return refuse(t, str_printf(keep,
-                                "Is that 1:%.*s (1 part of product and %.*s of water) or 1 in %.*s "
-                                "(1 part in %.*s of the mix)? "
-                                "Type it that way, or as a share such as 2 %%.",
-                                STR_ARG(typed), STR_ARG(typed), STR_ARG(typed), STR_ARG(typed)));
+        return refuse(t, case_says(t->c, TEXT_TYPE_RATIO));
+    return refuse(t, OUR(t, TEXT_WHICH_RATIO, cstr(t->c->derived, typed)));
+}
+
+/* In another unit than those that measure this. */
+static tt_status other_unit(typing *t, const struct question *q, const char *bad)
+{
+    if (q->in.text.n == 0) return refuse(t, OUR(t, TEXT_NUMBER_ALONE, bad));
+    const str units = unit_examples(t->c->derived, q->in.dim, 3);
+    return refuse(t, units.n == 0 ? OUR(t, TEXT_DOES_NOT_FIT_HERE, bad, example_of(t, q))
+                                  : OUR(t, TEXT_OTHER_UNIT, bad, example_of(t, q), cstr(t->c->derived, units)));
 }
 
 static tt_status no_reading(typing *t, const struct question *q, amount_found found, str typed,
@@ -56,41 +61,21 @@ static tt_status no_reading(typing *t, const struct question *q, amount_found fo
 {
     assert(found != AMOUNT_FOUND);
     arena *keep = t->c->derived;
-    str example = example_of(t, q);
     switch (found) {
     case AMOUNT_UNCLEAR:
-        if (str_find_byte(bad, ':') != SIZE_MAX)
-            return refuse(
-                t,
-                str_printf(
-                    keep, "Which of the two in '%.*s' is the product? Type it first, such as 1:50.",
-                    STR_ARG(bad)));
-        return refuse(t, str_printf(keep,
-                                    "'%.*s' could mean two things. Type decimals with a point, and "
-                                    "no sign for thousands.",
-                                    STR_ARG(bad)));
+        return refuse(t, OUR(t, str_find_byte(bad, ':') != SIZE_MAX ? TEXT_WHICH_IS_PRODUCT : TEXT_TWO_MEANINGS,
+                             cstr(keep, bad)));
     case AMOUNT_UNKNOWN_UNIT:
     case AMOUNT_OTHER_KIND:
     case AMOUNT_OTHER_FORM:
-        if (q->in.text.n == 0)
-            return refuse(t,
-                          str_printf(keep, "Type the number alone, without '%.*s'.", STR_ARG(bad)));
-        return refuse(
-            t,
-            str_printf(
-                keep,
-                "'%.*s' does not fit here. Type it such as %.*s; other units of %.*s are fine too.",
-                STR_ARG(bad.n > 0 ? bad : typed), STR_ARG(example),
-                STR_ARG(dimension_words(keep, q->in.dim))));
+        return other_unit(t, q, cstr(keep, bad.n > 0 ? bad : typed));
     case AMOUNT_NO_UNIT:
         return bare_ratio(t, typed);
     case AMOUNT_FOUND:
     case AMOUNT_NO_NUMBER:
         break;
     }
-    return refuse(t, str_printf(keep,
-                                "That is not a number. Type the number you read, for example %.*s.",
-                                STR_ARG(example)));
+    return refuse(t, OUR(t, TEXT_NO_NUMBER, example_of(t, q)));
 }
 
 /* Said back where it could have been meant otherwise: in another unit, with a comma for decimals,
@@ -99,34 +84,26 @@ static void tell_understood(typing *t, const struct question *q, const amount *a
 {
     arena *keep = t->c->derived;
     const unit shown = book_shown_unit(t->c->book->book, &q->in);
-    str said = amount_words(keep, as->number, &as->in, 10);
+    const char *said = amount_words(keep, as->number, &as->in, 10).p;
     const bool same_unit =
         as->in.text.n == 0 || str_eq(as->in.text, shown.text) ||
         (as->in.form == UNIT_PLAIN && shown.form == UNIT_PLAIN && as->in.factor == shown.factor);
     if (unit_is_ratio(&q->in) && number > 0 && number < 1)
-        t->why = str_printf(keep, "%.*s: product is %.3g %% of the mix, 1 part to %.4g of water.",
-                            STR_ARG(said), 100 * number, 1 / number - 1)
-                     .p;
+        t->why = OUR(t, TEXT_IS_SHARE, said, str_printf(keep, "%.3g", 100 * number).p,
+                     str_printf(keep, "%.4g", 1 / number - 1).p);
     else if (!unit_is_ratio(&q->in) && !same_unit)
-        t->why =
-            str_printf(keep, "%.*s is %.*s.", STR_ARG(said),
-                       STR_ARG(amount_words(keep, unit_convert(&q->in, &shown, number), &shown, 4)))
-                .p;
+        t->why = OUR(t, TEXT_IS_IN_UNIT, said,
+                     amount_words(keep, unit_convert(&q->in, &shown, number), &shown, 4).p);
     else if (strchr(t->typed, ',') != NULL)
-        t->why = str_printf(keep, "Taken as %.*s.", STR_ARG(said)).p;
+        t->why = OUR(t, TEXT_TAKEN_AS, said);
 }
 
 static tt_status implausible(typing *t, const struct question *q, const amount *as)
 {
     assert(q->has_plausible && q->plausible_low <= q->plausible_high);
-    arena *keep = t->c->derived;
-    const book *b = t->c->book->book;
-    return refuse(
-        t, str_printf(keep,
-                      "%.*s can't be right: it lies between %.*s and %.*s. Please read it again.",
-                      STR_ARG(amount_words(keep, as->number, &as->in, 10)),
-                      STR_ARG(book_amount(keep, b, t->subject, q->plausible_low, NULL)),
-                      STR_ARG(book_amount(keep, b, t->subject, q->plausible_high, NULL))));
+    return refuse(t, OUR(t, TEXT_IMPLAUSIBLE, amount_words(t->c->derived, as->number, &as->in, 10).p,
+                         reading_words(t->c, t->subject, q->plausible_low),
+                         reading_words(t->c, t->subject, q->plausible_high)));
 }
 
 /* A number alone, far from what is usual, may be the number of an answer to another question, or
@@ -140,17 +117,10 @@ static bool is_far(const struct question *q, double number)
 
 static tt_status far_off(typing *t, const amount *as)
 {
-    arena *keep = t->c->derived;
-    const book *b = t->c->book->book;
-    const struct question *q = &b->questions[t->subject];
-    str said = amount_words(keep, as->number, &as->in, 10);
-    return refuse(t, str_printf(keep,
-                                "%.*s is far from what is usual here, %.*s to %.*s. If it is "
-                                "right, type it with its unit: %.*s.",
-                                STR_ARG(said),
-                                STR_ARG(book_amount(keep, b, t->subject, q->usual_low, NULL)),
-                                STR_ARG(book_amount(keep, b, t->subject, q->usual_high, NULL)),
-                                STR_ARG(said)));
+    const struct question *q = &t->c->book->book->questions[t->subject];
+    return refuse(t, OUR(t, TEXT_FAR_OFF, amount_words(t->c->derived, as->number, &as->in, 10).p,
+                         reading_words(t->c, t->subject, q->usual_low),
+                         reading_words(t->c, t->subject, q->usual_high)));
 }
 
 /* Looked and not sure, or not able to look. */
@@ -172,8 +142,7 @@ static tt_status take_amount(typing *t, const struct question *q, amount_found f
     if (!is_plausible(q, number)) return implausible(t, q, &as);
     if (bare && is_far(q, number)) return far_off(t, &as);
     if (q->kind == QUESTION_COUNT && (number < 0 || number != floor(number)))
-        return refuse(
-            t, str_printf(keep, "Type how many there are as a whole number, for example 3."));
+        return refuse(t, case_says(t->c, TEXT_WHOLE_NUMBER));
     *t->out = (tt_reply){.kind = TT_NUMBER,
                          .number = as.number,
                          .unit = as.in.text.n > 0 ? cstr(keep, as.in.text) : NULL};
@@ -200,8 +169,7 @@ static tt_status read_number(typing *t, const struct question *q, str typed)
     const answer_heard h = usable ? (answer_heard){.kind = ANSWER_NONE} : hear(t, typed);
     if (h.kind == ANSWER_CANNOT || h.kind == ANSWER_UNSURE) return no_answer(t, h.kind);
     if (h.kind == ANSWER_VAGUE)
-        return refuse(t, str_printf(keep, "Type the one number that you read, for example %.*s.",
-                                    STR_ARG(example_of(t, q))));
+        return refuse(t, OUR(t, TEXT_ONE_NUMBER, example_of(t, q)));
     if (h.kind == ANSWER_READING || h.kind == ANSWER_OTHER_UNIT)
         found = amount_read(keep, h.typed, &shown, &number, &as, &bad);
     if (found != AMOUNT_FOUND && (found != AMOUNT_NO_UNIT || unit_is_ratio(&q->in)))
@@ -240,14 +208,12 @@ static tt_status ask_which_option(typing *t, const struct question *q, uint64_t 
 {
     arena *keep = t->c->derived;
     text_builder b = {.keep = keep};
-    text_add(&b, STR("Which one is meant? Type its number: "));
     const uint32_t first = first_of(options);
     for (uint32_t i = first; i < q->answer_count; i++)
         if (options >> i & 1)
             text_addf(&b, "%s%u, %.*s", i > first ? "; " : "", i + 1,
                       STR_ARG(text_of_option(t, q, i)));
-    text_add(&b, STR("."));
-    return refuse(t, text_done(&b));
+    return refuse(t, OUR(t, TEXT_WHICH_ONE_MEANT, text_done(&b).p));
 }
 
 static tt_status read_option(typing *t, const struct question *q, str typed)
@@ -272,11 +238,7 @@ static tt_status read_option(typing *t, const struct question *q, str typed)
     case ANSWER_OTHER_UNIT:
         break;
     }
-    return refuse(
-        t, str_printf(
-               t->c->derived,
-               "That is none of the answers. Type a number from 1 to %u, or the words beside it.",
-               q->answer_count));
+    return refuse(t, OUR(t, TEXT_NOT_AN_ANSWER, str_printf(t->c->derived, "%u", q->answer_count).p));
 }
 
 static tt_status read_typed(void *context)

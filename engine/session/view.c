@@ -84,7 +84,7 @@ static tt_fact undefined_fact(tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
     return (tt_fact){.name = cstr(c->derived, q->id.name), .value = "not known", .from = "quantity", .source = "",
-                     .text = str_printf(c->derived, "not known: %s", c->now.undefined[question]).p, .question = question};
+                     .text = FILL(c->derived, c->in, TEXT_NOT_KNOWN_WHY, lack_words(c, c->now.undefined[question])), .question = question};
 }
 
 static tt_fact derived_fact(tt_case *c, const label *id, const char *text, const char *value)
@@ -108,7 +108,7 @@ static void view_facts(tt_case *c)
     tt_fact *facts = ARENA_ARRAY(c->derived, tt_fact, room);
     for (uint32_t q = 0; q < b->question_count; q++)
         if (c->now.replies[q] != NULL) facts[count++] = answered_fact(c, q);
-        else if (c->now.undefined[q] != NULL) facts[count++] = undefined_fact(c, q);
+        else if (c->now.undefined[q] != FORMULA_LACKS_NOTHING) facts[count++] = undefined_fact(c, q);
     for (uint32_t s = 0; s < b->symptom_count; s++)
         if (!b->symptoms[s].from_confirms && case_truth(c, c->book->prog->symptom_atom[s]) == TRUTH_TRUE)
             facts[count++] = derived_fact(c, &b->symptoms[s].id, symptom_words(c, s), "shown");
@@ -147,7 +147,7 @@ static void view_causes(tt_case *c)
     double *chance = ARENA_ARRAY(c->derived, double, b->cause_count + 1);
     belief_marginals(c->now.pairs_matter ? c->now.pairs : c->now.single, chance);
     tt_cause *causes = ARENA_ARRAY(c->derived, tt_cause, b->cause_count + 1);
-    causes[0] = (tt_cause){.text = "Something not listed here", .means = "", .chance = chance[0]};
+    causes[0] = (tt_cause){.text = case_says(c, TEXT_SOMETHING_ELSE), .means = "", .chance = chance[0]};
     for (uint32_t i = 0; i < b->cause_count; i++)
         causes[1 + i] = (tt_cause){cstr(c->derived, b->causes[i].id.name), case_text(c, &b->causes[i].text),
                                    case_text(c, &b->causes[i].means), chance[1 + i], place_of(c, b->causes[i].id.at),

@@ -9,6 +9,25 @@ const char *cstr(arena *keep, str s)
     return str_copy(keep, s).p;
 }
 
+const char *case_says(tt_case *c, text_id id)
+{
+    return catalogue_text(c->in, id);
+}
+
+text_id lack_text(formula_lack lack)
+{
+    static const text_id words[FORMULA_LACKS] = {
+        [FORMULA_TOO_LARGE] = TEXT_LACKS_TOO_LARGE, [FORMULA_NO_NUMBER] = TEXT_LACKS_NUMBER, [FORMULA_BY_ZERO] = TEXT_LACKS_DIVISOR,
+        [FORMULA_NO_ROOT] = TEXT_LACKS_ROOT, [FORMULA_NO_MEMBER] = TEXT_LACKS_MEMBER};
+    assert(lack > FORMULA_LACKS_NOTHING && lack < FORMULA_LACKS);
+    return words[lack];
+}
+
+const char *lack_words(tt_case *c, formula_lack lack)
+{
+    return case_says(c, lack_text(lack));
+}
+
 const char *place_words(arena *keep, const tt_book *b, span at)
 {
     if (at.file == NO_FILE) return "";
@@ -44,8 +63,8 @@ static const char *excluded_words(tt_case *c, uint32_t question, uint64_t exclud
     text_builder b = {.keep = c->derived};
     for (uint32_t a = 0; a < c->book->book->questions[question].answer_count; a++)
         if (((excluded >> a) & 1) != 0)
-            text_addf(&b, "%s%s", b.length == 0 ? "not: " : ", ", answer_words(c, question, a));
-    return text_done(&b).p;
+            text_addf(&b, "%s%s", b.length == 0 ? "" : ", ", answer_words(c, question, a));
+    return FILL(c->derived, c->in, TEXT_REPLY_NOT, text_done(&b).p);
 }
 
 static const char *likely_words(tt_case *c, uint32_t question, const double *weights)
@@ -54,18 +73,25 @@ static const char *likely_words(tt_case *c, uint32_t question, const double *wei
     assert(count > 0 && weights != NULL);
     for (uint32_t a = 1; a < count; a++)
         if (weights[a] > weights[best]) best = a;
-    return str_printf(c->derived, "probably %s", answer_words(c, question, best)).p;
+    return FILL(c->derived, c->in, TEXT_REPLY_LIKELY, answer_words(c, question, best));
+}
+
+static const char *trend_words(tt_case *c, tt_trend trend)
+{
+    static const text_id words[TT_TRENDS] = {TEXT_TREND_STEADY, TEXT_TREND_RISING, TEXT_TREND_FALLING, TEXT_TREND_JUMP};
+    assert(trend < TT_TRENDS);
+    return case_says(c, words[trend]);
 }
 
 const char *reply_words(tt_case *c, uint32_t question, const reply *r)
 {
     assert(question < c->book->book->question_count);
-    if (c->now.cannot != NULL && c->now.cannot[question]) return "can't be done";
+    if (c->now.cannot != NULL && c->now.cannot[question]) return case_says(c, TEXT_REPLY_CANNOT);
     switch (r->kind) {
-    case REPLY_UNSURE: return "not sure";
+    case REPLY_UNSURE: return case_says(c, TEXT_REPLY_UNSURE);
     case REPLY_ANSWER: return answer_words(c, question, r->answer);
     case REPLY_READING:
-        if (c->book->book->questions[question].trend) return tt_trend_name((tt_trend)r->number);
+        if (c->book->book->questions[question].trend) return trend_words(c, (tt_trend)r->number);
         return reading_words(c, question, r->number);
     case REPLY_NOT: return excluded_words(c, question, r->excluded);
     case REPLY_LIKELY: return likely_words(c, question, r->weights);
@@ -93,7 +119,7 @@ static const char *insert_words(tt_case *c, str inside)
     const reply *r = known ? c->now.replies[q] : NULL;
     if (r == NULL || r->kind == REPLY_UNSURE) {
         bool quantity = q != NO_ID && c->book->book->questions[q].kind == QUESTION_QUANTITY;
-        return quantity ? "not known yet" : "not read yet";
+        return case_says(c, quantity ? TEXT_NOT_KNOWN_YET : TEXT_NOT_READ_YET);
     }
     return r->kind == REPLY_READING ? number_in(c, q, r->number, what.unit) : reply_words(c, q, r);
 }
@@ -160,10 +186,27 @@ const char *risk_name(risk_level level)
 
 static const char *hazard_words(tt_case *c, hazard h)
 {
-    char *words = (char *)cstr(c->derived, str_of(hazard_name(h)));
-    for (char *p = words; *p != '\0'; p++)
-        if (*p == '-') *p = ' ';
-    return words;
+    static const text_id words[HAZARD_COUNT] = {
+        [HAZARD_MOVING_PARTS] = TEXT_FROM_MOVING_PARTS,
+        [HAZARD_ELECTRICITY] = TEXT_FROM_ELECTRICITY,
+        [HAZARD_PRESSURE] = TEXT_FROM_PRESSURE,
+        [HAZARD_CHEMICALS] = TEXT_FROM_CHEMICALS,
+        [HAZARD_HOT_WATER] = TEXT_FROM_HOT_WATER,
+        [HAZARD_SLIPS] = TEXT_FROM_SLIPS,
+        [HAZARD_HEIGHT] = TEXT_FROM_HEIGHT,
+        [HAZARD_VEHICLES] = TEXT_FROM_VEHICLES,
+        [HAZARD_LIFTING] = TEXT_FROM_LIFTING,
+        [HAZARD_GRAVITY] = TEXT_FROM_GRAVITY,
+        [HAZARD_HOT_SURFACE] = TEXT_FROM_HOT_SURFACE,
+        [HAZARD_FIRE] = TEXT_FROM_FIRE,
+        [HAZARD_FUMES] = TEXT_FROM_FUMES,
+        [HAZARD_NOISE] = TEXT_FROM_NOISE,
+        [HAZARD_SHARP] = TEXT_FROM_SHARP,
+        [HAZARD_STORED_ENERGY] = TEXT_FROM_STORED_ENERGY,
+        [HAZARD_CONFINED_SPACE] = TEXT_FROM_CONFINED_SPACE,
+    };
+    assert((size_t)h < HAZARD_COUNT);
+    return case_says(c, words[h]);
 }
 
 static const char *state_word(const safety *s)

@@ -3,6 +3,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 #include "base/str.h"
 #include "say/catalogue.h"
@@ -60,6 +61,21 @@ const char *outcome_words(tongue in, tt_outcome outcome)
     }
     assert(false);
     return "";
+}
+
+const char *risk_words(tongue in, const char *risk)
+{
+    static const struct {
+        const char *name;
+        text_id words;
+    } all[] = {{"low", TEXT_RISK_LOW},
+               {"medium", TEXT_RISK_MEDIUM},
+               {"serious", TEXT_RISK_SERIOUS},
+               {"high", TEXT_RISK_HIGH}};
+    size_t i = 0;
+    while (i < sizeof all / sizeof all[0] && strcmp(all[i].name, risk) != 0) i++;
+    assert(i < sizeof all / sizeof all[0]);
+    return catalogue_text(in, all[i].words);
 }
 
 const char *cause_words(tongue in, const tt_cause *cause)

@@ -184,10 +184,10 @@ static const char *reason_words(arena *keep, tongue in, const tt_why_fix *w)
     if (strcmp(w->reason, "setting") == 0) return FILL(keep, in, TEXT_WHYF_SETTING, w->text);
     if (strcmp(w->reason, "after") == 0) return FILL(keep, in, TEXT_WHYF_AFTER, names);
     if (strcmp(w->reason, "worth") == 0)
-        return FILL(keep, in, TEXT_WHYF_WORTH, percent_words(keep, in, w->wanted.chance), w->wanted.risk,
+        return FILL(keep, in, TEXT_WHYF_WORTH, percent_words(keep, in, w->wanted.chance), risk_words(in, w->wanted.risk),
                     percent_words(keep, in, w->least));
     if (strcmp(w->reason, "risk") == 0)
-        return FILL(keep, in, TEXT_WHYF_RISK, w->first.risk, w->wanted.risk);
+        return FILL(keep, in, TEXT_WHYF_RISK, risk_words(in, w->first.risk), risk_words(in, w->wanted.risk));
     assert(strcmp(w->reason, "pace") == 0);
     return FILL(keep, in, TEXT_WHYF_PACE, percent_words(keep, in, w->first.chance),
                 minutes_words_of(keep, in, w->first_cost), percent_words(keep, in, w->wanted.chance),

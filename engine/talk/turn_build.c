@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/unicode.h"
+#include "show/figures.h"
 #include "show/standing_text.h"
 #include "talk/talk.h"
 
@@ -110,9 +111,9 @@ void turn_safety(tt_talk *t, const tt_safety *safety)
         *safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0;
     if (reduced)
         turn_line(t, TT_PART_RISK, "",
-                  SAY(t, TEXT_RISK_WITH, safety->unprotected_risk, safety->risk));
+                  SAY(t, TEXT_RISK_WITH, risk_words(t->tongue, safety->unprotected_risk), risk_words(t->tongue, safety->risk)));
     else if (*safety->unprotected_risk != 0)
-        turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK, safety->risk));
+        turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK, risk_words(t->tongue, safety->risk)));
     turn_list(t, TT_PART_WEAR, OURS(t, TEXT_WEAR), safety->protect, safety->protect_count);
     add_state(t, safety);
 }

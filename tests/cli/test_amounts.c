@@ -42,7 +42,7 @@ static void what_can_t_be_is_asked_again_with_the_reason(void **state)
     (void)state;
     at_the_gauge("200", "200 psi can't be right: it lies between 0 psi and 150 psi. Please read it again.\n");
     at_the_gauge("20 bar", "20 bar can't be right: it lies between 0 psi and 150 psi. Please read it again.\n");
-    at_the_gauge("2 gpm", "'gpm' does not fit here. Type it such as 40 psi; other units of pressure are fine too.\n");
+    at_the_gauge("2 gpm", "'gpm' does not fit here. Type it such as 40 psi; other units are fine too, such as psi, bar, kPa.\n");
     at_the_gauge("1,500", "'1,500' could mean two things.");
     at_the_gauge("high", "That is not a number. Type the number you read, for example 40 psi.\n");
 }

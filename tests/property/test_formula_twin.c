@@ -561,7 +561,7 @@ static void compare(world *w, const char *text, kind k, tally *seen)
         return;
     }
     if (got.state != wanted.state)
-        fail_msg("'%s': state %d (%s), wanted %d", text, (int)got.state, got.why,
+        fail_msg("'%s': state %d (%d), wanted %d", text, (int)got.state, (int)got.why,
                  (int)wanted.state);
     seen->values += got.state == FORMULA_VALUE;
     seen->waits += got.state == FORMULA_WAITS;

@@ -35,6 +35,12 @@ lay(tests/unit/sleepy_too.c "static const char c[] = \"sleep 0.3\"\;")
 lay(tests/bench/timed.c "void f(void) { clock()\; }")
 string(REPEAT "int x\;\n" 501 text)
 lay(engine/base/long.c "${text}")
+lay(engine/say/po/desk.en.po "msgid \"SHEET_PAGE\"" "msgstr \"x\"")
+lay(engine/say/po/authors.en.po "msgid \"LEARN_ALL\"" "msgstr \"x\"")
+lay(engine/talk/sheets.c "int x = SHEET_PAGE, y = SHEET_PAGES\;")
+lay(cli/page/drawn_page.c "int x = LEARN_ALL\;")
+lay(cli/page/wasm/CMakeLists.txt "add_executable(x \"\${top}/cli/page/drawn_page.c\")")
+lay(cli/paper/may.c "int x = SHEET_PAGE\;")
 lay(stray.txt "")
 lay(.hidden "")
 lay(out/CMakeCache.txt "")
@@ -87,6 +93,10 @@ expect(check_banned
     "+cli/host/back.c: openat "
     "-talks_too" "-sprintf" "-door.c")
 expect(check_names "+careless.c: both cli/verb/careless.c and tests/unit/careless.c" "-long.c")
+expect(check_page_texts
+    "+engine/talk/sheets.c: says SHEET_PAGE, which"
+    "+cli/page/drawn_page.c: says LEARN_ALL, which"
+    "-may.c" "-SHEET_PAGES")
 expect(check_size "+engine/base/long.c: 502 lines" "-careless")
 expect(check_top_level "+stray.txt is not" "+README.md is missing" "-hidden" "-out")
 

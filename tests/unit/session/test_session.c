@@ -452,7 +452,7 @@ static void wrong_answers_say_what_to_type(void **state)
     assert_true(reply.number == 3); /* kept as it was said */
     assert_string_equal(reply.unit, "bar");
     assert_int_equal(tt_reply_read(c, gauge, "3 ft", &reply, &why), TT_FAULTY);
-    assert_string_equal(why, "'ft' does not fit here. Type it such as 30 psi; other units of pressure are fine too.");
+    assert_string_equal(why, "'ft' does not fit here. Type it such as 30 psi; other units are fine too, such as psi, bar, kPa.");
     /* A digit of a menu, or a reading in another unit, typed at a gauge. */
     assert_int_equal(tt_reply_read(c, gauge, "3", &reply, &why), TT_FAULTY);
     assert_string_equal(why, "3 psi is far from what is usual here, 30 psi to 60 psi. If it is right, type it with its unit: 3 psi.");

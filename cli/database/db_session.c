@@ -1,4 +1,4 @@
-/* The one file that sees libpq. */
+/* Sessions by libpq: each of its functions through pq(). */
 #include "database/db_session.h"
 
 #include <assert.h>
@@ -8,6 +8,7 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "database/libpq.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -44,13 +45,11 @@ uint64_t db_cell_number(const db_rows *rows, size_t row, size_t column)
 
 #ifdef TELLTALE_HAS_LIBPQ
 
-#include <libpq-fe.h>
-
 enum { MOST_VALUES = 24, TRIES = 2000, WAITS = 100, WAIT_MILLISECONDS = 100, NOT_ASKED_AGAIN = 3 };
 
 bool db_is_built_in(void)
 {
-    return true;
+    return pq() != NULL;
 }
 
 struct db_session {
@@ -95,12 +94,12 @@ static db_end end_of_state(const char *state)
 
 static db_end note_end(db_session *s, const PGresult *result)
 {
-    const ExecStatusType status = PQresultStatus(result);
+    const ExecStatusType status = pq()->PQresultStatus(result);
     if (status == PGRES_COMMAND_OK || status == PGRES_TUPLES_OK) return DB_DONE;
-    const char *said = result != NULL ? PQresultErrorField(result, PG_DIAG_MESSAGE_PRIMARY) : NULL;
-    note_why(s, said != NULL ? said : PQerrorMessage(s->way));
-    if (PQstatus(s->way) == CONNECTION_BAD) return DB_AWAY;
-    return end_of_state(result != NULL ? PQresultErrorField(result, PG_DIAG_SQLSTATE) : NULL);
+    const char *said = result != NULL ? pq()->PQresultErrorField(result, PG_DIAG_MESSAGE_PRIMARY) : NULL;
+    note_why(s, said != NULL ? said : pq()->PQerrorMessage(s->way));
+    if (pq()->PQstatus(s->way) == CONNECTION_BAD) return DB_AWAY;
+    return end_of_state(result != NULL ? pq()->PQresultErrorField(result, PG_DIAG_SQLSTATE) : NULL);
 }
 
 const char *db_why(const db_session *s)
@@ -129,23 +128,23 @@ exit_status db_say(const db_session *s, db_end end, const char *what)
 static char *fault_of(const char *address)
 {
     char *message = NULL, *fault = NULL;
-    PQconninfoOption *all = PQconninfoParse(address, &message);
+    PQconninfoOption *all = pq()->PQconninfoParse(address, &message);
     if (all == NULL) fault = copy_text("the address of the database can't be read. Write it like postgresql://HOST/DATABASE");
     for (PQconninfoOption *o = all; o != NULL && o->keyword != NULL && fault == NULL; o++)
         if (o->val != NULL && *o->dispchar == '*')
             fault = copy_text("there is a password in the address of the database, which others on this machine can see. Take it out, "
                               "and put it into the file that PGPASSFILE names, or ~/.pgpass, for you alone to read");
-    PQconninfoFree(all);
-    PQfreemem(message);
+    pq()->PQconninfoFree(all);
+    pq()->PQfreemem(message);
     return fault;
 }
 
 /* What is kept must be on the server's disk before it counts, whatever the server was told to be content with. */
 static bool prepare(db_session *s)
 {
-    PGresult *r = PQexec(s->way, "SET synchronous_commit TO on; SET client_min_messages TO warning");
+    PGresult *r = pq()->PQexec(s->way, "SET synchronous_commit TO on; SET client_min_messages TO warning");
     const bool fine = note_end(s, r) == DB_DONE;
-    PQclear(r);
+    pq()->PQclear(r);
     return fine;
 }
 
@@ -174,12 +173,12 @@ static key_values values_of_keys(const db_session *s)
 static bool connect_once(db_session *s)
 {
     const key_values values = values_of_keys(s);
-    PQfinish(s->way);
-    s->way = PQconnectdbParams(keys, values.items, 1);
+    pq()->PQfinish(s->way);
+    s->way = pq()->PQconnectdbParams(keys, values.items, 1);
     if (s->way == NULL) memory_ended();
-    PQsetNoticeReceiver(s->way, hear_no_notices, NULL);
-    if (PQstatus(s->way) == CONNECTION_OK && prepare(s)) return true;
-    note_why(s, PQerrorMessage(s->way));
+    pq()->PQsetNoticeReceiver(s->way, hear_no_notices, NULL);
+    if (pq()->PQstatus(s->way) == CONNECTION_OK && prepare(s)) return true;
+    note_why(s, pq()->PQerrorMessage(s->way));
     return false;
 }
 
@@ -187,7 +186,7 @@ static bool connect_once(db_session *s)
 static bool is_starting(const db_session *s)
 {
     const key_values values = values_of_keys(s);
-    return PQpingParams(keys, values.items, 1) == PQPING_REJECT;
+    return pq()->PQpingParams(keys, values.items, 1) == PQPING_REJECT;
 }
 
 static bool connect_patiently(db_session *s)
@@ -224,7 +223,7 @@ static bool was_just_away(const char *address)
 static void end_session(db_session *s)
 {
     if (s == NULL) return;
-    if (s->owner == getpid()) PQfinish(s->way);
+    if (s->owner == getpid()) pq()->PQfinish(s->way);
     free(s->address);
     free(s->why);
     free(s);
@@ -235,9 +234,9 @@ static db_session *take_idle(const char *address)
     db_session *s = last.idle;
     if (s == NULL || s->owner != getpid() || strcmp(s->address, address) != 0) return NULL;
     last.idle = NULL;
-    PGresult *r = PQexec(s->way, "SELECT"); /* it may have been cut since */
-    const bool alive = PQresultStatus(r) == PGRES_TUPLES_OK;
-    PQclear(r);
+    PGresult *r = pq()->PQexec(s->way, "SELECT"); /* it may have been cut since */
+    const bool alive = pq()->PQresultStatus(r) == PGRES_TUPLES_OK;
+    pq()->PQclear(r);
     if (alive) return s;
     end_session(s);
     return NULL;
@@ -245,6 +244,8 @@ static db_session *take_idle(const char *address)
 
 exit_status db_open(const char *address, db_session **out)
 {
+    *out = NULL;
+    if (pq() == NULL) return libpq_say_absent();
     *out = take_idle(address);
     if (*out != NULL) return EXIT_DONE;
     const bool was_said = was_just_away(address);
@@ -277,11 +278,11 @@ db_end db_open_again(db_session *s)
 void db_close(db_session *s)
 {
     if (s == NULL) return;
-    PGresult *r = PQstatus(s->way) == CONNECTION_OK && PQtransactionStatus(s->way) == PQTRANS_IDLE
-                      ? PQexec(s->way, "UNLISTEN *; SELECT pg_advisory_unlock_all()")
+    PGresult *r = pq()->PQstatus(s->way) == CONNECTION_OK && pq()->PQtransactionStatus(s->way) == PQTRANS_IDLE
+                      ? pq()->PQexec(s->way, "UNLISTEN *; SELECT pg_advisory_unlock_all()")
                       : NULL;
-    const bool clean = r != NULL && PQresultStatus(r) == PGRES_TUPLES_OK;
-    PQclear(r);
+    const bool clean = r != NULL && pq()->PQresultStatus(r) == PGRES_TUPLES_OK;
+    pq()->PQclear(r);
     db_session *old = clean ? last.idle : s;
     if (clean) last.idle = s;
     end_session(old);
@@ -303,7 +304,7 @@ static PGresult *send(db_session *s, const char *sql, const db_value *values, si
         lengths[i] = (int)values[i].n;
         formats[i] = values[i].bytes;
     }
-    return PQexecParams(s->way, sql, (int)count, NULL, texts, lengths, formats, 1);
+    return pq()->PQexecParams(s->way, sql, (int)count, NULL, texts, lengths, formats, 1);
 }
 
 db_end db_run(db_session *s, const char *sql, const db_value *values, size_t count, db_rows **rows)
@@ -315,26 +316,26 @@ db_end db_run(db_session *s, const char *sql, const db_value *values, size_t cou
         *rows = take_memory(sizeof **rows);
         (*rows)->result = result;
     } else {
-        PQclear(result);
+        pq()->PQclear(result);
     }
     return end;
 }
 
 size_t db_count(const db_rows *rows)
 {
-    return (size_t)PQntuples(rows->result);
+    return (size_t)pq()->PQntuples(rows->result);
 }
 
 str db_cell(const db_rows *rows, size_t row, size_t column)
 {
-    assert(row < db_count(rows) && column < (size_t)PQnfields(rows->result));
-    return (str){PQgetvalue(rows->result, (int)row, (int)column), (size_t)PQgetlength(rows->result, (int)row, (int)column)};
+    assert(row < db_count(rows) && column < (size_t)pq()->PQnfields(rows->result));
+    return (str){pq()->PQgetvalue(rows->result, (int)row, (int)column), (size_t)pq()->PQgetlength(rows->result, (int)row, (int)column)};
 }
 
 void db_free(db_rows *rows)
 {
     if (rows == NULL) return;
-    PQclear(rows->result);
+    pq()->PQclear(rows->result);
     free(rows);
 }
 
@@ -368,15 +369,15 @@ db_end db_transact(db_session *s, db_work *work, void *context)
 
 int db_descriptor(const db_session *s)
 {
-    return PQstatus(s->way) == CONNECTION_OK ? PQsocket(s->way) : -1;
+    return pq()->PQstatus(s->way) == CONNECTION_OK ? pq()->PQsocket(s->way) : -1;
 }
 
 bool db_heard(db_session *s, const char *word)
 {
     bool heard = false;
-    if (PQstatus(s->way) != CONNECTION_OK || PQconsumeInput(s->way) == 0) return false;
-    for (PGnotify *told; (told = PQnotifies(s->way)) != NULL; PQfreemem(told))
-        heard = heard || (told->be_pid != PQbackendPID(s->way) && strcmp(told->extra, word) == 0);
+    if (pq()->PQstatus(s->way) != CONNECTION_OK || pq()->PQconsumeInput(s->way) == 0) return false;
+    for (PGnotify *told; (told = pq()->PQnotifies(s->way)) != NULL; pq()->PQfreemem(told))
+        heard = heard || (told->be_pid != pq()->PQbackendPID(s->way) && strcmp(told->extra, word) == 0);
     return heard;
 }
 

@@ -29,7 +29,7 @@ typedef enum db_end {
 } db_end;
 
 bool db_is_address(const char *text);
-bool db_is_built_in(void); /* libpq is */
+bool db_is_built_in(void); /* libpq is known to this program, and on this machine */
 
 /* ---- opening ---- */
 

@@ -115,10 +115,25 @@ static bool sentence_begins(const text_builder *out)
     return space && strchr(".!?", before.p[before.n - 1]) != NULL;
 }
 
+/* Spanish draws "de el filtro" and "a el filtro" together: del, al. */
+static bool draws_together(const text_builder *out, str text, str language)
+{
+    static const char *const words[] = {" de ", " De ", " a ", " A "};
+    if (!str_starts(language, "es") || !str_starts(text, "el ")) return false;
+    const str before = {out->bytes, out->length};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (str_ends(before, words[i]) || str_is(before, words[i] + 1)) return true;
+    return false;
+}
+
 static void add_piece(reader *r, uint32_t piece, str language, text_builder *out)
 {
     const book *b = r->book;
     str text = texts_for(r->of_any ? &b->kinds[b->pieces[piece].kind].one : &b->pieces[piece].text, language);
+    if (draws_together(out, text, language)) {
+        out->length--; /* the space */
+        text = str_slice(text, 1, text.n);
+    }
     text_add(out, sentence_begins(out) ? unicode_capital(r->scratch, text) : text);
 }
 

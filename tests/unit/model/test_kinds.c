@@ -44,6 +44,22 @@ static void assert_subject(const cond *c, const book *b, const char *question)
     assert_text(b->questions[c->subject].id.name, question);
 }
 
+static void test_spanish_draws_the_article_together(void **state)
+{
+    (void)state;
+    kit k;
+    const book *b = read_or_fail(
+        &k, "book:\n  title: T\n  roles: [helper]\n  language: es\n"
+            "kinds:\n  filter:\n    one: filtro\n    ask: Which?\n"
+            "causes:\n"
+            "  full:\n    for-each: filter\n    text: La malla de {filter} frente a {filter}. De {filter}, y {filter}\n"
+            "site:\n  units:\n    filter:\n      fine:\n        text: el filtro fino\n      pump:\n        text: la bomba\n");
+    assert_text(texts_for(&b->causes[0].text, STR("es")),
+                "La malla del filtro fino frente al filtro fino. Del filtro fino, y el filtro fino");
+    assert_text(texts_for(&b->causes[1].text, STR("es")), "La malla de la bomba frente a la bomba. De la bomba, y la bomba");
+    kit_end(&k);
+}
+
 static void test_each_piece_gets_its_entries(void **state)
 {
     (void)state;
@@ -486,6 +502,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_each_piece_gets_its_entries),
+        cmocka_unit_test(test_spanish_draws_the_article_together),
         cmocka_unit_test(test_a_file_for_each_holds_for_its_entries),
         cmocka_unit_test(test_bare_names_of_a_case_mean_its_piece),
         cmocka_unit_test(test_pieces_are_known_by_kind_and_name),

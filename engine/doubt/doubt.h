@@ -4,6 +4,7 @@
 #define TT_DOUBT_DOUBT_H
 
 #include "doubt/doubts.h"
+#include "doubt/people_read.h"
 
 void doubt_conditions(const doubter *d); /* that never hold, or always */
 void doubt_paths(const doubter *d);      /* what can't come about together */
@@ -26,21 +27,6 @@ typedef enum truth { IS_FALSE, IS_TRUE, IS_OPEN } truth; /* open: more would hav
  * is too much to be worked out counts as possible. */
 bool can_hold(const doubter *d, const cond *const *all, uint32_t count);
 bool can_fail(const doubter *d, const cond *c);
-
-/* people_read.c. Every text of the book that people read, or have read to them. */
-typedef struct read_text {
-    const texts *text;
-    span at;
-    const char *what; /* "question", "picture" */
-    const label *name;
-    const cond *only_when; /* of whole entries; null: always */
-    uint32_t role;         /* the lowest that reads it */
-} read_text;
-typedef struct read_list {
-    read_text *items;
-    uint32_t count;
-} read_list;
-read_list what_people_read(const doubter *d);
 
 /* The same entry as written: pieces of one kind share it. */
 bool same_written(const label *a, const label *b);

@@ -1,9 +1,10 @@
 /* Every text of a book that people read, or have read to them: for what must hold of all of them,
  * such as that it is there in each language. */
+#include "doubt/people_read.h"
+
 #include <assert.h>
 
 #include "base/grow.h"
-#include "doubt/doubt.h"
 
 typedef struct gathering {
     arena *keep;

@@ -372,6 +372,7 @@ static void hazard_statements(void **state)
         }
     print_message("%u statements, eyes %u times\n", codes, eyes[0]);
     assert_true(codes > 20 && eyes[0] > 0);
+    assert_int_equal(eyes[0], eyes[1]);
     arena_free(keep);
 }
 

@@ -66,6 +66,8 @@ TT_PUBLIC tt_status tt_book_doubts(const tt_book *book, tt_report *report);
  * missing there is not asked. */
 TT_PUBLIC tt_status tt_report_doubts(tt_report *report);
 TT_PUBLIC void tt_book_free(tt_book *book);
+/* The same book for another thread, which nothing is read for: it is freed before the one that it stands beside. */
+TT_PUBLIC tt_status tt_book_beside(const tt_book *of, tt_book **out);
 
 typedef struct tt_book_info {
     const char *title, *edition, *language;

@@ -68,8 +68,20 @@ typedef struct tt_trials {
     tt_coverage covers[TT_COVERED];
 } tt_trials;
 TT_PUBLIC tt_status tt_try(tt_book *book, tt_trials *out);
-/* The same for some of them, from number `first` on, without what none exercises: so several books of the same sources can share them. */
-TT_PUBLIC tt_status tt_try_some(tt_book *book, uint32_t first, uint32_t count, tt_trials *out);
+/* Runs those that `next` names until it names no more, and tells each: threads share them out so, each with a book of its own (tt_book_beside). */
+typedef struct tt_sharing {
+    void *context;
+    bool (*next)(void *context, uint32_t *index);
+    void (*told)(void *context, uint32_t index, const tt_trial *trial);
+} tt_sharing;
+TT_PUBLIC tt_status tt_try_shared(tt_book *book, const tt_sharing *how);
+/* Of each case of `now` where it stands, and the case of `before` as which it must come out, since nothing that is written for either book is
+ * different but other cases, comments and layout; TT_NONE: none. */
+typedef struct tt_case_alike {
+    uint32_t before;
+    const char *at; /* "air.yaml:41" */
+} tt_case_alike;
+TT_PUBLIC tt_status tt_cases_alike(tt_book *now, const tt_book *before, const tt_case_alike **out);
 /* Their names, in order; null past the end. */
 TT_PUBLIC const char *tt_worked_case(const tt_book *book, uint32_t index);
 /* Runs one of them, and hands it over as it stands after its answers, for the caller to free. */

@@ -14,15 +14,14 @@
 #include "host/plain_text.h"
 #include "host/screen.h"
 
-enum { PLAYERS_MOST = 8, CHUNK = 4 };
+enum { PLAYERS_MOST = 8 };
 
 /* Chances that move less are the same to people. */
 static const double worth_telling = 0.005;
 
-/* ---- the cases, each player with a book of its own ---- */
+/* ---- the cases, played side by side ---- */
 
 typedef struct company {
-    const sources *all;
     case_look *cases;
     uint32_t count;
     pthread_mutex_t lock; /* guards what is below */
@@ -33,122 +32,132 @@ typedef struct company {
 
 typedef struct player {
     company *all;
-    tt_book *book; /* null: it loads one */
+    tt_book *book;
     pthread_t thread;
     bool apart;
 } player;
 
-static bool take_cases(company *all, uint32_t *first, uint32_t *count)
+/* One that is known has its name; so it was put there. */
+static bool next_case(void *context, uint32_t *index)
 {
+    company *all = context;
     pthread_mutex_lock(&all->lock);
-    *first = all->given;
-    *count = all->count - all->given < CHUNK ? all->count - all->given : CHUNK;
-    if (all->status != TT_OK) *count = 0;
-    all->given += *count;
+    while (all->given < all->count && all->cases[all->given].name != NULL) all->given++;
+    const bool any = all->status == TT_OK && all->given < all->count;
+    *index = all->given;
+    all->given += any;
     pthread_mutex_unlock(&all->lock);
-    return *count > 0;
+    return any;
 }
 
-static void note(company *all, uint32_t first, const tt_trials *played, tt_status status)
+static void note(void *context, uint32_t index, const tt_trial *t)
 {
+    company *all = context;
     pthread_mutex_lock(&all->lock);
-    if (status != TT_OK) all->status = status;
-    for (uint32_t i = 0; status == TT_OK && i < played->count; i++) {
-        const tt_trial *t = &played->items[i];
-        all->cases[first + i] =
-            (case_look){arena_copy(all->keep, t->name), arena_copy(all->keep, t->at),
-                        arena_copy(all->keep, t->why), arena_copy(all->keep, t->leads), t->chance};
-    }
+    all->cases[index] =
+        (case_look){arena_copy(all->keep, t->name), arena_copy(all->keep, t->at),
+                    arena_copy(all->keep, t->why), arena_copy(all->keep, t->leads), t->chance};
     pthread_mutex_unlock(&all->lock);
 }
 
 static void *play(void *context)
 {
     player *p = context;
-    tt_status status = TT_OK;
-    tt_book *own = NULL;
-    tt_report *report = NULL;
-    if (p->book == NULL)
-        status = tt_book_load(p->all->all->items, p->all->all->count, &own, &report);
-    tt_book *book = p->book != NULL ? p->book : own;
-    uint32_t first, count;
-    if (status != TT_OK) note(p->all, 0, &(tt_trials){.count = 0}, status);
-    while (status == TT_OK && take_cases(p->all, &first, &count)) {
-        tt_trials played;
-        status = tt_try_some(book, first, count, &played);
-        note(p->all, first, &played, status);
-    }
-    tt_report_free(report);
-    tt_book_free(own);
+    const tt_status status = tt_try_shared(p->book, &(tt_sharing){p->all, next_case, note});
+    if (status == TT_OK) return NULL;
+    pthread_mutex_lock(&p->all->lock);
+    p->all->status = status;
+    pthread_mutex_unlock(&p->all->lock);
     return NULL;
 }
 
 static unsigned players_wanted(uint32_t cases)
 {
     const long processors = sysconf(_SC_NPROCESSORS_ONLN);
-    unsigned count = processors < 1              ? 1
-                     : processors > PLAYERS_MOST ? PLAYERS_MOST
-                                                 : (unsigned)processors;
-    while (count > 1 && cases < count * CHUNK * 2)
-        count--; /* a few are played before another book is read */
-    return count;
+    const unsigned count = processors < 1              ? 1
+                           : processors > PLAYERS_MOST ? PLAYERS_MOST
+                                                       : (unsigned)processors;
+    return cases < count ? (cases == 0 ? 1 : cases) : count;
 }
 
-/* The first plays here; where a thread can't be had, the others do more. */
+/* Where a thread, or room for its book, can't be had, the others do more. */
+static void begin_apart(player *p, company *all, const tt_book *book)
+{
+    p->all = all;
+    if (tt_book_beside(book, &p->book) != TT_OK) return;
+    p->apart = pthread_create(&p->thread, NULL, play, p) == 0;
+}
+
 static tt_status play_all(company *all, tt_book *book)
 {
     player players[PLAYERS_MOST] = {{.all = all, .book = book}};
     const unsigned count = players_wanted(all->count);
-    for (unsigned i = 1; i < count; i++) {
-        players[i].all = all;
-        players[i].apart = pthread_create(&players[i].thread, NULL, play, &players[i]) == 0;
-    }
+    for (unsigned i = 1; i < count; i++) begin_apart(&players[i], all, book);
     play(&players[0]);
-    for (unsigned i = 1; i < count; i++)
+    for (unsigned i = 1; i < count; i++) {
         if (players[i].apart) pthread_join(players[i].thread, NULL);
+        tt_book_free(players[i].book);
+    }
     return all->status;
 }
 
 /* ---- a look ---- */
 
-static tt_status look(const sources *all, book_look *out,
-                      void (*told)(const book_look *so_far, void *context), void *context)
+static void describe(book_look *out)
 {
-    tt_book *book = NULL;
-    tt_status status = tt_book_load(all->items, all->count, &book, &out->report);
-    out->loads = status == TT_OK;
-    if (out->loads) {
-        out->info = tt_book_describe(book);
-        out->info.title = arena_copy(out->keep, out->info.title);
-        out->info.edition = arena_copy(out->keep, out->info.edition);
-        out->info.language = arena_copy(out->keep, out->info.language);
-        out->count = out->info.cases;
+    out->info = tt_book_describe(out->book);
+    out->count = out->info.cases;
+    out->cases = ARENA_ARRAY(out->keep, case_look, out->count);
+}
+
+/* What can't have come out otherwise is taken as it came. */
+static tt_status take_known(book_look *out, const book_look *before)
+{
+    const tt_case_alike *alike;
+    const tt_status status = tt_cases_alike(out->book, before->book, &alike);
+    for (uint32_t i = 0; status == TT_OK && i < out->count; i++) {
+        if (alike[i].before == TT_NONE) continue;
+        const case_look *old = &before->cases[alike[i].before];
+        out->cases[i] = (case_look){
+            arena_copy(out->keep, old->name), arena_copy(out->keep, alike[i].at),
+            arena_copy(out->keep, old->why), arena_copy(out->keep, old->leads), old->chance};
     }
-    if (told != NULL && status != TT_NO_MEMORY) told(out, context);
-    if (out->loads && out->count > 0) {
-        out->cases = ARENA_ARRAY(out->keep, case_look, out->count);
-        company company = {.all = all,
-                           .cases = out->cases,
-                           .count = out->count,
-                           .lock = PTHREAD_MUTEX_INITIALIZER,
-                           .keep = out->keep};
-        status = play_all(&company, book);
-        pthread_mutex_destroy(&company.lock);
-    }
+    return status;
+}
+
+static tt_status play_cases(book_look *out)
+{
+    company company = {.cases = out->cases,
+                       .count = out->count,
+                       .lock = PTHREAD_MUTEX_INITIALIZER,
+                       .keep = out->keep};
+    const tt_status status = play_all(&company, out->book);
+    pthread_mutex_destroy(&company.lock);
     for (uint32_t i = 0; status == TT_OK && i < out->count; i++)
         out->passed += *out->cases[i].why == 0;
-    tt_book_free(book);
+    return status;
+}
+
+static tt_status look(const sources *all, const book_look *before, book_look *out,
+                      void (*told)(const book_look *so_far, void *context), void *context)
+{
+    tt_status status = tt_book_load(all->items, all->count, &out->book, &out->report);
+    out->loads = status == TT_OK;
+    if (out->loads) describe(out);
+    if (told != NULL && status != TT_NO_MEMORY) told(out, context);
+    if (out->loads && before != NULL) status = take_known(out, before);
+    if (out->loads && status == TT_OK) status = play_cases(out);
     return status == TT_FAULTY ? TT_OK : status;
 }
 
-exit_status book_look_at(const char *folder, book_look *out,
+exit_status book_look_at(const char *folder, const book_look *before, book_look *out,
                          void (*told)(const book_look *so_far, void *context), void *context)
 {
     sources all;
     *out = (book_look){.keep = host_arena()};
     exit_status status = sources_read(folder, &all);
     if (status == EXIT_DONE) {
-        const tt_status looked = look(&all, out, told, context);
+        const tt_status looked = look(&all, before, out, told, context);
         if (looked == TT_NO_MEMORY) complain("there is no memory left");
         status = looked == TT_OK ? EXIT_DONE : EXIT_OUR_BUG;
     }
@@ -159,6 +168,7 @@ exit_status book_look_at(const char *folder, book_look *out,
 void book_look_free(book_look *looked)
 {
     tt_report_free(looked->report);
+    tt_book_free(looked->book);
     arena_free(looked->keep);
     *looked = (book_look){.keep = NULL};
 }

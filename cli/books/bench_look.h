@@ -16,15 +16,17 @@ typedef struct case_look {
 typedef struct book_look {
     arena *keep;       /* of all of it */
     bool loads;        /* without it there are no cases */
-    tt_book_info info; /* of a book that loads; its texts live in `keep` */
+    tt_book *book;     /* if it loads */
+    tt_book_info info; /* of it; its texts live in it */
     tt_report *report;
     case_look *cases; /* by name */
     uint32_t count, passed;
 } book_look;
 
-/* Says what went wrong with the folder; faults of the book are no such thing. `told`: called once
- * the report is there, before the cases are played; may be null. */
-exit_status book_look_at(const char *folder, book_look *out,
+/* Says what went wrong with the folder; faults of the book are no such thing. `before` (may be
+ * null): one that loads; cases that must come out as they did in it are not played again. `told`:
+ * called once the report is there, before the cases are played; may be null. */
+exit_status book_look_at(const char *folder, const book_look *before, book_look *out,
                          void (*told)(const book_look *so_far, void *context), void *context);
 void book_look_free(book_look *look);
 

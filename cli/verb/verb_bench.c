@@ -92,7 +92,8 @@ static exit_status put_schema(const bench *b)
 /* The page stands when the last line is shown, so whoever reads that can look at it. */
 static exit_status answer(bench *b)
 {
-    exit_status status = book_look_at(b->folder, &b->now, say_check, b);
+    const book_look *before = b->has_good ? &b->good : NULL;
+    exit_status status = book_look_at(b->folder, before, &b->now, say_check, b);
     if (status == EXIT_DONE) status = put_page(b);
     if (status == EXIT_DONE) {
         const bench_told told = told_of(b, &b->now);

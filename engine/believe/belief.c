@@ -54,6 +54,7 @@ static void make_room_for_components(arena *keep, belief *b)
 static void make_room_for_hypotheses(arena *keep, belief *b)
 {
     b->share = ARENA_ARRAY(keep, double, b->causes);
+    b->factor = ARENA_ARRAY(keep, double, b->causes);
     b->log_share = ARENA_ARRAY(keep, double, b->causes);
     b->log_failed = ARENA_ARRAY(keep, double, b->causes);
     b->cure = ARENA_ARRAY(keep, double, b->causes);
@@ -65,7 +66,7 @@ static void make_room_for_hypotheses(arena *keep, belief *b)
     b->posterior = ARENA_ARRAY(keep, double, b->count);
 }
 
-belief *belief_new(arena *keep, const net *n, uint32_t most_faults)
+belief *belief_room(arena *keep, const net *n, uint32_t most_faults)
 {
     assert(most_faults == 1 || most_faults == 2);
     belief *b = ARENA_NEW(keep, belief);
@@ -81,6 +82,12 @@ belief *belief_new(arena *keep, const net *n, uint32_t most_faults)
     make_room_for_answers(keep, b);
     make_room_for_components(keep, b);
     make_room_for_hypotheses(keep, b);
+    return b;
+}
+
+belief *belief_new(arena *keep, const net *n, uint32_t most_faults)
+{
+    belief *b = belief_room(keep, n, most_faults);
     belief_restart(b);
     return b;
 }
@@ -89,6 +96,7 @@ void belief_see_net(belief *b, const net *n)
 {
     assert(n->in.cause_count == b->causes);
     if (b->n == n) return;
+    b->has_prior &= n->in.weights == b->n->in.weights;
     b->n = n;
     for (uint32_t i = 0; b->pairs && i < n->component_count; i++)
         if (n->components[i].slice_count > 1) race_of(&n->components[i], &b->races[i]);
@@ -116,14 +124,44 @@ static bool weigh_shares(belief *b, const double *factor)
 static double mass_of_pairs(const belief *b)
 {
     double sum = 0;
-    for (uint32_t c = 0; b->pairs && c < b->causes; c++)
-        for (uint32_t d = c + 1; d < b->causes; d++)
-            if (!b->barred[pair_at(b, c, d)]) sum += b->share[c] * b->share[d];
+    for (uint32_t c = 0; b->pairs && c < b->causes; c++) {
+        const bool *barred = b->barred + b->first_pair[c];
+        const double *other = b->share + c + 1;
+        for (uint32_t i = 0; i < b->causes - 1 - c; i++)
+            if (!barred[i]) sum += b->share[c] * other[i];
+    }
     return sum;
+}
+
+static void weigh_pair_priors(belief *b)
+{
+    for (uint32_t c = 0; b->pairs && c < b->causes; c++) {
+        const bool *barred = b->barred + b->first_pair[c];
+        double *prior = b->log_prior + b->first_pair[c];
+        const double *other = b->log_share + c + 1;
+        for (uint32_t i = 0; i < b->causes - 1 - c; i++)
+            prior[i] = barred[i] ? -INFINITY : b->log_share[c] + other[i] + b->log_two;
+    }
+}
+
+static double factor_of(const double *factor, uint32_t cause)
+{
+    return factor == NULL ? 1 : factor[cause];
+}
+
+/* Most answers move no rule, and then the prior is what it was. */
+static bool prior_stands(const belief *b, const double *factor)
+{
+    bool same = b->has_prior;
+    for (uint32_t c = 0; same && c < b->causes; c++) same = b->factor[c] == factor_of(factor, c);
+    return same;
 }
 
 static void weigh_prior(belief *b, const double *factor)
 {
+    if (prior_stands(b, factor)) return;
+    for (uint32_t c = 0; c < b->causes; c++) b->factor[c] = factor_of(factor, c);
+    b->has_prior = true;
     double not_listed = b->n->in.not_listed;
     b->all_ruled_out = !weigh_shares(b, factor);
     double pairs = mass_of_pairs(b), two = pairs > 0 ? b->n->in.two_faults : 0;
@@ -131,12 +169,7 @@ static void weigh_prior(belief *b, const double *factor)
     b->log_two = pairs > 0 ? log((1 - not_listed) * two / pairs) : -INFINITY;
     b->log_prior[0] = b->all_ruled_out ? 0 : log(not_listed);
     for (uint32_t c = 0; c < b->causes; c++) b->log_prior[1 + c] = b->log_share[c] + b->log_one;
-    for (uint32_t c = 0; b->pairs && c < b->causes; c++)
-        for (uint32_t d = c + 1; d < b->causes; d++) {
-            uint32_t h = pair_at(b, c, d);
-            b->log_prior[h] =
-                b->barred[h] ? -INFINITY : b->log_share[c] + b->log_share[d] + b->log_two;
-        }
+    weigh_pair_priors(b);
 }
 
 /* ---- posterior ---- */
@@ -144,11 +177,15 @@ static void weigh_prior(belief *b, const double *factor)
 static void sum_marginals(belief *b)
 {
     memcpy(b->marginal, b->posterior, ((size_t)b->causes + 1) * sizeof *b->marginal);
-    for (uint32_t c = 0; b->pairs && c < b->causes; c++)
-        for (uint32_t d = c + 1; d < b->causes; d++) {
-            b->marginal[1 + c] += b->posterior[pair_at(b, c, d)];
-            b->marginal[1 + d] += b->posterior[pair_at(b, c, d)];
+    for (uint32_t c = 0; b->pairs && c < b->causes; c++) {
+        const double *pair = b->posterior + b->first_pair[c];
+        double *other = b->marginal + 1 + c + 1, own = b->marginal[1 + c];
+        for (uint32_t i = 0; i < b->causes - 1 - c; i++) {
+            own += pair[i];
+            other[i] += pair[i];
         }
+        b->marginal[1 + c] = own;
+    }
 }
 
 /* Nothing that is left can have led here: what remains is something not listed. */
@@ -172,7 +209,7 @@ void belief_combine(belief *b)
     double top = -INFINITY;
     for (uint32_t h = 0; h < b->count; h++) {
         b->log_weight[h] = b->log_prior[h] + b->history[h] + b->log_likelihood[h];
-        top = fmax(top, b->log_weight[h]);
+        if (b->log_weight[h] > top) top = b->log_weight[h];
     }
     if (isinf(top))
         give_up(b);
@@ -197,11 +234,16 @@ void belief_weigh(belief *b, const evidence *seen, const double *factor)
     belief_combine(b);
 }
 
-void belief_restart(belief *b)
+void belief_forget(belief *b)
 {
     for (uint32_t h = 0; h < b->count; h++) b->history[h] = 0;
     for (uint32_t c = 0; c < b->causes; c++) b->log_failed[c] = 0;
     for (uint32_t f = 0; f < b->n->in.finding_count; f++) b->weights[f] = NULL;
+}
+
+void belief_restart(belief *b)
+{
+    belief_forget(b);
     weigh_prior(b, NULL);
     belief_weigh_answers(b);
     belief_combine(b);

@@ -40,6 +40,8 @@ typedef struct belief belief;
 
 /* `most_faults` 1 or 2. The result and all it needs live in `keep`. */
 belief *belief_new(arena *keep, const net *n, uint32_t most_faults);
+/* The same with nothing weighed: it says nothing until belief_weigh. */
+belief *belief_room(arena *keep, const net *n, uint32_t most_faults);
 
 /* From here on the net is this one: the same but for the tables that depend on facts (facts_mix). It must stand until the next call. What was
  * weighed before stays until belief_weigh. */
@@ -47,6 +49,8 @@ void belief_see_net(belief *b, const net *n);
 
 /* Start again from the prior, no evidence, no outcomes. */
 void belief_restart(belief *b);
+/* The same with nothing weighed: what it says is from before until belief_weigh. */
+void belief_forget(belief *b);
 
 /* Recompute with the evidence as it stands, which must stand until the next call. `factor[c]` ≥ 0 multiplies how often cause c occurs (0: ruled out); null: all 1. */
 void belief_weigh(belief *b, const evidence *seen, const double *factor);

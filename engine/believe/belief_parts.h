@@ -33,6 +33,8 @@ struct belief {
     evidence seen;          /* both of them */
 
     /* Prior with the factors as last handed in. */
+    bool has_prior;            /* it was weighed for these: */
+    double *factor;            /* [cause] */
     double *share, *log_share; /* [cause] */
     double log_one, log_two; /* prior of a single is share × one, of a pair share × share × two */
     bool all_ruled_out;

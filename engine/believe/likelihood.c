@@ -223,8 +223,10 @@ void belief_weigh_answers(belief *b)
                                                   : weigh_joined(b, &all.groups[i]);
     arena_back_to(b->keep, mark);
     const double *single = b->log_likelihood + 1;
-    for (uint32_t c = 0; b->pairs && c < b->causes; c++)
-        for (uint32_t d = c + 1; d < b->causes; d++)
-            b->log_likelihood[pair_at(b, c, d)] += common + single[c] + single[d];
+    for (uint32_t c = 0; b->pairs && c < b->causes; c++) {
+        double *pair = b->log_likelihood + b->first_pair[c];
+        const double *other = single + c + 1;
+        for (uint32_t i = 0; i < b->causes - 1 - c; i++) pair[i] += common + single[c] + other[i];
+    }
     for (uint32_t h = 0; h <= b->causes; h++) b->log_likelihood[h] += common;
 }

@@ -24,26 +24,30 @@ typedef struct plan_maker {
 
 /* ---- what a plan costs ---- */
 
-static void add_course(fix_course *run, const fix_course *caller, const double *w, double *survives,
-                       double *minutes);
+static void add_run_course(fix_course *run, const fix_course *caller, const double *w,
+                           double *survives, double *minutes);
+
+/* `who` was found by best_callee for what the caller leaves, so their course was run for it. */
+static void add_call_of(const fix_course *caller, uint32_t who, double *survives, double *minutes)
+{
+    const choice_input *in = caller->in;
+    for (uint32_t h = 0; h <= in->cause_count; h++)
+        minutes[h] += in->rules.call_minutes * survives[h];
+    if (who == NO_CALLEE) return;
+    add_run_course(caller->calls->of[who], caller, caller->left, survives, minutes);
+}
 
 static void add_call(const fix_course *caller, double *survives, double *minutes)
 {
-    const choice_input *in = caller->in;
     double value;
-    for (uint32_t h = 0; h <= in->cause_count; h++)
-        minutes[h] += in->rules.call_minutes * survives[h];
-    const uint32_t who =
-        best_callee(caller, caller->left, weights_total(caller->left, in->cause_count), &value);
-    if (who == NO_CALLEE) return;
-    add_course(caller->calls->of[who], caller, caller->left, survives, minutes);
+    const double total = weights_total(caller->left, caller->in->cause_count);
+    add_call_of(caller, best_callee(caller, caller->left, total, &value), survives, minutes);
 }
 
-/* The course that is best for weights w. */
-static void add_course(fix_course *run, const fix_course *caller, const double *w, double *survives,
-                       double *minutes)
+/* The course that is best for weights w, and was run for them last. */
+static void add_run_course(fix_course *run, const fix_course *caller, const double *w,
+                           double *survives, double *minutes)
 {
-    fix_course_after(run, caller, w);
     fix_course_begin(run, caller, w);
     for (uint32_t i = 0; i < run->best_length;) {
         const uint32_t end = i + 1 < run->best_length && run->joined[i + 1] ? i + 2 : i + 1;
@@ -55,6 +59,13 @@ static void add_course(fix_course *run, const fix_course *caller, const double *
         }
     }
     add_call(run, survives, minutes);
+}
+
+static void add_course(fix_course *run, const fix_course *caller, const double *w, double *survives,
+                       double *minutes)
+{
+    fix_course_after(run, caller, w);
+    add_run_course(run, caller, w, survives, minutes);
 }
 
 /* ---- the list of plans ---- */
@@ -95,9 +106,10 @@ static uint32_t comes_at_the_end(plan_maker *m, const double *w)
 static void plan_without_asking(plan_maker *m, const double *w)
 {
     double *minutes = empty_plan(m);
-    if (comes_at_the_end(m, w) == NO_CALLEE) return;
+    const uint32_t who = comes_at_the_end(m, w);
+    if (who == NO_CALLEE) return;
     set_all(m->survives, m->width, 1);
-    add_call(m->own, m->survives, minutes);
+    add_call_of(m->own, who, m->survives, minutes);
     keep_plan(m, minutes);
 }
 

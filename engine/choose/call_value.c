@@ -53,18 +53,23 @@ static bool cures(const fix_course *course, uint32_t cause)
     return course->cure_start[cause] < course->cure_start[cause + 1];
 }
 
-/* What a callee may cure, and neither whoever asks nor anybody below them who may be called. */
-static const bool *only_theirs(arena *keep, const calling *c, const fix_course *own,
-                               uint32_t callee)
+static bool is_theirs(const calling *c, const fix_course *own, uint32_t callee, uint32_t cause)
 {
     const choice_input *in = c->in;
-    bool *theirs = ARENA_ARRAY(keep, bool, (size_t)in->cause_count + 1);
-    for (uint32_t cause = 0; cause < in->cause_count; cause++) {
-        theirs[1 + cause] = cures(c->of[callee], cause) && !cures(own, cause);
-        for (uint32_t i = 0; in->callees[i].level < in->callees[callee].level; i++)
-            theirs[1 + cause] &= !cures(c->of[i], cause);
-    }
+    bool theirs = cures(c->of[callee], cause) && !cures(own, cause);
+    for (uint32_t i = 0; theirs && in->callees[i].level < in->callees[callee].level; i++)
+        theirs = !cures(c->of[i], cause);
     return theirs;
+}
+
+/* What a callee may cure, and neither whoever asks nor anybody below them who may be called. */
+static causes_of only_theirs(arena *keep, const calling *c, const fix_course *own, uint32_t callee)
+{
+    const choice_input *in = c->in;
+    uint32_t *list = ARENA_ARRAY(keep, uint32_t, in->cause_count), count = 0;
+    for (uint32_t cause = 0; cause < in->cause_count; cause++)
+        if (is_theirs(c, own, callee, cause)) list[count++] = cause;
+    return (causes_of){list, count};
 }
 
 calling *calling_new(arena *keep, const fix_course *own)
@@ -72,7 +77,7 @@ calling *calling_new(arena *keep, const fix_course *own)
     const choice_input *in = own->in;
     calling *c = ARENA_NEW(keep, calling);
     fix_course **of = ARENA_ARRAY(keep, fix_course *, in->callee_count);
-    const bool **theirs = ARENA_ARRAY(keep, const bool *, in->callee_count);
+    causes_of *theirs = ARENA_ARRAY(keep, causes_of, in->callee_count);
     *c = (calling){.in = in, .of = of, .theirs = theirs};
     if (in->callee_count > 0) c->least = least_of_all(keep, in);
     for (uint32_t i = 0; i < in->callee_count; i++) {
@@ -97,7 +102,7 @@ static double bound_of(const calling *c, const double *w)
 
 double plan_value(const double *minutes, const double *w, uint32_t cause_count, double limit)
 {
-    enum { STRETCH = 64 };
+    enum { STRETCH = 32 };
     double value = 0;
     for (uint32_t h = 0; h <= cause_count && value < limit;) {
         uint32_t end = cause_count + 1 - h < STRETCH ? cause_count + 1 : h + STRETCH;
@@ -106,20 +111,32 @@ double plan_value(const double *minutes, const double *w, uint32_t cause_count, 
     return value;
 }
 
-static double least_plan(const calling *c, const double *w, uint32_t asks, double limit)
+/* The plan that was best last time is tried first: of the others most then soon cost more. The
+ * least is the same whatever their order. */
+static double least_plan(calling *c, const double *w, uint32_t asks, double limit)
 {
-    double best = limit;
+    const uint32_t count = c->plans.up_to[asks], causes = c->in->cause_count;
     assert(asks <= CALLEE_ASKS && c->plans.count > 0);
-    for (uint32_t i = 0; i < c->plans.up_to[asks]; i++)
-        best = fmin(best, plan_value(c->plans.minutes[i], w, c->in->cause_count, best));
+    uint32_t first = c->plans.last_best < count ? c->plans.last_best : 0, which = first;
+    double best = count == 0 ? limit : plan_value(c->plans.minutes[first], w, causes, limit);
+    if (!(best < limit)) best = limit;
+    for (uint32_t i = 0; i < count; i++) {
+        if (i == first) continue;
+        const double value = plan_value(c->plans.minutes[i], w, causes, best);
+        if (!(value < best)) continue;
+        best = value;
+        which = i;
+    }
+    c->plans.last_best = which;
     return best;
 }
 
 /* They are called for what is theirs: where that is unlikely, they are passed over. */
 static bool is_of_use(const calling *c, uint32_t callee, const double *w, double total)
 {
+    const causes_of *theirs = &c->theirs[callee];
     double share = 0;
-    for (uint32_t h = 0; h <= c->in->cause_count; h++) share += c->theirs[callee][h] ? w[h] : 0;
+    for (uint32_t i = 0; i < theirs->count; i++) share += w[1 + theirs->causes[i]];
     return share > 0 && share >= c->in->rules.likely * total;
 }
 

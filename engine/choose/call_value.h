@@ -17,13 +17,18 @@ typedef struct call_plans {
     const double **minutes; /* [plan][hypothesis], with waiting for them */
     uint32_t count, room;
     uint32_t up_to[CALLEE_ASKS + 1]; /* [questions] so many of them ask no more than that */
+    uint32_t last_best;              /* where the next search begins */
 } call_plans;
+
+typedef struct causes_of {
+    const uint32_t *causes; /* rising */
+    uint32_t count;
+} causes_of;
 
 typedef struct calling {
     const choice_input *in;
-    fix_course *const *of; /* [callee] */
-    const bool *const
-        *theirs; /* [callee][hypothesis] it is for them to cure, and not for those before them */
+    fix_course *const *of;          /* [callee] */
+    const struct causes_of *theirs; /* [callee] for them to cure, and not for those before them */
     const double
         *least;       /* [hypothesis] minutes that no plan of anybody who may be called can beat */
     call_plans plans; /* of those that come next */

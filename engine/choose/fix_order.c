@@ -56,79 +56,6 @@ static bool may_be_offered(const fix_option *f)
     return f->open && f->level != RISK_HIGH;
 }
 
-/* What can't be put back is held to the next level's standard. */
-static risk_level held_to(const fix_option *f)
-{
-    assert(f->level <= RISK_HIGH);
-    return f->cannot_undo && f->level < RISK_HIGH ? (risk_level)(f->level + 1) : f->level;
-}
-
-static void index_cures(fix_course *run, arena *keep)
-{
-    const choice_input *in = run->in;
-    uint32_t *start = ARENA_ARRAY(keep, uint32_t, (size_t)in->cause_count + 2);
-    for (uint32_t f = 0; f < in->fix_count; f++)
-        for (uint32_t i = 0; run->open[f] && i < in->fixes[f].cure_count; i++) {
-            net_rate cure = in->fixes[f].cures[i];
-            assert(cure.cause < in->cause_count);
-            assert(cure.chance >= 0 && cure.chance <= 1);
-            start[cure.cause + 2]++;
-        }
-    /* Counts stand two places up: the sums leave start[c + 1] at the beginning of c, and filling
-     * moves it to the end. */
-    for (uint32_t c = 0; c < in->cause_count; c++) start[c + 2] += start[c + 1];
-    uint32_t *fixes = ARENA_ARRAY(keep, uint32_t, start[in->cause_count + 1]);
-    for (uint32_t f = 0; f < in->fix_count; f++)
-        for (uint32_t i = 0; run->open[f] && i < in->fixes[f].cure_count; i++)
-            fixes[start[in->fixes[f].cures[i].cause + 1]++] = f;
-    run->cure_start = start;
-    run->cure_fixes = fixes;
-}
-
-static const bool *which_share(arena *keep, const choice_input *in, const bool *open)
-{
-    bool *shares = ARENA_ARRAY(keep, bool, in->fix_count);
-    for (uint32_t f = 0; f < in->fix_count; f++) {
-        assert(in->fixes[f].set_up == NO_SET_UP ||
-               in->fixes[f].set_up_minutes <= in->fixes[f].minutes);
-        for (uint32_t g = 0; g < f && in->fixes[f].set_up != NO_SET_UP && open[f]; g++) {
-            if (!open[g] || in->fixes[g].set_up != in->fixes[f].set_up) continue;
-            shares[f] = shares[g] = true;
-        }
-    }
-    return shares;
-}
-
-fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
-{
-    fix_course *run = ARENA_NEW(keep, fix_course);
-    double *worth = ARENA_ARRAY(keep, double, in->fix_count);
-    double *price = ARENA_ARRAY(keep, double, in->fix_count);
-    for (uint32_t f = 0; f < in->fix_count; f++) {
-        assert(in->fixes[f].minutes >= 0);
-        worth[f] = in->rules.worth_trying[held_to(&in->fixes[f])];
-        price[f] = in->rules.price[held_to(&in->fixes[f])];
-        assert(price[f] >= 0);
-    }
-    *run = (fix_course){.in = in, .worth = worth, .price = price, .open = open};
-    run->left = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
-    run->cured = ARENA_ARRAY(keep, double, in->fix_count);
-    run->tried = ARENA_ARRAY(keep, bool, in->fix_count);
-    run->missing = ARENA_ARRAY(keep, bool, in->fix_count);
-    run->order = ARENA_ARRAY(keep, uint32_t, in->fix_count);
-    run->after = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
-    run->chain = ARENA_ARRAY(keep, uint32_t, in->fix_count);
-    run->ranks = ARENA_ARRAY(keep, fix_rank, in->fix_count);
-    run->before = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
-    run->joined = ARENA_ARRAY(keep, bool, in->fix_count);
-    run->shares = which_share(keep, in, open);
-    run->under = NO_FIX;
-    run->here = run->at = NO_PLACE;
-    for (uint32_t f = 0; f < in->fix_count; f++) run->in_sequence |= in->fixes[f].after_count > 0;
-    index_cures(run, keep);
-    return run;
-}
-
 static fix_course *own_course(arena *keep, const choice_input *in)
 {
     bool *open = ARENA_ARRAY(keep, bool, in->fix_count);
@@ -187,11 +114,11 @@ static fix_rank rank_of(const fix_course *run, uint32_t f, double cured, double 
 {
     const double least_cost = 1e-9; /* a fix that takes no time still has a ratio */
     const fix_option *fix = &run->in->fixes[f];
+    const double cost = minutes_as_it_stands(run, f) + fix_course_way(run, f) + run->price[f];
     fix_rank rank = {
         .standing = standing_of(run, run->worth[f], cured, total),
         .level = fix->level,
-        .ratio = cured / fmax(minutes_as_it_stands(run, f) + fix_course_way(run, f) + run->price[f],
-                              least_cost),
+        .ratio = cured / (cost > least_cost ? cost : least_cost),
         .name = fix->name,
         .fix = f,
     };
@@ -221,27 +148,48 @@ static double cured_by_chain(fix_course *run, uint32_t count, double total)
     return fmax(0, total - weights_total(run->after, run->in->cause_count));
 }
 
+/* What waits and all that it waits for, as one: its cost, and the most that is asked of any. */
+typedef struct fix_chain {
+    uint32_t count;
+    double worth, cured_most; /* cured_most: by each as if it were the first */
+} fix_chain;
+
+static double cured_now(fix_course *run, uint32_t f)
+{
+    if (run->cured[f] < 0) run->cured[f] = cured_weight(&run->in->fixes[f], run->left);
+    return run->cured[f];
+}
+
+static fix_chain chain_of(fix_course *run, uint32_t f)
+{
+    fix_chain chain = {.count = 0};
+    add_to_chain(run, f, &chain.count);
+    assert(chain.count > 1);
+    for (uint32_t i = 0; i < chain.count; i++) {
+        chain.worth = fmax(chain.worth, run->worth[run->chain[i]]);
+        chain.cured_most += cured_now(run, run->chain[i]);
+    }
+    return chain;
+}
+
 /* The fix of a chain that can be tried now stands for all of it: what is cured per minute of them
  * all, if that is enough for the riskiest of them. */
-static fix_rank rank_of_chain(fix_course *run, uint32_t f, double total)
+static fix_rank rank_of_chain(fix_course *run, const fix_chain *chain, double total)
 {
-    uint32_t count = 0, at = run->at;
-    double worth = 0, cost = 0;
+    uint32_t at = run->at;
+    double cost = 0;
     fix_rank rank = {.standing = FIX_CLOSED, .fix = NO_FIX};
-    add_to_chain(run, f, &count);
-    assert(count > 1);
-    for (uint32_t i = 0; i < count; i++) {
+    for (uint32_t i = 0; i < chain->count; i++) {
         const uint32_t x = run->chain[i];
         const fix_option *fix = &run->in->fixes[x];
-        worth = fmax(worth, run->worth[x]);
         cost += minutes_as_it_stands(run, x) + choose_walk(run->in, at, fix->place) + run->price[x];
         if (run->walks) at = choose_stand(run->in, at, fix->place);
         if (waits(run, x)) continue;
-        const fix_rank own = rank_of(run, x, cured_weight(fix, run->left), total);
+        const fix_rank own = rank_of(run, x, cured_now(run, x), total);
         if (rank.fix == NO_FIX || fix_rank_compare(&own, &rank) < 0) rank = own;
     }
-    const double cured = cured_by_chain(run, count, total);
-    rank.standing = standing_of(run, worth, cured, total);
+    const double cured = cured_by_chain(run, chain->count, total);
+    rank.standing = standing_of(run, chain->worth, cured, total);
     rank.ratio = cured / fmax(cost, 1e-9);
     return rank;
 }
@@ -263,11 +211,13 @@ void fix_course_begin(fix_course *run, const fix_course *caller, const double *w
 /* Whoever opens the way to something better stands where all of it would. */
 static void lift_what_opens(fix_course *run, fix_rank *ranks, double total)
 {
-    for (uint32_t f = 0; f < run->in->fix_count; f++) {
-        if (!run->open[f] || run->tried[f] || !waits(run, f)) continue;
-        const fix_rank chain = rank_of_chain(run, f, total);
-        assert(chain.fix != NO_FIX);
-        if (fix_rank_compare(&chain, &ranks[chain.fix]) < 0) ranks[chain.fix] = chain;
+    for (uint32_t i = 0; i < run->waiter_count; i++) {
+        const uint32_t f = run->waiters[i];
+        if (run->tried[f] || !waits(run, f)) continue;
+        const fix_chain chain = chain_of(run, f);
+        const fix_rank rank = rank_of_chain(run, &chain, total);
+        assert(rank.fix != NO_FIX);
+        if (fix_rank_compare(&rank, &ranks[rank.fix]) < 0) ranks[rank.fix] = rank;
     }
 }
 
@@ -308,25 +258,57 @@ void choose_order(const choice_input *in, arena *scratch, const double *w, ranke
     arena_back_to(scratch, before);
 }
 
-/* First of the order among those worth trying, or NO_FIX. */
+/* Ranks those that are worth trying by themselves; of the others that much is noted. */
+static uint32_t rank_worthy(fix_course *run, double total)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < run->offered_count; i++) {
+        const uint32_t f = run->offered[i];
+        if (run->tried[f]) continue;
+        const double cured = cured_now(run, f);
+        const bool worth = cured > 0 && cured >= run->worth[f] * total;
+        run->ranks[f].standing = FIX_NOT_YET;
+        if (!worth) continue;
+        run->ranks[f] = rank_of(run, f, cured, total);
+        run->worthy[count++] = f;
+    }
+    assert(count <= run->offered_count);
+    return count;
+}
+
+/* Together they cure no more than one after the other would on all of the weight; where that is not
+ * enough, none of them comes first for the others' sake. Far above what rounding makes. */
+static bool may_be_worth(const fix_chain *chain, double total)
+{
+    const double rounding = 1e-9;
+    return chain->cured_most >= (chain->worth - rounding) * total;
+}
+
+/* lift_what_opens for what is then worth trying, which is all that next_fix looks at. */
+static uint32_t lift_worthy(fix_course *run, uint32_t count, double total)
+{
+    for (uint32_t i = 0; i < run->waiter_count; i++) {
+        const uint32_t f = run->waiters[i];
+        if (run->tried[f] || !waits(run, f)) continue;
+        const fix_chain chain = chain_of(run, f);
+        if (!may_be_worth(&chain, total)) continue;
+        const fix_rank rank = rank_of_chain(run, &chain, total);
+        fix_rank *own = &run->ranks[rank.fix];
+        if (rank.standing > FIX_POSSIBLE || fix_rank_compare(&rank, own) >= 0) continue;
+        if (own->standing > FIX_POSSIBLE) run->worthy[count++] = rank.fix;
+        *own = rank;
+    }
+    return count;
+}
+
+/* First of the order among those worth trying, or NO_FIX: what choose_order begins with, without
+ * ranking all the others. */
 static uint32_t next_fix(fix_course *run, double total)
 {
-    fix_first first = fix_first_new();
-    for (uint32_t f = 0; f < run->in->fix_count; f++) {
-        if (!run->open[f] || run->tried[f]) continue;
-        if (run->cured[f] < 0) run->cured[f] = cured_weight(&run->in->fixes[f], run->left);
-        const bool worth = run->cured[f] > 0 && run->cured[f] >= run->worth[f] * total;
-        if (!worth && !run->in_sequence)
-            continue; /* most of them; together with others it may be */
-        const fix_rank rank = rank_of(run, f, run->cured[f], total);
-        if (run->in_sequence)
-            run->ranks[f] = rank;
-        else
-            fix_first_add(&first, &rank);
-    }
-    if (run->in_sequence) lift_what_opens(run, run->ranks, total);
-    for (uint32_t f = 0; run->in_sequence && f < run->in->fix_count; f++)
-        if (run->open[f] && !run->tried[f]) fix_first_add(&first, &run->ranks[f]);
+    fix_first first = {.likely = NULL};
+    uint32_t count = rank_worthy(run, total);
+    if (run->waiter_count > 0) count = lift_worthy(run, count, total);
+    for (uint32_t i = 0; i < count; i++) fix_first_add(&first, &run->ranks[run->worthy[i]]);
     return fix_first_of(&first);
 }
 
@@ -347,7 +329,7 @@ static bool may_join(const fix_course *run, uint32_t g)
     const fix_option *first = &run->in->fixes[run->under], *fix = &run->in->fixes[g];
     if (g == run->under || fix->set_up == NO_SET_UP || fix->set_up != first->set_up) return false;
     if (!run->open[g] || run->tried[g] || run->missing[g] || waits(run, g)) return false;
-    if (held_to(first) != RISK_LOW || held_to(fix) != RISK_LOW) return false;
+    if (fix_held_to(first) != RISK_LOW || fix_held_to(fix) != RISK_LOW) return false;
     if (waits_for_this(fix, run->under)) return false;
     const double cured = cured_weight(fix, run->left);
     return cured > 0 && cured >= run->worth[g] * run->begun;

@@ -11,16 +11,19 @@ typedef struct fix_course {
     const choice_input *in;
     const double *worth; /* [fix] share of the weight it must cure to be worth trying */
     const double *price; /* [fix] minutes that a needless job counts as, more */
-    const bool *open;    /* [fix] may be offered at all */
+    const bool *open;    /* [fix] may be offered at all: */
+    const uint32_t *offered;
+    uint32_t offered_count;
     /* Open fixes of cause c: cure_fixes[cure_start[c] … cure_start[c + 1] - 1]. */
     const uint32_t *cure_start, *cure_fixes;
-    struct calling *calls; /* whom this role may call */
-    uint32_t above;        /* the first callee above it */
-    bool travels;          /* it was called, and brings parts */
-    bool packed;           /* what it brings is settled */
-    bool in_sequence;      /* some fix waits for another */
-    bool walks;            /* whoever asks; of others nobody knows from where they come */
-    uint32_t here;         /* where it starts */
+    struct calling *calls;   /* whom this role may call */
+    uint32_t above;          /* the first callee above it */
+    bool travels;            /* it was called, and brings parts */
+    bool packed;             /* what it brings is settled */
+    const uint32_t *waiters; /* open ones that may have to wait for another */
+    uint32_t waiter_count;   /* 0: nothing is in sequence */
+    bool walks;              /* whoever asks; of others nobody knows from where they come */
+    uint32_t here;           /* where it starts */
     /* Room to work in: */
     uint32_t at;   /* where the last fix was done */
     double *left;  /* [hypothesis] weight not yet cured */
@@ -29,11 +32,12 @@ typedef struct fix_course {
     bool *missing; /* [fix] its parts were not brought */
     double *after; /* [hypothesis] weight left by a chain of fixes */
     uint32_t *chain;
-    fix_rank *ranks; /* [fix] */
-    double *before;  /* [hypothesis] weight when the last fix was begun */
-    uint32_t under;  /* the fix whose set-up still stands, in thought; NO_FIX: none does */
+    fix_rank *ranks;      /* [fix] */
+    uint32_t *worthy;     /* those worth trying now */
+    double *before;       /* [hypothesis] weight when the last fix was begun */
+    uint32_t under;       /* the fix whose set-up still stands, in thought; NO_FIX: none does */
     double begun, spread; /* weight when it was begun, and that over what is left of it now */
-    const bool *shares; /* [fix] another open one has the same set-up */
+    const bool *shares;   /* [fix] another open one has the same set-up */
     /* Of the last run: fixes in the order of trying, and how many of them until calling is best. */
     uint32_t *order;
     bool *joined; /* [place in the order] done under the set-up of the one before it */
@@ -86,6 +90,9 @@ void fix_course_pack(fix_course *run);
  * set-up of the one before it. */
 void fix_course_add_cost(const fix_course *run, uint32_t f, bool joined, const double *survives,
                          double *minutes);
+
+/* What can't be put back is held to the next level's standard. */
+risk_level fix_held_to(const fix_option *f);
 
 /* Takes what fix f cures from w. */
 void fix_failed(const fix_option *f, double *w);

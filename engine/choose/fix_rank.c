@@ -57,30 +57,24 @@ void fix_ranks_sort(arena *scratch, fix_rank *ranks, uint32_t count)
     for (uint32_t i = 0; i < offered; i++) ranks[i] = merged[i];
 }
 
-fix_first fix_first_new(void)
-{
-    fix_first all = {.likely = {.fix = NO_FIX}};
-    for (int level = 0; level <= RISK_HIGH; level++) all.possible[level].fix = NO_FIX;
-    return all;
-}
-
 void fix_first_add(fix_first *all, const fix_rank *rank)
 {
     assert(rank->fix != NO_FIX && rank->level <= RISK_HIGH);
     if (rank->standing > FIX_POSSIBLE) return;
-    fix_rank *best = rank->standing == FIX_LIKELY ? &all->likely : &all->possible[rank->level];
-    if (best->fix == NO_FIX || fix_rank_compare(rank, best) < 0) *best = *rank;
+    const fix_rank **best =
+        rank->standing == FIX_LIKELY ? &all->likely : &all->possible[rank->level];
+    if (*best == NULL || fix_rank_compare(rank, *best) < 0) *best = rank;
 }
 
 /* Levels rise, so of possible ones with the same ratio the safest stays ahead. */
 uint32_t fix_first_of(const fix_first *all)
 {
-    const fix_rank *first = &all->likely;
+    const fix_rank *first = all->likely;
     for (int level = 0; level <= RISK_HIGH; level++) {
-        const fix_rank *p = &all->possible[level];
-        if (p->fix == NO_FIX) continue;
-        if (all->likely.fix != NO_FIX && !goes_before(p, &all->likely)) continue;
-        if (first->fix == NO_FIX || p->ratio > first->ratio) first = p;
+        const fix_rank *p = all->possible[level];
+        if (p == NULL) continue;
+        if (all->likely != NULL && !goes_before(p, all->likely)) continue;
+        if (first == NULL || p->ratio > first->ratio) first = p;
     }
-    return first->fix;
+    return first == NULL ? NO_FIX : first->fix;
 }

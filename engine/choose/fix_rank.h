@@ -22,11 +22,11 @@ int fix_rank_compare(const fix_rank *a, const fix_rank *b);
  * whose level is not lower and that cures less per minute; then the others. */
 void fix_ranks_sort(arena *scratch, fix_rank *ranks, uint32_t count);
 
-/* The first of that order, found without sorting. */
+/* The first of that order, found without sorting, in whatever order they are added. Ranks stay
+ * where they are. All zero: nothing was added. */
 typedef struct fix_first {
-    fix_rank likely, possible[RISK_HIGH + 1]; /* best so far; [level] */
+    const fix_rank *likely, *possible[RISK_HIGH + 1]; /* best so far, or null; [level] */
 } fix_first;
-fix_first fix_first_new(void);
 void fix_first_add(fix_first *all, const fix_rank *rank);
 uint32_t fix_first_of(const fix_first *all); /* NO_FIX: none is worth trying */
 

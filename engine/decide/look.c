@@ -7,7 +7,9 @@
 static tt_status decide(void *context)
 {
     tt_case *c = context;
-    if (!c->decided) decide_next(c, &c->options);
+    if (c->decided) return TT_OK;
+    options_questions(c, &c->options);
+    decide_next(c, &c->options);
     c->decided = true;
     return TT_OK;
 }

@@ -195,12 +195,16 @@ static void note_use(trying *t, const tt_view *v)
         t->cause_led[book_cause(p->book, str_of(v->causes[0].name))] = true;
 }
 
+/* One after the other has the same room: what is made for a case costs more than many a case does. */
 static tt_status begin(trying *t, const worked_case *w)
 {
-    tt_case_free(t->c);
-    t->c = NULL;
-    tt_status status =
-        tt_case_new(t->book, &(tt_options){.role = w->role == NO_ID ? 0 : w->role}, &t->c);
+    const uint32_t role = w->role == NO_ID ? 0 : w->role;
+    tt_status status = TT_OK;
+    if (t->c != NULL)
+        case_begin_again(t->c, role);
+    else
+        status = tt_case_new(t->book, &(tt_options){.role = role}, &t->c);
+    if (t->c != NULL) t->c->wordless = true;
     if (status == TT_OK && w->at.count > 0) status = tt_focus(t->c, w->at.items, w->at.count);
     if (status == TT_OK && w->complaint != NO_ID) status = tt_complain(t->c, w->complaint);
     return status;
@@ -306,7 +310,7 @@ static uint32_t expected_rank(const book *b, const worked_case *w, const tt_view
     return last;
 }
 
-static tt_status run_one(trying *t, uint32_t index)
+tt_status trial_run(trying *t, uint32_t index)
 {
     assert(index < t->book->book->case_count);
     const worked_case *w = &t->book->book->cases[index];
@@ -389,7 +393,7 @@ static void list_all_unused(trying *t)
     assert(t->unused_count <= most);
 }
 
-static void make_room(trying *t)
+void trial_room(trying *t)
 {
     const book *b = t->book->book;
     t->trials = ARENA_ARRAY(t->book->keep, tt_trial, b->case_count);
@@ -403,9 +407,9 @@ static tt_status run_all(void *context)
 {
     trying *t = context;
     const book *b = t->book->book;
-    make_room(t);
+    trial_room(t);
     for (uint32_t i = 0; i < b->case_count; i++) {
-        tt_status status = run_one(t, i);
+        tt_status status = trial_run(t, i);
         if (status != TT_OK) return status;
     }
     assert(t->passed <= b->case_count);
@@ -423,69 +427,4 @@ tt_status tt_try(tt_book *b, tt_trials *out)
     *out = (tt_trials){t.trials, b->book->case_count, t.passed, t.unused, t.unused_count, {{0}}};
     for (int i = 0; i < TT_COVERED; i++) out->covers[i] = t.covers[i];
     return TT_OK;
-}
-
-/* ---- some of them ---- */
-
-typedef struct trying_some {
-    trying t;
-    uint32_t first, count;
-} trying_some;
-
-static tt_status run_some(void *context)
-{
-    trying_some *x = context;
-    tt_status status = TT_OK;
-    make_room(&x->t);
-    for (uint32_t i = 0; i < x->count && status == TT_OK; i++)
-        status = run_one(&x->t, x->first + i);
-    return status;
-}
-
-tt_status tt_try_some(tt_book *b, uint32_t first, uint32_t count, tt_trials *out)
-{
-    assert(first <= b->book->case_count && count <= b->book->case_count - first);
-    trying_some x = {.t = {.book = b}, .first = first, .count = count};
-    *out = (tt_trials){0};
-    tt_status status = guarded(&b->keep, 1, run_some, &x);
-    tt_case_free(x.t.c);
-    if (status == TT_OK)
-        *out = (tt_trials){.items = x.t.trials + first, .count = count, .passed = x.t.passed};
-    return status;
-}
-
-/* ---- one by itself ---- */
-
-const char *tt_worked_case(const tt_book *b, uint32_t index)
-{
-    return index < b->book->case_count ? b->book->cases[index].id.name.p : NULL;
-}
-
-typedef struct trying_one {
-    trying t;
-    uint32_t index;
-} trying_one;
-
-/* Looking for what is never asked goes on from there, so it is told once more. */
-static tt_status run_just_one(void *context)
-{
-    trying_one *x = context;
-    const worked_case *w = &x->t.book->book->cases[x->index];
-    const tt_view *v;
-    make_room(&x->t);
-    tt_status status = run_one(&x->t, x->index);
-    return status == TT_OK ? trial_play(&x->t, w, &v) : status;
-}
-
-tt_status tt_try_case(tt_book *b, uint32_t index, tt_trial *trial, tt_case **out)
-{
-    assert(index < b->book->case_count);
-    trying_one x = {.t = {.book = b}, .index = index};
-    tt_status status = guarded(&b->keep, 1, run_just_one, &x);
-    *out = status == TT_OK ? x.t.c : NULL;
-    if (status != TT_OK)
-        tt_case_free(x.t.c);
-    else
-        *trial = x.t.trials[index];
-    return status;
 }

@@ -15,6 +15,10 @@ typedef struct trying {
     tt_coverage covers[TT_COVERED];
 } trying;
 
+/* Room in the book for what comes of all its cases; then one after the other. */
+void trial_room(trying *t);
+tt_status trial_run(trying *t, uint32_t index);
+
 /* Tells the case all that the worked case says, and that there is no danger where it says nothing
  * of it; the view is of the case at work. */
 tt_status trial_play(trying *t, const worked_case *w, const tt_view **v);

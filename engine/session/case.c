@@ -26,13 +26,22 @@ static tt_status open_case(void *context)
     c->memory = wm_new(c->keep, c->book->prog->rules);
     c->told = ARENA_ARRAY(c->keep, state_mask, b->question_count);
     c->told_known = ARENA_ARRAY(c->keep, bool, b->question_count);
-    c->single = belief_new(c->keep, c->book->prog->evidence, 1);
+    c->single = belief_room(c->keep, c->book->prog->evidence, 1);
     bool few = b->cause_count > 1 && b->cause_count <= BELIEF_PAIRS_MAX_CAUSES && b->two_faults > 0;
-    c->pairs = few ? belief_new(c->keep, c->book->prog->evidence, 2) : NULL;
+    c->pairs = few ? belief_room(c->keep, c->book->prog->evidence, 2) : NULL;
     if (c->role >= b->role_count) return TT_FAULTY;
     c->kind = o->options == NULL ? TT_KIND_FAULT : o->options->kind;
     walk_lay_out(c, o->options == NULL ? TT_DAILY : o->options->every);
     return TT_OK;
+}
+
+void case_begin_again(tt_case *c, uint32_t role)
+{
+    assert(role < c->book->book->role_count && c->kind == TT_KIND_FAULT);
+    c->role = role;
+    c->speaker = 0;
+    c->event_count = 0;
+    c->fresh = false;
 }
 
 const char *tt_case_language(const tt_case *c)

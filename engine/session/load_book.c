@@ -94,8 +94,8 @@ static tt_status load_all(void *context)
     r->files = all_copied(r->keep, l);
     r->list = faults_new(r->keep);
     b->files = all_copied(b->keep, l);
-    const node *const *roots = load_sources(b->keep, l->scratch, &b->files, r->list);
-    b->book = book_read(b->keep, l->scratch, &b->files, site, roots, r->list);
+    b->roots = load_sources(b->keep, l->scratch, &b->files, r->list);
+    b->book = book_read(b->keep, l->scratch, &b->files, site, b->roots, r->list);
     if (b->book != NULL) check_trade_words(b->book, l->scratch, r->list);
     if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
     if (faults_errors(r->list) > 0) drop_what_follows(r->list, l->scratch, &b->files);
@@ -134,6 +134,20 @@ tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source 
     if (status == TT_NO_MEMORY) tt_report_free(r);
     else *report = r;
     return status;
+}
+
+/* All that was read is never changed again: only `keep` is for one thread at a time. */
+tt_status tt_book_beside(const tt_book *of, tt_book **out)
+{
+    assert(of != NULL && out != NULL);
+    *out = NULL;
+    tt_book *b = calloc(1, sizeof *b);
+    if (b == NULL) return TT_NO_MEMORY;
+    *b = *of;
+    b->keep = arena_new(NULL, NULL);
+    if (b->keep != NULL) *out = b;
+    else free(b);
+    return b == NULL || *out == NULL ? TT_NO_MEMORY : TT_OK;
 }
 
 typedef struct doubting {

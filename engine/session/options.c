@@ -164,28 +164,32 @@ static void add_again(tt_case *c, options *o, uint32_t finding, tt_again how)
     o->again_of[at] = how;
 }
 
-options case_options(tt_case *c)
+void options_questions(tt_case *c, options *o)
 {
     enum { LOOKS_EACH = 3 };
-    const book *b = c->book->book;
-    options o = {0};
-    const size_t room = LOOKS_EACH * (size_t)b->question_count;
-    o.in.questions = ARENA_ARRAY(c->derived, question_option, room);
-    o.question_of = ARENA_ARRAY(c->derived, uint32_t, room);
-    o.ask_first = ARENA_ARRAY(c->derived, uint32_t, room);
-    o.again_of = ARENA_ARRAY(c->derived, tt_again, room);
-    o.per_answer = questions_per_answer(c);
-    for (uint32_t q = 0; q < b->question_count; q++) add_question(c, &o, q);
-    o.in.question_count = o.count;
-    for (uint32_t q = 0; q < b->question_count; q++) {
-        add_again(c, &o, q, TT_LOOK_AGAIN);
-        add_again(c, &o, q, TT_LOOK_ANOTHER);
+    const uint32_t count = c->book->book->question_count;
+    const size_t room = LOOKS_EACH * (size_t)count;
+    o->in.questions = ARENA_ARRAY(c->derived, question_option, room);
+    o->question_of = ARENA_ARRAY(c->derived, uint32_t, room);
+    o->ask_first = ARENA_ARRAY(c->derived, uint32_t, room);
+    o->again_of = ARENA_ARRAY(c->derived, tt_again, room);
+    o->per_answer = questions_per_answer(c);
+    o->count = o->in.again_count = 0;
+    for (uint32_t q = 0; q < count; q++) add_question(c, o, q);
+    o->in.question_count = o->count;
+    for (uint32_t q = 0; q < count; q++) {
+        add_again(c, o, q, TT_LOOK_AGAIN);
+        add_again(c, o, q, TT_LOOK_ANOTHER);
     }
-    o.in.cause_count = b->cause_count;
+}
+
+options case_options(tt_case *c)
+{
+    const book *b = c->book->book;
+    options o = {.in = {.cause_count = b->cause_count, .rules = choice_rules_default}};
     add_fixes(c, &o);
     add_callees(c, &o);
     options_place(c, &o);
-    o.in.rules = choice_rules_default;
     for (int level = 0; level < 4; level++) {
         o.in.rules.worth_trying[level] = b->worth_trying[level];
         o.in.rules.price[level] = b->price[level];

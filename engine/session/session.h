@@ -32,6 +32,7 @@ void drop_what_follows(faults *list, arena *scratch, const sources *files);
 struct tt_book {
     arena *keep;
     sources files;
+    const struct node *const *roots; /* [file] as it was read, or null */
     const line_index *lines; /* [file] */
     const book *book;
     const program *prog;
@@ -173,6 +174,7 @@ struct tt_case {
     str language;
     tongue in; /* our own words are said in it */
     bool soonest, asks_complaint;
+    bool wordless;    /* nobody reads its words: the view has no facts, and no texts but the leading cause's */
     bool looks_once;  /* no second look is ever worth it: to measure what they are worth */
     tt_case_kind kind;
     ids walk;         /* ROUND, RECORD: its questions, in the order of the way */
@@ -185,7 +187,7 @@ struct tt_case {
     belief *single, *pairs; /* made once, restarted whenever the case is worked out again; pairs null: too many causes */
     state_mask *told; /* [question] what the working memory was last told */
     bool *told_known;
-    bool fresh;       /* `now`, `options` and `view` are up to date, but for what comes next: */
+    bool fresh;       /* `now`, `options` and `view` are up to date, but for questions among the options, and for what comes next: */
     bool decided;     /* …and that too */
     options options;
     standing now;
@@ -200,10 +202,12 @@ tt_status guarded_case(tt_case *c, tt_status (*work)(void *context), void *conte
 tt_status reply_heard(tt_case *c, uint32_t question, const char *words, const answer_heard *heard, tt_reply *out, const char **why);
 
 /* see.c */
-tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date, but for what comes next in it (tt_look) */
+tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date, but for what comes next in it (tt_look) and what that is chosen from */
 
 /* timeline.c */
 void case_push(tt_case *c, event e);
+/* case.c: all that was told is forgotten, and whoever has this role asks: as a new case of the same book, in the room that it has */
+void case_begin_again(tt_case *c, uint32_t role);
 /* case.c: a complaint that rests on one answer gives it; else the questions beneath it come first and nothing is counted. */
 void case_complain(tt_case *c, uint32_t symptom);
 tt_status case_tell(tt_case *c, event e); /* the same, under a guard of its own */
@@ -293,7 +297,8 @@ bool adjust_found(const tt_case *c, uint32_t question, double *found); /* before
 const reply *adjust_evidence(const tt_case *c, uint32_t question); /* the answer that counts as evidence */
 
 /* options.c: what can be asked and done now */
-options case_options(tt_case *c);
+options case_options(tt_case *c);         /* fixes, and whoever may be called */
+void options_questions(tt_case *c, options *o); /* and what may be asked: only what comes next is chosen from it */
 bool fix_is_possible(tt_case *c, uint32_t fix);        /* below High, not ruled out by facts */
 bool fix_applies(tt_case *c, uint32_t fix);            /* not ruled out by facts, whatever its risk */
 bool fix_waits(const tt_case *c, uint32_t fix);        /* its only-when is not known yet */

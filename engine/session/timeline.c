@@ -387,8 +387,8 @@ static void start_afresh(tt_case *c)
     now->net = c->book->prog->evidence;
     belief_see_net(c->single, now->net);
     if (c->pairs != NULL) belief_see_net(c->pairs, now->net);
-    belief_restart(c->single);
-    if (c->pairs != NULL) belief_restart(c->pairs);
+    belief_forget(c->single); /* weighed once what was told is known */
+    if (c->pairs != NULL) belief_forget(c->pairs);
     for (uint32_t i = 0; i < b->site_answer_count; i++) play_site_answer(c, &b->site_answers[i]);
 }
 

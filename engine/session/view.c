@@ -10,7 +10,12 @@
 
 static const char *place_of(tt_case *c, span at)
 {
-    return at.file == NO_FILE ? NULL : place_words(c->derived, c->book, at);
+    return c->wordless || at.file == NO_FILE ? NULL : place_words(c->derived, c->book, at);
+}
+
+static const char *text_of(tt_case *c, const texts *t)
+{
+    return c->wordless ? "" : case_text(c, t);
 }
 
 static const char *reply_value(tt_case *c, uint32_t question, const reply *r)
@@ -149,10 +154,11 @@ static void view_causes(tt_case *c)
     tt_cause *causes = ARENA_ARRAY(c->derived, tt_cause, b->cause_count + 1);
     causes[0] = (tt_cause){.text = case_says(c, TEXT_SOMETHING_ELSE), .means = "", .chance = chance[0]};
     for (uint32_t i = 0; i < b->cause_count; i++)
-        causes[1 + i] = (tt_cause){cstr(c->derived, b->causes[i].id.name), case_text(c, &b->causes[i].text),
-                                   case_text(c, &b->causes[i].means), chance[1 + i], place_of(c, b->causes[i].id.at),
-                                   picture_words(c, b->causes[i].picture)};
+        causes[1 + i] = (tt_cause){cstr(c->derived, b->causes[i].id.name), text_of(c, &b->causes[i].text),
+                                   text_of(c, &b->causes[i].means), chance[1 + i], place_of(c, b->causes[i].id.at),
+                                   c->wordless ? NULL : picture_words(c, b->causes[i].picture)};
     qsort(causes, b->cause_count + 1, sizeof *causes, cause_order);
+    if (c->wordless && causes[0].name != NULL) causes[0].text = case_text(c, &b->causes[book_cause(b, str_of(causes[0].name))].text);
     c->view.causes = causes;
     c->view.cause_count = b->cause_count + 1;
     c->view.not_listed_leads = causes[0].name == NULL;
@@ -231,8 +237,8 @@ static tt_pair pair_words(tt_case *c, const ranked_pair *r)
     belief_hypothesis(c->now.pairs, r->hypothesis, &size, causes);
     assert(size == 2);
     const struct cause *first = &c->book->book->causes[causes[0]], *second = &c->book->book->causes[causes[1]];
-    return (tt_pair){cstr(c->derived, first->id.name), cstr(c->derived, second->id.name), case_text(c, &first->text),
-                     case_text(c, &second->text), r->chance};
+    return (tt_pair){cstr(c->derived, first->id.name), cstr(c->derived, second->id.name), text_of(c, &first->text),
+                     text_of(c, &second->text), r->chance};
 }
 
 static void view_pairs(tt_case *c)
@@ -278,7 +284,7 @@ static void view_fixes(tt_case *c, const options *o)
             uint32_t f = o->fix_of[order[i].fix];
             const struct fix *x = &b->fixes[f];
             if (c->now.tried[f] || case_may_do(c, f) != (pass == 0)) continue;
-            fixes[count++] = (tt_fix){f, cstr(c->derived, x->id.name), case_text(c, &x->text),
+            fixes[count++] = (tt_fix){f, cstr(c->derived, x->id.name), text_of(c, &x->text),
                                       risk_name(o->in.fixes[order[i].fix].level), order[i].chance, x->minutes,
                                       cstr(c->derived, b->roles[book_role_for(b, x->role, &x->harm)].name), standing_of(c, f, order[i].standing), true};
         }
@@ -313,7 +319,7 @@ static void view_cautions(tt_case *c)
     tt_caution *cautions = ARENA_ARRAY(c->derived, tt_caution, count);
     for (uint32_t i = 0; i < count; i++) {
         const struct rule *r = &b->rules[found[i].rule];
-        cautions[i] = (tt_caution){signals[r->signal], case_text(c, &r->caution), cstr(c->derived, r->id.name),
+        cautions[i] = (tt_caution){signals[r->signal], text_of(c, &r->caution), cstr(c->derived, r->id.name),
                                    place_of(c, r->id.at)};
     }
     c->view.cautions = cautions;
@@ -327,7 +333,7 @@ void case_view(tt_case *c, const options *o)
     c->view = (tt_view){.next = {.question = TT_NONE, .quantity = TT_NONE, .reason = "", .with = "", .clash = TT_NONE},
                         .fix = TT_NONE, .with = TT_NONE, .symptom = TT_NONE, .kind = TT_NONE, .step = TT_CALL};
     view_focus(c);
-    view_facts(c);
+    if (!c->wordless) view_facts(c);
     view_causes(c);
     view_likely(c);
     view_pairs(c);

@@ -413,6 +413,25 @@ static void restart_forgets_everything(void **state)
     assert_memory_equal(belief_posterior(b), belief_posterior(fresh), 7 * sizeof(double));
 }
 
+/* Nothing weighed in between, and the prior only where factors are others. */
+static void what_was_weighed_before_leaves_no_trace(void **state)
+{
+    net_kit *k = *state;
+    static const double factors[][3] = {{1, 1, 1}, {1, 0, 2}, {1, 0, 2}, {1, 1, 1}, {0, 0, 0}, {1, 1, 1}};
+    add_three_causes(k);
+    belief *b = belief_room(k->keep, net_kit_build(k), 2);
+    evidence seen = answers(k, yes, no);
+    for (uint32_t i = 0; i < 6; i++) {
+        belief *fresh = believe(k, 2);
+        belief_forget(b);
+        belief_weigh(b, &seen, i == 5 ? NULL : factors[i]);
+        belief_weigh(fresh, &seen, factors[i]);
+        assert_memory_equal(belief_posterior(b), belief_posterior(fresh), 7 * sizeof(double));
+        assert_int_equal(belief_all_ruled_out(b), i == 4);
+        belief_outcome(b, cure_a, 1, OUTCOME_BETTER, &outcome_rates_default, NULL);
+    }
+}
+
 /* ---- predictions ---- */
 
 static void misreading_blurs_the_prediction(void **state)
@@ -492,6 +511,7 @@ int main(void)
         CASE(a_cure_of_no_chance_aims_at_nothing),
         CASE(what_cannot_happen_changes_nothing),
         CASE(restart_forgets_everything),
+        CASE(what_was_weighed_before_leaves_no_trace),
         CASE(misreading_blurs_the_prediction),
         CASE(a_question_asked_again_is_predicted_without_its_answer),
         CASE(a_finding_without_a_symptom_tells_nothing),

@@ -1,0 +1,215 @@
+/* Worked cases played the quick ways against the slow one, which makes a new case for each and writes all its words: one after the other in the
+ * same room, and shared out between two threads. And after random edits of a book, what is said to come out as before does. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <pthread.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/arena.h"
+#include "shipped_books.h"
+
+static void same(const tt_trial *a, const tt_trial *b)
+{
+    assert_string_equal(a->name, b->name);
+    assert_string_equal(a->at, b->at);
+    assert_string_equal(a->why, b->why);
+    assert_string_equal(a->leads, b->leads);
+    assert_memory_equal(&a->chance, &b->chance, sizeof a->chance);
+    assert_int_equal(a->rank, b->rank);
+    assert_int_equal(a->fix, b->fix);
+}
+
+/* ---- shared out ---- */
+
+typedef struct table {
+    pthread_mutex_t lock;
+    uint32_t given, count, told;
+    const tt_trial *items; /* as they must come out */
+} table;
+
+typedef struct seat {
+    table *at;
+    tt_book *book;
+    pthread_t thread;
+    bool sits;
+} seat;
+
+static bool next(void *context, uint32_t *index)
+{
+    table *t = context;
+    pthread_mutex_lock(&t->lock);
+    *index = t->given;
+    const bool any = t->given < t->count;
+    t->given += any;
+    pthread_mutex_unlock(&t->lock);
+    return any;
+}
+
+static void told(void *context, uint32_t index, const tt_trial *trial)
+{
+    table *t = context;
+    pthread_mutex_lock(&t->lock);
+    same(trial, &t->items[index]);
+    t->told++;
+    pthread_mutex_unlock(&t->lock);
+}
+
+static void *play(void *context)
+{
+    seat *s = context;
+    s->sits = tt_try_shared(s->book, &(tt_sharing){s->at, next, told}) == TT_OK;
+    return NULL;
+}
+
+static void share(tt_book *book, const tt_trials *all)
+{
+    table t = {.lock = PTHREAD_MUTEX_INITIALIZER, .count = all->count, .items = all->items};
+    seat here = {.at = &t, .book = book}, there = {.at = &t};
+    assert_int_equal(tt_book_beside(book, &there.book), TT_OK);
+    assert_int_equal(pthread_create(&there.thread, NULL, play, &there), 0);
+    play(&here);
+    pthread_join(there.thread, NULL);
+    tt_book_free(there.book);
+    assert_true(here.sits && there.sits);
+    assert_int_equal(t.told, all->count);
+    pthread_mutex_destroy(&t.lock);
+}
+
+static void quick_ways_come_out_as_the_slow_one(void **state)
+{
+    (void)state;
+    arena *scratch = arena_new(NULL, NULL);
+    shipped_book all[SHIPPED_MOST];
+    const uint32_t count = shipped_books(scratch, all);
+    for (uint32_t k = 0; k < count; k++) {
+        tt_book *book = shipped_load(scratch, &all[k]);
+        tt_trials quick;
+        assert_int_equal(tt_try(book, &quick), TT_OK);
+        assert_true(quick.count > 0);
+        for (uint32_t i = 0; i < quick.count; i++) {
+            tt_trial slow;
+            tt_case *c;
+            assert_int_equal(tt_try_case(book, i, &slow, &c), TT_OK);
+            same(&quick.items[i], &slow);
+            tt_case_free(c);
+        }
+        share(book, &quick);
+        tt_book_free(book);
+    }
+    arena_free(scratch);
+}
+
+/* ---- what comes out as before ---- */
+
+static const char rules[] =
+    "book:\n  title: T\n  roles: [helper]\n"
+    "questions:\n"
+    "  drip:\n    ask: Does it drip?\n"
+    "  hum:\n    ask: Does it hum?\n"
+    "symptoms:\n"
+    "  drips:\n    text: It drips\n    when: {drip: yes}\n    shown-by: {worn: 90 %, loose: 20 %}\n"
+    "  hums:\n    text: It hums\n    when: {hum: yes}\n    shown-by: {loose: 80 %, worn: 30 %}\n"
+    "causes:\n  loose:\n    text: Loose\n  worn:\n    text: Worn\n"
+    "fixes:\n"
+    "  tighten:\n    text: Tighten it\n    role: helper\n    cures: {loose: usually}\n    harm: none\n    put-back: not needed\n"
+    "  renew:\n    text: Renew it\n    role: helper\n    cures: {worn: usually}\n    harm: none\n    put-back: not needed\n";
+static const char cases[] =
+    "cases:\n"
+    "  one:\n    answers: {drip: yes}\n    expect: {leading-cause: worn}\n"
+    "  two:\n    answers: {hum: yes}\n    expect: {leading-cause: loose}\n"
+    "  three:\n    answers: {drip: yes, hum: yes}\n    expect: {leading-cause: worn}\n";
+
+typedef struct edit_of {
+    const char *file, *from, *to;
+    const char *alike; /* names that come out as before */
+} edit_of;
+
+static const edit_of edits[] = {
+    {"rules.yaml", "questions:\n", "# a word\nquestions:\n", "one two three "},
+    {"rules.yaml", "  hum:\n    ask: Does it hum?\n", "  hum: {ask: \"Does it hum?\"}\n", ""},
+    {"rules.yaml", "worn: 90 %", "worn: 50 %", ""},
+    {"rules.yaml", "Tighten it", "Tighten it well", ""},
+    {"rules.yaml", "worn: 90 %", "worn:   90 %", "one two three "},
+    {"cases.yaml", "cases:\n", "cases:\n\n# a word\n\n", "one two three "},
+    {"cases.yaml", "  two:\n    answers: {hum: yes}", "  two:\n    answers: {hum: no}", "one three "},
+    {"cases.yaml", "  two:", "  other-two:", "one three "},
+    {"cases.yaml", "  three:\n    answers: {drip: yes, hum: yes}\n    expect: {leading-cause: worn}\n", "", "one two "},
+    {"cases.yaml", "  two:", "  zero:\n    answers: {hum: yes}\n    expect: {leading-cause: worn}\n  two:", "one two three "},
+    {"cases.yaml", "cases:\n", "questions:\n  wet:\n    ask: Is it wet?\ncases:\n", ""},
+};
+enum { EDITS = sizeof edits / sizeof edits[0] };
+
+static tt_book *load(const char *of_rules, const char *of_cases)
+{
+    const tt_source files[] = {{"cases.yaml", of_cases, strlen(of_cases)}, {"rules.yaml", of_rules, strlen(of_rules)}};
+    tt_book *book;
+    tt_report *report;
+    if (tt_book_load(files, 2, &book, &report) != TT_OK) fail_msg("%s", tt_report_text(report));
+    tt_report_free(report);
+    return book;
+}
+
+static const char *edited(const char *text, const edit_of *e, char *room, size_t size)
+{
+    const char *at = strstr(text, e->from);
+    assert_non_null(at);
+    snprintf(room, size, "%.*s%s%s", (int)(at - text), text, e->to, at + strlen(e->from));
+    return room;
+}
+
+static void alike_as_said(const edit_of *e, tt_book *before, tt_book *now)
+{
+    tt_trials old, new;
+    const tt_case_alike *alike;
+    char names[64] = "";
+    assert_int_equal(tt_try(before, &old), TT_OK);
+    assert_int_equal(tt_try(now, &new), TT_OK);
+    assert_int_equal(tt_cases_alike(now, before, &alike), TT_OK);
+    for (uint32_t i = 0; i < new.count; i++) {
+        assert_string_equal(alike[i].at, new.items[i].at);
+        if (alike[i].before == TT_NONE) continue;
+        tt_trial was = old.items[alike[i].before];
+        was.at = alike[i].at; /* lines may have moved */
+        same(&was, &new.items[i]);
+    }
+    for (const char *n = "one two three "; *n != 0;) { /* by name, as the edits tell them */
+        const size_t length = strcspn(n, " ");
+        for (uint32_t i = 0; i < new.count; i++)
+            if (strlen(new.items[i].name) == length && memcmp(new.items[i].name, n, length) == 0 && alike[i].before != TT_NONE)
+                strncat(names, n, length + 1);
+        n += length + 1;
+    }
+    assert_string_equal(names, e->alike);
+}
+
+static void cases_are_alike_only_where_nothing_else_is_written(void **state)
+{
+    (void)state;
+    char room[2048];
+    for (uint32_t i = 0; i < EDITS; i++) {
+        const bool in_rules = strcmp(edits[i].file, "rules.yaml") == 0;
+        tt_book *before = load(rules, cases);
+        const char *text = edited(in_rules ? rules : cases, &edits[i], room, sizeof room);
+        tt_book *now = in_rules ? load(text, cases) : load(rules, text);
+        alike_as_said(&edits[i], before, now);
+        alike_as_said(&(edit_of){.alike = "one two three "}, before, before);
+        tt_book_free(before);
+        tt_book_free(now);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(quick_ways_come_out_as_the_slow_one),
+        cmocka_unit_test(cases_are_alike_only_where_nothing_else_is_written),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -303,6 +303,7 @@
                      "ceiling|crack in the tank|broken glass|shattered|car crashed|crash|crashed|hit another car|two cars hit|cars crashed|" \
                      "rear ended|collision|collided|rammed|danger|dangerous|dangeros|dangrous|unsafe|not safe|isnt safe|hazard|hazardous|" \
                      "risky|not secure|scary|afraid|scared|hazmat|danjer|dangerus|guard fell off|chain guard|guard is missing|guard is gone|" \
+                     "arch fell|arch fell down|bar fell down|blower fell|" \
                      "bulging|swollen drum|drum is swollen|drum is swelling|brush fell off|brush fell down|brush fell|arch is loose|" \
                      "coming loose|is coming loose|hanging loose|roof is falling|falling from the ceiling|falling from the roof|" \
                      "jumped the track|jumped the rail|jumped the conveyor|off the track|off the rail|off the rails|derailed|" \

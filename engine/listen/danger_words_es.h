@@ -189,6 +189,7 @@
     WORDS(IS_BURST, "revento|se revento|reventado|reventada|revienta|rreventada|rrevento|reventaron|inunda|inundado|inundo|inundacion|" \
                     "se inundo|reviento|se salio la manguera|estallo la manguera|manguera suelta|latigazo|chicotea|chicoteando") \
     WORDS(IS_SPRAYS, "chorro|chorros|chorrea|chorreando|chorreo|salpica|salpicando|rocia|rociando|sale a presion|sale disparado|avienta|" \
+                     "chisguete|chisguetea|chisgueteando|chisgueteo|" \
                      "aventando|avienta agua|escupe|escupiendo|brota|brotando|tirando|tira agua|tira producto|tirando agua|tirando producto|" \
                      "tirando quimico|tirando jabon|tira jabon|tira aceite|esta tirando|se esta tirando|pringando|pringa|rociado|esta rociando") \
     WORDS(IS_LEAKS, "fuga|fugas|fuguita|se fuga|fugando|gotea|goteando|goteo|gotera|derrame|derrama|derramado|derramo|se derrama|se sale|" \

@@ -51,6 +51,16 @@ static void ask_at(const char *site, const char *answers)
     if (status != 0 && status != 1 && status != 3) fail_msg("%s ends with %d", site, status);
 }
 
+/* A site file as the first edition of the language had it, with no figure and no whom to call. */
+static void a_first_site_file_is_read(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T check $RULES --site $SITES/first-edition.yaml >out 2>err"), 0);
+    assert_holds("out", "No faults.");
+    ask_at("first-edition", "bare-spot: low\\nfoam-look: clinging\\n");
+    assert_holds("out", "the floor bar");
+}
+
 static void sites_are_asked_about_what_they_have(void **state)
 {
     (void)state;
@@ -207,6 +217,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(worked_values_come_out, fresh),
         cmocka_unit_test_setup(other_values_do_not, fresh),
+        cmocka_unit_test_setup(a_first_site_file_is_read, fresh),
         cmocka_unit_test_setup(sites_are_asked_about_what_they_have, fresh),
         cmocka_unit_test_setup(spot_free_water_is_read_where_there_is_a_meter, fresh),
         cmocka_unit_test_setup(foam_lands_before_the_cloth_touches, fresh),

@@ -107,6 +107,30 @@ static const char *hand_missing(const char *const *lines, uint32_t count)
     return NULL;
 }
 
+/* (e)(2)(i): people are clear before anybody takes a lock off; with several procedures, of each. */
+static bool people_are_clear(const char *const *lines, uint32_t count)
+{
+    bool clear = false;
+    for (uint32_t i = 0; i < count; i++) {
+        if (has_stage(lines[i], &handing_back[1]) && !clear) return false;
+        if (has_stage(lines[i], &handing_back[1])) clear = false;
+        clear = clear || strstr(lines[i], "clear") != NULL ||
+                strstr(lines[i], "out of the tunnel") != NULL;
+    }
+    return true;
+}
+
+/* (d)(6), with appendix A: what is tried to start is switched back, or it starts when the lock
+ * goes. */
+static bool start_is_taken_back(const char *line)
+{
+    static const stage start = {"try it",
+                                {"Try to start", "ress start", "Switch the foam on",
+                                 "Switch the unit on", "Switch the drying agent on"}};
+    static const stage back = {"switch back", {" again", "back to off"}};
+    return !has_stage(line, &start) || has_stage(line, &back);
+}
+
 static void check_lockout(walk *w, const char *name, const tt_safety *s)
 {
     const char *lines[LINES_MOST];
@@ -123,6 +147,12 @@ static void check_lockout(walk *w, const char *name, const tt_safety *s)
     if (missing != NULL)
         fail_msg("%s, '%s': handing back does not %s, or not in that place", w->folder, name,
                  missing);
+    if (!people_are_clear(s->restore, s->restore_count))
+        fail_msg("%s, '%s': a lock goes before people are clear", w->folder, name);
+    for (uint32_t i = 0; i < s->prove_count; i++)
+        if (!start_is_taken_back(s->prove[i]))
+            fail_msg("%s, '%s': tried, and not switched off again: %s", w->folder, name,
+                     s->prove[i]);
     w->lockouts++;
     w->powered += has_hazard(s, powers);
 }
@@ -243,6 +273,12 @@ static void a_missing_step_is_seen(void **state)
     assert_null(hand_missing(back, HANDS));
     assert_string_equal(hand_missing(back, HANDS - 1), "tell everybody");
     assert_string_equal(hand_missing(back + 1, HANDS - 1), "take tools away");
+    assert_false(people_are_clear(back, HANDS));
+    const char *twice[] = {"Tools out, all clear.", back[1], back[1]};
+    assert_true(people_are_clear(twice, 2));
+    assert_false(people_are_clear(twice, 3));
+    assert_false(start_is_taken_back("Press start. Nothing may move. Then begin."));
+    assert_true(start_is_taken_back("Press start. Nothing may move. Press stop again."));
 }
 
 /* ---- hazard statements ---- */

@@ -218,7 +218,8 @@
                      "cae agua en el tablero|agua al tablero|agua en el enchufe|cable esta pelado|cables estan pelados|pelado el cable|" \
                      "agua en la caja|agua en el control|se moja el tablero|se mojo el tablero|tablero mojado|agua a la caja|" \
                      "agua en lo electrico|agua en la electricidad") \
-    WORDS(IS_SMELLS, "huele|huelen|oliendo|olor|olores|apesta|peste|hediondo|hiede|tufo|gases|vapores|vapor raro|vapores raros|uele|guele|" \
+    WORDS(IS_SMELLS, "huele|huele bien fuerte|huele bien feo|huele bien gacho|huele bien mal|" \
+                     "huelen|oliendo|olor|olores|apesta|peste|hediondo|hiede|tufo|gases|vapores|vapor raro|vapores raros|uele|guele|" \
                      "huele a|ole a|olor a quemado|huele a quemado|huele quemado|huele a humo|olor a humo|huele a lumbre|huele como quemado|" \
                      "huele a hule quemado|huele a cable quemado|huele a plastico quemado|huele como a quemado|ueles|emanaciones|" \
                      "humo de cloro|olia|a quemado|chamusca|chamuscado|huele a que se quema|huele a que se esta quemando|olor fuerte|apestoso") \

@@ -161,8 +161,14 @@ str unicode_fold(arena *keep, str text)
     return transformed(keep, text, UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_CASEFOLD);
 }
 
+static bool is_ascii_word(unsigned char c)
+{
+    return (unsigned)(c | 0x20) - 'a' < 26 || (unsigned)c - '0' < 10;
+}
+
 static bool letter_or_digit(uint32_t point)
 {
+    if (point < 0x80) return is_ascii_word((unsigned char)point);
     utf8proc_category_t c = utf8proc_category((utf8proc_int32_t)point);
     bool letter = c >= UTF8PROC_CATEGORY_LU && c <= UTF8PROC_CATEGORY_LO;
     return letter || (c >= UTF8PROC_CATEGORY_ND && c <= UTF8PROC_CATEGORY_NO);
@@ -173,11 +179,29 @@ static bool is_apostrophe(uint32_t point)
     return point == '\'' || point == 0x2019 || point == 0x02BC;
 }
 
+/* What unicode_plain does, of the letters that nearly all texts are made of. */
+static str plain_of_ascii(arena *keep, str text)
+{
+    char *plain = arena_take(keep, text.n + 1);
+    size_t length = 0;
+    bool gap = false;
+    for (size_t i = 0; i < text.n; i++) {
+        const unsigned char c = (unsigned char)text.p[i];
+        const bool word = is_ascii_word(c);
+        if (word && gap && length > 0) plain[length++] = ' ';
+        if (word) plain[length++] = (char)(c < 'A' ? c : c | 0x20);
+        if (word || c != '\'') gap = !word;
+    }
+    assert(length <= text.n);
+    return (str){plain, length};
+}
+
 str unicode_plain(arena *keep, str text)
 {
     utf8proc_option_t options = UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_COMPAT |
                                 UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK;
-    str folded = is_ascii(text) ? ascii_lower(keep, text) : transformed(keep, text, options);
+    if (is_ascii(text)) return plain_of_ascii(keep, text);
+    str folded = transformed(keep, text, options);
     char *plain = arena_take(keep, folded.n + 1);
     size_t length = 0;
     bool gap = false;

@@ -115,6 +115,27 @@ static void composing_and_folding(void **state)
     arena_free(a);
 }
 
+/* All of four signs: with a letter behind it that is none of ASCII's it takes the way of all
+ * others. */
+static void plain_ascii_is_what_all_others_are(void **state)
+{
+    static const char signs[] = "aZz09@[`{/:' -\x01\x7f\n";
+    enum { SIGNS = sizeof signs }; /* its zero, too */
+    (void)state;
+    arena *a = test_arena();
+    for (uint32_t n = 0; n < SIGNS * SIGNS * SIGNS * SIGNS; n++) {
+        char text[8] = {signs[n % SIGNS], signs[n / SIGNS % SIGNS],
+                        signs[n / SIGNS / SIGNS % SIGNS], signs[n / SIGNS / SIGNS / SIGNS], ' '};
+        memcpy(text + 5, "\xC3\xA9", 2);
+        const arena_mark mark = arena_here(a);
+        const str quick = unicode_plain(a, (str){text, 4}), slow = unicode_plain(a, (str){text, 7});
+        assert_int_equal(slow.n, quick.n + (quick.n > 0 ? 2 : 1));
+        assert_memory_equal(slow.p, quick.p, quick.n);
+        arena_back_to(a, mark);
+    }
+    arena_free(a);
+}
+
 static void plain_words(void **state)
 {
     (void)state;
@@ -185,6 +206,7 @@ int main(void)
         cmocka_unit_test(cleaning),
         cmocka_unit_test(composing_and_folding),
         cmocka_unit_test(plain_words),
+        cmocka_unit_test(plain_ascii_is_what_all_others_are),
         cmocka_unit_test(words_one_by_one),
         cmocka_unit_test(widths),
     };

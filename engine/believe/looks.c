@@ -6,10 +6,8 @@
 
 #include "compile/misread.h"
 
-enum {
-    EVENTS_MAX = LOOKS_MAX * (SOURCES_MAX + 1),
-    ANOTHER = UINT32_MAX /* instance of whatever else one may read with */
-};
+enum { EVENTS_MAX = LOOKS_MAX * (SOURCES_MAX + 1) };
+#define ANOTHER UINT32_MAX /* instance of whatever else one may read with */
 
 /* Of what is read amiss, in the terms of ln(1 - chance): at least so much is read amiss afresh at
  * each look; and so much by the same person again, where nobody says with what it is read. */

@@ -7,7 +7,7 @@
 #include "listen/danger_words_en.h"
 #include "listen/danger_words_es.h"
 
-enum { NONE = UINT32_MAX };
+#define NONE UINT32_MAX
 
 /* ---- rules ---- */
 

@@ -3,7 +3,8 @@
 
 #include <assert.h>
 
-enum { NONE = UINT32_MAX, OBJECT_WITHIN = 4, DENIED_WITHIN = 4 };
+#define NONE UINT32_MAX
+enum { OBJECT_WITHIN = 4, DENIED_WITHIN = 4 };
 
 uint64_t scene_people(void)
 {

@@ -5,7 +5,7 @@
 #include "base/unicode.h"
 #include "listen/listener.h"
 
-enum { NONE = UINT32_MAX };
+#define NONE UINT32_MAX
 
 static const char *const names[] = {
 #define DANGER(id, list, name) [DANGER_##id] = name,

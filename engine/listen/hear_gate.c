@@ -9,7 +9,7 @@
 #include "listen/listener.h"
 #include "measure/amount.h"
 
-enum { NONE = UINT32_MAX };
+#define NONE UINT32_MAX
 
 typedef struct gate {
     const listener *l;

@@ -6,7 +6,8 @@
 
 #include "base/unicode.h"
 
-enum { LONGEST_PHRASE = 8, NOT_A_WORD = UINT32_MAX };
+enum { LONGEST_PHRASE = 8 };
+#define NOT_A_WORD UINT32_MAX
 
 typedef struct phrase phrase;
 struct phrase {

@@ -59,9 +59,9 @@ void yes_no_options(reader *r, span at, bool both, answer_option **answers, uint
     *answers = ARENA_ARRAY(r->keep, answer_option, 2);
     for (uint32_t i = first; i < 2; i++) {
         text_item *item = ARENA_NEW(r->keep, text_item);
-        *item = (text_item){STR("en"), str_of(words[i])};
+        *item = (text_item){.language = STR("en"), .text = str_of(words[i])};
         (*answers)[i - first] = (answer_option){
-            .id = {str_of(names[i]), at}, .text = {item, 1, at}, .share = 1.0 / *count};
+            .id = {str_of(names[i]), at}, .text = {.items = item, .count = 1, .at = at}, .share = 1.0 / *count};
     }
 }
 

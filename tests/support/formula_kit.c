@@ -108,7 +108,7 @@ double formula_kit_in(formula_kit *k, const char *text, const char *unit_text)
     if (!dimension_same(t.dim, u.dim) || t.scale != (u.form == UNIT_SCALE))
         fail_msg("'%s' is %s, not in '%s'", text, dimension_words(k->keep, t.dim).p, unit_text);
     formula_result r = formula_kit_value(k, f);
-    if (r.state != FORMULA_VALUE) fail_msg("'%s' has no value: %s", text, r.why);
+    if (r.state != FORMULA_VALUE) fail_msg("'%s' has no value: lack %d", text, (int)r.why);
     return unit_from_base(&u, r.base);
 }
 

@@ -237,17 +237,19 @@ static void end_case(page_engine *p)
     p->asked = false;
 }
 
-static void name_case(page_engine *p, const tt_value *setup)
+/* False: it has no name of a case, as in a file that somebody made. */
+static bool name_case(page_engine *p, const tt_value *setup)
 {
     p->case_id = kept_text(p->of_case, setup, "case", "");
     p->now = kept_text(p->of_case, setup, "now", "");
     p->kept = value_truth(setup, "kept");
     p->lines.telephone = p->about.telephone = value_truth(setup, "telephone");
-    assert(tt_is_case_id(p->case_id));
+    if (!tt_is_case_id(p->case_id)) return false;
     tt_case_number(p->case_id, 6, p->number);
     p->about.number = p->kept ? p->number : NULL;
     p->about.person = kept_text(p->of_case, setup, "by", "somebody");
     p->about.place = kept_text(p->of_case, setup, "on", "");
+    return true;
 }
 
 static tt_status talk_of_case(page_engine *p, const tt_value *setup)
@@ -289,8 +291,10 @@ void page_begin(page_engine *p, const char *setup, size_t length)
     tt_value value;
     if (!read_setup(p, setup, length, &value)) return;
     end_case(p);
-    name_case(p, &value);
-    if (talk_of_case(p, &value) != TT_OK) say_wrong(p, "this case can't be begun with these rules");
+    if (!name_case(p, &value))
+        say_wrong(p, "this is no case");
+    else if (talk_of_case(p, &value) != TT_OK)
+        say_wrong(p, "this case can't be begun with these rules");
 }
 
 PAGE_EXPORT(page_hear)

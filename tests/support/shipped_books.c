@@ -29,6 +29,11 @@ static bool is_folder(const char *path)
     return stat(path, &about) == 0 && S_ISDIR(about.st_mode);
 }
 
+static bool is_of_book(str name)
+{
+    return str_ends(name, ".yaml") || str_ends(name, ".yml") || str_ends(name, ".svg");
+}
+
 static void find_files(found_files *found, const char *folder)
 {
     DIR *d = opendir(folder);
@@ -38,12 +43,21 @@ static void find_files(found_files *found, const char *folder)
         const char *path = joined(found->keep, folder, e->d_name);
         if (is_folder(path)) {
             find_files(found, path);
-        } else if (str_ends(str_of(path), ".yaml") || str_ends(str_of(path), ".svg")) {
+        } else if (is_of_book(str_of(path))) {
             assert_true(found->count < FILES_MOST);
             found->items[found->count++] = (source){str_of(path + found->above), file_bytes(found->keep, path)};
         }
     }
     closedir(d);
+}
+
+sources files_of_book(arena *keep, const char *path)
+{
+    found_files *found = ARENA_NEW(keep, found_files);
+    found->keep = keep;
+    found->above = strlen(path) + 1;
+    find_files(found, path);
+    return sources_sorted(keep, found->items, found->count);
 }
 
 uint32_t shipped_books(arena *keep, shipped_book *out)
@@ -56,12 +70,7 @@ uint32_t shipped_books(arena *keep, shipped_book *out)
         const char *path = joined(keep, rules, e->d_name);
         if (e->d_name[0] == '.' || !is_folder(path)) continue;
         assert_true(count < SHIPPED_MOST);
-        found_files *found = ARENA_NEW(keep, found_files);
-        found->keep = keep;
-        found->above = strlen(path) + 1;
-        find_files(found, path);
-        out[count++] = (shipped_book){path + strlen(rules) + 1,
-                                      sources_sorted(keep, found->items, found->count)};
+        out[count++] = (shipped_book){path + strlen(rules) + 1, files_of_book(keep, path)};
     }
     closedir(d);
     assert_true(count > 0);

@@ -13,6 +13,9 @@ typedef struct shipped_book {
     sources files;      /* its *.yaml, in subfolders too */
 } shipped_book;
 
+/* The files of the book in this folder, in subfolders too. */
+sources files_of_book(arena *keep, const char *path);
+
 /* All of them, in `keep`; at least one, or the test fails. */
 uint32_t shipped_books(arena *keep, shipped_book *out);
 

@@ -136,6 +136,13 @@ function drawStanding(turn, texts) {
   return [make('h2', {}, texts.PHONE_THINK), make('ul', {}, ...turn.leading.map(l => make('li', {}, l.text)))];
 }
 
+// As it came, but for what tells to type where one touches.
+function forTouch(turn, texts) {
+  const said = text => texts.touched[text] ?? text;
+  return { ...turn, prompt: turn.prompt && said(turn.prompt), notes: turn.notes.map(said), wrong: turn.wrong && { ...turn.wrong, text: said(turn.wrong.text) },
+    parts: turn.parts.map(p => ({ ...p, title: p.title && said(p.title), items: p.items.map(said) })) };
+}
+
 function drawTurn(turn, words, texts, reply) {
   const parts = [];
   const add = (...all) => parts.push(...all.filter(p => p));

@@ -74,7 +74,7 @@ async function follow(said) {
     page.isKept = kept;
     said = page.engine.kept(kept);
   }
-  page.turn = JSON.parse(said.turn);
+  page.turn = forTouch(JSON.parse(said.turn), page.texts);
   page.words = said.words;
   page.number = said.number;
   showTurn();
@@ -161,8 +161,9 @@ function showTurn() {
   const { turn, texts, words } = page, last = turn.kind === 'end';
   const where = turn.place ?? (turn.case ? fill(texts.PHONE_CASE, turn.case) : page.engine.book.title);
   const word = (id, text) => (words[id] ? tool(text, () => reply({ word: id }), { 'data-word': id }) : null);
+  turn.notes = turn.notes.filter(note => note !== where);
   const content = drawTurn(turn, words, texts, reply);
-  if (last) content.push(button(texts.PHONE_PASS_ON, showPassOn), button(texts.PHONE_ALL_CASES, () => showCases()));
+  if (last) content.push(button(texts.PHONE_PASS_ON, showPassOn, { id: 'pass-on' }), button(texts.PHONE_ALL_CASES, () => showCases(), { id: 'all-cases' }));
   show(where, progressWords(turn), content, [word('back', texts.PHONE_BACK), aloudTool(), word('why', texts.PHONE_WHY), word('known', texts.PHONE_ANSWERS),
     tool(texts.PHONE_MORE, showMore, { id: 'more' })].filter(t => t));
   at('standing').replaceChildren(...drawStanding(turn, texts), ...contactButtons(turn.contacts, texts), make('p', { class: 'soft' }, texts.PHONE_KEYS));
@@ -173,7 +174,7 @@ function showMore() {
   const word = (id, text) => (words[id] ? button(text, () => reply({ word: id }), { 'data-word': id }) : null);
   const content = [make('h1', { tabindex: '-1' }, texts.PHONE_MORE), button(texts.PHONE_CLOSE, showTurn, { class: 'main' }),
     word('change', texts.PHONE_CHANGE), word('cautions', texts.PHONE_HARM), word('?', texts.PHONE_HELP), word('stop', texts.PHONE_STOP),
-    button(texts.PHONE_PASS_ON, showPassOn), button(texts.PHONE_ALL_CASES, () => showCases()), ...languageTools()];
+    button(texts.PHONE_PASS_ON, showPassOn, { id: 'pass-on' }), button(texts.PHONE_ALL_CASES, () => showCases(), { id: 'all-cases' }), ...languageTools()];
   show(fill(texts.PHONE_CASE, page.number), '', content.filter(c => c), []);
 }
 
@@ -299,8 +300,9 @@ function aloudTool() {
 
 // ---- danger, keys, languages ----
 
+// Where no case is open, or it is over, a new one begins with it.
 async function danger() {
-  if (page.caseId === null) await newCase();
+  if (page.caseId === null || !page.words.danger) await newCase();
   if (page.words.danger) await reply({ word: 'danger' });
   else showTurn();
 }

@@ -339,6 +339,29 @@ static bool is_of_page(text_id id)
            id == PAGE_WARNING || id == PAGE_CAUTION || id == PAGE_NOTICE;
 }
 
+/* What is typed in a terminal is touched on a page. */
+static const struct {
+    text_id typed, touched;
+} touched_texts[] = {
+    {TEXT_CAUTIONS_AT, TOUCH_CAUTIONS_AT},
+    {TEXT_WHAT_IS_WRONG, TOUCH_WHAT_IS_WRONG},
+    {TEXT_WHAT_ELSE, TOUCH_WHAT_ELSE},
+    {TEXT_WHERE_IS_IT, TOUCH_WHERE_IS_IT},
+    {TEXT_OTHER_WORDS, TOUCH_OTHER_WORDS},
+    {TEXT_NONE_OF_THE_ANSWERS, TOUCH_NONE_OF_THE_ANSWERS},
+    {TEXT_NOTHING_SAID, TOUCH_NOTHING_SAID},
+    {TEXT_THESE_WORDS, TOUCH_THESE_WORDS},
+};
+
+static tt_value touched_value(page_engine *p, tongue in)
+{
+    value_builder map = value_map(p->shown);
+    for (size_t i = 0; i < sizeof touched_texts / sizeof *touched_texts; i++)
+        value_put_text(&map, catalogue_text(in, touched_texts[i].typed),
+                       catalogue_text(in, touched_texts[i].touched));
+    return value_done(&map);
+}
+
 PAGE_EXPORT(page_texts)
 void page_texts(page_engine *p, const char *setup, size_t length)
 {
@@ -348,6 +371,7 @@ void page_texts(page_engine *p, const char *setup, size_t length)
     value_builder map = value_map(p->shown);
     for (text_id i = 0; i < TEXT_COUNT; i++)
         if (is_of_page(i)) value_put_text(&map, catalogue_name(i), catalogue_text(in, i));
+    value_put(&map, "touched", touched_value(p, in));
     say(p, &map);
 }
 

@@ -25,7 +25,8 @@ void page_begin(page_engine *p, const char *setup, size_t length);
 void page_hear(page_engine *p, const char *reply, size_t length);
 /* What came to be kept last is, or is not → the same. */
 void page_kept(page_engine *p, bool kept);
-/* {} → our own words around a turn, by their ids. */
+/* {"language"} → our own words around a turn, by their ids; "touched": what a page says instead of
+ * a text of ours that tells what to type. */
 void page_texts(page_engine *p, const char *setup, size_t length);
 /* {"case", "records"} → the case in a few words, as `cases --json` has it. */
 void page_summary(page_engine *p, const char *setup, size_t length);

@@ -3,71 +3,17 @@
 //
 //   node phone.mjs TELLTALE SOURCE [FOLDER FOR PICTURES OF ALL SCREENS]; TT_PAGE_TOOLS is where package.json was installed.
 
-import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
+import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
+import { fail, faults, holds, launched, launchedIn, made, need, opened, pictures, scratch, skipWithoutTools, source, then, touch } from './phone_kit.mjs';
 
-const [program, source, pictures] = process.argv.slice(2);
-const tools = join(process.env.TT_PAGE_TOOLS ?? '', 'node_modules');
-const browserPath = process.env.TT_CHROMIUM ?? '/usr/bin/chromium';
-const skip = what => {
-  console.log(`skipped: the page for a phone in a browser: ${what} is not here; ./tests/run --everything brings it`);
-  process.exit(0);
-};
-for (const needed of [browserPath, join(tools, 'playwright-core'), join(tools, 'html-validate'), join(tools, 'axe-core')]) if (!existsSync(needed)) skip(needed);
-
-const scratch = mkdtempSync(join(tmpdir(), 'telltale-phone-'));
-process.on('exit', () => rmSync(scratch, { recursive: true, force: true }));
-const made = (name, ...words) => {
-  const path = join(scratch, `${name}.html`);
-  try {
-    execFileSync(program, ['page', join(source, 'rules/foam-line'), '--into', path, ...words], { stdio: ['ignore', 'ignore', 'pipe'] });
-  } catch (failed) {
-    if (failed.status === 66) skip('the page\'s engine');
-    throw failed;
-  }
-  return path;
-};
+skipWithoutTools('the page for a phone in a browser');
 const practice = made('practice'), site = made('site', '--site', join(source, 'tests/cli/foam-sites/two-arches.yaml'));
-
-const need = createRequire(join(tools, 'any.js'));
-const { chromium } = need('playwright-core');
 const { HtmlValidate } = need('html-validate');
 const axe = readFileSync(need.resolve('axe-core/axe.min.js'), 'utf8');
 const validator = new HtmlValidate({ extends: ['html-validate:recommended'], rules: { 'no-inline-style': 'off' } });
 
-let failures = 0, screens = 0;
-const fail = (where, words) => {
-  failures++;
-  console.error(`${where}: ${words}`);
-};
-const holds = (where, what, words) => what || fail(where, words);
-
-// ---- a page in a browser ----
-
-async function opened(context, path) {
-  const page = await context.newPage(), requests = [];
-  page.setDefaultTimeout(0); // it waits for what happens, never for a time
-  page.on('request', request => requests.push(request.url()));
-  page.on('pageerror', error => fail(path, error.message));
-  page.on('console', message => message.type() === 'error' && fail(path, message.text()));
-  await page.goto(pathToFileURL(path).href);
-  await page.waitForFunction(() => document.body.dataset.ready);
-  page.requests = requests;
-  return page;
-}
-
-// Waits until another screen is there.
-async function then(page, act) {
-  const before = await page.evaluate(() => (window.screensShown ??= 0, window.watching ??= new MutationObserver(() => { window.screensShown++; }),
-    window.watching.observe(document.getElementById('turn'), { childList: true }), window.screensShown));
-  await act();
-  await page.waitForFunction(count => window.screensShown > count, before);
-}
-const touch = (page, selector) => then(page, () => page.locator(selector).first().click());
+let screens = 0;
 
 async function look(page, name) {
   screens++;
@@ -177,8 +123,8 @@ async function pointed(browser) {
 }
 
 async function killed() {
-  const folder = join(scratch, 'profile'), options = { executablePath: browserPath, args: ['--no-sandbox'], viewport: { width: 390, height: 844 }, bypassCSP: true };
-  let context = await chromium.launchPersistentContext(folder, options);
+  const folder = join(scratch, 'profile'), options = { viewport: { width: 390, height: 844 }, bypassCSP: true };
+  let context = await launchedIn(folder, options);
   let page = await opened(context, site);
   holds('site', !(await page.evaluate(() => document.getElementById('marks').textContent)).includes('PRACTICE'), 'says that it is practice');
   await touch(page, '#new');
@@ -190,7 +136,7 @@ async function killed() {
   const before = await page.evaluate(() => window.telltaleLines());
   await page.goto('chrome://crash').catch(() => {}); // the renderer dies in mid-case
   await context.close();
-  context = await chromium.launchPersistentContext(folder, options);
+  context = await launchedIn(folder, options);
   page = await opened(context, site);
   await look(page, 'reopened');
   await touch(page, '[data-case]');
@@ -200,7 +146,7 @@ async function killed() {
   // out, and in again; what a desk does with the file is tried in tests/cli/test_case_file.c
   const file = join(scratch, 'case.jsonl');
   await touch(page, '#more');
-  await page.locator('#turn button', { hasText: 'Pass the case on' }).click();
+  await page.locator('#pass-on').click();
   const [download] = await Promise.all([page.waitForEvent('download'), page.locator('#save').click()]);
   await download.saveAs(file);
   holds('passed on', readFileSync(file, 'utf8') === after.join('\n') + '\n', 'the file is not the case');
@@ -259,7 +205,7 @@ async function inTwoLanguages(browser) {
   await context.close();
 }
 
-const browser = await chromium.launch({ executablePath: browserPath, args: ['--no-sandbox'] });
+const browser = await launched();
 await severalSizes(browser);
 await pointed(browser);
 await nowhereToKeep(browser);
@@ -267,5 +213,5 @@ await inTwoLanguages(browser);
 await browser.close();
 await killed();
 for (const path of [practice, site]) holds(path, statSync(path).size <= 700 * 1024, `${statSync(path).size} bytes are more than a mail takes`);
-console.log(`${screens} screens, ${failures} faults; the page is ${statSync(practice).size} bytes`);
-process.exit(failures === 0 ? 0 : 1);
+console.log(`${screens} screens, ${faults()} faults; the page is ${statSync(practice).size} bytes`);
+process.exit(faults() === 0 ? 0 : 1);

@@ -149,7 +149,8 @@ function drawTurn(turn, words, texts, reply) {
   const isBefore = turn.kind === 'before-fix', last = turn.kind === 'end';
   const ticked = isBefore ? turn.parts.filter(p => ['wear', 'announce', 'isolate', 'release', 'prove'].includes(p.kind) && p.items.length > 0) : [];
   if (turn.wrong) add(make('p', { class: 'wrong', role: 'alert' }, turn.wrong.text));
-  if (turn.notes.length > 0) add(make('div', { class: 'soft', id: 'notes' }, ...turn.notes.map(n => make('p', {}, n))));
+  const notes = turn.notes.length > 0 ? make('div', { class: 'soft', id: 'notes' }, ...turn.notes.map(n => make('p', {}, n))) : null;
+  if (turn.kind !== 'stop') add(notes);
   if (turn.title && turn.title !== turn.prompt) add(make('p', { class: 'soft' }, turn.steps > 0 ? `${turn.title}. ${fill(texts.PHONE_OF, turn.step, turn.steps)}` : turn.title));
   if (turn.steps > 0) {
     const bar = make('span');
@@ -163,6 +164,7 @@ function drawTurn(turn, words, texts, reply) {
   add(heading);
   if (['stop', 'call', 'waiting', 'end'].includes(turn.kind)) add(...contactButtons(turn.contacts, texts));
   add(...told);
+  if (turn.kind === 'stop') add(notes); // what to do now comes first
   if (turn.because) add(make('p', { class: 'soft' }, turn.because));
   if (turn.picture) {
     const touch = (turn.picture.areas ?? []).some(a => turn.choices.some(c => c.name === a.name));

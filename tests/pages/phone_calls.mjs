@@ -39,7 +39,7 @@ function troubles() {
     if (box.right > innerWidth + 1 || box.left < -1) say('beyond the edge', element);
     if (element.scrollWidth > element.clientWidth + 1 && !element.matches('input, textarea') && getComputedStyle(element).display !== 'inline') say('cut', element);
   }
-  const targets = [...document.querySelectorAll('button, a, summary, .tick, input[type=text], textarea')].filter(shown);
+  const targets = [...document.querySelectorAll('button, a, summary, .tick, input[type=text], input[type=file], textarea')].filter(shown);
   for (const target of targets) {
     target.scrollIntoView({ block: 'nearest' });
     const box = target.getBoundingClientRect();

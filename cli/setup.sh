@@ -327,7 +327,7 @@ fetch_libraries() {
 # deleted file does. The tests are no part of the program.
 out_of_date() {
     set -- "$1" "$2" "$root/CMakeLists.txt" "$root/engine" "$root/cli"
-    [ "$2" = telltale ] || set -- "$@" "$root/tests"
+    [ "$2" = practice_pages ] || set -- "$@" "$root/tests"
     built=$work/$1/built
     shift 2
     [ ! -e "$built" ] || [ -n "$(find "$@" -newer "$built" -print | head -n 1)" ]

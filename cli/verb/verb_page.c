@@ -4,6 +4,7 @@
 
 #include "cases/begin_case.h"
 #include "host/memory.h"
+#include "host/plain_text.h"
 #include "page/page_file.h"
 #include "verb/page_into.h"
 #include "verb/verbs.h"
@@ -16,6 +17,13 @@ static exit_status write_page(FILE *out, const void *context)
     return status;
 }
 
+/* As it is built it is not where it is installed. */
+static const char *engine_folder(void)
+{
+    const char *given = getenv("TELLTALE_PAGE_DIR");
+    return given != NULL && *given != 0 ? given : TELLTALE_PAGE_DIR;
+}
+
 exit_status verb_page(const command_line *line)
 {
     opened_book book = {.book = NULL};
@@ -24,15 +32,19 @@ exit_status verb_page(const command_line *line)
     exit_status status = language_typed(language);
     if (status == EXIT_DONE) status = book_open_at(line->words[1], site, &book);
     if (status == EXIT_DONE) status = sources_read(line->words[1], &files);
+    char *module = format_text("%s/telltale.wasm", engine_folder()),
+         *unpack = format_text("%s/unpack.wasm", engine_folder());
     char *path = status == EXIT_DONE && site != NULL ? realpath(site, NULL) : NULL;
     const page_contents what = {.book = &book,
                                 .files = &files,
                                 .site_path = path,
                                 .language = language,
-                                .module = TELLTALE_PAGE_DIR "/telltale.wasm",
-                                .unpack = TELLTALE_PAGE_DIR "/unpack.wasm"};
+                                .module = module,
+                                .unpack = unpack};
     if (status == EXIT_DONE) status = page_put(line, write_page, &what);
     free(path);
+    free(unpack);
+    free(module);
     sources_free(&files);
     book_close(&book);
     return status;

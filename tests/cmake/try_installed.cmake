@@ -35,6 +35,17 @@ if(NOT ours STREQUAL theirs)
     message(FATAL_ERROR "rules/ and what is installed of it differ:\n${ours}\n${theirs}")
 endif()
 
+# Where the page's engine is built, a page of each book to practise with.
+if(EXISTS "${BUILD}/module/telltale.wasm")
+    file(GLOB books RELATIVE "${SOURCE}/rules" "${SOURCE}/rules/*/book.yaml")
+    foreach(book IN LISTS books)
+        cmake_path(GET book PARENT_PATH book)
+        if(NOT EXISTS "${prefix}/share/telltale/page/${book}.html")
+            message(FATAL_ERROR "not installed: the page of ${book}")
+        endif()
+    endforeach()
+endif()
+
 run(version "${prefix}/${BINDIR}/telltale" --version)
 if(NOT version MATCHES "^telltale ${VERSION}(\n|$)")
     message(FATAL_ERROR "telltale --version says: ${version}")

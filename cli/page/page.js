@@ -74,7 +74,7 @@ async function follow(said) {
     page.isKept = kept;
     said = page.engine.kept(kept);
   }
-  page.turn = forTouch(JSON.parse(said.turn), page.texts);
+  page.turn = JSON.parse(said.turn);
   page.words = said.words;
   page.number = said.number;
   showTurn();
@@ -158,7 +158,7 @@ function progressWords(turn) {
 }
 
 function showTurn() {
-  const { turn, texts, words } = page, last = turn.kind === 'end';
+  const { texts, words } = page, turn = forTouch(page.turn, texts), last = turn.kind === 'end';
   const where = turn.place ?? (turn.case ? fill(texts.PHONE_CASE, turn.case) : page.engine.book.title);
   const word = (id, text) => (words[id] ? tool(text, () => reply({ word: id }), { 'data-word': id }) : null);
   turn.notes = turn.notes.filter(note => note !== where);
@@ -284,7 +284,7 @@ function quiet() {
   if (canSpeak) speechSynthesis.cancel();
 }
 function aloud() {
-  const { turn } = page;
+  const turn = forTouch(page.turn, page.texts);
   const text = [turn.wrong?.text, ...turn.notes, ...turn.parts.flatMap(p => [p.title, ...p.items]), turn.say || turn.prompt, ...turn.choices.map(c => c.text)];
   quiet();
   for (const sentence of text.filter(t => t)) {

@@ -36,7 +36,7 @@ if(NOT ours STREQUAL theirs)
 endif()
 
 # Where the page's engine is built, a page of each book to practise with.
-if(EXISTS "${BUILD}/module/telltale.wasm")
+if(PAGES)
     file(GLOB books RELATIVE "${SOURCE}/rules" "${SOURCE}/rules/*/book.yaml")
     foreach(book IN LISTS books)
         cmake_path(GET book PARENT_PATH book)

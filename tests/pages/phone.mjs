@@ -3,9 +3,10 @@
 //
 //   node phone.mjs TELLTALE SOURCE [FOLDER FOR PICTURES OF ALL SCREENS]; TT_PAGE_TOOLS is where package.json was installed.
 
-import { readFileSync, statSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fail, faults, holds, launched, launchedIn, made, need, opened, pictures, scratch, skipWithoutTools, source, then, touch } from './phone_kit.mjs';
+import { fail, faults, holds, launched, launchedIn, made, need, opened, pictures, program, scratch, skipWithoutTools, source, then, touch } from './phone_kit.mjs';
 
 skipWithoutTools('the page for a phone in a browser');
 const practice = made('practice'), site = made('site', '--site', join(source, 'tests/cli/foam-sites/two-arches.yaml'));
@@ -160,6 +161,39 @@ async function killed() {
   await context.close();
 }
 
+// A case that was begun here, and goes on in the other language, is taken over at a desk, and comes back with what was done there.
+async function handedBack(browser) {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, locale: 'en' });
+  const page = await opened(context, practice), file = join(scratch, 'handed.jsonl'), cases = join(scratch, 'desk');
+  await touch(page, '#new');
+  await touch(page, '[data-choice=safe]');
+  await then(page, async () => {
+    await page.fill('#own', 'the foam is too dry');
+    await page.keyboard.press('Enter');
+  });
+  await touch(page, '#more');
+  await touch(page, '[data-language=es]');
+  await page.waitForFunction(() => window.telltaleTurn().language === 'es');
+  const ours = await page.evaluate(() => window.telltaleLines());
+  writeFileSync(file, ours.join('\n') + '\n');
+  const desk = spawnSync(program, ['ask', '--case', file, '--cases', cases, '--name', 'desk', '--plain'], { input: '3\n1\nstop\n', encoding: 'utf8' });
+  holds('at the desk', desk.status === 3, `it ends with ${desk.status}: ${desk.stderr}`);
+  const theirs = readFileSync(file, 'utf8').trimEnd().split('\n');
+  holds('at the desk', ours.every((line, i) => theirs[i] === line), 'what the page wrote is not as it was');
+  holds('at the desk', theirs.slice(ours.length).map(line => JSON.parse(line).kind).join(' ') === 'resume answer stop', 'what was done there is not in the file');
+
+  await page.reload();
+  await page.waitForFunction(() => document.body.dataset.ready);
+  await page.locator('summary').click();
+  await then(page, () => page.setInputFiles('#file', file));
+  await touch(page, '[data-case]');
+  const after = await page.evaluate(() => window.telltaleLines());
+  holds('handed back', theirs.every(line => after.includes(line)), 'the page lacks what the desk did');
+  holds('handed back', (await page.evaluate(() => window.telltaleTurn().language)) === 'es', 'it has forgotten its language');
+  holds('handed back', await page.evaluate(() => document.getElementById('marks').textContent.includes('PRÁCTICA')), 'it does not say so');
+  await context.close();
+}
+
 async function nowhereToKeep(browser) {
   const context = await browser.newContext({ viewport: { width: 320, height: 568 } });
   await context.addInitScript(() => { Object.defineProperty(window, 'indexedDB', { value: undefined }); });
@@ -208,6 +242,7 @@ async function inTwoLanguages(browser) {
 const browser = await launched();
 await severalSizes(browser);
 await pointed(browser);
+await handedBack(browser);
 await nowhereToKeep(browser);
 await inTwoLanguages(browser);
 await browser.close();

@@ -179,7 +179,8 @@
     X(NET_UNLISTED_OFF, "T506", SEVERITY_WARNING, "A cause that is not listed shows the symptom all the same") \
     X(READING_TOO_FINE, "T507", SEVERITY_ERROR, "A reading is judged by too many different numbers") \
     X(SYMPTOM_TOO_LONG, "T508", SEVERITY_ERROR, "A symptom rests on too long a chain of rules") \
-    X(NET_CONFIRMS_LITTLE, "T509", SEVERITY_WARNING, "An answer that confirms a cause and hardly does")
+    X(NET_CONFIRMS_LITTLE, "T509", SEVERITY_WARNING, "An answer that confirms a cause and hardly does") \
+    X(NET_PAIRS_LEFT_OUT, "T510", SEVERITY_WARNING, "Too many causes for two faults at once")
 
 #define FAULT_TABLE_CHAIN(X) \
     X(LOOP_THROUGH_NOT, "T601", SEVERITY_ERROR, "Rules depend on their own opposite") \

@@ -74,7 +74,7 @@ belief *belief_room(arena *keep, const net *n, uint32_t most_faults)
     b->keep = keep;
     b->causes = n->in.cause_count;
     b->pairs = most_faults == 2 && n->in.two_faults > 0 && b->causes >= 2 &&
-               b->causes <= BELIEF_PAIRS_MAX_CAUSES;
+               b->causes <= NET_PAIRS_CAUSES_MAX;
     number_pairs(keep, b);
     bar_pairs(keep, b);
     if (b->pairs) b->races = races_of(keep, n);

@@ -34,8 +34,6 @@ enum {
     LOOKS_MAX = 4, /* those that count: the last */
 };
 
-enum { BELIEF_PAIRS_MAX_CAUSES = 1500 }; /* above it two-fault hypotheses are left out */
-
 typedef struct belief belief;
 
 /* `most_faults` 1 or 2. The result and all it needs live in `keep`. */

@@ -121,7 +121,7 @@ static void add_causes(arena *keep, const book *b, net_input *in)
 net_input *program_evidence(arena *keep, const program *p, faults *list)
 {
     net_input *in = ARENA_NEW(keep, net_input);
-    *in = (net_input){.findings = net_findings(keep, p), .finding_count = p->book->question_count,
+    *in = (net_input){.at = p->book->manifest_at, .findings = net_findings(keep, p), .finding_count = p->book->question_count,
                       .sources = net_sources(keep, p->book), .source_count = p->book->instrument_count,
                       .symptoms = net_symptoms(keep, p, list), .symptom_count = p->book->symptom_count,
                       .answers_count = p->book->answers_count, .not_listed = p->book->not_listed, .two_faults = p->book->two_faults};

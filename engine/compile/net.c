@@ -142,6 +142,7 @@ const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *l
     arena_back_to(scratch, mark);
     if (!whole || !some_weight) return NULL;
     index_findings(keep, n);
+    lint_pairs(list, in);
     lint_confirming(list, scratch, n);
     return n;
 }

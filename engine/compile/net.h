@@ -16,6 +16,8 @@
 #define NO_STATE UINT32_MAX
 #define NO_COMPONENT UINT32_MAX
 
+enum { NET_PAIRS_CAUSES_MAX = 1500 }; /* with more of them no two faults at once are reckoned with: there are a million pairs */
+
 enum {
     NET_CELLS_MAX = 4096,  /* of one component */
     NET_SYMPTOMS_MAX = 16, /* of one component */
@@ -76,6 +78,7 @@ typedef struct net_input {
     double answers_count; /* power to which what the answers say counts, (0, 1]; 0: not said, 1 */
     double not_listed; /* u = P(something not listed), [0, 1) */
     double two_faults; /* d2, share of two-fault calls, [0, 1) */
+    span at;           /* the section that says so, or nowhere */
     const net_pair *never_with;
     uint32_t never_with_count;
     const net_reader *readers; /* causes that a fact makes more or less likely */

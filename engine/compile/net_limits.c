@@ -17,6 +17,21 @@ void lint_no_weight(faults *list, const net_input *in)
                     : "Give at least one cause 'how-often: occasional'.");
 }
 
+void lint_pairs(faults *list, const net_input *in)
+{
+    if (list == NULL || in->two_faults <= 0 || in->cause_count <= NET_PAIRS_CAUSES_MAX) return;
+    fault *f =
+        fault_add(list, FAULT_NET_PAIRS_LEFT_OUT, in->at,
+                  "This book has %u causes. Two faults at once are reckoned with up to %d, so here "
+                  "'two-faults: %.3g %%' counts for nothing: one fault at a time is looked for.",
+                  in->cause_count, NET_PAIRS_CAUSES_MAX, 100 * in->two_faults);
+    fault_help(
+        list, f,
+        "Causes of a kind count once for each piece. Make one cause of those that have the same "
+        "fix, or a book of each part of the machine; or write 'two-faults: 0 %%' in the "
+        "section 'book' if one fault at a time is right.");
+}
+
 static str finding_name(const net_input *in, const net_group *from, uint32_t slot)
 {
     assert(slot < from->finding_count);

@@ -400,7 +400,7 @@ typedef struct book {
     uint32_t role_count;
     const bool *authorised;     /* [role] who is it may isolate and lock; by the book or by the site */
     double answers_count;    /* what the answers say counts to this power */
-    span answers_count_said; /* nowhere if left out */
+    span answers_count_said, manifest_at; /* nowhere if left out; the section 'book' */
     double not_listed, two_faults, done_wrongly, call_minutes, walk_minutes; /* walk: between two places of which nothing is said */
     double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
     double word_chance[CHANCE_WORDS];

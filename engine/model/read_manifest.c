@@ -106,7 +106,8 @@ static void add_role(reader *r, const node *n, rising *up)
     }
     if (!read_word(r, n, "a role", &name) || role_twice(r, up, name, n->at)) return;
     check_name(r, name, n->at, "a role");
-    mention_add(r->book->mentions, (mention){NAMED_ROLE, MENTION_DEFINES, name, STR(""), STR(""), n->at});
+    mention_add(r->book->mentions,
+                (mention){NAMED_ROLE, MENTION_DEFINES, name, STR(""), STR(""), n->at});
     up->roles[up->count] = label_kept(r, name, n->at);
     up->levels[up->count++] = up->level;
 }
@@ -222,6 +223,7 @@ static void read_manifest_map(reader *r, const node *m)
 {
     assert(m->kind == NODE_MAP);
     label here = {STR(""), m->at};
+    r->book->manifest_at = m->at;
     const node *language = node_get(m, "language"), *words = node_get(m, "words"),
                *no_danger = node_get(m, "not-danger");
     if (language != NULL) read_language(r, language);

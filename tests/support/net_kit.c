@@ -10,7 +10,8 @@ net_kit *net_kit_new(void)
     k->keep = arena_new(NULL, NULL);
     k->scratch = arena_new(NULL, NULL);
     k->list = faults_new(k->keep);
-    k->in = (net_input){.findings = k->findings,
+    k->in = (net_input){.at = span_nowhere(),
+                        .findings = k->findings,
                         .symptoms = k->symptoms,
                         .cause_names = k->causes,
                         .weights = k->weights,

@@ -274,7 +274,7 @@ static void no_pairs_where_the_author_wants_none_or_one_cause_is_all(void **stat
 static void no_pairs_of_very_many_causes(void **state)
 {
     net_kit *k = *state;
-    uint32_t count = BELIEF_PAIRS_MAX_CAUSES + 1;
+    uint32_t count = NET_PAIRS_CAUSES_MAX + 1;
     double *weights = ARENA_ARRAY(k->keep, double, count);
     str *names = ARENA_ARRAY(k->keep, str, count);
     for (uint32_t c = 0; c < count; c++) weights[c] = 1;

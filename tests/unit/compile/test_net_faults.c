@@ -319,6 +319,40 @@ static void a_cause_shows_a_compound_that_does_not_list_it(void **state)
         "If you know how often that cause shows it, list the cause there too.");
 }
 
+/* ---- T510 ---- */
+
+static void build_with_causes(net_kit *k, uint32_t count)
+{
+    str *names = ARENA_ARRAY(k->keep, str, count);
+    double *weights = ARENA_ARRAY(k->keep, double, count);
+    for (uint32_t c = 0; c < count; c++) names[c] = STR("c");
+    for (uint32_t c = 0; c < count; c++) weights[c] = 1;
+    k->in.cause_names = names;
+    k->in.weights = weights;
+    k->in.cause_count = count;
+    assert_non_null(net_kit_build(k));
+}
+
+static void too_many_causes_for_pairs_are_told(void **state)
+{
+    net_kit *k = *state;
+    build_with_causes(k, NET_PAIRS_CAUSES_MAX);
+    check_faults(k, "");
+    build_with_causes(k, NET_PAIRS_CAUSES_MAX + 1);
+    check_faults(k, "T510 @- This book has 1501 causes. Two faults at once are reckoned with up to 1500, so here "
+                    "'two-faults: 5 %' counts for nothing: one fault at a time is looked for. | Causes of a kind count "
+                    "once for each piece. Make one cause of those that have the same fix, or a book of each part of the "
+                    "machine; or write 'two-faults: 0 %' in the section 'book' if one fault at a time is right.");
+}
+
+static void one_fault_at_a_time_needs_no_pairs(void **state)
+{
+    net_kit *k = *state;
+    k->in.two_faults = 0;
+    build_with_causes(k, NET_PAIRS_CAUSES_MAX + 1);
+    check_faults(k, "");
+}
+
 /* ---- T509 ---- */
 
 /* Answer `yes` to a look confirms a cause. */
@@ -426,6 +460,8 @@ int main(void)
         CASE(an_answer_that_is_hardly_told_right_confirms_little),
         CASE(an_answer_that_others_give_as_well_confirms_little),
         CASE(an_answer_that_confirms_as_it_should),
+        CASE(too_many_causes_for_pairs_are_told),
+        CASE(one_fault_at_a_time_needs_no_pairs),
         CASE(nothing_to_say_of_sound_numbers),
         CASE(without_a_list_nothing_is_told),
     };

@@ -94,7 +94,7 @@ typedef struct tt_contact {
 TT_PUBLIC const tt_contact *tt_contacts(const tt_book *book, uint32_t *count);
 TT_PUBLIC const char *tt_emergency_number(const tt_book *book);
 
-/* Kinds of equipment and the pieces of each, in the book's language. */
+/* Kinds of equipment and the pieces of each. `language`: BCP 47; null: the book's. */
 typedef struct tt_kind {
     const char *name, *one, *ask; /* "applicator", "foam applicator", "Which foam applicators are there, in the order …?" */
 } tt_kind;
@@ -104,19 +104,19 @@ typedef struct tt_piece {
     uint32_t before; /* how many of its kind come before it, as the site says: their order for people */
 } tt_piece;
 TT_PUBLIC uint32_t tt_kind_count(const tt_book *book);
-TT_PUBLIC tt_kind tt_kind_show(const tt_book *book, uint32_t kind);
+TT_PUBLIC tt_kind tt_kind_show(const tt_book *book, uint32_t kind, const char *language);
 TT_PUBLIC uint32_t tt_piece_count(const tt_book *book);
-TT_PUBLIC tt_piece tt_piece_show(const tt_book *book, uint32_t piece);
+TT_PUBLIC tt_piece tt_piece_show(const tt_book *book, uint32_t piece, const char *language);
 /* The same symptom at another piece of its kind, or TT_NONE. */
 TT_PUBLIC uint32_t tt_symptom_at(const tt_book *book, uint32_t symptom, uint32_t piece);
 
-/* Where one stands to look or to work, in the book's language. */
+/* Where one stands to look or to work. `language`: BCP 47; null: the book's. */
 typedef struct tt_spot {
     const char *name, *text; /* "drums", "the drum room" */
     uint32_t before;         /* how many the author writes before it: their order for people */
 } tt_spot;
 TT_PUBLIC uint32_t tt_spot_count(const tt_book *book);
-TT_PUBLIC tt_spot tt_spot_show(const tt_book *book, uint32_t place);
+TT_PUBLIC tt_spot tt_spot_show(const tt_book *book, uint32_t place, const char *language);
 /* Minutes from one to the other. */
 TT_PUBLIC double tt_walk(const tt_book *book, uint32_t from, uint32_t to);
 

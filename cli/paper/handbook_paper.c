@@ -16,7 +16,7 @@ const char *handbook_likewise(const handbook *h, const tt_listed *entry)
 {
     const char **texts = ARENA_ARRAY(h->keep, const char *, entry->likewise_count + 1);
     for (uint32_t i = 0; i < entry->likewise_count; i++)
-        texts[i] = tt_piece_show(h->book->book, entry->likewise[i]).text;
+        texts[i] = tt_piece_show(h->book->book, entry->likewise[i], tongue_tag(h->p->in)).text;
     if (entry->likewise_count == 0) return "";
     return FILL(h->keep, h->p->in, HANDBOOK_LIKEWISE, texts_joined(h->keep, texts, entry->likewise_count));
 }

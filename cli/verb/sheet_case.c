@@ -118,7 +118,7 @@ static const shown_site *site_on(const gathering *g)
 
 static void put_about(const gathering *g, shown_sheet *sheet)
 {
-    const char *const *words = focus_words(g->keep, g->seen->book.book, g->view, &sheet->about_count);
+    const char *const *words = focus_words(g->keep, g->seen->book.book, g->view, tt_case_language(g->c), &sheet->about_count);
     sheet->about = clean_all(g, words, sheet->about_count);
 }
 
@@ -260,7 +260,7 @@ static void put_contacts(const gathering *g, shown_sheet *sheet)
 static const char *next_question(const gathering *g)
 {
     tt_question question;
-    if (g->view->step == TT_PIECE) return tt_kind_show(g->seen->book.book, g->view->kind).ask;
+    if (g->view->step == TT_PIECE) return tt_kind_show(g->seen->book.book, g->view->kind, tt_case_language(g->c)).ask;
     bool asks = (g->view->step == TT_ASK || g->view->step == TT_SETTLE) && g->view->next.question != TT_NONE &&
                 tt_question_show(g->c, g->view->next.question, &question) == TT_OK;
     return asks ? question.ask : NULL;

@@ -3,9 +3,9 @@
 
 #include "session/session.h"
 
-static const char *in_language(const book *b, const texts *t)
+static const char *in_language(const book *b, const texts *t, const char *language)
 {
-    str text = texts_for(t, b->language);
+    str text = texts_for(t, language == NULL ? b->language : str_of(language));
     return text.n == 0 ? "" : text.p;
 }
 
@@ -14,12 +14,13 @@ uint32_t tt_kind_count(const tt_book *b)
     return b->book->kind_count;
 }
 
-tt_kind tt_kind_show(const tt_book *b, uint32_t kind)
+tt_kind tt_kind_show(const tt_book *b, uint32_t kind, const char *language)
 {
     const book *r = b->book;
     assert(kind < r->kind_count);
     const equipment_kind *k = &r->kinds[kind];
-    return (tt_kind){k->id.name.p, in_language(r, &k->one), in_language(r, &k->ask)};
+    return (tt_kind){k->id.name.p, in_language(r, &k->one, language),
+                     in_language(r, &k->ask, language)};
 }
 
 uint32_t tt_spot_count(const tt_book *b)
@@ -27,11 +28,11 @@ uint32_t tt_spot_count(const tt_book *b)
     return b->book->place_count;
 }
 
-tt_spot tt_spot_show(const tt_book *b, uint32_t where)
+tt_spot tt_spot_show(const tt_book *b, uint32_t where, const char *language)
 {
     assert(where < b->book->place_count);
     const struct spot *p = &b->book->places[where];
-    return (tt_spot){p->id.name.p, in_language(b->book, &p->text), p->before};
+    return (tt_spot){p->id.name.p, in_language(b->book, &p->text, language), p->before};
 }
 
 double tt_walk(const tt_book *b, uint32_t from, uint32_t to)
@@ -58,12 +59,13 @@ static uint32_t count_before(const book *b, uint32_t piece)
     return count;
 }
 
-tt_piece tt_piece_show(const tt_book *b, uint32_t piece)
+tt_piece tt_piece_show(const tt_book *b, uint32_t piece, const char *language)
 {
     const book *r = b->book;
     assert(piece < r->piece_count);
     const struct piece *p = &r->pieces[piece];
-    return (tt_piece){p->id.name.p, in_language(r, &p->text), p->kind, count_before(r, piece)};
+    return (tt_piece){p->id.name.p, in_language(r, &p->text, language), p->kind,
+                      count_before(r, piece)};
 }
 
 uint32_t tt_symptom_at(const tt_book *b, uint32_t symptom, uint32_t piece)

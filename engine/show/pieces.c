@@ -23,7 +23,7 @@ const uint32_t *pieces_in_order(arena *keep, const tt_book *book, const uint32_t
     placed *all = ARENA_ARRAY(keep, placed, count);
     uint32_t *order = ARENA_ARRAY(keep, uint32_t, count);
     for (uint32_t i = 0; i < count; i++) {
-        const tt_piece shown = tt_piece_show(book, pieces[i]);
+        const tt_piece shown = tt_piece_show(book, pieces[i], NULL);
         all[i] = (placed){pieces[i], shown.kind, shown.before};
     }
     SORT(all, count, as_they_stand);

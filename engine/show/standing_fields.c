@@ -214,7 +214,7 @@ const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c)
     if (tt_look(c, &view) != TT_OK) return NULL;
     const char **focus = ARENA_ARRAY(keep, const char *, view->focus_count);
     for (uint32_t i = 0; i < view->focus_count; i++)
-        focus[i] = tt_piece_show(book, view->focus[i]).name;
+        focus[i] = tt_piece_show(book, view->focus[i], NULL).name;
     shown_known *known = ARENA_NEW(keep, shown_known);
     *known = (shown_known){focus,
                            view->focus_count,

@@ -146,11 +146,12 @@ static void tell_site(part_list *parts, const standing_about *a)
 /* ---- pieces of equipment ---- */
 
 const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *view,
-                               uint32_t *count)
+                               const char *language, uint32_t *count)
 {
     const uint32_t *pieces = pieces_in_order(keep, book, view->focus, view->focus_count);
     const char **words = ARENA_ARRAY(keep, const char *, view->focus_count);
-    for (uint32_t i = 0; i < view->focus_count; i++) words[i] = tt_piece_show(book, pieces[i]).text;
+    for (uint32_t i = 0; i < view->focus_count; i++)
+        words[i] = tt_piece_show(book, pieces[i], language).text;
     *count = view->focus_count;
     return words;
 }
@@ -159,7 +160,7 @@ static void tell_focus(part_list *parts, const standing_about *a)
 {
     const tongue in = parts->in;
     uint32_t count;
-    const char *const *words = focus_words(parts->keep, a->book, a->view, &count);
+    const char *const *words = focus_words(parts->keep, a->book, a->view, tt_case_language(a->c), &count);
     if (count == 0) return;
     tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(in, TEXT_IT_IS_ABOUT));
     part->items = words;

@@ -36,7 +36,7 @@ const char *fact_words(arena *keep, tongue in, tt_case *c, const tt_fact *fact);
 /* The pieces that the case is about, in the order for people: by kind, each kind in the order in
  * which the work meets them. */
 const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *view,
-                               uint32_t *count);
+                               const char *language, uint32_t *count);
 
 /* ---- fixes that were tried ---- */
 

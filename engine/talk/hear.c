@@ -117,7 +117,7 @@ void complain_of(tt_talk *t, uint32_t complaint, const char *said)
     const tt_complaint *c = &t->complaints.items[complaint];
     uint32_t pieces = 0, only = TT_NONE;
     for (uint32_t i = 0; c->kind != TT_NONE && i < tt_piece_count(t->book); i++)
-        if (tt_piece_show(t->book, i).kind == c->kind) {
+        if (tt_piece_show(t->book, i, NULL).kind == c->kind) {
             pieces++;
             only = i;
         }
@@ -132,7 +132,7 @@ void complain_of(tt_talk *t, uint32_t complaint, const char *said)
 static uint32_t place_named(const tt_talk *t, const char *name)
 {
     for (uint32_t i = 0; i < tt_spot_count(t->book); i++)
-        if (strcmp(tt_spot_show(t->book, i).name, name) == 0) return i;
+        if (strcmp(tt_spot_show(t->book, i, NULL).name, name) == 0) return i;
     return TT_NONE;
 }
 
@@ -186,7 +186,7 @@ static void on_which(tt_talk *t, const char *id)
     const uint32_t kind = t->complaints.items[t->doing.heard[0]].kind;
     const bool all = strcmp(id, "all") == 0;
     for (uint32_t i = 0; i < tt_piece_count(t->book); i++) {
-        const tt_piece piece = tt_piece_show(t->book, i);
+        const tt_piece piece = tt_piece_show(t->book, i, NULL);
         if (piece.kind == kind && (all || strcmp(piece.name, id) == 0)) pieces[count++] = i;
     }
     take_pieces(t, pieces, count);

@@ -59,7 +59,7 @@ static const char *pieces_words(tt_talk *t, const tt_value *at)
         const char *name = at->items[i].kind == TT_VALUE_TEXT ? at->items[i].text : "";
         const uint32_t piece = piece_named(t, name);
         if (i > 0) text_add(&words, STR(", "));
-        text_add(&words, str_of(piece != TT_NONE ? tt_piece_show(t->book, piece).text : name));
+        text_add(&words, str_of(piece != TT_NONE ? tt_piece_show(t->book, piece, tt_case_language(t->c)).text : name));
     }
     return text_done(&words).p;
 }

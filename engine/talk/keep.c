@@ -98,7 +98,7 @@ bool keep_complaint(tt_talk *t, uint32_t complaint, const char *said, const uint
     const tt_complaint *c = &t->complaints.items[complaint];
     value_builder b = value_map(t->keep), pieces = value_list(t->keep);
     for (uint32_t i = 0; i < count; i++)
-        value_add(&pieces, value_of_str(t->keep, str_of(tt_piece_show(t->book, at[i]).name)));
+        value_add(&pieces, value_of_str(t->keep, str_of(tt_piece_show(t->book, at[i], NULL).name)));
     put_name(t, &b, "symptom", c->name);
     put_name(t, &b, "said", said);
     if (c->kind != TT_NONE) value_put(&b, "at", value_done(&pieces));

@@ -112,7 +112,7 @@ static bool replay_again(tt_talk *t, const tt_record *r)
 uint32_t piece_named(const tt_talk *t, const char *name)
 {
     for (uint32_t i = 0; name != NULL && i < tt_piece_count(t->book); i++)
-        if (strcmp(tt_piece_show(t->book, i).name, name) == 0) return i;
+        if (strcmp(tt_piece_show(t->book, i, NULL).name, name) == 0) return i;
     return TT_NONE;
 }
 
@@ -129,7 +129,7 @@ static tt_status focus_on_kind(tt_talk *t, uint32_t kind)
     assert(kind < tt_kind_count(t->book));
     uint32_t *pieces = ARENA_ARRAY(t->scratch, uint32_t, tt_piece_count(t->book)), count = 0;
     for (uint32_t i = 0; i < tt_piece_count(t->book); i++)
-        if (tt_piece_show(t->book, i).kind == kind) pieces[count++] = i;
+        if (tt_piece_show(t->book, i, NULL).kind == kind) pieces[count++] = i;
     return tt_focus(t->c, pieces, count);
 }
 

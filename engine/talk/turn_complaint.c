@@ -40,8 +40,14 @@ bool talk_has_places(tt_talk *t)
 static uint32_t place_before(const tt_talk *t, uint32_t before)
 {
     uint32_t i = 0;
-    while (i < tt_spot_count(t->book) && tt_spot_show(t->book, i).before != before) i++;
+    while (i < tt_spot_count(t->book) && tt_spot_show(t->book, i, NULL).before != before) i++;
     return i;
+}
+
+static void offer_spot(tt_talk *t, uint32_t place)
+{
+    const tt_spot spot = tt_spot_show(t->book, place, tt_case_language(t->c));
+    turn_choice(t, spot.name, spot.text);
 }
 
 void make_places(tt_talk *t)
@@ -52,7 +58,7 @@ void make_places(tt_talk *t)
         const uint32_t i = place_before(t, k);
         assert(i < tt_spot_count(t->book));
         if (complaints_at(t, i) > 0)
-            turn_choice(t, tt_spot_show(t->book, i).name, tt_spot_show(t->book, i).text);
+            offer_spot(t, i);
     }
     if (complaints_at(t, TT_NONE) > 0) turn_choice(t, "elsewhere", OURS(t, TEXT_ELSEWHERE));
     turn_choice(t, "all", OURS(t, TEXT_WHOLE_LIST));
@@ -96,13 +102,13 @@ void make_which(tt_talk *t)
 {
     assert(t->doing.kind == ASIDE_WHICH && t->doing.heard_count > 0);
     const tt_complaint *complaint = &t->complaints.items[t->doing.heard[0]];
-    const tt_kind kind = tt_kind_show(t->book, complaint->kind);
+    const tt_kind kind = tt_kind_show(t->book, complaint->kind, tt_case_language(t->c));
     turn_afresh(t, TT_TURN_WHICH);
     t->turn.subject = complaint->name;
     t->turn.prompt = t->turn.say = SAY(t, TEXT_WHICH_ONE, kind.one);
     const uint32_t *order = talk_piece_order(t);
     for (uint32_t i = 0; i < tt_piece_count(t->book); i++) {
-        const tt_piece piece = tt_piece_show(t->book, order[i]);
+        const tt_piece piece = tt_piece_show(t->book, order[i], tt_case_language(t->c));
         if (piece.kind == complaint->kind) turn_choice(t, piece.name, piece.text);
     }
     turn_choice(t, "all", OURS(t, TEXT_ALL_OF_THEM));

@@ -210,6 +210,10 @@ static void complaints_are_said_in_the_persons_language(void **state)
     assert_holds("out", "  La espuma está muy seca\n");
     assert_holds("out", "¿Es esto: La espuma está muy seca?");
     assert_int_equal(sh("! grep -q 'The foam is too dry' out"), 0);
+    /* Where it is seen, and at which row. */
+    assert_int_equal(sh("printf 'no\\nxyzzy plugh\\n' | $T ask $RULES --practice --unsaved --plain --language es >out 2>err"), 3);
+    assert_holds("out", " el pasillo junto al túnel\n");
+    assert_false(holds("out", "the walkway"));
 }
 
 int main(void)

@@ -94,7 +94,7 @@ static void which_piece_comes_before_anything_about_the_complaint(void **state)
     assert_int_equal(tt_complain_somewhere(t.c, left), TT_OK);
     told_comes(&t, TT_PIECE, TT_BY_PIECE);
     assert_int_equal(told_look(&t)->symptom, left);
-    assert_string_equal(tt_kind_show(t.book, told_look(&t)->kind).name, "row");
+    assert_string_equal(tt_kind_show(t.book, told_look(&t)->kind, NULL).name, "row");
     assert_int_equal(tt_complain(t.c, right), TT_OK);
     assert_int_not_equal(told_look(&t)->step, TT_PIECE);
     assert_int_equal(told_look(&t)->focus_count, 1);

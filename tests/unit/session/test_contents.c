@@ -53,7 +53,7 @@ static void pieces_of_a_kind_stand_once(void **state)
     assert_string_equal(full->name, "full");
     assert_string_equal(full->text, "The coarse filter is full");
     assert_int_equal(full->likewise_count, 1);
-    assert_string_equal(tt_piece_show(a.book, full->likewise[0]).text, "the fine filter");
+    assert_string_equal(tt_piece_show(a.book, full->likewise[0], NULL).text, "the fine filter");
     assert_int_equal(all.causes.items[1].likewise_count, 0);
     asked_free(&a);
 }

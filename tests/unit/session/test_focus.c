@@ -110,7 +110,7 @@ static double chance(const char *cause)
 static uint32_t piece(const char *name)
 {
     for (uint32_t i = 0; i < tt_piece_count(book); i++)
-        if (strcmp(tt_piece_show(book, i).name, name) == 0) return i;
+        if (strcmp(tt_piece_show(book, i, NULL).name, name) == 0) return i;
     fail_msg("no piece %s", name);
     return TT_NONE;
 }
@@ -152,7 +152,7 @@ static void a_complaint_about_a_piece_names_it(void **state)
     uint32_t count = 0;
     assert_int_equal(tt_complaints_heard(book, "it is held back", &heard, &count), TT_OK);
     assert_int_equal(count, 1);
-    assert_string_equal(tt_kind_show(book, heard[0].kind).name, "filter");
+    assert_string_equal(tt_kind_show(book, heard[0].kind, NULL).name, "filter");
     uint32_t symptom = tt_symptom_at(book, heard[0].symptom, piece("fine"));
     free(heard);
     assert_int_not_equal(symptom, TT_NONE);

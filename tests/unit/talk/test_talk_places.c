@@ -8,7 +8,7 @@
 static const char *place_named(const tt_book *b, const char *name)
 {
     for (uint32_t i = 0; i < tt_spot_count(b); i++)
-        if (strcmp(tt_spot_show(b, i).name, name) == 0) return tt_spot_show(b, i).text;
+        if (strcmp(tt_spot_show(b, i, NULL).name, name) == 0) return tt_spot_show(b, i, NULL).text;
     fail_msg("there is no place '%s'", name);
     return "";
 }
@@ -31,7 +31,7 @@ static void questions_say_where_to_go(void **state)
             TT_OK);
         assert_string_equal(turn_of(&t)->place, q.place_text);
         told += *q.place_text != 0;
-        if (q.place != TT_NONE) assert_string_equal(q.place_text, tt_spot_show(b, q.place).text);
+        if (q.place != TT_NONE) assert_string_equal(q.place_text, tt_spot_show(b, q.place, NULL).text);
         choose(&t, "unsure");
         if (asked == 5) assert_true(told >= 2);
     }
@@ -52,7 +52,7 @@ static void complaints_say_where_they_are_seen(void **state)
     for (uint32_t i = 0; i < count; i++)
         for (size_t k = 0; k < sizeof where / sizeof *where; k++) {
             if (strcmp(all[i].name, where[k][0]) != 0) continue;
-            assert_string_equal(tt_spot_show(b, all[i].place).text, place_named(b, where[k][1]));
+            assert_string_equal(tt_spot_show(b, all[i].place, NULL).text, place_named(b, where[k][1]));
             found++;
         }
     assert_int_equal(found, 3);

@@ -208,6 +208,8 @@ TT_PUBLIC tt_status tt_case_new(const tt_book *book, const tt_options *options, 
 TT_PUBLIC void tt_case_free(tt_case *c);
 /* The language that it is shown in: what was asked for, or the book's. */
 TT_PUBLIC const char *tt_case_language(const tt_case *c);
+/* Its book, in that language; valid until the case changes. */
+TT_PUBLIC tt_status tt_case_describe(tt_case *c, tt_book_info *out);
 /* A complaint in the language of the case. Lives as long as the book. */
 TT_PUBLIC const char *tt_complaint_text(const tt_case *c, uint32_t symptom);
 /* Of the whole, from the manifest; `*out` null: there is none. */

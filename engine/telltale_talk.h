@@ -148,13 +148,14 @@ typedef struct tt_heard {
     const char *words;  /* typed or spoken, understood by the listener; or null */
     const double *number; const char *unit;
     const tt_given *given; uint32_t given_count;
+    const char *language; /* BCP 47: the case is to go on in it; or null. In words, too: "español", "in English" */
     const tt_source *answers; /* a whole file of them, as tt_answers_load takes it; or null */
 } tt_heard;
 
 typedef struct tt_talk_options {
     const char *writer;   /* who speaks, one id for each person and machine: their records carry it */
     const char *role;     /* null: as the case began, else the lowest */
-    const char *language; /* BCP 47; null: as the case began, else the book's */
+    const char *language; /* BCP 47; null: what was asked for last in the case, else as it began, else the book's */
     bool soonest, practice, kept, telephone;
     bool look_only;       /* nothing may be said, only read */
     const char *number;   /* of the case, to be told; may be "" */
@@ -187,6 +188,9 @@ typedef struct tt_overheard {
 } tt_overheard;
 /* `name`: a name, a note or a path was asked for, in which a leak need be none. Without memory it counts as danger. */
 TT_PUBLIC tt_status tt_overhear(const tt_book *book, const char *words, bool name, tt_overheard *out);
+
+/* The language of ours that these words ask for, and nothing else, as a tag; or null. */
+TT_PUBLIC const char *tt_language_asked(const char *words);
 
 /* The case beneath, to look at. */
 TT_PUBLIC tt_case *tt_talk_case(tt_talk *talk);

@@ -150,6 +150,51 @@ static void give_to_talk(conversation *c, const char *said, bool stops)
         c->danger_said = arena_copy(c->keep, said);
 }
 
+/* ---- in another language ---- */
+
+static const tt_turn_choice *choices_in(const conversation *c, tongue from, const tt_turn_choice *all, uint32_t count)
+{
+    tt_turn_choice *again = ARENA_ARRAY(c->keep, tt_turn_choice, count);
+    for (uint32_t i = 0; i < count; i++) {
+        again[i] = all[i];
+        again[i].text = catalogue_again(from, c->tongue, all[i].text);
+        if (all[i].said != NULL) again[i].said = catalogue_again(from, c->tongue, all[i].said);
+    }
+    return again;
+}
+
+/* The same question once more. What has a name or a number in it stays as it is, for this once. */
+static void say_otherwise(const conversation *c, tt_turn *turn, tongue from)
+{
+    turn->language = tongue_tag(c->tongue);
+    turn->prompt = catalogue_again(from, c->tongue, turn->prompt);
+    turn->say = catalogue_again(from, c->tongue, turn->say);
+    turn->title = catalogue_again(from, c->tongue, turn->title);
+    turn->wrong = turn->wrong_code = "";
+    turn->choices = choices_in(c, from, turn->choices, turn->choice_count);
+    turn->words = choices_in(c, from, turn->words, turn->word_count);
+    tt_turn_part *parts = ARENA_ARRAY(c->keep, tt_turn_part, turn->part_count);
+    for (uint32_t i = 0; i < turn->part_count; i++) {
+        const tt_turn_part *p = &turn->parts[i];
+        const char **items = ARENA_ARRAY(c->keep, const char *, p->item_count);
+        for (uint32_t k = 0; k < p->item_count; k++) items[k] = catalogue_again(from, c->tongue, p->items[k]);
+        parts[i] = *p;
+        parts[i].title = catalogue_again(from, c->tongue, p->title);
+        parts[i].items = items;
+    }
+    turn->parts = parts;
+}
+
+/* A case that there is goes on in it, too. */
+static void speak(conversation *c, tt_turn *turn, const char *language)
+{
+    const tongue from = c->tongue;
+    c->language = arena_copy(c->keep, language);
+    c->tongue = tongue_of(language);
+    if (c->talk != NULL) hear_and_keep(c, &(tt_heard){.language = c->language});
+    say_otherwise(c, turn, from);
+}
+
 /* What it said that is no answer: to stop, or of danger, which is for the talk to hear. */
 static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard *heard, bool name,
                             const char **word)
@@ -166,12 +211,24 @@ static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard
     return stops || over.danger;
 }
 
+static const char *language_asked(conversation *c, const tt_turn *turn, const tt_heard *heard)
+{
+    if (heard->language != NULL || heard->words == NULL || choice_meant(c->keep, turn, heard->words) != NULL)
+        return heard->language;
+    return tt_language_asked(heard->words);
+}
+
 /* False: nothing that could be an answer came. `word`: the word of ours that did, or "". */
 static bool ask_once(conversation *c, tt_turn *turn, bool name, tt_heard *heard, const char **word)
 {
     if (!may_ask(c)) return false;
     show_about(c);
     const face_got got = c->face->ask(c->face, turn, heard);
+    const char *language = got == FACE_REPLY ? language_asked(c, turn, heard) : NULL;
+    if (language != NULL) {
+        speak(c, turn, language);
+        return ask_once(c, turn, name, heard, word);
+    }
     if (got != FACE_REPLY) c->left = got;
     if (got == FACE_REPLY && puts_down(c, heard)) return false;
     return got == FACE_REPLY && !is_for_the_talk(c, turn, heard, name, word);

@@ -158,6 +158,7 @@ function progressWords(turn) {
 }
 
 function showTurn() {
+  followLanguage();
   const { texts, words } = page, turn = forTouch(page.turn, texts), last = turn.kind === 'end';
   const where = turn.place ?? (turn.case ? fill(texts.PHONE_CASE, turn.case) : page.engine.book.title);
   const word = (id, text) => (words[id] ? tool(text, () => reply({ word: id }), { 'data-word': id }) : null);
@@ -334,7 +335,16 @@ async function speak(language) {
   if (page.keeping !== null) await page.keeping.set('language', language);
   setTexts();
   if (page.caseId === null) await showCases();
-  else await begin('resume');
+  else if (page.turn.kind === 'end') await begin('resume');
+  else await reply({ language });
+}
+
+// Who asked for a language in words sees the page's own words in it, too.
+function followLanguage() {
+  const tag = page.turn.language.toLowerCase().split('-')[0];
+  if (tag === (page.language ?? page.engine.book.language) || !page.engine.book.tongues.includes(tag)) return;
+  page.language = tag;
+  setTexts();
 }
 
 function languageTools() {

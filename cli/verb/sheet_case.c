@@ -47,9 +47,7 @@ static const char *const *clean_all(const gathering *g, const char *const *texts
 
 static const char *language_of(const gathering *g)
 {
-    const char *asked = g->language;
-    if (asked == NULL) asked = value_text(g->seen->places.begin, "language");
-    return asked != NULL ? asked : tt_book_describe(g->seen->book.book).language;
+    return g->language != NULL ? g->language : tt_case_language(tt_talk_case(g->seen->talk));
 }
 
 /* ---- the case and what it rests on ---- */

@@ -37,7 +37,7 @@
  * is sure. An answer's danger: true if it was not safe. again is one more look at what was answered, its instrument is "another" if not the usual one. said keeps
  * words that served nothing. Steps of one writer with the same number as reply_to came of one utterance: `back` takes them together. `with` is a second fix under
  * the lockout of the first: begun once the first is done, and both have one outcome. apart: it is none of these earlier cases, which were offered by their
- * numbers; close with how "elsewhere": it is the trouble of another case, and goes on there (`case`: its number). seal: the host has kept all of a
+ * numbers; close with how "elsewhere": it is the trouble of another case, and goes on there (`case`: its number). language: from here on the case speaks it (a tag of BCP 47), and so does whoever takes it up later, unless told otherwise. seal: the host has kept all of a
  * closed case; it says nothing, and is there so that the line before it is named by one behind it. */
 #define RECORD_TABLE(X) \
     X(RECORD_BEGIN, "begin", COMES | SITS | PLACES, ANYBODY, "", "", \
@@ -73,6 +73,7 @@
     X(RECORD_HAND_OVER, "hand-over", LEAVES | NOTES, ANYBODY, "", "", "to note next") \
     X(RECORD_CLOSE, "close", CLOSES | LEAVES, ANYBODY, "", "", "how fix fix_text cause cause_text case") \
     X(RECORD_APART, "apart", NOTHING, ANYBODY, "", "", "cases") \
+    X(RECORD_LANGUAGE, "language", NOTHING, ANYBODY, "", "", "language") \
     X(RECORD_SEAL, "seal", NOTHING, ANYBODY, "", "", "") \
     X(RECORD_CONFIRM, "confirm", NOTHING, ANYBODY, "", "", "how cause cause_text")
 /* clang-format on */

@@ -47,6 +47,20 @@ const char *catalogue_text(tongue in, text_id id)
     return form_for_many(entry_of(in, id));
 }
 
+const char *tongue_name(const char *tag)
+{
+    for (tongue i = 0; i < TONGUE_COUNT; i++)
+        if (is_tag_of(tag, catalogue_tags[i])) return catalogue_text(i, PHONE_OWN_NAME);
+    return tag;
+}
+
+const char *catalogue_again(tongue from, tongue into, const char *text)
+{
+    for (text_id id = 0; id < TEXT_COUNT; id++)
+        if (catalogue_entries[from][id].text != NULL && catalogue_text(from, id) == text) return catalogue_text(into, id);
+    return text;
+}
+
 /* The languages that we have count alike: one, and every other number (Plural-Forms in their heads). */
 static const char *form_for(const catalogue_entry *e, const char *number)
 {

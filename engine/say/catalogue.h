@@ -12,6 +12,8 @@
 /* Which language of ours a BCP 47 tag asks for, such as "es-MX"; English where it is none of them, or null. */
 tongue tongue_of(const char *tag);
 const char *tongue_tag(tongue in);
+/* Its own name for itself, such as "Español"; of a language that is none of ours, the tag. */
+const char *tongue_name(const char *tag);
 
 /* What only authors and those who look after cases read is in English. */
 static const tongue TO_AUTHORS = TONGUE_EN;
@@ -20,6 +22,8 @@ static const tongue TO_AUTHORS = TONGUE_EN;
 const char *catalogue_text(tongue in, text_id id);
 /* Its id as it is written, such as "TEXT_SITE"; "" where a build leaves the name out. */
 const char *catalogue_name(text_id id);
+/* What stands in one language, in another; what is not the catalogue's, or has inserts in it, as it is. */
+const char *catalogue_again(tongue from, tongue into, const char *text);
 /* With its inserts, `count` of them; each insert of the text is there (asserted). Of a text with two forms, the first
  * insert tells which. */
 const char *catalogue_fill(arena *keep, tongue in, text_id id, const char *const *inserts, uint32_t count);

@@ -66,21 +66,24 @@ static uint32_t count_asked(const book *r)
     return count;
 }
 
-static void describe(tt_book *b)
+tt_book_info book_info_in(const tt_book *b, arena *keep, str language)
 {
     const book *r = b->book;
+    const char **cautions = ARENA_ARRAY(keep, const char *, r->cautions.count);
+    for (uint32_t i = 0; i < r->cautions.count; i++) cautions[i] = cstr(keep, texts_for(&r->cautions.items[i], language));
+    const char **with = ARENA_ARRAY(keep, const char *, r->hazard_caution_count);
+    for (uint32_t i = 0; i < r->hazard_caution_count; i++) with[i] = cstr(keep, texts_for(&r->hazard_cautions[i].text, language));
+    return (tt_book_info){cstr(keep, texts_for(&r->title, language)), cstr(keep, r->edition),
+                          cstr(keep, r->language), r->role_count, count_asked(r), r->symptom_count,
+                          r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
+                          cautions, r->cautions.count, with, r->hazard_caution_count, cstr(keep, texts_for(&r->site_title, language)),
+                          r->site_is_example, r->has_site};
+}
+
+static void describe(tt_book *b)
+{
     b->lines = lines_of(b->keep, &b->files);
-    const char **cautions = ARENA_ARRAY(b->keep, const char *, r->cautions.count);
-    for (uint32_t i = 0; i < r->cautions.count; i++)
-        cautions[i] = cstr(b->keep, texts_for(&r->cautions.items[i], r->language));
-    const char **with = ARENA_ARRAY(b->keep, const char *, r->hazard_caution_count);
-    for (uint32_t i = 0; i < r->hazard_caution_count; i++)
-        with[i] = cstr(b->keep, texts_for(&r->hazard_cautions[i].text, r->language));
-    b->info = (tt_book_info){cstr(b->keep, texts_for(&r->title, r->language)), cstr(b->keep, r->edition),
-                             cstr(b->keep, r->language), r->role_count, count_asked(r), r->symptom_count,
-                             r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
-                             cautions, r->cautions.count, with, r->hazard_caution_count, cstr(b->keep, texts_for(&r->site_title, r->language)),
-                             r->site_is_example, r->has_site};
+    b->info = book_info_in(b, b->keep, b->book->language);
     describe_contacts(b);
 }
 
@@ -324,6 +327,25 @@ bool tt_fault_code(uint32_t index, const char **code, const char **title)
 tt_book_info tt_book_describe(const tt_book *b)
 {
     return b->info;
+}
+
+typedef struct describing {
+    tt_case *c;
+    tt_book_info *out;
+} describing;
+
+static tt_status describe_in_case(void *context)
+{
+    const describing *d = context;
+    *d->out = book_info_in(d->c->book, d->c->derived, d->c->language);
+    return TT_OK;
+}
+
+tt_status tt_case_describe(tt_case *c, tt_book_info *out)
+{
+    assert(c != NULL && out != NULL);
+    *out = c->book->info;
+    return guarded_case(c, describe_in_case, &(describing){c, out});
 }
 
 const char *tt_role_name(const tt_book *b, uint32_t role)

@@ -41,6 +41,8 @@ struct tt_book {
     const tt_contact *contacts; uint32_t contact_count;
     const char *emergency_number;
 };
+/* load_book.c: its titles and cautions in a language, in `keep`. */
+tt_book_info book_info_in(const tt_book *b, arena *keep, str language);
 /* danger_page.c: once the book is read. */
 void describe_contacts(tt_book *b);
 /* trade_words.c */

@@ -63,19 +63,35 @@ const char *outcome_words(tongue in, tt_outcome outcome)
     return "";
 }
 
+typedef struct named_words {
+    const char *name;
+    text_id words;
+} named_words;
+
+static const char *words_of(tongue in, const named_words *all, size_t count, const char *name)
+{
+    size_t i = 0;
+    while (i < count && strcmp(all[i].name, name) != 0) i++;
+    assert(i < count);
+    return catalogue_text(in, all[i].words);
+}
+
 const char *risk_words(tongue in, const char *risk)
 {
-    static const struct {
-        const char *name;
-        text_id words;
-    } all[] = {{"low", TEXT_RISK_LOW},
-               {"medium", TEXT_RISK_MEDIUM},
-               {"serious", TEXT_RISK_SERIOUS},
-               {"high", TEXT_RISK_HIGH}};
-    size_t i = 0;
-    while (i < sizeof all / sizeof all[0] && strcmp(all[i].name, risk) != 0) i++;
-    assert(i < sizeof all / sizeof all[0]);
-    return catalogue_text(in, all[i].words);
+    static const named_words all[] = {{"low", TEXT_RISK_LOW},
+                                      {"medium", TEXT_RISK_MEDIUM},
+                                      {"serious", TEXT_RISK_SERIOUS},
+                                      {"high", TEXT_RISK_HIGH}};
+    return words_of(in, all, sizeof all / sizeof all[0], risk);
+}
+
+const char *strength_words(tongue in, const char *strength)
+{
+    static const named_words all[] = {{"slight", TEXT_SIGN_SLIGHT},
+                                      {"some", TEXT_SIGN_SOME},
+                                      {"strong", TEXT_SIGN_STRONG},
+                                      {"very strong", TEXT_SIGN_VERY_STRONG}};
+    return words_of(in, all, sizeof all / sizeof all[0], strength);
 }
 
 const char *cause_words(tongue in, const tt_cause *cause)

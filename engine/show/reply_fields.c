@@ -214,6 +214,17 @@ static bool takes_word(const tt_turn *t)
     return t->word_count > 0;
 }
 
+/* A tag of BCP 47, which need not be a language of ours: the book may have it. */
+static bool read_language(reading *r, const tt_value *v)
+{
+    const char *tag = v->kind == TT_VALUE_TEXT ? v->text : "";
+    const size_t length = strlen(tag);
+    const bool plain = length >= 2 && length <= 35 &&
+                       strspn(tag, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-") == length;
+    r->heard->language = tag;
+    return plain || refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_LANGUAGE));
+}
+
 static bool takes_answers(const tt_turn *t)
 {
     return takes_any(t) && !is_asked_by_the_host(t);
@@ -231,6 +242,8 @@ static const struct way {
     {"answers", takes_answers, read_answers,
      "Answers to any questions, by their names: several in one reply."},
     {"word", takes_word, read_word, "One of `words`."},
+    {"language", takes_any, read_language,
+     "The case goes on in this language (a tag of BCP 47), and so does whoever takes it up later."},
     {"answer", takes_any, read_answer,
      "As a person would type it: a number, words, a reading, a word of ours."},
 };

@@ -396,7 +396,8 @@ static void put_case(arena *keep, shown_turn *s, const tt_turn *t, const turn_ab
 
 static void put_opening(arena *keep, shown_turn *s, const turn_about *about)
 {
-    const tt_book_info info = tt_book_describe(about->book);
+    tt_book_info info = tt_book_describe(about->book);
+    if (about->c != NULL) (void)tt_case_describe(about->c, &info); /* else in the book's language */
     shown_opened *book = ARENA_NEW(keep, shown_opened);
     *book = (shown_opened){info.title, info.edition, about->opening->revision, info.cautions,
                            info.caution_count};

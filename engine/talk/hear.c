@@ -480,6 +480,7 @@ static void look_on(tt_talk *t, const tt_heard *heard)
 
 void hear_reply(tt_talk *t, const tt_heard *heard)
 {
+    if (speaks_otherwise(t, heard)) return;
     if (t->options.look_only && t->doing.kind == ASIDE_READ)
         look_on(t, heard);
     else if (heard->choice != NULL)

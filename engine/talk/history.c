@@ -222,7 +222,7 @@ static void tell_caution(history *h, const char *signal, const char *text, const
 /* Those of the book are shown at the beginning, with no signal word before them. */
 static void tell_cautions(history *h, const tt_record *r)
 {
-    const tt_book_info info = tt_book_describe(h->t->book);
+    const tt_book_info info = talk_book(h->t);
     const tt_view *view = talk_look(h->t);
     for (uint32_t i = 0; record_kind_of(r->kind) == RECORD_BEGIN && i < info.caution_count; i++)
         tell_caution(h, "", info.cautions[i], r->time);

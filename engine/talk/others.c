@@ -159,6 +159,8 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
     case RECORD_SITTING:
         return OURS(t, strcmp(text_in(r->data, "why"), "pause") == 0 ? TEXT_DID_PAUSE
                                                                             : TEXT_DID_RESUME);
+    case RECORD_LANGUAGE:
+        return SAY(t, TEXT_DID_LANGUAGE, tongue_name(text_in(r->data, "language")));
     case RECORD_APART:
         return OURS(t, TEXT_DID_TELL_APART);
     case RECORD_SITE:

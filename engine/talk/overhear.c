@@ -34,3 +34,25 @@ tt_status tt_overhear(const tt_book *book, const char *words, bool name, tt_over
     arena_free(scratch);
     return status;
 }
+
+typedef struct asking_language {
+    const char *words;
+    arena *scratch;
+    tongue asked;
+} asking_language;
+
+static tt_status hear_language(void *context)
+{
+    asking_language *a = context;
+    assert(a->words != NULL && a->asked == TONGUE_COUNT);
+    a->asked = tongue_asked(a->scratch, str_trim(unicode_clean(a->scratch, str_of(a->words))));
+    return TT_OK;
+}
+
+const char *tt_language_asked(const char *words)
+{
+    asking_language a = {words, arena_new(NULL, NULL), TONGUE_COUNT};
+    if (a.scratch != NULL) (void)guarded(&a.scratch, 1, hear_language, &a);
+    arena_free(a.scratch);
+    return a.asked != TONGUE_COUNT ? tongue_tag(a.asked) : NULL;
+}

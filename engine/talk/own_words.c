@@ -95,6 +95,75 @@ talk_word word_said(arena *scratch, str line)
     return WORD_NONE;
 }
 
+/* Whoever asks for a language asks in it, or says that the other is none of theirs. */
+static const struct {
+    const char *said;
+    tongue in;
+} asked_for[] = {
+    {"in english", TONGUE_EN},
+    {"english please", TONGUE_EN},
+    {"in english please", TONGUE_EN},
+    {"speak english", TONGUE_EN},
+    {"do you speak english", TONGUE_EN},
+    {"i speak english", TONGUE_EN},
+    {"no spanish", TONGUE_EN},
+    {"i dont speak spanish", TONGUE_EN},
+    {"ingles", TONGUE_EN},
+    {"en ingles", TONGUE_EN},
+    {"spanish", TONGUE_ES},
+    {"in spanish", TONGUE_ES},
+    {"spanish please", TONGUE_ES},
+    {"in spanish please", TONGUE_ES},
+    {"speak spanish", TONGUE_ES},
+    {"do you speak spanish", TONGUE_ES},
+    {"no english", TONGUE_ES},
+    {"i dont speak english", TONGUE_ES},
+    {"i no speak english", TONGUE_ES},
+    {"no speak english", TONGUE_ES},
+    {"castellano", TONGUE_ES},
+    {"en castellano", TONGUE_ES},
+    {"en espanol", TONGUE_ES},
+    {"espanol por favor", TONGUE_ES},
+    {"en espanol por favor", TONGUE_ES},
+    {"habla espanol", TONGUE_ES},
+    {"hablas espanol", TONGUE_ES},
+    {"hablan espanol", TONGUE_ES},
+    {"se habla espanol", TONGUE_ES},
+    {"hablo espanol", TONGUE_ES},
+    {"hable espanol", TONGUE_ES},
+    {"hable en espanol", TONGUE_ES},
+    {"no hablo ingles", TONGUE_ES},
+    {"no se ingles", TONGUE_ES},
+    {"no entiendo ingles", TONGUE_ES},
+    {"no entiendo el ingles", TONGUE_ES},
+};
+
+tongue tongue_asked(arena *scratch, str line)
+{
+    const str plain = unicode_plain(scratch, line);
+    for (tongue i = 0; i < TONGUE_COUNT && plain.n > 0; i++)
+        if (str_eq(plain, unicode_plain(scratch, str_of(catalogue_text(i, TYPED_LANGUAGE))))) return i;
+    for (size_t i = 0; i < sizeof asked_for / sizeof asked_for[0]; i++)
+        if (str_is(plain, asked_for[i].said)) return asked_for[i].in;
+    return TONGUE_COUNT;
+}
+
+/* Kept, so that whoever takes the case up goes on in it. */
+void speak_language(tt_talk *t, const char *tag)
+{
+    assert(tag != NULL && *tag != 0);
+    t->language = str_copy(t->keep, str_of(tag)).p;
+    t->tongue = tongue_of(t->language);
+    const char *last = talk_last_language(t);
+    value_builder b = value_map(t->keep);
+    value_put_text(&b, "language", t->language);
+    if (last == NULL || strcmp(last, t->language) != 0)
+        keep_record(t, "language", &b);
+    else
+        replay_all(t); /* its texts are worked out in the language of the case */
+    talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_NOW_SPOKEN));
+}
+
 talk_word word_of(tt_talk *t, const char *line)
 {
     return word_said(t->scratch, str_of(line));

@@ -344,14 +344,15 @@ void replay_all(tt_talk *t)
     replay_watched(t, NULL, NULL);
 }
 
-/* What takes something back changes what stands before it; everything else comes on top. */
+/* What takes something back changes what stands before it, and another language all that is said of it; everything else comes on
+ * top. */
 bool replay_newest(tt_talk *t)
 {
     const tt_record *r = &t->records[t->record_count - 1];
     const record_kind kind = record_kind_of(r->kind);
     assert(kind != RECORD_UNKNOWN);
     t->entry = NO_ENTRY; /* the writer has seen all that is here */
-    const bool again = kind == RECORD_BACK || kind == RECORD_SETTLE;
+    const bool again = kind == RECORD_BACK || kind == RECORD_SETTLE || kind == RECORD_LANGUAGE;
     const bool taken = again || replay_one(t, r);
     if (again) replay_all(t);
     return taken;

@@ -233,13 +233,24 @@ tt_status tt_talk_take(tt_talk *t, const tt_record *records, size_t count)
 
 /* ---- the first turn ---- */
 
+/* The one that was asked for last, whoever did. */
+const char *talk_last_language(tt_talk *t)
+{
+    const journal *j = talk_meaning(t);
+    for (uint32_t i = j->count; i > 0; i--)
+        if (j->entries[i - 1].kind == RECORD_LANGUAGE && entry_data(j, i - 1) != NULL &&
+            *entry_text(j, i - 1, "language") != 0)
+            return entry_text(j, i - 1, "language");
+    return value_text(talk_beginning(t), "language");
+}
+
 /* As the case began, unless told otherwise. */
 static void settle_role(tt_talk *t)
 {
     const tt_value *begun = talk_beginning(t);
     const char *role = t->options.role != NULL ? t->options.role : value_text(begun, "role");
     t->role = role != NULL ? tt_role_find(t->book, role) : TT_NONE;
-    t->language = t->options.language != NULL ? t->options.language : value_text(begun, "language");
+    t->language = t->options.language != NULL ? t->options.language : talk_last_language(t);
     t->tongue = tongue_of(t->language != NULL ? t->language : tt_book_describe(t->book).language);
     t->soonest = t->options.soonest || value_truth(begun, "soonest");
 }
@@ -271,7 +282,7 @@ static void note_changes(tt_talk *t)
 
 static void greet(tt_talk *t)
 {
-    const tt_book_info info = tt_book_describe(t->book);
+    const tt_book_info info = talk_book(t);
     const bool is_site = t->options.how != NULL && strcmp(t->options.how, "site") ==
                                                        0; /* all but the site was told already */
     if (!is_site) talk_news(t, TT_PART_NOTE, "", info.title);

@@ -217,8 +217,13 @@ text_id word_typed(talk_word word);
  * before it always is one. */
 talk_word word_of(tt_talk *t, const char *line);
 talk_word word_said(arena *scratch, str line);
+/* The language of ours that a line asks for, and nothing else; TONGUE_COUNT: none. */
+tongue tongue_asked(arena *scratch, str line);
 talk_word word_by_id(const char *id);
 void do_word(tt_talk *t, talk_word word);
+bool speaks_otherwise(tt_talk *t, const tt_heard *heard); /* a language is asked for, and nothing else: the case goes on in it */
+void speak_language(tt_talk *t, const char *tag);
+const char *talk_last_language(tt_talk *t); /* that somebody asked for in the case, or that it began in; or null */
 enum {
     OFFER_ALWAYS =
         1 << WORD_DANGER | 1 << WORD_KNOWN | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP,
@@ -286,6 +291,7 @@ const tt_view *talk_look(tt_talk *t);
 tt_question talk_question(tt_talk *t, uint32_t question);
 const tt_picture *talk_picture(tt_talk *t);       /* of the whole, or null */
 const tt_picture *talk_cause_picture(tt_talk *t); /* of the likeliest cause, or null */
+tt_book_info talk_book(tt_talk *t); /* in the language of the case */
 tt_fix_plan talk_plan(tt_talk *t, uint32_t fix);
 const tt_fact *talk_fact(tt_talk *t, uint32_t question); /* or null */
 uint32_t talk_answers(tt_talk *t);

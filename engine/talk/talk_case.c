@@ -37,6 +37,12 @@ const tt_picture *talk_cause_picture(tt_talk *t)
     return v->cause_count > 0 ? v->causes[0].picture : NULL;
 }
 
+tt_book_info talk_book(tt_talk *t)
+{
+    assert(t->c != NULL);
+    return book_info_in(t->book, t->shown, str_of(tt_case_language(t->c)));
+}
+
 tt_fix_plan talk_plan(tt_talk *t, uint32_t fix)
 {
     tt_fix_plan plan;

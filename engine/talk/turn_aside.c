@@ -71,7 +71,7 @@ static void add_bars(tt_talk *t, const tt_view *v)
         if (why.bars[i].decibels == 0) continue;
         part_item(t, part,
                   SAY(t, why.bars[i].decibels > 0 ? TEXT_SIGN_FOR : TEXT_SIGN_AGAINST,
-                      sign_words(t, &why.bars[i]), why.bars[i].strength));
+                      sign_words(t, &why.bars[i]), strength_words(t->tongue, why.bars[i].strength)));
     }
 }
 
@@ -96,13 +96,17 @@ static void make_words(tt_talk *t)
         part_item(t, part,
                   SAY(t, TEXT_WORD_LINE, OURS(t, word_typed((talk_word)i)),
                       OURS(t, word_meaning((talk_word)i))));
+    for (tongue in = 0; in < TONGUE_COUNT; in++)
+        if (in != t->tongue)
+            part_item(t, part, FILL(t->shown, in, TEXT_WORD_LINE, catalogue_text(in, TYPED_LANGUAGE),
+                                    catalogue_text(in, TEXT_WORD_LANGUAGE)));
     part_item(t, part, OURS(t, TEXT_COLON));
     if (t->options.kept) part_item(t, part, OURS(t, TEXT_KEPT_AT_ONCE));
 }
 
 static void make_cautions(tt_talk *t)
 {
-    const tt_book_info info = tt_book_describe(t->book);
+    const tt_book_info info = talk_book(t);
     turn_afresh(t, TT_TURN_CAUTIONS);
     turn_list(t, TT_PART_CAUTION, OURS(t, TEXT_BEFORE_YOU_BEGIN), info.cautions, info.caution_count);
     turn_list(t, TT_PART_CAUTION, "caution", info.hazard_cautions, info.hazard_caution_count);

@@ -20,7 +20,7 @@ static const tt_fix *their_fix(const tt_view *v)
 static void add_what_to_tell(tt_talk *t, const tt_view *v)
 {
     tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(t, TEXT_READ_OUT));
-    const tt_book_info info = tt_book_describe(t->book);
+    const tt_book_info info = talk_book(t);
     if (info.has_site && !t->options.practice && *info.site_title != 0)
         part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));
     if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));

@@ -168,7 +168,7 @@ static void add_locked(tt_talk *t)
 
 static void add_what_to_tell(tt_talk *t)
 {
-    const tt_book_info info = tt_book_describe(t->book);
+    const tt_book_info info = talk_book(t);
     tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(t, TEXT_TELL_THEM));
     if (info.has_site && !t->options.practice && *info.site_title != 0)
         part_item(t, part, SAY(t, TEXT_TELL_PLACE, info.site_title));

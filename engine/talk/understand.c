@@ -305,6 +305,23 @@ const char *exactly_said(tt_talk *t, const char *words)
     return word != WORD_NONE ? word_name(word) : id;
 }
 
+/* At every prompt, also where a note is asked for; an answer that reads so is the answer, unless a colon stands before it. */
+static const char *language_asked(tt_talk *t, const tt_heard *heard)
+{
+    if (heard->language != NULL || heard->choice != NULL || heard->words == NULL) return heard->language;
+    const str line = str_trim(unicode_clean(t->scratch, str_of(heard->words)));
+    const bool colon = line.n > 0 && line.p[0] == ':';
+    const tongue asked = colon || choice_of_line(t, line) == NULL ? tongue_asked(t->scratch, line) : TONGUE_COUNT;
+    return asked != TONGUE_COUNT ? tongue_tag(asked) : NULL;
+}
+
+bool speaks_otherwise(tt_talk *t, const tt_heard *heard)
+{
+    const char *language = language_asked(t, heard);
+    if (language != NULL) speak_language(t, language);
+    return language != NULL;
+}
+
 /* "I can't look there" is an answer to a question; a word that is an answer is one unless a colon
  * stands before it. */
 static bool take_exact(tt_talk *t, str line)

@@ -131,8 +131,8 @@ static void put_odd(bytes *b, luck *l)
 static void change_byte(bytes *b, luck *l)
 {
     const size_t at = below(l, b->length);
-    b->at[at] =
-        below(l, 2) == 0 ? (uint8_t)below(l, 256) : (uint8_t)(b->at[at] ^ (1u << below(l, 8)));
+    const unsigned turned = b->at[at] ^ (1u << below(l, 8));
+    b->at[at] = (uint8_t)(below(l, 2) == 0 ? below(l, 256) : turned);
 }
 
 static void drop(bytes *b, luck *l)

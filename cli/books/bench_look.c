@@ -23,8 +23,9 @@ static const double worth_telling = 0.005;
 
 typedef struct company {
     case_look *cases;
-    uint32_t count;
-    pthread_mutex_t lock; /* guards what is below */
+    const uint32_t *order; /* in which they are played, those that are not known already */
+    uint32_t count;        /* of them */
+    pthread_mutex_t lock;  /* guards what is below */
     uint32_t given;
     arena *keep;
     tt_status status;
@@ -37,15 +38,12 @@ typedef struct player {
     bool apart;
 } player;
 
-/* One that is known has its name; so it was put there. */
 static bool next_case(void *context, uint32_t *index)
 {
     company *all = context;
     pthread_mutex_lock(&all->lock);
-    while (all->given < all->count && all->cases[all->given].name != NULL) all->given++;
     const bool any = all->status == TT_OK && all->given < all->count;
-    *index = all->given;
-    all->given += any;
+    if (any) *index = all->order[all->given++];
     pthread_mutex_unlock(&all->lock);
     return any;
 }
@@ -125,10 +123,26 @@ static tt_status take_known(book_look *out, const book_look *before)
     return status;
 }
 
+/* Long ones first, so that nobody is still at one when the others are done. What is known has its
+ * name. */
+static const uint32_t *order_of(const book_look *out, uint32_t *count)
+{
+    uint32_t *order = ARENA_ARRAY(out->keep, uint32_t, out->count);
+    *count = 0;
+    for (int pass = 0; pass < 2; pass++)
+        for (uint32_t i = 0; i < out->count; i++)
+            if (out->cases[i].name == NULL && tt_worked_case_is_long(out->book, i) == (pass == 0))
+                order[(*count)++] = i;
+    return order;
+}
+
 static tt_status play_cases(book_look *out)
 {
+    uint32_t count;
+    const uint32_t *order = order_of(out, &count);
     company company = {.cases = out->cases,
-                       .count = out->count,
+                       .order = order,
+                       .count = count,
                        .lock = PTHREAD_MUTEX_INITIALIZER,
                        .keep = out->keep};
     const tt_status status = play_all(&company, out->book);

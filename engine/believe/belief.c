@@ -236,9 +236,11 @@ void belief_weigh(belief *b, const evidence *seen, const double *factor)
 
 void belief_forget(belief *b)
 {
+    for (uint32_t f = 0; f < b->n->in.finding_count; f++) b->weights[f] = NULL;
+    if (!b->had_outcome) return; /* nothing else was written */
+    b->had_outcome = false;
     for (uint32_t h = 0; h < b->count; h++) b->history[h] = 0;
     for (uint32_t c = 0; c < b->causes; c++) b->log_failed[c] = 0;
-    for (uint32_t f = 0; f < b->n->in.finding_count; f++) b->weights[f] = NULL;
 }
 
 void belief_restart(belief *b)

@@ -40,6 +40,7 @@ struct belief {
     bool all_ruled_out;
 
     double *log_prior; /* [hypothesis] */
+    bool had_outcome; /* of a fix, since it was forgotten */
     double *history; /* [hypothesis] ln of what outcomes of fixes did, over the likelihood standing
                         then */
     double *log_failed; /* [cause] ln of the chance that every failed fix missed it */

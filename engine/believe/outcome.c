@@ -167,6 +167,7 @@ double belief_outcome(belief *b, const net_rate *cures, uint32_t cure_count, fix
     double chance = chance_of_report(&t);
     if (outcome == OUTCOME_GONE || chance <= 0) return chance;
     assert(chance <= 1 + 1e-9);
+    b->had_outcome = true;
     for (uint32_t c = 0; c < b->causes; c++) b->log_failed[c] += log1p(-b->cure[c]);
     if (outcome == OUTCOME_BETTER && !b->pairs)
         start_afresh(b, stale);

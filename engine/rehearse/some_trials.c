@@ -39,6 +39,14 @@ const char *tt_worked_case(const tt_book *b, uint32_t index)
     return index < b->book->case_count ? b->book->cases[index].id.name.p : NULL;
 }
 
+bool tt_worked_case_is_long(const tt_book *b, uint32_t index)
+{
+    assert(index < b->book->case_count);
+    const worked_case *w = &b->book->cases[index];
+    return w->next_question != NO_ID || w->danger != CASE_ANYHOW || w->never_asked.count > 0 ||
+           w->never_offered.count > 0;
+}
+
 typedef struct trying_one {
     trying t;
     uint32_t index;

@@ -50,8 +50,10 @@ export const launched = () => need('playwright-core').chromium.launch(browserOpt
 // With what it keeps in a folder.
 export const launchedIn = (folder, options) => need('playwright-core').chromium.launchPersistentContext(folder, { ...browserOptions, ...options });
 
-export async function opened(context, path) {
+// `slower`: at this part of the machine's speed.
+export async function opened(context, path, slower = 1) {
   const page = await context.newPage(), requests = [];
+  if (slower > 1) await (await context.newCDPSession(page)).send('Emulation.setCPUThrottlingRate', { rate: slower });
   page.setDefaultTimeout(0); // it waits for what happens, never for a time
   page.on('request', request => requests.push(request.url()));
   page.on('pageerror', error => fail(path, error.message));

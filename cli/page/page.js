@@ -181,8 +181,16 @@ function showMore() {
 
 // ---- many cases ----
 
+// Pages of other rules and other sites may keep theirs in the same place: those of one address do, and all that are opened from files.
+function isOurs(summary) {
+  const { folder, name } = summary.rulebook ?? {}, { title, site } = page.engine.book;
+  if (folder?.split('/').at(-1) !== page.folder && name !== title) return false;
+  return page.practice ? !summary.site : !site || summary.site === site;
+}
+
 async function caseCard(id, erasable) {
   const { texts } = page, summary = page.engine.summary(id, await page.keeping.lines(id));
+  if (!isOurs(summary)) return null;
   const state = ['open', 'waiting', 'on-hold'].includes(summary.state) ? texts.PHONE_OPEN : texts.PHONE_ENDED;
   const said = summary.complaint?.text ?? summary.complaint ?? texts.PHONE_NO_COMPLAINT;
   const card = make('section', { class: 'case' }, make('h2', {}, `${summary.case ?? summary.number}: ${said}`),
@@ -212,8 +220,9 @@ async function showCases(told) {
   if (page.engine.book.site) content.push(make('p', {}, page.engine.book.site));
   if (told) content.push(make('p', { class: 'wrong', role: 'alert' }, told));
   content.push(button(texts.PHONE_NEW, newCase, { class: 'main', id: 'new' }));
-  if (ids.length > 0) content.push(make('h2', {}, texts.PHONE_CASES));
-  for (const id of ids) content.push(await caseCard(id, true));
+  const cards = [];
+  for (const id of ids) cards.push(await caseCard(id, true));
+  if (cards.some(card => card)) content.push(make('h2', {}, texts.PHONE_CASES), ...cards.filter(card => card));
   if (page.keeping !== null) content.push(takeIn(), await nameField());
   at('standing').replaceChildren();
   show(page.engine.book.title, '', content, languageTools());
@@ -239,14 +248,19 @@ function takeIn() {
 // Lines that are there already are not taken twice.
 async function takeText(text) {
   const cases = casesInText(text), numbers = [];
+  let others = false;
   for (const [id, lines] of cases ?? []) {
     const summary = page.engine.summary(id, lines);
     if (summary.wrong) continue;
+    if (!isOurs(summary)) {
+      others = true;
+      continue;
+    }
     const known = new Set(await page.keeping.lines(id)), missing = lines.filter(line => !known.has(line));
     if (missing.length > 0) await page.keeping.add(id, missing);
     numbers.push(summary.case ?? summary.number);
   }
-  return showCases(numbers.length > 0 ? numbers.map(n => fill(page.texts.PHONE_TAKEN, n)).join(' ') : page.texts.PHONE_NO_CASE);
+  return showCases(numbers.length > 0 ? numbers.map(n => fill(page.texts.PHONE_TAKEN, n)).join(' ') : others ? page.texts.PHONE_NOT_OURS : page.texts.PHONE_NO_CASE);
 }
 
 // ---- passing on ----
@@ -361,7 +375,8 @@ function setTexts() {
 }
 
 async function start() {
-  page.practice = JSON.parse(new TextDecoder().decode(carried.setup)).practice;
+  const { practice, folder } = JSON.parse(new TextDecoder().decode(carried.setup));
+  Object.assign(page, { practice, folder });
   page.engine = await Engine.open(carried.module, carried.setup);
   page.keeping = await Keeping.open();
   page.language = await preferred();

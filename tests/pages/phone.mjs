@@ -188,6 +188,11 @@ async function handedBack(browser) {
   await then(page, () => page.setInputFiles('#file', file));
   await touch(page, '[data-case]');
   const after = await page.evaluate(() => window.telltaleLines());
+  const other = await opened(context, site); // the page of a site beside it, which keeps its cases in the same place
+  holds('another page', await other.locator('[data-case]').count() === 0, 'it shows a case of practice');
+  await other.locator('summary').click();
+  await then(other, () => other.setInputFiles('#file', file));
+  holds('another page', await other.locator('[role=alert]').count() === 1 && await other.locator('[data-case]').count() === 0, 'it takes in a case of practice');
   holds('handed back', theirs.every(line => after.includes(line)), 'the page lacks what the desk did');
   holds('handed back', (await page.evaluate(() => window.telltaleTurn().language)) === 'es', 'it has forgotten its language');
   holds('handed back', await page.evaluate(() => document.getElementById('marks').textContent.includes('PRÁCTICA')), 'it does not say so');

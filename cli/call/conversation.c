@@ -119,8 +119,8 @@ void talk_anew(conversation *c, const char *how)
     if (c->failure != EXIT_DONE) return;
     take_records(c);
     note_failure(c, status_of(tt_talk_begin(c->talk, moment_of(c, clock), &records, &count)));
-    note_language(c);
     if (c->failure == EXIT_DONE) keep(c, records, count);
+    note_language(c);
 }
 
 exit_status store_anew(conversation *c, const char *id, const char *writer)
@@ -155,8 +155,8 @@ void hear_and_keep(conversation *c, const tt_heard *heard)
     const tt_record *records = NULL;
     uint32_t count = 0;
     note_failure(c, status_of(tt_talk_hear(c->talk, heard, moment_of(c, clock), &records, &count)));
-    note_language(c);
     if (c->failure == EXIT_DONE) keep(c, records, count);
+    note_language(c); /* the turn that is in another is there only now */
 }
 
 /* What others have added is told with the next turn. */

@@ -80,22 +80,29 @@ void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *ti
 
 const char word_board[] = "board", word_caller[] = "caller";
 
-static bool is_word_of_desk(const conversation *c, const tt_heard *heard, const char *word)
+/* Its id, or as it is typed in any of our languages: who reads one may be used to another. */
+static bool is_word_of_desk(const conversation *c, const tt_heard *heard, const char *word,
+                            text_id typed)
 {
     const char *said = heard->choice != NULL ? heard->choice : heard->words;
-    return c->at_desk && said != NULL && strcasecmp(said, word) == 0;
+    if (!c->at_desk || said == NULL) return false;
+    bool is = strcasecmp(said, word) == 0;
+    const str plain = unicode_plain(c->keep, str_of(said));
+    for (tongue t = 0; t < TONGUE_COUNT && !is; t++)
+        is = str_eq(plain, unicode_plain(c->keep, str_of(catalogue_text(t, typed))));
+    return is;
 }
 
 bool puts_down(conversation *c, const tt_heard *heard)
 {
-    c->put_down = is_word_of_desk(c, heard, word_board);
+    c->put_down = is_word_of_desk(c, heard, word_board, TYPED_BOARD);
     if (c->put_down) c->left = FACE_ENDED;
     return c->put_down;
 }
 
 bool asks_contact(const conversation *c, const tt_heard *heard)
 {
-    return c->store != NULL && is_word_of_desk(c, heard, word_caller);
+    return c->store != NULL && is_word_of_desk(c, heard, word_caller, TYPED_CALLER);
 }
 
 /* By its number, its words, or how they begin if no other begins so. */

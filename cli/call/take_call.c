@@ -196,7 +196,7 @@ static const case_contact nothing_said = {"", "", ""};
 
 exit_status take_call(const command_line *line, face *f, const call_wish *wish)
 {
-    const char *language = line->values[OPTION_LANGUAGE];
+    const char *language = wish->language != NULL ? wish->language : line->values[OPTION_LANGUAGE];
     conversation c = {.line = line,
                       .language = language,
                       .tongue = tongue_of(language),

@@ -24,6 +24,8 @@ typedef struct desk {
     case_query query;
     char *at, *to; /* what the query points into */
     size_t waiting; /* cases on this machine that belong into the database */
+    tongue tongue;  /* of the board */
+    const char *language; /* of calls that begin at it: as the options or a word at the board say; null: the book's */
     exit_status failure;
 } desk;
 
@@ -73,8 +75,8 @@ static exit_status read_open(desk *d, arena *keep, case_list *open)
     return away ? case_list_read(refuge, true, &d->query, open) : status;
 }
 
-/* What is said on the board: a case's folder, `new_call` or `look_anew`; null: the desk was left, or
- * danger was spoken of, which a new call hears. */
+/* What is said on the board: a case's folder, `new_call` or `look_anew`; null: the desk was left,
+ * or danger was spoken of, which a new call hears. */
 static const char *ask_board(desk *d, conversation *c)
 {
     case_list open = {.cases = NULL};
@@ -88,19 +90,29 @@ static const char *ask_board(desk *d, conversation *c)
 
 static void take_one(desk *d, const char *named, const char *danger_said)
 {
-    const exit_status status = take_call(
-        d->line, d->face, &(call_wish){.at_desk = true, .named = named, .danger_said = danger_said});
+    const exit_status status =
+        take_call(d->line, d->face,
+                  &(call_wish){.at_desk = true,
+                               .named = named,
+                               .language = named == NULL ? d->language : NULL,
+                               .danger_said = danger_said});
     if (status == EXIT_OUR_BUG) d->failure = status;
 }
 
 /* False: the desk is left. */
 static bool go_round(desk *d)
 {
-    conversation board = {.line = d->line, .keep = host_arena(), .face = d->face, .said_why = ""};
+    conversation board = {.line = d->line,
+                          .keep = host_arena(),
+                          .face = d->face,
+                          .said_why = "",
+                          .tongue = d->tongue};
     size_t carried;
     const char *chosen = ask_board(d, &board);
     const bool danger = board.danger_said != NULL;
     d->failure = board.failure;
+    if (board.tongue != d->tongue) d->language = tongue_tag(board.tongue);
+    d->tongue = board.tongue;
     if (danger || chosen == new_call)
         take_one(d, NULL, board.danger_said);
     else if (chosen == carry_over)
@@ -129,6 +141,8 @@ exit_status verb_desk(const command_line *line)
     if (wrong != EXIT_DONE) return wrong;
     desk d = {.line = line,
               .root = cases_root(line->values[OPTION_CASES]),
+              .tongue = tongue_of(line->values[OPTION_LANGUAGE]),
+              .language = line->values[OPTION_LANGUAGE],
               .at = folded_part(line->values[OPTION_AT]),
               .to = folded_part(line->values[OPTION_TO])};
     d.query = (case_query){.kinds = 1u << TT_KIND_FAULT,

@@ -261,6 +261,19 @@ static void orders_and_limits(void **state)
     assert_holds("err", "Write one from 1");
 }
 
+/* The board in the language asked for; its words in any; a call switched at the turn it is said. */
+static void the_desk_speaks_as_it_was_asked(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf '1\nno\nno water\nenglish\ntablero\nparar\n' | $T desk $WELL "
+                        "--practice --language es --cases cases >out 2>err"),
+                     0);
+    assert_holds("out", "No hay ning\xc3\xban caso abierto.");
+    assert_holds("out", "In English from here on.");
+    assert_holds("out", "caller, board");
+    assert_holds("out", "\xc2\xbfQu\xc3\xa9 caso?");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -275,6 +288,7 @@ int main(void)
         cmocka_unit_test_setup(a_caller_is_said_of_one_case, fresh),
         cmocka_unit_test_setup(causes_are_counted_by_month_and_site, fresh),
         cmocka_unit_test_setup(orders_and_limits, fresh),
+        cmocka_unit_test_setup(the_desk_speaks_as_it_was_asked, fresh),
     };
     return cmocka_run_group_tests_name("desk", tests, NULL, NULL);
 }

@@ -39,7 +39,7 @@ Turn = structure("tt_turn", ("number", COUNT), ("kind", c.c_int), ("language", T
                  ("leading_count", COUNT), ("contacts", c.c_void_p), ("contact_count", COUNT), ("measured", c.c_void_p), ("measured_count", COUNT), ("gate_open", TRUTH), ("kept", TRUTH),
                  ("practice", TRUTH), ("dangerous", TRUTH), ("how", TEXT))
 Heard = structure("tt_heard", ("turn", COUNT), ("choice", TEXT), ("several", c.c_void_p), ("several_count", COUNT), ("words", TEXT),
-                  ("number", c.POINTER(NUMBER)), ("unit", TEXT), ("given", c.c_void_p), ("given_count", COUNT), ("answers", c.POINTER(Source)))
+                  ("number", c.POINTER(NUMBER)), ("unit", TEXT), ("given", c.c_void_p), ("given_count", COUNT), ("language", TEXT), ("answers", c.POINTER(Source)))
 
 
 def fields_in_header(headers, name):

@@ -241,14 +241,21 @@ static const char *how_it_ended(tt_talk *t)
                                   : "gone";
 }
 
+/* What opened it since, a danger or what two said differently, is over: it is closed once more. */
+void leave_closed(tt_talk *t)
+{
+    t->left = true;
+    t->how = how_it_ended(t);
+    if (talk_meaning(t)->end == END_NONE) keep_close(t, t->how);
+}
+
 static void confirm(tt_talk *t, const char *how, const char *cause)
 {
     assert(*how != 0);
     keep_confirm(t, how, cause);
     talk_news(t, TT_PART_NOTE, "", OURS(t, cause != NULL ? TEXT_THANKS_KEPT : TEXT_THANKS_LATER));
     t->doing = (aside){.kind = ASIDE_NONE};
-    t->left = true;
-    t->how = how_it_ended(t);
+    leave_closed(t);
 }
 
 static void on_cause(tt_talk *t, const char *id)
@@ -268,14 +275,6 @@ static void on_cause(tt_talk *t, const char *id)
     else
         t->doing =
             (aside){.kind = ASIDE_CAUSE_WHICH, .but = str_copy(t->keep, str_of(t->turn.subject)).p};
-}
-
-/* What opened it since, a danger or what two said differently, is over: it is closed once more. */
-static void leave_closed(tt_talk *t)
-{
-    t->left = true;
-    t->how = how_it_ended(t);
-    if (talk_meaning(t)->end == END_NONE) keep_close(t, t->how);
 }
 
 /* The trouble is there again, or it never was gone; a case that was closed otherwise is only

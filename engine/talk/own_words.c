@@ -263,9 +263,9 @@ void do_word(tt_talk *t, talk_word word)
         go_back(t);
         return;
     case WORD_STOP:
-        if (asks_cause(t)) {
+        if (asks_cause(t) && talk_look(t)->gate.state != TT_GATE_SHUT) {
             t->doing = (aside){.kind = ASIDE_NONE};
-            leave(t, "gone");
+            leave_closed(t);
             return;
         }
         if (t->opening > 0) { /* nothing was said: nothing is kept */

@@ -401,6 +401,8 @@ const char *
 exactly_said(tt_talk *t,
              const char *words); /* id of the choice or the word of ours that this is; or null */
 void take_note(tt_talk *t, const char *words);
+/* Leaves a case that is over; one that a danger had opened since is closed once more. */
+void leave_closed(tt_talk *t);
 /* take_parts.c: answers, readings and complaints in one breath. False: there are none. What was said
  * of the question that is asked, and could not be taken, stands in `why_no_answer` then. */
 bool take_parts(tt_talk *t, const char *words);

@@ -233,6 +233,45 @@ static void ok_is_not_done(void **state)
     assert_int_equal(type(&s->t, "listo")->step, step + 1);
 }
 
+static void gone(scene *s)
+{
+    choose(&s->t, "safe");
+    choose(&s->t, "foam-too-dry");
+    choose(&s->t, "hiss");
+    read_off(&s->t, 55, "psi");
+    choose(&s->t, "begin");
+    while (turn_of(&s->t)->kind == TT_TURN_FIX_STEP) choose(&s->t, "done");
+    while (turn_of(&s->t)->kind == TT_TURN_LOOK_AGAIN) type(&s->t, "32");
+    assert_turn(choose(&s->t, "gone"), TT_TURN_CAUSE);
+}
+
+/* Whoever stops while danger stands goes with what to do in it, also where the trouble itself was over. */
+static void danger_after_it_was_gone_leaves_it_open(void **state)
+{
+    scene *s = *state;
+    gone(s);
+    assert_turn(choose(&s->t, "danger"), TT_TURN_STOP);
+    const tt_turn *turn = choose(&s->t, "stop");
+    assert_turn(turn, TT_TURN_END);
+    assert_string_equal(turn->how, "stopped");
+    assert_true(turn_tells(turn, TT_PART_DO, ""));
+    assert_int_equal(records_of(s->f, "close"), 1);
+}
+
+/* It was none: then the case is closed again, in its records as in words. */
+static void no_danger_after_it_was_gone_closes_it_again(void **state)
+{
+    scene *s = *state;
+    gone(s);
+    choose(&s->t, "danger");
+    choose(&s->t, "mistaken");
+    assert_turn(choose(&s->t, "safe"), TT_TURN_CAUSE);
+    const tt_turn *turn = choose(&s->t, "yes");
+    assert_turn(turn, TT_TURN_END);
+    assert_string_equal(turn->how, "gone");
+    assert_int_equal(records_of(s->f, "close"), 2);
+}
+
 /* What stands beside it is kept. */
 static void worse_and_why(void **state)
 {
@@ -311,6 +350,8 @@ int main(void)
         IN_SCENE(back_takes_what_came_together),
         IN_SCENE(ok_is_not_done),
         IN_SCENE(worse_and_why),
+        IN_SCENE(danger_after_it_was_gone_leaves_it_open),
+        IN_SCENE(no_danger_after_it_was_gone_closes_it_again),
         cmocka_unit_test(what_only_others_may_look_at_is_no_answer),
         cmocka_unit_test(what_was_no_danger_is_heard_as_what_it_says),
     };

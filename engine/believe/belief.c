@@ -55,6 +55,7 @@ static void make_room_for_hypotheses(arena *keep, belief *b)
 {
     b->share = ARENA_ARRAY(keep, double, b->causes);
     b->factor = ARENA_ARRAY(keep, double, b->causes);
+    b->how_often = ARENA_ARRAY(keep, double, b->causes);
     b->log_share = ARENA_ARRAY(keep, double, b->causes);
     b->log_failed = ARENA_ARRAY(keep, double, b->causes);
     b->cure = ARENA_ARRAY(keep, double, b->causes);
@@ -96,8 +97,7 @@ void belief_see_net(belief *b, const net *n)
 {
     assert(n->in.cause_count == b->causes);
     if (b->n == n) return;
-    b->has_prior &= n->in.weights == b->n->in.weights;
-    b->n = n;
+    b->n = n; /* the one before may be gone */
     for (uint32_t i = 0; b->pairs && i < n->component_count; i++)
         if (n->components[i].slice_count > 1) race_of(&n->components[i], &b->races[i]);
 }
@@ -152,8 +152,10 @@ static double factor_of(const double *factor, uint32_t cause)
 /* Most answers move no rule, and then the prior is what it was. */
 static bool prior_stands(const belief *b, const double *factor)
 {
-    bool same = b->has_prior;
-    for (uint32_t c = 0; same && c < b->causes; c++) same = b->factor[c] == factor_of(factor, c);
+    const net_input *in = &b->n->in;
+    bool same = b->has_prior && b->not_listed == in->not_listed && b->two_faults == in->two_faults;
+    for (uint32_t c = 0; same && c < b->causes; c++)
+        same = b->factor[c] == factor_of(factor, c) && b->how_often[c] == in->weights[c];
     return same;
 }
 
@@ -161,6 +163,9 @@ static void weigh_prior(belief *b, const double *factor)
 {
     if (prior_stands(b, factor)) return;
     for (uint32_t c = 0; c < b->causes; c++) b->factor[c] = factor_of(factor, c);
+    memcpy(b->how_often, b->n->in.weights, b->causes * sizeof *b->how_often);
+    b->not_listed = b->n->in.not_listed;
+    b->two_faults = b->n->in.two_faults;
     b->has_prior = true;
     double not_listed = b->n->in.not_listed;
     b->all_ruled_out = !weigh_shares(b, factor);

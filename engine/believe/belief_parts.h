@@ -35,6 +35,8 @@ struct belief {
     /* Prior with the factors as last handed in. */
     bool has_prior;            /* it was weighed for these: */
     double *factor;            /* [cause] */
+    double *how_often;         /* [cause] of the network then, which may be gone now; as are: */
+    double not_listed, two_faults;
     double *share, *log_share; /* [cause] */
     double log_one, log_two; /* prior of a single is share × one, of a pair share × share × two */
     bool all_ruled_out;

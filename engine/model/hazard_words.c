@@ -81,12 +81,24 @@ static bool is_letter(str text, size_t i)
            ((small(text.p[i]) >= 'a' && small(text.p[i]) <= 'z') || (text.p[i] & 0x80) != 0);
 }
 
+/* Where the small letter or its great one stands, from `at` on; text.n: nowhere. */
+static size_t letter_at(str text, size_t at, char letter)
+{
+    const char great = letter >= 'a' && letter <= 'z' ? (char)(letter - 'a' + 'A') : letter;
+    const char *from = text.p + at, *first = memchr(from, letter, text.n - at);
+    const char *before = memchr(from, great, first != NULL ? (size_t)(first - from) : text.n - at);
+    if (before != NULL) first = before;
+    return first != NULL ? (size_t)(first - text.p) : text.n;
+}
+
 size_t word_at(str text, const char *word)
 {
     const str wanted = str_of(word);
     assert(wanted.n > 0);
     for (size_t i = 0; i + wanted.n <= text.n; i++) {
         size_t k = 0;
+        i = letter_at(text, i, wanted.p[0]);
+        if (i + wanted.n > text.n) break;
         while (k < wanted.n && small(text.p[i + k]) == wanted.p[k]) k++;
         if (k == wanted.n && !(i > 0 && is_letter(text, i - 1)) && !is_letter(text, i + k))
             return i;

@@ -83,20 +83,25 @@ static void put_prompt(terminal *t)
     if (t->colour) fputs(ink_end, t->face.out);
 }
 
-static bool has_word(const tt_turn *turn, const char *word)
+/* As it is typed in the language of the turn; null: it is no word there. */
+static const char *word_typed(const tt_turn *turn, const char *word)
 {
     for (uint32_t i = 0; i < turn->word_count; i++)
-        if (strcmp(turn->words[i].id, word) == 0) return true;
-    return false;
+        if (strcmp(turn->words[i].id, word) == 0)
+            return turn->words[i].said != NULL ? turn->words[i].said : turn->words[i].id;
+    return NULL;
 }
 
 /* Danger and stop are one word away on every page. */
 static void put_pause(terminal *t, const tt_turn *turn)
 {
     arena *keep = t->face.shown;
-    const char *words = has_word(turn, "stop") ? FILL(keep, tongue_of(turn->language), PAGE_TWO, "danger", "stop") : "danger";
+    const tongue in = tongue_of(turn->language);
+    const char *danger = word_typed(turn, "danger"), *stop = word_typed(turn, "stop");
+    const char *words =
+        danger != NULL && stop != NULL ? FILL(keep, in, PAGE_TWO, danger, stop) : danger;
     fprintf(t->face.out, "%s\n",
-            has_word(turn, "danger") ? FILL(keep, tongue_of(turn->language), PAGE_MORE_OR, words) : catalogue_text(tongue_of(turn->language), PAGE_MORE));
+            words != NULL ? FILL(keep, in, PAGE_MORE_OR, words) : catalogue_text(in, PAGE_MORE));
 }
 
 static pages pages_of(terminal *t, const tt_turn *turn)

@@ -233,7 +233,8 @@ static void ok_is_not_done(void **state)
     assert_int_equal(type(&s->t, "listo")->step, step + 1);
 }
 
-static void gone(scene *s)
+/* The air is set; the gauge reads so much then, and it is asked what came of it. */
+static void fix_done(scene *s, const char *reading)
 {
     choose(&s->t, "safe");
     choose(&s->t, "foam-too-dry");
@@ -241,7 +242,13 @@ static void gone(scene *s)
     read_off(&s->t, 55, "psi");
     choose(&s->t, "begin");
     while (turn_of(&s->t)->kind == TT_TURN_FIX_STEP) choose(&s->t, "done");
-    while (turn_of(&s->t)->kind == TT_TURN_LOOK_AGAIN) type(&s->t, "32");
+    while (turn_of(&s->t)->kind == TT_TURN_LOOK_AGAIN) type(&s->t, reading);
+    assert_turn(turn_of(&s->t), TT_TURN_OUTCOME);
+}
+
+static void gone(scene *s)
+{
+    fix_done(s, "32");
     assert_turn(choose(&s->t, "gone"), TT_TURN_CAUSE);
 }
 
@@ -276,14 +283,7 @@ static void no_danger_after_it_was_gone_closes_it_again(void **state)
 static void worse_and_why(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    choose(&s->t, "foam-too-dry");
-    choose(&s->t, "hiss");
-    read_off(&s->t, 55, "psi");
-    choose(&s->t, "begin");
-    while (turn_of(&s->t)->kind == TT_TURN_FIX_STEP) choose(&s->t, "done");
-    while (turn_of(&s->t)->kind == TT_TURN_LOOK_AGAIN) type(&s->t, "50");
-    assert_turn(turn_of(&s->t), TT_TURN_OUTCOME);
+    fix_done(s, "50");
     type(&s->t, "no change, the boss comes at noon");
     assert_non_null(last_record(s->f, "tried"));
     assert_string_equal(value_text(last_record(s->f, "said")->data, "words"),

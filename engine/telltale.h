@@ -97,6 +97,7 @@ TT_PUBLIC const char *tt_emergency_number(const tt_book *book);
 /* Kinds of equipment and the pieces of each. `language`: BCP 47; null: the book's. */
 typedef struct tt_kind {
     const char *name, *one, *ask; /* "applicator", "foam applicator", "Which foam applicators are there, in the order …?" */
+    bool unnamed; /* a site whose file names none has one, so nobody is asked which there are */
 } tt_kind;
 typedef struct tt_piece {
     const char *name, *text; /* "floor-left", "the left floor applicator" */

@@ -204,7 +204,7 @@ char *site_text_of(const tt_book *book, const char *title, const names_said *sai
     grow(&g, "  units:\n");
     for (uint32_t i = 0; i < tt_kind_count(book); i++) {
         tt_kind kind = tt_kind_show(book, i, NULL);
-        write_kind(&g, &kind, &said[i], &used, long_names);
+        if (!kind.unnamed) write_kind(&g, &kind, &said[i], &used, long_names);
     }
     names_free(&used);
     free(comment);

@@ -211,7 +211,7 @@ static bool ask_all_kinds(conversation *c, names_said *said)
     const uint32_t kinds = tt_kind_count(c->book.book);
     for (uint32_t i = 0; i < kinds; i++) {
         const tt_kind kind = tt_kind_show(c->book.book, i, c->language);
-        if (!ask_kind(c, &kind, &said[i])) return false;
+        if (!kind.unnamed && !ask_kind(c, &kind, &said[i])) return false;
     }
     return true;
 }

@@ -6,8 +6,10 @@
 #include "telltale.h"
 
 void show_failed(const screen *s, const tt_trial *trial);
-/* How many came out as expected, how much of the book they touch, and what none does. */
+/* How many came out as expected. */
 void show_trials(const screen *s, const tt_trials *trials);
+/* How much of the book they touch, and what none does. */
+void show_touched(const screen *s, const tt_trials *trials);
 /* The numbers that no worked case holds. */
 void show_holding(const screen *s, const tt_holding *all);
 

@@ -24,13 +24,19 @@ static void show_coverage(const screen *s, arena *keep, const tt_trials *trials)
     say(s, "%s", FILL(keep, TO_AUTHORS, TRY_COVERS, n[0], n[1], n[2], n[3], n[4], n[5], n[6], n[7]));
 }
 
+void show_touched(const screen *s, const tt_trials *trials)
+{
+    arena *keep = host_arena();
+    say_list(s, catalogue_text(TO_AUTHORS, TRY_UNTOUCHED), trials->unused, trials->unused_count);
+    show_coverage(s, keep, trials);
+    arena_free(keep);
+}
+
 void show_trials(const screen *s, const tt_trials *trials)
 {
     arena *keep = host_arena();
     const char *count = count_words(keep, trials->count),
                *passed = count_words(keep, trials->passed);
-    say_list(s, catalogue_text(TO_AUTHORS, TRY_UNTOUCHED), trials->unused, trials->unused_count);
-    show_coverage(s, keep, trials);
     if (trials->passed == trials->count)
         say(s, "%s", FILL(keep, TO_AUTHORS, TRY_ALL_PASSED, count));
     else

@@ -41,7 +41,7 @@ enum {
       "who asks: a role of the book (left out: the lowest)") \
     X(OPTION_ANSWERS, "answers", 0, "FILE", FOR_ASK, \
       "begin with these answers; - reads standard input") \
-    X(OPTION_SITE, "site", 0, "FILE", FOR_DRILL | FOR_TALKS | FOR_DESK | FOR_RANK | FOR_CHECK | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE | FOR_HISTORY, \
+    X(OPTION_SITE, "site", 0, "FILE", FOR_DRILL | FOR_TALKS | FOR_DESK | FOR_RANK | FOR_CHECK | FOR_TRY | FOR_REHEARSE | FOR_RENAME | FOR_HANDBOOK | FOR_PAGE | FOR_HISTORY, \
       "what equipment there is, and what is known of it") \
     X(OPTION_CASE, "case", 0, "NUMBER", FOR_ASK | FOR_CASES, \
       "the case with this number; ask also takes its folder, or a file that a page has handed out") \

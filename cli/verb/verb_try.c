@@ -99,10 +99,12 @@ static exit_status show_all_failed(const screen *s, tt_book *book, const tt_tria
     return EXIT_DONE;
 }
 
-static exit_status show_all(tt_book *book, const tt_trials *trials)
+/* What the cases of one site leave untouched says nothing of the book. */
+static exit_status show_all(tt_book *book, const tt_trials *trials, bool of_site)
 {
     screen s = screen_on(stdout);
     exit_status status = show_all_failed(&s, book, trials);
+    if (!of_site) show_touched(&s, trials);
     show_trials(&s, trials);
     return status;
 }
@@ -137,7 +139,7 @@ static exit_status print_json(tt_book *book, const tt_trials *trials)
 static exit_status tell_all(const command_line *line, tt_book *book, const tt_trials *trials)
 {
     if (is_given(line, OPTION_JSON)) return print_json(book, trials);
-    if (!is_given(line, OPTION_JUNIT)) return show_all(book, trials);
+    if (!is_given(line, OPTION_JUNIT)) return show_all(book, trials, is_given(line, OPTION_SITE));
     print_junit(book, trials);
     return EXIT_DONE;
 }
@@ -186,7 +188,7 @@ exit_status verb_try(const command_line *line)
     opened_book book;
     const bool json = is_given(line, OPTION_JSON);
     if (is_too_much(line)) return EXIT_USAGE;
-    exit_status status = book_open(line->words[1], NULL, &book);
+    exit_status status = book_open_at(line->words[1], line->values[OPTION_SITE], &book);
     if (status != EXIT_DONE) return status;
     if (is_given(line, OPTION_HELD))
         status = try_numbers(book.book, json);

@@ -94,6 +94,7 @@
     X(PICTURE_UNUSED, "T255", SEVERITY_WARNING, "A file of a picture that nothing shows") \
     X(CUT_BY_COMMA, "T256", SEVERITY_WARNING, "A comma that may have cut a sentence in two") \
     X(NOT_A_DAY, "T257", SEVERITY_ERROR, "A day that is none") \
+    X(HANGS_WRONG, "T258", SEVERITY_ERROR, "Equipment of which is not said what it hangs on, or that can't hang there") \
     X(BARE_LIST, "T301", SEVERITY_ERROR, "A condition that is a bare list") \
     X(CONDITION_EMPTY, "T302", SEVERITY_ERROR, "An empty condition") \
     X(UNKNOWN_IN_CONDITION, "T303", SEVERITY_ERROR, "A condition over something that does not exist") \

@@ -36,20 +36,22 @@ static void doubt_conclusions(const doubter *d)
     }
 }
 
+static bool is_of_kind(const book *b, const owner *of, uint32_t kind)
+{
+    return of->lone == kind + 1 || (of->piece != NO_ID && b->pieces[of->piece].kind == kind);
+}
+
 static void doubt_kinds(const doubter *d)
 {
     const book *b = d->book;
     for (uint32_t k = 0; k < b->kind_count; k++) {
         bool used = false;
         for (uint32_t i = 0; i < b->question_count; i++)
-            used = used || (b->questions[i].of.piece != NO_ID &&
-                            b->pieces[b->questions[i].of.piece].kind == k);
+            used = used || is_of_kind(b, &b->questions[i].of, k);
         for (uint32_t i = 0; i < b->cause_count; i++)
-            used = used ||
-                   (b->causes[i].of.piece != NO_ID && b->pieces[b->causes[i].of.piece].kind == k);
+            used = used || is_of_kind(b, &b->causes[i].of, k);
         for (uint32_t i = 0; i < b->fix_count; i++)
-            used = used ||
-                   (b->fixes[i].of.piece != NO_ID && b->pieces[b->fixes[i].of.piece].kind == k);
+            used = used || is_of_kind(b, &b->fixes[i].of, k);
         if (used) continue;
         fault *f = fault_add(d->list, FAULT_KIND_UNUSED, b->kinds[k].id.at,
                              "Nothing is written for each '%.*s'.", STR_ARG(b->kinds[k].id.name));

@@ -169,17 +169,16 @@ static void add_which(breath *b, const words_in *w, const candidate *c, uint32_t
 {
     listen_part *p =
         add_part(b, LISTEN_WHICH, w->s->words[w->first].from, w->s->words[w->end - 1].to);
-    uint32_t *questions = ARENA_ARRAY(b->keep, uint32_t, count);
+    uint32_t *questions = ARENA_ARRAY(b->keep, uint32_t, b->l->book->question_count);
     for (uint32_t i = 0; i < count; i++)
-        if (!is_of_site(b, &c[i]))
-            questions[p->question_count++] = b->l->questions.items[c[i].ear].question;
+        if (!is_of_site(b, &c[i])) p->question_count += questions_of(b, c[i].ear, questions + p->question_count);
     p->answer = c[0].answer;
     p->questions = questions;
     if (p->question_count == 0) {
         questions[0] = b->l->questions.items[c[0].ear].question;
         p->question_count = 1;
     }
-    assert(p->question_count <= count);
+    assert(p->question_count <= b->l->book->question_count);
 }
 
 /* Nearly as well spoken of as the first; a full name is beyond doubt. */

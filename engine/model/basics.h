@@ -48,6 +48,23 @@ typedef struct ids {
     uint32_t count;
 } ids;
 
+/* ---- words that mean the same ---- */
+typedef struct phrases { /* plain words as written */
+    const label *items;
+    uint32_t count;
+} phrases;
+
+/* What people call one thing, by language: {foam: {en: [soap, suds], es: [espuma]}}. */
+typedef struct concept_words {
+    str language; /* BCP 47 tag */
+    phrases words;
+} concept_words;
+typedef struct concept {
+    label id;
+    const concept_words *items; /* items[0] is the default language's if there is one */
+    uint32_t count;
+} concept;
+
 /* ---- pictures ---- */
 typedef struct picture_area { /* where in a picture a sign is seen */
     uint32_t symptom;

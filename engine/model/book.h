@@ -22,19 +22,23 @@
  * is read once for each piece there is, so all that follows sees ground entries only, named "foam-look of floor-left". */
 typedef struct equipment_kind {
     label id;
-    texts one, ask; /* "applicator"; "Which applicators are there, in the order …?" */
+    texts one, ask, unnamed; /* "applicator"; "Which applicators are there, in the order …?"; what one is called of which a site need name none */
+    uint32_t hangs_on; /* the kind on one of whose pieces each of these hangs, or NO_ID */
+    bool lone;         /* no more than one, of which a site need name none: what is written for each keeps its bare name */
 } equipment_kind;
 typedef struct piece {
     label id;
     uint32_t kind;
     texts text;
     ids after;      /* pieces that come after it, also by way of others */
+    uint32_t hangs_on; /* the piece on which this one hangs; NO_ID: on none, or on a lone one */
     bool stand_in;  /* no site says what there is: the rules are read with two of each kind */
 } piece;
 typedef struct owner { /* whose an entry is */
     str base;              /* its name as the author wrote it */
-    uint32_t piece;        /* NO_ID: shared */
+    uint32_t piece;        /* NO_ID: shared, or of a lone one */
     uint32_t second;       /* rules for each pair: the later piece; else NO_ID */
+    uint32_t lone;         /* 1 + the kind whose lone piece it is of; 0: none */
 } owner;
 
 /* ---- conditions ---- */
@@ -69,22 +73,6 @@ typedef struct heard_list {
     const heard *items;
     uint32_t count;
 } heard_list;
-
-typedef struct phrases { /* plain words as written */
-    const label *items;
-    uint32_t count;
-} phrases;
-
-/* What people call one thing, by language: {foam: {en: [soap, suds], es: [espuma]}}. */
-typedef struct concept_words {
-    str language; /* BCP 47 tag */
-    phrases words;
-} concept_words;
-typedef struct concept {
-    label id;
-    const concept_words *items; /* items[0] is the default language's if there is one */
-    uint32_t count;
-} concept;
 
 /* What to do in a danger that has happened: the book's own, and ours where the book replaces none. */
 typedef struct emergency {

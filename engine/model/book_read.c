@@ -51,7 +51,7 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
                 .list = list,
                 .book = b,
                 .site_file = site,
-                .here = {STR(""), NO_ID, NO_ID},
+                .here = {STR(""), NO_ID, NO_ID, 0},
                 .names_lost = files_lost(files, roots, list) || sections_lost(scratch, files, list)};
 
     read_fines(&r, roots);

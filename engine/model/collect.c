@@ -170,6 +170,17 @@ static void add_base(reader *r, pile *bases, named entry, uint32_t kind, bool pa
     pile_add(r, bases, entry);
 }
 
+/* A lone piece's entry is there once, under its bare name. */
+static void add_for_kind(reader *r, pile *p, named entry, uint32_t kind, bool pairs)
+{
+    if (!r->book->kinds[kind].lone) {
+        add_for_pieces(r, p, entry, kind, pairs);
+    } else if (!pairs && fits(r, p, &entry)) {
+        entry.of.lone = kind + 1;
+        pile_add(r, p, entry);
+    }
+}
+
 static void each_and_pair(reader *r, const named *entry)
 {
     fault *f = fault_add(r->list, FAULT_KEY_OUT_OF_PLACE, entry->id.at,
@@ -194,7 +205,7 @@ static void collect_one(reader *r, section s, named entry, piles *p)
     add_base(r, &p->bases[s], entry, kind, pair != NO_ID);
     mention_add(r->book->mentions, (mention){(uint32_t)s, MENTION_DEFINES, entry.of.base, STR(""), STR(""), entry.id.at});
     if (kind != NO_ID)
-        add_for_pieces(r, &p->entries[s], entry, kind, pair != NO_ID);
+        add_for_kind(r, &p->entries[s], entry, kind, pair != NO_ID);
     else
         pile_add(r, &p->entries[s], entry);
 }
@@ -214,7 +225,7 @@ static void collect_section(reader *r, section s, const node_entry *e, bool quan
         if (!check_name(r, one->key, one->key_at, what.p)) name_told_already(r, s, one->key);
         label id = label_kept(r, one->key, one->key_at);
         named entry = {.id = id,
-                       .of = {id.name, NO_ID, NO_ID},
+                       .of = {id.name, NO_ID, NO_ID, 0},
                        .body = one->value,
                        .broken = one->value == NULL,
                        .quantity = quantity,
@@ -265,7 +276,7 @@ static void collect_site(reader *r, const node_entry *e)
 static void not_of_a_site(reader *r, const node_entry *e)
 {
     fault *f = fault_add(r->list, FAULT_SITE_FILE_HOLDS, e->key_at,
-                         "A site file holds the section 'site' and nothing else, but here stands '%.*s'.",
+                         "A site file holds the section 'site' and the worked 'cases' of that site, but here stands '%.*s'.",
                          STR_ARG(e->key));
     fault_help(r->list, f, "Put it into a file of the book.");
 }
@@ -285,7 +296,7 @@ static void collect_of_equipment(reader *r, const node_entry *e, bool of_site)
 {
     if (str_is(e->key, "site")) {
         if (e->value != NULL) collect_site(r, e);
-    } else if (of_site) {
+    } else if (of_site && !str_is(e->key, "cases")) {
         not_of_a_site(r, e);
     } else if (str_is(e->key, "kinds") && e->value != NULL && e->value->kind != NODE_MAP) {
         wrong_kind(r, e->value, "'kinds'", "a map of names");
@@ -335,8 +346,8 @@ static void collect_entry(reader *r, const node_entry *e, piles *p)
     }
     for (uint32_t s = 0; s < SECTION_COUNT; s++) {
         if (!str_is(e->key, section_key((section)s))) continue;
-        bool left_out = s == SECTION_CASES && r->site_file != NO_FILE; /* they are about another site */
-        if (!left_out) collect_section(r, (section)s, e, false, p);
+        const bool about_another = s == SECTION_CASES && r->site_file != NO_FILE && e->key_at.file != r->site_file; /* another site */
+        if (!about_another) collect_section(r, (section)s, e, false, p);
         return;
     }
     unknown_section(r, e);
@@ -360,15 +371,15 @@ static void add_confirmed(reader *r, uint32_t question, const node_entry *e, pil
     const named *asked = &r->tables[SECTION_QUESTIONS].items[question];
     str base = str_printf(r->keep, "%.*s-%.*s-confirmed", STR_ARG(asked->of.base), STR_ARG(e->key));
     named made = {.id = {base, e->key_at},
-                  .of = {base, asked->of.piece, NO_ID},
+                  .of = {base, asked->of.piece, NO_ID, asked->of.lone},
                   .made_question = question,
                   .made_answer = e->key,
                   .made_cause = e->value};
     if (asked->of.piece != NO_ID) made.id.name = name_of_piece(r, r->keep, base, asked->of.piece, NO_ID);
     pile_add(r, &p->entries[SECTION_SYMPTOMS], made);
     mention_add(r->book->mentions, (mention){NAMED_MADE, MENTION_DEFINES, base, asked->of.base, e->key, e->key_at});
-    add_base(r, &p->bases[SECTION_SYMPTOMS], made,
-             asked->of.piece == NO_ID ? NO_ID : r->book->pieces[asked->of.piece].kind, false);
+    const bool lone = asked->of.lone > 0;
+    add_base(r, &p->bases[SECTION_SYMPTOMS], made, lone ? asked->of.lone - 1 : asked->of.piece == NO_ID ? NO_ID : r->book->pieces[asked->of.piece].kind, false);
 }
 
 /* Their names must stand in the table before indices are given out. */
@@ -424,12 +435,22 @@ static void collect_root(reader *r, const node *root, piles *p)
     for (uint32_t k = 0; k < root->count; k++) collect_entry(r, &root->entries[k], p);
 }
 
+/* A site file may have worked cases of its own. */
+static void collect_site_cases(reader *r, const node *root, piles *p)
+{
+    p->file_kind = NO_ID;
+    for (uint32_t k = 0; root->kind == NODE_MAP && k < root->count; k++)
+        if (str_is(root->entries[k].key, "cases")) collect_entry(r, &root->entries[k], p);
+}
+
 void collect_names(reader *r, const node *const *roots)
 {
     piles *p = ARENA_NEW(r->scratch, piles);
     collect_equipment(r, roots);
     for (uint32_t i = 0; i < r->book->files->count; i++)
-        if (roots[i] != NULL && i != r->site_file) collect_root(r, roots[i], p);
+        if (roots[i] == NULL) continue;
+        else if (i != r->site_file) collect_root(r, roots[i], p);
+        else collect_site_cases(r, roots[i], p);
     sort_table(r, SECTION_QUESTIONS, &p->entries[SECTION_QUESTIONS]);
     collect_confirms(r, p);
     for (uint32_t s = 0; s < SECTION_COUNT; s++) {

@@ -101,15 +101,18 @@ static const key of_book_caution[] = {
 static const key of_kind[] = {
     OWN("one", "what one is called", "its name"),
     OWN_MUST("ask", "Which are there?", "the question that asks which there are, in which order"),
+    OWN("hangs-on", "the kind on one of whose pieces [each of these hangs](#what-hangs-on-what)", "on none"),
+    OWN("unnamed", "what one is called at a site whose file names none: [one is there then](#what-hangs-on-what), and nobody is asked for it",
+        "there is none then"),
     FINE,
 };
 
 static const key of_question[] = {
-    MUST("ask", KEY_TEXT, question, ask, "What do you see?", "the question"),
+    MUST("ask", KEY_HEADED, question, ask, "What do you see?", "the question"),
     MAY("look", KEY_TEXT, question, look, "how to look or measure safely", ""),
     MAY("because", KEY_TEXT, question, because, "why it is asked, for a learner: said when somebody asks why", ""),
     PICTURE(question, "a [picture](#pictures) of what to look at"),
-    MAY("say", KEY_TEXT, question, say, "the words to read aloud on the telephone", "`ask`"),
+    MAY("say", KEY_HEADED, question, say, "the words to read aloud on the telephone", "`ask`"),
     OWN("answers", "map of two or more names to a text, or to `{text, heard}`", "yes or no"),
     OWN("reading", "what is measured: `pressure`, `speed`, `dilution`, any word of yours", "it is no reading"),
     OWN_OFTEN("unit", "psi", "of a reading: one of [the list](units.md) that fits the word", "must be there for a reading"),
@@ -154,7 +157,7 @@ static const key of_answer[] = {
 };
 
 static const key of_quantity[] = {
-    MUST("text", KEY_TEXT, question, ask, "Line speed", "what it is called"),
+    MUST("text", KEY_HEADED, question, ask, "Line speed", "what it is called"),
     OWN_MUST("formula", "cars-per-hour * pitch",
              "a [formula](formulas.md), or a list of cases: the first whose `when` holds gives the value. The last may do without `when`; then it "
         "holds in "
@@ -173,7 +176,7 @@ static const key of_formula_case[] = {
 
 static const key of_symptom[] = {
     OWN_MUST("when", "{question: answer}", "condition over questions, other symptoms, conclusions (not over facts alone, not `known`)"),
-    OFTEN("text", KEY_TEXT, symptom, text, "what is seen",
+    OFTEN("text", KEY_HEADED, symptom, text, "what is seen",
         "how it reads; with `heard`, without `{…}` of readings: a call begins with it before anything "
      "is read", "the words of the answer, if it rests on one; else it must be there"),
     MAY("heard", KEY_HEARD, symptom, heard, "what people say, five to eight plain phrases; [words in other words](#heard-and-words-for-what-is-understood) are understood too. `/…/` is a pattern (PCRE2, in single quotes or bare). A "
@@ -186,7 +189,7 @@ static const key of_symptom[] = {
 };
 
 static const key of_cause[] = {
-    MUST("text", KEY_TEXT, cause, text, "what is wrong", "what is wrong"),
+    MUST("text", KEY_HEADED, cause, text, "what is wrong", "what is wrong"),
     OWN("how-often", "`very common` 10, `common` 5, `occasional` 2, `uncommon` 1, `rare` 0.3 or a number (shares are relative)", "`uncommon`"),
     MAY("part", KEY_TEXT, cause, part, "of the equipment", ""),
     MAY("means", KEY_TEXT, cause, means, "a sentence on what happens", ""),
@@ -202,7 +205,7 @@ static const key of_cause[] = {
 };
 
 static const key of_fix[] = {
-    MUST("text", KEY_TEXT, fix, text, "what to do", "what to do"),
+    MUST("text", KEY_HEADED, fix, text, "what to do", "what to do"),
     MAY("steps", KEY_STEPS, fix, steps, "the steps in order; each a text, or `{text, picture}`", "none"),
     MAY("once-running", KEY_STEPS, fix, once_running, "what comes once it is given back and runs again: watch it, measure it", "none"),
     OWN_MUST("cures", "{cause: usually}", "`{cause: chance}`"),
@@ -281,7 +284,7 @@ static const key of_adjust[] = {
 };
 
 static const key of_conclusion[] = {
-    MUST("text", KEY_TEXT, conclusion, text, "what it means", "what it means"),
+    MUST("text", KEY_HEADED, conclusion, text, "what it means", "what it means"),
     OWN("answers", "its values, as for questions", "`yes`"),
     FOR_EACH,
     FINE,
@@ -309,7 +312,7 @@ static const key of_then[] = {
 
 static const key of_caution[] = {
     OWN("signal", "`danger`, `warning`, `caution` or `notice`", "`caution`"),
-    MUST("text", KEY_TEXT, rule, caution, "what to beware of", "what to beware of"),
+    MUST("text", KEY_HEADED, rule, caution, "what to beware of", "what to beware of"),
     OWN("holds", "list of fixes that nobody is offered while it stands; `none` where it makes no fix more dangerous",
         "must be there with `danger` and `warning`, unless the rule stops"),
 };
@@ -373,6 +376,7 @@ static const key of_piece[] = {
     OWN("text", "what people there call it, in the middle of a sentence: *the fine filter*. One a language, if you like", "its name, with blanks for "
                 "hyphens"),
     OWN("comes-before", "list of the pieces of its kind that the work meets right after it", "no order"),
+    OWN("hangs-on", "the piece [on which it hangs](language.md#what-hangs-on-what), where its kind hangs on another", "the only one there is"),
 };
 
 static const key of_site_value[] = {

@@ -14,6 +14,7 @@ typedef enum key_kind {
     KEY_OWN,     /* read by the code of its section */
     KEY_OLD,     /* of edition 1 of the language: `says` tells what to write now */
     KEY_TEXT,    /* texts: a sentence */
+    KEY_HEADED,  /* the same, headed by its piece where there are several and it names none */
     KEY_PHRASE,  /* texts: may stand in brackets */
     KEY_TEXTS,   /* texts_list of sentences */
     KEY_PHRASES, /* texts_list of phrases */

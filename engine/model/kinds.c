@@ -218,6 +218,7 @@ void collect_pieces(reader *r)
     r->piece_nodes = nodes;
     check_piece_names(r, pieces, count);
     read_order(r, pieces);
+    read_hanging(r, pieces);
 }
 
 /* ---- their texts, once the language is known ---- */
@@ -248,7 +249,8 @@ static void read_kind(reader *r, const node *body, equipment_kind *k)
 {
     k->one = words_of_name(r, k->id);
     if (body == NULL || !check_map(r, body, KEYS_KIND)) return;
-    const node *one = node_get(body, "one"), *ask = need(r, body, k->id, KEYS_KIND, "ask");
+    const node *one = node_get(body, "one"), *ask = need(r, body, k->id, KEYS_KIND, "ask"), *unnamed = node_get(body, "unnamed");
+    if (unnamed != NULL) read_fixed_texts(r, unnamed, "'unnamed'", TEXT_PHRASE, &k->unnamed);
     if (one != NULL) read_fixed_texts(r, one, "'one'", TEXT_PHRASE, &k->one);
     if (ask != NULL) read_fixed_texts(r, ask, "'ask'", TEXT_SENTENCE, &k->ask);
 }
@@ -320,10 +322,12 @@ uint32_t only_piece_of(const book *b, const ids *pieces, uint32_t kind)
 {
     uint32_t only = NO_ID;
     for (uint32_t i = 0; i < pieces->count; i++) {
-        assert(pieces->items[i] < b->piece_count);
-        if (b->pieces[pieces->items[i]].kind != kind) continue;
+        const uint32_t piece = pieces->items[i];
+        assert(piece < b->piece_count);
+        const uint32_t meant = b->pieces[piece].kind == kind ? piece : carrier_of_kind(b, piece, kind);
+        if (meant == NO_ID || meant == only) continue;
         if (only != NO_ID) return NO_ID;
-        only = pieces->items[i];
+        only = meant;
     }
     return only;
 }

@@ -163,6 +163,15 @@ static look_up_state found_of(reader *r, section s, const full_name *n, uint32_t
     return found_one(r, s, name_of_piece(r, r->scratch, n->base, piece, NO_ID), out);
 }
 
+/* In what is written for a stand, "of any row" means the rows that hang on it. */
+static bool hangs_elsewhere(const reader *r, uint32_t piece)
+{
+    if (r->here.piece == NO_ID || r->here.second != NO_ID) return false;
+    const book *b = r->book;
+    const bool carries = b->kinds[b->pieces[piece].kind].hangs_on == b->pieces[r->here.piece].kind;
+    return carries && b->pieces[piece].hangs_on != r->here.piece;
+}
+
 static look_up_state found_each(reader *r, section s, const full_name *n, uint32_t kind, span at, names_found *out)
 {
     if (!str_eq(kind_name(r, kind), n->word)) return other_kind(r, n, kind, at);
@@ -170,7 +179,7 @@ static look_up_state found_each(reader *r, section s, const full_name *n, uint32
     if (b->piece_count > GROUND_NAMES_MAX - r->ground_names) return too_many_meant(r, at);
     uint32_t *all = ARENA_ARRAY(r->scratch, uint32_t, b->piece_count), count = 0;
     for (uint32_t i = 0; i < b->piece_count; i++) {
-        if (b->pieces[i].kind != kind) continue;
+        if (b->pieces[i].kind != kind || hangs_elsewhere(r, i)) continue;
         names_found one;
         if (found_of(r, s, n, i, &one) == LOOK_UP_FOUND) all[count++] = one.ids[0];
     }
@@ -183,13 +192,41 @@ static look_up_state found_each(reader *r, section s, const full_name *n, uint32
 static uint32_t piece_meant(const reader *r, uint32_t kind)
 {
     const piece *pieces = r->book->pieces;
-    if (r->here.piece != NO_ID) return r->here.second == NO_ID && pieces[r->here.piece].kind == kind ? r->here.piece : NO_ID;
+    if (r->here.piece != NO_ID && r->here.second != NO_ID) return NO_ID;
+    if (r->here.piece != NO_ID)
+        return pieces[r->here.piece].kind == kind ? r->here.piece : carrier_of_kind(r->book, r->here.piece, kind);
     return only_piece_of(r->book, &r->case_at, kind);
 }
 
 static bool here_is(const reader *r, uint32_t kind)
 {
     return r->here.piece != NO_ID && r->book->pieces[r->here.piece].kind == kind;
+}
+
+/* Whether a bare name says enough of a lone piece's: the book must also do for a site that has several. */
+static bool lone_is_meant(const reader *r, uint32_t kind)
+{
+    const book *b = r->book;
+    const bool hangs = r->here.piece != NO_ID && r->here.second == NO_ID && b->kinds[b->pieces[r->here.piece].kind].hangs_on == kind;
+    return hangs || r->here.lone == kind + 1 || r->in_cases || r->bare_will_do || here_is(r, kind);
+}
+
+static look_up_state look_up_lone(reader *r, section s, const full_name *n, uint32_t kind, span at, names_found *out)
+{
+    switch (n->whose) {
+    case WHICH_NONE: return lone_is_meant(r, kind) ? found_one(r, s, n->base, out) : say_which(r, n, kind, at);
+    case WHICH_FIRST:
+    case WHICH_SECOND: return r->here.second == NO_ID ? no_pair(r, n, at) : other_kind(r, n, kind, at);
+    case WHICH_ANY:
+    case WHICH_EVERY:
+        if (!str_eq(kind_name(r, kind), n->word)) return other_kind(r, n, kind, at);
+        const look_up_state state = found_one(r, s, n->base, out);
+        out->how = n->whose == WHICH_ANY ? NAMES_ANY : NAMES_EVERY;
+        out->count = state == LOOK_UP_FOUND;
+        return LOOK_UP_FOUND;
+    case WHICH_PIECE: break;
+    }
+    return piece_of_kind(r, kind, n->word) == NO_ID ? no_such_piece(r, n, kind, at) : found_one(r, s, n->base, out);
 }
 
 static look_up_state look_up_kind(reader *r, section s, const full_name *n, uint32_t kind, span at, names_found *out)
@@ -253,6 +290,7 @@ look_up_state look_up(reader *r, section s, str name, span at, names_found *out)
     if (base == NULL) return LOOK_UP_MISSING;
     mention_entry(r, s, &n, at);
     if (base->pair) return look_up_pair(r, s, &n, at, out);
+    if (base->kind != NO_ID && r->book->kinds[base->kind].lone) return look_up_lone(r, s, &n, base->kind, at, out);
     if (base->kind != NO_ID) return look_up_kind(r, s, &n, base->kind, at, out);
     if (n.whose != WHICH_NONE) return not_for_each(r, &n, at);
     return found_one(r, s, n.base, out);

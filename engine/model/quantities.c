@@ -245,7 +245,7 @@ static question *new_made(reader *r, const question *q, uint32_t reading, str na
     text_item *item = ARENA_NEW(r->keep, text_item);
     *item = (text_item){r->book->language, words_of_made(r, name)};
     question *out = &r->made[r->made_count++];
-    *out = (question){.id = {name, q->id.at}, .of = {name, q->of.piece, NO_ID}, .kind = QUESTION_QUANTITY, .place = NO_ID, .instrument = NO_ID, .good = NO_ID,
+    *out = (question){.id = {name, q->id.at}, .of = {name, q->of.piece, NO_ID, q->of.lone}, .kind = QUESTION_QUANTITY, .place = NO_ID, .instrument = NO_ID, .good = NO_ID,
                       .ask = {.items = item, .count = 1, .at = q->id.at}, .made = true, .has_usual = true,
                       .undo = {.kind = PUT_BACK_NOT_NEEDED}, .read_right = 1, .judged = reading};
     return out;

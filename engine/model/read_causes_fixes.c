@@ -58,7 +58,7 @@ static void each_of_one(reader *r, const node *n)
 static void read_each(reader *r, const node *n, cause *c)
 {
     if (n != NULL) read_yes(r, n, "'each'", &c->each);
-    if (n != NULL && c->of.piece == NO_ID) each_of_one(r, n);
+    if (n != NULL && c->of.piece == NO_ID && c->of.lone == 0) each_of_one(r, n);
     if (c->of.piece == NO_ID || c->each) return;
     uint32_t kind = r->book->pieces[c->of.piece].kind, count = 0;
     for (uint32_t i = 0; i < r->book->piece_count; i++) count += r->book->pieces[i].kind == kind;

@@ -229,6 +229,9 @@ static void read_key(reader *r, const node *n, const key *k, void *entry)
     case KEY_TEXT:
         read_texts(r, n, k->quoted, TEXT_SENTENCE, at);
         break;
+    case KEY_HEADED:
+        read_headed(r, n, k->quoted, at);
+        break;
     case KEY_PHRASE:
         read_texts(r, n, k->quoted, TEXT_PHRASE, at);
         break;

@@ -123,13 +123,14 @@ static bool read_sign(reader *r, const node_entry *e, picture_area *a)
     mention_add(r->book->mentions, (mention){SECTION_SYMPTOMS, MENTION_ALONE, base->name, STR(""),
                                              STR(""), e->key_at});
     uint32_t piece = NO_ID;
-    if (base->kind != NO_ID) {
+    const bool lone = base->kind != NO_ID && r->book->kinds[base->kind].lone;
+    if (base->kind != NO_ID && !lone) {
         const bool own =
             r->here.piece != NO_ID && r->book->pieces[r->here.piece].kind == base->kind;
         piece = own ? r->here.piece : first_of_kind(r, base->kind);
         a->any = !own;
     }
-    const bool there = base->kind == NO_ID || piece != NO_ID;
+    const bool there = base->kind == NO_ID || lone || piece != NO_ID;
     const str name =
         piece == NO_ID ? base->name : name_of_piece(r, r->scratch, base->name, piece, NO_ID);
     a->symptom = there ? table_find(&r->tables[SECTION_SYMPTOMS], name) : NO_ID;

@@ -161,7 +161,7 @@ static void read_site_procedure(reader *r, const node_entry *e, procedure *all)
     r->here = all[id].of;
     read_keys(r, e->value, all[id].id, KEYS_SITE_PROCEDURE, &all[id]);
     if (wear != NULL) read_wear(r, wear, "'wear'", &all[id].wear);
-    r->here = (owner){STR(""), NO_ID, NO_ID};
+    r->here = (owner){STR(""), NO_ID, NO_ID, 0};
 }
 
 static void read_site_procedures(reader *r, procedure *all)
@@ -173,7 +173,7 @@ static void read_site_procedures(reader *r, procedure *all)
         wrong_kind(r, n, "'procedures'", "a map of procedures");
         return;
     }
-    r->here = (owner){STR(""), NO_ID, NO_ID};
+    r->here = (owner){STR(""), NO_ID, NO_ID, 0};
     for (uint32_t i = 0; i < n->count; i++) read_site_procedure(r, &n->entries[i], all);
 }
 

@@ -214,7 +214,7 @@ static void read_caution(reader *r, const node *n, rule *out)
     out->has_caution = true;
     out->signal = SIGNAL_CAUTION;
     if (n->kind != NODE_MAP || (node_get(n, "signal") == NULL && node_get(n, "text") == NULL)) {
-        read_texts(r, n, "'caution'", TEXT_SENTENCE, &out->caution);
+        read_headed(r, n, "'caution'", &out->caution);
         return;
     }
     check_map(r, n, KEYS_CAUTION);
@@ -230,7 +230,7 @@ static void read_stop(reader *r, const node *then, rule *out)
     assert(out->call == NO_ID);
     const node *stop = node_get(then, "stop"), *call = node_get(then, "call");
     out->stops = stop != NULL;
-    if (stop != NULL) read_texts(r, stop, "'stop'", TEXT_SENTENCE, &out->stop);
+    if (stop != NULL) read_headed(r, stop, "'stop'", &out->stop);
     if (call == NULL) return;
     out->call = resolve_role(r, call);
     if (stop != NULL) return;

@@ -80,16 +80,16 @@ static void add_answer(reader *r, const node_entry *e, site_draft *all)
 
 static bool is_text_of_piece(str key)
 {
-    return str_is(key, "text") || str_is(key, "comes-before");
+    return str_is(key, "text") || str_is(key, "comes-before") || str_is(key, "hangs-on");
 }
 
 static void read_piece_facts(reader *r, uint32_t piece, site_draft *all)
 {
     const node *body = r->piece_nodes[piece];
-    r->here = (owner){STR(""), piece, NO_ID};
+    r->here = (owner){STR(""), piece, NO_ID, 0};
     for (uint32_t i = 0; body != NULL && body->kind == NODE_MAP && i < body->count; i++)
         if (!is_text_of_piece(body->entries[i].key)) add_answer(r, &body->entries[i], all);
-    r->here = (owner){STR(""), NO_ID, NO_ID};
+    r->here = (owner){STR(""), NO_ID, NO_ID, 0};
 }
 
 static uint32_t most_answers(const reader *r, const node *answers)
@@ -179,8 +179,10 @@ void read_site(reader *r)
     if (units != NULL && units->kind != NODE_MAP) wrong_kind(r, units, "'units'", "a map of kinds of equipment");
     read_contacts(r, r->site);
     site_draft all = {ARENA_ARRAY(r->keep, site_answer, most_answers(r, answers)), 0};
+    r->bare_will_do = true;
     for (uint32_t i = 0; i < r->book->piece_count; i++) read_piece_facts(r, i, &all);
     read_answers_of(r, answers, &all);
+    r->bare_will_do = false;
     if (all.count > 1) qsort(all.items, all.count, sizeof *all.items, by_question);
     check_answered_once(r, &all);
     r->book->site_answers = all.items;

@@ -101,6 +101,8 @@ typedef struct reader {
     const node *const *piece_nodes; /* [piece], or null */
     owner here;                  /* the entry that is being read */
     bool of_any;                 /* …and texts name its kind, not its piece */
+    bool piece_said;             /* …and the text that was read last names its piece */
+    bool bare_will_do;           /* the site is read: of what a lone one has, the bare name is enough */
     bool one_wanted;             /* …and the name looked up must mean one entry */
     const node *in_text;         /* names in the braces of this text are looked up */
     bool in_cases;               /* worked cases are read, which have no 'for-each' */
@@ -180,6 +182,10 @@ uint32_t piece_of_kind(const reader *r, uint32_t kind, str name); /* or NO_ID */
 
 /* comes_before.c: fills in what comes after each piece, through others too */
 void read_order(reader *r, piece *pieces);
+/* What hangs on what, and of which kinds there is a lone piece. */
+void read_hanging(reader *r, piece *pieces);
+/* The piece of this kind on which that one hangs, or NO_ID. */
+uint32_t carrier_of_kind(const book *b, uint32_t piece, uint32_t kind);
 
 /* `at: [floor-left]` */
 ids pieces_named(reader *r, const node *n);
@@ -247,6 +253,9 @@ typedef enum text_place {
     TEXT_PHRASE
 } text_place; /* a phrase may stand in [ ] if it has no punctuation */
 bool read_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
+/* A sentence of an entry that is there for each piece. Where its kind may go unnamed the author need not name the piece in it; at a site
+ * that has several it is put at its head. */
+void read_headed(reader *r, const node *n, const char *what, texts *out);
 /* Such a text is shown within others, and in lists of what there is, where no case is open: nothing in braces. */
 void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
 /* Item i of a list in brackets reads like the rest of the one before: a comma may have cut a sentence. */

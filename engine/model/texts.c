@@ -126,15 +126,37 @@ static bool draws_together(const text_builder *out, str text, str language)
     return false;
 }
 
-static void add_piece(reader *r, uint32_t piece, str language, text_builder *out)
+static void add_named(reader *r, const texts *called, str language, text_builder *out)
 {
-    const book *b = r->book;
-    str text = texts_for(r->of_any ? &b->kinds[b->pieces[piece].kind].one : &b->pieces[piece].text, language);
+    str text = texts_for(called, language);
     if (draws_together(out, text, language)) {
         out->length--; /* the space */
         text = str_slice(text, 1, text.n);
     }
     text_add(out, sentence_begins(out) ? unicode_capital(r->scratch, text) : text);
+}
+
+static void add_piece(reader *r, uint32_t piece, str language, text_builder *out)
+{
+    const book *b = r->book;
+    r->piece_said = true;
+    add_named(r, r->of_any ? &b->kinds[b->pieces[piece].kind].one : &b->pieces[piece].text, language, out);
+}
+
+/* Is this the kind of which the entry's piece is the lone one? */
+static bool names_lone(const reader *r, str name)
+{
+    return r->here.lone > 0 && str_eq(r->book->kinds[r->here.lone - 1].id.name, name);
+}
+
+/* What it is called: by the site, or where that names none, by the book. */
+static const texts *lone_text(const reader *r)
+{
+    const book *b = r->book;
+    const uint32_t kind = r->here.lone - 1;
+    for (uint32_t i = 0; i < b->piece_count; i++)
+        if (b->pieces[i].kind == kind) return &b->pieces[i].text;
+    return &b->kinds[kind].unnamed;
 }
 
 static bool is_pair_word(str name)
@@ -167,10 +189,12 @@ static void add_insert(reader *r, const node *n, size_t from, size_t to, str lan
     insert in = insert_parts(str_slice(n->text, from + 1, to - 1));
     uint32_t piece = piece_meant(r, in.name);
     span at = span_in_text(r, n, from, to);
-    if (piece != NO_ID && !is_pair_word(in.name))
+    if ((piece != NO_ID && !is_pair_word(in.name)) || names_lone(r, in.name))
         mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_INSERT, in.name, STR(""), STR(""), n->at});
     if (piece != NO_ID)
         add_piece(r, piece, language, out);
+    else if (names_lone(r, in.name))
+        add_named(r, lone_text(r), language, out);
     else if (!no_piece_meant(r, in.name, at))
         add_question_insert(r, n, &in, at, out);
 }
@@ -402,6 +426,26 @@ void read_texts_list(reader *r, const node *n, const char *what, text_place wher
         if (read_texts(r, item, what, where, &items[used])) used++;
     }
     *out = (texts_list){items, used};
+}
+
+/* "The friction stand: How does the foam look?" */
+static str with_head(reader *r, const text_item *item)
+{
+    const piece *p = &r->book->pieces[r->here.piece];
+    const str head = unicode_capital(r->scratch, texts_for(&p->text, item->language));
+    return str_printf(r->keep, "%.*s: %.*s", STR_ARG(head), STR_ARG(item->text));
+}
+
+void read_headed(reader *r, const node *n, const char *what, texts *out)
+{
+    r->piece_said = false;
+    const bool good = read_texts(r, n, what, TEXT_SENTENCE, out);
+    const bool one = r->here.piece != NO_ID && r->here.second == NO_ID;
+    const bool several = one && r->book->kinds[r->book->pieces[r->here.piece].kind].unnamed.count > 0;
+    if (!good || !several || r->piece_said) return;
+    text_item *items = ARENA_ARRAY(r->keep, text_item, out->count);
+    for (uint32_t i = 0; i < out->count; i++) items[i] = (text_item){out->items[i].language, with_head(r, &out->items[i])};
+    out->items = items;
 }
 
 void read_texts_at(reader *r, const node *map, const char *key, texts *out)

@@ -141,7 +141,7 @@ static void check_kinds(reader *r)
     for (uint32_t i = 0; i < r->book->piece_count; i++) count[r->book->pieces[i].kind]++;
     for (uint32_t i = 0; i < r->book->kind_count; i++) {
         label id = r->book->kinds[i].id;
-        if (count[i] > 0) continue;
+        if (count[i] > 0 || r->book->kinds[i].lone) continue;
         fault *f = fault_add(
             r->list, FAULT_KIND_WITHOUT_PIECE, id.at,
             "The example site has no %.*s, so what is written for each %.*s can't be checked.",

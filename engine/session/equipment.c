@@ -20,7 +20,7 @@ tt_kind tt_kind_show(const tt_book *b, uint32_t kind, const char *language)
     assert(kind < r->kind_count);
     const equipment_kind *k = &r->kinds[kind];
     return (tt_kind){k->id.name.p, in_language(r, &k->one, language),
-                     in_language(r, &k->ask, language)};
+                     in_language(r, &k->ask, language), k->unnamed.count > 0};
 }
 
 uint32_t tt_spot_count(const tt_book *b)

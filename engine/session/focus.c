@@ -1,5 +1,6 @@
 /* The pieces of equipment that a case is about. A kind's cause carries the whole kind's share, split evenly over the pieces in focus; at
- * other pieces it is no hypothesis until a symptom of it is shown there. Naming pieces of one kind says nothing about other kinds. */
+ * other pieces it is no hypothesis until a symptom of it is shown there. Naming pieces of one kind says nothing about other kinds, but for
+ * those on which they hang, or which hang on them: a row's stand, a stand's rows. */
 #include <assert.h>
 
 #include "session/session.h"
@@ -37,14 +38,31 @@ static bool named_any(const tt_case *c, uint32_t from, uint32_t to)
     return false;
 }
 
+static void take_in(tt_case *c, const struct symptom *s, uint32_t piece)
+{
+    if (piece != NO_ID && !c->now.in_focus[piece]) c->now.in_focus[piece] = lists_cause_of(c->book->book, s, piece);
+}
+
 static void take_in_shown(tt_case *c)
 {
     const book *b = c->book->book;
     for (uint32_t s = 0; s < b->symptom_count; s++) {
-        uint32_t piece = b->symptoms[s].of.piece;
-        if (piece == NO_ID || c->now.in_focus[piece] || case_truth(c, c->book->prog->symptom_atom[s]) != TRUTH_TRUE) continue;
-        c->now.in_focus[piece] = lists_cause_of(b, &b->symptoms[s], piece);
+        const uint32_t piece = b->symptoms[s].of.piece, carrier = piece == NO_ID ? NO_ID : b->pieces[piece].hangs_on;
+        const bool all_in = piece == NO_ID || (c->now.in_focus[piece] && (carrier == NO_ID || c->now.in_focus[carrier]));
+        if (all_in || case_truth(c, c->book->prog->symptom_atom[s]) != TRUTH_TRUE) continue;
+        take_in(c, &b->symptoms[s], piece);
+        take_in(c, &b->symptoms[s], carrier);
     }
+}
+
+/* A named row's stand, and a named stand's rows. */
+static bool goes_with_named(const tt_case *c, uint32_t piece)
+{
+    const book *b = c->book->book;
+    const uint32_t carrier = b->pieces[piece].hangs_on;
+    bool with = carrier != NO_ID && c->now.focus[carrier];
+    for (uint32_t i = 0; i < b->piece_count; i++) with |= b->pieces[i].hangs_on == piece && c->now.focus[i];
+    return with;
 }
 
 void focus_find(tt_case *c)
@@ -52,10 +70,12 @@ void focus_find(tt_case *c)
     const book *b = c->book->book;
     for (uint32_t from = 0, to; from < b->piece_count; from = to) {
         to = end_of_kind(b, from);
-        bool named = named_any(c, from, to);
+        const bool named = named_any(c, from, to);
+        bool with = false;
+        for (uint32_t i = from; i < to && !named; i++) with |= goes_with_named(c, i);
         for (uint32_t i = from; i < to; i++) {
-            c->now.of_named_kind[i] = named;
-            c->now.in_focus[i] = !named || c->now.focus[i];
+            c->now.of_named_kind[i] = named || with;
+            c->now.in_focus[i] = with ? goes_with_named(c, i) : !named || c->now.focus[i];
         }
     }
     if (c->now.focused) take_in_shown(c);

@@ -283,6 +283,10 @@ void do_word(tt_talk *t, talk_word word)
         return;
     case WORD_UNSURE:
     case WORD_CANNOT:
+        if (t->doing.kind == ASIDE_ASK_BACK) { /* which was meant: none that is kept */
+            t->doing = (aside){.kind = ASIDE_NONE};
+            return;
+        }
         talk_wrong(t, "no-answer-here", OURS(t, TEXT_NO_ANSWER_HERE));
         return;
     case WORD_NONE:

@@ -90,6 +90,13 @@ static bool fits(tt_talk *t, uint32_t question, const tt_reply *reply)
     return status == TT_OK;
 }
 
+static bool is_among(const aside *a, uint32_t question)
+{
+    for (uint32_t i = 0; i < a->heard_count; i++)
+        if (a->heard[i] == question) return true;
+    return false;
+}
+
 /* Of a question that was not asked only what is certain counts, and it is said back. */
 static bool take_told(breath *b, uint32_t question, const char *words, const answer_heard *heard)
 {
@@ -107,6 +114,7 @@ static bool take_told(breath *b, uint32_t question, const char *words, const ans
     if (q.gate || !fits(t, question, &reply) || !take_answer(t, question, &reply, b->words))
         return false;
     if (!known) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_UNDERSTOOD, ask, answer));
+    if (t->doing.kind == ASIDE_ASK_BACK && is_among(&t->doing, question)) t->doing = (aside){.kind = ASIDE_NONE}; /* then it is said */
     return true;
 }
 
@@ -129,23 +137,40 @@ void take_reading_of(tt_talk *t, uint32_t question, const char *reading, const c
 
 /* ---- asked back ---- */
 
+/* In a call about one pump stand, what is said of a gauge is said of that one's. */
+static bool call_is_about(const tt_talk *t, uint32_t question)
+{
+    assert(question < t->book->book->question_count);
+    const uint32_t piece = t->book->book->questions[question].of.piece;
+    return piece == NO_ID || !t->c->now.of_named_kind[piece] || t->c->now.in_focus[piece];
+}
+
+static uint32_t those_meant(tt_talk *t, const listen_part *p, uint32_t *out)
+{
+    uint32_t count = 0;
+    talk_look(t);
+    for (uint32_t i = 0; i < p->question_count; i++)
+        if (call_is_about(t, p->questions[i])) out[count++] = p->questions[i];
+    if (count > 0) return count;
+    memcpy(out, p->questions, p->question_count * sizeof *out);
+    return p->question_count;
+}
+
 static void ask_which_reading(breath *b, const listen_part *p)
 {
     tt_talk *t = b->t;
     uint32_t *questions = ARENA_ARRAY(t->keep, uint32_t, p->question_count);
-    memcpy(questions, p->questions, p->question_count * sizeof *questions);
-    ask_later(b, &(aside){.kind = ASIDE_ASK_BACK,
-                          .heard = questions,
-                          .heard_count = p->question_count,
-                          .said = kept(t, p->words),
-                          .reading = kept(t, p->answer.typed)});
-}
-
-static bool is_among(const aside *a, uint32_t question)
-{
-    for (uint32_t i = 0; i < a->heard_count; i++)
-        if (a->heard[i] == question) return true;
-    return false;
+    const uint32_t count = those_meant(t, p, questions);
+    listen_part meant = *p;
+    meant.question = questions[0];
+    if (count == 1 && p->question_count > 1)
+        take_answer_in(b, &meant);
+    else
+        ask_later(b, &(aside){.kind = ASIDE_ASK_BACK,
+                              .heard = questions,
+                              .heard_count = count,
+                              .said = kept(t, p->words),
+                              .reading = kept(t, p->answer.typed)});
 }
 
 /* "the foam one": together with the number it names one of them. */

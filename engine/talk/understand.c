@@ -111,6 +111,7 @@ static const char *plain_reply(tt_talk *t, str line)
         yes = t->turn.choice_count == 2 ? t->turn.choices[0].id : NULL;
         no = "none";
     }
+    if (kind == TT_TURN_ASK_BACK && (manner & (MANNER_UNSURE | MANNER_CANNOT | MANNER_NO)) != 0) return offered(t, "none");
     if ((manner & MANNER_WORSE) != 0) return talk_is_after_fix(t) ? "worse" : offered(t, "worse");
     if ((manner & MANNER_BETTER) != 0) return offered(t, "better");
     const char *could_not = (manner & MANNER_COULD_NOT) != 0 ? offered(t, "could-not") : NULL;

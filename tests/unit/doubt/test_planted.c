@@ -22,8 +22,8 @@ typedef struct plant {
     edit edits[4];
 } plant;
 
-#define QUESTION_AT "today.yaml", "  weather:\n"
-#define RULE_AT     "today.yaml", "  product-is-new:\n"
+#define QUESTION_AT "supply.yaml", "  strainer-look:\n"
+#define RULE_AT     "supply.yaml", "  wrong-drum-warning:\n"
 #define CAUSE_AT    "supply.yaml", "  drum-empty:\n"
 #define FIX_AT      "supply.yaml", "  change-drum:\n"
 #define SIGN_AT     "supply.yaml", "  foam-pale:\n"

@@ -242,13 +242,14 @@ static inline void dump_contacts(text_builder *b, const book *r)
 static inline void dump_equipment(text_builder *b, const book *r)
 {
     for (uint32_t i = 0; i < r->kind_count; i++) {
-        text_addf(b, "kind %.*s\n", STR_ARG(r->kinds[i].id.name));
+        text_addf(b, "kind %.*s %u %d\n", STR_ARG(r->kinds[i].id.name), r->kinds[i].hangs_on, r->kinds[i].lone);
+        dump_texts(b, "unnamed", r->kinds[i].unnamed);
         dump_texts(b, "one", r->kinds[i].one);
         dump_texts(b, "ask", r->kinds[i].ask);
     }
     for (uint32_t i = 0; i < r->piece_count; i++) {
-        text_addf(b, "piece %.*s %u %d\n", STR_ARG(r->pieces[i].id.name), r->pieces[i].kind,
-                  r->pieces[i].stand_in);
+        text_addf(b, "piece %.*s %u %d %u\n", STR_ARG(r->pieces[i].id.name), r->pieces[i].kind,
+                  r->pieces[i].stand_in, r->pieces[i].hangs_on);
         dump_texts(b, "text", r->pieces[i].text);
         dump_ids(b, "after", r->pieces[i].after);
     }

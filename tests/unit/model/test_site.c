@@ -157,6 +157,21 @@ static void test_worked_cases_are_left_out(void **state)
     kit_end(&without);
 }
 
+/* Those that a site file holds are about that site. */
+static void test_a_site_has_worked_cases_of_its_own(void **state)
+{
+    (void)state;
+    kit k;
+    const book *b = read_at(&k, RULES EXAMPLE CASES,
+                            "site:\n  units:\n    filter:\n      sediment: {}\n"
+                            "cases:\n  own:\n    at: [sediment]\n    answers: {look: yes}\n    expect: {leading-cause: full}\n");
+    if (b == NULL) fail_msg("%s", kit_said(&k));
+    assert_int_equal(b->case_count, 1);
+    assert_text(b->cases[0].id.name, "own");
+    assert_int_equal(b->cases[0].leading_cause, book_cause(b, STR("full of sediment")));
+    kit_end(&k);
+}
+
 /* What the author left unused is no concern of those who own a site. */
 static void test_a_sites_owner_is_not_told_what_is_unused(void **state)
 {
@@ -264,6 +279,7 @@ int main(void)
         cmocka_unit_test(test_a_wrong_answer_is_told_where_it_stands),
         cmocka_unit_test(test_the_file_takes_the_place_of_the_example),
         cmocka_unit_test(test_worked_cases_are_left_out),
+        cmocka_unit_test(test_a_site_has_worked_cases_of_its_own),
         cmocka_unit_test(test_a_sites_owner_is_not_told_what_is_unused),
         cmocka_unit_test(test_a_site_may_have_none_of_a_kind),
         cmocka_unit_test(test_no_cascade_from_an_unreadable_site),

@@ -257,6 +257,10 @@ fault *fault_add(faults *list, fault_code code, span at, const char *format, ...
 {
     assert(code < FAULT_COUNT && at.start <= at.end);
     if (is_silenced(list, at) || is_fine(list, code, at)) return unsaid_fault(list, code, at);
+    if (at.file != NO_FILE && list->count > 0) { /* told apart without its text, which need not be made */
+        fault *again = fault_before(list, code, at, STR(""));
+        if (again != NULL) return again;
+    }
     va_list arguments;
     va_start(arguments, format);
     bool full = list->count == FAULTS_KEPT_MAX;
@@ -266,6 +270,12 @@ fault *fault_add(faults *list, fault_code code, span at, const char *format, ...
     if (before != NULL) return before;
     count_fault(list, code);
     return full ? unsaid_fault(list, code, at) : kept_fault(list, code, at, text);
+}
+
+bool fault_wants_help(const faults *list, const fault *f)
+{
+    assert(f != NULL);
+    return f != list->unsaid && f->help.n == 0;
 }
 
 void fault_help(faults *list, fault *f, const char *format, ...)
@@ -315,8 +325,9 @@ void fault_note_at(faults *list, fault *f, span at, const char *format, ...)
     assert(f != NULL && at.start <= at.end);
     if (f == list->unsaid) return;
     fault_note **end = &f->notes;
-    while (*end != NULL && !same_span((*end)->at, at)) end = &(*end)->next;
-    if (*end != NULL) return;
+    uint32_t before = 0;
+    for (; *end != NULL && !same_span((*end)->at, at); before++) end = &(*end)->next;
+    if (*end != NULL || before == FAULT_NOTES_MAX) return;
     fault_note *n = ARENA_NEW(list->keep, fault_note);
     va_list arguments;
     va_start(arguments, format);

@@ -48,12 +48,16 @@ typedef struct faults faults;
 /* `keep` outlives the list. */
 faults *faults_new(arena *keep);
 
-enum { FAULTS_KEPT_MAX = 5000 }; /* of a hostile file: what comes after them is only counted */
+enum {
+    FAULTS_KEPT_MAX = 5000, /* of a hostile file: what comes after them is only counted */
+    FAULT_NOTES_MAX = 100,  /* of one fault: the first */
+};
 
 /* Adds one; the text is one or two plain sentences without a final code. Two faults with the same code and place
  * are reported once (the first text and help stay; notes of both are kept). The result stays valid for fault_help and fault_note_at, and is never null. */
 fault *fault_add(faults *list, fault_code code, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
 void fault_help(faults *list, fault *f, const char *format, ...) __attribute__((format(printf, 3, 4)));
+bool fault_wants_help(const faults *list, const fault *f); /* false: it has some, or is not kept; for help that is long in the making */
 void fault_note_at(faults *list, fault *f, span at, const char *format, ...) __attribute__((format(printf, 4, 5)));
 
 /* The page for a phone carries a book that was checked when the page was made, and has no room for what authors would be

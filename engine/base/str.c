@@ -67,8 +67,13 @@ size_t str_find_byte(str a, char byte)
 
 size_t str_find(str a, str part)
 {
-    for (size_t i = 0; part.n <= a.n && i <= a.n - part.n; i++)
-        if (str_eq(str_slice(a, i, i + part.n), part)) return i;
+    if (part.n == 0) return 0;
+    for (size_t i = 0; part.n <= a.n && i <= a.n - part.n; i++) {
+        const char *at = memchr(a.p + i, part.p[0], a.n - part.n - i + 1);
+        if (at == NULL) return SIZE_MAX;
+        i = (size_t)(at - a.p);
+        if (memcmp(at, part.p, part.n) == 0) return i;
+    }
     return SIZE_MAX;
 }
 

@@ -3,6 +3,7 @@
 #ifndef TT_DOUBT_DOUBT_H
 #define TT_DOUBT_DOUBT_H
 
+#include "doubt/doubt_index.h"
 #include "doubt/doubts.h"
 #include "doubt/people_read.h"
 

@@ -115,9 +115,11 @@ static bool asks_answer(const cond *c, uint32_t question, uint64_t answers)
 static void doubt_factors(const doubter *d, const rule *r)
 {
     const book *b = d->book;
+    const links *of = &d->index->symptoms_of;
     for (uint32_t k = 0; k < r->factor_count; k++)
-        for (uint32_t i = 0; r->factors[k].factor < 1 && i < b->symptom_count; i++) {
-            const symptom *s = &b->symptoms[i];
+        for (uint32_t i = of->first[r->factors[k].cause];
+             r->factors[k].factor < 1 && i < of->first[r->factors[k].cause + 1]; i++) {
+            const symptom *s = &b->symptoms[of->items[i]];
             if (s->when == NULL || s->when->kind != COND_ANSWER ||
                 !asks_answer(r->when, s->when->subject, s->when->answers))
                 continue;
@@ -144,18 +146,24 @@ static bool rests_on(const cond *c, uint32_t question)
     return false;
 }
 
-static bool cures_shown(const book *b, const fix *x, const cond *when)
+static bool shows_often(const symptom *s, uint32_t cause)
 {
-    for (uint32_t i = 0; i < b->symptom_count; i++) {
-        const symptom *s = &b->symptoms[i];
-        if (s->when == NULL || s->when->kind != COND_ANSWER ||
-            !asks_answer(when, s->when->subject, s->when->answers))
-            continue;
-        for (uint32_t j = 0; j < s->shown_by_count; j++)
-            for (uint32_t k = 0; k < x->cures_count; k++)
-                if (s->shown_by[j].cause == x->cures[k].cause && s->shown_by[j].chance > 0.5)
-                    return true;
-    }
+    for (uint32_t i = 0; i < s->shown_by_count; i++)
+        if (s->shown_by[i].cause == cause && s->shown_by[i].chance > 0.5) return true;
+    return false;
+}
+
+static bool cures_shown(const doubter *d, const fix *x, const cond *when)
+{
+    const links *of = &d->index->symptoms_of;
+    for (uint32_t k = 0; k < x->cures_count; k++)
+        for (uint32_t i = of->first[x->cures[k].cause]; i < of->first[x->cures[k].cause + 1]; i++) {
+            const symptom *s = &d->book->symptoms[of->items[i]];
+            if (s->when != NULL && s->when->kind == COND_ANSWER &&
+                asks_answer(when, s->when->subject, s->when->answers) &&
+                shows_often(s, x->cures[k].cause))
+                return true;
+        }
     return false;
 }
 
@@ -172,7 +180,7 @@ static void doubt_skips(const doubter *d, const rule *r)
     }
     for (uint32_t i = 0; i < r->skip_fixes.count; i++) {
         const fix *x = &b->fixes[r->skip_fixes.items[i]];
-        if (!cures_shown(b, x, r->when)) continue;
+        if (!cures_shown(d, x, r->when)) continue;
         fault *f = fault_add(d->list, FAULT_SKIPS_ITS_OWN, r->id.at,
                              "'%.*s' skips '%.*s' just when what it cures is seen.",
                              STR_ARG(r->id.name), STR_ARG(x->of.base));
@@ -196,8 +204,11 @@ static bool brings_on(const doubter *d, uint32_t from, uint32_t to, bool *seen)
 static void doubt_circle(const doubter *d, uint32_t cause)
 {
     const book *b = d->book;
-    bool *seen = ARENA_ARRAY(d->scratch, bool, b->cause_count);
-    if (!brings_on(d, cause, cause, seen)) return;
+    if (b->causes[cause].brought_on_by.count == 0) return;
+    const arena_mark before = arena_here(d->scratch);
+    const bool round = brings_on(d, cause, cause, ARENA_ARRAY(d->scratch, bool, b->cause_count));
+    arena_back_to(d->scratch, before);
+    if (!round) return;
     fault *f = fault_add(d->list, FAULT_BROUGHT_ON_ROUND, b->causes[cause].id.at,
                          "By 'brought-on-by' '%.*s' brings on itself, by way of others.",
                          STR_ARG(b->causes[cause].of.base));

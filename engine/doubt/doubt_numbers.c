@@ -90,21 +90,36 @@ static void doubt_confirms(const doubter *d, const symptom *s)
     fault_help(d->list, f, "Name under 'confirms' the answer that a fault gives.");
 }
 
+static void tell_sign_twice(const doubter *d, const symptom *one, const symptom *two)
+{
+    fault *f = fault_add(d->list, FAULT_SIGN_TWICE, two->id.at,
+                         "'%.*s' and '%.*s' have the same condition, so they are one sign.",
+                         STR_ARG(two->of.base), STR_ARG(one->of.base));
+    fault_note_at(d->list, f, one->id.at, "the other one");
+    fault_help(d->list, f, "Put their 'shown-by' and 'heard' together into one of them.");
+}
+
 static void doubt_signs_twice(const doubter *d)
 {
     const book *b = d->book;
-    for (uint32_t i = 0; i < b->symptom_count; i++)
-        for (uint32_t k = 0; k < i; k++) {
-            const symptom *one = &b->symptoms[k], *two = &b->symptoms[i];
-            if (!same_leaf(one->when, two->when) || one->from_confirms || two->from_confirms ||
-                same_written(&one->id, &two->id))
-                continue;
-            fault *f = fault_add(d->list, FAULT_SIGN_TWICE, two->id.at,
-                                 "'%.*s' and '%.*s' have the same condition, so they are one sign.",
-                                 STR_ARG(two->of.base), STR_ARG(one->of.base));
-            fault_note_at(d->list, f, one->id.at, "the other one");
-            fault_help(d->list, f, "Put their 'shown-by' and 'heard' together into one of them.");
+    keyed *all = ARENA_ARRAY(d->scratch, keyed, b->symptom_count);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < b->symptom_count; i++) {
+        const cond *c = b->symptoms[i].when;
+        if (c != NULL && c->kind == COND_ANSWER && !b->symptoms[i].from_confirms)
+            all[count++] = (keyed){key_with(key_with(0, c->subject), c->answers), i};
+    }
+    keyed_sort(all, count);
+    for (uint32_t i = 1, first = 0; i < count; i++) {
+        uint32_t told = 0;
+        if (all[first].key != all[i].key) first = i;
+        for (uint32_t k = first; k < i && told < FAULT_NOTES_MAX; k++) {
+            const symptom *one = &b->symptoms[all[k].item], *two = &b->symptoms[all[i].item];
+            if (!same_leaf(one->when, two->when) || same_written(&one->id, &two->id)) continue;
+            tell_sign_twice(d, one, two);
+            told++;
         }
+    }
 }
 
 /* ---- named in no place ---- */

@@ -20,7 +20,7 @@ static void doubt_sign(const doubter *d, const symptom *s, const rate *r)
 {
     assert(r->cause < d->book->cause_count);
     const cause *c = &d->book->causes[r->cause];
-    if (!each_holds(d, s->when) || !each_holds(d, c->only_when) ||
+    if (c->only_when == NULL || !each_holds(d, s->when) || !each_holds(d, c->only_when) ||
         together(d, s->when, c->only_when))
         return;
     fault *f = fault_add(d->list, FAULT_SIGN_EXCLUDED, r->at,
@@ -34,7 +34,7 @@ static void doubt_cure(const doubter *d, const fix *x, const rate *r)
 {
     assert(r->cause < d->book->cause_count);
     const cause *c = &d->book->causes[r->cause];
-    if (!each_holds(d, x->only_when) || !each_holds(d, c->only_when) ||
+    if (c->only_when == NULL || !each_holds(d, x->only_when) || !each_holds(d, c->only_when) ||
         together(d, x->only_when, c->only_when))
         return;
     fault *f = fault_add(d->list, FAULT_CURE_EXCLUDED, r->at,
@@ -47,7 +47,7 @@ static void doubt_factor(const doubter *d, const rule *x, const rule_factor *fac
 {
     assert(factor->cause < d->book->cause_count);
     const cause *c = &d->book->causes[factor->cause];
-    if (!each_holds(d, x->when) || !each_holds(d, c->only_when) ||
+    if (c->only_when == NULL || !each_holds(d, x->when) || !each_holds(d, c->only_when) ||
         together(d, x->when, c->only_when))
         return;
     fault *f = fault_add(d->list, FAULT_FACTOR_EXCLUDED, factor->at,
@@ -77,27 +77,15 @@ static bool question_reaches(waits *w, uint32_t question)
     return reaches(w, w->d->book->questions[question].only_when);
 }
 
-static bool sets_it(const rule *r, uint32_t conclusion)
-{
-    for (uint32_t k = 0; k < r->set_count; k++)
-        if (r->sets[k].conclusion == conclusion) return true;
-    return false;
-}
-
 /* Where several rules set it, one of the others may. */
 static bool conclusion_reaches(waits *w, uint32_t conclusion)
 {
     assert(conclusion < w->d->book->conclusion_count);
-    const book *b = w->d->book;
-    uint32_t only = NO_ID, count = 0;
-    for (uint32_t i = 0; i < b->rule_count; i++) {
-        if (!sets_it(&b->rules[i], conclusion)) continue;
-        only = i;
-        count++;
-    }
-    if (count != 1 || w->rules_seen[only]) return false;
-    w->rules_seen[only] = true;
-    return reaches(w, b->rules[only].when);
+    const links *of = &w->d->index->rules_of;
+    const uint32_t first = of->first[conclusion];
+    if (of->first[conclusion + 1] - first != 1 || w->rules_seen[of->items[first]]) return false;
+    w->rules_seen[of->items[first]] = true;
+    return reaches(w, w->d->book->rules[of->items[first]].when);
 }
 
 /* Of a part that may also be left open nothing need be waited for. */
@@ -119,9 +107,12 @@ static void doubt_wait(const doubter *d, uint32_t question)
 {
     assert(question < d->book->question_count);
     const struct question *q = &d->book->questions[question];
+    const arena_mark before = arena_here(d->scratch);
     waits w = {d, ARENA_ARRAY(d->scratch, bool, d->book->question_count),
                ARENA_ARRAY(d->scratch, bool, d->book->rule_count), question};
-    if (!reaches(&w, q->only_when)) return;
+    const bool round = reaches(&w, q->only_when);
+    arena_back_to(d->scratch, before);
+    if (!round) return;
     fault *f = fault_add(d->list, FAULT_WAITS_FOR_ITSELF, q->only_when->at,
                          "'%.*s' is asked only once its own answer is known, so it is never asked.",
                          STR_ARG(q->of.base));

@@ -75,25 +75,43 @@ static int by_low(const void *left, const void *right)
     return a->low != b->low ? THREE_WAY(a->low, b->low) : THREE_WAY(a->high, b->high);
 }
 
-static void add_bands(const cond *c, uint32_t question, band *all, uint32_t *count, uint32_t room)
+enum { BANDS_MAX = 64 }; /* of one question: the first */
+
+typedef struct bands { /* of all questions */
+    band **of;         /* [question] */
+    uint32_t *count;
+} bands;
+
+static void add_bands(const cond *c, const bands *all)
 {
     if (c == NULL) return;
-    if (c->kind == COND_RANGE && c->subject == question && *count < room)
-        all[(*count)++] = (band){c->low, c->high, c->at};
+    if (c->kind == COND_RANGE && all->count[c->subject] < BANDS_MAX) {
+        const uint32_t at = all->count[c->subject]++;
+        if (all->of[c->subject] != NULL) all->of[c->subject][at] = (band){c->low, c->high, c->at};
+    }
     if (c->kind == COND_SYMPTOM || c->kind == COND_NOT || c->kind == COND_NONE) return;
-    for (uint32_t i = 0; i < c->count; i++) add_bands(c->parts[i], question, all, count, room);
+    for (uint32_t i = 0; i < c->count; i++) add_bands(c->parts[i], all);
+}
+
+static bands all_bands(const doubter *d)
+{
+    const book *b = d->book;
+    bands all = {ARENA_ARRAY(d->scratch, band *, b->question_count),
+                 ARENA_ARRAY(d->scratch, uint32_t, b->question_count)};
+    for (uint32_t i = 0; i < b->symptom_count; i++) add_bands(b->symptoms[i].when, &all);
+    for (uint32_t q = 0; q < b->question_count; q++) {
+        if (all.count[q] > 0) all.of[q] = ARENA_ARRAY(d->scratch, band, all.count[q]);
+        all.count[q] = 0;
+    }
+    for (uint32_t i = 0; i < b->symptom_count; i++) add_bands(b->symptoms[i].when, &all);
+    return all;
 }
 
 /* Between two bands, and nothing of it usual: such a reading would mean nothing at all. */
-static void doubt_gaps(const doubter *d, uint32_t question)
+static void doubt_gaps(const doubter *d, uint32_t question, band *all, uint32_t count)
 {
     assert(question < d->book->question_count);
-    enum { BANDS_MAX = 64 };
     const struct question *q = &d->book->questions[question];
-    band all[BANDS_MAX];
-    uint32_t count = 0;
-    for (uint32_t i = 0; i < d->book->symptom_count; i++)
-        add_bands(d->book->symptoms[i].when, question, all, &count, BANDS_MAX);
     SORT(all, count, by_low);
     double reached = count > 0 ? all[0].high : 0;
     for (uint32_t i = 1; i < count; i++) {
@@ -147,6 +165,22 @@ static bool speaks_for_cured(const symptom *s, const fix *x)
     return false;
 }
 
+/* Symptoms that list any cause that it cures, rising; one may stand there twice. */
+static const uint32_t *signs_of_cured(const doubter *d, const fix *x, uint32_t *count)
+{
+    const links *of = &d->index->symptoms_of;
+    uint32_t most = 0;
+    for (uint32_t i = 0; i < x->cures_count; i++)
+        most += of->first[x->cures[i].cause + 1] - of->first[x->cures[i].cause];
+    uint32_t *all = ARENA_ARRAY(d->scratch, uint32_t, most);
+    *count = 0;
+    for (uint32_t i = 0; i < x->cures_count; i++)
+        for (uint32_t k = of->first[x->cures[i].cause]; k < of->first[x->cures[i].cause + 1]; k++)
+            all[(*count)++] = of->items[k];
+    SORT(all, *count, by_rising_id);
+    return all;
+}
+
 /* On which side of the usual readings the faults lie that a fix cures: -1 below, 1 above, 0 both or
  * not known. What it is offered at says so too. */
 static int side_of_faults(const doubter *d, const fix *x)
@@ -155,8 +189,10 @@ static int side_of_faults(const doubter *d, const fix *x)
     see_sides(d, x->only_when, x->adjust.reading, &below, &above);
     if (below != above) return below ? -1 : 1;
     below = above = false;
-    for (uint32_t i = 0; i < d->book->symptom_count; i++) {
-        const symptom *s = &d->book->symptoms[i];
+    uint32_t count;
+    const uint32_t *all = signs_of_cured(d, x, &count);
+    for (uint32_t i = 0; i < count; i++) {
+        const symptom *s = &d->book->symptoms[all[i]];
         if (speaks_for_cured(s, x)) see_sides(d, s->when, x->adjust.reading, &below, &above);
     }
     return below == above ? 0 : below ? -1 : 1;
@@ -183,14 +219,15 @@ static bool can_begin(const adjustment *a, const cond *c)
     return a->step > 0 ? low < a->high : high > a->low;
 }
 
-static bool is_only_fix(const book *b, const fix *x)
+static bool is_only_fix(const doubter *d, const fix *x)
 {
-    for (uint32_t i = 0; i < b->fix_count; i++)
-        for (uint32_t k = 0; k < b->fixes[i].cures_count; k++)
-            for (uint32_t j = 0; j < x->cures_count; j++)
-                if (&b->fixes[i] != x && !same_written(&b->fixes[i].id, &x->id) &&
-                    b->fixes[i].cures[k].cause == x->cures[j].cause)
-                    return false;
+    const book *b = d->book;
+    const links *of = &d->index->fixes_of;
+    for (uint32_t k = 0; k < x->cures_count; k++)
+        for (uint32_t i = of->first[x->cures[k].cause]; i < of->first[x->cures[k].cause + 1]; i++) {
+            const fix *other = &b->fixes[of->items[i]];
+            if (other != x && !same_written(&other->id, &x->id)) return false;
+        }
     return true;
 }
 
@@ -205,7 +242,7 @@ static void doubt_beyond(const doubter *d, const fix *x, const cond *c)
     const bool below = a->step > 0;
     const double beyond = below ? fmin(a->low, high) - low : high - fmax(a->high, low);
     if (!isfinite(beyond) || beyond <= 0.5 * (high - low) * (1 + 1e-9)) return;
-    if (!is_only_fix(d->book, x)) return;
+    if (!is_only_fix(d, x)) return;
     fault *f = fault_add(d->list, FAULT_ADJUST_SHUT_OUT, x->id.at,
                          "Most readings that show what '%.*s' is for are %s %.*s, where it is not "
                          "offered, nor is any other fix.",
@@ -221,8 +258,10 @@ static void doubt_beyond(const doubter *d, const fix *x, const cond *c)
 static void doubt_limits(const doubter *d, const fix *x)
 {
     const cond *shut_out = NULL;
-    for (uint32_t i = 0; i < d->book->symptom_count; i++) {
-        const symptom *s = &d->book->symptoms[i];
+    uint32_t count;
+    const uint32_t *all = signs_of_cured(d, x, &count);
+    for (uint32_t i = 0; i < count; i++) {
+        const symptom *s = &d->book->symptoms[all[i]];
         const cond *c = range_within(s->when, x->adjust.reading);
         if (c == NULL || !speaks_for_cured(s, x)) continue;
         if (can_begin(&x->adjust, c)) {
@@ -287,10 +326,11 @@ void doubt_readings(const doubter *d)
         if (c != NULL) doubt_usual_range(d, &b->symptoms[i], c);
         doubt_usual_answer(d, &b->symptoms[i]);
     }
+    const bands all = all_bands(d);
     for (uint32_t i = 0; i < b->question_count; i++)
         if (!b->questions[i].made &&
             (b->questions[i].kind == QUESTION_READING || b->questions[i].kind == QUESTION_QUANTITY))
-            doubt_gaps(d, i);
+            doubt_gaps(d, i, all.of[i], all.count[i]);
     for (uint32_t i = 0; i < b->fix_count; i++)
         if (b->fixes[i].adjust.reading != NO_ID) doubt_adjust(d, &b->fixes[i]);
 }

@@ -66,25 +66,24 @@ static bool are_alike(const signs *a, const signs *b)
     return apart < next_to_nothing;
 }
 
-static bool lists(const symptom *s, uint32_t cause)
-{
-    for (uint32_t i = 0; i < s->shown_by_count; i++)
-        if (s->shown_by[i].cause == cause) return true;
-    return false;
-}
-
 /* A question that is asked for others already, is cheap, and says nothing of either. */
 static uint32_t question_to_part(const doubter *d, uint32_t one, uint32_t other)
 {
     assert(one < d->book->cause_count && other < d->book->cause_count);
     const book *b = d->book;
+    const links *of = &d->index->symptoms_of;
+    const arena_mark before = arena_here(d->scratch);
+    bool *lists = ARENA_ARRAY(d->scratch, bool, b->symptom_count);
     uint32_t best = NO_ID;
+    for (uint32_t i = of->first[one]; i < of->first[one + 1]; i++) lists[of->items[i]] = true;
+    for (uint32_t i = of->first[other]; i < of->first[other + 1]; i++) lists[of->items[i]] = true;
     for (uint32_t i = 0; i < b->symptom_count; i++) {
         const symptom *s = &b->symptoms[i];
-        if (!s->rests_on_one || lists(s, one) || lists(s, other)) continue;
+        if (!s->rests_on_one || lists[i]) continue;
         if (best == NO_ID || b->questions[s->one_question].minutes < b->questions[best].minutes)
             best = s->one_question;
     }
+    arena_back_to(d->scratch, before);
     return best;
 }
 
@@ -92,12 +91,13 @@ static void tell_twins(const doubter *d, uint32_t one, uint32_t other)
 {
     assert(one != other && other < d->book->cause_count);
     const cause *a = &d->book->causes[one], *b = &d->book->causes[other];
-    const uint32_t question = question_to_part(d, one, other);
     fault *f =
         fault_add(d->list, FAULT_TWIN_CAUSES, b->id.at,
                   "No answer tells '%.*s' from '%.*s': the same symptoms list both, as often.",
                   STR_ARG(b->of.base), STR_ARG(a->of.base));
     fault_note_at(d->list, f, a->id.at, "the other one");
+    if (!fault_wants_help(d->list, f)) return;
+    const uint32_t question = question_to_part(d, one, other);
     if (question != NO_ID)
         fault_help(d->list, f,
                    "Write what one of them shows and the other doesn't. '%.*s' says nothing of "
@@ -107,23 +107,79 @@ static void tell_twins(const doubter *d, uint32_t one, uint32_t other)
         fault_help(d->list, f, "Write a question whose answer differs, or make one cause of them.");
 }
 
+/* A cause beside those with signs of the same kinds, of which some may be as strong. */
+typedef struct twin {
+    signs has;
+    uint32_t cause;
+} twin;
+
+static int by_kinds_of_signs(const signs *a, const signs *b)
+{
+    if (a->count != b->count) return THREE_WAY(a->count, b->count);
+    for (uint32_t i = 0; i < a->count; i++) {
+        const sign *x = &a->items[i], *y = &b->items[i];
+        if (x->kind != y->kind) return THREE_WAY(x->kind, y->kind);
+        if (x->of != y->of) return THREE_WAY(x->of, y->of);
+    }
+    return 0;
+}
+
+static int by_signs(const void *left, const void *right)
+{
+    const twin *a = left, *b = right;
+    const int order = by_kinds_of_signs(&a->has, &b->has);
+    return order != 0 ? order : THREE_WAY(a->cause, b->cause);
+}
+
+static bool as_strong(const signs *a, const signs *b)
+{
+    for (uint32_t i = 0; i < a->count; i++)
+        if (a->items[i].strength != b->items[i].strength) return false;
+    return true;
+}
+
+/* Those without conditions, with what is written once for several pieces once: it stands together,
+ * and what is said of one is said of the others, where their signs are as strong. */
+static twin *possible_twins(const doubter *d, uint32_t *count)
+{
+    const book *b = d->book;
+    uint32_t sign_count = 0, n = 0;
+    const sign *all = all_signs(d, &sign_count);
+    twin *found = ARENA_ARRAY(d->scratch, twin, b->cause_count);
+    for (uint32_t i = 0; i < sign_count; i++) {
+        const bool first = n == 0 || found[n - 1].cause != all[i].cause;
+        if (first) found[n++] = (twin){{&all[i], 0}, all[i].cause};
+        found[n - 1].has.count++;
+    }
+    SORT(found, n, by_signs);
+    *count = 0;
+    for (uint32_t i = 0; i < n; i++) {
+        const cause *c = &b->causes[found[i].cause];
+        const twin *last = *count == 0 ? NULL : &found[*count - 1];
+        const bool again = last != NULL && same_written(&b->causes[last->cause].id, &c->id) &&
+                           by_kinds_of_signs(&last->has, &found[i].has) == 0 &&
+                           as_strong(&last->has, &found[i].has);
+        if (c->only_when == NULL && !again) found[(*count)++] = found[i];
+    }
+    return found;
+}
+
 static void doubt_twins(const doubter *d)
 {
     const book *b = d->book;
-    uint32_t count = 0;
-    const sign *all = all_signs(d, &count);
-    signs *of = ARENA_ARRAY(d->scratch, signs, b->cause_count);
+    uint32_t count, first = 0;
+    const twin *all = possible_twins(d, &count);
     for (uint32_t i = 0; i < count; i++) {
-        if (of[all[i].cause].count++ == 0) of[all[i].cause].items = &all[i];
-    }
-    for (uint32_t i = 0; i < b->cause_count; i++)
-        for (uint32_t k = 0; k < i; k++) {
-            const bool conditions =
-                b->causes[i].only_when != NULL || b->causes[k].only_when != NULL;
-            if (!conditions && are_alike(&of[i], &of[k]) &&
-                !same_written(&b->causes[i].id, &b->causes[k].id))
-                tell_twins(d, k, i);
+        uint32_t told = 0;
+        if (by_kinds_of_signs(&all[first].has, &all[i].has) != 0) first = i;
+        for (uint32_t k = first; k < i && told < FAULT_NOTES_MAX; k++) {
+            if (!are_alike(&all[i].has, &all[k].has) ||
+                same_written(&b->causes[all[i].cause].id, &b->causes[all[k].cause].id))
+                continue;
+            tell_twins(d, all[k].cause, all[i].cause);
+            told++;
         }
+    }
 }
 
 /* ---- signs that tell nothing, or too much ---- */
@@ -139,19 +195,27 @@ static bool share_question(const doubter *d, const cond *a, const cond *b, uint3
     return a->subject == question;
 }
 
+static const rate *rate_of(const symptom *s, uint32_t cause)
+{
+    uint32_t i = 0;
+    while (i < s->shown_by_count && s->shown_by[i].cause != cause) i++;
+    return i < s->shown_by_count ? &s->shown_by[i] : NULL;
+}
+
 /* "Never", of a cause that the same question shows otherwise, is meant so. */
 static bool speaks_against(const doubter *d, const symptom *s, const rate *r)
 {
     assert(r->cause < d->book->cause_count);
+    enum { SIGNS_MAX = 1000 }; /* of one cause; what is beyond may speak for it */
     const book *b = d->book;
+    const links *of = &d->index->symptoms_of;
     if (r->chance > s->otherwise / 2 && r->chance > b->word_chance[0] * 1.0001) return false;
-    for (uint32_t i = 0; i < b->symptom_count; i++) {
-        const symptom *other = &b->symptoms[i];
-        for (uint32_t k = 0; k < other->shown_by_count; k++)
-            if (other->shown_by[k].cause == r->cause &&
-                other->shown_by[k].chance > 2 * other->otherwise &&
-                share_question(d, s->when, other->when, NO_ID))
-                return true;
+    for (uint32_t i = of->first[r->cause]; i < of->first[r->cause + 1]; i++) {
+        const symptom *other = &b->symptoms[of->items[i]];
+        if (i - of->first[r->cause] == SIGNS_MAX) return true;
+        if (rate_of(other, r->cause)->chance > 2 * other->otherwise &&
+            share_question(d, s->when, other->when, NO_ID))
+            return true;
     }
     return false;
 }

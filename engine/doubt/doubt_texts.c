@@ -72,18 +72,19 @@ static void doubt_same(const doubter *d, const read_list *all)
 
 static void doubt_same_answers(const doubter *d, const question *q)
 {
+    const arena_mark before = arena_here(d->scratch);
+    str *plain = ARENA_ARRAY(d->scratch, str, q->answer_count);
+    for (uint32_t i = 0; i < q->answer_count && !q->yes_no; i++)
+        plain[i] = unicode_plain(d->scratch, texts_for(&q->answers[i].text, d->book->language));
     for (uint32_t i = 0; i < q->answer_count && !q->yes_no; i++)
         for (uint32_t k = 0; k < i; k++) {
-            const str a = unicode_plain(d->scratch,
-                                        texts_for(&q->answers[i].text, d->book->language)),
-                      b = unicode_plain(d->scratch,
-                                        texts_for(&q->answers[k].text, d->book->language));
-            if (a.n == 0 || !str_eq(a, b)) continue;
+            if (plain[i].n == 0 || !str_eq(plain[i], plain[k])) continue;
             fault *f = fault_add(d->list, FAULT_SAME_TEXT, q->answers[i].id.at,
                                  "The answers '%.*s' and '%.*s' read the same.",
                                  STR_ARG(q->answers[k].id.name), STR_ARG(q->answers[i].id.name));
             fault_help(d->list, f, "Say in each what the other is not.");
         }
+    arena_back_to(d->scratch, before);
 }
 
 /* ---- left to be written ---- */
@@ -102,7 +103,10 @@ static bool is_unfinished(const doubter *d, str text)
 static void doubt_unfinished(const doubter *d, const read_text *r)
 {
     assert(r->text->count > 0);
-    if (!is_unfinished(d, texts_for(r->text, d->book->language))) return;
+    const arena_mark before = arena_here(d->scratch);
+    const bool unfinished = is_unfinished(d, texts_for(r->text, d->book->language));
+    arena_back_to(d->scratch, before);
+    if (!unfinished) return;
     fault *f = fault_add(d->list, FAULT_UNFINISHED, r->at,
                          "This text of '%.*s' is not written yet.", STR_ARG(r->name->name));
     fault_help(d->list, f, "Write it, or leave the entry out until it can be.");

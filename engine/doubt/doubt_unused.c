@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/grow.h"
+#include "base/sorted.h"
 #include "doubt/doubt.h"
 
 /* ---- conclusions, kinds, roles ---- */
@@ -178,22 +180,78 @@ static bool does_same(const rule *a, const rule *b)
     return false;
 }
 
-static void doubt_rules(const doubter *d)
+static uint64_t key_of_cond(const cond *c)
+{
+    if (c == NULL) return 0;
+    uint64_t key = key_with(key_with(c->kind + 1, c->subject), c->answers);
+    for (uint32_t i = 0; i < c->count; i++) key = key_with(key, key_of_cond(c->parts[i]));
+    return key;
+}
+
+/* The rules by what they wait for and what they speak of: for each of these one line. */
+static keyed *rules_by_sense(const doubter *d, uint32_t *count)
 {
     const book *b = d->book;
+    uint32_t most = 0;
     for (uint32_t i = 0; i < b->rule_count; i++)
-        for (uint32_t k = 0; k < i; k++) {
-            const rule *one = &b->rules[k], *two = &b->rules[i];
-            if (same_written(&one->id, &two->id) || !same_cond(one->when, two->when) ||
-                !does_same(one, two))
-                continue;
-            fault *f = fault_add(d->list, FAULT_RULE_TWICE, two->id.at,
-                                 "'%.*s' and '%.*s' hold at the same time and speak of the same, "
-                                 "so it counts twice.",
-                                 STR_ARG(one->id.name), STR_ARG(two->id.name));
-            fault_note_at(d->list, f, one->id.at, "the other one");
-            fault_help(d->list, f, "Make one rule of them.");
+        most += b->rules[i].set_count + b->rules[i].factor_count;
+    keyed *all = ARENA_ARRAY(d->scratch, keyed, most);
+    *count = 0;
+    for (uint32_t i = 0; i < b->rule_count; i++) {
+        const rule *r = &b->rules[i];
+        const uint64_t when = key_of_cond(r->when);
+        for (uint32_t k = 0; k < r->set_count; k++)
+            all[(*count)++] = (keyed){key_with(when, 2 * (uint64_t)r->sets[k].conclusion), i};
+        for (uint32_t k = 0; k < r->factor_count; k++)
+            all[(*count)++] = (keyed){key_with(when, 2 * (uint64_t)r->factors[k].cause + 1), i};
+    }
+    assert(*count == most);
+    keyed_sort(all, *count);
+    return all;
+}
+
+static bool is_twice(const doubter *d, uint32_t first, uint32_t second)
+{
+    const rule *one = &d->book->rules[first], *two = &d->book->rules[second];
+    return !same_written(&one->id, &two->id) && same_cond(one->when, two->when) &&
+           does_same(one, two);
+}
+
+static void tell_rules(const doubter *d, const rule *one, const rule *two)
+{
+    fault *f = fault_add(d->list, FAULT_RULE_TWICE, two->id.at,
+                         "'%.*s' and '%.*s' hold at the same time and speak of the same, "
+                         "so it counts twice.",
+                         STR_ARG(one->id.name), STR_ARG(two->id.name));
+    fault_note_at(d->list, f, one->id.at, "the other one");
+    fault_help(d->list, f, "Make one rule of them.");
+}
+
+static int by_second(const void *left, const void *right)
+{
+    const keyed *a = left, *b = right;
+    return a->item != b->item ? THREE_WAY(a->item, b->item) : THREE_WAY(a->key, b->key);
+}
+
+static void doubt_rules(const doubter *d)
+{
+    uint32_t count, found = 0;
+    const keyed *all = rules_by_sense(d, &count);
+    keyed *pairs = NULL; /* item: the second; key: the first */
+    uint32_t room = 0, *told = ARENA_ARRAY(d->scratch, uint32_t, d->book->rule_count);
+    for (uint32_t i = 1, first = 0; i < count; i++) {
+        const uint32_t second = all[i].item;
+        if (all[first].key != all[i].key) first = i;
+        for (uint32_t k = first; k < i && told[second] < FAULT_NOTES_MAX; k++) {
+            if (all[k].item == second || !is_twice(d, all[k].item, second)) continue;
+            GROW(d->scratch, pairs, found, room);
+            pairs[found++] = (keyed){all[k].item, second};
+            told[second]++;
         }
+    }
+    SORT(pairs, found, by_second);
+    for (uint32_t i = 0; i < found; i++)
+        tell_rules(d, &d->book->rules[pairs[i].key], &d->book->rules[pairs[i].item]);
 }
 
 static bool same_reply(const reply *a, const reply *b)
@@ -218,19 +276,44 @@ static bool same_call(const worked_case *a, const worked_case *b)
            a->never_asked.count == b->never_asked.count;
 }
 
+static keyed *cases_by_call(const doubter *d)
+{
+    const book *b = d->book;
+    keyed *all = ARENA_ARRAY(d->scratch, keyed, b->case_count);
+    for (uint32_t i = 0; i < b->case_count; i++) {
+        const worked_case *w = &b->cases[i];
+        uint64_t key = key_with(key_with(w->role, w->complaint), w->reply_count);
+        for (uint32_t k = 0; k < w->reply_count; k++)
+            key = key_with(key_with(key, w->replies[k].question), w->replies[k].answer);
+        all[i] = (keyed){key, i};
+    }
+    keyed_sort(all, b->case_count);
+    return all;
+}
+
+static void tell_cases(const doubter *d, const worked_case *one, const worked_case *two)
+{
+    fault *f = fault_add(d->list, FAULT_CASE_TWICE, two->id.at,
+                         "The cases '%.*s' and '%.*s' are the same call, and expect the same.",
+                         STR_ARG(one->id.name), STR_ARG(two->id.name));
+    fault_note_at(d->list, f, one->id.at, "the other one");
+    fault_help(d->list, f, "Leave one of them out, or let it try something else.");
+}
+
 static void doubt_cases(const doubter *d)
 {
     const book *b = d->book;
-    for (uint32_t i = 0; i < b->case_count; i++)
-        for (uint32_t k = 0; k < i; k++) {
-            if (!same_call(&b->cases[i], &b->cases[k])) continue;
-            fault *f =
-                fault_add(d->list, FAULT_CASE_TWICE, b->cases[i].id.at,
-                          "The cases '%.*s' and '%.*s' are the same call, and expect the same.",
-                          STR_ARG(b->cases[k].id.name), STR_ARG(b->cases[i].id.name));
-            fault_note_at(d->list, f, b->cases[k].id.at, "the other one");
-            fault_help(d->list, f, "Leave one of them out, or let it try something else.");
+    const keyed *all = cases_by_call(d);
+    for (uint32_t i = 1, first = 0; i < b->case_count; i++) {
+        uint32_t told = 0;
+        if (all[first].key != all[i].key) first = i;
+        for (uint32_t k = first; k < i && told < FAULT_NOTES_MAX; k++) {
+            const worked_case *one = &b->cases[all[k].item], *two = &b->cases[all[i].item];
+            if (!same_call(two, one)) continue;
+            tell_cases(d, one, two);
+            told++;
         }
+    }
 }
 
 /* ---- what rules do ---- */

@@ -146,8 +146,19 @@ static str source_of(const doubter *d, span at)
     return from == SIZE_MAX || to < from + 2 ? STR("") : str_slice(text, from + 1, to - 1);
 }
 
+enum {
+    MATCHES_MAX = 100000, /* of patterns with phrases of other symptoms, in all: what is beyond is
+                             not doubted */
+    SLOW_MAX = 200,       /* patterns that give up are no longer looked for after so many */
+};
+
+/* What is left of these. */
+typedef struct patience {
+    uint32_t matches, slow;
+} patience;
+
 static const heard *meets_other(const doubter *d, const pattern *p, uint32_t symptom,
-                                uint32_t *other)
+                                patience *left, uint32_t *other)
 {
     assert(symptom < d->book->symptom_count);
     const book *b = d->book;
@@ -156,17 +167,23 @@ static const heard *meets_other(const doubter *d, const pattern *p, uint32_t sym
         for (uint32_t k = 0; k < b->symptoms[i].heard.count; k++) {
             *other = i;
             const heard *h = &b->symptoms[i].heard.items[k];
-            if (h->pattern == NULL && meets(d, p, h->plain)) return h;
+            if (h->pattern != NULL || left->matches == 0) continue;
+            left->matches--;
+            const arena_mark before = arena_here(d->scratch);
+            const bool met = meets(d, p, h->plain);
+            arena_back_to(d->scratch, before);
+            if (met) return h;
         }
     }
     return NULL;
 }
 
-static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h)
+static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h, patience *left)
 {
     assert(h->pattern != NULL);
     uint32_t other = NO_ID;
-    if (is_slow(d, h->pattern)) {
+    if (left->slow > 0 && is_slow(d, h->pattern)) {
+        left->slow--;
         fault *f =
             fault_add(d->list, FAULT_PATTERN_SLOW, h->at,
                       "This pattern gives up on long sentences: it tries too many ways to match.");
@@ -186,7 +203,7 @@ static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h)
     }
     const bool all = meets_anything(d, h->pattern);
     const heard *also =
-        all || symptom == NO_ID ? NULL : meets_other(d, h->pattern, symptom, &other);
+        all || symptom == NO_ID ? NULL : meets_other(d, h->pattern, symptom, left, &other);
     if (!all && also == NULL) return;
     fault *f = all ? fault_add(d->list, FAULT_PATTERN_TOO_MUCH, h->at,
                                "This pattern matches whatever people say.")
@@ -202,40 +219,42 @@ static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h)
 static void doubt_patterns(const doubter *d)
 {
     const book *b = d->book;
+    patience left = {MATCHES_MAX, SLOW_MAX};
     for (uint32_t i = 0; i < b->symptom_count; i++)
         for (uint32_t k = 0; is_first_piece(b, i) && k < b->symptoms[i].heard.count; k++)
             if (b->symptoms[i].heard.items[k].pattern != NULL)
-                doubt_pattern(d, i, &b->symptoms[i].heard.items[k]);
+                doubt_pattern(d, i, &b->symptoms[i].heard.items[k], &left);
     for (uint32_t i = 0; i < b->question_count; i++)
         for (uint32_t a = 0; a < b->questions[i].answer_count; a++) {
             const heard_list *list = &b->questions[i].answers[a].heard;
             for (uint32_t k = 0; k < list->count; k++)
-                if (list->items[k].pattern != NULL) doubt_pattern(d, NO_ID, &list->items[k]);
+                if (list->items[k].pattern != NULL) doubt_pattern(d, NO_ID, &list->items[k], &left);
         }
 }
 
 /* ---- words that no other text knows ---- */
 
-static bool is_known_word(const doubter *d, str word)
+/* All words of `words-for`, plain, each on a line. */
+static str known_words(const doubter *d)
 {
-    assert(word.n > 0);
     const book *b = d->book;
+    text_builder all = {.keep = d->scratch};
     for (uint32_t i = 0; i < b->concept_count; i++)
         for (uint32_t k = 0; k < b->concepts[i].count; k++)
             for (uint32_t j = 0; j < b->concepts[i].items[k].words.count; j++) {
-                const str plain =
-                    unicode_plain(d->scratch, b->concepts[i].items[k].words.items[j].name);
-                if (str_find(plain, word) != SIZE_MAX) return true;
+                const str word = b->concepts[i].items[k].words.items[j].name;
+                text_add(&all, unicode_plain(d->scratch, word));
+                text_add(&all, STR("\n"));
             }
-    return false;
+    return text_done(&all);
 }
 
-static bool has_known_word(const doubter *d, str phrase)
+static bool has_known_word(const doubter *d, str known, str phrase)
 {
     const str plain = unicode_plain(d->scratch, phrase);
     for (size_t from = 0, to; from < plain.n; from = to + 1) {
         for (to = from; to < plain.n && plain.p[to] != ' ';) to++;
-        if (to - from >= 3 && is_known_word(d, str_slice(plain, from, to))) return true;
+        if (to - from >= 3 && str_find(known, str_slice(plain, from, to)) != SIZE_MAX) return true;
     }
     return false;
 }
@@ -245,6 +264,7 @@ static void doubt_concepts(const doubter *d)
 {
     const book *b = d->book;
     const double share = 0.6;
+    const str known = known_words(d);
     uint32_t all = 0, strange = 0;
     const heard *first = NULL;
     for (uint32_t i = 0; i < b->symptom_count; i++)
@@ -253,7 +273,7 @@ static void doubt_concepts(const doubter *d)
             if (h->pattern != NULL) continue;
             const arena_mark before = arena_here(d->scratch);
             all++;
-            if (!has_known_word(d, h->plain)) {
+            if (!has_known_word(d, known, h->plain)) {
                 strange++;
                 if (first == NULL) first = h;
             }

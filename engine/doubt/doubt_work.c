@@ -4,6 +4,8 @@
 
 #include "doubt/doubt.h"
 
+enum { OTHERS_MAX = 1000 }; /* fixes of one cause that one of them is compared with */
+
 /* ---- looking again ---- */
 
 static bool rests_on(const book *b, const cond *c, uint32_t question)
@@ -23,21 +25,14 @@ static bool rests_on(const book *b, const cond *c, uint32_t question)
     return false;
 }
 
-static bool cures(const fix *x, uint32_t cause)
+static bool shows_cure(const doubter *d, const fix *x, uint32_t question)
 {
-    for (uint32_t i = 0; i < x->cures_count; i++)
-        if (x->cures[i].cause == cause) return true;
-    return false;
-}
-
-static bool shows_cure(const book *b, const fix *x, uint32_t question)
-{
+    const book *b = d->book;
     assert(question < b->question_count);
-    for (uint32_t i = 0; i < b->symptom_count; i++) {
-        const symptom *s = &b->symptoms[i];
-        for (uint32_t k = 0; k < s->shown_by_count; k++)
-            if (cures(x, s->shown_by[k].cause) && rests_on(b, s->when, question)) return true;
-    }
+    const links *of = &d->index->symptoms_of;
+    for (uint32_t i = 0; i < x->cures_count; i++)
+        for (uint32_t k = of->first[x->cures[i].cause]; k < of->first[x->cures[i].cause + 1]; k++)
+            if (rests_on(b, b->symptoms[of->items[k]].when, question)) return true;
     return x->adjust.reading == question;
 }
 
@@ -48,7 +43,7 @@ static void doubt_look_again(const doubter *d, const fix *x)
     const book *b = d->book;
     bool shows = x->look_again.count == 0;
     for (uint32_t i = 0; i < x->look_again.count; i++)
-        shows = shows || shows_cure(b, x, x->look_again.items[i]);
+        shows = shows || shows_cure(d, x, x->look_again.items[i]);
     if (shows) return;
     fault *f = fault_add(
         d->list, FAULT_LOOKS_ELSEWHERE, x->id.at,
@@ -74,21 +69,31 @@ static void doubt_cures(const doubter *d, const fix *x)
     }
 }
 
+/* What cures a cause most often, and which fix that is. */
+typedef struct cure {
+    const rate *rate;
+    const fix *of;
+} cure;
+
+static const cure *best_cures(const doubter *d)
+{
+    const book *b = d->book;
+    cure *best = ARENA_ARRAY(d->scratch, cure, b->cause_count);
+    for (uint32_t i = 0; i < b->fix_count; i++)
+        for (uint32_t k = 0; k < b->fixes[i].cures_count; k++) {
+            const rate *r = &b->fixes[i].cures[k];
+            cure *c = &best[r->cause];
+            if (c->rate == NULL || r->chance > c->rate->chance) *c = (cure){r, &b->fixes[i]};
+        }
+    return best;
+}
+
 /* After all that is listed was done the fault mostly stays. */
-static void doubt_all_cures(const doubter *d, uint32_t cause)
+static void doubt_all_cures(const doubter *d, uint32_t cause, const rate *best, const fix *of)
 {
     assert(cause < d->book->cause_count);
     const book *b = d->book;
     const double mostly_stays = 0.4;
-    const rate *best = NULL;
-    const fix *of = NULL;
-    for (uint32_t i = 0; i < b->fix_count; i++)
-        for (uint32_t k = 0; k < b->fixes[i].cures_count; k++) {
-            const rate *r = &b->fixes[i].cures[k];
-            if (r->cause != cause || (best != NULL && r->chance <= best->chance)) continue;
-            best = r;
-            of = &b->fixes[i];
-        }
     if (best == NULL || best->chance >= mostly_stays) return; /* without any: told elsewhere */
     fault *f =
         fault_add(d->list, FAULT_MOSTLY_STAYS, best->at,
@@ -134,7 +139,11 @@ static void doubt_behind(const doubter *d, uint32_t fix)
     assert(fix < d->book->fix_count);
     const book *b = d->book;
     const struct fix *x = &b->fixes[fix];
-    for (uint32_t i = 0; i < b->fix_count; i++) {
+    if (x->cures_count == 0) return;
+    const links *all = &d->index->fixes_of; /* what does all of its work does some of it */
+    const uint32_t first = all->first[x->cures[0].cause], end = all->first[x->cures[0].cause + 1];
+    for (uint32_t k = first; k < end && k - first < OTHERS_MAX; k++) {
+        const uint32_t i = all->items[k];
         const struct fix *y = &b->fixes[i];
         if (i == fix || same_written(&x->id, &y->id) || x->of.piece != y->of.piece ||
             !is_always_open(y) || !book_may(b, x->role, y->role) || y->minutes > x->minutes ||
@@ -205,17 +214,19 @@ static bool is_highest(const book *b, uint32_t role)
     return true;
 }
 
-/* Above the highest role there is only somebody from outside, whose work nobody knows: that counts as
- * 'call-out' alone, so whatever takes longer is never begun. */
+/* Above the highest role there is only somebody from outside, whose work nobody knows: that counts
+ * as 'call-out' alone, so whatever takes longer is never begun. */
 static void doubt_longer_than_call(const doubter *d, const fix *x)
 {
     const book *b = d->book;
     if (!is_highest(b, x->role) || x->minutes < b->call_minutes) return;
-    fault *f = fault_add(d->list, FAULT_LONGER_THAN_CALL, x->id.at,
-                         "'%.*s' takes %g min, and waiting for somebody who is called %g min: it is never offered.",
-                         STR_ARG(x->of.base), x->minutes, b->call_minutes);
+    fault *f = fault_add(
+        d->list, FAULT_LONGER_THAN_CALL, x->id.at,
+        "'%.*s' takes %g min, and waiting for somebody who is called %g min: it is never offered.",
+        STR_ARG(x->of.base), x->minutes, b->call_minutes);
     fault_help(d->list, f,
-               "Make 'call-out' as long as it takes until somebody from outside has done such work, or write what "
+               "Make 'call-out' as long as it takes until somebody from outside has done such "
+               "work, or write what "
                "can be done before as a fix of its own.");
 }
 
@@ -231,7 +242,8 @@ void doubt_work(const doubter *d)
         doubt_time(d, &b->fixes[i].id, b->fixes[i].minutes, day,
                    "that is more than a day of work.");
     }
-    for (uint32_t i = 0; i < b->cause_count; i++) doubt_all_cures(d, i);
+    const cure *best = best_cures(d);
+    for (uint32_t i = 0; i < b->cause_count; i++) doubt_all_cures(d, i, best[i].rate, best[i].of);
     for (uint32_t i = 0; i < b->question_count; i++)
         if (!b->questions[i].made && b->questions[i].kind != QUESTION_QUANTITY)
             doubt_time(d, &b->questions[i].id, b->questions[i].minutes, long_look,

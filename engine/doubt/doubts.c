@@ -12,11 +12,15 @@ static void (*const kinds[])(const doubter *d) = {
 void find_doubts(const doubter *d)
 {
     assert(d->book != NULL && d->ear != NULL && d->list != NULL);
+    const arena_mark before = arena_here(d->scratch);
+    doubter with = *d;
+    with.index = doubt_index_of(d->scratch, d->book);
+    const arena_mark each = arena_here(d->scratch);
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
-        const arena_mark before = arena_here(d->scratch);
-        kinds[i](d);
-        arena_back_to(d->scratch, before);
+        kinds[i](&with);
+        arena_back_to(d->scratch, each);
     }
+    arena_back_to(d->scratch, before);
     faults_doubt_fine(d->list);
 }
 

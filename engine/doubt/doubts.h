@@ -14,6 +14,7 @@ typedef struct doubter {
     const listener *ear;
     arena *scratch;
     faults *list;
+    const struct doubt_index *index; /* made by find_doubts */
 } doubter;
 
 void find_doubts(const doubter *d);

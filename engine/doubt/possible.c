@@ -24,6 +24,7 @@ typedef struct want { /* a condition that is to hold, or not to, and what else *
 } want;
 
 typedef struct search {
+    const doubter *d;
     const book *book;
     box *boxes;
     uint32_t steps;
@@ -120,8 +121,9 @@ static bool try_conclusion(search *s, const want *w)
     assert(w->c->subject < s->book->conclusion_count);
     bool set = false;
     if (w->denied) return possible(s, w->next);
-    for (uint32_t i = 0; i < s->book->rule_count; i++) {
-        const rule *r = &s->book->rules[i];
+    const links *of = &s->d->index->rules_of;
+    for (uint32_t i = of->first[w->c->subject]; i < of->first[w->c->subject + 1]; i++) {
+        const rule *r = &s->book->rules[of->items[i]];
         if (!sets(r, w->c)) continue;
         set = true;
         if (r->when == NULL || possible(s, &(want){r->when, false, w->level + 1, w->next}))
@@ -177,16 +179,19 @@ static box any_answer(const question *q)
     return b;
 }
 
+struct box *boxes_of(arena *keep, const book *b)
+{
+    box *boxes = ARENA_ARRAY(keep, box, b->question_count);
+    for (uint32_t i = 0; i < b->question_count; i++) boxes[i] = any_answer(&b->questions[i]);
+    return boxes;
+}
+
+/* Whatever a search narrows it makes wide again, so one array does for all. */
 static bool search_all(const doubter *d, const want *w)
 {
-    const arena_mark before = arena_here(d->scratch);
-    search s = {.book = d->book};
-    s.boxes = ARENA_ARRAY(d->scratch, box, d->book->question_count);
-    for (uint32_t i = 0; i < d->book->question_count; i++)
-        s.boxes[i] = any_answer(&d->book->questions[i]);
-    const bool can = possible(&s, w);
-    arena_back_to(d->scratch, before);
-    return can;
+    assert(d->index != NULL && d->index->boxes != NULL);
+    search s = {.d = d, .book = d->book, .boxes = d->index->boxes};
+    return possible(&s, w);
 }
 
 bool can_hold(const doubter *d, const cond *const *all, uint32_t count)

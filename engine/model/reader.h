@@ -58,8 +58,8 @@ enum {
     SECTION_ENTRIES_MAX = 20000,
     KINDS_MAX = 100,
     PIECES_MAX = 500,
-    GROUND_BYTES_MAX = 64 * 1024 * 1024, /* of what is written for each piece, times the pieces */
-    GROUND_NAMES_MAX = 1000000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
+    GROUND_BYTES_MAX = 8 * 1024 * 1024, /* of what is written for each piece, times the pieces */
+    GROUND_NAMES_MAX = 300000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
     QUANTITIES_DEEPEST = 250,   /* each resting on the next; what walks down them calls itself */
     GATE_FACTS_MAX = 20000,     /* before all gate questions together */
     LIST_ITEMS_MAX = 250,

@@ -162,7 +162,7 @@ typedef struct doubting {
 static tt_status doubt_all(void *context)
 {
     const doubting *x = context;
-    find_doubts(&(doubter){x->book->book, x->book->ear, x->scratch, x->report->list});
+    find_doubts(&(doubter){.book = x->book->book, .ear = x->book->ear, .scratch = x->scratch, .list = x->report->list});
     report_finish(x->report, x->scratch);
     return TT_OK;
 }

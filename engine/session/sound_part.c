@@ -9,7 +9,8 @@
 #include "session/session.h"
 
 /* A name that is lost is told once a round, so there are as many rounds as it is named; of a large
- * book fewer, since each reads all of it. */
+ * book fewer, since each reads all of it: what they take of memory, one after the other, says how
+ * much they do. */
 enum { ROUNDS_MAX = 400, ROUNDS_BYTES = 256 * 1024 * 1024 };
 
 static const node nothing = {.kind = NODE_MAP, .style = STYLE_BLOCK};
@@ -17,6 +18,7 @@ static const node nothing = {.kind = NODE_MAP, .style = STYLE_BLOCK};
 typedef struct part {
     tt_report *report;
     arena *keep, *scratch;
+    arena *round; /* the book of one round */
     const node **roots;
     span *touched; /* entries of which something was left out */
     uint32_t touched_count, touched_room;
@@ -191,38 +193,38 @@ static void hand_over(part *p, faults *from)
     }
 }
 
-static uint32_t most_rounds(const sources *files)
+/* Reads what is left. True: something was left out again, so that the next round may come further. */
+static bool ask_once(part *p)
 {
-    size_t bytes = 1;
-    for (uint32_t i = 0; i < files->count; i++) bytes += files->items[i].bytes.n;
-    const size_t most = ROUNDS_BYTES / bytes;
-    assert(most > 0 || bytes > ROUNDS_BYTES);
-    return most < ROUNDS_MAX ? (uint32_t)most : ROUNDS_MAX;
+    const sources *files = &p->report->files;
+    faults *list = faults_new(p->round);
+    const book *b =
+        book_read(p->round, p->scratch, files, NO_FILE, (const node *const *)p->roots, list);
+    if (b != NULL && faults_errors(list) == 0) program_build(p->round, p->scratch, b, list);
+    if (b == NULL || faults_errors(list) > 0) return cut_errors(p, list, false);
+    const listener *ear = listener_new(p->round, p->scratch, b);
+    find_doubts(&(doubter){.book = b, .ear = ear, .scratch = p->scratch, .list = list});
+    hand_over(p, list);
+    return false;
 }
 
 static tt_status ask_sound_part(void *context)
 {
     part *p = context;
     const sources *files = &p->report->files;
-    const uint32_t most = most_rounds(files);
-    bool on = true;
     faults *list = faults_new(p->keep);
     p->roots = load_sources(p->keep, p->scratch, files, list);
     for (uint32_t i = 0; i < files->count; i++)
         if (p->roots[i] == NULL) p->roots[i] = &nothing; /* it could not be read */
     cut_errors(p, p->report->list, true);
-    for (uint32_t round = 0; on && round < most; round++) {
-        list = faults_new(p->keep);
-        const book *b =
-            book_read(p->keep, p->scratch, files, NO_FILE, (const node *const *)p->roots, list);
-        if (b != NULL && faults_errors(list) == 0) program_build(p->keep, p->scratch, b, list);
-        if (b != NULL && faults_errors(list) == 0) {
-            const listener *ear = listener_new(p->keep, p->scratch, b);
-            find_doubts(&(doubter){b, ear, p->scratch, list});
-            hand_over(p, list);
-            break;
-        }
-        on = cut_errors(p, list, false);
+    const arena_mark scratch = arena_here(p->scratch), round = arena_here(p->round);
+    size_t taken = 0;
+    bool on = true;
+    for (uint32_t i = 0; on && i < ROUNDS_MAX && taken < ROUNDS_BYTES; i++) {
+        on = ask_once(p);
+        taken += arena_size(p->scratch) + arena_size(p->round);
+        arena_back_to(p->scratch, scratch);
+        arena_back_to(p->round, round);
     }
     report_finish(p->report, p->scratch);
     return TT_OK;
@@ -231,11 +233,12 @@ static tt_status ask_sound_part(void *context)
 tt_status tt_report_doubts(tt_report *report)
 {
     assert(report != NULL && faults_errors(report->list) > 0);
-    part p = {.report = report, .keep = arena_new(NULL, NULL), .scratch = arena_new(NULL, NULL)};
+    part p = {.report = report, .keep = arena_new(NULL, NULL), .scratch = arena_new(NULL, NULL), .round = arena_new(NULL, NULL)};
     tt_status status = TT_NO_MEMORY;
-    if (p.keep != NULL && p.scratch != NULL)
-        status = guarded((arena *[]){report->keep, p.keep, p.scratch}, 3, ask_sound_part, &p);
+    if (p.keep != NULL && p.scratch != NULL && p.round != NULL)
+        status = guarded((arena *[]){report->keep, p.keep, p.scratch, p.round}, 4, ask_sound_part, &p);
     arena_free(p.keep);
     arena_free(p.scratch);
+    arena_free(p.round);
     return status;
 }

@@ -82,6 +82,8 @@ static void limits_are_those_of_the_code(void **state)
         {"entries of a section", SECTION_ENTRIES_MAX},
         {"kinds of equipment", KINDS_MAX},
         {"pieces of equipment", PIECES_MAX},
+        {"bytes of what is written for each piece, times the pieces", GROUND_BYTES_MAX},
+        {"names meant by `of any` and `of every`", GROUND_NAMES_MAX},
         {"bytes of a picture", DRAWING_BYTES_MAX},
         {"elements of a picture", DRAWING_ELEMENTS_MAX},
         {"letters of a pattern", PATTERN_LENGTH_MAX},

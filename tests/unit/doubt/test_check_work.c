@@ -1,0 +1,148 @@
+/* What `check` does grows with the book, not with its square, whatever stands in it: each of these
+ * books was once square in something. A book of few bytes that stands for much is no exception. */
+#include "testing.h"
+
+#include "base/arena.h"
+#include "base/str.h"
+#include "telltale.h"
+#include "work.h"
+
+/* For four times as much it is four times the work; if it grew with the square, sixteen times. */
+enum { PART = 250, TIMES = 4, MOST_TIMES = 7 };
+
+#define GATE "questions:\n  smoke: {ask: 'Is there smoke?', safe: [no], about: today}\n"
+#define HEAD \
+    "book: {title: Made, roles: [op, {tech: {authorised: yes}}]}\n" \
+    "kinds: {k: {one: k, ask: 'Which?'}}\n"
+#define FIX_END "harm: none, role: op, put-back: not needed}\n"
+
+static void add_pieces(text_builder *b, uint32_t count)
+{
+    text_add(b, STR("site:\n  units:\n    k:\n"));
+    for (uint32_t i = 0; i < count; i++) text_addf(b, "      p%u: {}\n", i);
+}
+
+static void add_causes(text_builder *b, uint32_t count)
+{
+    text_add(b, STR("causes:\n"));
+    for (uint32_t i = 0; i < count; i++) text_addf(b, "  c%u: {text: 'Cause %u'}\n", i, i);
+    text_add(b, STR("fixes:\n"));
+    for (uint32_t i = 0; i < count; i++)
+        text_addf(b, "  f%u: {text: 'Fix %u', cures: {c%u: usually}, " FIX_END, i, i, i);
+}
+
+/* As large books mostly are: each cause with a sign and a fix of its own, and a few rules. */
+static void plain_book(text_builder *b, uint32_t n)
+{
+    text_add(b, STR(HEAD GATE));
+    for (uint32_t i = 0; i < n; i++)
+        text_addf(b, "  q%u: {ask: 'Is part %u low?', takes: 2 min}\n", i, i);
+    text_add(b, STR("symptoms:\n"));
+    for (uint32_t i = 0; i < n; i++)
+        text_addf(b,
+                  "  s%u: {text: 'Part %u is low', when: {q%u: yes}, "
+                  "shown-by: {c%u: usually, c%u: often}}\n",
+                  i, i, i, i, (i * 7 + 1) % n);
+    add_causes(b, n);
+    text_add(b, STR("rules:\n"));
+    for (uint32_t i = 0; i < n; i++)
+        text_addf(b, "  r%u: {when: {q%u: no}, then: {likelier: {c%u: 2 times}}}\n", i, i,
+                  (i * 3 + 1) % n);
+    add_pieces(b, 1);
+}
+
+/* One sign of everything at every piece: no answer tells any of it apart. */
+static void any_piece(text_builder *b, uint32_t n)
+{
+    text_add(b, STR(HEAD GATE "  q: {ask: 'Is it low?'}\nsymptoms:\n  s:\n    text: Low\n"
+                              "    when: {q: yes}\n    shown-by:\n"));
+    for (uint32_t i = 0; i < 10; i++) text_addf(b, "      c%u of any k: often\n", i);
+    text_add(b, STR("causes:\n"));
+    for (uint32_t i = 0; i < 10; i++)
+        text_addf(b, "  c%u: {for-each: k, text: 'Cause %u'}\n", i, i);
+    text_add(b, STR("fixes:\n  f: {for-each: k, text: Fix, cures: {c0: often}, " FIX_END));
+    add_pieces(b, n / 5);
+}
+
+/* All rules say the same. */
+static void same_rules(text_builder *b, uint32_t n)
+{
+    text_add(b, STR(HEAD GATE "  q: {ask: 'Is it low?'}\nsymptoms:\n"
+                              "  s: {text: Low, when: {q: yes}, shown-by: {c0: often}}\n"));
+    add_causes(b, 1);
+    text_add(b, STR("rules:\n"));
+    for (uint32_t i = 0; i < n; i++)
+        text_addf(b, "  r%u: {when: {q: no}, then: {likelier: {c0: 2 times}}}\n", i);
+}
+
+/* All fixes are for one cause, and each takes longer and helps more often than the one before. */
+static void one_cause(text_builder *b, uint32_t n)
+{
+    text_add(b, STR(HEAD GATE "  q: {ask: 'Is it low?'}\nsymptoms:\n"
+                              "  s: {text: Low, when: {q: yes}, shown-by: {c0: often}}\n"
+                              "causes:\n  c0: {text: Cause}\nfixes:\n"));
+    for (uint32_t i = 0; i < n; i++)
+        text_addf(b, "  f%u: {text: 'Fix %u', takes: %u s, cures: {c0: %.2f %%}, " FIX_END, i, i,
+                  60 + i, 10 + i / 50.0);
+}
+
+/* Every entry has an error, and what is sound of the book is asked about all the same. */
+static void wrong_names(text_builder *b, uint32_t n)
+{
+    plain_book(b, n);
+    text_add(b, STR("words-for: {}\n"));
+    text_add(b, STR("procedures:\n"));
+    for (uint32_t i = 0; i < n; i++) text_addf(b, "  x%u: {tell: No, odd: 1}\n", i);
+}
+
+typedef struct made {
+    const char *name;
+    void (*make)(text_builder *b, uint32_t n);
+    bool sound;
+} made;
+
+static uint64_t work_of(const made *m, uint32_t n)
+{
+    arena *a = arena_new(NULL, NULL);
+    text_builder b = {.keep = a};
+    m->make(&b, n);
+    const str bytes = text_done(&b);
+    const tt_source file = {"made.yaml", bytes.p, bytes.n};
+    tt_book *book = NULL;
+    tt_report *report = NULL;
+    const uint64_t before = work_done();
+    const tt_status status = tt_book_load(&file, 1, &book, &report);
+    if ((status == TT_OK) != m->sound) fail_msg("%s: %s", m->name, tt_report_text(report));
+    if (m->sound)
+        assert_int_equal(tt_book_doubts(book, report), TT_OK);
+    else
+        assert_int_equal(tt_report_doubts(report), TT_OK);
+    const uint64_t work = work_done() - before;
+    tt_report_free(report);
+    tt_book_free(book);
+    arena_free(a);
+    return work;
+}
+
+static void work_grows_with_the_book(void **state)
+{
+    (void)state;
+    static const made all[] = {
+        {"a plain book", plain_book, true},        {"any piece", any_piece, true},
+        {"the same rules", same_rules, true},      {"fixes of one cause", one_cause, true},
+        {"errors everywhere", wrong_names, false},
+    };
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
+        const uint64_t part = work_of(&all[i], PART), whole = work_of(&all[i], TIMES * PART);
+        assert_true(part > PART);
+        if (whole > MOST_TIMES * part)
+            fail_msg("%s: %llu steps, and %llu for %d times as much", all[i].name,
+                     (unsigned long long)part, (unsigned long long)whole, TIMES);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(work_grows_with_the_book)};
+    return cmocka_run_group_tests_name("check work", tests, NULL, NULL);
+}

@@ -19,6 +19,19 @@ enum { PLAYERS_MOST = 8 };
 /* Chances that move less are the same to people. */
 static const double worth_telling = 0.005;
 
+/* What a look is asked for. */
+typedef struct look_at {
+    const book_look *before;
+    book_look *out;
+    void (*told)(const book_look *so_far, void *context);
+    void *context;
+} look_at;
+
+static void tell_check(const look_at *x)
+{
+    if (x->told != NULL) x->told(x->out, x->context);
+}
+
 /* ---- the cases, played side by side ---- */
 
 typedef struct company {
@@ -69,13 +82,14 @@ static void *play(void *context)
     return NULL;
 }
 
+/* To look for doubts is one more thing to do. */
 static unsigned players_wanted(uint32_t cases)
 {
     const long processors = sysconf(_SC_NPROCESSORS_ONLN);
     const unsigned count = processors < 1              ? 1
                            : processors > PLAYERS_MOST ? PLAYERS_MOST
                                                        : (unsigned)processors;
-    return cases < count ? (cases == 0 ? 1 : cases) : count;
+    return cases + 1 < count ? cases + 1 : count;
 }
 
 /* Where a thread, or room for its book, can't be had, the others do more. */
@@ -86,17 +100,22 @@ static void begin_apart(player *p, company *all, const tt_book *book)
     p->apart = pthread_create(&p->thread, NULL, play, p) == 0;
 }
 
-static tt_status play_all(company *all, tt_book *book)
+/* Whoever asked looks for doubts while the others have begun to play, tells what check says, and
+ * then plays with them. */
+static tt_status play_all(company *all, const look_at *x)
 {
-    player players[PLAYERS_MOST] = {{.all = all, .book = book}};
+    book_look *out = x->out;
+    player players[PLAYERS_MOST] = {{.all = all, .book = out->book}};
     const unsigned count = players_wanted(all->count);
-    for (unsigned i = 1; i < count; i++) begin_apart(&players[i], all, book);
+    for (unsigned i = 1; i < count; i++) begin_apart(&players[i], all, out->book);
+    const tt_status doubted = tt_book_doubts(out->book, out->report);
+    if (doubted == TT_OK) tell_check(x);
     play(&players[0]);
     for (unsigned i = 1; i < count; i++) {
         if (players[i].apart) pthread_join(players[i].thread, NULL);
         tt_book_free(players[i].book);
     }
-    return all->status;
+    return doubted != TT_OK ? doubted : all->status;
 }
 
 /* ---- a look ---- */
@@ -136,8 +155,9 @@ static const uint32_t *order_of(const book_look *out, uint32_t *count)
     return order;
 }
 
-static tt_status play_cases(book_look *out)
+static tt_status play_cases(const look_at *x)
 {
+    book_look *out = x->out;
     uint32_t count;
     const uint32_t *order = order_of(out, &count);
     company company = {.cases = out->cases,
@@ -145,23 +165,31 @@ static tt_status play_cases(book_look *out)
                        .count = count,
                        .lock = PTHREAD_MUTEX_INITIALIZER,
                        .keep = out->keep};
-    const tt_status status = play_all(&company, out->book);
+    const tt_status status = play_all(&company, x);
     pthread_mutex_destroy(&company.lock);
     for (uint32_t i = 0; status == TT_OK && i < out->count; i++)
         out->passed += *out->cases[i].why == 0;
     return status;
 }
 
-static tt_status look(const sources *all, const book_look *before, book_look *out,
-                      void (*told)(const book_look *so_far, void *context), void *context)
+/* What is sound in it is doubted all the same. */
+static tt_status look_at_faulty(const look_at *x)
 {
+    const tt_status status = tt_report_doubts(x->out->report);
+    if (status != TT_NO_MEMORY) tell_check(x);
+    return status == TT_NO_MEMORY ? status : TT_OK;
+}
+
+static tt_status look(const sources *all, const look_at *x)
+{
+    book_look *out = x->out;
     tt_status status = tt_book_load(all->items, all->count, &out->book, &out->report);
     out->loads = status == TT_OK;
-    if (out->loads) describe(out);
-    if (told != NULL && status != TT_NO_MEMORY) told(out, context);
-    if (out->loads && before != NULL) status = take_known(out, before);
-    if (out->loads && status == TT_OK) status = play_cases(out);
-    return status == TT_FAULTY ? TT_OK : status;
+    if (status == TT_FAULTY) return look_at_faulty(x);
+    if (!out->loads) return status;
+    describe(out);
+    if (x->before != NULL) status = take_known(out, x->before);
+    return status == TT_OK ? play_cases(x) : status;
 }
 
 exit_status book_look_at(const char *folder, const book_look *before, book_look *out,
@@ -171,7 +199,7 @@ exit_status book_look_at(const char *folder, const book_look *before, book_look 
     *out = (book_look){.keep = host_arena()};
     exit_status status = sources_read(folder, &all);
     if (status == EXIT_DONE) {
-        const tt_status looked = look(&all, before, out, told, context);
+        const tt_status looked = look(&all, &(look_at){before, out, told, context});
         if (looked == TT_NO_MEMORY) complain("there is no memory left");
         status = looked == TT_OK ? EXIT_DONE : EXIT_OUR_BUG;
     }

@@ -82,6 +82,24 @@ static void a_comment_moves_nothing(void **state)
     end(w);
 }
 
+/* What a colleague would ask is part of what check says, also about a book with errors. */
+static void doubts_are_told(void **state)
+{
+    (void)state;
+    fresh_book();
+    window *w = open_bench(NULL);
+    save("s/when: {paper-held: no}/when: {paper-held: [no, yes]}/", "signs.yaml");
+    window_await(w, "warning:");
+    window_await(w, "[T9");
+    window_await(w, waits);
+    assert_null(strstr(strstr(window_text(w), "Save 1"), "No faults."));
+    save("s/how-often: very common/how-often: very comon/", "causes.yaml");
+    window_await(w, "Did you mean 'very common'?");
+    window_await(w, "[T9");
+    window_await(w, waits);
+    end(w);
+}
+
 /* What moved is told against the last book that could be played. */
 static void errors_are_told_and_the_cases_wait(void **state)
 {
@@ -199,6 +217,7 @@ int main(void)
         cmocka_unit_test(the_book_is_told_as_it_is_found),
         cmocka_unit_test(a_save_says_what_moved),
         cmocka_unit_test(a_comment_moves_nothing),
+        cmocka_unit_test(doubts_are_told),
         cmocka_unit_test(errors_are_told_and_the_cases_wait),
         cmocka_unit_test(files_and_folders_come_and_go),
         cmocka_unit_test(other_files_are_no_saves),

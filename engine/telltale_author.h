@@ -45,6 +45,10 @@ typedef struct tt_contents {
 TT_PUBLIC tt_status tt_book_contents(tt_case *c, tt_contents *out);
 
 /* ---- worked cases ---- */
+/* Questions and quantities whose values spoke for or against causes when a case was played. */
+typedef struct tt_grounds {
+    const uint32_t *questions; uint32_t count;
+} tt_grounds;
 typedef struct tt_trial {
     const char *name, *at;
     bool passed;
@@ -53,6 +57,7 @@ typedef struct tt_trial {
     const char *leads; /* the text of the cause that leads after its answers */
     double chance;     /* and its chance */
     uint32_t fix;      /* that it expects first; TT_NONE: it expects none */
+    tt_grounds grounds;
 } tt_trial;
 /* How much of the book some case touches: rules in force, symptoms shown, causes that lead, fixes worth trying. Of what is written for each piece of a
  * kind, at some piece. */
@@ -76,12 +81,13 @@ typedef struct tt_sharing {
 } tt_sharing;
 TT_PUBLIC tt_status tt_try_shared(tt_book *book, const tt_sharing *how);
 /* Of each case of `now` where it stands, and the case of `before` as which it must come out, since nothing that is written for either book is
- * different but other cases, comments and layout; TT_NONE: none. */
+ * different but other cases, comments and layout; TT_NONE: none. `grounds` (null: not known) are those of the cases of `before`: chances of symptoms
+ * (`shown-by`, `otherwise`) may then be others too where a case tells nothing that is weighed with them. */
 typedef struct tt_case_alike {
     uint32_t before;
     const char *at; /* "air.yaml:41" */
 } tt_case_alike;
-TT_PUBLIC tt_status tt_cases_alike(tt_book *now, const tt_book *before, const tt_case_alike **out);
+TT_PUBLIC tt_status tt_cases_alike(tt_book *now, const tt_book *before, const tt_grounds *grounds, const tt_case_alike **out);
 /* It says what comes next, or what never does: the case is led on for it, which takes far longer than to say what it points to. */
 TT_PUBLIC bool tt_worked_case_is_long(const tt_book *book, uint32_t index);
 /* Their names, in order; null past the end. */

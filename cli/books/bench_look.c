@@ -61,13 +61,23 @@ static bool next_case(void *context, uint32_t *index)
     return any;
 }
 
+static tt_grounds copy_grounds(arena *keep, tt_grounds of)
+{
+    uint32_t *questions = ARENA_ARRAY(keep, uint32_t, of.count);
+    for (uint32_t i = 0; i < of.count; i++) questions[i] = of.questions[i];
+    return (tt_grounds){questions, of.count};
+}
+
 static void note(void *context, uint32_t index, const tt_trial *t)
 {
     company *all = context;
     pthread_mutex_lock(&all->lock);
-    all->cases[index] =
-        (case_look){arena_copy(all->keep, t->name), arena_copy(all->keep, t->at),
-                    arena_copy(all->keep, t->why), arena_copy(all->keep, t->leads), t->chance};
+    all->cases[index] = (case_look){arena_copy(all->keep, t->name),
+                                    arena_copy(all->keep, t->at),
+                                    arena_copy(all->keep, t->why),
+                                    arena_copy(all->keep, t->leads),
+                                    t->chance,
+                                    copy_grounds(all->keep, t->grounds)};
     pthread_mutex_unlock(&all->lock);
 }
 
@@ -131,13 +141,18 @@ static void describe(book_look *out)
 static tt_status take_known(book_look *out, const book_look *before)
 {
     const tt_case_alike *alike;
-    const tt_status status = tt_cases_alike(out->book, before->book, &alike);
+    tt_grounds *grounds = ARENA_ARRAY(out->keep, tt_grounds, before->count);
+    for (uint32_t i = 0; i < before->count; i++) grounds[i] = before->cases[i].grounds;
+    const tt_status status = tt_cases_alike(out->book, before->book, grounds, &alike);
     for (uint32_t i = 0; status == TT_OK && i < out->count; i++) {
         if (alike[i].before == TT_NONE) continue;
         const case_look *old = &before->cases[alike[i].before];
-        out->cases[i] = (case_look){
-            arena_copy(out->keep, old->name), arena_copy(out->keep, alike[i].at),
-            arena_copy(out->keep, old->why), arena_copy(out->keep, old->leads), old->chance};
+        out->cases[i] = (case_look){arena_copy(out->keep, old->name),
+                                    arena_copy(out->keep, alike[i].at),
+                                    arena_copy(out->keep, old->why),
+                                    arena_copy(out->keep, old->leads),
+                                    old->chance,
+                                    copy_grounds(out->keep, old->grounds)};
     }
     return status;
 }

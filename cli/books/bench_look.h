@@ -11,6 +11,7 @@ typedef struct case_look {
     const char *name, *at, *why; /* why: "" if it came out as expected */
     const char *leads;           /* the text of its leading cause */
     double chance;
+    tt_grounds grounds;
 } case_look;
 
 typedef struct book_look {

@@ -310,6 +310,15 @@ static uint32_t expected_rank(const book *b, const worked_case *w, const tt_view
     return last;
 }
 
+static tt_grounds grounds_of(const trying *t)
+{
+    const program *p = t->book->prog;
+    uint32_t *list = ARENA_ARRAY(t->book->keep, uint32_t, p->book->question_count), count = 0;
+    for (uint32_t q = 0; q < p->book->question_count; q++)
+        if (p->is_evidence[q] && t->c->now.weights[q] != NULL) list[count++] = q;
+    return (tt_grounds){list, count};
+}
+
 tt_status trial_run(trying *t, uint32_t index)
 {
     assert(index < t->book->book->case_count);
@@ -323,12 +332,13 @@ tt_status trial_run(trying *t, uint32_t index)
     const uint32_t rank = expected_rank(t->book->book, w, v);
     const char *first = cstr(t->book->keep, str_of(v->causes[0].text));
     const double chance = v->causes[0].chance;
+    const tt_grounds grounds = grounds_of(t);
     if ((status = check_hears(t, w, &why)) != TT_OK || (status = trial_check_never(t, w, &why)) != TT_OK) return status;
     t->passed += why.length == 0;
     t->trials[index] =
         (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),
                    why.length == 0, why.length == 0 ? "" : text_done(&why).p, rank, first, chance,
-                   w->first_fix == NO_ID ? TT_NONE : w->first_fix};
+                   w->first_fix == NO_ID ? TT_NONE : w->first_fix, grounds};
     return TT_OK;
 }
 

@@ -11,6 +11,7 @@
 
 #include "host/door.h"
 #include "host/files.h"
+#include "host/installed.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 
@@ -119,7 +120,9 @@ char *book_folder(const char *named)
     if (stat(named, &about) == 0) {
         path = copy_text(named);
     } else if (strchr(named, '/') == NULL) {
-        path = format_text("%s/%s", TELLTALE_RULES_DIR, named);
+        char *shelf = installed_folder(TELLTALE_RULES_DIR);
+        path = format_text("%s/%s", shelf, named);
+        free(shelf);
         if (stat(path, &about) != 0) {
             free(path);
             path = NULL;

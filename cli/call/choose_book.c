@@ -5,6 +5,7 @@
 #include "books/shelf.h"
 #include "call/call_parts.h"
 #include "call/dialogue.h"
+#include "host/installed.h"
 #include "host/memory.h"
 #include "host/screen.h"
 #include "say/catalogue.h"
@@ -41,8 +42,9 @@ static const char *usual_book(conversation *c)
 const char *book_wanted(conversation *c)
 {
     if (c->line->count > 1) return c->line->words[1];
-    shelf s =
-        can_be_asked(c) ? shelf_read(TELLTALE_RULES_DIR, usual_book_name) : (shelf){.count = 0};
+    char *folder = installed_folder(TELLTALE_RULES_DIR);
+    shelf s = can_be_asked(c) ? shelf_read(folder, usual_book_name) : (shelf){.count = 0};
+    free(folder);
     const char *wanted = arena_copy(c->keep, s.count > 1 ? choose_from(c, &s) : usual_book(c));
     shelf_free(&s);
     return wanted;

@@ -26,6 +26,7 @@ enum {
     FOR_TABLE = 1 << 15,
     FOR_SCHEMA = 1 << 16,
     FOR_DESK = 1 << 24,
+    FOR_COMPLETE = 1 << 25,
     FOR_PAGE = 1 << 22,
     FOR_ROUND = 1 << 20,
     FOR_RECORD = 1 << 21,

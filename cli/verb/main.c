@@ -89,6 +89,7 @@ int main(int argc, char **argv)
 {
     signal(SIGPIPE, SIG_DFL); /* whoever reads us may leave: then we leave too, quietly */
     if (!door_begin()) return EXIT_IO; /* nobody could be told why */
+    signals_own_faults();
     set_letters();
     command_line line;
     exit_status status = command_line_read(argc, argv, &line);

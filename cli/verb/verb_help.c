@@ -43,7 +43,7 @@ void help_short(FILE *out)
     say(&s, "telltale finds out what is wrong with a piece of equipment, by the rules of those who "
             "know it.");
     say_nothing(&s);
-    say_command(&s, "telltale ask rules/foam-line");
+    say_command(&s, "telltale ask foam-line");
     say_command(&s, "telltale help");
 }
 
@@ -54,8 +54,8 @@ void help_overview(void)
             "know it.");
     say_nothing(&s);
     say(&s, "Examples");
-    say_command(&s, "telltale ask rules/foam-line");
-    say_command(&s, "telltale rank rules/foam-line answers.yaml --json");
+    say_command(&s, "telltale ask foam-line");
+    say_command(&s, "telltale rank foam-line answers.yaml --json");
     say_nothing(&s);
     say(&s, "Verbs");
     for (unsigned i = 0; i < verb_count; i++) say_entry(&s, verb_table[i].name, verb_table[i].help);
@@ -64,7 +64,8 @@ void help_overview(void)
     for (int i = 0; i < OPTION_COUNT; i++)
         if (option_table[i].verbs == FOR_ALL) say_option(&s, &option_table[i]);
     say_nothing(&s);
-    say(&s, "More about a verb: telltale help VERB");
+    say(&s, "More about a verb: telltale help VERB. All of it: man telltale");
+    say(&s, "A fault of the program itself? Tell " TELLTALE_BUG_ADDRESS ": what you typed, what it said, and telltale --version");
 }
 
 /* "BOOK [CASE] ": what may be left out, in brackets. */

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cases/begin_case.h"
+#include "host/installed.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "page/page_file.h"
@@ -18,10 +19,10 @@ static exit_status write_page(FILE *out, const void *context)
 }
 
 /* As it is built it is not where it is installed. */
-static const char *engine_folder(void)
+static char *engine_folder(void)
 {
     const char *given = getenv("TELLTALE_PAGE_DIR");
-    return given != NULL && *given != 0 ? given : TELLTALE_PAGE_DIR;
+    return given != NULL && *given != 0 ? copy_text(given) : installed_folder(TELLTALE_PAGE_DIR);
 }
 
 exit_status verb_page(const command_line *line)
@@ -32,8 +33,8 @@ exit_status verb_page(const command_line *line)
     exit_status status = language_typed(language);
     if (status == EXIT_DONE) status = book_open_at(line->words[1], site, &book);
     if (status == EXIT_DONE) status = sources_read(line->words[1], &files);
-    char *module = format_text("%s/telltale.wasm", engine_folder()),
-         *unpack = format_text("%s/unpack.wasm", engine_folder());
+    char *engine = engine_folder();
+    char *module = format_text("%s/telltale.wasm", engine), *unpack = format_text("%s/unpack.wasm", engine);
     char *path = status == EXIT_DONE && site != NULL ? realpath(site, NULL) : NULL;
     const page_contents what = {.book = &book,
                                 .files = &files,
@@ -45,6 +46,7 @@ exit_status verb_page(const command_line *line)
     free(path);
     free(unpack);
     free(module);
+    free(engine);
     sources_free(&files);
     book_close(&book);
     return status;

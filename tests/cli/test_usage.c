@@ -1,5 +1,9 @@
 /* Verbs, options, help and exit statuses: what a person or a script meets first. */
+#include <signal.h>
+
 #include "run_telltale.h"
+
+#include "window.h"
 
 static const char *const verbs[] = {"ask", "rank", "check", "try", "rehearse", "sheet", "handbook", "new", "bench", "help"};
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
@@ -187,6 +191,21 @@ static void a_reader_may_leave(void **state)
     assert_int_equal(sh("test -s err"), 1);
 }
 
+/* A failed assertion ends it with ABRT; here it comes from outside, while it waits at a prompt. Sanitizers have a word of their own. */
+static void a_fault_of_its_own_says_whom_to_tell(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T help >out && $T --version >version"), 0);
+    assert_holds("out", "A fault of the program itself? Tell " TELLTALE_BUG_ADDRESS);
+    window *w = window_open(&(window_plan){.words = (const char *const[]){"ask", WELL, "--unsaved", NULL}, .rows = 24, .columns = 80});
+    window_await(w, "Danger first");
+    window_signal(w, SIGABRT);
+    window_await_end(w);
+    const bool told = strstr(window_text(w), "this is a fault of the program itself, not yours. What was said is kept.") != NULL;
+    assert_true(told && strstr(window_text(w), TELLTALE_BUG_ADDRESS) != NULL);
+    assert_int_equal(window_close(w), 128 + SIGABRT);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -204,6 +223,7 @@ int main(void)
         cmocka_unit_test(a_row_of_a_chart_is_one_case),
         cmocka_unit_test(a_full_disk_is_noticed),
         cmocka_unit_test(a_reader_may_leave),
+        cmocka_unit_test(a_fault_of_its_own_says_whom_to_tell),
     };
     return cmocka_run_group_tests_name("usage", tests, NULL, NULL);
 }

@@ -1,9 +1,9 @@
-# Installs the build into SCRATCH, then is a stranger there: compiles a program against the installed
-# header and library as pkg-config tells it to, runs it, and looks at what the library shows.
+# Installs the build into SCRATCH, moves it elsewhere, then is a stranger there: has the program find what came with it, compiles
+# a program against the header and library as pkg-config and CMake tell it to, runs it, and looks at what the library shows.
 
 cmake_minimum_required(VERSION 3.25)
 
-set(prefix "${SCRATCH}/usr")
+set(prefix "${SCRATCH}/moved-elsewhere/usr")
 file(REMOVE_RECURSE "${SCRATCH}")
 
 function(run out)
@@ -17,11 +17,16 @@ function(run out)
     set(${out} "${text}" PARENT_SCOPE)
 endfunction()
 
-run(ignored "${CMAKE_COMMAND}" --install "${BUILD}" --prefix "${prefix}")
+run(ignored "${CMAKE_COMMAND}" --install "${BUILD}" --prefix "${SCRATCH}/first/usr")
+file(RENAME "${SCRATCH}/first" "${SCRATCH}/moved-elsewhere")
 
 foreach(file IN ITEMS
     include/telltale.h ${LIBDIR}/libtelltale.so ${LIBDIR}/libtelltale.a
-    ${LIBDIR}/pkgconfig/telltale.pc ${BINDIR}/telltale)
+    ${LIBDIR}/pkgconfig/telltale.pc ${BINDIR}/telltale ${LIBDIR}/cmake/telltale/telltale-config.cmake
+    share/bash-completion/completions/telltale share/zsh/vendor-completions/_telltale share/fish/vendor_completions.d/telltale.fish
+    share/man/man1/telltale.1
+    share/doc/telltale/copyright share/doc/telltale/libraries.txt share/doc/telltale/CHANGELOG.md share/doc/telltale/language.md
+    share/telltale/schemas/book.schema.json share/telltale/cases.sql)
     if(NOT EXISTS "${prefix}/${file}")
         message(FATAL_ERROR "not installed: ${file}")
     endif()
@@ -34,6 +39,28 @@ file(GLOB_RECURSE theirs RELATIVE "${prefix}/share/telltale/rules"
 if(NOT ours STREQUAL theirs)
     message(FATAL_ERROR "rules/ and what is installed of it differ:\n${ours}\n${theirs}")
 endif()
+
+# Of every library that the program is linked with, its licence.
+file(READ "${prefix}/share/doc/telltale/libraries.txt" licences)
+foreach(library IN ITEMS pcre2 libyaml utf8proc jansson libmd liblzma)
+    if(NOT licences MATCHES "\n==== ${library} ====\n\n[^\n]")
+        message(FATAL_ERROR "libraries.txt lacks the licence of ${library}")
+    endif()
+endforeach()
+
+# No place is written into anything but the one that whoever set up the build has named.
+file(GLOB_RECURSE everything "${prefix}/*")
+foreach(file IN LISTS everything)
+    if(IS_ABSOLUTE "${RULES}" AND file MATCHES "/${BINDIR}/telltale$")
+        continue()
+    endif()
+    foreach(place IN ITEMS "${SOURCE}" "${BUILD}")
+        execute_process(COMMAND grep -qF "${place}" "${file}" RESULT_VARIABLE status)
+        if(status EQUAL 0)
+            message(FATAL_ERROR "${file} names ${place}")
+        endif()
+    endforeach()
+endforeach()
 
 # Where the page's engine is built, a page of each book to practise with.
 if(PAGES)
@@ -51,10 +78,45 @@ if(NOT version MATCHES "^telltale ${VERSION}(\n|$)")
     message(FATAL_ERROR "telltale --version says: ${version}")
 endif()
 
+# The books that came along are found by their names, wherever one stands, and the examples of the help work.
+file(MAKE_DIRECTORY "${SCRATCH}/somewhere")
+function(run_there out)
+    execute_process(COMMAND "${prefix}/${BINDIR}/telltale" ${ARGN} WORKING_DIRECTORY "${SCRATCH}/somewhere"
+        RESULT_VARIABLE status OUTPUT_VARIABLE text ERROR_VARIABLE text)
+    if(NOT status EQUAL 0)
+        message(FATAL_ERROR "telltale ${ARGN}: ${status}\n${text}")
+    endif()
+    set(${out} "${text}" PARENT_SCOPE)
+endfunction()
+foreach(book IN ITEMS foam-line dosing-and-pumping standby-generator)
+    run_there(said check ${book})
+    if(NOT said MATCHES "No faults")
+        message(FATAL_ERROR "telltale check ${book}: ${said}")
+    endif()
+endforeach()
+file(WRITE "${SCRATCH}/somewhere/answers.yaml" "danger: safe\n")
+run_there(ignored rank foam-line answers.yaml --json)
+run_there(said complete -- check f)
+if(NOT said MATCHES "^foam-line\t")
+    message(FATAL_ERROR "telltale complete -- check f: ${said}")
+endif()
+if(PAGES)
+    run_there(ignored page foam-line --into foam.html)
+endif()
+
 # The shared library shows what the header declares, and nothing else.
 run(symbols "${NM}" -D --defined-only "${prefix}/${LIBDIR}/libtelltale.so")
 string(REGEX MATCHALL "[^ \n]+(\n|$)" shown "${symbols}")
 list(TRANSFORM shown STRIP)
+if(VERSIONED)
+    foreach(name IN LISTS shown)
+        if(NOT name MATCHES "^(tt_[a-z0-9_]+@@)?TELLTALE_0$")
+            message(FATAL_ERROR "libtelltale.so shows ${name}, without its version")
+        endif()
+    endforeach()
+endif()
+list(FILTER shown EXCLUDE REGEX "^TELLTALE_0$")
+list(TRANSFORM shown REPLACE "@@.*" "")
 file(GLOB headers "${SOURCE}/engine/*.h")
 set(header "")
 foreach(file IN LISTS headers)
@@ -108,3 +170,16 @@ int main(void)
 run(ignored "${COMPILER}" -std=c11 -Wall -Wextra -Wpedantic -Werror
     "${SCRATCH}/stranger.c" -o "${SCRATCH}/stranger" ${flags} "-Wl,-rpath,${prefix}/${LIBDIR}")
 run(ignored "${SCRATCH}/stranger")
+
+# The same with CMake's package.
+file(WRITE "${SCRATCH}/project/CMakeLists.txt" "
+cmake_minimum_required(VERSION 3.25)
+project(stranger LANGUAGES C)
+find_package(telltale ${VERSION} REQUIRED)
+add_executable(stranger ../stranger.c)
+target_link_libraries(stranger PRIVATE telltale::telltale)
+")
+run(ignored "${CMAKE_COMMAND}" -S "${SCRATCH}/project" -B "${SCRATCH}/project/build" "-DCMAKE_C_COMPILER=${COMPILER}"
+    "-DCMAKE_PREFIX_PATH=${prefix}")
+run(ignored "${CMAKE_COMMAND}" --build "${SCRATCH}/project/build")
+run(ignored "${SCRATCH}/project/build/stranger")

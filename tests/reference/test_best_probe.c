@@ -153,8 +153,8 @@ static double chance_of_set(asked_book *a, unsigned broken)
 /* ---- posteriors ---- */
 
 /* outside-check: of 32 sets of broken parts the four least that explain F = 10, G = 12
- * source: de Kleer, Williams, Artif Intell 32 (1987) 97-130; kernel {A2, M2} in a lecture of MIT
- * standing: COMPUTED, VERIFIED, FROM MEMORY
+ * source: the example of de Kleer, Williams, Artif Intell 32 (1987) 97-130; all 32 counted out here
+ * standing: COMPUTED
  */
 static void minimal_diagnoses(void **state)
 {

@@ -183,8 +183,7 @@ static void each_question_tells_as_much(void **state)
 {
     /* outside-check: contact lenses, bits of the four questions: tears .549, astigmatism .377,
      * prescription .040, age .039 source: counts of Debian's weka contact-lenses.arff, by the
-     * definition; three digits as in textbooks of data mining standing: COMPUTED, FROM MEMORY
-     * (three digits)
+     * definition standing: COMPUTED
      */
     (void)state;
     static const double printed[] = {.039, .040, .377, .549};

@@ -57,8 +57,8 @@ static void every_cell(void **state)
 }
 
 /* outside-check: the same cells follow from the older table of indices, 1 to 20, and its four bands
- * source: MIL-STD-882D (2000), Table A-III, bands 1-5, 6-9, 10-17, 18-20
- * standing: VERIFIED, FROM MEMORY
+ * source: MIL-STD-882D (10 February 2000), Table A-III (the indices); that these four runs of them are the bands, by 882E
+ * standing: VERIFIED, COMPUTED
  */
 static void cells_from_the_older_indices(void **state)
 {

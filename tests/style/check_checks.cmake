@@ -41,6 +41,8 @@ lay(engine/talk/sheets.c "int x = SHEET_PAGE, y = SHEET_PAGES\;")
 lay(cli/page/drawn_page.c "int x = LEARN_ALL\;")
 lay(cli/page/wasm/CMakeLists.txt "add_executable(x \"\${top}/cli/page/drawn_page.c\")")
 lay(cli/paper/may.c "int x = SHEET_PAGE\;")
+lay(docs/outside-checks.md "| what | a lecture of somebody | VERIFIED |" "| what | a handbook | FROM MEMORY |" "| foam | a book | COMPUTED |")
+lay(tests/unit/hosted.c "/* stands at somewhere-else.org */" "int x = y.org_of(z)\;" "/* http://www.w3.org/2000/svg */")
 lay(stray.txt "")
 lay(.hidden "")
 lay(out/CMakeCache.txt "")
@@ -97,6 +99,11 @@ expect(check_page_texts
     "+engine/talk/sheets.c: says SHEET_PAGE, which"
     "+cli/page/drawn_page.c: says LEARN_ALL, which"
     "-may.c" "-SHEET_PAGES")
+expect(check_sources
+    "+lecture, in"
+    "+from memory, in"
+    "+hosted.c: a host: /* stands at somewhere-else.org */"
+    "-a book" "-org_of" "-w3.org")
 expect(check_size "+engine/base/long.c: 502 lines" "-careless")
 expect(check_top_level "+stray.txt is not" "+README.md is missing" "-hidden" "-out")
 

@@ -65,8 +65,8 @@ static void quantiles_agree_with_another_program(void **state)
 }
 
 /* Student's t is a beta in disguise: with t at 97.5 % for ν degrees of freedom, I_x(ν/2, 1/2) = 5 %
- * at x = ν/(ν + t²), as substituting it in the density of t shows. The t are those of the printed
- * tables, three decimals, from memory. */
+ * at x = ν/(ν + t²), as substituting it in the density of t shows. The t were
+ * worked out with mpmath, to three decimals. */
 static void the_printed_table_of_t_comes_out(void **state)
 {
     static const struct {

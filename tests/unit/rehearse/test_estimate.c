@@ -17,7 +17,7 @@ static void assert_near(double got, double wanted, double off)
 }
 
 /* Newcombe, R. G. (1998). Two-sided confidence intervals for the single proportion. Statistics in
- * Medicine 17, table I, Wilson's method without correction; from memory. */
+ * Medicine 17, 857-872, method 3: Wilson's without correction; worked out in Python by that formula. */
 static void intervals_are_wilsons(void **state)
 {
     (void)state;

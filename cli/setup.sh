@@ -45,6 +45,11 @@ libreoffice-calc has_command soffice  a spreadsheet; tables are not opened and s
 parallel      has_command parallel  plays parts of a rehearsal at once; the page about that is not run
 g++           has_command c++       compiles dlib; no second opinion on networks of causes
 libpq-dev     has_module libpq      cases in a database; the program is built without them
+mandoc        has_command mandoc    what it says of the manual pages is not known
+lintian       has_command lintian   what it says of the packages is not known
+zsh           has_command zsh       completion is not tried in it
+fish          has_command fish      completion is not tried in it
+clang-format  has_command clang-format  whether the sources are formatted is not known
 postgresql    has_file usr/lib/postgresql/15/bin/initdb  a server; cases in a database are not tested
 '
 # What the engine of the page for a phone is compiled with, for WebAssembly. Where it is there, it is

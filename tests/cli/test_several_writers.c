@@ -51,7 +51,7 @@ static window *come_and_choose(const char *name, const char *choice, const char 
 
 static int resume(const char *lines)
 {
-    return sh("printf '%s\\n' | $T ask --cases cases --case %s --name cleo >out 2>err", lines, number);
+    return sh("printf '%s\\n' | $T ask --cases cases --case %s --name south >out 2>err", lines, number);
 }
 
 /* Typed, answered, and a line is awaited again. */
@@ -306,11 +306,11 @@ static void whoever_is_taken_over_is_told(void **state)
     window_type(east, "none of these");
     window_await(east, "west: took the case over");
     window_await(east, "Somebody has taken this case over.\n 1  Leave it to them\n 2  Go on too\n");
-    window *cleo = come_as("cleo");
-    window_await(cleo, "west (");
-    window_await(cleo, ") has it open, since ");
-    assert_int_equal(window_close(cleo), 75);
-    assert_false(holds("cleo", "east ("));
+    window *south = come_as("south");
+    window_await(south, "west (");
+    window_await(south, ") has it open, since ");
+    assert_int_equal(window_close(south), 75);
+    assert_false(holds("south", "east ("));
     window_type(east, "1");
     window_await(east, "To go on with it:");
     assert_int_equal(window_close(east), 3);
@@ -353,7 +353,7 @@ static void on_hold_and_handed_over_the_note_is_there(void **state)
     assert_holds("out", "A note was left:\n");
     assert_holds("out", " east: put the case on hold: the caller fetches a gauge\n");
     assert_int_equal(resume(""), 3);
-    assert_holds("out", " cleo: handed the case over to West: ring back at noon\n");
+    assert_holds("out", " south: handed the case over to West: ring back at noon\n");
     assert_false(holds("out", "elsewhere"));
     assert_int_equal(sh("printf 'hold\\n' | $T ask $WELL --unsaved >out"), 3);
     assert_holds("out", "Nothing of this case is kept, so nobody can go on with it.");
@@ -368,7 +368,7 @@ static void each_is_called_as_he_called_himself(void **state)
     assert_holds("out", " east: Is there smoke at the pump? No\n");
     only_look();
     assert_holds("out", " east: Is there smoke at the pump? No\n");
-    assert_holds("out", " cleo: put the case on hold: ring back\n");
+    assert_holds("out", " south: put the case on hold: ring back\n");
 }
 
 /* A copy that a program for sharing folders has made of a writer's file counts once. */

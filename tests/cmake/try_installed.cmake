@@ -24,7 +24,7 @@ foreach(file IN ITEMS
     include/telltale.h ${LIBDIR}/libtelltale.so ${LIBDIR}/libtelltale.a
     ${LIBDIR}/pkgconfig/telltale.pc ${BINDIR}/telltale ${LIBDIR}/cmake/telltale/telltale-config.cmake
     share/bash-completion/completions/telltale share/zsh/vendor-completions/_telltale share/fish/vendor_completions.d/telltale.fish
-    share/man/man1/telltale.1
+    share/man/man1/telltale.1 share/man/man5/telltale-book.5
     share/doc/telltale/copyright share/doc/telltale/libraries.txt share/doc/telltale/CHANGELOG.md share/doc/telltale/language.md
     share/telltale/schemas/book.schema.json share/telltale/cases.sql)
     if(NOT EXISTS "${prefix}/${file}")

@@ -327,18 +327,18 @@ static double alarm_prior(unsigned world)
            given(is_on(world, ALARM), rings[world & 3]);
 }
 
-static double john(unsigned world)
+static double first_neighbour(unsigned world)
 {
     return is_on(world, ALARM) ? 0.90 : 0.05;
 }
 
-static double mary(unsigned world)
+static double second_neighbour(unsigned world)
 {
     return is_on(world, ALARM) ? 0.70 : 0.01;
 }
 
 static const inner_node alarm_inner[] = {{"b", NULL}, {"e", "earthquake"}, {"a", "alarm"}};
-static const sign_node alarm_signs[] = {{"john-calls", john}, {"mary-calls", mary}};
+static const sign_node alarm_signs[] = {{"first-calls", first_neighbour}, {"second-calls", second_neighbour}};
 static const flat_network alarm_network = {alarm_inner, 3, alarm_prior, alarm_signs, 2};
 
 /* outside-check: the burglary alarm: burglary, earthquake and alarm after six sets of evidence
@@ -351,22 +351,22 @@ static void burglary_alarm(void **state)
     /* Each figure is worked out of the tables, such as 0.000628 for both calls and the alarm without burglary and earthquake:
      * 0.90 x 0.70 x 0.001 x 0.999 x 0.998. */
     static const printed_row rows[] = {
-        {{"john-calls", "mary-calls"},
+        {{"first-calls", "second-calls"},
          {592242590.0 / 2084100239.0, 0.176066838405079, 0.760692038863108}},
         {{NULL}, {0.001, 0.002, 0.002516442}},
         {{"alarm"}, {0.373551228281836, 0.231008701968891, 1}},
         {{"alarm", "earthquake"}, {0.00326842358769697, 1, 1}}, /* explained away */
-        {{"john-calls"}, {0.0162837299467699, 0.0113949687738112, 0.0434377117999271}},
-        {{"mary-calls"}, {0.0561174540389149, 0.0358809152864557, 0.15009011774976}},
+        {{"first-calls"}, {0.0162837299467699, 0.0113949687738112, 0.0434377117999271}},
+        {{"second-calls"}, {0.0561174540389149, 0.0358809152864557, 0.15009011774976}},
     };
     asked_book a = book_of(&alarm_network);
     check_rows(&a, &alarm_network, rows, sizeof rows / sizeof *rows);
-    near(chance_of_yes(&a, "john-calls", "mary-calls"), 0.002084100239, 1e-14);
-    near(chance_of_yes(&a, "john-calls", NULL), 0.0521389757, 1e-13);
-    near(chance_of_yes(&a, "mary-calls", NULL), 0.01173634498, 1e-13);
+    near(chance_of_yes(&a, "first-calls", "second-calls"), 0.002084100239, 1e-14);
+    near(chance_of_yes(&a, "first-calls", NULL), 0.0521389757, 1e-13);
+    near(chance_of_yes(&a, "second-calls", NULL), 0.01173634498, 1e-13);
     asked_again(&a);
-    asked_answer(&a, "john-calls", "yes");
-    asked_answer(&a, "mary-calls", "yes");
+    asked_answer(&a, "first-calls", "yes");
+    asked_answer(&a, "second-calls", "yes");
     near(asked_chance_of_all(&a, "b1"), 0.284, 0.0005); /* as printed */
     double of_all = asked_chance(&a, "b0-e0-a1") * 0.002084100239;
     near(of_all, 0.00062811126, 1e-14);

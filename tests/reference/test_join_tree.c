@@ -57,16 +57,16 @@ static double alarm_chance(const void *table, uint32_t parents)
 static void join_tree_knows_the_alarm(void **state)
 {
     (void)state;
-    static const double burglary[] = {0.001}, earthquake[] = {0.002}, john[] = {0.05, 0.9},
-                        alarm[] = {0.001, 0.94, 0.29, 0.95}, mary[] = {0.01, 0.7};
+    static const double burglary[] = {0.001}, earthquake[] = {0.002}, first_neighbour[] = {0.05, 0.9},
+                        alarm[] = {0.001, 0.94, 0.29, 0.95}, second_neighbour[] = {0.01, 0.7};
     static const uint32_t causes[] = {0, 1}, rings[] = {2};
     static const double wanted[] = {0.284171835364393, 0.176066838405079, 0.760692038863108, 1, 1};
     join_network n = {.count = 0};
     join_add(&n, NULL, 0, alarm_chance, burglary);
     join_add(&n, NULL, 0, alarm_chance, earthquake);
     join_add(&n, causes, 2, alarm_chance, alarm);
-    n.known[join_add(&n, rings, 1, alarm_chance, john)] = 1;
-    n.known[join_add(&n, rings, 1, alarm_chance, mary)] = 1;
+    n.known[join_add(&n, rings, 1, alarm_chance, first_neighbour)] = 1;
+    n.known[join_add(&n, rings, 1, alarm_chance, second_neighbour)] = 1;
     FILE *out = begin_networks();
     join_write(out, &n);
     assert_int_equal(fclose(out), 0);

@@ -59,6 +59,9 @@ TT_PUBLIC tt_status tt_book_load(const tt_source *sources, size_t count, tt_book
  * taken for anybody's. */
 TT_PUBLIC tt_status tt_book_load_at(const tt_source *sources, size_t count, const tt_source *site, tt_book **out,
                                     tt_report **report);
+/* Makes ready what words are heard with, which takes longer than reading a small book: once, before the first words, and before the book is shared
+ * (tt_book_beside). Where it was not done each talk, and each call that hears words, does it for itself. */
+TT_PUBLIC tt_status tt_book_hear(tt_book *book);
 /* Adds what a colleague would ask (warnings T9xx) to the report of a book that was loaded without a site. It takes longer than loading, so it is for
  * whoever writes rules. */
 TT_PUBLIC tt_status tt_book_doubts(const tt_book *book, tt_report *report);

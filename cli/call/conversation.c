@@ -154,6 +154,7 @@ void hear_and_keep(conversation *c, const tt_heard *heard)
     char clock[TT_MOMENT_SIZE];
     const tt_record *records = NULL;
     uint32_t count = 0;
+    if (heard->words != NULL) (void)tt_book_hear(c->book.book); /* without memory the talk says so */
     note_failure(c, status_of(tt_talk_hear(c->talk, heard, moment_of(c, clock), &records, &count)));
     if (c->failure == EXIT_DONE) keep(c, records, count);
     note_language(c); /* the turn that is in another is there only now */

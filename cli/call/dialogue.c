@@ -127,7 +127,7 @@ static const tt_turn_choice *choice_meant(arena *keep, const tt_turn *turn, cons
 
 /* The book by whose words danger is heard: every book knows the engine's. Null: there is none to be
  * read. */
-static const tt_book *book_that_hears(conversation *c)
+static tt_book *book_that_hears(conversation *c)
 {
     opened_book usual = {.book = NULL};
     if (c->book.book != NULL) return c->book.book;
@@ -141,7 +141,8 @@ static const tt_book *book_that_hears(conversation *c)
 static tt_overheard overhear(conversation *c, const char *said, bool name)
 {
     tt_overheard over = {.word = ""};
-    const tt_book *book = book_that_hears(c);
+    tt_book *book = book_that_hears(c);
+    if (book != NULL) (void)tt_book_hear(book); /* as without it, only sooner the next time */
     if (book != NULL) note_failure(c, status_of(tt_overhear(book, said, name, &over)));
     return over;
 }

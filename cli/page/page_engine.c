@@ -268,7 +268,8 @@ static tt_status talk_of_case(page_engine *p, const tt_value *setup)
     const tt_record *keep = NULL;
     uint32_t count = 0;
     memcpy(p->before, read.before, sizeof p->before);
-    tt_status status = tt_talk_new(p->book, &options, &p->talk);
+    tt_status status = tt_book_hear(p->book);
+    if (status == TT_OK) status = tt_talk_new(p->book, &options, &p->talk);
     if (status == TT_OK) status = tt_talk_take(p->talk, read.items, read.count);
     if (status == TT_OK) status = tt_talk_begin(p->talk, p->now, &keep, &count);
     if (status == TT_OK) go_on(p, keep, count, read.left_out, &no_fault);

@@ -183,13 +183,26 @@ dangers listen_danger(const listener *l, arena *keep, str utterance, listen_wher
     return d;
 }
 
-bool listen_is_grave(arena *scratch, str words)
+static bool is_grave(arena *scratch, const phrasebook *p, str words)
 {
     said s = said_read(scratch, words);
-    phrasebook p = phrasebook_new(scratch, NULL, NULL);
-    danger_words_add(&p, scratch);
-    scene c = scene_read(scratch, scratch, &p, NULL, &s);
+    scene c = scene_read(scratch, scratch, p, NULL, &s);
     danger_hits hits = danger_find(scratch, &c);
     bool one = c.count == 1, grave = hits.count > 0 && hits.items[0].grave;
     return grave || (one && danger_is_grave_word(c.items[0].tags));
+}
+
+void listen_are_grave(arena *scratch, const label *words, uint32_t count, bool *grave)
+{
+    assert(count == 0 || (words != NULL && grave != NULL));
+    if (count == 0) return;
+    const arena_mark before = arena_here(scratch);
+    phrasebook p = phrasebook_new(scratch, NULL, NULL);
+    danger_words_add(&p, scratch);
+    const arena_mark each = arena_here(scratch);
+    for (uint32_t i = 0; i < count; i++) {
+        grave[i] = is_grave(scratch, &p, words[i].name);
+        arena_back_to(scratch, each);
+    }
+    arena_back_to(scratch, before);
 }

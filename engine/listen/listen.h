@@ -55,9 +55,9 @@ typedef struct dangers {
  * what the book says is no danger. Negation is respected, a question counts as said. */
 dangers listen_danger(const listener *l, arena *keep, str utterance, listen_where where);
 
-/* Do these words tell of list A, or is it a single word by which such a danger is known ("eye",
- * "caught"), so that a book can't call them no danger? */
-bool listen_is_grave(arena *scratch, str words);
+/* Do these words each tell of list A, or is it a single word by which such a danger is known ("eye",
+ * "caught"), so that a book can't call them no danger? Into grave[count]. */
+void listen_are_grave(arena *scratch, const label *words, uint32_t count, bool *grave);
 
 /* ---- the danger question itself ---- */
 

@@ -29,7 +29,7 @@ static uint32_t kind_of_symptom(const book *b, uint32_t symptom)
 typedef struct gathering {
     const tt_book *book;
     const char *words; /* null: all complaints */
-    arena *scratch;
+    arena *hearing, *scratch;
     tt_complaint *out; /* malloc'd, room for every symptom */
     uint32_t count;
 } gathering;
@@ -58,7 +58,7 @@ static tt_status gather(void *context)
     gathering *g = context;
     const double worth_offering = 0.15;
     if (g->words == NULL) return gather_all(g);
-    const complaints_heard all = listen_complaints(g->book->ear, g->scratch, str_of(g->words));
+    const complaints_heard all = listen_complaints(book_ear(g->book, g->hearing, g->scratch), g->scratch, str_of(g->words));
     for (uint32_t i = 0; i < all.count; i++)
         add_complaint(g, all.items[i].ranked[0].symptom, all.items[i].ranked[0].posterior);
     for (uint32_t i = 0; i < all.count; i++)
@@ -73,10 +73,12 @@ static tt_status complaints(const tt_book *book, const char *words, tt_complaint
 {
     *out = NULL;
     *count = 0;
-    gathering g = {book, words, arena_new(NULL, NULL),
+    gathering g = {book, words, arena_new(NULL, NULL), arena_new(NULL, NULL),
                    calloc(book->book->symptom_count + 1, sizeof(tt_complaint)), 0};
     tt_status status = TT_NO_MEMORY;
-    if (g.scratch != NULL && g.out != NULL) status = guarded(&g.scratch, 1, gather, &g);
+    if (g.hearing != NULL && g.scratch != NULL && g.out != NULL)
+        status = guarded((arena *[]){g.hearing, g.scratch}, 2, gather, &g);
+    arena_free(g.hearing);
     arena_free(g.scratch);
     if (status != TT_OK) {
         free(g.out);

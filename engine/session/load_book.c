@@ -106,7 +106,6 @@ static tt_status load_all(void *context)
     if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;
     assert(b->book != NULL && b->lines == NULL);
     describe(b);
-    b->ear = listener_new(b->keep, l->scratch, b->book);
     return TT_OK;
 }
 
@@ -156,13 +155,13 @@ tt_status tt_book_beside(const tt_book *of, tt_book **out)
 typedef struct doubting {
     const tt_book *book;
     tt_report *report;
-    arena *scratch;
+    arena *hearing, *scratch;
 } doubting;
 
 static tt_status doubt_all(void *context)
 {
     const doubting *x = context;
-    find_doubts(&(doubter){.book = x->book->book, .ear = x->book->ear, .scratch = x->scratch, .list = x->report->list});
+    find_doubts(&(doubter){.book = x->book->book, .ear = book_ear(x->book, x->hearing, x->scratch), .scratch = x->scratch, .list = x->report->list});
     report_finish(x->report, x->scratch);
     return TT_OK;
 }
@@ -170,10 +169,11 @@ static tt_status doubt_all(void *context)
 tt_status tt_book_doubts(const tt_book *book, tt_report *report)
 {
     assert(book != NULL && report != NULL);
-    arena *scratch = arena_new(NULL, NULL);
+    doubting x = {book, report, arena_new(NULL, NULL), arena_new(NULL, NULL)};
     tt_status status = TT_NO_MEMORY;
-    if (scratch != NULL) status = guarded((arena *[]){report->keep, scratch}, 2, doubt_all, &(doubting){book, report, scratch});
-    arena_free(scratch);
+    if (x.hearing != NULL && x.scratch != NULL) status = guarded((arena *[]){report->keep, x.hearing, x.scratch}, 3, doubt_all, &x);
+    arena_free(x.hearing);
+    arena_free(x.scratch);
     return status;
 }
 

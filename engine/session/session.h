@@ -36,13 +36,15 @@ struct tt_book {
     const line_index *lines; /* [file] */
     const book *book;
     const program *prog;
-    const listener *ear; /* what people say, heard with this book's words */
+    const listener *ear; /* what people say, heard with this book's words; null until tt_book_hear */
     tt_book_info info;
     const tt_contact *contacts; uint32_t contact_count;
     const char *emergency_number;
 };
 /* load_book.c: its titles and cautions in a language, in `keep`. */
 tt_book_info book_info_in(const tt_book *b, arena *keep, str language);
+/* hearing.c: the book's own, or if it has none a new one in `keep`. */
+const listener *book_ear(const tt_book *b, arena *keep, arena *scratch);
 /* danger_page.c: once the book is read. */
 void describe_contacts(tt_book *b);
 /* trade_words.c */
@@ -183,6 +185,7 @@ struct tt_case {
     uint32_t speaker; /* who tells what comes now, and for whom the gate is judged */
     const double *returns; /* [cause] factor ≥ 1: it was cured at this site before (tt_cured_before); null: nothing is known of that */
     arena *keep, *derived, *scratch;
+    const listener *ear; /* once something was typed */
     event *events;
     uint32_t event_count, event_room;
     working_memory *memory;
@@ -202,6 +205,9 @@ tt_status guarded_case(tt_case *c, tt_status (*work)(void *context), void *conte
 
 /* typed.c: tt_reply_read of what was heard in some words among others; `heard` null: of all of them */
 tt_status reply_heard(tt_case *c, uint32_t question, const char *words, const answer_heard *heard, tt_reply *out, const char **why);
+
+/* hearing.c */
+const listener *case_ear(tt_case *c);
 
 /* see.c */
 tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date, but for what comes next in it (tt_look) and what that is chosen from */

@@ -8,12 +8,11 @@
 void check_trade_words(const book *b, arena *scratch, faults *list)
 {
     assert(b->not_danger.count == 0 || b->not_danger.items != NULL);
+    bool *grave = ARENA_ARRAY(scratch, bool, b->not_danger.count);
+    listen_are_grave(scratch, b->not_danger.items, b->not_danger.count, grave);
     for (uint32_t i = 0; i < b->not_danger.count; i++) {
         const label *words = &b->not_danger.items[i];
-        const arena_mark before = arena_here(scratch);
-        bool grave = listen_is_grave(scratch, words->name);
-        arena_back_to(scratch, before);
-        if (!grave) continue;
+        if (!grave[i]) continue;
         fault *f = fault_add(
             list, FAULT_GRAVE_WORD, words->at,
             "'%.*s' can tell of somebody hurt or of fire, so a book can't call it no danger.",

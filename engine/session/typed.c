@@ -154,7 +154,7 @@ static tt_status take_amount(typing *t, const struct question *q, amount_found f
 static answer_heard hear(typing *t, str typed)
 {
     return t->heard != NULL ? *t->heard
-                            : listen_answer(t->c->book->ear, t->c->derived, t->subject, typed);
+                            : listen_answer(case_ear(t->c), t->c->derived, t->subject, typed);
 }
 
 static tt_status read_number(typing *t, const struct question *q, str typed)

@@ -9,7 +9,7 @@ typedef struct overhearing {
     const tt_book *book;
     const char *words;
     bool name;
-    arena *scratch;
+    arena *hearing, *scratch;
     tt_overheard *out;
 } overhearing;
 
@@ -18,7 +18,7 @@ static tt_status overhear(void *context)
     const overhearing *o = context;
     const str line = str_trim(unicode_clean(o->scratch, str_of(o->words)));
     const talk_word word = word_said(o->scratch, line);
-    const dangers d = listen_danger(o->book->ear, o->scratch, line, o->name ? LISTEN_NOTE : LISTEN_PROMPT);
+    const dangers d = listen_danger(book_ear(o->book, o->hearing, o->scratch), o->scratch, line, o->name ? LISTEN_NOTE : LISTEN_PROMPT);
     o->out->word = word != WORD_NONE ? word_name(word) : "";
     o->out->danger = d.list != DANGER_NONE || word == WORD_DANGER;
     return TT_OK;
@@ -28,10 +28,12 @@ tt_status tt_overhear(const tt_book *book, const char *words, bool name, tt_over
 {
     assert(book != NULL && words != NULL);
     *out = (tt_overheard){.word = "", .danger = true};
-    arena *scratch = arena_new(NULL, NULL);
-    if (scratch == NULL) return TT_NO_MEMORY;
-    const tt_status status = guarded(&scratch, 1, overhear, &(overhearing){book, words, name, scratch, out});
-    arena_free(scratch);
+    overhearing o = {book, words, name, arena_new(NULL, NULL), arena_new(NULL, NULL), out};
+    tt_status status = TT_NO_MEMORY;
+    if (o.hearing != NULL && o.scratch != NULL)
+        status = guarded((arena *[]){o.hearing, o.scratch}, 2, overhear, &o);
+    arena_free(o.hearing);
+    arena_free(o.scratch);
     return status;
 }
 

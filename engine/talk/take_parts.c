@@ -179,7 +179,7 @@ bool take_which_meant(tt_talk *t, const char *words)
     if (t->turn.kind != TT_TURN_ASK_BACK || t->doing.kind != ASIDE_ASK_BACK) return false;
     const aside about = t->doing;
     const str both = str_printf(t->scratch, "%s %s", words, about.said);
-    const listen_parts parts = listen_all(t->book->ear, t->scratch, NO_ID, NULL, both);
+    const listen_parts parts = listen_all(talk_ear(t), t->scratch, NO_ID, NULL, both);
     for (uint32_t i = 0; i < parts.count; i++) {
         const listen_part *p = &parts.items[i];
         if (p->kind != LISTEN_ANSWER || !is_among(&about, p->question)) continue;
@@ -224,7 +224,7 @@ static void take_complaint(breath *b, const listen_part *p)
     const uint64_t replies = MANNER_YES | MANNER_NO | MANNER_FINE | MANNER_USUAL | MANNER_UNSURE |
                              MANNER_CANNOT | MANNER_DONE | MANNER_OFFER | MANNER_GONE |
                              MANNER_SAME | MANNER_WORSE | MANNER_BETTER | MANNER_COULD_NOT;
-    if ((listen_manner(b->t->book->ear, b->t->scratch, p->words) & replies) == 0)
+    if ((listen_manner(talk_ear(b->t), b->t->scratch, p->words) & replies) == 0)
         ask_whether(b, p);
     else
         b->to_note = true;
@@ -294,7 +294,7 @@ void take_parts_beside(tt_talk *t, const char *words)
 {
     breath b = {.t = t, .words = words, .asked = TT_NONE};
     const listen_parts parts =
-        listen_all(t->book->ear, t->scratch, NO_ID, others_work(t), str_of(words));
+        listen_all(talk_ear(t), t->scratch, NO_ID, others_work(t), str_of(words));
     for (uint32_t i = 0; i < parts.count; i++) take_part(&b, &parts.items[i]);
     if (b.taken && b.to_note) keep_text(t, "said", "words", words);
 }
@@ -314,7 +314,7 @@ bool take_parts(tt_talk *t, const char *words)
     breath b = {.t = t, .words = words, .asked = turn_asks(t) ? talk_asked(t) : TT_NONE};
     if (talk_look(t)->step == TT_CLOSED) return false;
     const listen_parts parts =
-        listen_all(t->book->ear, t->scratch, b.asked, others_work(t), str_of(words));
+        listen_all(talk_ear(t), t->scratch, b.asked, others_work(t), str_of(words));
     for (uint32_t i = 0; i < parts.count; i++) take_part(&b, &parts.items[i]);
     take_as_a_whole(&b);
     if (!b.taken) return false;

@@ -77,6 +77,13 @@ tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *conte
     return status;
 }
 
+const listener *talk_ear(tt_talk *t)
+{
+    if (t->ear == NULL) t->ear = book_ear(t->book, t->keep, t->scratch);
+    assert(t->ear != NULL);
+    return t->ear;
+}
+
 /* The turn for which no memory is needed. */
 static void show_out_of_memory(tt_talk *t)
 {

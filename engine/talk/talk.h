@@ -81,6 +81,7 @@ struct tt_talk {
     const tt_book *book;
     tt_case *c;
     arena *keep, *shown, *scratch; /* the talk; the turn; a computation */
+    const struct listener *ear; /* once something was said */
     tt_talk_options options;
     tt_complaint_list complaints;
 
@@ -264,6 +265,7 @@ const char *reply_words_of(arena *keep, tongue in, const tt_question *q, const t
 uint32_t option_named(const tt_question *q, const char *name); /* or TT_NONE */
 
 tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context); /* talk.c */
+const struct listener *talk_ear(tt_talk *t); /* talk.c: what words are heard with */
 
 /* ---- replay.c: what records do to the case ---- */
 void replay_all(tt_talk *t); /* works the case out anew */

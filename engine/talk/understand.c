@@ -11,11 +11,6 @@
 #include "session/session.h"
 #include "talk/talk.h"
 
-static const listener *ear(const tt_talk *t)
-{
-    return t->book->ear;
-}
-
 /* ---- exactly a choice ---- */
 
 static bool is_digit(char c)
@@ -100,7 +95,7 @@ static uint64_t affirms(tt_turn_kind kind)
 
 static const char *plain_reply(tt_talk *t, str line)
 {
-    const uint64_t manner = listen_manner(ear(t), t->scratch, line);
+    const uint64_t manner = listen_manner(talk_ear(t), t->scratch, line);
     const tt_turn_kind kind = t->turn.kind;
     const char *yes = plain_replies[kind].yes, *no = plain_replies[kind].no;
     if (kind == TT_TURN_CONFIRM) { /* whose first choice is named by what it is about */
@@ -147,7 +142,7 @@ static bool take_grave(tt_talk *t, const dangers *d, const char *words)
 bool take_grave_words(tt_talk *t, const char *words)
 {
     const str line = str_trim(unicode_clean(t->scratch, str_of(words)));
-    const dangers d = listen_danger(ear(t), t->scratch, line, LISTEN_PROMPT);
+    const dangers d = listen_danger(talk_ear(t), t->scratch, line, LISTEN_PROMPT);
     return take_grave(t, &d, kept(t, line));
 }
 
@@ -183,7 +178,7 @@ static uint32_t option_of_answer(const tt_talk *t, uint32_t question, uint32_t a
 static void take_gate_words(tt_talk *t, const char *words)
 {
     const uint32_t question = tt_question_find(t->book, t->turn.subject);
-    const gate_heard g = listen_gate(ear(t), t->scratch, question, str_of(words));
+    const gate_heard g = listen_gate(talk_ear(t), t->scratch, question, str_of(words));
     tt_reply reply = {.kind = TT_UNSURE};
     if (g.answer != NO_ID)
         reply = (tt_reply){.kind = TT_ANSWER, .option = option_of_answer(t, question, g.answer)};
@@ -258,7 +253,7 @@ static bool takes_note(tt_turn_kind kind)
 /* A note that tells of somebody hurt: is it meant for now? */
 static void take_note_words(tt_talk *t, const char *words)
 {
-    const dangers d = listen_danger(ear(t), t->scratch, str_of(words), LISTEN_NOTE);
+    const dangers d = listen_danger(talk_ear(t), t->scratch, str_of(words), LISTEN_NOTE);
     take_note(t, words);
     if (d.list != DANGER_A) return;
     t->leaving = t->left;
@@ -331,7 +326,7 @@ static bool take_exact(tt_talk *t, str line)
     const char *id = choice_of_line(t, line);
     const bool colon = line.n > 0 && line.p[0] == ':';
     if (id != NULL && !colon) {
-        const dangers d = listen_danger(ear(t), t->scratch, line, LISTEN_PROMPT);
+        const dangers d = listen_danger(talk_ear(t), t->scratch, line, LISTEN_PROMPT);
         const bool grave = number == 0 && d.list == DANGER_A && t->turn.kind != TT_TURN_DANGER;
         take_choice(t, id);
         if (grave) ask_again_about_danger(t, &(dangers){DANGER_B, d.items, d.count}, kept(t, line));
@@ -410,7 +405,7 @@ void take_words(tt_talk *t, const char *words)
         take_gate_words(t, kept(t, line));
         return;
     }
-    const dangers d = listen_danger(ear(t), t->scratch, line, LISTEN_PROMPT);
+    const dangers d = listen_danger(talk_ear(t), t->scratch, line, LISTEN_PROMPT);
     if (take_grave(t, &d, kept(t, line))) return;
     if (d.list == DANGER_HELP)
         ask_which_help(t);

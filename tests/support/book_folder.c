@@ -25,6 +25,7 @@ static tt_book *load(const char *folder, const tt_source *site)
     if (tt_book_load_at(files, count, site, &b, &report) != TT_OK) fail_msg("%s", tt_report_text(report));
     tt_report_free(report);
     arena_free(keep);
+    assert_int_equal(tt_book_hear(b), TT_OK);
     return b;
 }
 

@@ -17,6 +17,7 @@ const fuzz_book *fuzz_book_once(const char *folder)
     tt_report *report;
     MUST(tt_book_load(files, all.count, &book, &report) == TT_OK);
     tt_report_free(report);
+    MUST(tt_book_hear(book) == TT_OK);
     known = (fuzz_book){files, all.count, book};
     return &known;
 }

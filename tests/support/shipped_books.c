@@ -89,5 +89,6 @@ tt_book *shipped_load(arena *scratch, const shipped_book *shipped)
     if (tt_book_load(files, shipped->files.count, &book, &report) != TT_OK)
         fail_msg("%s: %s", shipped->folder, tt_report_text(report));
     tt_report_free(report);
+    assert_int_equal(tt_book_hear(book), TT_OK);
     return book;
 }

@@ -33,17 +33,6 @@ static void show_parts(const screen *s, const part_list *parts)
 
 /* ---- parts of it ---- */
 
-static const char *signal_word(tongue in, const char *signal)
-{
-    static const struct {
-        const char *signal;
-        text_id word;
-    } all[] = {{"danger", PAGE_DANGER}, {"warning", PAGE_WARNING}, {"caution", PAGE_CAUTION}, {"notice", PAGE_NOTICE}};
-    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
-        if (strcmp(all[i].signal, signal) == 0) return catalogue_text(in, all[i].word);
-    return signal;
-}
-
 static void show_cautions(const screen *s, arena *keep, tongue in, const tt_view *view)
 {
     for (uint32_t i = 0; i < view->caution_count; i++)

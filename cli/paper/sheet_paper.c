@@ -5,6 +5,7 @@
 #include "paper/sheet.h"
 #include "paper/sheet_tables.h"
 #include "say/catalogue.h"
+#include "show/standing_text.h"
 
 enum { MOST_CONTACTS = 6 };
 
@@ -105,6 +106,7 @@ static void put_next_fix(const filling *f, const sheet_next_fix *fix)
 {
     const bool locks = fix->isolate_count + fix->release_count + fix->prove_count > 0;
     f->p->kind->facts_begin(f->p);
+    paper_fact(f->p, SHEET_WHOSE_WORK, rule_text(fix->role));
     paper_fact(f->p, SHEET_DANGER_FROM,
                rule_text(texts_joined(f->keep, fix->hazards, fix->hazards_count)));
     paper_fact(f->p, SHEET_WEAR,
@@ -140,12 +142,26 @@ static void put_theirs(const filling *f)
     }
 }
 
+/* Whoever holds the sheet is another, and later: danger comes first for them too. */
+static void put_gates(const filling *f)
+{
+    const sheet_next *next = &f->sheet->next;
+    const bool works = strcmp(next->what, "ask") == 0 || strcmp(next->what, "fix") == 0 || strcmp(next->what, "put back") == 0;
+    for (uint32_t i = 0; works && i < f->sheet->gates_count; i++) {
+        const sheet_gate *gate = &f->sheet->gates[i];
+        if (next->question == NULL || strcmp(next->question, gate->question) != 0)
+            f->p->kind->boxed(f->p, false, catalogue_text(f->p->in, SHEET_GATE_FIRST), rule_text(gate->question));
+        f->p->kind->paragraph(f->p, rule_text(FILL(f->keep, f->p->in, SHEET_GATE_ONLY, texts_joined(f->keep, gate->safe, gate->safe_count))));
+    }
+}
+
 static void put_next(const filling *f)
 {
     const paper *p = f->p;
     const sheet_next *next = &f->sheet->next;
     const char *what = next->what, *fix = next->fix != NULL ? next->fix->text : "";
     p->kind->heading(p, catalogue_text(f->p->in, SHEET_NEXT));
+    put_gates(f);
     if (strcmp(what, "stop") == 0)
         p->kind->boxed(p, true, catalogue_text(f->p->in, SHEET_STOP), rule_text(next->stop));
     if (strcmp(what, "ask") == 0)
@@ -208,7 +224,7 @@ static void put_unfinished(const filling *f)
     f->p->kind->list_end(f->p, false);
 }
 
-static const char *different_words(const filling *f, const sheet_tried *tried)
+static const char *left_different(const filling *f, const sheet_tried *tried)
 {
     if (*tried->put_back != 0)
         return FILL(f->keep, f->p->in, SHEET_TO_PUT_BACK, tried->put_back, tried->text);
@@ -218,7 +234,7 @@ static const char *different_words(const filling *f, const sheet_tried *tried)
 static bool is_as_found(const filling *f)
 {
     for (uint32_t i = 0; i < f->sheet->tried_count; i++)
-        if (different_words(f, &f->sheet->tried[i]) != NULL) return false;
+        if (left_different(f, &f->sheet->tried[i]) != NULL) return false;
     return f->sheet->unfinished == NULL;
 }
 
@@ -229,7 +245,7 @@ static void put_not_as_found(const filling *f)
     f->p->kind->heading(f->p, catalogue_text(f->p->in, SHEET_NOT_AS_FOUND));
     put_unfinished(f);
     for (uint32_t i = 0; i < f->sheet->tried_count; i++) {
-        const char *words = different_words(f, &f->sheet->tried[i]);
+        const char *words = left_different(f, &f->sheet->tried[i]);
         if (words == NULL) continue;
         if (!any) f->p->kind->list_begin(f->p, false);
         any = true;
@@ -239,15 +255,6 @@ static void put_not_as_found(const filling *f)
 }
 
 /* ---- dangers and cautions ---- */
-
-static const char *in_capitals(arena *keep, const char *word)
-{
-    const str text = str_printf(keep, "%s:", word);
-    char *letters = (char *)(uintptr_t)text.p;
-    for (size_t i = 0; i < text.n; i++)
-        if (letters[i] >= 'a' && letters[i] <= 'z') letters[i] = (char)(letters[i] - 'a' + 'A');
-    return text.p;
-}
 
 static void put_dangers(const filling *f)
 {
@@ -268,7 +275,7 @@ static void put_signalled(const filling *f)
         const sheet_caution *caution = &f->sheet->cautions[i];
         const bool grave = strcmp(caution->signal, "danger") == 0;
         if (*caution->signal != 0)
-            f->p->kind->boxed(f->p, grave, in_capitals(f->keep, caution->signal),
+            f->p->kind->boxed(f->p, grave, str_printf(f->keep, "%s:", signal_word(f->p->in, caution->signal)).p,
                               rule_text(caution->text));
     }
 }
@@ -279,6 +286,7 @@ static void put_general(const filling *f)
     bool any = false;
     for (uint32_t i = 0; i < f->sheet->cautions_count; i++) {
         if (*f->sheet->cautions[i].signal != 0) continue;
+        if (!any) f->p->kind->heading(f->p, catalogue_text(f->p->in, SHEET_ALWAYS));
         if (!any) f->p->kind->list_begin(f->p, false);
         any = true;
         f->p->kind->item(f->p, 0, rule_text(f->sheet->cautions[i].text));
@@ -286,13 +294,20 @@ static void put_general(const filling *f)
     if (any) f->p->kind->list_end(f->p, false);
 }
 
-static void put_cautions(const filling *f)
+static bool is_warned(const shown_sheet *sheet)
 {
-    if (f->sheet->cautions_count + f->sheet->dangers_count == 0) return;
+    for (uint32_t i = 0; i < sheet->cautions_count; i++)
+        if (*sheet->cautions[i].signal != 0) return true;
+    return sheet->dangers_count > 0;
+}
+
+/* Of this case: read before what comes next. */
+static void put_warnings(const filling *f)
+{
+    if (!is_warned(f->sheet)) return;
     f->p->kind->heading(f->p, catalogue_text(f->p->in, SHEET_CAUTIONS));
     put_dangers(f);
     put_signalled(f);
-    put_general(f);
 }
 
 /* ---- all of it ---- */
@@ -303,13 +318,14 @@ static void put_first_page(const filling *f)
     put_last_note(f);
     put_complaints(f);
     put_to_settle(f);
+    put_warnings(f);
     put_next(f);
     put_whom_to_call(f);
     put_not_as_found(f);
     put_likely(f);
     put_parts(f);
     put_tried(f);
-    put_cautions(f);
+    put_general(f);
 }
 
 void sheet_on_paper(FILE *out, const paper_kind *kind, arena *keep, const shown_sheet *sheet)

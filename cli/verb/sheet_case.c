@@ -1,6 +1,7 @@
 /* Where the case stands, for a sheet. */
 #include "verb/sheet_case.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/unicode.h"
@@ -253,6 +254,43 @@ static void put_contacts(const gathering *g, shown_sheet *sheet)
     sheet->contacts = contacts;
 }
 
+/* ---- danger first ---- */
+
+/* A sheet is read later, and by others: for them danger is not ruled out. */
+static const char *safe_range(const gathering *g, const tt_question *q)
+{
+    if (isinf(q->safe_low)) return str_printf(g->keep, "≤ %g %s", q->safe_high, q->unit).p;
+    if (isinf(q->safe_high)) return str_printf(g->keep, "≥ %g %s", q->safe_low, q->unit).p;
+    return str_printf(g->keep, "%g … %g %s", q->safe_low, q->safe_high, q->unit).p;
+}
+
+static sheet_gate gate_of(const gathering *g, const tt_question *q)
+{
+    const char **safe = ARENA_ARRAY(g->keep, const char *, q->option_count + 1);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < q->option_count && i < 64; i++)
+        if ((q->safe_options >> i & 1) != 0) safe[count++] = clean(g, q->options[i].text);
+    if (q->option_count == 0) safe[count++] = clean(g, safe_range(g, q));
+    return (sheet_gate){clean(g, q->ask), safe, count};
+}
+
+/* Those that were answered in the case, and the one that is to be. */
+static void put_gates(const gathering *g, shown_sheet *sheet)
+{
+    sheet_gate *gates = ARENA_ARRAY(g->keep, sheet_gate, g->view->fact_count + 1);
+    tt_question q;
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < g->view->fact_count; i++) {
+        const uint32_t question = tt_question_find(g->seen->book.book, g->view->facts[i].name);
+        const bool gate = question != TT_NONE && tt_question_show(g->c, question, &q) == TT_OK && q.gate;
+        if (gate && question != g->view->gate.question) gates[count++] = gate_of(g, &q);
+    }
+    if (g->view->gate.question != TT_NONE && tt_question_show(g->c, g->view->gate.question, &q) == TT_OK && q.gate)
+        gates[count++] = gate_of(g, &q);
+    sheet->gates = gates;
+    sheet->gates_count = count;
+}
+
 /* ---- what comes next ---- */
 
 static const char *next_question(const gathering *g)
@@ -273,6 +311,7 @@ static const sheet_next_fix *next_fix(const gathering *g)
     const tt_safety *safety = &plan.safety;
     sheet_next_fix *fix = ARENA_NEW(g->keep, sheet_next_fix);
     *fix = (sheet_next_fix){.name = clean(g, plan.name),
+                            .role = clean(g, plan.role),
                             .text = clean(g, puts_back ? plan.put_back : plan.text),
                             .hazards = clean_all(g, safety->hazards, safety->hazard_count),
                             .hazards_count = safety->hazard_count,
@@ -322,6 +361,7 @@ static void fill(const gathering *g, shown_sheet *sheet)
     put_fixes(g, sheet);
     put_parts(g, sheet);
     put_contacts(g, sheet);
+    put_gates(g, sheet);
 }
 
 /* The history first: it plays the records once more, and leaves a case that stands as before. */

@@ -21,6 +21,16 @@ const char *role_to_call(situation *s)
     return cstr(s->c->derived, s->c->book->book->roles[next_role(s->c)].name);
 }
 
+/* Whoever took over work that they may not do: it is gone on with, and put back, by one who may. */
+void call_for(situation *s, uint32_t fix)
+{
+    const book *b = s->c->book->book;
+    assert(fix < b->fix_count);
+    const uint32_t role = book_role_for(b, b->fixes[fix].role, &b->fixes[fix].harm);
+    s->view->step = TT_CALL;
+    s->view->call_role = cstr(s->c->derived, b->roles[role].name);
+}
+
 void call_step(situation *s)
 {
     s->view->step = TT_CALL;

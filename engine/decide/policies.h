@@ -16,9 +16,9 @@
     X(WALK, TROUBLE, is_a_walk, walk_step, "it is a round, or a record of what is good", \
       "what of it nobody has looked at yet, place by place; then its end") \
     X(PUT_BACK, TROUBLE, something_is_to_be_put_back, put_back_step, "a fix did not help, and what it changed is not as it was found", \
-      "putting it back; or, if that can't be done to a setting, calling somebody") \
+      "putting it back; or, if that can't be done to a setting, or whoever asks may not do it, calling somebody") \
     X(ADJUSTING, TROUBLE, adjustment_is_under_way, adjusting_step, "a setting is being changed step by step", \
-      "what the last step may have changed; then the next step") \
+      "what the last step may have changed; then the next step, or calling somebody where whoever asks may not do it") \
     X(LOOK_AGAIN, TROUBLE, look_again_is_due, look_again_step, "the last fix made it better or worse, and not all was looked at again", \
       "the next thing to be looked at again") \
     X(READING, TROUBLE, fix_waits_for_reading, reading_step, "the fix that comes next waits for an answer", "the question for it") \

@@ -26,6 +26,10 @@ void adjusting_step(situation *s)
         return;
     }
     no_question(s);
+    if (!case_may_do(s->c, s->c->now.adjust.fix)) {
+        call_for(s, s->c->now.adjust.fix);
+        return;
+    }
     s->view->step = TT_FIX;
     s->view->fix = s->c->now.adjust.fix;
 }

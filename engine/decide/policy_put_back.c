@@ -32,6 +32,10 @@ void put_back_step(situation *s)
     const adjusting *a = &s->c->now.adjust;
     assert(s->fix < s->c->book->book->fix_count);
     no_question(s);
+    if (!case_may_do(s->c, s->fix)) {
+        call_for(s, s->fix);
+        return;
+    }
     if (a->fix == s->fix && a->stuck) {
         call_step(s);
         return;

@@ -32,6 +32,7 @@ uint32_t ask_or_what_it_needs(situation *s,
 
 /* calling.c */
 void call_step(situation *s);           /* the step is to call somebody */
+void call_for(situation *s, uint32_t fix); /* …who may do the work of this fix */
 const char *role_to_call(situation *s); /* who may do the most promising fix that this role may not;
                                            else the next role */
 

@@ -157,6 +157,7 @@ static const shape unfinished_shape = SHAPE("unfinished", sheet_unfinished, unfi
 static const field next_fix_fields[] = {
     FIELD(sheet_next_fix, name, FIELD_TEXT, ALWAYS, 1, ""),
     FIELD(sheet_next_fix, text, FIELD_TEXT, ALWAYS, 1, "What to do, or what to put back."),
+    FIELD(sheet_next_fix, role, FIELD_TEXT, ALWAYS, 1, "Whose work it is: nobody below it does it."),
     FIELD_ALL(sheet_next_fix, hazards, FIELD_TEXTS, ALWAYS, 1, NULL, "What can hurt there."),
     FIELD_ALL(sheet_next_fix, tell, FIELD_TEXTS, ALWAYS, 1, NULL, "Whom to tell first."),
     FIELD_ALL(sheet_next_fix, isolate, FIELD_TEXTS, ALWAYS, 1, NULL, "What to make safe first."),
@@ -172,6 +173,12 @@ static const field next_fix_fields[] = {
     FIELD_ALL(sheet_next_fix, needs, FIELD_TEXTS, ALWAYS, 1, NULL, "Tools and parts."),
 };
 static const shape next_fix_shape = SHAPE("next-fix", sheet_next_fix, next_fix_fields, "");
+
+static const field gate_fields[] = {
+    FIELD(sheet_gate, question, FIELD_TEXT, ALWAYS, 1, ""),
+    FIELD_ALL(sheet_gate, safe, FIELD_TEXTS, ALWAYS, 1, NULL, "Answers that let it go on; after any other, not knowing among them, nothing is done."),
+};
+static const shape gate_shape = SHAPE("gate", sheet_gate, gate_fields, "");
 
 static const char *const steps[] = {"ask", "fix", "put back", "call", "stop", "nothing"};
 static const name_list step_names = {steps, sizeof steps / sizeof steps[0]};
@@ -239,6 +246,8 @@ static const field sheet_fields[] = {
                 "A fix that was begun and not finished; null: none."),
     FIELD_ALL(shown_sheet, contacts, FIELD_LIST, ALWAYS, 1, &contact_shape,
               "Whom to call at the site, as its file says; never of the example."),
+    FIELD_ALL(shown_sheet, gates, FIELD_LIST, ALWAYS, 1, &gate_shape,
+              "What is asked first of whoever goes on, before anything is looked at or done."),
     FIELD_WITHIN(shown_sheet, next, "next", 1, &next_shape, "What comes next."),
     FIELD_ALL(shown_sheet, fixes, FIELD_LIST, ALWAYS, 1, &sheet_fix_shape,
               "Those left, in the order to try them."),

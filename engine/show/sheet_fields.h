@@ -43,7 +43,7 @@ typedef struct sheet_unfinished {
     uint32_t done_count;
 } sheet_unfinished;
 typedef struct sheet_next_fix {
-    const char *name, *text;
+    const char *name, *text, *role;
     const char *const *hazards;
     uint32_t hazards_count;
     const char *const *isolate;
@@ -65,6 +65,12 @@ typedef struct sheet_next_fix {
     const char *const *needs;
     uint32_t needs_count;
 } sheet_next_fix;
+/* What is asked before anything is done, and what lets it go on; ranges of readings are in words. */
+typedef struct sheet_gate {
+    const char *question;
+    const char *const *safe;
+    uint32_t safe_count;
+} sheet_gate;
 typedef struct sheet_next {
     const char *what, *question;
     const sheet_next_fix *fix; /* null: none */
@@ -103,6 +109,8 @@ typedef struct shown_sheet {
     const sheet_unfinished *unfinished; /* null: nothing is half done */
     const tt_contact *contacts;
     uint32_t contacts_count;
+    const sheet_gate *gates;
+    uint32_t gates_count;
     sheet_next next;
     const shown_fix *fixes;
     uint32_t fixes_count;

@@ -313,3 +313,16 @@ const char *different_words(arena *keep, tongue in, tt_case *c, const tt_tried *
         plan.cannot_put_back ? tried->outcome != TT_COULD_NOT : helped && *plan.put_back != 0;
     return stays ? stays_words(keep, in, &plan, measured) : NULL;
 }
+
+/* ---- cautions ---- */
+
+const char *signal_word(tongue in, const char *signal)
+{
+    static const struct {
+        const char *signal;
+        text_id word;
+    } all[] = {{"danger", PAGE_DANGER}, {"warning", PAGE_WARNING}, {"caution", PAGE_CAUTION}, {"notice", PAGE_NOTICE}};
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
+        if (strcmp(all[i].signal, signal) == 0) return catalogue_text(in, all[i].word);
+    return signal;
+}

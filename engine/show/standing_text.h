@@ -31,6 +31,9 @@ const char *where_it_leads(arena *keep, tongue in, const list_end *end);
  * so. */
 void tell_fixes(part_list *parts, const standing_about *about, uint32_t most);
 
+/* "warning" as people read it, in capitals. */
+const char *signal_word(tongue in, const char *signal);
+
 /* An answer with its question. */
 const char *fact_words(arena *keep, tongue in, tt_case *c, const tt_fact *fact);
 /* The pieces that the case is about, in the order for people: by kind, each kind in the order in

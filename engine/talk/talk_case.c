@@ -172,7 +172,12 @@ const char *talk_cured(tt_talk *t)
     return last != NULL ? last->cured_name : "";
 }
 
-/* ---- what may be asked ---- */
+/* ---- what may be asked, and done ---- */
+
+bool talk_may_do(const tt_talk *t, uint32_t fix)
+{
+    return case_may_do(t->c, fix);
+}
 
 bool talk_may_look(tt_talk *t, uint32_t question)
 {

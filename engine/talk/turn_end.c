@@ -64,7 +64,7 @@ static void add_what_to_leave_aside(tt_talk *t)
 void make_call(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
-    const tt_tried *changed = talk_left_changed(t);
+    const tt_tried *left = talk_left_changed(t), *changed = left != NULL && talk_may_do(t, left->fix) ? left : NULL;
     turn_afresh(t, TT_TURN_CALL);
     turn_cautions(t);
     t->turn.prompt = t->turn.say =
@@ -173,6 +173,10 @@ static void add_unfinished(tt_talk *t)
     if (t->fix.fix == TT_NONE) return;
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     tt_turn_part *part = turn_part(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text));
+    if (!talk_may_do(t, t->fix.fix)) {
+        part_item(t, part, OURS(t, TEXT_NOT_YOUR_LOCK));
+        return;
+    }
     if (*plan.put_back != 0 && !plan.adjust.under_way)
         part_item(t, part, SAY(t, TEXT_IF_LEFT_SO, plan.put_back));
     if (plan.safety.isolate_count > 0 && t->fix.done > 0) part_item(t, part, OURS(t, TEXT_OWN_LOCK));

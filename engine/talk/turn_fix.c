@@ -321,12 +321,24 @@ static bool is_of_procedure(tt_part_kind kind)
     return talk_is_isolating(kind) || kind == TT_PART_RESTORE;
 }
 
+/* Of work that is another's nobody is told how it is undone or given back: it may stand open. */
+static void turn_others_unfinished(tt_talk *t, const tt_fix_plan *plan, const walk_things *things)
+{
+    turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan->text), OURS(t, TEXT_NOT_YOUR_LOCK));
+    tt_turn_part *part = turn_part(t, TT_PART_LOCKED, OURS(t, TEXT_LEAVE_LOCKS));
+    for (uint32_t i = 0; i < t->fix.done && i < things->count; i++) part_item(t, part, things->items[i].text);
+}
+
 /* What was done on the way through another fix, which an answer has overtaken. */
 void turn_unfinished(tt_talk *t)
 {
     if (t->fix.fix == TT_NONE || t->fix.done == 0) return;
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     const walk_things things = walk_list(t, t->fix.fix);
+    if (!talk_may_do(t, t->fix.fix)) {
+        turn_others_unfinished(t, &plan, &things);
+        return;
+    }
     turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text), OURS(t, TEXT_OWN_LOCK));
     tt_turn_part undo = {.kind = TT_PART_PUT_BACK, .title = OURS(t, TEXT_UNDO_THESE)};
     const bool restores = plan.safety.restore_count > 0;

@@ -35,12 +35,14 @@ static void add_different(tt_talk *t, const tt_tried *tried, uint32_t count)
     }
 }
 
-static void add_to_put_back(tt_talk *t, const tt_tried *tried, uint32_t count)
+/* What only others may put back is told to them. */
+static void add_to_put_back(tt_talk *t, const tt_tried *tried, uint32_t count, bool own)
 {
     tt_turn_part *part = NULL;
     for (uint32_t i = 0; i < count; i++) {
-        if (*tried[i].put_back == 0) continue;
-        if (part == NULL) part = turn_part(t, TT_PART_PUT_BACK, OURS(t, TEXT_SEE_PUT_BACK));
+        if (*tried[i].put_back == 0 || talk_may_do(t, tried[i].fix) != own) continue;
+        if (part == NULL && own) part = turn_part(t, TT_PART_PUT_BACK, OURS(t, TEXT_SEE_PUT_BACK));
+        if (part == NULL) part = turn_part(t, TT_PART_TELL, OURS(t, TEXT_THEY_PUT_BACK));
         part_item(t, part, SAY(t, TEXT_PUT_BACK_AFTER, tried[i].put_back, tried[i].text));
     }
 }
@@ -71,5 +73,6 @@ void turn_tried(tt_talk *t)
     }
     add_before_after(t);
     add_different(t, tried, count);
-    add_to_put_back(t, tried, count);
+    add_to_put_back(t, tried, count, true);
+    add_to_put_back(t, tried, count, false);
 }

@@ -52,7 +52,10 @@ static void complaint_answers_and_outcome(void **state)
     assert_holds("sheet", "\n| Is there smoke at the pump? | No |  | 20");
     assert_holds("sheet", "\n| Charge the tank with air | no change |\n");
     assert_holds("sheet", "\n## Not as it was found\n\n- To be put back: Let the air out again. (after: Charge the tank with air)\n");
-    assert_holds("sheet", "\n## Dangers and cautions\n\n- Water and electricity kill together. Stand dry.\n");
+    /* whoever holds the sheet is another, and later: danger first, and whose work it is */
+    assert_holds("sheet", "> **First ask:** Is there smoke at the pump?\n\nGo on only if the answer is: No. After any other answer, or none, do nothing there and call.\n");
+    assert_holds("sheet", "- Who does it: householder\n");
+    assert_holds("sheet", "\n## What always holds here\n\n- Water and electricity kill together. Stand dry.\n");
     assert_holds("sheet", "\n> **Put back before anything else:** Let the air out again.\n");
     assert_holds("sheet", "\n1. Switch the pump off at its breaker and lock it.\n");
     assert_holds("sheet", "\n1. Try to start the pump. It must stay still.\n");

@@ -62,7 +62,7 @@ static unsigned questions_asked(const char *whose, const char *site)
 {
     unsigned count = 0;
     assert_int_equal(sh("printf 'danger: safe\\nfoam-look%s: runny\\n' >answers.yaml", whose), 0);
-    sh("yes unsure | head -40 | $T ask $RULES --answers answers.yaml --site %s --unsaved --plain "
+    sh("yes unsure | head -16 | $T ask $RULES --answers answers.yaml --site %s --unsaved --plain "
        ">out 2>err",
        site);
     sh("grep -c '^Question' out >count");

@@ -17,6 +17,7 @@ static const conflict conflicts[] = {
      "--practice is about the example in the book, --site about another site: leave one of them "
      "out"},
     {OPTION_JSON, OPTION_PLAIN, "--json and --plain don't go together"},
+    {OPTION_COLOR, OPTION_NO_COLOR, "--color and --no-color don't go together"},
 };
 
 static const char *what_is_wrong(const command_line *line)
@@ -47,7 +48,7 @@ face *face_wanted(const command_line *line, line_input *input)
     line_input_begin(input, STDIN_FILENO);
     terminal_wishes wishes = {.plain = is_given(line, OPTION_PLAIN),
                               .asks_nothing = is_given(line, OPTION_NO_INPUT)};
-    colour_wish_read(line->values[OPTION_COLOR], &wishes.colour);
+    colour_wish_read(is_given(line, OPTION_NO_COLOR) ? "never" : line->values[OPTION_COLOR], &wishes.colour);
     return is_given(line, OPTION_JSON) ? json_lines_new(stdout, input)
                                        : terminal_new(stdout, input, wishes);
 }

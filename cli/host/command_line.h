@@ -27,6 +27,7 @@ enum {
     FOR_SCHEMA = 1 << 16,
     FOR_DESK = 1 << 24,
     FOR_COMPLETE = 1 << 25,
+    FOR_SETTINGS = 1 << 26,
     FOR_PAGE = 1 << 22,
     FOR_ROUND = 1 << 20,
     FOR_RECORD = 1 << 21,
@@ -68,6 +69,7 @@ enum {
       "running lines instead of pages, one thing a line: for screen readers; of a sheet: plain text") \
     X(OPTION_COLOR, "color", 0, "WHEN", FOR_DRILL | FOR_TALKS | FOR_DESK, \
       "auto, always or never (left out: auto)") \
+    X(OPTION_NO_COLOR, "no-color", 0, NULL, FOR_DRILL | FOR_TALKS | FOR_DESK, "no colour, whatever the environment says") \
     X(OPTION_LANGUAGE, "language", 0, "TAG", FOR_DRILL | FOR_TALKS | FOR_RANK | FOR_SHEET | FOR_HANDBOOK | FOR_DESK | FOR_PAGE | FOR_HISTORY, \
       "language of the texts, such as en or de-CH") \
     X(OPTION_SOONEST, "soonest", 0, NULL, FOR_ASK | FOR_RANK | FOR_DESK, \
@@ -107,7 +109,7 @@ enum {
     X(OPTION_ENDED_FOR, "ended-for", 0, "DAYS", FOR_CASES, "only those that ended so many days ago or longer") \
     X(OPTION_SET_UP, "set-up", 0, "FOLDER", FOR_CASES, "make this folder one that a group shares, with all that is in it; see --group") \
     X(OPTION_GROUP, "group", 0, "GROUP", FOR_CASES, "with --set-up: the group whose logins read and write there") \
-    X(OPTION_NO_PAGER, "no-pager", 0, NULL, FOR_CASES, "not through the program that PAGER names, which a list on a terminal goes through") \
+    X(OPTION_NO_PAGER, "no-pager", 0, NULL, FOR_CASES | FOR_CHECK | FOR_TRY | FOR_RANK | FOR_TABLE | FOR_HISTORY | FOR_SHEET | FOR_COMPARE | FOR_LEARN | FOR_HELP, "not through the program that PAGER names, which what is long goes through on a terminal") \
     X(OPTION_COPY_TO, "copy-to", 0, "WHERE", FOR_CASES, "copy all cases into another folder or database: what is there stays, nothing comes twice") \
     X(OPTION_BY, "by", 0, "MONTH", FOR_CASES, "month: how often each cause came at each site, month by month; no list") \
     X(OPTION_COUNT_ONLY, "count", 0, NULL, FOR_CASES, "only the counts, not the cases") \

@@ -8,8 +8,10 @@
 #include <unistd.h>
 
 #include "host/door.h"
+#include "host/pager.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "host/settings.h"
 #include "host/signals.h"
 #include "host/command_line.h"
 #include "verb/verbs.h"
@@ -44,7 +46,30 @@ static exit_status check_words(const command_line *line, const verb_entry *verb)
     return EXIT_USAGE;
 }
 
-static exit_status run_verb(const command_line *line)
+/* What is long and for people goes through a pager: wherever it can be told not to. */
+static exit_status run_paged(const command_line *line, const verb_entry *verb)
+{
+    const bool paged = (option_table[OPTION_NO_PAGER].verbs & verb->bit) != 0;
+    pager through = pager_begin(paged && !is_given(line, OPTION_NO_PAGER) && !is_given(line, OPTION_JSON) && !is_given(line, OPTION_INTO));
+    const exit_status status = verb->run(line);
+    pager_end(&through);
+    return status;
+}
+
+static exit_status run_settled(command_line *line, const verb_entry *verb)
+{
+    settings settled;
+    exit_status status = verb->bit == FOR_SETTINGS || verb->bit == FOR_HELP ? EXIT_DONE : settings_read(&settled);
+    if (verb->bit == FOR_SETTINGS || verb->bit == FOR_HELP) return run_paged(line, verb);
+    if (status == EXIT_DONE) {
+        settings_apply(&settled, verb->bit, line);
+        status = run_paged(line, verb);
+    }
+    settings_free(&settled);
+    return status;
+}
+
+static exit_status run_verb(command_line *line)
 {
     const verb_entry *verb = verb_find(line->words[0]);
     if (verb == NULL) return EXIT_USAGE;
@@ -54,22 +79,22 @@ static exit_status run_verb(const command_line *line)
     }
     exit_status wrong = check_options(line, verb);
     if (wrong == EXIT_DONE) wrong = check_words(line, verb);
-    return wrong != EXIT_DONE ? wrong : verb->run(line);
+    return wrong != EXIT_DONE ? wrong : run_settled(line, verb);
 }
 
 /* No word at all: a person at a terminal wants to begin; a program made a mistake. */
-static exit_status run_without_verb(const command_line *line)
+static exit_status run_without_verb(command_line *line)
 {
     if (is_given(line, OPTION_HELP)) {
         help_overview();
         return EXIT_DONE;
     }
-    if (isatty(STDIN_FILENO) == 1 && isatty(STDOUT_FILENO) == 1) return verb_ask(line);
+    if (isatty(STDIN_FILENO) == 1 && isatty(STDOUT_FILENO) == 1) return run_settled(line, verb_find("ask"));
     help_short(stderr);
     return EXIT_USAGE;
 }
 
-static exit_status run(const command_line *line)
+static exit_status run(command_line *line)
 {
     if (is_given(line, OPTION_VERSION)) {
         puts("telltale " TELLTALE_VERSION);

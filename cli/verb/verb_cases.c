@@ -12,7 +12,6 @@
 #include "face/speaker.h"
 #include "host/clock.h"
 #include "host/fold_letters.h"
-#include "host/pager.h"
 #include "host/plain_text.h"
 #include "verb/copy_cases.h"
 #include "verb/days_between.h"
@@ -256,12 +255,10 @@ static void print(const command_line *line, const char *named, const case_overvi
     way_back way = way_back_to(line->program, named);
     const screen s = screen_on(stdout);
     const bool json = is_given(line, OPTION_JSON);
-    pager through = pager_begin(!json && !is_given(line, OPTION_NO_PAGER));
     if (json)
         print_json(line, &way, o);
     else
         print_text(line, &s, &way, o);
-    pager_end(&through);
     way_back_free(&way);
 }
 

@@ -144,6 +144,11 @@ const verb_entry verb_table[] = {
      "those of others. A number opens one, and it goes on where it was; the word board puts it down, kept, "
      "and shows the board again. BOOK is for new calls; a case that is there names its own.",
      "telltale desk foam-line --name east --telephone", verb_desk},
+    {"settings", FOR_SETTINGS, "", 0, 0, "show what holds where an option is not given, and who says so",
+     "Who asks, under which name, in which language and where cases are kept can be settled once: in the environment, in the file "
+     "telltale.settings of the folder where you are (not who asks), in your own file or in the system's. The lines that are shown are "
+     "written as such a file is.",
+     "telltale settings", verb_settings},
     {"complete", FOR_COMPLETE, "WORDS", 0, 10000, "say what may stand next on a command line, for a shell",
      "Behind -- stand the words that were typed after telltale, the one that is being typed last. Each line is a "
      "candidate, a tab, and what it is. What makes bash, zsh and fish ask for it is installed with the program.",

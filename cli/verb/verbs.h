@@ -44,6 +44,7 @@ exit_status verb_bench(const command_line *line);
 exit_status verb_handbook(const command_line *line);
 exit_status verb_page(const command_line *line);
 exit_status verb_new(const command_line *line);
+exit_status verb_settings(const command_line *line);
 exit_status verb_complete(const command_line *line);
 exit_status verb_help(const command_line *line);
 

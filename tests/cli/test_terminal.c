@@ -167,16 +167,23 @@ static void colour_is_never_alone_and_can_be_refused(void **state)
 {
     static const char *const by_itself[] = {"ask", WELL, "--unsaved", NULL},
                              *const always[] = {"ask", WELL, "--unsaved", "--color=always", NULL},
-                             *const never[] = {"ask", WELL, "--unsaved", "--color", "never", NULL};
+                             *const never[] = {"ask", WELL, "--unsaved", "--color", "never", NULL},
+                             *const no[] = {"ask", WELL, "--unsaved", "--no-color", NULL};
     static const char *const able[] = {"TERM=xterm", "NO_COLOR", NULL},
                              *const dumb[] = {"TERM=dumb", "NO_COLOR", NULL},
-                             *const refused[] = {"TERM=xterm", "NO_COLOR=1", NULL};
+                             *const refused[] = {"TERM=xterm", "NO_COLOR=1", NULL}, *const forced[] = {"TERM=dumb", "NO_COLOR", "FORCE_COLOR=1", NULL},
+                             *const both[] = {"TERM=xterm", "NO_COLOR=1", "FORCE_COLOR=1", NULL};
     (void)state;
     assert_true(is_coloured(by_itself, able));
     assert_false(is_coloured(by_itself, dumb));
     assert_false(is_coloured(by_itself, refused));
     assert_true(is_coloured(always, refused));
     assert_false(is_coloured(never, able));
+    assert_true(is_coloured(by_itself, forced));
+    assert_false(is_coloured(by_itself, both));
+    assert_false(is_coloured(no, forced));
+    assert_int_equal(sh("$T ask $WELL --no-color --color=always </dev/null 2>err"), 2);
+    assert_holds("err", "--color and --no-color don't go together");
     assert_int_equal(sh("printf 'yes\\nstop\\n' | $T ask $WELL --unsaved >out; LC_ALL=C grep -q "
                         "\"$(printf '\\033')\" out"),
                      1);

@@ -1,0 +1,167 @@
+#include "host/settings.h"
+
+#include <assert.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "host/door.h"
+#include "host/files.h"
+#include "host/plain_text.h"
+#include "host/screen.h"
+
+enum { LARGEST_FILE = 1 << 16, IN_FOLDER = 0, OF_PERSON = 1, OF_SYSTEM = 2, FILES = 3 };
+
+#define SETTING_ENTRY(option, environment, verbs, by_folder, otherwise) \
+    {option, environment, verbs, by_folder, otherwise, NULL, NULL},
+static const setting setting_table[SETTINGS] = {SETTING_TABLE(SETTING_ENTRY)};
+
+/* ---- where ---- */
+
+static char *own_file(void)
+{
+    const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
+    if (config != NULL && *config == '/') return format_text("%s/telltale/settings", config);
+    return home != NULL && *home == '/' ? format_text("%s/.config/telltale/settings", home) : NULL;
+}
+
+/* In the first of the system's folders, as the XDG base directory specification says. */
+static char *system_file(void)
+{
+    const char *folders = getenv("XDG_CONFIG_DIRS");
+    if (folders == NULL || *folders != '/') folders = "/etc/xdg";
+    return format_text("%.*s/telltale/settings", (int)strcspn(folders, ":"), folders);
+}
+
+/* ---- one file ---- */
+
+static exit_status refuse(const char *path, unsigned line, const char *why)
+{
+    complain("%s:%u: %s", path, line, why);
+    return EXIT_BAD_DATA;
+}
+
+static setting *setting_named(settings *s, const char *name)
+{
+    for (int i = 0; i < SETTINGS; i++)
+        if (strcmp(option_table[s->all[i].option].name, name) == 0) return &s->all[i];
+    return NULL;
+}
+
+/* A folder of cases means the same wherever one stands. */
+static char *value_meant(const setting *s, const char *written)
+{
+    const char *home = getenv("HOME");
+    if (s->option != OPTION_CASES || *written == '/' || strstr(written, "://") != NULL)
+        return copy_text(written);
+    return strncmp(written, "~/", 2) == 0 && home != NULL ? format_text("%s%s", home, written + 1)
+                                                          : NULL;
+}
+
+static exit_status take_line(settings *s, int file, unsigned number, char *text)
+{
+    const char *path = s->files[file];
+    text[strcspn(text, "#")] = 0;
+    char *line = trim_text(text), *colon = strchr(line, ':');
+    exit_status status = EXIT_DONE;
+    if (*line != 0 && colon == NULL) {
+        status = refuse(path, number, "a line reads 'key: value', such as 'language: es'");
+    } else if (*line != 0) {
+        *colon = 0;
+        char *value = trim_text(colon + 1), *meant = NULL;
+        setting *one = setting_named(s, line);
+        if (one == NULL)
+            status = refuse(path, number,
+                            "there is no such setting. There are: as, name, language, cases");
+        else if (*value == 0)
+            status = refuse(path, number, "the value is missing behind the colon");
+        else if (file == IN_FOLDER && !one->by_folder)
+            status = refuse(path, number,
+                            "a folder can't set who asks: put it into your own file (telltale "
+                            "settings names it)");
+        else if ((meant = value_meant(one, value)) == NULL)
+            status = refuse(path, number,
+                            "cases lie in a folder that is named whole: write it from / or ~/ on");
+        else if (one->value == NULL) {
+            one->value = meant;
+            one->from = format_text("%s:%u", path, number);
+            meant = NULL;
+        }
+        free(meant);
+        free(value);
+    }
+    free(line);
+    return status;
+}
+
+static exit_status read_file(settings *s, int file)
+{
+    door_fault fault;
+    char *bytes = NULL;
+    if (s->files[file] == NULL) return EXIT_DONE;
+    const int fd = door_open_file(AT_FDCWD, s->files[file], LINKS_FOLLOWED, &fault);
+    if (fd < 0)
+        return fault.error == ENOENT || fault.error == ENOTDIR
+                   ? EXIT_DONE
+                   : say_door_fault(s->files[file], &fault);
+    const ssize_t length = read_descriptor(fd, LARGEST_FILE, &bytes);
+    const int error = errno;
+    close(fd);
+    if (length < 0) return say_file_failure(s->files[file], error);
+    char *text = format_text("%.*s", (int)length, bytes), *at = text;
+    free(bytes);
+    exit_status status = EXIT_DONE;
+    for (unsigned number = 1; status == EXIT_DONE && *at != 0; number++) {
+        char *end = at + strcspn(at, "\n");
+        const bool last = *end == 0;
+        *end = 0;
+        status = take_line(s, file, number, at);
+        at = last ? end : end + 1;
+    }
+    free(text);
+    return status;
+}
+
+/* ---- all of them ---- */
+
+exit_status settings_read(settings *out)
+{
+    *out = (settings){.files = {[IN_FOLDER] = copy_text("telltale.settings"),
+                                [OF_PERSON] = own_file(),
+                                [OF_SYSTEM] = system_file()}};
+    memcpy(out->all, setting_table, sizeof setting_table);
+    for (int i = 0; i < SETTINGS; i++) {
+        const char *value = getenv(out->all[i].environment);
+        if (value == NULL || *value == 0) continue;
+        out->all[i].value = copy_text(value);
+        out->all[i].from = format_text("the environment, %s", out->all[i].environment);
+    }
+    exit_status status = EXIT_DONE;
+    for (int file = 0; file < FILES && status == EXIT_DONE; file++) status = read_file(out, file);
+    return status;
+}
+
+void settings_apply(const settings *s, unsigned verb, command_line *line)
+{
+    for (int i = 0; i < SETTINGS; i++) {
+        const setting *one = &s->all[i];
+        assert(one->option < OPTION_COUNT);
+        if (one->value == NULL || (one->verbs & verb) == 0) continue;
+        if (one->option == OPTION_CASES)
+            setenv(one->environment, one->value,
+                   1); /* whoever looks for cases asks there, and a folder may be named as a word */
+        else if (!is_given(line, one->option) && (option_table[one->option].verbs & verb) != 0)
+            line->values[one->option] = one->value;
+    }
+}
+
+void settings_free(settings *s)
+{
+    for (int i = 0; i < SETTINGS; i++) {
+        free(s->all[i].value);
+        free(s->all[i].from);
+    }
+    for (int i = 0; i < FILES; i++) free(s->files[i]);
+}

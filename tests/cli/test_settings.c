@@ -1,0 +1,124 @@
+/* What is settled once holds where an option is not given, in the order option, environment,
+ * folder, person, system; and `settings` says who says so. */
+#include "run_telltale.h"
+
+#include "window.h"
+
+#define HERE "XDG_CONFIG_HOME=$PWD/own XDG_CONFIG_DIRS=$PWD/system:/nowhere "
+
+static int fresh(void **state)
+{
+    (void)state;
+    return sh("rm -rf own system out err cases telltale.settings && mkdir -p own/telltale "
+              "system/telltale");
+}
+
+static void who_comes_first_holds(void **state)
+{
+    (void)state;
+    assert_int_equal(sh(HERE "$T settings >out 2>err && test ! -s err"), 0);
+    assert_holds("out", "# language: not set; that of the book or the case\n");
+    assert_holds("out", "/own/telltale/settings\n");
+    assert_int_equal(
+        sh("echo 'language: de' >system/telltale/settings && " HERE "$T settings >out"), 0);
+    assert_holds("out", "language: de   # ");
+    assert_holds("out", "/system/telltale/settings:1\n");
+    assert_int_equal(sh("printf '# mine\\n\\nlanguage: fr # so\\nas: technician\\n' "
+                        ">own/telltale/settings && " HERE "$T settings >out"),
+                     0);
+    assert_holds("out", "language: fr   # ");
+    assert_holds("out", "/own/telltale/settings:3\n");
+    assert_holds("out", "as: technician   # ");
+    assert_int_equal(sh("echo 'language: es' >telltale.settings && " HERE "$T settings >out"), 0);
+    assert_holds("out", "language: es   # telltale.settings:1\n");
+    assert_int_equal(sh("TELLTALE_LANGUAGE=en " HERE "$T settings >out"), 0);
+    assert_holds("out", "language: en   # the environment, TELLTALE_LANGUAGE\n");
+    assert_int_equal(sh("cp out own/telltale/settings && " HERE "$T settings >again"),
+                     0); /* what is shown is such a file */
+}
+
+static void they_hold_in_a_talk(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf 'language: es\\n' >own/telltale/settings; echo stop | " HERE
+                        "$T ask $WELL --unsaved --plain >out 2>err"),
+                     3);
+    assert_holds("out", "Primero el peligro");
+    assert_int_equal(
+        sh("echo stop | " HERE "$T ask $WELL --unsaved --plain --language en >out 2>err"), 3);
+    assert_holds("out", "Danger first");
+    assert_int_equal(sh("printf 'as: plumber\\n' >own/telltale/settings; echo stop | " HERE
+                        "$T ask $WELL --unsaved >out 2>err"),
+                     2);
+    assert_holds("err", "plumber");
+    assert_int_equal(sh("echo 'smoke: no' >a.yaml && " HERE "$T rank $WELL a.yaml >out 2>err"),
+                     0); /* programs are not concerned */
+}
+
+static void cases_are_kept_where_it_says(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("echo \"cases: $PWD/cases\" >telltale.settings; printf 'no\\nshort "
+                        "cycling\\nstop\\n' | " HERE "$T ask $WELL >out 2>err"),
+                     3);
+    assert_int_equal(sh(HERE "$T cases >out && grep -q 'Cases: 1' out"), 0);
+    assert_int_equal(sh(HERE "$T cases $PWD/elsewhere >out 2>err"),
+                     66); /* a folder that is named is that one */
+    assert_int_equal(sh("echo 'cases: cases' >telltale.settings; " HERE "$T cases 2>err"), 65);
+    assert_holds("err", "telltale.settings:1: cases lie in a folder that is named whole");
+}
+
+static void slips_are_told_with_their_place(void **state)
+{
+    static const struct {
+        const char *line, *says;
+    } slips[] = {{"langauge: es", "there is no such setting"},
+                 {"language", "a line reads 'key: value'"},
+                 {"language:", "the value is missing"},
+                 {"as: technician", "a folder can't set who asks"},
+                 {"name: east", "a folder can't set who asks"}};
+    (void)state;
+    for (size_t i = 0; i < sizeof slips / sizeof slips[0]; i++) {
+        assert_int_equal(
+            sh("printf '\\n%s\\n' >telltale.settings; " HERE "$T cases >out 2>err", slips[i].line),
+            65);
+        assert_holds("err", "telltale.settings:2: ");
+        assert_holds("err", slips[i].says);
+        assert_int_equal(sh(HERE "$T settings >out 2>err"), 65);
+    }
+    assert_int_equal(
+        sh("rm telltale.settings && mkfifo telltale.settings && " HERE "$T cases >out 2>err"),
+        66); /* never waited for */
+}
+
+/* What is long goes through it, on a terminal only. */
+static void a_pager_is_used_where_it_can_be_refused(void **state)
+{
+    (void)state;
+    setenv("PAGER", "sed 's/^/paged: /'", 1);
+    window *w = window_open(&(window_plan){
+        .words = (const char *const[]){"check", WELL, NULL}, .rows = 24, .columns = 80});
+    window_await(w, "paged: No faults.");
+    assert_int_equal(window_close(w), 0);
+    w = window_open(
+        &(window_plan){.words = (const char *const[]){"check", WELL, "--no-pager", NULL},
+                       .rows = 24,
+                       .columns = 80});
+    window_await(w, "No faults.");
+    assert_null(strstr(window_text(w), "paged"));
+    assert_int_equal(window_close(w), 0);
+    assert_int_equal(sh("$T check $WELL >out && ! grep -q paged out"), 0);
+    unsetenv("PAGER");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup(who_comes_first_holds, fresh),
+        cmocka_unit_test_setup(they_hold_in_a_talk, fresh),
+        cmocka_unit_test_setup(cases_are_kept_where_it_says, fresh),
+        cmocka_unit_test_setup(slips_are_told_with_their_place, fresh),
+        cmocka_unit_test_setup(a_pager_is_used_where_it_can_be_refused, fresh),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,8 +1,20 @@
-/* What trying a fix costs, by itself and under a set-up that stands. */
+/* What walking and trying a fix cost, by itself and under a set-up that stands. */
 #include <assert.h>
 #include <math.h>
 
 #include "choose/fix_order.h"
+
+double choose_walk(const choice_input *in, uint32_t from, uint32_t to)
+{
+    if (in->walk == NULL || from == NO_PLACE || to == NO_PLACE) return 0;
+    assert(from < in->place_count && to < in->place_count);
+    return in->walk[(size_t)from * in->place_count + to];
+}
+
+uint32_t choose_stand(const choice_input *in, uint32_t from, uint32_t to)
+{
+    return in->walk == NULL || to == NO_PLACE ? from : to;
+}
 
 double fix_course_way(const fix_course *run, uint32_t f)
 {

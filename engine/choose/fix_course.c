@@ -65,13 +65,15 @@ fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
     fix_course *run = ARENA_NEW(keep, fix_course);
     double *worth = ARENA_ARRAY(keep, double, in->fix_count);
     double *price = ARENA_ARRAY(keep, double, in->fix_count);
+    double *flat = ARENA_ARRAY(keep, double, in->fix_count);
     for (uint32_t f = 0; f < in->fix_count; f++) {
         assert(in->fixes[f].minutes >= 0);
         worth[f] = in->rules.worth_trying[fix_held_to(&in->fixes[f])];
         price[f] = in->rules.price[fix_held_to(&in->fixes[f])];
+        flat[f] = in->fixes[f].minutes + price[f];
         assert(price[f] >= 0);
     }
-    *run = (fix_course){.in = in, .worth = worth, .price = price, .open = open};
+    *run = (fix_course){.in = in, .worth = worth, .price = price, .flat = flat, .open = open};
     run->left = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
     run->cured = ARENA_ARRAY(keep, double, in->fix_count);
     run->tried = ARENA_ARRAY(keep, bool, in->fix_count);
@@ -81,6 +83,7 @@ fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
     run->chain = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     run->ranks = ARENA_ARRAY(keep, fix_rank, in->fix_count);
     run->worthy = ARENA_ARRAY(keep, uint32_t, in->fix_count);
+    run->untried = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     run->before = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
     run->joined = ARENA_ARRAY(keep, bool, in->fix_count);
     run->shares = which_share(keep, in, open);

@@ -18,18 +18,6 @@ const choice_rules choice_rules_default = {
     .soonest = false,
 };
 
-double choose_walk(const choice_input *in, uint32_t from, uint32_t to)
-{
-    if (in->walk == NULL || from == NO_PLACE || to == NO_PLACE) return 0;
-    assert(from < in->place_count && to < in->place_count);
-    return in->walk[(size_t)from * in->place_count + to];
-}
-
-uint32_t choose_stand(const choice_input *in, uint32_t from, uint32_t to)
-{
-    return in->walk == NULL || to == NO_PLACE ? from : to;
-}
-
 double weights_total(const double *w, uint32_t cause_count)
 {
     double total = 0;
@@ -110,15 +98,22 @@ static double minutes_as_it_stands(const fix_course *run, uint32_t f)
     return under ? fix_own_minutes(fix) * run->spread : fix->minutes;
 }
 
-static fix_rank rank_of(const fix_course *run, uint32_t f, double cured, double total)
+static double ratio_of(const fix_course *run, uint32_t f, double cured)
 {
     const double least_cost = 1e-9; /* a fix that takes no time still has a ratio */
+    const bool flat = run->under == NO_FIX && (run->in->walk == NULL || run->at == NO_PLACE);
+    const double cost =
+        flat ? run->flat[f] : minutes_as_it_stands(run, f) + fix_course_way(run, f) + run->price[f];
+    return cured / (cost > least_cost ? cost : least_cost);
+}
+
+static fix_rank rank_of(const fix_course *run, uint32_t f, double cured, double total)
+{
     const fix_option *fix = &run->in->fixes[f];
-    const double cost = minutes_as_it_stands(run, f) + fix_course_way(run, f) + run->price[f];
     fix_rank rank = {
         .standing = standing_of(run, run->worth[f], cured, total),
         .level = fix->level,
-        .ratio = cured / (cost > least_cost ? cost : least_cost),
+        .ratio = ratio_of(run, f, cured),
         .name = fix->name,
         .fix = f,
     };
@@ -205,6 +200,8 @@ void fix_course_begin(fix_course *run, const fix_course *caller, const double *w
         run->tried[f] = caller != NULL && caller->tried[f];
         run->cured[f] = -1;
     }
+    run->untried_count = run->offered_count;
+    for (uint32_t i = 0; i < run->offered_count; i++) run->untried[i] = run->offered[i];
     run->at = run->here;
 }
 
@@ -301,13 +298,46 @@ static uint32_t lift_worthy(fix_course *run, uint32_t count, double total)
     return count;
 }
 
+/* Drops from the list what was tried since. */
+static void drop_tried(fix_course *run)
+{
+    uint32_t kept = 0;
+    for (uint32_t i = 0; i < run->untried_count; i++) {
+        const uint32_t f = run->untried[i];
+        run->untried[kept] = f;
+        kept += !run->tried[f];
+    }
+    run->untried_count = kept;
+}
+
+/* Where nothing waits for another, most are seen to be behind the best so far by their ratio alone.
+ */
+static uint32_t next_of_all(fix_course *run, double total)
+{
+    fix_first first = {.likely = NULL};
+    const double likely = run->in->rules.soonest ? INFINITY : run->in->rules.likely * total;
+    assert(run->waiter_count == 0);
+    drop_tried(run);
+    for (uint32_t i = 0; i < run->untried_count; i++) {
+        const uint32_t f = run->untried[i];
+        const double cured = cured_now(run, f);
+        if (!(cured > 0 && cured >= run->worth[f] * total)) continue;
+        const risk_level level = run->in->fixes[f].level;
+        const double ratio = ratio_of(run, f, cured);
+        if (fix_first_is_ahead(&first, cured >= likely, level, ratio)) continue;
+        run->ranks[f] = rank_of(run, f, cured, total);
+        fix_first_add(&first, &run->ranks[f]);
+    }
+    return fix_first_of(&first);
+}
+
 /* First of the order among those worth trying, or NO_FIX: what choose_order begins with, without
  * ranking all the others. */
 static uint32_t next_fix(fix_course *run, double total)
 {
+    if (run->waiter_count == 0) return next_of_all(run, total);
     fix_first first = {.likely = NULL};
-    uint32_t count = rank_worthy(run, total);
-    if (run->waiter_count > 0) count = lift_worthy(run, count, total);
+    const uint32_t count = lift_worthy(run, rank_worthy(run, total), total);
     for (uint32_t i = 0; i < count; i++) fix_first_add(&first, &run->ranks[run->worthy[i]]);
     return fix_first_of(&first);
 }

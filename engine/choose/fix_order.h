@@ -11,6 +11,7 @@ typedef struct fix_course {
     const choice_input *in;
     const double *worth; /* [fix] share of the weight it must cure to be worth trying */
     const double *price; /* [fix] minutes that a needless job counts as, more */
+    const double *flat;  /* [fix] minutes and price, without a way */
     const bool *open;    /* [fix] may be offered at all: */
     const uint32_t *offered;
     uint32_t offered_count;
@@ -32,8 +33,10 @@ typedef struct fix_course {
     bool *missing; /* [fix] its parts were not brought */
     double *after; /* [hypothesis] weight left by a chain of fixes */
     uint32_t *chain;
-    fix_rank *ranks;      /* [fix] */
-    uint32_t *worthy;     /* those worth trying now */
+    fix_rank *ranks;   /* [fix] */
+    uint32_t *worthy;  /* those worth trying now */
+    uint32_t *untried; /* those offered that were not tried yet, and perhaps some that were */
+    uint32_t untried_count;
     double *before;       /* [hypothesis] weight when the last fix was begun */
     uint32_t under;       /* the fix whose set-up still stands, in thought; NO_FIX: none does */
     double begun, spread; /* weight when it was begun, and that over what is left of it now */

@@ -27,6 +27,15 @@ void fix_ranks_sort(arena *scratch, fix_rank *ranks, uint32_t count);
 typedef struct fix_first {
     const fix_rank *likely, *possible[RISK_HIGH + 1]; /* best so far, or null; [level] */
 } fix_first;
+/* For certain, before one that stands so is even ranked. Looked at for every fix of every course.
+ */
+static inline bool fix_first_is_ahead(const fix_first *all, bool likely, risk_level level,
+                                      double ratio)
+{
+    const fix_rank *best = likely ? all->likely : all->possible[level];
+    if (best == NULL) return false;
+    return best->level < level || (best->level == level && best->ratio > ratio);
+}
 void fix_first_add(fix_first *all, const fix_rank *rank);
 uint32_t fix_first_of(const fix_first *all); /* NO_FIX: none is worth trying */
 

@@ -257,15 +257,33 @@ double policy_optimum(const policy_problem *p, arena *scratch)
     return optimum;
 }
 
+static bool may_cure(const policy_problem *p, uint32_t fixes, uint32_t cause)
+{
+    bool found = false;
+    for (uint32_t f = 0; f < p->in.fix_count; f++)
+        for (uint32_t i = 0; fixes >> f & 1 && i < p->fixes[f].cure_count; i++)
+            found |= p->cures[f][i].cause == cause;
+    return found;
+}
+
+static bool any_is_theirs(const policy_problem *p, uint32_t all)
+{
+    bool found = false;
+    for (uint32_t c = 0; c < POLICY_CAUSES; c++)
+        found |= may_cure(p, all, c) && !may_cure(p, p->own, c);
+    return found;
+}
+
 void policy_problem_hand_over(policy_problem *p, arena *keep, uint64_t seed)
 {
     uint64_t random = seed;
     double(*called)[POLICY_TRIED] = arena_take_array(keep, POLICY_ANSWERS, sizeof *called);
     assert(p->called == NULL);
     find_best(p, p->own, called);
-    p->called = called;
+    const uint32_t all = p->own;
     p->own &= twin_random_below(&random, UINT32_C(1) << p->in.fix_count);
-    p->in.rules.likely = 0; /* whoever is called comes, whatever is left */
+    if (any_is_theirs(p, all)) p->called = called;
+    p->in.rules.likely = 0; /* whoever is called comes, however little is theirs alone */
 }
 
 static policy_cost cost_of_minutes(double minutes)

@@ -11,6 +11,8 @@
  *
  * With somebody to be called: about half of the fixes are not for whoever begins. Who is called
  * after 240 minutes may do all that is left and ask what was not asked, and calls for another 240.
+ * Where there is no cause that they alone can cure, they are passed over, as the engine has it:
+ * then calling costs 240 minutes and that is all.
  *
  * The tables come through the engine's own network and belief, so what the policies plan with is
  * what they meet. */

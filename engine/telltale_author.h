@@ -44,6 +44,10 @@ typedef struct tt_contents {
 /* In the case's language; valid until the case changes. */
 TT_PUBLIC tt_status tt_book_contents(tt_case *c, tt_contents *out);
 
+/* ---- a book that is being written ---- */
+/* As tt_book_load, of the same book after an edit: files that are as they were in `before` (may be null) are not parsed again. `before` is not kept. */
+TT_PUBLIC tt_status tt_book_load_again(const tt_source *sources, size_t count, const tt_book *before, tt_book **out, tt_report **report);
+
 /* ---- worked cases ---- */
 /* Questions and quantities whose values spoke for or against causes when a case was played. */
 typedef struct tt_grounds {

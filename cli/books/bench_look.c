@@ -198,7 +198,8 @@ static tt_status look_at_faulty(const look_at *x)
 static tt_status look(const sources *all, const look_at *x)
 {
     book_look *out = x->out;
-    tt_status status = tt_book_load(all->items, all->count, &out->book, &out->report);
+    const tt_book *old = x->before != NULL ? x->before->book : NULL;
+    tt_status status = tt_book_load_again(all->items, all->count, old, &out->book, &out->report);
     out->loads = status == TT_OK;
     if (status == TT_FAULTY) return look_at_faulty(x);
     if (!out->loads) return status;

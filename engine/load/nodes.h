@@ -49,6 +49,19 @@ const node *load_source(arena *keep, arena *scratch, const sources *all, uint32_
 /* Loads the files of a book; roots[i] may be null, and is for a picture. */
 const node **load_sources(arena *keep, arena *scratch, const sources *all, faults *list);
 
+typedef struct loaded_files {
+    const node **roots;
+    const uint32_t *nodes; /* [file] how many of the limit it took; 0 if something was said of it, or it has no tree */
+} loaded_files;
+typedef struct loaded_before {
+    const sources *files;
+    const node *const *roots;
+    const uint32_t *nodes;
+} loaded_before;
+/* The same after an edit. The tree of a file that was there before (may be null) with the same name and bytes, and of which nothing was said, is
+ * copied; what it was part of need not outlive the call. */
+loaded_files load_sources_again(arena *keep, arena *scratch, const sources *all, const loaded_before *before, faults *list);
+
 const node *node_get(const node *map, const char *key); /* null if absent or not a map */
 
 #endif

@@ -11,8 +11,9 @@
 typedef struct loading {
     const tt_source *sources;
     uint32_t count;
-    const tt_source *at;  /* the site's file, or null */
-    bool bare;            /* for no site: the book's own is left out */
+    const tt_source *at;   /* the site's file, or null */
+    bool bare;             /* for no site: the book's own is left out */
+    const tt_book *before; /* the same book before an edit, or null */
     tt_book *book;
     tt_report *report;
     arena *scratch;
@@ -87,6 +88,16 @@ static void describe(tt_book *b)
     describe_contacts(b);
 }
 
+static void read_files(const loading *l)
+{
+    tt_book *b = l->book;
+    const tt_book *old = l->before;
+    const loaded_before before = old == NULL ? (loaded_before){.files = NULL} : (loaded_before){&old->files, old->roots, old->nodes};
+    const loaded_files read = load_sources_again(b->keep, l->scratch, &b->files, old == NULL ? NULL : &before, l->report->list);
+    b->roots = read.roots;
+    b->nodes = read.nodes;
+}
+
 /* bytes → nodes → book → program */
 static tt_status load_all(void *context)
 {
@@ -97,7 +108,7 @@ static tt_status load_all(void *context)
     r->files = all_copied(r->keep, l);
     r->list = faults_new(r->keep);
     b->files = all_copied(b->keep, l);
-    b->roots = load_sources(b->keep, l->scratch, &b->files, r->list);
+    read_files(l);
     b->book = book_read(b->keep, l->scratch, &b->files, site, b->roots, r->list);
     if (b->book != NULL) check_trade_words(b->book, l->scratch, r->list);
     if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
@@ -109,14 +120,8 @@ static tt_status load_all(void *context)
     return TT_OK;
 }
 
-tt_status tt_book_load(const tt_source *files, size_t count, tt_book **out, tt_report **report)
+static tt_status load_for(loading of, tt_book **out, tt_report **report)
 {
-    return tt_book_load_at(files, count, NULL, out, report);
-}
-
-tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source *site, tt_book **out, tt_report **report)
-{
-    assert(out != NULL && report != NULL && count < UINT32_MAX);
     *out = NULL;
     *report = NULL;
     tt_book *b = calloc(1, sizeof *b);
@@ -126,9 +131,10 @@ tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source 
     if (r != NULL) r->keep = arena_new(NULL, NULL);
     tt_status status = TT_NO_MEMORY;
     if (b != NULL && r != NULL && b->keep != NULL && r->keep != NULL && scratch != NULL) {
-        const bool bare = site != NULL && site->bytes == NULL;
-        loading l = {files, (uint32_t)count, bare ? NULL : site, bare, b, r, scratch};
-        status = guarded((arena *[]){b->keep, r->keep, scratch}, 3, load_all, &l);
+        of.book = b;
+        of.report = r;
+        of.scratch = scratch;
+        status = guarded((arena *[]){b->keep, r->keep, scratch}, 3, load_all, &of);
     }
     arena_free(scratch);
     if (status == TT_OK) *out = b;
@@ -136,6 +142,24 @@ tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source 
     if (status == TT_NO_MEMORY) tt_report_free(r);
     else *report = r;
     return status;
+}
+
+tt_status tt_book_load(const tt_source *files, size_t count, tt_book **out, tt_report **report)
+{
+    return tt_book_load_at(files, count, NULL, out, report);
+}
+
+tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source *site, tt_book **out, tt_report **report)
+{
+    assert(out != NULL && report != NULL && count < UINT32_MAX);
+    const bool bare = site != NULL && site->bytes == NULL;
+    return load_for((loading){.sources = files, .count = (uint32_t)count, .at = bare ? NULL : site, .bare = bare}, out, report);
+}
+
+tt_status tt_book_load_again(const tt_source *files, size_t count, const tt_book *before, tt_book **out, tt_report **report)
+{
+    assert(out != NULL && report != NULL && count < UINT32_MAX);
+    return load_for((loading){.sources = files, .count = (uint32_t)count, .before = before}, out, report);
 }
 
 /* All that was read is never changed again: only `keep` is for one thread at a time. */

@@ -33,6 +33,7 @@ struct tt_book {
     arena *keep;
     sources files;
     const struct node *const *roots; /* [file] as it was read, or null */
+    const uint32_t *nodes;           /* [file] of it: see load_sources_again */
     const line_index *lines; /* [file] */
     const book *book;
     const program *prog;

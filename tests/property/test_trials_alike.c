@@ -257,17 +257,22 @@ static str with_number(arena *keep, str text, size_t start, size_t end, uint32_t
     return str_printf(keep, "%.*s%u%.*s", (int)start, text.p, percent, (int)(text.n - end), text.p + end);
 }
 
-static tt_book *loaded_or_null(arena *scratch, const shipped_book *shipped, uint32_t file, str other)
+/* As the bench loads it after the edit; what is said of it is what is said of one loaded anew. */
+static tt_book *loaded_or_null(arena *scratch, const shipped_book *shipped, const tt_book *before, uint32_t file, str other)
 {
-    tt_book *book;
-    tt_report *report;
+    tt_book *book, *anew;
+    tt_report *report, *of_anew;
     tt_source *files = ARENA_ARRAY(scratch, tt_source, shipped->files.count);
     for (uint32_t i = 0; i < shipped->files.count; i++) {
         const source *f = &shipped->files.items[i];
         files[i] = (tt_source){f->name.p, i == file ? other.p : f->bytes.p, i == file ? other.n : f->bytes.n};
     }
-    tt_book_load(files, shipped->files.count, &book, &report);
+    const tt_status status = tt_book_load_again(files, shipped->files.count, before, &book, &report);
+    assert_int_equal(status, tt_book_load(files, shipped->files.count, &anew, &of_anew));
+    assert_string_equal(tt_report_text(report), tt_report_text(of_anew));
     tt_report_free(report);
+    tt_report_free(of_anew);
+    tt_book_free(anew);
     return book;
 }
 
@@ -278,7 +283,7 @@ static uint32_t number_turned(arena *scratch, const shipped_book *shipped, tt_bo
     const str text = shipped->files.items[file].bytes;
     size_t start, end;
     if (!find_number(text, kit_random(random, (uint32_t)text.n), &start, &end)) return 0;
-    tt_book *now = loaded_or_null(scratch, shipped, file, with_number(scratch, text, start, end, 1 + kit_random(random, 98)));
+    tt_book *now = loaded_or_null(scratch, shipped, before, file, with_number(scratch, text, start, end, 1 + kit_random(random, 98)));
     if (now == NULL) return 0;
     tt_trials new;
     const tt_case_alike *alike;

@@ -11,7 +11,7 @@
 
 typedef struct doubter {
     const book *book;
-    const listener *ear;
+    const listener *ear; /* for danger */
     arena *scratch;
     faults *list;
     const struct doubt_index *index; /* made by find_doubts */

@@ -18,6 +18,8 @@
 typedef struct listener listener;
 /* `scratch` is another arena than `keep`. */
 const listener *listener_new(arena *keep, arena *scratch, const book *b);
+/* The fifth of it that listen_danger needs, and nothing else. */
+const listener *listener_for_danger(arena *keep, arena *scratch, const book *b);
 
 /* ---- danger ---- */
 

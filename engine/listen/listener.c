@@ -141,7 +141,8 @@ static void list_complaints(listener *l, arena *keep)
     assert(l->complaint_count <= l->book->symptom_count);
 }
 
-const listener *listener_new(arena *keep, arena *scratch, const book *b)
+/* What words of danger are heard with; nothing after it changes what these hear. */
+static listener *danger_listener(arena *keep, arena *scratch, const book *b)
 {
     assert(keep != scratch);
     listener *l = ARENA_NEW(keep, listener);
@@ -158,6 +159,17 @@ const listener *listener_new(arena *keep, arena *scratch, const book *b)
     danger_words_add(&l->danger, scratch);
     hide_words_of_trade(l, scratch);
     add_own_phrases(l, keep, scratch);
+    return l;
+}
+
+const listener *listener_for_danger(arena *keep, arena *scratch, const book *b)
+{
+    return danger_listener(keep, scratch, b);
+}
+
+const listener *listener_new(arena *keep, arena *scratch, const book *b)
+{
+    listener *l = danger_listener(keep, scratch, b);
     list_complaints(l, keep);
     l->complaint_meaning = meaning_new(keep, scratch, b, &l->manner, &l->language);
     l->meaning = meaning_new(keep, scratch, b, &l->manner, &l->language);

@@ -211,10 +211,25 @@ void set_word_chances(reader *r, const node *map)
 
 enum { MINUTES_MOST = 1000000 };
 
+/* "20 min", as nearly all times are written: no unit need be looked for. */
+static bool is_whole_minutes(str text, double *number)
+{
+    const str end = STR(" min");
+    size_t digits = 0;
+    uint32_t value = 0;
+    for (; digits < text.n && text.p[digits] >= '0' && text.p[digits] <= '9'; digits++)
+        value = digits < 7 ? value * 10 + (uint32_t)(text.p[digits] - '0') : 0;
+    const bool led = digits > 1 && text.p[0] == '0'; /* by a zero */
+    if (digits == 0 || digits > 7 || led || !str_eq(str_slice(text, digits, text.n), end)) return false;
+    *number = value;
+    return true;
+}
+
 static amount_found minutes_of(reader *r, str text, double *number)
 {
     unit minute;
     str bad;
+    if (is_whole_minutes(text, number)) return AMOUNT_FOUND;
     unit_read(r->keep, STR("min"), NULL, &minute, &bad);
     return amount_read(r->keep, text, &minute, number, NULL, NULL);
 }

@@ -185,7 +185,7 @@ typedef struct doubting {
 static tt_status doubt_all(void *context)
 {
     const doubting *x = context;
-    find_doubts(&(doubter){.book = x->book->book, .ear = book_ear(x->book, x->hearing, x->scratch), .scratch = x->scratch, .list = x->report->list});
+    find_doubts(&(doubter){.book = x->book->book, .ear = listener_for_danger(x->hearing, x->scratch, x->book->book), .scratch = x->scratch, .list = x->report->list});
     report_finish(x->report, x->scratch);
     return TT_OK;
 }

@@ -202,7 +202,7 @@ static bool ask_once(part *p)
         book_read(p->round, p->scratch, files, NO_FILE, (const node *const *)p->roots, list);
     if (b != NULL && faults_errors(list) == 0) program_build(p->round, p->scratch, b, list);
     if (b == NULL || faults_errors(list) > 0) return cut_errors(p, list, false);
-    const listener *ear = listener_new(p->round, p->scratch, b);
+    const listener *ear = listener_for_danger(p->round, p->scratch, b);
     find_doubts(&(doubter){.book = b, .ear = ear, .scratch = p->scratch, .list = list});
     hand_over(p, list);
     return false;

@@ -146,6 +146,7 @@ typedef struct tt_heard {
     const char *choice; /* id of a choice or of a word of ours; or null */
     const char *const *several; uint32_t several_count; /* ids, where turn.takes.several */
     const char *words;  /* typed or spoken, understood by the listener; or null */
+    bool unread;        /* …before the turn was shown to its end: what rules danger out is not taken then */
     const double *number; const char *unit;
     const tt_given *given; uint32_t given_count;
     const char *language; /* BCP 47: the case is to go on in it; or null. In words, too: "español", "in English" */

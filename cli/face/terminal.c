@@ -112,8 +112,8 @@ static pages pages_of(terminal *t, const tt_turn *turn)
     return lay_out(t->face.shown, &all, now.width, now.height);
 }
 
-/* An answer on an earlier page is taken at once. */
-static face_got ask_on_pages(terminal *t, const tt_turn *turn, const char **line)
+/* An answer on an earlier page is taken at once; the talk is told that the rest was not shown yet. */
+static face_got ask_on_pages(terminal *t, const tt_turn *turn, const char **line, bool *unread)
 {
     const pages all = pages_of(t, turn);
     for (uint32_t i = 0;; i++) {
@@ -122,6 +122,7 @@ static face_got ask_on_pages(terminal *t, const tt_turn *turn, const char **line
         if (!last) put_pause(t, turn);
         put_prompt(t);
         const face_got got = read_reply(t, line);
+        *unread = !last;
         if (got != FACE_REPLY || last || *line == NULL || **line != 0) return got;
     }
 }
@@ -137,7 +138,7 @@ static face_got ask(face *f, const tt_turn *turn, tt_heard *reply)
         const char *line = NULL;
         arena_back_to(f->shown, (arena_mark){NULL, 0});
         const face_got got =
-            t->plain ? ask_in_lines(t, &shown, &line) : ask_on_pages(t, &shown, &line);
+            t->plain ? ask_in_lines(t, &shown, &line) : ask_on_pages(t, &shown, &line, &reply->unread);
         if (got != FACE_REPLY) return got;
         const bool empty = line != NULL && *line == 0;
         const tt_turn_choice *taken = empty ? enter_takes(turn) : NULL;

@@ -493,7 +493,7 @@ void hear_reply(tt_talk *t, const tt_heard *heard)
     else if (heard->given_count > 0)
         take_given(t, heard->given, heard->given_count);
     else if (heard->words != NULL)
-        take_words(t, heard->words);
+        take_words(t, heard->words, heard->unread);
     else
         nothing_such(t);
 }

@@ -398,7 +398,7 @@ void hear_reply(tt_talk *t, const tt_heard *heard);
 void take_choice(tt_talk *t, const char *id);
 void take_several(tt_talk *t, const char *const *ids, uint32_t count);
 void take_given(tt_talk *t, const tt_given *given, uint32_t count);
-void take_words(tt_talk *t, const char *words);
+void take_words(tt_talk *t, const char *words, bool unread);
 bool take_grave_words(tt_talk *t, const char *words); /* false: they tell of nobody hurt */
 const char *
 exactly_said(tt_talk *t,

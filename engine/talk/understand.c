@@ -385,9 +385,26 @@ static bool asks_at_gate(tt_talk *t)
     return question != TT_NONE && talk_question(t, question).gate;
 }
 
-void take_words(tt_talk *t, const char *words)
+/* "no", typed while the question about danger stands on the next page, rules nothing out. Danger, and words of ours, are heard. */
+static bool is_said_unread(tt_talk *t, str line)
+{
+    if (t->turn.kind != TT_TURN_DANGER) return false;
+    const uint32_t asked = talk_asked(t);
+    const char *id = choice_of_line(t, line);
+    if (id == NULL && word_of(t, kept(t, line)) != WORD_NONE) return false;
+    if (id == NULL || asked == TT_NONE) return listen_danger(talk_ear(t), t->scratch, line, LISTEN_PROMPT).list == DANGER_NONE;
+    const tt_question q = talk_question(t, asked);
+    const uint32_t option = option_named(&q, id);
+    return option < 64 && (q.safe_options >> option & 1) != 0;
+}
+
+void take_words(tt_talk *t, const char *words, bool unread)
 {
     const str line = str_trim(unicode_clean(t->scratch, str_of(words)));
+    if (unread && line.n > 0 && is_said_unread(t, line)) {
+        talk_wrong(t, "unread", OURS(t, TEXT_READ_FIRST));
+        return;
+    }
     if (takes_note(t->turn.kind)) {
         const talk_word word = word_in_note(t, line);
         if (word != WORD_NONE)

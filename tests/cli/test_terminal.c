@@ -120,6 +120,31 @@ static void enter_leads_on_and_an_answer_is_taken_at_once(void **state)
     assert_int_equal(window_close(w), 3);
 }
 
+/* "no", before the question about danger has come: it is shown, and asked. Danger itself is heard on
+ * any page. */
+static void an_unread_question_about_danger_is_not_answered(void **state)
+{
+    (void)state;
+    static const char *const round[] = {"round", TT_SOURCE_DIR "/rules/foam-line", "--unsaved", "--practice", NULL};
+    const window_plan narrow = {.words = round, .rows = 24, .columns = 40};
+    window *w = window_open(&narrow);
+    window_await(w, "Enter: more. Or type: danger, stop\n");
+    assert_null(strstr(window_page(w), "Is anything dangerous"));
+    window_type_lines(w, "no");
+    window_await(w, "First read the question about danger");
+    window_await(w, "Is anything dangerous going on");
+    window_type_lines(w, "no");
+    window_await(w, "Question 2");
+    window_type_lines(w, "stop");
+    window_close(w);
+    w = window_open(&narrow);
+    window_await(w, "Enter: more. Or type: danger, stop\n");
+    window_type_lines(w, "there is smoke");
+    window_await(w, "Something burns or smokes");
+    window_type_lines(w, "stop");
+    window_close(w);
+}
+
 static void a_resized_screen_counts_from_the_next_turn(void **state)
 {
     (void)state;
@@ -241,6 +266,7 @@ int main(void)
         cmocka_unit_test(thirty_calls_stay_on_the_screen),
         cmocka_unit_test(enter_leads_on_and_an_answer_is_taken_at_once),
         cmocka_unit_test(a_resized_screen_counts_from_the_next_turn),
+        cmocka_unit_test(an_unread_question_about_danger_is_not_answered),
         cmocka_unit_test(plain_has_no_pages),
         cmocka_unit_test(colour_is_never_alone_and_can_be_refused),
         cmocka_unit_test(ask_alone_offers_the_open_cases),

@@ -42,7 +42,7 @@ static char **names_in(const char *path, size_t *count)
         names[(*count)++] = copy_text(entry->d_name);
     }
     closedir(list);
-    if (*count > 0) qsort(names, *count, sizeof *names, by_name);
+    if (names != NULL) qsort(names, *count, sizeof *names, by_name);
     return names;
 }
 

@@ -115,8 +115,8 @@ double plan_value(const double *minutes, const double *w, uint32_t cause_count, 
  * least is the same whatever their order. */
 static double least_plan(calling *c, const double *w, uint32_t asks, double limit)
 {
-    const uint32_t count = c->plans.up_to[asks], causes = c->in->cause_count;
     assert(asks <= CALLEE_ASKS && c->plans.count > 0);
+    const uint32_t count = c->plans.up_to[asks], causes = c->in->cause_count;
     uint32_t first = c->plans.last_best < count ? c->plans.last_best : 0, which = first;
     double best = count == 0 ? limit : plan_value(c->plans.minutes[first], w, causes, limit);
     if (!(best < limit)) best = limit;

@@ -49,7 +49,6 @@ mandoc        has_command mandoc    what it says of the manual pages is not know
 lintian       has_command lintian   what it says of the packages is not known
 zsh           has_command zsh       completion is not tried in it
 fish          has_command fish      completion is not tried in it
-clang-format  has_command clang-format  whether the sources are formatted is not known
 postgresql    has_file usr/lib/postgresql/15/bin/initdb  a server; cases in a database are not tested
 '
 # What the engine of the page for a phone is compiled with, for WebAssembly. Where it is there, it is

@@ -237,6 +237,7 @@ exit_status drill_with(const command_line *line)
                       .practice = !is_given(line, OPTION_SITE),
                       .drill = &d,
                       .instead = lead,
+                      .language = line->values[OPTION_LANGUAGE],
                       .tongue = tongue_of(line->values[OPTION_LANGUAGE])};
     status = book_open_at(line->count > 1 ? line->words[1] : usual_book_name,
                           line->values[OPTION_SITE], &c.book);

@@ -41,6 +41,20 @@ static void danger_that_is_said_is_real(void **state)
     assert_int_equal(sh("grep -q 'The caller says' out"), 1);
 }
 
+/* The question about danger, and all that the drill says, in the language that was asked for. */
+static void it_is_held_in_the_language_asked_for(void **state)
+{
+    (void)state;
+    sh("printf 'no\\npeligro\\n' | $T drill " TT_SOURCE_DIR
+       "/rules/foam-line --seed 3 --plain --language es >out 2>err");
+    assert_holds("out", "escriba peligro en cualquier momento");
+    assert_holds("out", "¿Está pasando algo peligroso en este momento?");
+    assert_holds("out", "¿Qué hace usted ahora?");
+    assert_false(holds("out", "Is anything dangerous"));
+    assert_false(holds("out", "What do you do now?"));
+    assert_holds("out", "ALTO. No se hace nada más hasta que esto sea seguro.");
+}
+
 static void scores_add_up(void **state)
 {
     (void)state;
@@ -91,6 +105,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(it_ends_with_what_each_step_was_worth, afresh),
         cmocka_unit_test_setup(danger_that_is_said_is_real, afresh),
+        cmocka_unit_test_setup(it_is_held_in_the_language_asked_for, afresh),
         cmocka_unit_test_setup(scores_add_up, afresh),
         cmocka_unit_test_setup(one_seed_is_one_call, afresh),
         cmocka_unit_test_setup(for_programs, afresh),

@@ -69,7 +69,8 @@ static void keep(conversation *c, const tt_record *records, uint32_t count)
     if (!kept && c->store != NULL) say_why(c, why);
     if (kept) c->said_why = "";
     if (kept) keep_contact(c);
-    note_failure(c, status_of(tt_talk_kept(c->talk, kept)));
+    const bool as_meant = kept || c->kind == TT_KIND_DRILL; /* of which nothing is to be kept */
+    note_failure(c, status_of(tt_talk_kept(c->talk, as_meant)));
 }
 
 /* ---- beginning ---- */

@@ -38,7 +38,7 @@ Turn = structure("tt_turn", ("number", COUNT), ("kind", c.c_int), ("language", T
                  ("news", c.POINTER(Part)), ("news_count", COUNT), ("wrong_code", TEXT), ("wrong", TEXT), ("leading", c.POINTER(Choice)),
                  ("leading_count", COUNT), ("contacts", c.c_void_p), ("contact_count", COUNT), ("measured", c.c_void_p), ("measured_count", COUNT), ("gate_open", TRUTH), ("kept", TRUTH),
                  ("practice", TRUTH), ("dangerous", TRUTH), ("how", TEXT))
-Heard = structure("tt_heard", ("turn", COUNT), ("choice", TEXT), ("several", c.c_void_p), ("several_count", COUNT), ("words", TEXT),
+Heard = structure("tt_heard", ("turn", COUNT), ("choice", TEXT), ("several", c.c_void_p), ("several_count", COUNT), ("words", TEXT), ("unread", TRUTH),
                   ("number", c.POINTER(NUMBER)), ("unit", TEXT), ("given", c.c_void_p), ("given_count", COUNT), ("language", TEXT), ("answers", c.POINTER(Source)))
 
 

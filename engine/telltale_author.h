@@ -94,6 +94,8 @@ typedef struct tt_case_alike {
 TT_PUBLIC tt_status tt_cases_alike(tt_book *now, const tt_book *before, const tt_grounds *grounds, const tt_case_alike **out);
 /* It says what comes next, or what never does: the case is led on for it, which takes far longer than to say what it points to. */
 TT_PUBLIC bool tt_worked_case_is_long(const tt_book *book, uint32_t index);
+/* It says how words are to be understood; what they are heard with (tt_book_hear) is made once for a book. */
+TT_PUBLIC bool tt_worked_case_hears(const tt_book *book, uint32_t index);
 /* Their names, in order; null past the end. */
 TT_PUBLIC const char *tt_worked_case(const tt_book *book, uint32_t index);
 /* Runs one of them, and hands it over as it stands after its answers, for the caller to free. */

@@ -34,12 +34,15 @@ static void tell_check(const look_at *x)
 
 /* ---- the cases, played side by side ---- */
 
+/* Cases that are not known already, in the order in which they are played. */
+typedef struct case_queue {
+    uint32_t *items, count, given;
+} case_queue;
+
 typedef struct company {
     case_look *cases;
-    const uint32_t *order; /* in which they are played, those that are not known already */
-    uint32_t count;        /* of them */
     pthread_mutex_t lock;  /* guards what is below */
-    uint32_t given;
+    case_queue all, heard; /* heard: words too, for which whoever plays them needs an ear */
     arena *keep;
     tt_status status;
 } company;
@@ -48,15 +51,23 @@ typedef struct player {
     company *all;
     tt_book *book;
     pthread_t thread;
-    bool apart;
+    bool apart, hears; /* hears: one of them, so that one ear is made */
 } player;
+
+static bool take_case(case_queue *from, uint32_t *index)
+{
+    if (from->given == from->count) return false;
+    *index = from->items[from->given++];
+    return true;
+}
 
 static bool next_case(void *context, uint32_t *index)
 {
-    company *all = context;
+    const player *p = context;
+    company *all = p->all;
     pthread_mutex_lock(&all->lock);
-    const bool any = all->status == TT_OK && all->given < all->count;
-    if (any) *index = all->order[all->given++];
+    const bool any = all->status == TT_OK &&
+                     ((p->hears && take_case(&all->heard, index)) || take_case(&all->all, index));
     pthread_mutex_unlock(&all->lock);
     return any;
 }
@@ -70,7 +81,7 @@ static tt_grounds copy_grounds(arena *keep, tt_grounds of)
 
 static void note(void *context, uint32_t index, const tt_trial *t)
 {
-    company *all = context;
+    company *all = ((const player *)context)->all;
     pthread_mutex_lock(&all->lock);
     all->cases[index] = (case_look){arena_copy(all->keep, t->name),
                                     arena_copy(all->keep, t->at),
@@ -84,7 +95,7 @@ static void note(void *context, uint32_t index, const tt_trial *t)
 static void *play(void *context)
 {
     player *p = context;
-    const tt_status status = tt_try_shared(p->book, &(tt_sharing){p->all, next_case, note});
+    const tt_status status = tt_try_shared(p->book, &(tt_sharing){p, next_case, note});
     if (status == TT_OK) return NULL;
     pthread_mutex_lock(&p->all->lock);
     p->all->status = status;
@@ -115,8 +126,8 @@ static void begin_apart(player *p, company *all, const tt_book *book)
 static tt_status play_all(company *all, const look_at *x)
 {
     book_look *out = x->out;
-    player players[PLAYERS_MOST] = {{.all = all, .book = out->book}};
-    const unsigned count = players_wanted(all->count);
+    player players[PLAYERS_MOST] = {{.all = all, .book = out->book, .hears = true}};
+    const unsigned count = players_wanted(all->all.count);
     for (unsigned i = 1; i < count; i++) begin_apart(&players[i], all, out->book);
     const tt_status doubted = tt_book_doubts(out->book, out->report);
     if (doubted == TT_OK) tell_check(x);
@@ -159,26 +170,24 @@ static tt_status take_known(book_look *out, const book_look *before)
 
 /* Long ones first, so that nobody is still at one when the others are done. What is known has its
  * name. */
-static const uint32_t *order_of(const book_look *out, uint32_t *count)
+static case_queue queue_of(const book_look *out, bool hears)
 {
-    uint32_t *order = ARENA_ARRAY(out->keep, uint32_t, out->count);
-    *count = 0;
+    case_queue q = {.items = ARENA_ARRAY(out->keep, uint32_t, out->count)};
     for (int pass = 0; pass < 2; pass++)
         for (uint32_t i = 0; i < out->count; i++)
-            if (out->cases[i].name == NULL && tt_worked_case_is_long(out->book, i) == (pass == 0))
-                order[(*count)++] = i;
-    return order;
+            if (out->cases[i].name == NULL && tt_worked_case_hears(out->book, i) == hears &&
+                tt_worked_case_is_long(out->book, i) == (pass == 0))
+                q.items[q.count++] = i;
+    return q;
 }
 
 static tt_status play_cases(const look_at *x)
 {
     book_look *out = x->out;
-    uint32_t count;
-    const uint32_t *order = order_of(out, &count);
     company company = {.cases = out->cases,
-                       .order = order,
-                       .count = count,
                        .lock = PTHREAD_MUTEX_INITIALIZER,
+                       .all = queue_of(out, false),
+                       .heard = queue_of(out, true),
                        .keep = out->keep};
     const tt_status status = play_all(&company, x);
     pthread_mutex_destroy(&company.lock);

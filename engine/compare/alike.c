@@ -196,7 +196,7 @@ static bool rests_on_moved(const comparing *x, const tt_grounds *grounds)
  * with those alone of which it tells something. */
 static bool may_be_moved(const comparing *x, uint32_t index, uint32_t old)
 {
-    return tt_worked_case_is_long(x->now, index) || x->now->book->cases[index].hears_count > 0 ||
+    return tt_worked_case_is_long(x->now, index) || tt_worked_case_hears(x->now, index) ||
            rests_on_moved(x, &x->grounds[old]);
 }
 

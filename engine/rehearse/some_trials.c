@@ -47,6 +47,12 @@ bool tt_worked_case_is_long(const tt_book *b, uint32_t index)
            w->never_offered.count > 0;
 }
 
+bool tt_worked_case_hears(const tt_book *b, uint32_t index)
+{
+    assert(index < b->book->case_count);
+    return b->book->cases[index].hears_count > 0;
+}
+
 typedef struct trying_one {
     trying t;
     uint32_t index;

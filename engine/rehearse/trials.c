@@ -142,9 +142,10 @@ static void say_heard(text_builder *why, const heard_as *h, const tt_complaint *
             text_addf(why, " (%s: %.3g %%)", all[i].name, 100 * all[i].match);
 }
 
+/* What is heard with is made for the first that wants it, and serves all others. */
 static tt_status check_hears(trying *t, const worked_case *w, text_builder *why)
 {
-    tt_status status = TT_OK;
+    tt_status status = w->hears_count > 0 ? tt_book_hear(t->book) : TT_OK;
     for (uint32_t i = 0; i < w->hears_count && status == TT_OK; i++) {
         tt_complaint *all;
         uint32_t count;

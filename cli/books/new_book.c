@@ -16,10 +16,11 @@
 #include "host/screen.h"
 
 /* Closes it. */
-static bool has_something(DIR *folder)
+static bool has_something(DIR *folder, int *error)
 {
     bool found = false;
-    for (struct dirent *entry; !found && (entry = readdir(folder)) != NULL;)
+    *error = 0;
+    for (struct dirent *entry; !found && (entry = door_next(folder, error)) != NULL;)
         found = strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0;
     closedir(folder);
     return found;
@@ -30,7 +31,9 @@ static exit_status refuse_full(const char *folder)
     door_fault fault;
     DIR *list = door_list(AT_FDCWD, folder, LINKS_FOLLOWED, &fault);
     if (list == NULL) return say_door_fault(folder, &fault);
-    if (!has_something(list)) return EXIT_DONE;
+    int error;
+    if (!has_something(list, &error))
+        return error == 0 ? EXIT_DONE : say_file_failure(folder, error);
     complain("%s: there is something in this folder already; name one that is empty, or not there",
              folder);
     return EXIT_CANNOT_CREATE;

@@ -97,14 +97,16 @@ static exit_status add_entry(sources *all, int folder, const char *entry, const 
 static exit_status add_folder(sources *all, DIR *folder, const char *path, unsigned depth)
 {
     exit_status status = EXIT_DONE;
-    for (struct dirent *entry; status == EXIT_DONE && (entry = readdir(folder)) != NULL;) {
+    int error = 0;
+    for (struct dirent *entry;
+         status == EXIT_DONE && (entry = door_next(folder, &error)) != NULL;) {
         if (entry->d_name[0] == '.') continue;
         char *within = format_text("%s%s%s", path, *path != 0 ? "/" : "", entry->d_name);
         status = add_entry(all, dirfd(folder), entry->d_name, within, depth);
         free(within);
     }
     closedir(folder);
-    return status;
+    return error == 0 ? status : say_file_failure(*path != 0 ? path : "the folder of the book", error);
 }
 
 static int by_name(const void *a, const void *b)

@@ -5,9 +5,10 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "host/door.h"
-#include "host/plain_text.h"
 #include "books/read_book.h"
+#include "host/door.h"
+#include "host/files.h"
+#include "host/plain_text.h"
 
 static void put_on(shelf *s, char *path, char *title)
 {
@@ -36,11 +37,13 @@ static char **names_in(const char *path, size_t *count)
     DIR *list = door_list(AT_FDCWD, path, LINKS_FOLLOWED, &fault);
     *count = 0;
     if (list == NULL) return NULL;
-    for (struct dirent *entry; (entry = readdir(list)) != NULL;) {
+    int error = 0;
+    for (struct dirent *entry; (entry = door_next(list, &error)) != NULL;) {
         if (entry->d_name[0] == '.' || !is_clean_name(entry->d_name)) continue;
         names = room_for_one(names, *count, sizeof *names);
         names[(*count)++] = copy_text(entry->d_name);
     }
+    if (error != 0) say_file_failure(path, error);
     closedir(list);
     if (names != NULL) qsort(names, *count, sizeof *names, by_name);
     return names;

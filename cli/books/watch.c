@@ -48,7 +48,8 @@ static void walk(watch *w, const char *path, unsigned depth, on_entry *visit)
                     ? door_list(AT_FDCWD, path, LINKS_FOLLOWED, &fault)
                     : NULL;
     if (list == NULL) return;
-    for (struct dirent *entry; (entry = readdir(list)) != NULL;) {
+    int error; /* whoever then reads the book says so */
+    for (struct dirent *entry; (entry = door_next(list, &error)) != NULL;) {
         if (entry->d_name[0] == '.') continue;
         char *within = format_text("%s/%s", path, entry->d_name);
         if (lstat(within, &about) == 0 && (S_ISDIR(about.st_mode) || is_book_file(entry->d_name)))

@@ -167,10 +167,11 @@ static int read_files(const char *path, reader *r, size_t *count, char **left_ou
     int error = 0;
     *count = 0;
     if (folder == NULL) return fault.error != 0 ? fault.error : ENOTDIR;
-    for (struct dirent *entry; error == 0 && (entry = readdir(folder)) != NULL;)
+    int listed = 0;
+    for (struct dirent *entry; error == 0 && (entry = door_next(folder, &listed)) != NULL;)
         if (is_writers_file(entry->d_name)) error = read_file_at(folder, entry->d_name, r, count, left_out);
     closedir(folder);
-    return error;
+    return error != 0 ? error : listed;
 }
 
 static bool ended_in_time(const case_query *query, const case_summary *s)

@@ -62,7 +62,9 @@ exit_status folder_read(case_store *s, bool takes_own, bool aloud)
     DIR *folder = door_list(AT_FDCWD, s->name.folder, LINKS_REFUSED, &fault);
     if (folder == NULL) return say_door_fault(s->name.folder, &fault);
     exit_status status = EXIT_DONE;
-    for (struct dirent *entry; status == EXIT_DONE && (entry = readdir(folder)) != NULL;) {
+    int error = 0;
+    for (struct dirent *entry;
+         status == EXIT_DONE && (entry = door_next(folder, &error)) != NULL;) {
         size_t length = writer_length(entry->d_name);
         if (length == 0) continue;
         case_part *part = case_part_named(s, entry->d_name, length);
@@ -72,7 +74,7 @@ exit_status folder_read(case_store *s, bool takes_own, bool aloud)
         if (is_new || has_grown(part)) status = open_part(s, part, aloud);
     }
     closedir(folder);
-    return status;
+    return error == 0 ? status : say_file_failure(s->name.folder, error);
 }
 
 bool folder_has_news(const case_store *s)
@@ -81,14 +83,15 @@ bool folder_has_news(const case_store *s)
     DIR *folder = door_list(AT_FDCWD, s->name.folder, LINKS_REFUSED, &fault);
     if (folder == NULL) return false;
     bool news = false;
-    for (struct dirent *entry; !news && (entry = readdir(folder)) != NULL;) {
+    int error = 0;
+    for (struct dirent *entry; !news && (entry = door_next(folder, &error)) != NULL;) {
         size_t length = writer_length(entry->d_name);
         const case_part *part = case_part_named(s, entry->d_name, length);
         if (length == 0 || (part != NULL && case_is_own(s, part->name))) continue;
         news = part == NULL || has_grown(part);
     }
     closedir(folder);
-    return news;
+    return news || error != 0; /* whoever then reads it says so */
 }
 
 bool folder_is_alive(const case_store *s, const char *writer)

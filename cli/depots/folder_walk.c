@@ -23,6 +23,7 @@ typedef struct walk {
 typedef struct names_in {
     const char **names;
     uint32_t count, room;
+    int error; /* there may be more */
 } names_in;
 
 enum { YEARS, MONTHS, CASES };
@@ -53,7 +54,7 @@ static bool is_link(DIR *list, const char *path, const char *name)
 static names_in names_of(walk *w, DIR *list, const char *path, int depth)
 {
     names_in in = {.count = 0};
-    for (struct dirent *entry; (entry = readdir(list)) != NULL;) {
+    for (struct dirent *entry; (entry = door_next(list, &in.error)) != NULL;) {
         if (!is_wanted(entry->d_name, depth)) continue;
         if (depth == CASES && is_link(list, path, entry->d_name)) continue;
         GROW(w->names, in.names, in.count, in.room);
@@ -95,6 +96,7 @@ static void walk_into(walk *w, const char *path, int depth)
     arena_mark mark = arena_here(w->names);
     names_in in = names_of(w, list, path, depth);
     closedir(list);
+    if (in.error != 0) note_fault(w, path, depth, &(door_fault){.error = in.error});
     walk_over(w, path, &in, depth);
     arena_back_to(w->names, mark);
 }

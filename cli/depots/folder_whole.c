@@ -61,14 +61,15 @@ exit_status folder_lines(arena *keep, const char *folder, writers_lines *out)
     *out = (writers_lines){.count = 0};
     DIR *entries = door_list(AT_FDCWD, folder, LINKS_REFUSED, &fault);
     if (entries == NULL) return say_door_fault(folder, &fault);
-    for (struct dirent *e; status == EXIT_DONE && (e = readdir(entries)) != NULL;) {
+    int error = 0;
+    for (struct dirent *e; status == EXIT_DONE && (e = door_next(entries, &error)) != NULL;) {
         const char *end = strrchr(e->d_name, '.');
         if (*e->d_name == '.' || end == NULL || strcmp(end, ".jsonl") != 0) continue;
         status = read_part(keep, entries, arena_text(keep, "%s/%s", folder, e->d_name), e->d_name,
                            (size_t)(end - e->d_name), out);
     }
     closedir(entries);
-    return status;
+    return error == 0 ? status : say_file_failure(folder, error);
 }
 
 exit_status folder_add(arena *keep, const char *folder, const char *writer, str bytes)

@@ -79,7 +79,8 @@ static void hand_files(handing *h, const char *folder)
         note(h, say_door_fault(folder, &fault));
         return;
     }
-    for (struct dirent *e; (e = readdir(entries)) != NULL;) {
+    int error = 0;
+    for (struct dirent *e; (e = door_next(entries, &error)) != NULL;) {
         struct stat about;
         const bool plain = fstatat(dirfd(entries), e->d_name, &about, AT_SYMLINK_NOFOLLOW) == 0 &&
                            S_ISREG(about.st_mode);
@@ -87,6 +88,7 @@ static void hand_files(handing *h, const char *folder)
         note(h, hand_down(h, arena_text(h->keep, "%s/%s", folder, e->d_name), MODE_FILE));
         h->done->files++;
     }
+    if (error != 0) note(h, say_file_failure(folder, error));
     closedir(entries);
 }
 

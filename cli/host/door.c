@@ -118,6 +118,14 @@ DIR *door_list(int folder, const char *name, door_links links, door_fault *fault
     return NULL;
 }
 
+struct dirent *door_next(DIR *list, int *error)
+{
+    errno = 0;
+    struct dirent *entry = readdir(list);
+    *error = entry == NULL ? errno : 0;
+    return entry;
+}
+
 static int make(int folder, const char *name, int how, mode_t mode, door_fault *fault)
 {
     int fd = openat(folder, name, how | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, mode);

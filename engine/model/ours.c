@@ -35,7 +35,7 @@ question our_gate(reader *r)
     static const uint32_t no_first[] = {OUR_NO, OUR_YES};
     assert(r->gate_wanted && r->gate_name.n > 0);
     question q = {.id = {r->gate_name, span_nowhere()},
-                  .of = {r->gate_name, NO_ID, NO_ID},
+                  .of = {r->gate_name, NO_ID, NO_ID, 0},
                   .kind = QUESTION_CHOICE,
                   .yes_no = true,
                   .answers = our_answers(r),

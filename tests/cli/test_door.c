@@ -3,9 +3,12 @@
 #include "run_telltale.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <signal.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
+#include "host/door.h"
 #include "host/files.h"
 #include "window.h"
 
@@ -29,6 +32,29 @@ static void begin_case(const char *root)
 }
 
 /* ---- descriptors ---- */
+
+/* A folder that can't be read to its end is no shorter one: rules, or what others kept, would be
+ * missing without a word. */
+static void a_folder_that_fails_has_not_ended(void **state)
+{
+    (void)state;
+    door_fault fault;
+    int error = -1;
+    assert_int_equal(sh("rm -rf listed && mkdir listed && touch listed/one"), 0);
+    DIR *list = door_list(AT_FDCWD, "listed", LINKS_REFUSED, &fault);
+    assert_non_null(list);
+    unsigned count = 0;
+    while (door_next(list, &error) != NULL) count++;
+    assert_int_equal(count, 3); /* itself, what it is in, and the file */
+    assert_int_equal(error, 0);
+    rewinddir(list);
+    const int nothing = open("err", O_RDONLY | O_CREAT, 0600); /* no folder takes its place */
+    assert_true(nothing >= 0 && dup2(nothing, dirfd(list)) >= 0);
+    assert_null(door_next(list, &error));
+    assert_int_equal(error, ENOTDIR);
+    closedir(list);
+    close(nothing);
+}
 
 /* Every line of every journal is a record, whatever was closed. */
 static void no_journal_is_a_standard_descriptor(void **state)
@@ -288,6 +314,7 @@ int main(void)
         cmocka_unit_test(a_sheet_takes_the_place_of_a_sheet_only),
         cmocka_unit_test(links_are_written_through_and_never_made),
         cmocka_unit_test(a_device_is_not_replaced_by_a_site),
+        cmocka_unit_test(a_folder_that_fails_has_not_ended),
         cmocka_unit_test(what_is_no_file_gets_the_sheet_as_it_comes),
         cmocka_unit_test(what_has_no_lines_is_not_read_for_ever),
         cmocka_unit_test(a_signal_ends_waiting_for_a_reader),

@@ -15,7 +15,7 @@
 enum { LARGEST_FILE = 1 << 16, IN_FOLDER = 0, OF_PERSON = 1, OF_SYSTEM = 2, FILES = 3 };
 
 #define SETTING_ENTRY(option, environment, verbs, by_folder, otherwise) \
-    {option, environment, verbs, by_folder, otherwise, NULL, NULL},
+    {option, environment, verbs, by_folder, otherwise, NULL, NULL, false},
 static const setting setting_table[SETTINGS] = {SETTING_TABLE(SETTING_ENTRY)};
 
 /* ---- where ---- */
@@ -27,12 +27,29 @@ static char *own_file(void)
     return home != NULL && *home == '/' ? format_text("%s/.config/telltale/settings", home) : NULL;
 }
 
-/* In the first of the system's folders, as the XDG base directory specification says. */
+/* In the first of the system's folders that has one, as the XDG base directory specification says:
+ * a desktop puts folders of its own before the usual one. What is not named whole is passed over.
+ */
 static char *system_file(void)
 {
     const char *folders = getenv("XDG_CONFIG_DIRS");
-    if (folders == NULL || *folders != '/') folders = "/etc/xdg";
-    return format_text("%.*s/telltale/settings", (int)strcspn(folders, ":"), folders);
+    char *first = NULL;
+    if (folders == NULL || *folders == 0) folders = "/etc/xdg";
+    for (const char *at = folders; *at != 0; at += *at == ':') {
+        const size_t length = strcspn(at, ":");
+        char *path = *at == '/' ? format_text("%.*s/telltale/settings", (int)length, at) : NULL;
+        at += length;
+        if (path == NULL) continue;
+        if (access(path, F_OK) == 0) {
+            free(first);
+            return path;
+        }
+        if (first == NULL)
+            first = path;
+        else
+            free(path);
+    }
+    return first != NULL ? first : copy_text("/etc/xdg/telltale/settings");
 }
 
 /* ---- one file ---- */
@@ -41,6 +58,17 @@ static exit_status refuse(const char *path, unsigned line, const char *why)
 {
     complain("%s:%u: %s", path, line, why);
     return EXIT_BAD_DATA;
+}
+
+/* A number sign begins a comment, but not within a word: folders and names may hold one. */
+static void cut_comment(char *text)
+{
+    for (char *at = text; *at != 0; at++) {
+        const bool apart = at == text || at[-1] == ' ' || at[-1] == '\t';
+        if (*at != '#' || !apart) continue;
+        *at = 0;
+        return;
+    }
 }
 
 static setting *setting_named(settings *s, const char *name)
@@ -63,7 +91,7 @@ static char *value_meant(const setting *s, const char *written)
 static exit_status take_line(settings *s, int file, unsigned number, char *text)
 {
     const char *path = s->files[file];
-    text[strcspn(text, "#")] = 0;
+    cut_comment(text);
     char *line = trim_text(text), *colon = strchr(line, ':');
     exit_status status = EXIT_DONE;
     if (*line != 0 && colon == NULL) {
@@ -81,12 +109,17 @@ static exit_status take_line(settings *s, int file, unsigned number, char *text)
             status = refuse(path, number,
                             "a folder can't set who asks: put it into your own file (telltale "
                             "settings names it)");
+        else if (file == IN_FOLDER && strstr(value, "://") != NULL)
+            status = refuse(path, number,
+                            "a folder can't send cases to another machine: put it into your own "
+                            "file (telltale settings names it)");
         else if ((meant = value_meant(one, value)) == NULL)
             status = refuse(path, number,
                             "cases lie in a folder that is named whole: write it from / or ~/ on");
         else if (one->value == NULL) {
             one->value = meant;
             one->from = format_text("%s:%u", path, number);
+            one->in_folder = file == IN_FOLDER;
             meant = NULL;
         }
         free(meant);
@@ -96,6 +129,13 @@ static exit_status take_line(settings *s, int file, unsigned number, char *text)
     return status;
 }
 
+/* Nor can somebody have settled anything in a folder that is not theirs to look into: another's
+ * home, which a login that was changed still has. */
+static bool is_not_there(const char *path, int error)
+{
+    return error == ENOENT || error == ENOTDIR || (error == EACCES && access(path, F_OK) != 0);
+}
+
 static exit_status read_file(settings *s, int file)
 {
     door_fault fault;
@@ -103,9 +143,8 @@ static exit_status read_file(settings *s, int file)
     if (s->files[file] == NULL) return EXIT_DONE;
     const int fd = door_open_file(AT_FDCWD, s->files[file], LINKS_FOLLOWED, &fault);
     if (fd < 0)
-        return fault.error == ENOENT || fault.error == ENOTDIR
-                   ? EXIT_DONE
-                   : say_door_fault(s->files[file], &fault);
+        return is_not_there(s->files[file], fault.error) ? EXIT_DONE
+                                                         : say_door_fault(s->files[file], &fault);
     const ssize_t length = read_descriptor(fd, LARGEST_FILE, &bytes);
     const int error = errno;
     close(fd);
@@ -143,17 +182,30 @@ exit_status settings_read(settings *out)
     return status;
 }
 
+/* Where one happens to stand is no place to keep what was said without a word of it. */
+static void tell_place(const setting *cases, unsigned verb, const command_line *line)
+{
+    const bool keeps = (verb & (FOR_TALKS | FOR_DESK)) != 0 && !is_given(line, OPTION_UNSAVED) &&
+                       !is_given(line, OPTION_CASES);
+    if (keeps && cases->in_folder)
+        complain("cases are kept in %s, as %s says", cases->value, cases->from);
+}
+
 void settings_apply(const settings *s, unsigned verb, command_line *line)
 {
     for (int i = 0; i < SETTINGS; i++) {
         const setting *one = &s->all[i];
         assert(one->option < OPTION_COUNT);
         if (one->value == NULL || (one->verbs & verb) == 0) continue;
-        if (one->option == OPTION_CASES)
+        if (one->option == OPTION_CASES) {
+            tell_place(one, verb, line);
             setenv(one->environment, one->value,
                    1); /* whoever looks for cases asks there, and a folder may be named as a word */
-        else if (!is_given(line, one->option) && (option_table[one->option].verbs & verb) != 0)
+        } else if (is_given(line, OPTION_JSON)) {
+            continue; /* a program speaks for somebody else than whose settings these are */
+        } else if (!is_given(line, one->option) && (option_table[one->option].verbs & verb) != 0) {
             line->values[one->option] = one->value;
+        }
     }
 }
 

@@ -7,7 +7,8 @@
 #include "host/command_line.h"
 
 /* X(option, environment, verbs it holds for, may a folder set it, what holds where nothing does).
- * Who asks is never settled by a folder: it might lift somebody above their role. */
+ * Who asks is never settled by a folder: it might lift somebody above their role; nor can one send
+ * cases to another machine. */
 #define SETTING_TABLE(X) \
     X(OPTION_AS, "TELLTALE_AS", FOR_TALKS | FOR_DRILL | FOR_DESK, false, \
       "the lowest role of the book") \
@@ -26,6 +27,7 @@ typedef struct setting {
     bool by_folder;
     const char *otherwise;
     char *value, *from; /* null: nothing sets it; "settings:3", "the environment, TELLTALE_AS" */
+    bool in_folder;     /* set where one stands */
 } setting;
 
 typedef struct settings {

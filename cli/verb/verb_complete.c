@@ -140,7 +140,7 @@ static void offer_verbs(const typed *t)
 /* The last that moved first: where a shell keeps the order, they are at hand. */
 static void offer_cases(const typed *t)
 {
-    const bool to_go_on = t->verb->bit == FOR_ASK;
+    const bool to_go_on = t->verb != NULL && t->verb->bit == FOR_ASK; /* an option may come first */
     const unsigned open = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD | 1u << TT_CASE_WAITING;
     const case_query query = {.states = to_go_on ? open : (1u << TT_CASE_STATES) - 1,
                               .kinds = (1u << TT_CASE_KINDS) - 1,

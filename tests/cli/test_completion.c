@@ -93,6 +93,8 @@ static void cases_are_offered_by_number(void **state)
     assert_holds("out", "open, House well: ");
     assert_int_equal(sh("$T complete -- sheet --cases cases '' >out"), 0);
     assert_true(offers(number));
+    assert_int_equal(sh("$T complete -- --cases cases --case '' >out"), 0); /* before its verb */
+    assert_true(offers(number));
     assert_int_equal(
         sh("mkdir -p none && $T complete -- ask --cases none --case '' >out && test ! -s out"), 0);
     free(number);
@@ -108,7 +110,8 @@ static void nonsense_is_met_with_silence(void **state)
                                         "ask ./nowhere --as ''",
                                         "ask -- --as ''",
                                         "ask --color=",
-                                        "rank a b c ''"};
+                                        "rank a b c ''",
+                                        "--answers x --as ''"};
     for (unsigned i = 0; i < sizeof lines / sizeof lines[0]; i++)
         assert_int_equal(sh("$T complete -- %s >out 2>err", lines[i]), 0);
     assert_int_equal(sh("$T complete >out 2>err && test ! -s err"), 0);
@@ -135,6 +138,22 @@ static void bash_completes(void **state)
     snprintf(command, sizeof command, asks, "ask --answers ans");
     assert_int_equal(sh("%s", command), 0);
     assert_int_equal(sh("test \"$(cat out)\" = answers.yaml"), 0);
+    /* Names are taken as they are: with what they are quoted with, and never as patterns or commands. */
+    assert_int_equal(sh("rm -rf run 'my well' && cp -r $WELL 'my well' && touch 'q[1]' q1"), 0);
+    snprintf(command, sizeof command, asks, "ask --answers q");
+    assert_int_equal(sh("%s", command), 0);
+    assert_int_equal(sh("test \"$(sort out)\" = \"$(printf 'q1\\nq[1]' | sort)\""), 0);
+    static const char *const quoted[] = {"'my\\ well'", "'\"my well\"'", "\"'my well'\""};
+    for (unsigned i = 0; i < sizeof quoted / sizeof quoted[0]; i++) {
+        char line[64];
+        snprintf(line, sizeof line, "ask %s --as house", quoted[i]);
+        snprintf(command, sizeof command, asks, line);
+        assert_int_equal(sh("IFS=' '; %s", command), 0);
+        assert_int_equal(sh("test \"$(cat out)\" = householder"), 0);
+    }
+    snprintf(command, sizeof command, asks, "ask '$(touch run)' --as '`touch run`'");
+    assert_int_equal(sh("IFS=' '; %s", command), 0);
+    assert_int_equal(sh("test -e run"), 1);
 }
 
 static void zsh_completes(void **state)
@@ -176,6 +195,17 @@ static void fish_completes(void **state)
     assert_true(offers("--soonest") && offers("on-hold"));
     assert_holds("out", "answers.yaml");
     assert_holds("out", "--soonest\tamong the fixes allowed");
+    /* Of a program in a folder whose name a shell would read as a command. */
+    assert_int_equal(sh("rm -rf 'a b;touch run' run && mkdir 'a b;touch run' && ln -s $T 'a b;touch "
+                        "run/telltale'"),
+                     0);
+    assert_int_equal(
+        sh("fish --no-config -c 'source " SHELLS "telltale.fish; complete -C \"./a\\\\ b\\\\;touch\\\\ "
+           "run/telltale rank --so\"; complete -C \"$PWD/bin/telltale ask --answers=ans\"' >out 2>err && "
+           "test ! -s err"),
+        0);
+    assert_true(offers("--soonest") && offers("--answers=answers.yaml"));
+    assert_int_equal(sh("test -e run"), 1);
 }
 
 int main(void)

@@ -2,6 +2,7 @@
  * folder, person, system; and `settings` says who says so. */
 #include "run_telltale.h"
 
+#include "skips.h"
 #include "window.h"
 
 #define HERE "XDG_CONFIG_HOME=$PWD/own XDG_CONFIG_DIRS=$PWD/system:/nowhere "
@@ -9,7 +10,7 @@
 static int fresh(void **state)
 {
     (void)state;
-    return sh("rm -rf own system out err cases telltale.settings && mkdir -p own/telltale "
+    return sh("chmod -f u+rwx own; rm -rf 'data#1' own system out err cases telltale.settings && mkdir -p own/telltale "
               "system/telltale");
 }
 
@@ -37,6 +38,35 @@ static void who_comes_first_holds(void **state)
                      0); /* what is shown is such a file */
 }
 
+/* A desktop puts folders of its own before the usual one; what is not named whole is none. */
+static void the_system_has_several_folders(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("echo 'language: de' >system/telltale/settings && "
+                        "XDG_CONFIG_HOME=$PWD/own XDG_CONFIG_DIRS=here::/nowhere:$PWD/system:/ "
+                        "$T settings >out"),
+                     0);
+    assert_holds("out", "language: de   # ");
+    assert_holds("out", "/system/telltale/settings:1\n");
+    assert_int_equal(sh("XDG_CONFIG_HOME=$PWD/own XDG_CONFIG_DIRS=/nowhere:/none $T settings "
+                        ">out && grep -q '^#   /nowhere/telltale/settings$' out"),
+                     0);
+}
+
+/* Whose home that is has settled nothing for somebody who can't look into it; a file that is there
+ * and can't be read is told. */
+static void anothers_home_is_nobodys_settings(void **state)
+{
+    (void)state;
+    if (sh("echo 'language: es' >own/telltale/settings && chmod 0 own && test -x own") == 0)
+        skip_since("settings that can't be read: this runs as root");
+    assert_int_equal(sh(HERE "$T settings >out 2>err && test ! -s err"), 0);
+    assert_holds("out", "# language: not set");
+    assert_int_equal(sh("chmod 700 own && chmod 0 own/telltale/settings && " HERE
+                        "$T settings >out 2>err"),
+                     77);
+}
+
 static void they_hold_in_a_talk(void **state)
 {
     (void)state;
@@ -44,6 +74,9 @@ static void they_hold_in_a_talk(void **state)
                         "$T ask $WELL --unsaved --plain >out 2>err"),
                      3);
     assert_holds("out", "Primero el peligro");
+    assert_int_equal(
+        sh(HERE "$T ask $WELL --unsaved --json </dev/null >out 2>err"), 3);
+    assert_holds("out", "Danger first"); /* a program speaks for somebody else */
     assert_int_equal(
         sh("echo stop | " HERE "$T ask $WELL --unsaved --plain --language en >out 2>err"), 3);
     assert_holds("out", "Danger first");
@@ -61,11 +94,19 @@ static void cases_are_kept_where_it_says(void **state)
     assert_int_equal(sh("echo \"cases: $PWD/cases\" >telltale.settings; printf 'no\\nshort "
                         "cycling\\nstop\\n' | " HERE "$T ask $WELL >out 2>err"),
                      3);
-    assert_int_equal(sh(HERE "$T cases >out && grep -q 'Cases: 1' out"), 0);
+    assert_int_equal(sh("grep -qF \"cases are kept in $PWD/cases, as telltale.settings:1 says\" err"),
+                     0); /* where one stands is not silently the place */
+    assert_int_equal(sh(HERE "$T cases >out 2>err && test ! -s err && grep -q 'Cases: 1' out"), 0);
+    assert_int_equal(
+        sh("echo stop | " HERE "$T ask $WELL --unsaved >out 2>err; test ! -s err"), 0);
     assert_int_equal(sh(HERE "$T cases $PWD/elsewhere >out 2>err"),
                      66); /* a folder that is named is that one */
     assert_int_equal(sh("echo 'cases: cases' >telltale.settings; " HERE "$T cases 2>err"), 65);
     assert_holds("err", "telltale.settings:1: cases lie in a folder that is named whole");
+    assert_int_equal(sh("rm telltale.settings; echo \"cases: $PWD/data#1 # so\" "
+                        ">own/telltale/settings; printf 'no\\nshort cycling\\nstop\\n' | " HERE
+                        "$T ask $WELL >out 2>err; test ! -s err && test -d 'data#1'"),
+                     0);
 }
 
 static void slips_are_told_with_their_place(void **state)
@@ -76,7 +117,8 @@ static void slips_are_told_with_their_place(void **state)
                  {"language", "a line reads 'key: value'"},
                  {"language:", "the value is missing"},
                  {"as: technician", "a folder can't set who asks"},
-                 {"name: east", "a folder can't set who asks"}};
+                 {"name: east", "a folder can't set who asks"},
+                 {"cases: postgresql://127.0.0.1:1/none", "a folder can't send cases to another"}};
     (void)state;
     for (size_t i = 0; i < sizeof slips / sizeof slips[0]; i++) {
         assert_int_equal(
@@ -115,6 +157,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(who_comes_first_holds, fresh),
+        cmocka_unit_test_setup(the_system_has_several_folders, fresh),
+        cmocka_unit_test_setup(anothers_home_is_nobodys_settings, fresh),
         cmocka_unit_test_setup(they_hold_in_a_talk, fresh),
         cmocka_unit_test_setup(cases_are_kept_where_it_says, fresh),
         cmocka_unit_test_setup(slips_are_told_with_their_place, fresh),

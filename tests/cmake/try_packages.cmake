@@ -4,8 +4,9 @@ cmake_minimum_required(VERSION 3.25)
 
 find_program(dpkg_deb dpkg-deb)
 find_program(shlibdeps dpkg-shlibdeps)
-if(NOT dpkg_deb OR NOT shlibdeps)
-    message("skipped: packages for Debian: they are put together with dpkg-deb and dpkg-shlibdeps; apt-get install dpkg-dev brings them")
+find_program(file file) # dpkg-dev does not bring it
+if(NOT dpkg_deb OR NOT shlibdeps OR NOT file)
+    message("skipped: packages for Debian: they are put together with dpkg-deb, dpkg-shlibdeps and file; apt-get install dpkg-dev file brings them")
     return()
 endif()
 unset(ENV{SOURCE_DATE_EPOCH})

@@ -11,6 +11,35 @@ uint32_t carrier_of_kind(const book *b, uint32_t piece, uint32_t kind)
     return carrier != NO_ID && b->pieces[carrier].kind == kind ? carrier : NO_ID;
 }
 
+static const node *hangs_on_node(const node *body);
+static uint32_t first_of(const piece *pieces, uint32_t count, uint32_t kind);
+
+bool carrier_is_lost(const reader *r, uint32_t piece, uint32_t kind)
+{
+    const book *b = r->book;
+    assert(piece < b->piece_count && kind < b->kind_count);
+    const uint32_t own = b->pieces[piece].kind, on = b->kinds[own].hangs_on;
+    if (b->pieces[piece].hangs_on != NO_ID || hangs_on_node(r->kind_nodes[own]) == NULL)
+        return false;
+    return on == NO_ID || (on == kind && first_of(b->pieces, b->piece_count, kind) != NO_ID);
+}
+
+bool hangs_on_none(reader *r, uint32_t piece, uint32_t kind)
+{
+    const book *b = r->book;
+    const struct piece *p = &b->pieces[piece];
+    const str name = b->kinds[kind].id.name;
+    if (b->kinds[p->kind].hangs_on != kind || first_of(b->pieces, b->piece_count, kind) != NO_ID)
+        return false;
+    fault *f = fault_add(r->list, FAULT_HANGS_WRONG, p->id.at,
+                         "'%.*s' hangs on a '%.*s', and the site has none.", STR_ARG(p->id.name),
+                         STR_ARG(name));
+    fault_help(r->list, f,
+               "Name it under 'units', or write 'unnamed' at the kind '%.*s': there is one then.",
+               STR_ARG(name));
+    return true;
+}
+
 /* ---- kinds ---- */
 
 static void kind_on_itself(reader *r, const equipment_kind *k, span at)

@@ -69,8 +69,19 @@ static uint32_t first_piece(const reader *r, uint32_t kind)
     return NO_ID;
 }
 
+/* Of what an entry's piece hangs on, or a case's, the error stands where that is said. */
+static bool is_told_of_hanging(reader *r, uint32_t kind)
+{
+    if (r->here.piece != NO_ID && r->here.second == NO_ID)
+        return carrier_is_lost(r, r->here.piece, kind) || hangs_on_none(r, r->here.piece, kind);
+    bool lost = false;
+    for (uint32_t i = 0; i < r->case_at.count; i++) lost |= carrier_is_lost(r, r->case_at.items[i], kind);
+    return lost;
+}
+
 static look_up_state say_which(reader *r, const full_name *n, uint32_t kind, span at)
 {
+    if (is_told_of_hanging(r, kind)) return LOOK_UP_REPORTED;
     str k = kind_name(r, kind);
     fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at,
                          "'%.*s' is there once for each %.*s, and this does not say for which.", STR_ARG(n->base), STR_ARG(k));

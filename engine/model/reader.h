@@ -101,7 +101,8 @@ typedef struct reader {
     const node *const *piece_nodes; /* [piece], or null */
     owner here;                  /* the entry that is being read */
     bool of_any;                 /* …and texts name its kind, not its piece */
-    bool piece_said;             /* …and the text that was read last names its piece */
+    bool to_be_headed;           /* …and a text that does not name its piece begins with it */
+    bool piece_said;             /* the text that was read last names it, in its language */
     bool bare_will_do;           /* the site is read: of what a lone one has, the bare name is enough */
     bool one_wanted;             /* …and the name looked up must mean one entry */
     const node *in_text;         /* names in the braces of this text are looked up */
@@ -186,6 +187,10 @@ void read_order(reader *r, piece *pieces);
 void read_hanging(reader *r, piece *pieces);
 /* The piece of this kind on which that one hangs, or NO_ID. */
 uint32_t carrier_of_kind(const book *b, uint32_t piece, uint32_t kind);
+/* It hangs on one, but on which can't be known: that was told already. */
+bool carrier_is_lost(const reader *r, uint32_t piece, uint32_t kind);
+/* It hangs on one, and the site has none: tells it. */
+bool hangs_on_none(reader *r, uint32_t piece, uint32_t kind);
 
 /* `at: [floor-left]` */
 ids pieces_named(reader *r, const node *n);

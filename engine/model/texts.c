@@ -254,6 +254,14 @@ static bool has_brace(str text)
     return str_find_byte(text, '{') != SIZE_MAX || str_find_byte(text, '}') != SIZE_MAX;
 }
 
+/* "The friction stand: How does the foam look?" */
+static str with_head(reader *r, str text, str language)
+{
+    const piece *p = &r->book->pieces[r->here.piece];
+    const str head = unicode_capital(r->scratch, texts_for(&p->text, language));
+    return str_printf(r->keep, "%.*s: %.*s", STR_ARG(head), STR_ARG(text));
+}
+
 static bool read_one(reader *r, const node *n, const char *what, text_place where, str language, str *out)
 {
     if (n->kind != NODE_TEXT) {
@@ -279,7 +287,9 @@ static bool read_one(reader *r, const node *n, const char *what, text_place wher
             fault_help(r->list, f, "Give '%.*s' a line of its own, without the brackets.", STR_ARG(text));
         return false;
     }
+    r->piece_said = false;
     *out = has_brace(text) ? str_trim(filled_in(r, n, language)) : str_copy(r->keep, text);
+    if (r->to_be_headed && !r->piece_said) *out = with_head(r, *out, language);
     return true;
 }
 
@@ -428,24 +438,12 @@ void read_texts_list(reader *r, const node *n, const char *what, text_place wher
     *out = (texts_list){items, used};
 }
 
-/* "The friction stand: How does the foam look?" */
-static str with_head(reader *r, const text_item *item)
-{
-    const piece *p = &r->book->pieces[r->here.piece];
-    const str head = unicode_capital(r->scratch, texts_for(&p->text, item->language));
-    return str_printf(r->keep, "%.*s: %.*s", STR_ARG(head), STR_ARG(item->text));
-}
-
 void read_headed(reader *r, const node *n, const char *what, texts *out)
 {
-    r->piece_said = false;
-    const bool good = read_texts(r, n, what, TEXT_SENTENCE, out);
     const bool one = r->here.piece != NO_ID && r->here.second == NO_ID;
-    const bool several = one && r->book->kinds[r->book->pieces[r->here.piece].kind].unnamed.count > 0;
-    if (!good || !several || r->piece_said) return;
-    text_item *items = ARENA_ARRAY(r->keep, text_item, out->count);
-    for (uint32_t i = 0; i < out->count; i++) items[i] = (text_item){out->items[i].language, with_head(r, &out->items[i])};
-    out->items = items;
+    r->to_be_headed = one && r->book->kinds[r->book->pieces[r->here.piece].kind].unnamed.count > 0;
+    read_texts(r, n, what, TEXT_SENTENCE, out);
+    r->to_be_headed = false;
 }
 
 void read_texts_at(reader *r, const node *map, const char *key, texts *out)

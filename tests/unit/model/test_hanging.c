@@ -91,6 +91,23 @@ static void test_where_there_are_several_texts_begin_with_theirs(void **state)
     kit_end(&k);
 }
 
+/* Whoever reads the other language is told at which piece, too. */
+static void test_a_language_that_does_not_name_the_piece_begins_with_it(void **state)
+{
+    (void)state;
+    kit k;
+    const book *b =
+        read_or_fail(&k, BOOK TWO "fixes:\n  oil:\n    for-each: pump\n    text:\n"
+                                  "      en: \"Oil {pump}\"\n      es: Ponga aceite\n"
+                                  "    cures: {worn: often}\n    role: helper\n    harm: none\n"
+                                  "    put-back: not needed\n");
+    const uint32_t oil = book_fix(b, STR("oil of shed"));
+    assert_int_not_equal(oil, NO_ID);
+    assert_text(texts_for(&b->fixes[oil].text, STR("en")), "Oil shed");
+    assert_text(texts_for(&b->fixes[oil].text, STR("es")), "Shed: Ponga aceite");
+    kit_end(&k);
+}
+
 /* Whether the site names the one or not: nothing but what it is called differs. */
 static void test_one_alone_keeps_bare_names(void **state)
 {
@@ -160,6 +177,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_a_bare_name_means_what_it_hangs_on),
         cmocka_unit_test(test_where_there_are_several_texts_begin_with_theirs),
+        cmocka_unit_test(test_a_language_that_does_not_name_the_piece_begins_with_it),
         cmocka_unit_test(test_one_alone_keeps_bare_names),
         cmocka_unit_test(test_facts_of_one_alone_stand_under_answers),
         cmocka_unit_test(test_a_case_about_a_tap_names_its_pump),

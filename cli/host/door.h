@@ -46,6 +46,8 @@ int door_make_file(int folder, const char *name, mode_t mode, door_fault *fault)
  * pipe, for whose reader this waits. */
 int door_open_stream(const char *name, door_fault *fault);
 
+/* A file without a name, to write and read again; gone once it is closed with fclose. Null with errno. */
+FILE *door_scratch(void);
 /* What is written there nobody reads; closed with fclose. Null with errno. */
 FILE *door_nowhere(void);
 

@@ -46,9 +46,16 @@ static unsigned terminal_height(int fd)
     return USUAL_HEIGHT;
 }
 
+static int behind = -1;
+
+void screen_behind(int terminal)
+{
+    behind = terminal;
+}
+
 screen screen_on(FILE *out)
 {
-    int fd = fileno(out);
+    const int fd = out == stdout && behind >= 0 ? behind : fileno(out);
     bool terminal = isatty(fd) == 1;
     return (screen){.out = out,
                     .terminal = terminal,

@@ -10,7 +10,7 @@
 static int fresh(void **state)
 {
     (void)state;
-    return sh("chmod -f u+rwx own; rm -rf 'data#1' own system out err cases telltale.settings && mkdir -p own/telltale "
+    return sh("chmod -f u+rwx own; rm -rf 'data#1' book seen own system out err cases telltale.settings && mkdir -p own/telltale "
               "system/telltale");
 }
 
@@ -150,7 +150,54 @@ static void a_pager_is_used_where_it_can_be_refused(void **state)
     assert_null(strstr(window_text(w), "paged"));
     assert_int_equal(window_close(w), 0);
     assert_int_equal(sh("$T check $WELL >out && ! grep -q paged out"), 0);
+    /* It is not there before there is something to show: what is asked, or wrong, has the terminal. */
+    setenv("PAGER", "echo began; sed 's/^/paged: /'", 1);
+    w = window_open(&(window_plan){
+        .words = (const char *const[]){"rank", WELL, "-", NULL}, .rows = 24, .columns = 80});
+    window_type(w, "smoke: no");
+    window_await(w, "smoke: no");
+    assert_null(strstr(window_text(w), "began"));
+    window_type_bytes(w, "\004", 1);
+    window_await(w, "paged: ");
+    assert_int_equal(window_close(w), 0);
+    w = window_open(&(window_plan){
+        .words = (const char *const[]){"check", "./nowhere", NULL}, .rows = 24, .columns = 80});
+    window_await(w, "there is no such folder");
+    window_await_end(w);
+    assert_null(strstr(window_text(w), "began"));
+    assert_int_equal(window_close(w), 66);
     unsetenv("PAGER");
+}
+
+/* Through a pager it is what it would be without one, as wide as the terminal; and whoever leaves
+ * it early still gets the status. */
+static void a_pager_changes_nothing_that_is_shown(void **state)
+{
+    static const char *const pagers[] = {"PAGER=cat >seen; cat seen", "PAGER="};
+    char *shown[2];
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        window *w = window_open(
+            &(window_plan){.words = (const char *const[]){"help", "ask", NULL},
+                           .environment = (const char *const[]){pagers[i], NULL},
+                           .rows = 24,
+                           .columns = 40});
+        window_await_end(w);
+        shown[i] = strdup(window_text(w));
+        assert_non_null(strstr(shown[i], "telltale ask"));
+        assert_int_equal(window_close(w), 0);
+    }
+    assert_string_equal(shown[0], shown[1]);
+    assert_int_equal(sh("test -s seen"), 0);
+    free(shown[0]);
+    free(shown[1]);
+    assert_int_equal(sh("cp -r $WELL book && echo 'causes: {x-x: {}}' >book/more.yaml"), 0);
+    window *w = window_open(&(window_plan){.words = (const char *const[]){"check", "book", NULL},
+                                           .environment = (const char *const[]){"PAGER=true", NULL},
+                                           .rows = 24,
+                                           .columns = 80});
+    window_await_end(w);
+    assert_int_equal(window_close(w), 1);
 }
 
 int main(void)
@@ -163,6 +210,7 @@ int main(void)
         cmocka_unit_test_setup(cases_are_kept_where_it_says, fresh),
         cmocka_unit_test_setup(slips_are_told_with_their_place, fresh),
         cmocka_unit_test_setup(a_pager_is_used_where_it_can_be_refused, fresh),
+        cmocka_unit_test_setup(a_pager_changes_nothing_that_is_shown, fresh),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

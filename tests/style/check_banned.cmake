@@ -12,7 +12,7 @@ set(banned_in_tests ${banned} sleep usleep nanosleep clock_nanosleep alarm setit
 set(sleep_of_a_shell "(^|[^A-Za-z0-9_])(sleep|timeout) [0-9]")
 
 # What opens something outside, or lists it, which one file of the program does for all.
-set(opening open openat creat fopen freopen opendir readdir scandir mkstemp)
+set(opening open openat creat fopen freopen opendir readdir scandir mkstemp tmpfile)
 set(door cli/host/door.c)
 
 sources_of(files engine cli tests)

@@ -1,7 +1,9 @@
 /* settings: what holds where an option is not given, and who says so; as a file of settings is
  * written. */
 #include <stdio.h>
+#include <stdlib.h>
 
+#include "host/plain_text.h"
 #include "host/settings.h"
 #include "verb/verbs.h"
 
@@ -13,10 +15,13 @@ exit_status verb_settings(const command_line *line)
     for (int i = 0; i < SETTINGS && status == EXIT_DONE; i++) {
         const setting *one = &s.all[i];
         const char *name = option_table[one->option].name;
-        if (one->value != NULL)
-            printf("%s: %s   # %s\n", name, one->value, one->from);
+        char *value =
+            one->value != NULL ? clean_text(one->value) : NULL; /* anybody may have laid it here */
+        if (value != NULL)
+            printf("%s: %s   # %s\n", name, value, one->from);
         else
             printf("# %s: not set; %s\n", name, one->otherwise);
+        free(value);
     }
     if (status == EXIT_DONE)
         puts("\n# The first of these that says something holds, behind an option and the "

@@ -128,6 +128,9 @@ static void slips_are_told_with_their_place(void **state)
         assert_holds("err", slips[i].says);
         assert_int_equal(sh(HERE "$T settings >out 2>err"), 65);
     }
+    assert_int_equal(sh("printf 'language: es\\033]0;x\\007\\r\\n' >telltale.settings; " HERE
+                        "$T settings >out 2>err && LC_ALL=C grep -q \"$(printf '[\\033\\007\\r]')\" out"),
+                     1); /* nothing in it steers a terminal */
     assert_int_equal(
         sh("rm telltale.settings && mkfifo telltale.settings && " HERE "$T cases >out 2>err"),
         66); /* never waited for */

@@ -182,7 +182,7 @@
                      "jugando|se subio|subio a|brinco") \
     WORDS(IS_MIXED, "mezclo|mezclaron|mezclado|mezclados|mezclar|se mezclo|se mezclaron|mezclando|revolvio|revolvieron|se revolvio|" \
                     "se revolvieron|revuelto|revueltos|junto|juntaron|se juntaron|se junto|combino|combinaron|echo acido|echaron acido|" \
-                    "echo cloro|echaron cloro|reaccion") \
+                    "echo cloro|echaron cloro|reaccion|mezcle|mezclamos|revolvi|revolvimos|junte|juntamos|combine|combinamos") \
     WORDS(IS_TWO, "dos|2|ambos|diferentes|distintos|acido|juntos|y cloro|y acido|equivocado|productos|quimicos") \
     WORDS(IS_GAS, "gas|gases|fuga de gas|gas cloro|nube|nube de|nube verde|nube amarilla|neblina|alarma de gas|alarma de cloro|gaz|butano|" \
                   "propano|monoxido|suena la alarma|sono la alarma|esta sonando la alarma") \

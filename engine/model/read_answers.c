@@ -1,6 +1,7 @@
 /* What may be answered: the options of a question, the values of a conclusion. */
 #include <assert.h>
 
+#include "model/ours.h"
 #include "model/reader.h"
 
 uint32_t option_find(const answer_option *answers, uint32_t count, str id)
@@ -22,7 +23,8 @@ const str *option_names(arena *scratch, const answer_option *answers, uint32_t c
 static str as_list(arena *keep, str words)
 {
     text_builder b = {.keep = keep};
-    for (size_t or; (or = str_find(words, STR(" or "))) != SIZE_MAX; words = str_slice(words, or + 4, words.n))
+    for (size_t or ; (or = str_find(words, STR(" or "))) != SIZE_MAX;
+         words = str_slice(words, or +4, words.n))
         text_addf(&b, "%.*s, ", STR_ARG(str_trim(str_slice(words, 0, or))));
     text_add(&b, str_trim(words));
     return text_done(&b);
@@ -35,7 +37,9 @@ uint32_t read_option(reader *r, const node *n, str owner, const answer_option *a
     str word;
     if (!read_word(r, n, "an answer", &word)) return NO_ID;
     uint32_t id = option_find(answers, count, word);
-    if (id != NO_ID) mention_add(r->book->mentions, (mention){NAMED_ANSWER, MENTION_ALONE, word, base_of_name(owner), STR(""), n->at});
+    if (id != NO_ID)
+        mention_add(r->book->mentions, (mention){NAMED_ANSWER, MENTION_ALONE, word,
+                                                 base_of_name(owner), STR(""), n->at});
     if (id != NO_ID) return id;
     fault *f = fault_add(r->list, FAULT_NOT_AN_ANSWER, n->at, "'%.*s' is no answer of '%.*s'.",
                          STR_ARG(word), STR_ARG(owner));
@@ -43,7 +47,8 @@ uint32_t read_option(reader *r, const node *n, str owner, const answer_option *a
     if (option_find(answers, count, rest) != NO_ID)
         fault_help(r->list, f, "Write {not: %.*s}.", STR_ARG(rest));
     else if (str_find(word, STR(" or ")) != SIZE_MAX)
-        fault_help(r->list, f, "Write several answers as a list: [%.*s].", STR_ARG(as_list(r->scratch, word)));
+        fault_help(r->list, f, "Write several answers as a list: [%.*s].",
+                   STR_ARG(as_list(r->scratch, word)));
     else if (str_is(word, "unsure"))
         fault_help(r->list, f, "Write 'not known' for what has no answer, or only 'not sure'.");
     else
@@ -53,22 +58,21 @@ uint32_t read_option(reader *r, const node *n, str owner, const answer_option *a
 
 void yes_no_options(reader *r, span at, bool both, answer_option **answers, uint32_t *count)
 {
-    static const char *const names[] = {"no", "yes"}, *const words[] = {"No", "Yes"};
+    static const char *const names[] = {"no", "yes"};
+    static const text_id words[] = {TEXT_NO, TEXT_YES};
     uint32_t first = both ? 0 : 1;
     *count = 2 - first;
     *answers = ARENA_ARRAY(r->keep, answer_option, 2);
-    for (uint32_t i = first; i < 2; i++) {
-        text_item *item = ARENA_NEW(r->keep, text_item);
-        *item = (text_item){.language = STR("en"), .text = str_of(words[i])};
+    for (uint32_t i = first; i < 2; i++)
         (*answers)[i - first] = (answer_option){
-            .id = {str_of(names[i]), at}, .text = {.items = item, .count = 1, .at = at}, .share = 1.0 / *count};
-    }
+            .id = {str_of(names[i]), at}, .text = our_texts(r, words[i]), .share = 1.0 / *count};
 }
 
 static void read_option_body(reader *r, const node *n, answer_option *out)
 {
     assert(out->id.name.p != NULL);
-    const bool in_full = node_get(n, "text") != NULL || node_get(n, "heard") != NULL || node_get(n, "picture") != NULL;
+    const bool in_full = node_get(n, "text") != NULL || node_get(n, "heard") != NULL ||
+                         node_get(n, "picture") != NULL;
     if (n->kind != NODE_MAP || !in_full) {
         read_texts(r, n, "an answer", TEXT_SENTENCE, &out->text);
         return;
@@ -103,7 +107,8 @@ bool read_answer_options(reader *r, const node *n, label owner, answer_option **
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = sorted[i];
         check_name(r, e->key, e->key_at, "an answer");
-        mention_add(r->book->mentions, (mention){NAMED_ANSWER, MENTION_DEFINES, e->key, base_of_name(owner.name), STR(""), e->key_at});
+        mention_add(r->book->mentions, (mention){NAMED_ANSWER, MENTION_DEFINES, e->key,
+                                                 base_of_name(owner.name), STR(""), e->key_at});
         options[i] =
             (answer_option){.id = label_kept(r, e->key, e->key_at), .share = 1.0 / n->count};
         if (e->value != NULL) read_option_body(r, e->value, &options[i]);

@@ -46,6 +46,20 @@ static void a_call_is_about_one_stand(void **state)
     assert_false(holds("out", "The foam stand:"));
 }
 
+/* Nothing English among the Spanish, not where the book leaves yes and no to us either. */
+static void a_call_in_spanish_is_all_spanish(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf '1\\nla espuma sale seca\\n1\\n1\\n' >typed"), 0);
+    sh("$T ask $RULES --site $TWO --language es --unsaved --plain <typed >out 2>err");
+    assert_holds("out", "\xC2\xBFQu\xC3\xA9 tablero de bomba es?");
+    assert_int_equal(sh("printf '1\\nno sale espuma atras\\n1\\n1\\n1\\n' >typed"), 0);
+    sh("$T ask $RULES --site $TWO --language es --unsaved --plain <typed >out 2>err");
+    assert_holds("out", "en el mismo lugar en cada carro?");
+    assert_holds("out", " 1  S\xC3\xAD\n 2  No\n");
+    assert_false(holds("out", "Yes"));
+}
+
 /* Which gauge is asked back of that stand's alone; not knowing goes on. */
 static void what_is_asked_back_is_of_that_stand(void **state)
 {
@@ -105,6 +119,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(its_worked_cases_come_out, fresh),
         cmocka_unit_test_setup(a_call_is_about_one_stand, fresh),
+        cmocka_unit_test_setup(a_call_in_spanish_is_all_spanish, fresh),
         cmocka_unit_test_setup(what_is_asked_back_is_of_that_stand, fresh),
         cmocka_unit_test_setup(no_call_is_twice_as_long, fresh),
         cmocka_unit_test_setup(one_stand_named_is_the_one_that_goes_unnamed, fresh),

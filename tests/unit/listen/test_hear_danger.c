@@ -161,6 +161,10 @@ static void something_leaks_or_smells(void **state)
     assert_heard("sparks at the box", DANGER_B, "sparks");
     assert_heard("leek by the drum", DANGER_B, "leak");
     assert_heard("acid went into the bleach", DANGER_B, "mixed-products");
+    assert_heard("mezcl\xC3\xA9 \xC3\xA1"
+                 "cido con cloro",
+                 DANGER_B, "mixed-products");
+    assert_heard("revolvimos dos productos", DANGER_B, "mixed-products");
 }
 
 static void what_is_denied_is_none(void **state)
@@ -227,7 +231,8 @@ static void the_books_own_words(void **state)
     assert_heard("the white lady walks", DANGER_A, "ghost");
     assert_str(b->emergencies[hear("spooks").items[0].emergency].id.name, "ghost");
     assert_str(b->emergencies[hear("my eyes burn").items[0].emergency].id.name, "eyes");
-    /* what is known to be done for it goes before "somebody is hurt"; another of the grave ones stays first */
+    /* what is known to be done for it goes before "somebody is hurt"; another of the grave ones
+     * stays first */
     assert_heard("somebody is hurt, the white lady was here", DANGER_A, "ghost");
     assert_heard("emergency, it spooks", DANGER_A, "ghost");
     assert_heard("he is unconscious, the white lady was here", DANGER_A, "unconscious");

@@ -118,6 +118,8 @@ static void test_yes_no_question(void **state)
     assert_int_equal(q->answer_count, 2);
     assert_text(q->answers[0].id.name, "no");
     assert_text(q->answers[q->shown_order[0]].id.name, "yes");
+    assert_text(texts_for(&q->answers[1].text, STR("en")), "Yes");
+    assert_text(texts_for(&q->answers[1].text, STR("es-MX")), "S\xC3\xAD");
     assert_int_equal(q->usual_answer, 1);
     assert_near(q->minutes, 1);
     assert_int_equal(q->role, 0);
@@ -268,7 +270,8 @@ static void test_causes(void **state)
     assert_int_equal(c->brought_on_by.count, 1);
     assert_int_equal(c->brought_on_by.items[0], book_cause(b, STR("loose-nut")));
     c = &b->causes[book_cause(b, STR("loose-nut"))];
-    assert_text(words(c->text), "A nut is loose, or off"); /* a sentence in quotes may stand inside { } */
+    assert_text(words(c->text),
+                "A nut is loose, or off"); /* a sentence in quotes may stand inside { } */
     assert_near(c->how_often, 0.25);
     assert_int_equal(c->never_with.items[0], book_cause(b, STR("no-power")));
     assert_int_equal(b->causes[book_cause(b, STR("no-power"))].confirmed_by, NO_ID);

@@ -68,11 +68,13 @@ void help_overview(void)
     say(&s, "A fault of the program itself? Tell " TELLTALE_BUG_ADDRESS ": what you typed, what it said, and telltale --version");
 }
 
-/* "BOOK [CASE] ": what may be left out, in brackets. */
+/* "BOOK [CASE] ": what may be left out, in brackets; "" of a verb that takes no word. */
 static const char *words_of(const verb_entry *verb, char *out, size_t room)
 {
     size_t length = 0;
     unsigned number = 0;
+    assert(room > 0);
+    out[0] = 0;
     for (const char *at = verb->words; *at != 0; number++) {
         const int size = (int)strcspn(at, " ");
         const char *form = number < verb->least ? "%.*s " : "[%.*s] ";

@@ -26,6 +26,18 @@ static void help_is_one_text(void **state)
     for (unsigned i = 0; i < VERBS; i++) assert_holds("one", verbs[i]);
 }
 
+/* Of all verbs, as the program itself names them: one that takes no word has a usage too. */
+static void each_verb_says_how_it_is_called(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T help | sed -n '/^Verbs/,/^$/s/^  \\([a-z]*\\) .*/\\1/p' >verbs"), 0);
+    for (unsigned i = 0; i < VERBS; i++) assert_holds("verbs", verbs[i]);
+    assert_holds("verbs", "settings");
+    assert_int_equal(sh("while read -r v; do $T help $v | head -1 | "
+                        "LC_ALL=C grep -qxE \"telltale $v ([][A-Z]+ )*\\[OPTIONS\\]\" || exit 1; done <verbs"),
+                     0);
+}
+
 static void version_is_name_and_number(void **state)
 {
     (void)state;
@@ -210,6 +222,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(help_is_one_text),
+        cmocka_unit_test(each_verb_says_how_it_is_called),
         cmocka_unit_test(version_is_name_and_number),
         cmocka_unit_test(nothing_said_to_a_program_is_a_mistake),
         cmocka_unit_test(slips_get_a_suggestion),

@@ -11,7 +11,7 @@ static const char *const runs[] = {
     "$T rank " FOAM " answers.yaml --json --language es",
     "$T check book --json",
     "$T try $WELL --json",
-    "$T rehearse $WELL --calls 20 --json",
+    "$T rehearse $WELL --calls 4 --json",
     "$T table $WELL --csv",
     "$T schema $WELL",
     "$T cases cases --json",

@@ -39,6 +39,10 @@ static void say_restore(tt_talk *t, const tt_safety *safety)
 static void say_undo(tt_talk *t)
 {
     assert(t->fix.fix != TT_NONE);
+    if (!talk_may_undo_begun(t)) {
+        talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_NOT_YOUR_LOCK));
+        return;
+    }
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     const walk_things things = walk_list(t, t->fix.fix);
     const bool restores = plan.safety.restore_count > 0;
@@ -86,7 +90,7 @@ static void not_now(tt_talk *t)
 static bool leaves_second(tt_talk *t, uint32_t fix, tt_outcome outcome)
 {
     const uint32_t with = talk_with(t, fix);
-    if (with == TT_NONE || outcome != TT_COULD_NOT) return false;
+    if (with == TT_NONE || outcome != TT_COULD_NOT || !talk_may_undo_begun(t)) return false;
     const walk_things things = walk_list(t, fix);
     const uint32_t first = walk_begins(&things, with);
     if (t->fix.done < first || t->fix.done >= walk_gives_back(&things)) return false;
@@ -107,7 +111,9 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
         say_undo(t);
     else if (outcome != TT_WORSE)
         say_locks_off(t, &plan);
-    const bool taken = keep_tried(t, fix, talk_with(t, fix), outcome);
+    const uint32_t with = talk_with(t, fix);
+    const bool own = with == TT_NONE || talk_may_do(t, with); /* of another's they tell nothing */
+    const bool taken = keep_tried(t, fix, own ? with : TT_NONE, outcome);
     if (outcome == TT_WORSE)
         keep_danger(t, "recheck", "",
                     ""); /* stays though the outcome be taken back, or not be taken at all */

@@ -186,6 +186,7 @@ void turn_fixes(tt_talk *t, uint32_t most);
 void turn_facts(tt_talk *t);
 void turn_tried(tt_talk *t);
 bool talk_may_do(const tt_talk *t, uint32_t fix); /* whoever speaks may do the work of this fix, and isolate for it */
+bool talk_may_undo_begun(const tt_talk *t); /* …of the fix that was begun, and of the second under its lockout */
 void turn_unfinished(tt_talk *t); /* what was done of a fix that is no longer the next */
 void turn_cautions(tt_talk *t);
 void turn_contacts(tt_talk *t, const char *role);

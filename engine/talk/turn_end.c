@@ -173,7 +173,7 @@ static void add_unfinished(tt_talk *t)
     if (t->fix.fix == TT_NONE) return;
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     tt_turn_part *part = turn_part(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text));
-    if (!talk_may_do(t, t->fix.fix)) {
+    if (!talk_may_undo_begun(t)) {
         part_item(t, part, OURS(t, TEXT_NOT_YOUR_LOCK));
         return;
     }

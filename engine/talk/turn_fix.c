@@ -321,6 +321,12 @@ static bool is_of_procedure(tt_part_kind kind)
     return talk_is_isolating(kind) || kind == TT_PART_RESTORE;
 }
 
+bool talk_may_undo_begun(const tt_talk *t)
+{
+    assert(t->fix.fix != TT_NONE);
+    return talk_may_do(t, t->fix.fix) && (t->fix.with == TT_NONE || talk_may_do(t, t->fix.with));
+}
+
 /* Of work that is another's nobody is told how it is undone or given back: it may stand open. */
 static void turn_others_unfinished(tt_talk *t, const tt_fix_plan *plan, const walk_things *things)
 {
@@ -335,7 +341,7 @@ void turn_unfinished(tt_talk *t)
     if (t->fix.fix == TT_NONE || t->fix.done == 0) return;
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     const walk_things things = walk_list(t, t->fix.fix);
-    if (!talk_may_do(t, t->fix.fix)) {
+    if (!talk_may_undo_begun(t)) {
         turn_others_unfinished(t, &plan, &things);
         return;
     }

@@ -40,12 +40,38 @@ static const char yaml[] =
     "    adjust: {reading: strength, by: 5 psi, within: 0 to 60 psi, at-most: 5 times}\n    "
     "look-again: [look]\n";
 
+/* Two under one lockout, of which the second is the fitter's alone. */
+#define UNDER_ONE_LOCK(role) \
+    "    role: " role "\n    procedure: lock\n    protect: [Gloves]\n" \
+    "    harm:\n      from: [electricity]\n      unprotected: {worst: marginal, chance: remote}\n" \
+    "      protected: {worst: negligible, chance: improbable}\n"
+static const char two_jobs[] =
+    "book:\n  title: Pump\n  edition: 1\n  roles: [{hand: {authorised: yes}}, {fitter: "
+    "{authorised: yes}}]\n"
+    "questions:\n"
+    "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad}\n    usual: good\n"
+    "symptoms:\n"
+    "  bad-look:\n    text: It looks bad\n    heard: [it looks bad]\n    when: {look: bad}\n"
+    "    shown-by: {wear: 90 %, slack: 90 %}\n    otherwise: 1 %\n"
+    "causes:\n  wear:\n    text: It is worn\n  slack:\n    text: It is slack\n"
+    "procedures:\n"
+    "  lock:\n    takes: 30 min\n    energies: [electricity]\n    tell: Tell the desk.\n"
+    "    isolate: Switch off at the box\n    release: Wait five minutes\n    prove: Press start\n"
+    "    restore: Take off your lock\n"
+    "fixes:\n"
+    "  renew:\n    text: Turn the ring\n    cures: {wear: 90 %}\n    takes: 35 min\n"
+    "    put-back: Turn the ring back\n" UNDER_ONE_LOCK(
+        "hand") "  tighten:\n    text: Tighten the screw\n    steps: [\"Open the lid.\", \"Turn "
+                "the "
+                "screw.\"]\n    cures: {slack: 90 %}\n    takes: 36 min\n"
+                "    put-back: Loosen the screw\n" UNDER_ONE_LOCK("fitter");
+
 static const char later[] = "2026-11-29T09:10:00+01:00";
 
 /* The fitter's case, at the first fix. */
-static told_talk fitters_case(one_desk **desk, const char *complaint)
+static told_talk fitters_case_of(one_desk **desk, const char *book, const char *complaint)
 {
-    *desk = one_desk_new(small_book(yaml));
+    *desk = one_desk_new(small_book(book));
     told_talk fitter = talk_open((*desk)->b, (*desk)->f, "fitter", "fitter", "join", DESK_MORNING);
     say_it_is_safe(&fitter, "no");
     const tt_turn *turn = choose(&fitter, complaint);
@@ -54,6 +80,11 @@ static told_talk fitters_case(one_desk **desk, const char *complaint)
     while (turn->kind == TT_TURN_REVIEW) turn = choose(&fitter, "right");
     assert_turn(turn, TT_TURN_BEFORE_FIX);
     return fitter;
+}
+
+static told_talk fitters_case(one_desk **desk, const char *complaint)
+{
+    return fitters_case_of(desk, yaml, complaint);
 }
 
 /* At the same device; at another they begin anew, and see what was begun when they open it. */
@@ -123,6 +154,34 @@ static void what_another_changed_is_theirs_to_put_back(void **state)
     end(desk, &hand);
 }
 
+/* Their own job was begun too, but what stands open is not theirs. */
+static void the_second_job_of_another_is_left_as_it_is(void **state)
+{
+    (void)state;
+    one_desk *desk;
+    told_talk fitter = fitters_case_of(&desk, two_jobs, "bad-look");
+    choose(&fitter, "begin");
+    while (turn_of(&fitter)->kind == TT_TURN_FIX_STEP) choose(&fitter, "done");
+    assert_turn(turn_of(&fitter), TT_TURN_BEFORE_FIX);
+    const tt_turn *turn = choose(&fitter, "together");
+    while (turn->kind == TT_TURN_FIX_STEP && strcmp(turn->prompt, "Turn the screw.") != 0)
+        turn = choose(&fitter, "done");
+    assert_string_equal(turn->prompt, "Turn the screw."); /* the lid is open */
+    talk_close(&fitter);
+    told_talk hand = hands_turn(desk);
+    turn = turn_of(&hand);
+    assert_turn(turn, TT_TURN_BEFORE_FIX);
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Open the lid."));
+    assert_false(turn_says(turn, "Take off your lock"));
+    assert_false(turn_tells(turn, TT_PART_PUT_BACK, "Open the lid."));
+    turn = choose(&hand, "could-not");
+    assert_string_equal(turn->wrong, "");
+    assert_turn(turn, TT_TURN_CALL);
+    assert_false(turn_says(turn, "Take off your lock"));
+    assert_false(turn_tells(turn, TT_PART_PUT_BACK, "Open the lid."));
+    end(desk, &hand);
+}
+
 static void a_setting_of_another_is_not_gone_on_with(void **state)
 {
     (void)state;
@@ -147,6 +206,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_lock_of_another_is_left_on),
         cmocka_unit_test(what_another_changed_is_theirs_to_put_back),
+        cmocka_unit_test(the_second_job_of_another_is_left_as_it_is),
         cmocka_unit_test(a_setting_of_another_is_not_gone_on_with),
     };
     return cmocka_run_group_tests_name("handed back half done", tests, NULL, NULL);

@@ -48,22 +48,37 @@ static uint32_t piece_named(const book *b, str name)
     return piece == NO_ID && and != SIZE_MAX ? book_piece(b, str_slice(name, 0, and)) : piece;
 }
 
-static void add_entry(name_lists *all, const book *b, const char *what, str name, str text)
+static void add_for_pieces(name_lists *all, const char *what, str base, str kind, str text)
+{
+    static const char *const forms[] = {"any ", "every "};
+    for (int i = 0; i < 2; i++)
+        add(all, what, base,
+            str_printf(all->keep, "%.*s of %s%.*s", STR_ARG(base), forms[i], STR_ARG(kind)), text);
+}
+
+static void add_of_piece(name_lists *all, const book *b, const char *what, str name, str text)
+{
+    static const char *const behind[] = {"first", "second"};
+    const size_t of = str_find(name, STR(" of "));
+    const str base = str_slice(name, 0, of);
+    const uint32_t piece = piece_named(b, str_slice(name, of + 4, name.n));
+    assert(piece != NO_ID);
+    add_for_pieces(all, what, base, b->kinds[b->pieces[piece].kind].id.name, text);
+    for (int i = 0; i < 2; i++)
+        add(all, what, base, str_printf(all->keep, "%.*s of %s", STR_ARG(base), behind[i]), text);
+    if (!b->pieces[piece].stand_in) add(all, what, base, name, text);
+}
+
+/* What is written for each piece of a kind that stands alone keeps its bare name, and may be meant
+ * at any of them all the same. */
+static void add_entry(name_lists *all, const book *b, const char *what, str name, uint32_t lone,
+                      str text)
 {
     const size_t of = str_find(name, STR(" of "));
     const str base = of == SIZE_MAX ? name : str_slice(name, 0, of);
     add(all, what, base, base, text);
-    if (of == SIZE_MAX) return;
-    const uint32_t piece = piece_named(b, str_slice(name, of + 4, name.n));
-    assert(piece != NO_ID);
-    const str kind = b->kinds[b->pieces[piece].kind].id.name;
-    static const char *const forms[] = {"any ", "every "}, *const behind[] = {"first", "second"};
-    for (int i = 0; i < 2; i++) {
-        add(all, what, base,
-            str_printf(all->keep, "%.*s of %s%.*s", STR_ARG(base), forms[i], STR_ARG(kind)), text);
-        add(all, what, base, str_printf(all->keep, "%.*s of %s", STR_ARG(base), behind[i]), text);
-    }
-    if (!b->pieces[piece].stand_in) add(all, what, base, name, text);
+    if (of != SIZE_MAX) add_of_piece(all, b, what, name, text);
+    if (lone > 0) add_for_pieces(all, what, base, b->kinds[lone - 1].id.name, text);
 }
 
 /* ---- what each says ---- */
@@ -129,19 +144,22 @@ static void add_entries(name_lists *all, const book *b)
 {
     for (uint32_t i = 0; i < b->question_count; i++)
         if (!b->questions[i].made)
-            add_entry(all, b, "question", b->questions[i].id.name,
+            add_entry(all, b, "question", b->questions[i].id.name, b->questions[i].of.lone,
                       question_text(all, b, &b->questions[i]));
     for (uint32_t i = 0; i < b->symptom_count; i++)
-        add_entry(all, b, "symptom", b->symptoms[i].id.name, symptom_text(all, b, &b->symptoms[i]));
+        add_entry(all, b, "symptom", b->symptoms[i].id.name, b->symptoms[i].of.lone,
+                  symptom_text(all, b, &b->symptoms[i]));
     for (uint32_t i = 0; i < b->cause_count; i++)
-        add_entry(all, b, "cause", b->causes[i].id.name, cause_text(all, b, &b->causes[i]));
+        add_entry(all, b, "cause", b->causes[i].id.name, b->causes[i].of.lone,
+                  cause_text(all, b, &b->causes[i]));
     for (uint32_t i = 0; i < b->fix_count; i++)
-        add_entry(all, b, "fix", b->fixes[i].id.name, fix_text(all, b, &b->fixes[i]));
+        add_entry(all, b, "fix", b->fixes[i].id.name, b->fixes[i].of.lone,
+                  fix_text(all, b, &b->fixes[i]));
     for (uint32_t i = 0; i < b->conclusion_count; i++)
-        add_entry(all, b, "conclusion", b->conclusions[i].id.name,
+        add_entry(all, b, "conclusion", b->conclusions[i].id.name, 0,
                   in_words(b, &b->conclusions[i].text));
     for (uint32_t i = 0; i < b->rule_count; i++)
-        add_entry(all, b, "rule", b->rules[i].id.name, in_words(b, &b->rules[i].caution));
+        add_entry(all, b, "rule", b->rules[i].id.name, 0, in_words(b, &b->rules[i].caution));
 }
 
 static void add_others(name_lists *all, const book *b)
@@ -157,7 +175,7 @@ static void add_others(name_lists *all, const book *b)
         add(all, "instrument", STR(""), b->instruments[i].id.name,
             in_words(b, &b->instruments[i].text));
     for (uint32_t i = 0; i < b->procedure_count; i++)
-        add_entry(all, b, "procedure", b->procedures[i].id.name, STR(""));
+        add_entry(all, b, "procedure", b->procedures[i].id.name, b->procedures[i].of.lone, STR(""));
     for (uint32_t i = 0; i < b->protection_count; i++)
         add(all, "protection", STR(""), b->protection[i].id.name,
             wear_text(all, b, &b->protection[i].worn));

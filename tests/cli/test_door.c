@@ -40,8 +40,8 @@ static void a_folder_that_fails_has_not_ended(void **state)
     (void)state;
     door_fault fault;
     int error = -1;
-    assert_int_equal(sh("rm -rf listed && mkdir listed && touch listed/one"), 0);
-    DIR *list = door_list(AT_FDCWD, "listed", LINKS_REFUSED, &fault);
+    assert_int_equal(sh("rm -rf with-one && mkdir with-one && touch with-one/file"), 0);
+    DIR *list = door_list(AT_FDCWD, "with-one", LINKS_REFUSED, &fault);
     assert_non_null(list);
     unsigned count = 0;
     while (door_next(list, &error) != NULL) count++;

@@ -84,6 +84,7 @@ fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
     run->ranks = ARENA_ARRAY(keep, fix_rank, in->fix_count);
     run->worthy = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     run->untried = ARENA_ARRAY(keep, uint32_t, in->fix_count);
+    run->where = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     run->before = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
     run->joined = ARENA_ARRAY(keep, bool, in->fix_count);
     run->shares = which_share(keep, in, open);

@@ -191,17 +191,33 @@ static fix_rank rank_of_chain(fix_course *run, const fix_chain *chain, double to
 
 /* ---- the order ---- */
 
+/* The last of those that were not tried takes its place: their order says nothing. */
+static void leave_out(fix_course *run, uint32_t f)
+{
+    assert(!run->tried[f]);
+    run->tried[f] = true;
+    if (!run->open[f]) return;
+    const uint32_t last = run->untried[--run->untried_count];
+    run->untried[run->where[f]] = last;
+    run->where[last] = run->where[f];
+}
+
 void fix_course_begin(fix_course *run, const fix_course *caller, const double *w)
 {
     const choice_input *in = run->in;
     assert(caller != run);
     for (uint32_t h = 0; h <= in->cause_count; h++) run->left[h] = w[h];
     for (uint32_t f = 0; f < in->fix_count; f++) {
-        run->tried[f] = caller != NULL && caller->tried[f];
+        run->tried[f] = false;
         run->cured[f] = -1;
     }
     run->untried_count = run->offered_count;
-    for (uint32_t i = 0; i < run->offered_count; i++) run->untried[i] = run->offered[i];
+    for (uint32_t i = 0; i < run->offered_count; i++) {
+        run->untried[i] = run->offered[i];
+        run->where[run->offered[i]] = i;
+    }
+    for (uint32_t f = 0; caller != NULL && f < in->fix_count; f++)
+        if (caller->tried[f]) leave_out(run, f);
     run->at = run->here;
 }
 
@@ -259,9 +275,8 @@ void choose_order(const choice_input *in, arena *scratch, const double *w, ranke
 static uint32_t rank_worthy(fix_course *run, double total)
 {
     uint32_t count = 0;
-    for (uint32_t i = 0; i < run->offered_count; i++) {
-        const uint32_t f = run->offered[i];
-        if (run->tried[f]) continue;
+    for (uint32_t i = 0; i < run->untried_count; i++) {
+        const uint32_t f = run->untried[i];
         const double cured = cured_now(run, f);
         const bool worth = cured > 0 && cured >= run->worth[f] * total;
         run->ranks[f].standing = FIX_NOT_YET;
@@ -298,35 +313,19 @@ static uint32_t lift_worthy(fix_course *run, uint32_t count, double total)
     return count;
 }
 
-/* Drops from the list what was tried since. */
-static void drop_tried(fix_course *run)
-{
-    uint32_t kept = 0;
-    for (uint32_t i = 0; i < run->untried_count; i++) {
-        const uint32_t f = run->untried[i];
-        run->untried[kept] = f;
-        kept += !run->tried[f];
-    }
-    run->untried_count = kept;
-}
-
-/* Where nothing waits for another, most are seen to be behind the best so far by their ratio alone.
- */
+/* Where nothing waits for another, no ranks are made. */
 static uint32_t next_of_all(fix_course *run, double total)
 {
-    fix_first first = {.likely = NULL};
+    const fix_option *fixes = run->in->fixes;
     const double likely = run->in->rules.soonest ? INFINITY : run->in->rules.likely * total;
+    fix_first first = fix_first_new(fixes);
     assert(run->waiter_count == 0);
-    drop_tried(run);
     for (uint32_t i = 0; i < run->untried_count; i++) {
         const uint32_t f = run->untried[i];
         const double cured = cured_now(run, f);
         if (!(cured > 0 && cured >= run->worth[f] * total)) continue;
-        const risk_level level = run->in->fixes[f].level;
-        const double ratio = ratio_of(run, f, cured);
-        if (fix_first_is_ahead(&first, cured >= likely, level, ratio)) continue;
-        run->ranks[f] = rank_of(run, f, cured, total);
-        fix_first_add(&first, &run->ranks[f]);
+        fix_first_add(&first, cured >= likely,
+                      (fix_lead){ratio_of(run, f, cured), fixes[f].level, f});
     }
     return fix_first_of(&first);
 }
@@ -336,9 +335,14 @@ static uint32_t next_of_all(fix_course *run, double total)
 static uint32_t next_fix(fix_course *run, double total)
 {
     if (run->waiter_count == 0) return next_of_all(run, total);
-    fix_first first = {.likely = NULL};
+    fix_first first = fix_first_new(run->in->fixes);
     const uint32_t count = lift_worthy(run, rank_worthy(run, total), total);
-    for (uint32_t i = 0; i < count; i++) fix_first_add(&first, &run->ranks[run->worthy[i]]);
+    for (uint32_t i = 0; i < count; i++) {
+        const fix_rank *rank = &run->ranks[run->worthy[i]];
+        if (rank->standing > FIX_POSSIBLE) continue;
+        fix_first_add(&first, rank->standing == FIX_LIKELY,
+                      (fix_lead){rank->ratio, rank->level, rank->fix});
+    }
     return fix_first_of(&first);
 }
 
@@ -403,8 +407,7 @@ void fix_course_pack(fix_course *run)
 void fix_course_try(fix_course *run, uint32_t f)
 {
     const fix_option *fix = &run->in->fixes[f];
-    assert(!run->tried[f]);
-    run->tried[f] = true;
+    leave_out(run, f);
     if (run->walks) run->at = choose_stand(run->in, run->at, fix->place);
     fix_failed(fix, run->left);
     for (uint32_t i = 0; i < fix->cure_count; i++) {
@@ -464,8 +467,8 @@ static double value_from_here(fix_course *run, uint32_t asks)
 double fix_course_value(fix_course *run, const double *w, fix_pair without, uint32_t asks)
 {
     fix_course_begin(run, NULL, w);
-    if (without.first != NO_FIX) run->tried[without.first] = true;
-    if (without.second != NO_FIX) run->tried[without.second] = true;
+    if (without.first != NO_FIX) leave_out(run, without.first);
+    if (without.second != NO_FIX) leave_out(run, without.second);
     return value_from_here(run, asks);
 }
 

@@ -35,8 +35,9 @@ typedef struct fix_course {
     uint32_t *chain;
     fix_rank *ranks;   /* [fix] */
     uint32_t *worthy;  /* those worth trying now */
-    uint32_t *untried; /* those offered that were not tried yet, and perhaps some that were */
+    uint32_t *untried; /* those offered that were not tried yet, in any order */
     uint32_t untried_count;
+    uint32_t *where;      /* [fix] its place among the untried, while it is one of them */
     double *before;       /* [hypothesis] weight when the last fix was begun */
     uint32_t under;       /* the fix whose set-up still stands, in thought; NO_FIX: none does */
     double begun, spread; /* weight when it was begun, and that over what is left of it now */

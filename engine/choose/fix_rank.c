@@ -21,10 +21,9 @@ static int compare_for_sort(const void *a, const void *b)
 }
 
 /* A possible fix before a likely one: as safe, and more of a chance per minute. */
-static bool goes_before(const fix_rank *possible, const fix_rank *likely)
+static bool goes_before(risk_level possible, double ratio, risk_level likely, double likely_ratio)
 {
-    assert(possible->standing == FIX_POSSIBLE && likely->standing == FIX_LIKELY);
-    return possible->level <= likely->level && possible->ratio > likely->ratio;
+    return possible <= likely && ratio > likely_ratio;
 }
 
 static uint32_t count_until(const fix_rank *ranks, uint32_t count, fix_standing standing)
@@ -45,7 +44,9 @@ void fix_ranks_sort(arena *scratch, fix_rank *ranks, uint32_t count)
     uint32_t filled = 0;
     for (uint32_t i = 0; i < likely; i++) {
         for (uint32_t k = likely; k < offered; k++) {
-            if (placed[k] || !goes_before(&ranks[k], &ranks[i])) continue;
+            if (placed[k] ||
+                !goes_before(ranks[k].level, ranks[k].ratio, ranks[i].level, ranks[i].ratio))
+                continue;
             placed[k] = true;
             merged[filled++] = ranks[k];
         }
@@ -57,24 +58,22 @@ void fix_ranks_sort(arena *scratch, fix_rank *ranks, uint32_t count)
     for (uint32_t i = 0; i < offered; i++) ranks[i] = merged[i];
 }
 
-void fix_first_add(fix_first *all, const fix_rank *rank)
+bool fix_named_before(const fix_option *fixes, uint32_t a, uint32_t b)
 {
-    assert(rank->fix != NO_FIX && rank->level <= RISK_HIGH);
-    if (rank->standing > FIX_POSSIBLE) return;
-    const fix_rank **best =
-        rank->standing == FIX_LIKELY ? &all->likely : &all->possible[rank->level];
-    if (*best == NULL || fix_rank_compare(rank, *best) < 0) *best = rank;
+    const int by_name = str_cmp(fixes[a].name, fixes[b].name);
+    return by_name != 0 ? by_name < 0 : a < b;
 }
 
 /* Levels rise, so of possible ones with the same ratio the safest stays ahead. */
 uint32_t fix_first_of(const fix_first *all)
 {
-    const fix_rank *first = all->likely;
+    const fix_lead *likely = &all->likely, *first = likely;
     for (int level = 0; level <= RISK_HIGH; level++) {
-        const fix_rank *p = all->possible[level];
-        if (p == NULL) continue;
-        if (all->likely != NULL && !goes_before(p, all->likely)) continue;
-        if (first == NULL || p->ratio > first->ratio) first = p;
+        const fix_lead *p = &all->possible[level];
+        if (p->fix == NO_FIX) continue;
+        if (likely->fix != NO_FIX && !goes_before(p->level, p->ratio, likely->level, likely->ratio))
+            continue;
+        if (first->fix == NO_FIX || p->ratio > first->ratio) first = p;
     }
-    return first == NULL ? NO_FIX : first->fix;
+    return first->fix;
 }

@@ -103,7 +103,7 @@ static size_t rounded(size_t size)
 #endif
 }
 
-void *arena_try(arena *a, size_t size)
+void *arena_try_unset(arena *a, size_t size)
 {
     assert(a != NULL);
     if (size > SIZE_MAX / 2) return NULL;
@@ -118,7 +118,13 @@ void *arena_try(arena *a, size_t size)
     b->used += needed;
     a->total += needed;
     assert(b->used <= b->size);
-    return memset(taken, 0, needed);
+    return taken;
+}
+
+void *arena_try(arena *a, size_t size)
+{
+    void *taken = arena_try_unset(a, size);
+    return taken == NULL ? NULL : memset(taken, 0, rounded(size == 0 ? 1 : size));
 }
 
 _Noreturn void arena_leave(arena *a)

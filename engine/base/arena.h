@@ -43,6 +43,9 @@ void *arena_try(arena *a, size_t size);
 /* Leaves by the guard, as arena_take does, for those who got a null by arena_try or from foreign code. */
 _Noreturn void arena_leave(arena *a);
 
+/* Same, and what it holds is not set: for what is written before it is read. */
+void *arena_try_unset(arena *a, size_t size);
+
 /* count × size, overflow counts as no memory. */
 void *arena_take_array(arena *a, size_t count, size_t size);
 

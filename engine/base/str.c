@@ -11,22 +11,12 @@ str str_of(const char *zero_ended)
     return zero_ended == NULL ? STR("") : (str){zero_ended, strlen(zero_ended)};
 }
 
-bool str_eq(str a, str b)
-{
-    return a.n == b.n && (a.n == 0 || memcmp(a.p, b.p, a.n) == 0);
-}
-
 int str_cmp(str a, str b)
 {
     size_t shorter = a.n < b.n ? a.n : b.n;
     int order = shorter == 0 ? 0 : memcmp(a.p, b.p, shorter);
     if (order != 0) return order;
     return (a.n > b.n) - (a.n < b.n);
-}
-
-bool str_is(str a, const char *zero_ended)
-{
-    return str_eq(a, str_of(zero_ended));
 }
 
 bool str_starts(str a, const char *zero_ended)

@@ -7,6 +7,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 #include "base/arena.h"
 
@@ -20,9 +21,17 @@ typedef struct str {
 #define STR(literal) ((str){("" literal), sizeof(literal) - 1})
 
 str str_of(const char *zero_ended); /* null gives the empty text */
-bool str_eq(str a, str b);
+static inline bool str_eq(str a, str b)
+{
+    return a.n == b.n && (a.n == 0 || memcmp(a.p, b.p, a.n) == 0);
+}
 int str_cmp(str a, str b); /* by bytes */
-bool str_is(str a, const char *zero_ended);
+static inline bool str_is(str a, const char *zero_ended)
+{
+    size_t i = 0; /* most that differ do so in the first letter */
+    while (i < a.n && zero_ended[i] == a.p[i] && zero_ended[i] != 0) i++;
+    return i == a.n && zero_ended[i] == 0;
+}
 bool str_starts(str a, const char *zero_ended);
 bool str_ends(str a, const char *zero_ended);
 str str_trim(str a); /* spaces, tabs, newlines at both ends */

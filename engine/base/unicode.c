@@ -29,11 +29,38 @@ static size_t decode(str text, size_t offset, uint32_t *point)
     return length;
 }
 
+/* Eight bytes at once: in none of these sums does one byte carry into the next. */
+#define EACH(byte) (UINT64_C(0x0101010101010101) * (byte))
+
+static bool all_plain(uint64_t bytes)
+{
+    const uint64_t high = EACH(0x80), low = bytes & ~high;
+    const uint64_t space_or_more = (low | high) - EACH(0x20);
+    const uint64_t no_newline = (low ^ EACH('\n')) + EACH(0x7F),
+                   no_delete = (low ^ EACH(0x7F)) + EACH(0x7F);
+    return ((bytes | (~space_or_more & no_newline) | ~no_delete) & high) == 0;
+}
+
+static bool is_plain_byte(unsigned char c)
+{
+    return (c >= 0x20 && c < 0x7F) || c == '\n';
+}
+
+size_t unicode_plain_end(str text, size_t at)
+{
+    for (uint64_t bytes; text.n - at >= sizeof bytes; at += sizeof bytes) {
+        memcpy(&bytes, text.p + at, sizeof bytes);
+        if (!all_plain(bytes)) break;
+    }
+    while (at < text.n && is_plain_byte((unsigned char)text.p[at])) at++;
+    return at;
+}
+
 size_t unicode_first_bad(str text)
 {
     uint32_t point;
-    for (size_t i = 0; i < text.n;) {
-        size_t length = (unsigned char)text.p[i] < 0x80 ? 1 : decode(text, i, &point);
+    for (size_t i = 0; (i = unicode_plain_end(text, i)) < text.n;) {
+        const size_t length = decode(text, i, &point);
         if (length == 0) return i;
         i += length;
     }
@@ -61,8 +88,8 @@ bool unicode_unsafe(uint32_t point)
 
 size_t unicode_first_unsafe(str text)
 {
-    for (size_t i = 0; i < text.n;) {
-        size_t start = i;
+    for (size_t i = 0; (i = unicode_plain_end(text, i)) < text.n;) {
+        const size_t start = i;
         if (unicode_unsafe(unicode_next(text, &i))) return start;
     }
     return SIZE_MAX;

@@ -8,6 +8,10 @@
 #include "base/arena.h"
 #include "base/str.h"
 
+/* Where what nearly all texts are made of ends, from `at` on: ASCII from space to '~', and newlines. Each of them is a valid character and none is
+ * unsafe, so that what looks for others need not look at them one by one. */
+size_t unicode_plain_end(str text, size_t at);
+
 /* First byte offset that is not valid UTF-8 (overlong, surrogate, above U+10FFFF), or SIZE_MAX. */
 size_t unicode_first_bad(str text);
 

@@ -269,10 +269,23 @@ static void report_twice(builder *b, const node_entry *first, const node_entry *
     fault_help(b->list, f, "give one of them another name, or write both as one");
 }
 
+/* False: each has a name of its own. Of the few entries that most maps have, each is compared with each. */
+static bool has_doubles(const node_entry *entries, uint32_t count)
+{
+    enum { FEW = 12 };
+    if (count > FEW) return true;
+    for (uint32_t i = 1; i < count; i++)
+        for (uint32_t k = 0; k < i; k++) {
+            const str a = entries[i].key, c = entries[k].key;
+            if (a.n == c.n && (a.n == 0 || (a.p[0] == c.p[0] && str_eq(a, c)))) return true;
+        }
+    return false;
+}
+
 /* The first of each name stays. */
 static uint32_t without_doubles(builder *b, node_entry *entries, uint32_t count)
 {
-    if (count < 2) return count;
+    if (count < 2 || !has_doubles(entries, count)) return count;
     arena_mark mark = arena_here(b->scratch);
     keyed *sorted = ARENA_ARRAY(b->scratch, keyed, count);
     bool *gone = ARENA_ARRAY(b->scratch, bool, count);

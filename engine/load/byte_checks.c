@@ -46,14 +46,14 @@ static bool unsafe_at(str bytes, size_t *i, uint32_t *point)
 static uint32_t count_unsafe(str bytes, size_t i)
 {
     uint32_t count = 0, point;
-    while (i < bytes.n) count += unsafe_at(bytes, &i, &point);
+    while ((i = unicode_plain_end(bytes, i)) < bytes.n) count += unsafe_at(bytes, &i, &point);
     return count;
 }
 
 static bool check_characters(const source *s, uint32_t file, faults *list)
 {
-    for (size_t i = source_text_start(s); i < s->bytes.n;) {
-        size_t start = i;
+    for (size_t i = source_text_start(s); (i = unicode_plain_end(s->bytes, i)) < s->bytes.n;) {
+        const size_t start = i;
         uint32_t point;
         if (!unsafe_at(s->bytes, &i, &point)) continue;
         fault *f =
@@ -77,9 +77,11 @@ static bool is_hard_space(uint32_t point)
     return point == 0xA0 || point == 0x2007 || point == 0x202F;
 }
 
-static bool stands_for_space(str bytes, size_t start, bool indents)
+static bool stands_for_space(str bytes, size_t first, size_t start)
 {
-    if (indents || start == 0) return true;
+    size_t line = start;
+    while (line > first && bytes.p[line - 1] == ' ') line--;
+    if (line == first || bytes.p[line - 1] == '\n') return true;
     const char before = bytes.p[start - 1];
     return before == ':' || before == '-' || before == ',' || before == '{' || before == '[' ||
            (before >= '0' && before <= '9');
@@ -87,40 +89,43 @@ static bool stands_for_space(str bytes, size_t start, bool indents)
 
 static bool check_spaces(const source *s, uint32_t file, faults *list)
 {
-    bool indents = true;
-    for (size_t i = source_text_start(s); i < s->bytes.n;) {
+    const size_t first = source_text_start(s);
+    for (size_t i = first; (i = unicode_plain_end(s->bytes, i)) < s->bytes.n;) {
         const size_t start = i;
         const uint32_t point = unicode_next(s->bytes, &i);
-        if (is_hard_space(point) && stands_for_space(s->bytes, start, indents)) {
+        if (is_hard_space(point) && stands_for_space(s->bytes, first, start)) {
             fault *f =
                 fault_add(list, FAULT_HARD_SPACE, (span){file, (uint32_t)start, (uint32_t)i},
                           "This is a no-break space, which looks like a space and is none here");
             fault_help(list, f, "delete it and press the space bar");
             return false;
         }
-        indents = point == '\n' || (indents && point == ' ');
     }
     return true;
+}
+
+static size_t sign_from(str bytes, size_t at)
+{
+    const size_t found = str_find_byte(str_slice(bytes, at, bytes.n), '%');
+    return found == SIZE_MAX ? bytes.n : at + found;
 }
 
 /* Each costs the parser time that grows with the square of their number, and none has a meaning
  * here. */
 static bool check_directives(const source *s, uint32_t file, faults *list)
 {
-    str bytes = s->bytes;
-    bool fresh = true;
-    for (size_t i = source_text_start(s); i < bytes.n; i++) {
-        if (fresh && bytes.p[i] == '%') {
-            size_t end = i;
-            while (end < bytes.n && bytes.p[end] != '\n' && bytes.p[end] != '\r') end++;
-            fault *f = fault_add(list, FAULT_DIRECTIVE, (span){file, (uint32_t)i, (uint32_t)end},
-                                 "A line can't begin with %%");
-            fault_help(list, f, "delete the line; if it belongs to a text, indent it");
-            return false;
-        }
-        fresh = bytes.p[i] == '\n' || bytes.p[i] == '\r';
-    }
-    return true;
+    const str bytes = s->bytes;
+    const size_t first = source_text_start(s);
+    size_t i = first;
+    for (; (i = sign_from(bytes, i)) < bytes.n; i++)
+        if (i == first || bytes.p[i - 1] == '\n' || bytes.p[i - 1] == '\r') break;
+    if (i == bytes.n) return true;
+    size_t end = i;
+    while (end < bytes.n && bytes.p[end] != '\n' && bytes.p[end] != '\r') end++;
+    fault *f = fault_add(list, FAULT_DIRECTIVE, (span){file, (uint32_t)i, (uint32_t)end},
+                         "A line can't begin with %%");
+    fault_help(list, f, "delete the line; if it belongs to a text, indent it");
+    return false;
 }
 
 bool check_bytes(const sources *all, uint32_t file, faults *list)

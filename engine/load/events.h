@@ -54,4 +54,7 @@ typedef struct events {
  * instead. */
 events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget);
 
+/* The same, by the parser alone: the slow way, for what plain_events.h does not read. */
+events parsed_events(arena *keep, arena *scratch, const source *s, uint32_t *budget);
+
 #endif

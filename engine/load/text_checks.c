@@ -6,9 +6,9 @@
 #include "load/checks.h"
 
 /* A file may be free of unsafe characters and still write one as an escape in double quotes. */
-static void check_unsafe(str text, span at, faults *list)
+static void check_unsafe(str text, node_style style, span at, faults *list)
 {
-    size_t i = unicode_first_unsafe(text);
+    size_t i = style == STYLE_DOUBLE ? unicode_first_unsafe(text) : SIZE_MAX;
     if (i == SIZE_MAX) return;
     fault *f =
         fault_add(list, FAULT_UNSAFE_CHARACTER, at,
@@ -37,9 +37,11 @@ static bool check_pattern(const source *s, str text, node_style style, span at, 
 static void check_swallowed_list(const source *s, node_style style, span at, faults *list)
 {
     if (style != STYLE_PLAIN) return;
-    str raw = str_slice(s->bytes, at.start, at.end);
-    for (size_t i = 0; i < raw.n; i++) {
-        if (raw.p[i] != '\n') continue;
+    const str raw = str_slice(s->bytes, at.start, at.end);
+    for (size_t i = 0, next; i < raw.n; i++) {
+        next = str_find_byte(str_slice(raw, i, raw.n), '\n');
+        if (next == SIZE_MAX) return;
+        i += next;
         size_t dash = i + 1;
         while (dash < raw.n && raw.p[dash] == ' ') dash++;
         if (dash + 1 >= raw.n || raw.p[dash] != '-' || raw.p[dash + 1] != ' ') continue;
@@ -95,6 +97,7 @@ static void check_curly(str text, span at, faults *list)
                              *const closes[] = {"\xE2\x80\x9D", "\xE2\x80\x9C", "\xE2\x80\x99",
                                                 "\xC2\xBB"};
     bool open = false, close = false;
+    if (text.n == 0 || ((unsigned char)text.p[0] & 0x80) == 0) return; /* none of them is ASCII */
     for (size_t i = 0; i < sizeof opens / sizeof opens[0]; i++) {
         open = open || str_starts(text, opens[i]);
         close = close || str_ends(text, closes[i]);
@@ -105,7 +108,8 @@ static void check_curly(str text, span at, faults *list)
     fault_help(list, f, "leave them out, or write plain ones: \"...\"");
 }
 
-/* "heard: dry, nothing]": the list was never opened, and it is one text with a bracket at its end. */
+/* "heard: dry, nothing]": the list was never opened, and it is one text with a bracket at its end.
+ */
 static void check_stray_bracket(str text, node_style style, span at, faults *list)
 {
     static const char opens[] = "[{", closes[] = "]}";
@@ -113,16 +117,18 @@ static void check_stray_bracket(str text, node_style style, span at, faults *lis
     if (style != STYLE_PLAIN || close == NULL || *close == 0 || text.p[0] == '/') return;
     const char open = opens[close - closes];
     if (memchr(text.p, open, text.n) != NULL) return;
-    fault *f = fault_add(list, FAULT_BRACKET_OPEN, (span){at.file, at.end - 1, at.end}, "This '%c' closes nothing",
-                         *close);
-    fault_help(list, f, "open it where the list or map begins, with '%c'; for a text that ends so, put it in quotes",
+    fault *f = fault_add(list, FAULT_BRACKET_OPEN, (span){at.file, at.end - 1, at.end},
+                         "This '%c' closes nothing", *close);
+    fault_help(list, f,
+               "open it where the list or map begins, with '%c'; for a text that ends so, put it "
+               "in quotes",
                open);
 }
 
 void check_text(const source *s, str text, node_style style, span at, faults *list)
 {
     assert(at.start <= at.end && at.end <= s->bytes.n);
-    if (check_pattern(s, text, style, at, list)) check_unsafe(text, at, list);
+    if (check_pattern(s, text, style, at, list)) check_unsafe(text, style, at, list);
 }
 
 void check_value(const source *s, str text, node_style style, span at, faults *list)

@@ -6,6 +6,7 @@
 #include <yaml.h>
 
 #include "load/events.h"
+#include "load/plain_events.h"
 
 enum { FIRST_EVENTS = 64 };
 
@@ -202,7 +203,7 @@ static void parse_all(reading *r)
     }
 }
 
-events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget)
+events parsed_events(arena *keep, arena *scratch, const source *s, uint32_t *budget)
 {
     size_t first = source_text_start(s);
     reading r = {.keep = keep, .scratch = scratch, .source = s, .budget = budget, .byte = first};
@@ -217,4 +218,10 @@ events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budge
     assert(r.out.stop != STOP_AT_END || r.depth == 0);
     yaml_parser_delete(&r.parser);
     return r.out;
+}
+
+events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget)
+{
+    events out;
+    return plain_events(keep, scratch, s, budget, &out) ? out : parsed_events(keep, scratch, s, budget);
 }

@@ -132,16 +132,35 @@ static bool is_called_so(const book *b, const char *word)
     return false;
 }
 
+/* Which of 64 sorts a beginning of a word is, by its first two letters. */
+static uint64_t begins_as(const char *two)
+{
+    return UINT64_C(1) << ((small(two[0]) * 5 + small(two[1])) & 63);
+}
+
+/* The sorts of beginnings that the text has: a word of none of them is not in it. */
+static uint64_t beginnings(str text)
+{
+    uint64_t all = 0;
+    bool inside = false;
+    for (size_t i = 0; i + 1 < text.n; inside = is_letter(text, i++))
+        if (!inside) all |= begins_as(text.p + i);
+    return all;
+}
+
 const char *hazard_word(const book *b, const texts *t, const bool *named)
 {
-    for (uint32_t i = 0; i < t->count; i++)
+    for (uint32_t i = 0; i < t->count; i++) {
+        const uint64_t begun = beginnings(t->items[i].text);
         for (size_t w = 0; w < WORDS; w++) {
             if (named[table[w].of] || named[table[w].or_of]) continue;
+            if ((begins_as(table[w].word) & begun) == 0) continue;
             const size_t at = word_at(t->items[i].text, table[w].word);
             if (at != SIZE_MAX && !is_forbidden(t->items[i].text, at) &&
                 !is_called_so(b, table[w].word))
                 return table[w].word;
         }
+    }
     return NULL;
 }
 

@@ -33,6 +33,26 @@ static void bad_bytes_are_found(void **state)
 }
 
 /* Every code point there is, and back. */
+/* Eight bytes at once say what each says alone: every byte, in every place of the eight. */
+static void what_is_plain_is_seen_eight_at_a_time(void **state)
+{
+    (void)state;
+    for (int byte = 0; byte < 256; byte++)
+        for (size_t at = 0; at < 17; at++) {
+            char text[] = "a b\nc~ d\n\ne f g h";
+            text[at] = (char)byte;
+            const bool plain = (byte >= 0x20 && byte < 0x7F) || byte == '\n';
+            const str whole = {text, sizeof text - 1};
+            assert_int_equal(unicode_plain_end(whole, 0), plain ? whole.n : at);
+            assert_int_equal(unicode_plain_end(whole, at + 1), whole.n);
+            uint32_t point;
+            size_t next = at;
+            if (plain) point = unicode_next(whole, &next);
+            if (plain) assert_true(point == (uint32_t)byte && !unicode_unsafe(point));
+        }
+    assert_int_equal(unicode_plain_end(STR(""), 0), 0);
+}
+
 static void all_characters_decode(void **state)
 {
     (void)state;
@@ -200,6 +220,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bad_bytes_are_found),
+        cmocka_unit_test(what_is_plain_is_seen_eight_at_a_time),
         cmocka_unit_test(all_characters_decode),
         cmocka_unit_test(a_bad_byte_is_one_character),
         cmocka_unit_test(unsafe_characters_are_found),

@@ -19,6 +19,7 @@
     CLASS(PERSON)  /* man, somebody, compañero */ \
     CLASS(SUBJECT) /* he, they, i: begins a sentence of its own */ \
     CLASS(OBJECT)  /* him, me, le, lo */ \
+    CLASS(STRANGER) /* a word that nobody knows: a name it may be */ \
     CLASS(MINE)    /* my, his, mi, su */ \
     CLASS(BODY)    /* hand, finger, skin */ \
     CLASS(CLOTHES) /* sleeve, glove: what machines catch first */ \
@@ -60,7 +61,6 @@
     /* list B */ \
     CLASS(MIXED)  /* of products */ \
     CLASS(POURS)  /* one product into another */ \
-    CLASS(REACTS) /* fizzes, boils */ \
     CLASS(TWO) \
     CLASS(GAS) \
     CLASS(BURST) \

@@ -16,6 +16,10 @@ typedef enum of_whom {
     OF_PERSON,     /* of somebody or a part of a body: "he is stuck" */
     OF_NO_THING,   /* of somebody, or nothing is named: "caught in the brush" */
     OF_VICTIM,     /* done to somebody: "the brush hit him", "he got hit"; not "he hit the wall" */
+    OF_VICTIM_OF_SOLID,  /* "the brush hit him"; not "a spray hit him" */
+    OF_VICTIM_OF_LIQUID, /* "a spray hit him" */
+    WITH_SOLID,          /* what stands with it: "the brush hit my face" */
+    OF_STRANGER,         /* "tovel fell": a name, or a slip of a thing */
     OF_NO_BODY,    /* "burning", but not "my hand is burning" */
     BY_NO_THING,   /* "swallowed soap", "he swallowed soap"; not "the drain swallowed it" */
     OF_ONE_BEFORE, /* "he got hit", "a man opened the door and got hit" */
@@ -62,14 +66,14 @@ static const danger_rule rules[] = {
     {A(CAUGHT), IS_STUCK, OF_NO_THING, {IS_INTO, 2, AFTER}, {IS_MACHINE, 4, AFTER}},
     {A(CAUGHT), IS_GETS_HIT, OF_ONE_BEFORE, {0}, {0}},
     {A(CAUGHT), IS_GETS_HIT, OF_NOTHING_BEFORE, {0}, {0}},
-    {A(CAUGHT), IS_GRABS, OF_VICTIM, {0}, {0}},
+    {A(CAUGHT), IS_GRABS, OF_VICTIM_OF_SOLID, {0}, {0}},
     {A(CAUGHT), IS_BODY | IS_CLOTHES, OF_ANYTHING, {IS_ENTERS, 2, AFTER}, {0}},
     {A(CAUGHT),
      IS_BODY | IS_CLOTHES,
      OF_ANYTHING,
      {IS_INTO | IS_ENTERS, 3, AFTER},
      {IS_MACHINE | IS_ROOM | IS_HOSE, 5, AFTER}},
-    {A(CAUGHT), IS_BODY | IS_CLOTHES, OF_ANYTHING, {IS_GRABS | IS_STUCK | IS_CAUGHT, 3, NEAR}, {0}},
+    {A(CAUGHT), IS_BODY | IS_CLOTHES, WITH_SOLID, {IS_GRABS | IS_STUCK | IS_CAUGHT, 3, NEAR}, {0}},
     {A(CAUGHT), IS_WEAK, OF_ANYTHING, {IS_INTO, 3, AFTER}, {IS_MACHINE, 5, AFTER}},
     {A(CAUGHT), IS_PERSON | IS_OBJECT, OF_ANYTHING, {IS_INTO, 3, AFTER}, {IS_MACHINE, 5, AFTER}},
     {A(CAUGHT),
@@ -87,6 +91,7 @@ static const danger_rule rules[] = {
      {IS_INTO, 2, NEAR},
      {IS_CHEMICAL | IS_STRONG | IS_GETS_ON, 5, NEAR}},
     {A(EYES), IS_EYE, OF_ANYTHING, {IS_STRONG, 1, NEAR}, {0}},
+    {A(EYES), IS_EYE, OF_ANYTHING, {IS_HURTS, 2, NEAR}, {0}},
     {A(FIRE), IS_FIRE, OF_NO_BODY, {0}, {0}},
     {A(EXPLOSION), IS_EXPLODES, OF_ANYTHING, {0}, {0}},
     {A(SWALLOWED), IS_SWALLOWS, BY_NO_THING, {0}, {0}},
@@ -103,7 +108,8 @@ static const danger_rule rules[] = {
      {IS_INTO, 1, NEAR},
      {IS_CHEMICAL | IS_GETS_ON | IS_GRABS, 5, BEFORE}},
     {A(SKIN), IS_PERSON, OF_ANYTHING, {IS_ONTO, 2, BEFORE}, {IS_CHEMICAL | IS_STRONG, 8, BEFORE}},
-    {A(SKIN), IS_OBJECT, OF_ANYTHING, {IS_SPRAYS, 1, NEAR}, {0}},
+    {A(SKIN), IS_OBJECT, OF_VICTIM, {IS_SPRAYS, 1, NEAR}, {0}},
+    {A(SKIN), IS_GRABS, OF_VICTIM_OF_LIQUID, {0}, {0}},
     {A(SKIN), IS_OBJECT, OF_ANYTHING, {IS_ONTO, 1, BEFORE}, {IS_STRONG, 4, BEFORE}},
     {A(SKIN), IS_SPRAYS, OF_VICTIM, {0}, {0}},
     {A(BLEEDING), IS_BLEEDS, OF_ANYTHING, {0}, {0}},
@@ -115,6 +121,8 @@ static const danger_rule rules[] = {
     {A(HURT), IS_HURTS, OF_ANYTHING, {0}, {0}},
     {A(HURT), IS_BODY, OF_ANYTHING, {IS_PAIN, 5, NEAR}, {0}},
     {A(HURT), IS_BODY, OF_ANYTHING, {IS_ONTO, 2, BEFORE}, {IS_THING | IS_HOSE, 4, BEFORE}},
+    {A(HURT), IS_BODY, OF_ANYTHING, {IS_ENTERS, 2, BEFORE}, {IS_NOZZLE | IS_SPRAYS, 6, BEFORE}},
+    {A(HURT), IS_BODY, OF_ANYTHING, {IS_INTO, 2, BEFORE}, {IS_BREAKS, 3, BEFORE}},
     {A(HURT),
      IS_OBJECT | IS_PERSON | IS_BODY,
      OF_ANYTHING,
@@ -127,11 +135,12 @@ static const danger_rule rules[] = {
      OF_ANYTHING,
      {IS_STRONG, 6, AFTER},
      {IS_POURS | IS_MIXED, 6, NEAR}},
-    {B(MIXED_PRODUCTS), IS_REACTS, OF_ANYTHING, {0}, {0}},
+    {B(MIXED_PRODUCTS), IS_STRONG, OF_ANYTHING, {IS_HOSE, 6, AFTER}, {IS_POURS, 4, NEAR}},
     {B(GAS), IS_GAS, OF_ANYTHING, {0}, {0}},
     {B(INSIDE), IS_PERSON, OF_ANYTHING, {IS_INTO | IS_ENTERS, 3, AFTER}, {IS_ROOM, 5, AFTER}},
     {B(INSIDE), IS_PERSON, OF_ANYTHING, {IS_ENTERS, 2, AFTER}, {0}},
-    {B(INSIDE), IS_ENTERS, OF_ANYTHING, {IS_PERSON, 2, AFTER}, {IS_ROOM | IS_MACHINE, 4, AFTER}},
+    {B(INSIDE), IS_ENTERS, OF_ANYTHING, {IS_PERSON, 2, AFTER}, {0}},
+    {B(INSIDE), IS_STRANGER, OF_ANYTHING, {IS_INTO | IS_ENTERS, 3, AFTER}, {IS_ROOM, 5, AFTER}},
     {B(BURST), IS_BURST, OF_ANYTHING, {0}, {0}},
     {B(BURST), IS_BREAKS, OF_ANYTHING, {IS_HOSE | IS_STRONG, 4, NEAR}, {0}},
     {B(SPRAY), IS_SPRAYS, BY_NO_NOZZLE, {0}, {0}},
@@ -144,6 +153,7 @@ static const danger_rule rules[] = {
     {B(STUCK), IS_STUCK, OF_ANYTHING, {0}, {0}},
     {B(UNSAFE), IS_UNSAFE, OF_ANYTHING, {0}, {0}},
     {B(UNSAFE), IS_LIES, ON_THE_FLOOR, {0}, {0}},
+    {B(UNSAFE), IS_LIES | IS_FALLS | IS_CAUGHT | IS_STUCK, OF_STRANGER, {0}, {0}},
 };
 #undef A
 #undef B
@@ -166,6 +176,21 @@ static bool is_victim(const scene *s, uint32_t item)
     const uint64_t object = scene_object(s, item);
     if (object != 0) return (object & scene_people()) != 0;
     return (scene_subject(s, item) & scene_people()) != 0;
+}
+
+static bool by_liquid(const scene *s, uint32_t item)
+{
+    return (scene_doer(s, item) & (IS_NOZZLE | IS_CHEMICAL | IS_STRONG | IS_SPRAYS)) != 0;
+}
+
+/* "tovel got hit": a name that no list has. */
+static bool stranger_before(const scene *s, uint32_t item)
+{
+    while (item > 0 && !s->said->words[s->items[item].first].stop &&
+           (s->items[item - 1].tags & IS_AUX) != 0)
+        item--;
+    return item > 0 && !s->said->words[s->items[item].first].stop &&
+           (s->items[item - 1].tags & IS_STRANGER) != 0;
 }
 
 /* Behind an "and" it is said of whoever was spoken of before. */
@@ -210,38 +235,6 @@ static bool has_verb(const scene *s, uint32_t item)
     return item > 0 || str_is(s->said->words[s->items[item].first].plain, "is");
 }
 
-static bool whom_holds(const danger_rule *r, const scene *s, uint32_t item)
-{
-    const uint64_t people = scene_people(), things = scene_things();
-    switch (r->whom) {
-    case OF_ANYTHING:
-        return true;
-    case OF_PERSON:
-        return (scene_subject(s, item) & people) != 0;
-    case OF_NO_THING:
-        return (scene_subject(s, item) & people) != 0 || (scene_subject(s, item) & things) == 0;
-    case OF_VICTIM:
-        return is_victim(s, item);
-    case OF_NO_BODY:
-        return (s->items[item].tags & IS_PAIN) == 0 ||
-               (scene_subject(s, item) & (IS_BODY | IS_EYES | IS_MOUTH)) == 0;
-    case BY_NO_THING:
-        return (scene_doer(s, item) & people) != 0 || (scene_doer(s, item) & things) == 0;
-    case OF_ONE_BEFORE:
-        return (scene_subject(s, item) & people) != 0 || goes_on_of_person(s, item);
-    case OF_NOTHING_BEFORE:
-        return opens(s, item);
-    case BY_NO_SMALL_THING:
-        return (scene_doer(s, item) & IS_THING) == 0 || (scene_doer(s, item) & IS_MACHINE) != 0;
-    case ON_THE_FLOOR:
-        return lies_on_floor(s, item) && (r->with.classes != 0 || has_verb(s, item));
-    case BY_NO_NOZZLE:
-        return (scene_doer(s, item) & IS_NOZZLE) == 0;
-    }
-    assert(false);
-    return true;
-}
-
 static uint32_t find_beside(const scene *s, uint32_t item, const beside *b)
 {
     assert(b->classes != 0 && b->within > 0);
@@ -255,6 +248,47 @@ static uint32_t find_beside(const scene *s, uint32_t item, const beside *b)
     }
     assert(false);
     return NONE;
+}
+
+static bool whom_holds(const danger_rule *r, const scene *s, uint32_t item)
+{
+    const uint64_t people = scene_people(), things = scene_things();
+    switch (r->whom) {
+    case OF_ANYTHING:
+        return true;
+    case OF_PERSON:
+        return (scene_subject(s, item) & people) != 0;
+    case OF_NO_THING:
+        return (scene_subject(s, item) & people) != 0 || (scene_subject(s, item) & things) == 0;
+    case OF_VICTIM:
+        return is_victim(s, item);
+    case OF_VICTIM_OF_SOLID:
+        return is_victim(s, item) && !by_liquid(s, item);
+    case OF_VICTIM_OF_LIQUID:
+        return is_victim(s, item) && by_liquid(s, item);
+    case WITH_SOLID:
+        return !by_liquid(s, find_beside(s, item, &r->with));
+    case OF_STRANGER:
+        return stranger_before(s, item);
+    case OF_NO_BODY:
+        return (s->items[item].tags & IS_PAIN) == 0 ||
+               (scene_subject(s, item) & (IS_BODY | IS_EYES | IS_MOUTH)) == 0;
+    case BY_NO_THING:
+        return (scene_doer(s, item) & people) != 0 || (scene_doer(s, item) & things) == 0;
+    case OF_ONE_BEFORE:
+        return (scene_subject(s, item) & people) != 0 || goes_on_of_person(s, item) ||
+               stranger_before(s, item);
+    case OF_NOTHING_BEFORE:
+        return opens(s, item);
+    case BY_NO_SMALL_THING:
+        return (scene_doer(s, item) & IS_THING) == 0 || (scene_doer(s, item) & IS_MACHINE) != 0;
+    case ON_THE_FLOOR:
+        return lies_on_floor(s, item) && (r->with.classes != 0 || has_verb(s, item));
+    case BY_NO_NOZZLE:
+        return (scene_doer(s, item) & IS_NOZZLE) == 0;
+    }
+    assert(false);
+    return true;
 }
 
 /* What is said of a part of a body can be denied, the part can't: "I can't see, my eyes burn". */

@@ -45,6 +45,36 @@ static void promote_weak_parts(scene *s)
     }
 }
 
+/* Telephones write names with a capital; so what begins with one in mid-sentence is no slip of a
+ * word that we know. */
+static bool has_capital(const said *s, const said_word *w)
+{
+    const char *p = s->text.p;
+    return w->to - w->from > 1 && p[w->from] >= 'A' && p[w->from] <= 'Z' && p[w->from + 1] >= 'a' &&
+           p[w->from + 1] <= 'z';
+}
+
+/* A slip may be a name too: it is a letter from many a thing. */
+static bool is_unheard_of(const phrasebook *words, const said_word *w)
+{
+    for (int i = 0; i < 2; i++)
+        if (words->known[i] == NULL || word_set_find(words->known[i], w->plain) != NULL)
+            return false;
+    return !w->number;
+}
+
+static void mark_strangers(scene *s, const phrasebook *words)
+{
+    for (uint32_t i = 0; i < s->count; i++) {
+        phrase_item *at = &s->items[i];
+        const said_word *w = &s->said->words[at->first];
+        const bool named = i > 0 && !w->stop && has_capital(s->said, w);
+        if (at->end > at->first + 1 || (at->found && !at->slip) || !is_unheard_of(words, w))
+            continue;
+        at->tags = named ? IS_STRANGER | IS_PERSON : at->tags | IS_STRANGER;
+    }
+}
+
 scene scene_read(arena *keep, arena *scratch, const phrasebook *words, const word_set *book_words,
                  const said *said)
 {
@@ -52,6 +82,7 @@ scene scene_read(arena *keep, arena *scratch, const phrasebook *words, const wor
     phrase_item *items = ARENA_ARRAY(keep, phrase_item, all.count);
     for (uint32_t i = 0; i < all.count; i++) items[i] = all.items[i];
     scene s = {.said = said, .items = items, .count = all.count, .book_words = book_words};
+    mark_strangers(&s, words);
     promote_weak_parts(&s);
     assert(s.count <= said->count);
     return s;

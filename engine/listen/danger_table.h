@@ -9,8 +9,8 @@
 
 #define DANGER_TABLE(DANGER) \
     DANGER(BREATHING, A, "breathing") \
-    DANGER(UNCONSCIOUS, A, "unconscious") \
     DANGER(CAUGHT, A, "caught") \
+    DANGER(UNCONSCIOUS, A, "unconscious") \
     DANGER(SHOCK, A, "shock") \
     DANGER(FIRE, A, "fire") \
     DANGER(EXPLOSION, A, "explosion") \

@@ -154,8 +154,8 @@
     WORDS(IS_FAINTS, "unconscious|unconcious|unconsious|unconshus|unconscius|passed out|passing out|pass out|fainted|faint|fainting|" \
                      "blacked out|black out|knocked out|out cold|not conscious|lost consciousness|loses consciousness|lost conscience|" \
                      "collapsed on|unresponsive|wont wake up|wont wake|cant wake|not waking|not waking up|doesnt wake|does not wake|not awake|" \
-                     "isnt awake|seizing|convulsing|convulsions|dizzy|feel faint|light headed|lightheaded|wont respond|not talking|" \
-                     "keeled over|in a coma|overcome by|collapsing on|dizzzy|stopped breathing|face down|wont open his eyes|" \
+                     "isnt awake|seizing|convulsing|convulsions|wont respond|not talking|" \
+                     "keeled over|in a coma|overcome by|collapsing on|stopped breathing|face down|wont open his eyes|" \
                      "wont open her eyes|eyes rolled back|isnt getting up|not getting up|wont get up|twitching on the floor|" \
                      "shaking on the floor|jerking on the floor|shaking all over|foaming at the mouth|foaming from the mouth|cant walk|" \
                      "cannot walk|can not walk|heart stopped|no heartbeat|turned blue|turning blue|lips are blue|lips blue") \
@@ -166,12 +166,12 @@
                    "turned blue|turning blue|blue|went limp|limp|limps|goes limp|injure|missing in the tunnel|isnt responding|" \
                    "is not responding|isnt talking|not talking|doesnt talk|doesnt answer|wont answer|not answering|isnt awake|not waking|" \
                    "is on the floor|down on the floor|down on the ground|is not ok|isnt breathing right|not breathing right|in bad shape|" \
-                   "bad shape|not responsive|no response|under water|underwater|looks bad|is pale|pale|shaking|is shaking|crying|out of it|" \
+                   "bad shape|not responsive|no response|under water|underwater|looks bad|is pale|pale|shaking|is shaking|out of it|" \
                    "dying|killed|was killed|got killed|isnt going to make it|not going to make it|wont make it|gonna die|cant feel his legs|" \
                    "cant feel her legs|hasnt come out|has not come out|did not come out|didnt come out|never came out|not come out|" \
                    "hasnt come back|didnt come back|didnt come back out|acting weird|acting strange|acting funny|talking funny|slurring|" \
                    "staggering|cant walk|cannot walk|can not walk|sweating|shivering|trembling|delirious|not making sense|doesnt make sense|" \
-                   "looks terrible|looks awful|went under|is under|underneath it|got under|disappeared|is missing|still under|not getting out|" \
+                   "looks terrible|looks awful|disappeared|is missing|not getting out|" \
                    "wont come out|trapped inside|turned white|went white|turned pale|turned gray|turned grey|turned purple|" \
                    "cannot see straight|not coming out|isnt coming out|hanging from|hanging on to|twitching|jerking") \
     WORDS(IS_BLEEDS, "bleed|bleeds|bleeding|blood|bloody|bleedin|bleding|blod|bleading|gash|gashed|stitches|lost a finger|lost his finger|" \
@@ -326,7 +326,7 @@
                    "compressor|coupler|connector|manifold|line|tanks|tote|container|jug|bottle|injector|cylinder|air line|connection|joint|" \
                    "tubing|flex line|lines|sprinkler|boiler|heater|vessel|hot water tank|propane tank") \
     WORDS(IS_NOZZLE, "nozzle|nozzles|jet|jets|spray|bar|bars|tip|arch|arches|sprayer|sprayers|applicator|rinse|foam arch|injectors") \
-    WORDS(IS_REACTS, "fizz|fizzes|fizzing|bubbling over|foaming over|boiling|boils|reacting|reacts|reacted|is bubbling|tank bubbling|" \
+    WORDS(IS_MIXED | IS_TWO, "fizz|fizzes|fizzing|bubbling over|foaming over|boiling|boils|reacting|reacts|reacted|is bubbling|tank bubbling|" \
                      "bubbling tank|drum is bubbling|its bubbling") \
     WORDS(IS_POURS, "poured into|poured in|poured|pour|pouring|dumped|dumped in|added to|put in|put into|went into|in the same|in one bucket|" \
                     "in same|put together|together|mixed|were mixed|put|delivered|unloaded|filled") \
@@ -337,7 +337,49 @@
                      "swollen|swelling|all over the floor|all over the place|everywhere|hiss|hisses") \
     WORDS(IS_EYES | IS_PAIN, "eye splash|splash in eye|splash in the eye|splash in eyes|splashed eye|eye hurts|eye burns|eye is burning|" \
                              "eye injury|eye burning") \
-    WORDS(IS_EYE | IS_INTO, "in the eye|in an eye|in one eye|into the eye|in eye|to the eye|in there eye|in the i")
+    WORDS(IS_EYE | IS_INTO, "in the eye|in an eye|in one eye|into the eye|in eye|to the eye|in there eye|in the i") \
+    WORDS(IS_BREATH, "dizzy|feel faint|light headed|lightheaded|dizzzy") \
+    WORDS(IS_LIES | IS_INTO, "went under|is under|underneath it|got under|still under") \
+    WORDS(IS_PAIN, "is burning|burning up|are burning") \
+    WORDS(IS_UNSAFE | IS_PERSON | IS_SUBJECT, "i climbed|he climbed|she climbed|they climbed|we climbed|i stood on|he stood on") \
+    WORDS(IS_UNSAFE, "had to climb|climb up|climbing on|climbed on|climbed onto|climbed the|on a ladder|on the ladder|up the ladder|" \
+                     "standing on a|standing on top|on top of the arch|bypassed|bypassed the|bypassing|jumpered|jumped the stop|" \
+                     "jumped the e stop|jumped the estop|jumped the switch|jumped the sensor|jumped out the switch|taped the switch|" \
+                     "taped the guard|taped the button|taped the stop|tied the stop|tied the button|tied the switch|tied down|taped down|" \
+                     "wedged the stop|blocked the stop|disabled the stop|opened the panel|opened the cabinet|opened the electrical|" \
+                     "opened the breaker|opened the motor|opened the pump|opened the bowl|opened the nozzle|opened the fitting|" \
+                     "opened the filter|took the guard off|took off the guard|removed the guard|took the nozzle off|took off the nozzle|" \
+                     "took the pump apart|took the hose off|took off the hose|loosened the fitting|unscrewed the|took the lock|took my lock|" \
+                     "took his lock|took off my lock|took off the lock|took off his lock|removed the lock|removed my lock|removed his lock|" \
+                     "cut my lock|cut the lock|cut off the lock|lock is gone|lock is missing|lock is not there|took my tag off|torch|" \
+                     "blow torch|blowtorch|heat gun|open flame|put a heater|a heater in|portable heater|space heater|kerosene heater|" \
+                     "running the generator inside|generator running inside|run a generator inside|generator indoors|engine running inside|" \
+                     "engine on inside|went bang|a bang|loud bang|it banged|banged|loud pop|popping sound|popping noise|going to pop|" \
+                     "about to pop|gonna pop|will pop|going to blow|about to blow|gonna blow|glass broke|glass is broken|gauge blew|" \
+                     "past the red|in the red|into the red|needle is pegged|is pegged|off the scale|puffed up|puffy drum|drum is puffy|" \
+                     "bloated|drum bloated|arch is leaning|post is leaning|leaning on|car hit the|truck hit the|van hit the|suv hit the|" \
+                     "hit the arch|hit the blower|hit the door|no cover|cover missing|cover is missing|cover is off|cover fell off") \
+    WORDS(IS_ENTERS, "running around|runs around|running by|playing near|playing around|running on") \
+    WORDS(IS_WONT_STOP, "e stop broken|estop broken|estop is broken|e stop is broken|stop button is stuck|stop button gone|" \
+                        "stop button is gone|stop button missing|e stop missing") \
+    WORDS(IS_MIXED | IS_TWO, "poured the rest|poured what was left|emptied the rest|dumped the rest|poured one drum|poured one into|" \
+                             "drum is foaming|drum foams|drum foaming|foaming by itself|foams by itself|drum started to foam|" \
+                             "tank is foaming|foaming out of the drum|tank foams") \
+    WORDS(IS_SPARKS, "over the panel|running over the panel|runs over the panel|running over the cabinet|dripping on the panel|over the cabinet|into the cabinet|on the cabinet|at the panel and water|cabinet is wet|wet cabinet|" \
+                     "in the disconnect|on the disconnect|over the disconnect") \
+    WORDS(IS_SHOCK, "feel a tickle|felt a tickle|tickles me|tickles when|feel a buzz|felt a buzz|buzzes me") \
+    WORDS(IS_LEAKS, "product is all over|soap is all over|chemical is all over|acid is all over|oil is all over") \
+    WORDS(IS_GAS, "gasoline|fuel leak|fuel leaking|fuel on the floor|diesel on the floor|petrol") \
+    WORDS(IS_HOSE, "bowl|filter bowl|sight glass|air filter|filter") \
+    WORDS(IS_CHEMICAL, "brightener|wheel cleaner|bug remover|tire cleaner") \
+    WORDS(IS_SWALLOWS, "ate the soap|ate soap|ate the foam|ate product|licked|mouthful of|a mouthful of|got a mouthful") \
+    WORDS(IS_GRABS, "ate my|ate his|ate her|chewed my|chewed his|chewed up") \
+    WORDS(IS_GRABS | IS_OBJECT, "pushed him|pushed her|pushed me|pushed a guy|pushed a man|pushed a kid|pushed a person|pushed a woman|" \
+                                "pushed somebody|pushed someone|pushed one of") \
+    WORDS(IS_SPRAYS | IS_OBJECT, "shot me|shot him|shot her|squirted me|squirted him") \
+    WORDS(IS_BODY | IS_INTO, "went through my glove|went through my gloves|went through his glove|went through his gloves|through my glove|" \
+                             "through my gloves|through his glove|through his gloves|through her glove|through the glove|through the gloves") \
+    WORDS(IS_THING, "lock|locks|padlock|tag|tags")
 
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_EN(HIDES) \

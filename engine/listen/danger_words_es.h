@@ -117,9 +117,9 @@
                     "siente corriente|senti corriente|se siente corriente|senti un toque|siente toques|senti electricidad|senti la corriente|" \
                     "senti la electricidad|siento corriente|siento electricidad|siento la corriente|sintio corriente|sintio la corriente") \
     WORDS(IS_FAINTS, "inconsciente|inconciente|inconsiente|desmayado|desmayada|se desmayo|desmayo|desmaya|se desmaya|desmayando|no despierta|" \
-                     "no reacciona|no responde|perdio el conocimiento|perdio el sentido|sin conocimiento|sin sentido|mareado|mareada|marea|" \
-                     "me mareo|se mareo|estoy mareado|desvanecio|se desvanecio|noqueado|desmayarse|mareos|no contesta|colapso|se colapso|" \
-                     "se desplomo|desplomado|me desmayo|me voy a desmayar|dezmayo|desmallo|desmallado|mariado|esta tirado en el piso|" \
+                     "no reacciona|no responde|perdio el conocimiento|perdio el sentido|sin conocimiento|sin sentido|" \
+                     "desvanecio|se desvanecio|noqueado|desmayarse|no contesta|colapso|se colapso|" \
+                     "se desplomo|desplomado|me desmayo|me voy a desmayar|dezmayo|desmallo|desmallado|esta tirado en el piso|" \
                      "esta tirado en el suelo|tirado en el suelo|tirada en el suelo|esta tirada en el piso|esta muerto|no se levanta|" \
                      "no se puede levantar|no se quiere despertar|esta inconsciente|tirado sin moverse|se esta muriendo|se murio|se muere|" \
                      "tirado y no se mueve|tirada y no se mueve|tirado y no|tirado sin|alguien tirado|un senor tirado|convulsiona|" \
@@ -248,7 +248,7 @@
                    "tambos|barril|bote|cubeta|tanque|linea|tuberias|niple|cople|conector|compresor|regulador|cilindro|garrafa|recipiente|" \
                    "contenedor|llave de agua|inyector|tina") \
     WORDS(IS_NOZZLE, "boquilla|boquillas|barra|barras|punta|arco|aspersor|aspersores|rociador|rociadores") \
-    WORDS(IS_REACTS, "hierve|hirviendo|burbujea|burbujeando|efervescencia|reacciona|reaccionando") \
+    WORDS(IS_MIXED | IS_TWO, "hierve|hirviendo|burbujea|burbujeando|efervescencia|reacciona|reaccionando") \
     WORDS(IS_POURS, "echo|echaron|vacio|vaciaron|vertio|puso|pusieron|le puso|le echo|le echaron|echar|vacie|eche|descargaron|descargo|" \
                     "llenaron|metieron") \
     WORDS(IS_BREAKS, "rota|se rompio|rompio|se rompe|roto|rompieron|se solto|solto|se zafo|zafo|zafada|zafado|se safo|safo|se desconecto|" \
@@ -259,7 +259,47 @@
     WORDS(IS_GETS_ON | IS_OBJECT | IS_SPRAYS, "le cayo|me cayo|le salpico|me salpico|le entro|me entro|se le metio|se me metio|le mojo|" \
                                               "me mojo|le brinco|me brinco|le salto|me salto|le callo|nos cayo|les cayo|le cae|me cae|lo mojo|" \
                                               "la mojo|lo bano|la bano|nos salpico|lo rocio|lo salpico") \
-    WORDS(IS_EYE | IS_INTO, "en el ojo|en un ojo|al ojo|en un hojo|en el hojo")
+    WORDS(IS_EYE | IS_INTO, "en el ojo|en un ojo|al ojo|en un hojo|en el hojo") \
+    WORDS(IS_BREATH, "mareado|mareada|me marea|se marea|nos marea|me mareo|se mareo|estoy mareado|mareos|mariado") \
+    WORDS(IS_PAIN, "esta quemando|se esta quemando|ardiendo|esta ardiendo|arde el|arde un|arde una") \
+    WORDS(IS_UNSAFE | IS_ENTERS, "estoy adentro|estoy dentro|estamos adentro|ando adentro|andamos adentro|me meti|nos metimos|me meto|" \
+                                 "ya me meti|entre al tunel|estoy en el tunel|estamos en el tunel") \
+    WORDS(IS_UNSAFE, "me subi|nos subimos|se subio al|se subio a la|se subio un carro|se subio el carro|se subio una camioneta|" \
+                     "se subio encima|subido en|subido al|trepe|trepo|trepado|me trepe|en la escalera|en una escalera|a la escalera|puentee|" \
+                     "puenteo|puentearon|puenteado|le puse un puente|amarre el boton|amarraron el boton|amarrado el boton|amarre el paro|" \
+                     "le puse cinta al|abri el gabinete|abri el tablero|abri la caja|abri la bomba|abri la boquilla|abri el filtro|" \
+                     "abri el vaso|abri el motor|abrio el gabinete|abrio el tablero|quite la tapa|le quite la tapa|quite la guarda|" \
+                     "le quite la guarda|quitaron la guarda|quite la boquilla|le quite la boquilla|quite la manguera|afloje la|desarme la|" \
+                     "desarme el|quito el candado|quite el candado|quitaron el candado|quito mi candado|quitaron mi candado|" \
+                     "corto el candado|cortaron el candado|no esta el candado|no esta mi candado|le falta el candado|soplete|con soplete|" \
+                     "con lumbre|calenton|calentador de gas|generador adentro|motor prendido adentro|trono|se trono|trueno|tronido raro|" \
+                     "esta tronando|truena|va a tronar algo|se rompio el manometro|trono el manometro|pasa del rojo|en el rojo|" \
+                     "hasta el rojo|al tope|a tope|presion se fue hasta arriba|se fue hasta arriba|se fue la presion|choco con|choque con|" \
+                     "pego al arco|golpeo el arco|chocaron el arco|se cayo la puerta|se cayo la cortina|le falta la guarda|le falta la tapa|" \
+                     "falta la tapa|no tiene guarda|no tiene tapa|sin tapa|sin su tapa|sin guardas") \
+    WORDS(IS_WONT_STOP, "anda como loca|anda como loco|anda loca|se mueve como loca|no jala el boton|no jala el boton de paro|" \
+                        "no sirve el boton de paro|no sirve el boton|se atoro el boton de paro") \
+    WORDS(IS_MIXED | IS_TWO, "vacie lo que|vacio lo que|vaciaron lo que|eche lo que|echo lo que|echaron lo que|le eche lo que|" \
+                             "espumea el tambor|espumea el tambo|el tambor hace espuma|el tambo hace espuma") \
+    WORDS(IS_SPARKS, "tiene corriente|piso tiene corriente|esta electrizado|esta electrificado|electrizada|agua al gabinete|" \
+                     "agua en el gabinete|cae agua al gabinete|sobre el tablero|sobre el gabinete|moja el gabinete|moja el tablero|" \
+                     "gabinete mojado|gabinete esta mojado|tablero esta mojado") \
+    WORDS(IS_SHOCK, "toque el cable|toque un cable|toque el alambre|siento cosquillas|da cosquillas|cosquilleo") \
+    WORDS(IS_LEAKS, "tira gasolina|tirando gasolina|fuga de gasolina|gotea gasolina|gotea la gasolina|huele a gasolina|olor a gasolina|" \
+                    "gasolina en el piso|derrame de gasolina|tira diesel") \
+    WORDS(IS_SPRAYS, "salto el producto|salto producto|salto el jabon|salto jabon|salto el quimico|salto quimico|brinco el producto|" \
+                     "brinco producto") \
+    WORDS(IS_SPRAYS | IS_OBJECT, "me disparo|le disparo") \
+    WORDS(IS_FIRE, "jumeando|jumea|humiando|esta jumeando") \
+    WORDS(IS_HURTS, "se pelo la piel|se me pelo la piel|se le pelo la piel|se me pela la piel|se le pela la piel|se despellejo|" \
+                    "se metio producto|se metio jabon|se metio quimico|se metio acido|hoyo en el guante|guante roto|traspaso el guante|" \
+                    "paso el guante") \
+    WORDS(IS_FAINTS, "no me contesta|no nos contesta|ya no contesta|no me responde") \
+    WORDS(IS_SWALLOWS, "se comio el jabon|comio jabon|lamio el") \
+    WORDS(IS_EMERGENCY, "ven rapido|vengan rapido|venga rapido|vente rapido|corranle") \
+    WORDS(IS_THING, "gabinete|candado|candados") \
+    WORDS(IS_HOSE, "vaso|mirilla") \
+    WORDS(IS_CHEMICAL, "abrillantador|removedor|limpiador de rines")
 
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_ES(HIDES) \

@@ -273,11 +273,17 @@ static bool says_yes_too(const gate *g)
     return false;
 }
 
+/* "no?", "1?": asked back, not answered. */
+static bool asks_back(const gate *g)
+{
+    return str_find_byte(g->said.text, '?') != SIZE_MAX;
+}
+
 static gate_kind kind_of_words(const gate *g)
 {
     if (any_item(g, MANNER_UNSURE | MANNER_DONT_KNOW | MANNER_CANNOT)) return GATE_UNSURE;
     if (g->said.cut) return GATE_NOTHING;
-    if (any_item(g, MANNER_HEDGES) || says_half_a_no(g)) return GATE_NOTHING;
+    if (any_item(g, MANNER_HEDGES) || says_half_a_no(g) || asks_back(g)) return GATE_NOTHING;
     if (yes_all_fine(g)) return GATE_SAFE;
     if (begins_with(g, MANNER_YES)) return GATE_DANGER;
     if (says_yes_too(g)) return GATE_NOTHING;
@@ -314,6 +320,8 @@ static void hear_choice(gate *g)
 {
     add_blind(g);
     g->out.answer = named_answer(g);
+    if (g->out.answer != NO_ID && answer_is_safe(g->q, g->out.answer) && asks_back(g))
+        g->out.answer = NO_ID;
     if (g->out.answer != NO_ID) {
         const bool safe = answer_is_safe(g->q, g->out.answer);
         if (safe) g->out.danger = (dangers){.list = DANGER_NONE};

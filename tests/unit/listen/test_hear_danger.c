@@ -187,6 +187,37 @@ static void what_is_denied_is_none(void **state)
     assert_heard("is there smoke?", DANGER_A, "fire");
 }
 
+/* What is heard is one thing, what to do first is another: each first aid by its own name. */
+static void first_aid_is_that_of_what_happened(void **state)
+{
+    (void)state;
+    assert_heard("it is dry and my eye is burning", DANGER_A, "eyes");
+    assert_heard("me arde el ojo", DANGER_A, "eyes");
+    assert_heard("dizzy", DANGER_A, "breathing");
+    assert_heard("me siento mareado", DANGER_A, "breathing");
+    assert_heard("a spray hit me in the face", DANGER_A, "skin");
+    assert_heard("i opened it and it shot me", DANGER_A, "skin");
+    assert_heard("product went through my glove", DANGER_A, "skin");
+    assert_heard("the kid is crying holding his arm", DANGER_A, "hurt");
+    assert_heard("car not moving, kid under the brush", DANGER_A, "caught");
+    assert_heard("he is in the brush not moving", DANGER_A, "caught");
+    assert_heard("the brush hit him", DANGER_A, "caught");
+}
+
+/* No list has every name. */
+static void a_name_may_be_somebody(void **state)
+{
+    (void)state;
+    assert_heard("quillo got hit by the brush", DANGER_A, "caught");
+    assert_heard("the brush hit Quillo", DANGER_A, "caught");
+    assert_heard("and the Quillo is stuck in the brush", DANGER_A, "caught");
+    assert_heard("quillo is in the tunnel", DANGER_B, "inside");
+    assert_heard("el quillo anda adentro del tunel", DANGER_B, "inside");
+    assert_heard("quillo fell", DANGER_A, "fallen");
+    assert_none("quillo says it is dry");
+    assert_none("the brush hit the mirror");
+}
+
 static void slips_are_forgiven_unless_they_are_words(void **state)
 {
     (void)state;
@@ -421,6 +452,8 @@ int main(void)
         cmocka_unit_test(things_are_not_somebody),
         cmocka_unit_test(something_leaks_or_smells),
         cmocka_unit_test(what_is_denied_is_none),
+        cmocka_unit_test(first_aid_is_that_of_what_happened),
+        cmocka_unit_test(a_name_may_be_somebody),
         cmocka_unit_test(slips_are_forgiven_unless_they_are_words),
         cmocka_unit_test(help_alone_is_asked),
         cmocka_unit_test(notes_hear_the_gravest_only),

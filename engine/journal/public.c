@@ -71,8 +71,9 @@ tt_status tt_journal_new(const tt_record *records, size_t count, const tt_record
 {
     guard way_out;
     *out = NULL;
+    if (count >= NO_ENTRY) return TT_NO_MEMORY;
     arena *keep = arena_new(NULL, &way_out);
-    if (keep == NULL || count >= NO_ENTRY) return TT_NO_MEMORY;
+    if (keep == NULL) return TT_NO_MEMORY;
     if (setjmp(way_out.place)) {
         arena_free(keep);
         return TT_NO_MEMORY;

@@ -6,68 +6,10 @@
 
 #include "base/value.h"
 #include "book_folder.h"
+#include "ending_memory.h"
 #include "talk_kit.h"
 
-/* ---- malloc of this program; sanitizers have their own ---- */
-
-#if !defined(__SANITIZE_ADDRESS__) && defined(__GLIBC__)
-#define OWN_MALLOC 1
-#else
-#define OWN_MALLOC 0
-#endif
-
 #if OWN_MALLOC
-#define SEEN __attribute__((visibility("default")))
-
-extern void *__libc_malloc(size_t size);
-extern void *__libc_realloc(void *block, size_t size);
-extern void *__libc_calloc(size_t count, size_t size);
-extern void __libc_free(void *block);
-
-static struct {
-    bool on, from_then_on, counts;
-    size_t fail_at, takings, failures;
-    long live; /* of what the talk took, while it counts */
-} memory;
-
-static bool fails(void)
-{
-    if (!memory.on) return false;
-    const size_t n = ++memory.takings;
-    const bool now = n == memory.fail_at || (memory.from_then_on && n > memory.fail_at);
-    memory.failures += now;
-    return now;
-}
-
-static void *counted(void *block)
-{
-    memory.live += memory.counts && block != NULL;
-    return block;
-}
-
-SEEN void *malloc(size_t size)
-{
-    return fails() ? NULL : counted(__libc_malloc(size));
-}
-
-SEEN void *calloc(size_t count, size_t size)
-{
-    return fails() ? NULL : counted(__libc_calloc(count, size));
-}
-
-SEEN void *realloc(void *block, size_t size)
-{
-    if (fails()) return NULL;
-    void *larger = __libc_realloc(block, size);
-    return block == NULL ? counted(larger) : larger;
-}
-
-SEEN void free(void *block)
-{
-    memory.live -= memory.counts && block != NULL;
-    __libc_free(block);
-}
-
 /* ---- a short case ---- */
 
 static const char now[] = "2026-11-29T09:00:00Z";

@@ -203,6 +203,7 @@ bool fault_warning_of(str id, fault_code *code)
  */
 static str one_line(arena *keep, str text)
 {
+    if (unicode_plain_end(text, 0) == text.n && str_find_byte(text, '\n') == SIZE_MAX) return text;
     text_builder b = {.keep = keep};
     for (size_t i = 0; i < text.n;) {
         size_t start = i;

@@ -2,6 +2,7 @@
 #include "base/source.h"
 
 #include <assert.h>
+#include <string.h>
 
 #include "base/sorted.h"
 
@@ -18,15 +19,14 @@ size_t source_text_start(const source *s)
 place source_place_after(const source *s, place p, uint32_t known, uint32_t offset)
 {
     size_t end = offset < s->bytes.n ? offset : s->bytes.n;
-    size_t start = known == 0 ? source_text_start(s) : known;
-    for (size_t i = start; i < end; i++) {
-        if (s->bytes.p[i] == '\n') {
-            p.line++;
-            p.column = 1;
-        } else if (!continues_character(s->bytes.p[i])) {
-            p.column++;
-        }
+    size_t i = known == 0 ? source_text_start(s) : known;
+    for (const char *next; i < end; i = (size_t)(next - s->bytes.p) + 1) {
+        next = memchr(s->bytes.p + i, '\n', end - i);
+        if (next == NULL) break;
+        p.line++;
+        p.column = 1;
     }
+    for (; i < end; i++) p.column += !continues_character(s->bytes.p[i]);
     return p;
 }
 
@@ -40,13 +40,19 @@ place source_place(const source *s, uint32_t offset)
     return source_place_after(s, (place){1, 1}, 0, offset);
 }
 
+static size_t newline_from(str bytes, size_t at)
+{
+    const size_t found = str_find_byte(str_slice(bytes, at, bytes.n), '\n');
+    return found == SIZE_MAX ? bytes.n : at + found;
+}
+
 line_index source_lines(arena *keep, const source *s)
 {
     uint32_t count = 1, at = 0;
-    for (size_t i = 0; i < s->bytes.n; i++) count += s->bytes.p[i] == '\n';
+    for (size_t i = 0; (i = newline_from(s->bytes, i)) < s->bytes.n; i++) count++;
     uint32_t *starts = ARENA_ARRAY(keep, uint32_t, count);
-    for (size_t i = 0; i < s->bytes.n; i++)
-        if (s->bytes.p[i] == '\n') starts[++at] = (uint32_t)i + 1;
+    for (size_t i = 0; (i = newline_from(s->bytes, i)) < s->bytes.n; i++)
+        starts[++at] = (uint32_t)i + 1;
     assert(at + 1 == count);
     return (line_index){starts, count};
 }

@@ -78,10 +78,15 @@ str str_vprintf(arena *keep, const char *format, va_list arguments)
 {
     va_list again;
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    char most[256]; /* as long as most are */
+    const int length = vsnprintf(most, sizeof most, format, arguments);
     assert(length >= 0);
-    char *text = arena_take(keep, (size_t)length + 1);
-    vsnprintf(text, (size_t)length + 1, format, again);
+    const size_t size = (size_t)length + 1;
+    char *text = arena_take(keep, size);
+    if (size <= sizeof most)
+        memcpy(text, most, size);
+    else
+        vsnprintf(text, size, format, again);
     va_end(again);
     return (str){text, (size_t)length};
 }

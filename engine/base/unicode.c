@@ -206,18 +206,30 @@ static bool is_apostrophe(uint32_t point)
     return point == '\'' || point == 0x2019 || point == 0x02BC;
 }
 
-/* What unicode_plain does, of the letters that nearly all texts are made of. */
+/* What unicode_plain does, of the letters that nearly all texts are made of: the next word, in small
+ * letters, goes to `to`. */
+static size_t ascii_word(str text, size_t *at, char *to)
+{
+    size_t length = 0;
+    while (*at < text.n && !is_ascii_word((unsigned char)text.p[*at])) ++*at;
+    for (; *at < text.n; ++*at) {
+        const unsigned char c = (unsigned char)text.p[*at];
+        if (is_ascii_word(c))
+            to[length++] = (char)(c < 'A' ? c : c | 0x20);
+        else if (c != '\'')
+            break;
+    }
+    return length;
+}
+
 static str plain_of_ascii(arena *keep, str text)
 {
     char *plain = arena_take(keep, text.n + 1);
     size_t length = 0;
-    bool gap = false;
-    for (size_t i = 0; i < text.n; i++) {
-        const unsigned char c = (unsigned char)text.p[i];
-        const bool word = is_ascii_word(c);
-        if (word && gap && length > 0) plain[length++] = ' ';
-        if (word) plain[length++] = (char)(c < 'A' ? c : c | 0x20);
-        if (word || c != '\'') gap = !word;
+    for (size_t i = 0; i < text.n;) {
+        const size_t gap = length > 0, more = ascii_word(text, &i, plain + length + gap);
+        if (more > 0 && gap) plain[length] = ' ';
+        if (more > 0) length += gap + more;
     }
     assert(length <= text.n);
     return (str){plain, length};

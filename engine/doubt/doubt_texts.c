@@ -89,14 +89,29 @@ static void doubt_same_answers(const doubter *d, const question *q)
 
 /* ---- left to be written ---- */
 
+/* In a text of words with one space between them. */
+static size_t word_behind(str plain, size_t from)
+{
+    const size_t space = str_find_byte(str_slice(plain, from, plain.n), ' ');
+    return space == SIZE_MAX ? plain.n : from + space + 1;
+}
+
+static bool stands_at(str plain, size_t from, const char *words)
+{
+    if (plain.p[from] != words[0] || !str_starts(str_slice(plain, from, plain.n), words))
+        return false;
+    const size_t end = from + strlen(words);
+    return end == plain.n || plain.p[end] == ' ';
+}
+
 static bool is_unfinished(const doubter *d, str text)
 {
     static const char *const marks[] = {"todo",  "tbd",           "fixme",     "xxx",
                                         "lorem", "to be written", "por hacer", NULL};
-    const str plain = unicode_plain(d->scratch, text),
-              spaced = str_printf(d->scratch, " %.*s ", STR_ARG(plain));
-    for (size_t i = 0; marks[i] != NULL; i++)
-        if (str_find(spaced, str_printf(d->scratch, " %s ", marks[i])) != SIZE_MAX) return true;
+    const str plain = unicode_plain(d->scratch, text);
+    for (size_t from = 0; from < plain.n; from = word_behind(plain, from))
+        for (size_t i = 0; marks[i] != NULL; i++)
+            if (stands_at(plain, from, marks[i])) return true;
     return str_find(text, STR("???")) != SIZE_MAX;
 }
 

@@ -4,7 +4,7 @@
 #include <string.h>
 
 /* A key must be told as such within so many characters. */
-enum { KEY_MOST = 1000, FIRST_EVENTS = 64, BYTES_OF_EVENT = 16 };
+enum { KEY_MOST = 1000, FIRST_EVENTS = 64, BYTES_OF_EVENT = 5 };
 
 typedef struct plain {
     arena *scratch;

@@ -85,6 +85,8 @@ typedef struct tt_book_info {
 } tt_book_info;
 TT_PUBLIC tt_book_info tt_book_describe(const tt_book *book);
 TT_PUBLIC const char *tt_role_name(const tt_book *book, uint32_t role);
+/* What a role is called in a language (BCP 47; null: the book's); a name that is no role's as it is. Lives as long as the book. */
+TT_PUBLIC const char *tt_role_text(const tt_book *book, const char *name, const char *language);
 TT_PUBLIC uint32_t tt_role_find(const tt_book *book, const char *name); /* or TT_NONE */
 TT_PUBLIC uint32_t tt_question_find(const tt_book *book, const char *name);
 TT_PUBLIC uint32_t tt_fix_find(const tt_book *book, const char *name);
@@ -93,6 +95,7 @@ TT_PUBLIC uint32_t tt_symptom_find(const tt_book *book, const char *name);
 /* Whom to call at the site, in its order. Of the book's example site nobody is: then there are none, and "". They live as long as the book. */
 typedef struct tt_contact {
     const char *role, *purpose, *post, *telephone, *hours; /* role or purpose; each but post and telephone may be "" */
+    const char *who; /* in words: post, what the role is called, or the purpose */
 } tt_contact;
 TT_PUBLIC const tt_contact *tt_contacts(const tt_book *book, uint32_t *count);
 TT_PUBLIC const char *tt_emergency_number(const tt_book *book);
@@ -344,7 +347,7 @@ typedef struct tt_fix {
     uint32_t fix;
     const char *name, *text, *risk; /* "low", "medium", "serious" */
     double chance, minutes;
-    const char *role;
+    const char *role, *role_text; /* its name, and what it is called */
     tt_standing standing;
     bool held; /* the gate is not open: whatever its standing, it is not to be tried now */
 } tt_fix;
@@ -374,7 +377,7 @@ typedef struct tt_view {
     uint32_t with;              /* TT_FIX: another to be done before its lockout is given back, or TT_NONE; */
     double with_saves;          /* …minutes of the lockout, which count once */
     uint32_t symptom, kind;     /* TT_PIECE; else TT_NONE */
-    const char *stop_text, *call_role; /* TT_STOP, TT_CALL */
+    const char *stop_text, *call_role, *call_text; /* TT_STOP, TT_CALL; whom to call: the name of the role, and what it is called */
     const uint32_t *focus; uint32_t focus_count; /* pieces that the case is about; none named: count 0 */
     bool not_listed_leads;      /* 'your answers do not fit any listed fault' */
     uint32_t likely_count;      /* so many from the head of `causes`: the fewest that hold 90 % of the belief */
@@ -397,7 +400,7 @@ typedef struct tt_adjust {
 
 /* A fix as a person carries it out. */
 typedef struct tt_fix_plan {
-    const char *name, *text, *role;
+    const char *name, *text, *role, *role_text;
     const char *const *steps; uint32_t step_count;
     const tt_picture *const *step_pictures, *const *once_running_pictures; /* one for each, each perhaps null; null: there are none */
     const uint32_t *after; uint32_t after_count; /* fixes that are tried first */

@@ -131,7 +131,7 @@ typedef struct tt_instead {
 /* A question without an answer that tells the two apart. */
 typedef struct tt_missing {
     const char *question, *ask;
-    const char *role;        /* who may answer it, if whoever asks may not; else "" */
+    const char *role, *role_text; /* who may answer it, if whoever asks may not, and what they are called; else "" */
     double tells;            /* decibels toward the one that is there, on the mean of both */
     const tt_instead *answers; uint32_t answer_count;
     bool turns;              /* some answer would turn it */

@@ -374,7 +374,7 @@ static void add_contacts(composer *c)
         if (t->parts[i].kind == TT_PART_CALL) return;
     for (uint32_t i = 0; i < t->contact_count; i++) {
         const tt_contact *who = &t->contacts[i];
-        const char *line = *who->post != 0 ? who->post : *who->role != 0 ? who->role : who->purpose;
+        const char *line = who->who;
         if (*who->telephone != 0) line = FILL(c->keep, c->in, PAGE_CONTACT, line, who->telephone);
         if (*who->hours != 0) line = FILL(c->keep, c->in, PAGE_CONTACT_HOURS, line, who->hours);
         add(c, IN_BODY, INK_PLAIN, "  - ", line)->gap = i == 0;

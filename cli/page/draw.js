@@ -34,7 +34,7 @@ function withLinks(text) {
 
 function contactButtons(contacts, texts) {
   return contacts.filter(c => c.telephone).map(c => {
-    const who = [c.post, c.role, c.purpose].find(t => t) ?? c.telephone;
+    const who = c.who ?? c.telephone;
     return make('a', { class: 'button call', href: `tel:${c.telephone.replace(/[^\d+]/g, '')}` },
       '☎ ', fill(texts.PHONE_CALL, who), ' ', make('span', {}, c.telephone), c.hours ? ` (${c.hours})` : '');
   });

@@ -47,6 +47,7 @@ exit_status put_all_fixes(const handbook *h);
 exit_status put_questions(const handbook *h);
 
 /* "3. Fill the pan": a fix as tables name it. */
+const char *handbook_role(const handbook *h, const char *name); /* as people call it */
 const char *handbook_fix_name(const handbook *h, uint32_t place);
 /* The one that goes before this work; null: none does. */
 const lockout *lockout_before(const handbook *h, const tt_safety *safety);

@@ -10,7 +10,7 @@
 
 static void put_stop(const handbook *h, const char *answer, const tt_gate *gate)
 {
-    const char *call = gate->call_role != NULL ? gate->call_role : "";
+    const char *call = gate->call_role != NULL ? handbook_role(h, gate->call_role) : "";
     const char *text =
         *call != 0 ? FILL(h->keep, h->p->in, HANDBOOK_CALL, gate->stop_text, call) : gate->stop_text;
     h->p->kind->boxed(h->p, true, FILL(h->keep, h->p->in, HANDBOOK_IF, answer), rule_text(text));
@@ -86,7 +86,7 @@ static void put_contacts(const handbook *h)
         h->p->kind->boxed(h->p, true, NULL,
                           our_text(FILL(h->keep, h->p->in, HANDBOOK_EMERGENCY_NUMBER, number)));
     for (uint32_t i = 0; i < count; i++) {
-        const char *what = *all[i].purpose != 0 ? all[i].purpose : all[i].role;
+        const char *what = *all[i].purpose != 0 ? all[i].purpose : handbook_role(h, all[i].role);
         table_add(&table, (piece_of_text[]){rule_text(all[i].post), rule_text(what),
                                             figure(all[i].telephone), rule_text(all[i].hours)});
     }
@@ -105,7 +105,7 @@ static void put_emergency(const handbook *h, const tt_emergency *e)
     h->p->kind->subheading(h->p, rule_text(e->text));
     put_lines(h, e->do_now, e->do_count);
     if (*e->call != 0)
-        h->p->kind->paragraph(h->p, our_text(FILL(h->keep, h->p->in, TEXT_CALL_ROLE, e->call)));
+        h->p->kind->paragraph(h->p, our_text(FILL(h->keep, h->p->in, TEXT_CALL_ROLE, handbook_role(h, e->call))));
     if (e->then_count > 0) h->p->kind->paragraph(h->p, our_words(h->p->in, HANDBOOK_THEN));
     if (e->then_count > 0) put_lines(h, e->then, e->then_count);
     if (*e->source != 0)

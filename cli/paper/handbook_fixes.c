@@ -26,7 +26,7 @@ static const char *risk_with_protection(const handbook *h, const tt_safety *safe
 static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan)
 {
     h->p->kind->facts_begin(h->p);
-    paper_fact(h->p, HANDBOOK_WHO, our_text(plan->role));
+    paper_fact(h->p, HANDBOOK_WHO, our_text(plan->role_text));
     paper_fact(h->p, HANDBOOK_CURES, rule_text(causes_of(h, place)));
     paper_fact(h->p, HANDBOOK_RISK, our_text(risk_with_protection(h, &plan->safety)));
     paper_fact(h->p, HANDBOOK_TIME, our_text(minutes_words_of(h->keep, h->p->in, plan->minutes)));

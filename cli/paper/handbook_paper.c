@@ -21,6 +21,11 @@ const char *handbook_likewise(const handbook *h, const tt_listed *entry)
     return FILL(h->keep, h->p->in, HANDBOOK_LIKEWISE, texts_joined(h->keep, texts, entry->likewise_count));
 }
 
+const char *handbook_role(const handbook *h, const char *name)
+{
+    return tt_role_text(h->book->book, name, tt_case_language(h->c));
+}
+
 static void put_chapter(const handbook *h, size_t number)
 {
     h->p->kind->chapter(h->p, number, catalogue_text(h->p->in, chapters[number - 1]));
@@ -31,7 +36,7 @@ static void put_chapter(const handbook *h, size_t number)
 static void put_head(const handbook *h, const tt_book_info *info)
 {
     const char **roles = ARENA_ARRAY(h->keep, const char *, info->roles + 1);
-    for (uint32_t i = 0; i < info->roles; i++) roles[i] = tt_role_name(h->book->book, i);
+    for (uint32_t i = 0; i < info->roles; i++) roles[i] = handbook_role(h, tt_role_name(h->book->book, i));
     h->p->kind->facts_begin(h->p);
     paper_fact(h->p, SHEET_EDITION, our_text(info->edition));
     paper_fact(h->p, SHEET_REVISION, our_text(h->book->revision));

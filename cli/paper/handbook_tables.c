@@ -39,7 +39,7 @@ static exit_status add_cause(const handbook *h, text_table *table, const tt_poin
         status = status_of(tt_fix_show(h->c, h->all.fixes.items[place].id, &plan));
         if (status != EXIT_DONE) break;
         table_add(table, (piece_of_text[]){name, shows, rule_text(handbook_fix_name(h, place)),
-                                           figure(plan.role), figure(risk_with_protection(h, &plan.safety))});
+                                           figure(plan.role_text), figure(risk_with_protection(h, &plan.safety))});
     }
     if (cause->point_count == 0)
         table_add(table, (piece_of_text[]){name, shows, our_text(""), our_text(""), our_text("")});
@@ -143,7 +143,7 @@ exit_status put_questions(const handbook *h)
         table_add(&table,
                   (piece_of_text[]){
                       rule_text(entry->text), rule_text(q.look), rule_text(entry->usual),
-                      figure(tt_role_name(h->book->book, q.role)),
+                      figure(handbook_role(h, tt_role_name(h->book->book, q.role))),
                       our_text(minutes_words_of(h->keep, h->p->in, q.minutes)),
                       rule_text(texts_joined(h->keep, q.safety.protect, q.safety.protect_count)),
                       our_text(first != NULL ? first->letter : "")});

@@ -54,7 +54,7 @@ static void put_head(const filling *f)
     paper_fact(f->p, SHEET_SITE, rule_text(site_words(f, sheet->site)));
     paper_fact(f->p, SHEET_ABOUT,
                rule_text(texts_joined(f->keep, sheet->about, sheet->about_count)));
-    paper_fact(f->p, SHEET_ASKED_BY, rule_text(about->role));
+    paper_fact(f->p, SHEET_ASKED_BY, rule_text(about->role_text));
     paper_fact(f->p, SHEET_CALLER, our_text(about->caller));
     f->p->kind->facts_end(f->p);
     if (!sheet->rulebook.same_as_in_case)
@@ -106,7 +106,7 @@ static void put_next_fix(const filling *f, const sheet_next_fix *fix)
 {
     const bool locks = fix->isolate_count + fix->release_count + fix->prove_count > 0;
     f->p->kind->facts_begin(f->p);
-    paper_fact(f->p, SHEET_WHOSE_WORK, rule_text(fix->role));
+    paper_fact(f->p, SHEET_WHOSE_WORK, rule_text(fix->role_text));
     paper_fact(f->p, SHEET_DANGER_FROM,
                rule_text(texts_joined(f->keep, fix->hazards, fix->hazards_count)));
     paper_fact(f->p, SHEET_WEAR,
@@ -188,8 +188,7 @@ static void add_contacts(const filling *f, text_table *table, bool wanted)
 {
     for (uint32_t i = 0; i < f->sheet->contacts_count && table->row_count < MOST_CONTACTS; i++) {
         const tt_contact *c = &f->sheet->contacts[i];
-        const char *who = *c->post != 0 ? c->post : *c->role != 0 ? c->role : c->purpose;
-        const piece_of_text cells[] = {rule_text(who), figure(c->telephone), rule_text(c->hours)};
+        const piece_of_text cells[] = {rule_text(c->who), figure(c->telephone), rule_text(c->hours)};
         if (is_wanted(f, c) == wanted) table_add(table, cells);
     }
 }
@@ -204,7 +203,7 @@ static void put_whom_to_call(const filling *f)
     text_table table = table_of(f->keep, f->p->in, columns, 3);
     if (call)
         f->p->kind->boxed(f->p, false, catalogue_text(f->p->in, SHEET_CALL),
-                          rule_text(f->sheet->next.call));
+                          rule_text(f->sheet->next.call_text));
     add_contacts(f, &table, true);
     add_contacts(f, &table, false);
     sheet_table(f, SHEET_WHOM_TO_CALL, SHEET_WHOM_CAPTION, &table);

@@ -39,6 +39,12 @@ static const char *clean(const gathering *g, const char *text)
     return sheet_clean(g->keep, text);
 }
 
+/* As people call a role. */
+static const char *role_called(const gathering *g, const char *role)
+{
+    return role == NULL || *role == 0 ? "" : tt_role_text(g->seen->book.book, role, tt_case_language(g->c));
+}
+
 static const char *const *clean_all(const gathering *g, const char *const *texts, uint32_t count)
 {
     const char **all = ARENA_ARRAY(g->keep, const char *, count);
@@ -94,6 +100,7 @@ static sheet_head head_of(const gathering *g)
                         .confirmed = clean(g, confirmed(g)),
                         .caller = "",
                         .role = clean(g, value_text(seen->places.begin, "role")),
+                        .role_text = clean(g, role_called(g, value_text(seen->places.begin, "role"))),
                         .practice = is_practice_case(&seen->places)};
 }
 
@@ -217,6 +224,7 @@ static shown_fix fix_of(const gathering *g, const tt_fix *fix)
                        .chance = fix->chance,
                        .minutes = fix->minutes,
                        .role = clean(g, fix->role),
+                       .role_text = clean(g, fix->role_text),
                        .standing = standing_name(fix->standing),
                        .held = fix->held};
     if (tt_fix_show(g->c, fix->fix, &plan) != TT_OK) return shown;
@@ -245,12 +253,15 @@ static void put_contacts(const gathering *g, shown_sheet *sheet)
 {
     const tt_contact *all = tt_contacts(g->seen->book.book, &sheet->contacts_count);
     tt_contact *contacts = ARENA_ARRAY(g->keep, tt_contact, sheet->contacts_count);
-    for (uint32_t i = 0; i < sheet->contacts_count; i++)
+    for (uint32_t i = 0; i < sheet->contacts_count; i++) {
+        const char *called = *all[i].role != 0 ? role_called(g, all[i].role) : all[i].purpose;
         contacts[i] = (tt_contact){.role = clean(g, all[i].role),
                                    .purpose = clean(g, all[i].purpose),
                                    .post = clean(g, all[i].post),
                                    .telephone = clean(g, all[i].telephone),
-                                   .hours = clean(g, all[i].hours)};
+                                   .hours = clean(g, all[i].hours),
+                                   .who = clean(g, *all[i].post != 0 ? all[i].post : called)};
+    }
     sheet->contacts = contacts;
 }
 
@@ -312,6 +323,7 @@ static const sheet_next_fix *next_fix(const gathering *g)
     sheet_next_fix *fix = ARENA_NEW(g->keep, sheet_next_fix);
     *fix = (sheet_next_fix){.name = clean(g, plan.name),
                             .role = clean(g, plan.role),
+                            .role_text = clean(g, plan.role_text),
                             .text = clean(g, puts_back ? plan.put_back : plan.text),
                             .hazards = clean_all(g, safety->hazards, safety->hazard_count),
                             .hazards_count = safety->hazard_count,
@@ -339,7 +351,7 @@ static const sheet_next_fix *next_fix(const gathering *g)
 static sheet_next next_of(const gathering *g)
 {
     return (sheet_next){sheet_step_name(g->view->step), clean(g, next_question(g)), next_fix(g), clean(g, g->view->stop_text),
-                        clean(g, g->view->call_role)};
+                        clean(g, g->view->call_role), clean(g, g->view->call_text)};
 }
 
 /* ---- all of it ---- */

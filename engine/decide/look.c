@@ -10,6 +10,8 @@ static tt_status decide(void *context)
     if (c->decided) return TT_OK;
     options_questions(c, &c->options);
     decide_next(c, &c->options);
+    if (c->view.call_role != NULL)
+        c->view.call_text = tt_role_text(c->book, c->view.call_role, tt_case_language(c));
     c->decided = true;
     return TT_OK;
 }

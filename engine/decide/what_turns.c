@@ -127,19 +127,19 @@ static bool is_open(tt_case *c, uint32_t question)
     return open;
 }
 
-/* The highest role among those who must answer. */
-static const char *role_wanted(const turning *t, uint32_t question)
+/* The highest role among those who must answer; NO_ID: whoever asks may. */
+static uint32_t role_wanted(const turning *t, uint32_t question)
 {
     assert(question < t->w.c->book->book->question_count);
     const book *b = t->w.c->book->book;
     const struct question *q = &b->questions[question];
     if (!book_may_work(b, t->w.c->role, q->role, &q->harm))
-        return text_of(t, b->roles[book_role_for(b, q->role, &q->harm)].name);
+        return book_role_for(b, q->role, &q->harm);
     for (uint32_t i = 0; i < q->beneath.count; i++) {
         uint32_t role = b->questions[q->beneath.items[i]].role;
-        if (!book_may(b, t->w.c->role, role)) return text_of(t, b->roles[role].name);
+        if (!book_may(b, t->w.c->role, role)) return role;
     }
-    return "";
+    return NO_ID;
 }
 
 static void add_missing(turning *t, uint32_t question)
@@ -149,7 +149,9 @@ static void add_missing(turning *t, uint32_t question)
                     .ask = asked_words(c, question)};
     m.answers =
         all_answers(t, question, c->now.weights, NULL, t->w.total, &m.tells, &m.answer_count);
-    m.role = role_wanted(t, question);
+    const uint32_t role = role_wanted(t, question);
+    m.role = role == NO_ID ? "" : text_of(t, c->book->book->roles[role].name);
+    m.role_text = role == NO_ID ? "" : role_words(c, role);
     for (uint32_t i = 0; i < m.answer_count; i++) m.turns |= turns(t, m.answers[i].then);
     if (m.tells >= worth_telling || m.turns) t->missing[t->out.missing_count++] = m;
 }

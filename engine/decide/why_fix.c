@@ -254,6 +254,7 @@ static tt_fix as_shown(tt_case *c, uint32_t fix)
                     .risk = risk_name(safety_risk(&x->harm, true)),
                     .minutes = x->minutes,
                     .role = cstr(c->derived, b->roles[x->role].name),
+                    .role_text = role_words(c, x->role),
                     .standing = TT_NOT_YET,
                     .held = true};
 }

@@ -188,8 +188,23 @@ static void doubt_translation(const doubter *d, const read_text *r, str language
     fault_help(d->list, f, "Translate it.");
 }
 
+/* Whoever is asked in this language reads there whom to call. */
+static void doubt_role(const doubter *d, uint32_t role, str language)
+{
+    if (d->book->role_text[role].count > 0) return; /* doubted with the other texts */
+    const label *name = &d->book->roles[role];
+    fault *f = fault_add(d->list, FAULT_NOT_TRANSLATED, name->at,
+                         "The role '%.*s' is called by this name in '%.*s' too.",
+                         STR_ARG(name->name), STR_ARG(language));
+    fault_help(d->list, f, "Write it as {%.*s: {text: {%.*s: ..., %.*s: ...}}}.",
+               STR_ARG(name->name), STR_ARG(d->book->language), STR_ARG(language));
+}
+
 static void doubt_language(const doubter *d, const read_list *all, str language)
 {
+    enum { LOWEST = 0 };
+    if (is_language_of(all, LOWEST, language))
+        for (uint32_t role = 0; role < d->book->role_count; role++) doubt_role(d, role, language);
     for (uint32_t role = 0; role < d->book->role_count; role++) {
         if (!is_language_of(all, role, language)) continue;
         for (uint32_t i = 0; i < all->count; i++)

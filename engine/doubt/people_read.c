@@ -187,6 +187,7 @@ read_list what_people_read(const doubter *d)
     gathering g = {.keep = d->scratch, .of = b, .role = LOWEST};
     add_manifest(&g, b);
     add_sections(&g, b);
+    for (uint32_t i = 0; i < b->role_count; i++) add(&g, &b->role_text[i], "role", &b->roles[i]);
     for (uint32_t i = 0; i < b->place_count; i++)
         add(&g, &b->places[i].text, "place", &b->places[i].id);
     for (uint32_t i = 0; i < b->instrument_count; i++) add_instrument(&g, &b->instruments[i]);

@@ -384,6 +384,7 @@ typedef struct book {
     span learned_until_said; /* nowhere if left out */
     const node *manifest;    /* as written */
     const label *roles; /* rising */
+    const texts *role_text;     /* [role] what it is called; none: its name */
     const uint32_t *role_level; /* [role] those beside each other have the same */
     uint32_t role_count;
     const bool *authorised;     /* [role] who is it may isolate and lock; by the book or by the site */

@@ -91,6 +91,7 @@ static const key of_book[] = {
 
 static const key of_role[] = {
     OWN("authorised", "`yes`: may isolate and lock. Whoever isn't is offered no fix with a procedure", "no; a site may say so of a post"),
+    OWN("text", "what people call it, in each language, without an article: *licensed electrician*", "its name"),
 };
 
 static const key of_book_caution[] = {

@@ -45,6 +45,7 @@ static void read_language(reader *r, const node *n)
 /* Roles as they are read: a list among them is of roles beside each other. */
 typedef struct rising {
     label *roles;
+    texts *texts;
     bool *authorised;
     uint32_t *levels, count, level;
 } rising;
@@ -79,18 +80,19 @@ static bool role_twice(reader *r, const rising *up, str name, span at)
     return false;
 }
 
-/* {technician: {authorised: yes}} */
+/* {technician: {authorised: yes, text: a technician}} */
 static bool is_role_with_keys(const node *n)
 {
     return n->kind == NODE_MAP && n->count == 1 && n->entries[0].value != NULL;
 }
 
-static bool read_authorised(reader *r, const node *n)
+static void read_role(reader *r, const node *n, texts *called, bool *authorised)
 {
     bool yes = false;
-    if (!check_map(r, n, KEYS_ROLE)) return false;
-    const node *authorised = node_get(n, "authorised");
-    return authorised != NULL && read_yes(r, authorised, "'authorised'", &yes) && yes;
+    if (!check_map(r, n, KEYS_ROLE)) return;
+    const node *may = node_get(n, "authorised"), *text = node_get(n, "text");
+    *authorised = may != NULL && read_yes(r, may, "'authorised'", &yes) && yes;
+    if (text != NULL) read_fixed_texts(r, text, "'text'", TEXT_PHRASE, called);
 }
 
 static void add_role(reader *r, const node *n, rising *up)
@@ -100,7 +102,7 @@ static void add_role(reader *r, const node *n, rising *up)
         const node_entry *e = &n->entries[0];
         const node named = {.kind = NODE_TEXT, .at = e->key_at, .text = e->key};
         const uint32_t before = up->count;
-        up->authorised[before] = read_authorised(r, e->value);
+        read_role(r, e->value, &up->texts[before], &up->authorised[before]);
         add_role(r, &named, up);
         return;
     }
@@ -115,8 +117,10 @@ static void add_role(reader *r, const node *n, rising *up)
 static void read_role_list(reader *r, const node *n)
 {
     uint32_t most = names_in(n);
-    rising up = {ARENA_ARRAY(r->keep, label, most), ARENA_ARRAY(r->keep, bool, (size_t)most + 1),
-                 ARENA_ARRAY(r->keep, uint32_t, most), 0, 0};
+    rising up = {.roles = ARENA_ARRAY(r->keep, label, most),
+                 .texts = ARENA_ARRAY(r->keep, texts, (size_t)most + 1),
+                 .authorised = ARENA_ARRAY(r->keep, bool, (size_t)most + 1),
+                 .levels = ARENA_ARRAY(r->keep, uint32_t, most)};
     for (uint32_t i = 0; i < n->count; i++, up.level++) {
         const node *item = n->items[i];
         if (is_too_many(r, &up, item->at)) break;
@@ -125,6 +129,7 @@ static void read_role_list(reader *r, const node *n)
             add_role(r, item->items[k], &up);
     }
     r->book->roles = up.roles;
+    r->book->role_text = up.texts;
     r->book->role_level = up.levels;
     r->book->authorised = up.authorised;
     r->book->role_count = up.count;

@@ -14,9 +14,14 @@ void describe_contacts(tt_book *b)
     for (uint32_t i = 0; i < r->contact_count; i++) {
         const contact *c = &r->contacts[i];
         str role = c->role == NO_ID ? STR("") : r->roles[c->role].name;
-        all[i] =
-            (tt_contact){cstr(b->keep, role), cstr(b->keep, c->purpose), cstr(b->keep, c->post),
-                         cstr(b->keep, c->telephone), cstr(b->keep, c->hours)};
+        all[i] = (tt_contact){.role = cstr(b->keep, role),
+                              .purpose = cstr(b->keep, c->purpose),
+                              .post = cstr(b->keep, c->post),
+                              .telephone = cstr(b->keep, c->telephone),
+                              .hours = cstr(b->keep, c->hours)};
+        all[i].who = *all[i].post != 0   ? all[i].post
+                     : *all[i].role != 0 ? tt_role_text(b, all[i].role, NULL)
+                                         : all[i].purpose;
     }
     b->contacts = all;
     b->contact_count = r->contact_count;

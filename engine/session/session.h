@@ -335,6 +335,7 @@ void case_view(tt_case *c, const options *o);
 
 /* words.c */
 const char *cstr(arena *keep, str s);
+const char *role_words(tt_case *c, uint32_t role); /* what it is called */
 const char *case_text(tt_case *c, const texts *t); /* in the case's language, inserts filled in */
 const char *case_says(tt_case *c, text_id id);     /* our own words in it; with inserts: FILL(c->derived, c->in, …) */
 text_id lack_text(formula_lack lack);

@@ -185,6 +185,7 @@ static tt_status show_fix(void *context)
     *x->fix = (tt_fix_plan){.name = cstr(c->derived, f->id.name),
                             .text = case_text(c, &f->text),
                             .role = cstr(c->derived, c->book->book->roles[f->role].name),
+                            .role_text = role_words(c, f->role),
                             .steps = case_text_list(c, &f->steps),
                             .step_count = f->steps.count,
                             .step_pictures = step_pictures(c, &f->steps),

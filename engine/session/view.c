@@ -284,9 +284,10 @@ static void view_fixes(tt_case *c, const options *o)
             uint32_t f = o->fix_of[order[i].fix];
             const struct fix *x = &b->fixes[f];
             if (c->now.tried[f] || case_may_do(c, f) != (pass == 0)) continue;
+            const uint32_t role = book_role_for(b, x->role, &x->harm);
             fixes[count++] = (tt_fix){f, cstr(c->derived, x->id.name), text_of(c, &x->text),
                                       risk_name(o->in.fixes[order[i].fix].level), order[i].chance, x->minutes,
-                                      cstr(c->derived, b->roles[book_role_for(b, x->role, &x->harm)].name), standing_of(c, f, order[i].standing), true};
+                                      cstr(c->derived, b->roles[role].name), role_words(c, role), standing_of(c, f, order[i].standing), true};
         }
     c->view.fixes = fixes;
     c->view.fix_count = count;

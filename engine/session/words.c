@@ -158,6 +158,14 @@ const char *case_text(tt_case *c, const texts *t)
     return filled_in(c, texts_for(t, c->language));
 }
 
+const char *role_words(tt_case *c, uint32_t role)
+{
+    const book *b = c->book->book;
+    assert(role < b->role_count);
+    const texts *called = &b->role_text[role];
+    return called->count > 0 ? case_text(c, called) : cstr(c->derived, b->roles[role].name);
+}
+
 const char *const *case_text_list(tt_case *c, const texts_list *list)
 {
     const char **all = ARENA_ARRAY(c->derived, const char *, list->count);

@@ -7,7 +7,7 @@
 #include "show/standing_fields.h"
 
 typedef struct sheet_head {
-    const char *number, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed, *role, *caller;
+    const char *number, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed, *role, *role_text, *caller; /* role_text: as people call it */
     bool practice;
 } sheet_head;
 typedef struct sheet_book {
@@ -43,7 +43,7 @@ typedef struct sheet_unfinished {
     uint32_t done_count;
 } sheet_unfinished;
 typedef struct sheet_next_fix {
-    const char *name, *text, *role;
+    const char *name, *text, *role, *role_text; /* role_text: as people call it */
     const char *const *hazards;
     uint32_t hazards_count;
     const char *const *isolate;
@@ -71,10 +71,10 @@ typedef struct sheet_gate {
     const char *const *safe;
     uint32_t safe_count;
 } sheet_gate;
-typedef struct sheet_next {
+typedef struct sheet_next { /* call_text: as people call that role */
     const char *what, *question;
     const sheet_next_fix *fix; /* null: none */
-    const char *stop, *call;
+    const char *stop, *call, *call_text;
 } sheet_next;
 typedef struct sheet_part {
     const char *text;

@@ -18,7 +18,7 @@ typedef struct shown_cause {
 typedef struct shown_fix {
     const char *name, *text, *risk;
     double chance, minutes;
-    const char *role, *standing;
+    const char *role, *role_text, *standing; /* role_text: as people call it */
     bool held;
     const char *const *needs;
     uint32_t needs_count;

@@ -250,7 +250,7 @@ static const char *fixes_title(tongue in, const tt_fix *fix)
 static const char *fix_words(arena *keep, tongue in, const tt_fix *fix)
 {
     return FILL(keep, in, TEXT_FIX_IN_LIST, fix->text, percent_words(keep, in, fix->chance), risk_words(in, fix->risk),
-                minutes_words_of(keep, in, fix->minutes), fix->role);
+                minutes_words_of(keep, in, fix->minutes), fix->role_text);
 }
 
 void tell_fixes(part_list *parts, const standing_about *about, uint32_t most)

@@ -99,7 +99,7 @@ static const char *missing_words(arena *keep, tongue in, const tt_missing *m)
     const char *both = *mine != 0 && *theirs != 0 ? FILL(keep, in, TEXT_WHY_AND, mine, theirs)
                        : *mine != 0               ? mine
                                                   : theirs;
-    const char *ask = *m->role != 0 ? FILL(keep, in, TEXT_CAUSE_CHANCE, m->ask, m->role) : m->ask;
+    const char *ask = *m->role != 0 ? FILL(keep, in, TEXT_CAUSE_CHANCE, m->ask, m->role_text) : m->ask;
     return FILL(keep, in, TEXT_ASKED_ANSWERED, ask, both);
 }
 
@@ -179,7 +179,7 @@ static const char *reason_words(arena *keep, tongue in, const tt_why_fix *w)
     for (size_t i = 0; i < sizeof plain / sizeof *plain; i++)
         if (strcmp(w->reason, plain[i].reason) == 0) return catalogue_text(in, plain[i].text);
     const char *names = joined(keep, in, w->names, w->name_count);
-    if (strcmp(w->reason, "role") == 0) return FILL(keep, in, TEXT_WHYF_ROLE, w->wanted.role);
+    if (strcmp(w->reason, "role") == 0) return FILL(keep, in, TEXT_WHYF_ROLE, w->wanted.role_text);
     if (strcmp(w->reason, "rule") == 0) return FILL(keep, in, TEXT_WHYF_RULE, names);
     if (strcmp(w->reason, "setting") == 0) return FILL(keep, in, TEXT_WHYF_SETTING, w->text);
     if (strcmp(w->reason, "after") == 0) return FILL(keep, in, TEXT_WHYF_AFTER, names);

@@ -164,6 +164,7 @@ const char *talk_fill(tt_talk *t, text_id id, const char *const *inserts, uint32
     talk_fill((t), (id), (const char *const[]){__VA_ARGS__}, \
               (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *)))
 #define OURS(t, id) catalogue_text((t)->tongue, (id))
+const char *talk_role(tt_talk *t, const char *name); /* what a role is called; a name that is none as it is */
 const char *talk_number(tt_talk *t, uint32_t number);
 const char *talk_minutes(tt_talk *t, double minutes); /* "about 8 minutes" */
 const char *talk_percent(tt_talk *t, double chance);  /* "72 %" */

@@ -4,10 +4,21 @@
 
 #include "talk/talk.h"
 
+const char *talk_role(tt_talk *t, const char *name)
+{
+    return tt_role_text(t->book, name, tt_case_language(t->c));
+}
+
+static tt_contact in_words(tt_talk *t, const tt_contact *c)
+{
+    tt_contact told = *c;
+    told.who = *c->post != 0 ? c->post : *c->role != 0 ? talk_role(t, c->role) : c->purpose;
+    return told;
+}
+
 static const char *contact_words(tt_talk *t, const tt_contact *c)
 {
-    const char *who = *c->post != 0 ? c->post : *c->role != 0 ? c->role : c->purpose;
-    const char *words = *c->telephone != 0 ? SAY(t, TEXT_CONTACT, who, c->telephone) : who;
+    const char *words = *c->telephone != 0 ? SAY(t, TEXT_CONTACT, c->who, c->telephone) : c->who;
     return *c->hours != 0 ? SAY(t, TEXT_CONTACT_HOURS, words, c->hours) : words;
 }
 
@@ -25,9 +36,9 @@ void turn_contacts(tt_talk *t, const char *role)
     tt_contact *told = ARENA_ARRAY(t->shown, tt_contact, count);
     uint32_t told_count = 0;
     for (uint32_t i = 0; i < count; i++)
-        if (is_for(&all[i], role)) told[told_count++] = all[i];
+        if (is_for(&all[i], role)) told[told_count++] = in_words(t, &all[i]);
     if (told_count == 0 && role != NULL && *role != 0)
-        part_item(t, part, str_copy(t->shown, str_of(role)).p);
+        part_item(t, part, str_copy(t->shown, str_of(talk_role(t, role))).p);
     for (uint32_t i = 0; i < told_count; i++) part_item(t, part, contact_words(t, &told[i]));
     if (t->turn.dangerous)
         part_item(t, part,
@@ -35,8 +46,9 @@ void turn_contacts(tt_talk *t, const char *role)
                                   : OURS(t, TEXT_LOCAL_EMERGENCY));
     for (uint32_t i = 0; i < count; i++) {
         if (is_for(&all[i], role)) continue;
-        told[told_count++] = all[i];
-        if (t->turn.dangerous) part_item(t, part, contact_words(t, &all[i]));
+        told[told_count] = in_words(t, &all[i]);
+        if (t->turn.dangerous) part_item(t, part, contact_words(t, &told[told_count]));
+        told_count++;
     }
     t->turn.contacts = told;
     t->turn.contact_count = told_count;

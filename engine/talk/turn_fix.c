@@ -193,7 +193,7 @@ static void make_second(tt_talk *t, uint32_t fix, uint32_t with)
         turn_line(t, TT_PART_NOTE, "",
                   SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance),
                       chance_words(t->tongue, standing->chance), talk_minutes(t, plan.minutes - saved),
-                      standing->role));
+                      standing->role_text));
     turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_LOCKOUT_COUNTS_ONCE));
     turn_safety(t, &plan.safety);
     if (*plan.put_back != 0) turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_IF_IN_VAIN, plan.put_back));
@@ -222,7 +222,7 @@ static void make_before(tt_talk *t, uint32_t fix)
         turn_line(t, TT_PART_NOTE, "",
                   SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance),
                       chance_words(t->tongue, standing->chance), talk_minutes(t, standing->minutes),
-                      standing->role));
+                      standing->role_text));
     turn_safety(t, &plan.safety);
     if (plan.safety.isolate_count > 0)
         turn_line(t, TT_PART_NOTE, "",

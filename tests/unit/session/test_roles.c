@@ -189,12 +189,47 @@ static void test_a_caution_holds_fixes_back(void **state)
     tt_book_free(book);
 }
 
+#define CALLED "[tenant, {gas-fitter: {text: {en: gas fitter, es: gasista}}}, inspector]"
+
+/* Its name goes to programs, its text to people; a role that has none is called by its name. */
+static void test_a_role_is_called_in_the_language(void **state)
+{
+    (void)state;
+    tt_book *book = small_book(
+        "book:\n  title: Boiler\n  roles: " CALLED "\n"
+        "questions:\n  cold:\n    ask: Is it cold?\n"
+        "symptoms:\n  cold-water:\n    text: Cold\n    when: {cold: yes}\n"
+        "    shown-by: {jet-dirty: usually}\n"
+        "causes:\n  jet-dirty:\n    text: Dirty\n    how-often: common\n"
+        "fixes:\n  clean-jet:\n    text: Clean it\n    cures: {jet-dirty: usually}\n"
+        "    role: gas-fitter\n    harm: none\n    takes: 5 min\n    put-back: not needed\n");
+    assert_string_equal(tt_role_text(book, "gas-fitter", "es"), "gasista");
+    assert_string_equal(tt_role_text(book, "gas-fitter", NULL), "gas fitter");
+    assert_string_equal(tt_role_text(book, "gas-fitter", "fr"), "gas fitter");
+    assert_string_equal(tt_role_text(book, "inspector", "es"), "inspector");
+    assert_string_equal(tt_role_text(book, "the neighbour", "es"), "the neighbour");
+    tt_case *c;
+    const tt_view *v;
+    assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE, .language = "es"}, &c), TT_OK);
+    open_gate(c);
+    assert_int_equal(tt_answer(c, tt_question_find(book, "cold"), &(tt_reply){.kind = TT_ANSWER}), TT_OK);
+    assert_int_equal(tt_look(c, &v), TT_OK);
+    assert_int_equal(v->step, TT_CALL);
+    assert_string_equal(v->call_role, "gas-fitter");
+    assert_string_equal(v->call_text, "gasista");
+    assert_string_equal(v->fixes[0].role, "gas-fitter");
+    assert_string_equal(v->fixes[0].role_text, "gasista");
+    tt_case_free(c);
+    tt_book_free(book);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_a_caution_holds_fixes_back),
         cmocka_unit_test(test_only_who_is_authorised_is_offered_what_isolates),
         cmocka_unit_test(test_beside_each_other_is_not_above),
+        cmocka_unit_test(test_a_role_is_called_in_the_language),
         cmocka_unit_test(test_questions_go_by_the_same_rule),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

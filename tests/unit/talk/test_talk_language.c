@@ -151,6 +151,14 @@ static void the_words_page_tells_of_the_other_in_its_own(void **state)
     assert_true(turn_tells(type(&s->east, "español"), TT_PART_WORDS, "english: speak English"));
 }
 
+static void whoever_is_called_is_named_in_it(void **state)
+{
+    scene *s = *state;
+    const tt_turn *turn = choose(&s->east, "burnt");
+    assert_true(turn_tells(turn, TT_PART_CALL, "licensed electrician"));
+    assert_true(turn_tells(type(&s->east, "español"), TT_PART_CALL, "electricista con licencia"));
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, foam_desk, one_desk_end)
 int main(void)
 {
@@ -163,6 +171,7 @@ int main(void)
         TEST(an_older_case_speaks_as_it_began),
         TEST(back_takes_no_language_back),
         TEST(a_language_that_is_no_reply_is_none),
+        TEST(whoever_is_called_is_named_in_it),
         TEST(the_words_page_tells_of_the_other_in_its_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -25,13 +25,20 @@ void host_word(conversation *c, tt_turn *turn, const char *id, text_id typed)
     turn->words = more;
 }
 
+/* What only the caller can tell: which equipment there is, how to reach them. The rest is decided here. */
+static bool is_for_the_caller(tt_turn_kind kind)
+{
+    return kind == TT_TURN_SITE_NAME || kind == TT_TURN_SITE_PIECES || kind == TT_TURN_SITE_RIGHT ||
+           kind == TT_TURN_CALLER || kind == TT_TURN_CALL_BACK;
+}
+
 tt_turn *host_turn(conversation *c, tt_turn_kind kind, const char *prompt)
 {
     tt_turn *t = ARENA_NEW(c->keep, tt_turn);
     *t = (tt_turn){.kind = kind,
                    .language = tongue_tag(c->tongue),
                    .prompt = prompt,
-                   .say = prompt,
+                   .say = is_for_the_caller(kind) ? prompt : "",
                    .subject = "",
                    .title = "",
                    .place = "",

@@ -184,6 +184,18 @@ static void heed_danger(tt_talk *t)
     t->dangers_heeded = told;
 }
 
+/* What whoever sits there reads or decides for themselves; a caller has no part in it. */
+static bool is_for_the_desk(tt_turn_kind kind)
+{
+    static const tt_turn_kind all[] = {
+        TT_TURN_EARLIER, TT_TURN_SETTLE,     TT_TURN_CHANGE, TT_TURN_CLOSED, TT_TURN_CHANGED,
+        TT_TURN_KNOWN,   TT_TURN_TAKEN_OVER, TT_TURN_WHY,    TT_TURN_WORDS,  TT_TURN_CAUTIONS,
+        TT_TURN_NOTE,    TT_TURN_TO,         TT_TURN_END};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        if (all[i] == kind) return true;
+    return false;
+}
+
 void make_turn(tt_talk *t)
 {
     size_t i = 0;
@@ -192,6 +204,7 @@ void make_turn(tt_talk *t)
     heed_danger(t);
     while (!turns[i].holds(t)) i++;
     turns[i].make(t);
+    if (is_for_the_desk(t->turn.kind)) t->turn.say = "";
     assert(t->turn.kind == TT_TURN_END || t->turn.choice_count > 0 || t->turn.takes.text ||
            t->turn.takes.reading || t->turn.takes.count);
     add_leading(t);

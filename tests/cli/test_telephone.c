@@ -42,6 +42,29 @@ static void danger_said_by_a_caller_stops_the_call(void **state)
     assert_holds("out", "So first:");
 }
 
+/* What the desk types for itself is nothing to say. */
+static void what_is_for_the_desk_is_not_read_out(void **state)
+{
+    (void)state;
+    static const char *const words[] = {"known", "why", "?", "change", "hold", "hand over", "cautions"};
+    static const char *const said[] = {"Go on when", "Which answer", "To whom", "A note", "Stopped"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        char lines[64];
+        snprintf(lines, sizeof lines, "no\\nstiff foam\\n1\\n%s", words[i]);
+        assert_int_equal(call(lines, AIR), 3);
+        for (size_t k = 0; k < sizeof said / sizeof said[0]; k++) {
+            char read_out[64];
+            snprintf(read_out, sizeof read_out, "Say: “%s", said[k]);
+            assert_false(holds("out", read_out));
+        }
+    }
+    assert_holds("out", "Stopped. The case stays open.");
+    assert_int_equal(call("no\\nstiff foam\\n1\\nchange", AIR), 3);
+    assert_holds("out", "\nWhich answer was wrong?");
+    assert_int_equal(call("", ""), 3); /* no book: which is the desk's to choose */
+    assert_false(holds("out", "Say: “Which"));
+}
+
 /* Taken up again it is a call still. */
 static void a_case_stays_a_call(void **state)
 {
@@ -63,6 +86,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(questions_are_read_aloud),
+        cmocka_unit_test(what_is_for_the_desk_is_not_read_out),
         cmocka_unit_test(minutes_to_expect_are_shown),
         cmocka_unit_test(what_leads_stands_above_for_the_agent),
         cmocka_unit_test(danger_said_by_a_caller_stops_the_call),

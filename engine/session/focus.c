@@ -55,14 +55,27 @@ static void take_in_shown(tt_case *c)
     }
 }
 
+static bool carries_named(const tt_case *c, uint32_t piece)
+{
+    const book *b = c->book->book;
+    for (uint32_t i = 0; i < b->piece_count; i++)
+        if (b->pieces[i].hangs_on == piece && c->now.focus[i]) return true;
+    return false;
+}
+
 /* A named row's stand, and a named stand's rows. */
 static bool goes_with_named(const tt_case *c, uint32_t piece)
 {
     const book *b = c->book->book;
     const uint32_t carrier = b->pieces[piece].hangs_on;
-    bool with = carrier != NO_ID && c->now.focus[carrier];
-    for (uint32_t i = 0; i < b->piece_count; i++) with |= b->pieces[i].hangs_on == piece && c->now.focus[i];
-    return with;
+    return (carrier != NO_ID && c->now.focus[carrier]) || carries_named(c, piece);
+}
+
+/* A row that is named brings its stand, though another stand is named as well. */
+static bool is_in_focus(const tt_case *c, uint32_t piece, bool named, bool with)
+{
+    if (with) return goes_with_named(c, piece);
+    return !named || c->now.focus[piece] || carries_named(c, piece);
 }
 
 void focus_find(tt_case *c)
@@ -75,7 +88,7 @@ void focus_find(tt_case *c)
         for (uint32_t i = from; i < to && !named; i++) with |= goes_with_named(c, i);
         for (uint32_t i = from; i < to; i++) {
             c->now.of_named_kind[i] = named || with;
-            c->now.in_focus[i] = with ? goes_with_named(c, i) : !named || c->now.focus[i];
+            c->now.in_focus[i] = is_in_focus(c, i, named, with);
         }
     }
     if (c->now.focused) take_in_shown(c);

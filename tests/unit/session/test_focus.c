@@ -445,6 +445,41 @@ static void worked_cases_say_at_which_pieces(void **state)
 #define CASE(test)  cmocka_unit_test_setup_teardown(test, begin, end)
 #define PLANT(test) cmocka_unit_test_setup_teardown(test, begin_plant, end)
 
+static const char house[] = "book:\n  title: House\n  roles: [householder]\n  two-faults: 0\n"
+                            "kinds:\n  pump:\n    ask: Which pumps?\n"
+                            "  tap:\n    hangs-on: pump\n    ask: Which taps?\n"
+                            "site:\n  units:\n    pump: {cellar: {}, shed: {}, yard: {}}\n"
+                            "    tap:\n      kitchen: {hangs-on: cellar}\n      lawn: {hangs-on: shed}\n"
+                            "questions:\n"
+                            "  hum:\n    for-each: pump\n    ask: Does {pump} hum?\n"
+                            "  run:\n    for-each: tap\n    ask: Does {tap} run?\n"
+                            "symptoms:\n"
+                            "  silent:\n    for-each: pump\n    text: Silent\n    when: {hum: no}\n"
+                            "    heard: [silent]\n    shown-by: {worn: often}\n"
+                            "  dry:\n    for-each: tap\n    text: Dry\n    when: {run: no}\n"
+                            "    heard: [dry]\n    shown-by: {worn: often, shut: often}\n"
+                            "causes:\n  worn:\n    for-each: pump\n    text: Worn\n"
+                            "  shut:\n    for-each: tap\n    text: Shut\n";
+
+static int begin_house(void **state)
+{
+    (void)state;
+    book = small_book(house);
+    return tt_case_new(book, NULL, &c) == TT_OK ? 0 : -1;
+}
+
+/* One pump is complained of, and a tap that another one feeds: both pumps may be what it is. */
+static void a_tap_brings_its_pump_beside_another(void **state)
+{
+    (void)state;
+    focus("cellar", "lawn");
+    assert_true(chance("worn of cellar") > 0);
+    assert_true(chance("worn of shed") > 0);
+    assert_true(chance("shut of lawn") > 0);
+    assert_true(chance("worn of yard") <= 0);
+    assert_true(chance("shut of kitchen") <= 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -462,6 +497,7 @@ int main(void)
         PLANT(only_when_takes_a_piece_out),
         PLANT(only_when_of_a_shared_cause),
         PLANT(a_sign_of_shared_causes_alone_does_not_widen),
+        cmocka_unit_test_setup_teardown(a_tap_brings_its_pump_beside_another, begin_house, end),
         PLANT(worked_cases_say_at_which_pieces),
     };
     return cmocka_run_group_tests_name("focus", tests, NULL, NULL);

@@ -108,11 +108,26 @@ static int by_kind_and_name(const void *a, const void *b)
     return (x->made.id.at.start > y->made.id.at.start) - (x->made.id.at.start < y->made.id.at.start);
 }
 
+/* Of a name that stands twice the second piece was dropped. */
+static bool stands_twice(reader *r, const node *units)
+{
+    uint32_t count;
+    const fault *all = faults_sorted(r->list, r->scratch, &count);
+    for (uint32_t i = 0; i < count; i++) {
+        if (all[i].code != FAULT_KEY_TWICE || all[i].notes == NULL) continue;
+        const span first = all[i].notes->at;
+        if (first.file == units->at.file && first.start >= units->at.start &&
+            first.start < units->at.end)
+            return true;
+    }
+    return false;
+}
+
 static const node *units_of_site(reader *r)
 {
     const node *units = node_get(r->site, "units");
     bool map = units != NULL && units->kind == NODE_MAP;
-    r->pieces_lost = units != NULL && !map;
+    r->pieces_lost = units != NULL && (!map || stands_twice(r, units));
     return map ? units : NULL;
 }
 

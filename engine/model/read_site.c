@@ -17,6 +17,7 @@ static void no_fact(reader *r, uint32_t question, span at)
 static void not_of_the_piece(reader *r, uint32_t question, span at)
 {
     str name = r->book->questions[question].id.name;
+    if (r->pieces_lost) return; /* where one was dropped the other seems to be alone */
     fault *f = fault_add(r->list, FAULT_PIECE_OF_SHARED, at, "'%.*s' is no fact of this piece of equipment.", STR_ARG(name));
     fault_help(r->list, f, "Put '%.*s' under 'answers' of the site.", STR_ARG(name));
 }

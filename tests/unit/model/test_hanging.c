@@ -145,6 +145,21 @@ static void test_facts_of_one_alone_stand_under_answers(void **state)
     kit_end(&k);
 }
 
+/* The second is dropped, and then the first seems to be alone: only that is told. */
+static void test_one_that_stands_twice_is_told_alone(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    assert_null(kit_read_text(
+        &k, BOOK "site:\n  units:\n    pump:\n      cellar: {mark: 40 psi}\n"
+                 "      cellar: {mark: 20 psi}\n" TAPS("hangs-on: cellar", "hangs-on: shed")));
+    assert_non_null(strstr(kit_said(&k), "'cellar' stands twice in the same map"));
+    assert_null(strstr(kit_said(&k), "is no fact of this piece"));
+    assert_null(strstr(kit_said(&k), "The site has no"));
+    kit_end(&k);
+}
+
 /* A case about a tap speaks of its pump by bare names. */
 static void test_a_case_about_a_tap_names_its_pump(void **state)
 {
@@ -180,6 +195,7 @@ int main(void)
         cmocka_unit_test(test_a_language_that_does_not_name_the_piece_begins_with_it),
         cmocka_unit_test(test_one_alone_keeps_bare_names),
         cmocka_unit_test(test_facts_of_one_alone_stand_under_answers),
+        cmocka_unit_test(test_one_that_stands_twice_is_told_alone),
         cmocka_unit_test(test_a_case_about_a_tap_names_its_pump),
         cmocka_unit_test(test_stand_ins_hang_too),
     };

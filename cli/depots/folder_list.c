@@ -119,8 +119,8 @@ static void make_room(reader *r, size_t index)
     r->file_room = more;
 }
 
-/* 0, or errno. */
-static int read_whole(int fd, case_bytes *file, size_t *room)
+/* 0, or errno. `size`: what it had when it was opened, if that is known: then no more is read. */
+static int read_whole(int fd, off_t size, case_bytes *file, size_t *room)
 {
     file->length = 0;
     for (;;) {
@@ -129,7 +129,7 @@ static int read_whole(int fd, case_bytes *file, size_t *room)
         if (got < 0) return errno;
         file->length += (size_t)got;
         file->bytes[file->length] = 0;
-        if (got == 0) return 0;
+        if (got == 0 || (size > 0 && file->length >= (size_t)size)) return 0;
         if (file->length + 1 < *room) continue;
         if (*room >= LARGEST_FILE) return EFBIG;
         file->bytes = more_memory(file->bytes, *room *= 2);
@@ -143,18 +143,20 @@ static bool is_writers_file(const char *name)
 }
 
 /* *left_out: what was passed over, since it is no plain file, one a line; the readers' threads say nothing themselves. */
-static int read_file_at(DIR *folder, const char *name, reader *r, size_t *count, char **left_out)
+static int read_file_at(DIR *folder, const struct dirent *entry, reader *r, size_t *count, char **left_out)
 {
+    const char *name = entry->d_name;
     make_room(r, *count);
     door_fault fault;
-    int fd = door_open_file(dirfd(folder), name, LINKS_REFUSED, &fault);
+    off_t size = 0;
+    int fd = door_open_entry(folder, entry, &size, &fault);
     if (fd < 0 && fault.error == 0) {
         char *before = *left_out;
         *left_out = format_text("%s%s is left out: it is %s\n", before != NULL ? before : "", name, fault.is);
         free(before);
     }
     if (fd < 0) return fault.error;
-    int error = read_whole(fd, &r->files[*count], &r->rooms[*count]);
+    int error = read_whole(fd, size, &r->files[*count], &r->rooms[*count]);
     close(fd);
     ++*count;
     return error;
@@ -169,7 +171,7 @@ static int read_files(const char *path, reader *r, size_t *count, char **left_ou
     if (folder == NULL) return fault.error != 0 ? fault.error : ENOTDIR;
     int listed = 0;
     for (struct dirent *entry; error == 0 && (entry = door_next(folder, &listed)) != NULL;)
-        if (is_writers_file(entry->d_name)) error = read_file_at(folder, entry->d_name, r, count, left_out);
+        if (is_writers_file(entry->d_name)) error = read_file_at(folder, entry, r, count, left_out);
     closedir(folder);
     return error != 0 ? error : listed;
 }

@@ -42,12 +42,10 @@ static int by_name(const void *a, const void *b)
 }
 
 /* Folders of years and months are looked at when they are opened. */
-static bool is_link(DIR *list, const char *path, const char *name)
+static bool is_link(DIR *list, const char *path, const struct dirent *entry)
 {
-    struct stat about;
-    bool link =
-        fstatat(dirfd(list), name, &about, AT_SYMLINK_NOFOLLOW) == 0 && S_ISLNK(about.st_mode);
-    if (link) complain("%s/%s is left out: it is a link", path, name);
+    const bool link = door_is_link(list, entry);
+    if (link) complain("%s/%s is left out: it is a link", path, entry->d_name);
     return link;
 }
 
@@ -56,7 +54,7 @@ static names_in names_of(walk *w, DIR *list, const char *path, int depth)
     names_in in = {.count = 0};
     for (struct dirent *entry; (entry = door_next(list, &in.error)) != NULL;) {
         if (!is_wanted(entry->d_name, depth)) continue;
-        if (depth == CASES && is_link(list, path, entry->d_name)) continue;
+        if (depth == CASES && is_link(list, path, entry)) continue;
         GROW(w->names, in.names, in.count, in.room);
         in.names[in.count++] = arena_copy(w->names, entry->d_name);
     }

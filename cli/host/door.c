@@ -1,4 +1,5 @@
 /* How files, folders and streams are opened, and how bytes go into them. */
+#define _DEFAULT_SOURCE /* of an entry of a folder, what it is */
 #include "host/door.h"
 
 #include <assert.h>
@@ -74,6 +75,19 @@ static bool is_wanted(mode_t mode, bool folder_wanted)
     return folder_wanted ? S_ISDIR(mode) : S_ISREG(mode);
 }
 
+/* What was looked at before may be another by now. */
+static int open_seen(int folder, const char *name, int how, bool folder_wanted, struct stat *about,
+                     door_fault *fault)
+{
+    int fd = openat(folder, name, how | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
+    if (fd < 0) return refuse(fault, errno);
+    assert(fd >= FIRST_OF_OURS);
+    int error = fstat(fd, about) != 0 ? errno : 0;
+    if (error == 0 && is_wanted(about->st_mode, folder_wanted)) return fd;
+    close(fd);
+    return error != 0 ? refuse(fault, error) : refuse_kind(fault, about->st_mode, folder_wanted);
+}
+
 /* Looked at before, since opening alone can do something to a device, and again after, since
  * another may stand there by then. */
 static int open_kind(int folder, const char *name, int how, bool folder_wanted, door_fault *fault)
@@ -84,13 +98,7 @@ static int open_kind(int folder, const char *name, int how, bool folder_wanted, 
         return refuse(fault, errno);
     if (!is_wanted(about.st_mode, folder_wanted))
         return refuse_kind(fault, about.st_mode, folder_wanted);
-    int fd = openat(folder, name, how | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
-    if (fd < 0) return refuse(fault, errno);
-    assert(fd >= FIRST_OF_OURS);
-    int error = fstat(fd, &about) != 0 ? errno : 0;
-    if (error == 0 && is_wanted(about.st_mode, folder_wanted)) return fd;
-    close(fd);
-    return error != 0 ? refuse(fault, error) : refuse_kind(fault, about.st_mode, folder_wanted);
+    return open_seen(folder, name, how, folder_wanted, &about, fault);
 }
 
 static int link_flag(door_links links)
@@ -103,9 +111,35 @@ int door_open_file(int folder, const char *name, door_links links, door_fault *f
     return open_kind(folder, name, O_RDONLY | link_flag(links), false, fault);
 }
 
+/* O_DIRECTORY opens nothing else, so nothing has to be looked at before. */
 int door_open_folder(int folder, const char *name, door_links links, door_fault *fault)
 {
-    return open_kind(folder, name, O_RDONLY | O_DIRECTORY | link_flag(links), true, fault);
+    const int how = O_RDONLY | O_DIRECTORY | link_flag(links);
+    const int fd = openat(folder, name, how | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
+    assert(fd < 0 || fd >= FIRST_OF_OURS);
+    return fd >= 0 ? fd : open_kind(folder, name, how, true, fault);
+}
+
+/* Most file systems say with a name what it is. */
+int door_open_entry(DIR *list, const struct dirent *entry, off_t *size, door_fault *fault)
+{
+    const int how = O_RDONLY | O_NOFOLLOW, folder = dirfd(list);
+    struct stat about = {.st_size = 0};
+    if (entry->d_type != DT_REG && fstatat(folder, entry->d_name, &about, AT_SYMLINK_NOFOLLOW) != 0)
+        return refuse(fault, errno);
+    if (entry->d_type != DT_REG && !S_ISREG(about.st_mode))
+        return refuse_kind(fault, about.st_mode, false);
+    const int fd = open_seen(folder, entry->d_name, how, false, &about, fault);
+    *size = about.st_size;
+    return fd;
+}
+
+bool door_is_link(DIR *list, const struct dirent *entry)
+{
+    struct stat about;
+    if (entry->d_type != DT_UNKNOWN) return entry->d_type == DT_LNK;
+    return fstatat(dirfd(list), entry->d_name, &about, AT_SYMLINK_NOFOLLOW) == 0 &&
+           S_ISLNK(about.st_mode);
 }
 
 DIR *door_list(int folder, const char *name, door_links links, door_fault *fault)

@@ -10,7 +10,7 @@
 static void *take(void *context, size_t size)
 {
     (void)context;
-    return take_memory(size);
+    return more_memory(NULL, size); /* an arena zeroes what is taken of it */
 }
 
 static void give_back(void *context, void *block)

@@ -3,6 +3,9 @@
 
 #include <string.h>
 
+#include "base/str.h"
+#include "base/unicode.h"
+
 typedef struct cursor {
     char *at, *end;
 } cursor;
@@ -23,9 +26,9 @@ static bool eat_plain(cursor *c, text_span *out)
     if (end == NULL) return false;
     *out = (text_span){c->at, (size_t)(end - c->at)};
     c->at += out->length + 1;
-    for (size_t i = 0; i < out->length; i++)
-        if (out->from[i] == '\\' || (unsigned char)out->from[i] < ' ' || (unsigned char)out->from[i] > '~') return false;
-    return true;
+    const str text = {out->from, out->length};
+    return str_find_byte(text, '\\') == SIZE_MAX && str_find_byte(text, '\n') == SIZE_MAX &&
+           unicode_plain_end(text, 0) == text.n;
 }
 
 /* At most 15 digits, so that it is one in JSON and in every program. */

@@ -8,6 +8,7 @@
 #include "base/value.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
+#include "show/json.h"
 #include "summary/case_sight.h"
 #include "summary/record_line.h"
 
@@ -48,13 +49,9 @@ static void take_lines(case_sight *s, const case_bytes *file)
 
 static const tt_value *value_in(arena *keep, text_span span)
 {
-    tt_document *document = NULL;
-    if (tt_document_read(span.from, span.length, LONGEST_LINE, &document) == TT_NO_MEMORY) memory_ended();
-    const tt_value *read = tt_document_value(document);
-    tt_value *kept = read != NULL ? ARENA_NEW(keep, tt_value) : NULL;
-    if (read != NULL) *kept = value_copy(keep, read);
-    tt_document_free(document);
-    return kept;
+    tt_value *read = ARENA_NEW(keep, tt_value);
+    json_fault fault;
+    return json_read(keep, (str){span.from, span.length}, LONGEST_LINE, read, &fault) ? read : NULL;
 }
 
 bool sight_read(void *sight, uint32_t source, tt_record *record)

@@ -143,7 +143,7 @@ const tt_value *value_get(const tt_value *map, const char *key)
 {
     if (!value_is(map, TT_VALUE_MAP)) return NULL;
     for (uint32_t i = 0; i < map->count; i++)
-        if (strcmp(map->keys[i], key) == 0) return &map->items[i];
+        if (map->keys[i][0] == key[0] && strcmp(map->keys[i], key) == 0) return &map->items[i];
     return NULL;
 }
 

@@ -131,19 +131,26 @@ char *book_folder(const char *named)
         }
     }
     if (path == NULL) return NULL;
-    char *absolute = realpath(path, NULL);
+    char *absolute = real_path(path);
     free(path);
     return absolute;
+}
+
+/* It may be there all the same, and not for us. */
+static exit_status say_no_folder(const char *folder)
+{
+    struct stat about;
+    const int error = stat(folder, &about) == 0 ? 0 : errno;
+    if (error != 0 && error != ENOENT && error != ENOTDIR) return say_file_failure(folder, error);
+    complain("%s: there is no such folder", folder);
+    return EXIT_NO_FILE;
 }
 
 exit_status sources_read(const char *folder, sources *out)
 {
     *out = (sources){.items = NULL};
     char *path = book_folder(folder);
-    if (path == NULL) {
-        complain("%s: there is no such folder", folder);
-        return EXIT_NO_FILE;
-    }
+    if (path == NULL) return say_no_folder(folder);
     door_fault fault;
     DIR *list = door_list(AT_FDCWD, path, LINKS_FOLLOWED, &fault);
     free(path);

@@ -38,7 +38,7 @@ static exit_status open_file(conversation *c, const char *book, const char *path
     if (status != EXIT_DONE) return status;
     status = open_at(c, book, &file);
     source_free(&file);
-    char *absolute = status == EXIT_DONE ? realpath(path, NULL) : NULL;
+    char *absolute = status == EXIT_DONE ? real_path(path) : NULL;
     c->site_path = absolute != NULL ? arena_copy(c->keep, absolute) : NULL;
     free(absolute);
     return status;

@@ -133,7 +133,7 @@ static const char *keep_in(conversation *c, const char *path)
         error = write_file(c, path, true);
     }
     if (error != 0) return FILL(c->keep, c->tongue, HOST_NOT_WRITTEN, path, strerror(error));
-    char *absolute = realpath(path, NULL);
+    char *absolute = real_path(path);
     c->site_path = absolute != NULL ? arena_copy(c->keep, absolute) : path;
     free(absolute);
     char *shown = short_path(path);

@@ -29,6 +29,19 @@ exit_status seen_case_read(seen_case *c, const char *root, const char *named)
     return status == EXIT_DONE ? status_of(read_meaning(c)) : status;
 }
 
+bool is_out_of_reach(exit_status read)
+{
+    return read == EXIT_IO || read == EXIT_NOT_ALLOWED || read == EXIT_AWAY || read == EXIT_OUR_BUG;
+}
+
+exit_status see_all_cases(const char *root, case_found *found, void *context, const size_t *out_of_reach)
+{
+    const size_t folders = case_walk(root, found, context), failed = folders + *out_of_reach;
+    if (failed == 0) return EXIT_DONE;
+    complain("%zu folders or cases could not be read: nothing is reckoned without them", failed);
+    return EXIT_IO;
+}
+
 /* ---- its book ---- */
 
 static const char *book_of(const seen_case *c, const char *named)

@@ -3,8 +3,9 @@
 #ifndef TT_CLI_SEEN_CASE_H
 #define TT_CLI_SEEN_CASE_H
 
-#include "cases/case_store.h"
 #include "books/read_book.h"
+#include "cases/case_depot.h"
+#include "cases/case_store.h"
 
 typedef struct seen_case {
     case_store *store;
@@ -18,6 +19,10 @@ typedef struct seen_case {
 /* Reads the records of the case `named` (its number or folder, or a file that it comes in). Zeroes *c first; ended by
  * seen_case_end whatever this returned. These say what went wrong. */
 exit_status seen_case_read(seen_case *c, const char *root, const char *named);
+/* It is there and sound, for all anybody knows: reading it failed. */
+bool is_out_of_reach(exit_status read);
+/* Every case under a root. `out_of_reach`: of how many `found` says so. If they or a folder could not be read, that is said: EXIT_IO. */
+exit_status see_all_cases(const char *root, case_found *found, void *context, const size_t *out_of_reach);
 /* Opens its book (`named`: another one, or null). */
 exit_status seen_case_open(seen_case *c, const char *named);
 /* Plays the records with the book that is open. `language`: or null, as the case began. */

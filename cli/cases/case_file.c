@@ -46,7 +46,7 @@ static bool is_plain_jsonl(const char *path)
 bool is_case_file(const char *path)
 {
     if (!is_plain_jsonl(path)) return false;
-    char *whole = realpath(path, NULL), *above = folder_above(whole != NULL ? whole : path);
+    char *whole = real_path(path), *above = folder_above(whole != NULL ? whole : path);
     const char *slash = strrchr(above, '/');
     const bool inside = tt_is_case_id(slash != NULL ? slash + 1 : above);
     free(above);

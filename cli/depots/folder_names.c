@@ -82,7 +82,7 @@ static const char *folder_meant(arena *keep, const char *path)
 {
     struct stat about;
     bool file = is_cases_file(path), link = lstat(path, &about) == 0 && S_ISLNK(about.st_mode);
-    char *whole = file || link ? realpath(path, NULL) : NULL;
+    char *whole = file || link ? real_path(path) : NULL;
     const char *from = whole != NULL ? whole : path;
     size_t length = whole != NULL && file ? (size_t)(strrchr(whole, '/') - whole) : strlen(from);
     while (length > 1 && from[length - 1] == '/') length--;
@@ -96,7 +96,9 @@ static exit_status use_path(arena *keep, const char *path, case_name *out)
     struct stat about;
     const char *meant = folder_meant(keep, path), *slash = strrchr(meant, '/'),
                *name = slash != NULL ? slash + 1 : meant;
-    if (stat(meant, &about) != 0 || !S_ISDIR(about.st_mode) || !tt_is_case_id(name)) {
+    const int error = stat(meant, &about) == 0 ? 0 : errno;
+    if (error != 0 && error != ENOENT && error != ENOTDIR) return say_file_failure(path, error);
+    if (error != 0 || !S_ISDIR(about.st_mode) || !tt_is_case_id(name)) {
         complain("%s: this is no folder of a case", path);
         return EXIT_NO_FILE;
     }

@@ -17,6 +17,7 @@
 
 exit_status say_file_failure(const char *path, int error)
 {
+    if (error == ENOMEM) memory_ended();
     complain("%s: %s", path, strerror(error));
     if (error == ENOENT || error == ENOTDIR) return EXIT_NO_FILE;
     return error == EACCES || error == EPERM ? EXIT_NOT_ALLOWED : EXIT_IO;
@@ -30,10 +31,17 @@ char *short_path(const char *path)
     return within ? format_text("~%s", path + length) : copy_text(path);
 }
 
+char *real_path(const char *path)
+{
+    char *real = realpath(path, NULL);
+    if (real == NULL && errno == ENOMEM) memory_ended(); /* else what is there would be told as missing */
+    return real;
+}
+
 char *absolute_path(const char *path)
 {
-    char *real = realpath(path, NULL),
-         *here = real == NULL && *path != '/' ? realpath(".", NULL) : NULL;
+    char *real = real_path(path),
+         *here = real == NULL && *path != '/' ? real_path(".") : NULL;
     if (real != NULL) return real;
     char *whole = here != NULL ? format_text("%s/%s", here, path) : copy_text(path);
     free(here);
@@ -185,7 +193,7 @@ static int write_beside(const char *path, const char *bytes, size_t length, mode
 int write_whole(const char *path, const char *bytes, size_t length, mode_t mode, bool over)
 {
     sigset_t before;
-    char *real = over ? realpath(path, NULL) : NULL; /* a link goes on pointing where it did */
+    char *real = over ? real_path(path) : NULL; /* a link goes on pointing where it did */
     signals_hold(&before);
     int error = write_beside(real != NULL ? real : path, bytes, length, mode, over);
     signals_let_go(&before);

@@ -14,7 +14,7 @@
 
 static char *beside(const char *path)
 {
-    char *real = realpath(path, NULL), *folder = folder_above(real != NULL ? real : path);
+    char *real = real_path(path), *folder = folder_above(real != NULL ? real : path);
     const char *name = strrchr(real != NULL ? real : path, '/');
     char *made = format_text("%s/.%s.held", folder, name != NULL ? name + 1 : path);
     free(folder);

@@ -20,13 +20,13 @@ static char *own_path(void)
     char path[LONGEST_PATH];
 #ifdef __APPLE__
     uint32_t size = sizeof path;
-    return _NSGetExecutablePath(path, &size) == 0 ? realpath(path, NULL) : NULL;
+    return _NSGetExecutablePath(path, &size) == 0 ? real_path(path) : NULL;
 #else
     const ssize_t length = readlink("/proc/self/exe", path, sizeof path - 1);
     if (length <= 0) return NULL;
     assert((size_t)length < sizeof path);
     path[length] = 0;
-    return realpath(path, NULL); /* null: it was deleted or replaced while it runs */
+    return real_path(path); /* null: it was deleted or replaced while it runs */
 #endif
 }
 
@@ -37,7 +37,7 @@ char *installed_folder(const char *folder)
     char *own = own_path();
     char *beside = own != NULL ? folder_above(own) : copy_text(TELLTALE_BIN_DIR);
     char *path = format_text("%s/%s", beside, folder);
-    char *plain = realpath(path, NULL); /* without the .. in it, for people */
+    char *plain = real_path(path); /* without the .. in it, for people */
     free(beside);
     free(own);
     if (plain == NULL) return path;

@@ -20,6 +20,7 @@ typedef struct reading {
     opened_book open;
     int64_t until, last; /* milliseconds since 1970: when it was learned before; when the last one
                             counted was confirmed */
+    size_t out_of_reach; /* cases: left out now, they would be for good, for what comes next is learned from this day on */
     exit_status status;
 } reading;
 
@@ -160,9 +161,11 @@ static uint32_t *read_meaning(reading *r, seen_case *c)
 static void read_case(reading *r, const char *folder)
 {
     seen_case c;
-    const bool read = seen_case_read(&c, "", folder) == EXIT_DONE;
+    const exit_status status = seen_case_read(&c, "", folder);
+    const bool read = status == EXIT_DONE;
     const bool fault = !read || c.says.kind == TT_KIND_FAULT; /* in a round nothing was cured */
     r->seen->all += fault;
+    r->out_of_reach += is_out_of_reach(status);
     if (fault) ++*(read ? read_meaning(r, &c) : &r->seen->broken);
     c.book = (opened_book){.book = NULL}; /* it stays open for the next */
     seen_case_end(&c);
@@ -186,9 +189,9 @@ exit_status learn_from_cases(tt_learning *l, const char *book, const char *root,
                  .until = milliseconds(tt_learning_until(l)),
                  .last = INT64_MIN};
     r.title = tt_book_describe(tt_learning_book(l)).title;
-    case_walk(root, read_found, &r);
+    const exit_status all = see_all_cases(root, read_found, &r, &r.out_of_reach);
     if (r.last > INT64_MIN) write_universal(r.last, seen->until);
     book_close(&r.open);
     free(r.site);
-    return r.status;
+    return r.status == EXIT_DONE ? all : r.status;
 }

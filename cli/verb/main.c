@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "host/door.h"
+#include "host/json_memory.h"
 #include "host/pager.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -115,6 +116,7 @@ int main(int argc, char **argv)
     signal(SIGPIPE, SIG_DFL); /* whoever reads us may leave: then we leave too, quietly */
     if (!door_begin()) return EXIT_IO; /* nobody could be told why */
     signals_own_faults();
+    json_memory_ends_program();
     set_letters();
     command_line line;
     exit_status status = command_line_read(argc, argv, &line);

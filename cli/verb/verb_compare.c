@@ -24,6 +24,7 @@ enum { CALLS_USUAL = 50, CALLS_MOST = 100000 };
 typedef struct taking {
     tt_comparison *x;
     const char *title; /* of the older edition */
+    size_t out_of_reach;
     exit_status status;
 } taking;
 
@@ -50,8 +51,10 @@ static void read_found(void *context, const char *month, const char *uuid)
 {
     seen_case c;
     char *folder = format_text("%s/%s", month, uuid);
-    if (seen_case_read(&c, "", folder) == EXIT_DONE && c.says.kind == TT_KIND_FAULT)
-        take_case(context, &c, uuid);
+    taking *t = context;
+    const exit_status status = seen_case_read(&c, "", folder);
+    t->out_of_reach += is_out_of_reach(status);
+    if (status == EXIT_DONE && c.says.kind == TT_KIND_FAULT) take_case(t, &c, uuid);
     seen_case_end(&c);
     free(folder);
 }
@@ -63,10 +66,11 @@ static exit_status take_cases(tt_comparison *x, const char *old, const char *roo
     const exit_status status = depot_of(root)->look(root, false, &there);
     if (status != EXIT_DONE) return status;
     char *title = book_title(old);
-    taking t = {x, title != NULL ? title : "", EXIT_DONE};
-    case_walk(root, read_found, &t);
+    if (title == NULL) return EXIT_IO; /* it could be read a moment ago */
+    taking t = {.x = x, .title = title};
+    const exit_status all = see_all_cases(root, read_found, &t, &t.out_of_reach);
     free(title);
-    return t.status;
+    return t.status == EXIT_DONE ? all : t.status;
 }
 
 /* ---- two editions ---- */

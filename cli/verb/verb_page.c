@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cases/begin_case.h"
+#include "host/files.h"
 #include "host/installed.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
@@ -35,7 +36,7 @@ exit_status verb_page(const command_line *line)
     if (status == EXIT_DONE) status = sources_read(line->words[1], &files);
     char *engine = engine_folder();
     char *module = format_text("%s/telltale.wasm", engine), *unpack = format_text("%s/unpack.wasm", engine);
-    char *path = status == EXIT_DONE && site != NULL ? realpath(site, NULL) : NULL;
+    char *path = status == EXIT_DONE && site != NULL ? real_path(site) : NULL;
     const page_contents what = {.book = &book,
                                 .files = &files,
                                 .site_path = path,

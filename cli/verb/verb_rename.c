@@ -4,6 +4,7 @@
 
 #include "books/read_book.h"
 #include "face/patch.h"
+#include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "verb/verbs.h"
@@ -63,7 +64,7 @@ static void print_edits(const command_line *line, const tt_renamed *done, const 
         print_patch(stdout, files->items, files->count, done->edits, done->edit_count);
         return;
     }
-    char *folder = book_folder(line->words[1]), *path = realpath(line->values[OPTION_SITE], NULL);
+    char *folder = book_folder(line->words[1]), *path = real_path(line->values[OPTION_SITE]);
     if (folder != NULL && path != NULL) print_with_site(done, files, site, folder, path);
     if (done->site_edit_count == 0)
         complain("it does not stand in %s: nothing is to be changed there", site->name);

@@ -71,8 +71,8 @@ endfunction()
 expect(check_includes
     "+engine/load/upward.h: load may not include \"session/turn.h\""
     "+engine/load/foreign.c: only engine/load/yaml_nodes.c may see <yaml.h>"
-    "+engine/load/texts.c: only engine/show/json.c may see <jansson.h>"
-    "+cli/face/texts.c: only engine/show/json.c may see <jansson.h>"
+    "+engine/load/texts.c: only engine/show/json.c, cli/host/json_memory.c may see <jansson.h>"
+    "+cli/face/texts.c: only engine/show/json.c, cli/host/json_memory.c may see <jansson.h>"
     "+engine/load/clock.c: the engine may not see <time.h>"
     "+engine/load/clock.c: the engine may not see <sys/time.h>"
     "-stdio"

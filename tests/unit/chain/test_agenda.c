@@ -44,8 +44,10 @@ static void against_flags(void **state)
     for (size_t b = 0; b < sizeof bounds / sizeof *bounds; b++) {
         bool flags[4097] = {false};
         arena *keep = arena_new(NULL, NULL);
-        agenda a;
+        agenda a, beyond;
         agenda_make(&a, keep, bounds[b]);
+        agenda_make(&beyond, keep, bounds[b]); /* lies behind it: all of it, so that reading too far is seen, and writing too */
+        for (uint32_t n = 0; n < bounds[b]; n++) agenda_add(&beyond, n);
         for (int i = 0; i < 3000; i++) {
             uint32_t n = kit_random(&seed, bounds[b]), from = kit_random(&seed, bounds[b] + 1);
             flags[n] = kit_random(&seed, 2) == 0;
@@ -57,6 +59,7 @@ static void against_flags(void **state)
             while (wanted < bounds[b] && !flags[wanted]) wanted++;
             assert_int_equal(agenda_next(&a, from), wanted < bounds[b] ? wanted : AGENDA_NONE);
         }
+        for (uint32_t n = 0; n < bounds[b]; n++) assert_int_equal(agenda_next(&beyond, n), n);
         arena_free(keep);
     }
 }

@@ -114,19 +114,13 @@ static void on_stop(tt_talk *t, const char *id)
 void complain_of(tt_talk *t, uint32_t complaint, const char *said)
 {
     assert(complaint < t->complaints.count);
-    const tt_complaint *c = &t->complaints.items[complaint];
-    uint32_t pieces = 0, only = TT_NONE;
-    for (uint32_t i = 0; c->kind != TT_NONE && i < tt_piece_count(t->book); i++)
-        if (tt_piece_show(t->book, i, NULL).kind == c->kind) {
-            pieces++;
-            only = i;
-        }
-    uint32_t *kept = ARENA_NEW(t->keep, uint32_t);
+    uint32_t *kept = ARENA_NEW(t->keep, uint32_t), pieces;
+    const uint32_t meant = piece_complained_of(t, complaint, said, &pieces);
     *kept = complaint;
-    if (pieces > 1)
+    if (pieces > 1 && meant == TT_NONE)
         t->doing = (aside){.kind = ASIDE_WHICH, .heard = kept, .heard_count = 1, .said = said};
     else
-        keep_complaint(t, complaint, said, &only, pieces);
+        keep_complaint(t, complaint, said, &meant, pieces > 1 ? 1 : pieces);
 }
 
 static uint32_t place_named(const tt_talk *t, const char *name)

@@ -278,6 +278,10 @@ void replay_watched(tt_talk *t, replay_watch *watch,
                     void *context); /* the same; a watcher sees each entry instead of the person */
 bool replay_newest(tt_talk *t);     /* false: the case does not take it */
 uint32_t piece_named(const tt_talk *t, const char *name);     /* or TT_NONE */
+/* Of those that the turn offers the one of which words were said that are of no other; or null. */
+const char *piece_by_own_words(tt_talk *t, str line);
+/* Of the `of` pieces of the complaint's kind; the only one, or the one that was named, or TT_NONE. */
+uint32_t piece_complained_of(tt_talk *t, uint32_t complaint, const char *said, uint32_t *of);
 uint32_t complaint_named(const tt_talk *t, const char *name); /* or TT_NONE */
 
 /* ---- others.c: what the records mean to this talk ---- */

@@ -331,7 +331,7 @@ bool talk_may_undo_begun(const tt_talk *t)
 static void turn_others_unfinished(tt_talk *t, const tt_fix_plan *plan, const walk_things *things)
 {
     turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan->text), OURS(t, TEXT_NOT_YOUR_LOCK));
-    tt_turn_part *part = turn_part(t, TT_PART_LOCKED, OURS(t, TEXT_LEAVE_LOCKS));
+    tt_turn_part *part = turn_part(t, TT_PART_LOCKED, SAY(t, TEXT_LEAVE_LOCKS, plan->text));
     for (uint32_t i = 0; i < t->fix.done && i < things->count; i++) part_item(t, part, things->items[i].text);
 }
 

@@ -149,7 +149,7 @@ static void add_locked(tt_talk *t)
                                                : TT_NONE;
     if (fix == TT_NONE || (t->fix.fix != TT_NONE && t->fix.done == 0 && !t->fix.goes_on)) return;
     const tt_fix_plan plan = talk_plan(t, fix);
-    tt_turn_part locked = {.kind = TT_PART_LOCKED, .title = OURS(t, TEXT_LEAVE_LOCKS)},
+    tt_turn_part locked = {.kind = TT_PART_LOCKED, .title = SAY(t, TEXT_LEAVE_LOCKS, plan.text)},
                  *part = &locked;
     const walk_things things = walk_list(t, fix);
     const bool restores = plan.safety.restore_count > 0,

@@ -371,6 +371,7 @@ static void take_meaning(tt_talk *t, str line, const dangers *d)
     const char *words = kept(t, line), *id = plain_reply(t, line);
     if (id == NULL && !turn_asks(t)) id = choice_begun(t, line);
     t->why_no_answer = "";
+    if (id == NULL && t->turn.kind == TT_TURN_WHICH) id = piece_by_own_words(t, line);
     const bool taken = id != NULL || take_pieces_typed(t, line) || take_reply_and_more(t, line) ||
                        take_which_meant(t, words) || take_parts(t, words);
     if (id != NULL) take_choice(t, id);

@@ -97,6 +97,38 @@ static void no_call_is_twice_as_long(void **state)
     if (two * 2 > one * 3) fail_msg("%u questions with one stand, %u with two", one, two);
 }
 
+/* A word of its own name, or of a row that hangs on it, says which; a word that both have does not. */
+static void a_word_of_its_name_says_which(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *said, *at;
+    } rows[] = {{"friction", "The friction stand"},       {"the friction row", "The friction stand"},
+                {"friction stand", "The friction stand"}, {"the wrap", "The friction stand"},
+                {"the left row", "The foam stand"},       {"not the friction", NULL},
+                {"the stand", NULL}};
+    char lines[128], first[64];
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        snprintf(lines, sizeof lines, "no\\nthe foam is too wet\\n%s\\n", rows[i].said);
+        say(lines);
+        assert_holds("out", "Which pump stand is it?");
+        snprintf(first, sizeof first, "%s: ", rows[i].at == NULL ? "none" : rows[i].at);
+        if (rows[i].at == NULL)
+            assert_holds("out", "That is none of the answers.");
+        else
+            assert_holds("out", first);
+    }
+    say("no\\nthe foam is runny on the friction row\\n1\\n");
+    assert_false(holds("out", "Which pump stand is it?"));
+    assert_holds("out", "The friction stand: ");
+    say("no\\nno foam on the friction\\n1\\n");
+    assert_false(holds("out", "Which pump stand is it?"));
+    say("no\\nthe foam is too wet at the stand\\n1\\n");
+    assert_holds("out", "Which pump stand is it?");
+    say("no\\nthe foam is too wet, not on the friction\\n1\\n");
+    assert_holds("out", "Which pump stand is it?");
+}
+
 /* Named or not, one stand alone is the same. */
 static void one_stand_named_is_the_one_that_goes_unnamed(void **state)
 {
@@ -121,6 +153,7 @@ int main(void)
         cmocka_unit_test_setup(a_call_is_about_one_stand, fresh),
         cmocka_unit_test_setup(a_call_in_spanish_is_all_spanish, fresh),
         cmocka_unit_test_setup(what_is_asked_back_is_of_that_stand, fresh),
+        cmocka_unit_test_setup(a_word_of_its_name_says_which, fresh),
         cmocka_unit_test_setup(no_call_is_twice_as_long, fresh),
         cmocka_unit_test_setup(one_stand_named_is_the_one_that_goes_unnamed, fresh),
     };

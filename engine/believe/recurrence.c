@@ -22,7 +22,7 @@ static double chance_of_return(const recurrence_input *in, uint32_t cause)
         back += x->of[cause] * came_again(in, i, cause);
     }
     assert(back <= known + 1e-9);
-    return (RETURNS_WEIGHT * RETURNS_USUALLY + back) / (RETURNS_WEIGHT + known);
+    return (RETURNS_WEIGHT * in->returns[cause] + back) / (RETURNS_WEIGHT + known);
 }
 
 /* Returns a day, now, of cures that still stand. */

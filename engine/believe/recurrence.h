@@ -8,8 +8,7 @@
 
 #include "base/arena.h"
 
-#define RETURNS_USUALLY   0.1 /* of cures, those after which it comes back; ours, no measured figure */
-#define RETURNS_WEIGHT    2.0 /* so many cures of one site would say as much */
+#define RETURNS_WEIGHT    2.0  /* so many cures of one site would say as much */
 #define RETURNS_HALF_DAYS 30.0 /* of those that come back, half have done so */
 
 typedef struct past_cure {
@@ -19,7 +18,8 @@ typedef struct past_cure {
 } past_cure;
 
 typedef struct recurrence_input {
-    const double *share; /* [cause] of calls */
+    const double *share;   /* [cause] of calls */
+    const double *returns; /* [cause] of its cures at any site, those after which it comes back: 0 to 1 */
     uint32_t cause_count;
     const uint32_t *const *roots; /* [cause] causes that bring it on */
     const uint32_t *root_count;   /* [cause] */

@@ -251,6 +251,8 @@ typedef struct cause {
     const picture *picture;
     double how_often; /* relative; of a kind's cause: this piece's even part of the kind's share */
     span often_said;  /* nowhere if left out */
+    double comes_back; /* of cures at a site, those after which it comes back there */
+    span comes_back_said; /* nowhere: the book's */
     const node *body; /* as written */
     bool each;        /* how often is meant for each piece, not for the kind together */
     const cond *only_when; /* null: always; the cause is out once this is known not to hold */
@@ -277,7 +279,8 @@ typedef struct fix {
     money cost;
     const rate *cures; /* in cause order */
     uint32_t cures_count;
-    double done_wrongly; /* of 100 tries, how many cure nothing for being done wrongly */
+    double done_wrongly; /* of tries, those that cure nothing for being done wrongly */
+    span done_wrongly_said; /* nowhere: the book's */
     double minutes;
     uint32_t role;
     uint32_t place; /* where it is done, or NO_ID */
@@ -374,6 +377,8 @@ typedef struct hazard_caution {
     bool hazards[HAZARD_COUNT];
 } hazard_caution;
 
+#define DONE_WRONGLY_MOST   0.5 /* what is done wrongly more often should not be tried */
+#define COMES_BACK_USUALLY  0.1 /* of cures; ours, no measured figure */
 #define ANSWERS_COUNT_LEAST 0.1 /* of the power to which answers count; 1 at most */
 typedef struct book {
     const sources *files;
@@ -390,7 +395,9 @@ typedef struct book {
     const bool *authorised;     /* [role] who is it may isolate and lock; by the book or by the site */
     double answers_count;    /* what the answers say counts to this power */
     span answers_count_said, manifest_at; /* nowhere if left out; the section 'book' */
-    double not_listed, two_faults, done_wrongly, call_minutes, walk_minutes; /* walk: between two places of which nothing is said */
+    double not_listed, two_faults, call_minutes, walk_minutes; /* walk: between two places of which nothing is said */
+    double done_wrongly, comes_back; /* of a fix and of a cause that do not say otherwise */
+    span done_wrongly_said, comes_back_said; /* nowhere if left out */
     double worth_trying[4], price[4]; /* low, medium, serious, high: from which chance on, minutes */
     double word_chance[CHANCE_WORDS];
     texts_list cautions; /* shown before anything else */

@@ -68,6 +68,8 @@ static void read_each(reader *r, const node *n, cause *c)
 static void read_cause(reader *r, const node *map, cause *c)
 {
     c->how_often = HOW_OFTEN_LEFT_OUT;
+    c->comes_back = r->book->comes_back;
+    c->comes_back_said = span_nowhere();
     c->confirmed_by = NO_ID;
     check_not_reserved(r, c);
     if (!check_map(r, map, KEYS_CAUSE)) return;
@@ -77,6 +79,7 @@ static void read_cause(reader *r, const node *map, cause *c)
     c->often_said = often != NULL ? often->at : span_nowhere();
     c->body = map;
     read_each(r, node_get(map, "each"), c);
+    read_comes_back(r, map, &c->comes_back, &c->comes_back_said);
     c->never_with = read_other_causes(r, map, "never-with", c);
     c->brought_on_by = read_other_causes(r, map, "brought-on-by", c);
 }
@@ -99,12 +102,13 @@ void read_causes(reader *r)
     fault_help(r->list, f, "Add a section 'causes' with at least one cause.");
 }
 
-void read_done_wrongly(reader *r, const node *map, double *share)
+void read_done_wrongly(reader *r, const node *map, double *share, span *said)
 {
     const node *n = node_get(map, "done-wrongly");
     double chance;
+    *said = n != NULL ? n->at : span_nowhere();
     if (n == NULL || !read_plain_chance(r, n, "how often it is done wrongly", &chance)) return;
-    if (chance <= 0.5) {
+    if (chance <= DONE_WRONGLY_MOST) {
         *share = chance;
         return;
     }
@@ -113,18 +117,26 @@ void read_done_wrongly(reader *r, const node *map, double *share)
     fault_help(r->list, f, "Write how many of 100 do it wrongly, such as '5 %%'.");
 }
 
+void read_comes_back(reader *r, const node *map, double *share, span *said)
+{
+    const node *n = node_get(map, "comes-back");
+    *said = n != NULL ? n->at : span_nowhere();
+    if (n != NULL) read_plain_chance(r, n, "how often it comes back", share);
+}
+
 static void read_fix(reader *r, const node *map, fix *f)
 {
     assert(r->book->named_questions == r->tables[SECTION_QUESTIONS].count);
     f->minutes = FIX_MINUTES_LEFT_OUT;
     f->done_wrongly = r->book->done_wrongly;
+    f->done_wrongly_said = span_nowhere();
     if (!check_map(r, map, KEYS_FIX)) return;
     read_keys(r, map, f->id, KEYS_FIX, f);
     const node *cures = need(r, map, f->id, KEYS_FIX, "cures"),
                *back = need(r, map, f->id, KEYS_FIX, "put-back");
     const node *cost = node_get(map, "cost");
     const node *look_again = node_get(map, "look-again"), *adjust = node_get(map, "adjust");
-    read_done_wrongly(r, map, &f->done_wrongly);
+    read_done_wrongly(r, map, &f->done_wrongly, &f->done_wrongly_said);
     if (cures != NULL) f->cures = read_rates(r, cures, "'cures'", &f->cures_count);
     if (look_again != NULL)
         f->look_again = read_ids(r, SECTION_QUESTIONS, look_again, "'look-again'");

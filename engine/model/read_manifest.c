@@ -21,6 +21,8 @@ static void defaults(reader *r)
     b->not_listed = 0.03;
     b->two_faults = 0.05;
     b->done_wrongly = 0.05;
+    b->comes_back = COMES_BACK_USUALLY;
+    b->done_wrongly_said = b->comes_back_said = span_nowhere();
     b->call_minutes = 240;
     static const double worth[4] = {0.05, 0.05, 0.20, 0.40}, price[4] = {0, 10, 30, 120};
     for (int i = 0; i < 4; i++) {
@@ -241,7 +243,8 @@ static void read_manifest_map(reader *r, const node *m)
     read_answers_count(r, node_get(m, "answers-count"));
     read_share(r, m, "not-listed", &r->book->not_listed);
     read_share(r, m, "two-faults", &r->book->two_faults);
-    read_done_wrongly(r, m, &r->book->done_wrongly);
+    read_done_wrongly(r, m, &r->book->done_wrongly, &r->book->done_wrongly_said);
+    read_comes_back(r, m, &r->book->comes_back, &r->book->comes_back_said);
     if (no_danger != NULL) read_plain_words(r, no_danger, "'not-danger'", &r->book->not_danger);
     read_worth_trying(r, node_get(m, "worth-trying"));
     read_prices(r, node_get(m, "prices"));

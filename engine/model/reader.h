@@ -434,7 +434,9 @@ void read_site(reader *r);
 void read_shown(reader *r, const node *n); /* units preferred: first the manifest's, then the site's, which come before them */
 void read_causes(reader *r);
 void read_symptoms(reader *r);
-void read_done_wrongly(reader *r, const node *map, double *share); /* as it was where the map does not say it */
+/* Where the map says it, and where that stands; else the share is left as it is, and it stands nowhere. */
+void read_done_wrongly(reader *r, const node *map, double *share, span *said);
+void read_comes_back(reader *r, const node *map, double *share, span *said);
 void read_fixes(reader *r);
 void read_rules(reader *r);
 void read_cases(reader *r);

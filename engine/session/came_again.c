@@ -46,6 +46,14 @@ static void add_roots(tt_case *c, recurrence_input *in)
     in->root_count = count;
 }
 
+static const double *returns(tt_case *c)
+{
+    const book *b = c->book->book;
+    double *all = ARENA_ARRAY(c->keep, double, b->cause_count);
+    for (uint32_t i = 0; i < b->cause_count; i++) all[i] = b->causes[i].comes_back;
+    return all;
+}
+
 static const double *shares(tt_case *c)
 {
     const book *b = c->book->book;
@@ -66,6 +74,7 @@ static tt_status take(void *context)
     const telling *t = context;
     tt_case *c = t->c;
     recurrence_input in = {.share = shares(c),
+                           .returns = returns(c),
                            .cause_count = c->book->book->cause_count,
                            .cures = all_cures(c, t->past),
                            .cure_count = t->past->count,

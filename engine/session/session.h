@@ -287,7 +287,9 @@ void focus_keep(tt_case *c);
 /* [cause] how much likelier than the author says: rules in force, what facts that are not told make of it on the mean, and the focus.
  * Sets now.untold. */
 void case_factors(tt_case *c, double *factor);
-/* The same with other weights of facts, `of`, and leaving now.untold as it is. */
+/* The same without what was cured at this site before. */
+void case_factors_plain(const tt_case *c, const facts_outlook *of, double *factor);
+/* The whole with other weights of facts, `of`, and leaving now.untold as it is. */
 void case_factors_with(const tt_case *c, const facts_outlook *of, double *factor);
 facts_outlook case_outlook(tt_case *c, const facts *f);
 

@@ -12,6 +12,7 @@
 enum { CAUSES = 4, CURES = 3 };
 
 static const double share[CAUSES] = {0.5, 0.3, 0.15, 0.05};
+static const double usually[CAUSES] = {0.1, 0.1, 0.1, 0.1};
 static const uint32_t of_first[] = {2, 3}, of_third[] = {3};
 static const uint32_t *const roots[CAUSES] = {of_first, NULL, of_third, NULL};
 static const uint32_t root_count[CAUSES] = {2, 0, 1, 0};
@@ -62,8 +63,10 @@ static double *factors_of(arena *keep, const scenario *s)
     past_cure *cures = ARENA_ARRAY(keep, past_cure, CURES);
     for (uint32_t i = 0; i < s->cures; i++)
         cures[i] = (past_cure){s->of[i], s->ago[i], s->came_back[i]};
-    const recurrence_input in = {share,   CAUSES,   roots,    root_count,
-                                 cures,   s->cures, s->calls, s->days};
+    const recurrence_input in = {.share = share, .returns = usually, .cause_count = CAUSES,
+                                 .roots = roots, .root_count = root_count,
+                                 .cures = cures, .cure_count = s->cures,
+                                 .calls = s->calls, .days = s->days};
     return recurrence_factors(keep, &in);
 }
 
@@ -108,7 +111,7 @@ static uint32_t drawn_cause(uint64_t *random, double anew, double day)
         if (waits < first) cause = c;
         first = fmin(first, waits);
     }
-    if (twin_random(random) < RETURNS_USUALLY) {
+    if (twin_random(random) < usually[0]) {
         const double waits = -RETURNS_HALF_DAYS * log2(1 - twin_random(random));
         const uint32_t by_root = twin_random(random) < share[2] / (share[2] + share[3]) ? 2 : 3;
         if (waits >= day && waits < first) {

@@ -166,6 +166,12 @@ typedef struct tt_confirmation {
     const char *cause; /* CONFIRMED: its name; else "" */
 } tt_confirmation;
 TT_PUBLIC tt_status tt_journal_cause(tt_journal *j, tt_confirmation *out);
+/* What ended the trouble, as often as it did. Each may be "". */
+typedef struct tt_helped {
+    const char *fix, *fix_text; /* the fix after which it was gone */
+    const char *came_back;      /* when the trouble came back after one, RFC 3339 */
+} tt_helped;
+TT_PUBLIC tt_status tt_journal_helped(tt_journal *j, tt_helped *out);
 /* With what the case is worked on. */
 typedef struct tt_case_places {
     const tt_value *begin; /* data of its first record; or null */

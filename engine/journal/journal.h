@@ -145,5 +145,6 @@ disputes journal_disputes(arena *keep, const journal *j);
 /* ---- the cause ---- */
 /* Of a closed case; nobody has said anything while it is open. */
 tt_confirmation journal_cause(const journal *j);
+tt_helped journal_helped(const journal *j);
 
 #endif

@@ -128,17 +128,6 @@ static void copy_summary(tt_past *p, tt_case_summary *s)
 #undef KEEP_TEXT
 }
 
-static void add_cure(tt_past *p, const journal *j, tt_past_case *c)
-{
-    if (j->end == END_GONE && j->ended != NO_ENTRY) {
-        c->fix = kept(p, entry_text(j, j->ended, "fix"));
-        c->fix_text = kept(p, entry_text(j, j->ended, "fix_text"));
-    }
-    for (uint32_t i = 0; i < j->count; i++)
-        if (j->entries[i].kind == RECORD_CAME_BACK && j->entries[i].skipped == TT_SKIP_NOT)
-            c->came_back = kept(p, j->entries[i].record.time);
-}
-
 typedef struct adding {
     tt_past *p;
     const char *number;
@@ -151,14 +140,14 @@ static void add_case(const adding *a)
     tt_past *p = a->p;
     arena *scratch = p->keep; /* what is read stands beside what is kept of it */
     const journal *j = journal_read(scratch, a->records, a->count, NULL);
+    const tt_helped helped = journal_helped(j);
     tt_past_case c = {.number = kept(p, a->number),
                       .says = journal_summary(j),
-                      .fix = "",
-                      .fix_text = "",
-                      .came_back = ""};
+                      .fix = kept(p, helped.fix),
+                      .fix_text = kept(p, helped.fix_text),
+                      .came_back = kept(p, helped.came_back)};
     if (j->count == 0 || c.says.kind == TT_KIND_DRILL) return;
     copy_summary(p, &c.says);
-    add_cure(p, j, &c);
     take_readings(p, j);
     GROW(p->keep, p->cases, p->case_count, p->case_room);
     p->cases[p->case_count++] = c;

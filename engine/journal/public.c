@@ -104,6 +104,7 @@ typedef struct asked {
     uint32_t entry;
     tt_case_summary summary;
     tt_confirmation cause;
+    tt_helped helped;
     tt_case_places places;
     const tt_holder *holders;
     uint32_t holder_count;
@@ -165,6 +166,19 @@ tt_status tt_journal_cause(tt_journal *j, tt_confirmation *out)
     asked a = {.entry = 0};
     tt_status status = guarded_look(j, ask_cause, &a);
     if (status == TT_OK) *out = a.cause;
+    return status;
+}
+
+static void ask_what_helped(asked *a)
+{
+    a->helped = journal_helped(a->of);
+}
+
+tt_status tt_journal_helped(tt_journal *j, tt_helped *out)
+{
+    asked a = {.entry = 0};
+    tt_status status = guarded_look(j, ask_what_helped, &a);
+    if (status == TT_OK) *out = a.helped;
     return status;
 }
 

@@ -201,3 +201,16 @@ tt_case_summary journal_summary(const journal *j)
     for (uint32_t i = 0; i < j->count; i++) s.damaged += j->entries[i].skipped == TT_SKIP_DAMAGED;
     return s;
 }
+
+tt_helped journal_helped(const journal *j)
+{
+    tt_helped h = {.fix = "", .fix_text = "", .came_back = ""};
+    if (j->end == END_GONE && j->ended != NO_ENTRY) {
+        h.fix = entry_text(j, j->ended, "fix");
+        h.fix_text = entry_text(j, j->ended, "fix_text");
+    }
+    for (uint32_t i = 0; i < j->count; i++)
+        if (j->entries[i].kind == RECORD_CAME_BACK && j->entries[i].skipped == TT_SKIP_NOT)
+            h.came_back = j->entries[i].record.time;
+    return h;
+}

@@ -189,14 +189,30 @@ TT_PUBLIC const char *tt_learning_until(const tt_learning *l);
  * way, whoever cured it in the end. TT_FAULTY: the book has no such cause, or is another. TT_NOT_NOW: it was not handed over and the trouble is not
  * gone, or it was "better, but not gone" on the way: such cases teach nothing. */
 TT_PUBLIC tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause, bool handed_over);
+/* A trouble of a site. */
+typedef struct tt_trouble {
+    const char *cause;   /* that was confirmed; or "" */
+    const char *fix;     /* that ended it; or "" */
+    double began, ended; /* days, from any day on; ended: NAN while nobody has cured it, and if nobody knows */
+    bool came_back;      /* it was back once before this was its end */
+} tt_trouble;
+/* Counts what the cures of a site came to, after the day `since` (-INFINITY: all). `at`: the same book at that site. All its troubles that are known, by
+ * the day on which they began. TT_FAULTY: it is another book. */
+TT_PUBLIC tt_status tt_learning_site(tt_learning *l, const tt_book *at, const tt_trouble *all, uint32_t count, double since);
 /* Counts a case that ended and of which nobody said what the cause was. From these it is known how much one of which somebody did has to stand for. */
 TT_PUBLIC void tt_learning_unconfirmed(tt_learning *l, bool handed_over);
 
-typedef enum tt_learned_kind { TT_HOW_OFTEN, TT_SHOWN_BY, TT_OTHERWISE, TT_ANSWERS_COUNT } tt_learned_kind;
+typedef enum tt_learned_kind {
+    TT_HOW_OFTEN, TT_SHOWN_BY, TT_OTHERWISE,
+    TT_DONE_WRONGLY, /* of tries of a fix that should have helped, or of all fixes that do not say it themselves */
+    TT_COMES_BACK,   /* of cures of a cause, or of all causes that do not say it themselves, those after which it is back at that site */
+    TT_ANSWERS_COUNT
+} tt_learned_kind;
 typedef struct tt_learned {
     tt_learned_kind kind;
-    const char *cause, *cause_text;     /* "" for TT_OTHERWISE and TT_ANSWERS_COUNT. As the author wrote the names, without piece of equipment */
-    const char *symptom, *symptom_text; /* "" for TT_HOW_OFTEN and TT_ANSWERS_COUNT */
+    const char *cause, *cause_text;     /* "" where the number is of none. As the author wrote the names, without piece of equipment */
+    const char *symptom, *symptom_text; /* likewise */
+    const char *fix, *fix_text;         /* likewise */
     const char *written;                /* "usually", "85 %"; "" if left out */
     const char *proposed;               /* to be written instead; "" if it stays */
     const char *at;                     /* "air.yaml:41" */
@@ -217,7 +233,7 @@ typedef struct tt_lesson {
     double handed_over_counts; /* so many times as much as a cured one, since so few of them are confirmed */
     bool handed_over_held;     /* they would have to count more than that: the shares lean towards what is cured */
     uint32_t cases_wanted;  /* below it there is nothing to show: no items, no edits */
-    const tt_learned *items; uint32_t count; /* what cases were counted for: how often, then shown by, then otherwise, by name; then how much answers count */
+    const tt_learned *items; uint32_t count; /* what cases were counted for, by kind, then by name */
     const tt_edit *edits; uint32_t edit_count; /* by file and place; they don't overlap. With them goes 'learned-until' */
     const tt_source *sources; uint32_t source_count; /* the book with all edits, by name */
     tt_book *book;      /* made from these; null if there are no edits */

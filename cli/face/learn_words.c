@@ -55,9 +55,24 @@ static void say_counted(const speaker *by, const tt_learned *n)
         SPEAK(by, "    ", LEARN_COUNT_OF_CASES, places(by, 0, n->of));
         return;
     }
+    static const text_id of_what[] = {
+        [TT_HOW_OFTEN] = LEARN_OF_CASES,   [TT_SHOWN_BY] = LEARN_OF_ANSWERS,
+        [TT_OTHERWISE] = LEARN_OF_ANSWERS, [TT_DONE_WRONGLY] = LEARN_OF_TRIES,
+        [TT_COMES_BACK] = LEARN_OF_RETURNS,
+    };
     const int after_the_point = fabs(n->cases - round(n->cases)) < 0.05 ? 0 : 1;
-    SPEAK(by, "    ", n->kind == TT_HOW_OFTEN ? LEARN_OF_CASES : LEARN_OF_ANSWERS,
-          places(by, after_the_point, n->cases), places(by, 0, n->of));
+    SPEAK(by, "    ", of_what[n->kind], places(by, after_the_point, n->cases), places(by, 0, n->of));
+}
+
+/* Of one fix or cause that says it, or of the book. */
+static void say_one_or_all(const speaker *by, const tt_learned *n)
+{
+    const bool wrongly = n->kind == TT_DONE_WRONGLY;
+    const char *whose = wrongly ? n->fix_text : n->cause_text;
+    if (*whose != 0)
+        SPEAK(by, "  ", wrongly ? LEARN_WRONGLY_AT : LEARN_RETURNS_AT, whose, n->at);
+    else
+        SPEAK(by, "  ", wrongly ? LEARN_WRONGLY_ALL_AT : LEARN_RETURNS_ALL_AT, n->at);
 }
 
 static void say_number(const speaker *by, const tt_learned *n)
@@ -68,6 +83,8 @@ static void say_number(const speaker *by, const tt_learned *n)
         SPEAK(by, "  ", LEARN_SYMPTOM_AT, n->symptom_text, n->cause_text, n->at);
     else if (n->kind == TT_OTHERWISE)
         SPEAK(by, "  ", LEARN_OTHERWISE_AT, n->symptom_text, n->at);
+    else if (n->kind != TT_ANSWERS_COUNT)
+        say_one_or_all(by, n);
     else
         SPEAK(by, "  ", LEARN_ANSWERS_COUNT_AT, n->at);
     say_change(by, n);
@@ -81,6 +98,8 @@ static void say_numbers(const speaker *by, const tt_lesson *lesson)
         [TT_HOW_OFTEN] = LEARN_HOW_OFTEN,
         [TT_SHOWN_BY] = LEARN_SHOWN_BY,
         [TT_OTHERWISE] = LEARN_OTHERWISE,
+        [TT_DONE_WRONGLY] = LEARN_WRONGLY,
+        [TT_COMES_BACK] = LEARN_RETURNS,
         [TT_ANSWERS_COUNT] = LEARN_ANSWERS_COUNT,
     };
     for (uint32_t i = 0; i < lesson->count; i++) {

@@ -8,6 +8,7 @@
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "verb/learn_cases.h"
+#include "verb/learn_sites.h"
 #include "call/seen_case.h"
 
 /* Cases of one site mostly come together, so the book last opened is kept. */
@@ -18,6 +19,7 @@ typedef struct reading {
     const char *title;
     char *site; /* text of the site that `open` was opened for; null: its own */
     opened_book open;
+    site_troubles troubles;
     int64_t until, last; /* milliseconds since 1970: when it was learned before; when the last one
                             counted was confirmed */
     size_t out_of_reach; /* cases: left out now, they would be for good, for what comes next is learned from this day on */
@@ -145,13 +147,20 @@ static tt_status confirmed_at(const seen_case *c, const tt_confirmation *cause, 
     return status;
 }
 
-static uint32_t *read_meaning(reading *r, seen_case *c)
+/* Whatever becomes of it, it is a trouble of its site. */
+static bool note_trouble(reading *r, seen_case *c, const tt_confirmation *cause, const char *folder)
+{
+    if (c->places.begin == NULL || strcmp(seen_case_text(c->places.begin, "title"), r->title) != 0) return true;
+    return site_troubles_add(&r->troubles, c, cause, folder) == TT_OK;
+}
+
+static uint32_t *read_meaning(reading *r, seen_case *c, const char *folder)
 {
     tt_confirmation cause;
     int64_t when;
     bool called;
     if (tt_journal_cause(c->journal, &cause) != TT_OK || confirmed_at(c, &cause, &when) != TT_OK ||
-        was_called(c, &called) != TT_OK)
+        was_called(c, &called) != TT_OK || !note_trouble(r, c, &cause, folder))
         return &r->seen->broken;
     uint32_t *why = why_not(r, c, &cause, when);
     if (why != NULL) note_unconfirmed(r, c, why, called);
@@ -166,9 +175,34 @@ static void read_case(reading *r, const char *folder)
     const bool fault = !read || c.says.kind == TT_KIND_FAULT; /* in a round nothing was cured */
     r->seen->all += fault;
     r->out_of_reach += is_out_of_reach(status);
-    if (fault) ++*(read ? read_meaning(r, &c) : &r->seen->broken);
+    if (fault) ++*(read ? read_meaning(r, &c, folder) : &r->seen->broken);
     c.book = (opened_book){.book = NULL}; /* it stays open for the next */
     seen_case_end(&c);
+}
+
+/* ---- the sites ---- */
+
+/* With the book at the site as its last case kept it. What went wrong was said when the case was read. */
+static void tell_site(reading *r, size_t from, size_t to)
+{
+    seen_case c;
+    exit_status status = seen_case_read(&c, "", r->troubles.items[to - 1].folder);
+    if (status == EXIT_DONE) status = open_book(r, &c);
+    if (status == EXIT_DONE &&
+        site_troubles_tell(&r->troubles, from, to, r->l, r->open.book, r->until) == TT_NO_MEMORY)
+        memory_ended();
+    c.book = (opened_book){.book = NULL};
+    seen_case_end(&c);
+}
+
+static void tell_sites(reading *r)
+{
+    site_troubles_sort(&r->troubles);
+    for (size_t from = 0, to; from < r->troubles.count; from = to) {
+        to = site_troubles_end(&r->troubles, from);
+        if (to - from > 1) tell_site(r, from, to); /* one trouble alone tells nothing of coming back */
+    }
+    site_troubles_free(&r->troubles);
 }
 
 /* ---- the folder ---- */
@@ -190,6 +224,7 @@ exit_status learn_from_cases(tt_learning *l, const char *book, const char *root,
                  .last = INT64_MIN};
     r.title = tt_book_describe(tt_learning_book(l)).title;
     const exit_status all = see_all_cases(root, read_found, &r, &r.out_of_reach);
+    tell_sites(&r);
     if (r.last > INT64_MIN) write_universal(r.last, seen->until);
     book_close(&r.open);
     free(r.site);

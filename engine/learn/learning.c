@@ -77,15 +77,6 @@ const char *tt_learning_until(const tt_learning *l)
 
 /* ---- cases ---- */
 
-static number *number_at(tt_learning *l, tt_learned_kind kind, span key)
-{
-    for (uint32_t i = 0; i < l->number_count; i++) {
-        number *n = &l->numbers[i];
-        if (n->kind == kind && n->key.file == key.file && n->key.start == key.start) return n;
-    }
-    return NULL;
-}
-
 static bool is_listed(const component *g, uint32_t cause)
 {
     for (uint32_t i = 0; i < g->listed_count; i++)
@@ -105,8 +96,8 @@ static number *number_for(tt_learning *l, const struct symptom *s, const compone
                           uint32_t cause)
 {
     const rate *r = rate_of(s, cause);
-    if (r != NULL) return r->said.file != NO_FILE ? number_at(l, TT_SHOWN_BY, r->said) : NULL;
-    return is_listed(g, cause) ? NULL : number_at(l, TT_OTHERWISE, s->id.at);
+    if (r != NULL) return r->said.file != NO_FILE ? learning_number_at(l, TT_SHOWN_BY, r->said) : NULL;
+    return is_listed(g, cause) ? NULL : learning_number_at(l, TT_OTHERWISE, s->id.at);
 }
 
 /* The row in which such a cause stands. A piece of equipment that has signs which its like have
@@ -132,7 +123,7 @@ static void count_answer(tt_learning *l, const tt_case *c, uint32_t component_in
 
 /* By the place of its entry. Causes stand in the same order at every site, so the next is mostly
  * the one looked for. */
-static uint32_t entry_at(const tt_learning *l, span key, uint32_t near)
+uint32_t learning_entry_at(const tt_learning *l, span key, uint32_t near)
 {
     for (uint32_t i = 0; i < l->cause_entries; i++) {
         uint32_t at = (near + i) % l->cause_entries;
@@ -143,13 +134,13 @@ static uint32_t entry_at(const tt_learning *l, span key, uint32_t near)
 }
 
 /* How much likelier than the author says each entry was in this case: by rules in force, by the
- * pieces that it was about, and by the pieces there are. */
+ * pieces that it was about, by the pieces there are, and by what was cured at the site before. */
 static double *factors_in(tt_learning *l, const tt_case *c)
 {
     const book *b = c->book->book;
     double *factor = ARENA_ARRAY(l->scratch, double, l->cause_entries);
     for (uint32_t i = 0, at = 0; i < b->cause_count; i++) {
-        at = entry_at(l, b->causes[i].id.at, at);
+        at = learning_entry_at(l, b->causes[i].id.at, at);
         if (at == NO_ID) return NULL;
         factor[at] += b->causes[i].how_often * c->now.factor[i];
     }
@@ -157,7 +148,27 @@ static double *factors_in(tt_learning *l, const tt_case *c)
     return factor;
 }
 
-static bool is_same_book(const tt_learning *l, const tt_book *other)
+/* Of tries that would have cured it, done rightly: it was gone, or it was not. Of two under one lockout
+ * it is not known which was done how. */
+static void count_tries(tt_learning *l, const tt_case *c, uint32_t cause, learn_end end)
+{
+    const book *b = c->book->book;
+    for (uint32_t f = 0; f < b->fix_count; f++) {
+        const tt_outcome outcome = c->now.outcomes[f];
+        if (!c->now.tried[f] || c->now.with[f] != NO_ID || outcome == TT_COULD_NOT || outcome == TT_BETTER) continue;
+        for (uint32_t i = 0; i < b->fixes[f].cures_count; i++) {
+            const rate *cures = &b->fixes[f].cures[i];
+            if (cures->cause != cause || cures->chance <= 0) continue;
+            const bool gone = outcome == TT_GONE;
+            const number *n = learning_number_at(l, TT_DONE_WRONGLY, b->fixes[f].done_wrongly_said);
+            if (n == NULL) n = l->done_wrongly;
+            learn_row_saw(l->keep, n->row,
+                          (const double[]){gone ? 0 : 1, gone ? cures->chance : 1 - cures->chance}, end);
+        }
+    }
+}
+
+bool learning_is_about(const tt_learning *l, const tt_book *other)
 {
     const sources *ours = &l->book->files, *theirs = &other->files;
     if (theirs->count < ours->count) return false;
@@ -203,13 +214,14 @@ static tt_status add(void *context)
     tt_learning *l = a->l;
     const book *b = a->c->book->book;
     uint32_t cause = book_cause(b, str_of(a->cause));
-    if (cause == NO_ID || !is_same_book(l, a->c->book)) return TT_FAULTY;
+    if (cause == NO_ID || !learning_is_about(l, a->c->book)) return TT_FAULTY;
     if (a->c->now.any_better || (a->end == LEARN_CURED && !a->c->now.closed)) return TT_NOT_NOW;
     arena_back_to(l->scratch, (arena_mark){NULL, 0});
-    uint32_t entry = entry_at(l, b->causes[cause].id.at, 0);
+    uint32_t entry = learning_entry_at(l, b->causes[cause].id.at, 0);
     const double *factor = factors_in(l, a->c);
     if (entry == NO_ID || factor == NULL) return TT_FAULTY;
     if (factor[entry] > 0) learn_shares_add(l->keep, l->shares, factor, entry, a->end);
+    count_tries(l, a->c, cause, a->end);
     note_verdict(l, a->c, cause, a->end);
     l->cases++;
     l->confirmed[a->end]++;
@@ -280,6 +292,20 @@ static void settle_shares(tt_learning *l)
     }
 }
 
+static void settle_returns(tt_learning *l)
+{
+    double *share = ARENA_ARRAY(l->scratch, double, l->cause_entries);
+    for (uint32_t i = 0; i < l->cause_entries; i++) share[i] = l->numbers[i].weight / l->weights;
+    learn_returns_fit(l->scratch, l->returning, l->returning_count, l->sites, share, l->cause_entries);
+    for (uint32_t i = l->cause_entries; i < l->number_count; i++) {
+        number *n = &l->numbers[i];
+        if (n->kind != TT_COMES_BACK) continue;
+        const learn_returning *r = &l->returning[n->returning];
+        n->count = (learn_count){r->written, r->mean, r->back, r->cures + r->surely, r->worth};
+        n->is = learn_belief_of(r->mean, r->worth);
+    }
+}
+
 static void settle_reliance(tt_learning *l)
 {
     number *n = &l->numbers[l->number_count - 1];
@@ -297,131 +323,7 @@ void learning_settle(tt_learning *l)
     arena_back_to(l->scratch, (arena_mark){NULL, 0});
     l->each = learn_weights_of(l->confirmed, l->ended);
     settle_shares(l);
+    settle_returns(l);
     settle_chances(l);
     settle_reliance(l);
-}
-
-/* ---- the numbers ---- */
-
-static number *new_number(tt_learning *l, tt_learned_kind kind, span key, const node *body)
-{
-    if (number_at(l, kind, key) != NULL) return NULL;
-    number *n = &l->numbers[l->number_count++];
-    *n = (number){.kind = kind,
-                  .key = key,
-                  .said = span_nowhere(),
-                  .body = body,
-                  .symptom = NO_ID,
-                  .looks = 1,
-                  .cause = NO_ID};
-    return n;
-}
-
-static void find_causes(tt_learning *l)
-{
-    const book *b = l->book->book;
-    for (uint32_t i = 0; i < b->cause_count; i++) {
-        number *n = new_number(l, TT_HOW_OFTEN, b->causes[i].id.at, b->causes[i].body);
-        l->weights += b->causes[i].how_often;
-        if (n == NULL) {
-            number_at(l, TT_HOW_OFTEN, b->causes[i].id.at)->weight += b->causes[i].how_often;
-            continue;
-        }
-        n->cause = i;
-        n->said = b->causes[i].often_said;
-        n->weight = b->causes[i].how_often;
-    }
-    assert(l->number_count == 0 || l->weights > 0);
-    l->cause_entries = l->number_count;
-    double *written = ARENA_ARRAY(l->keep, double, l->cause_entries);
-    for (uint32_t i = 0; i < l->cause_entries; i++) written[i] = l->numbers[i].weight;
-    l->shares = learn_shares_new(l->keep, written, l->cause_entries);
-}
-
-/* The atoms of a component with one finding in which a symptom is shown. */
-static const bool *atoms_of(tt_learning *l, const component *g, uint32_t symptom)
-{
-    const net *n = l->book->prog->evidence;
-    assert(g->finding_count == 1);
-    uint32_t *state = ARENA_ARRAY(l->scratch, uint32_t, n->in.finding_count);
-    bool *inside = ARENA_ARRAY(l->keep, bool, g->atom_count);
-    for (uint32_t x = 0; x < g->cell_count; x++) {
-        state[g->findings[0]] = x;
-        inside[g->cell_atom[x]] = expr_holds(n->in.symptoms[symptom].when, state);
-    }
-    return inside;
-}
-
-/* The numbers of one row share it: another symptom of its component has made it already, or none
- * has. */
-static learn_row *row_of(tt_learning *l, const component *g, uint32_t cause)
-{
-    const bool base = cause == NO_ID;
-    for (uint32_t i = l->cause_entries; i < l->number_count; i++) {
-        const number *n = &l->numbers[i];
-        const bool same = base ? n->kind == TT_OTHERWISE : n->kind == TT_SHOWN_BY && n->cause == cause;
-        if (!same || n->row == NULL) continue;
-        for (uint32_t k = 0; k < g->symptom_count; k++)
-            if (g->symptoms[k] == n->symptom) return n->row;
-    }
-    learn_row *r = learn_row_new(l->keep, base ? g->base : component_row(g, cause), g->atom_count,
-                                 base ? LEARN_BASE_COUNTS : LEARN_ROW_COUNTS);
-    r->next = l->rows;
-    return l->rows = r;
-}
-
-static void find_rates(tt_learning *l, const component *g, uint32_t symptom)
-{
-    const struct symptom *s = &l->book->book->symptoms[symptom];
-    for (uint32_t i = 0; i < s->shown_by_count; i++) {
-        const rate *r = &s->shown_by[i];
-        number *n = r->said.file != NO_FILE ? new_number(l, TT_SHOWN_BY, r->said, s->body) : NULL;
-        if (n == NULL) continue;
-        n->said = r->said;
-        n->symptom = symptom;
-        n->cause = r->cause;
-        n->looks = r->looks;
-        n->row = row_of(l, g, r->cause);
-        n->inside = atoms_of(l, g, symptom);
-    }
-}
-
-static void find_otherwise(tt_learning *l, const component *g, uint32_t symptom)
-{
-    const struct symptom *s = &l->book->book->symptoms[symptom];
-    number *n = s->from_confirms ? NULL : new_number(l, TT_OTHERWISE, s->id.at, s->body);
-    if (n == NULL) return;
-    n->said = s->otherwise_said;
-    n->symptom = symptom;
-    n->row = row_of(l, g, NO_ID);
-    n->inside = atoms_of(l, g, symptom);
-}
-
-/* Compound components are not learned: what one answer of several says of the rest is the engine's
- * own fit. */
-static void find_chances(tt_learning *l,
-                         void (*find)(tt_learning *l, const component *g, uint32_t symptom))
-{
-    const net *n = l->book->prog->evidence;
-    for (uint32_t s = 0; s < n->in.symptom_count; s++)
-        for (uint32_t i = 0; i < n->component_count; i++) {
-            const component *g = &n->components[i];
-            for (uint32_t k = 0; g->finding_count == 1 && g->slice_count == 0 && k < g->symptom_count; k++)
-                if (g->symptoms[k] == s) find(l, g, s);
-        }
-}
-
-void learning_find_numbers(tt_learning *l)
-{
-    const book *b = l->book->book;
-    const span said = b->answers_count_said;
-    size_t most = (size_t)b->cause_count + b->symptom_count + 1;
-    for (uint32_t s = 0; s < b->symptom_count; s++) most += b->symptoms[s].shown_by_count;
-    l->numbers = ARENA_ARRAY(l->keep, number, most);
-    find_causes(l);
-    find_chances(l, find_rates);
-    find_chances(l, find_otherwise);
-    number *n = new_number(l, TT_ANSWERS_COUNT, said.file != NO_FILE ? said : b->manifest->at, b->manifest);
-    if (n != NULL) n->said = said;
-    assert(l->number_count <= most);
 }

@@ -3,6 +3,7 @@
 #define TT_LEARN_LEARNING_H
 
 #include "learn/reliance.h"
+#include "learn/returns.h"
 #include "learn/row.h"
 #include "learn/shares.h"
 #include "session/session.h"
@@ -13,9 +14,10 @@ typedef struct number {
     span key;  /* where it stands, or its entry if it was left out: tells it from all others */
     span said; /* nowhere: left out */
     const node *body;        /* its entry's */
-    uint32_t symptom, cause; /* one of those it is about; NO_ID: none */
+    uint32_t symptom, cause, fix; /* one of those it is about; NO_ID: none */
     double weight;           /* HOW_OFTEN: of all pieces together, relative */
     double looks;            /* SHOWN_BY: of the looks, those that show it; else 1 */
+    uint32_t returning;      /* COMES_BACK: its place among `returning` */
     learn_row *row;          /* the others: the row of a table in which it stands, */
     const bool *inside;      /* [atom] and the atoms that it is the chance of */
     learn_count count;       /* once the cases were looked at: */
@@ -33,6 +35,10 @@ struct tt_learning {
     double weights; /* sum over causes */
     learn_shares *shares;
     learn_row *rows;
+    learn_returning *returning;
+    uint32_t returning_count;
+    learn_site *sites;
+    number *comes_back, *done_wrongly; /* the book's own, for all that do not say otherwise */
     learn_verdict *verdicts;
     uint32_t confirmed[LEARN_ENDS], ended[LEARN_ENDS]; /* cases */
     learn_weights each; /* as what a case counts, once they were looked at */
@@ -41,6 +47,10 @@ struct tt_learning {
 
 /* The numbers that can be learned, in their order of the lesson. */
 void learning_find_numbers(tt_learning *l);
+number *learning_number_at(tt_learning *l, tt_learned_kind kind, span key); /* null: none */
+/* Of a cause, by the place of its entry, which is looked for from `near` on; NO_ID: none. */
+uint32_t learning_entry_at(const tt_learning *l, span key, uint32_t near);
+bool learning_is_about(const tt_learning *l, const tt_book *other); /* the same book, maybe at a site */
 
 /* Goes through all cases, until the numbers stand still. */
 void learning_settle(tt_learning *l);

@@ -46,6 +46,8 @@ static double written_value(const tt_learning *l, const number *n)
     const book *b = l->book->book;
     if (n->kind == TT_OTHERWISE) return b->symptoms[n->symptom].otherwise;
     if (n->kind == TT_HOW_OFTEN) return n->weight;
+    if (n->kind == TT_DONE_WRONGLY) return n->fix != NO_ID ? b->fixes[n->fix].done_wrongly : b->done_wrongly;
+    if (n->kind == TT_COMES_BACK) return n->cause != NO_ID ? b->causes[n->cause].comes_back : b->comes_back;
     const struct symptom *s = &b->symptoms[n->symptom];
     for (uint32_t i = 0; i < s->shown_by_count; i++)
         if (s->shown_by[i].cause == n->cause) return s->shown_by[i].chance;
@@ -82,7 +84,9 @@ const char *learned_text(tt_learning *l, const number *n, int digits)
         return is_outside(n) ? percent_text(l, n->count.mean, digits) : "";
     if (n->count.of <= 0) return "";
     if (!is_news(n)) return "";
-    const char *text = percent_text(l, n->count.mean, digits);
+    /* The language takes no more: what is done wrongly so often is to be looked into, not to be tried. */
+    const double most = n->kind == TT_DONE_WRONGLY ? DONE_WRONGLY_MOST : 1;
+    const char *text = percent_text(l, fmin(n->count.mean, most), digits);
     return strtod(text, NULL) == strtod(percent_text(l, written_value(l, n), digits), NULL) ? ""
                                                                                             : text;
 }
@@ -99,6 +103,10 @@ static void edit_number(tt_learning *l, edit_list *e, const number *n, int digit
         edit_add_key(e, n->body, "text", "how-often", text);
     else if (n->kind == TT_ANSWERS_COUNT)
         edit_add_key(e, n->body, "roles", "answers-count", text);
+    else if (n->kind == TT_DONE_WRONGLY)
+        edit_add_key(e, n->body, "roles", "done-wrongly", text);
+    else if (n->kind == TT_COMES_BACK)
+        edit_add_key(e, n->body, "roles", "comes-back", text);
     else
         edit_add_key(e, n->body, "shown-by", "otherwise", text);
 }
@@ -148,11 +156,14 @@ static tt_learned learned_item(tt_learning *l, const number *n, int digits)
     const book *b = l->book->book;
     const struct cause *c = n->cause != NO_ID ? &b->causes[n->cause] : NULL;
     const struct symptom *s = n->symptom != NO_ID ? &b->symptoms[n->symptom] : NULL;
+    const struct fix *f = n->fix != NO_ID ? &b->fixes[n->fix] : NULL;
     tt_learned t = {.kind = n->kind,
                     .cause = "",
                     .cause_text = "",
                     .symptom = "",
                     .symptom_text = "",
+                    .fix = "",
+                    .fix_text = "",
                     .written = as_written(l, n->said),
                     .proposed = learned_text(l, n, digits),
                     .at =
@@ -168,6 +179,10 @@ static tt_learned learned_item(tt_learning *l, const number *n, int digits)
         t.cause = cstr(l->shown, c->of.base.n > 0 ? c->of.base : c->id.name);
         t.cause_text = c->of.piece == NO_ID ? names_text(l, &c->text)
                                             : t.cause; /* a text of one piece would mislead */
+    }
+    if (f != NULL) {
+        t.fix = cstr(l->shown, f->of.base.n > 0 ? f->of.base : f->id.name);
+        t.fix_text = f->of.piece == NO_ID ? names_text(l, &f->text) : t.fix;
     }
     if (s != NULL) {
         t.symptom = cstr(l->shown, s->of.base.n > 0 ? s->of.base : s->id.name);

@@ -45,16 +45,22 @@ static learn_answer *new_answer(arena *keep, learn_row *r, const double *chance)
     return r->answers = x;
 }
 
-void learn_row_add(arena *keep, learn_row *r, const net *n, const component *g,
-                   const double *weights, learn_end end)
+void learn_row_saw(arena *keep, learn_row *r, const double *chance, learn_end end)
 {
-    assert(r->atoms == g->atom_count && end < LEARN_ENDS);
-    double chance[EXPR_STATES_MAX] = {0};
-    chances_of_answer(n, g, weights, chance);
+    assert(end < LEARN_ENDS);
     learn_answer *x = r->answers;
     while (x != NULL && memcmp(x->chance, chance, r->atoms * sizeof *chance) != 0) x = x->next;
     if (x == NULL) x = new_answer(keep, r, chance);
     x->count[end]++;
+}
+
+void learn_row_add(arena *keep, learn_row *r, const net *n, const component *g,
+                   const double *weights, learn_end end)
+{
+    assert(r->atoms == g->atom_count);
+    double chance[EXPR_STATES_MAX] = {0};
+    chances_of_answer(n, g, weights, chance);
+    learn_row_saw(keep, r, chance, end);
 }
 
 static double times(const learn_answer *x, const learn_weights *w)

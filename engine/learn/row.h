@@ -11,9 +11,9 @@
 #include "compile/net.h"
 #include "learn/learn.h"
 
-/* An answer that was given so many times. */
+/* An answer that was given (or something else that was seen) so many times. */
 typedef struct learn_answer {
-    const double *chance; /* [atom] of the answer, its largest 1 */
+    const double *chance; /* [atom] of the answer; of one to a finding, its largest is 1 */
     uint32_t count[LEARN_ENDS];
     struct learn_answer *next;
 } learn_answer;
@@ -33,6 +33,9 @@ learn_row *learn_row_new(arena *keep, const double *written, uint32_t atoms, dou
  * evidence has them. The component has the row's atoms. */
 void learn_row_add(arena *keep, learn_row *r, const net *n, const component *g,
                    const double *weights, learn_end end);
+
+/* The same of whatever tells the atoms apart: chance[atom] ≥ 0 of what was seen, not all 0. */
+void learn_row_saw(arena *keep, learn_row *r, const double *chance, learn_end end);
 
 /* The row that is likeliest, with the author's as so many cases beside. */
 void learn_row_fit(arena *scratch, learn_row *r, const learn_weights *w);

@@ -161,6 +161,44 @@ static void whoever_was_called_may_say_what_it_was(void **state)
     json_decref(all);
 }
 
+/* Cases of one site, one behind the other, are told together; one of another site has none behind it. All come within
+ * minutes here, so it is left open whether they came back or anew. */
+static void what_came_back_to_a_site_is_learned(void **state)
+{
+    (void)state;
+    fresh_book();
+    for (int site = 1; site <= 2; site++) {
+        const char *new_trouble = "";
+        assert_int_equal(sh("printf 'site:\n  title: Mill Lane %d\n' >site%d.yaml", site, site), 0);
+        for (int i = 0; i < 6; i++) {
+            assert_int_equal(sh("printf 'no\nit goes on and off\n1\n%sunsure\nright\nbegin\ndone\ndone\ndone\ndone\ndone\ndone\ndone\n"
+                                "done\ndone\nunsure\ngone\n1\n' | $T ask --cases cases --site site%d.yaml book >out 2>err",
+                                new_trouble, site),
+                             0);
+            new_trouble = "no\n";
+        }
+    }
+    assert_int_equal(sh("printf 'site:\n  title: Far Field\n' >site3.yaml"), 0);
+    assert_int_equal(sh("printf 'no\n" SWITCHED_ON "\n1\n' | $T ask --cases cases --site site3.yaml book >out 2>err"), 0);
+    assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
+    assert_holds("out", "How often a cause comes back to where it was cured:");
+    assert_holds("out", "  all causes that don't say it themselves: comes back (book.yaml:");
+    assert_holds("out", " of 12 cures\n");
+    assert_int_equal(sh("$T learn book cases --json >out 2>err"), 0);
+    json_t *all = json_load_file("out", 0, NULL), *numbers = json_object_get(all, "numbers");
+    uint32_t found = 0;
+    for (size_t i = 0; i < json_array_size(numbers); i++) {
+        const json_t *n = json_array_get(numbers, i);
+        if (strcmp(json_string_value(json_object_get(n, "number")), "comes-back") != 0) continue;
+        assert_true(json_is_null(json_object_get(n, "cause")));
+        assert_true(json_number_value(json_object_get(n, "before")) == 0.1);
+        assert_true(json_number_value(json_object_get(n, "of")) == 12);
+        found++;
+    }
+    assert_int_equal(found, 1);
+    json_decref(all);
+}
+
 /* The first fix made it better, the second ended it: there may have been two faults. */
 static void better_on_the_way_does_not_count(void **state)
 {
@@ -224,6 +262,7 @@ int main(void)
         cmocka_unit_test(once_accepted_nothing_more_is_proposed),
         cmocka_unit_test(only_what_was_confirmed_counts),
         cmocka_unit_test(whoever_was_called_may_say_what_it_was),
+        cmocka_unit_test(what_came_back_to_a_site_is_learned),
         cmocka_unit_test(better_on_the_way_does_not_count),
         cmocka_unit_test(two_who_name_different_causes_confirm_none),
         cmocka_unit_test(wrong_calls_say_what_to_write),

@@ -1,12 +1,14 @@
-/* Rows and shares learned from cases, against learning.py, which reckons them another way with 50
+/* Rows, shares and how often causes come back, learned from cases, against learning.py, which reckons them another way with 50
  * digits. */
 #include <math.h>
 #include <stdlib.h>
 
 #include <jansson.h>
 
+#include "learn/returns.h"
 #include "learn/row.h"
 #include "learn/shares.h"
+#include "model/basics.h"
 #include "net_kit.h"
 #include "testing.h"
 
@@ -133,11 +135,79 @@ static void shares_to_twelve_digits(void **state)
     check_shares(json_array_get(all, 0));
 }
 
+/* ---- how often causes come back ---- */
+
+static const json_t *item(const json_t *list, size_t i)
+{
+    return json_array_get(list, i);
+}
+
+static uint32_t whole(const json_t *v)
+{
+    return json_integer_value(v) < 0 ? NO_ID : (uint32_t)json_integer_value(v);
+}
+
+static learn_site *site_of(arena *keep, const json_t *told, learn_site *before, learn_returning *all)
+{
+    const json_t *cures = item(told, 1), *troubles = item(told, 2);
+    learn_site *s = ARENA_NEW(keep, learn_site);
+    *s = (learn_site){.days = number(item(told, 0)), .next = before};
+    s->cures = ARENA_ARRAY(keep, learn_cure, json_array_size(cures));
+    for (; s->cure_count < json_array_size(cures); s->cure_count++) {
+        const json_t *cure = item(cures, s->cure_count);
+        s->cures[s->cure_count] = (learn_cure){.number = whole(item(cure, 0)), .days = number(item(cure, 1))};
+        all[whole(item(cure, 0))].cures++;
+    }
+    learn_trouble *list = ARENA_ARRAY(keep, learn_trouble, json_array_size(troubles));
+    s->troubles = list;
+    for (; s->trouble_count < json_array_size(troubles); s->trouble_count++) {
+        const json_t *one = item(troubles, s->trouble_count), *links = item(one, 2);
+        learn_link *to = ARENA_ARRAY(keep, learn_link, json_array_size(links));
+        for (size_t i = 0; i < json_array_size(links); i++)
+            to[i] = (learn_link){.cure = whole(item(item(links, i), 0)),
+                                 .part = number(item(item(links, i), 1)),
+                                 .days = number(item(item(links, i), 2))};
+        list[s->trouble_count] = (learn_trouble){.share = number(item(one, 0)),
+                                                 .entry = whole(item(one, 1)),
+                                                 .links = to,
+                                                 .link_count = (uint32_t)json_array_size(links)};
+    }
+    return s;
+}
+
+static void check_returning(const json_t *wanted)
+{
+    arena *keep = arena_new(NULL, NULL), *scratch = arena_new(NULL, NULL);
+    double share[MOST], said[MOST];
+    learn_returning all[MOST];
+    learn_site *sites = NULL;
+    const json_t *numbers_said = json_object_get(wanted, "numbers"), *told = json_object_get(wanted, "sites");
+    const uint32_t entries = numbers(json_object_get(wanted, "share"), share), count = (uint32_t)json_array_size(numbers_said);
+    for (uint32_t n = 0; n < count; n++) {
+        assert_int_equal(numbers(item(numbers_said, n), said), 3);
+        all[n] = (learn_returning){.written = said[0], .strength = said[1], .surely = said[2]};
+    }
+    for (size_t i = 0; i < json_array_size(told); i++) sites = site_of(keep, item(told, i), sites, all);
+    learn_returns_fit(scratch, all, count, sites, share, entries);
+    for (uint32_t n = 0; n < count; n++)
+        check_set(item(json_object_get(wanted, "sets"), n), all[n].mean, all[n].worth);
+    arena_free(keep);
+    arena_free(scratch);
+}
+
+static void returns_to_twelve_digits(void **state)
+{
+    const json_t *all = json_object_get(*state, "returning");
+    assert_int_equal(json_array_size(all), 1);
+    check_returning(item(all, 0));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(rows_to_twelve_digits, set_up, tear_down),
         cmocka_unit_test_setup_teardown(shares_to_twelve_digits, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(returns_to_twelve_digits, set_up, tear_down),
     };
     return cmocka_run_group_tests_name("golden learning", tests, NULL, NULL);
 }

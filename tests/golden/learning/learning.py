@@ -103,6 +103,103 @@ def shares(written, strength, settings):
     return {'written': [said(x) for x in written], 'settings': settings, 'shares': [said(x) for x in p], 'sets': sets}
 
 
+def returning(share, numbers, sites):
+    """share: of the author. numbers: [chance, as how many cures it counts, cures surely back]. sites: days, cures [number, days], troubles
+    [share there, cause or -1, [[cure, part, days since]]]. Numbers, rates and shares are gone round until they stand still; how sure they are is
+    the inverse of the whole information at once, with the rates of the sites in it."""
+    fast, half, counts = mp.log(2) / 30, mpf(30), mpf(50)
+
+    def coming(r, days):
+        gone = 1 - mp.e ** (-fast * days)
+        return r * fast * (1 - gone) / (1 - r * gone)
+
+    def go_round(r, rate, changed, note=None):
+        """What is to be expected; `note` is given what each trouble tells in r, ln share and ln rate."""
+        came, fresh, site_fresh = [mpf(0)] * len(numbers), [mpf(0)] * len(share), []
+        for k, (days, cures, troubles) in enumerate(sites):
+            back, all_fresh = [mpf(0)] * len(cures), mpf(0)
+            for there, cause, links in troubles:
+                anew = rate[k] * (there if cause < 0 else min(mpf(1), there * changed[cause]))
+                parts = [part * (1 - back[c]) * coming(r[cures[c][0]], ago) for c, part, ago in links]
+                every = anew + sum(parts)
+                if note:
+                    tells = [mpf(0)] * len(numbers)
+                    for c, part, ago in links:
+                        at, step = cures[c][0], mpf(10) ** -25
+                        tells[at] += part * (1 - back[c]) * (coming(r[at] + step, ago) - coming(r[at] - step, ago)) / (2 * step) / every
+                    own = [0 if cause < 0 else anew / every * ((1 if e == cause else 0) - share[e] * changed[e]) for e in range(len(share))]
+                    note(tells + own + [anew / every if i == k else mpf(0) for i in range(len(sites))])
+                for (c, _, _), x in zip(links, parts):
+                    back[c] += x / every
+                all_fresh += anew / every
+                if cause >= 0:
+                    fresh[cause] += anew / every
+            site_fresh.append(all_fresh)
+            for (number, seen), b in zip(cures, back):
+                still = mp.e ** (-fast * seen)
+                came[number] += b + (1 - b) * r[number] * still / (1 - r[number] * (1 - still))
+        return came, fresh, site_fresh
+
+    r, changed = [mpf(t) for t, _, _ in numbers], [mpf(1)] * len(share)
+    rate = [(len(troubles) + 1) / (days + half) for days, _, troubles in sites]
+    known = [sum(1 for _, cures, _ in sites for n, _ in cures if n == k) for k in range(len(numbers))]
+    while True:
+        came, fresh, site_fresh = go_round(r, rate, changed)
+        mean = sum(days for days, _, _ in sites) / sum(site_fresh)
+        rate = [(x + 1) / (days + mean) for x, (days, _, _) in zip(site_fresh, sites)]
+        changed = [(counts + x / y) / (counts + sum(fresh)) for x, y in zip(fresh, share)]
+        now = [(a * t + surely + x) / (a + surely + n) for (t, a, surely), x, n in zip(numbers, came, known)]
+        moved = max(abs(x - y) for x, y in zip(r, now))
+        r = now
+        if moved < mpf(10) ** -52:
+            break
+    m, n = len(numbers), len(share)
+    size = m + n + len(sites)
+    info = matrix(size, size)
+    for k, (t, a, surely) in enumerate(numbers):
+        info[k, k] = (a * t + surely) / r[k] ** 2 + a * (1 - t) / (1 - r[k]) ** 2
+    learned = [x * y for x, y in zip(share, changed)]
+    for i in range(n):
+        for k in range(n):
+            info[m + i, m + k] += counts * ((learned[i] if i == k else 0) - learned[i] * learned[k])
+    for k in range(len(sites)):
+        info[m + n + k, m + n + k] = 1
+
+    def note(tells):
+        for i in range(size):
+            for k in range(size):
+                info[i, k] += tells[i] * tells[k]
+
+    go_round(r, rate, changed, note)
+    kept = [i for i in range(size) if i != m]  # of shares that sum to 1 one is not free
+    left = matrix(len(kept), len(kept))
+    for i, a in enumerate(kept):
+        for k, b in enumerate(kept):
+            left[i, k] = info[a, b]
+    out = []
+    for k in range(m):
+        spread = lu_solve(left, matrix([1 if i == k else 0 for i in range(len(kept))]))[k]
+        worth = r[k] * (1 - r[k]) / spread
+        out.append({'mean': said(r[k]), 'worth': said(worth), 'low': mp.nstr(quantile(r[k], worth, mpf('0.025')), 20),
+                    'high': mp.nstr(quantile(r[k], worth, mpf('0.975')), 20)})
+    return {'share': [said(x) for x in share], 'numbers': [[said(t), a, b] for t, a, b in numbers],
+            'sites': [[said(d), [[k, said(x)] for k, x in c], [[said(p), e, [[i, said(q), said(x)] for i, q, x in l]] for p, e, l in t]]
+                      for d, c, t in sites], 'sets': out}
+
+
+def sites_of_a_year():
+    """Three causes, the first with a number of its own and the third brings it on; in some troubles nobody knows which it was."""
+    third = mpf('0.2')
+    return [
+        (mpf(200), [(0, mpf(12)), (1, mpf(188)), (0, mpf(70)), (0, mpf(40)), (1, mpf(55))],
+         [(mpf('0.5'), 0, [(0, mpf('0.5'), mpf(12))]), (mpf('0.3'), 1, []), (third, 2, [(2, mpf('0.5'), mpf(9))]),
+          (mpf(1), -1, [(2, mpf(1), mpf(33)), (1, mpf(1), mpf(57))]), (mpf('0.5'), 0, [(2, mpf('0.5'), mpf(70))]),
+          (mpf('0.5'), 0, [(3, mpf('0.5'), mpf(40))]), (mpf('0.3'), 1, [(1, mpf(1), mpf(130))])]),
+        (mpf(310), [(0, mpf(310)), (1, mpf(5)), (1, mpf(80))],
+         [(mpf('0.3'), 1, []), (mpf('0.3'), 1, [(1, mpf(1), mpf(5))]), (mpf(1), -1, [(0, mpf(1), mpf(220)), (2, mpf(1), mpf(80))])]),
+    ]
+
+
 print(json.dumps({
     'what': 'learning: rows and shares as learning.py reckons them with 50 digits',
     'rows': [
@@ -115,4 +212,5 @@ print(json.dumps({
         shares([mpf(5), mpf(2), mpf(1), mpf('0.3')], 50,
                [[[1, 1, 1, 1], [20, 11, 3, 0]], [[4, 1, 0.5, 1], [55, 9, 1, 1]], [[1, 0, 1, 10], [7, 0, 2, 6]]]),
     ],
+    'returning': [returning([mpf('0.5'), mpf('0.3'), mpf('0.2')], [[mpf('0.3'), 20, 0], [mpf('0.1'), 40, 2]], sites_of_a_year())],
 }, indent=1))

@@ -328,7 +328,9 @@ static void signs_that_go_together_count_for_less(void **state)
     assert_true(n->outside && n->after > 0.14 && n->after < 0.19);
     near(n->before, 1);
     near(n->of, 200);
-    assert_non_null(strstr(lesson->sources[0].bytes, "  roles: [helper] # alone\n  answers-count: 1"));
+    assert_non_null(strstr(lesson->sources[0].bytes, "  roles: [helper] # alone\n"));
+    assert_non_null(strstr(lesson->sources[0].bytes, "\n  answers-count: 1"));
+    assert_non_null(lesson->book); /* it stands beside what else was left out there */
     tt_learning_free(l);
     l = begin(copied_book(keep, "  answers-count: 16.7 % # as learned\n").p);
     n = item(learn_copies(l), TT_ANSWERS_COUNT, "", "");
@@ -338,6 +340,146 @@ static void signs_that_go_together_count_for_less(void **state)
     assert_string_equal(n->proposed, "");
     tt_learning_free(l);
     arena_free(keep);
+}
+
+/* ---- fixes done wrongly, and what comes back ---- */
+
+static const char two_fixes[] =
+    "book:\n  title: Two fixes\n  roles: [helper] # alone\nquestions: {p: {ask: P}}\n"
+    "symptoms: {s: {text: S, when: {p: yes}, shown-by: {a: often}}}\n"
+    "causes:\n  a: {text: A, how-often: 1}\n  b: {text: B, how-often: 9, comes-back: 25 %}\n"
+    "fixes:\n"
+    "  mend: {text: Mend, role: helper, cures: {a: 100 %, b: 40 %}, harm: none, put-back: not needed}\n"
+    "  change: {text: Change, role: helper, cures: {b: 100 %}, done-wrongly: 10 %, harm: none, put-back: not needed}\n";
+
+static void tries(tt_learning *l, const char *fix, tt_outcome outcome, const char *cause, int times)
+{
+    const tt_book *book = tt_learning_book(l);
+    for (int i = 0; i < times; i++) {
+        tt_case *c;
+        assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE}, &c), TT_OK);
+        assert_int_equal(tt_fix_tried(c, tt_fix_find(book, fix), outcome), TT_OK);
+        assert_int_equal(tt_learning_add(l, c, cause, outcome != TT_GONE), TT_OK);
+        tt_case_free(c);
+    }
+}
+
+static const tt_learned *of_fix(const tt_lesson *lesson, const char *fix)
+{
+    for (uint32_t i = 0; i < lesson->count; i++)
+        if (lesson->items[i].kind == TT_DONE_WRONGLY && strcmp(lesson->items[i].fix, fix) == 0) return &lesson->items[i];
+    fail_msg("nothing was learned of '%s'", fix);
+    return NULL;
+}
+
+/* Done rightly it always cures, so each try in vain was done wrongly: (40 × 5 % + 9) / (40 + 30). Of a
+ * fix that says it itself the author's counts as 20. A try that was never to cure it says nothing. */
+static void tries_in_vain_were_done_wrongly(void **state)
+{
+    (void)state;
+    const tt_lesson *lesson;
+    tt_learning *l = begin(two_fixes);
+    tries(l, "mend", TT_NO_CHANGE, "a", 5);
+    tries(l, "mend", TT_WORSE, "a", 4);
+    tries(l, "mend", TT_GONE, "a", 21);
+    tries(l, "change", TT_NO_CHANGE, "a", 7);
+    tries(l, "change", TT_NO_CHANGE, "b", 1);
+    tries(l, "change", TT_COULD_NOT, "b", 5);
+    tries(l, "change", TT_GONE, "b", 9);
+    assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
+    const tt_learned *all = of_fix(lesson, ""), *own = of_fix(lesson, "change");
+    near(all->after, (40 * 0.05 + 9) / 70);
+    near(all->of, 30);
+    near(all->cases, 9);
+    assert_true(all->outside);
+    assert_string_equal(all->written, "");
+    assert_string_equal(all->proposed, "16 %");
+    near(own->after, (20 * 0.1 + 1) / 30);
+    near(own->of, 10);
+    assert_string_equal(own->written, "10 %");
+    assert_string_equal(own->proposed, "");
+    assert_non_null(strstr(lesson->sources[0].bytes, "  roles: [helper] # alone\n  done-wrongly: 16 %\n"));
+    assert_non_null(lesson->book);
+    tt_learning_free(l);
+}
+
+/* What cures 40 of 100 leaves open what a try in vain was: the number is where its own expectation is. */
+static void what_cures_seldom_says_little(void **state)
+{
+    (void)state;
+    const tt_lesson *lesson;
+    tt_learning *l = begin(two_fixes);
+    tries(l, "mend", TT_NO_CHANGE, "b", 30);
+    tries(l, "mend", TT_GONE, "b", 10);
+    assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
+    const tt_learned *n = of_fix(lesson, "");
+    near(n->after, (40 * 0.05 + 30 * n->after / (n->after + (1 - n->after) * 0.6)) / 80);
+    near(n->cases, 30 * n->after / (n->after + (1 - n->after) * 0.6));
+    assert_true(n->after > 0.06 && n->after < 0.07 && !n->outside);
+    tt_learning_free(l);
+}
+
+/* More than half is no number that the language takes: what is proposed is the most, and is read again. */
+static void no_more_is_proposed_than_can_be_written(void **state)
+{
+    (void)state;
+    const tt_lesson *lesson;
+    tt_learning *l = begin(two_fixes);
+    tries(l, "mend", TT_NO_CHANGE, "a", 200);
+    assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
+    assert_true(of_fix(lesson, "")->after > 0.8);
+    assert_string_equal(of_fix(lesson, "")->proposed, "50 %");
+    assert_non_null(lesson->book);
+    tt_learning_free(l);
+}
+
+static const tt_learned *returning(const tt_lesson *lesson, const char *cause)
+{
+    return item(lesson, TT_COMES_BACK, "", cause);
+}
+
+/* Sites at which a was back within a week each time; b never was. What is said of b is its own number. */
+static void a_site_tells_what_came_back(void **state)
+{
+    (void)state;
+    const tt_lesson *lesson;
+    tt_learning *l = begin(two_fixes);
+    tt_book *elsewhere = at_site(rules, own);
+    tries(l, "mend", TT_GONE, "a", 20);
+    for (int site = 0; site < 30; site++) {
+        const tt_trouble all[] = {{"b", "", 0, 1, false}, {"a", "", 100, 101, false}, {"a", "", 106, 107, false},
+                                  {"", "mend", 300, NAN, false}, {"a", "mend", 400, 400, site == 0}};
+        assert_int_equal(tt_learning_site(l, tt_learning_book(l), all, 5, -INFINITY), TT_OK);
+    }
+    assert_int_equal(tt_learning_site(l, elsewhere, &(tt_trouble){"a", "", 0, 1, false}, 1, -INFINITY), TT_FAULTY);
+    assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
+    const tt_learned *all = returning(lesson, ""), *b = returning(lesson, "b");
+    near(all->before, 0.1);
+    near(all->of, 91); /* three a site, and one that was back before its case was over */
+    assert_true(all->outside && all->after > 0.2 && all->after < 0.5);
+    assert_true(all->cases > 12 && all->cases < 31); /* some may be chance: it is common here */
+    near(b->of, 30);
+    assert_true(b->after < 0.25 && b->cases < 2);
+    assert_string_equal(b->written, "25 %");
+    assert_non_null(strstr(lesson->sources[0].bytes, "  comes-back: "));
+    assert_non_null(lesson->book);
+    tt_learning_free(l);
+    tt_book_free(elsewhere);
+}
+
+/* Cures that are in the numbers already do not count again. */
+static void cures_before_a_day_are_left_out(void **state)
+{
+    (void)state;
+    const tt_lesson *lesson;
+    tt_learning *l = begin(two_fixes);
+    tries(l, "mend", TT_GONE, "a", 20);
+    const tt_trouble all[] = {{"a", "", 0, 1, false}, {"a", "", 20, 21, false}, {"b", "", 50, 51, false}, {"a", "", 70, 71, false}};
+    assert_int_equal(tt_learning_site(l, tt_learning_book(l), all, 4, 21), TT_OK);
+    assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
+    near(returning(lesson, "")->of, 1);
+    near(returning(lesson, "b")->of, 1);
+    tt_learning_free(l);
 }
 
 static void answers_have_to_count_for_something(void **state)
@@ -362,6 +504,11 @@ int main(void)
         cmocka_unit_test(only_what_was_answered_counts),
         cmocka_unit_test(signs_that_go_together_count_for_less),
         cmocka_unit_test(answers_have_to_count_for_something),
+        cmocka_unit_test(tries_in_vain_were_done_wrongly),
+        cmocka_unit_test(what_cures_seldom_says_little),
+        cmocka_unit_test(no_more_is_proposed_than_can_be_written),
+        cmocka_unit_test(a_site_tells_what_came_back),
+        cmocka_unit_test(cures_before_a_day_are_left_out),
     };
     return cmocka_run_group_tests_name("learning", tests, NULL, NULL);
 }

@@ -1,0 +1,139 @@
+/* Chances of coming back, and the rate at which troubles come anew at each site. */
+#include <math.h>
+#include <string.h>
+
+#include "believe/recurrence.h"
+#include "learn/learn.h"
+#include "learn/returns_parts.h"
+#include "model/basics.h"
+
+#define A_DAY (0.69314718055994530942 / RETURNS_HALF_DAYS) /* ln 2 in the time in which half is back */
+
+/* ---- one cure ---- */
+
+hazard hazard_after(double chance, double days)
+{
+    const double left = exp(-A_DAY * days), still = 1 - chance * -expm1(-A_DAY * days);
+    return (hazard){.a_day = chance * A_DAY * left / still, .slope = A_DAY * left / (still * still)};
+}
+
+/* That it comes back later, if it has not done so in so many days. */
+static double later(double chance, double days)
+{
+    return chance * exp(-A_DAY * days) / (1 - chance * -expm1(-A_DAY * days));
+}
+
+/* ---- one trouble ---- */
+
+double returns_anew(const returns_fitting *f, const learn_site *s, const learn_trouble *t)
+{
+    return s->rate * (t->entry == NO_ID ? t->share : fmin(1, t->share * f->changed[t->entry]));
+}
+
+static double comes_of(const returns_fitting *f, const learn_site *s, const learn_link *x)
+{
+    const learn_cure *c = &s->cures[x->cure];
+    return x->part * (1 - c->back) * hazard_after(f->all[c->number].mean, x->days).a_day;
+}
+
+double returns_a_day(const returns_fitting *f, const learn_site *s, const learn_trouble *t)
+{
+    double sum = returns_anew(f, s, t);
+    for (uint32_t i = 0; i < t->link_count; i++) sum += comes_of(f, s, &t->links[i]);
+    return sum;
+}
+
+/* Parts the trouble among what it may be. What was said of a cure by earlier troubles counts. */
+void returns_part(const returns_fitting *f, learn_site *s, const learn_trouble *t)
+{
+    const double anew = returns_anew(f, s, t), sum = returns_a_day(f, s, t);
+    s->anew += anew / sum;
+    if (t->entry != NO_ID) f->anew[t->entry] += anew / sum;
+    for (uint32_t i = 0; i < t->link_count; i++) {
+        const double again = comes_of(f, s, &t->links[i]) / sum; /* a cure stands once among the links */
+        s->cures[t->links[i].cure].back += again;
+    }
+}
+
+/* ---- all of them ---- */
+
+static void expect(const returns_fitting *f)
+{
+    memset(f->anew, 0, f->entries * sizeof *f->anew);
+    for (uint32_t n = 0; n < f->count; n++) {
+        learn_returning *r = &f->all[n];
+        r->back = r->surely;
+        r->wanted = r->strength * r->written + r->surely;
+    }
+    for (learn_site *s = f->sites; s != NULL; s = s->next) {
+        s->anew = 0;
+        for (uint32_t i = 0; i < s->cure_count; i++) s->cures[i].back = 0;
+        for (uint32_t i = 0; i < s->trouble_count; i++) returns_part(f, s, &s->troubles[i]);
+        for (uint32_t i = 0; i < s->cure_count; i++) {
+            const learn_cure *c = &s->cures[i];
+            learn_returning *r = &f->all[c->number];
+            r->back += c->back;
+            r->wanted += c->back + (1 - c->back) * later(r->mean, c->days);
+        }
+    }
+}
+
+/* What comes back is no sign that a cause is common. */
+static void find_shares(const returns_fitting *f)
+{
+    double sum = LEARN_SHARES_COUNT;
+    for (uint32_t e = 0; e < f->entries; e++) sum += f->anew[e];
+    for (uint32_t e = 0; e < f->entries; e++)
+        f->changed[e] = (LEARN_SHARES_COUNT + f->anew[e] / f->share[e]) / sum;
+}
+
+/* A site of few troubles is taken to be like the others: as if one more had come at their mean rate. */
+static void find_rates(learn_site *sites)
+{
+    double anew = 0, days = 0;
+    for (const learn_site *s = sites; s != NULL; s = s->next) {
+        anew += s->anew;
+        days += s->days;
+    }
+    if (anew <= 0 || days <= 0) return;
+    for (learn_site *s = sites; s != NULL; s = s->next) s->rate = (s->anew + 1) / (s->days + days / anew);
+}
+
+static double step(const returns_fitting *f)
+{
+    double moved = 0;
+    expect(f);
+    find_rates(f->sites);
+    find_shares(f);
+    for (uint32_t n = 0; n < f->count; n++) {
+        learn_returning *r = &f->all[n];
+        const double now = r->wanted / (r->strength + r->surely + r->cures);
+        moved = fmax(moved, fabs(now - r->mean));
+        r->mean = now;
+    }
+    return moved;
+}
+
+static void begin(const returns_fitting *f)
+{
+    static const double least = 1e-6; /* what the author says can't be, no case could teach */
+    for (uint32_t n = 0; n < f->count; n++) {
+        learn_returning *r = &f->all[n];
+        r->written = r->mean = fmin(fmax(r->written, least), 1 - least);
+    }
+    for (uint32_t e = 0; e < f->entries; e++) f->changed[e] = 1;
+    for (learn_site *s = f->sites; s != NULL; s = s->next)
+        s->rate = (s->trouble_count + 1) / (s->days + RETURNS_HALF_DAYS);
+}
+
+void learn_returns_fit(arena *scratch, learn_returning *all, uint32_t count, learn_site *sites, const double *share,
+                       uint32_t entries)
+{
+    enum { STEPS_MOST = 5000 };
+    static const double enough = 1e-13;
+    const returns_fitting f = {all,   count, sites, share, ARENA_ARRAY(scratch, double, entries), ARENA_ARRAY(scratch, double, entries),
+                       entries};
+    begin(&f);
+    for (int i = 0; i < STEPS_MOST && step(&f) > enough; i++) continue;
+    returns_judge(scratch, &f);
+}

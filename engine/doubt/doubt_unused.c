@@ -261,19 +261,35 @@ static bool same_reply(const reply *a, const reply *b)
            a->number == b->number && a->excluded == b->excluded && a->kind != REPLY_LIKELY;
 }
 
+static bool same_ids(const ids *a, const ids *b)
+{
+    bool same = a->count == b->count;
+    for (uint32_t i = 0; i < a->count && same; i++) same = a->items[i] == b->items[i];
+    return same;
+}
+
+static bool same_words(const worked_case *a, const worked_case *b)
+{
+    bool same = a->hears_count == b->hears_count;
+    for (uint32_t i = 0; i < a->hears_count && same; i++)
+        same = str_eq(a->hears[i].say, b->hears[i].say) && str_eq(a->hears[i].symptom, b->hears[i].symptom);
+    return same;
+}
+
 static bool same_call(const worked_case *a, const worked_case *b)
 {
-    if (a->role != b->role || a->complaint != b->complaint || a->reply_count != b->reply_count ||
-        a->at.count != b->at.count)
-        return false;
-    for (uint32_t i = 0; i < a->at.count; i++)
-        if (a->at.items[i] != b->at.items[i]) return false;
-    for (uint32_t i = 0; i < a->reply_count; i++)
-        if (!same_reply(&a->replies[i], &b->replies[i])) return false;
-    return a->leading_cause == b->leading_cause && a->first_fix == b->first_fix &&
-           a->caution_rule == b->caution_rule && a->stop_rule == b->stop_rule &&
-           a->next_question == b->next_question && a->among.count == b->among.count &&
-           a->never_asked.count == b->never_asked.count;
+    bool same = a->role == b->role && a->complaint == b->complaint && a->reply_count == b->reply_count && same_ids(&a->at, &b->at);
+    for (uint32_t i = 0; i < a->reply_count && same; i++) same = same_reply(&a->replies[i], &b->replies[i]);
+    return same;
+}
+
+static bool expect_same(const worked_case *a, const worked_case *b)
+{
+    return a->leading_cause == b->leading_cause && a->first_fix == b->first_fix && a->caution_rule == b->caution_rule &&
+           a->stop_rule == b->stop_rule && a->next_question == b->next_question && a->among_count == b->among_count &&
+           same_ids(&a->among, &b->among) && same_ids(&a->never_asked, &b->never_asked) &&
+           same_ids(&a->never_offered, &b->never_offered) && THREE_WAY(a->chance_least, b->chance_least) == 0 &&
+           THREE_WAY(a->chance_most, b->chance_most) == 0 && a->danger == b->danger && same_words(a, b);
 }
 
 static keyed *cases_by_call(const doubter *d)
@@ -309,7 +325,7 @@ static void doubt_cases(const doubter *d)
         if (all[first].key != all[i].key) first = i;
         for (uint32_t k = first; k < i && told < FAULT_NOTES_MAX; k++) {
             const worked_case *one = &b->cases[all[k].item], *two = &b->cases[all[i].item];
-            if (!same_call(two, one)) continue;
+            if (!same_call(two, one) || !expect_same(two, one)) continue;
             tell_cases(d, one, two);
             told++;
         }

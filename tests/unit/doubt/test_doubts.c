@@ -57,7 +57,7 @@ static str tell(arena *keep, const char *folder, str stem)
 
 static void each_doubt_reads_as_written_beside_it(void **state)
 {
-    static const char *const helpers[] = {"base", "called-fine", NULL};
+    static const char *const helpers[] = {"base", "called-fine", "cases-differ", NULL};
     (void)state;
     assert_int_equal(fault_files_check(FOLDER, ".yaml", tell, helpers), 0);
 }
@@ -69,13 +69,14 @@ static void every_code_has_a_file(void **state)
     assert_int_equal(fault_codes_without_file(FOLDER, ".yaml", beginnings, none), 0);
 }
 
-/* A book without a doubt: what all the others differ from; and one whose author stands by it. */
+/* A book without a doubt: what all the others differ from; one whose author stands by it; and one whose worked cases each differ in one thing. */
 static void the_base_has_none(void **state)
 {
     (void)state;
     arena *keep = arena_new(NULL, NULL);
     assert_string_equal(tell(keep, FOLDER, STR("base")).p, "");
     assert_string_equal(tell(keep, FOLDER, STR("called-fine")).p, "");
+    assert_string_equal(tell(keep, FOLDER, STR("cases-differ")).p, "");
     arena_free(keep);
 }
 

@@ -187,6 +187,27 @@ static void looks_that_overlook(void **state)
 
 /* ---- groups, gates, prices ---- */
 
+/* A book may say that a fix helps in 0 of 100 tries: it is as needless there as where it says nothing. */
+static void what_a_fix_never_cures_makes_it_no_cheaper(void **state)
+{
+    bench_table *b = *state;
+    fix_option *first = add(b, "a", 10, RISK_MEDIUM), *second = add(b, "b", 20, RISK_MEDIUM);
+    cures(b, first, 0, .9);
+    cures(b, second, 1, .9);
+    cures(b, first, 1, 0);
+    b->w[0] = .1;
+    b->w[1] = .5;
+    b->w[2] = .4;
+    const double listed = value(b);
+    first->cure_count = 1;
+    near(listed, value(b));
+    second->open = false; /* alone, too */
+    const double left_out = value(b);
+    first->cure_count = 2;
+    near(value(b), left_out);
+}
+
+
 /* As safe, and more of a chance a minute; a safer likely one keeps its place. */
 static void a_possible_one_goes_before_a_likely_one_as_safe(void **state)
 {
@@ -480,6 +501,7 @@ static void scratch_is_given_back(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        TEST(what_a_fix_never_cures_makes_it_no_cheaper),
         TEST(two_boxes),
         TEST(machine_breakdown),
         TEST(five_actions),

@@ -218,6 +218,9 @@ static void a_fix_is_under_way_until_its_outcome_is_told(void **state)
     kit_add(&k, "east", "back", "{\"step\":{\"writer\":\"east\",\"seq\":5}}");
     j = kit_journal(&k);
     assert_int_equal(source_of(j, journal_fix_begun(j)), begun);
+    kit_add(&k, "east", "fix-begun", "{\"fix\":\"recharge\"}");
+    kit_add(&k, "east", "tried", GONE); /* at once */
+    assert_int_equal(journal_fix_begun(kit_journal(&k)), NO_ENTRY);
     arena_free(a);
 }
 

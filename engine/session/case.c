@@ -126,6 +126,13 @@ static bool read_given_number(arena *keep, const book *b, const struct question 
     return true;
 }
 
+/* A count is whole and none is below 0, whichever way it comes. */
+static bool can_be_read(const struct question *q, double number)
+{
+    const bool countable = q->kind != QUESTION_COUNT || (number >= 0 && floor(number) >= number);
+    return isfinite(number) && countable && is_plausible(q, number);
+}
+
 /* Options are numbered as shown, answers by name. */
 static bool read_reply(arena *keep, const book *b, const struct question *q, const tt_reply *given, reply *r)
 {
@@ -143,7 +150,7 @@ static bool read_reply(arena *keep, const book *b, const struct question *q, con
     case TT_NUMBER:
         r->kind = REPLY_READING;
         if (choice || !read_given_number(keep, b, q, given, &r->number)) return false;
-        return isfinite(r->number) && is_plausible(q, r->number);
+        return can_be_read(q, r->number);
     case TT_NOT:
         r->kind = REPLY_NOT;
         r->excluded = choice ? answers_mask(q, given->not_options) : 0;

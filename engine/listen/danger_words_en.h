@@ -379,7 +379,15 @@
     WORDS(IS_SPRAYS | IS_OBJECT, "shot me|shot him|shot her|squirted me|squirted him") \
     WORDS(IS_BODY | IS_INTO, "went through my glove|went through my gloves|went through his glove|went through his gloves|through my glove|" \
                              "through my gloves|through his glove|through his gloves|through her glove|through the glove|through the gloves") \
-    WORDS(IS_THING, "lock|locks|padlock|tag|tags")
+    WORDS(IS_THING, "lock|locks|padlock|tag|tags") \
+    WORDS(IS_SPRAYS | IS_OBJECT, "sprayed on me|sprayed on him|sprayed on her|sprayed me|sprayed him|sprayed all over me|splashed on me|" \
+                                 "splashed on him|splashed me|splashed him|spilled on me|spilled on him|dripped on me|got on me|" \
+                                 "squirted on me|poured on me|leaked on me") \
+    WORDS(IS_UNSAFE, "someone started|somebody started|started the line|started the conveyor|started the brush|turned the line on|" \
+                     "turned on the line|switched it on|switched the line on|cars are still coming|cars still coming|cars keep coming|" \
+                     "label is different|labels are different|different label|label does not match|label doesnt match|labels dont match|" \
+                     "labels do not match|not the same label|wrong label|says acid|will roll it|roll the drum|rolling the drum|" \
+                     "tilt the drum|tilting the drum|lift the drum|lifting the drum|carry the drum")
 
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_EN(HIDES) \

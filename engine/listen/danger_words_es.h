@@ -299,7 +299,12 @@
     WORDS(IS_EMERGENCY, "ven rapido|vengan rapido|venga rapido|vente rapido|corranle") \
     WORDS(IS_THING, "gabinete|candado|candados") \
     WORDS(IS_HOSE, "vaso|mirilla") \
-    WORDS(IS_CHEMICAL, "abrillantador|removedor|limpiador de rines")
+    WORDS(IS_CHEMICAL, "abrillantador|removedor|limpiador de rines") \
+    WORDS(IS_UNSAFE, "arrancaron la linea|arranco la linea|prendieron la linea|prendio la linea|alguien arranco|alguien prendio|" \
+                     "prendieron la bomba|siguen pasando carros|siguen entrando carros|siguen llegando carros|etiqueta es otra|" \
+                     "etiqueta no es la misma|otra etiqueta|etiqueta equivocada|etiqueta no coincide|etiquetas no coinciden|dice acido|" \
+                     "rodar el tambor|ruedo el tambor|rodando el tambor|levantar el tambor|levanto el tambor|cargar el tambor|" \
+                     "ladear el tambor")
 
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_ES(HIDES) \

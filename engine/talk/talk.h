@@ -401,6 +401,14 @@ bool talk_walks(tt_talk *t); /* the person is in the middle of the fix that come
 
 /* ---- hear.c: what a reply does; understand.c: what words mean ---- */
 void hear_reply(tt_talk *t, const tt_heard *heard);
+typedef enum at_work {
+    AT_WORK_OTHER,
+    AT_WORK_LACKS,  /* what is to be worn, or locked with, is not there */
+    AT_WORK_DOUBTS, /* at a step that isolates or proves it */
+} at_work;
+at_work said_at_work(tt_talk *t, str line);          /* words that are no reply */
+void take_lacking(tt_talk *t);                       /* then it can't be done */
+bool talk_asks_back(const tt_talk *t, str line);     /* "done?" is no "done" */
 void take_choice(tt_talk *t, const char *id);
 void take_several(tt_talk *t, const char *const *ids, uint32_t count);
 void take_given(tt_talk *t, const tt_given *given, uint32_t count);

@@ -146,15 +146,30 @@ bool take_grave_words(tt_talk *t, const char *words)
     return take_grave(t, &d, kept(t, line));
 }
 
+static void ask_danger_for(tt_talk *t, const char *entry, const char *words)
+{
+    keep_danger(t, "recheck", entry, words);
+    talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_ASKED_FOR_WORDS, words));
+    stop_reading(t);
+}
+
 /* What may be dangerous: it is kept as what it also is, and the danger question comes with these
  * words in it. False: nothing asks for it. */
 static bool ask_again_about_danger(tt_talk *t, const dangers *d, const char *words)
 {
     if (d->list != DANGER_B || was_ruled_out(t, words) || talk_look(t)->gate.state == TT_GATE_SHUT)
         return false;
-    keep_danger(t, "recheck", kept(t, d->items[0].id), words);
-    talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_ASKED_FOR_WORDS, words));
-    stop_reading(t);
+    ask_danger_for(t, kept(t, d->items[0].id), words);
+    return true;
+}
+
+/* False: it is said as anywhere else. */
+static bool take_said_at_work(tt_talk *t, str line, const char *words, const dangers *d)
+{
+    const at_work what = d->list == DANGER_B ? AT_WORK_OTHER : said_at_work(t, line);
+    if (what == AT_WORK_DOUBTS && !was_ruled_out(t, words)) ask_danger_for(t, "", words);
+    else if (what != AT_WORK_LACKS) return false;
+    else take_lacking(t);
     return true;
 }
 
@@ -289,6 +304,7 @@ static bool gives_numbers(const tt_talk *t)
 static const char *choice_of_line(tt_talk *t, str line)
 {
     const uint32_t number = gives_numbers(t) ? 0 : number_typed(line);
+    if (talk_asks_back(t, line)) return NULL;
     return number > 0 && number <= t->turn.choice_count ? t->turn.choices[number - 1].id
                                                         : choice_said(t, line);
 }
@@ -368,11 +384,14 @@ static bool take_reply_and_more(tt_talk *t, str line)
 
 static void take_meaning(tt_talk *t, str line, const dangers *d)
 {
-    const char *words = kept(t, line), *id = plain_reply(t, line);
-    if (id == NULL && !turn_asks(t)) id = choice_begun(t, line);
+    const char *words = kept(t, line), *id = NULL;
+    const bool replies = !talk_asks_back(t, line);
+    if (replies) id = plain_reply(t, line);
+    if (id == NULL && take_said_at_work(t, line, words, d)) return;
+    if (id == NULL && replies && !turn_asks(t)) id = choice_begun(t, line);
     t->why_no_answer = "";
     if (id == NULL && t->turn.kind == TT_TURN_WHICH) id = piece_by_own_words(t, line);
-    const bool taken = id != NULL || take_pieces_typed(t, line) || take_reply_and_more(t, line) ||
+    const bool taken = id != NULL || take_pieces_typed(t, line) || (replies && take_reply_and_more(t, line)) ||
                        take_which_meant(t, words) || take_parts(t, words);
     if (id != NULL) take_choice(t, id);
     const bool asks_for_danger = ask_again_about_danger(t, d, words);

@@ -74,6 +74,44 @@ static void the_danger_page_lists_what_is_locked(void **state)
     assert_string_equal(choose(&s->east, "begin")->prompt, "Switch off at the box.");
 }
 
+/* At what isolates: a question is no "done", and what is no reply may be that it did not hold. */
+static void words_at_a_lock_are_no_done(void **state)
+{
+    static const char *const doubts[] = {"it still runs", "done but it still runs", "the needle stays at 20",
+                                         "sigue con presion", "nothing moved, i think"};
+    scene *s = *state;
+    const tt_turn *turn = choose(&s->east, "begin");
+    assert_string_equal(turn->prompt, "Switch off at the box.");
+    turn = type(&s->east, "done?");
+    assert_turn(turn, TT_TURN_FIX_STEP);
+    assert_string_equal(turn->prompt, "Switch off at the box.");
+    assert_string_equal(type(&s->east, "done")->prompt, "Hang your lock on it.");
+    for (size_t i = 0; i < sizeof doubts / sizeof doubts[0]; i++) {
+        assert_turn(type(&s->east, doubts[i]), TT_TURN_DANGER);
+        say_it_is_safe(&s->east, "no");
+        turn = turn_of(&s->east);
+        if (turn->kind == TT_TURN_BEFORE_FIX) turn = choose(&s->east, "begin");
+        assert_string_equal(turn->prompt, "Switch off at the box."); /* from the beginning */
+        type(&s->east, "done");
+    }
+}
+
+static void without_what_is_worn_it_is_not_done(void **state)
+{
+    static const char *const lacks[] = {"i have no gloves", "no hay guantes", "my gloves are torn"};
+    scene *s = *state;
+    for (size_t i = 0; i < sizeof lacks / sizeof lacks[0]; i++) {
+        const tt_turn *turn = type(&s->east, lacks[i]);
+        assert_int_not_equal(turn->kind, TT_TURN_FIX_STEP);
+        assert_false(turn->kind == TT_TURN_BEFORE_FIX && strcmp(turn->subject, "renew") == 0);
+        turn = choose(&s->east, "back");
+        assert_turn(turn, TT_TURN_BEFORE_FIX);
+        assert_string_equal(turn->subject, "renew");
+    }
+    choose(&s->east, "begin");
+    assert_int_not_equal(type(&s->east, "my lock does not fit")->kind, TT_TURN_FIX_STEP);
+}
+
 static void taken_up_again_it_is_still_listed(void **state)
 {
     scene *s = *state;
@@ -204,6 +242,8 @@ static void who_is_called_may_say_that_it_is_safe_now(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        TEST(words_at_a_lock_are_no_done),
+        TEST(without_what_is_worn_it_is_not_done),
         TEST(the_danger_page_lists_what_is_locked),
         TEST(taken_up_again_it_is_still_listed),
         TEST(nobody_is_asked_what_is_not_theirs_to_look_at),

@@ -3,6 +3,18 @@
 
 #include "session/session.h"
 
+/* Who tells a quantity has read what is asked for it in the end. */
+static uint32_t place_of_answer(const book *b, uint32_t question)
+{
+    assert(question < b->question_count);
+    const struct question *q = &b->questions[question];
+    uint32_t place = q->place;
+    for (uint32_t i = 0; q->kind == QUESTION_QUANTITY && i < q->beneath.count; i++)
+        if (b->questions[q->beneath.items[i]].place != NO_ID)
+            place = b->questions[q->beneath.items[i]].place;
+    return place;
+}
+
 /* Where an event was: what was looked at or worked on there. What a file says was seen by nobody
  * just now. */
 static uint32_t place_of_event(const tt_case *c, const event *e)
@@ -11,9 +23,7 @@ static uint32_t place_of_event(const tt_case *c, const event *e)
     if (e->who != c->speaker) return NO_ID;
     if (e->kind == EVENT_COMPLAINT) return book_symptom_place(b, e->subject);
     if (e->kind == EVENT_OUTCOME || e->kind == EVENT_PUT_BACK) return b->fixes[e->subject].place;
-    if (e->kind != EVENT_ANSWER || e->filed) return NO_ID;
-    assert(e->subject < b->question_count);
-    return b->questions[e->subject].place;
+    return e->kind != EVENT_ANSWER || e->filed ? NO_ID : place_of_answer(b, e->subject);
 }
 
 /* Where whoever speaks did the last thing; who has done nothing yet is where the complaint is seen.

@@ -16,11 +16,21 @@
 enum { CALLS = 30 };
 static const double most = 1.8; /* times what would do; it was 2.5 before places were weighed */
 
-/* Quantities too, which are asked by way of their readings and have no place of their own. */
+/* A quantity is asked by way of its readings, and has no place of its own. */
+static uint32_t place_of_question(const book *b, const struct question *q)
+{
+    uint32_t place = q->place;
+    for (uint32_t i = 0; q->kind == QUESTION_QUANTITY && i < q->beneath.count; i++)
+        if (b->questions[q->beneath.items[i]].place != NO_ID)
+            place = b->questions[q->beneath.items[i]].place;
+    return place;
+}
+
 static uint32_t place_of_step(const book *b, const char *name)
 {
     for (uint32_t q = 0; q < b->question_count; q++)
-        if (str_eq(b->questions[q].id.name, str_of(name))) return b->questions[q].place;
+        if (str_eq(b->questions[q].id.name, str_of(name)))
+            return place_of_question(b, &b->questions[q]);
     const uint32_t fix = book_fix(b, str_of(name));
     assert_true(fix != NO_ID);
     return b->fixes[fix].place;

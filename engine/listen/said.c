@@ -22,12 +22,24 @@ static bool inside_number(str text, size_t from, size_t to)
     return before >= '0' && before <= '9' && after >= '0' && after <= '9';
 }
 
+/* "4 gal/min" is one amount: a slash with a time right behind it parts nothing. */
+static bool is_per_time(str between, str plain)
+{
+    static const char *const times[] = {"min", "minute", "minuto", "h", "hr",  "hour", "hora",
+                                        "s",   "sec",    "second", "d", "day", "dia"};
+    if (!str_is(between, "/")) return false;
+    for (size_t i = 0; i < sizeof times / sizeof *times; i++)
+        if (str_is(plain, times[i])) return true;
+    return false;
+}
+
 static said_word word_at(arena *keep, str text, str word, size_t gap)
 {
     const size_t from = (size_t)(word.p - text.p);
     assert(gap <= from && from + word.n <= text.n);
     str between = inside_number(text, gap, from) ? STR("") : str_slice(text, gap, from);
     str plain = unicode_plain(keep, word);
+    if (is_per_time(between, plain)) between = STR("");
     return (said_word){
         .plain = plain,
         .from = (uint32_t)from,

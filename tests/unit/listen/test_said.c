@@ -34,6 +34,19 @@ static void commas_pause_and_full_stops_stop(void **state)
     arena_free(a);
 }
 
+/* "4 gal/min" is one amount, "dry/stiff" are two words for it. */
+static void a_slash_before_a_time_parts_nothing(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    const said s = said_read(a, STR("4 gal/min 15 L/min 60 cars/h dry/stiff gal / min"));
+    static const bool pauses[] = {false, false, false, false, false, false, false,
+                                  false, false, false, true,  false, true};
+    assert_int_equal(s.count, sizeof pauses / sizeof pauses[0]);
+    for (uint32_t i = 0; i < s.count; i++) assert_int_equal(s.words[i].pause, pauses[i]);
+    arena_free(a);
+}
+
 static void what_is_no_word_is_none(void **state)
 {
     (void)state;
@@ -76,6 +89,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(words_know_their_places),
         cmocka_unit_test(commas_pause_and_full_stops_stop),
+        cmocka_unit_test(a_slash_before_a_time_parts_nothing),
         cmocka_unit_test(what_is_no_word_is_none),
         cmocka_unit_test(a_part_is_as_it_was_said),
         cmocka_unit_test(reading_ends_and_says_so),

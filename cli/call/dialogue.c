@@ -132,6 +132,14 @@ static const tt_turn_choice *choice_meant(arena *keep, const tt_turn *turn, cons
     return found;
 }
 
+/* A program's: one that it was offered, which says nothing by its name. */
+static const tt_turn_choice *choice_of_name(const tt_turn *turn, const char *name)
+{
+    for (uint32_t i = 0; i < turn->choice_count; i++)
+        if (strcmp(turn->choices[i].id, name) == 0) return &turn->choices[i];
+    return NULL;
+}
+
 /* The book by whose words danger is heard: every book knows the engine's. Null: there is none to be
  * read. */
 static tt_book *book_that_hears(conversation *c)
@@ -217,6 +225,7 @@ static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard
     const char *said = heard->choice != NULL ? heard->choice : heard->words;
     *word = "";
     if (said == NULL || *said == 0 ||
+        (heard->choice != NULL && choice_of_name(turn, said) != NULL) ||
         (heard->words != NULL && choice_meant(c->keep, turn, said) != NULL))
         return false;
     const tt_overheard over = overhear(c, said, name);
@@ -257,8 +266,7 @@ const char *host_choose(conversation *c, tt_turn *turn)
     while (ask_once(c, turn, false, &heard, &word)) {
         const tt_turn_choice *chosen =
             heard.words != NULL ? choice_meant(c->keep, turn, heard.words) : NULL;
-        for (uint32_t i = 0; heard.choice != NULL && i < turn->choice_count; i++)
-            if (strcmp(turn->choices[i].id, heard.choice) == 0) chosen = &turn->choices[i];
+        if (heard.choice != NULL) chosen = choice_of_name(turn, heard.choice);
         if (chosen != NULL) return chosen->id;
         turn->wrong_code = "no-such-choice";
         turn->wrong = catalogue_text(c->tongue, HOST_NONE_OF_THESE);

@@ -44,6 +44,15 @@ static bool show_question(conversation *c, uint32_t question, tt_question *out)
     return c->failure == EXIT_DONE;
 }
 
+/* A question or a fix may be called as a word that is heard everywhere, "danger": its choice has a
+ * name of its own. */
+static const char of_look[] = "look-", of_try[] = "try-";
+
+static const char *named_choice(conversation *c, const char *of, const char *name)
+{
+    return arena_text(c->keep, "%s%s", of, name);
+}
+
 /* ---- looking ---- */
 
 static void look_at(conversation *c, const char *name)
@@ -66,11 +75,12 @@ static void choose_look(conversation *c, const tt_drill_stand *s, uint32_t place
         tt_question q;
         if (!show_question(c, s->looks[i], &q)) return;
         if (q.place == place)
-            host_choice(c, turn, arena_copy(c->keep, q.name), arena_copy(c->keep, q.ask));
+            host_choice(c, turn, named_choice(c, of_look, q.name), arena_copy(c->keep, q.ask));
     }
     host_choice(c, turn, "none", catalogue_text(c->tongue, DRILL_NOT_THIS));
     const char *chosen = host_choose(c, turn);
-    if (chosen != NULL && strcmp(chosen, "none") != 0) look_at(c, chosen);
+    if (chosen != NULL && strcmp(chosen, "none") != 0)
+        look_at(c, chosen + sizeof of_look - 1);
 }
 
 /* ---- trying ---- */
@@ -101,11 +111,12 @@ static void choose_fix(conversation *c, const tt_drill_stand *s)
         tt_fix_plan plan;
         note_failure(c, status_of(tt_fix_show(tt_drill_case(c->drill->d), s->fixes[i], &plan)));
         if (c->failure != EXIT_DONE) return;
-        host_choice(c, turn, arena_copy(c->keep, plan.name), arena_copy(c->keep, plan.text));
+        host_choice(c, turn, named_choice(c, of_try, plan.name), arena_copy(c->keep, plan.text));
     }
     host_choice(c, turn, "none", catalogue_text(c->tongue, DRILL_NOT_THIS));
     const char *chosen = host_choose(c, turn);
-    if (chosen != NULL && strcmp(chosen, "none") != 0) try_fix(c, chosen);
+    if (chosen != NULL && strcmp(chosen, "none") != 0)
+        try_fix(c, chosen + sizeof of_try - 1);
 }
 
 /* ---- what now ---- */

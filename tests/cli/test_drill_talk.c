@@ -53,7 +53,8 @@ static void it_is_held_in_the_language_asked_for(void **state)
     assert_false(holds("out", "Is anything dangerous"));
     assert_false(holds("out", "What do you do now?"));
     assert_holds("out", "ALTO. No se hace nada más hasta que esto sea seguro.");
-    assert_false(holds("out", "No se pudo guardar") || holds("out", "no se pudo guardar")); /* no disk is full */
+    assert_false(holds("out", "No se pudo guardar") ||
+                 holds("out", "no se pudo guardar")); /* no disk is full */
 }
 
 static void scores_add_up(void **state)
@@ -101,6 +102,21 @@ static void for_programs(void **state)
     assert_holds("out", "\"kind\":\"drill-review\"");
 }
 
+/* To ask the caller about danger is no danger here, though the question is called that. */
+static void the_callers_danger_is_not_ones_own(void **state)
+{
+    (void)state;
+    sh("printf '%%s\\n' '{\"choice\":\"safe\"}' '{\"choice\":\"ask\"}' "
+       "'{\"choice\":\"look-danger\"}' | $T drill " TT_SOURCE_DIR
+       "/rules/foam-line --seed 7 --json --unsaved >out 2>err");
+    assert_holds("out", "\"name\":\"look-danger\"");
+    assert_false(holds("out", "\"kind\":\"stop\""));
+    assert_holds("out", "The caller answers:");
+    sh("printf '%%s\\n' '{\"choice\":\"safe\"}' '{\"choice\":\"ask\"}' '{\"word\":\"danger\"}' | "
+       "$T drill " TT_SOURCE_DIR "/rules/foam-line --seed 7 --json --unsaved >out 2>err");
+    assert_holds("out", "\"kind\":\"stop\"");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -109,6 +125,7 @@ int main(void)
         cmocka_unit_test_setup(it_is_held_in_the_language_asked_for, afresh),
         cmocka_unit_test_setup(scores_add_up, afresh),
         cmocka_unit_test_setup(one_seed_is_one_call, afresh),
+        cmocka_unit_test_setup(the_callers_danger_is_not_ones_own, afresh),
         cmocka_unit_test_setup(for_programs, afresh),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -205,12 +205,23 @@ static const char *chance_down(arena *keep, tongue in, double chance)
     return percent_words(keep, in, floor(100 * chance + 1e-6) / 100);
 }
 
+/* Three figures, and no more of them than `finest` of a whole; rounded to the side on which it still turns. */
+static const char *figures(arena *keep, double number, double finest, bool up)
+{
+    const double parts = fmin(finest, number >= 100 ? 1 : number >= 10 ? 10 : 100);
+    const double rounded = up ? ceil(parts * number - 1e-6) : floor(parts * number + 1e-6);
+    return str_printf(keep, "%.10g", rounded / parts).p;
+}
+
+static const char *minutes_figures(arena *keep, double minutes, double finest)
+{
+    return str_printf(keep, "%s min", figures(keep, minutes, finest, false)).p;
+}
+
 static const char *fix_pivot_words(arena *keep, tongue in, const tt_fix_pivot *p)
 {
     if (strcmp(p->kind, "takes") == 0)
-        return FILL(keep, in, TEXT_WHYF_TAKES, p->fix,
-                    str_printf(keep, "%.3g min", floor(10 * p->then + 1e-6) / 10).p,
-                    str_printf(keep, "%.3g min", p->was).p);
+        return FILL(keep, in, TEXT_WHYF_TAKES, p->fix, minutes_figures(keep, p->then, 10), minutes_figures(keep, p->was, 100));
     if (strcmp(p->kind, "cures") == 0)
         return FILL(keep, in, TEXT_WHYF_CURES, p->fix, p->cause, chance_up(keep, in, p->then),
                     percent_words(keep, in, p->was));
@@ -218,8 +229,7 @@ static const char *fix_pivot_words(arena *keep, tongue in, const tt_fix_pivot *p
         return FILL(keep, in, TEXT_WHYF_CURES_LESS, p->fix, p->cause, chance_down(keep, in, p->then),
                     percent_words(keep, in, p->was));
     assert(strcmp(p->kind, "how-often") == 0);
-    return FILL(keep, in, TEXT_WHYF_OFTEN, p->cause,
-                str_printf(keep, "%.3g", ceil(100 * p->then) / 100).p);
+    return FILL(keep, in, TEXT_WHYF_OFTEN, p->cause, figures(keep, p->then, 100, true));
 }
 
 static bool is_order(const tt_why_fix *w)

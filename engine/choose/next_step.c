@@ -112,15 +112,12 @@ static void list_question(planner *p, uint32_t q, double score, uint32_t length)
 }
 
 /* Bits per minute, the way there and back with it: whoever goes leaves something to look at here,
- * or has to go on from there. Of what is left behind at nearly the same rate much is asked later
- * all the same, so what is elsewhere has to be better than what is here. */
+ * or has to go on from there. */
 static double rate_of(const planner *p, const double *w, weight_totals all, uint32_t q)
 {
-    const double elsewhere = 0.7;
     const uint32_t here = p->in->here;
-    const double way = choose_walk(p->in, here, p->in->questions[q].place),
-                 rate = bits_of(p, w, all, q) / (minutes_of(&p->in->questions[q]) + 2 * way);
-    return way > 0 ? elsewhere * rate : rate;
+    const double back = choose_walk(p->in, here, p->in->questions[q].place);
+    return bits_of(p, w, all, q) / (minutes_from(p, q, here) + back);
 }
 
 /* Fills the short list. */

@@ -145,8 +145,7 @@ static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
         double top_score = -1;
         for (uint32_t q = 0; q < QUESTIONS; q++) {
             const double ways = 2 * choose_walk(&p->in, p->in.here, p->questions[q].place),
-                         score = (ways > 0 ? .7 : 1) * p->bits[q] /
-                                 (fmax(.1, p->questions[q].minutes) + ways);
+                         score = p->bits[q] / (fmax(.1, p->questions[q].minutes) + ways);
             if (listed >> q & 1 || score <= top_score) continue;
             top = q;
             top_score = score;

@@ -140,17 +140,20 @@ static const tt_turn_choice *choice_of_name(const tt_turn *turn, const char *nam
     return NULL;
 }
 
-/* The book by whose words danger is heard: every book knows the engine's. Null: there is none to be
- * read. */
+/* The book by whose words danger is heard: the one that was named, for every book knows the
+ * engine's words and may have some of its own. Null: there is none to be read. */
 static tt_book *book_that_hears(conversation *c)
 {
-    opened_book usual = {.book = NULL};
+    opened_book opened = {.book = NULL};
     if (c->book.book != NULL) return c->book.book;
     if (c->before_count > 0) return c->before[0].book;
-    if (book_open(usual_book_name, NULL, &usual) != EXIT_DONE) return NULL;
+    const bool named = c->line->count > 1;
+    exit_status status = named ? book_open(c->line->words[1], NULL, &opened) : EXIT_USAGE;
+    if (status != EXIT_DONE) status = book_open(usual_book_name, NULL, &opened);
+    if (status != EXIT_DONE) return NULL;
     GROW(c->keep, c->before, c->before_count, c->before_room);
-    c->before[c->before_count++] = usual;
-    return usual.book;
+    c->before[c->before_count++] = opened;
+    return opened.book;
 }
 
 static tt_overheard overhear(conversation *c, const char *said, bool name)

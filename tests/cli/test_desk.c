@@ -177,6 +177,21 @@ static void danger_said_to_the_board_is_heard(void **state)
 }
 
 /* Nowhere but in a file of their own, which goes without a trace of them in the case. */
+/* By the words of the book that the desk was given, not of the usual one. */
+static void danger_is_heard_by_the_desks_own_book(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("rm -rf own && cp -r $WELL own && chmod -R u+w own && "
+           "printf 'emergencies:\n  ghost:\n    text: A ghost\n    heard: [white lady]\n"
+           "    do: [Run]\n    source: common practice\n' >own/ghost.yaml"),
+        0);
+    sh("printf 'a white lady walks\nboard\nstop\n' | $T desk own --cases cases --name east >out "
+       "2>err");
+    assert_holds("out", "A ghost");
+    assert_false(holds("out", "That is none of these."));
+}
+
 static void who_called_is_kept_apart_and_erased(void **state)
 {
     (void)state;
@@ -284,6 +299,7 @@ int main(void)
         cmocka_unit_test_setup(callers_go_by_age, fresh),
         cmocka_unit_test_setup(a_list_on_a_terminal_goes_through_the_pager, fresh),
         cmocka_unit_test_setup(danger_said_to_the_board_is_heard, fresh),
+        cmocka_unit_test_setup(danger_is_heard_by_the_desks_own_book, fresh),
         cmocka_unit_test_setup(who_called_is_kept_apart_and_erased, fresh),
         cmocka_unit_test_setup(a_caller_is_said_of_one_case, fresh),
         cmocka_unit_test_setup(causes_are_counted_by_month_and_site, fresh),

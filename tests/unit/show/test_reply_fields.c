@@ -66,6 +66,9 @@ static void each_way_to_reply_is_what_it_is(void **state)
     assert_string_equal(out.heard.given[0].choice, "thin");
     assert_true(out.heard.given[1].choice == NULL && out.heard.given[1].number == 45);
     assert_string_equal(out.heard.given[2].not_these[0], "full");
+    READ("{\"language\": \"de-CH\"}"); /* a book may speak it, though we don't */
+    assert_string_equal(out.heard.language, "de-CH");
+    assert_null(out.heard.choice);
 #undef READ
     arena_free(a);
 }
@@ -103,6 +106,19 @@ static void each_way_to_be_wrong_has_its_code(void **state)
          "wrong-type"},
         {"{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\", \"why\": 1}]}",
          "unknown-key"},
+        {"{\"answers\": []}", "wrong-type"},
+        {"{\"answers\": [1]}", "wrong-type"},
+        {"{\"answers\": [{\"question\": \"foam\", \"reading\": \"45\"}]}", "wrong-type"},
+        {"{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\", \"unit\": \"psi\"}]}", "wrong-type"},
+        {"{\"answers\": [{\"question\": \"foam\", \"not\": []}]}", "wrong-type"},
+        {"{\"answers\": [{\"question\": \"foam\", \"not\": \"thin\"}]}", "wrong-type"},
+        {"{\"answers\": [{\"question\": \"foam\", \"not\": [1]}]}", "wrong-type"},
+        {"{\"options\": \"thin\"}", "wrong-type"},
+        {"{\"language\": 1}", "wrong-type"},
+        {"{\"language\": \"\"}", "wrong-type"},
+        {"{\"language\": \"d\"}", "wrong-type"},
+        {"{\"language\": \"de_CH\"}", "wrong-type"},
+        {"{\"language\": \"de-a234567890123456789012345678901234\"}", "wrong-type"},
         {"{\"begin\": {}}", "begin-too-late"},
     };
     (void)state;

@@ -29,6 +29,10 @@ typedef struct recurrence_input {
     double days;
 } recurrence_input;
 
+/* Of a cure after which it comes back with `chance`, and has not in so many days: that it will yet; and that it does so now, a day. */
+double recurrence_later(double chance, double days);
+double recurrence_a_day(double chance, double days);
+
 /* [cause] factor ≥ 1 on how often it is what is wrong. */
 double *recurrence_factors(arena *keep, const recurrence_input *in);
 

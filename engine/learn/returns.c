@@ -7,22 +7,6 @@
 #include "learn/returns_parts.h"
 #include "model/basics.h"
 
-#define A_DAY (0.69314718055994530942 / RETURNS_HALF_DAYS) /* ln 2 in the time in which half is back */
-
-/* ---- one cure ---- */
-
-hazard hazard_after(double chance, double days)
-{
-    const double left = exp(-A_DAY * days), still = 1 - chance * -expm1(-A_DAY * days);
-    return (hazard){.a_day = chance * A_DAY * left / still, .slope = A_DAY * left / (still * still)};
-}
-
-/* That it comes back later, if it has not done so in so many days. */
-static double later(double chance, double days)
-{
-    return chance * exp(-A_DAY * days) / (1 - chance * -expm1(-A_DAY * days));
-}
-
 /* ---- one trouble ---- */
 
 double returns_anew(const returns_fitting *f, const learn_site *s, const learn_trouble *t)
@@ -33,7 +17,7 @@ double returns_anew(const returns_fitting *f, const learn_site *s, const learn_t
 static double comes_of(const returns_fitting *f, const learn_site *s, const learn_link *x)
 {
     const learn_cure *c = &s->cures[x->cure];
-    return x->part * (1 - c->back) * hazard_after(f->all[c->number].mean, x->days).a_day;
+    return x->part * (1 - c->back) * recurrence_a_day(f->all[c->number].mean, x->days);
 }
 
 double returns_a_day(const returns_fitting *f, const learn_site *s, const learn_trouble *t)
@@ -73,7 +57,7 @@ static void expect(const returns_fitting *f)
             const learn_cure *c = &s->cures[i];
             learn_returning *r = &f->all[c->number];
             r->back += c->back;
-            r->wanted += c->back + (1 - c->back) * later(r->mean, c->days);
+            r->wanted += c->back + (1 - c->back) * recurrence_later(r->mean, c->days);
         }
     }
 }

@@ -5,10 +5,17 @@
 #include <math.h>
 #include <string.h>
 
+#include "believe/recurrence.h"
 #include "learn/learn.h"
 #include "learn/positive.h"
 #include "learn/returns_parts.h"
 #include "model/basics.h"
+
+/* By the chance that it ever comes back: how fast it grows that it does so now, a day. */
+static double slope_of(double chance, double days)
+{
+    return chance > 0 ? recurrence_a_day(chance, days) * recurrence_later(chance, days) / (chance * chance * exp(-log(2) * days / RETURNS_HALF_DAYS)) : 0;
+}
 
 /* About each number, then about the logarithm of each entry's share, before shares are held to sum to 1. */
 typedef struct information {
@@ -32,7 +39,7 @@ static void find_what_it_tells(information *x, const learn_site *s, const learn_
     for (uint32_t i = 0; i < t->link_count; i++) {
         const learn_cure *c = &s->cures[t->links[i].cure];
         x->tells[c->number] += t->links[i].part * (1 - c->back) *
-                               hazard_after(x->f->all[c->number].mean, t->links[i].days).slope / all;
+                               slope_of(x->f->all[c->number].mean, t->links[i].days) / all;
     }
 }
 

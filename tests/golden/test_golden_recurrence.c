@@ -49,6 +49,12 @@ static const scenario scenarios[] = {
      .cures = 2,
      .calls = 2,
      .days = 70},
+    {.name = "and-again",
+     .of = {{1}, {0, 1}, {1}},
+     .ago = {90, 70, 40},
+     .cures = 3,
+     .calls = 3,
+     .days = 95},
     {.name = "not-sure-which",
      .of = {{0.75, 0.25}, {0.5, 0, 0.25}},
      .ago = {40, 15},
@@ -100,9 +106,9 @@ static void factors_are_those_worked_out(void **state)
 
 /* ---- day by day ---- */
 
-/* The cause of a trouble on this day after one cure of the first cause; CAUSES: none came, or the day
- * was not reached without one. */
-static uint32_t drawn_cause(uint64_t *random, double anew, double day)
+/* The cause of a trouble on this day after one cure of the first cause, which comes back with this chance;
+ * CAUSES: none came, or the day was not reached without one. */
+static uint32_t drawn_cause(uint64_t *random, double chance, double anew, double day)
 {
     double first = INFINITY;
     uint32_t cause = CAUSES;
@@ -111,10 +117,11 @@ static uint32_t drawn_cause(uint64_t *random, double anew, double day)
         if (waits < first) cause = c;
         first = fmin(first, waits);
     }
-    if (twin_random(random) < usually[0]) {
+    if (twin_random(random) < chance) {
         const double waits = -RETURNS_HALF_DAYS * log2(1 - twin_random(random));
         const uint32_t by_root = twin_random(random) < share[2] / (share[2] + share[3]) ? 2 : 3;
-        if (waits >= day && waits < first) {
+        if (waits < day) return CAUSES;
+        if (waits < first) {
             first = waits;
             cause = twin_random(random) < 0.5 ? 0 : by_root;
         }
@@ -130,10 +137,12 @@ static void each_comes_as_often_as_its_factor_says(void **state)
         .of = {{1}}, .ago = {10.5}, .cures = 1, .calls = 4, .days = 200}; /* the middle of the day */
     arena *keep = arena_new(NULL, NULL);
     const double *factor = factors_of(keep, &s);
+    /* What this site says of it: that it has not come back yet. */
+    const double chance = (RETURNS_WEIGHT * usually[0] + recurrence_later(usually[0], s.ago[0])) / (RETURNS_WEIGHT + 1);
     double seen[CAUSES + 1] = {0}, all = 0, sum = 0;
     uint64_t random = 91;
     for (uint32_t i = 0; i < HISTORIES; i++)
-        seen[drawn_cause(&random, (s.calls + 1.0) / (s.days + 30), 10)]++;
+        seen[drawn_cause(&random, chance, (s.calls + 1.0) / (s.days + 30), 10)]++;
     for (uint32_t c = 0; c < CAUSES; c++) all += seen[c];
     for (uint32_t c = 0; c < CAUSES; c++) sum += share[c] * factor[c];
     for (uint32_t c = 0; c < CAUSES; c++) {

@@ -163,8 +163,8 @@ static bool is_language_of(const read_list *all, uint32_t role, str language)
     uint32_t with = 0, count = 0;
     for (uint32_t i = 0; i < all->count; i++) {
         if (all->items[i].role != role) continue;
-        with += has_language(all->items[i].text, language);
-        count++;
+        with += all->items[i].times * has_language(all->items[i].text, language);
+        count += all->items[i].times;
     }
     return 2 * with > count;
 }
@@ -233,7 +233,7 @@ void doubt_texts(const doubter *d)
     for (uint32_t i = 0; i < d->book->question_count; i++) {
         const question *q = &d->book->questions[i];
         if (!q->ours && !q->made && q->kind != QUESTION_QUANTITY) doubt_question(d, q);
-        doubt_same_answers(d, q);
+        if (i == 0 || d->book->questions[i - 1].answers != q->answers) doubt_same_answers(d, q);
     }
     for (uint32_t i = 0; i < all.count; i++) {
         doubt_unfinished(d, &all.items[i]);

@@ -6,8 +6,17 @@
 
 #include "base/grow.h"
 
+/* Pieces of a kind share lists that name none of them: those of all pieces come one after the
+ * other. */
+typedef struct gathered {
+    const void *list;
+    uint32_t first, count, role;
+} gathered;
+enum { GATHERED = 64 };
+
 typedef struct gathering {
     arena *keep;
+    gathered before[GATHERED];
     const book *of;
     read_list all;
     uint32_t room;
@@ -23,7 +32,7 @@ static void add_when(gathering *g, const texts *t, const char *what, const label
     if (t->count == 0) return;
     const span at = t->at.file == NO_FILE ? name->at : t->at;
     GROW(g->keep, g->all.items, g->all.count, g->room);
-    g->all.items[g->all.count++] = (read_text){t, at, what, name, only_when, g->role};
+    g->all.items[g->all.count++] = (read_text){t, at, what, name, only_when, g->role, 1};
 }
 
 static void add(gathering *g, const texts *t, const char *what, const label *name)
@@ -36,12 +45,38 @@ static void add_picture(gathering *g, const picture *p, const label *name)
     if (p != NULL) add(g, &p->text, "picture", name);
 }
 
+/* Whether this list was there for another entry: then its texts are read once more. */
+static gathered *begin_list(gathering *g, const void *list)
+{
+    gathered *at = &g->before[((uintptr_t)list >> 4) % GATHERED];
+    if (list != NULL && at->list == list && at->role == g->role) {
+        for (uint32_t i = 0; i < at->count; i++) g->all.items[at->first + i].times++;
+        return NULL;
+    }
+    *at = (gathered){list, g->all.count, 0, g->role};
+    return at;
+}
+
 static void add_list(gathering *g, const texts_list *list, const char *what, const label *name)
 {
+    gathered *at = list->count == 0 ? NULL : begin_list(g, list->items);
+    if (at == NULL) return;
     for (uint32_t i = 0; i < list->count; i++) {
         add(g, &list->items[i], what, name);
         add_picture(g, list->items[i].picture, name);
     }
+    at->count = g->all.count - at->first;
+}
+
+static void add_answers(gathering *g, const question *q)
+{
+    gathered *at = q->answer_count == 0 || q->yes_no ? NULL : begin_list(g, q->answers);
+    if (at == NULL) return;
+    for (uint32_t k = 0; k < q->answer_count; k++) {
+        add(g, &q->answers[k].text, "answer", &q->answers[k].id);
+        add_picture(g, q->answers[k].picture, &q->answers[k].id);
+    }
+    at->count = g->all.count - at->first;
 }
 
 static void add_put_back(gathering *g, const put_back *undo, const label *name)
@@ -59,10 +94,7 @@ static void add_question(gathering *g, const question *q)
     add(g, &q->because, "because", &q->id);
     add(g, &q->say, "say", &q->id);
     add_picture(g, q->picture, &q->id);
-    for (uint32_t k = 0; k < q->answer_count && !q->yes_no; k++) {
-        add(g, &q->answers[k].text, "answer", &q->answers[k].id);
-        add_picture(g, q->answers[k].picture, &q->answers[k].id);
-    }
+    add_answers(g, q);
     add_list(g, &q->harm.protect, "protection", &q->id);
     add(g, &q->harm.why, "reason", &q->id);
     add_put_back(g, &q->undo, &q->id);

@@ -40,8 +40,7 @@ static bool read_one_heard(reader *r, const node *n, heard *out)
     *out = (heard){.at = n->at};
     if (!read_word(r, n, "what people say", &text)) return false;
     if (is_pattern(text)) return read_pattern(r, n, text, out);
-    out->plain = unicode_plain(r->keep, text);
-    if (out->plain.n > 0) {
+    if (unicode_plain(r->scratch, text).n > 0) {
         out->plain = str_copy(r->keep, text);
         return true;
     }
@@ -58,6 +57,11 @@ void read_heard(reader *r, const node *n, heard_list *out)
         wrong_kind(r, n, "'heard'", "a list of words that people say");
         return;
     }
+    const shared_read *before = shared_before(r, n, SHARED_HEARD);
+    if (before != NULL) {
+        *out = (heard_list){before->items, before->count};
+        return;
+    }
     uint32_t count = list ? n->count : 1, used = 0;
     heard *items = ARENA_ARRAY(r->keep, heard, count);
     if (count == 0)
@@ -69,4 +73,5 @@ void read_heard(reader *r, const node *n, heard_list *out)
         if (read_one_heard(r, item, &items[used])) used++;
     }
     *out = (heard_list){items, used};
+    share_read(r, n, SHARED_HEARD, items, used);
 }

@@ -191,8 +191,10 @@ static look_up_state found_each(reader *r, section s, const full_name *n, uint32
     uint32_t *all = ARENA_ARRAY(r->scratch, uint32_t, b->piece_count), count = 0;
     for (uint32_t i = 0; i < b->piece_count; i++) {
         if (b->pieces[i].kind != kind || hangs_elsewhere(r, i)) continue;
-        names_found one;
-        if (found_of(r, s, n, i, &one) == LOOK_UP_FOUND) all[count++] = one.ids[0];
+        const arena_mark before = arena_here(r->scratch);
+        const uint32_t id = table_find(&r->tables[s], name_of_piece(r, r->scratch, n->base, i, NO_ID));
+        arena_back_to(r->scratch, before);
+        if (id != NO_ID) all[count++] = id;
     }
     r->ground_names += count;
     *out = (names_found){n->whose == WHICH_ANY ? NAMES_ANY : NAMES_EVERY, all, count};

@@ -58,6 +58,15 @@ static bool meant_minus(reader *r, str name, span at)
     return false;
 }
 
+/* The formula keeps what it needs of them before it looks up the next name. */
+static formula_input *room_for_inputs(reader *r, uint32_t count)
+{
+    if (count <= r->input_room) return r->inputs;
+    r->inputs = ARENA_ARRAY(r->scratch, formula_input, count);
+    r->input_room = count;
+    return r->inputs;
+}
+
 static bool look_up_reading(void *context, str name, uint32_t from, uint32_t to, const formula_input **inputs, uint32_t *count)
 {
     const formula_place *p = context;
@@ -67,7 +76,7 @@ static bool look_up_reading(void *context, str name, uint32_t from, uint32_t to,
     look_up_state state = look_up(r, SECTION_QUESTIONS, name, at, &found);
     if (state == LOOK_UP_MISSING && !meant_minus(r, name, at)) resolve_many(r, SECTION_QUESTIONS, name, at, &found);
     if (state != LOOK_UP_FOUND) return false;
-    formula_input *all = ARENA_ARRAY(r->keep, formula_input, found.count);
+    formula_input *all = room_for_inputs(r, found.count);
     for (uint32_t i = 0; i < found.count; i++) {
         const question *q = &r->book->questions[found.ids[i]];
         if (r->tables[SECTION_QUESTIONS].items[found.ids[i]].broken) return false;
@@ -343,6 +352,7 @@ static int by_made_name(const void *a, const void *b)
 void join_quantities(reader *r)
 {
     uint32_t given_count = r->book->question_count;
+    if (r->made_count == 0) return;
     made_place *places = ARENA_ARRAY(r->scratch, made_place, r->made_count);
     uint32_t *moved = ARENA_ARRAY(r->scratch, uint32_t, r->made_count);
     for (uint32_t i = 0; i < r->made_count; i++) places[i] = (made_place){r->made[i].id.name, i};

@@ -93,8 +93,7 @@ static bool check_answer_count(reader *r, const node *n, label owner)
     return false;
 }
 
-bool read_answer_options(reader *r, const node *n, label owner, answer_option **answers,
-                         uint32_t *count, const uint32_t **shown_order)
+static bool read_new_options(reader *r, const node *n, label owner, option_list *out)
 {
     if (n->kind != NODE_MAP) {
         wrong_kind(r, n, "'answers'", "a map of names to texts");
@@ -115,8 +114,23 @@ bool read_answer_options(reader *r, const node *n, label owner, answer_option **
         assert(e >= n->entries && e < n->entries + n->count);
         order[e - n->entries] = i;
     }
-    *answers = options;
-    *count = n->count;
-    *shown_order = order;
+    *out = (option_list){options, n->count, order};
+    return true;
+}
+
+bool read_answer_options(reader *r, const node *n, label owner, answer_option **answers,
+                         uint32_t *count, const uint32_t **shown_order)
+{
+    const shared_read *before = shared_before(r, n, SHARED_ANSWERS);
+    const option_list *read = before == NULL ? NULL : before->items;
+    if (read == NULL) {
+        option_list *list = ARENA_NEW(r->scratch, option_list);
+        if (!read_new_options(r, n, owner, list)) return false;
+        share_read(r, n, SHARED_ANSWERS, list, 1);
+        read = list;
+    }
+    *answers = read->options;
+    *count = read->count;
+    *shown_order = read->shown_order;
     return true;
 }

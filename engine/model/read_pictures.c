@@ -202,6 +202,11 @@ static bool read_step(reader *r, const node *n, const char *what, texts *out)
 
 void read_steps(reader *r, const node *n, const char *what, texts_list *out)
 {
+    const shared_read *before = shared_before(r, n, SHARED_STEPS);
+    if (before != NULL) {
+        *out = (texts_list){before->items, before->count};
+        return;
+    }
     const bool list = n->kind == NODE_LIST;
     const uint32_t count = list ? n->count : 1;
     uint32_t used = 0;
@@ -214,6 +219,7 @@ void read_steps(reader *r, const node *n, const char *what, texts_list *out)
         if (read_step(r, item, what, &items[used])) used++;
     }
     *out = (texts_list){items, used};
+    share_read(r, n, SHARED_STEPS, items, used);
 }
 
 /* An entry with an error may be the one that shows it. */

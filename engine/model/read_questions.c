@@ -290,7 +290,7 @@ void read_questions(reader *r)
 {
     const name_table *t = &r->tables[SECTION_QUESTIONS];
     question *questions = ARENA_ARRAY(r->keep, question, (size_t)t->count + r->gate_wanted);
-    r->book->questions = questions;
+    r->book->questions = r->questions = questions;
     r->book->named_questions = r->book->question_count = t->count;
     r->book->our_gate = NO_ID;
     for (uint32_t i = 0; i < t->count; i++) {
@@ -312,8 +312,8 @@ void read_question_conditions(reader *r)
 {
     assert(r->book->named_questions == r->tables[SECTION_QUESTIONS].count);
     const name_table *t = &r->tables[SECTION_QUESTIONS];
-    question *questions = ARENA_ARRAY(r->keep, question, r->book->question_count);
-    for (uint32_t i = 0; i < r->book->question_count; i++) questions[i] = r->book->questions[i];
+    question *questions = r->questions;
+    assert(r->book->questions == questions);
     for (uint32_t i = 0; i < t->count; i++) {
         const node *body = t->items[i].body;
         enter(r, &t->items[i]);
@@ -322,5 +322,4 @@ void read_question_conditions(reader *r)
             if (node_get(body, "good") != NULL) read_good(r, node_get(body, "good"), &questions[i]);
         }
     }
-    r->book->questions = questions;
 }

@@ -86,6 +86,21 @@ typedef struct made_cond {
     struct made_cond *next;
 } made_cond;
 
+typedef enum shared_kind { SHARED_TEXTS, SHARED_STEPS, SHARED_HEARD, SHARED_ANSWERS } shared_kind;
+typedef struct shared_read { /* what came of a node for the piece before */
+    const node *from;
+    shared_kind kind;
+    const void *items; /* texts, heard, or one option_list */
+    uint32_t count;
+} shared_read;
+enum { SHARED_READS = 64 };
+
+typedef struct option_list {
+    answer_option *options;
+    uint32_t count;
+    const uint32_t *shown_order;
+} option_list;
+
 typedef struct reader {
     arena *keep, *scratch;
     faults *list;
@@ -128,10 +143,17 @@ typedef struct reader {
     uint32_t condition_name_count;
     uint32_t compared;
     svg_drawing *drawings; /* [file], of those that pictures have named so far; made when first wanted */
+    question *questions; /* the book's, while they are being read */
+    shared_read shared[SHARED_READS];
+    formula_input *inputs; /* what the name that was looked up last stands for in a formula */
+    uint32_t input_room;
     uint64_t ground_bytes;
     uint32_t ground_names;
 } reader;
 
+/* ---- shared_reads.c ---- */
+const shared_read *shared_before(reader *r, const node *n, shared_kind kind); /* or null */
+void share_read(reader *r, const node *n, shared_kind kind, const void *items, uint32_t count);
 /* ---- collect.c ---- */
 void read_fines(reader *r, const node *const *roots); /* read_fine.c */
 void collect_names(reader *r, const node *const *roots);

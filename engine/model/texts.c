@@ -424,6 +424,11 @@ void check_cut(reader *r, const node *list, uint32_t i)
 
 void read_texts_list(reader *r, const node *n, const char *what, text_place where, texts_list *out)
 {
+    const shared_read *before = shared_before(r, n, SHARED_TEXTS);
+    if (before != NULL) {
+        *out = (texts_list){before->items, before->count};
+        return;
+    }
     bool list = n->kind == NODE_LIST;
     uint32_t count = list ? n->count : 1, used = 0;
     texts *items = ARENA_ARRAY(r->keep, texts, count);
@@ -436,6 +441,7 @@ void read_texts_list(reader *r, const node *n, const char *what, text_place wher
         if (read_texts(r, item, what, where, &items[used])) used++;
     }
     *out = (texts_list){items, used};
+    share_read(r, n, SHARED_TEXTS, items, used);
 }
 
 void read_headed(reader *r, const node *n, const char *what, texts *out)

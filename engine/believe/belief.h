@@ -85,6 +85,8 @@ typedef struct prediction {
 prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
 /* Of a further look at what was answered, with the usual instrument or another; planning's, too. */
 prediction belief_predict_again(arena *keep, const belief *b, const evidence *seen, uint32_t finding, bool another);
+/* The same in another arena: what it was worked out with need not stay. */
+prediction prediction_copy(arena *keep, const prediction *p);
 /* The first as the tables have it. */
 prediction belief_foresee(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
 

@@ -70,11 +70,14 @@ static void note_looks(joiner *x, uint32_t finding)
 
 static const latent *latents_in(arena *keep, const joiner *x, uint32_t end, uint32_t *count)
 {
-    latent *all = ARENA_ARRAY(keep, latent, x->count);
+    latent *all = NULL;
     *count = 0;
-    for (uint32_t i = 0; i < x->count && *count < JOINED_MAX; i++)
-        if (x->all[i].findings > 1 && end_of(x, x->n->component_of[x->all[i].first]) == end)
-            all[(*count)++] = x->all[i].of;
+    for (uint32_t i = 0; i < x->count && *count < JOINED_MAX; i++) {
+        if (x->all[i].findings < 2 || end_of(x, x->n->component_of[x->all[i].first]) != end)
+            continue;
+        if (all == NULL) all = ARENA_ARRAY(keep, latent, JOINED_MAX);
+        all[(*count)++] = x->all[i].of;
+    }
     return all;
 }
 
@@ -97,19 +100,18 @@ static const uint32_t *listed_in(arena *keep, const joiner *x, const joined *j, 
     return all;
 }
 
-static joined group_at(arena *keep, const joiner *x, uint32_t end)
+/* The end of a group is its first component. */
+static joined group_at(arena *keep, const joiner *x, uint32_t end, const uint32_t *components,
+                       uint32_t count)
 {
-    joined j = {0};
-    uint32_t *components = ARENA_ARRAY(keep, uint32_t, x->n->component_count - end);
-    for (uint32_t i = end; i < x->n->component_count; i++)
-        if (x->answered[i] && end_of(x, i) == end) components[j.count++] = i;
-    j.components = components;
+    assert(count > 0 && components[0] == end);
+    joined j = {.components = components, .count = count};
     j.latents = latents_in(keep, x, end, &j.latent_count);
     j.listed = listed_in(keep, x, &j, &j.listed_count);
     return j;
 }
 
-joining joining_of(arena *keep, const net *n, const evidence *seen)
+static joiner joiner_of(arena *keep, const net *n, const evidence *seen)
 {
     joiner x = {.n = n, .seen = seen, .keep = keep};
     x.with = ARENA_ARRAY(keep, uint32_t, n->component_count);
@@ -121,11 +123,56 @@ joining joining_of(arena *keep, const net *n, const evidence *seen)
         x.answered[n->component_of[f]] = true;
         note_looks(&x, f);
     }
-    joined *groups = ARENA_ARRAY(keep, joined, n->component_count);
-    joining all = {groups, 0};
-    for (uint32_t i = 0; i < n->component_count; i++)
-        if (x.answered[i] && end_of(&x, i) == i) groups[all.count++] = group_at(keep, &x, i);
+    return x;
+}
+
+/* [component] where its group's components begin, of those that are an end; the components of all
+ * groups stand one group behind the other, rising. */
+static uint32_t *sort_components(arena *keep, const joiner *x, uint32_t *sizes, uint32_t *groups)
+{
+    const uint32_t count = x->n->component_count;
+    uint32_t *starts = ARENA_ARRAY(keep, uint32_t, count),
+             *all = ARENA_ARRAY(keep, uint32_t, count);
+    uint32_t used = 0;
+    for (uint32_t i = 0; i < count; i++)
+        if (x->answered[i]) sizes[end_of(x, i)]++;
+    for (uint32_t i = 0; i < count; used += sizes[i++]) {
+        starts[i] = used;
+        *groups += sizes[i] > 0;
+    }
+    for (uint32_t i = 0; i < count; i++)
+        if (x->answered[i]) all[starts[end_of(x, i)]++] = i;
     return all;
+}
+
+joining joining_of(arena *keep, const net *n, const evidence *seen)
+{
+    const joiner x = joiner_of(keep, n, seen);
+    uint32_t *sizes = ARENA_ARRAY(keep, uint32_t, n->component_count), count = 0, used = 0;
+    const uint32_t *components = sort_components(keep, &x, sizes, &count);
+    joined *groups = ARENA_ARRAY(keep, joined, count);
+    joining all = {groups, 0};
+    for (uint32_t i = 0; i < n->component_count; used += sizes[i++])
+        if (sizes[i] > 0) groups[all.count++] = group_at(keep, &x, i, components + used, sizes[i]);
+    return all;
+}
+
+joined joining_with(arena *keep, const net *n, const evidence *seen, uint32_t component_index)
+{
+    const joiner x = joiner_of(keep, n, seen);
+    if (!x.answered[component_index]) return (joined){0};
+    const uint32_t end = end_of(&x, component_index);
+    uint32_t *components = NULL, count = 0;
+    for (int pass = 0; pass < 2; pass++) {
+        if (pass == 1) components = ARENA_ARRAY(keep, uint32_t, count);
+        count = 0;
+        for (uint32_t i = end; i < n->component_count; i++) {
+            if (!x.answered[i] || end_of(&x, i) != end) continue;
+            if (components != NULL) components[count] = i;
+            count++;
+        }
+    }
+    return group_at(keep, &x, end, components, count);
 }
 
 joined joined_with(const joining *all, uint32_t component_index)
@@ -156,7 +203,8 @@ typedef struct weighing {
     joined_says now; /* with the latents as given */
 } weighing;
 
-/* The row of each cause of the group in one component; a pair of which it lists one has that one's. */
+/* The row of each cause of the group in one component; a pair of which it lists one has that one's.
+ */
 static void multiply_pairs(const weighing *w, uint32_t index, const double *atom_weight)
 {
     const component *g = &w->n->components[index];
@@ -178,12 +226,12 @@ static void multiply_component(const weighing *w, joined_says *now, uint32_t ind
 {
     const component *g = &w->n->components[index];
     double *atom_weight = ARENA_ARRAY(w->scratch, double, g->atom_count);
-    weigh_atoms(g, answers_in(w->scratch, w->n, g, w->seen, g->finding_count, &w->given), atom_weight);
+    weigh_atoms(g, answers_in(w->scratch, w->n, g, w->seen, g->finding_count, &w->given),
+                atom_weight);
     now->base *= row_says(g->base, atom_weight, g->atom_count);
     now->other *= row_says(g->other, atom_weight, g->atom_count);
     for (uint32_t i = 0; i < w->j->listed_count; i++)
-        now->listed[i] *=
-            row_says(component_row(g, w->j->listed[i]), atom_weight, g->atom_count);
+        now->listed[i] *= row_says(component_row(g, w->j->listed[i]), atom_weight, g->atom_count);
     if (now->pairs != NULL) multiply_pairs(w, index, atom_weight);
 }
 

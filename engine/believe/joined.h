@@ -24,6 +24,8 @@ typedef struct joining {
 } joining;
 
 joining joining_of(arena *keep, const net *n, const evidence *seen);
+/* Its group that holds a component, alone; of none: count 0. */
+joined joining_with(arena *keep, const net *n, const evidence *seen, uint32_t component_index);
 /* The group that holds a component; of none: count 0. */
 joined joined_with(const joining *all, uint32_t component_index);
 

@@ -100,8 +100,7 @@ static attempt attempt_of(arena *keep, const net *n, const evidence *seen, uint3
     all[finding] = (looks){items, before.count + 1};
     t.last = &items[before.count];
     t.with = (evidence){.weights = weights, all, seen->person};
-    const joining groups = joining_of(keep, n, &t.with);
-    t.j = joined_with(&groups, n->component_of[finding]);
+    t.j = joining_with(keep, n, &t.with, n->component_of[finding]);
     assert(t.j.count > 0 || t.states == 1);
     return t;
 }
@@ -155,6 +154,23 @@ prediction belief_predict_again(arena *keep, const belief *b, const evidence *se
     const sighting next = {.person = seen->person, .another = another};
     const attempt t = attempt_of(keep, b->n, seen, finding, next, true);
     return predict_by_trying(keep, b->n, &t, b->n->in.answers_count);
+}
+
+static const double *numbers_copy(arena *keep, const double *from, size_t count)
+{
+    return count == 0 ? from : memcpy(ARENA_ARRAY(keep, double, count), from, count * sizeof *from);
+}
+
+prediction prediction_copy(arena *keep, const prediction *p)
+{
+    prediction copy = *p;
+    copy.base = numbers_copy(keep, p->base, p->states);
+    copy.other = numbers_copy(keep, p->other, p->states);
+    copy.rows = numbers_copy(keep, p->rows, (size_t)p->listed_count * p->states);
+    if (p->listed_count > 0)
+        copy.listed = memcpy(ARENA_ARRAY(keep, uint32_t, p->listed_count), p->listed,
+                             p->listed_count * sizeof *p->listed);
+    return copy;
 }
 
 /* ---- the first look ---- */

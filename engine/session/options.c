@@ -94,7 +94,10 @@ static const prediction *evidence_prediction(tt_case *c, uint32_t question)
     assert(c->book->prog->is_evidence[question]);
     prediction *p = ARENA_NEW(c->derived, prediction);
     const evidence seen = case_evidence(c);
-    *p = belief_predict(c->derived, c->now.single, &seen, question);
+    const arena_mark before = arena_here(c->scratch);
+    const prediction made = belief_predict(c->scratch, c->now.single, &seen, question);
+    *p = prediction_copy(c->derived, &made);
+    arena_back_to(c->scratch, before);
     return p;
 }
 
@@ -155,7 +158,10 @@ static void add_again(tt_case *c, options *o, uint32_t finding, tt_again how)
     if (ask == NO_ID) return;
     prediction *seen = ARENA_NEW(c->derived, prediction);
     const evidence all = case_evidence(c);
-    *seen = belief_predict_again(c->derived, c->now.single, &all, finding, how == TT_LOOK_ANOTHER);
+    const arena_mark before = arena_here(c->scratch);
+    const prediction made = belief_predict_again(c->scratch, c->now.single, &all, finding, how == TT_LOOK_ANOTHER);
+    *seen = prediction_copy(c->derived, &made);
+    arena_back_to(c->scratch, before);
     const struct question *q = &p->book->questions[ask];
     const uint32_t at = o->count + o->in.again_count++;
     ((question_option *)o->in.questions)[at] = (question_option){p->book->questions[finding].id.name, q->minutes * o->per_answer, seen, q->place};

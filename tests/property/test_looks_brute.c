@@ -6,6 +6,7 @@
 #include "base/arena.h"
 #include "belief_twin.h"
 #include "believe/clash.h"
+#include "believe/joined.h"
 #include "believe/looks.h"
 #include "choice_twin.h"
 #include "compile/misread.h"
@@ -284,6 +285,38 @@ static void expect_next(world *w, uint32_t finding, bool again, bool another)
     w->weights[finding] = weights;
 }
 
+static void same_ids(const uint32_t *one, uint32_t count, const uint32_t *other, uint32_t others)
+{
+    assert_int_equal(count, others);
+    for (uint32_t i = 0; i < count; i++) assert_int_equal(one[i], other[i]);
+}
+
+/* One group alone is what it is among all; and all of them take as much memory as they hold, not as
+ * much for each as there could be. */
+static void one_group_is_as_among_all(void **state)
+{
+    (void)state;
+    uint64_t random = 74;
+    uint32_t joined_ones = 0;
+    for (uint32_t i = 0; i < PROBLEMS; i++) {
+        arena *keep = arena_new(NULL, NULL);
+        const world *w = draw(keep, &random);
+        const joining all = joining_of(keep, w->n, &w->seen);
+        for (uint32_t g = 0; g < w->n->component_count; g++) {
+            const joined among = joined_with(&all, g), alone = joining_with(keep, w->n, &w->seen, g);
+            same_ids(alone.components, alone.count, among.components, among.count);
+            same_ids(alone.listed, alone.listed_count, among.listed, among.listed_count);
+            assert_int_equal(alone.latent_count, among.latent_count);
+            for (uint32_t k = 0; k < alone.latent_count; k++)
+                assert_true(latents_equal(alone.latents[k], among.latents[k]));
+            assert_true(alone.count == 0 || alone.components[0] <= g);
+            joined_ones += alone.count > 1;
+        }
+        arena_free(keep);
+    }
+    assert_true(joined_ones > PROBLEMS / 20);
+}
+
 static void next_look_is_foreseen(void **state)
 {
     (void)state;
@@ -381,6 +414,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(posterior_is_that_of_all_states),
         cmocka_unit_test(next_look_is_foreseen),
+        cmocka_unit_test(one_group_is_as_among_all),
         cmocka_unit_test(bars_add_up),
         cmocka_unit_test(read_amiss_as_often_as_all_states_say),
     };

@@ -53,7 +53,12 @@ static tt_why_fix why(told_case *t, const char *fix)
 static void gives_reason(told_case *t, const char *reason, const char *named)
 {
     const tt_why_fix w = why(t, "slow");
+    tt_why_fix none;
     assert_string_equal(w.reason, reason);
+    assert_non_null(w.first.name);
+    assert_string_equal(w.first.name, "quick"); /* also where it is the only one left */
+    assert_int_equal(tt_why_fix_waits(t->c, told_fix(t, "quick"), &none), TT_NOT_NOW);
+    assert_int_equal(tt_why_fix_waits(t->c, 1000, &none), TT_NOT_NOW);
     assert_int_equal(w.name_count, named == NULL ? 0 : 1);
     if (named != NULL) assert_string_equal(w.names[0], named);
     told_free(t);

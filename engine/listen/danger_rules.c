@@ -178,8 +178,28 @@ static bool is_victim(const scene *s, uint32_t item)
     return (scene_subject(s, item) & scene_people()) != 0;
 }
 
+/* What sprayed or burst was said before, in another clause too, and no other thing since. */
+static bool jet_before(const scene *s, uint32_t item)
+{
+    for (uint32_t j = item; j-- > 0;) {
+        const uint64_t tags = s->items[j].tags;
+        if ((tags & (IS_SPRAYS | IS_BURST)) != 0 && !scene_denied(s, j)) return true;
+        if ((tags & (IS_MACHINE | IS_THING | IS_FALLS)) != 0) return false;
+    }
+    return false;
+}
+
+/* "A hose burst, it hit him in the face": what came out hit him, where nothing else is named. */
+static bool by_jet(const scene *s, uint32_t item)
+{
+    const uint64_t doer = scene_doer(s, item);
+    const uint64_t others = (scene_things() | scene_people()) & ~(IS_THING | IS_IT | IS_HOSE);
+    return (doer & others) == 0 && jet_before(s, item);
+}
+
 static bool by_liquid(const scene *s, uint32_t item)
 {
+    if (by_jet(s, item)) return true;
     return (scene_doer(s, item) & (IS_NOZZLE | IS_CHEMICAL | IS_STRONG | IS_SPRAYS)) != 0;
 }
 

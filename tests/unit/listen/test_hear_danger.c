@@ -196,6 +196,9 @@ static void first_aid_is_that_of_what_happened(void **state)
     assert_heard("dizzy", DANGER_A, "breathing");
     assert_heard("me siento mareado", DANGER_A, "breathing");
     assert_heard("a spray hit me in the face", DANGER_A, "skin");
+    assert_heard("a hose burst and it sprays, it hit him in the face", DANGER_A, "skin");
+    assert_heard("la manguera se revento y le pego en la cara", DANGER_A, "skin");
+    assert_heard("the hose sprays and the brush hit him", DANGER_A, "caught");
     assert_heard("i opened it and it shot me", DANGER_A, "skin");
     assert_heard("product went through my glove", DANGER_A, "skin");
     assert_heard("the kid is crying holding his arm", DANGER_A, "hurt");
